@@ -1,0 +1,1 @@
+"""The surfaces: the commands, and the terminal app."""
