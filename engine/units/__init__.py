@@ -1,0 +1,58 @@
+"""Lengths, angles, times, speeds, light, ratios and stops: from text to floats, and back.
+
+Inside the engine there are only floats, in mm, degrees, s, mm/s and lux. This package is where text becomes
+such a float, exactly, and where a float becomes text again: for people (`..._text`, rounded) and for files
+(`exact_...`). Pint knows how large the units are; it is loaded by the first conversion, not by an import.
+"""
+
+from engine.units.errors import EntryError
+from engine.units.lengths import Rounding, ShopLength, exact_length, length_text, shop_length
+from engine.units.numbers import parse_number
+from engine.units.quantities import parse_angle, parse_illuminance, parse_length, parse_speed, parse_time
+from engine.units.ratios import exact_ratio, parse_ratio, ratio_text
+from engine.units.stops import Stop, parse_stop, stop_label, stop_text, third_stops
+from engine.units.text import (
+    angle_text,
+    exact_angle,
+    exact_illuminance,
+    exact_speed,
+    exact_time,
+    illuminance_text,
+    number_text,
+    speed_text,
+    time_text,
+)
+from engine.units.vocabulary import UnitSystem
+
+__all__ = [
+    "EntryError",
+    "Rounding",
+    "ShopLength",
+    "Stop",
+    "UnitSystem",
+    "angle_text",
+    "exact_angle",
+    "exact_illuminance",
+    "exact_length",
+    "exact_ratio",
+    "exact_speed",
+    "exact_time",
+    "illuminance_text",
+    "length_text",
+    "number_text",
+    "parse_angle",
+    "parse_illuminance",
+    "parse_length",
+    "parse_number",
+    "parse_ratio",
+    "parse_speed",
+    "parse_stop",
+    "parse_time",
+    "ratio_text",
+    "shop_length",
+    "speed_text",
+    "stop_label",
+    "stop_text",
+    "third_stops",
+    "time_text",
+]

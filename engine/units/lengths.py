@@ -1,0 +1,117 @@
+"""Lengths as people read them off a tape, as a shop cuts them, and as a file keeps them."""
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from engine.units.quantities import parse_length
+from engine.units.text import fixed_text, in_full, shortest_exact
+from engine.units.vocabulary import UnitSystem
+
+Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
+
+INCH_MM = 25.4
+MILE_MM = 1_609_344.0
+
+_INCH_FRACTION: dict[Rounding, int] = {"1/16 in": 16, "1/32 in": 32, "1/64 in": 64}
+_MM_PARTS: dict[Rounding, int] = {"0.5 mm": 2, "0.1 mm": 10}
+# Upper limit of a size in mm, and the decimals of a mm that are worth reading there.
+_METRIC_DECIMALS = ((1, 3), (100, 1), (10_000, 0), (1_000_000, -1), (math.inf, -3))
+
+
+@dataclass(frozen=True, slots=True)
+class ShopLength:
+    """A length as a shop cuts it: the text, its value in mm, and rounded less exact in mm."""
+
+    text: str
+    mm: float
+    error_mm: float
+
+
+def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
+    """A length for people; infinity is "infinity". The text can be read back, and is then written the same.
+
+    Imperial: feet, inches and 1/`fraction` inch (1, 2, 4 ... 64); what is less than half of that in decimals;
+    in miles from one mile on. Metric: to a millimetre under 10 m (finer under 100 mm), to a centimetre from
+    there, and in kilometres, to a metre, from one on.
+    """
+    if math.isinf(mm):
+        return "infinity" if mm > 0 else "-infinity"
+    return _metric_text(mm) if system == "metric" else _imperial_text(mm, fraction)
+
+
+def _metric_text(mm: float) -> str:
+    decimals = next(decimals for limit, decimals in _METRIC_DECIMALS if abs(mm) < limit)
+    rounded = round(mm, decimals)
+    # The unit follows the rounded size, or 999.9 mm would be "1000 mm" now and "1 m" when read back.
+    if abs(rounded) < 1000:
+        return f"{fixed_text(rounded, 3)} mm"
+    if abs(rounded) < 1_000_000:
+        return f"{fixed_text(rounded / 1000, 3)} m"
+    return f"{fixed_text(rounded / 1_000_000, 3)} km"
+
+
+def _imperial_text(mm: float, fraction: int) -> str:
+    steps = _steps(mm, INCH_MM / fraction)
+    if abs(steps) >= MILE_MM / INCH_MM * fraction:
+        return f"{fixed_text(mm / MILE_MM, 3)} mi"
+    if steps == 0:
+        return f"{fixed_text(mm / INCH_MM, 4)} in"
+    return _feet_and_inches(steps, fraction)
+
+
+def _steps(mm: float, step_mm: float) -> int:
+    """The nearest whole number of steps; a half, give or take the error of a float, goes towards zero."""
+    return int(math.copysign(math.ceil(abs(mm) / step_mm - 0.5 - 1e-9), mm))
+
+
+def _feet_and_inches(steps: int, fraction: int) -> str:
+    feet, rest = divmod(abs(steps), 12 * fraction)
+    words = ([f"{feet} ft"] if feet else []) + ([_inches(rest, fraction)] if rest or not feet else [])
+    return ("-" if steps < 0 else "") + " ".join(words)
+
+
+def _inches(steps: int, fraction: int) -> str:
+    whole, rest = divmod(steps, fraction)
+    common = math.gcd(rest, fraction)
+    part = [f"{rest // common}/{fraction // common}"] if rest else []
+    return " ".join(([str(whole)] if whole or not rest else []) + part) + " in"
+
+
+def shop_length(mm: float, rounding: Rounding) -> ShopLength:
+    """A finite length as a shop cuts it, to the nearest step: in inches ("30 1/16 in") or mm ("762.5 mm")."""
+    if rounding in _INCH_FRACTION:
+        fraction = _INCH_FRACTION[rounding]
+        text = _inches(_steps(mm, INCH_MM / fraction), fraction)
+    else:
+        parts = _MM_PARTS[rounding]
+        text = f"{fixed_text(_steps(mm, 1 / parts) / parts, 1)} mm"
+    rounded = parse_length(text)
+    return ShopLength(text, rounded, rounded - mm)
+
+
+def exact_length(mm: float, system: UnitSystem) -> str:
+    """A length for a file: the shortest handy text that reads back as this very float; infinity is "inf".
+
+    In the system asked for where that can be said briefly ("10 ft 6 in", "76.2 mm"), else in the other, else
+    in mm with every digit.
+    """
+    if math.isinf(mm):
+        return "inf"
+    imperial, metric = _exact_imperial, _exact_metric
+    first, second = (metric, imperial) if system == "metric" else (imperial, metric)
+    return first(mm) or second(mm) or f"{in_full(mm)} mm"
+
+
+def _exact_metric(mm: float) -> str | None:
+    return shortest_exact(mm, parse_length, {"km": 1e6, "m": 1e3, "mm": 1})
+
+
+def _exact_imperial(mm: float) -> str | None:
+    miles = shortest_exact(mm, parse_length, {"mi": MILE_MM}) if abs(mm) >= MILE_MM else None
+    if miles or abs(mm) > 1e12:
+        return miles
+    inches = _feet_and_inches(_steps(mm, INCH_MM / 64), 64)
+    if parse_length(inches) == mm:
+        return inches
+    return shortest_exact(mm, parse_length, {"ft": 12 * INCH_MM, "in": INCH_MM})

@@ -1,0 +1,97 @@
+"""How a number is written, `12`, `3.05`, `1,5`, `6 3/4`, `6-3/4`, `6¾`; and the comma that may be two things."""
+
+import re
+import unicodedata
+from fractions import Fraction
+
+from engine.units.errors import EntryError, quoted
+
+_LONGEST_TEXT = 100
+_SAME_SIGNS = str.maketrans(
+    {
+        **dict.fromkeys("′’‘ʹ", "'"),
+        **dict.fromkeys("″”“ʺ", '"'),
+        **dict.fromkeys("−‐‑–", "-"),
+        **dict.fromkeys("º˚", "°"),
+        "⁄": "/",
+    }
+)
+_FRACTION_SIGN = re.compile("([0-9]?)([¼-¾⅐-⅞])")
+_DIGITS_AND_MARKS = re.compile(r"[0-9.,]*[0-9]")
+
+DECIMAL = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:e[+-]?[0-9]{1,3})?"
+NUMBER = (
+    rf"(?:(?:(?P<whole>[0-9]+)(?:\s+|-))?(?P<over>[0-9]+)\s*/\s*(?P<under>[0-9]+)|(?P<decimal>{DECIMAL}))"
+)
+_SIGNED_NUMBER = re.compile(rf"(?P<sign>[+-]?)\s*{NUMBER}")
+
+
+def tidied(text: str) -> str:
+    """The text with one spelling for every sign: plain quotes, minus, slash and decimal point, lower case.
+
+    Raises EntryError for a comma that could be a decimal comma or a thousands separator, and for a text that
+    is far too long to be one entry.
+    """
+    if len(text) > _LONGEST_TEXT:
+        raise EntryError(f"{quoted(text)}: far too long; one number with its unit is wanted")
+    text = text.strip().translate(_SAME_SIGNS).casefold()
+    # A fraction sign is spaced off, or 6¾ would read as 63/4.
+    text = _FRACTION_SIGN.sub(_spelt_out, text).replace("''", '"')
+    return _DIGITS_AND_MARKS.sub(lambda run: _with_point(run[0], text), text).strip()
+
+
+def _spelt_out(match: re.Match[str]) -> str:
+    digit, sign = match.groups()
+    fraction = unicodedata.normalize("NFKC", sign).replace("⁄", "/")
+    return f"{digit} {fraction} " if digit else f"{fraction} "
+
+
+def _with_point(run: str, text: str) -> str:
+    """A run of digits and marks with its decimal comma as a point; never guesses what a comma means."""
+    whole, comma, rest = run.partition(",")
+    if not comma:
+        return run
+    if "," in rest or "." in run:
+        raise EntryError(
+            f"{quoted(text)}: write {run} with one decimal point and no other mark between digits"
+        )
+    if len(rest) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
+        thousands = text.replace(run, whole + rest)
+        decimal = text.replace(run, f"{whole}.{rest}".rstrip("0").rstrip("."))
+        raise EntryError(f"{quoted(text)}: {thousands} or {decimal}? write it without the comma")
+    return f"{whole}.{rest}"
+
+
+def number_in(match: re.Match[str], text: str) -> Fraction:
+    """The exact number that a match of NUMBER found in `text`."""
+    if match["decimal"]:
+        return Fraction(match["decimal"])
+    over, under = int(match["over"]), int(match["under"])
+    if under == 0:
+        raise EntryError(f"{quoted(text)}: a fraction over zero; write it like 3/4")
+    if match["whole"] and over >= under:
+        raise EntryError(f"{quoted(text)}: after a whole number the fraction is less than one, as in 6 3/4")
+    return int(match["whole"] or 0) + Fraction(over, under)
+
+
+def as_float(exact: Fraction, text: str) -> float:
+    """The float nearest to an exact value; refuses what a float cannot hold."""
+    try:
+        value = float(exact)
+    except OverflowError:
+        raise EntryError(f"{quoted(text)}: too large to work with") from None
+    if exact and not value:
+        raise EntryError(f"{quoted(text)}: too small to work with; write 0 if nothing is meant")
+    return value
+
+
+def parse_number(text: str) -> float:
+    """A plain number with no unit: `12`, `-0.5`, `1,5`, `3/4`, `6 3/4`.
+
+    Raises EntryError for anything else, nan and inf among it.
+    """
+    match = _SIGNED_NUMBER.fullmatch(tidied(text))
+    if match is None:
+        raise EntryError(f"{quoted(text)}: not a number; write it like 12, 1.5 or 3/4")
+    exact = number_in(match, text)
+    return as_float(-exact if match["sign"] == "-" else exact, text)

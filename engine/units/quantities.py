@@ -1,0 +1,125 @@
+"""From a text with a unit to a float in the unit that the engine counts in.
+
+An entry is a sign and one or more parts, each a number and its unit: `10 ft`, `10' 6"`, `1 min 30 s`. They are
+added up in exact fractions and rounded to a float once: `10 ft` is 3048 mm, `1/16 in` as near as a float gets.
+"""
+
+import math
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from engine.units.errors import EntryError, quoted
+from engine.units.numbers import NUMBER, as_float, number_in, tidied
+from engine.units.registry import factor
+from engine.units.vocabulary import ANGLE, ILLUMINANCE, LENGTH, SPEED, TIME, Quantity
+
+# A point after an abbreviation is dropped, but in "10 ft.5 in" it is a decimal point.
+_UNIT = r"""(?P<unit>['"°]|[^\W\d_]+(?:\s*/\s*[^\W\d_]+|-[^\W\d_]+)?)?(?:(?<=[^\W\d_])\.(?![0-9]))?"""
+_PART = re.compile(rf"{NUMBER}\s*{_UNIT}")
+# Feet and inches are often joined by a hyphen, 10'-6"; one with spaces could be a subtraction: refused.
+_BETWEEN = re.compile(r"\s+|(?<=[^\s0-9])-(?=[0-9.])|")
+_INFINITE = {"inf", "infinity", "∞"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    text: str
+    unit: str
+    number: Fraction
+    size: Fraction
+
+
+def parse_length(text: str, bare_unit: str | None = None, *, infinite: bool = False) -> float:
+    """A length in mm: `10 ft`, `10' 6"`, `6 3/4 in`, `3.05 m`, `1,5 m`; a leading minus is read.
+
+    A number with no unit is read in `bare_unit`, or refused where that is None. With `infinite`, "inf",
+    "infinity" and "∞" are math.inf. Raises EntryError.
+    """
+    if text.strip().casefold() in _INFINITE:
+        if infinite:
+            return math.inf
+        raise EntryError(f"{quoted(text)}: infinity cannot be used here; write it like {LENGTH.like}")
+    return as_float(exact_value(text, LENGTH, bare_unit), text)
+
+
+def parse_angle(text: str, bare_unit: str | None = None) -> float:
+    """An angle in degrees: `15 deg`, `9.5°`, `9° 30'`. Raises EntryError."""
+    return as_float(exact_value(text, ANGLE, bare_unit), text)
+
+
+def parse_time(text: str, bare_unit: str | None = None) -> float:
+    """A time in s: `6 s`, `20 ms`, `1/48 s`, `1 min 30 s`. Raises EntryError."""
+    return as_float(exact_value(text, TIME, bare_unit), text)
+
+
+def parse_speed(text: str, bare_unit: str | None = None) -> float:
+    """A speed in mm/s: `30 mph`, `22 ft/s`, `10 m/s`, `36 km/h`, `8 knots`. Raises EntryError."""
+    return as_float(exact_value(text, SPEED, bare_unit), text)
+
+
+def parse_illuminance(text: str, bare_unit: str | None = None) -> float:
+    """An illuminance in lux: `15000 lx`, `15 klx`, `1400 fc`. Raises EntryError."""
+    return as_float(exact_value(text, ILLUMINANCE, bare_unit), text)
+
+
+def exact_value(text: str, quantity: Quantity, bare_unit: str | None = None) -> Fraction:
+    """What the text says, in the quantity's base unit, before it is rounded to a float. Raises EntryError."""
+    tidy = tidied(text)
+    if not tidy:
+        raise EntryError(f"nothing entered; write {_a(quantity)} like {quantity.like}")
+    body = tidy[1:].lstrip() if tidy[0] in "+-" else tidy
+    parts = _parts(body, text, quantity, bare_unit)
+    for larger, smaller in pairwise(parts):
+        _check_order(larger, smaller, text, quantity)
+    total = sum((part.number * part.size for part in parts), Fraction(0))
+    return -total if tidy[0] == "-" else total
+
+
+def _parts(body: str, text: str, quantity: Quantity, bare_unit: str | None) -> list[_Part]:
+    parts: list[_Part] = []
+    start = 0
+    while start < len(body):
+        match = _PART.match(body, start)
+        if match is None:
+            break
+        alone = not parts and match.end() == len(body)
+        parts.append(_part(match, text, quantity, bare_unit if alone else None))
+        gap = _BETWEEN.match(body, match.end())
+        start = gap.end() if gap else match.end()
+    if start < len(body) or not parts:
+        raise _refusal(text, f"not {_a(quantity)}", quantity)
+    return parts
+
+
+def _part(match: re.Match[str], text: str, quantity: Quantity, bare_unit: str | None) -> _Part:
+    written = re.sub(r"\s", "", match["unit"] or "") or bare_unit
+    if written is None:
+        raise _refusal(text, f"{match[0].strip()} has no unit", quantity)
+    unit = quantity.words.get(written)
+    if unit is None:
+        raise _refusal(text, f"{quoted(written)} is not a unit of {quantity.name} known here", quantity)
+    return _Part(match[0].strip(), unit, number_in(match, text), factor(unit, quantity.base))
+
+
+def _check_order(larger: _Part, smaller: _Part, text: str, quantity: Quantity) -> None:
+    """Parts of one entry go from large to small; only the last has a fraction; none reaches the one before."""
+    chain = next((chain for chain in quantity.chains if {larger.unit, smaller.unit} <= set(chain)), ())
+    if not chain or chain.index(larger.unit) >= chain.index(smaller.unit):
+        raise _refusal(text, f"{smaller.text} cannot follow {larger.text}", quantity)
+    if larger.number.denominator != 1:
+        raise _refusal(text, f"{larger.text} must be a whole number where {smaller.text} follows", quantity)
+    if smaller.number * smaller.size >= larger.size:
+        raise _refusal(
+            text, f"{smaller.text} after {larger.text} must be less than one {larger.unit}", quantity
+        )
+
+
+def _refusal(text: str, why: str, quantity: Quantity) -> EntryError:
+    return EntryError(f"{quoted(text)}: {why}; write it like {quantity.like}")
+
+
+def _a(quantity: Quantity) -> str:
+    article = "an" if quantity.name[0] in "aeiou" else "a"
+    return f"{article} {quantity.name}"

@@ -1,0 +1,69 @@
+"""The ratio 1:S of a model: read from the ways a scale is named, and written."""
+
+import math
+import re
+from fractions import Fraction
+
+from engine.units.errors import EntryError, quoted
+from engine.units.numbers import DECIMAL, as_float, tidied
+from engine.units.quantities import exact_value
+from engine.units.text import fixed_text, in_full
+from engine.units.vocabulary import LENGTH
+
+LARGEST_RATIO = 10_000
+
+_LIKE = "write it like 1:24 or 1/2 in = 1 ft"
+_RATIO = re.compile(rf"(?:(?P<model>{DECIMAL})\s*(?P<mark>[:/])\s*)?(?P<real>{DECIMAL})")
+
+
+def parse_ratio(text: str | float) -> float:
+    """S of the ratio 1:S, from `1:24`, `1/24`, `24`, `1/2 in = 1 ft` or `10 mm = 1 m`.
+
+    S is from 1 (life size) to 10 000. Raises EntryError.
+    """
+    if not isinstance(text, str):
+        return _checked(_plain(text), str(text))
+    left, equals, right = text.partition("=")
+    exact = _quotient(left, right, text) if equals else _ratio(text)
+    return _checked(exact, text)
+
+
+def _plain(number: float) -> Fraction:
+    if isinstance(number, bool) or not math.isfinite(number):
+        raise EntryError(f"{quoted(str(number))}: not a ratio; {_LIKE}")
+    return Fraction(number)
+
+
+def _quotient(model: str, real: str, text: str) -> Fraction:
+    """Real over model length, exactly: 3.5 mm = 1 ft is 304.8 over 3.5."""
+    model_mm, real_mm = exact_value(model, LENGTH), exact_value(real, LENGTH)
+    if model_mm <= 0:
+        raise EntryError(f"{quoted(text)}: the model's length must be more than nothing; {_LIKE}")
+    return real_mm / model_mm
+
+
+def _ratio(text: str) -> Fraction:
+    match = _RATIO.fullmatch(tidied(text))
+    if match is None:
+        raise EntryError(f"{quoted(text)}: not a ratio; {_LIKE}")
+    model, real = Fraction(match["model"] or 1), Fraction(match["real"])
+    # 3/4 alone is more likely three quarters of an inch to the foot than a ratio of 1:1.33.
+    if not model or (match["mark"] == "/" and model != 1):
+        raise EntryError(f"{quoted(text)}: a ratio starts with 1, and a scale names both units; {_LIKE}")
+    return real / model
+
+
+def _checked(exact: Fraction, text: str) -> float:
+    if not 1 <= exact <= LARGEST_RATIO:
+        raise EntryError(f"{quoted(text)}: a ratio goes from 1:1 to 1:{LARGEST_RATIO}; {_LIKE}")
+    return as_float(exact, text)
+
+
+def ratio_text(ratio: float) -> str:
+    """A ratio for people, S to a tenth, or to a hundredth below 10: "1:24", "1:87.1", "1:1.25"."""
+    return f"1:{fixed_text(ratio, 1 if ratio >= 10 else 2)}"
+
+
+def exact_ratio(ratio: float) -> str:
+    """A ratio for a file: reads back as the same float."""
+    return f"1:{in_full(ratio)}"

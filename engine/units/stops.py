@@ -1,0 +1,131 @@
+"""Lens stops: what an engraved mark stands for, the third-stop series, and how a stop is written.
+
+A mark is rounded for engraving and stands for the exact value on the nearest third of the root-two series
+(ISO 517: 2.8 is 2.8284, 11 is 11.314, 22 is 22.627). A value that is meant as written carries an equals sign.
+"""
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from engine.units.errors import EntryError, quoted
+from engine.units.numbers import DECIMAL, tidied
+
+Marks = Literal["f", "T"]
+
+SMALLEST_STOP_NUMBER, LARGEST_STOP_NUMBER = 0.5, 256.0
+
+_LIKE = "write it like f/16, T2.8 or, as measured, f/=13.0"
+_STOP = re.compile(rf"(?:(?P<marks>[fƒt])\s*/?\s*)?(?P<exactly>=?)\s*(?P<number>{DECIMAL})")
+
+_MARKS: dict[str | None, Marks | None] = {"f": "f", "ƒ": "f", "t": "T", None: None}
+_PREFIXES: dict[str | None, str] = {"f": "f/", "T": "T", None: ""}
+
+# The marks as engraved, third by third from 0.5; below 0.7 and above 90 hardly any lens has them.
+_LABELS = (
+    *("0.5", "0.56", "0.63", "0.7", "0.8", "0.9", "1", "1.1", "1.2", "1.4", "1.6", "1.8", "2", "2.2", "2.5"),
+    *(
+        "2.8",
+        "3.2",
+        "3.5",
+        "4",
+        "4.5",
+        "5",
+        "5.6",
+        "6.3",
+        "7.1",
+        "8",
+        "9",
+        "10",
+        "11",
+        "13",
+        "14",
+        "16",
+        "18",
+    ),
+    *(
+        "20",
+        "22",
+        "25",
+        "29",
+        "32",
+        "36",
+        "40",
+        "45",
+        "51",
+        "57",
+        "64",
+        "72",
+        "80",
+        "90",
+        "102",
+        "114",
+        "128",
+    ),
+    *("144", "161", "181", "203", "228", "256"),
+)
+_FIRST_THIRD = -6
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A stop as entered: its exact value, the marks it was written in, and whether it is a mark or measured."""
+
+    value: float
+    marks: Marks | None
+    marked: bool
+
+
+def parse_stop(text: str | float) -> Stop:
+    """A stop from `f/16`, `T2.8`, `16`, or as measured `f/=13.0`; from 0.5 to 256. Raises EntryError.
+
+    Fractions are refused: `8 1/2` is half a stop past 8 to some and a number to others.
+    """
+    if isinstance(text, bool):
+        raise EntryError(f"{text}: not a stop; {_LIKE}")
+    text = str(text)
+    match = _STOP.fullmatch(tidied(text))
+    if match is None:
+        raise EntryError(f"{quoted(text)}: not a stop; {_LIKE}")
+    number = float(match["number"])
+    if not SMALLEST_STOP_NUMBER <= number <= LARGEST_STOP_NUMBER:
+        raise EntryError(f"{quoted(text)}: a stop goes from 0.5 to 256; {_LIKE}")
+    marks = _MARKS[match["marks"]]
+    marked = not match["exactly"]
+    return Stop(_on_third(_third(number)) if marked else number, marks, marked)
+
+
+def _third(value: float) -> int:
+    """Which third of a stop lies nearest, counted from 1."""
+    return round(6 * math.log2(value))
+
+
+def _on_third(third: int) -> float:
+    return math.pow(2, third / 6)
+
+
+def third_stops(widest: float, smallest: float) -> tuple[float, ...]:
+    """The exact values of the third-stop marks from the one nearest `widest` to the one nearest `smallest`.
+
+    Raises EntryError where `smallest`, the larger number, is less than `widest`.
+    """
+    if smallest < widest:
+        raise EntryError(
+            f"the widest stop ({widest:g}) must be a smaller number than the smallest ({smallest:g})"
+        )
+    return tuple(_on_third(third) for third in range(_third(widest), _third(smallest) + 1))
+
+
+def stop_label(value: float) -> str:
+    """The engraved mark of a third-stop value ("11" for 11.314), else "=" and the whole number ("=13.0")."""
+    third = _third(value)
+    place = third - _FIRST_THIRD
+    if 0 <= place < len(_LABELS) and math.isclose(value, _on_third(third), rel_tol=1e-12):
+        return _LABELS[place]
+    return f"={float(value)!r}"
+
+
+def stop_text(value: float, marks: str | None) -> str:
+    """A stop that `parse_stop` reads back: "f/16", "T2.8", "f/=13.0", "T=13.0"; with no marks "16"."""
+    return _PREFIXES[marks] + stop_label(value)
