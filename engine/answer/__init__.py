@@ -1,0 +1,101 @@
+"""The one door to the numbers: a shot and its kit in, one frozen answer with findings out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from engine import findings, library
+from engine.answer.focus_zone import focus_group
+from engine.answer.groups import (
+    FocusAnswer,
+    LightAnswer,
+    LineupAnswer,
+    ScaleAnswer,
+    SlipAnswer,
+    SpeedAnswer,
+    SurveyAnswer,
+)
+from engine.answer.scale_lineup import lineup_group, scale_group, survey_group
+from engine.answer.sight import Sight, settle
+from engine.answer.slip_check import slip_group
+from engine.answer.speed_light import light_group, speed_group
+from engine.findings.finding import Finding
+from engine.kit import Kit, check_fit, load_kit
+from engine.shot import Setting, Shot
+from engine.units import UnitSystem
+
+__all__ = ["Answer", "Finding", "answer", "answer_file"]
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Every number of the job for one shot, and what is to be said of them.
+
+    `auto` names the fields that the program chose because the shot left them open.
+    """
+
+    setting: Setting
+    kit: Kit
+    system: UnitSystem
+    sight: Sight
+    scale: ScaleAnswer
+    lineup: LineupAnswer
+    speed: SpeedAnswer
+    focus: FocusAnswer
+    light: LightAnswer
+    slip: SlipAnswer
+    survey: SurveyAnswer
+    auto: frozenset[str]
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def stopped(self) -> bool:
+        """Whether a finding says that the shot cannot work as set."""
+        return any(finding.level == "stop" for finding in self.findings)
+
+
+def answer(
+    setting: Setting, kit: Kit, system: UnitSystem, where: str = "shot", *, with_contrast: bool = True
+) -> Answer:
+    """Return the answer to a shot with its kit.
+
+    Raises BadInput, each line beginning with `where`, where the shot asks what its kit or the optics rule out.
+    """
+    check_fit(setting, kit, where)
+    sight = settle(setting, kit, where)
+    speeds = speed_group(setting, kit, sight)
+    found = Answer(
+        setting=setting,
+        kit=kit,
+        system=system,
+        sight=sight,
+        scale=scale_group(setting, kit, sight, system),
+        lineup=lineup_group(setting, kit, sight),
+        speed=speeds,
+        focus=focus_group(kit, sight, with_contrast),
+        light=light_group(setting, kit, sight, speeds),
+        slip=slip_group(setting, kit, sight),
+        survey=survey_group(setting, sight),
+        auto=_auto(setting),
+    )
+    return replace(found, findings=findings.find(found))
+
+
+def answer_file(path: Path) -> tuple[Shot, Answer]:
+    """Return the shot in a file and its answer; raises BadInput with every fault."""
+    shot = library.load_shot(path)
+    return shot, answer(shot, load_kit(shot.kit, str(path)), shot.units, str(path))
+
+
+def _auto(setting: Setting) -> frozenset[str]:
+    """Return the fields that were left for the program to choose."""
+    left_open = {
+        "scale.ratio": setting.scale.ratio,
+        "action.fps": setting.action.fps,
+        "place.model": setting.place.model,
+        "focus.distance": setting.focus.distance,
+        "focus.stop": setting.focus.stop,
+        "light.iso": setting.light.iso,
+    }
+    return frozenset(name for name, value in left_open.items() if value is None)

@@ -1,0 +1,63 @@
+"""TOML files: read with every fault in one line, written whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from engine.faults import BadInput
+
+
+def read_toml(path: Path) -> dict[str, Any]:
+    """Return what a TOML file holds; raises BadInput where it is missing, unreadable or broken."""
+    try:
+        return tomllib.loads(path.read_bytes().decode("utf-8"))
+    except FileNotFoundError:
+        raise BadInput(f"{path}: there is no such file") from None
+    except UnicodeDecodeError:
+        raise BadInput(f"{path}: is not text in UTF-8, which TOML must be") from None
+    except tomllib.TOMLDecodeError as error:
+        raise BadInput(f"{path}: is not TOML: {str(error).splitlines()[0]}") from None
+    except OSError as error:
+        raise BadInput(f"{path}: cannot be read: {error.strerror}") from None
+
+
+def write_toml(path: Path, data: Mapping[str, Any]) -> None:
+    """Write `data` to `path` as TOML, so that a reader sees the old file or the new one, never a part."""
+    import tomli_w
+
+    write_text(path, tomli_w.dumps(data))
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write `text` to `path` by way of a new file beside it; raises BadInput with the system's reason."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        target = path.resolve()
+        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+                file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
+            os.chmod(name, _mode(target))
+            os.replace(name, target)
+        except BaseException:
+            os.unlink(name)
+            raise
+    except OSError as error:
+        raise BadInput(f"{path}: cannot be written: {error.strerror}") from None
+
+
+def _mode(target: Path) -> int:
+    """Return the permissions that the file has, or those that a new file gets."""
+    try:
+        return target.stat().st_mode & 0o777
+    except FileNotFoundError:
+        mask = os.umask(0)
+        os.umask(mask)
+        return 0o666 & ~mask

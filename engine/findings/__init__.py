@@ -1,0 +1,35 @@
+"""What is to be said of an answer: each finding one sentence with its numbers, the gravest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from engine.findings import cautions, focus, scale, slip, speed
+from engine.findings.finding import LEVELS, Finding, Pane
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
+
+_FINDERS = (scale.find, speed.find, focus.find, slip.find, cautions.find)
+_ALL_WELL: dict[Pane, str] = {
+    "scale": "The model matches the background in size where it stands",
+    "speed": "The rate, the move and the light hold together",
+    "focus": "Model and background are both held sharp",
+    "slip": "The model will not slide against the background",
+}
+
+
+def find(answer: Answer) -> tuple[Finding, ...]:
+    """Return the findings on an answer, the gravest first, in the order of the panes within a level."""
+    found = [finding for finder in _FINDERS for finding in finder(answer)]
+    found.extend(_well(found))
+    return tuple(sorted(found, key=lambda finding: LEVELS.index(finding.level)))
+
+
+def _well(found: list[Finding]) -> Iterator[Finding]:
+    """Say of each pane on which nothing is amiss that all is well."""
+    amiss = {finding.pane for finding in found if finding.level in {"warn", "stop"}}
+    for pane, text in _ALL_WELL.items():
+        if pane not in amiss:
+            yield Finding(pane, "ok", f"{pane}-ok", text)

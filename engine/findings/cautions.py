@@ -1,0 +1,66 @@
+"""The usual cautions, where the work can hurt someone; each defers to local codes and licensed practice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from engine.findings.finding import Finding, Pane
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
+
+DEFER = "follow local codes and the licensed person on set"
+BRIGHT_LUX = 30_000  # light of daylight's order from lamps takes lamps of high power
+SUNLIT_LUX = 10_000  # where that much is there already, lamps are not what gives it
+
+_BY_KIND: dict[str, tuple[str, str]] = {
+    "fire": (
+        "caution-fire",
+        "Fire: clear the ground, keep extinguishers and a fire watch by, and a way out open",
+    ),
+    "smoke": (
+        "caution-smoke",
+        "Smoke: keep the air moving, keep people out of the plume, warn whoever may see it",
+    ),
+    "falling": (
+        "caution-falling",
+        "Falling and collapsing things: mark the fall zone, clear it, one person calls the drop",
+    ),
+    "water": (
+        "caution-water",
+        "Water near power: keep lamps, cables and batteries dry, and feed them through a breaker",
+    ),
+    "driven": (
+        "caution-driven",
+        "Machinery and roads: keep hands and hair out of moving parts, and traffic off the track",
+    ),
+}
+
+
+def find(answer: Answer) -> Iterator[Finding]:
+    """Yield the cautions that this shot calls for."""
+    kind = answer.setting.action.kind
+    if kind in _BY_KIND:
+        code, text = _BY_KIND[kind]
+        yield _caution("speed", code, text)
+    lens_height, hang = answer.setting.place.lens_height, answer.lineup.hang_height_mm
+    if hang is not None and lens_height is not None and hang > 1800:
+        yield _caution(
+            "scale", "caution-overhead", "A load hung overhead: rated rigging, a second line, nobody under it"
+        )
+    if lens_height is not None and lens_height > 2000:
+        yield _caution(
+            "scale", "caution-height", "The camera stands high: guard the platform, tie off what can fall"
+        )
+    lit = answer.light
+    if lit.lux_needed > BRIGHT_LUX and (lit.available_lux is None or lit.available_lux < SUNLIT_LUX):
+        yield _caution(
+            "speed",
+            "caution-lamps",
+            "Lamps of high power: heat, ultraviolet and heavy current near the model",
+        )
+
+
+def _caution(pane: Pane, code: str, text: str) -> Finding:
+    return Finding(pane, "note", code, f"{text}; {DEFER}")

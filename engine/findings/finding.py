@@ -1,0 +1,70 @@
+"""What a finding is, and the words that all findings share."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from engine import units
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
+
+Pane = Literal["scale", "speed", "focus", "slip"]
+Level = Literal["ok", "note", "warn", "stop"]
+LEVELS: tuple[Level, ...] = ("stop", "warn", "note", "ok")
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One sentence on the shot: what is so, and what would mend it; `field` is where to mend it."""
+
+    pane: Pane
+    level: Level
+    code: str
+    text: str
+    field: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The units and marks in which one answer speaks."""
+
+    of: Answer
+
+    def length(self, mm: float) -> str:
+        """Return a length as a crew would tape it."""
+        return units.length_text(mm, self.of.system)
+
+    def fine(self, mm: float) -> str:
+        """Return a small length, to a 32nd of an inch or a tenth of a millimetre."""
+        return units.length_text(mm, self.of.system, fraction=32)
+
+    def stop(self, f_number: float) -> str:
+        """Return the mark on this shot's lens for an exact f-number: the third-stop at it, or next to it."""
+        lens = self.of.kit.lens
+        mark = lens.mark(f_number)
+        nearest = units.third_stops(mark, mark)[0]
+        label = units.stop_label(nearest) if abs(nearest / mark - 1) < 1e-6 else f"{mark:.1f}"
+        return f"T{label}" if lens.marks == "T" else f"f/{label}"
+
+    @staticmethod
+    def ratio(ratio: float) -> str:
+        """Return 1:S to three digits."""
+        return units.ratio_text(float(f"{ratio:.3g}"))
+
+    @staticmethod
+    def rate(fps: float) -> str:
+        """Return a frame rate, '83.1 fps'."""
+        return f"{units.number_text(fps, 4)} fps"
+
+    @staticmethod
+    def percent(share: float) -> str:
+        """Return a share of one in per cent, without decimals unless it is small."""
+        return f"{100 * share:.0f} %" if abs(share) >= 0.03 else f"{100 * share:.1f} %"
+
+    @staticmethod
+    def stops(count: float) -> str:
+        """Return a number of stops with a decimal, '1.3 stops'."""
+        return f"{abs(count):.1f} stop{'' if math.isclose(abs(count), 1, abs_tol=0.05) else 's'}"

@@ -1,0 +1,87 @@
+"""Findings on the focus zone, stop and contrast."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from engine.findings.finding import Finding, Words
+from engine.units import number_text
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
+
+THIRD_STOP = 2 ** (1 / 6)
+NOTHING_LEFT = 0.05  # contrast below which detail of the wanted fineness is gone (common practice, no source)
+COST_NOTICED = 0.03  # share of contrast whose loss is worth a word
+
+
+def find(answer: Answer) -> Iterator[Finding]:
+    """Yield what is to be said of the lens's range, the zone and what the stop costs."""
+    yield from _range(answer)
+    yield from _zone(answer)
+    yield from _past_best(answer)
+
+
+def _range(answer: Answer) -> Iterator[Finding]:
+    words, lens, zone = Words(answer), answer.kit.lens, answer.focus
+    marks = answer.kit.lens.f_numbers
+    if not marks[0] * (1 - 1e-6) <= zone.f_number <= marks[-1] * (1 + 1e-6):
+        text = f"{lens.name} runs from {words.stop(marks[0])} to {words.stop(marks[-1])}, not to {words.stop(zone.f_number)}"
+        yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop")
+    if zone.focus_mm < lens.close_focus * (1 - 1e-9):
+        text = (
+            f"{lens.name} focuses no nearer than {words.length(lens.close_focus)}, and the mark is "
+            f"{words.length(zone.focus_mm)}: move the model back, or take a lens that focuses nearer"
+        )
+        yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance")
+
+
+def _zone(answer: Answer) -> Iterator[Finding]:
+    zone, words = answer.focus, Words(answer)
+    if zone.covers:
+        return
+    lost = []
+    if zone.near_mm > zone.near_needed_mm:
+        lost.append(f"the nearest part at {words.length(zone.near_needed_mm)}")
+    if zone.far_mm < zone.far_needed_mm:
+        lost.append(f"the farthest at {words.length(zone.far_needed_mm)}")
+    sharp = f"sharp from {words.length(zone.near_mm)} to {words.length(zone.far_mm)}"
+    text = f"At {words.stop(zone.f_number)} it is {sharp}, which leaves out {' and '.join(lost)}; {_mend(answer)}"
+    gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
+    yield Finding("focus", "stop" if gone else "warn", "zone-short", text, "focus.stop")
+
+
+def _mend(answer: Answer) -> str:
+    """Return what would hold the zone: a stop the lens has, or a split-field lens over the model."""
+    zone, words = answer.focus, Words(answer)
+    last = answer.kit.lens.f_numbers[-1]
+    if zone.split_dioptres is None:
+        holds = next(n for n in answer.kit.lens.f_numbers if n >= zone.stop_needed * (1 - 1e-9))
+        best = ""
+        if zone.contrast is not None and zone.contrast.best_f_number < holds / THIRD_STOP**0.5:
+            best = f", though contrast is best at {words.stop(zone.contrast.best_f_number)}"
+        return f"{words.stop(holds)} holds it all{best}"
+    return (
+        f"no stop to {words.stop(last)} holds it: a split-field close-up lens of +{zone.split_dioptres:g} over the model's "
+        "part of the frame would, if the join in the picture can be hidden; or stand the model farther off"
+    )
+
+
+def _past_best(answer: Answer) -> Iterator[Finding]:
+    zone, words, contrast = answer.focus, Words(answer), answer.focus.contrast
+    if contrast is None or not zone.covers or zone.f_number <= contrast.best_f_number * math.sqrt(THIRD_STOP):
+        return
+    cost = 1 - contrast.worst / contrast.best_worst
+    if cost < COST_NOTICED:
+        return
+    text = (
+        f"{words.stop(zone.f_number)} holds {words.length(zone.near_needed_mm)} to "
+        f"{words.length(zone.far_needed_mm)}, but diffraction is past its best: the worst contrast is "
+        f"{words.percent(contrast.worst)} (at {number_text(contrast.frequency_lpmm, 2)} line pairs/mm), and "
+        f"{words.stop(contrast.best_f_number)} gives {words.percent(contrast.best_worst)}"
+    )
+    if contrast.best_f_number < zone.stop_needed:
+        text += ", with the ends of the zone softer than the geometry asks"
+    yield Finding("focus", "warn", "past-best-stop", text, "focus.stop")

@@ -1,0 +1,111 @@
+"""Findings on scale and line-up."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from engine.findings.finding import Finding, Words
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
+
+SIZE_NOTICED = (
+    0.015  # a size wrong by less is lost between two objects of unlike shape (common practice, no source)
+)
+SIZE_WRONG = 0.10  # wrong by more, no one takes the two for one place (common practice, no source)
+
+
+def find(answer: Answer) -> Iterator[Finding]:
+    """Yield what is to be said of ratio, place, height, cover and air."""
+    yield from _ratio(answer)
+    yield from _size(answer)
+    yield from _height(answer)
+    yield from _cover(answer)
+    yield from _air(answer)
+
+
+def _ratio(answer: Answer) -> Iterator[Finding]:
+    if "scale.ratio" not in answer.auto:
+        return
+    words, ratio, place = Words(answer), answer.scale.ratio, answer.setting.place
+    if place.model is not None and math.isfinite(place.background):
+        why = (
+            f"the taped places ask for {words.ratio(answer.lineup.reads_as_ratio)}, and this is the customary ratio "
+            f"nearest to it; it stands exactly at {words.length(answer.lineup.match_distance_mm)}"
+        )
+    else:
+        why = (
+            f"the smallest model that {words.rate(answer.speed.top_fps)} can make heavy and that can stand "
+            f"where {answer.kit.lens.name} still focuses"
+        )
+    yield Finding("scale", "note", "ratio-chosen", f"{words.ratio(ratio)} was chosen: {why}", "scale.ratio")
+
+
+def _size(answer: Answer) -> Iterator[Finding]:
+    words, lined = Words(answer), answer.lineup
+    if math.isinf(lined.background_mm):
+        yield Finding(
+            "scale",
+            "note",
+            "no-size-to-match",
+            "The background is at infinity, so there is no size to match: the model may stand wherever focus allows",
+            "place.background",
+        )
+        return
+    wrong = lined.size_error - 1
+    if abs(wrong) < SIZE_NOTICED:
+        return
+    text = (
+        f"At {words.length(lined.model_mm)} the model reads as {words.ratio(lined.reads_as_ratio)} against a "
+        f"background at {words.length(lined.background_mm)}, so it looks {words.percent(abs(wrong))} too "
+        f"{'large' if wrong > 0 else 'small'} for {words.ratio(answer.scale.ratio)}; "
+        f"stand it at {words.length(lined.match_distance_mm)}"
+    )
+    level = "stop" if abs(wrong) >= SIZE_WRONG else "warn"
+    yield Finding("scale", level, "size-mismatch", text, "place.model")
+
+
+def _height(answer: Answer) -> Iterator[Finding]:
+    place = answer.setting.place
+    if place.feature_height is not None and place.lens_height is None:
+        text = "The height of the feature is given but not that of the lens: tape the lens height to know the hang"
+        yield Finding("scale", "note", "lens-height-missing", text, "place.lens_height")
+    hang = answer.lineup.hang_height_mm
+    if hang is not None and hang < 0:
+        text = (
+            f"The point to meet is built {Words(answer).length(-hang)} below the background's ground: "
+            "raise the camera or dig in the model's table"
+        )
+        yield Finding("scale", "warn", "hang-below-ground", text, "place.lens_height")
+
+
+def _cover(answer: Answer) -> Iterator[Finding]:
+    words, move = Words(answer), answer.setting.move
+    if move.axis == "none" or not answer.scale.build:
+        return
+    pan = move.axis == "pan"
+    cover = answer.lineup.cover_width_mm if pan else answer.lineup.cover_height_mm
+    if cover is None:
+        text = "The move passes 85° off the model's plane, which no flat model can fill: shorten it or build a curve"
+        yield Finding("scale", "warn", "cover-endless", text, "move.sweep")
+        return
+    widest = max(item.model_mm for item in answer.scale.build)
+    if widest < cover:
+        text = (
+            f"Over the move the frame sees {words.length(cover)} {'across' if pan else 'up and down'} at the model, "
+            f"and the largest part built is {words.length(widest)}: check that no edge of it comes into the picture, "
+            "or build on"
+        )
+        yield Finding("scale", "note", "cover-wider", text, "build")
+
+
+def _air(answer: Answer) -> Iterator[Finding]:
+    left = answer.survey.air_contrast
+    if left is not None and left < 0.98:
+        text = (
+            f"The air leaves {Words(answer).percent(left)} of the background's contrast: lift the model's paint "
+            f"{Words(answer).percent(1 - left)} of the way to the colour of the haze"
+        )
+        yield Finding("scale", "note", "air", text, "survey.visibility")

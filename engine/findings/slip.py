@@ -1,0 +1,120 @@
+"""Findings on slip, the entrance pupil and the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from engine.findings.finding import Finding, Words
+from engine.units import number_text
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
+    from engine.answer.groups import BenchAnswer
+
+
+def find(answer: Answer) -> Iterator[Finding]:
+    """Yield what is to be said of the pupil, the slide and the bench."""
+    yield from _pupil(answer)
+    yield from _slide(answer)
+    if answer.slip.bench is not None:
+        yield from _bench(answer, answer.slip.bench)
+
+
+def _turns(answer: Answer) -> bool:
+    return answer.slip.axis != "none" and answer.slip.sweep_deg > 0
+
+
+def _pupil(answer: Answer) -> Iterator[Finding]:
+    checked = answer.slip
+    lens = answer.kit.lens.name
+    if not checked.pupil_known:
+        text = (
+            f"Where the entrance pupil of {lens} stands is not known, so distances count from the sensor plane"
+            + (
+                " and the slip of the move cannot be told: find the pupil on the bench"
+                if _turns(answer)
+                else ""
+            )
+        )
+        yield Finding("slip", "warn" if _turns(answer) else "note", "pupil-unknown", text, "bench")
+    elif checked.pupil_outside:
+        rows = " and ".join(f"{row.focal_length:g} mm" for row in checked.pupil_rows)
+        text = (
+            f"The pupil of {lens} was not measured at this focal length and focus; the nearest reading, "
+            f"at {rows} focused at {Words(answer).length(checked.pupil_rows[0].focus)}, serves"
+        )
+        yield Finding("slip", "note", "pupil-outside", text, "bench")
+
+
+def _slide(answer: Answer) -> Iterator[Finding]:
+    checked, head, words = answer.slip, answer.kit.head, Words(answer)
+    if not _turns(answer):
+        return
+    if head is None:
+        text = "No head is named, so where the slide should stand cannot be told"
+        yield Finding("slip", "note", "head-missing", text, "kit.head")
+        return
+    zero = checked.slide_for_zero_mm
+    if zero is None:
+        return
+    within = f"± {words.fine(checked.tolerance_mm)}" if checked.tolerance_mm is not None else ""
+    out_of_reach = not head.slide_min <= zero <= head.slide_max
+    if out_of_reach:
+        text = (
+            f"The slide would have to stand at {zero:.1f} mm for the pupil to be on the axis, and {head.name} runs from "
+            f"{head.slide_min:g} mm to {head.slide_max:g} mm: take another head, or turn less"
+        )
+        yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head")
+    if checked.slide_mm is None:
+        if not out_of_reach:
+            yield Finding(
+                "slip", "note", "slide-to-set", f"Set the slide at {zero:.1f} mm, {within}", "move.slide"
+            )
+        return
+    if checked.slip_px is not None and abs(checked.slip_px) > checked.tolerance_px:
+        outruns = checked.slip_px > 0
+        gap = zero - checked.slide_mm
+        text = (
+            f"Over the {checked.axis} the model {'outruns' if outruns else 'lags'} the background by "
+            f"{number_text(abs(checked.slip_px), 2)} px, and {number_text(checked.tolerance_px)} px may pass: slide the camera "
+            f"{'forward' if gap > 0 else 'back'} {abs(gap):.1f} mm, to {zero:.1f} mm {within}"
+        )
+        yield Finding("slip", "warn", "slip-over", text, "move.slide")
+    if checked.tolerance_mm is not None and checked.tolerance_mm < head.slide_step / 2:
+        text = (
+            f"The slide of {head.name} is marked every {head.slide_step:g} mm, and the pupil must be within "
+            f"{checked.tolerance_mm:.2f} mm of the axis: set it by eye on the picture"
+        )
+        yield Finding("slip", "note", "slide-too-coarse", text, "move.slide")
+
+
+def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
+    if found.fault is not None:
+        yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench")
+    if found.suspects:
+        text = (
+            f"The readings change by {number_text(found.slope_px_per_mm or 0)} px a mm of slide where "
+            f"{number_text(found.slope_predicted_px_per_mm or 0)} was to be expected: check {_or(found.suspects)}"
+        )
+        yield Finding("slip", "warn", "bench-slope", text, "bench")
+    if found.outside:
+        text = "The readings all lie to one side of the place without slip: read on beyond it, where the sign changes"
+        yield Finding("slip", "warn", "bench-outside", text, "bench")
+    for index in found.contradicting:
+        text = f"Reading {index + 1} contradicts the others: look again there, or take it out"
+        yield Finding("slip", "warn", "bench-contradicts", text, f"bench.{index}")
+    if found.slope_px_per_mm is not None and found.std_error_mm is None:
+        text = "Two readings give a line but no error: read the slip at a third place of the slide"
+        if found.readings == 1:
+            text = "One reading gives a place to go to but no error: set the slide there and read again"
+        yield Finding("slip", "note", "bench-no-error", text, "bench")
+    if found.try_next_mm is not None:
+        text = f"By eye, next try the slide at {found.try_next_mm:.1f} mm"
+        yield Finding("slip", "note", "bench-try-next", text, "bench")
+
+
+def _or(words: tuple[str, ...]) -> str:
+    """Return 'the a, the b or the c'."""
+    named = [f"the {word}" for word in words]
+    return named[0] if len(named) == 1 else f"{', '.join(named[:-1])} or {named[-1]}"

@@ -1,0 +1,95 @@
+"""The camera, mode, lens and head that a shot names, brought together and checked against each other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine import library
+from engine.faults import BadInput, nearest
+from engine.profiles import Camera, Head, Lens, Mode
+from engine.shot import KitChoice, Setting
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """What a shot is made with."""
+
+    camera: Camera
+    mode: Mode
+    lens: Lens
+    focal_mm: float
+    head: Head | None
+
+
+def load_kit(choice: KitChoice, where: str) -> Kit:
+    """Return the kit that a shot names, from the shelves; raises BadInput with every fault, after `where`."""
+    faults: list[str] = []
+
+    def fetch[P](field: str, load: type[P] | None, name: str | None) -> P | None:
+        if load is None or name is None:
+            return None
+        shelf = {Camera: library.camera, Lens: library.lens, Head: library.head}[load]
+        try:
+            return shelf(name)  # type: ignore[return-value]
+        except BadInput as fault:
+            faults.extend(
+                line if line.startswith("/") else f"{where}: kit.{field}: {line}" for line in fault.faults
+            )
+            return None
+
+    camera, lens = fetch("camera", Camera, choice.camera), fetch("lens", Lens, choice.lens)
+    head = fetch("head", Head, choice.head)
+    if camera is None or lens is None or faults:
+        raise BadInput(*faults)
+    return assemble(choice, camera, lens, head, where)
+
+
+def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, where: str) -> Kit:
+    """Return the kit of these profiles; raises BadInput where the choice asks what they do not have."""
+    modes = {mode.name: mode for mode in camera.mode}
+    faults = []
+    if choice.mode not in modes:
+        faults.append(
+            f'{where}: kit.mode: {camera.name} has no mode "{choice.mode}"; {nearest(choice.mode, modes)}'
+        )
+    focal_mm = choice.focal_length or lens.focal_length
+    if focal_mm is None:
+        faults.append(
+            f"{where}: kit.focal_length: {lens.name} is a zoom; set it from {lens.shortest:g} mm to {lens.longest:g} mm"
+        )
+    elif not lens.shortest - 1e-9 <= focal_mm <= lens.longest + 1e-9:
+        has = (
+            f"from {lens.shortest:g} mm to {lens.longest:g} mm"
+            if lens.is_zoom
+            else f"{lens.longest:g} mm only"
+        )
+        faults.append(f"{where}: kit.focal_length: {focal_mm:g} mm is not on {lens.name}, which has {has}")
+    if faults or focal_mm is None:
+        raise BadInput(*faults)
+    return Kit(camera, modes[choice.mode], lens, focal_mm, head)
+
+
+def check_fit(setting: Setting, kit: Kit, where: str) -> None:
+    """Raise BadInput where a shot asks of its kit what the kit cannot be set to."""
+    faults = []
+    head = kit.head
+    if head is not None:
+        slides = [("move.slide", setting.move.slide)]
+        slides += [(f"bench {n + 1}.slide", row.slide) for n, row in enumerate(setting.bench)]
+        for field, slide in slides:
+            if slide is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9:
+                faults.append(
+                    f"{where}: {field}: {slide:g} mm is off the slide of {head.name}, "
+                    f"which runs {head.slide_min:g} mm to {head.slide_max:g} mm"
+                )
+    nearest_focus = max(kit.lens.longest, kit.focal_mm)
+    for field, value in (
+        ("place.model", setting.place.model),
+        ("place.model_near", setting.place.model_near),
+    ):
+        if value is not None and value <= nearest_focus:
+            faults.append(
+                f"{where}: {field}: {value:g} mm lies inside the lens; tape from the sensor-plane mark"
+            )
+    if faults:
+        raise BadInput(*faults)

@@ -1,0 +1,62 @@
+"""Where a model stands so that it and the background read as one place, and how far off it may be.
+
+The mapping is a shrink by S about the entrance pupil: a real point at (x, y, z) from the pupil is built at
+(x, y, z) / S. Distances here are from the pupil, in mm.
+"""
+
+from __future__ import annotations
+
+import math
+
+KOSCHMIEDER = 3.912  # -ln(0.02): the contrast left at the meteorological range; Koschmieder 1924
+COVER_LIMIT_DEG = 85.0  # a flat model past this angle from the axis would run off to infinity
+
+
+def match_distance_mm(background_mm: float, ratio: float) -> float:
+    """Return where a model of 1:S matches a background at D: D / S; infinite for an infinite background."""
+    return background_mm / ratio
+
+
+def reads_as_ratio(model_mm: float, background_mm: float) -> float:
+    """Return the S that a model at d implies against a background at D: D / d."""
+    return background_mm / model_mm
+
+
+def built_height_mm(height_mm: float, lens_height_mm: float, ratio: float) -> float:
+    """Return where a point of height h is built: h_lens + (h − h_lens) / S, all above the same ground."""
+    return lens_height_mm + (height_mm - lens_height_mm) / ratio
+
+
+def span_mm(sensor_mm: float, distance_mm: float, image_mm: float) -> float:
+    """Return what a length on the sensor covers at a distance: w·z / v."""
+    return sensor_mm * distance_mm / image_mm
+
+
+def cover_mm(distance_mm: float, half_field_deg: float, sweep_deg: float) -> float | None:
+    """Return how wide a flat model must be to fill the frame over a move one way; None past 85° off the axis."""
+    far_side = half_field_deg + sweep_deg
+    if far_side >= COVER_LIMIT_DEG:
+        return None
+    return distance_mm * (math.tan(math.radians(half_field_deg)) + math.tan(math.radians(far_side)))
+
+
+def drift_tolerance_mm(slip_mm: float, model_mm: float, background_mm: float, image_mm: float) -> float:
+    """Return how far the camera may drift sideways before model and background part by `slip_mm` on the sensor.
+
+    t / (v·(1/d − 1/D)); infinite where both stand at one distance.
+    """
+    parting = 1 / model_mm - 1 / background_mm
+    return slip_mm / (image_mm * parting) if parting > 0 else math.inf
+
+
+def place_tolerance_mm(slip_mm: float, model_mm: float, sensor_width_mm: float) -> float:
+    """Return how far the model may stand wrong along the axis for an edge at the frame's side: t·d / (w/2)."""
+    return slip_mm * model_mm / (sensor_width_mm / 2)
+
+
+def air_contrast(distance_mm: float, visibility_mm: float) -> float:
+    """Return what the air leaves of a thing's contrast, 0 to 1: exp(−3.912·D / V), V the meteorological range.
+
+    Source: Koschmieder's law, with the 2 % threshold.
+    """
+    return math.exp(-KOSCHMIEDER * distance_mm / visibility_mm)

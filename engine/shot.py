@@ -1,0 +1,231 @@
+"""A shot: everything that a shot file says, validated and frozen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Annotated, Any, Literal, Self
+
+from pydantic import Field, model_validator
+
+from engine.faults import read_model
+from engine.fields import (
+    Duration,
+    Elevation,
+    FarTape,
+    FocalLength,
+    Height,
+    Iso,
+    Light,
+    Quantity,
+    Rate,
+    Ratio,
+    Record,
+    Sharpness,
+    SharpnessValue,
+    Offset,
+    ShutterAngle,
+    Size,
+    Speed,
+    StopValue,
+    Sweep,
+    Tape,
+)
+from engine.units import UnitSystem
+
+ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
+Axis = Literal["pan", "tilt", "none"]
+Seen = Literal["outruns", "lags", "locked"]
+Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
+
+
+class KitChoice(Record):
+    """Which profiles the shot uses, by name."""
+
+    camera: str
+    mode: str
+    lens: str
+    focal_length: FocalLength | None = None
+    head: str | None = None
+
+
+class ScaleChoice(Record):
+    """The ratio, or None for the program to choose; how the shop rounds; a second ratio to compare."""
+
+    ratio: Ratio | None = None
+    rounding: Rounding | None = None
+    compare: Ratio | None = None
+
+
+class Part(Record):
+    """One thing to build, by its size in the real place."""
+
+    part: str
+    real: Size
+    quantity: Annotated[int, Field(ge=1, le=100_000)] = 1
+
+
+class Stock(Record):
+    """Material at hand, by its own size."""
+
+    item: str
+    size: Size
+
+
+class Action(Record):
+    """What happens, and how it is run."""
+
+    kind: ActionKind = "still"
+    fps: Rate | None = None
+    playback_fps: Rate = 24.0
+    heft: Annotated[float, Quantity("number", 0.1, 10)] = 1.0
+    screen_time: Duration = 5.0
+    shutter: ShutterAngle = 180.0
+    real_speed: Speed | None = None
+
+
+class Place(Record):
+    """Tape distances from the sensor-plane mark, and heights above the background's ground."""
+
+    model: Tape | None = None
+    model_near: Tape | None = None
+    background: FarTape
+    background_far: FarTape | None = None
+    lens_height: Height | None = None
+    feature_height: Height | None = None
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        if self.model is not None and self.background < self.model:
+            raise ValueError("background is nearer than the model; it must stand behind it")
+        if None not in (self.model, self.model_near) and self.model_near > self.model:  # type: ignore[operator]
+            raise ValueError("model_near lies beyond the model; it is the model's nearest part")
+        if self.model_near is not None and self.model_near > self.background:
+            raise ValueError("background is nearer than model_near; it must stand behind the model")
+        if self.background_far is not None and self.background_far < self.background:
+            raise ValueError("background_far is nearer than background; it is the farthest thing to be sharp")
+        return self
+
+
+def _auto(value: Any) -> Any:
+    return None if value == "auto" else value
+
+
+class Focus(Record):
+    """Focus mark and stop, None for the program to choose ("auto"), and how sharp is sharp."""
+
+    distance: Annotated[FarTape | None, Field()] = None
+    stop: StopValue | None = None
+    sharpness: SharpnessValue = Sharpness("diagonal", 1500.0)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _auto_is_none(cls, data: Any) -> Any:
+        return {key: _auto(value) for key, value in data.items()} if isinstance(data, Mapping) else data
+
+
+class LightSet(Record):
+    """Film speed, the light there is, and the mains that lamps hang on (Hz)."""
+
+    iso: Iso | None = None
+    available: Light | None = None
+    mains: Annotated[float, Quantity("number", 10, 1000)] | None = None
+
+
+class Move(Record):
+    """The head's move, from the line-up position one way to its end."""
+
+    axis: Axis = "none"
+    sweep: Sweep = 0.0
+    screen_time: Duration | None = None
+    slide: Offset | None = None
+    tolerance: Annotated[float, Quantity("number", 0.01, 1000)] = 1.0
+
+
+class BenchRow(Record):
+    """One slip reading, in exactly one of three ways; positive where the foreground outran."""
+
+    slide: Offset
+    slip_px: Annotated[float, Quantity("number", -100_000, 100_000)] | None = None
+    slip_at_background: Annotated[float, Quantity("length", -1e7, 1e7)] | None = None
+    seen: Seen | None = None
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Self:
+        ways = [self.slip_px, self.slip_at_background, self.seen]
+        if sum(way is not None for way in ways) != 1:
+            raise ValueError("give one of slip_px, slip_at_background and seen")
+        return self
+
+
+class Survey(Record):
+    """What is read from the picture or an inclinometer."""
+
+    frame_share: Annotated[float, Quantity("number", 0.0001, 1)] | None = None
+    feature_width: Size | None = None
+    elevation: Elevation | None = None
+    visibility: Annotated[float, Quantity("length", 1000, 1e9)] | None = None
+
+
+class Limits(Record):
+    """What a way to shoot it may cost at most, and what it must show, when ways are searched."""
+
+    gravity: Annotated[float, Quantity("number", 1, 100)] = 1.5
+    short_stops: Annotated[float, Quantity("number", 0, 20)] = 0.0
+    build: Size | None = None
+    frame_min: Size | None = None
+
+
+class Setting(Record):
+    """All that is set for a shot: what a mark keeps."""
+
+    kit: KitChoice
+    scale: ScaleChoice = ScaleChoice()
+    build: list[Part] = []
+    stock: list[Stock] = []
+    action: Action = Action()
+    place: Place
+    focus: Focus = Focus()
+    light: LightSet = LightSet()
+    move: Move = Move()
+    bench: list[BenchRow] = []
+    survey: Survey = Survey()
+    limits: Limits = Limits()
+
+
+class Mark(Record):
+    """A state of the shot kept under a name, to go back to or to compare with."""
+
+    name: str = Field(min_length=1)
+    kept: datetime
+    setting: Setting
+
+
+class Take(Record):
+    """One take: when, what was set, whether it was good, and a note."""
+
+    time: datetime
+    set: str
+    good: bool = True
+    note: str = ""
+
+
+class Shot(Setting):
+    """A shot file."""
+
+    schema_version: Literal[1] = Field(alias="schema")
+    title: str = Field(min_length=1)
+    notes: str = ""
+    units: UnitSystem = "imperial"
+    mark: list[Mark] = []
+    take: list[Take] = []
+
+    @classmethod
+    def read(cls, data: Mapping[str, Any], where: str) -> Shot:
+        """Validate what a file holds; raises BadInput with one line a fault."""
+        return read_model(cls, data, where)
+
+    def dump(self) -> dict[str, Any]:
+        """Return what a file of this shot holds, lengths as text in the shot's own units."""
+        body = self.model_dump(exclude_none=True, exclude_defaults=True, context={"units": self.units})
+        return {"schema": self.schema_version, "title": self.title, "units": self.units} | body

@@ -1,0 +1,31 @@
+"""What does not shrink with the model: water's skin, a flame's heat. Advice, with its sources."""
+
+from __future__ import annotations
+
+import math
+
+# Capillary length of water at 20 °C, √(σ / ρg) with σ = 0.0728 N/m (IAPWS R1-76), ρ = 998.2 kg/m³
+CAPILLARY_MM = 1000 * math.sqrt(0.0728 / (998.2 * 9.80665))
+
+
+def drop_reads_as_mm(ratio: float) -> float:
+    """Return how large the finest drop or crest of water reads at full size, in mm: the capillary length · S."""
+    return CAPILLARY_MM * ratio
+
+
+def heat_share(ratio: float) -> float:
+    """Return the model fire's heat release over the real one's: S^-2.5 (Froude similarity of a plume)."""
+    return ratio**-2.5
+
+
+def flame_height_m(heat_kw: float, base_m: float) -> float:
+    """Return a fire's mean flame height in m from its heat release in kW and base diameter in m, at least 0.
+
+    L = 0.235·Q^0.4 − 1.02·d. Source: Heskestad, as in NUREG-1805 chapter 3.
+    """
+    return max(0.0, 0.235 * heat_kw**0.4 - 1.02 * base_m)
+
+
+def flame_heat_kw(height_m: float, base_m: float) -> float:
+    """Return the heat release in kW that gives a flame of this height in m over a base in m: Heskestad, solved."""
+    return ((height_m + 1.02 * base_m) / 0.235) ** 2.5
