@@ -12,5 +12,5 @@ def quoted(text: str) -> str:
     shown = "".join(char if char.isprintable() else "?" for char in " ".join(text.split()))
     if len(shown) > _LONGEST_SHOWN:
         shown = shown[: _LONGEST_SHOWN - 3] + "..."
-    mark = "'" if '"' in shown else '"'
+    mark = "`" if '"' in shown else '"'
     return f"{mark}{shown}{mark}"

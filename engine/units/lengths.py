@@ -68,14 +68,18 @@ def _steps(mm: float, step_mm: float) -> int:
 def _feet_and_inches(steps: int, fraction: int) -> str:
     feet, rest = divmod(abs(steps), 12 * fraction)
     words = ([f"{feet} ft"] if feet else []) + ([_inches(rest, fraction)] if rest or not feet else [])
-    return ("-" if steps < 0 else "") + " ".join(words)
+    return _minus(steps) + " ".join(words)
 
 
 def _inches(steps: int, fraction: int) -> str:
-    whole, rest = divmod(steps, fraction)
+    whole, rest = divmod(abs(steps), fraction)
     common = math.gcd(rest, fraction)
     part = [f"{rest // common}/{fraction // common}"] if rest else []
-    return " ".join(([str(whole)] if whole or not rest else []) + part) + " in"
+    return _minus(steps) + " ".join(([str(whole)] if whole or not rest else []) + part) + " in"
+
+
+def _minus(steps: int) -> str:
+    return "-" if steps < 0 else ""
 
 
 def shop_length(mm: float, rounding: Rounding) -> ShopLength:
@@ -96,7 +100,7 @@ def exact_length(mm: float, system: UnitSystem) -> str:
     In the system asked for where that can be said briefly ("10 ft 6 in", "76.2 mm"), else in the other, else
     in mm with every digit.
     """
-    if math.isinf(mm):
+    if mm == math.inf:
         return "inf"
     imperial, metric = _exact_imperial, _exact_metric
     first, second = (metric, imperial) if system == "metric" else (imperial, metric)

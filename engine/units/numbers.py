@@ -1,4 +1,4 @@
-"""How a number is written, `12`, `3.05`, `1,5`, `6 3/4`, `6-3/4`, `6¾`; and the comma that may be two things."""
+"""How a number is written, `12`, `3.05`, `1,5`, `6 3/4`, `6¾`; and the comma that may mean two things."""
 
 import re
 import unicodedata
@@ -20,9 +20,7 @@ _FRACTION_SIGN = re.compile("([0-9]?)([¼-¾⅐-⅞])")
 _DIGITS_AND_MARKS = re.compile(r"[0-9.,]*[0-9]")
 
 DECIMAL = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:e[+-]?[0-9]{1,3})?"
-NUMBER = (
-    rf"(?:(?:(?P<whole>[0-9]+)(?:\s+|-))?(?P<over>[0-9]+)\s*/\s*(?P<under>[0-9]+)|(?P<decimal>{DECIMAL}))"
-)
+NUMBER = rf"(?:(?:(?P<whole>[0-9]+)(?:\s+|-))?(?P<over>[0-9]+)\s*/\s*(?P<under>[0-9]+)|(?P<decimal>{DECIMAL}))"
 _SIGNED_NUMBER = re.compile(rf"(?P<sign>[+-]?)\s*{NUMBER}")
 
 
@@ -34,7 +32,7 @@ def tidied(text: str) -> str:
     """
     if len(text) > _LONGEST_TEXT:
         raise EntryError(f"{quoted(text)}: far too long; one number with its unit is wanted")
-    text = text.strip().translate(_SAME_SIGNS).casefold()
+    text = " ".join(text.translate(_SAME_SIGNS).casefold().split())
     # A fraction sign is spaced off, or 6¾ would read as 63/4.
     text = _FRACTION_SIGN.sub(_spelt_out, text).replace("''", '"')
     return _DIGITS_AND_MARKS.sub(lambda run: _with_point(run[0], text), text).strip()
@@ -52,9 +50,7 @@ def _with_point(run: str, text: str) -> str:
     if not comma:
         return run
     if "," in rest or "." in run:
-        raise EntryError(
-            f"{quoted(text)}: write {run} with one decimal point and no other mark between digits"
-        )
+        raise EntryError(f"{quoted(text)}: write the number with a decimal point alone, as in 1500.5")
     if len(rest) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
         thousands = text.replace(run, whole + rest)
         decimal = text.replace(run, f"{whole}.{rest}".rstrip("0").rstrip("."))

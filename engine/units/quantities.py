@@ -1,7 +1,7 @@
 """From a text with a unit to a float in the unit that the engine counts in.
 
-An entry is a sign and one or more parts, each a number and its unit: `10 ft`, `10' 6"`, `1 min 30 s`. They are
-added up in exact fractions and rounded to a float once: `10 ft` is 3048 mm, `1/16 in` as near as a float gets.
+An entry is a sign and one or more parts, each a number and its unit: `10 ft`, `10' 6"`, `1 min 30 s`. They
+are added up as exact fractions and rounded to a float once: `10 ft` is 3048 mm and nothing else.
 """
 
 import math
@@ -94,9 +94,9 @@ def _parts(body: str, text: str, quantity: Quantity, bare_unit: str | None) -> l
 
 
 def _part(match: re.Match[str], text: str, quantity: Quantity, bare_unit: str | None) -> _Part:
-    written = re.sub(r"\s", "", match["unit"] or "") or bare_unit
+    written = "".join((match["unit"] or "").split()) or bare_unit
     if written is None:
-        raise _refusal(text, f"{match[0].strip()} has no unit", quantity)
+        raise _refusal(text, f"a unit is missing after {match[0].strip()}", quantity)
     unit = quantity.words.get(written)
     if unit is None:
         raise _refusal(text, f"{quoted(written)} is not a unit of {quantity.name} known here", quantity)
@@ -104,16 +104,14 @@ def _part(match: re.Match[str], text: str, quantity: Quantity, bare_unit: str | 
 
 
 def _check_order(larger: _Part, smaller: _Part, text: str, quantity: Quantity) -> None:
-    """Parts of one entry go from large to small; only the last has a fraction; none reaches the one before."""
+    """Parts go from the large unit to the small; only the last has a fraction; none fills the one before."""
     chain = next((chain for chain in quantity.chains if {larger.unit, smaller.unit} <= set(chain)), ())
     if not chain or chain.index(larger.unit) >= chain.index(smaller.unit):
         raise _refusal(text, f"{smaller.text} cannot follow {larger.text}", quantity)
     if larger.number.denominator != 1:
         raise _refusal(text, f"{larger.text} must be a whole number where {smaller.text} follows", quantity)
     if smaller.number * smaller.size >= larger.size:
-        raise _refusal(
-            text, f"{smaller.text} after {larger.text} must be less than one {larger.unit}", quantity
-        )
+        raise _refusal(text, f"{smaller.text} after {larger.text} must be less than one {larger.unit}", quantity)
 
 
 def _refusal(text: str, why: str, quantity: Quantity) -> EntryError:

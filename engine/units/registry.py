@@ -26,5 +26,5 @@ def _registry() -> pint.UnitRegistry[Fraction]:
 
 @cache
 def factor(unit: str, base: str) -> Fraction:
-    """How many of `base` make one of `unit`, exactly; both are names in the definition file, or a quotient."""
+    """How many of `base` make one of `unit`, exactly; each is a name in the definitions, or a quotient."""
     return Fraction(_registry().convert(Fraction(1), unit, base))

@@ -23,54 +23,20 @@ _MARKS: dict[str | None, Marks | None] = {"f": "f", "ƒ": "f", "t": "T", None: N
 _PREFIXES: dict[str | None, str] = {"f": "f/", "T": "T", None: ""}
 
 # The marks as engraved, third by third from 0.5; below 0.7 and above 90 hardly any lens has them.
+# fmt: off
 _LABELS = (
-    *("0.5", "0.56", "0.63", "0.7", "0.8", "0.9", "1", "1.1", "1.2", "1.4", "1.6", "1.8", "2", "2.2", "2.5"),
-    *(
-        "2.8",
-        "3.2",
-        "3.5",
-        "4",
-        "4.5",
-        "5",
-        "5.6",
-        "6.3",
-        "7.1",
-        "8",
-        "9",
-        "10",
-        "11",
-        "13",
-        "14",
-        "16",
-        "18",
-    ),
-    *(
-        "20",
-        "22",
-        "25",
-        "29",
-        "32",
-        "36",
-        "40",
-        "45",
-        "51",
-        "57",
-        "64",
-        "72",
-        "80",
-        "90",
-        "102",
-        "114",
-        "128",
-    ),
-    *("144", "161", "181", "203", "228", "256"),
+    "0.5", "0.56", "0.63", "0.7", "0.8", "0.9", "1", "1.1", "1.2", "1.4", "1.6", "1.8", "2", "2.2", "2.5",
+    "2.8", "3.2", "3.5", "4", "4.5", "5", "5.6", "6.3", "7.1", "8", "9", "10", "11", "13", "14", "16",
+    "18", "20", "22", "25", "29", "32", "36", "40", "45", "51", "57", "64", "72", "80", "90", "102",
+    "114", "128", "144", "161", "181", "203", "228", "256",
 )
+# fmt: on
 _FIRST_THIRD = -6
 
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """A stop as entered: its exact value, the marks it was written in, and whether it is a mark or measured."""
+    """A stop as entered: its exact value, "f" or "T" if written, and whether it is a mark or as measured."""
 
     value: float
     marks: Marks | None
@@ -111,9 +77,7 @@ def third_stops(widest: float, smallest: float) -> tuple[float, ...]:
     Raises EntryError where `smallest`, the larger number, is less than `widest`.
     """
     if smallest < widest:
-        raise EntryError(
-            f"the widest stop ({widest:g}) must be a smaller number than the smallest ({smallest:g})"
-        )
+        raise EntryError(f"the widest stop ({widest:g}) must be a smaller number than the smallest ({smallest:g})")
     return tuple(_on_third(third) for third in range(_third(widest), _third(smallest) + 1))
 
 

@@ -101,7 +101,7 @@ def speed_text(mm_s: float, system: UnitSystem) -> str:
     """A speed to three digits: "22 ft/s" or, under a foot a second, "4.5 in/s"; "1.5 m/s" or "85 mm/s"."""
     small, large = ("mm/s", "m/s") if system == "metric" else ("in/s", "ft/s")
     in_small = f"{mm_s / _speed_size(small):.3g}"
-    if abs(float(in_small)) < _speed_size(large) / _speed_size(small):
+    if abs(float(in_small)) < factor(SPEED.words[large], SPEED.words[small]):
         return f"{number_text(float(in_small))} {small}"
     return f"{number_text(mm_s / _speed_size(large))} {large}"
 

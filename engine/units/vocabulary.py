@@ -11,8 +11,8 @@ UnitSystem = Literal["imperial", "metric"]
 class Quantity:
     """One kind of thing that is entered with a unit.
 
-    `base` is the unit of the floats inside, `words` leads from what people write to the registry's name,
-    `chains` are the units that may follow one another from large to small ("10 ft 6 in"), `like` is an example.
+    `base` is the unit of the floats inside; `words` leads from what people write to the registry's name;
+    `like` is an example; `chains` are the units that may follow one another from large to small.
     """
 
     name: str

@@ -1,0 +1,324 @@
+"""Text to floats: what is read, and as what; what is refused, and in which words."""
+
+import math
+
+import pint
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+
+from engine.units import (
+    EntryError,
+    parse_angle,
+    parse_illuminance,
+    parse_length,
+    parse_number,
+    parse_ratio,
+    parse_speed,
+    parse_stop,
+    parse_time,
+)
+from engine.units.registry import factor
+from engine.units.vocabulary import ANGLE, ILLUMINANCE, LENGTH, SPEED, TIME
+
+# Worked by hand from the exact definitions, 1 in = 25.4 mm and 12 in = 1 ft: each is an exact decimal, so the
+# float nearest to it is the only right answer and there is no tolerance.
+LENGTHS = [
+    ("10 ft", 3048.0),
+    ("10' 6\"", 3200.4),
+    ("6' 3 3/4\"", 1924.05),
+    ("6 3/4 in", 171.45),
+    ("10 ft 6 in", 3200.4),
+    ("10ft6in", 3200.4),
+    ("10ft 6 3/4in", 3219.45),
+    ("6-3/4 in", 171.45),
+    ("10'-6\"", 3200.4),
+    ("10'-6 3/4\"", 3219.45),
+    ("10′ 6″", 3200.4),
+    ("10’ 6”", 3200.4),
+    ("10' 6''", 3200.4),
+    ("6¾ in", 171.45),
+    ('6 ¾"', 171.45),
+    ("¾ in", 19.05),
+    ("10' 6½\"", 3213.1),
+    ("1⁄2 in", 12.7),
+    ("1/16 in", 1.5875),
+    ("1/64 in", 0.396875),
+    ("1 ft 3/4 in", 323.85),
+    ("10 1/2 ft", 3200.4),
+    ("10.5 ft", 3200.4),
+    (".5 in", 12.7),
+    ("10 ft. 6 in.", 3200.4),
+    ("10 ft.5 in", 3060.7),
+    ("10 FT 6 IN", 3200.4),
+    ("10 feet 1 inch", 3073.4),
+    ("1 foot 2 inches", 355.6),
+    ("2 yd", 1828.8),
+    ("1 yd 2 ft 3 in", 1600.2),
+    ("1 mi", 1609344.0),
+    ("3.05 m", 3050.0),
+    ("76 mm", 76.0),
+    ("1,5 m", 1500.0),
+    ("0,500 m", 500.0),
+    (",5 m", 500.0),
+    ("1234,567 mm", 1234.567),
+    ("12,34 cm", 123.4),
+    ("1 m 50 cm", 1500.0),
+    ("3 metres", 3000.0),
+    ("8 km", 8e6),
+    ("-12 mm", -12.0),
+    ("−12 mm", -12.0),
+    ("-10' 6\"", -3200.4),
+    ("+3 in", 76.2),
+    ("0 mm", 0.0),
+    ("1e-05 mm", 1e-05),
+    ("2.5e+3 mm", 2500.0),
+    ("  10\u00a0ft  ", 3048.0),
+]
+
+
+@pytest.mark.parametrize(("text", "mm"), LENGTHS)
+def test_a_length_is_read(text, mm):
+    assert parse_length(text) == mm
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "mm"),
+    [
+        ("10", "ft", 3048.0),
+        ("6 3/4", "in", 171.45),
+        ("1,5", "m", 1500.0),
+        ("-85", "mm", -85.0),
+        ("30", "cm", 300.0),
+        ("76 mm", "ft", 76.0),
+        ("10' 6\"", "m", 3200.4),
+    ],
+)
+def test_a_bare_number_is_read_in_the_unit_given(text, unit, mm):
+    assert parse_length(text, unit) == mm
+
+
+@pytest.mark.parametrize("text", ["inf", "infinity", "Infinity", "∞", " inf "])
+def test_infinity_is_read_where_it_is_allowed_only(text):
+    assert parse_length(text, infinite=True) == math.inf
+    with pytest.raises(EntryError, match="infinity cannot be used here"):
+        parse_length(text)
+
+
+REFUSED_LENGTHS = [
+    ("", "nothing entered"),
+    ("   ", "nothing entered"),
+    ("10", "a unit is missing after 10"),
+    ("10 6", "a unit is missing after 10"),
+    ("10' 6", "a unit is missing after 6"),
+    ("9-10 ft", "a unit is missing after 9"),
+    ("1 500 mm", "a unit is missing after 1"),
+    ("5 furlongs", '"furlongs" is not a unit of length'),
+    ("5 s", '"s" is not a unit of length'),
+    ("10²mm", "not a unit of length"),
+    ("10 ft/s", "not a unit of length"),
+    ("nan", "not a length"),
+    ("nan mm", "not a length"),
+    ("-inf", "not a length"),
+    ("inf mm", "not a length"),
+    ("in", "not a length"),
+    ("-", "not a length"),
+    ("--12 mm", "not a length"),
+    ("ten feet", "not a length"),
+    ("10 ft -6 in", "not a length"),
+    ("10 ft - 6 in", "not a length"),
+    ("10 ft + 6 in", "not a length"),
+    ("10 ft, 6 in", "not a length"),
+    ("6 - 3/4 in", "a unit is missing after 6"),
+    ("6 -3/4 in", "a unit is missing after 6"),
+    ("1.2.3 m", "a unit is missing"),
+    ("1/2/3 in", "a unit is missing"),
+    ("¾5 in", "a unit is missing after 3/4"),
+    ("1_000 mm", "a unit is missing"),
+    ("٣ m", "not a length"),
+    ("10' 12\"", "must be less than one foot"),
+    ("10 ft 14 in", "must be less than one foot"),
+    ("1 m 100 cm", "must be less than one metre"),
+    ("10.5 ft 6 in", "must be a whole number"),
+    ("10 1/2 ft 6 in", "must be a whole number"),
+    ("6 in 10 ft", "cannot follow"),
+    ("6 ft 6 ft", "cannot follow"),
+    ("3 m 6 in", "cannot follow"),
+    ("1'500 mm", "cannot follow"),
+    ("1/0 in", "over zero"),
+    ("6 5/4 in", "less than one"),
+    ("1e999 mm", "too large"),
+    ("1e308 km", "too large"),
+    ("1e-999 mm", "too small"),
+    ("9" * 101, "too long"),
+    ("1,500,000 mm", "decimal point alone"),
+    ("1,500.5 mm", "decimal point alone"),
+    ("1.500,5 mm", "decimal point alone"),
+]
+
+
+@pytest.mark.parametrize(("text", "why"), REFUSED_LENGTHS)
+def test_a_length_is_refused_and_the_line_says_why(text, why):
+    with pytest.raises(EntryError) as caught:
+        parse_length(text)
+    assert why in str(caught.value)
+    assert str(caught.value).isprintable()
+
+
+@pytest.mark.parametrize(
+    ("text", "meanings"),
+    [
+        ("1,500 mm", "1500 mm or 1.5 mm?"),
+        ("12,345 ft", "12345 ft or 12.345 ft?"),
+        ("1,000 m", "1000 m or 1 m?"),
+        ("-1,500 mm", "-1500 mm or -1.5 mm?"),
+    ],
+)
+def test_a_comma_that_may_separate_thousands_is_asked_about(text, meanings):
+    with pytest.raises(EntryError) as caught:
+        parse_length(text)
+    assert meanings in str(caught.value)
+
+
+def test_a_refusal_says_what_would_be_right():
+    with pytest.raises(EntryError, match=r"write it like 10 ft 6 in or 3\.05 m$"):
+        parse_length("5 furlongs")
+
+
+@pytest.mark.parametrize(
+    ("parse", "text", "value"),
+    [
+        (parse_angle, "15 deg", 15.0),
+        (parse_angle, "9.5°", 9.5),
+        (parse_angle, "9,5 degrees", 9.5),
+        (parse_angle, "9° 30′", 9.5),
+        (parse_angle, "-0.5 deg", -0.5),
+        (parse_time, "6 s", 6.0),
+        (parse_time, "1 min 30 s", 90.0),
+        (parse_time, "20 ms", 0.02),
+        (parse_time, "1/48 s", 1 / 48),
+        (parse_time, "1 h 5 min", 3900.0),
+        (parse_number, "14.5", 14.5),
+        (parse_number, "-14,5", -14.5),
+        (parse_number, "+14.5", 14.5),
+        (parse_number, "3/4", 0.75),
+        (parse_number, "6 3/4", 6.75),
+        (parse_number, "24", 24.0),
+        (parse_illuminance, "15000 lx", 15000.0),
+        (parse_illuminance, "15 klx", 15000.0),
+        (parse_speed, "10 m/s", 10_000.0),
+        (parse_speed, "36 km/h", 10_000.0),
+        (parse_speed, "36 kph", 10_000.0),
+        (parse_speed, "22 ft/s", 6705.6),
+        (parse_speed, "15 mph", 6705.6),
+        (parse_speed, "30 mph", 13411.2),
+        (parse_speed, "3 m / min", 50.0),
+        (parse_speed, "4.5 in/s", 114.3),
+    ],
+)
+def test_other_quantities_are_read(parse, text, value):
+    assert parse(text) == value
+
+
+@pytest.mark.parametrize(
+    ("parse", "text", "unit", "value"),
+    [
+        (parse_angle, "15", "deg", 15.0),
+        (parse_time, "6", "s", 6.0),
+        (parse_speed, "30", "mph", 13411.2),
+        (parse_illuminance, "15000", "lx", 15000.0),
+    ],
+)
+def test_other_bare_numbers_are_read_in_the_unit_given(parse, text, unit, value):
+    assert parse(text, unit) == value
+    with pytest.raises(EntryError, match="a unit is missing"):
+        parse(text)
+
+
+@pytest.mark.parametrize(
+    ("parse", "text", "why"),
+    [
+        (parse_angle, "15 ft", "is not a unit of angle"),
+        (parse_angle, "9° 60′", "less than one degree"),
+        (parse_time, "6 m", "is not a unit of time"),
+        (parse_time, "1 min 60 s", "less than one minute"),
+        (parse_speed, "24 fps", "is not a unit of speed"),
+        (parse_speed, "10 m/s 5 mm/s", "cannot follow"),
+        (parse_illuminance, "1,400 fc", "1400 fc or 1.4 fc?"),
+        (parse_illuminance, "lots", "not an illuminance"),
+        (parse_number, "12 mm", "not a number"),
+        (parse_number, "nan", "not a number"),
+        (parse_number, "inf", "not a number"),
+        (parse_number, "", "not a number"),
+        (parse_number, "1,500", "1500 or 1.5?"),
+        (parse_number, "1/0", "over zero"),
+        (parse_number, "1e400", "too large"),
+    ],
+)
+def test_other_quantities_are_refused(parse, text, why):
+    with pytest.raises(EntryError) as caught:
+        parse(text)
+    assert why in str(caught.value)
+
+
+# NIST Special Publication 811 (2008), appendix B.8, from memory; printed to seven digits, hence the tolerance.
+@pytest.mark.parametrize(
+    ("parse", "text", "si"),
+    [
+        (parse_illuminance, "1 fc", 1.076391e1),
+        (parse_speed, "1 knot", 1e3 * 5.144444e-1),
+        (parse_speed, "1 mph", 1e3 * 4.470400e-1),
+        (parse_speed, "1 ft/s", 1e3 * 3.048000e-1),
+        (parse_length, "1 yd", 1e3 * 9.144000e-1),
+        (parse_length, "1 mi", 1e3 * 1.609344e3),
+    ],
+)
+def test_conversions_are_those_of_the_published_table(parse, text, si):
+    assert parse(text) == pytest.approx(si, rel=5e-7)
+
+
+def test_a_footcandle_is_a_lumen_on_a_square_foot():
+    assert parse_illuminance("1 fc") == 1 / (0.3048 * 0.3048)
+
+
+# Pint's own default definitions are kept apart from ours: every unit of ours that it knows must agree with it,
+# but for the last digits that its floats lose.
+UNITS = [(q.base, unit) for q in (LENGTH, ANGLE, TIME, SPEED, ILLUMINANCE) for unit in sorted(set(q.words.values()))]
+
+
+@pytest.fixture(scope="module")
+def pint_default():
+    return pint.UnitRegistry()
+
+
+@pytest.mark.parametrize(("base", "unit"), [pair for pair in UNITS if pair[1] != "footcandle"])
+def test_our_definitions_agree_with_the_unit_library(pint_default, base, unit):
+    assert float(factor(unit, base)) == pytest.approx(pint_default.convert(1.0, unit, base), rel=1e-14)
+
+
+PARSERS = [
+    parse_length,
+    parse_angle,
+    parse_time,
+    parse_speed,
+    parse_illuminance,
+    parse_number,
+    parse_ratio,
+    lambda text: parse_stop(text).value,
+]
+ENTRY_LIKE = st.text(alphabet="0123456789 .,/-+'\"¾½′″minftcmdegs:=fTe°∞\n", max_size=14)
+
+
+@pytest.mark.parametrize("parse", PARSERS)
+@settings(deadline=None, max_examples=300)
+@given(text=ENTRY_LIKE | st.text(max_size=120))
+@example(text="1e999999999 mm")
+@example(text="\ud800 5 mm\x1b[31m")
+def test_any_text_is_a_finite_number_or_one_printable_line(parse, text):
+    value, refusal = 0.0, "none"
+    try:
+        value = parse(text)
+    except EntryError as error:
+        refusal = str(error)
+    assert math.isfinite(value)
+    assert refusal.isprintable()

@@ -1,0 +1,282 @@
+"""Floats to text: what people read, what a shop cuts, what a file keeps; and that all of it reads back."""
+
+import math
+
+import pytest
+from hypothesis import assume, example, given, settings
+from hypothesis import strategies as st
+
+from engine.units import (
+    angle_text,
+    exact_angle,
+    exact_illuminance,
+    exact_length,
+    exact_speed,
+    exact_time,
+    illuminance_text,
+    length_text,
+    number_text,
+    parse_angle,
+    parse_illuminance,
+    parse_length,
+    parse_number,
+    parse_speed,
+    parse_time,
+    shop_length,
+    speed_text,
+    time_text,
+)
+
+SYSTEMS = st.sampled_from(["imperial", "metric"])
+FRACTIONS = st.sampled_from([1, 2, 4, 8, 16, 32, 64])
+ROUNDINGS = {"1/16 in": 25.4 / 16, "1/32 in": 25.4 / 32, "1/64 in": 25.4 / 64, "0.5 mm": 0.5, "0.1 mm": 0.1}
+ANY_FLOAT = st.floats(allow_nan=False, allow_infinity=False)
+# From a thousandth of a millimetre to a thousand kilometres, and as people tape them: sixteenths and tenths.
+LENGTHS = (
+    st.floats(-1e9, 1e9)
+    | st.floats(-20_000, 20_000)
+    | st.integers(0, 200_000).map(lambda n: n * 25.4 / 64)
+    | st.integers(0, 200_000).map(lambda n: n / 10)
+)
+properties = settings(deadline=None, max_examples=400)
+
+
+@pytest.mark.parametrize(
+    ("mm", "imperial", "metric"),
+    [
+        (3200.4, "10 ft 6 in", "3.2 m"),
+        (171.45, "6 3/4 in", "171 mm"),
+        (2857.5, "9 ft 4 1/2 in", "2.858 m"),
+        (76.2, "3 in", "76.2 mm"),
+        (762.0, "2 ft 6 in", "762 mm"),
+        (3050.0, "10 ft 1/16 in", "3.05 m"),
+        (36_000.0, "118 ft 1 5/16 in", "36 m"),
+        (73_152.0, "240 ft", "73.15 m"),
+        (8e6, "4.971 mi", "8 km"),
+        (8_046_720.0, "5 mi", "8.047 km"),
+        (0.0, "0 in", "0 mm"),
+        (0.025, "0.001 in", "0.025 mm"),
+        (-76.2, "-3 in", "-76.2 mm"),
+        (-3200.4, "-10 ft 6 in", "-3.2 m"),
+        (-0.0001, "0 in", "0 mm"),
+        (304.7, "1 ft", "305 mm"),
+        (999.7, "3 ft 3 3/8 in", "1 m"),
+        (99.97, "3 15/16 in", "100 mm"),
+        (math.inf, "infinity", "infinity"),
+    ],
+)
+def test_a_length_is_written_for_people(mm, imperial, metric):
+    assert length_text(mm, "imperial") == imperial
+    assert length_text(mm, "metric") == metric
+
+
+@pytest.mark.parametrize(("fraction", "text"), [(1, "118 ft 1 in"), (4, "118 ft 1 1/4 in"), (64, "118 ft 1 21/64 in")])
+def test_a_length_is_as_fine_as_asked_for(fraction, text):
+    assert length_text(36_000.0, "imperial", fraction=fraction) == text
+
+
+def _resolution_mm(mm, system, fraction):
+    """The step that a length of this size is shown in, as documented."""
+    if system == "imperial":
+        return 1609.344 if abs(mm) >= 1_609_000 else 25.4 / fraction
+    steps = ((1, 0.001), (100, 0.1), (10_000, 1.0), (1e6, 10.0))
+    return next((step for limit, step in steps if abs(mm) < limit), 1000.0)
+
+
+@properties
+@given(LENGTHS, SYSTEMS, FRACTIONS)
+@example(999.96, "metric", 16)
+@example(25.4 * 0.0625, "imperial", 8)
+@example(25.4 / 128, "imperial", 64)
+@example(1_609_343.9, "imperial", 16)
+@example(9999.6, "metric", 16)
+def test_a_length_for_people_reads_back_to_half_a_step_and_is_then_written_the_same(mm, system, fraction):
+    text = length_text(mm, system, fraction=fraction)
+    read = parse_length(text)
+    # Half a step, and the error of a float.
+    assert abs(read - mm) <= _resolution_mm(mm, system, fraction) * 0.5000001
+    assert length_text(read, system, fraction=fraction) == text
+
+
+def test_infinity_reads_back():
+    assert parse_length(length_text(math.inf, "imperial"), infinite=True) == math.inf
+    assert parse_length(exact_length(math.inf, "metric"), infinite=True) == math.inf
+
+
+@pytest.mark.parametrize(
+    ("mm", "imperial", "metric"),
+    [
+        (3048.0, "10 ft", "3.048 m"),
+        (3200.4, "10 ft 6 in", "3200.4 mm"),
+        (171.45, "6 3/4 in", "171.45 mm"),
+        (2844.8, "9 ft 4 in", "2844.8 mm"),
+        (1924.05, "6 ft 3 3/4 in", "1924.05 mm"),
+        (3050.0, "3.05 m", "3.05 m"),
+        (36_000.0, "36 m", "36 m"),
+        (85.0, "85 mm", "85 mm"),
+        (0.025, "0.025 mm", "0.025 mm"),
+        (8e6, "8 km", "8 km"),
+        (8_046_720.0, "5 mi", "8046.72 m"),
+        (0.396875, "1/64 in", "1/64 in"),
+        (2956.56, "9.7 ft", "2956.56 mm"),
+        (1000 / 3, "333.3333333333333 mm", "333.3333333333333 mm"),
+        (0.0, "0 in", "0 mm"),
+        (math.inf, "inf", "inf"),
+    ],
+)
+def test_a_length_is_written_for_a_file(mm, imperial, metric):
+    assert exact_length(mm, "imperial") == imperial
+    assert exact_length(mm, "metric") == metric
+
+
+@properties
+@given(LENGTHS | ANY_FLOAT, SYSTEMS)
+@example(5e-324, "metric")
+@example(1.7976931348623157e308, "imperial")
+def test_a_length_in_a_file_reads_back_as_the_same_float(mm, system):
+    assert parse_length(exact_length(mm, system)) == mm
+
+
+@pytest.mark.parametrize(
+    ("mm", "rounding", "text", "rounded_mm"),
+    [
+        (762.0, "1/16 in", "30 in", 762.0),
+        (100.0, "1/16 in", "3 15/16 in", 100.0125),
+        (100.0, "1/32 in", "3 15/16 in", 100.0125),
+        (100.0, "1/64 in", "3 15/16 in", 100.0125),
+        (33.0, "1/64 in", "1 19/64 in", 32.940625),
+        (33.3, "0.5 mm", "33.5 mm", 33.5),
+        (33.33, "0.1 mm", "33.3 mm", 33.3),
+        (4572.0, "1/16 in", "180 in", 4572.0),
+        (1234.5, "0.5 mm", "1234.5 mm", 1234.5),
+        (0.2, "1/16 in", "0 in", 0.0),
+        (-33.3, "1/16 in", "-1 5/16 in", -33.3375),
+    ],
+)
+def test_a_shop_length(mm, rounding, text, rounded_mm):
+    shop = shop_length(mm, rounding)
+    assert (shop.text, shop.mm) == (text, rounded_mm)
+    assert shop.error_mm == rounded_mm - mm
+
+
+@properties
+@given(st.floats(0, 1e6), st.sampled_from(sorted(ROUNDINGS)))
+def test_a_shop_length_is_off_by_half_a_step_at_most(mm, rounding):
+    shop = shop_length(mm, rounding)
+    assert abs(shop.error_mm) <= ROUNDINGS[rounding] / 2 + 1e-6
+    assert shop.mm == parse_length(shop.text)
+    assert shop.error_mm == shop.mm - mm
+    assert shop_length(shop.mm, rounding).text == shop.text
+
+
+@pytest.mark.parametrize(
+    ("x", "digits", "text"),
+    [
+        (24.0, 3, "24"),
+        (13.668, 3, "13.7"),
+        (0.000123456, 3, "0.000123"),
+        (20_480.0, 3, "20500"),
+        (1e15, 3, "1000000000000000"),
+        (2.5, 1, "2"),
+        (-0.5, 3, "-0.5"),
+        (0.0, 3, "0"),
+        (-0.0, 3, "0"),
+        (1.10, 3, "1.1"),
+        (100.0, 3, "100"),
+        (83.1384, 5, "83.138"),
+        (math.inf, 3, "infinity"),
+        (-math.inf, 3, "-infinity"),
+    ],
+)
+def test_a_number_is_written(x, digits, text):
+    assert number_text(x, digits) == text
+
+
+@properties
+@given(st.floats(-1e9, 1e9), st.integers(1, 9))
+def test_a_written_number_reads_back_to_its_digits(x, digits):
+    assume(x == 0 or abs(x) > 1e-9)
+    text = number_text(x, digits)
+    assert "e" not in text
+    assert parse_number(text) == pytest.approx(x, rel=0.5000001 * 10 ** (1 - digits))
+    assert number_text(parse_number(text), digits) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "written"),
+    [
+        (angle_text(15.0), "15 deg"),
+        (angle_text(172.8), "172.8 deg"),
+        (angle_text(-0.001), "0 deg"),
+        (time_text(6.0), "6 s"),
+        (time_text(0.02), "20 ms"),
+        (time_text(1 / 240), "4.17 ms"),
+        (time_text(13.42), "13.4 s"),
+        (time_text(90.2), "1 min 30 s"),
+        (time_text(59.97), "1 min"),
+        (time_text(3900.0), "1 h 5 min"),
+        (time_text(0.0), "0 s"),
+        (time_text(math.inf), "infinity"),
+        (speed_text(6705.6, "imperial"), "22 ft/s"),
+        (speed_text(114.3, "imperial"), "4.5 in/s"),
+        (speed_text(1500.0, "metric"), "1.5 m/s"),
+        (speed_text(85.0, "metric"), "85 mm/s"),
+        (speed_text(0.0, "metric"), "0 mm/s"),
+        (illuminance_text(20_000.0, "metric"), "20000 lx"),
+        (illuminance_text(20_000.0, "imperial"), "1860 fc"),
+        (exact_angle(9.5), "9.5 deg"),
+        (exact_time(6.0), "6 s"),
+        (exact_time(0.02), "20 ms"),
+        (exact_time(0.008), "8 ms"),
+        (exact_speed(13411.2, "imperial"), "30 mph"),
+        (exact_speed(13411.2, "metric"), "13411.2 mm/s"),
+        (exact_speed(10_000.0, "imperial"), "10 m/s"),
+        (exact_speed(13_900.0, "metric"), "13.9 m/s"),
+        (exact_illuminance(20_000.0, "imperial"), "20000 lx"),
+        (exact_illuminance(parse_illuminance("1400 fc"), "imperial"), "1400 fc"),
+        (exact_illuminance(parse_illuminance("1400 fc"), "metric"), "1400 fc"),
+    ],
+)
+def test_other_quantities_are_written(text, written):
+    assert text == written
+
+
+def _in(system, write):
+    return lambda value: write(value, system)
+
+
+FOR_PEOPLE = [
+    # write, read, and the largest error for a value: three digits are good to half of the third.
+    (angle_text, parse_angle, lambda deg: 0.005),  # noqa: ARG005
+    (time_text, parse_time, lambda s: max(abs(s) * 0.005, 0.5 if s >= 59 else 0)),
+    (_in("imperial", speed_text), parse_speed, lambda mm_s: abs(mm_s) * 0.005),
+    (_in("metric", speed_text), parse_speed, lambda mm_s: abs(mm_s) * 0.005),
+    (_in("imperial", illuminance_text), parse_illuminance, lambda lux: abs(lux) * 0.005),
+    (_in("metric", illuminance_text), parse_illuminance, lambda lux: abs(lux) * 0.005),
+]
+
+
+@pytest.mark.parametrize(("write", "read", "error"), FOR_PEOPLE)
+@properties
+@given(value=st.floats(1e-6, 1e6) | st.floats(50, 70) | st.floats(300, 310))
+def test_what_people_read_reads_back_and_is_then_written_the_same(write, read, error, value):
+    text = write(value)
+    assert read(text) == pytest.approx(value, abs=error(value) * 1.000001)
+    assert write(read(text)) == text
+
+
+FOR_FILES = [
+    (exact_angle, parse_angle),
+    (exact_time, parse_time),
+    (_in("imperial", exact_speed), parse_speed),
+    (_in("metric", exact_speed), parse_speed),
+    (_in("imperial", exact_illuminance), parse_illuminance),
+    (_in("metric", exact_illuminance), parse_illuminance),
+]
+
+
+@pytest.mark.parametrize(("write", "read"), FOR_FILES)
+@properties
+@given(value=ANY_FLOAT | st.floats(0, 1e6) | st.integers(0, 10_000).map(float))
+def test_what_a_file_keeps_reads_back_as_the_same_float(write, read, value):
+    assert read(write(value)) == value
