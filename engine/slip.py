@@ -1,0 +1,228 @@
+"""How far a foreground model slides against its background when the head pans or tilts.
+
+The head's axis is the origin. The pupil stands `offset_mm` ahead of it (and `rise_mm` above a tilt axis)
+and swings with the head; model and background stand still, both met by the lens axis before the move. The
+picture is a pinhole's at the entrance pupil, the point of a lens about which nothing slides (R. Littlefield,
+*Theory of the "No-Parallax" Point in Panorama Photography*, 2006). Slip is positive when the foreground
+outruns the background, whichever way the head turns.
+
+Two pictures coincide where y(model) = y(background); written out, that difference has the factor
+(offset·sin θ − rise·(1 − cos θ)), so it vanishes at offset = rise·tan(θ/2), whatever the distances.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+LARGEST_SWEEP_DEG = 85.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """One move of the head, from the line-up position to the far end.
+
+    `sweep_deg` is below 85 either way; a positive tilt is upward. `model_mm` and `background_mm` (which may
+    be infinite) are measured from the pan or tilt axis along the lens axis before the move, and stay put when
+    the camera slides; the model stands no farther than the background. `rise_mm` is the lens axis above the
+    tilt axis, 0 for a pan. `image_distance_mm` is f·s/(s − f) when focused at s.
+    Raises ValueError with one sentence where no such move is possible.
+    """
+
+    sweep_deg: float
+    model_mm: float
+    background_mm: float
+    rise_mm: float = 0.0
+    image_distance_mm: float
+
+    def __post_init__(self) -> None:
+        if not abs(self.sweep_deg) < LARGEST_SWEEP_DEG:
+            raise ValueError(f"the sweep must be less than {LARGEST_SWEEP_DEG:g}° either way")
+        if not 0 < self.model_mm < math.inf:
+            raise ValueError("the model must stand ahead of the head's axis")
+        if not self.background_mm >= self.model_mm:
+            raise ValueError("the background must not stand nearer than the model")
+        if not math.isfinite(self.rise_mm):
+            raise ValueError("the rise of the lens above the tilt axis must be a length")
+        if not 0 < self.image_distance_mm < math.inf:
+            raise ValueError("the image distance must be greater than zero")
+        if not abs(zero_offset_mm(self)) < self.model_mm:
+            raise ValueError("the model stands too near for a tilt axis so far from the lens axis")
+
+    @property
+    def is_still(self) -> bool:
+        """True where nothing can slip: no sweep, or model and background at one distance."""
+        return self.sweep_deg == 0 or self.model_mm == self.background_mm
+
+
+class _Pose(NamedTuple):
+    """The head part-way through a move, seen so that the sweep is positive.
+
+    A sweep the other way is its mirror image, with the sign of the rise changed. Depths are along the turned
+    lens axis from the head's axis; the background's is over its distance, so that infinity needs no case.
+    """
+
+    sin: float
+    dip: float  # rise·(1 − cos θ), mm
+    model_depth: float  # mm
+    background_depth: float  # over the background's distance
+    nearness: float  # 1 / the background's distance, 1/mm
+    gap: float  # 1 − model / background
+
+
+def _pose(turn: Turn, angle_rad: float) -> _Pose:
+    """The pose after `angle_rad` (never negative) of the turn."""
+    sin, cos = math.sin(angle_rad), math.cos(angle_rad)
+    rise = math.copysign(1.0, turn.sweep_deg) * turn.rise_mm
+    nearness = 1.0 / turn.background_mm
+    return _Pose(
+        sin=sin,
+        dip=2.0 * rise * math.sin(angle_rad / 2) ** 2,
+        model_depth=turn.model_mm * cos + rise * sin,
+        background_depth=cos + rise * sin * nearness,
+        nearness=nearness,
+        gap=1.0 - turn.model_mm * nearness,
+    )
+
+
+def _end_rad(turn: Turn) -> float:
+    return math.radians(abs(turn.sweep_deg))
+
+
+def picture_height_mm(z_mm: float, turn: Turn, offset_mm: float) -> float:
+    """Where a target `z_mm` from the axis lies on the sensor at the end: mm from the middle of the picture.
+
+    Positive for a positive sweep; infinity gives v·tan θ. In the picture as seen the target has gone against
+    the turn. Raises ValueError where the target is not ahead of the pupil after the turn.
+    """
+    sweep = math.radians(turn.sweep_deg)
+    if math.isinf(z_mm):
+        return turn.image_distance_mm * math.tan(sweep)
+    depth = z_mm * math.cos(sweep) + turn.rise_mm * math.sin(sweep) - offset_mm
+    if depth <= 0:
+        raise ValueError("after the turn the target is no longer ahead of the lens's entrance pupil")
+    across = z_mm * math.sin(sweep) + 2.0 * turn.rise_mm * math.sin(sweep / 2) ** 2
+    return turn.image_distance_mm * across / depth
+
+
+def _slip_at(turn: Turn, angle_rad: float, offset_mm: float) -> float:
+    """Slip part-way through the turn, in the closed form that loses no digits near zero."""
+    pose = _pose(turn, angle_rad)
+    model_ahead = pose.model_depth - offset_mm
+    if model_ahead <= 0 or offset_mm >= turn.model_mm:
+        raise ValueError("the model must stay ahead of the lens's entrance pupil over the whole turn")
+    driving = turn.image_distance_mm * pose.gap * (offset_mm * pose.sin - pose.dip)
+    return driving / (model_ahead * (pose.background_depth - offset_mm * pose.nearness))
+
+
+def slip_mm(turn: Turn, offset_mm: float) -> float:
+    """Slip on the sensor at the end of the turn: positive when the foreground outruns the background.
+
+    `offset_mm` is the pupil ahead of the axis (negative behind). Raises ValueError where the pupil would
+    reach the model.
+    """
+    return _slip_at(turn, _end_rad(turn), offset_mm)
+
+
+def largest_slip_mm(turn: Turn, offset_mm: float) -> float:
+    """The signed slip where it is largest over the turn, start to end.
+
+    A pan slips most at its end. A tilt about an axis below the lens may slip more on the way than at the end:
+    with the slip zero at the end the foreground still strays by about v·rise·θ²/8 over the model's distance.
+    """
+    end = slip_mm(turn, offset_mm)
+    rise = math.copysign(1.0, turn.sweep_deg) * turn.rise_mm
+    if rise == 0 or offset_mm / rise <= 0:
+        return end
+    back_at_zero = min(2.0 * math.atan(offset_mm / rise), _end_rad(turn))
+    inner = _peak(lambda angle: abs(_slip_at(turn, angle, offset_mm)), back_at_zero)
+    return math.copysign(inner, offset_mm) if inner > abs(end) else end
+
+
+def zero_offset_mm(turn: Turn) -> float:
+    """The pupil's place ahead of the axis for no slip at the end of the turn.
+
+    0 for a pan, rise·tan(θ/2) for a tilt: the distances play no part.
+    """
+    return turn.rise_mm * math.tan(math.radians(turn.sweep_deg) / 2)
+
+
+def slip_per_offset(turn: Turn) -> float:
+    """Slip gained, where it is zero, for each mm that the pupil moves forward (mm/mm, never negative).
+
+    The closed form above with offset = rise·tan(θ/2) put into its depths.
+    """
+    pose, zero = _pose(turn, _end_rad(turn)), zero_offset_mm(turn)
+    depths = (turn.model_mm + zero) * (1.0 + zero * pose.nearness) * (1.0 - pose.sin**2)
+    return turn.image_distance_mm * pose.gap * pose.sin / depths
+
+
+def _offset_at(turn: Turn, angle_rad: float, slip: float) -> float | None:
+    """The offset that slips so much after `angle_rad`: the root of a quadratic that runs through the zero."""
+    pose = _pose(turn, angle_rad)
+    reach = turn.image_distance_mm * pose.gap
+    square = slip * pose.nearness
+    linear = slip * (pose.model_depth * pose.nearness + pose.background_depth) + reach * pose.sin
+    constant = slip * pose.model_depth * pose.background_depth + reach * pose.dip
+    discriminant = linear**2 - 4.0 * square * constant
+    if linear <= 0 or discriminant < 0:
+        return None
+    offset = 2.0 * constant / (linear + math.sqrt(discriminant))
+    return offset if offset < min(turn.model_mm, pose.model_depth) else None
+
+
+def offset_for_slip_mm(turn: Turn, slip_mm: float) -> float | None:
+    """The pupil's place ahead of the axis that slips by `slip_mm` at the end of the turn.
+
+    On the branch that runs through the zero, where moving forward always adds slip. None where no place does:
+    a foreground cannot lag by more than the background travels. A turn that cannot slip gives the zero for no
+    slip, and None for any other.
+    """
+    if turn.is_still:
+        return zero_offset_mm(turn) if slip_mm == 0 else None
+    return _offset_at(turn, _end_rad(turn), slip_mm)
+
+
+def offsets_within_mm(turn: Turn, slip_tolerance_mm: float) -> tuple[float, float]:
+    """The lowest and highest offsets between which |slip| stays within the tolerance over the whole turn.
+
+    Either may be infinite. Where the lowest comes out above the highest, as a tilt with a large rise can have
+    it, no place holds. Raises ValueError for a negative tolerance.
+    """
+    if not slip_tolerance_mm >= 0:
+        raise ValueError("the slip that may pass must not be negative")
+    if turn.is_still:
+        return -math.inf, math.inf
+
+    def lowest(angle: float) -> float:
+        offset = _offset_at(turn, angle, -slip_tolerance_mm)
+        return -math.inf if offset is None else offset
+
+    def highest_negated(angle: float) -> float:
+        offset = _offset_at(turn, angle, slip_tolerance_mm)
+        return -math.inf if offset is None else -offset
+
+    return _peak(lowest, _end_rad(turn)), -_peak(highest_negated, _end_rad(turn))
+
+
+def tolerance_mm(turn: Turn, slip_tolerance_mm: float) -> float:
+    """How far the pupil may stand from its zero before |slip| passes the tolerance anywhere in the turn.
+
+    The smaller of the two sides; infinite where nothing can slip. 0 where a tilt passes the tolerance on the
+    way although the slip is zero at its end; `offsets_within_mm` then tells whether another place holds.
+    """
+    low, high = offsets_within_mm(turn, slip_tolerance_mm)
+    zero = zero_offset_mm(turn)
+    return max(0.0, min(high - zero, zero - low))
+
+
+def _peak(value: Callable[[float], float], end: float) -> float:
+    """The largest of a single-peaked function over 0 … end, by thirds (to the last digits of the peak)."""
+    low, high = 0.0, end
+    for _ in range(60):
+        third = (high - low) / 3
+        if value(low + third) <= value(high - third):
+            low += third
+        else:
+            high -= third
+    return max(value((low + high) / 2), value(end))

@@ -1,0 +1,97 @@
+"""Where a straight line through noisy readings crosses zero, and how well that is known."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+# Student's t, two-sided 95 %, for 1 to 10 degrees of freedom (NIST/SEMATECH e-Handbook, 1.3.6.7.2).
+STUDENT_95 = (12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228)
+NORMAL_95 = 1.959964
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight line, and how firmly its readings hold it.
+
+    `middle` is the mean x and `spread` the sum of squares of x about it; `residuals` are reading minus line.
+    """
+
+    slope: float
+    zero: float
+    middle: float
+    spread: float
+    residuals: tuple[float, ...]
+
+    @property
+    def freedom(self) -> int:
+        """Readings beyond the two that any line goes through."""
+        return len(self.residuals) - 2
+
+    @property
+    def scatter(self) -> float:
+        """Standard deviation of a reading about the line; 0 where too few readings show it."""
+        squares = sum(residual**2 for residual in self.residuals)
+        return math.sqrt(squares / self.freedom) if self.freedom > 0 else 0.0
+
+    def noise_68(self, known: float) -> float:
+        """A reading's noise such that one standard error holds the truth about 68 times of 100.
+
+        `known` is the least that readings of this kind can have. The scatter of few readings is itself poorly
+        known, so it counts by Student's t; what is known beforehand counts as it is. The wider of the two.
+        """
+        return max(known, student_68(self.freedom) * self.scatter)
+
+    def noise_95(self, known: float) -> float:
+        """The same for a half-width that holds the truth 95 times of 100."""
+        return max(NORMAL_95 * known, student_95(self.freedom) * self.scatter)
+
+    def zero_error(self, noise: float) -> float:
+        """Error of the zero for readings off by `noise`, by the delta method.
+
+        First order in the slope's own error: too small where that is a good part of the slope.
+        """
+        leverage = 1 / len(self.residuals) + (self.zero - self.middle) ** 2 / self.spread
+        return noise / abs(self.slope) * math.sqrt(leverage)
+
+    def slope_error(self, noise: float) -> float:
+        """Error of the slope for readings off by `noise`."""
+        return noise / math.sqrt(self.spread)
+
+
+def fitted_line(x: Sequence[float], y: Sequence[float]) -> Line:
+    """Least squares of y against x, for two or more places; ValueError where they give no zero."""
+    if max(x) == min(x):
+        raise ValueError("all readings stand at one place of the slide; read at two or more places")
+    middle, height = sum(x) / len(x), sum(y) / len(y)
+    spread = sum((at - middle) ** 2 for at in x)
+    slope = sum((at - middle) * (value - height) for at, value in zip(x, y, strict=True)) / spread
+    if slope == 0:
+        raise ValueError("the slips do not change along the slide; read at places farther apart")
+    residuals = tuple(value - height - slope * (at - middle) for at, value in zip(x, y, strict=True))
+    return Line(slope, middle - height / slope, middle, spread, residuals)
+
+
+def line_through(x: float, y: float, slope: float) -> Line:
+    """The line of a known slope through one reading."""
+    return Line(slope, x - y / slope, x, 0.0, (0.0,))
+
+
+def student_68(freedom: int) -> float:
+    """Student's t that holds as much as one standard deviation of a normal does (68.27 %), to 2 %.
+
+    1 without freedom, where there is no scatter to widen. The expansion of Abramowitz and Stegun, 26.7.5.
+    """
+    return _expanded(1.0, freedom) if freedom > 0 else 1.0
+
+
+def student_95(freedom: int) -> float:
+    """Student's t, two-sided 95 %, for 1 or more degrees of freedom, to 0.001; tabled up to ten."""
+    return STUDENT_95[freedom - 1] if freedom <= len(STUDENT_95) else _expanded(NORMAL_95, freedom)
+
+
+def _expanded(z: float, freedom: int) -> float:
+    """Student's t from the normal quantile z."""
+    first = (z**3 + z) / 4
+    second = (5 * z**5 + 16 * z**3 + 3 * z) / 96
+    third = (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / 384
+    return z + first / freedom + second / freedom**2 + third / freedom**3
