@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
-from typing import Any, get_args
+from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
+
+Model = TypeVar("Model", bound=BaseModel)
 
 
 class BadInput(Exception):
@@ -41,7 +43,7 @@ def _is_branch(step: str) -> bool:
     return "[" in step or step in {"Rates", "float", "int", "str"}
 
 
-def read_model[M: BaseModel](kind: type[M], data: Mapping[str, Any], where: str) -> M:
+def read_model(kind: type[Model], data: Mapping[str, Any], where: str) -> Model:
     """Validate `data` as `kind`.
 
     Raises BadInput with one line a fault, each beginning with `where` (a file, or what stands for one).

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeVar
 
 from engine import library
 from engine.faults import BadInput, nearest
 from engine.profiles import Camera, Head, Lens, Mode
 from engine.shot import KitChoice, Setting
+
+Found = TypeVar("Found", Camera, Lens, Head)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,24 +28,21 @@ class Kit:
 def load_kit(choice: KitChoice, where: str) -> Kit:
     """Return the kit that a shot names, from the shelves; raises BadInput with every fault, after `where`."""
     faults: list[str] = []
-
-    def fetch[P](field: str, load: type[P] | None, name: str | None) -> P | None:
-        if load is None or name is None:
-            return None
-        shelf = {Camera: library.camera, Lens: library.lens, Head: library.head}[load]
-        try:
-            return shelf(name)  # type: ignore[return-value]
-        except BadInput as fault:
-            faults.extend(
-                line if line.startswith("/") else f"{where}: kit.{field}: {line}" for line in fault.faults
-            )
-            return None
-
-    camera, lens = fetch("camera", Camera, choice.camera), fetch("lens", Lens, choice.lens)
-    head = fetch("head", Head, choice.head)
+    camera = _fetch(library.camera, choice.camera, f"{where}: kit.camera", faults)
+    lens = _fetch(library.lens, choice.lens, f"{where}: kit.lens", faults)
+    head = None if choice.head is None else _fetch(library.head, choice.head, f"{where}: kit.head", faults)
     if camera is None or lens is None or faults:
         raise BadInput(*faults)
     return assemble(choice, camera, lens, head, where)
+
+
+def _fetch(load: Callable[[str], Found], name: str, where: str, faults: list[str]) -> Found | None:
+    """Return the profile called `name`, or None with its faults added to `faults`."""
+    try:
+        return load(name)
+    except BadInput as fault:
+        faults.extend(f"{where}: {line}" for line in fault.faults)
+        return None
 
 
 def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, where: str) -> Kit:
@@ -49,20 +50,14 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
     modes = {mode.name: mode for mode in camera.mode}
     faults = []
     if choice.mode not in modes:
-        faults.append(
-            f'{where}: kit.mode: {camera.name} has no mode "{choice.mode}"; {nearest(choice.mode, modes)}'
-        )
+        faults.append(f'{where}: kit.mode: {camera.name} has no mode "{choice.mode}"; {nearest(choice.mode, modes)}')
     focal_mm = choice.focal_length or lens.focal_length
     if focal_mm is None:
         faults.append(
             f"{where}: kit.focal_length: {lens.name} is a zoom; set it from {lens.shortest:g} mm to {lens.longest:g} mm"
         )
     elif not lens.shortest - 1e-9 <= focal_mm <= lens.longest + 1e-9:
-        has = (
-            f"from {lens.shortest:g} mm to {lens.longest:g} mm"
-            if lens.is_zoom
-            else f"{lens.longest:g} mm only"
-        )
+        has = f"from {lens.shortest:g} mm to {lens.longest:g} mm" if lens.is_zoom else f"{lens.longest:g} mm only"
         faults.append(f"{where}: kit.focal_length: {focal_mm:g} mm is not on {lens.name}, which has {has}")
     if faults or focal_mm is None:
         raise BadInput(*faults)
@@ -88,8 +83,6 @@ def check_fit(setting: Setting, kit: Kit, where: str) -> None:
         ("place.model_near", setting.place.model_near),
     ):
         if value is not None and value <= nearest_focus:
-            faults.append(
-                f"{where}: {field}: {value:g} mm lies inside the lens; tape from the sensor-plane mark"
-            )
+            faults.append(f"{where}: {field}: {value:g} mm lies inside the lens; tape from the sensor-plane mark")
     if faults:
         raise BadInput(*faults)

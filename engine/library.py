@@ -9,13 +9,14 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any, Literal, TypeVar
 
 from engine.faults import BadInput, nearest, read_model
 from engine.files import read_toml, write_toml
 from engine.profiles import Camera, Head, Lens, Profile
 from engine.shot import Shot
 
+AnyProfile = TypeVar("AnyProfile", bound=Profile)
 Shelf = Literal["cameras", "lenses", "heads", "shots"]
 PROFILES: dict[Shelf, type[Profile]] = {"cameras": Camera, "lenses": Lens, "heads": Head}
 SHIPPED = Path(__file__).resolve().parent.parent / "profiles"
@@ -58,13 +59,11 @@ def find(shelf: Shelf, name: str) -> Entry:
     raise BadInput(f'no {shelf.rstrip("s")} is called "{name}"; {nearest(name, entries(shelf))}')
 
 
-def load_profile[P: Profile](kind: type[P], path: Path) -> P:
+def load_profile(kind: type[AnyProfile], path: Path) -> AnyProfile:
     """Return the profile in a file; raises BadInput with every fault, its name among them."""
     profile = read_model(kind, read_toml(path), str(path))
     if profile.name != path.stem:
-        raise BadInput(
-            f'{path}: name: is "{profile.name}", but the file is called "{path.stem}"; make them the same'
-        )
+        raise BadInput(f'{path}: name: is "{profile.name}", but the file is called "{path.stem}"; make them the same')
     return profile
 
 

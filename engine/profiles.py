@@ -67,7 +67,7 @@ class Mode(Record):
     height: SensorSide
     width_px: int = Field(ge=16, le=100_000)
     height_px: int = Field(ge=16, le=100_000)
-    fps: Annotated[list[Rate], Field(min_length=1)] | Rates
+    fps: Annotated[tuple[Rate, ...], Field(min_length=1)] | Rates
     iso_base: Iso
     iso_max: Iso
     readout: Duration | None = None
@@ -98,7 +98,7 @@ class Mode(Record):
 class Camera(Profile):
     """A camera: its recording modes."""
 
-    mode: list[Mode] = Field(min_length=1)
+    mode: tuple[Mode, ...] = Field(min_length=1)
 
     @model_validator(mode="after")
     def _distinct(self) -> Self:
@@ -130,7 +130,7 @@ class Lens(Profile):
     transmission_loss: Annotated[float, Quantity("number", 0, 4)] = 0.0
     close_focus: Tape
     squeeze: Annotated[float, Quantity("number", 1, 3)] = 1.0
-    pupil: list[PupilRow] = []
+    pupil: tuple[PupilRow, ...] = ()
 
     @model_validator(mode="after")
     def _whole(self) -> Self:

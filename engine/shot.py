@@ -17,13 +17,13 @@ from engine.fields import (
     Height,
     Iso,
     Light,
+    Offset,
     Quantity,
     Rate,
     Ratio,
     Record,
     Sharpness,
     SharpnessValue,
-    Offset,
     ShutterAngle,
     Size,
     Speed,
@@ -181,14 +181,14 @@ class Setting(Record):
 
     kit: KitChoice
     scale: ScaleChoice = ScaleChoice()
-    build: list[Part] = []
-    stock: list[Stock] = []
+    build: tuple[Part, ...] = ()
+    stock: tuple[Stock, ...] = ()
     action: Action = Action()
     place: Place
     focus: Focus = Focus()
     light: LightSet = LightSet()
     move: Move = Move()
-    bench: list[BenchRow] = []
+    bench: tuple[BenchRow, ...] = ()
     survey: Survey = Survey()
     limits: Limits = Limits()
 
@@ -217,8 +217,8 @@ class Shot(Setting):
     title: str = Field(min_length=1)
     notes: str = ""
     units: UnitSystem = "imperial"
-    mark: list[Mark] = []
-    take: list[Take] = []
+    mark: tuple[Mark, ...] = ()
+    take: tuple[Take, ...] = ()
 
     @classmethod
     def read(cls, data: Mapping[str, Any], where: str) -> Shot:

@@ -15,7 +15,7 @@ def drop_reads_as_mm(ratio: float) -> float:
 
 def heat_share(ratio: float) -> float:
     """Return the model fire's heat release over the real one's: S^-2.5 (Froude similarity of a plume)."""
-    return ratio**-2.5
+    return math.pow(ratio, -2.5)
 
 
 def flame_height_m(heat_kw: float, base_m: float) -> float:
@@ -23,9 +23,9 @@ def flame_height_m(heat_kw: float, base_m: float) -> float:
 
     L = 0.235·Q^0.4 − 1.02·d. Source: Heskestad, as in NUREG-1805 chapter 3.
     """
-    return max(0.0, 0.235 * heat_kw**0.4 - 1.02 * base_m)
+    return max(0.0, 0.235 * math.pow(heat_kw, 0.4) - 1.02 * base_m)
 
 
 def flame_heat_kw(height_m: float, base_m: float) -> float:
     """Return the heat release in kW that gives a flame of this height in m over a base in m: Heskestad, solved."""
-    return ((height_m + 1.02 * base_m) / 0.235) ** 2.5
+    return math.pow((height_m + 1.02 * base_m) / 0.235, 2.5)

@@ -75,7 +75,7 @@ def answer(
         speed=speeds,
         focus=focus_group(kit, sight, with_contrast),
         light=light_group(setting, kit, sight, speeds),
-        slip=slip_group(setting, kit, sight),
+        slip=slip_group(setting, kit, sight, where),
         survey=survey_group(setting, sight),
         auto=_auto(setting),
     )

@@ -42,9 +42,7 @@ def _contrast(kit: Kit, sight: Sight) -> ContrastAnswer:
         return contrast.contrast(distance_mm, sight.focus_mm, kit.focal_mm, sight.f_number, frequency)
 
     near, sharp, far = at(sight.near_mm), at(sight.focus_mm), at(sight.far_mm)
-    best = contrast.best_stop(
-        kit.lens.f_numbers, sight.near_mm, sight.far_mm, sight.focus_mm, kit.focal_mm, frequency
-    )
+    best = contrast.best_stop(kit.lens.f_numbers, sight.near_mm, sight.far_mm, sight.focus_mm, kit.focal_mm, frequency)
     return ContrastAnswer(
         frequency_lpmm=frequency,
         near=near,

@@ -145,6 +145,7 @@ class BenchAnswer:
     readings: int
     slide_for_zero_mm: float | None
     std_error_mm: float | None
+    band_mm: float | None
     pupil_ahead_mm: float | None
     slope_px_per_mm: float | None
     slope_predicted_px_per_mm: float | None
@@ -171,6 +172,8 @@ class SlipAnswer:
     offset_mm: float | None
     slip_px: float | None
     slip_mm: float | None
+    largest_slip_px: float | None
+    leaves_frame_deg: float | None
     tolerance_px: float
     tolerance_mm: float | None
     slide_for_zero_mm: float | None

@@ -20,8 +20,7 @@ def scale_group(setting: Setting, kit: Kit, sight: Sight, system: UnitSystem) ->
         ratio=sight.ratio,
         inches_per_foot=scale.inches_per_foot(sight.ratio),
         build=tuple(
-            _build_item(part.part, part.quantity, part.real, sight.ratio, other, rounding)
-            for part in setting.build
+            _build_item(part.part, part.quantity, part.real, sight.ratio, other, rounding) for part in setting.build
         ),
         stock=tuple(
             StockItem(
@@ -57,9 +56,7 @@ def _build_item(
         model_mm=model,
         shop=shop.text,
         shop_error_real_mm=scale.real_length_mm(shop.error_mm, ratio),
-        compare_shop=None
-        if other is None
-        else shop_length(scale.model_length_mm(real_mm, other), rounding).text,
+        compare_shop=None if other is None else shop_length(scale.model_length_mm(real_mm, other), rounding).text,
     )
 
 
@@ -82,9 +79,7 @@ def lineup_group(setting: Setting, kit: Kit, sight: Sight) -> LineupAnswer:
         frame_height_model_mm=lineup.span_mm(mode.height, sight.model_mm, sight.image_mm),
         cover_width_mm=_cover(sight, sight.frame_width_mm, move.sweep if move.axis == "pan" else 0.0),
         cover_height_mm=_cover(sight, mode.height, move.sweep if move.axis == "tilt" else 0.0),
-        drift_tolerance_mm=lineup.drift_tolerance_mm(
-            slip_across, sight.model_mm, sight.background_mm, sight.image_mm
-        ),
+        drift_tolerance_mm=lineup.drift_tolerance_mm(slip_across, sight.model_mm, sight.background_mm, sight.image_mm),
         place_tolerance_mm=lineup.place_tolerance_mm(slip_across, sight.model_mm, sight.frame_width_mm),
     )
 
@@ -100,9 +95,7 @@ def survey_group(setting: Setting, sight: Sight) -> SurveyAnswer:
     distance = sight.background_mm
     known_width = None
     if seen.frame_share is not None and seen.feature_width is not None:
-        distance = survey.distance_mm(
-            seen.frame_share, sight.frame_width_mm, seen.feature_width, sight.image_mm
-        )
+        distance = survey.distance_mm(seen.frame_share, sight.frame_width_mm, seen.feature_width, sight.image_mm)
     elif seen.frame_share is not None:
         known_width = survey.width_mm(seen.frame_share, sight.frame_width_mm, distance, sight.image_mm)
     rise = None if seen.elevation is None else survey.rise_mm(seen.elevation, distance)
@@ -112,7 +105,5 @@ def survey_group(setting: Setting, sight: Sight) -> SurveyAnswer:
         distance_mm=sight.tape(distance),
         feature_height_mm=None if rise is None or lens_height is None else lens_height + rise,
         rise_above_lens_mm=rise,
-        air_contrast=None
-        if seen.visibility is None
-        else lineup.air_contrast(sight.background_mm, seen.visibility),
+        air_contrast=None if seen.visibility is None else lineup.air_contrast(sight.background_mm, seen.visibility),
     )

@@ -85,9 +85,7 @@ def _distances(
     elif math.isfinite(background):
         model = lineup.match_distance_mm(background, ratio)
     else:
-        raise BadInput(
-            f"{where}: place.model: is missing, and no place can be worked out for a background at infinity"
-        )
+        raise BadInput(f"{where}: place.model: is missing, and no place can be worked out for a background at infinity")
     near = model if place.model_near is None else place.model_near - ahead_mm
     far = background if place.background_far is None else place.background_far - ahead_mm
     for field, distance in (("place.model", model), ("place.model_near", near)):
@@ -99,9 +97,7 @@ def _distances(
     return model, min(near, model), background, max(far, background)
 
 
-def _focus_mm(
-    setting: Setting, kit: Kit, distances: tuple[float, float, float, float], ahead_mm: float
-) -> float:
+def _focus_mm(setting: Setting, kit: Kit, distances: tuple[float, float, float, float], ahead_mm: float) -> float:
     """Return the focus from the pupil: as set, or that which holds the zone, never nearer than the lens goes."""
     if setting.focus.distance is not None:
         return setting.focus.distance - ahead_mm

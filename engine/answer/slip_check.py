@@ -7,17 +7,18 @@ about its own axis, `tilt_ahead` of the pan axis and `tilt_drop` below the lens 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from engine import bench, slip
+from engine import bench, optics, slip
 from engine.answer.groups import BenchAnswer, SlipAnswer
 from engine.answer.sight import Sight
+from engine.faults import BadInput
 from engine.kit import Kit
 from engine.shot import BenchRow, Setting
 
 
 @dataclass(frozen=True, slots=True)
-class _Turning:
+class Turning:
     """The geometry of the move: the turn, the axis ahead of the pan axis, and what a pixel is along the move."""
 
     turn: slip.Turn
@@ -26,13 +27,13 @@ class _Turning:
     sensor_mm: float
 
 
-def slip_group(setting: Setting, kit: Kit, sight: Sight) -> SlipAnswer:
-    """Return the slip of the move as set, the slide that has none, and what the bench says."""
+def slip_group(setting: Setting, kit: Kit, sight: Sight, where: str) -> SlipAnswer:
+    """Return the slip of the move as set, the slide that has none, and what the bench says; raises BadInput."""
     move, pupil, head = setting.move, sight.pupil, kit.head
-    turning = _turning(setting, kit, sight)
+    turning = turning_of(setting, kit, sight, where)
     zero_offset = slip.zero_offset_mm(turning.turn) if turning else None
     sensor = _sensor_mm(setting, kit, sight)
-    offset = slip_px = slip_mm = slide_for_zero = None
+    offset = slip_px = largest_px = slip_mm = slide_for_zero = None
     if turning and head and pupil.known:
         if zero_offset is not None:
             slide_for_zero = zero_offset + turning.axis_mm - head.sensor_at_zero - pupil.ahead_mm
@@ -40,6 +41,7 @@ def slip_group(setting: Setting, kit: Kit, sight: Sight) -> SlipAnswer:
             offset = sensor + pupil.ahead_mm - turning.axis_mm
             slip_mm = slip.slip_mm(turning.turn, offset)
             slip_px = slip_mm / turning.pixel_mm
+            largest_px = slip.largest_slip_mm(turning.turn, offset) / turning.pixel_mm
     return SlipAnswer(
         axis=move.axis,
         sweep_deg=move.sweep,
@@ -52,6 +54,8 @@ def slip_group(setting: Setting, kit: Kit, sight: Sight) -> SlipAnswer:
         offset_mm=offset,
         slip_px=slip_px if turning else 0.0,
         slip_mm=slip_mm if turning else 0.0,
+        largest_slip_px=largest_px if turning else 0.0,
+        leaves_frame_deg=_leaves_frame_deg(kit, sight, move.axis),
         tolerance_px=move.tolerance,
         tolerance_mm=slip.tolerance_mm(turning.turn, move.tolerance * turning.pixel_mm) if turning else None,
         slide_for_zero_mm=slide_for_zero,
@@ -68,53 +72,62 @@ def _sensor_mm(setting: Setting, kit: Kit, sight: Sight) -> float:
     return setting.move.slide + kit.head.sensor_at_zero
 
 
-def _turning(setting: Setting, kit: Kit, sight: Sight) -> _Turning | None:
-    """Return the geometry of the move, or None where nothing turns."""
+def turning_of(setting: Setting, kit: Kit, sight: Sight, where: str = "shot") -> Turning | None:
+    """Return the geometry of the move, or None where nothing turns; raises BadInput where it cannot turn so."""
     move, head = setting.move, kit.head
     if move.axis == "none" or move.sweep == 0:
         return None
     tilts = move.axis == "tilt"
     axis = head.tilt_ahead if tilts and head else 0.0
     to_axis = _sensor_mm(setting, kit, sight) + sight.pupil.ahead_mm - axis
-    turn = slip.Turn(
-        sweep_deg=move.sweep,
-        model_mm=sight.model_mm + to_axis,
-        background_mm=sight.background_mm + to_axis,
-        rise_mm=head.tilt_drop if tilts and head else 0.0,
-        image_distance_mm=sight.image_mm,
-    )
+    try:
+        turn = slip.Turn(
+            sweep_deg=move.sweep,
+            model_mm=sight.model_mm + to_axis,
+            background_mm=sight.background_mm + to_axis,
+            rise_mm=head.tilt_drop if tilts and head else 0.0,
+            image_distance_mm=sight.image_mm,
+        )
+    except ValueError as error:
+        raise BadInput(f"{where}: move: {error}") from None
     pixel = kit.mode.pixel_up_mm if tilts else kit.mode.pixel_mm * kit.lens.squeeze
-    return _Turning(turn, axis, pixel, sight.image_mm)
+    return Turning(turn, axis, pixel, sight.image_mm)
 
 
 def _bench(
-    setting: Setting, kit: Kit, sight: Sight, turning: _Turning | None, zero_offset: float | None
+    setting: Setting, kit: Kit, sight: Sight, turning: Turning | None, zero_offset: float | None
 ) -> BenchAnswer | None:
     rows = setting.bench
     if not rows:
         return None
     if turning is None:
-        return _bench_answer(
-            len(rows), fault="the readings need the move they were taken over: set axis and sweep"
-        )
-    readings = [_reading(row, sight, turning.pixel_mm) for row in rows]
+        return _bench_answer(len(rows), fault="the readings need the move they were taken over: set axis and sweep")
+    readings = [_reading(row, sight, turning) for row in rows]
     measured = [reading for reading in readings if reading.slip_px is not None]
-    if measured:
-        return _fitted(measured, len(rows), kit, turning, zero_offset)
-    return _bracketed(readings, kit)
+    by_eye = _bracketed(readings, kit)
+    if not measured:
+        return by_eye
+    return replace(_fitted(measured, len(rows), kit, turning, zero_offset), contradicting=by_eye.contradicting)
 
 
-def _reading(row: BenchRow, sight: Sight, pixel_mm: float) -> bench.Reading:
+def _reading(row: BenchRow, sight: Sight, turning: Turning) -> bench.Reading:
     slip_px = row.slip_px
     if row.slip_at_background is not None:
         slip_px = bench.slip_px_at_background(
-            row.slip_at_background, sight.image_mm, sight.background_mm, pixel_mm
+            row.slip_at_background, sight.image_mm, sight.background_mm, turning.pixel_mm, turning.turn.sweep_deg
         )
     return bench.Reading(row.slide, slip_px, row.seen)
 
 
+def _leaves_frame_deg(kit: Kit, sight: Sight, axis: str) -> float | None:
+    """Return the turn at which the point aimed at leaves the frame, half the field along the move."""
+    if axis == "none":
+        return None
+    return optics.half_field_deg(kit.mode.height if axis == "tilt" else sight.frame_width_mm, sight.image_mm)
+
+
 def _fitted(
-    measured: Sequence[bench.Reading], count: int, kit: Kit, turning: _Turning, zero_offset: float | None
+    measured: Sequence[bench.Reading], count: int, kit: Kit, turning: Turning, zero_offset: float | None
 ) -> BenchAnswer:
     try:
         fit = bench.fit(measured, turning.turn, turning.pixel_mm)
@@ -127,6 +140,7 @@ def _fitted(
         readings=count,
         slide_for_zero_mm=fit.slide_for_zero_mm,
         std_error_mm=fit.std_error_mm,
+        band_mm=fit.band_mm,
         pupil_ahead_mm=pupil,
         slope_px_per_mm=fit.slope_px_per_mm,
         slope_predicted_px_per_mm=fit.slope_predicted_px_per_mm,
@@ -150,6 +164,7 @@ def _bracketed(readings: Sequence[bench.Reading], kit: Kit) -> BenchAnswer:
         readings=len(readings),
         slide_for_zero_mm=found.locked_mm,
         std_error_mm=None,
+        band_mm=None,
         pupil_ahead_mm=None,
         slope_px_per_mm=None,
         slope_predicted_px_per_mm=None,
@@ -163,4 +178,4 @@ def _bracketed(readings: Sequence[bench.Reading], kit: Kit) -> BenchAnswer:
 
 
 def _bench_answer(count: int, fault: str) -> BenchAnswer:
-    return BenchAnswer(count, None, None, None, None, None, False, (), None, None, (), fault)
+    return BenchAnswer(count, None, None, None, None, None, None, False, (), None, None, (), fault)

@@ -50,9 +50,7 @@ def find(answer: Answer) -> Iterator[Finding]:
             "scale", "caution-overhead", "A load hung overhead: rated rigging, a second line, nobody under it"
         )
     if lens_height is not None and lens_height > 2000:
-        yield _caution(
-            "scale", "caution-height", "The camera stands high: guard the platform, tie off what can fall"
-        )
+        yield _caution("scale", "caution-height", "The camera stands high: guard the platform, tie off what can fall")
     lit = answer.light
     if lit.lux_needed > BRIGHT_LUX and (lit.available_lux is None or lit.available_lux < SUNLIT_LUX):
         yield _caution(

@@ -28,7 +28,8 @@ def _range(answer: Answer) -> Iterator[Finding]:
     words, lens, zone = Words(answer), answer.kit.lens, answer.focus
     marks = answer.kit.lens.f_numbers
     if not marks[0] * (1 - 1e-6) <= zone.f_number <= marks[-1] * (1 + 1e-6):
-        text = f"{lens.name} runs from {words.stop(marks[0])} to {words.stop(marks[-1])}, not to {words.stop(zone.f_number)}"
+        reach = f"from {words.stop(marks[0])} to {words.stop(marks[-1])}"
+        text = f"{lens.name} runs {reach}, not to {words.stop(zone.f_number)}: set a stop that it has"
         yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop")
     if zone.focus_mm < lens.close_focus * (1 - 1e-9):
         text = (
@@ -64,8 +65,8 @@ def _mend(answer: Answer) -> str:
             best = f", though contrast is best at {words.stop(zone.contrast.best_f_number)}"
         return f"{words.stop(holds)} holds it all{best}"
     return (
-        f"no stop to {words.stop(last)} holds it: a split-field close-up lens of +{zone.split_dioptres:g} over the model's "
-        "part of the frame would, if the join in the picture can be hidden; or stand the model farther off"
+        f"no stop to {words.stop(last)} holds it: a split-field close-up lens of +{zone.split_dioptres:g} over the "
+        "model's part of the frame would, if the join in the picture can be hidden; or stand the model farther off"
     )
 
 

@@ -6,14 +6,12 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from engine.findings.finding import Finding, Words
+from engine.findings.finding import Finding, Level, Words
 
 if TYPE_CHECKING:
     from engine.answer import Answer
 
-SIZE_NOTICED = (
-    0.015  # a size wrong by less is lost between two objects of unlike shape (common practice, no source)
-)
+SIZE_NOTICED = 0.015  # a size wrong by less is lost between two objects of unlike shape (common practice, no source)
 SIZE_WRONG = 0.10  # wrong by more, no one takes the two for one place (common practice, no source)
 
 
@@ -63,7 +61,7 @@ def _size(answer: Answer) -> Iterator[Finding]:
         f"{'large' if wrong > 0 else 'small'} for {words.ratio(answer.scale.ratio)}; "
         f"stand it at {words.length(lined.match_distance_mm)}"
     )
-    level = "stop" if abs(wrong) >= SIZE_WRONG else "warn"
+    level: Level = "stop" if abs(wrong) >= SIZE_WRONG else "warn"
     yield Finding("scale", level, "size-mismatch", text, "place.model")
 
 

@@ -18,7 +18,8 @@ def find(answer: Answer) -> Iterator[Finding]:
     yield from _pupil(answer)
     yield from _slide(answer)
     if answer.slip.bench is not None:
-        yield from _bench(answer, answer.slip.bench)
+        yield from _leaves_frame(answer)
+        yield from _bench(answer.slip.bench)
 
 
 def _turns(answer: Answer) -> bool:
@@ -29,13 +30,8 @@ def _pupil(answer: Answer) -> Iterator[Finding]:
     checked = answer.slip
     lens = answer.kit.lens.name
     if not checked.pupil_known:
-        text = (
-            f"Where the entrance pupil of {lens} stands is not known, so distances count from the sensor plane"
-            + (
-                " and the slip of the move cannot be told: find the pupil on the bench"
-                if _turns(answer)
-                else ""
-            )
+        text = f"Where the entrance pupil of {lens} stands is not known, so distances count from the sensor plane" + (
+            " and the slip of the move cannot be told: find the pupil on the bench" if _turns(answer) else ""
         )
         yield Finding("slip", "warn" if _turns(answer) else "note", "pupil-unknown", text, "bench")
     elif checked.pupil_outside:
@@ -62,23 +58,22 @@ def _slide(answer: Answer) -> Iterator[Finding]:
     out_of_reach = not head.slide_min <= zero <= head.slide_max
     if out_of_reach:
         text = (
-            f"The slide would have to stand at {zero:.1f} mm for the pupil to be on the axis, and {head.name} runs from "
-            f"{head.slide_min:g} mm to {head.slide_max:g} mm: take another head, or turn less"
+            f"The slide would have to stand at {zero:.1f} mm for the pupil to be on the axis, and {head.name} "
+            f"runs from {head.slide_min:g} mm to {head.slide_max:g} mm: take another head, or turn less"
         )
         yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head")
     if checked.slide_mm is None:
         if not out_of_reach:
-            yield Finding(
-                "slip", "note", "slide-to-set", f"Set the slide at {zero:.1f} mm, {within}", "move.slide"
-            )
+            yield Finding("slip", "note", "slide-to-set", f"Set the slide at {zero:.1f} mm, {within}", "move.slide")
         return
-    if checked.slip_px is not None and abs(checked.slip_px) > checked.tolerance_px:
-        outruns = checked.slip_px > 0
+    slipped = checked.largest_slip_px
+    if slipped is not None and abs(slipped) > checked.tolerance_px:
+        outruns = slipped > 0
         gap = zero - checked.slide_mm
         text = (
             f"Over the {checked.axis} the model {'outruns' if outruns else 'lags'} the background by "
-            f"{number_text(abs(checked.slip_px), 2)} px, and {number_text(checked.tolerance_px)} px may pass: slide the camera "
-            f"{'forward' if gap > 0 else 'back'} {abs(gap):.1f} mm, to {zero:.1f} mm {within}"
+            f"{number_text(abs(slipped), 2)} px, and {number_text(checked.tolerance_px)} px may pass: "
+            f"slide the camera {'forward' if gap > 0 else 'back'} {abs(gap):.1f} mm, to {zero:.1f} mm {within}"
         )
         yield Finding("slip", "warn", "slip-over", text, "move.slide")
     if checked.tolerance_mm is not None and checked.tolerance_mm < head.slide_step / 2:
@@ -89,7 +84,17 @@ def _slide(answer: Answer) -> Iterator[Finding]:
         yield Finding("slip", "note", "slide-too-coarse", text, "move.slide")
 
 
-def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
+def _leaves_frame(answer: Answer) -> Iterator[Finding]:
+    leaves = answer.slip.leaves_frame_deg
+    if _turns(answer) and answer.slip.bench is not None and leaves is not None and leaves < answer.slip.sweep_deg:
+        text = (
+            f"The point aimed at leaves the frame after {leaves:.1f}°, before the move ends: read the bench at a "
+            f"smaller sweep, {leaves * 0.9:.0f}° or less, or off a tape hung at the background"
+        )
+        yield Finding("slip", "note", "bench-out-of-frame", text, "move.sweep")
+
+
+def _bench(found: BenchAnswer) -> Iterator[Finding]:
     if found.fault is not None:
         yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench")
     if found.suspects:

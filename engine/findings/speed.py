@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from engine import similarity, speed
-from engine.findings.finding import Finding, Words
+from engine.findings.finding import Finding, Level, Words
 from engine.profiles import Rates
 from engine.units import number_text
 
@@ -61,7 +61,7 @@ def _weight(answer: Answer) -> Iterator[Finding]:
                 f", and the top of {answer.kit.mode.name}, {words.rate(run.top_fps)}, "
                 f"serves {words.ratio(run.largest_ratio)} at most: build larger or take a faster mode"
             )
-        level = "stop" if gravity >= TOY_GRAVITY else "warn"
+        level: Level = "stop" if gravity >= TOY_GRAVITY else "warn"
         yield Finding("speed", level, "rate-low", text, "action.fps")
     elif gravity < LIGHT_GRAVITY and "action.fps" not in answer.auto:
         text = (
@@ -80,9 +80,7 @@ def _driven(answer: Answer) -> Iterator[Finding]:
 def _move(answer: Answer) -> Iterator[Finding]:
     run = answer.speed
     if run.crossing_s is not None and run.crossing_s < JUDDER_S:
-        wanted = (
-            (answer.setting.move.screen_time or answer.setting.action.screen_time) * JUDDER_S / run.crossing_s
-        )
+        wanted = (answer.setting.move.screen_time or answer.setting.action.screen_time) * JUDDER_S / run.crossing_s
         text = (
             f"In the move a thing crosses the frame in {number_text(run.crossing_s, 2)} s of screen time and will "
             f"judder: let the move take {number_text(wanted, 2)} s on the screen, or turn less"

@@ -1,0 +1,177 @@
+"""Changing a shot as its file would be changed: by text at a field, validated as the file would be.
+
+A field is named by its path, `place.model`. The text of one is completed first where it is a bare number, which
+is read in the unit that the field shows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+
+from pydantic import BaseModel
+
+from engine import units
+from engine.faults import BadInput, nearest, read_model
+from engine.fields import Quantity, Sharpness
+from engine.shot import Setting
+from engine.units import Stop, UnitSystem
+
+_SMALL_MM = 300.0
+_PARSERS = {
+    "length": units.parse_length,
+    "angle": units.parse_angle,
+    "time": units.parse_time,
+    "speed": units.parse_speed,
+    "light": units.parse_illuminance,
+}
+_BARE: dict[str, dict[UnitSystem, str]] = {
+    "length": {"imperial": "ft", "metric": "m"},
+    "angle": {"imperial": "deg", "metric": "deg"},
+    "time": {"imperial": "s", "metric": "s"},
+    "speed": {"imperial": "mph", "metric": "km/h"},
+    "light": {"imperial": "fc", "metric": "lx"},
+}
+
+
+@cache
+def quantity_of(record: type[BaseModel], path: str) -> Quantity | None:
+    """Return the kind and range of the field at `path` in a record, or None where it holds no number."""
+    head, _, rest = path.partition(".")
+    for name, field in record.model_fields.items():
+        if head in {name, field.alias}:
+            if rest:
+                inner = next(_records_in(field.annotation), None)
+                return None if inner is None else quantity_of(inner, rest)
+            found = [mark for mark in (*field.metadata, *_metadata_in(field.annotation)) if isinstance(mark, Quantity)]
+            return found[0] if found else None
+    raise KeyError(path)
+
+
+def _records_in(annotation: Any) -> Any:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for part in getattr(annotation, "__args__", ()):
+        yield from _records_in(part)
+
+
+def _metadata_in(annotation: Any) -> Any:
+    yield from getattr(annotation, "__metadata__", ())
+    for part in getattr(annotation, "__args__", ()):
+        yield from _metadata_in(part)
+
+
+def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> str | None:
+    """Return the unit in which a bare number is read: feet or metres, inches or millimetres for what is small."""
+    if quantity.kind == "length" and (quantity.high <= 5000 or (shown is not None and abs(shown) < _SMALL_MM)):
+        return "mm" if quantity.high <= 5000 or system == "metric" else "in"
+    return _BARE.get(quantity.kind, {}).get(system)
+
+
+def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: float | None = None) -> str | float:
+    """Return what a file would hold for an entry: text with a unit, or a number where the kind has none.
+
+    Raises EntryError or ValueError saying what would be right.
+    """
+    if quantity is None:
+        return text.strip()
+    if quantity.kind == "number":
+        return quantity.check(units.parse_number(text))
+    if quantity.kind == "ratio":
+        return quantity.show(quantity.read(text.strip()))
+    parse = _PARSERS[quantity.kind]
+    options = {"infinite": True} if quantity.infinite else {}
+    value = quantity.check(parse(text, bare_unit(quantity, system, shown), **options))
+    return quantity.show(value, system)
+
+
+def changed(setting: Setting, changes: Mapping[str, Any]) -> Setting:
+    """Return the shot with the fields at these paths set to what a file would hold, None taking a field away.
+
+    Only the sections that change are validated anew. Raises BadInput with a line a fault: the path, and why.
+    """
+    sections: dict[str, dict[str, Any]] = {}
+    whole: dict[str, Any] = {}
+    for path, value in changes.items():
+        section, _, key = path.partition(".")
+        if section not in type(setting).model_fields:
+            raise BadInput(f"{path}: unknown field; {nearest(section, list(type(setting).model_fields))}")
+        if not key:
+            whole[section] = value
+            continue
+        table = sections.setdefault(section, _dumped(getattr(setting, section)))
+        table.pop(key, None)
+        if value is not None:
+            table[key] = value
+    update = {name: _section(setting, name, table) for name, table in sections.items()}
+    return setting.model_copy(update=update | whole)
+
+
+def _dumped(record: BaseModel) -> dict[str, Any]:
+    return record.model_dump(exclude_none=True, context={"units": "metric"})
+
+
+def _section(setting: Setting, name: str, table: Mapping[str, Any]) -> BaseModel:
+    kind: type[BaseModel] = type(getattr(setting, name))
+    try:
+        return read_model(kind, table, name)
+    except BadInput as fault:
+        raise BadInput(*(line.replace(f"{name}: ", f"{name}.", 1) for line in fault.faults)) from None
+
+
+def value_at(setting: Setting, path: str) -> Any:
+    """Return what stands at a path of a shot, None where it is left open."""
+    value: Any = setting
+    for step in path.split("."):
+        value = getattr(value, step)
+    return value
+
+
+def text_of(value: Any, quantity: Quantity | None, system: UnitSystem) -> str:
+    """Return a field's value as an entry that reads back as the same value."""
+    if value is None:
+        return ""
+    if isinstance(value, Stop):
+        return units.stop_text(value.value, value.marks)
+    if isinstance(value, Sharpness):
+        return str(value)
+    return quantity.show(value, system) if quantity is not None else str(value)
+
+
+def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: float | None) -> tuple[Any, str]:
+    """Return what a file would hold for an entry at `path`, and what was understood, as people read it.
+
+    Raises ValueError (EntryError is one) saying what would be right.
+    """
+    if path == "focus.stop":
+        stop = units.parse_stop(text)
+        read = units.stop_text(stop.value, stop.marks)
+        return read, read
+    if path == "focus.sharpness":
+        read = str(Sharpness.read(text))
+        return read, read
+    quantity = quantity_of(type(setting), path)
+    if quantity is None:
+        return text.strip(), text.strip()
+    held = complete(quantity, text, system, shown)
+    return held, shown_text(quantity, quantity.read(held), system)
+
+
+def shown_text(quantity: Quantity, value: float, system: UnitSystem) -> str:
+    """Return a value as people read it, rounded as a crew would."""
+    match quantity.kind:
+        case "length":
+            return units.length_text(value, system)
+        case "angle":
+            return units.angle_text(value)
+        case "time":
+            return units.time_text(value)
+        case "speed":
+            return units.speed_text(value, system)
+        case "light":
+            return units.illuminance_text(value, system)
+        case "ratio":
+            return units.ratio_text(value)
+        case _:
+            return units.number_text(value, 5)

@@ -1,0 +1,54 @@
+"""What a pane holds, before anyone knows how large it will be: fields, answers, diagrams and a verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from engine.answer import Answer
+from engine.findings.finding import LEVELS, Level, Pane
+from engine.units import UnitSystem, length_text
+from tui.glyphs import Glyphs
+
+Drawing = Callable[[Answer, int, int, Glyphs], list[str]]
+VERDICTS: dict[Level, str] = {"ok": "holds", "note": "holds", "warn": "look", "stop": "fails"}
+
+
+@dataclass(frozen=True, slots=True)
+class FieldRow:
+    """A field that can be set here, and what stands beside it."""
+
+    path: str
+    hint: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerRow:
+    """A line of answers, and the working that explains its chief number."""
+
+    text: str
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PaneContent:
+    """One pane: what is always shown, what is shown where there is room, and the diagrams in order of worth."""
+
+    fields: tuple[FieldRow, ...]
+    more_fields: tuple[FieldRow, ...]
+    answers: tuple[AnswerRow, ...]
+    more_answers: tuple[AnswerRow, ...]
+    diagrams: tuple[Drawing, ...]
+
+
+def level_of(answer: Answer, pane: Pane) -> Level:
+    """Return the gravest level among a pane's findings."""
+    found = {finding.level for finding in answer.findings if finding.pane == pane}
+    return next(level for level in LEVELS if level in found)
+
+
+def length(mm: float | None, system: UnitSystem, fraction: int = 16) -> str:
+    """Return a length for a pane, far distances without the fractions that no tape shows there."""
+    if mm is None:
+        return "not known"
+    return length_text(mm, system, fraction=1 if mm >= 30_000 else 8 if mm >= 3_000 else fraction)

@@ -1,0 +1,55 @@
+"""The Focus zone pane: focus mark, stop, the zone they hold, and what contrast is left over it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.answer import Answer
+from engine.findings.finding import Words
+from engine.units import number_text
+from tui.diagrams import contrast_curve, distance_bar
+from tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+
+
+def content(answer: Answer) -> PaneContent:
+    """Return what the pane holds for an answer."""
+    words, zone = Words(answer), answer.focus
+    return PaneContent(
+        fields=(
+            FieldRow("focus.distance"),
+            FieldRow("focus.stop", f"f/{number_text(zone.f_number, 3)}" if answer.kit.lens.marks == "T" else ""),
+            FieldRow("place.model_near"),
+            FieldRow("place.background_far"),
+        ),
+        more_fields=(FieldRow("focus.sharpness"), FieldRow("kit.focal_length")),
+        answers=tuple(_answers(answer, words)),
+        more_answers=tuple(_more(answer)),
+        diagrams=(distance_bar.draw, contrast_curve.draw),
+    )
+
+
+def _answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
+    zone, contrast = answer.focus, answer.focus.contrast
+    reach = f"sharp {length(zone.near_mm, answer.system)} to {length(zone.far_mm, answer.system)}"
+    yield AnswerRow(reach, "focus.near_mm")
+    mark = answer.kit.lens.mark(zone.stop_needed)
+    yield AnswerRow(f"the zone needs {answer.kit.lens.marks}{_slash(answer)}{number_text(mark, 3)}", "focus.stop_needed")
+    if contrast is not None:
+        best = f"best {words.stop(contrast.best_f_number)}, {100 * contrast.best_worst:.0f} %"
+        yield AnswerRow(f"contrast {100 * contrast.worst:.0f} %; {best}", "focus.contrast.best_f_number")
+
+
+def _slash(answer: Answer) -> str:
+    return "/" if answer.kit.lens.marks == "f" else ""
+
+
+def _more(answer: Answer) -> Iterator[AnswerRow]:
+    zone, contrast = answer.focus, answer.focus.contrast
+    if contrast is not None:
+        points = f"near {100 * contrast.near:.0f}, focus {100 * contrast.focus:.0f}, far {100 * contrast.far:.0f} %"
+        yield AnswerRow(points, "focus.contrast.near")
+    if zone.split_dioptres is not None:
+        yield AnswerRow(f"split-field lens +{zone.split_dioptres:g} would hold it", "focus.split_dioptres")
+    yield AnswerRow(f"hyperfocal {length(zone.hyperfocal_mm, answer.system)}", "focus.hyperfocal_mm")
+    blur = f"blur allowed {1000 * zone.coc_mm:.1f} µm, Airy {1000 * zone.airy_mm:.1f} µm"
+    yield AnswerRow(blur, "focus.coc_mm")

@@ -1,0 +1,70 @@
+"""The Scale pane: ratio, what it builds, where it stands, and the line-up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.answer import Answer
+from engine.units import number_text, ratio_text
+from tui.diagrams import side_view
+from tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+
+
+def content(answer: Answer) -> PaneContent:
+    """Return what the pane holds for an answer."""
+    return PaneContent(
+        fields=(
+            FieldRow("scale.ratio", _to_the_foot(answer)),
+            FieldRow("place.model", f"reads {_ratio(answer.lineup.reads_as_ratio)}"),
+            FieldRow("place.background"),
+            FieldRow("place.lens_height"),
+            FieldRow("place.feature_height"),
+        ),
+        more_fields=(FieldRow("scale.compare"), FieldRow("scale.rounding", answer.scale.rounding)),
+        answers=tuple(_answers(answer)),
+        more_answers=tuple(_more(answer)),
+        diagrams=(side_view.draw,),
+    )
+
+
+def _ratio(ratio: float) -> str:
+    return "no ratio" if ratio == float("inf") else ratio_text(float(f"{ratio:.3g}"))
+
+
+def _to_the_foot(answer: Answer) -> str:
+    if answer.system == "metric":
+        return f"{number_text(1000 / answer.scale.ratio, 3)} mm/m"
+    return f"{number_text(answer.scale.inches_per_foot, 3)} in/ft"
+
+
+def _answers(answer: Answer) -> Iterator[AnswerRow]:
+    lined, system = answer.lineup, answer.system
+    wrong = 100 * (lined.size_error - 1)
+    if lined.size_error == float("inf"):
+        yield AnswerRow("no size to match at infinity", "lineup.size_error")
+    else:
+        size = "size right" if abs(wrong) < 0.05 else f"{abs(wrong):.1f} % {'large' if wrong > 0 else 'small'}"
+        yield AnswerRow(f"match at {length(lined.match_distance_mm, system)}: {size}", "lineup.match_distance_mm")
+    if lined.hang_height_mm is not None:
+        yield AnswerRow(f"hang point {length(lined.hang_height_mm, system)} high", "lineup.hang_height_mm")
+    if answer.scale.build:
+        first = answer.scale.build[0]
+        yield AnswerRow(f"{first.part[:22]} {first.shop}", "scale.build.model_mm")
+
+
+def _more(answer: Answer) -> Iterator[AnswerRow]:
+    lined, system, scale = answer.lineup, answer.system, answer.scale
+    frame = f"{length(lined.frame_width_model_mm, system)} × {length(lined.frame_height_model_mm, system)}"
+    yield AnswerRow(f"frame at model {frame}", "lineup.frame_width_model_mm")
+    if answer.setting.move.axis == "pan":
+        yield AnswerRow(f"cover over move {length(lined.cover_width_mm, system)}", "lineup.cover_width_mm")
+    elif answer.setting.move.axis == "tilt":
+        yield AnswerRow(f"cover over move {length(lined.cover_height_mm, system)}", "lineup.cover_height_mm")
+    yield AnswerRow(f"camera may drift {length(lined.drift_tolerance_mm, system, 32)}", "lineup.drift_tolerance_mm")
+    yield AnswerRow(f"model may stand off {length(lined.place_tolerance_mm, system, 32)}", "lineup.place_tolerance_mm")
+    detail = f"{length(scale.detail_model_mm, system, 64)} is {length(scale.detail_real_mm, system, 64)}"
+    yield AnswerRow(f"a pixel: {detail} real", "scale.detail_model_mm")
+    for item in scale.build[1:]:
+        yield AnswerRow(f"{item.part[:22]} {item.shop}", "scale.build.model_mm")
+    for stock in scale.stock:
+        yield AnswerRow(f"{stock.item[:16]} reads as {length(stock.reads_as_mm, system)}", "scale.stock.reads_as_mm")

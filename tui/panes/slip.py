@@ -1,0 +1,67 @@
+"""The Slip check pane: where the lens turns, what that does to the model, where to set the slide, the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.answer import Answer
+from engine.units import number_text
+from tui.diagrams import plan_view, slip_curve
+from tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+
+
+def content(answer: Answer) -> PaneContent:
+    """Return what the pane holds for an answer."""
+    return PaneContent(
+        fields=(
+            FieldRow("move.axis"),
+            FieldRow("move.sweep"),
+            FieldRow("move.slide", _to_set(answer)),
+            FieldRow("move.tolerance", "px may pass"),
+        ),
+        more_fields=(FieldRow("move.screen_time"),),
+        answers=tuple(_answers(answer)),
+        more_answers=tuple(_more(answer)),
+        diagrams=(plan_view.draw, slip_curve.draw),
+    )
+
+
+def _to_set(answer: Answer) -> str:
+    zero = answer.slip.slide_for_zero_mm
+    return "" if zero is None else f"set {zero:.1f}"
+
+
+def _answers(answer: Answer) -> Iterator[AnswerRow]:
+    checked = answer.slip
+    if checked.axis == "none" or checked.sweep_deg == 0:
+        yield AnswerRow("locked off: nothing slips", "slip.slip_px")
+    elif checked.slip_px is None:
+        yield AnswerRow("slip not known", "slip.slip_px")
+    else:
+        way = "outruns" if checked.slip_px > 0 else "lags"
+        yield AnswerRow(f"model {way} by {number_text(abs(checked.slip_px), 2)} px", "slip.slip_px")
+    if checked.slide_for_zero_mm is not None:
+        within = "" if checked.tolerance_mm is None else f" ± {checked.tolerance_mm:.1f}"
+        yield AnswerRow(f"slide {checked.slide_for_zero_mm:.1f}{within} mm", "slip.slide_for_zero_mm")
+    yield from _bench(answer)
+
+
+def _bench(answer: Answer) -> Iterator[AnswerRow]:
+    found = answer.slip.bench
+    if found is None:
+        return
+    if found.slide_for_zero_mm is not None:
+        error = "" if found.std_error_mm is None else f" ± {found.std_error_mm:.1f}"
+        yield AnswerRow(f"bench: zero at {found.slide_for_zero_mm:.1f}{error} mm", "slip.bench.slide_for_zero_mm")
+    elif found.try_next_mm is not None:
+        yield AnswerRow(f"bench: try {found.try_next_mm:.1f} mm next", "slip.bench.try_next_mm")
+
+
+def _more(answer: Answer) -> Iterator[AnswerRow]:
+    checked = answer.slip
+    known = f"{checked.pupil_ahead_mm:.1f} mm ahead of the sensor" if checked.pupil_known else "not known"
+    yield AnswerRow(f"pupil {known}", "slip.pupil_ahead_mm")
+    if checked.offset_mm is not None:
+        yield AnswerRow(f"pupil {checked.offset_mm:+.1f} mm from the axis", "slip.offset_mm")
+    if checked.model_from_axis_mm is not None:
+        yield AnswerRow(f"model {length(checked.model_from_axis_mm, answer.system)} from the axis", "slip.model_from_axis_mm")

@@ -1,0 +1,82 @@
+"""The Speed pane: rate, weight, run and screen time, the move, and the light that all of it needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.answer import Answer
+from engine.findings.speed import light_wanted
+from engine.units import number_text, speed_text, time_text
+from tui.diagrams import rate_bar
+from tui.panes.content import AnswerRow, FieldRow, PaneContent
+
+
+def content(answer: Answer) -> PaneContent:
+    """Return what the pane holds for an answer."""
+    run = answer.speed
+    return PaneContent(
+        fields=(
+            FieldRow("action.kind"),
+            FieldRow("action.fps", f"ideal {number_text(run.ideal_fps, 4)}"),
+            FieldRow("action.shutter", _exposure(run.exposure_s)),
+            FieldRow("light.iso", ""),
+            FieldRow("light.available", _over(answer)),
+        ),
+        more_fields=(
+            FieldRow("light.mains", _lamps(answer)),
+            FieldRow("action.screen_time"),
+            FieldRow("action.playback_fps"),
+            FieldRow("action.heft"),
+            FieldRow("action.real_speed"),
+        ),
+        answers=tuple(_answers(answer)),
+        more_answers=tuple(_more(answer)),
+        diagrams=(rate_bar.draw,),
+    )
+
+
+def _exposure(seconds: float) -> str:
+    return f"1/{1 / seconds:.0f} s" if seconds < 0.5 else time_text(seconds)
+
+
+def _over(answer: Answer) -> str:
+    over = answer.light.over_stops
+    if over is None:
+        return ""
+    if abs(over) < 0.05:
+        return "just right"
+    return f"{abs(over):.1f} st {'over' if over > 0 else 'short'}"
+
+
+def _lamps(answer: Answer) -> str:
+    return {None: "", True: "no flicker", False: "will flicker"}[answer.light.flicker_safe]
+
+
+def _answers(answer: Answer) -> Iterator[AnswerRow]:
+    run, lit = answer.speed, answer.light
+    if run.model_speed_mm_s is not None:
+        yield AnswerRow(f"drive the model at {speed_text(run.model_speed_mm_s, answer.system)}", "speed.model_speed_mm_s")
+    else:
+        yield AnswerRow(f"gravity looks {number_text(run.apparent_gravity, 3)} × real", "speed.apparent_gravity")
+    shot = f"{time_text(run.screen_time_s)} on screen: run {time_text(run.set_time_s)}"
+    yield AnswerRow(shot, "speed.set_time_s")
+    need = f"needs {light_wanted(answer)}"
+    if lit.nd_stops:
+        need += f", ND {lit.nd_stops * 0.3:.1f}"
+    yield AnswerRow(need, "light.lux_needed")
+
+
+def _more(answer: Answer) -> Iterator[AnswerRow]:
+    run, lit = answer.speed, answer.light
+    if run.move_set_time_s is not None and run.crossing_s is not None:
+        yield AnswerRow(f"the move takes {time_text(run.move_set_time_s)} on set", "speed.move_set_time_s")
+        yield AnswerRow(f"a thing crosses the frame in {time_text(run.crossing_s)}", "speed.crossing_s")
+    if lit.flicker_safe is False and lit.safe_fps is not None:
+        angle = "" if lit.safe_shutter_deg is None else f" or {number_text(lit.safe_shutter_deg, 4)}°"
+        yield AnswerRow(f"lamps safe at {number_text(lit.safe_fps, 4)} fps{angle}", "light.safe_fps")
+    yield AnswerRow(f"top rate serves 1:{number_text(run.largest_ratio, 3)} at most", "speed.largest_ratio")
+    if lit.iso_needed is not None:
+        yield AnswerRow(f"this light asks for ISO {number_text(lit.iso_needed, 3)}", "light.iso_needed")
+    yield AnswerRow(f"{number_text(run.frames, 5)} frames", "speed.frames")
+    if run.data_mb is not None:
+        yield AnswerRow(f"{number_text(run.data_mb, 3)} MB a take", "speed.data_mb")

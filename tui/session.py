@@ -1,0 +1,113 @@
+"""The shot under work: its state, every change of it, and the file that it came from. Knows nothing of a screen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from engine import edit, library
+from engine.answer import Answer, answer
+from engine.faults import BadInput
+from engine.kit import Kit, load_kit
+from engine.shot import Setting, Shot
+
+WHERE = "shot"
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """One state of the shot with its answer; never changed, only followed by another."""
+
+    shot: Shot
+    kit: Kit
+    answer: Answer
+
+
+@dataclass(slots=True)
+class Session:
+    """The present state, those before and after it, and where it is saved."""
+
+    state: State
+    path: Path
+    saved: Shot | None
+    undone: list[State] = field(default_factory=list)
+    done: list[State] = field(default_factory=list)
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether the shot differs from what its file holds."""
+        return self.state.shot != self.saved
+
+    @property
+    def shipped(self) -> bool:
+        """Whether the file is one of the shipped, which are read-only."""
+        return self.path.resolve().is_relative_to(library.SHIPPED)
+
+    def propose(self, changes: Mapping[str, Any]) -> State:
+        """Return the state that these changes would lead to, changing nothing; raises BadInput."""
+        shot = edit.changed(self.state.shot, changes)
+        assert isinstance(shot, Shot)
+        return solve(shot, self.state.kit if shot.kit == self.state.shot.kit else None)
+
+    def apply(self, changes: Mapping[str, Any]) -> None:
+        """Make these changes; raises BadInput and changes nothing where they cannot be."""
+        self.move_to(self.propose(changes))
+
+    def move_to(self, state: State) -> None:
+        """Make `state` the present one, to be undone like any other change."""
+        if state.shot == self.state.shot and state.kit == self.state.kit:
+            return
+        self.done.append(self.state)
+        self.undone.clear()
+        self.state = state
+
+    def undo(self) -> bool:
+        """Go one change back; False where there is none."""
+        if not self.done:
+            return False
+        self.undone.append(self.state)
+        self.state = self.done.pop()
+        return True
+
+    def redo(self) -> bool:
+        """Take one undone change back again; False where there is none."""
+        if not self.undone:
+            return False
+        self.done.append(self.state)
+        self.state = self.undone.pop()
+        return True
+
+    def reload_kit(self) -> None:
+        """Solve the shot anew with the profiles as they are on the shelves now; raises BadInput."""
+        self.move_to(solve(self.state.shot, None))
+
+    def save(self, path: Path | None = None) -> None:
+        """Write the shot to its file, or to another which becomes its file; raises BadInput."""
+        target = path or self.path
+        library.save_shot(target, self.state.shot)
+        self.path, self.saved = target, self.state.shot
+
+
+def solve(shot: Shot, kit: Kit | None) -> State:
+    """Return a shot with its answer, its kit from the shelves unless given; raises BadInput."""
+    kit = kit or load_kit(shot.kit, WHERE)
+    return State(shot, kit, answer(shot, kit, shot.units, WHERE))
+
+
+def open_session(path: Path) -> Session:
+    """Return a session on the shot in a file; raises BadInput."""
+    shot = library.load_shot(path)
+    return Session(solve(shot, None), path, shot)
+
+
+def with_setting(shot: Shot, setting: Setting) -> Shot:
+    """Return the shot with everything that a mark keeps set as in `setting`, its name, marks and takes kept."""
+    return shot.model_copy(update={name: getattr(setting, name) for name in Setting.model_fields})
+
+
+def reasons(fault: Exception) -> str:
+    """Return a fault as one line for the screen, without the name of what stands for the file."""
+    lines = fault.faults if isinstance(fault, BadInput) else (str(fault),)
+    return "; ".join(line.removeprefix(f"{WHERE}: ") for line in lines)
