@@ -68,13 +68,14 @@ def stop_for_limits(near_mm: float, far_mm: float, focus_mm: float, focal_mm: fl
     """Return the exact f-number that just reaches both ends of a zone from any focus; the two may differ.
 
     The end that needs the smaller aperture decides. An end on the other side of the focus than its name says
-    asks for nothing, as the zone always includes the focus itself; 0 means that any stop serves.
+    asks for nothing, as what is sharp always includes the focus itself; 0, where both ends are the focus, means that
+    any stop serves.
     `far_mm` may be infinite. Raises ValueError where the focus is not beyond the focal length.
     Source: near and far limits solved for N.
     """
     near_side = 1 / near_mm - 1 / focus_mm
     far_side = 1 / focus_mm - 1 / far_mm
-    return max(near_side, far_side, 0.0) / _reach(focus_mm, focal_mm, 1.0, coc_mm)
+    return max(near_side, far_side) / _reach(focus_mm, focal_mm, 1.0, coc_mm)
 
 
 def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
