@@ -31,7 +31,9 @@ def focus_group(kit: Kit, sight: Sight, with_contrast: bool) -> FocusAnswer:
         covers=sight.f_number >= sight.stop_needed * HOLDS,
         contrast=_contrast(kit, sight) if with_contrast else None,
         airy_mm=contrast.airy_mm(optics.working_stop(sight.f_number, sight.magnification)),
-        split_dioptres=focus.split_dioptres(sight.near_mm, sight.background_mm) if no_stop else None,
+        split_dioptres=focus.split_dioptres(sight.near_mm, sight.background_mm)
+        if no_stop and sight.near_mm < sight.background_mm
+        else None,
     )
 
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from engine.answer import Answer
 
 THIRD_STOP = 2 ** (1 / 6)
-NOTHING_LEFT = 0.05  # contrast below which detail of the wanted fineness is gone (common practice, no source)
+NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
 COST_NOTICED = 0.03  # share of contrast whose loss is worth a word
 
 

@@ -33,7 +33,9 @@ def _answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     reach = f"sharp {length(zone.near_mm, answer.system)} to {length(zone.far_mm, answer.system)}"
     yield AnswerRow(reach, "focus.near_mm")
     mark = answer.kit.lens.mark(zone.stop_needed)
-    yield AnswerRow(f"the zone needs {answer.kit.lens.marks}{_slash(answer)}{number_text(mark, 3)}", "focus.stop_needed")
+    yield AnswerRow(
+        f"the zone needs {answer.kit.lens.marks}{_slash(answer)}{number_text(mark, 3)}", "focus.stop_needed"
+    )
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {100 * contrast.best_worst:.0f} %"
         yield AnswerRow(f"contrast {100 * contrast.worst:.0f} %; {best}", "focus.contrast.best_f_number")

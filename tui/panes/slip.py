@@ -64,4 +64,6 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     if checked.offset_mm is not None:
         yield AnswerRow(f"pupil {checked.offset_mm:+.1f} mm from the axis", "slip.offset_mm")
     if checked.model_from_axis_mm is not None:
-        yield AnswerRow(f"model {length(checked.model_from_axis_mm, answer.system)} from the axis", "slip.model_from_axis_mm")
+        yield AnswerRow(
+            f"model {length(checked.model_from_axis_mm, answer.system)} from the axis", "slip.model_from_axis_mm"
+        )

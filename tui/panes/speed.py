@@ -55,7 +55,9 @@ def _lamps(answer: Answer) -> str:
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
     run, lit = answer.speed, answer.light
     if run.model_speed_mm_s is not None:
-        yield AnswerRow(f"drive the model at {speed_text(run.model_speed_mm_s, answer.system)}", "speed.model_speed_mm_s")
+        yield AnswerRow(
+            f"drive the model at {speed_text(run.model_speed_mm_s, answer.system)}", "speed.model_speed_mm_s"
+        )
     else:
         yield AnswerRow(f"gravity looks {number_text(run.apparent_gravity, 3)} × real", "speed.apparent_gravity")
     shot = f"{time_text(run.screen_time_s)} on screen: run {time_text(run.set_time_s)}"

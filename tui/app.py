@@ -1,0 +1,172 @@
+"""The terminal app: one session, the board, and the tasks that open over it."""
+
+from __future__ import annotations
+
+import asyncio
+import locale
+import os
+from importlib import import_module
+from pathlib import Path
+from typing import Any, ClassVar
+
+from textual.app import App
+from textual.screen import Screen
+from textual.timer import Timer
+
+from engine import library
+from engine.faults import BadInput
+from tui import glyphs as glyph_tables
+from tui import recovery
+from tui.board import Board
+from tui.config import THEMES, Config, load_config
+from tui.keys import BOARD_KEYS
+from tui.session import Session, open_session, reasons
+from tui.themes import FORESCALE_THEMES
+
+KEEP_AFTER_S = 1.0
+TASKS: dict[str, tuple[str, str]] = {
+    "bench": ("tui.tasks.bench", "BenchScreen"),
+    "explain": ("tui.tasks.explain", "ExplainScreen"),
+    "findings": ("tui.tasks.findings", "FindingsScreen"),
+    "help": ("tui.tasks.help", "HelpScreen"),
+    "keys": ("tui.tasks.keys", "KeysScreen"),
+    "kit": ("tui.tasks.kit", "KitScreen"),
+    "leaving": ("tui.tasks.leaving", "LeavingScreen"),
+    "marks": ("tui.tasks.marks", "MarksScreen"),
+    "moved": ("tui.tasks.moved", "MovedScreen"),
+    "open": ("tui.tasks.open", "OpenScreen"),
+    "parts": ("tui.tasks.parts", "PartsScreen"),
+    "save_as": ("tui.tasks.save_as", "SaveAsScreen"),
+    "sheet": ("tui.tasks.sheet", "SheetScreen"),
+    "survey": ("tui.tasks.survey", "SurveyScreen"),
+    "takes": ("tui.tasks.takes", "TakesScreen"),
+    "ways": ("tui.tasks.ways", "WaysScreen"),
+}
+
+
+class ForescaleApp(App[int]):
+    """The board on one shot, and what opens over it."""
+
+    CSS_PATH = "app.tcss"
+    TITLE = "forescale"
+    ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar[list[Any]] = []
+
+    def __init__(self, session: Session, config: Config, glyphs: str | None = None, theme: str | None = None) -> None:
+        super().__init__()
+        self.animation_level = "none"
+        self.session = session
+        self.config = config
+        self.glyphs = glyph_tables.choose(glyphs or config.glyphs, os.environ, locale.getpreferredencoding(False))
+        for known in FORESCALE_THEMES:
+            self.register_theme(known)
+        self.theme = theme or config.theme
+        self.set_keymap(config.keys)
+        self._keep_timer: Timer | None = None
+        self.greeting = ""
+
+    def get_default_screen(self) -> Screen[Any]:
+        """Begin on the board."""
+        return Board()
+
+    @property
+    def board(self) -> Board:
+        """The board, which always lies undermost."""
+        board = self.screen_stack[0]
+        assert isinstance(board, Board)
+        return board
+
+    def on_ready(self) -> None:
+        """Say what was brought back, and remember this shot as the last worked on."""
+        if self.greeting:
+            self.board.say(self.greeting)
+        self.run_worker(asyncio.to_thread(recovery.remember_last, self.session.path), exit_on_error=False)
+
+    def keys_in_force(self) -> dict[str, str]:
+        """Return the keys by their ids, as the user has set them."""
+        return {key.id: self.config.keys.get(key.id, key.key) for key in BOARD_KEYS}
+
+    # Keeping work
+
+    def changed(self) -> None:
+        """Keep unsaved work for after a crash, once the keys have been still for a moment."""
+        if self._keep_timer is not None:
+            self._keep_timer.stop()
+        self._keep_timer = self.set_timer(KEEP_AFTER_S, self.keep)
+
+    def keep(self) -> None:
+        """Write the unsaved work beside the user's files, or take it away where there is none."""
+        session = self.session
+        shot = session.state.shot if session.unsaved else None
+        self.run_worker(
+            asyncio.to_thread(recovery.keep, session.path, shot), exit_on_error=False, group="keep", exclusive=True
+        )
+
+    def save(self, path: Path | None = None) -> None:
+        """Save the shot; a shipped one asks for a name."""
+        if path is None and self.session.shipped:
+            self.open_task("save_as")
+            return
+        try:
+            self.session.save(path)
+        except BadInput as fault:
+            self.board.say(reasons(fault))
+            return
+        recovery.keep(self.session.path, None)
+        recovery.remember_last(self.session.path)
+        self.board.say(f"Saved to {self.session.path}")
+        self.board.redraw()
+
+    def open_shot(self, path: Path) -> None:
+        """Put another shot on the board; raises BadInput and keeps the present one where it cannot be read."""
+        self.session, self.greeting = start_session(path)
+        recovery.remember_last(path)
+        self.board.redraw()
+        if self.greeting:
+            self.board.say(self.greeting)
+
+    # Screens
+
+    def open_task(self, name: str, *args: Any) -> None:
+        """Open a task over the board; its code is loaded now."""
+        module, screen = TASKS[name]
+        self.push_screen(getattr(import_module(module), screen)(*args))
+
+    def next_theme(self) -> None:
+        """Go to the next theme."""
+        self.theme = THEMES[(THEMES.index(self.theme) + 1) % len(THEMES)] if self.theme in THEMES else THEMES[0]
+
+    def next_glyphs(self) -> None:
+        """Go to the next glyph table."""
+        names = tuple(glyph_tables.GLYPHS)
+        self.glyphs = glyph_tables.GLYPHS[names[(names.index(self.glyphs.name) + 1) % len(names)]]
+        self.board.redraw()
+
+    def leave(self) -> None:
+        """Leave, asking once where work is not saved."""
+        if self.session.unsaved:
+            self.open_task("leaving")
+        else:
+            self.exit(0)
+
+
+def start_session(path: Path) -> tuple[Session, str]:
+    """Return a session on a file, with unsaved work that a crash left brought back, and what to say of it."""
+    session = open_session(path)
+    kept = recovery.kept_work(path)
+    if kept is None or kept == session.state.shot:
+        return session, ""
+    try:
+        session.move_to(recovery.solved(kept))
+    except BadInput as fault:
+        return session, f"Unsaved work was found but cannot be used: {reasons(fault)}"
+    return session, "Unsaved work was brought back; undo returns to what the file holds"
+
+
+def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
+    """Open the app on a shot, or on the one last worked on; raises BadInput where it cannot be read."""
+    config = load_config()
+    session, greeting = start_session(path or recovery.last_path() or library.shot_path(library.DEMO))
+    app = ForescaleApp(session, config, glyphs, theme)
+    app.greeting = greeting
+    return app.run(mouse=False) or 0

@@ -1,0 +1,357 @@
+"""The board: the four panes, the field in hand, and every key that changes the shot."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, ClassVar, cast
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.screen import Screen
+from textual.widgets import Input
+
+from engine import edit
+from engine.faults import BadInput
+from engine.findings.finding import Pane
+from tui import panes
+from tui.glyphs import plain
+from tui.keys import BOARD_KEYS, footer_text
+from tui.nudge import chosen, nudged
+from tui.panes import focus, scale, slip, speed
+from tui.panes.arrange import Look, Typing, arrange, paths_of
+from tui.panes.content import PaneContent
+from tui.runs import Row, Rows, clipped
+from tui.session import Session, State, reasons
+
+if TYPE_CHECKING:
+    from tui.app import ForescaleApp
+    from tui.entry import Entry
+
+PANES: tuple[Pane, ...] = tuple(panes.TITLES)
+_CONTENT = {"scale": scale.content, "speed": speed.content, "focus": focus.content, "slip": slip.content}
+TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL = 80, 24, 30
+GAP = 1
+
+
+class Board(Screen[None]):
+    """The shot under the fingers: four panes, one field in hand."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [key.binding() for key in BOARD_KEYS]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.pane: Pane = "scale"
+        self.hands: dict[Pane, int] = dict.fromkeys(PANES, 0)
+        self.alone = False
+        self.message = ""
+        self.typing: Typing | None = None
+        self._contents: tuple[State, dict[Pane, PaneContent]] | None = None
+        self._hand_row: int | None = None
+
+    @property
+    def forescale(self) -> ForescaleApp:
+        """The app, by its own type."""
+        return cast("ForescaleApp", self.app)
+
+    @property
+    def session(self) -> Session:
+        """The shot under work."""
+        return self.forescale.session
+
+    def compose(self) -> ComposeResult:
+        """One line above, the panes, the chief finding, and the keys."""
+        yield Rows(id="top")
+        for pane in PANES:
+            yield Rows(id=pane, classes="pane")
+        yield Rows(id="finding")
+        yield Rows(id="footer")
+
+    # What is shown
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Lay the panes anew, together or alone."""
+        self.lay_out()
+
+    def on_screen_resume(self, _event: events.ScreenResume) -> None:
+        """Show what a task has changed."""
+        self.redraw()
+
+    @property
+    def one_pane(self) -> bool:
+        """Whether one pane is shown at a time, by choice or for want of room."""
+        return self.alone or self.size.width < TOGETHER_WIDTH or self.size.height < TOGETHER_HEIGHT
+
+    def lay_out(self) -> None:
+        """Give every pane its place and size."""
+        width, height = self.size.width, self.size.height
+        below = 2 if height >= TALL else 1
+        self.query_one("#finding").styles.height = below
+        room = height - 2 - below
+        left, upper = (width - GAP + 1) // 2, (room + 1) // 2
+        for place, pane in enumerate(PANES):
+            box = self.query_one(f"#{pane}", Rows)
+            box.display = not self.one_pane or pane == self.pane
+            across, down = (0, 0) if self.one_pane else (place % 2, place // 2)
+            box.styles.offset = (across * (left + GAP), 1 + down * upper)
+            if self.one_pane:
+                box.styles.width, box.styles.height = width, room
+            else:
+                box.styles.width = left if not across else width - left - GAP
+                box.styles.height = upper if not down else room - upper
+        self.redraw()
+
+    def contents(self) -> dict[Pane, PaneContent]:
+        """Return what the panes hold for the present state, made once a state."""
+        state = self.session.state
+        if self._contents is None or self._contents[0] is not state:
+            self._contents = (state, {pane: make(state.answer) for pane, make in _CONTENT.items()})  # type: ignore[misc]
+        return self._contents[1]
+
+    def in_hand(self) -> str:
+        """Return the path of the field in hand."""
+        paths = paths_of(self.contents()[self.pane])
+        return paths[min(self.hands[self.pane], len(paths) - 1)]
+
+    def redraw(self) -> None:
+        """Show the present state; only rows that differ are sent."""
+        if not self.size.width or not self.is_attached:
+            return
+        state, glyphs = self.session.state, self.forescale.glyphs
+        for number, pane in enumerate(PANES, 1):
+            box = self.query_one(f"#{pane}", Rows)
+            width, height = int(box.styles.width.value), int(box.styles.height.value)  # type: ignore[union-attr]
+            if not box.display:
+                continue
+            active = pane == self.pane
+            look = Look(
+                width,
+                height,
+                glyphs,
+                in_hand=self.in_hand() if active else None,
+                typing=self.typing if active else None,
+                stale=self.typing is not None and self.typing.refused,
+            )
+            arranged = arrange(number, pane, self.contents()[pane], state, look)
+            box.show(arranged.rows)
+            if active:
+                self._hand_row = arranged.hand_row
+        self._show_lines()
+
+    def _show_lines(self) -> None:
+        width, glyphs = self.size.width, self.forescale.glyphs
+        self.query_one("#top", Rows).show((self._top_row(width),))
+        below = int(self.query_one("#finding").styles.height.value)  # type: ignore[union-attr]
+        self.query_one("#finding", Rows).show(self._finding_rows(width, below))
+        footer = footer_text(self.forescale.keys_in_force(), width)
+        self.query_one("#footer", Rows).show((((plain(f" {footer}", glyphs), "label"),),))
+
+    def _top_row(self, width: int) -> Row:
+        session, glyphs = self.session, self.forescale.glyphs
+        kit = session.state.kit
+        saved = f" {glyphs.unsaved} not saved " if session.unsaved else " shipped " if session.shipped else " saved "
+        names = [kit.mode.name, f"{kit.lens.name} at {kit.focal_mm:g} mm" if kit.lens.is_zoom else kit.lens.name]
+        if kit.head is not None:
+            names.append(kit.head.name)
+        title = f" {session.state.shot.title} "
+        kit_text = clipped(" · ".join(names), max(width - len(title) - len(saved) - 1, 0))
+        if len(title) + len(saved) > width:
+            title, kit_text = clipped(title, max(width - len(saved), 0)), ""
+        gap = " " * max(width - len(title) - len(kit_text) - len(saved), 0)
+        style = "warn" if session.unsaved else "hint"
+        return ((plain(title, glyphs), "title"), (plain(kit_text, glyphs), "label"), (gap, ""), (saved, style))
+
+    def _finding_rows(self, width: int, height: int) -> tuple[Row, ...]:
+        glyphs = self.forescale.glyphs
+        if self.message:
+            return (((f" {clipped(plain(self.message, glyphs), width - 2)}", "value"),),)
+        first = self.session.state.answer.findings[0]
+        mark = f" {getattr(glyphs, first.level)} "
+        lines = headline(plain(first.text, glyphs), width - len(mark) - 1, height)
+        head: Row = ((mark, first.level), (lines[0], "value"))
+        return (head, *(((" " * len(mark) + line, "value"),) for line in lines[1:]))
+
+    def say(self, message: str) -> None:
+        """Show a message in place of the finding until the next key."""
+        self.message = message
+        self._show_lines()
+
+    # Moving about
+
+    def on_key(self, _event: events.Key) -> None:
+        """A key puts the finding back in place of a message."""
+        self.message = ""
+
+    def action_pane(self, pane: Pane) -> None:
+        """Go to a pane."""
+        self.pane = pane
+        self.lay_out() if self.one_pane else self.redraw()
+
+    def action_next_pane(self, step: int) -> None:
+        """Go to the pane after this one, or before it."""
+        self.action_pane(PANES[(PANES.index(self.pane) + step) % len(PANES)])
+
+    def action_field(self, step: int) -> None:
+        """Go to the field below, or above."""
+        count = len(paths_of(self.contents()[self.pane]))
+        self.hands[self.pane] = (self.hands[self.pane] + step) % count
+        self.redraw()
+
+    def go_to(self, path: str, pane: Pane) -> None:
+        """Put the field at `path` in hand, in the pane that has it, or else go to `pane`."""
+        for name, content in self.contents().items():
+            if path in paths_of(content):
+                self.hands[name] = paths_of(content).index(path)
+                pane = name
+        self.action_pane(pane)
+
+    def action_alone(self) -> None:
+        """Show the pane alone, or all four again."""
+        self.alone = not self.alone
+        self.lay_out()
+
+    # Changing the shot
+
+    def change(self, changes: dict[str, Any]) -> None:
+        """Make a change and show its answer, or say why it cannot be."""
+        try:
+            self.session.apply(changes)
+        except BadInput as fault:
+            self.say(reasons(fault))
+            return
+        self.forescale.changed()
+        self.redraw()
+
+    def action_nudge(self, direction: int, large: bool = False) -> None:
+        """Step the field in hand by its natural step."""
+        path = self.in_hand()
+        held = nudged(self.session.state, path, direction, large=large)
+        if held is None:
+            self.say("No step is natural here: press Enter and type")
+            return
+        self.change({path: held})
+
+    def action_auto(self) -> None:
+        """Give the field in hand back to the program, or leave it out."""
+        self.change({self.in_hand(): None})
+
+    def action_undo(self) -> None:
+        """Undo the last change."""
+        self._stepped(self.session.undo(), "Nothing to undo")
+
+    def action_redo(self) -> None:
+        """Take the undone change back."""
+        self._stepped(self.session.redo(), "Nothing to take back")
+
+    def _stepped(self, moved: bool, otherwise: str) -> None:
+        if not moved:
+            self.say(otherwise)
+            return
+        self.forescale.changed()
+        self.redraw()
+
+    # Typing
+
+    def action_edit(self) -> None:
+        """Type a value for the field in hand, in its place."""
+        from tui.entry import Entry
+
+        state, path = self.session.state, self.in_hand()
+        value = chosen(state, path)
+        quantity = edit.quantity_of(type(state.shot), path)
+        entry = Entry(edit.text_of(value, quantity, state.shot.units), id="entry")
+        self.typing = Typing("", refused=False)
+        self.redraw()
+        box = self.query_one(f"#{self.pane}", Rows)
+        entry.styles.offset = (
+            int(box.styles.offset.x.value) + 14,
+            int(box.styles.offset.y.value) + (self._hand_row or 0),
+        )
+        entry.styles.width = int(box.styles.width.value) - 15  # type: ignore[union-attr]
+        self.mount(entry)
+        entry.focus()
+
+    @on(Input.Changed, "#entry")
+    def _read_back(self, event: Input.Changed) -> None:
+        """Say under the entry what is understood of it."""
+        self.typing = self._typing(event.value)
+        self.redraw()
+
+    def _typing(self, text: str) -> Typing:
+        state, path = self.session.state, self.in_hand()
+        if not text.strip():
+            return Typing("empty: Enter gives it back to the program", refused=False)
+        try:
+            _, read = edit.entry(path, text, state.shot, state.shot.units, _number(chosen(state, path)))
+        except ValueError as error:
+            return Typing(str(error), refused=True)
+        return Typing(f"read as {read}", refused=False)
+
+    @on(Input.Submitted, "#entry")
+    def _take(self, event: Input.Submitted) -> None:
+        """Take the entry, or keep it with the reason why not."""
+        state, path = self.session.state, self.in_hand()
+        try:
+            held = None
+            if event.value.strip():
+                held, _ = edit.entry(path, event.value, state.shot, state.shot.units, _number(chosen(state, path)))
+            self.session.apply({path: held})
+        except ValueError as error:
+            self.typing = Typing(str(error), refused=True)
+        except BadInput as fault:
+            self.typing = Typing(reasons(fault), refused=True)
+        else:
+            self._end_entry()
+            self.forescale.changed()
+        self.redraw()
+
+    def on_entry_left(self) -> None:
+        """Leave the old value."""
+        self._end_entry()
+        self.redraw()
+
+    def _end_entry(self) -> None:
+        self.typing = None
+        entry = cast("Entry", self.query_one("#entry"))
+        entry.remove()
+        self.set_focus(None)
+
+    # The rest of the program
+
+    def action_task(self, name: str) -> None:
+        """Open a task's own screen."""
+        self.forescale.open_task(name)
+
+    def action_save(self) -> None:
+        """Save the shot to its file."""
+        self.forescale.save()
+
+    def action_theme(self) -> None:
+        """Go to the next theme."""
+        self.forescale.next_theme()
+
+    def action_glyphs(self) -> None:
+        """Go to the next glyph table."""
+        self.forescale.next_glyphs()
+
+    def action_leave(self) -> None:
+        """Leave the program, asking once where work is not saved."""
+        self.forescale.leave()
+
+
+def _number(value: Any) -> float | None:
+    return float(value) if isinstance(value, int | float) else None
+
+
+def headline(text: str, width: int, height: int) -> list[str]:
+    """Return a finding in the lines there are: whole, or up to the last clause that fits, never a cut number."""
+    import textwrap
+
+    lines = textwrap.wrap(text, width)
+    if len(lines) <= height:
+        return lines
+    for end in (": ", "; ", ", "):
+        clause = text.split(end, 1)[0]
+        lines = textwrap.wrap(f"{clause} …", width)
+        if len(lines) <= height:
+            return lines
+    return [*lines[: height - 1], clipped(" ".join(lines[height - 1 :]), width)]

@@ -1,0 +1,55 @@
+"""What a user may set once for all: theme, glyph table, and keys, in config.toml beside the user's own files."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Literal
+
+from pydantic import Field
+
+from engine import library
+from engine.faults import BadInput, nearest, read_model
+from engine.fields import Record
+from engine.files import read_toml
+
+THEMES = ("indoors", "daylight", "dark-set")
+
+
+class Config(Record):
+    """The configuration file; everything may be left out."""
+
+    theme: Literal["indoors", "daylight", "dark-set"] = "indoors"
+    glyphs: Literal["ascii", "box", "full"] | None = None
+    keys: dict[str, str] = Field(default_factory=dict)
+
+
+def config_path() -> Path:
+    """Return where the configuration stands."""
+    return library.home() / "config.toml"
+
+
+def load_config() -> Config:
+    """Return the user's configuration, or the default where there is none; raises BadInput with every fault."""
+    path = config_path()
+    if not path.is_file():
+        return Config()
+    config = read_model(Config, read_toml(path), str(path))
+    check_keys(config, str(path))
+    return config
+
+
+def check_keys(config: Config, where: str) -> None:
+    """Raise BadInput where a key is given to nothing that is known, or one key to two things."""
+    from tui.keys import BOARD_KEYS
+
+    keys = {key.id: key.key for key in BOARD_KEYS}
+    for name in config.keys:
+        if name not in keys:
+            raise BadInput(f"{where}: keys.{name}: unknown; {nearest(name, keys)}")
+    in_force: dict[str, str] = {}
+    for name, key in (keys | config.keys).items():
+        if key in in_force:
+            raise BadInput(
+                f'{where}: keys.{name}: "{key}" is already the key of {in_force[key]}; give one of them another'
+            )
+        in_force[key] = name

@@ -1,0 +1,107 @@
+"""Every key of the board, in one place: footer, help, the list of keys and remapping all read it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.binding import Binding
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One thing that a key does. `id` is its name in the configuration; `short` stands in the footer."""
+
+    id: str
+    key: str
+    action: str
+    short: str
+    says: str
+    group: str
+    wide: bool = False
+    narrow: bool = False
+
+    def binding(self) -> Binding:
+        """Return what Textual is told."""
+        return Binding(self.key, self.action, self.short, id=self.id, tooltip=self.says, show=False)
+
+
+BOARD_KEYS: tuple[Key, ...] = (
+    Key("pane-scale", "1", "pane('scale')", "scale", "go to the Scale pane", "Move about"),
+    Key("pane-speed", "2", "pane('speed')", "speed", "go to the Speed pane", "Move about"),
+    Key("pane-focus", "3", "pane('focus')", "focus", "go to the Focus zone pane", "Move about"),
+    Key("pane-slip", "4", "pane('slip')", "slip", "go to the Slip check pane", "Move about"),
+    Key("pane-next", "tab", "next_pane(1)", "next", "go to the next pane", "Move about"),
+    Key("pane-before", "shift+tab", "next_pane(-1)", "before", "go to the pane before", "Move about"),
+    Key("field-up", "up", "field(-1)", "up", "go to the field above", "Move about"),
+    Key("field-down", "down", "field(1)", "down", "go to the field below", "Move about"),
+    Key("pane-alone", "z", "alone", "one pane", "show this pane alone, or all four", "Move about"),
+    Key("less", "left", "nudge(-1)", "less", "one natural step down", "Change a value"),
+    Key("more", "right", "nudge(1)", "more", "one natural step up", "Change a value"),
+    Key("much-less", "h", "nudge(-1, True)", "much less", "a large step down", "Change a value"),
+    Key("much-more", "l", "nudge(1, True)", "much more", "a large step up", "Change a value"),
+    Key(
+        "edit",
+        "enter",
+        "edit",
+        "type",
+        "type a value; Enter takes it, Esc leaves the old one",
+        "Change a value",
+        True,
+        True,
+    ),
+    Key("auto", "a", "auto", "auto", "give the field back to the program to choose", "Change a value"),
+    Key("undo", "u", "undo", "undo", "undo the last change", "Change a value", True),
+    Key("redo", "r", "redo", "redo", "take the undone change back", "Change a value"),
+    Key(
+        "moved",
+        "m",
+        "task('moved')",
+        "moved",
+        "the rig has moved: new tape distances, and what to do",
+        "Whole tasks",
+        True,
+        True,
+    ),
+    Key(
+        "findings",
+        "f",
+        "task('findings')",
+        "findings",
+        "everything that is to be said of the shot",
+        "Whole tasks",
+        True,
+    ),
+    Key("explain", "e", "task('explain')", "explain", "how the numbers of this pane come about", "Whole tasks"),
+    Key("kit", "k", "task('kit')", "kit", "change, make and edit camera, lens and head", "Whole tasks"),
+    Key("bench", "b", "task('bench')", "bench", "find the entrance pupil on the bench", "Whole tasks"),
+    Key("survey", "y", "task('survey')", "survey", "sizes and distances from the picture", "Whole tasks"),
+    Key("parts", "p", "task('parts')", "parts", "build list, stock at hand, a second scale", "Whole tasks"),
+    Key("ways", "g", "task('ways')", "ways", "every way to shoot it, ranked", "Whole tasks"),
+    Key("marks", "n", "task('marks')", "marks", "keep this state under a name, compare, go back", "Whole tasks"),
+    Key("takes", "t", "task('takes')", "takes", "log a take", "Whole tasks"),
+    Key("sheet", "f5", "task('sheet')", "sheet", "see the shot sheet and save it", "Whole tasks"),
+    Key("open", "o", "task('open')", "open", "open another shot", "File"),
+    Key("save", "s", "save", "save", "save the shot", "File"),
+    Key("save-as", "w", "task('save_as')", "save as", "save the shot under another name", "File"),
+    Key("help", "f1", "task('help')", "help", "help for the field in hand", "Help", True),
+    Key("keys", "f2", "task('keys')", "keys", "all keys; Enter on one does it", "Help", True, True),
+    Key("theme", "f3", "theme", "theme", "the next theme: indoors, daylight, dark set", "Help"),
+    Key("glyphs", "f4", "glyphs", "glyphs", "the next glyph table: ascii, box, full", "Help"),
+    Key("quit", "q", "leave", "quit", "leave the program", "File", True, True),
+)
+
+SHOWN_KEYS = {"enter": "Enter", "tab": "Tab", "shift+tab": "Shift+Tab", "escape": "Esc", "up": "Up", "down": "Down"}
+
+
+def shown(key: str) -> str:
+    """Return a key as it is printed on a keyboard."""
+    if key.startswith("f") and key[1:].isdigit():
+        return key.upper()
+    return SHOWN_KEYS.get(key, key)
+
+
+def footer_text(keys: dict[str, str], width: int) -> str:
+    """Return the footer's five to seven keys, fewer on a narrow screen; `keys` are the keys in force by id."""
+    chosen = [key for key in BOARD_KEYS if (key.wide if width >= 60 else key.narrow)]
+    parts = [f"{shown(keys.get(key.id, key.key))} {key.short}" for key in chosen]
+    return "  ".join(parts)

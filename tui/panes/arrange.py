@@ -1,0 +1,163 @@
+"""Fitting a pane into the room there is: which rows are shown, and where its fields stand."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from engine.workings.fields import FIELD_HELP
+
+from engine import edit
+from engine.findings.finding import Pane
+from tui.glyphs import Glyphs, plain
+from tui.nudge import chosen
+from tui.panes import TITLES
+from tui.panes.content import VERDICTS, Drawing, FieldRow, PaneContent, level_of
+from tui.runs import Row, clipped
+from tui.session import State
+
+LABEL, VALUE = 14, 14
+FIRST_DRAWING, FULL_DRAWING = 4, 12
+
+
+@dataclass(frozen=True, slots=True)
+class Typing:
+    """An entry that is being typed: what was understood of it, or why it was refused."""
+
+    says: str
+    refused: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How a pane is to be shown."""
+
+    width: int
+    height: int
+    glyphs: Glyphs
+    in_hand: str | None = None
+    typing: Typing | None = None
+    stale: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Arranged:
+    """A pane's rows, and the row on which the field in hand stands (None where there is none)."""
+
+    rows: tuple[Row, ...]
+    hand_row: int | None
+
+
+def paths_of(content: PaneContent) -> tuple[str, ...]:
+    """Return the paths of a pane's fields in the order in which one goes through them."""
+    return tuple(row.path for row in (*content.fields, *content.more_fields))
+
+
+def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: Look) -> Arranged:
+    """Return the rows of a pane, exactly as many as it is high."""
+    typed = _typed_rows(look)
+    room = look.height - 1 - len(content.answers) - len(typed)
+    wanted = content.fields + content.more_fields
+    drawing = min(FIRST_DRAWING, max(room - len(content.fields), 0))
+    if drawing < 2:
+        drawing = 0
+    shown = max(min(room - drawing, len(wanted)), 1)
+    fields, hand_row = _field_rows(wanted, shown, state, look)
+    if hand_row is not None:
+        fields[hand_row + 1 : hand_row + 1] = typed
+        hand_row += 1
+    left = look.height - 1 - len(fields) - len(content.answers) - drawing
+    more = content.more_answers[: max(left, 0)]
+    answers = [_answer_row(row.text, look) for row in (*content.answers, *more)]
+    rows = [_title_row(number, pane, state, look), *fields, *answers]
+    rows += _drawings(content.diagrams, state, look, look.height - len(rows))
+    blank: Row = (("", ""),)
+    return Arranged(tuple([*rows, *[blank] * look.height][: look.height]), hand_row)
+
+
+def _title_row(number: int, pane: Pane, state: State, look: Look) -> Row:
+    level = level_of(state.answer, pane)
+    name = f" {number} {TITLES[pane]} "
+    verdict = " as before the entry " if look.stale else f" {getattr(look.glyphs, level)} {VERDICTS[level]} "
+    rule = look.glyphs.horizontal * max(look.width - len(name) - len(verdict), 0)
+    style = "stale" if look.stale else level
+    return ((name, "hand" if look.in_hand else "title"), (rule, "rule"), (verdict, style))
+
+
+def _field_rows(wanted: Sequence[FieldRow], shown: int, state: State, look: Look) -> tuple[list[Row], int | None]:
+    """Return the rows of as many fields as fit, around the one in hand, and its place among them."""
+    hand = next((place for place, row in enumerate(wanted) if row.path == look.in_hand), None)
+    start = 0 if hand is None else min(max(hand - shown + 1, 0), len(wanted) - shown)
+    window = wanted[start : start + shown]
+    rows = []
+    for place, row in enumerate(window):
+        edge = ""
+        if place == 0 and start > 0:
+            edge = look.glyphs.up
+        elif place == len(window) - 1 and start + shown < len(wanted):
+            edge = look.glyphs.down
+        rows.append(_field_row(row, edge, state, look))
+    return rows, None if hand is None else hand - start
+
+
+def _field_row(row: FieldRow, edge: str, state: State, look: Look) -> Row:
+    in_hand = row.path == look.in_hand
+    pointer = look.glyphs.pointer if in_hand else edge or " "
+    label = FIELD_HELP[row.path].label.ljust(LABEL - 1)[: LABEL - 1]
+    auto = look.glyphs.auto if is_open(state, row.path) else " "
+    value = field_text(state, row.path)
+    room = look.width - 1 - (LABEL - 1) - 1 - max(len(value), VALUE - 1) - 1
+    hint = plain(row.hint, look.glyphs)
+    hint = f" {hint}" if len(hint) <= room else ""
+    padded = plain(value, look.glyphs).ljust(VALUE - 1)
+    return (
+        (pointer, "hand" if in_hand else "rule"),
+        (label, "hand" if in_hand else "label"),
+        (f"{auto}{padded}", "hand" if in_hand else "value"),
+        (hint, "hint"),
+    )
+
+
+def is_open(state: State, path: str) -> bool:
+    """Return whether a field is left to the program and the program has chosen something for it."""
+    return edit.value_at(state.shot, path) is None and chosen(state, path) is not None
+
+
+def field_text(state: State, path: str) -> str:
+    """Return the value in force at a field, as people read it; a dash where there is none."""
+    value = chosen(state, path)
+    if value is None:
+        return "-"
+    quantity = edit.quantity_of(type(state.shot), path)
+    if quantity is not None and isinstance(value, float | int):
+        return edit.shown_text(quantity, value, state.shot.units)
+    return edit.text_of(value, None, state.shot.units)
+
+
+def _typed_rows(look: Look) -> list[Row]:
+    if look.typing is None or look.in_hand is None:
+        return []
+    style = "stop" if look.typing.refused else "hint"
+    lines = textwrap.wrap(plain(look.typing.says, look.glyphs), look.width - 3)[:4] or [""]
+    return [((f"   {line}", style),) for line in lines]
+
+
+def _answer_row(text: str, look: Look) -> Row:
+    return ((f" {clipped(plain(text, look.glyphs), look.width - 1)}", "stale" if look.stale else "answer"),)
+
+
+def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, room: int) -> list[Row]:
+    """Return the diagrams that fit: the first alone in little room, the others below it in more."""
+    rows: list[Row] = []
+    for place, draw in enumerate(diagrams):
+        left = room - len(rows)
+        last = place == len(diagrams) - 1
+        height = left if last or left < FULL_DRAWING + FIRST_DRAWING else max(left // 2, FULL_DRAWING)
+        if height < 2:
+            break
+        lines = draw(state.answer, look.width - 2, height, look.glyphs)
+        rows += [((f" {line}", "drawing"),) for line in lines]
+        if not last and height == left:
+            break
+    return rows

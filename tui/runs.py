@@ -1,0 +1,70 @@
+"""Text with named parts of style: what a row of the board is before a widget draws it."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from rich.segment import Segment
+from rich.style import Style
+from textual.geometry import Region
+from textual.strip import Strip
+from textual.widget import Widget
+
+Run = tuple[str, str]
+Row = tuple[Run, ...]
+
+STYLES = ("title", "rule", "hand", "label", "value", "hint", "answer", "drawing", "ok", "note", "warn", "stop", "stale")
+
+
+def row_text(row: Row) -> str:
+    """Return a row's text without its styles."""
+    return "".join(text for text, _ in row)
+
+
+def clipped(text: str, width: int) -> str:
+    """Return text that fits a width, cut between words where it must be, so that no number is cut."""
+    if len(text) <= width:
+        return text
+    cut = text[: width - 1].rsplit(" ", 1)[0].rstrip(" ,;:") if " " in text[: width - 1] else ""
+    return f"{cut} …" if cut and len(cut) + 2 <= width else "…"[:width]
+
+
+class Rows(Widget):
+    """A widget of rows, which redraws only the rows that differ."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {f"rows--{name}" for name in STYLES}
+    DEFAULT_CSS = "Rows { height: 1; width: 1fr; }"
+
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
+        super().__init__(id=id, classes=classes)
+        self.rows: tuple[Row, ...] = ()
+        self._styles: dict[str, Style] = {}
+
+    def show(self, rows: tuple[Row, ...]) -> None:
+        """Show these rows, redrawing the ones that changed."""
+        old, self.rows = self.rows, rows
+        count = max(len(old), len(rows))
+        dirty = [y for y in range(count) if y >= len(old) or y >= len(rows) or old[y] != rows[y]]
+        if dirty:
+            width = max(self.size.width, 1)
+            self.refresh(*(_line(y, width) for y in dirty))
+
+    def notify_style_update(self) -> None:
+        """Forget the styles of the theme before."""
+        super().notify_style_update()
+        self._styles = {}
+
+    def render_line(self, y: int) -> Strip:
+        """Return one row, padded to the widget's width."""
+        row = self.rows[y] if y < len(self.rows) else ()
+        strip = Strip([Segment(text, self._style(name)) for text, name in row])
+        return strip.adjust_cell_length(self.size.width, self.rich_style)
+
+    def _style(self, name: str) -> Style:
+        if name not in self._styles:
+            self._styles[name] = self.get_component_rich_style(f"rows--{name}") if name else self.rich_style
+        return self._styles[name]
+
+
+def _line(y: int, width: int) -> Region:
+    return Region(0, y, width, 1)
