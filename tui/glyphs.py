@@ -1,0 +1,243 @@
+"""What a terminal can show: the glyphs of every drawing, in three tables, and the choice between them.
+
+A terminal that does not say that it has UTF-8 gets ASCII. The Linux console has one small font, which lacks braille,
+eighth blocks, quadrants, half blocks, the dark shade and ticks, so it gets a table of its own; the rest get all.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Glyphs:
+    """One table: every glyph is one column wide but `break_mark`, which is two."""
+
+    name: str
+
+    horizontal: str
+    vertical: str
+    top_left: str
+    top_right: str
+    bottom_left: str
+    bottom_right: str
+    tee_right: str
+    tee_left: str
+    tee_down: str
+    tee_up: str
+    cross: str
+    heavy: str
+    dot: str
+    shade_light: str
+    shade: str
+    solid: str
+
+    left: str
+    right: str
+    up: str
+    down: str
+
+    ok: str
+    note: str
+    warn: str
+    stop: str
+    auto: str
+    unsaved: str
+    pointer: str
+
+    point: str
+    other_point: str
+    both_points: str
+
+    slope_up: str = "/"
+    slope_down: str = "\\"
+    break_mark: str = "//"
+
+    # The lettering is the same in every drawing and every table.
+    lens: str = "L"
+    model: str = "M"
+    nearest: str = "N"
+    focus: str = "F"
+    background: str = "B"
+    farthest: str = "E"
+    axis: str = "A"
+    pupil: str = "P"
+    slide: str = "S"
+    zero: str = "Z"
+    ideal: str = "I"
+    rate: str = "R"
+
+
+ASCII = Glyphs(
+    name="ascii",
+    horizontal="-",
+    vertical="|",
+    top_left="+",
+    top_right="+",
+    bottom_left="+",
+    bottom_right="+",
+    tee_right="+",
+    tee_left="+",
+    tee_down="+",
+    tee_up="+",
+    cross="+",
+    heavy="=",
+    dot=".",
+    shade_light=":",
+    shade="%",
+    solid="#",
+    left="<",
+    right=">",
+    up="^",
+    down="v",
+    ok="+",
+    note="-",
+    warn="!",
+    stop="X",
+    auto="~",
+    unsaved="*",
+    pointer=">",
+    point="*",
+    other_point="o",
+    both_points="@",
+)
+
+BOX = Glyphs(
+    name="box",
+    horizontal="─",
+    vertical="│",
+    top_left="┌",
+    top_right="┐",
+    bottom_left="└",
+    bottom_right="┘",
+    tee_right="├",
+    tee_left="┤",
+    tee_down="┬",
+    tee_up="┴",
+    cross="┼",
+    heavy="═",
+    dot="·",
+    shade_light="░",
+    shade="▒",
+    solid="█",
+    left="←",
+    right="→",
+    up="↑",
+    down="↓",
+    ok="+",
+    note="·",
+    warn="!",
+    stop="X",
+    auto="~",
+    unsaved="*",
+    pointer="»",
+    point="■",
+    other_point="o",
+    both_points="@",
+)
+
+FULL = Glyphs(
+    name="full",
+    horizontal="─",
+    vertical="│",
+    top_left="┌",
+    top_right="┐",
+    bottom_left="└",
+    bottom_right="┘",
+    tee_right="├",
+    tee_left="┤",
+    tee_down="┬",
+    tee_up="┴",
+    cross="┼",
+    heavy="═",
+    dot="·",
+    shade_light="░",
+    shade="▒",
+    solid="█",
+    left="←",
+    right="→",
+    up="↑",
+    down="↓",
+    ok="✓",
+    note="•",
+    warn="▲",
+    stop="✗",
+    auto="~",
+    unsaved="●",
+    pointer="▸",
+    point="●",
+    other_point="○",
+    both_points="◉",
+    slope_up="╱",
+    slope_down="╲",
+)
+
+GLYPHS: dict[str, Glyphs] = {table.name: table for table in (ASCII, BOX, FULL)}
+
+_PRINTABLE_ASCII = frozenset(map(chr, range(0x20, 0x7F)))
+# Accented letters count as safe: a font that lacks one shows its plain letter.
+_LATIN_LETTERS = frozenset(map(chr, range(0xC0, 0x100)))
+SAFE_ON_CONSOLE: frozenset[str] = _PRINTABLE_ASCII | _LATIN_LETTERS | frozenset("─│┌┐└┘├┤┬┴┼═░▒█■←↑→↓°±²½¼·µ×÷«»£")
+
+_DUMB_TERMINALS = frozenset({"dumb", "unknown", "vt100", "vt102", "vt220", "vt320"})
+
+
+def choose(name: str | None, environ: Mapping[str, str], encoding: str) -> Glyphs:
+    """Return the table called `name`, or with None the one that suits TERM, the locale and the output's encoding.
+
+    Raises ValueError, in one line, for a name that is none of `GLYPHS`.
+    """
+    if name is not None:
+        if name not in GLYPHS:
+            raise ValueError(f'there are no glyphs called "{name}"; use {", ".join(GLYPHS)}')
+        return GLYPHS[name]
+    term = environ.get("TERM", "")
+    if term in _DUMB_TERMINALS or not _is_utf8(encoding) or not _locale_is_utf8(environ):
+        return ASCII
+    return BOX if term == "linux" else FULL
+
+
+def _is_utf8(encoding: str) -> bool:
+    return encoding.lower().replace("-", "").replace("_", "") == "utf8"
+
+
+def _locale_is_utf8(environ: Mapping[str, str]) -> bool:
+    """Whether the locale in force says UTF-8; where none is set the output's encoding alone decides."""
+    in_force = next((environ[name] for name in ("LC_ALL", "LC_CTYPE", "LANG") if environ.get(name)), None)
+    return in_force is None or _is_utf8(in_force.partition(".")[2].partition("@")[0] or in_force)
+
+
+_NOT_ON_CONSOLE = {
+    "–": "-", "—": "-", "−": "-", "‘": "'", "’": "'", "“": '"', "”": '"', "…": "...", "√": "sqrt ", "∞": "infinity",
+    "λ": "lambda", "≈": "~", "≤": "<=", "≥": ">=", "¾": "3/4", "³": "^3", "•": "-", "\u00a0": " ",
+}  # fmt: skip
+_NOT_IN_ASCII = _NOT_ON_CONSOLE | {
+    "×": "x", "÷": "/", "°": " deg", "±": "+/-", "²": "^2", "½": "1/2", "¼": "1/4", "·": ".", "µ": "u", "«": "<<",
+    "»": ">>", "£": "GBP ", "ß": "ss", "æ": "ae", "Æ": "Ae", "ø": "o", "Ø": "O", "←": "<-", "→": "->", "↑": "^",
+    "↓": "v",
+}  # fmt: skip
+_STAND_INS = {"ascii": _NOT_IN_ASCII, "box": _NOT_ON_CONSOLE}
+_SHOWN = {"ascii": _PRINTABLE_ASCII | {"\n"}, "box": SAFE_ON_CONSOLE | {"\n"}}
+_MIXED_FRACTION = re.compile(r"(?<=\d)(?=[½¼¾])")
+
+
+def plain(text: str, glyphs: Glyphs) -> str:
+    """Return `text` with what a table cannot show spelt out (× as x, ° as deg), and "?" where nothing stands in.
+
+    A fraction keeps apart from the whole number before it: 1½ becomes "1 1/2".
+    """
+    if glyphs.name not in _STAND_INS or text.isascii():
+        return text
+    stand_ins, shown = _STAND_INS[glyphs.name], _SHOWN[glyphs.name]
+    apart = _MIXED_FRACTION.sub(" ", text)
+    return "".join(stand_ins.get(char) or _nearest_letter(char, shown) for char in apart)
+
+
+def _nearest_letter(char: str, shown: frozenset[str]) -> str:
+    if char in shown:
+        return char
+    letters = [part for part in unicodedata.normalize("NFKD", char) if part in shown]
+    return "".join(letters) or "?"
