@@ -64,8 +64,10 @@ def _metadata_in(annotation: Any) -> Any:
 
 def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> str | None:
     """Return the unit in which a bare number is read: feet or metres, inches or millimetres for what is small."""
-    if quantity.kind == "length" and (quantity.high <= 5000 or (shown is not None and abs(shown) < _SMALL_MM)):
-        return "mm" if quantity.high <= 5000 or system == "metric" else "in"
+    if quantity.in_mm:
+        return "mm"
+    if quantity.kind == "length" and shown is not None and abs(shown) < _SMALL_MM:
+        return "mm" if system == "metric" else "in"
     return _BARE.get(quantity.kind, {}).get(system)
 
 
@@ -162,7 +164,7 @@ def shown_text(quantity: Quantity, value: float, system: UnitSystem) -> str:
     """Return a value as people read it, rounded as a crew would."""
     match quantity.kind:
         case "length":
-            return units.length_text(value, system)
+            return f"{units.number_text(value, 6)} mm" if quantity.in_mm else units.length_text(value, system)
         case "angle":
             return units.angle_text(value)
         case "time":

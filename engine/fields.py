@@ -30,12 +30,16 @@ class Record(BaseModel):
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A number with a range: `low` to `high` in the unit held inside, infinity only where `infinite`."""
+    """A number with a range: `low` to `high` in the unit held inside, infinity only where `infinite`.
+
+    `in_mm` marks what is read off an instrument's own millimetre scale, whatever the shot's units.
+    """
 
     kind: Kind
     low: float
     high: float
     infinite: bool = False
+    in_mm: bool = False
 
     def read(self, text: object) -> float:
         """Return the value that `text` stands for; raises ValueError saying what would be right."""
@@ -60,7 +64,7 @@ class Quantity:
 
     def show(self, value: float, system: UnitSystem = "metric") -> str:
         """Return `value` as the text that a file holds, which reads back as exactly `value`."""
-        return _WRITERS[self.kind](value, system)
+        return _WRITERS[self.kind](value, "metric" if self.in_mm else system)
 
     def dump(self, value: float, info: Any) -> str | float:
         """Return what a file holds: text with a unit, or the bare number where the kind has none."""
@@ -203,9 +207,9 @@ Tape = Annotated[float, Quantity("length", 10, 100 * KM_MM)]
 FarTape = Annotated[float, Quantity("length", 10, 100 * KM_MM, infinite=True)]
 Size = Annotated[float, Quantity("length", 0.01, 100 * KM_MM)]
 Height = Annotated[float, Quantity("length", 0, 10 * KM_MM)]
-Offset = Annotated[float, Quantity("length", -2000, 2000)]
-FocalLength = Annotated[float, Quantity("length", 1, 5000)]
-SensorSide = Annotated[float, Quantity("length", 0.5, 500)]
+Offset = Annotated[float, Quantity("length", -2000, 2000, in_mm=True)]
+FocalLength = Annotated[float, Quantity("length", 1, 5000, in_mm=True)]
+SensorSide = Annotated[float, Quantity("length", 0.5, 500, in_mm=True)]
 Ratio = Annotated[float, Quantity("ratio", 1, 10000)]
 Rate = Annotated[float, Quantity("number", 0.1, 100000)]
 Iso = Annotated[float, Quantity("number", 1, 1e7)]

@@ -11,6 +11,7 @@ from typing import Any, ClassVar
 
 from textual.app import App
 from textual.screen import Screen
+from textual.scrollbar import ScrollBar, ScrollBarRender
 from textual.timer import Timer
 
 from engine import library
@@ -24,6 +25,16 @@ from tui.session import Session, open_session, reasons
 from tui.themes import FORESCALE_THEMES
 
 KEEP_AFTER_S = 1.0
+
+
+class PlainBar(ScrollBarRender):
+    """A scroll bar of whole cells, since the console's font has no eighth blocks."""
+
+    VERTICAL_BARS: ClassVar[list[str]] = [" "] * 8
+    HORIZONTAL_BARS: ClassVar[list[str]] = [" "] * 8
+
+
+ScrollBar.renderer = PlainBar
 TASKS: dict[str, tuple[str, str]] = {
     "bench": ("tui.tasks.bench", "BenchScreen"),
     "explain": ("tui.tasks.explain", "ExplainScreen"),
@@ -102,20 +113,27 @@ class ForescaleApp(App[int]):
             asyncio.to_thread(recovery.keep, session.path, shot), exit_on_error=False, group="keep", exclusive=True
         )
 
-    def save(self, path: Path | None = None) -> None:
-        """Save the shot; a shipped one asks for a name."""
-        if path is None and self.session.shipped:
-            self.open_task("save_as")
+    def save(self, *, then_leave: bool = False) -> None:
+        """Save the shot; a shipped one asks for a name first."""
+        if self.session.shipped:
+            self.open_task("save_as", then_leave)
             return
         try:
-            self.session.save(path)
+            self.session.save()
         except BadInput as fault:
             self.board.say(reasons(fault))
             return
+        self.was_saved(then_leave=then_leave)
+
+    def was_saved(self, *, then_leave: bool = False) -> None:
+        """Forget what was kept for after a crash, and say where the shot lies."""
         recovery.keep(self.session.path, None)
         recovery.remember_last(self.session.path)
-        self.board.say(f"Saved to {self.session.path}")
+        if then_leave:
+            self.exit(0)
+            return
         self.board.redraw()
+        self.board.say(f"Saved to {self.session.path}")
 
     def open_shot(self, path: Path) -> None:
         """Put another shot on the board; raises BadInput and keeps the present one where it cannot be read."""

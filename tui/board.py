@@ -152,7 +152,7 @@ class Board(Screen[None]):
         names = [kit.mode.name, f"{kit.lens.name} at {kit.focal_mm:g} mm" if kit.lens.is_zoom else kit.lens.name]
         if kit.head is not None:
             names.append(kit.head.name)
-        title = f" {session.state.shot.title} "
+        title = f" {session.state.shot.title}  "
         kit_text = clipped(" · ".join(names), max(width - len(title) - len(saved) - 1, 0))
         if len(title) + len(saved) > width:
             title, kit_text = clipped(title, max(width - len(saved), 0)), ""

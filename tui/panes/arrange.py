@@ -17,7 +17,7 @@ from tui.panes.content import VERDICTS, Drawing, FieldRow, PaneContent, level_of
 from tui.runs import Row, clipped
 from tui.session import State
 
-LABEL, VALUE = 14, 14
+LABEL, VALUE = 14, 13
 FIRST_DRAWING, FULL_DRAWING = 4, 12
 
 

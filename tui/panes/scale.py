@@ -15,7 +15,7 @@ def content(answer: Answer) -> PaneContent:
     return PaneContent(
         fields=(
             FieldRow("scale.ratio", _to_the_foot(answer)),
-            FieldRow("place.model", f"reads {_ratio(answer.lineup.reads_as_ratio)}"),
+            FieldRow("place.model", f"as {_ratio(answer.lineup.reads_as_ratio)}"),
             FieldRow("place.background"),
             FieldRow("place.lens_height"),
             FieldRow("place.feature_height"),

@@ -1,0 +1,60 @@
+"""The list of shots, one's own and the shipped."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
+from engine import library
+from engine.faults import BadInput
+from tui.session import reasons
+from tui.tasks.task_screen import Table, TaskScreen
+
+
+class OpenScreen(TaskScreen[None]):
+    """Shots with their titles and dates; Enter opens one."""
+
+    TASK = "Open"
+    ENTER = "open"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("p", "path", "a file by its path")]
+
+    def body(self) -> ComposeResult:
+        """One table."""
+        yield Table(id="shots")
+
+    def fill(self) -> None:
+        """List the shots on the shelf."""
+        self._entries = list(library.entries("shots").values())
+        self.query_one(Table).refill(["shot", "title", "changed", ""], [self._cells(entry) for entry in self._entries])
+        if self.session.unsaved:
+            self.say("The present shot is not saved; its changes are kept and come back when it is opened again")
+
+    def _cells(self, entry: library.Entry) -> list[str]:
+        try:
+            title = library.load_shot(entry.path).title
+        except BadInput:
+            title = "cannot be read"
+        changed = datetime.fromtimestamp(entry.path.stat().st_mtime).strftime("%Y-%m-%d %H:%M")
+        return [entry.name, title, changed, "shipped, read-only" if entry.shipped else ""]
+
+    @on(DataTable.RowSelected)
+    def _open(self) -> None:
+        path = self._entries[self.query_one(Table).cursor_row].path
+        try:
+            self._open_path(str(path))
+        except BadInput as fault:
+            self.say(reasons(fault), refused=True)
+
+    def action_path(self) -> None:
+        """Ask for a file."""
+        self.ask("File or name", "", lambda text: str(library.shot_path(text.strip())), self._open_path)
+
+    def _open_path(self, text: str) -> None:
+        path = library.shot_path(text.strip())
+        self.forescale.open_shot(path)
+        self.dismiss()

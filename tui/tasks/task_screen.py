@@ -1,0 +1,208 @@
+"""What every task's screen shares: a title, a body, a line that says something, one entry at a time, and its keys."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Callable
+from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import DataTable, Input, Label, Static
+
+from engine.faults import BadInput
+from tui.entry import Entry
+from tui.glyphs import plain
+from tui.keys import shown
+from tui.runs import Rows, clipped
+from tui.session import Session, reasons
+
+if TYPE_CHECKING:
+    from tui.app import ForescaleApp
+
+Result = TypeVar("Result")
+Read = Callable[[str], str]
+Take = Callable[[str], None]
+SAYS_LINES = 2
+
+
+class TaskScreen(Screen[Result]):
+    """A task over the board. Esc leaves it; `ask` opens an entry at its foot."""
+
+    TASK = ""
+    ENTER = ""  # what Enter does to the row in hand, for the footer
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "back")]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._read: Read | None = None
+        self._take: Take | None = None
+
+    @property
+    def forescale(self) -> ForescaleApp:
+        """The app, by its own type."""
+        return cast("ForescaleApp", self.app)
+
+    @property
+    def session(self) -> Session:
+        """The shot under work."""
+        return self.forescale.session
+
+    def compose(self) -> ComposeResult:
+        """A title, the body, a line that says something, and the keys."""
+        yield Rows(id="top")
+        yield from self.body()
+        yield Horizontal(Label("", id="asked"), id="asking")
+        yield Rows(id="says")
+        yield Rows(id="footer")
+
+    def body(self) -> ComposeResult:
+        """Return the widgets of the task; each task has its own."""
+        raise NotImplementedError
+
+    def on_mount(self) -> None:
+        """Fill the screen."""
+        self.query_one("#asking").display = False
+        self.fill()
+        self._show_lines()
+
+    def fill(self) -> None:
+        """Fill the body with what the session holds now; called again after every change."""
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Fit the lines to the new width."""
+        self._show_lines()
+
+    def _show_lines(self) -> None:
+        glyphs, width = self.forescale.glyphs, self.size.width
+        title = clipped(f" {self.TASK} · {self.session.state.shot.title}", max(width, 1))
+        self.query_one("#top", Rows).show((((plain(title, glyphs), "title"),),))
+        parts = [f"{shown(key)} {short}" for key, short in self.keys()]
+        while len(parts) > 1 and len("  ".join(parts)) > width - 1:
+            parts.pop(-2)
+        self.query_one("#footer", Rows).show((((f" {'  '.join(parts)}", "label"),),))
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys of this task with their words, Esc the last."""
+        own = [binding for binding in type(self).BINDINGS if isinstance(binding, Binding) and binding.show]
+        pairs = [(binding.key.split(",")[0], binding.description) for binding in own]
+        enter = [("enter", self.ENTER)] if self.ENTER else []
+        return [*enter, *(pair for pair in pairs if pair[0] != "escape"), ("escape", "back")]
+
+    def say(self, text: str, *, refused: bool = False) -> None:
+        """Say something at the foot; empty says nothing."""
+        width = max(self.size.width - 2, 10)
+        style = "stop" if refused else "hint"
+        lines = textwrap.wrap(plain(text, self.forescale.glyphs), width)
+        if len(lines) > SAYS_LINES:
+            lines = [*lines[: SAYS_LINES - 1], clipped(" ".join(lines[SAYS_LINES - 1 :]), width)]
+        self.query_one("#says", Rows).show(tuple(((f" {line}", style),) for line in lines))
+
+    def attempt(self, change: Callable[[], None]) -> bool:
+        """Make a change of the session and show it, or say why it cannot be; tells whether it was made."""
+        try:
+            change()
+        except (BadInput, ValueError) as fault:
+            self.say(reasons(fault), refused=True)
+            return False
+        self.forescale.changed()
+        self.fill()
+        return True
+
+    # One entry at a time
+
+    def ask(self, label: str, text: str, read: Read, take: Take) -> None:
+        """Ask for a value: `read` says what is understood of it, `take` takes it; each may raise ValueError."""
+        self._read, self._take = read, take
+        self._end_entry()
+        self.query_one("#asked", Label).update(plain(f" {label}: ", self.forescale.glyphs))
+        asking = self.query_one("#asking")
+        asking.display = True
+        entry = Entry(text, id="entry")
+        asking.mount(entry)
+        entry.focus()
+
+    @on(Input.Changed, "#entry")
+    def _read_back(self, event: Input.Changed) -> None:
+        if self._read is None or not event.value.strip():
+            self.say("")
+            return
+        try:
+            self.say(f"read as {self._read(event.value)}")
+        except (BadInput, ValueError) as fault:
+            self.say(reasons(fault), refused=True)
+
+    @on(Input.Submitted, "#entry")
+    def _submitted(self, event: Input.Submitted) -> None:
+        take = self._take
+        if take is None:
+            return
+        try:
+            take(event.value)
+        except (BadInput, ValueError) as fault:
+            self.say(reasons(fault), refused=True)
+            return
+        if self.is_current and self._take is take:
+            self._end_entry(closing=True)
+
+    def on_entry_left(self) -> None:
+        """Give the entry up."""
+        self.say("")
+        self._end_entry(closing=True)
+
+    def _end_entry(self, *, closing: bool = False) -> None:
+        self.query(Entry).remove()
+        if closing:
+            self._take = None
+            self.query_one("#asking").display = False
+            self.focus_body()
+
+    def focus_body(self) -> None:
+        """Put the keys back to the body after an entry."""
+        first = next(iter(self.query("Table, Page").results(Widget)), None)
+        if first is not None:
+            first.focus()
+
+    def action_leave(self) -> None:
+        """Go back to what lies under this task."""
+        self.dismiss()
+
+
+class Table(DataTable[str]):
+    """A table with a row or cell in hand; letters stay free for the task's own keys."""
+
+    def __init__(self, *, cells: bool = False, id: str | None = None) -> None:
+        super().__init__(cursor_type="cell" if cells else "row", zebra_stripes=False, id=id)
+
+    def refill(self, columns: list[str], rows: list[list[str]]) -> None:
+        """Put new columns and rows in, the cursor staying where it was."""
+        row, column = self.cursor_row, self.cursor_column
+        self.clear(columns=True)
+        self.add_columns(*columns)
+        for cells in rows:
+            self.add_row(*cells)
+        if rows:
+            self.move_cursor(row=min(row, len(rows) - 1), column=min(column, len(columns) - 1))
+
+
+class Page(VerticalScroll):
+    """Text that is read by going up and down."""
+
+    can_focus = True
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._text = Static("", markup=False)
+
+    def compose(self) -> ComposeResult:
+        """The text alone."""
+        yield self._text
+
+    def show(self, text: str) -> None:
+        """Show text from its top."""
+        self._text.update(text)
+        self.scroll_home(animate=False)
