@@ -1,0 +1,58 @@
+"""Every number of the answer as JSON, and the build list as CSV: for scripts and for the shop."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from engine.answer import Answer
+from engine.jsonable import jsonable
+from engine.shot import Shot
+from engine.units import length_text
+
+GROUPS = ("scale", "lineup", "speed", "focus", "light", "slip", "survey")
+BUILD_HEADS = ("part", "quantity", "real", "cut", "real_mm", "model_mm", "cut_error_real_mm")
+
+
+def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
+    """Return the answer as plain JSON values: mm, s, degrees, lux; null is unknown or, where said so, infinite.
+
+    `shot` is what was set, in the words of a shot file.
+    """
+    head = {"title": shot.title, "units": answer.system, "kit": _kit(answer)}
+    groups = {name: jsonable(getattr(answer, name)) for name in GROUPS}
+    said = {"auto": jsonable(answer.auto), "findings": jsonable(answer.findings)}
+    setting = {key: value for key, value in shot.dump().items() if key not in {"mark", "take"}}
+    return head | groups | said | {"shot": jsonable(setting)}
+
+
+def _kit(answer: Answer) -> dict[str, Any]:
+    kit = answer.kit
+    return {
+        "camera": kit.camera.name,
+        "mode": kit.mode.name,
+        "lens": kit.lens.name,
+        "focal_length_mm": kit.focal_mm,
+        "head": None if kit.head is None else kit.head.name,
+    }
+
+
+def sheet_json(shot: Shot, answer: Answer) -> str:
+    """Return the answer as a JSON text that any strict reader takes."""
+    import json
+
+    return json.dumps(sheet_data(shot, answer), indent=2, allow_nan=False) + "\n"
+
+
+def build_csv(_shot: Shot, answer: Answer) -> str:
+    """Return the build list as CSV, one part a line, lengths in mm with the shop's cut as text beside them."""
+    import csv
+    from io import StringIO
+
+    text = StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(BUILD_HEADS)
+    for item in answer.scale.build:
+        texts = (item.part, item.quantity, length_text(item.real_mm, answer.system), item.shop)
+        exact = (item.real_mm, item.model_mm, item.shop_error_real_mm)
+        writer.writerow((*texts, *(round(mm, 6) + 0.0 for mm in exact)))
+    return text.getvalue()

@@ -1,0 +1,124 @@
+"""Marks on paper: SVG elements in millimetres from the upper left corner."""
+
+from __future__ import annotations
+
+from engine.sheet.cells import clean, width
+
+TEXT_MM = 2.7
+CHARACTER_MM = 1.5  # about what a character of that height takes
+ARROW_MM = 1.6
+
+STYLE = """
+.line{fill:none;stroke:#000;stroke-width:.18}
+.bold{fill:none;stroke:#000;stroke-width:.7}
+.dash{fill:none;stroke:#000;stroke-width:.18;stroke-dasharray:1.6 1.1}
+.chain{fill:none;stroke:#000;stroke-width:.13;stroke-dasharray:5 1 .8 1}
+.faint{fill:none;stroke:#888;stroke-width:.13}
+.solid{fill:#000;stroke:none}
+.grey{fill:#bbb;stroke:none}
+.paper{fill:#fff;stroke:none}
+.text{font-family:sans-serif;font-size:2.7px;fill:#000}
+.head{font-family:sans-serif;font-size:3.4px;font-weight:bold;fill:#000}
+""".strip()
+
+
+def escaped(text: str) -> str:
+    """Return a text as XML may hold it, inside an element or a quoted attribute."""
+    for sign, name in (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"), ('"', "&quot;"), ("'", "&#39;")):
+        text = text.replace(sign, name)
+    return text
+
+
+def text_width_mm(text: str) -> float:
+    """Return about how wide a label comes out."""
+    return width(text) * CHARACTER_MM
+
+
+class Ink:
+    """Collects the elements of a drawing in the order in which they are to lie on each other."""
+
+    def __init__(self) -> None:
+        """Begin with a blank paper."""
+        self.elements: list[str] = []
+
+    def line(self, x1: float, y1: float, x2: float, y2: float, style: str = "line") -> None:
+        """Draw a straight line."""
+        self.elements.append(f'<line class="{style}" x1="{x1:.2f}" y1="{y1:.2f}" x2="{x2:.2f}" y2="{y2:.2f}"/>')
+
+    def shape(self, points: list[tuple[float, float]], style: str = "solid", *, closed: bool = True) -> None:
+        """Draw a polygon, or an open run of lines."""
+        listed = " ".join(f"{x:.2f},{y:.2f}" for x, y in points)
+        self.elements.append(f'<{"polygon" if closed else "polyline"} class="{style}" points="{listed}"/>')
+
+    def box(self, x: float, y: float, wide: float, high: float, style: str = "line") -> None:
+        """Draw a rectangle from its upper left corner."""
+        size = f'width="{wide:.2f}" height="{high:.2f}"'
+        self.elements.append(f'<rect class="{style}" x="{x:.2f}" y="{y:.2f}" {size}/>')
+
+    def circle(self, x: float, y: float, radius: float, style: str = "line") -> None:
+        """Draw a circle about its middle."""
+        self.elements.append(f'<circle class="{style}" cx="{x:.2f}" cy="{y:.2f}" r="{radius:.2f}"/>')
+
+    def text(
+        self, x: float, y: float, text: str, *, anchor: str = "start", style: str = "text", up: bool = False
+    ) -> None:
+        """Write a text with its foot at y; `up` turns it to read from below, about the same place."""
+        turn = f' transform="rotate(-90 {x:.2f} {y:.2f})"' if up else ""
+        place = f'x="{x:.2f}" y="{y:.2f}" text-anchor="{anchor}"'
+        self.elements.append(f'<text class="{style}" {place}{turn}>{escaped(clean(text))}</text>')
+
+    def label(self, x: float, y: float, text: str, *, anchor: str = "middle", up: bool = False) -> None:
+        """Write a text with its middle at the height y, on a patch of paper that keeps it legible over lines."""
+        long = text_width_mm(text)
+        before = {"start": 0.0, "middle": long / 2, "end": long}[anchor]
+        if up:
+            self.box(x - TEXT_MM * 0.55, y - long + before, TEXT_MM * 1.1, long, "paper")
+            self.text(x + TEXT_MM * 0.35, y, text, anchor=anchor, up=True)
+        else:
+            self.box(x - before, y - TEXT_MM * 0.55, long, TEXT_MM * 1.1, "paper")
+            self.text(x, y + TEXT_MM * 0.35, text, anchor=anchor)
+
+    def across(self, x1: float, x2: float, y: float, label: str) -> None:
+        """Draw a dimension from left to right with its label in it, or beside it where it is too short for one."""
+        self.line(x1, y, x2, y)
+        self._arrow(x1, y, -1, 0)
+        self._arrow(x2, y, 1, 0)
+        if x2 - x1 > text_width_mm(label) + 4:
+            self.label((x1 + x2) / 2, y, label)
+        else:
+            self.label(x2 + 1.5, y, label, anchor="start")
+
+    def upright(self, x: float, top: float, foot: float, label: str, *, left: bool = False) -> None:
+        """Draw a dimension up and down with its label in it, or to one side where it is too short for one."""
+        self.line(x, top, x, foot)
+        self._arrow(x, top, 0, -1)
+        self._arrow(x, foot, 0, 1)
+        middle = (top + foot) / 2
+        if foot - top > text_width_mm(label) + 4:
+            self.label(x, middle, label, up=True)
+        else:
+            self.label(x - 1 if left else x + 1, middle, label, anchor="end" if left else "start")
+
+    def _arrow(self, x: float, y: float, right: int, down: int) -> None:
+        """Draw an arrow's head with its tip at a place."""
+        back_x, back_y = x - right * ARROW_MM, y - down * ARROW_MM
+        aside_x, aside_y = down * ARROW_MM / 5, right * ARROW_MM / 5
+        self.shape([(x, y), (back_x + aside_x, back_y + aside_y), (back_x - aside_x, back_y - aside_y)])
+
+    def clip(self, name: str, x: float, y: float, wide: float, high: float) -> None:
+        """Let nothing that follows, up to `end`, show outside a rectangle."""
+        window = f'<rect x="{x:.2f}" y="{y:.2f}" width="{wide:.2f}" height="{high:.2f}"/>'
+        self.elements.append(f'<clipPath id="{name}">{window}</clipPath><g clip-path="url(#{name})">')
+
+    def end(self) -> None:
+        """End what `clip` began."""
+        self.elements.append("</g>")
+
+    def svg(self, wide: float, high: float, title: str, *, alone: bool = True) -> str:
+        """Return the drawing; `alone` as a file of its own, otherwise to stand inside a page."""
+        head = '<?xml version="1.0" encoding="UTF-8"?>\n' if alone else ""
+        size = f'width="{wide:g}mm" height="{high:g}mm" viewBox="0 0 {wide:g} {high:g}"'
+        opening = f'<svg xmlns="http://www.w3.org/2000/svg" {size} role="img">'
+        name = f"<title>{escaped(clean(title))}</title>"
+        body = "\n".join(self.elements)
+        return f"{head}{opening}\n{name}\n<style>{STYLE}</style>\n{body}\n</svg>\n"

@@ -1,0 +1,98 @@
+"""The shot from above: where camera, model and background stand, what the frame sees, and the sharp zone."""
+
+from __future__ import annotations
+
+from engine import optics
+from engine.answer import Answer
+from engine.sheet.drawing import views
+from engine.sheet.drawing.ink import Ink, text_width_mm
+from engine.sheet.drawing.strip import strip
+from engine.sheet.drawing.views import ASIDE_MM, Field, View
+from engine.sheet.voice import Voice
+
+ROW_MM = 4.4
+ROWS = 5
+FOCUS_REACH = 2.2  # the focus is drawn in its place where it lies within so many times the model's distance
+
+
+def reach_mm(answer: Answer) -> float:
+    """Return how far the foreground goes, from the pupil: the model, and the focus where it lies not far beyond."""
+    sight = answer.sight
+    near_by = sight.focus_mm <= FOCUS_REACH * sight.model_mm
+    return max(sight.model_mm, sight.focus_mm) if near_by else sight.model_mm
+
+
+def plan_view(answer: Answer, left: float, top: float, right: float, foot: float) -> View:
+    """Return the view from above on a part of the paper; the dimensions take its lower rows."""
+    sight, move = answer.sight, answer.setting.move
+    half = optics.half_field_deg(sight.frame_width_mm, sight.image_mm)
+    field = Field(half, move.sweep if move.axis == "pan" else 0.0)
+    foot -= ROW_MM * ROWS + 1
+    tall = sight.model_mm * (field.upper + field.lower)
+    along = strip(left, right, reach_mm(answer), sight.background_mm, tall / (0.92 * (foot - top)))
+    axis = top + (foot - top) * field.upper / (field.upper + field.lower)
+    return View("plan", "From above", along, axis, top, foot, field)
+
+
+def draw_plan(ink: Ink, answer: Answer, view: View) -> None:
+    """Draw the view from above."""
+    sight = answer.sight
+    views.begin(ink, view)
+    views.draw_sight(ink, view)
+    views.draw_background(ink, view, sight.background_mm)
+    views.draw_standing(ink, view, sight.near_mm, "dash")
+    views.draw_standing(ink, view, sight.model_mm, "bold")
+    views.draw_break(ink, view)
+    views.draw_camera(ink, view, sight.pupil.ahead_mm)
+    _pan_axis(ink, answer, view)
+    ink.end()
+    _widths(ink, answer, view)
+    _tapes(ink, answer, view)
+
+
+def _pan_axis(ink: Ink, answer: Answer, view: View) -> None:
+    offset = answer.slip.offset_mm
+    if offset is not None and answer.slip.axis == "pan":
+        ink.circle(view.strip.start_mm - offset / view.strip.front, view.axis, 0.8)
+
+
+def _widths(ink: Ink, answer: Answer, view: View) -> None:
+    """Draw how wide the frame is at the model, and how wide the model must be over the move."""
+    voice, lined, distance = Voice(answer), answer.lineup, answer.sight.model_mm
+    place, half = view.strip.at(distance), lined.frame_width_model_mm / 2
+    label = f"frame {voice.length(2 * half)}"
+    ink.upright(place - ASIDE_MM, view.height(half, distance), view.height(-half, distance), label, left=True)
+    if view.field.sweep_deg and lined.cover_width_mm is not None:
+        top = view.height(distance * view.field.upper, distance)
+        foot = view.height(-distance * view.field.lower, distance)
+        ink.upright(place + ASIDE_MM, top, foot, f"cover {voice.length(lined.cover_width_mm)}")
+
+
+def _tapes(ink: Ink, answer: Answer, view: View) -> None:
+    """Draw the tape distances in rows under the view, the nearest first, and the sharp zone last."""
+    voice, sight = Voice(answer), answer.sight
+    tapes = [("model", sight.model_mm), ("focus mark", sight.focus_mm), ("background", sight.background_mm)]
+    if answer.setting.place.model_near is not None:
+        tapes.insert(0, ("nearest part", sight.near_mm))
+    sensor = view.strip.at(-sight.pupil.ahead_mm)
+    ink.line(sensor, view.axis, sensor, view.foot + ROW_MM * len(tapes), "faint")
+    for row, (name, distance) in enumerate(sorted(tapes, key=lambda tape: tape[1]), start=1):
+        height, place = view.foot + ROW_MM * row - 0.6, view.strip.at(distance)
+        if view.strip.shows(distance):
+            ink.line(place, view.axis, place, height, "faint")
+        ink.across(sensor, place, height, f"{name} {voice.length(sight.tape(distance))}")
+    _zone(ink, answer, view, view.foot + ROW_MM * (len(tapes) + 1) - 0.6)
+
+
+def _zone(ink: Ink, answer: Answer, view: View, height: float) -> None:
+    """Draw the sharp zone as a bar, running off the paper where it has no end."""
+    voice, zone, ahead = Voice(answer), answer.focus, answer.sight.pupil.ahead_mm
+    near, far = view.strip.at(zone.near_mm - ahead), view.strip.at(zone.far_mm - ahead)
+    ink.box(near, height - 1.6, max(far - near, 0.3), 3.2, "grey")
+    words = f"sharp {voice.length(zone.near_mm)} to {voice.length(zone.far_mm)}"
+    if far - near > text_width_mm(words):
+        ink.text((near + far) / 2, height + 0.9, words, anchor="middle")
+    elif near - text_width_mm(words) > view.left:
+        ink.text(near - 1, height + 0.9, words, anchor="end")
+    else:
+        ink.text(far + 1, height + 0.9, words)

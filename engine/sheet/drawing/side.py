@@ -1,0 +1,109 @@
+"""The shot from the side: the ground, the lens, how high the model's point hangs, and the line of sight through it."""
+
+from __future__ import annotations
+
+import math
+
+from engine import optics
+from engine.answer import Answer
+from engine.sheet.drawing import views
+from engine.sheet.drawing.ink import Ink
+from engine.sheet.drawing.plan import reach_mm
+from engine.sheet.drawing.strip import strip
+from engine.sheet.drawing.views import ASIDE_MM, Field, View
+from engine.sheet.voice import Voice
+
+BACK_RISE = 1.7  # how much higher on paper a line of sight meets the background than it leaves the foreground
+GROUND_REACH = 3.0  # a lens higher over the ground than so many foregrounds leaves the ground off the paper
+
+
+def side_view(answer: Answer, left: float, top: float, right: float, foot: float) -> View:
+    """Return the view from the side on a part of the paper."""
+    sight, move = answer.sight, answer.setting.move
+    half = optics.half_field_deg(answer.kit.mode.height, sight.image_mm)
+    field = Field(half, -move.sweep if move.axis == "tilt" else 0.0)
+    above, below = sight.model_mm * field.upper, sight.model_mm * field.lower
+    if (hang := _hang_mm(answer)) is not None:
+        rise = BACK_RISE * hang * reach_mm(answer) / sight.model_mm
+        above, below = max(above, rise), max(below, -rise)
+    if (ground := _ground_mm(answer)) is not None:
+        below = max(below, 1.05 * ground)
+    along = strip(left, right, reach_mm(answer), sight.background_mm, (above + below) / (0.95 * (foot - top)))
+    axis = top + (foot - top) * above / (above + below)
+    return View("side", "From the side", along, axis, top, foot, field)
+
+
+def _ground_mm(answer: Answer) -> float | None:
+    """Return how far below the lens the ground lies, None where that is not known or will not go on the paper."""
+    height = answer.setting.place.lens_height
+    return height if height is not None and height <= GROUND_REACH * reach_mm(answer) else None
+
+
+def _hang_mm(answer: Answer) -> float | None:
+    """Return how far above the lens the point to meet is built."""
+    hang, lens = answer.lineup.hang_height_mm, answer.setting.place.lens_height
+    return None if hang is None or lens is None else hang - lens
+
+
+def draw_side(ink: Ink, answer: Answer, view: View) -> None:
+    """Draw the view from the side."""
+    sight = answer.sight
+    views.begin(ink, view)
+    views.draw_sight(ink, view)
+    _ground(ink, answer, view)
+    views.draw_background(ink, view, sight.background_mm)
+    views.draw_standing(ink, view, sight.model_mm, "bold")
+    _line_of_sight(ink, answer, view)
+    views.draw_break(ink, view)
+    views.draw_camera(ink, view, sight.pupil.ahead_mm)
+    ink.end()
+    _heights(ink, answer, view)
+
+
+def _ground(ink: Ink, answer: Answer, view: View) -> None:
+    """Draw the ground the background stands on: its two parts, each at its own scale, meet in the break."""
+    ground, along = _ground_mm(answer), view.strip
+    if ground is None:
+        return
+    front = view.axis + ground / along.front
+    ink.line(view.left, front, along.end_mm if along.break_mm is None else along.break_mm[0], front)
+    if along.break_mm is not None and math.isfinite(along.back):
+        back = view.axis + ground / along.back
+        ink.line(along.break_mm[1], back, along.end_mm, back)
+
+
+def _line_of_sight(ink: Ink, answer: Answer, view: View) -> None:
+    """Draw the line from the lens through the model's point to the real one."""
+    hang, distance, along = _hang_mm(answer), answer.sight.model_mm, view.strip
+    if hang is None:
+        return
+    rise = hang / distance * (along.end_mm - along.start_mm)
+    ink.line(along.start_mm, view.axis, along.end_mm, view.axis - rise, "dash")
+    ink.circle(along.at(distance), view.height(hang, distance), 0.9, "solid")
+
+
+def _heights(ink: Ink, answer: Answer, view: View) -> None:
+    """Draw the heights: the frame at the model, the lens, and the point on the model and on the real thing."""
+    voice, lined, distance = Voice(answer), answer.lineup, answer.sight.model_mm
+    place, half = view.strip.at(distance), lined.frame_height_model_mm / 2
+    frame = f"frame {voice.length(2 * half)}"
+    ink.upright(place - ASIDE_MM, view.height(half, distance), view.height(-half, distance), frame, left=True)
+    ground, hang = _ground_mm(answer), _hang_mm(answer)
+    if ground is None:
+        return
+    foot = view.height(-ground, 0.0)
+    ink.upright(view.strip.start_mm + ASIDE_MM, view.axis, foot, f"lens {voice.length(ground)}")
+    if hang is not None and lined.hang_height_mm is not None:
+        label = f"point {voice.length(lined.hang_height_mm)}"
+        point = view.height(hang, distance)
+        ink.upright(place + ASIDE_MM, min(point, foot), max(point, foot), label)
+        _real_height(ink, answer, view, ground)
+
+
+def _real_height(ink: Ink, answer: Answer, view: View, ground: float) -> None:
+    """Draw the height of the point on the real thing, where there is one on the paper."""
+    feature, back = answer.setting.place.feature_height, answer.sight.background_mm
+    if feature is None or not view.strip.shows(back):
+        return
+    top, foot = view.height(feature - ground, back), view.height(-ground, back)
+    ink.upright(view.strip.at(back) + 2 * ASIDE_MM, top, foot, f"point {Voice(answer).length(feature)}")

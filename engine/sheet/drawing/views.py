@@ -1,0 +1,125 @@
+"""What the view from above and the view from the side have in common: camera, frame, model and background."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from engine.sheet.drawing.ink import Ink
+from engine.sheet.drawing.strip import Strip
+
+BEHIND_MM = 14.0  # paper behind the lens for the camera
+ASIDE_MM = 6.0  # paper between a thing and its dimension
+HATCH_MM = 2.5
+WIDEST_DEG = 75.0  # a line of sight farther from the axis runs off the paper at once
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """The frame as one view sees it: half its angle, and how far the move turns it, to the lower side if positive."""
+
+    half_deg: float
+    sweep_deg: float
+
+    @property
+    def upper(self) -> float:
+        """The tangent of the frame's upper edge over the whole move, away from the axis."""
+        return _tangent(self.half_deg + max(-self.sweep_deg, 0.0))
+
+    @property
+    def lower(self) -> float:
+        """The tangent of the frame's lower edge over the whole move, away from the axis."""
+        return _tangent(self.half_deg + max(self.sweep_deg, 0.0))
+
+
+def _tangent(degrees: float) -> float:
+    return math.tan(math.radians(min(max(degrees, -WIDEST_DEG), WIDEST_DEG)))
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """A view on paper: the strip along the axis, the axis's height, and the upper and lower limits of the picture."""
+
+    key: str
+    name: str
+    strip: Strip
+    axis: float
+    top: float
+    foot: float
+    field: Field
+
+    @property
+    def left(self) -> float:
+        """The left limit of the picture."""
+        return self.strip.start_mm - BEHIND_MM
+
+    def height(self, above_mm: float, distance_mm: float) -> float:
+        """Return the paper height of a place so far above the axis at a distance, held inside the picture."""
+        place = self.axis - above_mm / self.strip.scale_at(distance_mm)
+        return min(max(place, self.top), self.foot)
+
+
+def begin(ink: Ink, view: View) -> None:
+    """Let nothing show outside the picture, up to `ink.end`."""
+    ink.clip(view.key, view.left, view.top, view.strip.end_mm - view.left, view.foot - view.top)
+
+
+def draw_sight(ink: Ink, view: View) -> None:
+    """Draw the axis and the frame's edges, at the line-up and, in dashes, at the end of the move."""
+    field = view.field
+    _ray(ink, view, 0.0, "chain")
+    for edge in (field.half_deg, -field.half_deg):
+        _ray(ink, view, edge, "line")
+    if field.sweep_deg:
+        for edge in (-field.half_deg, field.half_deg):
+            _ray(ink, view, edge + field.sweep_deg, "dash")
+
+
+def _ray(ink: Ink, view: View, down_deg: float, style: str) -> None:
+    start, end = view.strip.start_mm, view.strip.end_mm
+    ink.line(start, view.axis, end, view.axis + (end - start) * _tangent(down_deg), style)
+
+
+def draw_standing(ink: Ink, view: View, distance_mm: float, style: str) -> None:
+    """Draw a flat thing square to the axis that fills the frame over the whole move."""
+    if view.strip.shows(distance_mm):
+        place = view.strip.at(distance_mm)
+        top = view.height(distance_mm * view.field.upper, distance_mm)
+        ink.line(place, top, place, view.height(-distance_mm * view.field.lower, distance_mm), style)
+
+
+def draw_background(ink: Ink, view: View, distance_mm: float) -> None:
+    """Draw the real thing as a hatched edge through the picture; a word at the paper's edge where it is at infinity."""
+    place, middle = view.strip.at(distance_mm), (view.top + view.foot) / 2
+    if not view.strip.shows(distance_mm):
+        ink.label(place - 3, middle, "background at infinity", up=True)
+        return
+    ink.line(place, view.top, place, view.foot, "bold")
+    for number in range(int((view.foot - view.top) / HATCH_MM)):
+        height = view.top + HATCH_MM * number
+        ink.line(place, height + 2.0, place + 2.0, height, "faint")
+    ink.label(place + 5, middle, "background", up=True)
+
+
+def draw_camera(ink: Ink, view: View, pupil_ahead_mm: float) -> None:
+    """Draw the camera: its sensor-plane mark where it is, its body only as a sign."""
+    pupil = view.strip.start_mm
+    sensor = pupil - pupil_ahead_mm / view.strip.front
+    front = max(pupil + 1.0, sensor + 3.0)
+    ink.box(sensor - 7, view.axis - 3, 9, 6, "paper")
+    ink.box(sensor - 7, view.axis - 3, 9, 6)
+    barrel = [(sensor + 2, view.axis - 1.5), (front, view.axis - 2.2)]
+    ink.shape([*barrel, *((x, 2 * view.axis - y) for x, y in reversed(barrel))], "line")
+    ink.line(sensor, view.axis - 4, sensor, view.axis + 4, "bold")
+
+
+def draw_break(ink: Ink, view: View) -> None:
+    """Blank the gap between the two scales and draw the break on either side of it."""
+    if view.strip.break_mm is None:
+        return
+    left, right = view.strip.break_mm
+    ink.box(left, view.top, right - left, view.foot - view.top, "paper")
+    middle = (view.top + view.foot) / 2
+    steps = ((0.0, view.top - middle), (0.0, -3.0), (-1.5, -1.0), (1.5, 1.0), (0.0, 3.0), (0.0, view.foot - middle))
+    for x in (left, right):
+        ink.shape([(x + aside, middle + down) for aside, down in steps], "line", closed=False)

@@ -1,0 +1,29 @@
+"""What stands on the sheet, section by section, in the order in which a crew works."""
+
+from __future__ import annotations
+
+from engine.answer import Answer
+from engine.sheet.blocks import Section
+from engine.sheet.sections import build, focus, glance, lineup, place, said, slip, speed
+from engine.sheet.voice import Voice
+from engine.shot import Shot
+
+
+def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
+    """Return every section that has something to say."""
+    voice = Voice(answer)
+    found = (
+        glance.section(voice),
+        place.section(voice),
+        build.section(voice),
+        lineup.section(voice),
+        focus.section(voice),
+        speed.section(voice),
+        speed.light_section(voice),
+        slip.section(voice),
+        slip.bench_section(voice),
+        said.cautions(answer),
+        said.findings(answer),
+        said.takes(shot),
+    )
+    return tuple(part for part in found if part is not None and part.blocks)

@@ -1,0 +1,85 @@
+"""The build list: every part at model size, as the shop cuts it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.answer.groups import BuildItem, StockItem
+from engine.sheet.blocks import Block, Row, Section, Table
+from engine.sheet.cells import clean
+from engine.sheet.voice import INCH_MM, Voice
+from engine.units import number_text
+
+
+def section(voice: Voice) -> Section:
+    """Return the ratio, the parts and the stock."""
+    return Section("Build list", tuple(_blocks(voice)), f"cut to the nearest {voice.of.scale.rounding}")
+
+
+def _blocks(voice: Voice) -> Iterator[Block]:
+    scale = voice.of.scale
+    yield Row("Scale", voice.ratio(scale.ratio), voice.to_the_foot(), voice.chosen("scale.ratio"))
+    pixel = f"one pixel; full size {voice.small(scale.detail_real_mm)}"
+    yield Row("Finest detail seen", voice.small(scale.detail_model_mm), pixel)
+    if scale.build:
+        yield _parts(voice, scale.build)
+    if scale.stock:
+        yield _stock(voice, scale.stock)
+    if scale.compare_ratio is not None:
+        yield from _compared(voice, scale.compare_ratio)
+
+
+def _parts(voice: Voice, build: tuple[BuildItem, ...]) -> Table:
+    heads = ("Part", "No.", "Full size", "Model", "Cut to", "Off, at full size", *_other_head(voice))
+    return Table(heads, tuple(_part(voice, item) for item in build), frozenset({1}))
+
+
+def _other_head(voice: Voice) -> tuple[str, ...]:
+    """Return the head of the column for a second ratio, where one is compared."""
+    other = voice.of.scale.compare_ratio
+    return () if other is None else (f"At {voice.ratio(other)}",)
+
+
+def _part(voice: Voice, item: BuildItem) -> tuple[str, ...]:
+    other = () if item.compare_shop is None else (item.compare_shop,)
+    return (
+        clean(item.part),
+        str(item.quantity),
+        voice.length(item.real_mm),
+        exact_text(voice, item.model_mm),
+        item.shop,
+        rounding_text(voice, item.shop_error_real_mm),
+        *other,
+    )
+
+
+def exact_text(voice: Voice, mm: float) -> str:
+    """Return a model's length before it is rounded for the shop, in decimals of one unit."""
+    if voice.imperial:
+        return f"{number_text(mm / INCH_MM, max(4, len(str(int(mm / INCH_MM))) + 3))} in"
+    return f"{number_text(mm, max(4, len(str(int(mm))) + 2))} mm"
+
+
+def rounding_text(voice: Voice, error_mm: float) -> str:
+    """Return what the rounding is worth at full size, with its sign; nothing under a hundredth of a millimetre."""
+    if abs(error_mm) < 0.01:
+        return "none"
+    return f"{'+' if error_mm > 0 else '-'}{voice.small(abs(error_mm))}"
+
+
+def _stock(voice: Voice, stock: tuple[StockItem, ...]) -> Table:
+    heads = ("Stock at hand", "Its size", "Reads as, at full size", *_other_head(voice))
+    return Table(heads, tuple(_stock_row(voice, item) for item in stock))
+
+
+def _stock_row(voice: Voice, item: StockItem) -> tuple[str, ...]:
+    other = () if item.compare_reads_as_mm is None else (voice.length(item.compare_reads_as_mm),)
+    return clean(item.item), voice.fine(item.size_mm), voice.length(item.reads_as_mm), *other
+
+
+def _compared(voice: Voice, ratio: float) -> Iterator[Row]:
+    scale = voice.of.scale
+    if scale.compare_match_distance_mm is not None:
+        yield Row(f"At {voice.ratio(ratio)}, stand it at", voice.length(scale.compare_match_distance_mm))
+    if scale.compare_ideal_fps is not None:
+        yield Row(f"At {voice.ratio(ratio)}, run at", voice.rate(scale.compare_ideal_fps), "ideal")

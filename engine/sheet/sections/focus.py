@@ -1,0 +1,66 @@
+"""Lens and focus: mark, stop, the zone they hold, and what the stop costs in contrast."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.answer.groups import ContrastAnswer
+from engine.sheet.blocks import Row, Section
+from engine.sheet.voice import Voice
+from engine.units import number_text
+
+
+def section(voice: Voice) -> Section:
+    """Return focus and stop."""
+    note = "marks on the tape; stops as marked on the lens, a mark standing for the exact third of a stop"
+    zone = voice.of.focus
+    contrast = () if zone.contrast is None else _contrast(voice, zone.contrast)
+    return Section("Lens and focus", (*_marks(voice), *_zone(voice), *contrast, *_pupil(voice)), note)
+
+
+def _marks(voice: Voice) -> Iterator[Row]:
+    zone = voice.of.focus
+    yield Row("Focal length", f"{number_text(zone.focal_length_mm, 4)} mm")
+    yield Row("Focus mark", voice.length(zone.focus_mm), "", voice.chosen("focus.distance"))
+    exact = f"exactly {voice.f_stop(zone.f_number)}"
+    yield Row("Stop", voice.stop(zone.f_number), exact, voice.chosen("focus.stop"))
+
+
+def _zone(voice: Voice) -> Iterator[Row]:
+    zone, lens = voice.of.focus, voice.of.kit.lens
+    yield Row("Must be sharp", f"{voice.length(zone.near_needed_mm)} to {voice.length(zone.far_needed_mm)}")
+    holds = "by geometry: holds it" if zone.covers else "by geometry: FALLS SHORT"
+    yield Row("Is sharp", f"{voice.length(zone.near_mm)} to {voice.length(zone.far_mm)}", holds)
+    as_marked = f"{'T' if lens.marks == 'T' else 'f/'}{number_text(lens.mark(zone.stop_needed), 3)} on the ring"
+    yield Row("It needs at least", voice.f_stop(zone.stop_needed), as_marked)
+    if zone.split_dioptres is not None:
+        yield Row("No stop holds it; try a", f"+{zone.split_dioptres:g} dioptre close-up lens", "over the model")
+    yield Row("Hyperfocal distance", voice.length(zone.hyperfocal_mm), "focused here, half to infinity")
+    sharpness = str(voice.of.setting.focus.sharpness)
+    coc = f"blur of {number_text(zone.coc_mm)} mm on the sensor"
+    yield Row("Sharp means", sharpness, coc)
+
+
+def _contrast(voice: Voice, contrast: ContrastAnswer) -> Iterator[Row]:
+    ends = ", ".join(
+        f"{name} {voice.percent(share)}"
+        for name, share in (("near", contrast.near), ("focus", contrast.focus), ("far", contrast.far))
+    )
+    yield Row("Contrast", ends, f"at {number_text(contrast.frequency_lpmm, 2)} line pairs/mm")
+    best = f"the worst is then {voice.percent(contrast.best_worst)}"
+    yield Row("Best for contrast", voice.stop(contrast.best_f_number), best)
+    airy = f"{number_text(1000 * voice.of.focus.airy_mm)} µm"
+    yield Row("Diffraction disk", airy, "across, on the sensor (Airy)")
+
+
+def _pupil(voice: Voice) -> Iterator[Row]:
+    slip = voice.of.slip
+    if not slip.pupil_known:
+        yield Row("Entrance pupil", "not known", "taken at the sensor plane")
+        return
+    remarks = ["of the sensor plane"]
+    if slip.pupil_uncertainty_mm is not None:
+        remarks.append(f"± {voice.slide(slip.pupil_uncertainty_mm)}")
+    if slip.pupil_outside:
+        remarks.append("the nearest reading")
+    yield Row("Entrance pupil", voice.pupil(slip.pupil_ahead_mm), ", ".join(remarks))

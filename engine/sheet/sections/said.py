@@ -1,0 +1,45 @@
+"""What is said in sentences: cautions together, findings with the gravest first, and the takes."""
+
+from __future__ import annotations
+
+from engine.answer import Answer, Finding
+from engine.findings.cautions import DEFER
+from engine.sheet.blocks import Point, Row, Section, Table
+from engine.sheet.cells import clean
+from engine.shot import Shot, Take
+
+_MARKS = {"stop": "STOP", "warn": "WARN", "note": "note", "ok": "ok"}
+
+
+def is_caution(finding: Finding) -> bool:
+    """Return whether a finding is a caution for safety and not a matter of the picture."""
+    return finding.code.startswith("caution-")
+
+
+def cautions(answer: Answer) -> Section:
+    """Return the cautions."""
+    found = (finding for finding in answer.findings if is_caution(finding))
+    points = tuple(Point("!", finding.text.removesuffix(f"; {DEFER}")) for finding in found)
+    return Section("Cautions", points, f"{DEFER}, before anything here")
+
+
+def findings(answer: Answer) -> Section:
+    """Return the findings, the most important first."""
+    found = (finding for finding in answer.findings if not is_caution(finding))
+    return Section("Findings", tuple(_point(finding) for finding in found), "the most important first")
+
+
+def _point(finding: Finding) -> Point:
+    return Point(_MARKS[finding.level], f"{finding.pane.capitalize()}: {finding.text}")
+
+
+def takes(shot: Shot) -> Section:
+    """Return the takes that were recorded."""
+    rows = tuple(_take(number, take) for number, take in enumerate(shot.take, start=1))
+    heads = ("Take", "When", "Set", "Good", "Note")
+    return Section("Takes", (Table(heads, rows, frozenset({0})) if rows else Row("Recorded", "none yet"),))
+
+
+def _take(number: int, take: Take) -> tuple[str, ...]:
+    good = "yes" if take.good else "no"
+    return str(number), take.time.strftime("%Y-%m-%d %H:%M"), clean(take.set), good, clean(take.note)

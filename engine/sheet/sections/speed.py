@@ -1,0 +1,96 @@
+"""Rate and run times, and the light that they need."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from engine.sheet.blocks import Row, Section
+from engine.sheet.voice import Voice
+from engine.speed import SCALED_KINDS
+from engine.units import angle_text, number_text, speed_text, time_text
+
+
+def section(voice: Voice) -> Section:
+    """Return rate, run times and the move."""
+    playback = voice.rate(voice.of.setting.action.playback_fps)
+    blocks = (*_rate(voice), *_times(voice), *_move(voice))
+    return Section("Rate and run times", blocks, f"screen time is at {playback}; set time is on the stopwatch")
+
+
+def _rate(voice: Voice) -> Iterator[Row]:
+    run, action = voice.of.speed, voice.of.setting.action
+    yield Row("Action", action.kind)
+    top = f"the mode's top is {voice.rate(run.top_fps)}"
+    yield Row("Rate", voice.rate(run.fps), top, voice.chosen("action.fps"))
+    yield Row("Ideal rate", voice.rate(run.ideal_fps), _heft(action.heft))
+    if action.kind in SCALED_KINDS:
+        weight = number_text(run.apparent_gravity, 3)
+        yield Row("Gravity looks", f"{weight} times real", "1 is right, 2.6 is a toy's")
+        yield Row("Top rate serves to", voice.ratio(run.largest_ratio), "no smaller a model")
+    if run.model_speed_mm_s is not None and action.real_speed is not None:
+        yield Row("Real speed", speed_text(action.real_speed, voice.of.system))
+        yield Row("Drive the model at", speed_text(run.model_speed_mm_s, voice.of.system))
+
+
+def _heft(heft: float) -> str:
+    return "" if heft == 1 else f"heft {number_text(heft)} of taste in it"
+
+
+def _times(voice: Voice) -> Iterator[Row]:
+    run = voice.of.speed
+    yield Row("Shutter", angle_text(voice.of.setting.action.shutter), voice.exposure(run.exposure_s))
+    yield Row("Screen time", time_text(run.screen_time_s))
+    factor = "" if run.time_factor == 1 else f"all goes {number_text(run.time_factor)} times as fast"
+    yield Row("Set time", time_text(run.set_time_s), factor)
+    yield Row("Frames", number_text(round(run.frames), 12))
+    if run.data_mb is not None:
+        yield Row("Data", _data(run.data_mb), "for the action alone")
+
+
+def _data(megabytes: float) -> str:
+    return f"{number_text(megabytes)} MB" if megabytes < 1000 else f"{number_text(megabytes / 1000)} GB"
+
+
+def _move(voice: Voice) -> Iterator[Row]:
+    run, move = voice.of.speed, voice.of.setting.move
+    if run.move_set_time_s is None or run.crossing_s is None:
+        return
+    turn = f"{angle_text(move.sweep)} in {time_text(run.move_set_time_s)}"
+    rate = f"{number_text(move.sweep / run.move_set_time_s)} deg a second"
+    yield Row(f"{move.axis.capitalize()}, on set", turn, rate)
+    yield Row("Crossing the frame", time_text(run.crossing_s), "screen time; under 7 s judders")
+    if run.readout_skew_px is not None:
+        yield Row("Lean of uprights", f"{number_text(run.readout_skew_px, 2)} px", "while the sensor reads out")
+
+
+def light_section(voice: Voice) -> Section:
+    """Return the light needed, what there is, and the lamp check."""
+    return Section("Light", (*_light(voice), *_lamps(voice)), "incident light at the model")
+
+
+def _light(voice: Voice) -> Iterator[Row]:
+    lit = voice.of.light
+    yield Row("ISO", number_text(lit.iso, 5), "", voice.chosen("light.iso"))
+    yield Row("Stop as the light sees", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
+    yield Row("Light needed", voice.light(lit.lux_needed))
+    if lit.available_lux is None or lit.over_stops is None:
+        return
+    yield Row("Light there is", voice.light(lit.available_lux))
+    yield Row("Too much" if lit.over_stops >= 0 else "TOO LITTLE", voice.stops(lit.over_stops))
+    if lit.nd_stops:
+        yield Row("ND filter", f"ND {lit.nd_stops * 0.3:.1f}", voice.stops(lit.nd_stops))
+    if lit.iso_needed is not None:
+        most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
+        yield Row("ISO that would just do", number_text(lit.iso_needed, 3), most)
+
+
+def _lamps(voice: Voice) -> Iterator[Row]:
+    lit = voice.of.light
+    if lit.mains_hz is None:
+        return
+    safe = "safe" if lit.flicker_safe else "WILL FLICKER"
+    yield Row(f"Lamps on {number_text(lit.mains_hz)} Hz mains", safe)
+    if lit.safe_fps is not None:
+        yield Row("Nearest safe rate", voice.rate(lit.safe_fps))
+    if lit.safe_shutter_deg is not None:
+        yield Row("Nearest safe shutter", angle_text(lit.safe_shutter_deg), f"at {voice.rate(voice.of.speed.fps)}")

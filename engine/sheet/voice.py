@@ -1,0 +1,77 @@
+"""How the sheet says a number: the shared words, and those that only paper needs."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from engine import units
+from engine.findings.finding import Words
+from engine.units import number_text, time_text
+
+INCH_MM = 25.4
+
+
+@dataclass(frozen=True, slots=True)
+class Voice(Words):
+    """The units and marks in which one sheet speaks."""
+
+    @property
+    def imperial(self) -> bool:
+        """Whether feet and inches are shown."""
+        return self.of.system == "imperial"
+
+    def chosen(self, field: str) -> bool:
+        """Return whether the program chose the field."""
+        return field in self.of.auto
+
+    def small(self, mm: float) -> str:
+        """Return a length that no shop cuts, a tolerance or a pixel, to two digits; as any other where it is large."""
+        if self.imperial:
+            return f"{number_text(mm / INCH_MM, 2)} in" if abs(mm) < INCH_MM else self.length(mm)
+        return f"{number_text(mm, 2)} mm" if abs(mm) < 100 else self.length(mm)
+
+    def within(self, mm: float) -> str:
+        """Return a tolerance, "± 0.05 in"; an infinite one as words."""
+        return f"± {self.small(mm)}" if math.isfinite(mm) else "any amount"
+
+    @staticmethod
+    def exposure(seconds: float) -> str:
+        """Return an exposure time as a shutter is marked, "1/240 s"; in seconds from half a second on."""
+        return time_text(seconds) if seconds >= 0.5 else f"1/{number_text(1 / seconds, 4)} s"
+
+    def to_the_foot(self) -> str:
+        """Return the scale as a builder's rule has it: "1/2 in to the foot", "125 mm to the metre"."""
+        if not self.imperial:
+            return f"{number_text(1000 / self.of.scale.ratio, 4)} mm to the metre"
+        inches = self.of.scale.inches_per_foot
+        if (inches * 64).is_integer():
+            return f"{units.length_text(inches * INCH_MM, 'imperial', fraction=64)} to the foot"
+        return f"{number_text(inches, 4)} in to the foot"
+
+    def slide(self, mm: float) -> str:
+        """Return a length along the slide: in mm, as the head is described, with inches beside it where wanted."""
+        return self._both(number_text(mm, 2) if abs(mm) < 10 else number_text(round(mm, 1), 6), mm)
+
+    def reading(self, mm: float) -> str:
+        """Return a slide reading as it was set, not rounded."""
+        return self._both(number_text(mm, 9), mm)
+
+    def _both(self, millimetres: str, mm: float) -> str:
+        inches = mm / INCH_MM
+        shown = number_text(inches, 2 if abs(inches) < 1 else 3)
+        return f"{millimetres} mm ({shown} in)" if self.imperial else f"{millimetres} mm"
+
+    def pupil(self, ahead_mm: float) -> str:
+        """Return how far the pupil stands ahead (positive) of the sensor plane or of the axis, or behind it."""
+        return f"{self.slide(abs(ahead_mm))} {'behind' if ahead_mm < 0 else 'ahead'}"
+
+    def light(self, lux: float) -> str:
+        """Return an illuminance in the sheet's unit and, for whoever holds the other meter, in the other."""
+        both = (units.illuminance_text(lux, "imperial"), units.illuminance_text(lux, "metric"))
+        first, second = both if self.imperial else both[::-1]
+        return f"{first} ({second})"
+
+    def f_stop(self, f_number: float) -> str:
+        """Return an exact f-number, "f/16.52"."""
+        return f"f/{number_text(f_number, 4)}"
