@@ -10,7 +10,7 @@ from engine.sheet.cells import clean
 from engine.sheet.drawing.ink import escaped
 from engine.sheet.drawing.page import sheet_svg
 from engine.sheet.sections import sections
-from engine.sheet.sections.glance import kit_rows, verdict
+from engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
 from engine.shot import Shot
 
 STYLE = """
@@ -37,9 +37,7 @@ def sheet_html(shot: Shot, answer: Answer) -> str:
     title = escaped(clean(shot.title))
     notes = "".join(f"<p>{escaped(clean(line))}</p>" for line in shot.notes.splitlines() if line.strip())
     drawing = f"<figure>\n{sheet_svg(shot, answer, alone=False)}</figure>"
-    chosen = (
-        "<p class='note'>What is marked (chosen) was left open and chosen by the program.</p>" if answer.auto else ""
-    )
+    chosen = f"<p class='note'>{CHOSEN}</p>" if answer.auto else ""
     head = f"<h1>{title}</h1>{notes}{_rows((*kit_rows(answer), *verdict(answer)))}{chosen}"
     body = "\n".join((head, *map(_section, sections(shot, answer)), drawing))
     return (

@@ -8,7 +8,7 @@ from engine.answer import Answer
 from engine.sheet.blocks import Block, Point, Row, Section, Table
 from engine.sheet.cells import clean, pad, width, wrap
 from engine.sheet.sections import sections
-from engine.sheet.sections.glance import kit_rows, verdict
+from engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
 from engine.shot import Shot
 
 WIDTH = 79
@@ -39,7 +39,7 @@ def _head(shot: Shot, answer: Answer) -> Iterator[str]:
         yield from _row(row)
     if answer.auto:
         yield ""
-        yield 'What is marked "(chosen)" was left open and chosen by the program.'
+        yield CHOSEN
 
 
 def _section(section: Section) -> Iterator[str]:

@@ -11,6 +11,8 @@ from engine.sheet.cells import clean
 from engine.sheet.voice import Voice
 from engine.units import angle_text, number_text, time_text
 
+CHOSEN = "What is marked (chosen) was left open and chosen by the program."
+
 
 def kit_rows(answer: Answer) -> tuple[Row, ...]:
     """Return what the shot is made with, by title where a profile has one."""
