@@ -1,0 +1,54 @@
+"""The workings: every number of the answer explains itself, and so does every field of a shot (`fields`)."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.findings.finding import Pane
+from engine.workings import bench, contrast, focus, light, lineup, scale, slip, speed, survey
+from engine.workings.values import is_known, value_text
+from engine.workings.working import Explanation, Working
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
+
+__all__ = ["WORKINGS", "Explanation", "Working", "explain", "keys_of_pane", "table_markdown", "value_text"]
+
+_PANES: dict[Pane, tuple[Working, ...]] = {
+    "scale": (*scale.WORKINGS, *lineup.WORKINGS, *survey.WORKINGS),
+    "speed": (*speed.WORKINGS, *light.WORKINGS),
+    "focus": (*focus.WORKINGS, *contrast.WORKINGS),
+    "slip": (*slip.WORKINGS, *bench.WORKINGS),
+}
+WORKINGS: dict[str, Working] = {working.key: working for workings in _PANES.values() for working in workings}
+
+
+def keys_of_pane(pane: Pane) -> tuple[str, ...]:
+    """Return the keys of a pane's numbers in the order in which a person reads them."""
+    return tuple(working.key for working in _PANES[pane])
+
+
+def explain(key: str, answer: Answer) -> Explanation:
+    """Return how the number at a key comes about in this shot; raises KeyError where there is no such number."""
+    working = WORKINGS[key]
+    return Explanation(
+        name=working.name,
+        value_text=value_text(key, answer),
+        meaning=working.meaning,
+        formula=working.formula,
+        put_in=working.put_in(answer) if is_known(key, answer) else f"{value_text(key, answer)}: {working.needs}",
+        conventions=working.conventions(answer),
+        leads_to=tuple(WORKINGS[other].name for other in working.leads_to),
+        source=working.source,
+    )
+
+
+def table_markdown() -> str:
+    """Return the formulas of all numbers as a table: name, formula, source; pane after pane."""
+    rows = [f"| {row.name} | {_cell(row.formula)} | {_cell(row.source)} |" for row in WORKINGS.values()]
+    return "\n".join(["| name | formula | source |", "| --- | --- | --- |", *rows]) + "\n"
+
+
+def _cell(text: str) -> str:
+    """Keep a bar from ending a cell."""
+    return text.replace("|", "\\|")

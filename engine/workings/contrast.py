@@ -1,0 +1,156 @@
+"""The workings of contrast over the focus zone: defocus and diffraction together."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine import contrast, optics
+from engine.workings import conventions as on
+from engine.workings.figures import Figures
+from engine.workings.focus import wave
+from engine.workings.values import value_text
+from engine.workings.working import PRACTICE, Working
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
+
+HOPKINS = "H. H. Hopkins, Proc. R. Soc. A 231 (1955)"
+_NEEDS = "left out of this answer, which was asked for without contrast"
+_FORMULA = (
+    "MTF(q, W), q = L·Nw / (2·c), W = b / (8·Nw·L), Nw = N·(1 + m), L the wavelength, b = f/N · v · |1/s − 1/z| the "
+    "blur of a point at z; MTF(q, W) = 4/pi · the integral over x from 0 to 1 − q of √(1 − (x + q)²)·cos(8·pi·W·q·x)"
+)
+_IN_FOCUS = "MTF(q, 0) = 2/pi · (acos(q) − q·√(1 − q²)), q = L·Nw / (2·c), Nw = N·(1 + m), L the wavelength"
+_lens = on.always(
+    "Green light, 550 nm; a lens free of faults, so a real one keeps less. The contrast is that of the picture over "
+    "that of the thing, for line pairs two circles of confusion wide."
+)
+
+
+def _frequency(of: Answer) -> str:
+    say = Figures(of)
+    return f"1 / (2 × {say.mm(of.focus.coc_mm)}) = {value_text('focus.contrast.frequency_lpmm', of)}"
+
+
+def _fineness(of: Answer) -> tuple[str, str]:
+    """Return the working stop, worked out, and q with it."""
+    say, zone, m = Figures(of), of.focus, of.sight.magnification
+    working_stop = say.number(optics.working_stop(zone.f_number, m))
+    made = f"Nw = {say.number(zone.f_number)} × (1 + {say.number(m)}) = {working_stop}"
+    return made, f"{wave(say)} × {working_stop} / (2 × {say.mm(zone.coc_mm)})"
+
+
+def _in_focus(of: Answer) -> str:
+    made, fineness = _fineness(of)
+    return f"{made}; MTF({fineness}, 0) = {value_text('focus.contrast.focus', of)}"
+
+
+def _end(of: Answer, tape_mm: float, distance_mm: float, key: str) -> str:
+    """Put in the contrast at an end of the zone, by its tape distance and its distance from the pupil."""
+    say, sight, zone = Figures(of), of.sight, of.focus
+    made, fineness = _fineness(of)
+    blur = say.mm(contrast.blur_disk_mm(distance_mm, sight.focus_mm, zone.focal_length_mm, zone.f_number))
+    near, far = sorted((tape_mm, zone.focus_mm))
+    parting = f"(1 / {say.from_pupil(near)} − 1 / {say.from_pupil(far)})"
+    spread = f"{say.mm(zone.focal_length_mm)} / {say.number(zone.f_number)} × {say.mm(sight.image_mm)} × {parting}"
+    defocus = f"{blur} / (8 × {say.number(optics.working_stop(zone.f_number, sight.magnification))} × {wave(say)})"
+    return f"{made}; b = {spread} = {blur}; MTF({fineness}, {defocus}) = {value_text(key, of)}"
+
+
+def _worst(of: Answer) -> str:
+    near, sharp, far = (value_text(f"focus.contrast.{end}", of) for end in ("near", "focus", "far"))
+    return f"min({near}, {sharp}, {far}) = {value_text('focus.contrast.worst', of)}"
+
+
+def _best(of: Answer) -> str:
+    say, marks = Figures(of), of.kit.lens.f_numbers
+    span = f"{say.stop(marks[0])} to {say.stop(marks[-1])}"
+    return f"of the thirds from {span}, {value_text('focus.contrast.best_f_number', of)}"
+
+
+def _best_worst(of: Answer) -> str:
+    say, zone = Figures(of), of.focus.contrast
+    mark = say.stop(zone.best_f_number) if zone else ""
+    return f"the worst of near, focus and far at {mark}: {value_text('focus.contrast.best_worst', of)}"
+
+
+WORKINGS = (
+    Working(
+        key="focus.contrast.worst",
+        name="worst contrast",
+        meaning="The least contrast of fine detail anywhere among the zone's near end, the focus and its far end.",
+        formula="the least of near, focus and far",
+        put_in=_worst,
+        conventions=_lens,
+        leads_to=(),
+        source=HOPKINS,
+        needs=_NEEDS,
+    ),
+    Working(
+        key="focus.contrast.near",
+        name="contrast near",
+        meaning="What the zone's near end keeps of fine detail's contrast at this stop.",
+        formula=_FORMULA,
+        put_in=lambda of: _end(of, of.focus.near_needed_mm, of.sight.near_mm, "focus.contrast.near"),
+        conventions=_lens,
+        leads_to=("focus.contrast.worst",),
+        source=HOPKINS,
+        needs=_NEEDS,
+    ),
+    Working(
+        key="focus.contrast.focus",
+        name="contrast at mark",
+        meaning="What a thing exactly in focus keeps: only diffraction takes from it.",
+        formula=_IN_FOCUS,
+        put_in=_in_focus,
+        conventions=_lens,
+        leads_to=("focus.contrast.worst",),
+        source=HOPKINS,
+        needs=_NEEDS,
+    ),
+    Working(
+        key="focus.contrast.far",
+        name="contrast far",
+        meaning="What the zone's far end keeps of fine detail's contrast at this stop.",
+        formula=_FORMULA,
+        put_in=lambda of: _end(of, of.focus.far_needed_mm, of.sight.far_mm, "focus.contrast.far"),
+        conventions=_lens,
+        leads_to=("focus.contrast.worst",),
+        source=HOPKINS,
+        needs=_NEEDS,
+    ),
+    Working(
+        key="focus.contrast.best_f_number",
+        name="best stop",
+        meaning="The stop with the best worst contrast over the zone. Past it closing down loses more to diffraction "
+        "than it gains in depth.",
+        formula="of the lens's thirds of a stop, the one with the greatest worst contrast",
+        put_in=_best,
+        conventions=on.both(on.f_number, _lens),
+        leads_to=("focus.contrast.best_worst",),
+        source=HOPKINS,
+        needs=_NEEDS,
+    ),
+    Working(
+        key="focus.contrast.best_worst",
+        name="best worst",
+        meaning="The worst contrast over the zone at the best stop.",
+        formula="the least of near, focus and far, at the best stop",
+        put_in=_best_worst,
+        conventions=_lens,
+        leads_to=(),
+        source=HOPKINS,
+        needs=_NEEDS,
+    ),
+    Working(
+        key="focus.contrast.frequency_lpmm",
+        name="detail's fineness",
+        meaning="How fine the detail is whose contrast is told, in line pairs to the millimetre of the sensor.",
+        formula="1/(2·c)",
+        put_in=_frequency,
+        conventions=on.always("A line pair spans two circles of confusion side by side."),
+        leads_to=("focus.contrast.near", "focus.contrast.focus", "focus.contrast.far", "focus.contrast.best_f_number"),
+        source=PRACTICE,
+        needs=_NEEDS,
+    ),
+)

@@ -1,0 +1,85 @@
+"""What holds of tape, pupil and stops, in the words of one shot."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from engine.units import number_text
+from engine.workings.figures import Figures
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
+
+Convention = Callable[["Answer"], str]
+
+
+def always(text: str) -> Convention:
+    """Return a convention that is the same for every shot."""
+    return lambda _: text
+
+
+def both(first: Convention, second: Convention) -> Convention:
+    """Return two conventions, one after the other."""
+    return lambda of: f"{first(of)} {second(of)}"
+
+
+def tape(of: Answer) -> str:
+    """Say where the tape starts and where the sums do."""
+    pupil = of.sight.pupil
+    if not pupil.known:
+        return (
+            "Taped from the sensor-plane mark. The lens's entrance pupil is not known, so the sums start at the mark "
+            "as well; find the pupil on the bench to have them exact."
+        )
+    side = "behind" if pupil.ahead_mm < 0 else "ahead of"
+    return (
+        "Taped from the sensor-plane mark. The sums start at the entrance pupil, "
+        f"{Figures(of).small(abs(pupil.ahead_mm))} {side} it, and the answer goes back to the tape."
+    )
+
+
+def picture(of: Answer) -> str:
+    """Say what kind of picture the sizes are measured on."""
+    return (
+        "A pinhole at the entrance pupil, with the sensor at the image distance "
+        f"v = {Figures(of).mm(of.sight.image_mm)} of a thin lens focused where the shot is."
+    )
+
+
+def f_number(of: Answer) -> str:
+    """Say which stop depth of field takes."""
+    lens = of.kit.lens
+    if lens.marks == "T":
+        return (
+            "Depth of field takes the exact f-number behind the T-mark, smaller by the lens's loss of "
+            f"{number_text(lens.transmission_loss)} stops. A mark stands for the exact third of a stop: T11 is 11.314."
+        )
+    return "Depth of field takes the exact f-number. A mark stands for the exact third of a stop: f/11 is 11.314."
+
+
+def t_stop(of: Answer) -> str:
+    """Say which stop light takes."""
+    loss = number_text(of.kit.lens.transmission_loss)
+    taken = (
+        "the exact T-stop of the mark"
+        if of.kit.lens.marks == "T"
+        else f"the T-stop, the f-number with {loss} stops of loss"
+    )
+    return f"Exposure takes {taken}, made larger by 1 + m where the focus is close."
+
+
+def slide(_: Answer) -> str:
+    """Say how lengths along the slide are counted."""
+    return (
+        "In millimetres along the slide; forward is positive. The sensor plane stands at the slide reading plus the "
+        "head's sensor_at_zero, counted from the pan axis."
+    )
+
+
+entered = always("As entered; nothing is added to it.")
+plain = always("A bare number.")
+full_size = always("Full size is the real place; model size is what is built.")
+"""Full size against model size."""
+zone = both(tape, f_number)
+lens = always("Exact thin lens with its entrance pupil as large as its exit pupil; the blur of a point is c across.")

@@ -1,0 +1,55 @@
+"""Help on every field of a shot, by its path, and the range of what may be entered there."""
+
+from __future__ import annotations
+
+from typing import Any, Literal, get_args, get_origin
+
+from engine.edit import quantity_of
+from engine.fields import Sharpness
+from engine.shot import Setting
+from engine.units import Stop, UnitSystem, stop_text
+from engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER
+from engine.workings import field_help_camera, field_help_place
+from engine.workings.working import FieldHelp
+
+__all__ = ["FIELD_HELP", "FieldHelp", "range_of"]
+
+FIELD_HELP: dict[str, FieldHelp] = field_help_place.HELP | field_help_camera.HELP
+
+
+def range_of(path: str, system: UnitSystem) -> str:
+    """Return what may be entered at a path, '10 mm to 100 km or inf'; raises KeyError where there is no such field."""
+    section, _, name = path.partition(".")
+    quantity = quantity_of(Setting, path)
+    if quantity is not None:
+        return quantity.range_text(system)
+    field = _record(section).model_fields[name]
+    return _range_of_type(field.annotation, field.metadata)
+
+
+def _record(section: str) -> Any:
+    """Return the table that stands at a section of a shot, or that each row of it is."""
+    kind = Setting.model_fields[section].annotation
+    rows = get_args(kind)
+    return rows[0] if rows else kind
+
+
+def _range_of_type(kind: Any, metadata: list[Any]) -> str:
+    kinds = (kind, *_kinds_in(kind))
+    if Stop in kinds:
+        return f"{stop_text(SMALLEST_STOP_NUMBER, 'f')} to {stop_text(LARGEST_STOP_NUMBER, 'f')}, or as a T-stop"
+    if Sharpness in kinds:
+        return "diagonal/100 to diagonal/20000, 0.0005 mm to 1 mm, or 0.25 px to 100 px"
+    choices = [choice for part in kinds if get_origin(part) is Literal for choice in get_args(part)]
+    if choices:
+        return f"one of {', '.join(choices)}"
+    if int in kinds:
+        limits = {name: getattr(mark, name) for mark in metadata for name in ("ge", "le") if hasattr(mark, name)}
+        return f"{limits['ge']} to {limits['le']}"
+    return "a name"
+
+
+def _kinds_in(kind: Any) -> tuple[Any, ...]:
+    if get_origin(kind) is Literal:
+        return ()
+    return tuple(inner for part in get_args(kind) for inner in (part, *_kinds_in(part)))

@@ -1,0 +1,117 @@
+"""The words of the findings, and the further ones in which numbers are put into a formula.
+
+A number put into a formula has five digits, a length on the set is as the tape reads, and what belongs to the lens
+or the sensor is in millimetres in both systems, as it is engraved.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from engine.findings.finding import Words
+from engine.units import number_text
+from engine.units.text import fixed_text
+
+INCH_MM = 25.4
+MOST_LISTED = 3
+NOTHING_MM = 1e-6  # a length this small is the rounding of floats
+
+
+@dataclass(frozen=True, slots=True)
+class Figures(Words):
+    """The units and marks in which one answer is worked out."""
+
+    @staticmethod
+    def number(x: float) -> str:
+        """Return a bare number to five digits."""
+        return number_text(x, 5)
+
+    @staticmethod
+    def mm(x: float) -> str:
+        """Return a length of the lens or the sensor in mm, to five digits."""
+        return f"{number_text(x, 5)} mm"
+
+    @staticmethod
+    def signed_mm(x: float) -> str:
+        """Return a length that may be negative as it can stand in a formula, '(−3.2 mm)'."""
+        return f"(−{number_text(-x, 5)} mm)" if x < 0 else f"{number_text(x, 5)} mm"
+
+    @staticmethod
+    def slide(x: float) -> str:
+        """Return a length along the head's slide in mm, to a hundredth."""
+        return f"{fixed_text(x, 2)} mm"
+
+    @staticmethod
+    def degrees(x: float) -> str:
+        """Return an angle in degrees, to a hundredth."""
+        return f"{fixed_text(x, 2)}°"
+
+    @staticmethod
+    def seconds(x: float) -> str:
+        """Return a time in seconds, to five digits."""
+        return f"{number_text(x, 5)} s"
+
+    def exact(self, mm: float) -> str:
+        """Return a length before it is rounded for the shop, in decimals to five digits."""
+        return self._decimals(mm, 5)
+
+    def small(self, mm: float) -> str:
+        """Return a small length in decimals to three digits."""
+        return self._decimals(mm, 3)
+
+    def _decimals(self, mm: float, digits: int) -> str:
+        if math.isinf(mm):
+            return number_text(mm)
+        near = 0.0 if abs(mm) < NOTHING_MM else mm
+        if self.of.system == "imperial":
+            return f"{number_text(near / INCH_MM, digits)} in"
+        return f"{number_text(near, digits)} mm"
+
+    def from_pupil(self, tape_mm: float) -> str:
+        """Return a tape distance less what the entrance pupil stands ahead, '(10 ft − 0.942 in)'."""
+        ahead, text = self.of.sight.pupil.ahead_mm, self.length(tape_mm)
+        if ahead == 0 or math.isinf(tape_mm):
+            return text
+        return f"({text} {'−' if ahead > 0 else '+'} {self.small(abs(ahead))})"
+
+    def to_tape(self) -> str:
+        """Return what brings a distance from the pupil back to the tape, ' + 0.942 in', or nothing."""
+        ahead = self.of.sight.pupil.ahead_mm
+        return "" if ahead == 0 else f" {'+' if ahead > 0 else '−'} {self.small(abs(ahead))}"
+
+    def across(self, mm: float) -> str:
+        """Return a length across the sensor, '16.6 mm', with the lens's squeeze where it has one, '(16.6 mm × 2)'."""
+        squeeze = self.of.kit.lens.squeeze
+        return self.mm(mm) if squeeze == 1 else f"({self.mm(mm)} × {number_text(squeeze, 5)})"
+
+    def pixel(self) -> str:
+        """Return the pixel pitch along the move: up and down for a tilt, else across."""
+        mode = self.of.kit.mode
+        return self.mm(mode.pixel_up_mm) if self.of.setting.move.axis == "tilt" else self.across(mode.pixel_mm)
+
+    def exact_stop(self, f_number: float) -> str:
+        """Return an exact f-number and what the lens's ring says there, 'f/14.42, T16 on the lens'."""
+        if f_number <= 0:
+            return "any stop"
+        return f"f/{number_text(f_number, 4)}, {self.stop(f_number)} on the lens"
+
+    @staticmethod
+    def sum_mm(*terms_mm: float) -> str:
+        """Return lengths along the slide added up, '63 mm − 86 mm'; what is nothing is left out."""
+        terms = [term for term in terms_mm if term != 0]
+        if not terms:
+            return "0 mm"
+        first, *others = (Figures.slide(abs(term)) for term in terms)
+        signs = ["−" if term < 0 else "+" for term in terms[1:]]
+        rest = "".join(f" {sign} {text}" for sign, text in zip(signs, others, strict=True))
+        return ("−" if terms[0] < 0 else "") + first + rest
+
+
+def listed(texts: Sequence[str]) -> str:
+    """Return the first few of a list, and how many more there are."""
+    shown = list(texts[:MOST_LISTED])
+    if more := len(texts) - len(shown):
+        shown.append(f"and {more} more")
+    return "; ".join(shown)
