@@ -202,8 +202,9 @@ class Mark(Record):
 
 
 class Take(Record):
-    """One take: when, what was set, whether it was good, and a note."""
+    """One take: when, what was set, whether it was good, and a note; left out, its number follows the one before."""
 
+    number: Annotated[int, Field(ge=1)] | None = None
     time: datetime
     set: str
     good: bool = True

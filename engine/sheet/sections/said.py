@@ -7,6 +7,7 @@ from engine.findings.cautions import DEFER
 from engine.sheet.blocks import Point, Row, Section, Table
 from engine.sheet.cells import clean
 from engine.shot import Shot, Take
+from engine.takes import numbered
 
 _MARKS = {"stop": "STOP", "warn": "WARN", "note": "note", "ok": "ok"}
 
@@ -35,7 +36,7 @@ def _point(finding: Finding) -> Point:
 
 def takes(shot: Shot) -> Section:
     """Return the takes that were recorded."""
-    rows = tuple(_take(number, take) for number, take in enumerate(shot.take, start=1))
+    rows = tuple(_take(number, take) for number, take in numbered(shot.take))
     heads = ("Take", "When", "Set", "Good", "Note")
     return Section("Takes", (Table(heads, rows, frozenset({0})) if rows else Row("Recorded", "none yet"),))
 
