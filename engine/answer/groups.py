@@ -18,6 +18,7 @@ class BuildItem:
     shop: str
     shop_error_real_mm: float
     compare_shop: str | None
+    compare_shop_error_real_mm: float | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from engine import lineup, optics, scale, speed, survey
 from engine.answer.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem, SurveyAnswer
 from engine.answer.sight import Sight
 from engine.kit import Kit
+from engine.profiles import Lens, Mode
 from engine.shot import Rounding, Setting
 from engine.units import UnitSystem, shop_length
 
@@ -49,6 +50,7 @@ def _build_item(
 ) -> BuildItem:
     model = scale.model_length_mm(real_mm, ratio)
     shop = shop_length(model, rounding)
+    other_shop = None if other is None else shop_length(scale.model_length_mm(real_mm, other), rounding)
     return BuildItem(
         part=part,
         quantity=quantity,
@@ -56,7 +58,10 @@ def _build_item(
         model_mm=model,
         shop=shop.text,
         shop_error_real_mm=scale.real_length_mm(shop.error_mm, ratio),
-        compare_shop=None if other is None else shop_length(scale.model_length_mm(real_mm, other), rounding).text,
+        compare_shop=None if other_shop is None else other_shop.text,
+        compare_shop_error_real_mm=None
+        if other is None or other_shop is None
+        else scale.real_length_mm(other_shop.error_mm, other),
     )
 
 
@@ -67,7 +72,7 @@ def lineup_group(setting: Setting, kit: Kit, sight: Sight) -> LineupAnswer:
     hang = None
     if place.lens_height is not None and place.feature_height is not None:
         hang = lineup.built_height_mm(place.feature_height, place.lens_height, sight.ratio)
-    slip_across = move.tolerance * mode.pixel_mm * kit.lens.squeeze
+    slip_across = slip_across_mm(setting, mode, kit.lens)
     return LineupAnswer(
         model_mm=sight.tape(sight.model_mm),
         background_mm=sight.tape(sight.background_mm),
@@ -82,6 +87,11 @@ def lineup_group(setting: Setting, kit: Kit, sight: Sight) -> LineupAnswer:
         drift_tolerance_mm=lineup.drift_tolerance_mm(slip_across, sight.model_mm, sight.background_mm, sight.image_mm),
         place_tolerance_mm=lineup.place_tolerance_mm(slip_across, sight.model_mm, sight.frame_width_mm),
     )
+
+
+def slip_across_mm(setting: Setting, mode: Mode, lens: Lens) -> float:
+    """Return the slip across the sensor that may pass, in mm as the lens unsqueezes it."""
+    return setting.move.tolerance * mode.pixel_mm * lens.squeeze
 
 
 def _cover(sight: Sight, sensor_mm: float, sweep_deg: float) -> float | None:

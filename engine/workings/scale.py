@@ -79,6 +79,12 @@ def _compare_cut(say: Figures, item: BuildItem) -> str:
     return f"{say.length(item.real_mm)} / {other} to the nearest {say.of.scale.rounding}, {item.compare_shop}"
 
 
+def _compare_cut_error(say: Figures, item: BuildItem) -> str:
+    ratio = say.of.scale.compare_ratio or 1.0
+    off = f"({item.compare_shop} − {say.exact(item.real_mm / ratio)}) × {say.number(ratio)}"
+    return f"{off} = {say.small(item.compare_shop_error_real_mm or 0.0)}"
+
+
 def _reads_as(say: Figures, item: StockItem) -> str:
     return f"{say.exact(item.size_mm)} × {say.number(say.of.scale.ratio)} = {say.length(item.reads_as_mm)}"
 
@@ -215,6 +221,7 @@ WORKINGS = (
         conventions=on.full_size,
         leads_to=(
             "scale.build.compare_shop",
+            "scale.build.compare_shop_error_real_mm",
             "scale.stock.compare_reads_as_mm",
             "scale.compare_match_distance_mm",
             "scale.compare_ideal_fps",
@@ -229,8 +236,19 @@ WORKINGS = (
         formula="real / second S, to the nearest step of the shop",
         put_in=_parts(_compare_cut),
         conventions=_shop,
-        leads_to=(),
+        leads_to=("scale.build.compare_shop_error_real_mm",),
         source=PRACTICE,
+        needs=f"{_NEEDS_OTHER}, and {_NEEDS_PART}",
+    ),
+    Working(
+        key="scale.build.compare_shop_error_real_mm",
+        name="rounding, 2nd",
+        meaning="What the shop's rounding is worth at full size at the second ratio.",
+        formula="(second shop size − real / second S) · second S",
+        put_in=_parts(_compare_cut_error),
+        conventions=on.both(on.full_size, on.always("A minus sign is a part cut too small.")),
+        leads_to=(),
+        source=DEFINITION,
         needs=f"{_NEEDS_OTHER}, and {_NEEDS_PART}",
     ),
     Working(

@@ -171,6 +171,7 @@ _BY_KEY: dict[str, Writer] = {
     "scale.build.shop": _text,
     "scale.build.compare_shop": _text,
     "scale.build.shop_error_real_mm": _shop_error,
+    "scale.build.compare_shop_error_real_mm": _shop_error,
     "scale.stock.size_mm": _by("exact"),
     "scale.detail_model_mm": _by("small"),
     "scale.detail_real_mm": _by("small"),
