@@ -35,7 +35,10 @@ class TaskScreen(Screen[Result]):
 
     TASK = ""
     ENTER = ""  # what Enter does to the row in hand, for the footer
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "back")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "leave", "back"),
+        Binding("f2", "all_keys", "keys", show=False),
+    ]
 
     def __init__(self) -> None:
         super().__init__()
@@ -81,17 +84,28 @@ class TaskScreen(Screen[Result]):
         glyphs, width = self.forescale.glyphs, self.size.width
         title = clipped(f" {self.TASK} · {self.session.state.shot.title}", max(width, 1))
         self.query_one("#top", Rows).show((((plain(title, glyphs), "title"),),))
-        parts = [f"{shown(key)} {short}" for key, short in self.keys()]
-        while len(parts) > 1 and len("  ".join(parts)) > width - 1:
-            parts.pop(-2)
-        self.query_one("#footer", Rows).show((((f" {'  '.join(parts)}", "label"),),))
+        footer = footer_of([f"{shown(key)} {short}" for key, short in self.keys()], width - 1)
+        self.query_one("#footer", Rows).show((((f" {footer}", "label"),),))
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys of this task with their words, Esc the last."""
-        own = [binding for binding in type(self).BINDINGS if isinstance(binding, Binding) and binding.show]
-        pairs = [(binding.key.split(",")[0], binding.description) for binding in own]
         enter = [("enter", self.ENTER)] if self.ENTER else []
-        return [*enter, *(pair for pair in pairs if pair[0] != "escape"), ("escape", "back")]
+        return [*enter, *((binding.key, binding.description) for binding in self._own_keys()), ("escape", "back")]
+
+    def _own_keys(self) -> list[Binding]:
+        own = [binding for binding in type(self).BINDINGS if isinstance(binding, Binding) and binding.show]
+        return [binding for binding in own if binding.key != "escape"]
+
+    def action_all_keys(self) -> None:
+        """List every key of the task; the one chosen is done."""
+        from tui.tasks.task_keys import TaskKeysScreen
+
+        async def do(action: str | None) -> None:
+            if action is not None:
+                await self.run_action(action)
+
+        if self._take is None and self._own_keys():
+            self.app.push_screen(TaskKeysScreen(self._own_keys()), do)
 
     def say(self, text: str, *, refused: bool = False) -> None:
         """Say something at the foot; empty says nothing."""
@@ -170,6 +184,16 @@ class TaskScreen(Screen[Result]):
     def action_leave(self) -> None:
         """Go back to what lies under this task."""
         self.dismiss()
+
+
+def footer_of(parts: list[str], width: int) -> str:
+    """Return the keys that fit a width, the last always among them; where some are left out, F2 lists them."""
+    footer = "  ".join(parts)
+    shown_keys = parts[:-1]
+    while len(footer) > width and shown_keys:
+        shown_keys.pop()
+        footer = "  ".join([*shown_keys, "F2 keys", parts[-1]])
+    return footer
 
 
 class Table(DataTable[str]):

@@ -1,0 +1,36 @@
+"""All keys of a task, for where its footer has no room for them; Enter on one does it."""
+
+from __future__ import annotations
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.widgets import DataTable
+
+from tui.keys import shown
+from tui.tasks.task_screen import Table, TaskScreen
+
+
+class TaskKeysScreen(TaskScreen[str]):
+    """The keys of the task beneath; what is chosen is handed back to it as an action."""
+
+    TASK = "Keys"
+    ENTER = "do it"
+
+    def __init__(self, bindings: list[Binding]) -> None:
+        super().__init__()
+        self._bindings_of_task = bindings
+
+    def body(self) -> ComposeResult:
+        """One table."""
+        yield Table(id="task-keys")
+
+    def fill(self) -> None:
+        """List the keys."""
+        rows = [[shown(one.key), one.tooltip or one.description] for one in self._bindings_of_task]
+        self.query_one(Table).refill(["key", "what it does"], rows)
+
+    @on(DataTable.RowSelected)
+    def _do(self) -> None:
+        """Go back to the task, and do what the key in hand does."""
+        self.dismiss(self._bindings_of_task[self.query_one(Table).cursor_row].action)
