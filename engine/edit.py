@@ -6,6 +6,7 @@ is read in the unit that the field shows.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from functools import cache
 from typing import Any
@@ -18,7 +19,6 @@ from engine.fields import Quantity, Sharpness
 from engine.shot import Setting
 from engine.units import Stop, UnitSystem
 
-_SMALL_MM = 300.0
 _PARSERS = {
     "length": units.parse_length,
     "angle": units.parse_angle,
@@ -63,11 +63,11 @@ def _metadata_in(annotation: Any) -> Any:
 
 
 def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> str | None:
-    """Return the unit in which a bare number is read: feet or metres, inches or millimetres for what is small."""
+    """Return the unit in which a bare number is read: a length's is the one that it is shown in, the largest of two."""
     if quantity.in_mm:
         return "mm"
-    if quantity.kind == "length" and shown is not None and abs(shown) < _SMALL_MM:
-        return "mm" if system == "metric" else "in"
+    if quantity.kind == "length" and shown is not None and math.isfinite(shown):
+        return next(word for word in units.length_text(shown, system).split() if word.isalpha())
     return _BARE.get(quantity.kind, {}).get(system)
 
 
