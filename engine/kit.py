@@ -66,23 +66,30 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
 
 def check_fit(setting: Setting, kit: Kit, where: str) -> None:
     """Raise BadInput where a shot asks of its kit what the kit cannot be set to."""
-    faults = []
-    head = kit.head
-    if head is not None:
-        slides = [("move.slide", setting.move.slide)]
-        slides += [(f"bench {n + 1}.slide", row.slide) for n, row in enumerate(setting.bench)]
-        for field, slide in slides:
-            if slide is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9:
-                faults.append(
-                    f"{where}: {field}: {slide:g} mm is off the slide of {head.name}, "
-                    f"which runs {head.slide_min:g} mm to {head.slide_max:g} mm"
-                )
-    nearest_focus = max(kit.lens.longest, kit.focal_mm)
-    for field, value in (
-        ("place.model", setting.place.model),
-        ("place.model_near", setting.place.model_near),
-    ):
-        if value is not None and value <= nearest_focus:
-            faults.append(f"{where}: {field}: {value:g} mm lies inside the lens; tape from the sensor-plane mark")
+    faults = [*slide_faults(setting, kit.head, where), *lens_faults(setting, kit.lens, kit.focal_mm, where)]
     if faults:
         raise BadInput(*faults)
+
+
+def slide_faults(setting: Setting, head: Head | None, where: str) -> list[str]:
+    """Return a line for each slide reading that the head does not reach."""
+    if head is None:
+        return []
+    slides = [("move.slide", setting.move.slide)]
+    slides += [(f"bench {n + 1}.slide", row.slide) for n, row in enumerate(setting.bench)]
+    return [
+        f"{where}: {field}: {slide:g} mm is off the slide of {head.name}, "
+        f"which runs {head.slide_min:g} mm to {head.slide_max:g} mm"
+        for field, slide in slides
+        if slide is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9
+    ]
+
+
+def lens_faults(setting: Setting, lens: Lens, focal_mm: float, where: str) -> list[str]:
+    """Return a line for each part of the model taped inside the lens."""
+    place, nearest_focus = setting.place, max(lens.longest, focal_mm)
+    return [
+        f"{where}: {field}: {value:g} mm lies inside the lens; tape from the sensor-plane mark"
+        for field, value in (("place.model", place.model), ("place.model_near", place.model_near))
+        if value is not None and value <= nearest_focus
+    ]

@@ -36,6 +36,9 @@ from engine.units import UnitSystem
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
 Axis = Literal["pan", "tilt", "none"]
 Seen = Literal["outruns", "lags", "locked"]
+Held = Literal["camera", "mode", "lens", "focal_length"]
+Goal = Literal["contrast", "model", "tolerance", "light", "build"]
+FrameShare = Annotated[float, Quantity("number", 0.001, 1000)]
 Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
 
@@ -168,12 +171,32 @@ class Survey(Record):
 
 
 class Limits(Record):
-    """What a way to shoot it may cost at most, and what it must show, when ways are searched."""
+    """What a way to shoot it may cost at most, what it must show, and what counts, when ways are searched.
+
+    `gravity` is the heaviest fall that may pass (1 is right), `short_stops` the light that may be missing,
+    `build_max` the largest part at model size, `frame_min` and `frame_max` the shares of the frame's width that it
+    may fill. `ratios` are tried beside the customary ones; `hold` keeps kit to what the shot names; `order` has what
+    counts, first things first: contrast, a larger model, tolerance of drift and slide, light, a smaller build.
+    """
 
     gravity: Annotated[float, Quantity("number", 1, 100)] = 1.5
     short_stops: Annotated[float, Quantity("number", 0, 20)] = 0.0
-    build: Size | None = None
-    frame_min: Size | None = None
+    build_max: Size | None = None
+    frame_min: FrameShare | None = None
+    frame_max: FrameShare | None = None
+    ratios: tuple[Ratio, ...] = ()
+    hold: tuple[Held, ...] = ()
+    order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light")
+
+    @model_validator(mode="after")
+    def _consistent(self) -> Self:
+        if None not in (self.frame_min, self.frame_max) and self.frame_min > self.frame_max:  # type: ignore[operator]
+            raise ValueError("frame_min is above frame_max; nothing could fill the frame so")
+        if not self.order or len(set(self.order)) < len(self.order):
+            raise ValueError("order must name what counts, each thing once")
+        if {"model", "build"} <= set(self.order):
+            raise ValueError("order has both model and build, and a larger model is a larger build; leave one out")
+        return self
 
 
 class Setting(Record):

@@ -202,6 +202,8 @@ def offsets_within_mm(turn: Turn, slip_tolerance_mm: float) -> tuple[float, floa
         offset = _offset_at(turn, angle, slip_tolerance_mm)
         return -math.inf if offset is None else -offset
 
+    if turn.rise_mm == 0:  # a pan slips most at its end
+        return lowest(_end_rad(turn)), -highest_negated(_end_rad(turn))
     return _peak(lowest, _end_rad(turn)), -_peak(highest_negated, _end_rad(turn))
 
 

@@ -28,13 +28,18 @@ def focus_group(kit: Kit, sight: Sight, with_contrast: bool) -> FocusAnswer:
         near_mm=sight.tape(near),
         far_mm=sight.tape(far),
         hyperfocal_mm=sight.tape(focus.hyperfocal_mm(*lens_and_stop)),
-        covers=sight.f_number >= sight.stop_needed * HOLDS,
+        covers=holds(sight.f_number, sight.stop_needed),
         contrast=_contrast(kit, sight) if with_contrast else None,
         airy_mm=contrast.airy_mm(optics.working_stop(sight.f_number, sight.magnification)),
         split_dioptres=focus.split_dioptres(sight.near_mm, sight.background_mm)
         if no_stop and sight.near_mm < sight.background_mm
         else None,
     )
+
+
+def holds(f_number: float, stop_needed: float) -> bool:
+    """Return whether a stop holds the zone that needs `stop_needed`; both are exact f-numbers."""
+    return f_number >= stop_needed * HOLDS
 
 
 def _contrast(kit: Kit, sight: Sight) -> ContrastAnswer:

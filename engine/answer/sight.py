@@ -8,12 +8,15 @@ whose place is left open with the ratio, so the three are settled together.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from engine import focus, lineup, optics, scale
 from engine import speed as rate
 from engine.faults import BadInput
 from engine.kit import Kit
+from engine.profiles import Lens, Mode
 from engine.pupil import PupilAt, pupil_at
 from engine.shot import Setting
 
@@ -22,8 +25,8 @@ ROUNDS = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Sight:
-    """Ratio, distances from the pupil, focus and stop, each as set or as chosen; mm, exact f-number."""
+class Standing:
+    """Ratio, distances from the pupil and focus, in mm: what no camera's mode changes once the ratio is set."""
 
     ratio: float
     pupil: PupilAt
@@ -32,21 +35,32 @@ class Sight:
     background_mm: float
     far_mm: float
     focus_mm: float
-    stop_needed: float
-    f_number: float
-    t_stop: float
-    coc_mm: float
     image_mm: float
     magnification: float
-    frame_width_mm: float
 
     def tape(self, distance_mm: float) -> float:
         """Return the tape distance, from the sensor plane, of a distance from the pupil."""
         return distance_mm + self.pupil.ahead_mm
 
 
+@dataclass(frozen=True, slots=True)
+class Sight(Standing):
+    """The lens with a stop set and a sensor behind it: exact f-numbers, mm."""
+
+    stop_needed: float
+    f_number: float
+    t_stop: float
+    coc_mm: float
+    frame_width_mm: float
+
+
 def settle(setting: Setting, kit: Kit, where: str) -> Sight:
     """Return the sight of a shot; raises BadInput where no light from the model could reach the sensor."""
+    return _sight(setting, kit, stand(setting, kit, where))
+
+
+def stand(setting: Setting, kit: Kit, where: str) -> Standing:
+    """Return where the lens stands and is focused; raises BadInput where the model or the focus lies inside it."""
     focus_tape = setting.focus.distance or setting.place.model or math.inf
     for _ in range(ROUNDS):
         pupil = pupil_at(kit.lens.pupil, kit.focal_mm, focus_tape)
@@ -57,7 +71,7 @@ def settle(setting: Setting, kit: Kit, where: str) -> Sight:
         if found == focus_tape or abs(found - focus_tape) < SETTLED_MM:
             break
         focus_tape = found
-    return _sight(setting, kit, ratio, pupil, distances, focus_mm, where)
+    return _standing(kit, ratio, pupil, distances, focus_mm, where)
 
 
 def _ratio(setting: Setting, kit: Kit, ahead_mm: float) -> float:
@@ -105,25 +119,15 @@ def _focus_mm(setting: Setting, kit: Kit, distances: tuple[float, float, float, 
     return max(focus.zone_focus_mm(near, far), kit.lens.close_focus - ahead_mm)
 
 
-def _sight(
-    setting: Setting,
-    kit: Kit,
-    ratio: float,
-    pupil: PupilAt,
-    distances: tuple[float, float, float, float],
-    focus_mm: float,
-    where: str,
-) -> Sight:
+def _standing(
+    kit: Kit, ratio: float, pupil: PupilAt, distances: tuple[float, float, float, float], focus_mm: float, where: str
+) -> Standing:
     if focus_mm <= kit.focal_mm:
         raise BadInput(
             f"{where}: focus.distance: lies inside the lens; {kit.lens.name} focuses from its close focus on"
         )
     model, near, background, far = distances
-    mode = kit.mode
-    coc = setting.focus.sharpness.coc_mm(mode.width, mode.height, mode.pixel_mm)
-    needed = focus.stop_for_limits(near, far, focus_mm, kit.focal_mm, coc)
-    f_number = _f_number(setting, kit, needed)
-    return Sight(
+    return Standing(
         ratio=ratio,
         pupil=pupil,
         model_mm=model,
@@ -131,20 +135,46 @@ def _sight(
         background_mm=background,
         far_mm=far,
         focus_mm=focus_mm,
+        image_mm=optics.image_distance_mm(kit.focal_mm, focus_mm),
+        magnification=optics.magnification(kit.focal_mm, focus_mm),
+    )
+
+
+def _sight(setting: Setting, kit: Kit, found: Standing) -> Sight:
+    coc = coc_mm(setting, kit.mode)
+    needed = focus.stop_for_limits(found.near_mm, found.far_mm, found.focus_mm, kit.focal_mm, coc)
+    f_number = shot_f_number(setting, kit.lens, kit.lens.f_numbers, needed)
+    return Sight(
+        ratio=found.ratio,
+        pupil=found.pupil,
+        model_mm=found.model_mm,
+        near_mm=found.near_mm,
+        background_mm=found.background_mm,
+        far_mm=found.far_mm,
+        focus_mm=found.focus_mm,
+        image_mm=found.image_mm,
+        magnification=found.magnification,
         stop_needed=needed,
         f_number=f_number,
         t_stop=kit.lens.t_stop(f_number),
         coc_mm=coc,
-        image_mm=optics.image_distance_mm(kit.focal_mm, focus_mm),
-        magnification=optics.magnification(kit.focal_mm, focus_mm),
-        frame_width_mm=mode.width * kit.lens.squeeze,
+        frame_width_mm=frame_width_mm(kit.mode, kit.lens),
     )
 
 
-def _f_number(setting: Setting, kit: Kit, needed: float) -> float:
-    """Return the f-number set, or the first third-stop mark that holds the zone, the lens's last where none does."""
+def coc_mm(setting: Setting, mode: Mode) -> float:
+    """Return the circle of confusion in mm that the sharpness wanted stands for in a mode."""
+    return setting.focus.sharpness.coc_mm(mode.width, mode.height, mode.pixel_mm)
+
+
+def frame_width_mm(mode: Mode, lens: Lens) -> float:
+    """Return the frame's width in mm as the lens unsqueezes it."""
+    return mode.width * lens.squeeze
+
+
+def shot_f_number(setting: Setting, lens: Lens, marks: Sequence[float], needed: float) -> float:
+    """Return the f-number set, or the first of the lens's marks that holds the zone, the last where none does."""
     stop = setting.focus.stop
     if stop is not None:
-        return kit.lens.f_number(stop.value, stop.marks)
-    marks = kit.lens.f_numbers
-    return next((n for n in marks if n >= needed * (1 - 1e-9)), marks[-1])
+        return lens.f_number(stop.value, stop.marks)
+    return marks[min(bisect_left(marks, needed * (1 - 1e-9)), len(marks) - 1)]

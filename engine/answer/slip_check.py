@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from engine import bench, optics, slip
 from engine.answer.groups import BenchAnswer, SlipAnswer
-from engine.answer.sight import Sight
+from engine.answer.sight import Sight, Standing
 from engine.faults import BadInput
 from engine.kit import Kit
 from engine.shot import BenchRow, Setting
@@ -39,7 +39,7 @@ def slip_group(setting: Setting, kit: Kit, sight: Sight, where: str) -> SlipAnsw
             slide_for_zero = zero_offset + turning.axis_mm - head.sensor_at_zero - pupil.ahead_mm
         if move.slide is not None:
             offset = sensor + pupil.ahead_mm - turning.axis_mm
-            slip_mm = slip.slip_mm(turning.turn, offset)
+            slip_mm = _slip_mm(turning, offset, where)
             slip_px = slip_mm / turning.pixel_mm
             largest_px = slip.largest_slip_mm(turning.turn, offset) / turning.pixel_mm
     return SlipAnswer(
@@ -65,14 +65,28 @@ def slip_group(setting: Setting, kit: Kit, sight: Sight, where: str) -> SlipAnsw
     )
 
 
-def _sensor_mm(setting: Setting, kit: Kit, sight: Sight) -> float:
+def check_turn(setting: Setting, kit: Kit, sight: Standing, where: str) -> None:
+    """Raise BadInput where the head cannot turn so, or would carry the lens into the model."""
+    turning = turning_of(setting, kit, sight, where)
+    if turning and kit.head and sight.pupil.known and setting.move.slide is not None:
+        _slip_mm(turning, _sensor_mm(setting, kit, sight) + sight.pupil.ahead_mm - turning.axis_mm, where)
+
+
+def _slip_mm(turning: Turning, offset_mm: float, where: str) -> float:
+    try:
+        return slip.slip_mm(turning.turn, offset_mm)
+    except ValueError as error:
+        raise BadInput(f"{where}: move: {error}") from None
+
+
+def _sensor_mm(setting: Setting, kit: Kit, sight: Standing) -> float:
     """Return how far the sensor plane stands ahead of the pan axis; with the pupil on the axis where not said."""
     if kit.head is None or setting.move.slide is None:
         return -sight.pupil.ahead_mm
     return setting.move.slide + kit.head.sensor_at_zero
 
 
-def turning_of(setting: Setting, kit: Kit, sight: Sight, where: str = "shot") -> Turning | None:
+def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "shot") -> Turning | None:
     """Return the geometry of the move, or None where nothing turns; raises BadInput where it cannot turn so."""
     move, head = setting.move, kit.head
     if move.axis == "none" or move.sweep == 0:

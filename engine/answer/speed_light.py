@@ -7,7 +7,7 @@ from engine.answer.groups import LightAnswer, SpeedAnswer
 from engine.answer.sight import Sight
 from engine.kit import Kit
 from engine.profiles import Mode, Rates
-from engine.shot import Setting
+from engine.shot import Action, Setting
 
 
 def chosen_fps(mode: Mode, ideal_fps: float) -> float:
@@ -17,11 +17,28 @@ def chosen_fps(mode: Mode, ideal_fps: float) -> float:
     return speed.lowest_rate_at_or_above(mode.fps, ideal_fps)
 
 
+def shot_fps(action: Action, mode: Mode, ideal_fps: float) -> float:
+    """Return the rate set, or the one that the mode has for the ideal."""
+    return action.fps if action.fps is not None else chosen_fps(mode, ideal_fps)
+
+
+def runs_at(mode: Mode, fps: float) -> bool:
+    """Return whether the mode has a rate."""
+    if isinstance(mode.fps, Rates):
+        return mode.fps.min <= fps <= mode.fps.max
+    return any(abs(rate - fps) < 1e-6 for rate in mode.fps)
+
+
+def shot_iso(setting: Setting, mode: Mode) -> float:
+    """Return the film speed set, or the mode's base."""
+    return setting.light.iso if setting.light.iso is not None else mode.iso_base
+
+
 def speed_group(setting: Setting, kit: Kit, sight: Sight) -> SpeedAnswer:
     """Return how fast camera, action and move run."""
     action, move, mode = setting.action, setting.move, kit.mode
     ideal = speed.ideal_fps(action.kind, sight.ratio, action.playback_fps, action.heft)
-    fps = action.fps if action.fps is not None else chosen_fps(mode, ideal)
+    fps = shot_fps(action, mode, ideal)
     factor = fps / action.playback_fps
     set_time = speed.set_time_s(action.screen_time, factor)
     across, up = sight.frame_width_mm, mode.height
@@ -58,7 +75,7 @@ def speed_group(setting: Setting, kit: Kit, sight: Sight) -> SpeedAnswer:
 def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -> LightAnswer:
     """Return what the speed and the stop need of light, and whether lamps on the mains will flicker."""
     there, shutter = setting.light, setting.action.shutter
-    iso = there.iso if there.iso is not None else kit.mode.iso_base
+    iso = shot_iso(setting, kit.mode)
     t_working = optics.working_stop(sight.t_stop, sight.magnification)
     needed = light.lux_needed(t_working, speeds.exposure_s, iso)
     over = None if there.available is None else light.over_stops(there.available, needed)
