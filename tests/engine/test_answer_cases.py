@@ -1,0 +1,135 @@
+"""Whole answers against the same answers worked by hand, number by number, from the tape and the profiles.
+
+By hand is `by_hand.py`: the textbook formulas, in plain numbers. Both sides carry floats, so they agree to 1e-9;
+what is coarser says why.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+import pytest
+from by_hand_groups import Worked
+from by_hand_slip import Turned
+from cases import shipped
+from worked_cases import CASES
+
+from engine.answer import Answer, answer, answer_file
+
+FLOATS = 1e-9
+# What the engine itself states: contrast to 1e-4 of Hopkins's integral; Student's t for one standard deviation
+# by its expansion, to 2 %; the normal and the 95 % t to the digits of the printed table; Airy's factor to six digits.
+COARSER = {
+    **{f"contrast.{name}": 1e-4 for name in ("near", "focus", "far", "worst", "best_worst")},
+    "focus.airy_mm": 1e-6,
+    "bench.std_error_mm": 0.02,
+    "bench.band_mm": 3e-4,
+}
+NOT_NUMBERS = {
+    "scale": {"build", "stock", "rounding"},
+    "speed": {"rates"},
+    "focus": {"contrast"},
+    "slip": {"axis", "pupil_known", "pupil_outside", "pupil_uncertainty_mm", "pupil_rows", "bench"},
+    "bench": {"readings", "outside", "suspects", "bracket_mm", "try_next_mm", "contradicting", "fault"},
+}
+GROUPS = ("scale", "lineup", "speed", "focus", "contrast", "light", "slip", "survey")
+
+
+@cache
+def answered(name: str) -> Answer:
+    return CASES[name].answer()
+
+
+@cache
+def by_hand(name: str) -> dict[str, dict[str, Any]]:
+    given = CASES[name].given
+    worked, turned = Worked(given), Turned(given)
+    tables = {group: getattr(turned if group == "slip" else worked, group)() for group in GROUPS}
+    return tables | ({"bench": turned.bench()} if given.bench else {})
+
+
+def engine_group(name: str, group: str) -> Any:
+    found = answered(name)
+    if group in {"contrast", "bench"}:
+        return getattr(found.focus if group == "contrast" else found.slip, group)
+    return getattr(found, group)
+
+
+@pytest.mark.parametrize(("name", "group"), [(name, group) for name in CASES for group in GROUPS])
+def test_every_number_of_the_group(name: str, group: str) -> None:
+    compare(name, group)
+
+
+@pytest.mark.parametrize("name", [name for name, case in CASES.items() if case.given.bench])
+def test_the_bench(name: str) -> None:
+    compare(name, "bench")
+
+
+def compare(name: str, group: str) -> None:
+    found, expected = engine_group(name, group), by_hand(name)[group]
+    wrong = {}
+    for key, value in expected.items():
+        given = getattr(found, key)
+        if value is None or isinstance(value, bool):
+            right = given is value
+        else:
+            right = given == pytest.approx(value, rel=COARSER.get(f"{group}.{key}", FLOATS), abs=1e-12)
+        if not right:
+            wrong[key] = f"{given!r}, by hand {value!r}"
+    assert not wrong
+
+
+@pytest.mark.parametrize("group", [*GROUPS, "bench"])
+def test_no_number_of_the_group_is_left_unchecked(group: str) -> None:
+    fields = {field.name for field in dataclasses.fields(engine_group("kiln stack", group))}
+    assert fields - NOT_NUMBERS.get(group, set()) == set(by_hand("kiln stack")[group])
+
+
+def numbers(value: Any, path: str = "") -> Iterator[tuple[str, float]]:
+    if dataclasses.is_dataclass(value):
+        for field in dataclasses.fields(value):
+            yield from numbers(getattr(value, field.name), f"{path}.{field.name}")
+    elif isinstance(value, float):
+        yield path, value
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_no_number_is_nan(name: str) -> None:
+    found = answered(name)
+    for group in GROUPS:
+        for path, value in numbers(engine_group(name, group), group):
+            assert not math.isnan(value), path
+    assert found.stopped == any(finding.level == "stop" for finding in found.findings)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_contrast_can_be_left_out_and_nothing_else_changes(name: str) -> None:
+    whole = answered(name)
+    bare = answer(whole.setting, whole.kit, whole.system, with_contrast=False)
+    assert bare.focus == dataclasses.replace(whole.focus, contrast=None)
+    for group in ("scale", "lineup", "speed", "light", "slip", "survey", "auto"):
+        assert getattr(bare, group) == getattr(whole, group)
+
+
+# Parts as the shop cuts them. 60 ft at half an inch to the foot is 30 in; 6 ft 9 in is 3 3/8 in; 3 in is 1/8 in.
+SHOP = [
+    ("kiln-stack", "stack above the roof", 762.0, "30 in", 0.0),
+    ("kiln-stack", "stack at the base", 85.725, "3 3/8 in", 0.0),
+    ("kiln-stack", "brick course", 3.175, "1/8 in", 0.0),
+    ("lock-gate", "gate leaf", 750.0, "750 mm", 0.0),
+    ("lock-gate", "balance beam", 650.0, "650 mm", 0.0),
+    ("signal-lamp", "signal box", 300.0, "300 mm", 0.0),
+]
+
+
+@pytest.mark.parametrize(("shot", "part", "model_mm", "shop", "error_mm"), SHOP)
+def test_the_build_list(shot: str, part: str, model_mm: float, shop: str, error_mm: float) -> None:
+    _, found = answer_file(shipped("shots", shot))
+    (item,) = [item for item in found.scale.build if item.part == part]
+    assert item.model_mm == pytest.approx(model_mm, rel=FLOATS)
+    assert item.shop == shop
+    assert item.shop_error_real_mm == pytest.approx(error_mm, abs=1e-9)

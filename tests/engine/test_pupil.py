@@ -1,0 +1,119 @@
+"""Where the entrance pupil stands between the rows of a profile, against SciPy's linear interpolation."""
+
+import math
+
+import pytest
+from cases import again, codes, solve, text_of
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.interpolate import RegularGridInterpolator
+
+from engine.edit import changed
+from engine.profiles import PupilRow
+from engine.pupil import pupil_at
+
+
+def row(focal: float, focus: float, ahead: float, uncertainty: float | None = None) -> PupilRow:
+    return PupilRow.model_construct(focal_length=focal, focus=focus, ahead=ahead, uncertainty=uncertainty)
+
+
+FOCALS, FOCUSES = (24.0, 50.0, 80.0), (500.0, 2000.0, math.inf)
+AHEAD = {24.0: (70.0, 66.0, 62.0), 50.0: (50.0, 44.0, 41.0), 80.0: (5.0, -7.0, -12.0)}
+GRID = [row(focal, focus, ahead) for focal in FOCALS for focus, ahead in zip(FOCUSES, AHEAD[focal], strict=True)]
+NEARNESS = [1 / focus for focus in reversed(FOCUSES)]
+BY_SCIPY = RegularGridInterpolator((FOCALS, NEARNESS), [AHEAD[focal][::-1] for focal in FOCALS])
+
+
+@given(st.floats(24, 80), st.floats(500, 1e9))
+def test_between_the_rows_it_is_linear_in_focal_length_and_in_one_over_focus(focal: float, focus: float) -> None:
+    found = pupil_at(GRID, focal, focus)
+    assert found.ahead_mm == pytest.approx(BY_SCIPY([focal, 1 / focus])[0], rel=1e-9, abs=1e-9)
+    assert found.known
+    assert not found.outside
+
+
+@pytest.mark.parametrize("at", GRID)
+def test_at_a_row_it_is_the_row(at: PupilRow) -> None:
+    found = pupil_at(GRID, at.focal_length, at.focus)
+    assert found.ahead_mm == at.ahead
+    assert found.rows == (at,)
+    assert not found.outside
+
+
+def test_halfway_by_hand() -> None:
+    # Between 2 m and infinity half of 1/focus is 4 m; at 24 mm that is 64, at 50 mm 42.5; 37 mm is halfway again.
+    found = pupil_at(GRID, 37, 4000)
+    assert found.ahead_mm == pytest.approx((64 + 42.5) / 2, rel=1e-12)
+    assert len(found.rows) == 4
+
+
+# Beyond the span: focal length, focus, and where the nearest row would be asked instead.
+BEYOND = [(18, 2000, 24, 2000), (135, math.inf, 80, math.inf), (50, 300, 50, 500), (18, 300, 24, 500)]
+
+
+@pytest.mark.parametrize(("focal", "focus", "nearest_focal", "nearest_focus"), BEYOND)
+def test_outside_the_span_the_nearest_row_serves_and_it_is_said(
+    focal: float, focus: float, nearest_focal: float, nearest_focus: float
+) -> None:
+    found = pupil_at(GRID, focal, focus)
+    assert found.outside
+    assert found.ahead_mm == pupil_at(GRID, nearest_focal, nearest_focus).ahead_mm
+
+
+def test_a_focal_length_with_fewer_rows_takes_its_own_nearest() -> None:
+    rows = [row(24, math.inf, 62), row(24, 1000, 64), row(50, math.inf, 41)]
+    found = pupil_at(rows, 37, 1000)
+    assert found.ahead_mm == pytest.approx((64 + 41) / 2, rel=1e-12)
+    assert found.outside
+
+
+def test_without_rows_it_is_taken_at_the_sensor_plane_and_said_to_be_unknown() -> None:
+    found = pupil_at([], 50, 3000)
+    assert (found.ahead_mm, found.known) == (0, False)
+
+
+def test_the_uncertainty_between_two_rows_is_that_of_a_weighted_mean() -> None:
+    # Halfway, independent: √(0.6² + 0.8²)/2 = 0.5 mm.
+    rows = [row(24, math.inf, 60, 0.6), row(50, math.inf, 40, 0.8)]
+    assert pupil_at(rows, 37, math.inf).uncertainty_mm == pytest.approx(0.5, rel=1e-12)
+    assert pupil_at([rows[0], row(50, math.inf, 40)], 37, math.inf).uncertainty_mm is None
+
+
+# The pupil in an answer, where it moves with the focus mark and the mark with the pupil
+
+STEEP = [
+    {"focal_length": "25 mm", "focus": "inf", "ahead": "20 mm"},
+    {"focal_length": "25 mm", "focus": "0.5 m", "ahead": "120 mm"},
+]
+
+
+@pytest.mark.parametrize("model", ["700 mm", "1.2 m", "4 m"])
+@pytest.mark.parametrize("ratio", ["1:4", "1:12"])
+def test_mark_and_pupil_agree(model: str, ratio: str) -> None:
+    found = solve({"place.model": model, "scale.ratio": ratio}, lens={"pupil": STEEP})
+    ahead, mark = found.slip.pupil_ahead_mm, found.focus.focus_mm
+    share = (1 / mark) / (1 / 500)
+    assert ahead == pytest.approx(20 + share * 100, rel=1e-9)
+    # The mark is where the pupil's own distances put it: 1/s is the mean of 1/near and 1/far.
+    near, far = found.focus.near_needed_mm - ahead, found.focus.far_needed_mm - ahead
+    assert 2 / (mark - ahead) == pytest.approx(1 / near + 1 / far, rel=1e-9)
+
+
+def test_setting_the_mark_that_was_chosen_gives_the_same_pupil() -> None:
+    found = solve({"place.model": "700 mm"}, lens={"pupil": STEEP})
+    marked = again(found, changed(found.setting, {"focus.distance": f"{found.focus.focus_mm!r} mm"}))
+    assert marked.slip.pupil_ahead_mm == pytest.approx(found.slip.pupil_ahead_mm, rel=1e-9)
+
+
+def test_an_unmeasured_focus_is_said_and_a_measured_one_is_not() -> None:
+    assert "pupil-outside" not in codes(solve(lens={"pupil": STEEP}))
+    outside = solve(lens={"pupil": STEEP[:1]})
+    assert "25 mm focused at infinity" in text_of(outside, "pupil-outside")
+    assert outside.slip.pupil_outside
+
+
+def test_an_unknown_pupil_is_said() -> None:
+    found = solve(lens={"pupil": []})
+    assert "pupil-unknown" in codes(found)
+    assert not found.slip.pupil_known
+    assert found.lineup.match_distance_mm == pytest.approx(64030 / 16, rel=1e-12)
