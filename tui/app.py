@@ -14,7 +14,7 @@ from textual.screen import Screen
 from textual.scrollbar import ScrollBar, ScrollBarRender
 from textual.timer import Timer
 
-from engine import library
+from engine import library, unit_memory
 from engine.faults import BadInput
 from tui import glyphs as glyph_tables
 from tui import recovery
@@ -91,7 +91,15 @@ class ForescaleApp(App[int]):
         """Say what was brought back, and remember this shot as the last worked on."""
         if self.greeting:
             self.board.say(self.greeting)
-        self.run_worker(asyncio.to_thread(recovery.remember_last, self.session.path), exit_on_error=False)
+        self.run_worker(asyncio.to_thread(self._remember), exit_on_error=False)
+
+    def _remember(self) -> None:
+        """Keep what makes the next start quick; a home that cannot be written to is not worth a word."""
+        try:
+            recovery.remember_last(self.session.path)
+            unit_memory.remember_units()
+        except BadInput:
+            return
 
     def keys_in_force(self) -> dict[str, str]:
         """Return the keys by their ids, as the user has set them."""
@@ -183,6 +191,7 @@ def start_session(path: Path) -> tuple[Session, str]:
 
 def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
     """Open the app on a shot, or on the one last worked on; raises BadInput where it cannot be read."""
+    unit_memory.recall_units()
     config = load_config()
     session, greeting = start_session(path or recovery.last_path() or library.shot_path(library.DEMO))
     app = ForescaleApp(session, config, glyphs, theme)

@@ -2,10 +2,15 @@
 
 Pint takes about a fifth of a second to import, so it is loaded on the first conversion only, and each factor
 is asked for once. The registry counts in fractions: a length is rounded to a float once, at the very end.
+
+A program that starts often can keep what Pint worked out in a file (`remember`) and begin from it the next time
+(`recall`), so that Pint is loaded only after the definitions have changed.
 """
 
 from __future__ import annotations
 
+import json
+from collections.abc import Iterable
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -15,6 +20,7 @@ if TYPE_CHECKING:
     import pint
 
 _DEFINITIONS = Path(__file__).with_name("forescale_units.txt")
+_recalled: dict[tuple[str, str], Fraction] = {}
 
 
 @cache
@@ -27,4 +33,25 @@ def _registry() -> pint.UnitRegistry[Fraction]:
 @cache
 def factor(unit: str, base: str) -> Fraction:
     """How many of `base` make one of `unit`, exactly; each is a name in the definitions, or a quotient."""
+    if (unit, base) in _recalled:
+        return _recalled[unit, base]
     return Fraction(_registry().convert(Fraction(1), unit, base))
+
+
+def recall(text: str) -> None:
+    """Begin from what an earlier run remembered, unless it is of other definitions or cannot be read."""
+    try:
+        kept = json.loads(text)
+        if kept["definitions"] == _DEFINITIONS.read_text(encoding="utf-8"):
+            _recalled.update({(unit, base): Fraction(size) for unit, base, size in kept["factors"]})
+    except (ValueError, KeyError, TypeError, ZeroDivisionError):
+        _recalled.clear()
+
+
+def remember(pairs: Iterable[tuple[str, str]]) -> str | None:
+    """Return what `recall` takes for these pairs of unit and base, or None where all of them were recalled."""
+    wanted = sorted(set(pairs))
+    if all(pair in _recalled for pair in wanted):
+        return None
+    factors = [(unit, base, str(factor(unit, base))) for unit, base in wanted]
+    return json.dumps({"definitions": _DEFINITIONS.read_text(encoding="utf-8"), "factors": factors})

@@ -94,3 +94,12 @@ ILLUMINANCE = Quantity(
     ),
     like="15000 lx or 1400 fc",
 )
+
+
+def unit_pairs() -> set[tuple[str, str]]:
+    """Return every unit that can be written, with the base unit it is turned into."""
+    return {
+        (unit, quantity.base)
+        for quantity in (LENGTH, ANGLE, TIME, SPEED, ILLUMINANCE)
+        for unit in quantity.words.values()
+    }

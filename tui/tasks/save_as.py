@@ -22,6 +22,7 @@ class SaveAsScreen(TaskScreen[None]):
     def __init__(self, then_leave: bool = False) -> None:
         super().__init__()
         self.then_leave = then_leave
+        self._asked_about: Path | None = None
 
     def body(self) -> ComposeResult:
         """What a name means."""
@@ -46,7 +47,7 @@ class SaveAsScreen(TaskScreen[None]):
 
     def _warned(self, target: Path) -> bool:
         """Say once that a file would be written over; the second Enter does it."""
-        if getattr(self, "_asked_about", None) == target:
+        if self._asked_about == target:
             return True
         self._asked_about = target
         raise BadInput(f"{target} is there already: Enter once more writes over it")

@@ -1,0 +1,29 @@
+"""What Pint worked out of the units, kept between runs of the app so that it starts without loading Pint."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from engine import library
+from engine.files import write_text
+from engine.units.registry import recall, remember
+from engine.units.vocabulary import unit_pairs
+
+
+def _file() -> Path:
+    return library.home() / "units.json"
+
+
+def recall_units() -> None:
+    """Begin from what the last run remembered, if anything."""
+    try:
+        recall(_file().read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError):
+        return
+
+
+def remember_units() -> None:
+    """Keep the units for the next run, where there is anything new; raises BadInput where it cannot be written."""
+    text = remember(unit_pairs())
+    if text is not None:
+        write_text(_file(), text)

@@ -1,0 +1,73 @@
+"""The shot sheet on the screen, and saved as text, as a drawing, as a page to print."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+
+from engine.faults import BadInput
+from engine.files import write_text
+from tui.glyphs import plain
+from tui.tasks.task_screen import Page, TaskScreen
+
+
+class SheetScreen(TaskScreen[None]):
+    """The sheet as `forescale sheet` prints it."""
+
+    TASK = "Shot sheet"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("t", "save('txt')", "save text"),
+        Binding("d", "save('svg')", "drawing"),
+        Binding("p", "save('html')", "page to print"),
+        Binding("c", "save('csv')", "build list"),
+        Binding("j", "save('json')", "numbers"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._form = "txt"
+        self._warned: Path | None = None
+
+    def body(self) -> ComposeResult:
+        """One page."""
+        yield Page(id="sheet")
+
+    def fill(self) -> None:
+        """Show the sheet."""
+        self.query_one(Page).show(plain(self.sheet("txt"), self.forescale.glyphs))
+
+    def sheet(self, form: str) -> str:
+        """Return the present shot's sheet in a form; the code of a form is loaded when it is asked for."""
+        shot, answer = self.session.state.shot, self.session.state.answer
+        match form:
+            case "svg":
+                from engine.sheet.drawing.page import sheet_svg as write
+            case "html":
+                from engine.sheet.page import sheet_html as write
+            case "csv":
+                from engine.sheet.data import build_csv as write
+            case "json":
+                from engine.sheet.data import sheet_json as write
+            case _:
+                from engine.sheet.text import sheet_text as write
+        return write(shot, answer)
+
+    def action_save(self, form: str) -> None:
+        """Ask for a file, and write the sheet to it."""
+        named = f"{self.session.path.stem}.{form}"
+        self.ask("Save to", named, lambda text: str(Path(text).expanduser().resolve()), self._save_to)
+        self._form = form
+
+    def _save_to(self, text: str) -> None:
+        path = Path(text.strip()).expanduser()
+        if not text.strip() or path.is_dir():
+            raise BadInput(f"a file's name is needed, such as {self.session.path.stem}.{self._form}")
+        if path.exists() and self._warned != path:
+            self._warned = path
+            raise BadInput(f"{path} is there already: Enter once more writes over it")
+        write_text(path, self.sheet(self._form))
+        self._warned = None
+        self.say(f"Saved to {path.resolve()}")
