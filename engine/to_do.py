@@ -1,0 +1,209 @@
+"""What a crew does once the rig has moved, in the order in which they do it: each thing from old to new."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from engine import lineup
+from engine.answer import Answer
+from engine.findings.finding import Words
+from engine.findings.scale import SIZE_NOTICED
+from engine.findings.speed import LIGHT_NOTICED, light_wanted
+from engine.moved import Moved
+from engine.units import angle_text, number_text
+
+TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the tape distances want taking again
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to set or to leave: what it was, what it shall be, the order to the crew, and what else to know.
+
+    It is `changed` where the two can be told apart as they are shown: nobody sets a finer difference.
+    """
+
+    subject: str
+    before_text: str
+    after_text: str
+    text: str
+    changed: bool
+    also: str = ""
+
+
+def _step(subject: str, old: str, new: str, order: str, also: str = "") -> Step:
+    changed = old != new
+    return Step(subject, old, new, order if changed else f"{subject.capitalize()} unchanged: {new}", changed, also)
+
+
+def what_to_do(moved: Moved) -> tuple[Step, ...]:
+    """Return every step after a move of the rig: place, height, slide, focus, stop, light, lamps, rate."""
+    before, after = moved.before, moved.after
+    return (
+        _place(moved),
+        *_height(before, after),
+        *_slide(before, after),
+        _focus(before, after),
+        _stop(before, after),
+        _light(before, after),
+        *_lamps(before, after),
+        _rate(before, after),
+    )
+
+
+def _place(moved: Moved) -> Step:
+    words, stands = Words(moved.after), moved.taped.lineup
+    here, match = words.length(stands.model_mm), stands.match_distance_mm
+    if moved.model_moves:
+        there = words.length(moved.after.lineup.model_mm)
+        order = f"Move the model {_shift(moved, moved.after.lineup.model_mm)}, from {here} to {there}"
+        return _step("model", here, there, order, f"left at {here} {_reads(moved.taped)}")
+    if math.isinf(match):
+        return Step("model", here, here, f"Leave the model at {here}: there is no size to match", changed=False)
+    also = ""
+    if words.length(match) != here:
+        also = f"its match is at {words.length(match)}, {_shift(moved, match)}"
+    if moved.hindrance:
+        also = f"it cannot be moved to its match: {moved.hindrance.removeprefix('shot: ')}"
+    return Step("model", here, here, f"Leave the model at {here}: {_reads(moved.taped)}", changed=False, also=also)
+
+
+def _shift(moved: Moved, to_mm: float) -> str:
+    by = to_mm - moved.taped.lineup.model_mm
+    return f"{Words(moved.after).length(abs(by))} {'farther' if by > 0 else 'nearer'}"
+
+
+def _reads(taped: Answer) -> str:
+    words, wrong = Words(taped), taped.lineup.size_error - 1
+    reads = f"it reads as {words.ratio(taped.lineup.reads_as_ratio)}"
+    if abs(wrong) < 0.0005:
+        return f"{reads}, the right size"
+    return f"{reads}, {words.percent(abs(wrong))} too {'large' if wrong > 0 else 'small'}"
+
+
+def _height(before: Answer, after: Answer) -> Iterator[Step]:
+    was, now, words = before.lineup.hang_height_mm, after.lineup.hang_height_mm, Words(after)
+    if was is not None and now is not None:
+        old, new = words.length(was), words.length(now)
+        up = "Raise" if now > was else "Lower"
+        text = f"{up} the point to meet by {words.length(abs(now - was))}, from {old} to {new} above the real ground"
+        yield _step("height", old, new, text, _against_lens(after))
+        return
+    old_lens, new_lens = before.setting.place.lens_height, after.setting.place.lens_height
+    if old_lens is not None and new_lens is not None:
+        rise = (new_lens - old_lens) * (1 - 1 / after.scale.ratio)
+        up = "Raise" if rise > 0 else "Lower"
+        text = f"{up} the whole model by {words.length(abs(rise))}, as the lens stands {_higher(old_lens, new_lens)}"
+        yield _step("height", f"lens {words.length(old_lens)}", f"lens {words.length(new_lens)}", text)
+
+
+def _higher(old_mm: float, new_mm: float) -> str:
+    return "higher" if new_mm > old_mm else "lower"
+
+
+def _against_lens(after: Answer) -> str:
+    """Say where the point stands against the lens, and where the sight passes over a model that is not at its match."""
+    place, words, hang = after.setting.place, Words(after), after.lineup.hang_height_mm
+    if place.feature_height is None or place.lens_height is None or hang is None:
+        return ""
+    above = hang - place.lens_height
+    text = f"that is {words.length(abs(above))} {'above' if above > 0 else 'below'} the lens"
+    if abs(after.lineup.size_error - 1) < SIZE_NOTICED or math.isinf(after.lineup.reads_as_ratio):
+        return text
+    passes = lineup.built_height_mm(place.feature_height, place.lens_height, after.lineup.reads_as_ratio)
+    return f"{text}; where the model stands, the line of sight to the real point passes at {words.length(passes)}"
+
+
+def _slide(before: Answer, after: Answer) -> Iterator[Step]:
+    zero, within = after.slip.slide_for_zero_mm, after.slip.tolerance_mm
+    if after.slip.axis == "none" or zero is None:
+        return
+    was, now = before.setting.move.slide, after.setting.move.slide
+    passes = "" if within is None else f" ± {within:.1f} mm"
+    if was is None or now is None:
+        old_zero = before.slip.slide_for_zero_mm
+        old = "not known" if old_zero is None else f"{old_zero:.1f} mm"
+        yield _step("slide", old, f"{zero:.1f} mm", f"Set the slide at {zero:.1f} mm{passes}")
+        return
+    way = "forward" if now > was else "back"
+    text = f"Slide the camera {way} {number_text(abs(now - was))} mm, from {_mm(was)} to {_mm(now)}{passes}"
+    also = "the camera goes with its slide: tape again" if abs(now - was) > TAPE_AGAIN_MM else ""
+    yield _step("slide", _mm(was), _mm(now), text, also)
+
+
+def _mm(mm: float) -> str:
+    return f"{number_text(mm, 6)} mm"
+
+
+def _focus(before: Answer, after: Answer) -> Step:
+    words = Words(after)
+    old, new = words.length(before.focus.focus_mm), words.length(after.focus.focus_mm)
+    return _step("focus", old, new, f"Refocus from {old} to {new}")
+
+
+def _stop(before: Answer, after: Answer) -> Step:
+    words = Words(after)
+    old, new = words.stop(before.focus.f_number), words.stop(after.focus.f_number)
+    by = 2 * math.log2(after.focus.f_number / before.focus.f_number)
+    way = "Close down" if by > 0 else "Open"
+    return _step("stop", old, new, f"{way} {_thirds(by)}, from {old} to {new}")
+
+
+def _thirds(stops: float) -> str:
+    """Return a number of stops in thirds, as a ring is turned: "1 2/3 stops"; in decimals between them."""
+    thirds = round(abs(stops) * 3)
+    if abs(abs(stops) * 3 - thirds) > 0.05:
+        return f"{abs(stops):.1f} stops"
+    whole, rest = divmod(thirds, 3)
+    words = " ".join([*([str(whole)] if whole else []), *([f"{rest}/3"] if rest else [])])
+    return f"{words} stop{'s' if thirds > 3 else ''}"
+
+
+def _light(before: Answer, after: Answer) -> Step:
+    old, new = _light_text(before), _light_text(after)
+    text = f"Light: from {old} to {new}"
+    old_nd, new_nd = before.light.nd_stops or 0, after.light.nd_stops or 0
+    if old_nd != new_nd:
+        text = _filter(old_nd, new_nd)
+    return _step("light", old, new, text, f"the shot needs {light_wanted(after)}; before, {light_wanted(before)}")
+
+
+def _filter(old: int, new: int) -> str:
+    if new == 0:
+        return f"Take out the {_density(old)}"
+    return f"Put in {_density(new)}" if old == 0 else f"Change the filter from {_density(old)} to {_density(new)}"
+
+
+def _density(nd_stops: int) -> str:
+    return f"ND {nd_stops * 0.3:.1f}"
+
+
+def _light_text(of: Answer) -> str:
+    lit = of.light
+    parts = [f"ISO {number_text(lit.iso, 5)}"]
+    if lit.over_stops is None:
+        parts.append(light_wanted(of))
+    elif lit.nd_stops:
+        parts.append(_density(lit.nd_stops))
+    elif lit.over_stops < -LIGHT_NOTICED:
+        parts.append(f"{Words.stops(lit.over_stops)} short")
+    else:
+        parts.append("light enough")
+    return ", ".join(parts)
+
+
+def _lamps(before: Answer, after: Answer) -> Iterator[Step]:
+    said = {None: "not checked", True: "steady", False: "will flicker"}
+    old, new = said[before.light.flicker_safe], said[after.light.flicker_safe]
+    if after.light.mains_hz is not None:
+        yield _step("lamps", old, new, f"The lamps: {new}")
+
+
+def _rate(before: Answer, after: Answer) -> Step:
+    old, new = _run(before), _run(after)
+    return _step("rate", old, new, f"Change the rate from {old} to {new}")
+
+
+def _run(of: Answer) -> str:
+    return f"{Words.rate(of.speed.fps)} at {angle_text(of.setting.action.shutter)}"
