@@ -27,6 +27,8 @@ _by_eye = on.always("A reading that contradicts the others bounds nothing.")
 
 def _span(of: Answer) -> str:
     slides = [row.slide for row in of.setting.bench]
+    if min(slides) == max(slides):
+        return f"all readings at {Figures.slide(slides[0])}"
     return f"{len(slides)} readings from {Figures.slide(min(slides))} to {Figures.slide(max(slides))}"
 
 

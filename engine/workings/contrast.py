@@ -40,14 +40,16 @@ def _fineness(of: Answer) -> tuple[str, str]:
     return made, f"{wave(say)} × {working_stop} / (2 × {say.mm(zone.coc_mm)})"
 
 
-def _in_focus(of: Answer) -> str:
+def _in_focus(of: Answer, key: str) -> str:
     made, fineness = _fineness(of)
-    return f"{made}; MTF({fineness}, 0) = {value_text('focus.contrast.focus', of)}"
+    return f"{made}; MTF({fineness}, 0) = {value_text(key, of)}"
 
 
 def _end(of: Answer, tape_mm: float, distance_mm: float, key: str) -> str:
     """Put in the contrast at an end of the zone, by its tape distance and its distance from the pupil."""
     say, sight, zone = Figures(of), of.sight, of.focus
+    if distance_mm == sight.focus_mm:
+        return _in_focus(of, key)
     made, fineness = _fineness(of)
     blur = say.mm(contrast.blur_disk_mm(distance_mm, sight.focus_mm, zone.focal_length_mm, zone.f_number))
     near, far = sorted((tape_mm, zone.focus_mm))
@@ -102,7 +104,7 @@ WORKINGS = (
         name="contrast at mark",
         meaning="What a thing exactly in focus keeps: only diffraction takes from it.",
         formula=_IN_FOCUS,
-        put_in=_in_focus,
+        put_in=lambda of: _in_focus(of, "focus.contrast.focus"),
         conventions=_lens,
         leads_to=("focus.contrast.worst",),
         source=HOPKINS,

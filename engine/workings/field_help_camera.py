@@ -174,7 +174,7 @@ HELP: dict[str, FieldHelp] = {
         measure="Count what more lamps or a faster setting could still bring.",
         leads_to=("light.over_stops",),
     ),
-    "limits.build": FieldHelp(
+    "limits.build_max": FieldHelp(
         label="largest part",
         what="The largest size on the model that can be built or carried.",
         enters="Ways with a larger part on the build list are dropped from the options.",
@@ -182,10 +182,39 @@ HELP: dict[str, FieldHelp] = {
         leads_to=("scale.build.model_mm",),
     ),
     "limits.frame_min": FieldHelp(
-        label="least frame",
-        what="The least width that the frame must take in at the background.",
-        enters="Ways that see less are dropped from the options.",
-        measure="Tape or pace off what the story needs to see.",
-        leads_to=("lineup.frame_width_model_mm",),
+        label="fill at least",
+        what="The least share of the frame's width that the largest part may fill; 1 is all of it.",
+        enters="Ways that show it smaller are dropped from the options.",
+        measure="Measure the storyboard's frame, and the part in it, and divide.",
+        leads_to=("lineup.frame_width_model_mm", "scale.build.model_mm"),
+    ),
+    "limits.frame_max": FieldHelp(
+        label="fill at most",
+        what="The greatest share of the frame's width that the largest part may fill; above 1 it is cut off.",
+        enters="Ways that show it larger are dropped from the options.",
+        measure="Measure the storyboard's frame, and the part in it, and divide.",
+        leads_to=("lineup.frame_width_model_mm", "scale.build.model_mm"),
+    ),
+    "limits.ratios": FieldHelp(
+        label="more ratios",
+        what="Ratios to try beside the customary ones.",
+        enters="Each is tried with every camera, mode and lens at hand.",
+        measure="A kit or a stock already in the shop has a ratio of its own.",
+        leads_to=("scale.ratio",),
+    ),
+    "limits.hold": FieldHelp(
+        label="keep",
+        what="What of the kit must stay as the shot names it.",
+        enters="Ways with another camera, mode, lens or focal length are not tried.",
+        measure="What is rigged, rented or already used for the shots around this one.",
+        leads_to=("focus.focal_length_mm", "speed.rates"),
+    ),
+    "limits.order": FieldHelp(
+        label="what counts",
+        what="What makes one way better than another, first things first.",
+        enters="The options are ranked by it: contrast, a larger model, room for drift and slide, light, or a smaller "
+        "build.",
+        measure="Ask what went wrong last time.",
+        leads_to=("focus.contrast.worst", "scale.ratio", "lineup.drift_tolerance_mm", "light.over_stops"),
     ),
 }

@@ -42,7 +42,8 @@ def _range_of_type(kind: Any, metadata: list[Any]) -> str:
         return "diagonal/100 to diagonal/20000, 0.0005 mm to 1 mm, or 0.25 px to 100 px"
     choices = [choice for part in kinds if get_origin(part) is Literal for choice in get_args(part)]
     if choices:
-        return f"one of {', '.join(choices)}"
+        several = any(get_origin(part) is tuple for part in kinds)
+        return f"{'any' if several else 'one'} of {', '.join(choices)}"
     if int in kinds:
         limits = {name: getattr(mark, name) for mark in metadata for name in ("ge", "le") if hasattr(mark, name)}
         return f"{limits['ge']} to {limits['le']}"

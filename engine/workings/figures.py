@@ -15,6 +15,7 @@ from engine.units import number_text
 from engine.units.text import fixed_text
 
 INCH_MM = 25.4
+SMALL_MM = 12 * INCH_MM
 MOST_LISTED = 3
 NOTHING_MM = 1e-6  # a length this small is the rounding of floats
 
@@ -58,8 +59,8 @@ class Figures(Words):
         return self._decimals(mm, 5)
 
     def small(self, mm: float) -> str:
-        """Return a small length in decimals to three digits."""
-        return self._decimals(mm, 3)
+        """Return a small length in decimals to three digits; one of a foot and more as it is taped."""
+        return self._decimals(mm, 3) if abs(mm) < SMALL_MM else self.length(mm)
 
     def _decimals(self, mm: float, digits: int) -> str:
         if math.isinf(mm):

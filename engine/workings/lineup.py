@@ -73,7 +73,7 @@ def _cover(of: Answer, axis: str, sensor: str, sensor_mm: float, key: str) -> st
 def _drift(of: Answer) -> str:
     say, lined = Figures(of), of.lineup
     if math.isinf(lined.drift_tolerance_mm):
-        return "model and background stand at one distance: no drift parts them"
+        return "model and background stand at one distance, so no drift parts them: infinity"
     parting = f"(1 / {say.from_pupil(lined.model_mm)} − 1 / {say.from_pupil(lined.background_mm)})"
     passed = f"{say.number(of.setting.move.tolerance)} px × {say.across(of.kit.mode.pixel_mm)}"
     return f"{passed} / ({say.mm(of.sight.image_mm)} × {parting}) = {value_text('lineup.drift_tolerance_mm', of)}"

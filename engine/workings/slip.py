@@ -72,23 +72,27 @@ def _slip(of: Answer, offset_mm: float) -> str:
     return f"{say.mm(of.sight.image_mm)} × (1 − {model} / {background}) × {driving} / ({depths})"
 
 
+def _still(key: str, of: Answer) -> str:
+    return f"nothing turns, so nothing slips: {value_text(key, of)}"
+
+
 def _slip_mm(of: Answer) -> str:
     if not turns(of):
-        return "nothing turns, so nothing slips"
+        return _still("slip.slip_mm", of)
     return f"{_slip(of, of.slip.offset_mm or 0.0)} = {value_text('slip.slip_mm', of)}"
 
 
 def _slip_px(of: Answer) -> str:
     if not turns(of):
-        return "nothing turns, so nothing slips"
+        return _still("slip.slip_px", of)
     say = Figures(of)
     return f"{say.mm(of.slip.slip_mm or 0.0)} / {say.pixel()} = {value_text('slip.slip_px', of)}"
 
 
 def _largest(of: Answer) -> str:
-    end, largest = value_text("slip.slip_px", of), value_text("slip.largest_slip_px", of)
     if not turns(of):
-        return "nothing turns, so nothing slips"
+        return _still("slip.largest_slip_px", of)
+    end, largest = value_text("slip.slip_px", of), value_text("slip.largest_slip_px", of)
     if of.slip.largest_slip_px == of.slip.slip_px:
         return f"largest at the end of the move: {end}"
     return f"at the end of the move {end}; on the way it reaches {largest}"
@@ -97,7 +101,7 @@ def _largest(of: Answer) -> str:
 def _pupil(of: Answer) -> str:
     found, slip = value_text("slip.pupil_ahead_mm", of), of.slip
     if not slip.pupil_known:
-        return "no reading in the lens's profile, so taken at the sensor plane"
+        return f"no reading in the lens's profile, so taken at the sensor plane: {found}"
     rows = [f"{Figures.slide(row.ahead)} focused at {Figures(of).length(row.focus)}" for row in slip.pupil_rows]
     if len({row.focal_length for row in slip.pupil_rows}) > 1:
         pairs = zip(rows, slip.pupil_rows, strict=True)
@@ -133,7 +137,7 @@ def _from_axis(of: Answer, tape_mm: float, key: str) -> str:
 def _tolerance(of: Answer) -> str:
     say, found, limit = Figures(of), value_text("slip.tolerance_mm", of), of.slip.tolerance_mm or 0.0
     if math.isinf(limit):
-        return "model and background stand at one distance: nothing slips, wherever the pupil is"
+        return f"model and background stand at one distance, so nothing slips wherever the pupil is: {found}"
     if rise_mm(of):
         return f"searched over the whole tilt, to either side of {zero_term(of)}: {found}"
     passed = f"{_slip(of, limit)} / {say.pixel()} = {say.number(of.slip.tolerance_px)} px"

@@ -1,0 +1,70 @@
+"""Every field of a shot has help, and the range that it tells is the one that the field keeps."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+from pydantic import BaseModel
+from workings_cases import types_in
+
+from engine import edit
+from engine.fields import Sharpness
+from engine.shot import Setting
+from engine.units import UnitSystem
+from engine.workings import WORKINGS
+from engine.workings.fields import FIELD_HELP, range_of
+
+
+def leaves(record: type[BaseModel], start: str = "") -> set[str]:
+    """Return the paths of all fields of a record that hold a value and no further record."""
+    found = set()
+    for name, field in record.model_fields.items():
+        inner = [kind for kind in types_in(field.annotation) if isinstance(kind, type) and issubclass(kind, BaseModel)]
+        found |= leaves(inner[0], f"{start}{name}.") if inner else {f"{start}{name}"}
+    return found
+
+
+def test_every_field_of_a_shot_has_help_and_no_other() -> None:
+    assert set(FIELD_HELP) == leaves(Setting)
+
+
+def test_help_is_whole_and_labels_fit_a_pane() -> None:
+    labels = [field.label for field in FIELD_HELP.values()]
+    assert len(set(labels)) == len(labels)
+    for path, field in FIELD_HELP.items():
+        assert 0 < len(field.label) <= 13, path
+        for text in (field.what, field.enters, field.measure):
+            assert text.strip().endswith("."), (path, text)
+
+
+def test_the_trades_word_for_the_pupil_stands_once_and_is_put_right() -> None:
+    texts = [dataclasses.astuple(field) for field in FIELD_HELP.values()]
+    texts += [(working.name, working.meaning, working.formula, working.source) for working in WORKINGS.values()]
+    joined = "\n".join("\n".join(map(str, text)) for text in texts)
+    assert joined.casefold().count("nodal") == 1
+    assert "nodal point" in FIELD_HELP["kit.head"].enters
+    assert "entrance pupil is the right one" in FIELD_HELP["kit.head"].enters
+
+
+@pytest.mark.parametrize("system", ["imperial", "metric"])
+def test_ranges_are_those_that_the_fields_keep(system: UnitSystem) -> None:
+    for path in FIELD_HELP:
+        assert range_of(path, system).strip()
+        quantity = edit.quantity_of(Setting, path)
+        if quantity is not None:
+            assert range_of(path, system) == quantity.range_text(system)
+    assert range_of("place.background", system) == "10 mm to 100 km or inf"
+    assert range_of("action.kind", system) == "one of still, driven, falling, water, smoke, fire"
+    assert range_of("build.quantity", system) == "1 to 100000"
+
+
+def test_the_range_of_sharpness_is_the_one_it_keeps() -> None:
+    parts = range_of("focus.sharpness", "metric").replace(" or ", " ").split(", ")
+    assert len(parts) == 3
+    for part in parts:
+        for end in part.split(" to "):
+            Sharpness.read(end.strip())
+    for past in ("diagonal/99", "diagonal/20001", "0.0004 mm", "1.1 mm", "0.2 px", "101 px"):
+        with pytest.raises(ValueError, match="out of range"):
+            Sharpness.read(past)

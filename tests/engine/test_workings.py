@@ -1,0 +1,250 @@
+"""Every number of the answer explains itself, and every field of a shot; the sums in the texts come out."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+import re
+import subprocess
+import sys
+import typing
+
+import pytest
+from put_in_sums import equations, outcome
+from workings_cases import CASES, DEMOS, case, types_in
+
+from engine.answer import Answer, answer, groups
+from engine.units import UnitSystem, parse_length
+from engine.workings import WORKINGS, Explanation, explain, keys_of_pane, table_markdown, value_text
+from engine.workings.fields import FIELD_HELP
+
+ERROR = "scale.build.shop_error_real_mm"
+GROUPS = {
+    "scale": groups.ScaleAnswer,
+    "scale.build": groups.BuildItem,
+    "scale.stock": groups.StockItem,
+    "lineup": groups.LineupAnswer,
+    "speed": groups.SpeedAnswer,
+    "focus": groups.FocusAnswer,
+    "focus.contrast": groups.ContrastAnswer,
+    "light": groups.LightAnswer,
+    "slip": groups.SlipAnswer,
+    "slip.bench": groups.BenchAnswer,
+    "survey": groups.SurveyAnswer,
+}
+# Not numbers, and yet what people read as results.
+VERDICTS = {"focus.covers", "light.flicker_safe", "scale.build.shop", "scale.build.compare_shop"}
+
+
+def numbers() -> set[str]:
+    """Return the keys of all fields of the answer's groups whose type holds a number."""
+    found = set()
+    for group, kind in GROUPS.items():
+        for name, annotation in typing.get_type_hints(kind).items():
+            if {int, float} & set(types_in(annotation)):
+                found.add(f"{group}.{name}")
+    return found
+
+
+def test_every_number_of_the_answer_has_a_working_and_no_working_is_of_anything_else() -> None:
+    assert set(WORKINGS) == numbers() | VERDICTS
+
+
+def test_all_groups_of_the_answer_are_looked_at() -> None:
+    kinds = {kind for name, kind in vars(groups).items() if dataclasses.is_dataclass(kind) and "Answer" in name}
+    assert kinds <= set(GROUPS.values())
+    assert {field.name for field in dataclasses.fields(Answer)} & set(GROUPS) == {
+        group for group in GROUPS if "." not in group
+    }
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_explanations_are_whole_and_say_nothing_that_only_a_programmer_reads(name: str) -> None:
+    for key in WORKINGS:
+        explained = explain(key, case(name))
+        for field in dataclasses.fields(Explanation):
+            value = getattr(explained, field.name)
+            for text in value if isinstance(value, tuple) else (value,):
+                assert text.strip(), (key, field.name)
+                assert not re.search(r"\b(nan|inf|None|True|False|e[+-]\d+)\b", text), (key, text)
+        assert typing.cast(str, explained.put_in)[-1] not in " :;,=", (key, explained.put_in)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_sums_come_out_by_their_printed_digits(name: str) -> None:
+    for key in WORKINGS:
+        put_in = explain(key, case(name)).put_in
+        for sides in equations(put_in):
+            ranges = [outcome(side, result=side is sides[-1]) for side in sides]
+            assert max(low for low, _ in ranges) <= min(high for _, high in ranges), (key, put_in, ranges)
+
+
+def test_a_sum_is_worked_out_for_nearly_every_number_that_is_not_entered_or_chosen() -> None:
+    worked = {key for name in CASES for key in WORKINGS if equations(explain(key, case(name)).put_in)}
+    in_words = {key for key in WORKINGS if key not in worked}
+    entered = {key for key, working in WORKINGS.items() if "as entered" in working.formula or working.formula == "t"}
+    assert in_words - entered == {
+        "scale.ratio",
+        "scale.build.shop",
+        "scale.build.compare_shop",
+        "lineup.model_mm",
+        "lineup.background_mm",
+        "speed.fps",
+        "speed.rates",
+        "speed.top_fps",
+        "light.nd_stops",
+        "focus.focal_length_mm",
+        "focus.near_needed_mm",
+        "focus.far_needed_mm",
+        "focus.covers",
+        "focus.contrast.best_f_number",
+        "focus.contrast.best_worst",
+        "slip.largest_slip_px",
+        "slip.pupil_ahead_mm",
+        "slip.pupil_uncertainty_mm",
+        "slip.bench.slide_for_zero_mm",
+        "slip.bench.std_error_mm",
+        "slip.bench.band_mm",
+        "slip.bench.slope_px_per_mm",
+        "slip.bench.bracket_mm",
+        "slip.bench.contradicting",
+    }
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong"),
+    [
+        ("(240 ft − 0.942 in) / 24 + 0.942 in = 10 ft 7/8 in", "(240 ft − 0.942 in) / 24 = 10 ft 7/8 in"),
+        ("24 fps × √24 × 1 = 117.6 fps", "24 fps × √24 × 1 = 117.8 fps"),
+        ("√((16.6 mm)² + (9.35 mm)²) / 1500 = 0.0127 mm", "√((16.6 mm)² + (9.35 mm)²) / 1500 = 0.0128 mm"),
+        ("250 × 20.288² / (0.0041667 s × 800) = 30900 lx", "250 × 20.288² / (0.0041667 s × 800) = 31000 lx"),
+        ("half: atan(16.6 mm / (2 × 35.225 mm)) = 13.26°", "half: atan(16.6 mm / (2 × 35.225 mm)) = 13.4°"),
+        ("MTF(0.5, 0) = 39 %", "MTF(0.5, 0) = 40 %"),
+    ],
+)
+def test_the_check_of_sums_tells_a_wrong_one(right: str, wrong: str) -> None:
+    for text, comes_out in ((right, True), (wrong, False)):
+        [sides] = equations(text)
+        (low, high), (least, most) = outcome(sides[0], result=False), outcome(sides[1], result=True)
+        assert (max(low, least) <= min(high, most)) is comes_out
+
+
+def test_no_sum_is_so_coarse_that_it_would_come_out_anyhow() -> None:
+    """The printed digits leave a twentieth at most, but for differences that come to nearly nothing."""
+    differences = {"scale.build.shop_error_real_mm", "slip.offset_mm"}
+    for key in WORKINGS:
+        for sides in equations(explain(key, case("kiln-stack")).put_in):
+            low, high = outcome(sides[0], result=False)
+            assert key in differences or high - low <= 0.05 * max(abs(low), abs(high)), (key, sides)
+
+
+@pytest.mark.parametrize(("name", "system"), [("kiln-stack", "imperial"), ("metric rounding", "metric")])
+def test_what_the_rounding_costs_is_what_the_shop_cuts_less_what_is_right(name: str, system: UnitSystem) -> None:
+    of = case(name, system)
+    assert of.scale.build
+    for item in of.scale.build:
+        off_mm = parse_length(item.shop) * of.scale.ratio - item.real_mm
+        assert item.shop_error_real_mm == pytest.approx(off_mm, abs=1e-9)
+        stated = parse_length(re.findall(rf"{item.part}: .*? = ([^;]+)", explain(ERROR, of).put_in)[0])
+        assert stated == pytest.approx(off_mm, rel=5e-3, abs=1e-9)  # three printed digits
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_value_shown_is_the_one_that_the_sum_ends_with(name: str) -> None:
+    for key in WORKINGS:
+        if not key.startswith(("scale.build.", "scale.stock.")):
+            explained = explain(key, case(name))
+            assert explained.value_text in explained.put_in, key
+
+
+def test_an_answer_without_contrast_says_so() -> None:
+    of = case("kiln-stack")
+    bare = answer(of.setting, of.kit, of.system, with_contrast=False)
+    for key in WORKINGS:
+        if key.startswith("focus.contrast."):
+            assert (
+                explain(key, bare).put_in == "not known: left out of this answer, which was asked for without contrast"
+            )
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_both_systems_tell_the_same_and_each_in_its_own_units(name: str) -> None:
+    for key in WORKINGS:
+        metres = explain(key, case(name, "metric"))
+        assert not re.search(r"\d k?m\b", explain(key, case(name, "imperial")).value_text), key
+        if key not in {"scale.inches_per_foot", "light.footcandles_needed"}:
+            assert not re.search(r"\d (ft|in|fc|mph)\b", f"{metres.value_text} {metres.put_in}"), key
+    assert value_text("lineup.background_mm", case("kiln-stack", "imperial")) == "240 ft"
+    assert value_text("lineup.background_mm", case("kiln-stack", "metric")) == "73.15 m"
+
+
+def test_values_are_those_of_the_answer_as_people_read_them() -> None:
+    of = case("kiln-stack")
+    assert value_text("speed.fps", of) == "120 fps"
+    assert value_text("scale.ratio", of) == "1:24"
+    assert value_text("speed.model_speed_mm_s", of) == "not known"
+    assert of.focus.far_mm == math.inf
+    assert value_text("focus.far_mm", of) == "infinity"
+    assert value_text("scale.build.shop", of).startswith("stack above the roof 30 in; stack at the base 3 3/8 in")
+    assert explain("lineup.match_distance_mm", of).put_in == "(240 ft − 0.942 in) / 24 + 0.942 in = 10 ft 7/8 in"
+
+
+def test_where_a_number_is_not_known_the_text_says_what_to_enter() -> None:
+    for name in CASES:
+        for key, working in WORKINGS.items():
+            explained = explain(key, case(name))
+            if explained.value_text in {"not known", "not needed", "without end"}:
+                assert working.needs, (name, key)
+                assert explained.put_in == f"{explained.value_text}: {working.needs}"
+
+
+def test_every_number_is_known_in_some_case() -> None:
+    known = {key for name in CASES for key in WORKINGS if value_text(key, case(name)) != "not known"}
+    assert known == set(WORKINGS)
+
+
+def test_names_are_short_and_told_apart_and_sources_are_given() -> None:
+    names = [working.name for working in WORKINGS.values()]
+    assert len(set(names)) == len(names)
+    assert max(len(name) for name in names) <= 18
+    for key, working in WORKINGS.items():
+        assert key == working.key
+        assert working.source.strip()
+        assert working.formula.strip()
+        assert working.meaning.endswith(".")
+
+
+def test_numbers_lead_to_numbers_and_not_to_themselves() -> None:
+    for key, working in WORKINGS.items():
+        assert set(working.leads_to) <= set(WORKINGS) - {key}, key
+    for path, field in FIELD_HELP.items():
+        assert set(field.leads_to) <= set(WORKINGS), path
+
+
+def test_panes_share_all_numbers_between_them() -> None:
+    keys = [key for pane in typing.get_args(typing.get_type_hints(keys_of_pane)["pane"]) for key in keys_of_pane(pane)]
+    assert sorted(keys) == sorted(WORKINGS)
+    starts = {key.partition(".")[0] for key in keys_of_pane("scale")}
+    assert starts == {"scale", "lineup", "survey"}
+    assert {key.partition(".")[0] for key in keys_of_pane("speed")} == {"speed", "light"}
+
+
+def test_texts_use_plain_characters_and_a_few_signs() -> None:
+    """The Linux console's fonts have no others; the glyph table maps these."""
+    allowed = re.compile(r"[ -~×÷√°²·−]*")
+    for name in CASES:
+        for key in WORKINGS:
+            for text in dataclasses.astuple(explain(key, case(name))):
+                assert allowed.fullmatch("".join(text)), (key, text)
+    for field in FIELD_HELP.values():
+        assert allowed.fullmatch("".join((field.label, field.what, field.enters, field.measure)))
+
+
+def test_the_table_has_a_row_for_every_number_and_is_printed_as_it_is() -> None:
+    lines = table_markdown().splitlines()
+    assert len(lines) == 2 + len(WORKINGS)
+    assert all(len(re.split(r"(?<!\\)\|", line)) == 5 for line in lines)
+    printed = subprocess.run(
+        [sys.executable, "-m", "engine.workings"], capture_output=True, text=True, check=True, encoding="utf-8"
+    )
+    assert printed.stdout == table_markdown()

@@ -1,0 +1,98 @@
+"""Shots in which, taken together, every number of the answer is known and every way to come by it is taken."""
+
+from __future__ import annotations
+
+import dataclasses
+from functools import cache
+from pathlib import Path
+from typing import Any, cast, get_args
+
+from engine import edit, library
+from engine.answer import Answer, answer
+from engine.kit import load_kit
+from engine.shot import Setting
+from engine.units import UnitSystem
+
+SHOTS = Path(__file__).parents[2] / "profiles" / "shots"
+DEMOS = ("kiln-stack", "lock-gate", "signal-lamp")
+# A demo shot, and what is changed in it; in the second table, what is changed in a lens and a head.
+CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
+    "second ratio": ("kiln-stack", {"scale.compare": "1:16"}),
+    "ratio left open": ("kiln-stack", {"scale.ratio": None}),
+    "no place and no ratio": ("kiln-stack", {"scale.ratio": None, "place.model": None}),
+    "driven": ("kiln-stack", {"action.kind": "driven", "action.real_speed": "30 mph", "action.fps": 60}),
+    "metric rounding": ("kiln-stack", {"scale.rounding": "0.1 mm", "scale.ratio": "1:43.5", "place.model": None}),
+    "lamps": ("kiln-stack", {"light.mains": 60, "light.available": "4000 fc", "light.iso": 3200}),
+    "tilt": ("kiln-stack", {"move.axis": "tilt", "bench": None}),
+    "slide behind": ("kiln-stack", {"move.slide": "20 mm", "move.tolerance": 2}),
+    "no slide": ("kiln-stack", {"move.slide": None}),
+    "no head": ("kiln-stack", {"kit.head": None}),
+    "no pupil": ("kiln-stack", {"kit.lens": "demo-prime-75"}),
+    "zoom": ("kiln-stack", {"kit.lens": "demo-zoom-24-80", "kit.focal_length": "35 mm"}),
+    "zoom too long": ("kiln-stack", {"kit.lens": "demo-zoom-24-80", "kit.focal_length": "75 mm"}),
+    "to infinity": (
+        "kiln-stack",
+        {"place.background": "inf", "place.background_far": None, "survey": {"elevation": "3 deg"}},
+    ),
+    "far hills": ("kiln-stack", {"place.background_far": "inf", "survey": {"visibility": "0.5 mi"}}),
+    "set by hand": ("kiln-stack", {"focus.distance": "12 ft", "focus.stop": "T5.6", "focus.sharpness": "2 px"}),
+    "set at infinity": (
+        "signal-lamp",
+        {"focus.distance": "inf", "focus.stop": "f/=13.0", "focus.sharpness": "0.02 mm"},
+    ),
+    "width known": ("lock-gate", {"survey": {"frame_share": 0.22, "feature_width": "6 m", "elevation": "9.5 deg"}}),
+    "width wanted": ("lock-gate", {"survey": {"frame_share": 0.22, "visibility": "8 km"}}),
+    "whole rates": ("lock-gate", {"kit.camera": "demo-small-16", "kit.mode": "HD crop", "kit.lens": "demo-prime-35"}),
+    "at one distance": (
+        "kiln-stack",
+        {"place": {"model": "10 ft", "background": "10 ft"}, "scale.ratio": "1:1", "bench": None},
+    ),
+    "by eye": (
+        "kiln-stack",
+        {"bench": [{"slide": "40 mm", "seen": "lags"}, {"slide": "80 mm", "seen": "outruns"}]},
+    ),
+    "on a tape": (
+        "kiln-stack",
+        {
+            "bench": [
+                {"slide": "40 mm", "slip_at_background": "-6 in"},
+                {"slide": "80 mm", "slip_at_background": "5 in"},
+            ]
+        },
+    ),
+}
+KIT_CHANGES: dict[str, tuple[str, dict[str, Any], dict[str, Any]]] = {
+    "squeezed": ("kiln-stack", {"squeeze": 2.0}, {}),
+    "marked in f": ("kiln-stack", {"marks": "f"}, {}),
+    "far from the tilt": ("tilt", {}, {"tilt_drop": 90.0, "tilt_ahead": 12.0}),
+}
+CASES = (*DEMOS, *CHANGES, *KIT_CHANGES)
+
+
+@cache
+def case(name: str, system: str = "") -> Answer:
+    """Return the answer to a demo shot, or to one changed as CHANGES or KIT_CHANGES say."""
+    if name in KIT_CHANGES:
+        start, lens, head = KIT_CHANGES[name]
+        setting, kit = case(start).setting, case(start).kit
+        assert kit.head is not None
+        kit = dataclasses.replace(kit, lens=kit.lens.model_copy(update=lens), head=kit.head.model_copy(update=head))
+        return answer(setting, kit, "imperial")
+    demo, changes = CHANGES.get(name, (name, {}))
+    shot = library.load_shot(SHOTS / f"{demo}.toml")
+    setting = changed(shot, changes)
+    kit = load_kit(setting.kit, name)
+    return answer(setting, kit, cast(UnitSystem, system or shot.units))
+
+
+def changed(shot: Setting, changes: dict[str, Any]) -> Setting:
+    """Return a shot with some of its fields and tables as a file would have them."""
+    fields = {path: value for path, value in changes.items() if "." in path}
+    tables = {name: value or [] for name, value in changes.items() if "." not in name}
+    body = edit.changed(shot, fields).model_dump(exclude_none=True, context={"units": "metric"})
+    return Setting.model_validate({name: body[name] for name in Setting.model_fields} | tables)
+
+
+def types_in(annotation: Any) -> list[Any]:
+    """Return an annotation and every annotation within it."""
+    return [annotation, *(kind for part in get_args(annotation) for kind in types_in(part))]
