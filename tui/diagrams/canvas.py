@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from tui.glyphs import Glyphs, plain
 
+NARROWEST = 20  # columns; with fewer a diagram stays blank
 GAP = 2  # blank columns between two texts in a row, so that two numbers never read as one
 REACH = 6  # how far to the side of its mark a text that names it by letter may end up
 

@@ -10,7 +10,7 @@ from engine.answer import Answer
 from engine.answer.curves import contrast_over_distance, zone_distances
 from engine.findings.finding import Words
 from engine.units import number_text
-from tui.diagrams.canvas import Canvas
+from tui.diagrams.canvas import NARROWEST, Canvas
 from tui.diagrams.log_axis import END_COLUMNS, LogAxis
 from tui.diagrams.wording import distance_marks, lettered
 from tui.glyphs import Glyphs
@@ -32,6 +32,8 @@ class _Curve:
 def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
     """Return contrast over the zone's distances at the stop in use and the best, or in words where room is short."""
     canvas = Canvas(width, height, glyphs)
+    if width < NARROWEST:
+        return canvas.lines()
     if height < PLOT_FROM:
         _in_words(canvas, answer)
         return canvas.lines()

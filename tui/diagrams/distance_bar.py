@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.answer import Answer
-from tui.diagrams.canvas import Canvas
+from tui.diagrams.canvas import NARROWEST, Canvas
 from tui.diagrams.log_axis import LogAxis, distance_axis, round_distances
 from tui.diagrams.wording import distance_marks, lengths, lettered
 from tui.glyphs import Glyphs
@@ -18,6 +18,8 @@ def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
     sharpness, a second row of distances, the legend, round distances.
     """
     canvas = Canvas(width, height, glyphs)
+    if width < NARROWEST:
+        return canvas.lines()
     focus, marks = answer.focus, distance_marks(answer, glyphs)
     axis = distance_axis(marks.values(), (focus.near_mm, focus.far_mm), 0, width - 1)
     bar = 1 if height >= 3 else 0
@@ -55,8 +57,8 @@ def _limits(canvas: Canvas, axis: LogAxis, answer: Answer) -> None:
     near_texts, far_texts = lengths(focus.near_mm, system), lengths(focus.far_mm, system)
     near = [f"{words}{text}" for words in ("sharp from ", "from ") for text in near_texts]
     far = [f"to {text}" for text in far_texts]
-    canvas.place([0], axis.column(focus.near_mm), near)
     canvas.place([0], axis.column(focus.far_mm), far)
+    canvas.place([0], axis.column(focus.near_mm), near)
 
 
 def _distances(canvas: Canvas, rows: range, axis: LogAxis, answer: Answer, marks: dict[str, float]) -> list[str]:

@@ -10,7 +10,7 @@ from engine.units import UnitSystem, length_text
 
 END_COLUMNS = 5  # a break mark with a blank of line to either side, and the end itself
 ROOM = 1.1  # how far the axis goes past its first and last mark
-_UNIT_MM: dict[UnitSystem, float] = {"metric": 1000.0, "imperial": 304.8}
+FOOT_MM, MILE_MM = 304.8, 1_609_344.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +61,23 @@ def distance_axis(needed_mm: Iterable[float], also_mm: Iterable[float], left: in
 
 
 def round_distances(axis: LogAxis, system: UnitSystem) -> list[tuple[int, str]]:
-    """Return the columns and texts of the round distances on an axis: 1, 2 and 5 times powers of ten."""
-    unit = _UNIT_MM[system]
-    powers = range(math.floor(math.log10(axis.low / unit)), math.ceil(math.log10(axis.high / unit)) + 1)
-    steps = [leading * 10.0**power * unit for power in powers for leading in (1, 2, 5)]
-    return [(axis.column(mm), length_text(mm, system)) for mm in steps if axis.low <= mm <= axis.high]
+    """Return the columns and texts of the round distances on an axis: 1, 2 and 5 times powers of ten.
+
+    In metres, or in feet from one foot on and in miles from one mile on.
+    """
+    if system == "metric":
+        steps = _round_numbers(axis.low, axis.high)
+    else:
+        feet = _round_numbers(max(axis.low / FOOT_MM, 1), min(axis.high, MILE_MM) / FOOT_MM)
+        miles = _round_numbers(max(axis.low / MILE_MM, 1), axis.high / MILE_MM)
+        steps = [FOOT_MM * number for number in feet] + [MILE_MM * number for number in miles]
+    return [(axis.column(mm), length_text(mm, system)) for mm in steps]
+
+
+def _round_numbers(low: float, high: float) -> list[float]:
+    """Return 1, 2 and 5 times powers of ten from `low` to `high`, none where they lie the other way round."""
+    if low > high:
+        return []
+    powers = range(math.floor(math.log10(low)), math.ceil(math.log10(high)) + 1)
+    numbers = [leading * 10.0**power for power in powers for leading in (1, 2, 5)]
+    return [number for number in numbers if low <= number <= high]

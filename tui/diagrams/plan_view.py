@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from engine.answer import Answer
 from engine.units import angle_text
-from tui.diagrams.canvas import Canvas
+from tui.diagrams.canvas import NARROWEST, Canvas
 from tui.diagrams.wording import lettered
 from tui.glyphs import Glyphs
 
@@ -41,6 +41,8 @@ def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
     targets' distances, the picture across the axis, the slide as a rail, the legend.
     """
     canvas = Canvas(width, height, glyphs)
+    if width < NARROWEST:
+        return canvas.lines()
     rail = height >= RAIL_FROM
     picture = max(height - 2 - 2 * rail, 1)
     stage = _stage(answer, width, picture)
@@ -65,6 +67,7 @@ def _stage(answer: Answer, width: int, rows: int) -> _Stage:
     far, fields = width - 3, rows >= FIELDS_FROM
     above, below = _tangents(answer)[1:] if fields else (_tangents(answer)[0], 0.0)
     row = round((rows - 1) * above / (above + below)) if above else (rows - 1) // 2
+    row = min(row, rows - 2) if below else row
     fits = [room / tangent for room, tangent in ((row, above), (rows - 1 - row, below)) if tangent]
     return _Stage(round(width * MODEL_AT), far, row, fields, min(fits, default=0.0) / (far - AXIS_AT))
 

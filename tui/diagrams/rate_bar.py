@@ -9,7 +9,7 @@ from engine.answer.curves import Weight, reads_as, weight_at
 from engine.findings.finding import Words
 from engine.profiles import Rates
 from engine.units import number_text
-from tui.diagrams.canvas import Canvas
+from tui.diagrams.canvas import NARROWEST, Canvas
 from tui.diagrams.log_axis import LogAxis
 from tui.glyphs import Glyphs
 
@@ -23,6 +23,8 @@ def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
     look (for an action that falls or flows), gravity in a number, the mode's lowest and top rate, the legend.
     """
     canvas = Canvas(width, height, glyphs)
+    if width < NARROWEST:
+        return canvas.lines()
     axis = _axis(answer, width)
     _bar(canvas, 0, axis, answer)
     left_over = _numbers(canvas, 1, axis, answer)

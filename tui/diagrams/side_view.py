@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from engine.answer import Answer
 from engine.findings.finding import Words
 from engine.units import length_text
-from tui.diagrams.canvas import Canvas
+from tui.diagrams.canvas import GAP, NARROWEST, Canvas
 from tui.diagrams.wording import lengths, lettered
 from tui.glyphs import Glyphs
 
@@ -46,6 +46,8 @@ class _Stage:
 def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
     """Return the side view; the legend is its last row, the tape distances the row before, the ground above them."""
     canvas = Canvas(width, height, glyphs)
+    if width < NARROWEST:
+        return canvas.lines()
     stage = _stage(answer, width, height)
     _things(canvas, stage)
     if height >= 4:
@@ -99,11 +101,11 @@ def _heights(canvas: Canvas, stage: _Stage, answer: Answer) -> None:
         canvas.place([top - 1, top + 1], stage.model, texts)
     if place.feature_height is not None:
         text = f"{length_text(place.feature_height, system)} up"
-        canvas.write(stage.top_row, stage.background - 1 - len(text), text)
+        canvas.write(stage.top_row, stage.background - GAP - len(text), text)
     if place.lens_height is not None:
         text = f"{length_text(place.lens_height, system)} up"
         beside = stage.lens_row + 1 if stage.lens_row < stage.foot else stage.lens_row - 1
-        canvas.write(beside, stage.lens + 2, text)
+        canvas.write(beside, stage.lens + GAP, text)
 
 
 def _sight(canvas: Canvas, stage: _Stage) -> None:
@@ -128,8 +130,8 @@ def _ground(canvas: Canvas, stage: _Stage) -> None:
 
 def _distances(canvas: Canvas, stage: _Stage, answer: Answer) -> None:
     glyphs, line, system = canvas.glyphs, answer.lineup, answer.system
-    canvas.place([stage.base + 1], stage.model, lettered(glyphs.model, line.model_mm, system))
     canvas.place([stage.base + 1], stage.background, lettered(glyphs.background, line.background_mm, system))
+    canvas.place([stage.base + 1], stage.model, lettered(glyphs.model, line.model_mm, system))
 
 
 def _legend(stage: _Stage, answer: Answer, glyphs: Glyphs) -> list[str]:
@@ -137,4 +139,4 @@ def _legend(stage: _Stage, answer: Answer, glyphs: Glyphs) -> list[str]:
     reads_as = answer.lineup.reads_as_ratio
     reads = [f"reads as {Words(answer).ratio(reads_as)}"] if math.isfinite(reads_as) else []
     named = [f"{glyphs.lens} lens", f"{glyphs.model} model", f"{glyphs.background} background"]
-    return [*named, *reads, *broken, "not to scale"]
+    return [*named, "not to scale", *broken, *reads]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from engine.answer import Answer
 from engine.answer.curves import slip_over_move
 from engine.units import angle_text, number_text
-from tui.diagrams.canvas import Canvas
+from tui.diagrams.canvas import NARROWEST, Canvas
 from tui.glyphs import Glyphs
 
 PLOT_FROM = 5  # rows; with fewer the same is said in words alone
@@ -33,6 +33,8 @@ def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
     Above zero the model outruns the background, below it lags.
     """
     canvas = Canvas(width, height, glyphs)
+    if width < NARROWEST:
+        return canvas.lines()
     missing = _missing(answer)
     if missing or height < PLOT_FROM:
         for row, text in enumerate(missing or _in_words(answer)):
@@ -63,12 +65,13 @@ def _missing(answer: Answer) -> list[str]:
 
 
 def _in_words(answer: Answer) -> list[str]:
-    slip, end = answer.slip, answer.slip.slip_px or 0.0
-    does = "outruns" if end > 0 else "lags"
+    slip = answer.slip
+    worst = slip.largest_slip_px or 0.0  # a tilt may slip more on the way than at its end
+    does = "outruns" if worst > 0 else "lags"
     return [
-        f"slip {_signed(end)} px at {angle_text(slip.sweep_deg)}",
+        f"slip {_signed(slip.slip_px or 0.0)} px at {angle_text(slip.sweep_deg)}",
         f"{number_text(slip.tolerance_px)} px may pass",
-        f"the model {does}" if abs(end) > slip.tolerance_px else "it will not show",
+        f"the model {does}" if abs(worst) > slip.tolerance_px else "it will not show",
     ]
 
 

@@ -26,7 +26,7 @@ def lettered(letter: str, mm: float, system: UnitSystem, after: str = "") -> tup
 def distance_marks(answer: Answer, glyphs: Glyphs) -> dict[str, float]:
     """Return the tape distance of each letter, the most wanted first, and none for a place that another has."""
     line, focus = answer.lineup, answer.focus
-    marks = {glyphs.model: line.model_mm, glyphs.focus: focus.focus_mm, glyphs.background: line.background_mm}
+    marks = {glyphs.model: line.model_mm, glyphs.background: line.background_mm, glyphs.focus: focus.focus_mm}
     if focus.near_needed_mm < line.model_mm:
         marks[glyphs.nearest] = focus.near_needed_mm
     if focus.far_needed_mm > line.background_mm:
