@@ -19,6 +19,7 @@ from engine.fields import Quantity, Sharpness
 from engine.shot import Setting
 from engine.units import Stop, UnitSystem
 
+_WHERE = "shot"
 _PARSERS = {
     "length": units.parse_length,
     "angle": units.parse_angle,
@@ -91,35 +92,36 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
 def changed(setting: Setting, changes: Mapping[str, Any]) -> Setting:
     """Return the shot with the fields at these paths set to what a file would hold, None taking a field away.
 
-    Only the sections that change are validated anew. Raises BadInput with a line a fault: the path, and why.
+    Only what changes is validated anew. Raises BadInput with a line a fault: the path, and why.
     """
-    sections: dict[str, dict[str, Any]] = {}
-    whole: dict[str, Any] = {}
+    fields = type(setting).model_fields.items()
+    held: dict[str, Any] = {field.alias or name: getattr(setting, name) for name, field in fields}
     for path, value in changes.items():
         section, _, key = path.partition(".")
-        if section not in type(setting).model_fields:
-            raise BadInput(f"{path}: unknown field; {nearest(section, list(type(setting).model_fields))}")
-        if not key:
-            whole[section] = value
-            continue
-        table = sections.setdefault(section, _dumped(getattr(setting, section)))
-        table.pop(key, None)
-        if value is not None:
-            table[key] = value
-    update = {name: _section(setting, name, table) for name, table in sections.items()}
-    return setting.model_copy(update=update | whole)
-
-
-def _dumped(record: BaseModel) -> dict[str, Any]:
-    return record.model_dump(exclude_none=True, context={"units": "metric"})
-
-
-def _section(setting: Setting, name: str, table: Mapping[str, Any]) -> BaseModel:
-    kind: type[BaseModel] = type(getattr(setting, name))
+        if section not in held:
+            raise BadInput(f"{path}: unknown field; {nearest(section, held)}")
+        if key:
+            held[section] = _opened(held[section], path)
+        _set(held[section] if key else held, key or section, value)
     try:
-        return read_model(kind, table, name)
+        return read_model(type(setting), held, _WHERE)
     except BadInput as fault:
-        raise BadInput(*(line.replace(f"{name}: ", f"{name}.", 1) for line in fault.faults)) from None
+        raise BadInput(*(line.removeprefix(f"{_WHERE}: ") for line in fault.faults)) from None
+
+
+def _opened(section: Any, path: str) -> dict[str, Any]:
+    """Return a section as a table whose fields can be set."""
+    if isinstance(section, BaseModel):
+        return section.model_dump(exclude_none=True, context={"units": "metric"})
+    if isinstance(section, dict):
+        return dict(section)
+    raise BadInput(f"{path}: has no fields of its own; set {path.partition('.')[0]} as a whole")
+
+
+def _set(table: dict[str, Any], key: str, value: Any) -> None:
+    table.pop(key, None)
+    if value is not None:
+        table[key] = value
 
 
 def value_at(setting: Setting, path: str) -> Any:
