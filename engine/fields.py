@@ -89,6 +89,12 @@ def _number(text: str | float, _infinite: bool) -> float:
     return value
 
 
+def _in_full(value: float) -> str:
+    """Return a number with as many digits as read back as the same float."""
+    short = f"{value:g}"
+    return short if float(short) == value else repr(value)
+
+
 _EXAMPLES: dict[Kind, str] = {
     "length": 'text with a unit, such as "10 ft" or "3.05 m"',
     "angle": 'text with a unit, such as "15 deg"',
@@ -115,8 +121,8 @@ _WRITERS: dict[Kind, Callable[[float, UnitSystem], str]] = {
     "time": units.exact_time,
     "speed": units.exact_speed,
     "light": units.exact_illuminance,
-    "ratio": lambda value, _: f"1:{value:g}" if float(f"{value:g}") == value else f"1:{value!r}",
-    "number": lambda value, _: f"{value:g}" if float(f"{value:g}") == value else repr(value),
+    "ratio": lambda value, _: f"1:{_in_full(value)}",
+    "number": lambda value, _: _in_full(value),
 }
 
 
@@ -149,11 +155,11 @@ class Sharpness:
         """Return the text that reads back as this."""
         match self.by:
             case "diagonal":
-                return f"diagonal/{self.value:g}"
+                return f"diagonal/{_in_full(self.value)}"
             case "pixels":
-                return f"{self.value:g} px"
+                return f"{_in_full(self.value)} px"
             case _:
-                return f"{self.value!r} mm"
+                return f"{_in_full(self.value)} mm"
 
     def coc_mm(self, width_mm: float, height_mm: float, pixel_mm: float) -> float:
         """Return the circle of confusion in mm on an active area of this size and pixel pitch."""
