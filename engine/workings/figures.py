@@ -7,6 +7,7 @@ or the sensor is in millimetres in both systems, as it is engraved.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -18,6 +19,7 @@ INCH_MM = 25.4
 SMALL_MM = 12 * INCH_MM
 MOST_LISTED = 3
 NOTHING_MM = 1e-6  # a length this small is the rounding of floats
+_MINUS = re.compile(r"(?<!\w)-(?=\w)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,15 +62,15 @@ class Figures(Words):
 
     def small(self, mm: float) -> str:
         """Return a small length in decimals to three digits; one of a foot and more as it is taped."""
-        return self._decimals(mm, 3) if abs(mm) < SMALL_MM else self.length(mm)
+        return self._decimals(mm, 3) if abs(mm) < SMALL_MM else true_minus(self.length(mm))
 
     def _decimals(self, mm: float, digits: int) -> str:
         if math.isinf(mm):
             return number_text(mm)
         near = 0.0 if abs(mm) < NOTHING_MM else mm
         if self.of.system == "imperial":
-            return f"{number_text(near / INCH_MM, digits)} in"
-        return f"{number_text(near, digits)} mm"
+            return true_minus(f"{number_text(near / INCH_MM, digits)} in")
+        return true_minus(f"{number_text(near, digits)} mm")
 
     def from_pupil(self, tape_mm: float) -> str:
         """Return a tape distance less what the entrance pupil stands ahead, '(10 ft − 0.942 in)'."""
@@ -108,6 +110,11 @@ class Figures(Words):
         signs = ["−" if term < 0 else "+" for term in terms[1:]]
         rest = "".join(f" {sign} {text}" for sign, text in zip(signs, others, strict=True))
         return ("−" if terms[0] < 0 else "") + first + rest
+
+
+def true_minus(text: str) -> str:
+    """Return a text with the sign that the sums have before its negative numbers."""
+    return _MINUS.sub("−", text)
 
 
 def listed(texts: Sequence[str]) -> str:

@@ -20,7 +20,9 @@ _NEEDS_PART = "add a part to the build list"
 _NEEDS_STOCK = "add a stock at hand"
 _NEEDS_OTHER = "enter a second ratio to compare"
 _shop = on.always("Rounded to the shop's step; a half step goes down, so that a part is never cut too long.")
-_pixel = on.always("One pixel across at the model's match plane: finer detail need not be built.")
+_pixel = on.always(
+    "One pixel at the model's match plane: finer detail need not be built. A squeezed picture is coarser across."
+)
 
 
 def _ratio(of: Answer) -> str:

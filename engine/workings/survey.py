@@ -42,7 +42,8 @@ def _rise(of: Answer) -> str:
 
 def _height(of: Answer) -> str:
     say = Figures(of)
-    heights = f"{say.length(of.setting.place.lens_height or 0.0)} + {say.length(of.survey.rise_above_lens_mm or 0.0)}"
+    lens, rise = of.setting.place.lens_height or 0.0, of.survey.rise_above_lens_mm or 0.0
+    heights = f"{say.length(lens)} {'−' if rise < 0 else '+'} {say.length(abs(rise))}"
     return f"{heights} = {value_text('survey.feature_height_mm', of)}"
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from engine import units
 from engine.profiles import Rates
 from engine.units import number_text
-from engine.workings.figures import Figures, listed
+from engine.workings.figures import Figures, listed, true_minus
 
 if TYPE_CHECKING:
     from engine.answer import Answer
@@ -69,8 +69,8 @@ def _written(key: str, say: Figures, value: Any) -> str:
     if value is None:
         return NOT_KNOWN
     if isinstance(value, float) and math.isinf(value):
-        return number_text(value)
-    return _writer(key)(say, value)
+        return true_minus(number_text(value))
+    return true_minus(_writer(key)(say, value))
 
 
 def _writer(key: str) -> Writer:
@@ -111,7 +111,7 @@ def _size_error(say: Figures, value: float) -> str:
 
 def _shop_error(say: Figures, value: float) -> str:
     text = say.small(value)
-    return "exact" if text in {"0 in", "0 mm"} else f"{text.removeprefix('-')} too {'large' if value > 0 else 'small'}"
+    return "exact" if text in {"0 in", "0 mm"} else f"{text.removeprefix('−')} too {'large' if value > 0 else 'small'}"
 
 
 def _exposure(_: Figures, value: float) -> str:

@@ -41,6 +41,7 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
         {"focus.distance": "inf", "focus.stop": "f/=13.0", "focus.sharpness": "0.02 mm"},
     ),
     "width known": ("lock-gate", {"survey": {"frame_share": 0.22, "feature_width": "6 m", "elevation": "9.5 deg"}}),
+    "seen from above": ("lock-gate", {"survey": {"elevation": "-2 deg"}}),
     "width wanted": ("lock-gate", {"survey": {"frame_share": 0.22, "visibility": "8 km"}}),
     "whole rates": ("lock-gate", {"kit.camera": "demo-small-16", "kit.mode": "HD crop", "kit.lens": "demo-prime-35"}),
     "at one distance": (
