@@ -22,6 +22,8 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise BadInput(f"{path}: is not text in UTF-8, which TOML must be") from None
     except tomllib.TOMLDecodeError as error:
         raise BadInput(f"{path}: is not TOML: {str(error).splitlines()[0]}") from None
+    except (ValueError, RecursionError):  # a number of thousands of digits, lists in lists without end
+        raise BadInput(f"{path}: is not TOML that can be read: a number or a nesting in it has no bounds") from None
     except OSError as error:
         raise BadInput(f"{path}: cannot be read: {error.strerror}") from None
 
@@ -34,10 +36,16 @@ def write_toml(path: Path, data: Mapping[str, Any]) -> None:
 
 
 def write_text(path: Path, text: str) -> None:
-    """Write `text` to `path` by way of a new file beside it; raises BadInput with the system's reason."""
+    """Write `text` to `path` by way of a new file beside it; raises BadInput with the system's reason.
+
+    What is there and is no file, such as a terminal or a pipe, is written to as it is, never replaced.
+    """
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         target = path.resolve()
+        if target.exists() and not target.is_file():
+            target.write_text(text, encoding="utf-8", newline="\n")
+            return
         handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
         try:
             with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:

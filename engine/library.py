@@ -19,6 +19,7 @@ from engine.shot import Shot
 AnyProfile = TypeVar("AnyProfile", bound=Profile)
 Shelf = Literal["cameras", "lenses", "heads", "shots"]
 PROFILES: dict[Shelf, type[Profile]] = {"cameras": Camera, "lenses": Lens, "heads": Head}
+ONE_OF: dict[Shelf, str] = {"cameras": "camera", "lenses": "lens", "heads": "head", "shots": "shot"}
 SHIPPED = Path(__file__).resolve().parent.parent / "profiles"
 DEMO = "kiln-stack"
 
@@ -26,10 +27,18 @@ DEMO = "kiln-stack"
 def home() -> Path:
     """Return the folder of the user's own files: FORESCALE_HOME, or the platform's place for them."""
     if chosen := os.environ.get("FORESCALE_HOME"):
-        return Path(chosen).expanduser()
+        return _expanded(chosen)
     from platformdirs import user_data_path
 
     return user_data_path("forescale", appauthor=False)
+
+
+def _expanded(text: str) -> Path:
+    """Return a path with "~" made the user's own folder, or as it is where no such user is known."""
+    try:
+        return Path(text).expanduser()
+    except RuntimeError:
+        return Path(text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +63,17 @@ def find(shelf: Shelf, name: str) -> Entry:
     """Return the entry called `name`; raises BadInput with the nearest right spelling."""
     for root, shipped in ((home(), False), (SHIPPED, True)):
         path = root / shelf / f"{name}.toml"
-        if name and "/" not in name and path.is_file():
+        if name and Path(name).name == name and _is_file(path):
             return Entry(name, path, shipped)
-    raise BadInput(f'no {shelf.rstrip("s")} is called "{name}"; {nearest(name, entries(shelf))}')
+    raise BadInput(f'no {ONE_OF[shelf]} is called "{name}"; {nearest(name, entries(shelf))}')
+
+
+def _is_file(path: Path) -> bool:
+    """Tell whether a file is there; a name that no file can have, or a folder that is closed, has none."""
+    try:
+        return path.is_file()
+    except OSError:
+        return False
 
 
 def load_profile(kind: type[AnyProfile], path: Path) -> AnyProfile:
@@ -84,8 +101,8 @@ def head(name: str) -> Head:
 
 def shot_path(name_or_path: str) -> Path:
     """Return the file of a shot: a path as it is, a bare name looked up among saved and shipped shots."""
-    as_path = Path(name_or_path).expanduser()
-    if as_path.is_file() or as_path.parent != Path() or name_or_path in {".", ".."}:
+    as_path = _expanded(name_or_path)
+    if _is_file(as_path) or as_path.parent != Path() or name_or_path in {".", ".."}:
         return as_path
     return find("shots", name_or_path.removesuffix(".toml")).path
 

@@ -82,10 +82,10 @@ def answer(
     return replace(found, findings=findings.find(found))
 
 
-def answer_file(path: Path) -> tuple[Shot, Answer]:
-    """Return the shot in a file and its answer; raises BadInput with every fault."""
+def answer_file(path: Path, system: UnitSystem | None = None) -> tuple[Shot, Answer]:
+    """Return the shot in a file and its answer, in the shot's units or another; raises BadInput with every fault."""
     shot = library.load_shot(path)
-    return shot, answer(shot, load_kit(shot.kit, str(path)), shot.units, str(path))
+    return shot, answer(shot, load_kit(shot.kit, str(path)), system or shot.units, str(path))
 
 
 def _auto(setting: Setting) -> frozenset[str]:
