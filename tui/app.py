@@ -129,7 +129,7 @@ class ForescaleApp(App[int]):
         try:
             self.session.save()
         except BadInput as fault:
-            self.board.say(reasons(fault))
+            self.board.say(f"Not saved: {reasons(fault).removeprefix(f'{self.session.path}: ')}")
             return
         self.was_saved(then_leave=then_leave)
 

@@ -163,7 +163,7 @@ class Board(Screen[None]):
     def _finding_rows(self, width: int, height: int) -> tuple[Row, ...]:
         glyphs = self.forescale.glyphs
         if self.message:
-            return (((f" {clipped(plain(self.message, glyphs), width - 2)}", "value"),),)
+            return tuple(((f" {line}", "value"),) for line in headline(plain(self.message, glyphs), width - 2, height))
         first = self.session.state.answer.findings[0]
         mark = f" {getattr(glyphs, first.level)} "
         lines = headline(plain(first.text, glyphs), width - len(mark) - 1, height)

@@ -40,12 +40,16 @@ def load_config() -> Config:
 
 def check_keys(config: Config, where: str) -> None:
     """Raise BadInput where a key is given to nothing that is known, or one key to two things."""
-    from tui.keys import BOARD_KEYS
+    from tui.keys import BOARD_KEYS, USABLE
 
     keys = {key.id: key.key for key in BOARD_KEYS}
     for name in config.keys:
         if name not in keys:
             raise BadInput(f"{where}: keys.{name}: unknown; {nearest(name, keys)}")
+        if not USABLE.fullmatch(config.keys[name]):
+            raise BadInput(
+                f'{where}: keys.{name}: "{config.keys[name]}" cannot be used; give a letter, a digit or f1 to f5'
+            )
     in_force: dict[str, str] = {}
     for name, key in (keys | config.keys).items():
         if key in in_force:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from textual.binding import Binding
@@ -24,6 +25,8 @@ class Key:
         """Return what Textual is told."""
         return Binding(self.key, self.action, self.short, id=self.id, tooltip=self.says, show=False)
 
+
+WIDE = 80
 
 BOARD_KEYS: tuple[Key, ...] = (
     Key("pane-scale", "1", "pane('scale')", "scale", "go to the Scale pane", "Move about"),
@@ -90,6 +93,8 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("quit", "q", "leave", "quit", "leave the program", "File", True, True),
 )
 
+# Letters, digits, arrows, Enter, Tab, Esc and F1 to F5: multiplexers and consoles eat the rest.
+USABLE = re.compile(r"[a-z0-9]|f[1-5]|up|down|left|right|enter|tab|shift\+tab|escape")
 SHOWN_KEYS = {"enter": "Enter", "tab": "Tab", "shift+tab": "Shift+Tab", "escape": "Esc", "up": "Up", "down": "Down"}
 
 
@@ -102,6 +107,6 @@ def shown(key: str) -> str:
 
 def footer_text(keys: dict[str, str], width: int) -> str:
     """Return the footer's five to seven keys, fewer on a narrow screen; `keys` are the keys in force by id."""
-    chosen = [key for key in BOARD_KEYS if (key.wide if width >= 60 else key.narrow)]
+    chosen = [key for key in BOARD_KEYS if (key.wide if width >= WIDE else key.narrow)]
     parts = [f"{shown(keys.get(key.id, key.key))} {key.short}" for key in chosen]
     return "  ".join(parts)

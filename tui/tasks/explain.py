@@ -11,6 +11,7 @@ from textual.containers import Container
 from textual.widgets import DataTable
 
 from engine.workings import Explanation, explain, keys_of_pane
+from engine.workings.fields import FIELD_HELP
 from tui.glyphs import plain
 from tui.panes import TITLES
 from tui.runs import clipped
@@ -30,6 +31,13 @@ class ExplainScreen(TaskScreen[None]):
         with Container(id="explaining"):
             yield Table(id="numbers")
             yield Page(id="working")
+
+    def on_mount(self) -> None:
+        """Begin at the number that the field in hand goes into."""
+        super().on_mount()
+        leads_to = FIELD_HELP[self.forescale.board.in_hand()].leads_to
+        first = next((key for key in leads_to if key in self._keys), self._keys[0])
+        self.query_one(Table).move_cursor(row=self._keys.index(first))
 
     def fill(self) -> None:
         """List the pane's numbers with their values."""

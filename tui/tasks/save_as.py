@@ -50,7 +50,7 @@ class SaveAsScreen(TaskScreen[None]):
         if self._asked_about == target:
             return True
         self._asked_about = target
-        raise BadInput(f"{target} is there already: Enter once more writes over it")
+        raise BadInput(f"Enter once more writes over it: {target} is there already")
 
 
 def _target(text: str) -> Path:

@@ -67,7 +67,7 @@ class SheetScreen(TaskScreen[None]):
             raise BadInput(f"a file's name is needed, such as {self.session.path.stem}.{self._form}")
         if path.exists() and self._warned != path:
             self._warned = path
-            raise BadInput(f"{path} is there already: Enter once more writes over it")
+            raise BadInput(f"Enter once more writes over it: {path} is there already")
         write_text(path, self.sheet(self._form))
         self._warned = None
         self.say(f"Saved to {path.resolve()}")

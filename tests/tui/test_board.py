@@ -1,0 +1,173 @@
+"""The board, keys only: moving about, stepping, typing, undo, what is refused, and what is always in sight."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from engine.units import parse_length
+from tests.tui.app_pilot import press, running, screen_text
+
+PANE_TITLES = ("1 Scale", "2 Speed", "3 Focus zone", "4 Slip check")
+SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+
+
+async def test_four_panes_with_verdicts_and_the_chief_finding_are_in_sight_at_80_by_24():
+    async with running() as pilot:
+        text = screen_text(pilot)
+        for title in PANE_TITLES:
+            assert title in text
+        assert len(re.findall(r"holds|look|fails", text)) >= 4
+        first = pilot.app.session.state.answer.findings[0]
+        assert first.text.split(":")[0] in text.splitlines()[-2]
+        assert "shipped" in text.splitlines()[0]
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+@pytest.mark.parametrize("shot", ["kiln-stack", "lock-gate", "signal-lamp"])
+async def test_every_size_shows_whole_rows_and_every_pane_can_be_reached(width, height, shot):
+    async with running(shot, width, height) as pilot:
+        seen = ""
+        for digit in "1234":
+            text = await press(pilot, digit)
+            lines = text.splitlines()
+            assert len(lines) == height
+            assert all(len(line) <= width for line in lines)
+            assert lines[-1].strip().endswith("quit")
+            seen += text
+        for title in PANE_TITLES:
+            assert title in seen
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+async def test_every_field_of_every_pane_can_be_taken_in_hand_and_is_then_in_sight(width, height):
+    async with running("lock-gate", width, height) as pilot:
+        board = pilot.app.board
+        for digit in "1234":
+            await press(pilot, digit)
+            paths = set()
+            for _ in range(12):
+                text = await press(pilot, "down")
+                paths.add(board.in_hand())
+                assert "▸" in text
+            assert len(paths) == len(board.contents()[board.pane].fields + board.contents()[board.pane].more_fields)
+
+
+async def test_a_value_is_typed_in_place_with_a_live_reading_back():
+    async with running() as pilot:
+        text = await press(pilot, "down", "enter", "text:9' 6 1/2\"")
+        assert "read as 9 ft 6 1/2 in" in text
+        assert pilot.app.session.state.answer.lineup.model_mm == parse_length("10 ft")
+        text = await press(pilot, "enter")
+        assert pilot.app.session.state.answer.lineup.model_mm == parse_length("9 ft 6 1/2 in")
+        assert "not saved" in text
+
+
+async def test_a_bare_number_is_read_in_the_unit_that_the_field_shows():
+    async with running() as pilot:
+        assert "read as 12 ft" in await press(pilot, "down", "enter", "text:12")
+    async with running("lock-gate") as pilot:
+        assert "read as 4.8 m" in await press(pilot, "down", "enter", "text:4,8")
+
+
+@pytest.mark.parametrize("entry", ["", "5 furlongs", "nan", "-3 ft", "1,500 mm", "10 ft 6"])
+async def test_a_bad_entry_keeps_its_text_says_why_and_changes_nothing(entry):
+    async with running() as pilot:
+        before = pilot.app.session.state
+        text = await press(pilot, "1", "down", "down", "enter", "backspace", f"text:{entry}", "enter")
+        assert pilot.app.session.state is before
+        assert "as before the entry" in text
+        assert entry.split(" ")[0] in text
+        text = await press(pilot, "escape")
+        assert "as before the entry" not in text
+        assert "240 ft" in text
+
+
+async def test_an_entry_that_contradicts_another_field_is_refused_with_the_reason():
+    async with running() as pilot:
+        text = await press(pilot, "down", "down", "enter", "text:5 ft", "enter")
+        assert "background is nearer than" in " ".join(text.split())
+        assert pilot.app.session.state.shot.place.background == parse_length("240 ft")
+
+
+async def test_escape_leaves_the_old_value():
+    async with running() as pilot:
+        await press(pilot, "down", "enter", "text:3 ft", "escape")
+        assert not pilot.app.session.unsaved
+
+
+async def test_steps_are_natural_and_undo_goes_all_the_way_back():
+    async with running() as pilot:
+        session = pilot.app.session
+        await press(pilot, "right")
+        assert session.state.answer.scale.ratio == 25
+        await press(pilot, "down", "right")
+        assert session.state.answer.lineup.model_mm == pytest.approx(parse_length("10 ft 1 in"))
+        await press(pilot, "l")
+        assert session.state.answer.lineup.model_mm == pytest.approx(parse_length("11 ft 1 in"))
+        await press(pilot, "2", "down", "left")
+        assert session.state.answer.speed.fps == 100
+        await press(pilot, "3", "down", "left")
+        assert session.state.answer.focus.stop_mark == pytest.approx(2 ** (25 / 6))
+        await press(pilot, "u", "u", "u", "u", "u")
+        assert not session.unsaved
+        assert "Nothing to undo" in await press(pilot, "u")
+        await press(pilot, "r", "r", "r", "r", "r")
+        assert session.state.answer.speed.fps == 100
+        assert "Nothing to take back" in await press(pilot, "r")
+
+
+async def test_a_field_is_given_back_to_the_program_and_is_marked():
+    async with running() as pilot:
+        text = await press(pilot, "a")
+        assert "scale.ratio" in pilot.app.session.state.answer.auto
+        assert re.search(r"~1:24", text)
+        text = await press(pilot, "down", "down", "a")
+        assert "is missing and is needed" in text
+        assert pilot.app.session.state.shot.place.background == parse_length("240 ft")
+
+
+async def test_one_pane_alone_shows_more_and_goes_back():
+    async with running() as pilot:
+        text = await press(pilot, "3", "z")
+        assert "2 Speed" not in text
+        assert "hyperfocal" in text
+        assert "2 Speed" in await press(pilot, "z")
+
+
+async def test_findings_lead_to_their_field():
+    async with running() as pilot:
+        text = await press(pilot, "f")
+        assert "The light is 0.6 stops short" in text
+        await press(pilot, "enter")
+        assert pilot.app.board.in_hand() == "light.iso"
+
+
+async def test_every_task_opens_and_escape_leads_back():
+    async with running() as pilot:
+        for key in ("f", "e", "k", "b", "y", "p", "g", "n", "t", "m", "f5", "o", "w", "f1", "f2"):
+            await press(pilot, key)
+            assert pilot.app.screen is not pilot.app.board, key
+            for _ in range(3):
+                if pilot.app.screen is not pilot.app.board:
+                    await press(pilot, "escape")
+            assert pilot.app.screen is pilot.app.board, key
+        assert not pilot.app.session.unsaved
+
+
+async def test_the_list_of_keys_does_what_its_keys_do():
+    async with running() as pilot:
+        await press(pilot, "f2", "down", "enter")
+        assert pilot.app.board.pane == "speed"
+
+
+async def test_themes_and_glyph_tables_are_one_key_apart():
+    async with running() as pilot:
+        themes = [pilot.app.theme]
+        for _ in range(3):
+            await press(pilot, "f3")
+            themes.append(pilot.app.theme)
+        assert themes == ["indoors", "daylight", "dark-set", "indoors"]
+        text = await press(pilot, "f4")
+        assert all(ord(character) < 128 for character in text)

@@ -1,0 +1,121 @@
+"""Nothing is lost: saving, failed saves, work that comes back after a crash, and the one question on leaving."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine import library
+from tests.tui.app_pilot import press, running
+from tui import recovery
+
+
+async def test_a_shipped_shot_is_saved_under_a_name_and_opened_by_it():
+    async with running() as pilot:
+        await press(pilot, "right", "s", "backspace", "text:night-2", "enter")
+        assert pilot.app.session.path == library.home() / "shots" / "night-2.toml"
+        assert not pilot.app.session.unsaved
+    assert library.load_shot(library.shot_path("night-2")).scale.ratio == 25
+    assert recovery.last_path() == library.home() / "shots" / "night-2.toml"
+
+
+async def test_a_second_save_goes_to_the_same_file():
+    async with running() as pilot:
+        await press(pilot, "s", "backspace", "text:mine", "enter", "right", "s")
+        assert library.load_shot(library.shot_path("mine")).scale.ratio == 25
+
+
+async def test_writing_over_another_file_asks_once():
+    library.save_shot(library.home() / "shots" / "taken.toml", library.load_shot(library.shot_path("lock-gate")))
+    async with running() as pilot:
+        text = await press(pilot, "w", "backspace", "text:taken", "enter")
+        assert "writes over it" in " ".join(text.split())
+        assert library.load_shot(library.shot_path("taken")).title == "The lock gate gives way"
+        await press(pilot, "enter")
+        assert library.load_shot(library.shot_path("taken")).title == "The kiln stack falls"
+
+
+async def test_a_save_that_fails_says_why_and_loses_nothing(monkeypatch):
+    async with running() as pilot:
+        await press(pilot, "s", "backspace", "text:mine", "enter", "right")
+
+        def full(*_args: object) -> None:
+            raise OSError(28, "No space left on device")
+
+        monkeypatch.setattr("os.replace", full)
+        text = await press(pilot, "s")
+        assert "No space left on device" in text
+        assert pilot.app.session.unsaved
+        assert pilot.app.session.state.answer.scale.ratio == 25
+
+
+async def test_work_not_saved_comes_back_after_a_crash_and_can_be_undone():
+    async with running() as pilot:
+        await press(pilot, "right")
+        pilot.app.keep()
+        await pilot.app.workers.wait_for_complete()
+    async with running() as pilot:
+        assert pilot.app.session.state.answer.scale.ratio == 25
+        assert "brought back" in pilot.app.greeting
+        await press(pilot, "u")
+        assert not pilot.app.session.unsaved
+
+
+async def test_work_is_kept_once_the_keys_are_still(monkeypatch):
+    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 0.01)
+    async with running() as pilot:
+        await press(pilot, "right")
+        await pilot.pause(0.05)
+        await pilot.app.workers.wait_for_complete()
+        assert recovery.kept_work(pilot.app.session.path) == pilot.app.session.state.shot
+
+
+async def test_leaving_with_unsaved_work_asks_once():
+    async with running() as pilot:
+        text = await press(pilot, "right", "q")
+        assert "leave without saving" in text
+        await press(pilot, "escape")
+        assert pilot.app.is_running
+        await press(pilot, "q", "d")
+        assert pilot.app.return_value == 0
+    assert recovery.kept_work(library.shot_path("kiln-stack")) is None
+
+
+async def test_leaving_can_save_on_the_way_out():
+    async with running() as pilot:
+        await press(pilot, "right", "q", "s", "backspace", "text:kept", "enter")
+        assert pilot.app.return_value == 0
+    assert library.load_shot(library.shot_path("kept")).scale.ratio == 25
+
+
+async def test_leaving_with_nothing_unsaved_does_not_ask():
+    async with running() as pilot:
+        await press(pilot, "q")
+        assert pilot.app.return_value == 0
+
+
+async def test_another_shot_is_opened_from_the_list():
+    async with running() as pilot:
+        text = await press(pilot, "o")
+        assert "The lock gate gives way" in text
+        assert "shipped, read-only" in text
+        text = await press(pilot, "down", "enter")
+        assert "The lock gate gives way" in text
+
+
+async def test_a_file_that_cannot_be_opened_says_why_and_keeps_the_present_shot(tmp_path):
+    broken = tmp_path / "broken.toml"
+    broken.write_text("schema = ")
+    async with running() as pilot:
+        text = await press(pilot, "o", "p", f"text:{broken}", "enter")
+        assert "is not TOML" in " ".join(text.split())
+        await press(pilot, "escape", "escape")
+        assert pilot.app.session.state.shot.title == "The kiln stack falls"
+
+
+@pytest.mark.parametrize("broken", ["", "[kit]\n", "schema = 1"])
+async def test_kept_work_that_cannot_be_read_is_no_hindrance(broken):
+    path = recovery._kept_path(library.shot_path("kiln-stack"))
+    path.parent.mkdir(parents=True)
+    path.write_text(broken)
+    async with running() as pilot:
+        assert not pilot.app.session.unsaved

@@ -1,0 +1,72 @@
+"""Every key: unique, explained, in the footer where there is room, and the user's to change."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from engine import library
+from engine.faults import BadInput
+from tests.tui.app_pilot import press, running, screen_text
+from tui.board import Board
+from tui.config import load_config
+from tui.keys import BOARD_KEYS, footer_text
+
+ALLOWED = re.compile(r"[a-z0-9]|f[1-5]|up|down|left|right|enter|tab|shift\+tab|escape")
+
+
+def test_every_key_and_every_id_is_unique_and_can_be_typed_anywhere():
+    assert len({key.key for key in BOARD_KEYS}) == len({key.id for key in BOARD_KEYS}) == len(BOARD_KEYS)
+    for key in BOARD_KEYS:
+        assert ALLOWED.fullmatch(key.key), key
+        assert key.says
+
+
+def test_every_binding_of_the_board_comes_from_the_one_list():
+    bound = {binding.id: binding.key for binding in Board.BINDINGS}
+    assert bound == {key.id: key.key for key in BOARD_KEYS}
+
+
+@pytest.mark.parametrize("width", [80, 40])
+def test_the_footer_fits_with_five_to_seven_keys_or_what_a_narrow_screen_can_hold(width):
+    text = footer_text({}, width)
+    assert len(text) + 1 <= width
+    assert (5 if width == 80 else 4) <= len(text.split("  ")) <= 7
+
+
+async def test_help_lists_every_key():
+    async with running(height=60) as pilot:
+        text = await press(pilot, "f2")
+        for key in BOARD_KEYS:
+            assert key.says in text
+            assert key.id in text
+
+
+async def test_keys_are_changed_in_the_configuration():
+    (library.home()).mkdir(parents=True, exist_ok=True)
+    (library.home() / "config.toml").write_text('theme = "daylight"\n[keys]\nundo = "z"\npane-alone = "u"\n')
+    async with running() as pilot:
+        assert pilot.app.theme == "daylight"
+        await press(pilot, "right", "z")
+        assert not pilot.app.session.unsaved
+        assert "z undo" in screen_text(pilot).splitlines()[-1]
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ('[keys]\nundoo = "z"', 'did you mean "undo"?'),
+        ('[keys]\nundo = "q"', "already the key of"),
+        ('[keys]\nundo = "ctrl+x"', "cannot be used"),
+        ('theme = "pink"', "theme"),
+        ('teme = "daylight"', 'did you mean "theme"?'),
+    ],
+)
+def test_a_configuration_that_is_wrong_is_refused_in_one_line(text, says):
+    library.home().mkdir(parents=True, exist_ok=True)
+    (library.home() / "config.toml").write_text(text)
+    with pytest.raises(BadInput) as caught:
+        load_config()
+    assert says in str(caught.value)
+    assert len(str(caught.value).splitlines()) == 1
