@@ -1,4 +1,4 @@
-"""The workings: every number of the answer explains itself, and so does every field of a shot (`fields`)."""
+"""The workings: every number of the answer explains itself."""
 
 from __future__ import annotations
 

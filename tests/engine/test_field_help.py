@@ -13,7 +13,7 @@ from engine.fields import Sharpness
 from engine.shot import Setting
 from engine.units import UnitSystem
 from engine.workings import WORKINGS
-from engine.workings.fields import FIELD_HELP, range_of
+from engine.field_help import FIELD_HELP, range_of
 
 
 def leaves(record: type[BaseModel], start: str = "") -> set[str]:

@@ -6,9 +6,8 @@ import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.workings.fields import FIELD_HELP
-
 from engine import edit
+from engine.field_help import FIELD_HELP
 from engine.findings.finding import Pane
 from tui.glyphs import Glyphs, plain
 from tui.nudge import chosen

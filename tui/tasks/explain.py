@@ -10,8 +10,8 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.widgets import DataTable
 
+from engine.field_help import FIELD_HELP
 from engine.workings import Explanation, explain, keys_of_pane
-from engine.workings.fields import FIELD_HELP
 from tui.glyphs import plain
 from tui.panes import TITLES
 from tui.runs import clipped

@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
-from engine.workings.fields import FIELD_HELP, range_of
+from engine.field_help import FIELD_HELP, range_of
 from engine.units import UnitSystem
 from engine.workings import WORKINGS
 from tui.glyphs import plain

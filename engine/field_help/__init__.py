@@ -5,16 +5,16 @@ from __future__ import annotations
 from typing import Any, Literal, get_args, get_origin
 
 from engine.edit import quantity_of
+from engine.field_help import camera, place
+from engine.field_help.field_help import FieldHelp
 from engine.fields import Sharpness
 from engine.shot import Setting
 from engine.units import Stop, UnitSystem, stop_text
 from engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER
-from engine.workings import field_help_camera, field_help_place
-from engine.workings.working import FieldHelp
 
 __all__ = ["FIELD_HELP", "FieldHelp", "range_of"]
 
-FIELD_HELP: dict[str, FieldHelp] = field_help_place.HELP | field_help_camera.HELP
+FIELD_HELP: dict[str, FieldHelp] = place.HELP | camera.HELP
 
 
 def range_of(path: str, system: UnitSystem) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.workings.working import FieldHelp
+from engine.field_help.field_help import FieldHelp
 
 HELP: dict[str, FieldHelp] = {
     "kit.camera": FieldHelp(
