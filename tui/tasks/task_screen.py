@@ -181,6 +181,10 @@ class TaskScreen(Screen[Result]):
         if first is not None:
             first.focus()
 
+    def check_action(self, _action: str, _parameters: tuple[object, ...]) -> bool | None:
+        """Let no key of the task act while a value is being typed."""
+        return self._take is None
+
     def action_leave(self) -> None:
         """Go back to what lies under this task."""
         self.dismiss()
