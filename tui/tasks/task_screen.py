@@ -6,6 +6,8 @@ import textwrap
 from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
+from rich.markup import escape
+from rich.text import TextType
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -13,6 +15,7 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import DataTable, Input, Label, Static
+from textual.widgets.data_table import RowKey
 
 from engine.faults import BadInput
 from tui.entry import Entry
@@ -205,6 +208,12 @@ class Table(DataTable[str]):
 
     def __init__(self, *, cells: bool = False, id: str | None = None) -> None:
         super().__init__(cursor_type="cell" if cells else "row", zebra_stripes=False, id=id)
+
+    def add_row(
+        self, *cells: str, height: int | None = 1, key: str | None = None, label: TextType | None = None
+    ) -> RowKey:
+        """Add a row whose cells are shown as they are: square brackets in a name are no markup."""
+        return super().add_row(*(escape(cell) for cell in cells), height=height, key=key, label=label)
 
     def refill(self, columns: list[str], rows: list[list[str]]) -> None:
         """Put new columns and rows in, the cursor staying where it was."""
