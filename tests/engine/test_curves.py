@@ -22,13 +22,6 @@ from engine.shot import Shot
 DEMOS = ("kiln-stack", "lock-gate", "signal-lamp")
 
 
-@pytest.fixture(scope="module", autouse=True)
-def _shipped_only(tmp_path_factory):
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("FORESCALE_HOME", str(tmp_path_factory.mktemp("home")))
-        yield
-
-
 @cache
 def demo(name, **changes):
     """The answer to a demo shot with fields changed: `place_background="inf"`."""

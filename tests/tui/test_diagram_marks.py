@@ -4,18 +4,10 @@ import math
 import re
 
 import pytest
-from diagram_shots import SHOTS, drawn, found
 
 from engine.units import number_text
+from tests.tui.diagram_shots import SHOTS, drawn, found
 from tui.glyphs import FULL
-
-
-@pytest.fixture(scope="module", autouse=True)
-def _shipped_only(tmp_path_factory):
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("FORESCALE_HOME", str(tmp_path_factory.mktemp("home")))
-        yield
-
 
 # The distance bar.
 

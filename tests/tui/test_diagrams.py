@@ -5,21 +5,14 @@ import math
 import re
 
 import pytest
-from diagram_shots import DIAGRAMS, SHOTS, drawn, found
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.findings.finding import Words
 from engine.units import angle_text, length_text, number_text
+from tests.tui.diagram_shots import DIAGRAMS, SHOTS, drawn, found
 from tui.diagrams.canvas import Canvas
 from tui.glyphs import ASCII, BOX, FULL, GLYPHS
-
-
-@pytest.fixture(scope="module", autouse=True)
-def _shipped_only(tmp_path_factory):
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("FORESCALE_HOME", str(tmp_path_factory.mktemp("home")))
-        yield
 
 
 def whole_texts(shot):
