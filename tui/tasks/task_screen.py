@@ -47,6 +47,7 @@ class TaskScreen(Screen[Result]):
         super().__init__()
         self._read: Read | None = None
         self._take: Take | None = None
+        self._entry: Entry | None = None
 
     @property
     def forescale(self) -> ForescaleApp:
@@ -139,12 +140,14 @@ class TaskScreen(Screen[Result]):
         self.query_one("#asked", Label).update(plain(f" {label}: ", self.forescale.glyphs))
         asking = self.query_one("#asking")
         asking.display = True
-        entry = Entry(text, id="entry")
-        asking.mount(entry)
-        entry.focus()
+        self._entry = Entry(text)
+        asking.mount(self._entry)
+        self._entry.focus()
 
-    @on(Input.Changed, "#entry")
+    @on(Input.Changed)
     def _read_back(self, event: Input.Changed) -> None:
+        if event.input is not self._entry:  # of an entry that another has followed
+            return
         if self._read is None or not event.value.strip():
             self.say("")
             return
@@ -153,10 +156,10 @@ class TaskScreen(Screen[Result]):
         except (BadInput, ValueError) as fault:
             self.say(reasons(fault), refused=True)
 
-    @on(Input.Submitted, "#entry")
+    @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
         take = self._take
-        if take is None:
+        if take is None or event.input is not self._entry:
             return
         try:
             take(event.value)

@@ -1,0 +1,57 @@
+"""Fitting a table into a width: the columns that matter least go first, so that nothing is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tui.glyphs import Glyphs, plain
+from tui.runs import clipped
+from tui.tasks.task_screen import Table
+
+PADDING = 2  # a table keeps a space on either side of a cell
+NARROWEST = 14
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: `id` for what it holds, and how soon it goes for want of room (0: never)."""
+
+    id: str
+    head: str
+    cells: tuple[str, ...]
+    goes: int = 0
+
+    @property
+    def width(self) -> int:
+        """How wide it is with its padding."""
+        return max(map(len, (self.head, *self.cells))) + PADDING
+
+
+def fitted(columns: Sequence[Column], width: int) -> list[Column]:
+    """Return the columns that a width holds; the first, a name, is shortened last of all."""
+    kept = list(columns)
+    while _spare(kept, width) < min(NARROWEST + PADDING, kept[0].width) and any(column.goes for column in kept):
+        kept.remove(max(kept, key=lambda column: column.goes))
+    room = max(_spare(kept, width) - PADDING, NARROWEST)
+    name = kept[0]
+    kept[0] = Column(name.id, name.head, tuple(clipped(cell, room) for cell in name.cells))
+    return kept
+
+
+def _spare(columns: Sequence[Column], width: int) -> int:
+    """Return the room that is left for the first column beside the others."""
+    return width - sum(column.width for column in columns[1:])
+
+
+def show(table: Table, columns: Sequence[Column], glyphs: Glyphs) -> None:
+    """Put columns into a table, the cursor staying where it was."""
+    row, place = table.cursor_row, table.cursor_column
+    table.clear(columns=True)
+    texts = [[plain(cell, glyphs) for cell in (column.head, *column.cells)] for column in columns]
+    for column_texts in texts:
+        table.add_column(column_texts[0], width=max(map(len, column_texts)))
+    for row_texts in zip(*(column_texts[1:] for column_texts in texts), strict=True):
+        table.add_row(*row_texts)
+    if table.row_count:
+        table.move_cursor(row=min(row, table.row_count - 1), column=min(place, len(columns) - 1))
