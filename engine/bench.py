@@ -117,7 +117,7 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     slides = [slide for slide, _ in measured]
     slips = [_straightened_px(slip, turn, pixel_mm, predicted) for _, slip in measured]
     line = fitted_line(slides, slips) if len(measured) > 1 else line_through(slides[0], slips[0], predicted)
-    step_noise = _step_noise_px([slip for _, slip in measured])
+    step_noise = step_noise_px([slip for _, slip in measured])
     return _summary(line, slides, step_noise, predicted, zero_offset_mm(turn))
 
 
@@ -154,7 +154,7 @@ def _straightened_px(slip_px: float, turn: Turn, pixel_mm: float, slope: float) 
     return (offset - zero_offset_mm(turn)) * slope
 
 
-def _step_noise_px(slips: Sequence[float]) -> float:
+def step_noise_px(slips: Sequence[float]) -> float:
     """The least standard deviation that readings to such a step can have.
 
     The step is the coarsest that all the slips fall on. One step either way is as well as a reading can be

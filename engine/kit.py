@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeVar
@@ -9,8 +10,9 @@ from typing import TypeVar
 from engine import library
 from engine.faults import BadInput, nearest
 from engine.profiles import Camera, Head, Lens, Mode
-from engine.shot import KitChoice, Setting
+from engine.shot import BenchRow, KitChoice, Setting
 
+SAME_FOCAL = 0.01  # a zoom's ring is set no closer than this
 Found = TypeVar("Found", Camera, Lens, Head)
 
 
@@ -62,6 +64,17 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
     if faults or focal_mm is None:
         raise BadInput(*faults)
     return Kit(camera, modes[choice.mode], lens, focal_mm, head)
+
+
+def read_with(row: BenchRow, kit: Kit) -> bool:
+    """Tell whether a bench reading was taken with this kit: a pupil is one lens's, a reading one head's scale."""
+    head = kit.head.name if kit.head else None
+    focal = row.focal_length
+    return (
+        row.lens in {None, kit.lens.name}
+        and row.head in {None, head}
+        and (focal is None or math.isclose(focal, kit.focal_mm, rel_tol=SAME_FOCAL))
+    )
 
 
 def check_fit(setting: Setting, kit: Kit, where: str) -> None:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from engine.profiles import PupilRow
 
+SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a row there is a row here
+
 
 @dataclass(frozen=True, slots=True)
 class PupilAt:
@@ -56,7 +58,7 @@ def _between(knots: list[float], at: float, value: Callable[[float], PupilAt]) -
     above = min((knot for knot in knots if knot >= at), default=None)
     if below is None or above is None:
         edge = value(knots[0] if below is None else knots[-1])
-        off = not math.isclose(at, knots[0] if below is None else knots[-1], rel_tol=1e-6)
+        off = not math.isclose(at, knots[0] if below is None else knots[-1], rel_tol=SAME)
         return PupilAt(edge.ahead_mm, True, edge.outside or off, edge.uncertainty_mm, edge.rows)
     low = value(below)
     if below == above:
@@ -77,3 +79,8 @@ def _mix(low: float | None, high: float | None, share: float) -> float | None:
     if low is None or high is None:
         return None
     return math.hypot((1 - share) * low, share * high)
+
+
+def same_place(row: PupilRow, focal_mm: float, focus_mm: float) -> bool:
+    """Tell whether a row was measured at this focal length and focus mark, as near as either can be set."""
+    return math.isclose(row.focal_length, focal_mm, rel_tol=SAME) and math.isclose(row.focus, focus_mm, rel_tol=SAME)

@@ -146,12 +146,18 @@ class Move(Record):
 
 
 class BenchRow(Record):
-    """One slip reading, in exactly one of three ways; positive where the foreground outran."""
+    """One slip reading, in exactly one of three ways; positive where the foreground outran.
+
+    `lens`, `focal_length` and `head` are what it was read with; what is left out is what the shot uses now.
+    """
 
     slide: Offset
     slip_px: Annotated[float, Quantity("number", -100_000, 100_000)] | None = None
     slip_at_background: Annotated[float, Quantity("length", -1e7, 1e7)] | None = None
     seen: Seen | None = None
+    lens: str | None = None
+    focal_length: FocalLength | None = None
+    head: str | None = None
 
     @model_validator(mode="after")
     def _one_way(self) -> Self:
@@ -186,7 +192,7 @@ class Limits(Record):
     frame_max: FrameShare | None = None
     ratios: tuple[Ratio, ...] = ()
     hold: tuple[Held, ...] = ()
-    order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light")
+    order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light", "build")
 
     @model_validator(mode="after")
     def _consistent(self) -> Self:
@@ -194,8 +200,6 @@ class Limits(Record):
             raise ValueError("frame_min is above frame_max; nothing could fill the frame so")
         if not self.order or len(set(self.order)) < len(self.order):
             raise ValueError("order must name what counts, each thing once")
-        if {"model", "build"} <= set(self.order):
-            raise ValueError("order has both model and build, and a larger model is a larger build; leave one out")
         return self
 
 

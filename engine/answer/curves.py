@@ -9,7 +9,7 @@ from typing import Literal
 
 from engine import contrast, slip, speed
 from engine.answer import Answer
-from engine.answer.slip_check import turning_of
+from engine.answer.turning import turning_of
 from engine.findings.speed import HEAVY_GRAVITY, LIGHT_GRAVITY, TOY_GRAVITY
 
 Weight = Literal["toy", "small", "right", "slow"]

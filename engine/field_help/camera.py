@@ -160,6 +160,27 @@ HELP: dict[str, FieldHelp] = {
         measure="Watch the two sticks on a monitor while the head turns, there and back.",
         leads_to=("slip.bench.bracket_mm", "slip.bench.try_next_mm"),
     ),
+    "bench.lens": FieldHelp(
+        label="bench lens",
+        what="The lens that the reading was taken with; left open, the lens of the shot.",
+        enters="A reading with another lens is kept but does not count.",
+        measure="The bench notes it with every reading.",
+        leads_to=("slip.bench.readings",),
+    ),
+    "bench.focal_length": FieldHelp(
+        label="bench focal",
+        what="The focal length that the reading was taken at; left open, that of the shot.",
+        enters="The entrance pupil of a zoom moves with it, so a reading at another focal length does not count.",
+        measure="The bench notes it with every reading.",
+        leads_to=("slip.bench.readings",),
+    ),
+    "bench.head": FieldHelp(
+        label="bench head",
+        what="The head whose slide was read; left open, the head of the shot.",
+        enters="Slides start their scales at different places, so a reading on another head does not count.",
+        measure="The bench notes it with every reading.",
+        leads_to=("slip.bench.readings",),
+    ),
     "limits.gravity": FieldHelp(
         label="most gravity",
         what="The strongest apparent gravity that a way to shoot it may have; 1 is right.",

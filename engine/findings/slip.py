@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from engine.findings.finding import Finding, Words
+from engine.kit import read_with
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ def find(answer: Answer) -> Iterator[Finding]:
     yield from _slide(answer)
     if answer.slip.bench is not None:
         yield from _leaves_frame(answer)
+        yield from _left_out(answer)
         yield from _bench(answer.slip.bench)
 
 
@@ -94,13 +96,22 @@ def _leaves_frame(answer: Answer) -> Iterator[Finding]:
         yield Finding("slip", "note", "bench-out-of-frame", text, "move.sweep")
 
 
+def _left_out(answer: Answer) -> Iterator[Finding]:
+    rows = answer.setting.bench
+    others = [f"{number}" for number, row in enumerate(rows, start=1) if not read_with(row, answer.kit)]
+    if others and len(others) < len(rows):
+        which = f"Reading {others[0]} was" if len(others) == 1 else f"Readings {_list(others, 'and')} were"
+        text = f"{which} taken with another lens, focal length or head, and left out"
+        yield Finding("slip", "note", "bench-other-kit", text, "bench")
+
+
 def _bench(found: BenchAnswer) -> Iterator[Finding]:
     if found.fault is not None:
         yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench")
     if found.suspects:
         text = (
             f"The readings change by {number_text(found.slope_px_per_mm or 0)} px a mm of slide where "
-            f"{number_text(found.slope_predicted_px_per_mm or 0)} was to be expected: check {_or(found.suspects)}"
+            f"{number_text(found.slope_predicted_px_per_mm or 0)} was to be expected: {_check(found.suspects)}"
         )
         yield Finding("slip", "warn", "bench-slope", text, "bench")
     if found.outside:
@@ -109,9 +120,9 @@ def _bench(found: BenchAnswer) -> Iterator[Finding]:
     for index in found.contradicting:
         text = f"Reading {index + 1} contradicts the others: look again there, or take it out"
         yield Finding("slip", "warn", "bench-contradicts", text, f"bench.{index}")
-    if found.slope_px_per_mm is not None and found.std_error_mm is None:
+    if found.slide_for_zero_mm is not None and found.slope_predicted_px_per_mm is not None and found.band_mm is None:
         text = "Two readings give a line but no error: read the slip at a third place of the slide"
-        if found.readings == 1:
+        if found.slope_px_per_mm is None:
             text = "One reading gives a place to go to but no error: set the slide there and read again"
         yield Finding("slip", "note", "bench-no-error", text, "bench")
     if found.try_next_mm is not None:
@@ -119,7 +130,12 @@ def _bench(found: BenchAnswer) -> Iterator[Finding]:
         yield Finding("slip", "note", "bench-try-next", text, "bench")
 
 
-def _or(words: tuple[str, ...]) -> str:
-    """Return 'the a, the b or the c'."""
-    named = [f"the {word}" for word in words]
-    return named[0] if len(named) == 1 else f"{', '.join(named[:-1])} or {named[-1]}"
+def _check(suspects: tuple[str, ...]) -> str:
+    if suspects == ("direction",):
+        return "the sign is wrong, so the slips or the slide are counted backwards"
+    return f"check {_list([f'the {suspect}' for suspect in suspects], 'or')}"
+
+
+def _list(words: Sequence[str], last: str) -> str:
+    """Return 'a, b or c'."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}"

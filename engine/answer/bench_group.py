@@ -1,0 +1,134 @@
+"""The bench of an answer: the readings taken with the kit in hand, and what they say."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from engine import bench, bench_doubts, slip
+from engine.answer.groups import BenchAnswer
+from engine.answer.sight import Sight
+from engine.answer.turning import Turning
+from engine.kit import Kit, read_with
+from engine.shot import BenchRow, Setting
+
+_SAYS_NOTHING = BenchAnswer(
+    readings=0,
+    slide_for_zero_mm=None,
+    std_error_mm=None,
+    band_mm=None,
+    pupil_ahead_mm=None,
+    slope_px_per_mm=None,
+    slope_predicted_px_per_mm=None,
+    outside=False,
+    suspects=(),
+    bracket_mm=None,
+    try_next_mm=None,
+    contradicting=(),
+    fault=None,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """The readings that count: those taken with the kit in hand, and the places of their rows in the shot."""
+
+    rows: tuple[int, ...]
+    taken: tuple[bench.Reading, ...]
+
+    @property
+    def measured(self) -> Readings:
+        """The readings with a number, in pixels."""
+        kept = [number for number, reading in enumerate(self.taken) if reading.slip_px is not None]
+        return Readings(tuple(self.rows[number] for number in kept), tuple(self.taken[number] for number in kept))
+
+
+def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | None) -> BenchAnswer | None:
+    """Return what the readings say; None where there are none."""
+    rows = setting.bench
+    if not rows:
+        return None
+    if turning is None:
+        return replace(
+            _SAYS_NOTHING,
+            readings=len(rows),
+            fault="the readings need the move they were taken over: set axis and sweep",
+        )
+    try:
+        readings = readings_of(setting, kit, sight, turning)
+    except ValueError as error:
+        return replace(_SAYS_NOTHING, readings=len(rows), fault=str(error))
+    if not readings.taken:
+        return replace(_SAYS_NOTHING, fault=f"no reading was taken with this kit but {_taken_with(rows)}")
+    return _by_number(readings, kit, turning) if readings.measured.taken else _by_eye(readings, kit, turning)
+
+
+def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Readings:
+    """Return the readings that count, lengths on the tape turned into pixels; ValueError where no tape can hang."""
+    rows = tuple(number for number, row in enumerate(setting.bench) if read_with(row, kit))
+    return Readings(rows, tuple(_reading(setting.bench[number], sight, turning) for number in rows))
+
+
+def _reading(row: BenchRow, sight: Sight, turning: Turning) -> bench.Reading:
+    slip_px = row.slip_px
+    if row.slip_at_background is not None:
+        slip_px = bench.slip_px_at_background(
+            row.slip_at_background, sight.image_mm, sight.background_mm, turning.pixel_mm, turning.turn.sweep_deg
+        )
+    return bench.Reading(row.slide, slip_px, row.seen)
+
+
+def _taken_with(rows: Sequence[BenchRow]) -> str:
+    """Return what readings were taken with, each lens and head named once."""
+    focals = [f" at {row.focal_length:g} mm" if row.focal_length else "" for row in rows]
+    named = [
+        " on ".join(part for part in (f"{row.lens or ''}{focal}".strip(), row.head) if part)
+        for row, focal in zip(rows, focals, strict=True)
+    ]
+    return f"with {' and with '.join(dict.fromkeys(named))}: take new ones, or go back to that kit"
+
+
+def _pupil_mm(zero_mm: float | None, kit: Kit, turning: Turning) -> float | None:
+    """Return the pupil ahead of the sensor plane for a slide that turns about it; None where no head is named."""
+    if zero_mm is None or kit.head is None:
+        return None
+    return slip.zero_offset_mm(turning.turn) + turning.axis_mm - zero_mm - kit.head.sensor_at_zero
+
+
+def _by_number(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
+    measured = readings.measured
+    try:
+        fit = bench.fit(measured.taken, turning.turn, turning.pixel_mm)
+    except ValueError as error:
+        return replace(_SAYS_NOTHING, readings=len(readings.rows), fault=str(error))
+    return replace(
+        _SAYS_NOTHING,
+        readings=len(readings.rows),
+        slide_for_zero_mm=fit.slide_for_zero_mm,
+        std_error_mm=fit.std_error_mm,
+        band_mm=fit.band_mm,
+        pupil_ahead_mm=_pupil_mm(fit.slide_for_zero_mm, kit, turning),
+        slope_px_per_mm=fit.slope_px_per_mm,
+        slope_predicted_px_per_mm=fit.slope_predicted_px_per_mm,
+        outside=fit.outside,
+        suspects=fit.suspects,
+        contradicting=tuple(readings.rows[number] for number in bench_doubts.contradicting(readings.taken, fit)),
+    )
+
+
+def _by_eye(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
+    head = kit.head
+    found = bench.bracket(
+        readings.taken,
+        slide_min=head.slide_min if head else None,
+        slide_max=head.slide_max if head else None,
+    )
+    return replace(
+        _SAYS_NOTHING,
+        readings=len(readings.rows),
+        slide_for_zero_mm=found.locked_mm,
+        pupil_ahead_mm=_pupil_mm(found.locked_mm, kit, turning),
+        bracket_mm=(found.low_mm, found.high_mm),
+        try_next_mm=found.try_next_mm,
+        contradicting=tuple(readings.rows[number] for number in found.contradicting),
+    )

@@ -1,0 +1,53 @@
+"""How the head turns in a shot.
+
+The pan axis is the origin for the slide: the sensor plane stands `slide + sensor_at_zero` ahead of it. A tilt turns
+about its own axis, `tilt_ahead` of the pan axis and `tilt_drop` below the lens axis.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine import slip
+from engine.answer.sight import Standing
+from engine.faults import BadInput
+from engine.kit import Kit
+from engine.shot import Setting
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """The geometry of the move: the turn, the axis ahead of the pan axis, and what a pixel is along the move."""
+
+    turn: slip.Turn
+    axis_mm: float
+    pixel_mm: float
+
+
+def sensor_mm(setting: Setting, kit: Kit, sight: Standing) -> float:
+    """Return how far the sensor plane stands ahead of the pan axis; with the pupil on the axis where not said."""
+    if kit.head is None or setting.move.slide is None:
+        return -sight.pupil.ahead_mm
+    return setting.move.slide + kit.head.sensor_at_zero
+
+
+def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "shot") -> Turning | None:
+    """Return the geometry of the move, or None where nothing turns; raises BadInput where it cannot turn so."""
+    move, head = setting.move, kit.head
+    if move.axis == "none" or move.sweep == 0:
+        return None
+    tilts = move.axis == "tilt"
+    axis = head.tilt_ahead if tilts and head else 0.0
+    to_axis = sensor_mm(setting, kit, sight) + sight.pupil.ahead_mm - axis
+    try:
+        turn = slip.Turn(
+            sweep_deg=move.sweep,
+            model_mm=sight.model_mm + to_axis,
+            background_mm=sight.background_mm + to_axis,
+            rise_mm=head.tilt_drop if tilts and head else 0.0,
+            image_distance_mm=sight.image_mm,
+        )
+    except ValueError as error:
+        raise BadInput(f"{where}: move: {error}") from None
+    pixel = kit.mode.pixel_up_mm if tilts else kit.mode.pixel_mm * kit.lens.squeeze
+    return Turning(turn, axis, pixel)
