@@ -8,7 +8,7 @@ from engine.answer import Answer
 from engine.sheet.blocks import Block, Point, Row, Section, Table
 from engine.sheet.cells import clean
 from engine.sheet.drawing.ink import escaped
-from engine.sheet.drawing.page import sheet_svg
+from engine.sheet.drawing.page import inline_svg
 from engine.sheet.sections import sections
 from engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
 from engine.shot import Shot
@@ -36,7 +36,7 @@ def sheet_html(shot: Shot, answer: Answer) -> str:
     """Return the page."""
     title = escaped(clean(shot.title))
     notes = "".join(f"<p>{escaped(clean(line))}</p>" for line in shot.notes.splitlines() if line.strip())
-    drawing = f"<figure>\n{sheet_svg(shot, answer, alone=False)}</figure>"
+    drawing = f"<figure>\n{inline_svg(shot, answer)}</figure>"
     chosen = f"<p class='note'>{CHOSEN}</p>" if answer.auto else ""
     head = f"<h1>{title}</h1>{notes}{_rows((*kit_rows(answer), *verdict(answer)))}{chosen}"
     body = "\n".join((head, *map(_section, sections(shot, answer)), drawing))

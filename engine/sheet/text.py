@@ -23,8 +23,13 @@ def sheet_text(shot: Shot, answer: Answer) -> str:
     """Return the whole sheet, each line of at most 79 columns, ending in a newline."""
     lines = [*_head(shot, answer)]
     for section in sections(shot, answer):
-        lines.extend(["", *_section(section)])
-    kept = [line.rstrip() for line, above in zip(lines, ["", *lines], strict=False) if line or above]
+        lines.extend(["", *section_lines(section)])
+    return joined(lines)
+
+
+def joined(lines: list[str]) -> str:
+    """Return lines as one text, no blank line doubled, ending in a newline."""
+    kept = (line.rstrip() for line, above in zip(lines, ["", *lines], strict=False) if line or above)
     return "\n".join(kept) + "\n"
 
 
@@ -42,7 +47,8 @@ def _head(shot: Shot, answer: Answer) -> Iterator[str]:
         yield CHOSEN
 
 
-def _section(section: Section) -> Iterator[str]:
+def section_lines(section: Section) -> Iterator[str]:
+    """Lay out a section under its title."""
     yield f"{section.title.upper()} ".ljust(WIDTH, "-")
     if section.note:
         yield from (f"  {line}" for line in wrap(f"({section.note})", WIDTH - 2))

@@ -114,11 +114,9 @@ class Ink:
         """End what `clip` began."""
         self.elements.append("</g>")
 
-    def svg(self, wide: float, high: float, title: str, *, alone: bool = True) -> str:
-        """Return the drawing; `alone` as a file of its own, otherwise to stand inside a page."""
-        head = '<?xml version="1.0" encoding="UTF-8"?>\n' if alone else ""
+    def svg(self, wide: float, high: float, title: str) -> str:
+        """Return the drawing as one element, so many millimetres wide and high."""
         size = f'width="{wide:g}mm" height="{high:g}mm" viewBox="0 0 {wide:g} {high:g}"'
         opening = f'<svg xmlns="http://www.w3.org/2000/svg" {size} role="img">'
         name = f"<title>{escaped(clean(title))}</title>"
-        body = "\n".join(self.elements)
-        return f"{head}{opening}\n{name}\n<style>{STYLE}</style>\n{body}\n</svg>\n"
+        return "\n".join((opening, name, f"<style>{STYLE}</style>", *self.elements, "</svg>\n"))

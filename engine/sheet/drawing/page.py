@@ -25,8 +25,13 @@ BAR_MM = 30.0  # the longest bar
 LARGE_UNIT_MM: dict[UnitSystem, float] = {"metric": 1000.0, "imperial": 12 * INCH_MM}
 
 
-def sheet_svg(shot: Shot, answer: Answer, *, alone: bool = True) -> str:
-    """Return the drawing as SVG; `alone` as a file of its own, otherwise to stand inside a page."""
+def sheet_svg(shot: Shot, answer: Answer) -> str:
+    """Return the drawing as an SVG file of its own."""
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{inline_svg(shot, answer)}'
+
+
+def inline_svg(shot: Shot, answer: Answer) -> str:
+    """Return the drawing as an element to stand inside a page."""
     wide, high = PAPER_MM[answer.system]
     left, right = MARGIN_MM + BEHIND_MM + 2, wide - MARGIN_MM - 4
     room = high - 2 * MARGIN_MM - BLOCK_MM - 2 * HEAD_MM
@@ -42,7 +47,7 @@ def sheet_svg(shot: Shot, answer: Answer, *, alone: bool = True) -> str:
     _head(ink, answer, plan)
     _head(ink, answer, side)
     _block(ink, (_title(shot, answer), _set(answer), _conventions(answer)), block_top, wide - MARGIN_MM)
-    return ink.svg(wide, high, shot.title, alone=alone)
+    return ink.svg(wide, high, shot.title)
 
 
 def _head(ink: Ink, answer: Answer, view: View) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.answer import Answer
 from engine.sheet.blocks import Section
-from engine.sheet.sections import build, focus, glance, lineup, place, said, slip, speed
+from engine.sheet.sections import bench, build, focus, glance, lineup, place, said, slip, speed
 from engine.sheet.voice import Voice
 from engine.shot import Shot
 
@@ -21,7 +21,7 @@ def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
         speed.section(voice),
         speed.light_section(voice),
         slip.section(voice),
-        slip.bench_section(voice),
+        bench.section(voice),
         said.cautions(answer),
         said.findings(answer),
         said.takes(shot),

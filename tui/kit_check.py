@@ -1,0 +1,84 @@
+"""`forescale kit check`: whether files hold what they should, one line a fault."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from engine import library, unit_memory
+from engine.answer import answer_file
+from engine.faults import BadInput
+from engine.files import read_toml
+from engine.sheet.cells import clean
+from tui.command_line import BAD_INPUT, DONE, complain, say
+from tui.config import config_path, load_config
+
+# A key that files of only one shelf have, for a file that stands on none.
+TELLING_KEYS: dict[str, library.Shelf] = {"place": "shots", "mode": "cameras", "marks": "lenses", "slide_min": "heads"}
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the action takes."""
+    parser.add_argument("files", metavar="FILE", nargs="+", help="a file, or a folder: every .toml file in it")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Check every file, print those that are right, and complain of the rest."""
+    unit_memory.recall_units()
+    faults: list[str] = []
+    for path in map(Path, arguments.files):
+        try:
+            for file in _files(path):
+                faults.extend(_checked(file))
+        except BadInput as bad:
+            faults.extend(bad.faults)
+    complain(faults)
+    return BAD_INPUT if faults else DONE
+
+
+def _files(path: Path) -> list[Path]:
+    if not path.is_dir():
+        return [path]
+    found = sorted(file for file in path.rglob("*.toml") if file.is_file())
+    if not found:
+        raise BadInput(f"{path}: there is no .toml file in it")
+    return found
+
+
+def _checked(path: Path) -> Iterator[str]:
+    """Yield the faults of one file, or print that it is right."""
+    try:
+        what = _loaded(path)
+    except BadInput as bad:
+        yield from bad.faults
+    else:
+        say(f"{clean(str(path))}: {what}, and right\n")
+
+
+def _loaded(path: Path) -> str:
+    """Return what a file is, once it has been read; raises BadInput with its faults."""
+    if path.absolute() == config_path().absolute():
+        load_config()
+        return "your settings"
+    shelf = _shelf(path, read_toml(path))
+    if shelf == "shots":
+        answer_file(path)
+    else:
+        library.load_profile(library.PROFILES[shelf], path)
+    shipped = library.SHIPPED / shelf / path.name
+    hides = shipped.is_file() and path.resolve() != shipped
+    return f"a {library.ONE_OF[shelf]}{' that hides the shipped one' if hides else ''}"
+
+
+def _shelf(path: Path, data: dict[str, Any]) -> library.Shelf:
+    """Return the shelf that a file stands on, or the one whose files hold what it holds."""
+    for shelf in library.ONE_OF:
+        if path.absolute().parent.name == shelf:
+            return shelf
+    for key, shelf in TELLING_KEYS.items():
+        if key in data:
+            return shelf
+    names = ", ".join(library.ONE_OF)
+    raise BadInput(f"{path}: is no camera, lens, head or shot by what it holds; put it in a folder called {names}")
