@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from rich.segment import Segment
 from rich.style import Style
 from textual.geometry import Region
@@ -13,7 +11,23 @@ from textual.widget import Widget
 Run = tuple[str, str]
 Row = tuple[Run, ...]
 
-STYLES = ("title", "rule", "hand", "label", "value", "hint", "answer", "drawing", "ok", "note", "warn", "stop", "stale")
+# A run's name: which of the theme's colours it takes, and on which; bold where it must carry far.
+STYLES: dict[str, tuple[str, str, bool]] = {
+    "": ("foreground", "background", False),
+    "title": ("primary", "background", True),
+    "rule": ("secondary", "background", False),
+    "hand": ("background", "accent", True),
+    "label": ("secondary", "background", False),
+    "value": ("foreground", "background", True),
+    "hint": ("primary", "background", False),
+    "answer": ("foreground", "background", False),
+    "drawing": ("secondary", "background", False),
+    "ok": ("success", "background", True),
+    "note": ("success", "background", True),
+    "warn": ("warning", "background", True),
+    "stop": ("error", "background", True),
+    "stale": ("warning", "background", False),
+}
 
 
 def row_text(row: Row) -> str:
@@ -32,7 +46,6 @@ def clipped(text: str, width: int) -> str:
 class Rows(Widget):
     """A widget of rows, which redraws only the rows that differ."""
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {f"rows--{name}" for name in STYLES}
     DEFAULT_CSS = "Rows { height: 1; width: 1fr; }"
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
@@ -50,7 +63,7 @@ class Rows(Widget):
             self.refresh(*(_line(y, width) for y in dirty))
 
     def notify_style_update(self) -> None:
-        """Forget the styles of the theme before."""
+        """Forget the colours of the theme before."""
         super().notify_style_update()
         self._styles = {}
 
@@ -58,11 +71,13 @@ class Rows(Widget):
         """Return one row, padded to the widget's width."""
         row = self.rows[y] if y < len(self.rows) else ()
         strip = Strip([Segment(text, self._style(name)) for text, name in row])
-        return strip.adjust_cell_length(self.size.width, self.rich_style)
+        return strip.adjust_cell_length(self.size.width, self._style(""))
 
     def _style(self, name: str) -> Style:
         if name not in self._styles:
-            self._styles[name] = self.get_component_rich_style(f"rows--{name}") if name else self.rich_style
+            front, back, bold = STYLES[name]
+            colours = self.app.theme_variables
+            self._styles[name] = Style(color=colours[front], bgcolor=colours[back], bold=bold)
         return self._styles[name]
 
 
