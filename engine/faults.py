@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
+from textwrap import shorten
 from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
 
 Model = TypeVar("Model", bound=BaseModel)
+
+_LONGEST_SHOWN = 60
 
 
 class BadInput(Exception):
@@ -57,13 +60,20 @@ def read_model(kind: type[Model], data: Mapping[str, Any], where: str) -> Model:
 
 def _lines(kind: type[BaseModel], error: ValidationError, where: str) -> Iterator[str]:
     for fault in error.errors(include_url=False):
-        loc = fault["loc"]
-        place = field_path(loc)
+        place = _place(fault)
         yield f"{where}: {place}: {_text(kind, fault)}" if place else f"{where}: {_text(kind, fault)}"
 
 
+def _place(fault: Any) -> str:
+    """Return the place of a fault; an unknown key is the user's own word, whatever it looks like."""
+    *above, last = fault["loc"] or [""]
+    if fault["type"] != "extra_forbidden":
+        return field_path(fault["loc"])
+    return ".".join(part for part in (field_path(tuple(above)), str(last)) if part)
+
+
 def _text(kind: type[BaseModel], fault: Any) -> str:
-    given = fault["input"]
+    given = shorten(repr(fault["input"]), _LONGEST_SHOWN, placeholder=" ...")
     match fault["type"]:
         case "extra_forbidden":
             return f"unknown key; {nearest(str(fault['loc'][-1]), _keys(kind, fault['loc'][:-1]))}"
@@ -72,11 +82,15 @@ def _text(kind: type[BaseModel], fault: Any) -> str:
         case "value_error" | "assertion_error":
             return str(fault["ctx"]["error"])
         case "literal_error":
-            return f'"{given}" is not known; write {fault["ctx"]["expected"]}'
+            return f"{given} is not known; write {fault['ctx']['expected']}"
         case "model_type" | "model_attributes_type" | "dict_type":
-            return f"{given!r} should be a table of fields"
+            return f"{given} should be a table of fields"
+        case "list_type" | "tuple_type":
+            return f"{given} should be a list, or tables under double brackets"
+        case "string_too_short":
+            return "is empty; write something"
         case _:
-            return f"{given!r} does not fit: {_plain(fault['msg'])}"
+            return f"{given} does not fit: {_plain(fault['msg'])}"
 
 
 def _plain(message: str) -> str:

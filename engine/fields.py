@@ -47,14 +47,14 @@ class Quantity:
             raise ValueError(f"{text!r} should be {_EXAMPLES[self.kind]}")
         if not isinstance(text, str) and self.kind not in {"ratio", "number"}:
             raise ValueError(f"{text} has no unit; write it as {_EXAMPLES[self.kind]}")
-        return self.check(_PARSERS[self.kind](text, self.infinite))
+        return self.check(_PARSERS[self.kind](text, self.infinite), str(text))
 
-    def check(self, value: float) -> float:
-        """Return `value` if it lies in the range; raises ValueError with the range otherwise."""
+    def check(self, value: float, written: str | None = None) -> float:
+        """Return `value` if it lies in the range; raises ValueError with the range otherwise, `written` as it was."""
         if self.infinite and value == math.inf:
             return value
         if not self.low <= value <= self.high:
-            raise ValueError(f"{self.show(value)} is out of range: {self.range_text()}")
+            raise ValueError(f"{written or self.show(value)} is out of range: {self.range_text()}")
         return value
 
     def range_text(self, system: UnitSystem = "metric") -> str:

@@ -104,7 +104,12 @@ def shot_path(name_or_path: str) -> Path:
     as_path = _expanded(name_or_path)
     if _is_file(as_path) or as_path.parent != Path() or name_or_path in {".", ".."}:
         return as_path
-    return find("shots", name_or_path.removesuffix(".toml")).path
+    try:
+        return find("shots", name_or_path.removesuffix(".toml")).path
+    except BadInput as fault:
+        if not name_or_path.endswith(".toml"):
+            raise
+        raise BadInput(f"{name_or_path}: there is no such file here, and {fault}") from None
 
 
 def load_shot(path: Path) -> Shot:

@@ -43,7 +43,7 @@ def sheet_json(shot: Shot, answer: Answer) -> str:
     return json.dumps(sheet_data(shot, answer), indent=2, allow_nan=False) + "\n"
 
 
-def build_csv(_shot: Shot, answer: Answer) -> str:
+def build_csv(shot: Shot, answer: Answer) -> str:  # noqa: ARG001 - called as every other form is
     """Return the build list as CSV, one part a line, lengths in mm with the shop's cut as text beside them."""
     import csv
     from io import StringIO

@@ -126,7 +126,7 @@ REFUSED_CHANGES = [
     ({"place.model_near": "5 m"}, "place: ", "model_near lies beyond the model"),
     ({"place.background_far": "5 m"}, "place: ", "background_far is nearer"),
     ({"focus.stop": "f/4000"}, "focus.stop: ", "0.5 to 256"),
-    ({"title": ""}, "title: ", "at least 1"),
+    ({"title": ""}, "title: ", "is empty"),
     ({"units": "furlongs"}, "units: ", "'imperial' or 'metric'"),
     ({"build": [{"part": "wall", "real": "0 m"}]}, "build 1.real: ", "out of range"),
     ({"bench": [{"slide": "20 mm"}]}, "bench 1: ", "one of slip_px"),
