@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from engine import focus
 from engine.findings.finding import Finding, Words
 from engine.units import number_text
 
@@ -55,27 +56,49 @@ def _zone(answer: Answer) -> Iterator[Finding]:
 
 
 def _mend(answer: Answer) -> str:
-    """Return what would hold the zone: a stop the lens has, or a split-field lens over the model."""
-    zone, words = answer.focus, Words(answer)
-    last = answer.kit.lens.f_numbers[-1]
+    """Return what would hold the zone: a stop the lens has, another focus, or a split-field lens over the model."""
+    zone, words, marks = answer.focus, Words(answer), answer.kit.lens.f_numbers
+    if holds := _first_holding(answer, zone.stop_needed):
+        return f"{words.stop(holds)} holds it all{_softer(answer, holds)}"
+    none = f"no stop to {words.stop(marks[-1])} holds it"
+    if refocused := _refocused(answer):
+        return f"{none} from this focus: {refocused}"
     if zone.split_dioptres is None:
-        holds = next(n for n in answer.kit.lens.f_numbers if n >= zone.stop_needed * (1 - 1e-9))
-        best = ""
-        if zone.contrast is not None and zone.contrast.best_f_number < holds / THIRD_STOP**0.5:
-            best = f", though contrast is best at {words.stop(zone.contrast.best_f_number)}"
-        return f"{words.stop(holds)} holds it all{best}"
+        return f"{none}: let the far end go, or move everything farther off"
     return (
-        f"no stop to {words.stop(last)} holds it: a split-field close-up lens of +{zone.split_dioptres:g} over the "
+        f"{none}: a split-field close-up lens of +{zone.split_dioptres:g} over the "
         "model's part of the frame would, if the join in the picture can be hidden; or stand the model farther off"
     )
+
+
+def _first_holding(answer: Answer, needed: float) -> float | None:
+    """Return the widest f-number marked on the lens that is at least what is needed."""
+    return next((n for n in answer.kit.lens.f_numbers if n >= needed * (1 - 1e-9)), None)
+
+
+def _softer(answer: Answer, f_number: float) -> str:
+    contrast = answer.focus.contrast
+    if contrast is None or contrast.best_f_number >= f_number / THIRD_STOP**0.5:
+        return ""
+    return f", though contrast is best at {Words(answer).stop(contrast.best_f_number)}"
+
+
+def _refocused(answer: Answer) -> str | None:
+    """Return the focus and the stop that hold the zone, where the focus was set and another would do."""
+    sight, words = answer.sight, Words(answer)
+    even = focus.zone_focus_mm(sight.near_mm, sight.far_mm)
+    needed = focus.stop_for_zone(sight.near_mm, even, answer.kit.focal_mm, sight.coc_mm)
+    holds = _first_holding(answer, needed)
+    if "focus.distance" in answer.auto or holds is None or sight.tape(even) < answer.kit.lens.close_focus:
+        return None
+    return f"focused at {words.length(sight.tape(even))}, {words.stop(holds)} holds it all"
 
 
 def _past_best(answer: Answer) -> Iterator[Finding]:
     zone, words, contrast = answer.focus, Words(answer), answer.focus.contrast
     if contrast is None or not zone.covers or zone.f_number <= contrast.best_f_number * math.sqrt(THIRD_STOP):
         return
-    cost = 1 - contrast.worst / contrast.best_worst
-    if cost < COST_NOTICED:
+    if contrast.best_worst - contrast.worst < COST_NOTICED * contrast.best_worst or contrast.best_worst == 0:
         return
     text = (
         f"{words.stop(zone.f_number)} holds {words.length(zone.near_needed_mm)} to "
