@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Sequence
 
@@ -11,6 +12,7 @@ from tui.command_line import BAD_INPUT, INTERRUPTED, Parser, SubCommand, complai
 NAME = "forescale"
 COMMANDS: dict[str, SubCommand] = {
     "sheet": SubCommand("tui.command_sheet", "print a shot's sheet: text, JSON, a drawing, a page, the build list"),
+    "options": SubCommand("tui.command_options", "rank the ways to shoot it with the kit at hand"),
     "kit": SubCommand("tui.command_kit", "list, show and check the cameras, lenses, heads and shots at hand"),
 }
 
@@ -63,6 +65,7 @@ def _open_app(words: list[str]) -> int:
     arguments = _app_parser().parse_args(words)
     if len(arguments.shot) > 1:
         raise BadInput(f'{NAME}: no command is called "{arguments.shot[0]}"; {nearest(arguments.shot[0], COMMANDS)}')
+    gc.disable()  # imports leave nothing to collect, and looking for it takes a tenth of the start; the app enables it
     from engine.library import shot_path
     from tui.app import open_app
 

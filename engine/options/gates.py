@@ -1,0 +1,112 @@
+"""Why a way fails, and what of it can be told from a part of it: the cheap rejections come first.
+
+A way is asked the reasons in the order in which they stand here, and counts under the first that holds.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from engine import light, lineup, scale, speed
+from engine.answer.sight import Standing, stand
+from engine.answer.slip_check import check_turn
+from engine.answer.speed_light import runs_at, shot_fps, shot_iso
+from engine.faults import BadInput
+from engine.findings.scale import SIZE_NOTICED, SIZE_WRONG
+from engine.kit import Kit, lens_faults
+from engine.options.quest import Quest
+from engine.options.shelves import Body, Glass
+
+Reason = Literal[
+    "build", "rate", "gravity", "inside", "match", "move", "close", "stop", "small", "large", "zone", "light"
+]
+REASONS: dict[Reason, str] = {
+    "build": "the largest part would be larger than limits.build_max",
+    "rate": "the mode does not run at the rate set",
+    "gravity": "the mode is too slow for the model to look heavy",
+    "inside": "the model or the focus would lie inside the lens",
+    "match": "the model would look wrong in size where it is set",
+    "move": "the head cannot turn so near the model",
+    "close": "the lens does not focus so near",
+    "stop": "the lens does not have the stop set",
+    "small": "the model would fill less of the frame than limits.frame_min",
+    "large": "the model would fill more of the frame than limits.frame_max",
+    "zone": "model and background are not both held sharp at a stop that may be used",
+    "light": "there is too little light, even at the highest ISO that may be used",
+}
+SAME = 1e-9  # shares by which two numbers that should be equal may differ
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """How a body runs for a ratio: the rate, how heavy it looks (1 is right), the exposure in s and the ISO."""
+
+    fps: float
+    gravity: float | None
+    exposure_s: float
+    iso: float
+
+
+def run(quest: Quest, body: Body, ratio: float) -> Run | Reason:
+    """Return how a body runs for a ratio, whatever the lens, or why it cannot.
+
+    Where the shot leaves the rate open it is the one that the answer would choose for the mode: no other serves
+    the ratio better.
+    """
+    setting, limits = quest.setting, quest.setting.limits
+    action, mode = setting.action, body.mode
+    if quest.largest_mm is not None and limits.build_max is not None:
+        built = scale.model_length_mm(quest.largest_mm, ratio)
+        if built > limits.build_max * (1 + SAME):
+            return "build"
+    fps = shot_fps(action, mode, speed.ideal_fps(action.kind, ratio, action.playback_fps, action.heft))
+    if not runs_at(mode, fps):
+        return "rate"
+    gravity = None
+    if action.kind in speed.SCALED_KINDS:
+        gravity = speed.apparent_gravity(ratio, fps / action.playback_fps) * action.heft**2
+        if gravity > limits.gravity * (1 + 10 * SAME):
+            return "gravity"
+    return Run(fps, gravity, light.exposure_s(action.shutter, fps), shot_iso(setting, mode))
+
+
+def place(quest: Quest, glass: Glass, ratio: float) -> Standing | Reason:
+    """Return where lens and model stand for a ratio, whatever the body, or why they cannot."""
+    setting = quest.setting.model_copy(update={"scale": quest.setting.scale.model_copy(update={"ratio": ratio})})
+    any_body = quest.bodies[0]
+    kit = Kit(any_body.camera, any_body.mode, glass.lens, glass.focal_mm, quest.shelves.head)
+    if lens_faults(setting, glass.lens, glass.focal_mm, ""):
+        return "inside"
+    try:
+        found = stand(setting, kit, "")
+    except BadInput:
+        return "inside"
+    if _mismatched(quest, found):
+        return "match"
+    try:
+        check_turn(setting, kit, found, "")
+    except BadInput:
+        return "move"
+    if found.tape(found.focus_mm) < glass.lens.close_focus * (1 - SAME):
+        return "close"
+    return found if _has_stop(quest, glass) else "stop"
+
+
+def _mismatched(quest: Quest, found: Standing) -> bool:
+    """Return whether the model's size is wrong: by more than can be seen, or than can pass where ratio and place are
+    both set."""
+    if math.isinf(found.background_mm):
+        return False
+    allowed = SIZE_NOTICED if quest.setting.scale.ratio is None else SIZE_WRONG
+    reads_as = lineup.reads_as_ratio(found.model_mm, found.background_mm)
+    return abs(reads_as / found.ratio - 1) >= allowed
+
+
+def _has_stop(quest: Quest, glass: Glass) -> bool:
+    stop = quest.setting.focus.stop
+    if stop is None:
+        return True
+    f_number = glass.lens.f_number(stop.value, stop.marks)
+    return glass.f_numbers[0] * (1 - 1e-6) <= f_number <= glass.f_numbers[-1] * (1 + 1e-6)

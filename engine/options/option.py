@@ -1,0 +1,72 @@
+"""One way to shoot it: its numbers, the changes that put it on the shot, and its full answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from engine.answer import Answer, answer
+from engine.edit import changed, quantity_of
+from engine.kit import Kit
+from engine.options.quest import Quest
+from engine.options.shelves import Body, Glass
+from engine.shot import Setting
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """A way that works, in the numbers by which it is weighed; lengths in mm, light in lux, exact f-number.
+
+    `model_mm` is the model's tape distance, `build_mm` the size of its largest part and `frame_share` how much of
+    the frame's width that fills (None where nothing is to be built). `gravity` is 1 where the action looks as heavy
+    as it should, None where its rate is free. `iso` is raised above the set or base speed only where the light needs
+    it; `base_lux` is what would be needed without.
+    """
+
+    quest: Quest = field(repr=False, compare=False)
+    body: Body
+    glass: Glass
+    ratio: float
+    iso: float
+    model_mm: float
+    build_mm: float | None
+    frame_share: float | None
+    fps: float
+    gravity: float | None
+    focus_mm: float
+    f_number: float
+    worst_contrast: float
+    drift_tolerance_mm: float
+    lux_needed: float
+    base_lux: float
+    over_stops: float | None
+
+
+def as_changes(option: Option) -> dict[str, str | None]:
+    """Return the fields that put this way on the shot, each with what a file would hold; None takes one away.
+
+    What the shot leaves open and the answer chooses alike, such as place, rate and stop, stays open.
+    """
+    lens, mode = option.glass.lens, option.body.mode
+    changes: dict[str, str | None] = {
+        "kit.camera": option.body.camera.name,
+        "kit.mode": mode.name,
+        "kit.lens": lens.name,
+        "kit.focal_length": _text("kit.focal_length", option.glass.focal_mm) if lens.is_zoom else None,
+        "scale.ratio": _text("scale.ratio", option.ratio),
+    }
+    if option.quest.setting.light.iso is None and option.iso != mode.iso_base:
+        changes["light.iso"] = _text("light.iso", option.iso)
+    return changes
+
+
+def _text(path: str, value: float) -> str:
+    quantity = quantity_of(Setting, path)
+    assert quantity is not None  # each of the paths above holds a number
+    return quantity.show(value)
+
+
+def option_answer(option: Option) -> Answer:
+    """Return the full answer to the shot done this way."""
+    quest, glass = option.quest, option.glass
+    kit = Kit(option.body.camera, option.body.mode, glass.lens, glass.focal_mm, quest.shelves.head)
+    return answer(changed(quest.setting, as_changes(option)), kit, quest.system)

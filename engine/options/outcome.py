@@ -1,0 +1,96 @@
+"""What a search has come to: the options in order, what was dropped and why, and a sentence on the whole."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from engine.options.gates import REASONS, Reason
+from engine.options.option import Option
+from engine.options.quest import Quest, plan
+from engine.options.rank import Ranked, Ranking
+from engine.options.search import Batch, search
+from engine.options.shelves import Shelves
+from engine.options.verdict import verdict
+from engine.shot import Setting
+from engine.units import UnitSystem
+
+Progress = Callable[[int, int], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Dropped:
+    """How many ways failed for a reason."""
+
+    code: Reason
+    reason: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """The options, best first, those dropped by reason (most first), how many were searched and how many work."""
+
+    options: tuple[Ranked, ...]
+    dropped: tuple[Dropped, ...]
+    searched: int
+    working: int
+    verdict: str
+
+    @property
+    def top(self) -> Option | None:
+        """The best way, against which the others are traded; None where nothing works."""
+        return self.options[0].option if self.options else None
+
+
+class Gathering:
+    """A search as it comes in: batches go in, and at any time an outcome comes out."""
+
+    def __init__(self, quest: Quest, keep: int | None = None) -> None:
+        self.quest = quest
+        self.searched = self.working = 0
+        self._ranking = Ranking(quest.setting.limits.order, quest.setting.kit, keep)
+        self._dropped: dict[Reason, int] = {}
+        self._modes: set[tuple[str, str]] = set()
+
+    def add(self, batch: Batch) -> None:
+        """Take in what became of some ways."""
+        self.searched += batch.tried
+        self.working += len(batch.options)
+        self._ranking.add(batch.options)
+        self._modes.update((option.body.camera.name, option.body.mode.name) for option in batch.options[:1])
+        for reason, count in batch.dropped.items():
+            self._dropped[reason] = self._dropped.get(reason, 0) + count
+
+    def outcome(self) -> Outcome:
+        """Return what has been found so far; where nothing works this looks for what would mend it."""
+        most_first = sorted(self._dropped.items(), key=lambda item: -item[1])
+        return Outcome(
+            options=self._ranking.ranked(),
+            dropped=tuple(Dropped(code, REASONS[code], count) for code, count in most_first),
+            searched=self.searched,
+            working=self.working,
+            verdict=verdict(self.quest, dict(most_first), self.working, self._modes),
+        )
+
+
+def find_options(
+    setting: Setting,
+    system: UnitSystem,
+    shelves: Shelves,
+    progress: Progress | None = None,
+    *,
+    keep: int | None = None,
+    where: str = "shot",
+) -> Outcome:
+    """Return the ways to shoot it with the kit at hand; `progress` is told how many of how many have been tried.
+
+    `keep` bounds how many are held beyond the front, and with it the memory. Raises BadInput.
+    """
+    quest = plan(setting, system, shelves, where)
+    gathering = Gathering(quest, keep)
+    for batch in search(quest):
+        gathering.add(batch)
+        if progress is not None:
+            progress(gathering.searched, quest.ways)
+    return gathering.outcome()

@@ -1,0 +1,65 @@
+"""What is searched: the shot, the kit and the ratios to try, after what the shot holds."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from engine import scale
+from engine.faults import BadInput
+from engine.kit import slide_faults
+from engine.options.shelves import Body, Glass, Shelves, bodies, glasses
+from engine.shot import Setting
+from engine.units import UnitSystem
+
+
+@dataclass(frozen=True, slots=True)
+class Quest:
+    """A shot with something left open, and everything to try for it; `largest_mm` is its largest part, full size."""
+
+    setting: Setting
+    system: UnitSystem
+    shelves: Shelves
+    bodies: tuple[Body, ...]
+    glasses: tuple[Glass, ...]
+    ratios: tuple[float, ...]
+    largest_mm: float | None
+
+    @property
+    def ways(self) -> int:
+        """How many ways there are to try; the rate is not among them, as each way has one that is right for it."""
+        return len(self.bodies) * len(self.glasses) * len(self.ratios)
+
+
+def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = "shot") -> Quest:
+    """Return what to try for a shot; raises BadInput where nothing is left to try, or a limit cannot be judged."""
+    faults = slide_faults(setting, shelves.head, where)
+    place, limits = setting.place, setting.limits
+    if place.model is None and math.isinf(place.background):
+        faults.append(f"{where}: place.model: must be set, as a background at infinity gives it no place")
+    largest = max((part.real for part in setting.build), default=None)
+    for field in ("build_max", "frame_min", "frame_max"):
+        if largest is None and getattr(limits, field) is not None:
+            faults.append(f"{where}: limits.{field}: needs something to be built; add a part under [[build]]")
+    if faults:
+        raise BadInput(*faults)
+    return Quest(
+        setting=setting,
+        system=system,
+        shelves=shelves,
+        bodies=bodies(shelves, setting, where),
+        glasses=glasses(shelves, setting, where),
+        ratios=_ratios(setting),
+        largest_mm=largest,
+    )
+
+
+def _ratios(setting: Setting) -> tuple[float, ...]:
+    """Return the ratio set, or the customary ones and the user's own, the largest model first.
+
+    Full size is no model: it is tried only where the user names it.
+    """
+    if setting.scale.ratio is not None:
+        return (setting.scale.ratio,)
+    customary = {ratio for ratio in scale.STANDARD_RATIOS if ratio > 1}
+    return tuple(sorted(customary | set(setting.limits.ratios)))

@@ -1,0 +1,113 @@
+"""A search as plain text: 79 columns, no codes, for a terminal, a printer or a screen reader."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from engine import units
+from engine.findings.finding import Words
+from engine.options.gates import REASONS, Reason
+from engine.options.option import Option, option_answer
+from engine.options.outcome import Outcome
+from engine.options.rank import Ranked
+from engine.options.search import Miss
+from engine.options.shelves import Body, Glass
+from engine.options.trade import GOAL_NAMES, trade
+from engine.sheet.cells import clean, pad, wrap
+from engine.units import number_text
+
+WIDTH = 79
+INDENT = 7
+GAP = 2
+HEADS = ("", "ratio", "model at", "frame", "fps", "stop", "ISO", "contrast", "light")
+NOTE = (
+    "* No other way is as good in all that counts and better in one. Frame is the share of the frame's width that the "
+    "largest part fills, contrast the worst over the zone, light the stops over (+) or short (-). Each way runs at "
+    "the rate of its mode that serves its ratio."
+)
+
+
+def options_text(found: Outcome, limit: int | None, misses: Sequence[Miss] = ()) -> str:
+    """Return the first `limit` options with their trades, what was dropped and why, each way of it where given."""
+    shown = found.options[:limit]
+    lines = list(wrap(found.verdict, WIDTH))
+    if shown:
+        lines += ["", *_rows(shown, found)]
+        if len(shown) < found.working:
+            lines += ["", f"These are the first {len(shown)} of {found.working}."]
+        lines += ["", *wrap(f"What counts, first things first: {_order(shown[0].option)}.", WIDTH)]
+        lines += list(wrap(NOTE, WIDTH))
+    if found.dropped:
+        lines += ["", "Dropped"]
+        for row in found.dropped:
+            lines += _hung(f"{row.count:6}", clean(row.reason))
+    return "\n".join([*lines, *_failed(misses)]) + "\n"
+
+
+def _order(option: Option) -> str:
+    return ", ".join(GOAL_NAMES[goal] for goal in option.quest.setting.limits.order)
+
+
+def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
+    answers = [option_answer(row.option) for row in shown]
+    cells = [_cells(row, Words(answer)) for row, answer in zip(shown, answers, strict=True)]
+    numbered = [HEADS, *((f"{place}{mark}", *rest) for place, (mark, *rest) in enumerate(cells, start=1))]
+    widths = [max(len(line[column]) for line in numbered) for column in range(len(HEADS))]
+    yield _line(HEADS, widths)
+    for row, line, answer in zip(shown, numbered[1:], answers, strict=True):
+        yield ""
+        yield _line(line, widths)
+        yield from _hung("", _kit(row.option.body, row.option.glass) + _built(row.option))
+        assert found.top is not None  # there is a best one where there is any
+        yield from _hung("", f"{trade(row.option, found.top)}.")
+        warned = [finding.code for finding in answer.findings if finding.level in {"warn", "stop"}]
+        if warned:
+            yield from _hung("", f"Mind: {', '.join(warned)}.")
+
+
+def _built(option: Option) -> str:
+    if option.build_mm is None:
+        return ""
+    return f"; {units.length_text(option.build_mm, option.quest.system)} to build"
+
+
+def _cells(row: Ranked, words: Words) -> tuple[str, ...]:
+    option = row.option
+    return (
+        "*" if row.front else "",
+        words.ratio(option.ratio),
+        units.length_text(option.model_mm, option.quest.system, fraction=4),
+        "" if option.frame_share is None else f"{100 * option.frame_share:.0f} %",
+        number_text(option.fps, 4),
+        words.stop(option.f_number),
+        number_text(option.iso, 4),
+        f"{100 * option.worst_contrast:.0f} %",
+        "" if option.over_stops is None else f"{option.over_stops:+.1f}",
+    )
+
+
+def _line(cells: Sequence[str], widths: Sequence[int]) -> str:
+    gap = GAP if sum(widths) + GAP * len(widths) <= WIDTH else 1
+    return (" " * gap).join(pad(cell, width) for cell, width in zip(cells, widths, strict=True)).rstrip()
+
+
+def _hung(lead: str, text: str) -> list[str]:
+    lines = wrap(text, WIDTH - INDENT) or [""]
+    return [pad(lead if place == 0 else "", INDENT) + line for place, line in enumerate(lines)]
+
+
+def _kit(body: Body, glass: Glass) -> str:
+    return clean(f"{body.camera.name}, {body.mode.name}; {glass.lens.name} at {number_text(glass.focal_mm, 4)} mm")
+
+
+def _failed(misses: Sequence[Miss]) -> Iterator[str]:
+    """Yield under each reason the kit that fails for it, and the ratios at which it does."""
+    grouped: dict[Reason, dict[str, list[str]]] = {}
+    for miss in misses:
+        ratios = grouped.setdefault(miss.reason, {}).setdefault(_kit(miss.body, miss.glass), [])
+        ratios.append(Words.ratio(miss.ratio))
+    for reason, kits in grouped.items():
+        yield ""
+        yield from wrap(f"Dropped because {REASONS[reason]}:", WIDTH)
+        for kit, ratios in kits.items():
+            yield from _hung("", f"{kit}: {', '.join(ratios)}")

@@ -1,0 +1,103 @@
+"""What an option gains and costs against the best one, in words."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from engine.options.option import Option
+from engine.options.rank import level
+from engine.shot import Goal
+from engine.units import length_text
+
+Words = tuple[bool, str]  # whether the option is the better, and how
+_MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))
+_PART_OF = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"), (0.5, "half"))
+GOAL_NAMES: dict[Goal, str] = {
+    "contrast": "contrast",
+    "model": "a large model",
+    "tolerance": "room for drift and slide",
+    "light": "little light",
+    "build": "a small build",
+}
+
+
+def trade(option: Option, top: Option) -> str:
+    """Return what this way gains and costs against the top one: "half the light, but the model is a third smaller".
+
+    Only what differs by a step that counts is named.
+    """
+    order = option.quest.setting.limits.order
+    if option == top:
+        return f"Best by what counts here: {', then '.join(GOAL_NAMES[goal] for goal in order)}"
+    told = [
+        _WORDS[goal](option, top)
+        for goal, own, best in zip(order, level(option, order), level(top, order), strict=True)
+        if own != best
+    ]
+    gains = ", ".join(words for better, words in told if better)
+    costs = ", ".join(words for better, words in told if not better)
+    if not told:
+        return "As good as the best in all that counts"
+    if gains and costs:
+        return _sentence(f"{gains}, but {costs}")
+    return _sentence(gains) if gains else _sentence(f"{costs}, and nothing gained on the best")
+
+
+def _sentence(words: str) -> str:
+    return words[0].upper() + words[1:]
+
+
+def _contrast(option: Option, top: Option) -> Words:
+    own, best = option.worst_contrast, top.worst_contrast
+    return own > best, f"contrast {100 * own:.0f} % instead of {100 * best:.0f} %"
+
+
+def _model(option: Option, top: Option) -> Words:
+    times = top.ratio / option.ratio
+    return times > 1, f"the model is {_times(times, 'larger', 'smaller', 'as large')}"
+
+
+def _build(option: Option, top: Option) -> Words:
+    smaller = option.ratio > top.ratio
+    if option.build_mm is None or top.build_mm is None:
+        return smaller, f"{'less' if smaller else 'more'} to build"
+    system = option.quest.system
+    return smaller, f"{length_text(option.build_mm, system)} to build instead of {length_text(top.build_mm, system)}"
+
+
+def _tolerance(option: Option, top: Option) -> Words:
+    own, best = option.drift_tolerance_mm, top.drift_tolerance_mm
+    if math.isinf(own) or math.isinf(best):
+        return own > best, "no drift shows" if math.isinf(own) else "drift shows"
+    return own > best, f"room for drift is {_times(own / best, 'more', 'less', 'as much')}"
+
+
+def _light(option: Option, top: Option) -> Words:
+    stops = math.log2(top.base_lux / option.base_lux)
+    count = f"{abs(stops):.1f}".removesuffix(".0")
+    return stops > 0, f"{'one stop' if count == '1' else f'{count} stops'} {'less' if stops > 0 else 'more'} light"
+
+
+def _times(times: float, more: str, less: str, as_much: str) -> str:
+    """Return a proportion in words: "a third smaller", "half as large", "2.1 times as large"."""
+    if times >= 1.45:
+        return f"{times:.1f}".removesuffix(".0") + f" times {as_much}"
+    if times < 0.08:
+        return f"1/{1 / times:.0f} {as_much}"
+    if times < 0.585:
+        return f"{_nearest(_PART_OF, times)} {as_much}"
+    return f"{_nearest(_MORE_BY, abs(times - 1))} {more if times > 1 else less}"
+
+
+def _nearest(known: Sequence[tuple[float, str]], share: float) -> str:
+    return min(known, key=lambda pair: abs(pair[0] - share))[1]
+
+
+_WORDS: dict[Goal, Callable[[Option, Option], Words]] = {
+    "contrast": _contrast,
+    "model": _model,
+    "tolerance": _tolerance,
+    "light": _light,
+    "build": _build,
+}
