@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import locale
 import os
 from importlib import import_module
@@ -89,6 +90,8 @@ class ForescaleApp(App[int]):
 
     def on_ready(self) -> None:
         """Say what was brought back, and remember this shot as the last worked on."""
+        gc.freeze()
+        gc.enable()
         if self.greeting:
             self.board.say(self.greeting)
         self.run_worker(asyncio.to_thread(self._remember), exit_on_error=False)

@@ -10,6 +10,7 @@ from engine import units
 
 if TYPE_CHECKING:
     from engine.answer import Answer
+    from engine.profiles import Lens
 
 Pane = Literal["scale", "speed", "focus", "slip"]
 Level = Literal["ok", "note", "warn", "stop"]
@@ -27,6 +28,14 @@ class Finding:
     field: str = ""
 
 
+def stop_on(lens: Lens, f_number: float) -> str:
+    """Return what a lens's ring reads at an exact f-number: the third-stop mark there, or one decimal between two."""
+    mark = lens.mark(f_number)
+    nearest = units.third_stops(mark, mark)[0]
+    label = units.stop_label(nearest) if abs(nearest / mark - 1) < 1e-6 else f"{mark:.1f}"
+    return f"T{label}" if lens.marks == "T" else f"f/{label}"
+
+
 @dataclass(frozen=True, slots=True)
 class Words:
     """The units and marks in which one answer speaks."""
@@ -42,12 +51,8 @@ class Words:
         return units.length_text(mm, self.of.system, fraction=32)
 
     def stop(self, f_number: float) -> str:
-        """Return the mark on this shot's lens for an exact f-number: the third-stop at it, or next to it."""
-        lens = self.of.kit.lens
-        mark = lens.mark(f_number)
-        nearest = units.third_stops(mark, mark)[0]
-        label = units.stop_label(nearest) if abs(nearest / mark - 1) < 1e-6 else f"{mark:.1f}"
-        return f"T{label}" if lens.marks == "T" else f"f/{label}"
+        """Return what this shot's lens reads at an exact f-number."""
+        return stop_on(self.of.kit.lens, f_number)
 
     @staticmethod
     def ratio(ratio: float) -> str:
