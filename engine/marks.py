@@ -19,12 +19,17 @@ def keep(shot: Shot, name: str, time: datetime) -> tuple[Mark, ...]:
     return *shot.mark, Mark(name=checked_name(shot.mark, name), kept=time, setting=setting_of(shot))
 
 
+def plain_name(name: str) -> str:
+    """Return a name as it is kept: on one line, without spaces around it."""
+    return " ".join(name.split())
+
+
 def checked_name(marks: Sequence[Mark], name: str, instead_of: str | None = None) -> str:
     """Return a name for a mark without spaces around it; raises BadInput where it is empty or another mark's.
 
     `instead_of` is the name that it replaces, which it may also be.
     """
-    name = " ".join(name.split())
+    name = plain_name(name)
     if not name:
         raise BadInput('a mark needs a name, such as "before lunch"')
     if name != instead_of and any(mark.name == name for mark in marks):

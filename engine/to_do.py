@@ -161,7 +161,7 @@ def _thirds(stops: float) -> str:
 
 
 def _light(before: Answer, after: Answer) -> Step:
-    old, new = _light_text(before), _light_text(after)
+    old, new = light_text(before), light_text(after)
     text = f"Light: from {old} to {new}"
     old_nd, new_nd = before.light.nd_stops or 0, after.light.nd_stops or 0
     if old_nd != new_nd:
@@ -169,17 +169,18 @@ def _light(before: Answer, after: Answer) -> Step:
     return _step("light", old, new, text, f"the shot needs {light_wanted(after)}; before, {light_wanted(before)}")
 
 
-def _filter(old: int, new: int) -> str:
+def _filter(old: float, new: float) -> str:
     if new == 0:
         return f"Take out the {_density(old)}"
     return f"Put in {_density(new)}" if old == 0 else f"Change the filter from {_density(old)} to {_density(new)}"
 
 
-def _density(nd_stops: int) -> str:
+def _density(nd_stops: float) -> str:
     return f"ND {nd_stops * 0.3:.1f}"
 
 
-def _light_text(of: Answer) -> str:
+def light_text(of: Answer) -> str:
+    """Return film speed and filter, and whether the light suffices; what is needed where that is not known."""
     lit = of.light
     parts = [f"ISO {number_text(lit.iso, 5)}"]
     if lit.over_stops is None:
@@ -201,9 +202,10 @@ def _lamps(before: Answer, after: Answer) -> Iterator[Step]:
 
 
 def _rate(before: Answer, after: Answer) -> Step:
-    old, new = _run(before), _run(after)
+    old, new = run_text(before), run_text(after)
     return _step("rate", old, new, f"Change the rate from {old} to {new}")
 
 
-def _run(of: Answer) -> str:
+def run_text(of: Answer) -> str:
+    """Return rate and shutter."""
     return f"{Words.rate(of.speed.fps)} at {angle_text(of.setting.action.shutter)}"

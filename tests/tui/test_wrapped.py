@@ -35,3 +35,7 @@ def test_later_lines_stand_under_the_start_of_the_text() -> None:
 
 def test_a_name_with_hyphens_stays_whole() -> None:
     assert wrapped("the pupil of demo-prime-25", 20) == ["the pupil of", "demo-prime-25"]
+
+
+def test_a_number_that_no_line_holds_is_broken_between_its_parts() -> None:
+    assert wrapped("10 ft 11 15/16 in", 11) == ["10 ft 11", "15/16 in"]

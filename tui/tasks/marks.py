@@ -1,0 +1,199 @@
+"""Marks: states of the shot kept under names, to compare with and to go back to."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
+from engine import marks
+from engine.differences import fields_that_differ, in_few_words
+from engine.faults import BadInput
+from engine.kit import load_kit
+from engine.shot import Mark
+from tui.glyphs import plain
+from tui.session import State, reasons, solve, with_setting
+from tui.tasks.compare import Compared, CompareScreen
+from tui.tasks.task_screen import Table, TaskScreen
+from tui.wrapped import wrapped
+
+NAME, KEPT, WIDE = 20, 16, 60
+
+
+class MarksScreen(TaskScreen[None]):
+    """The marks of the shot, the newest first, each with what differs from now."""
+
+    TASK = "Marks"
+    ENTER = "vs now"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("k", "keep", "keep", tooltip="keep the present state under a name"),
+        Binding("g", "go_back", "go back", tooltip="go back to the mark in hand; undo brings the present back"),
+        Binding("c", "compare_two", "two", tooltip="compare the mark in hand with another: c on both"),
+        Binding("n", "rename", "name", tooltip="give the mark in hand another name"),
+        Binding("d", "delete", "delete", tooltip="delete the mark in hand; undo brings it back"),
+        Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),
+        Binding("r", "redo", "redo", tooltip="take the undone change back"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._first: Mark | None = None
+
+    def body(self) -> ComposeResult:
+        """One table."""
+        yield Table(id="marks")
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Fit the table to the new width."""
+        self.fill()
+
+    # What is shown
+
+    @property
+    def kept(self) -> tuple[Mark, ...]:
+        """The marks of the shot in the order in which they were kept."""
+        return self.session.state.shot.mark
+
+    @property
+    def place(self) -> int:
+        """The place, in the order of keeping, of the mark in hand."""
+        return len(self.kept) - 1 - self.query_one(Table).cursor_row
+
+    def fill(self) -> None:
+        """List the marks."""
+        table, width = self.query_one(Table), self.size.width
+        row = table.cursor_row
+        table.clear(columns=True)
+        wide = width >= WIDE
+        rooms = (NAME, KEPT, width - NAME - KEPT - 7) if wide else (max(width - 3, NAME),)
+        for head, room in zip(["mark", "kept", "differs from now in"], rooms, strict=False):
+            table.add_column(head, width=room)
+        for mark in reversed(self.kept):
+            cells = [(mark.name, ""), (f"{mark.kept:%Y-%m-%d %H:%M}", "  "), (self._differs(mark), "  ")]
+            if wide:
+                texts = [self._lines(cell, room) for (cell, _), room in zip(cells, rooms, strict=True)]
+            else:
+                texts = [[line for cell, lead in cells for line in self._lines(cell, rooms[0], lead)]]
+            table.add_row(*("\n".join(lines) for lines in texts), height=max(map(len, texts)))
+        if self.kept:
+            table.move_cursor(row=min(row, len(self.kept) - 1))
+        else:
+            self.say("No marks yet: k keeps the present state under a name")
+
+    def _lines(self, text: str, width: int, lead: str = "") -> list[str]:
+        return wrapped(plain(text, self.forescale.glyphs), width, lead)
+
+    def _differs(self, mark: Mark) -> str:
+        shot = self.session.state.shot
+        words = in_few_words(fields_that_differ(mark.setting, shot, shot.units))
+        if mark.setting.kit == shot.kit:
+            return words
+        try:
+            load_kit(mark.setting.kit, "mark")
+        except BadInput as fault:
+            return f"its kit is gone ({fault.faults[0].removeprefix('mark: ')}); {words}"
+        return words
+
+    def state_of(self, mark: Mark) -> State:
+        """Return the shot as a mark has it, with its answer; raises BadInput where its kit is gone."""
+        state = self.session.state
+        shot = with_setting(state.shot, mark.setting)
+        return solve(shot, state.kit if shot.kit == state.shot.kit else None)
+
+    def some(self) -> bool:
+        """Tell whether there is a mark in hand, and say so where there is none."""
+        if not self.kept:
+            self.say("No marks yet: k keeps the present state under a name", refused=True)
+        return bool(self.kept)
+
+    # Comparing
+
+    def _compared(self, mark: Mark) -> Compared:
+        try:
+            return Compared(mark.name, mark.setting, self.state_of(mark).answer)
+        except BadInput as fault:
+            return Compared(mark.name, mark.setting, None, reasons(fault))
+
+    @on(DataTable.RowSelected)
+    def _compare(self) -> None:
+        """Hold the mark in hand beside the present."""
+        state = self.session.state
+        now = Compared("now", state.shot, state.answer)
+        self.forescale.push_screen(CompareScreen(self._compared(self.kept[self.place]), now))
+
+    def action_compare_two(self) -> None:
+        """Take the mark in hand as the first of two, or hold it beside the first."""
+        if not self.some():
+            return
+        mark, first = self.kept[self.place], self._first
+        if first is None or first not in self.kept or first == mark:
+            self._first = None if first == mark else mark
+            said = f'"{mark.name}" is the first of two: go to another and press c' if self._first else ""
+            self.say(said)
+            return
+        self._first = None
+        self.say("")
+        self.forescale.push_screen(CompareScreen(self._compared(first), self._compared(mark)))
+
+    # Changing
+
+    def action_keep(self) -> None:
+        """Ask for a name, and keep the present state under it."""
+        now = datetime.now().replace(microsecond=0)
+        name = marks.free_name(self.kept, f"at {now:%H:%M}")
+        self.ask("Name", name, lambda text: marks.checked_name(self.kept, text), lambda text: self._keep(text, now))
+
+    def _keep(self, name: str, time: datetime) -> None:
+        self._put(marks.keep(self.session.state.shot, name, time), f'Kept as "{marks.plain_name(name)}"')
+        self.query_one(Table).move_cursor(row=0)
+
+    def _put(self, kept: tuple[Mark, ...], said: str) -> None:
+        self.session.apply({"mark": kept})
+        self.forescale.changed()
+        self.fill()
+        self.say(said)
+
+    def action_go_back(self) -> None:
+        """Make the mark in hand the present state, and go to the board."""
+        if not self.some():
+            return
+        mark = self.kept[self.place]
+        if self.attempt(lambda: self.session.move_to(self.state_of(mark))):
+            self.dismiss()
+            self.forescale.board.say(f'Back at "{mark.name}"; undo brings the other state back')
+
+    def action_rename(self) -> None:
+        """Ask for another name for the mark in hand."""
+        if not self.some():
+            return
+        place, old = self.place, self.kept[self.place].name
+        self.ask(
+            "Name",
+            old,
+            lambda text: marks.checked_name(self.kept, text, old),
+            lambda text: self._put(marks.renamed(self.kept, place, text), f'Now called "{marks.plain_name(text)}"'),
+        )
+
+    def action_delete(self) -> None:
+        """Delete the mark in hand."""
+        if self.some():
+            name = self.kept[self.place].name
+            self._put(marks.without(self.kept, self.place), f'"{name}" is deleted; u brings it back')
+
+    def action_undo(self) -> None:
+        """Undo the last change of the shot."""
+        self._stepped(self.session.undo(), "Undone", "Nothing to undo")
+
+    def action_redo(self) -> None:
+        """Take the undone change back."""
+        self._stepped(self.session.redo(), "Taken back", "Nothing to take back")
+
+    def _stepped(self, moved: bool, done: str, otherwise: str) -> None:
+        if moved:
+            self.forescale.changed()
+            self.fill()
+        self.say(done if moved else otherwise)

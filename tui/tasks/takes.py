@@ -1,0 +1,143 @@
+"""Takes: a line for each, with what was set, whether it was good, and a note."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
+from engine import takes
+from engine.shot import Take
+from tui.glyphs import plain
+from tui.runs import Rows
+from tui.tasks.task_screen import Table, TaskScreen
+from tui.wrapped import wrapped
+
+NUMBER, GOOD, WIDE = 4, 7, 60
+SET_LINES = 5
+
+
+class TakesScreen(TaskScreen[None]):
+    """The log of takes, the newest first; what was set for the one in hand stands below."""
+
+    TASK = "Takes"
+    ENTER = "note"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("t", "log", "log", tooltip="log a take now, as the shot is set"),
+        Binding("g", "good", "good or not", tooltip="say that the take in hand was good, or that it was not"),
+        Binding("d", "delete", "delete", tooltip="delete the take in hand; undo brings it back"),
+        Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),
+        Binding("r", "redo", "redo", tooltip="take the undone change back"),
+    ]
+
+    def body(self) -> ComposeResult:
+        """One table, and what was set for the take in hand."""
+        yield Table(id="takes")
+        yield Rows(id="was-set")
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Fit the table to the new width."""
+        self.fill()
+
+    @property
+    def taken(self) -> tuple[Take, ...]:
+        """The takes in the order in which they were logged."""
+        return self.session.state.shot.take
+
+    @property
+    def place(self) -> int:
+        """The place, in the order of logging, of the take in hand."""
+        return len(self.taken) - 1 - self.query_one(Table).cursor_row
+
+    # What is shown
+
+    def fill(self) -> None:
+        """List the takes."""
+        table, width, glyphs = self.query_one(Table), self.size.width, self.forescale.glyphs
+        row = table.cursor_row
+        form = "%Y-%m-%d %H:%M" if width >= WIDE else "%H:%M"
+        when = len(f"{datetime(2026, 1, 1):{form}}")
+        note = max(width - NUMBER - when - GOOD - 9, 8)
+        table.clear(columns=True)
+        for head, room in (("take", NUMBER), ("time", when), ("", GOOD), ("note", note)):
+            table.add_column(head, width=room)
+        for number, take in reversed(list(takes.numbered(self.taken))):
+            lines = wrapped(plain(take.note, glyphs), note)
+            good = "good" if take.good else "no good"
+            table.add_row(str(number), f"{take.time:{form}}", good, "\n".join(lines), height=max(len(lines), 1))
+        if self.taken:
+            table.move_cursor(row=min(row, len(self.taken) - 1))
+        else:
+            self.say("No takes yet: t logs one, as the shot is set now")
+        self._show_set()
+
+    @on(DataTable.RowHighlighted)
+    def _show_set(self) -> None:
+        """Show what was set for the take in hand, or what a take would log now."""
+        text = self.taken[self.place].set if self.taken else takes.what_is_set(self.session.state.answer)
+        lines = wrapped(plain(text, self.forescale.glyphs), max(self.size.width - 2, 20))[:SET_LINES]
+        box = self.query_one("#was-set", Rows)
+        box.styles.height = len(lines)
+        box.show(tuple(((f" {line}", "answer"),) for line in lines))
+
+    # Changing
+
+    def _put(self, log: tuple[Take, ...], said: str) -> None:
+        self.session.apply({"take": log})
+        self.forescale.changed()
+        self.fill()
+        self.say(said)
+
+    def action_log(self) -> None:
+        """Log a take now, good until it is said not to be."""
+        log = takes.logged(self.taken, self.session.state.answer, datetime.now().replace(microsecond=0))
+        self._put(log, f"Take {log[-1].number} is logged as good; Enter types a note, g says no good")
+        self.query_one(Table).move_cursor(row=0)
+
+    def some(self) -> bool:
+        """Tell whether there is a take in hand, and say so where there is none."""
+        if not self.taken:
+            self.say("No takes yet: t logs one, as the shot is set now", refused=True)
+        return bool(self.taken)
+
+    @on(DataTable.RowSelected)
+    def _note(self) -> None:
+        """Ask for the note of the take in hand."""
+        place = self.place
+
+        def clean(text: str) -> str:
+            return " ".join(text.split())
+
+        def take(text: str) -> None:
+            self._put(takes.changed(self.taken, place, note=clean(text)), "")
+
+        self.ask("Note", self.taken[place].note, clean, take)
+
+    def action_good(self) -> None:
+        """Say that the take in hand was good, or that it was not."""
+        if self.some():
+            self._put(takes.changed(self.taken, self.place, good=not self.taken[self.place].good), "")
+
+    def action_delete(self) -> None:
+        """Delete the take in hand."""
+        if self.some():
+            number = dict(enumerate(takes.numbered(self.taken)))[self.place][0]
+            self._put(takes.without(self.taken, self.place), f"Take {number} is deleted; u brings it back")
+
+    def action_undo(self) -> None:
+        """Undo the last change of the shot."""
+        self._stepped(self.session.undo(), "Undone", "Nothing to undo")
+
+    def action_redo(self) -> None:
+        """Take the undone change back."""
+        self._stepped(self.session.redo(), "Taken back", "Nothing to take back")
+
+    def _stepped(self, moved: bool, done: str, otherwise: str) -> None:
+        if moved:
+            self.forescale.changed()
+            self.fill()
+        self.say(done if moved else otherwise)
