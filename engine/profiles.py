@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import lru_cache
 from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
@@ -174,7 +175,8 @@ class Lens(Profile):
     @property
     def f_numbers(self) -> tuple[float, ...]:
         """The exact f-numbers of the third-stop marks in the lens's range, widest first."""
-        return tuple(self.f_number(mark) for mark in third_stops(self.widest.value, self.smallest.value))
+        loss = self.transmission_loss if self.marks == "T" else 0.0
+        return _f_numbers(self.widest.value, self.smallest.value, loss)
 
     def t_stop(self, f_number: float) -> float:
         """Return the T-stop at an exact f-number."""
@@ -183,6 +185,12 @@ class Lens(Profile):
     def mark(self, f_number: float) -> float:
         """Return the number on the lens's own ring at an exact f-number."""
         return self.t_stop(f_number) if self.marks == "T" else f_number
+
+
+@lru_cache(maxsize=1024)
+def _f_numbers(widest: float, smallest: float, loss_stops: float) -> tuple[float, ...]:
+    """Return the exact f-numbers of the third-stop marks; kept, since every answer asks for them several times."""
+    return tuple(optics.f_number_from_t(mark, loss_stops) for mark in third_stops(widest, smallest))
 
 
 class Head(Profile):

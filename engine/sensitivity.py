@@ -1,0 +1,220 @@
+"""What matters most now: how far each thing that is taped or set may be off before something is to be said of it.
+
+The shot is first taken as it will stand on the day: what the program chose counts as set, since focus, stop and
+slide do not follow a tape that was misread. Then one value at a time is moved either way and the whole answer
+solved anew until a warning comes, goes or changes; no formula's guess.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any, Literal
+
+from engine.answer import Answer, answer
+from engine.faults import BadInput
+from engine.field_help import FIELD_HELP
+from engine.findings.finding import Finding
+from engine.kit import Kit
+from engine.shot import Setting
+from engine.units import Stop, UnitSystem
+
+Unit = Literal["mm", "stops"]
+Codes = Mapping[tuple[str, str], Finding]
+
+GROWTH = 4.0  # how much farther off each step out goes
+HALVINGS = 5  # of the last step: an edge is known to a fortieth of itself, and given on its safe side
+FURTHEST = 1.0  # a distance is tried to twice itself, and to a tenth of itself
+MOST_STOPS = 8.0
+# How far off a careful hand may be: common practice, no source.
+TAPE_SHARE, TAPE_MM = 0.005, 5.0
+MARK_SHARE = 0.01
+STOP_ERROR = 1 / 6
+HEIGHT_MM = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """How far off a value may be one way, in mm or stops, and the finding that turns next: comes, or goes."""
+
+    off: float
+    finding: Finding
+    comes: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Sensitivity:
+    """One value and how far it may be off; `less` is nearer, lower or wider open, None where nothing turns.
+
+    `value` is in mm, for the stop an exact f-number; `margin` how many times a careful hand's error it may be off
+    the worse way, infinite where nothing turns; `rank` is 1 for what matters most.
+    """
+
+    path: str
+    label: str
+    value: float
+    unit: Unit
+    less: Edge | None
+    more: Edge | None
+    margin: float
+    rank: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Probe:
+    """A value to move: how far off a hand may be, how far it is tried either way, and the shot with it off so far."""
+
+    path: str
+    value: float
+    unit: Unit
+    error: float
+    least: float
+    most: float
+    moved: Callable[[float], Setting]
+
+
+def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensitivity, ...]:
+    """Return how far each tape distance and each thing set may be off, what matters most first; raises BadInput."""
+    fixed = as_it_stands(answer(setting, kit, system, with_contrast=False))
+    lean = _lean(fixed)
+    probes = [*_distances(lean), *_settings(lean, kit)]
+    rows = [_row(probe, kit, system, lean) for probe in probes]
+    rows.sort(key=lambda row: row.margin)
+    return tuple(replace(row, rank=rank) for rank, row in enumerate(rows, start=1))
+
+
+def as_it_stands(of: Answer) -> Setting:
+    """Return the shot with everything that the program chose set to what it chose."""
+    setting, lens = of.setting, of.kit.lens
+    stop = setting.focus.stop or Stop(of.focus.stop_mark, lens.marks, marked=False)
+    slide = setting.move.slide if setting.move.slide is not None else _reachable(of)
+    return setting.model_copy(
+        update={
+            "scale": setting.scale.model_copy(update={"ratio": of.scale.ratio}),
+            "action": setting.action.model_copy(update={"fps": of.speed.fps}),
+            "place": setting.place.model_copy(update={"model": of.lineup.model_mm}),
+            "focus": setting.focus.model_copy(update={"distance": of.focus.focus_mm, "stop": stop}),
+            "light": setting.light.model_copy(update={"iso": of.light.iso}),
+            "move": setting.move.model_copy(update={"slide": slide}),
+        }
+    )
+
+
+def _reachable(of: Answer) -> float | None:
+    """Return where the slide is to be set, if the head reaches so far."""
+    zero, head = of.slip.slide_for_zero_mm, of.kit.head
+    return zero if zero is not None and head is not None and head.slide_min <= zero <= head.slide_max else None
+
+
+def _lean(setting: Setting) -> Setting:
+    """Return the shot with the largest part alone and no stock: no warning hangs on the rest."""
+    largest = sorted(setting.build, key=lambda part: -part.real)[:1]
+    return setting.model_copy(update={"build": tuple(largest), "stock": ()})
+
+
+def _distances(setting: Setting) -> Iterator[_Probe]:
+    """Yield the tape distances that are there, each free to move as far as its neighbours."""
+    place = setting.place
+    order = [
+        (name, value)
+        for name in ("model_near", "model", "background", "background_far")
+        if (value := getattr(place, name)) is not None
+    ]
+    for step, (name, value) in enumerate(order):
+        if math.isinf(value):
+            continue
+        below = order[step - 1][1] if step else 0.1 * value
+        above = order[step + 1][1] if step + 1 < len(order) else math.inf
+        yield _length(
+            setting,
+            f"place.{name}",
+            value,
+            error=max(TAPE_SHARE * value, TAPE_MM),
+            least=min(value - below, 0.9 * value),
+            most=min(above - value, FURTHEST * value),
+        )
+    if place.lens_height is not None:
+        height = place.lens_height
+        yield _length(setting, "place.lens_height", height, HEIGHT_MM, height, max(height, 1000.0))
+
+
+def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
+    """Yield the focus mark, the stop and the slide."""
+    mark, stop, slide = setting.focus.distance, setting.focus.stop, setting.move.slide
+    if mark is not None and math.isfinite(mark):
+        yield _length(setting, "focus.distance", mark, MARK_SHARE * mark, 0.9 * mark, FURTHEST * mark)
+    if stop is not None:
+        yield _Probe(
+            path="focus.stop",
+            value=kit.lens.f_number(stop.value, stop.marks),
+            unit="stops",
+            error=STOP_ERROR,
+            least=MOST_STOPS,
+            most=MOST_STOPS,
+            moved=lambda off: _with(setting, "focus.stop", replace(stop, value=stop.value * 2 ** (off / 2))),
+        )
+    head = kit.head
+    if slide is not None and head is not None and setting.move.axis != "none":
+        reach = slide - head.slide_min, head.slide_max - slide
+        yield _length(setting, "move.slide", slide, head.slide_step / 2, *reach)
+
+
+def _length(setting: Setting, path: str, value: float, error: float, least: float, most: float) -> _Probe:
+    return _Probe(path, value, "mm", error, least, most, lambda off: _with(setting, path, value + off))
+
+
+def _with(setting: Setting, path: str, value: Any) -> Setting:
+    section, _, name = path.partition(".")
+    record = getattr(setting, section)
+    return setting.model_copy(update={section: record.model_copy(update={name: value})})
+
+
+def _row(probe: _Probe, kit: Kit, system: UnitSystem, setting: Setting) -> Sensitivity:
+    contrast = probe.path == "focus.stop"  # what the stop costs is told by contrast; the rest turns on geometry
+
+    def codes(off: float) -> Codes | None:
+        return _codes(probe.moved(off), kit, system, contrast)
+
+    as_set = _codes(setting, kit, system, contrast) or {}
+    less = _edge(lambda off: codes(-off), as_set, probe.error, probe.least)
+    more = _edge(codes, as_set, probe.error, probe.most)
+    margin = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
+    label = FIELD_HELP[probe.path].label
+    return Sensitivity(probe.path, label, probe.value, probe.unit, less, more, margin, rank=0)
+
+
+def _codes(setting: Setting, kit: Kit, system: UnitSystem, with_contrast: bool) -> Codes | None:
+    """Return the warnings and stops on a shot by level and code; None where it cannot be so."""
+    try:
+        found = answer(setting, kit, system, with_contrast=with_contrast)
+    except BadInput:
+        return None
+    return {(said.level, said.code): said for said in found.findings if said.level in {"warn", "stop"}}
+
+
+def _edge(codes: Callable[[float], Codes | None], as_set: Codes, error: float, limit: float) -> Edge | None:
+    """Return how far off is still as set, and what turns past it: outward step by step, then by halves."""
+    inside, outside = 0.0, min(error, limit)
+    beyond = codes(outside) if outside > 0 else as_set
+    while beyond is not None and beyond.keys() == as_set.keys():
+        if outside >= limit:
+            return None
+        inside, outside = outside, min(GROWTH * outside, limit)
+        beyond = codes(outside)
+    for _ in range(HALVINGS):
+        middle = (inside + outside) / 2
+        found = codes(middle)
+        if found is not None and found.keys() == as_set.keys():
+            inside = middle
+        else:
+            outside, beyond = middle, found
+    return None if beyond is None else _turned(inside, as_set, beyond)
+
+
+def _turned(off: float, as_set: Codes, beyond: Codes) -> Edge:
+    """Return the edge with the finding that came, or where none came, the one that went."""
+    came = [said for key, said in beyond.items() if key not in as_set]
+    if came:
+        return Edge(off, came[0], comes=True)
+    return Edge(off, next(said for key, said in as_set.items() if key not in beyond), comes=False)
