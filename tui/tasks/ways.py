@@ -163,7 +163,7 @@ class WaysScreen(TaskScreen[None]):
         """Keep the rows that hold certain words, as they are typed."""
         self.ask("Rows with", self._words, lambda text: text, self._keep)
 
-    @on(Input.Changed, "#entry")
+    @on(Input.Changed)
     def _filter_live(self, event: Input.Changed) -> None:
         if self._filtering:
             self._words = event.value
