@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from engine import similarity, speed
+from engine import light, similarity, speed
+from engine.answer.speed_light import chosen_fps
 from engine.findings.finding import Finding, Level, Words
 from engine.profiles import Rates
 from engine.units import number_text
@@ -61,14 +63,23 @@ def _weight(answer: Answer) -> Iterator[Finding]:
                 f", and the top of {answer.kit.mode.name}, {words.rate(run.top_fps)}, "
                 f"serves {words.ratio(run.largest_ratio)} at most: build larger or take a faster mode"
             )
+        else:
+            text += _to_set(answer)
         level: Level = "stop" if gravity >= TOY_GRAVITY else "warn"
         yield Finding("speed", level, "rate-low", text, "action.fps")
-    elif gravity < LIGHT_GRAVITY and "action.fps" not in answer.auto:
+    elif gravity < LIGHT_GRAVITY and run.fps > chosen_fps(answer.kit.mode, run.ideal_fps):
         text = (
             f"At {words.rate(run.fps)} the action falls {number_text(gravity, 2)} times as hard as it should, slower "
-            f"than the real thing; {words.rate(run.ideal_fps)} is right"
+            f"than the real thing; {words.rate(run.ideal_fps)} is right{_to_set(answer)}"
         )
         yield Finding("speed", "note", "rate-high", text, "action.fps")
+
+
+def _to_set(answer: Answer) -> str:
+    """Return the rate to set where the mode has not the ideal one."""
+    ideal = answer.speed.ideal_fps
+    rate = chosen_fps(answer.kit.mode, ideal)
+    return "" if math.isclose(rate, ideal, rel_tol=1e-4) else f": set {Words(answer).rate(rate)}"
 
 
 def _driven(answer: Answer) -> Iterator[Finding]:
@@ -79,11 +90,11 @@ def _driven(answer: Answer) -> Iterator[Finding]:
 
 def _move(answer: Answer) -> Iterator[Finding]:
     run = answer.speed
-    if run.crossing_s is not None and run.crossing_s < JUDDER_S:
+    if run.crossing_s is not None and run.crossing_s < JUDDER_S * (1 - 1e-9):
         wanted = (answer.setting.move.screen_time or answer.setting.action.screen_time) * JUDDER_S / run.crossing_s
         text = (
             f"In the move a thing crosses the frame in {number_text(run.crossing_s, 2)} s of screen time and will "
-            f"judder: let the move take {number_text(wanted, 2)} s on the screen, or turn less"
+            f"judder: let the move take {_rounded_up(wanted)} s on the screen, or turn less"
         )
         yield Finding("speed", "warn", "judder", text, "move.screen_time")
     if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
@@ -94,18 +105,29 @@ def _move(answer: Answer) -> Iterator[Finding]:
         yield Finding("speed", "note", "readout-skew", text, "move.screen_time")
 
 
+def _rounded_up(value: float) -> str:
+    """Return a number to two digits that is no less."""
+    step = 10.0 ** (math.floor(math.log10(value)) - 1)
+    return number_text(math.ceil(value / step - 1e-6) * step, 3)
+
+
 def _light(answer: Answer) -> Iterator[Finding]:
-    lit, words = answer.light, Words(answer)
+    lit, words, top = answer.light, Words(answer), answer.kit.mode.iso_max
+    if lit.iso > top:
+        reach = f"{answer.kit.mode.name} goes to ISO {number_text(top, 5)}"
+        text = f"{reach}, not to ISO {number_text(lit.iso, 5)}: set one that it has"
+        yield Finding("speed", "stop", "iso-missing", text, "light.iso")
     if lit.over_stops is None or lit.iso_needed is None:
         return
     if lit.over_stops < -LIGHT_NOTICED:
         short = words.stops(lit.over_stops)
-        if lit.iso_needed <= answer.kit.mode.iso_max:
-            text = f"The light is {short} short: set ISO {number_text(lit.iso_needed, 2)}, or bring light"
+        if lit.iso_needed <= top:
+            iso = min(float(number_text(lit.iso_needed, 2)), top)
+            text = f"The light is {short} short: set ISO {number_text(iso, 5)}, or bring light"
             yield Finding("speed", "warn", "light-short", text, "light.iso")
         else:
             text = (
-                f"The light is {short} short, more than ISO {number_text(answer.kit.mode.iso_max)} can mend: bring "
+                f"The light is {short} short, more than ISO {number_text(top, 5)} can mend: bring "
                 f"{light_wanted(answer)}, or open the stop and let the zone go"
             )
             yield Finding("speed", "stop", "light-short", text, "light.available")
@@ -127,14 +149,27 @@ def light_wanted(answer: Answer) -> str:
 
 def _lamps(answer: Answer) -> Iterator[Finding]:
     lit, words = answer.light, Words(answer)
-    if lit.flicker_safe is False and lit.safe_fps is not None and lit.mains_hz is not None:
-        angle = lit.safe_shutter_deg
-        shutter = "" if angle is None else f", or the shutter at {number_text(angle, 4)}°"
-        text = (
-            f"Lamps on {number_text(lit.mains_hz)} Hz mains will flicker at {words.rate(answer.speed.fps)} and this "
-            f"shutter: {words.rate(lit.safe_fps)} is safe{shutter}; or use lamps that do not pulse"
-        )
-        yield Finding("speed", "warn", "flicker", text, "action.shutter" if angle else "action.fps")
+    if lit.flicker_safe is not False or lit.mains_hz is None:
+        return
+    rate, angle = _steady_rate(answer, lit.mains_hz), lit.safe_shutter_deg
+    # Five digits of a rate: a ten-thousandth off, and the picture walks through the pulse again.
+    ways = [] if rate is None else [f"{number_text(rate, 5)} fps"]
+    ways += [] if angle is None else [f"a shutter of {number_text(angle, 4)}°"]
+    text = (
+        f"Lamps on {number_text(lit.mains_hz)} Hz mains will flicker at {words.rate(answer.speed.fps)} and this "
+        f"shutter; safe are {', '.join(ways)}{' or ' if ways else ''}lamps that do not pulse"
+    )
+    yield Finding("speed", "warn", "flicker", text, "action.shutter" if angle else "action.fps")
+
+
+def _steady_rate(answer: Answer, mains_hz: float) -> float | None:
+    """Return the rate nearest to the shot's that the mode has and that such lamps are steady at, if any."""
+    rates, shutter = answer.kit.mode.fps, answer.setting.action.shutter
+    if isinstance(rates, Rates):
+        most, fewest = (math.floor(2 * mains_hz / rates.min), math.ceil(2 * mains_hz / rates.max))
+        rates = tuple(2 * mains_hz / pulses for pulses in range(max(fewest, 1), most + 1))
+    steady = [rate for rate in rates if light.flicker_safe(rate, light.exposure_s(shutter, rate), mains_hz)]
+    return min(steady, key=lambda rate: abs(rate - answer.speed.fps), default=None)
 
 
 def _nature(answer: Answer) -> Iterator[Finding]:
