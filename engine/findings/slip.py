@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from engine.answer.turning import turning_of
 from engine.findings.finding import Finding, Words
 from engine.kit import read_with
+from engine.profiles import Head
+from engine.slip import offsets_within_mm, zero_offset_mm
 from engine.units import number_text
 
 if TYPE_CHECKING:
@@ -46,62 +50,99 @@ def _pupil(answer: Answer) -> Iterator[Finding]:
 
 
 def _slide(answer: Answer) -> Iterator[Finding]:
-    checked, head, words = answer.slip, answer.kit.head, Words(answer)
+    checked, head = answer.slip, answer.kit.head
     if not _turns(answer):
         return
     if head is None:
-        text = "No head is named, so where the slide should stand cannot be told"
-        yield Finding("slip", "note", "head-missing", text, "kit.head")
-        return
-    zero = checked.slide_for_zero_mm
-    if zero is None:
-        return
-    within = f"± {words.fine(checked.tolerance_mm)}" if checked.tolerance_mm is not None else ""
-    out_of_reach = not head.slide_min <= zero <= head.slide_max
-    if out_of_reach:
+        text = "No head is named, so the slip of the move, and where the slide should stand, cannot be told"
+        yield Finding("slip", "warn", "head-missing", text, "kit.head")
+    elif checked.slide_for_zero_mm is not None and checked.tolerance_mm != math.inf:
+        yield from _place(answer, head)
+        yield from _coarse(answer, head)
+
+
+def _place(answer: Answer, head: Head) -> Iterator[Finding]:
+    checked, words = answer.slip, Words(answer)
+    best = _best_place(answer)
+    if best is None:
         text = (
-            f"The slide would have to stand at {zero:.1f} mm for the pupil to be on the axis, and {head.name} "
+            f"No place of the slide keeps the slip within {number_text(checked.tolerance_px)} px over the whole "
+            f"{checked.axis}: turn less, or bring the tilt axis nearer to the lens axis"
+        )
+        yield Finding("slip", "warn", "slide-none-holds", text, "move.sweep")
+        return
+    place, within = best
+    reachable = head.slide_min <= place <= head.slide_max
+    if not reachable:
+        text = (
+            f"The slide would have to stand at {place:.1f} mm for the pupil to be on the axis, and {head.name} "
             f"runs from {head.slide_min:g} mm to {head.slide_max:g} mm: take another head, or turn less"
         )
         yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head")
-    if checked.slide_mm is None:
-        if not out_of_reach:
-            yield Finding("slip", "note", "slide-to-set", f"Set the slide at {zero:.1f} mm, {within}", "move.slide")
-        return
-    slipped = checked.largest_slip_px
-    if slipped is not None and abs(slipped) > checked.tolerance_px:
-        outruns = slipped > 0
-        gap = zero - checked.slide_mm
+    to = f"{place:.1f} mm ± {words.fine(within)}"
+    if checked.slide_mm is None and reachable:
+        yield Finding("slip", "note", "slide-to-set", f"Set the slide at {to}", "move.slide")
+    if checked.slide_mm is not None and checked.largest_slip_px is not None:
+        yield from _over(answer, checked.largest_slip_px, place - checked.slide_mm, to)
+
+
+def _over(answer: Answer, slip_px: float, gap_mm: float, to: str) -> Iterator[Finding]:
+    checked = answer.slip
+    if abs(slip_px) > checked.tolerance_px:
         text = (
-            f"Over the {checked.axis} the model {'outruns' if outruns else 'lags'} the background by "
-            f"{number_text(abs(slipped), 2)} px, and {number_text(checked.tolerance_px)} px may pass: "
-            f"slide the camera {'forward' if gap > 0 else 'back'} {abs(gap):.1f} mm, to {zero:.1f} mm {within}"
+            f"Over the {checked.axis} the model {'outruns' if slip_px > 0 else 'lags'} the background by "
+            f"{number_text(abs(slip_px), 2)} px, and {number_text(checked.tolerance_px)} px may pass: "
+            f"slide the camera {'forward' if gap_mm > 0 else 'back'} {abs(gap_mm):.1f} mm, to {to}"
         )
         yield Finding("slip", "warn", "slip-over", text, "move.slide")
-    if checked.tolerance_mm is not None and checked.tolerance_mm < head.slide_step / 2:
+
+
+def _best_place(answer: Answer) -> tuple[float, float] | None:
+    """Return the slide reading to set and how far off it may be, in mm; None where no place holds the whole move.
+
+    It is where the end of the move has no slip, or, where a tilt strays too far on the way to that, the middle of
+    what holds.
+    """
+    checked = answer.slip
+    zero, within = checked.slide_for_zero_mm, checked.tolerance_mm
+    turning = turning_of(answer.setting, answer.kit, answer.sight)
+    if zero is None or within is None or turning is None:
+        return None
+    if within > 0:
+        return zero, within
+    low, high = offsets_within_mm(turning.turn, checked.tolerance_px * turning.pixel_mm)
+    if low > high:
+        return None
+    return zero + (low + high) / 2 - zero_offset_mm(turning.turn), (high - low) / 2
+
+
+def _coarse(answer: Answer, head: Head) -> Iterator[Finding]:
+    within = answer.slip.tolerance_mm
+    if answer.slip.slide_mm is not None and within is not None and 0 < within < head.slide_step / 2:
         text = (
             f"The slide of {head.name} is marked every {head.slide_step:g} mm, and the pupil must be within "
-            f"{checked.tolerance_mm:.2f} mm of the axis: set it by eye on the picture"
+            f"{within:.2f} mm of the axis: set it by eye on the picture"
         )
         yield Finding("slip", "note", "slide-too-coarse", text, "move.slide")
 
 
 def _leaves_frame(answer: Answer) -> Iterator[Finding]:
     leaves = answer.slip.leaves_frame_deg
-    if _turns(answer) and answer.slip.bench is not None and leaves is not None and leaves < answer.slip.sweep_deg:
+    sweeps = [row.sweep or answer.slip.sweep_deg for row in answer.setting.bench if row.slip_px is not None]
+    if _turns(answer) and leaves is not None and leaves < max(sweeps, default=0.0):
         text = (
             f"The point aimed at leaves the frame after {leaves:.1f}°, before the move ends: read the bench at a "
-            f"smaller sweep, {leaves * 0.9:.0f}° or less, or off a tape hung at the background"
+            f"smaller sweep, {number_text(leaves * 0.9, 2)}° or less, or off a tape hung at the background"
         )
         yield Finding("slip", "note", "bench-out-of-frame", text, "move.sweep")
 
 
 def _left_out(answer: Answer) -> Iterator[Finding]:
     rows = answer.setting.bench
-    others = [f"{number}" for number, row in enumerate(rows, start=1) if not read_with(row, answer.kit)]
+    others = [f"{number}" for number, row in enumerate(rows, start=1) if not read_with(row, answer.setting, answer.kit)]
     if others and len(others) < len(rows):
         which = f"Reading {others[0]} was" if len(others) == 1 else f"Readings {_list(others, 'and')} were"
-        text = f"{which} taken with another lens, focal length or head, and left out"
+        text = f"{which} taken with another lens, focal length, head or axis, and left out"
         yield Finding("slip", "note", "bench-other-kit", text, "bench")
 
 
@@ -119,11 +160,11 @@ def _bench(found: BenchAnswer) -> Iterator[Finding]:
         yield Finding("slip", "warn", "bench-outside", text, "bench")
     for index in found.contradicting:
         text = f"Reading {index + 1} contradicts the others: look again there, or take it out"
-        yield Finding("slip", "warn", "bench-contradicts", text, f"bench.{index}")
+        yield Finding("slip", "warn", "bench-contradicts", text, "bench")
     if found.slide_for_zero_mm is not None and found.slope_predicted_px_per_mm is not None and found.band_mm is None:
         text = "Two readings give a line but no error: read the slip at a third place of the slide"
         if found.slope_px_per_mm is None:
-            text = "One reading gives a place to go to but no error: set the slide there and read again"
+            text = "One reading gives a place to go to but no error: read on, to either side of it"
         yield Finding("slip", "note", "bench-no-error", text, "bench")
     if found.try_next_mm is not None:
         text = f"By eye, next try the slide at {found.try_next_mm:.1f} mm"
