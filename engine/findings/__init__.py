@@ -18,6 +18,7 @@ _ALL_WELL: dict[Pane, str] = {
     "focus": "Model and background are both held sharp",
     "slip": "The model will not slide against the background",
 }
+_NOT_TOLD = frozenset({"no-size-to-match", "slide-to-set"})  # where these are said, their pane cannot be called well
 
 
 def find(answer: Answer) -> tuple[Finding, ...]:
@@ -29,7 +30,7 @@ def find(answer: Answer) -> tuple[Finding, ...]:
 
 def _well(found: list[Finding]) -> Iterator[Finding]:
     """Say of each pane on which nothing is amiss that all is well."""
-    amiss = {finding.pane for finding in found if finding.level in {"warn", "stop"}}
+    amiss = {finding.pane for finding in found if finding.level in {"warn", "stop"} or finding.code in _NOT_TOLD}
     for pane, text in _ALL_WELL.items():
         if pane not in amiss:
             yield Finding(pane, "ok", f"{pane}-ok", text)

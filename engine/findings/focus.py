@@ -34,8 +34,8 @@ def _range(answer: Answer) -> Iterator[Finding]:
         yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop")
     if zone.focus_mm < lens.close_focus * (1 - 1e-9):
         text = (
-            f"{lens.name} focuses no nearer than {words.length(lens.close_focus)}, and the mark is "
-            f"{words.length(zone.focus_mm)}: move the model back, or take a lens that focuses nearer"
+            f"{lens.name} focuses no nearer than {words.length(lens.close_focus)}, and the mark is set at "
+            f"{words.length(zone.focus_mm)}: set it farther off, or take a lens that focuses nearer"
         )
         yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance")
 

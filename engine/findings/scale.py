@@ -70,13 +70,6 @@ def _height(answer: Answer) -> Iterator[Finding]:
     if place.feature_height is not None and place.lens_height is None:
         text = "The height of the feature is given but not that of the lens: tape the lens height to know the hang"
         yield Finding("scale", "note", "lens-height-missing", text, "place.lens_height")
-    hang = answer.lineup.hang_height_mm
-    if hang is not None and hang < 0:
-        text = (
-            f"The point to meet is built {Words(answer).length(-hang)} below the background's ground: "
-            "raise the camera or dig in the model's table"
-        )
-        yield Finding("scale", "warn", "hang-below-ground", text, "place.lens_height")
 
 
 def _cover(answer: Answer) -> Iterator[Finding]:
