@@ -44,6 +44,7 @@ TASKS: dict[str, tuple[str, str]] = {
     "keys": ("tui.tasks.keys", "KeysScreen"),
     "kit": ("tui.tasks.kit", "KitScreen"),
     "leaving": ("tui.tasks.leaving", "LeavingScreen"),
+    "margins": ("tui.tasks.margins", "MarginsScreen"),
     "marks": ("tui.tasks.marks", "MarksScreen"),
     "moved": ("tui.tasks.moved", "MovedScreen"),
     "open": ("tui.tasks.open", "OpenScreen"),

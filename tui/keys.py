@@ -80,6 +80,9 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("survey", "y", "task('survey')", "survey", "sizes and distances from the picture", "Whole tasks"),
     Key("parts", "p", "task('parts')", "parts", "build list, stock at hand, a second scale", "Whole tasks"),
     Key("ways", "g", "task('ways')", "ways", "every way to shoot it, ranked", "Whole tasks"),
+    Key(
+        "margins", "d", "task('margins')", "how far off", "how far each value may be off before it shows", "Whole tasks"
+    ),
     Key("marks", "n", "task('marks')", "marks", "keep this state under a name, compare, go back", "Whole tasks"),
     Key("takes", "t", "task('takes')", "takes", "log a take", "Whole tasks"),
     Key("sheet", "f5", "task('sheet')", "sheet", "see the shot sheet and save it", "Whole tasks"),

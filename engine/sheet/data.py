@@ -6,6 +6,7 @@ from typing import Any
 
 from engine.answer import Answer
 from engine.jsonable import jsonable
+from engine.sensitivity import sensitivity
 from engine.shot import Shot
 from engine.units import length_text
 
@@ -20,9 +21,10 @@ def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
     """
     head = {"title": shot.title, "units": answer.system, "kit": _kit(answer)}
     groups = {name: jsonable(getattr(answer, name)) for name in GROUPS}
+    margins = {"sensitivity": jsonable(sensitivity(answer.setting, answer.kit, answer.system))}
     said = {"auto": jsonable(answer.auto), "findings": jsonable(answer.findings)}
     setting = {key: value for key, value in shot.dump().items() if key not in {"mark", "take"}}
-    return head | groups | said | {"shot": jsonable(setting)}
+    return head | groups | margins | said | {"shot": jsonable(setting)}
 
 
 def _kit(answer: Answer) -> dict[str, Any]:

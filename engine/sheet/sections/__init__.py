@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from engine.answer import Answer
 from engine.sheet.blocks import Section
-from engine.sheet.sections import bench, build, focus, glance, lineup, place, said, slip, speed
+from engine.sheet.sections import bench, build, focus, glance, lineup, margins, place, said, slip, speed
 from engine.sheet.voice import Voice
 from engine.shot import Shot
 
@@ -22,6 +22,7 @@ def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
         speed.light_section(voice),
         slip.section(voice),
         bench.section(voice),
+        margins.section(voice),
         said.cautions(answer),
         said.findings(answer),
         said.takes(shot),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from engine.answer.groups import BuildItem, StockItem
@@ -79,7 +80,7 @@ def _stock_row(voice: Voice, item: StockItem) -> tuple[str, ...]:
 
 def _compared(voice: Voice, ratio: float) -> Iterator[Row]:
     scale = voice.of.scale
-    if scale.compare_match_distance_mm is not None:
+    if scale.compare_match_distance_mm is not None and math.isfinite(scale.compare_match_distance_mm):
         yield Row(f"At {voice.ratio(ratio)}, stand it at", voice.length(scale.compare_match_distance_mm))
     if scale.compare_ideal_fps is not None:
         yield Row(f"At {voice.ratio(ratio)}, run at", voice.rate(scale.compare_ideal_fps), "ideal")

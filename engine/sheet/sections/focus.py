@@ -31,10 +31,11 @@ def _zone(voice: Voice) -> Iterator[Row]:
     yield Row("Must be sharp", f"{voice.length(zone.near_needed_mm)} to {voice.length(zone.far_needed_mm)}")
     holds = "by geometry: holds it" if zone.covers else "by geometry: FALLS SHORT"
     yield Row("Is sharp", f"{voice.length(zone.near_mm)} to {voice.length(zone.far_mm)}", holds)
-    as_marked = f"{'T' if lens.marks == 'T' else 'f/'}{number_text(lens.mark(zone.stop_needed), 3)} on the ring"
-    yield Row("It needs at least", voice.f_stop(zone.stop_needed), as_marked)
+    ring = f"T{number_text(lens.mark(zone.stop_needed))} on the ring" if lens.marks == "T" else ""
+    yield Row("It needs at least", voice.f_stop(zone.stop_needed), ring)
     if zone.split_dioptres is not None:
-        yield Row("No stop holds it; try a", f"+{zone.split_dioptres:g} dioptre close-up lens", "over the model")
+        lens_needed = f"+{zone.split_dioptres:g} dioptres"
+        yield Row("Split-field close-up", lens_needed, "over the model: no stop holds it")
     yield Row("Hyperfocal distance", voice.length(zone.hyperfocal_mm), "focused here, half to infinity")
     sharpness = str(voice.of.setting.focus.sharpness)
     coc = f"blur of {number_text(zone.coc_mm)} mm on the sensor"
