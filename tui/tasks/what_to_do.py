@@ -21,6 +21,10 @@ from tui.tasks.task_screen import Page, TaskScreen
 from tui.wrapped import wrapped
 
 LABEL = 8
+BENCH_BEFORE = (
+    "The bench was read before the rig moved, so its readings do not fit these distances: its zero still serves, but "
+    "read it again before its slope is trusted"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +156,8 @@ def _findings(moved: Moved, width: int, glyphs: Glyphs) -> Iterator[str]:
             yield ""
             yield title
         for finding in found:
-            yield from _hung(f" {getattr(glyphs, finding.level)} ", finding.text, width, glyphs)
+            text = BENCH_BEFORE if finding.code == "bench-slope" else finding.text
+            yield from _hung(f" {getattr(glyphs, finding.level)} ", text, width, glyphs)
 
 
 def _hung(lead: str, text: str, width: int, glyphs: Glyphs) -> list[str]:

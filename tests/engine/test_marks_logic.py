@@ -1,0 +1,190 @@
+"""Marks and takes as records of a shot: names, numbers, what differs, and the file they are kept in."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+
+from engine import edit, library, marks, takes
+from engine.answer import Answer, answer, answer_file
+from engine.differences import answers_that_differ, fields_that_differ, findings_changed, in_few_words
+from engine.faults import BadInput
+from engine.sheet.text import sheet_text
+from engine.shot import Shot
+
+AT = datetime(2026, 7, 14, 14, 32, 5)
+
+
+def demo(name: str = "kiln-stack") -> tuple[Shot, Answer]:
+    return answer_file(library.shot_path(name))
+
+
+def changed(shot: Shot, **changes: object) -> Shot:
+    found = edit.changed(shot, {key.replace("__", "."): value for key, value in changes.items()})
+    assert isinstance(found, Shot)
+    return found
+
+
+def answered(of: Answer, shot: Shot) -> Answer:
+    return answer(shot, of.kit, of.system)
+
+
+# Marks
+
+
+def test_a_mark_keeps_all_that_is_set_and_nothing_of_the_log() -> None:
+    shot, found = demo()
+    shot = changed(shot, take=takes.logged((), found, AT))
+    (mark,) = marks.keep(shot, "  before   lunch ", AT)
+    assert mark.name == "before lunch"
+    assert mark.kept == AT
+    assert mark.setting.place == shot.place
+    assert not hasattr(mark.setting, "take")
+    assert fields_that_differ(mark.setting, shot, "imperial") == ()
+
+
+@pytest.mark.parametrize("name", ["", "   ", "\t"])
+def test_a_mark_needs_a_name(name: str) -> None:
+    with pytest.raises(BadInput, match="needs a name"):
+        marks.keep(demo()[0], name, AT)
+
+
+def test_two_marks_of_one_name_are_refused_and_a_free_name_is_found() -> None:
+    shot, _ = demo()
+    kept = marks.keep(shot, "wide", AT)
+    with pytest.raises(BadInput, match='called "wide" already'):
+        marks.keep(changed(shot, mark=kept), " wide ", AT)
+    assert marks.free_name(kept, "wide") == "wide (2)"
+    assert marks.free_name(kept, "close") == "close"
+
+
+def test_renaming_to_its_own_name_passes_and_to_anothers_does_not() -> None:
+    shot, _ = demo()
+    kept = marks.keep(changed(shot, mark=marks.keep(shot, "one", AT)), "two", AT)
+    assert [mark.name for mark in marks.renamed(kept, 0, "one")] == ["one", "two"]
+    assert [mark.name for mark in marks.renamed(kept, 1, "three")] == ["one", "three"]
+    with pytest.raises(BadInput):
+        marks.renamed(kept, 1, "one")
+
+
+def test_only_the_mark_in_hand_is_deleted() -> None:
+    shot, _ = demo()
+    kept = marks.keep(changed(shot, mark=marks.keep(shot, "one", AT)), "two", AT)
+    assert [mark.name for mark in marks.without(kept, 0)] == ["two"]
+
+
+@pytest.mark.parametrize("name", ["kiln-stack", "lock-gate", "signal-lamp"])
+def test_marks_and_takes_come_back_from_the_file_as_they_were(name: str, tmp_path: Path) -> None:
+    shot, found = demo(name)
+    other = changed(shot, place__lens_height="1.05 m", focus__stop="T11", take=takes.logged((), found, AT))
+    kept = changed(other, mark=marks.keep(other, 'odd "name" [b]', AT))
+    library.save_shot(tmp_path / "kept.toml", kept)
+    read = library.load_shot(tmp_path / "kept.toml")
+    assert read.mark == kept.mark
+    assert read.take == kept.take
+    text = (tmp_path / "kept.toml").read_text()
+    assert "kept = 2026-07-14T14:32:05\n" in text.replace(" 14:32", "T14:32")  # a local time, with no offset
+
+
+# What differs
+
+
+def test_fields_are_told_apart_as_people_read_them() -> None:
+    shot, _ = demo()
+    other = changed(shot, place__model="11 ft", focus__stop="T11", scale__ratio=None, build=shot.build[:1])
+    found = {one.what: (one.first, one.second) for one in fields_that_differ(shot, other, "imperial")}
+    assert found == {
+        "scale": ("1:24", "left open"),
+        "build list": ("3 parts", "1 part"),
+        "model at": ("10 ft", "11 ft"),
+        "stop": ("left open", "T11"),
+    }
+
+
+def test_a_difference_too_small_for_the_usual_words_is_still_told_apart() -> None:
+    shot, _ = demo()
+    (one,) = fields_that_differ(shot, changed(shot, place__model="3048.1 mm"), "imperial")
+    assert one.first != one.second
+
+
+def test_a_list_of_the_same_length_that_differs_says_so() -> None:
+    shot, _ = demo()
+    (one,) = fields_that_differ(shot, changed(shot, build=shot.build[::-1]), "imperial")
+    assert (one.first, one.second) == ("3 parts", "3 parts, otherwise")
+
+
+def test_the_first_few_words_count_what_they_leave_out() -> None:
+    shot, _ = demo()
+    other = changed(shot, place__model="11 ft", focus__stop="T11", scale__ratio=None)
+    found = fields_that_differ(shot, other, "imperial")
+    assert in_few_words(found) == "scale 1:24, model at 10 ft, 1 more"
+    assert in_few_words(()) == "nothing"
+
+
+def test_chief_answers_that_differ_are_the_answers_own() -> None:
+    shot, first = demo()
+    second = answered(first, changed(shot, place__model="11 ft", focus__stop="T11"))
+    found = {one.what: (one.first, one.second) for one in answers_that_differ(first, second)}
+    assert found["model stands"] == ("10 ft", "11 ft")
+    assert found["stop"] == ("T20", "T11")
+    assert "rate" not in found
+    assert answers_that_differ(first, first) == ()
+
+
+def test_findings_come_and_go_by_what_they_are_about() -> None:
+    shot, first = demo()
+    shot = changed(shot, bench=())
+    first = answered(first, shot)
+    second = answered(first, changed(shot, place__model="12 ft", light__available=None))
+    change = findings_changed(first, second)
+    assert [finding.code for finding in change.brought if finding.level != "note"] == ["size-mismatch"]
+    assert "light-short" in [finding.code for finding in change.gone]
+    assert findings_changed(second, second).brought == findings_changed(second, second).gone == ()
+
+
+# Takes
+
+
+def test_a_take_says_all_that_was_set() -> None:
+    said = takes.what_is_set(demo()[1])
+    for part in ("120 fps", "180 deg", "T20", "focus 18 ft 7/16 in", "ISO 800", "slide 63 mm", "1:24 model at 10 ft"):
+        assert part in said
+    assert "ND" not in said
+    assert "ND 0.6" in takes.what_is_set(demo("lock-gate")[1])
+
+
+def test_takes_are_numbered_on_from_the_highest() -> None:
+    _, found = demo()
+    log = takes.logged(takes.logged((), found, AT), found, AT)
+    assert [number for number, _ in takes.numbered(log)] == [1, 2]
+    assert log[0].good
+    third = takes.logged(takes.without(log, 0), found, AT)
+    assert [number for number, _ in takes.numbered(third)] == [2, 3]
+
+
+def test_a_take_whose_number_a_file_leaves_out_follows_the_one_before() -> None:
+    _, found = demo()
+    one, two = takes.logged(takes.logged((), found, AT), found, AT)
+    log = (one.model_copy(update={"number": 7}), two.model_copy(update={"number": None}))
+    assert [number for number, _ in takes.numbered(log)] == [7, 8]
+    assert [take.number for take in takes.without(log, 0)] == [8]
+
+
+def test_changing_one_take_leaves_the_others_and_the_numbers() -> None:
+    _, found = demo()
+    log = takes.logged(takes.logged((), found, AT), found, AT)
+    noted = takes.changed(log, 1, note="wind", good=False)
+    assert [(take.number, take.good, take.note) for take in noted] == [(1, True, ""), (2, False, "wind")]
+
+
+def test_takes_stand_on_the_sheet_under_their_own_numbers() -> None:
+    shot, found = demo()
+    log = takes.logged(takes.logged((), found, AT), found, AT)
+    log = takes.changed(takes.without(log, 0), 0, good=False, note="gust at the end")
+    text = sheet_text(changed(shot, take=log), found)
+    (line,) = [line for line in text.splitlines() if "2026-07-14" in line]
+    assert line.split()[0] == "2"
+    assert " no " in line
+    assert "gust" in text

@@ -1,0 +1,361 @@
+"""A moved rig: what the crew is told for the demo shots, against the same sums done here with plain formulas.
+
+The formulas are the thin lens's, the shrink about the entrance pupil, the root-two series of stops and the
+incident-light equation with C = 250; nothing here calls the engine's own. What is shown is rounded to 1/16 in, or to
+1 mm under 10 m and to 1 cm from there, so a text may differ from the exact value by half of that.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass, replace
+
+import pytest
+
+from engine import edit, library
+from engine.answer import Answer, answer, answer_file
+from engine.faults import BadInput
+from engine.keeping import price_of_keeping
+from engine.moved import Choice, distances_now, usual_choice, work_out
+from engine.to_do import Step, what_to_do
+
+FT, INCH = 304.8, 25.4
+
+
+@dataclass(frozen=True)
+class Case:
+    """What is known of a demo shot from its files, and where its rig has moved to."""
+
+    shot: str
+    focal: float
+    width: float
+    height: float
+    ratio: float
+    model: float
+    near: float
+    background: float
+    far: float
+    pupil_near: tuple[float, float] | None  # focus mark and place of the second pupil row; None: one row only
+    pupil_far: float
+    loss: float
+    set_stop: float | None  # the stop that the shot sets, T
+    iso: float
+    fps: float
+    lux: float
+    tape: str  # how the new distances are read, for the step of the text
+
+    @property
+    def half_step(self) -> float:
+        return INCH / 32 if self.tape == "imperial" else 0.5
+
+    def ahead(self, focus: float) -> float:
+        """The entrance pupil, linear in 1/focus between its rows, that at the near one serving nearer."""
+        if self.pupil_near is None:
+            return self.pupil_far
+        at, place = self.pupil_near
+        return self.pupil_far + (place - self.pupil_far) * min(at / focus, 1)
+
+    def match(self, focus: float) -> float:
+        """The tape distance of the match: D/S from the pupil."""
+        ahead = self.ahead(focus)
+        return (self.background - ahead) / self.ratio + ahead
+
+    def focused(self, near: float) -> float:
+        """The tape distance of the focus that holds the zone: 2nF/(n + F) from the pupil, which moves with it."""
+        focus = self.far
+        for _ in range(50):
+            ahead = self.ahead(focus)
+            n, f = near - ahead, self.far - ahead
+            focus = 2 * n * f / (n + f) + ahead
+        return focus
+
+    def stop_needed(self, near: float, focus: float) -> float:
+        """The f-number that just holds the near end: f²(s − n)/(n c (s − f))."""
+        n, s = near - self.ahead(focus), focus - self.ahead(focus)
+        blur = math.hypot(self.width, self.height) / 1500
+        return self.focal**2 * (s - n) / (n * blur * (s - self.focal))
+
+    def stop(self, near: float, focus: float) -> float:
+        """The T-stop: as set, or the first third-stop mark whose f-number holds the zone."""
+        if self.set_stop is not None:
+            return self.set_stop
+        needed = self.stop_needed(near, focus) * 2 ** (self.loss / 2)
+        return 2 ** (math.ceil(6 * math.log2(needed)) / 6)
+
+    def over(self, t_stop: float, focus: float) -> float:
+        """Light over (+) or short (−) in stops: log2 of what there is over 250·T²(1+m)²/(t·ISO)."""
+        m = self.focal / (focus - self.ahead(focus) - self.focal)
+        needed = 250 * (t_stop * (1 + m)) ** 2 / (180 / (360 * self.fps) * self.iso)
+        return math.log2(self.lux / needed)
+
+
+KILN = Case(
+    "kiln-stack", 35, 16.6, 9.35, 24, 10.75 * FT, 10.75 * FT - 8 * INCH, 230 * FT, 290 * FT,
+    (1219.2, 25.8), 23.4, 0.3, None, 800, 120, 20000, "imperial",
+)  # fmt: skip
+GATE = Case("lock-gate", 25, 16.6, 9.35, 8, 4000, 3570, 30000, 30000, None, 31.0, 0.3, 8.0, 800, 72, 9000, "metric")
+LAMP = Case(
+    "signal-lamp", 35, 24.0, 13.5, 12, 5000, 5000, 50000, 50000, (1219.2, 25.8), 23.4, 0.3, None, 640, 24, 800, "metric"
+)
+TYPED = {
+    "kiln-stack": {"place.model": KILN.model, "place.background": KILN.background},
+    "lock-gate": {"place.model": GATE.model, "place.background": GATE.background},
+    "signal-lamp": {"place.model": LAMP.model, "place.background": LAMP.background},
+}
+CASES = pytest.mark.parametrize("case", [KILN, GATE, LAMP], ids=lambda case: case.shot)
+
+
+def demo(shot: str, **changes: str | None) -> Answer:
+    """A demo shot's answer, with fields (`section__name`) changed as a file would."""
+    path = library.shot_path(shot)
+    found = answer_file(path)[1]
+    if not changes:
+        return found
+    named = {key.replace("__", "."): value for key, value in changes.items()}
+    return answer(edit.changed(found.setting, named), found.kit, found.system)
+
+
+def steps(before: Answer, typed: dict[str, float], choice: Choice | None = None) -> dict[str, Step]:
+    return {step.subject: step for step in what_to_do(work_out(before, typed, choice or usual_choice(before)))}
+
+
+def mm(text: str) -> float:
+    """A length as the list shows it, read by a grammar of the test's own."""
+    if match := re.fullmatch(r"([\d.]+) (mm|m)", text):
+        return float(match[1]) * (1000 if match[2] == "m" else 1)
+    match = re.fullmatch(r"(?:(\d+) ft ?)?(?:(\d+) ?)?(?:(\d+)/(\d+) ?)?(?:in)?", text)
+    assert match is not None, text
+    feet, inches, over, under = (float(part or 0) for part in match.groups())
+    return feet * FT + (inches + (over / under if under else 0)) * INCH
+
+
+def placed(case: Case) -> tuple[float, float, float]:
+    """Where the model goes, to the tape's step, its nearest part there, and the focus."""
+    focus = case.far
+    for _ in range(20):
+        step = 2 * case.half_step
+        model = round(case.match(focus) / step) * step
+        near = case.near + model - case.model
+        focus = case.focused(near)
+    return model, near, focus
+
+
+@CASES
+def test_the_model_is_sent_to_its_match(case: Case) -> None:
+    step = steps(demo(case.shot), TYPED[case.shot])["model"]
+    model, _, focus = placed(case)
+    assert step.changed
+    assert mm(step.before_text) == pytest.approx(case.model, abs=case.half_step)
+    assert mm(step.after_text) == pytest.approx(case.match(focus), abs=case.half_step * 1.01)
+    assert f"{step.before_text} to {step.after_text}" in step.text
+    by = re.search(r"Move the model (.+) nearer", step.text)
+    assert by is not None
+    assert mm(by[1]) == pytest.approx(case.model - model, abs=2 * case.half_step)
+
+
+@CASES
+def test_left_where_it_stands_it_is_said_to_read_wrongly(case: Case) -> None:
+    step = steps(demo(case.shot), TYPED[case.shot])["model"]
+    ahead = case.ahead(case.focused(case.near))
+    reads_as = (case.background - ahead) / (case.model - ahead)
+    wrong = reads_as / case.ratio - 1
+    assert wrong < 0
+    said = re.search(r"reads as 1:([\d.]+), (\d+) % too small", step.also)
+    assert said is not None, step.also
+    assert float(said[1]) == pytest.approx(reads_as, abs=0.051)  # shown to three digits
+    assert float(said[2]) == pytest.approx(-100 * wrong, abs=0.51)  # shown in whole per cents
+
+
+@CASES
+def test_focus_goes_to_the_mark_that_holds_the_new_zone(case: Case) -> None:
+    step = steps(demo(case.shot), TYPED[case.shot])["focus"]
+    assert step.changed
+    assert mm(step.after_text) == pytest.approx(placed(case)[2], abs=case.half_step * 1.01)
+
+
+@CASES
+def test_the_stop_is_the_first_mark_that_holds_the_zone_or_the_one_that_was_set(case: Case) -> None:
+    step = steps(demo(case.shot), TYPED[case.shot])["stop"]
+    _, near, focus = placed(case)
+    exact = case.stop(near, focus)
+    engraved = {8.0: "T8", 2 ** (19 / 6): "T9", 2 ** (25 / 6): "T18", 2 ** (26 / 6): "T20"}
+    assert step.after_text == engraved[min(engraved, key=lambda mark: abs(mark - exact))]
+    assert min(abs(mark - exact) for mark in engraved) < 1e-9
+
+
+@CASES
+def test_light_over_or_short_follows_the_stop_and_the_focus(case: Case) -> None:
+    step = steps(demo(case.shot), TYPED[case.shot])["light"]
+    _, near, focus = placed(case)
+    over = case.over(case.stop(near, focus), focus)
+    if over > 0.5:
+        assert step.after_text == f"ISO {case.iso:g}, ND {math.ceil(over - 0.5) * 0.3:.1f}"
+    else:
+        short = re.fullmatch(rf"ISO {case.iso:g}, ([\d.]+) stops? short", step.after_text)
+        assert short is not None, step.after_text
+        assert float(short[1]) == pytest.approx(-over, abs=0.051)
+
+
+@CASES
+def test_what_stands_nowhere_in_the_geometry_is_unchanged(case: Case) -> None:
+    told = steps(demo(case.shot), TYPED[case.shot])
+    assert not told["rate"].changed
+    assert told["rate"].after_text == f"{case.fps:g} fps at 180 deg"
+    assert [step for step in told.values() if step.subject in {"slide", "lamps", "height"} and step.changed] == []
+
+
+def test_the_order_is_that_in_which_a_crew_does_it() -> None:
+    before = demo("kiln-stack", light__mains=60)
+    told = list(steps(before, {"place.background": 200 * FT}))
+    assert told == ["model", "height", "slide", "focus", "stop", "light", "lamps", "rate"]
+
+
+@pytest.mark.parametrize(
+    ("shot", "lens", "lens_was", "feature", "ratio"),
+    [("kiln-stack", 7 * FT, 5 * FT, 20 * FT, 24), ("lock-gate", 2000, 1500, 3000, 8)],
+)
+def test_the_point_to_meet_goes_with_the_lens(
+    shot: str, lens: float, lens_was: float, feature: float, ratio: float
+) -> None:
+    step = steps(demo(shot), {"place.lens_height": lens})["height"]
+    half = INCH / 32 if shot == "kiln-stack" else 0.5
+    assert mm(step.before_text) == pytest.approx(lens_was + (feature - lens_was) / ratio, abs=half * 1.01)
+    assert mm(step.after_text) == pytest.approx(lens + (feature - lens) / ratio, abs=half * 1.01)
+    assert step.text.startswith("Raise the point to meet by ")
+
+
+def test_without_a_point_to_meet_the_whole_model_goes_with_the_lens() -> None:
+    """Every point of it at h is built at h_lens + (h − h_lens)/S, so all rise by the lens's rise times 1 − 1/S."""
+    before = demo("signal-lamp", place__lens_height="1.2 m")
+    step = steps(before, {"place.lens_height": 1500.0})["height"]
+    rise = re.search(r"Raise the whole model by (.+), as the lens stands higher", step.text)
+    assert rise is not None, step.text
+    assert mm(rise[1]) == pytest.approx(300 * 11 / 12, abs=0.5)
+
+
+def test_the_slide_is_set_where_the_model_would_slip() -> None:
+    """Without a tilt the pupil stands on the axis where the slide reads −sensor_at_zero − ahead, 86 mm − ahead."""
+    before = demo("kiln-stack", move__slide="75 mm")
+    told = steps(before, TYPED["kiln-stack"])["slide"]
+    assert told.before_text == "75 mm"
+    ahead = KILN.ahead(placed(KILN)[2])
+    assert float(told.after_text.removesuffix(" mm")) == pytest.approx(86 - ahead, abs=0.051)
+    assert "Slide the camera back" in told.text
+    assert "tape again" in told.also
+
+
+def test_a_background_at_infinity_has_no_match() -> None:
+    told = steps(demo("signal-lamp"), {"place.background": math.inf})
+    assert not told["model"].changed
+    assert told["model"].text == "Leave the model at 4 m: there is no size to match"
+    ahead = LAMP.ahead(2 * 4000)
+    assert mm(told["focus"].after_text) == pytest.approx(2 * (4000 - ahead) + ahead, abs=1)
+    assert "nan" not in " ".join(step.text + step.also for step in told.values())
+
+
+# What is not taped
+
+
+def test_the_nearest_part_moves_with_the_model_and_the_farthest_with_the_background() -> None:
+    now = distances_now(demo("kiln-stack"), {"place.model": 12 * FT, "place.background": 250 * FT})
+    assert now["place.model_near"] == pytest.approx(12 * FT - 8 * INCH)
+    assert now["place.background_far"] == pytest.approx(310 * FT)
+
+
+def test_what_is_taped_itself_does_not_follow() -> None:
+    typed = {"place.model": 12 * FT, "place.model_near": 9 * FT, "place.background_far": 400 * FT}
+    assert distances_now(demo("kiln-stack"), typed) | typed == distances_now(demo("kiln-stack"), typed)
+
+
+def test_the_farthest_is_never_nearer_than_a_background_at_infinity() -> None:
+    now = distances_now(demo("kiln-stack"), {"place.background": math.inf})
+    assert now["place.background_far"] == math.inf
+
+
+def test_a_ratio_and_a_place_that_were_chosen_stay_as_they_were_in_force() -> None:
+    before = demo("kiln-stack", scale__ratio=None, place__model=None, place__model_near=None)
+    chosen, stood = before.scale.ratio, before.lineup.model_mm
+    moved = work_out(before, {"place.background": 120 * FT}, usual_choice(before))
+    assert moved.taped.setting.scale.ratio == chosen
+    assert moved.taped.lineup.model_mm == pytest.approx(stood)
+    assert moved.model_moves
+
+
+# What may be chosen
+
+
+def test_what_was_set_is_kept_and_what_was_open_is_solved_again() -> None:
+    assert usual_choice(demo("kiln-stack")) == Choice(keep_focus=False, keep_stop=False)
+    assert usual_choice(demo("lock-gate")) == Choice(keep_focus=False, keep_stop=True)
+
+
+def test_keeping_says_what_is_lost() -> None:
+    """Kept at 18 ft 7/16 in and T20, the zone begins at s f²/(f² + N c (s − f)), beyond a part that came nearer."""
+    before = demo("kiln-stack")
+    moved = work_out(before, {"place.model_near": 8 * FT}, Choice(keep_focus=True, keep_stop=True))
+    assert moved.after.setting.focus.stop is not None
+    focus = 18 * FT + 7 / 16 * INCH
+    assert moved.after.setting.focus.distance == pytest.approx(focus)
+    s, f = focus - KILN.ahead(focus), 35.0
+    number = 2 ** (26 / 6) / 2**0.15
+    near = s * f**2 / (f**2 + number * math.hypot(16.6, 9.35) / 1500 * (s - f)) + KILN.ahead(focus)
+    said = re.match(
+        r"Keeping the focus and the stop loses what is nearer than (.+), and the nearest part stands at 8 ft ",
+        price_of_keeping(moved),
+    )
+    assert said is not None, price_of_keeping(moved)
+    assert mm(said[1]) == pytest.approx(near, abs=INCH / 32 * 1.01)
+
+
+def test_solving_again_costs_nothing_to_say() -> None:
+    before = demo("kiln-stack")
+    assert price_of_keeping(work_out(before, TYPED["kiln-stack"], Choice(False, False))) == ""
+
+
+def test_the_model_may_be_left_where_it_stands() -> None:
+    before = demo("kiln-stack")
+    moved = work_out(before, TYPED["kiln-stack"], replace(usual_choice(before), move_model=False))
+    told = {step.subject: step for step in what_to_do(moved)}
+    assert not moved.model_moves
+    assert not told["model"].changed
+    assert told["model"].text.startswith("Leave the model at 10 ft 9 in: it reads as 1:21.5")
+    assert mm(told["focus"].after_text) == pytest.approx(KILN.focused(KILN.near), abs=INCH / 32 * 1.01)
+    match = re.match(r"its match is at (.+), (.+) nearer", told["model"].also)
+    assert match is not None
+    assert mm(match[1]) == pytest.approx(KILN.match(KILN.focused(KILN.near)), abs=INCH / 32 * 1.01)
+    ahead = KILN.ahead(KILN.focused(KILN.near))
+    passes = 5 * FT + 15 * FT * (KILN.model - ahead) / (KILN.background - ahead)
+    sight = re.search(r"passes at (.+)", told["height"].also)
+    assert sight is not None, told["height"].also
+    assert mm(sight[1]) == pytest.approx(passes, abs=INCH / 32 * 1.01)
+
+
+def test_a_match_where_no_model_can_stand_is_said_and_the_model_is_left() -> None:
+    before = demo("signal-lamp", scale__ratio="1:160", place__background="640 m")
+    moved = work_out(before, {"place.background": 4100.0}, usual_choice(before))
+    told = {step.subject: step for step in what_to_do(moved)}
+    assert not moved.model_moves
+    assert "inside the lens" in told["model"].also
+
+
+@pytest.mark.parametrize(
+    ("typed", "names"),
+    [
+        ({"place.background": 8 * FT}, "background"),
+        ({"place.model": 260 * FT}, "background"),
+        ({"place.model_near": 11 * FT}, "model_near"),
+        ({"place.model": 20.0, "place.model_near": 15.0}, "place.model"),
+        ({"place.background_far": 200 * FT}, "background_far"),
+    ],
+)
+def test_distances_that_cannot_be_are_refused_by_name(typed: dict[str, float], names: str) -> None:
+    before = demo("kiln-stack")
+    with pytest.raises(BadInput, match=names):
+        work_out(before, typed, usual_choice(before))
+
+
+def test_a_passing_impossibility_is_none_once_all_is_taped() -> None:
+    before = demo("kiln-stack")
+    typed = {"place.model": 260 * FT, "place.model_near": 250 * FT, "place.background": 6240 * FT}
+    assert work_out(before, typed, usual_choice(before)).taped.lineup.model_mm == pytest.approx(260 * FT)
