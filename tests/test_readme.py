@@ -1,0 +1,43 @@
+"""The README is true: its commands, its screen, its table of formulas, its example."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+
+from engine.answer import answer
+from engine.kit import load_kit
+from engine.shot import Shot
+from engine.workings import table_markdown
+from tests.tui.app_pilot import press, running
+from tui.config import Config, check_keys
+from tui.keys import BOARD_KEYS
+
+README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
+
+
+def test_the_table_of_formulas_is_that_of_the_program():
+    assert table_markdown() in README
+
+
+async def test_the_screen_shown_is_the_screen():
+    async with running() as pilot:
+        text = await press(pilot, "3", "down")
+    screen = "\n".join(line.rstrip() for line in text.splitlines())
+    assert screen in README
+
+
+def test_the_example_of_a_shot_can_be_shot():
+    examples = re.findall(r"```toml\n(.*?)```", README, re.DOTALL)
+    shot = Shot.read(tomllib.loads(examples[0]), "README.md")
+    assert answer(shot, load_kit(shot.kit, "README.md"), shot.units).lineup.model_mm == 3048.0
+    check_keys(Config.model_validate(tomllib.loads(examples[1])), "README.md")
+
+
+def test_every_key_that_it_names_does_what_it_says():
+    keys = {key.key: key for key in BOARD_KEYS}
+    for key, name in re.findall(r"^- `(\w)` \*\*(.*?)\.\*\*", README, re.MULTILINE):
+        assert key in keys, name
+    for word in re.findall(r"^- `(\w)`", README, re.MULTILINE):
+        assert keys[word].group == "Whole tasks"
