@@ -27,11 +27,15 @@ FIRST_STEP_MM = 20.0  # how far to slide from a lone reading by eye
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One run of the bench: where the slide stood, and the slip in pixels, or as seen by eye, or neither."""
+    """One run of the bench: where the slide stood, and the slip in pixels, or as seen by eye, or neither.
+
+    `turn` is the move that it was read over, where that is not the one that the bench is for.
+    """
 
     slide_mm: float
     slip_px: float | None = None
     seen: Seen | None = None
+    turn: Turn | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +46,8 @@ class BenchFit:
     the half-width that holds the true zero 95 times of 100; both None with fewer than three readings, which
     cannot show how far to trust them. `offset_at_zero` is the pupil ahead of the axis, in mm, at that
     reading. `slope_px_per_mm` is None for a lone reading. `outside` says that the zero lies beyond the
-    readings. `residuals` are in pixels, in the order of the readings. `suspects` names what may be wrong
+    readings. `residuals` are in pixels over the move, in the order of the readings, `noise_px` the least noise
+    that a reading can have. `suspects` names what may be wrong
     where the slope is far from the predicted one: "distance", "focal length", "sweep"; or "direction" where
     the slide or the slips are counted backwards.
     """
@@ -54,6 +59,7 @@ class BenchFit:
     slope_px_per_mm: float | None
     slope_predicted_px_per_mm: float
     readings: int
+    noise_px: float
     outside: bool
     residuals: tuple[float, ...]
     suspects: tuple[str, ...]
@@ -108,16 +114,19 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     geometry alone. Raises ValueError with one sentence where no zero can be found.
     """
     _check_pixel(pixel_mm)
-    measured = [(reading.slide_mm, reading.slip_px) for reading in readings if reading.slip_px is not None]
+    measured = [
+        (reading.slide_mm, reading.slip_px, reading.turn or turn) for reading in readings if reading.slip_px is not None
+    ]
     if not measured:
         raise ValueError("no reading has a slip in pixels; read at two or more places of the slide")
-    if turn.is_still:
+    if any(over.is_still for _, _, over in measured):
         raise ValueError("nothing can slip here; the bench needs a sweep, and a background beyond the model")
     predicted = slip_per_offset(turn) / pixel_mm
-    slides = [slide for slide, _ in measured]
-    slips = [_straightened_px(slip, turn, pixel_mm, predicted) for _, slip in measured]
+    slides = [slide for slide, _, _ in measured]
+    slips = [_straightened_px(slip, over, pixel_mm, zero_offset_mm(turn), predicted) for _, slip, over in measured]
     line = fitted_line(slides, slips) if len(measured) > 1 else line_through(slides[0], slips[0], predicted)
-    step_noise = step_noise_px([slip for _, slip in measured])
+    weakest = min(slip_per_offset(over) for _, _, over in measured) / pixel_mm
+    step_noise = _step_noise_px([slip for _, slip, _ in measured]) * predicted / weakest
     return _summary(line, slides, step_noise, predicted, zero_offset_mm(turn))
 
 
@@ -132,6 +141,7 @@ def _summary(line: Line, slides: Sequence[float], step_noise: float, predicted: 
         slope_px_per_mm=line.slope if count > 1 else None,
         slope_predicted_px_per_mm=predicted,
         readings=count,
+        noise_px=step_noise,
         outside=not min(slides) <= line.zero <= max(slides),
         residuals=line.residuals,
         suspects=_suspects(line, noise, predicted) if count > 1 else (),
@@ -143,18 +153,18 @@ def _check_pixel(pixel_mm: float) -> None:
         raise ValueError("the pixel pitch must be greater than zero")
 
 
-def _straightened_px(slip_px: float, turn: Turn, pixel_mm: float, slope: float) -> float:
-    """The slip that a straight line of the predicted slope has at this slip's offset."""
+def _straightened_px(slip_px: float, turn: Turn, pixel_mm: float, zero_offset: float, slope: float) -> float:
+    """The slip that a straight line of the predicted slope, through the move's own zero, has at this slip's offset."""
     offset = offset_for_slip_mm(turn, slip_px * pixel_mm)
     if offset is None:
         raise ValueError(
             f"a slip of {slip_px:g} px cannot come of this move: the foreground would lag by more than the"
             " background travels; check the slip, the distances, the focal length and the sweep"
         )
-    return (offset - zero_offset_mm(turn)) * slope
+    return (offset - zero_offset) * slope
 
 
-def step_noise_px(slips: Sequence[float]) -> float:
+def _step_noise_px(slips: Sequence[float]) -> float:
     """The least standard deviation that readings to such a step can have.
 
     The step is the coarsest that all the slips fall on. One step either way is as well as a reading can be

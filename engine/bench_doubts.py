@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from engine.bench import BenchFit, Reading, bracket, step_noise_px
+from engine.bench import BenchFit, Reading, bracket
 from engine.zero_crossing import student_95
 
 MANY_STEPS = 4.0  # times the noise that the step alone gives a reading
@@ -28,8 +28,8 @@ def contradicting(readings: Sequence[Reading], fit: BenchFit) -> tuple[int, ...]
 
 def _far_off(readings: Sequence[Reading], fit: BenchFit) -> set[int]:
     """Return which readings in pixels lie off the line by more than the step that they were read to explains."""
-    floor = MANY_STEPS * step_noise_px(_slips(readings))
-    return {number for number, (miss, _) in enumerate(_misses(readings, fit)) if miss > floor}
+    misses = enumerate(_misses(readings, fit))
+    return {number for number, (miss, _) in misses if miss > MANY_STEPS * fit.noise_px}
 
 
 def _astray(readings: Sequence[Reading], fit: BenchFit) -> set[int]:
@@ -41,10 +41,6 @@ def _astray(readings: Sequence[Reading], fit: BenchFit) -> set[int]:
     miss, scatter = misses[worst]
     allowed = MANY_SCATTERS * student_95(len(misses) - 3) * scatter
     return {worst} if worst in _far_off(readings, fit) and miss > allowed else set()
-
-
-def _slips(readings: Sequence[Reading]) -> list[float]:
-    return [reading.slip_px for reading in readings if reading.slip_px is not None]
 
 
 def _misses(readings: Sequence[Reading], fit: BenchFit) -> list[tuple[float, float]]:

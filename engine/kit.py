@@ -66,13 +66,17 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
     return Kit(camera, modes[choice.mode], lens, focal_mm, head)
 
 
-def read_with(row: BenchRow, kit: Kit) -> bool:
-    """Tell whether a bench reading was taken with this kit: a pupil is one lens's, a reading one head's scale."""
+def read_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
+    """Tell whether a bench reading was taken with this kit, about this axis.
+
+    A pupil is one lens's and a slide reading one head's; a reading over another sweep is as good.
+    """
     head = kit.head.name if kit.head else None
     focal = row.focal_length
     return (
         row.lens in {None, kit.lens.name}
         and row.head in {None, head}
+        and row.axis in {None, setting.move.axis}
         and (focal is None or math.isclose(focal, kit.focal_mm, rel_tol=SAME_FOCAL))
     )
 
@@ -89,7 +93,9 @@ def slide_faults(setting: Setting, head: Head | None, where: str) -> list[str]:
     if head is None:
         return []
     slides = [("move.slide", setting.move.slide)]
-    slides += [(f"bench {n + 1}.slide", row.slide) for n, row in enumerate(setting.bench)]
+    slides += [
+        (f"bench {n}.slide", row.slide) for n, row in enumerate(setting.bench, start=1) if row.head in {None, head.name}
+    ]
     return [
         f"{where}: {field}: {slide:g} mm is off the slide of {head.name}, "
         f"which runs {head.slide_min:g} mm to {head.slide_max:g} mm"

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from engine.profiles import PupilRow
+from engine.units import UnitSystem, length_text
 
 SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a row there is a row here
 
@@ -81,6 +82,16 @@ def _mix(low: float | None, high: float | None, share: float) -> float | None:
     return math.hypot((1 - share) * low, share * high)
 
 
-def same_place(row: PupilRow, focal_mm: float, focus_mm: float) -> bool:
-    """Tell whether a row was measured at this focal length and focus mark, as near as either can be set."""
-    return math.isclose(row.focal_length, focal_mm, rel_tol=SAME) and math.isclose(row.focus, focus_mm, rel_tol=SAME)
+def same_focal(row: PupilRow, focal_mm: float) -> bool:
+    """Tell whether a row was measured at this focal length, as near as a ring can be set."""
+    return math.isclose(row.focal_length, focal_mm, rel_tol=SAME)
+
+
+def same_focus(row: PupilRow, focus_mm: float) -> bool:
+    """Tell whether a row was measured at this focus mark, as near as a ring can be set."""
+    return math.isclose(row.focus, focus_mm, rel_tol=SAME)
+
+
+def rows_text(rows: Sequence[PupilRow], system: UnitSystem) -> str:
+    """Return the rows that a pupil was read from: "24 mm at infinity and 50 mm at infinity"."""
+    return " and ".join(f"{row.focal_length:g} mm at {length_text(row.focus, system)}" for row in rows)

@@ -148,7 +148,7 @@ class Move(Record):
 class BenchRow(Record):
     """One slip reading, in exactly one of three ways; positive where the foreground outran.
 
-    `lens`, `focal_length` and `head` are what it was read with; what is left out is what the shot uses now.
+    `lens`, `focal_length`, `head`, `axis` and `sweep` are what it was read with; left out, as the shot has them.
     """
 
     slide: Offset
@@ -158,6 +158,8 @@ class BenchRow(Record):
     lens: str | None = None
     focal_length: FocalLength | None = None
     head: str | None = None
+    axis: Axis | None = None
+    sweep: Sweep | None = None
 
     @model_validator(mode="after")
     def _one_way(self) -> Self:

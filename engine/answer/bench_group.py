@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from engine import bench, bench_doubts, slip
 from engine.answer.groups import BenchAnswer
 from engine.answer.sight import Sight
-from engine.answer.turning import Turning
+from engine.answer.turning import Turning, turning_of
 from engine.kit import Kit, read_with
 from engine.shot import BenchRow, Setting
 
@@ -59,33 +59,48 @@ def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | Non
     except ValueError as error:
         return replace(_SAYS_NOTHING, readings=len(rows), fault=str(error))
     if not readings.taken:
-        return replace(_SAYS_NOTHING, fault=f"no reading was taken with this kit but {_taken_with(rows)}")
+        return replace(_SAYS_NOTHING, fault=f"no reading was taken with this kit and axis, but {_taken_with(rows)}")
     return _by_number(readings, kit, turning) if readings.measured.taken else _by_eye(readings, kit, turning)
 
 
 def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Readings:
     """Return the readings that count, lengths on the tape turned into pixels; ValueError where no tape can hang."""
-    rows = tuple(number for number, row in enumerate(setting.bench) if read_with(row, kit))
-    return Readings(rows, tuple(_reading(setting.bench[number], sight, turning) for number in rows))
+    numbers = tuple(number for number, row in enumerate(setting.bench) if read_with(row, setting, kit))
+    rows = [setting.bench[number] for number in numbers]
+    turnings = [_turning_of(row, setting, kit, sight, turning) for row in rows]
+    return Readings(numbers, tuple(_reading(row, sight, over) for row, over in zip(rows, turnings, strict=True)))
+
+
+def _turning_of(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Turning:
+    """Return the move that a reading was taken over: the shot's, over the reading's own sweep where it has one."""
+    if row.sweep is None or row.sweep == setting.move.sweep:
+        return turning
+    move = setting.move.model_copy(update={"sweep": row.sweep})
+    own = turning_of(setting.model_copy(update={"move": move}), kit, sight)
+    if own is None:
+        raise ValueError("a reading over no sweep shows no slip; set the sweep that it was taken over")
+    return own
 
 
 def _reading(row: BenchRow, sight: Sight, turning: Turning) -> bench.Reading:
-    slip_px = row.slip_px
+    slip_px, sweep = row.slip_px, turning.turn.sweep_deg
     if row.slip_at_background is not None:
         slip_px = bench.slip_px_at_background(
-            row.slip_at_background, sight.image_mm, sight.background_mm, turning.pixel_mm, turning.turn.sweep_deg
+            row.slip_at_background, sight.image_mm, sight.background_mm, turning.pixel_mm, sweep
         )
-    return bench.Reading(row.slide, slip_px, row.seen)
+    return bench.Reading(row.slide, slip_px, row.seen, turning.turn)
 
 
 def _taken_with(rows: Sequence[BenchRow]) -> str:
-    """Return what readings were taken with, each lens and head named once."""
-    focals = [f" at {row.focal_length:g} mm" if row.focal_length else "" for row in rows]
-    named = [
-        " on ".join(part for part in (f"{row.lens or ''}{focal}".strip(), row.head) if part)
-        for row, focal in zip(rows, focals, strict=True)
-    ]
-    return f"with {' and with '.join(dict.fromkeys(named))}: take new ones, or go back to that kit"
+    """Return what readings were taken with, each lens, head and axis named once."""
+    named = dict.fromkeys(taken_with_text(row) for row in rows)
+    return f"with {' and with '.join(named)}: take new ones, or go back to that"
+
+
+def taken_with_text(row: BenchRow) -> str:
+    """Return what a reading was taken with, as far as it says so: "prime-35, 35 mm, slide-head, pan"."""
+    focal = None if row.focal_length is None else f"{row.focal_length:g} mm"
+    return ", ".join(part for part in (row.lens, focal, row.head, row.axis) if part)
 
 
 def _pupil_mm(zero_mm: float | None, kit: Kit, turning: Turning) -> float | None:

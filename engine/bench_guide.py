@@ -1,0 +1,102 @@
+"""How to find the entrance pupil, in six steps for someone who never did it, with the shot's own numbers."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from engine import bench_report
+from engine.answer import Answer
+from engine.findings.cautions import DEFER
+from engine.units import angle_text, length_text, number_text
+
+USUAL_SWEEP_DEG = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step: what is done, in a word or two, and how; the caution that belongs to it, or none."""
+
+    title: str
+    text: str
+    caution: str = ""
+
+
+def steps(answer: Answer) -> tuple[Step, ...]:
+    """Return the six steps."""
+    return (_sticks(answer), _line_up(answer), _turn(answer), _read(answer), _again(answer), _keep(answer))
+
+
+def _sticks(answer: Answer) -> Step:
+    line = answer.lineup
+    near = length_text(line.model_mm, answer.system)
+    far = length_text(line.background_mm, answer.system)
+    where = f"{far} from it" if math.isfinite(line.background_mm) else "as far off as can be seen"
+    return Step(
+        "Two sticks",
+        f"Stand a thin straight stick {near} from the sensor-plane mark, where the model goes, and another {where}, "
+        "where the background is. The edge of a wall or a mast will do for the far one.",
+        f"Keep the far stick, and whoever holds it, off roads and edges: {DEFER}.",
+    )
+
+
+def _line_up(answer: Answer) -> Step:
+    kit = answer.kit
+    mark = length_text(answer.focus.focus_mm, answer.system)
+    head = kit.head
+    slide = "the slide" if head is None else f"the slide of {head.name}"
+    return Step(
+        "Line them up",
+        f"Level the head. Set {kit.focal_mm:g} mm and focus at {mark}, and leave both alone: the entrance pupil moves "
+        f"with them. Set {slide}, read its scale, then shift the whole tripod sideways until the near stick "
+        "covers the far one in the middle of the picture.",
+        "Hold the camera while the slide is loose, and lock it before letting go: a heavy lens tips it.",
+    )
+
+
+def _turn(answer: Answer) -> Step:
+    slip = answer.slip
+    verb = "Tilt" if slip.axis == "tilt" else "Pan"
+    sweep = slip.sweep_deg or USUAL_SWEEP_DEG
+    text = f"{verb} by {angle_text(sweep)}, the sweep of this shot, so that the sticks cross to the picture's edge."
+    if slip.axis == "none" or slip.sweep_deg == 0:
+        text = f"{verb} by {angle_text(sweep)}. No move is set yet: w sets the sweep, v pan or tilt."
+    leaves = slip.leaves_frame_deg
+    if leaves is not None and leaves < slip.sweep_deg:
+        text = (
+            f"{verb} as far as the sticks stay in the picture. The move is {angle_text(slip.sweep_deg)}, and they "
+            f"leave it after {leaves:.1f} deg: set the sweep to {leaves * 0.9:.0f} deg with w while reading, and back "
+            "afterwards; the readings keep the sweep that they were taken over."
+        )
+    return Step(verb, text)
+
+
+def _read(answer: Answer) -> Step:
+    bench = answer.slip.bench
+    slope = bench.slope_predicted_px_per_mm if bench else None
+    worth = f" Here a millimetre of slide is worth {number_text(slope, 2)} px." if slope else ""
+    return Step(
+        "Read",
+        "See how far the near stick has come away from the far one. Plus if it outran it, going farther across the "
+        "picture; minus if it lagged; 0 if the two still stand together. Key p takes pixels, counted on the recorded "
+        "picture; t a length, read off a tape hung at the far stick; e what the eye sees on a monitor." + worth,
+    )
+
+
+def _again(answer: Answer) -> Step:
+    places = " and ".join(f"{place:g} mm" for place in bench_report.next_places(answer))
+    advice = f" Next: {places}." if places else ""
+    return Step(
+        "Slide, and again",
+        "Slide the camera elsewhere, line up anew, and turn by the same sweep. Three places at the least, some where "
+        "it outruns and some where it lags, far apart: the error shrinks with their spread." + advice,
+    )
+
+
+def _keep(answer: Answer) -> Step:
+    return Step(
+        "Keep it",
+        "Where nothing slips the lens turns about its entrance pupil. Others call that the nodal point, which is "
+        f"another place in the lens. Key z sets the slide there; s writes the pupil into {answer.kit.lens.name}, for "
+        "every shot with this lens. Set the slide there and turn once more: the sticks must stay together.",
+    )
