@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from engine.answer import Answer
 from engine.findings.speed import light_wanted
+from engine.speed import SCALED_KINDS
 from engine.units import number_text, speed_text, time_text
 from tui.diagrams import rate_bar
 from tui.panes.content import AnswerRow, FieldRow, PaneContent
@@ -45,7 +46,7 @@ def _over(answer: Answer) -> str:
         return ""
     if abs(over) < 0.05:
         return "just right"
-    return f"{abs(over):.1f} st {'over' if over > 0 else 'short'}"
+    return f"{over:+.1f} stops"
 
 
 def _lamps(answer: Answer) -> str:
@@ -54,12 +55,14 @@ def _lamps(answer: Answer) -> str:
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
     run, lit = answer.speed, answer.light
-    if run.model_speed_mm_s is not None:
-        yield AnswerRow(
-            f"drive the model at {speed_text(run.model_speed_mm_s, answer.system)}", "speed.model_speed_mm_s"
-        )
-    else:
+    kind = answer.setting.action.kind
+    if run.model_speed_mm_s is not None and kind == "driven":
+        drive = f"drive the model at {speed_text(run.model_speed_mm_s, answer.system)}"
+        yield AnswerRow(drive, "speed.model_speed_mm_s")
+    elif kind in SCALED_KINDS:
         yield AnswerRow(f"gravity looks {number_text(run.apparent_gravity, 3)} × real", "speed.apparent_gravity")
+    else:
+        yield AnswerRow("nothing falls: any rate serves", "speed.apparent_gravity")
     shot = f"{time_text(run.screen_time_s)} on screen: run {time_text(run.set_time_s)}"
     yield AnswerRow(shot, "speed.set_time_s")
     need = f"needs {light_wanted(answer)}"
