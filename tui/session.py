@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from engine import edit, library
+from engine import bench_entry, edit, library
 from engine.answer import Answer, answer
 from engine.faults import BadInput
 from engine.kit import Kit, load_kit
@@ -49,7 +50,15 @@ class Session:
         """Return the state that these changes would lead to, changing nothing; raises BadInput."""
         shot = edit.changed(self.state.shot, changes)
         assert isinstance(shot, Shot)
+        shot = self._readings_noted(shot)
         return solve(shot, self.state.kit if shot.kit == self.state.shot.kit else None)
+
+    def _readings_noted(self, shot: Shot) -> Shot:
+        """Return a shot whose bench readings still say with what they were taken, where that is no longer set."""
+        before = self.state.shot
+        if shot.bench != before.bench or _read_with(shot) == _read_with(before):
+            return shot
+        return shot.model_copy(update={"bench": bench_entry.noted(before.bench, before, self.state.kit)})
 
     def apply(self, changes: Mapping[str, Any]) -> None:
         """Make these changes; raises BadInput and changes nothing where they cannot be."""
@@ -80,8 +89,14 @@ class Session:
         return True
 
     def reload_kit(self) -> None:
-        """Solve the shot anew with the profiles as they are on the shelves now; raises BadInput."""
-        self.move_to(solve(self.state.shot, None))
+        """Solve every state anew with the profiles as they are on the shelves now; raises BadInput.
+
+        That is no change of the shot, so there is nothing to undo, and undo leads to no answer of an older profile; a
+        state that the profiles no longer serve is let go.
+        """
+        self.state = solve(self.state.shot, None)
+        self.done = _solved_anew(self.done)
+        self.undone = _solved_anew(self.undone)
 
     def save(self, path: Path | None = None) -> None:
         """Write the shot to its file, or to another which becomes its file; raises BadInput."""
@@ -90,10 +105,23 @@ class Session:
         self.path, self.saved = target, self.state.shot
 
 
+def _read_with(shot: Shot) -> tuple[Any, ...]:
+    """Return what counts for the readings on the bench."""
+    return shot.kit.lens, shot.kit.focal_length, shot.kit.head, shot.move.axis, shot.move.sweep
+
+
 def solve(shot: Shot, kit: Kit | None) -> State:
     """Return a shot with its answer, its kit from the shelves unless given; raises BadInput."""
     kit = kit or load_kit(shot.kit, WHERE)
     return State(shot, kit, answer(shot, kit, shot.units, WHERE))
+
+
+def _solved_anew(states: list[State]) -> list[State]:
+    solved = []
+    for state in states:
+        with suppress(BadInput):
+            solved.append(solve(state.shot, None))
+    return solved
 
 
 def open_session(path: Path) -> Session:

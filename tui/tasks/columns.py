@@ -28,15 +28,21 @@ class Column:
         return max(map(len, (self.head, *self.cells))) + PADDING
 
 
-def fitted(columns: Sequence[Column], width: int) -> list[Column]:
-    """Return the columns that a width holds; the first, a name, is shortened last of all."""
+def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> list[Column]:
+    """Return the columns that a width holds; the first, a name, is shortened to `least` before others go."""
     kept = list(columns)
-    while _spare(kept, width) < min(NARROWEST + PADDING, kept[0].width) and any(column.goes for column in kept):
+    while _spare(kept, width) < min(least + PADDING, kept[0].width) and any(column.goes for column in kept):
         kept.remove(max(kept, key=lambda column: column.goes))
     room = max(_spare(kept, width) - PADDING, NARROWEST)
     name = kept[0]
-    kept[0] = Column(name.id, name.head, tuple(clipped(cell, room) for cell in name.cells))
+    kept[0] = Column(name.id, name.head, tuple(_shortened(cell, room) for cell in name.cells))
     return kept
+
+
+def _shortened(name: str, room: int) -> str:
+    """Return a name that fits, cut between words, or within one where a word alone is too long."""
+    cut = clipped(name, room)
+    return cut if len(cut) > room // 2 or cut == name else f"{name[: room - 1]}…"
 
 
 def _spare(columns: Sequence[Column], width: int) -> int:

@@ -31,6 +31,7 @@ Result = TypeVar("Result")
 Read = Callable[[str], str]
 Take = Callable[[str], None]
 SAYS_LINES = 2
+TYPING = ["Enter takes it", "Esc leaves it"]
 
 
 class TaskScreen(Screen[Result]):
@@ -88,7 +89,8 @@ class TaskScreen(Screen[Result]):
         glyphs, width = self.forescale.glyphs, self.size.width
         title = clipped(f" {self.TASK} · {self.session.state.shot.title}", max(width, 1))
         self.query_one("#top", Rows).show((((plain(title, glyphs), "title"),),))
-        footer = footer_of([f"{shown(key)} {short}" for key, short in self.keys()], width - 1)
+        keys = TYPING if self._take is not None else [f"{shown(key)} {short}" for key, short in self.keys()]
+        footer = footer_of(keys, width - 1)
         self.query_one("#footer", Rows).show((((f" {footer}", "label"),),))
 
     def keys(self) -> list[tuple[str, str]]:
@@ -143,6 +145,7 @@ class TaskScreen(Screen[Result]):
         self._entry = Entry(text)
         asking.mount(self._entry)
         self._entry.focus()
+        self._show_lines()
 
     @on(Input.Changed)
     def _read_back(self, event: Input.Changed) -> None:
@@ -179,6 +182,7 @@ class TaskScreen(Screen[Result]):
         if closing:
             self._take = None
             self.query_one("#asking").display = False
+            self._show_lines()
             self.focus_body()
 
     def focus_body(self) -> None:

@@ -1,0 +1,153 @@
+"""A profile on the screen: its fields, what the one in hand is, and what the changes make of the shot."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.widgets import DataTable
+
+from engine import profile_fields
+from engine.faults import BadInput
+from engine.kit_effect import Line, effect
+from engine.library import ONE_OF
+from engine.profile_draft import Draft
+from engine.profile_fields import Place
+from engine.profile_use import answer_with, refuse_breaking, uses
+from engine.profiles import Profile
+from tui.glyphs import plain
+from tui.runs import Rows, clipped
+from tui.session import WHERE, reasons
+from tui.tasks.columns import Column, show
+from tui.tasks.effect import EffectScreen, effect_height, effect_rows
+from tui.tasks.task_screen import Table, TaskScreen
+
+LABEL = 16
+
+
+class ProfileView(TaskScreen[str]):
+    """A draft of a profile, a field a row; it is handed back by its name."""
+
+    def __init__(self, draft: Draft, said: str = "") -> None:
+        super().__init__()
+        self.draft, self._said = draft, said
+        self._elsewhere = False
+
+    @property
+    def profile(self) -> Profile:
+        """The profile as it is now."""
+        return self.draft.present
+
+    def body(self) -> ComposeResult:
+        """The fields, what the one in hand is, and what the changes make of the shot."""
+        yield Table(id="fields")
+        yield Rows(id="about")
+        yield Rows(id="effect")
+
+    def on_mount(self) -> None:
+        """Say what was brought back."""
+        self.query_one(Table).show_header = False
+        super().on_mount()
+        self.say(self._said)
+
+    # What is shown
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Fit the fields to the new width."""
+        super().on_resize(event)
+        self.fill()
+
+    def fill(self) -> None:
+        """Show the profile as it is now."""
+        saved = "not saved" if self.draft.unsaved else "saved"
+        self.TASK = f"{ONE_OF[self.draft.shelf].capitalize()} {self.profile.name} · {saved}"
+        self._places = profile_fields.places(self.profile)
+        room = self.size.width - LABEL - 5
+        labels = tuple(self._label(place) for place in self._places)
+        values = tuple(clipped(self._value(place), max(room, 10)) for place in self._places)
+        show(self.query_one(Table), [Column("label", "", labels), Column("value", "", values)], self.forescale.glyphs)
+        self._lines = self._effect()
+        self._show_lines()
+        self._show_below()
+
+    def _label(self, place: Place) -> str:
+        if place.row is None:
+            return place.field.label
+        if place.field.name in {"name", "focal_length"}:
+            return f"{place.field.label} {place.row + 1}"
+        return f"  {place.field.label}"
+
+    def _value(self, place: Place) -> str:
+        return profile_fields.shown_text(self.profile, place, self.session.state.shot.units)
+
+    @property
+    def place(self) -> Place:
+        """The field in hand."""
+        return self._places[min(self.query_one(Table).cursor_row, len(self._places) - 1)]
+
+    @on(DataTable.RowHighlighted)
+    def _show_below(self) -> None:
+        """Say what the field in hand is, and what the changes make of the shot."""
+        glyphs, width = self.forescale.glyphs, self.size.width
+        about = f"{self.place.field.label}: {self.place.field.says}"
+        self.query_one("#about", Rows).show((((f" {clipped(plain(about, glyphs), width - 2)}", "hint"),),))
+        box, height = self.query_one("#effect", Rows), effect_height(self.size.height, 5)
+        box.styles.height = height
+        box.show(effect_rows(self._lines, width, height, glyphs))
+
+    def _effect(self) -> tuple[Line, ...]:
+        """Return what the changes make of the shot."""
+        state, draft = self.session.state, self.draft
+        if not uses(state.shot, draft.shelf, draft.name):
+            return (Line(None, "The shot does not use it, so nothing changes there"),)
+        try:
+            return effect(state.answer, answer_with(state.shot, state.kit, self.profile, WHERE)[1])
+        except BadInput as fault:
+            return (Line("stop", reasons(fault)),)
+
+    def action_in_full(self) -> None:
+        """Read the preview whole."""
+        self.app.push_screen(EffectScreen(self._lines))
+
+    # Changing it
+
+    def change(self, profile: Profile) -> None:
+        """Make a change, unless it would break the shot or one of its marks; raises BadInput."""
+        state, draft = self.session.state, self.draft
+        name = profile.name if draft.saved is None else draft.saved.name
+        refuse_breaking(state.shot, state.kit, draft.shelf, name, profile)
+        draft.change(profile)
+        self._changed()
+
+    def _changed(self) -> None:
+        self.draft.keep()
+        self.fill()
+        self.say("")
+
+    def _attempt(self, change: Callable[[], object]) -> bool:
+        """Make a change of the profile, or say why it cannot be; tells whether it was made."""
+        try:
+            change()
+        except (BadInput, ValueError) as fault:
+            self.say(reasons(fault), refused=True)
+            return False
+        return True
+
+    def action_undo(self) -> None:
+        """Undo the last change of the profile."""
+        self._step(self.draft.undo(), "Nothing to undo")
+
+    def action_redo(self) -> None:
+        """Take the undone change back."""
+        self._step(self.draft.redo(), "Nothing to take back")
+
+    def _step(self, moved: bool, otherwise: str) -> None:
+        if moved:
+            self._attempt(self._changed)
+        else:
+            self.say(otherwise)
+
+    def action_leave(self) -> None:
+        """Go back; what is not saved is kept."""
+        self.dismiss(self.profile.name)
