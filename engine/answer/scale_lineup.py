@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from engine import lineup, optics, scale, speed, survey
 from engine.answer.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem, SurveyAnswer
 from engine.answer.sight import Sight
@@ -108,7 +110,8 @@ def survey_group(setting: Setting, sight: Sight) -> SurveyAnswer:
         distance = survey.distance_mm(seen.frame_share, sight.frame_width_mm, seen.feature_width, sight.image_mm)
     elif seen.frame_share is not None:
         known_width = survey.width_mm(seen.frame_share, sight.frame_width_mm, distance, sight.image_mm)
-    rise = None if seen.elevation is None else survey.rise_mm(seen.elevation, distance)
+    out_of_reach = math.isinf(distance)  # no elevation tells a height there
+    rise = None if seen.elevation is None or out_of_reach else survey.rise_mm(seen.elevation, distance)
     lens_height = setting.place.lens_height
     return SurveyAnswer(
         feature_width_mm=known_width if known_width is not None else seen.feature_width,
