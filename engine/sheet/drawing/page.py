@@ -117,9 +117,9 @@ def _set(answer: Answer) -> list[str]:
 
 
 def _conventions(answer: Answer) -> list[str]:
-    lines = ["How to read it", "Distances on the tape, from the sensor-plane mark; the camera is only a sign."]
+    lines = ["How to read it", "Distances on the tape, from the sensor-plane mark."]
     if answer.slip.axis != "none" and answer.slip.sweep_deg > 0:
-        lines.append("Dashed edges: the frame at the end of the move, drawn to one side.")
+        lines.append("Dashes: the frame at the end of the move, to one side.")
     if answer.setting.place.lens_height is None:
-        lines.append("Lens height not taped: no ground is drawn.")
-    return [*lines, "Print at full size for the scales to hold: check the bars."]
+        lines.append("Lens height not taped, so no ground is drawn.")
+    return [*lines, "Printed at full size the scales hold: check the bars."]

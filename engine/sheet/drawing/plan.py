@@ -61,7 +61,7 @@ def _widths(ink: Ink, answer: Answer, view: View) -> None:
     voice, lined, distance = Voice(answer), answer.lineup, answer.sight.model_mm
     place, half = view.strip.at(distance), lined.frame_width_model_mm / 2
     label = f"frame {voice.length(2 * half)}"
-    ink.upright(place - ASIDE_MM, view.height(half, distance), view.height(-half, distance), label, left=True)
+    views.draw_frame(ink, view, distance, half, label)
     if view.field.sweep_deg and lined.cover_width_mm is not None:
         top = view.height(distance * view.field.upper, distance)
         foot = view.height(-distance * view.field.lower, distance)

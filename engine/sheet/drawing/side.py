@@ -40,9 +40,11 @@ def _ground_mm(answer: Answer) -> float | None:
 
 
 def _hang_mm(answer: Answer) -> float | None:
-    """Return how far above the lens the point to meet is built."""
+    """Return how far above the lens the point to meet is built, None where not known or over 45° off the axis."""
     hang, lens = answer.lineup.hang_height_mm, answer.setting.place.lens_height
-    return None if hang is None or lens is None else hang - lens
+    if hang is None or lens is None or abs(hang - lens) > answer.sight.model_mm:
+        return None
+    return hang - lens
 
 
 def draw_side(ink: Ink, answer: Answer, view: View) -> None:
@@ -75,7 +77,7 @@ def _ground(ink: Ink, answer: Answer, view: View) -> None:
 def _line_of_sight(ink: Ink, answer: Answer, view: View) -> None:
     """Draw the line from the lens through the model's point to the real one."""
     hang, distance, along = _hang_mm(answer), answer.sight.model_mm, view.strip
-    if hang is None:
+    if hang is None or not view.holds(hang, distance):
         return
     rise = hang / distance * (along.end_mm - along.start_mm)
     ink.line(along.start_mm, view.axis, along.end_mm, view.axis - rise, "dash")
@@ -87,13 +89,13 @@ def _heights(ink: Ink, answer: Answer, view: View) -> None:
     voice, lined, distance = Voice(answer), answer.lineup, answer.sight.model_mm
     place, half = view.strip.at(distance), lined.frame_height_model_mm / 2
     frame = f"frame {voice.length(2 * half)}"
-    ink.upright(place - ASIDE_MM, view.height(half, distance), view.height(-half, distance), frame, left=True)
+    views.draw_frame(ink, view, distance, half, frame)
     ground, hang = _ground_mm(answer), _hang_mm(answer)
     if ground is None:
         return
     foot = view.height(-ground, 0.0)
     ink.upright(view.strip.start_mm + ASIDE_MM, view.axis, foot, f"lens {voice.length(ground)}")
-    if hang is not None and lined.hang_height_mm is not None:
+    if hang is not None and lined.hang_height_mm is not None and view.holds(hang, distance):
         label = f"point {voice.length(lined.hang_height_mm)}"
         point = view.height(hang, distance)
         ink.upright(place + ASIDE_MM, min(point, foot), max(point, foot), label)
@@ -103,7 +105,7 @@ def _heights(ink: Ink, answer: Answer, view: View) -> None:
 def _real_height(ink: Ink, answer: Answer, view: View, ground: float) -> None:
     """Draw the height of the point on the real thing, where there is one on the paper."""
     feature, back = answer.setting.place.feature_height, answer.sight.background_mm
-    if feature is None or not view.strip.shows(back):
+    if feature is None or not view.strip.shows(back) or not view.holds(feature - ground, back):
         return
     top, foot = view.height(feature - ground, back), view.height(-ground, back)
     ink.upright(view.strip.at(back) + 2 * ASIDE_MM, top, foot, f"point {Voice(answer).length(feature)}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from engine.sheet.drawing.ink import Ink
+from engine.sheet.drawing.ink import Ink, text_width_mm
 from engine.sheet.drawing.strip import Strip
 
 BEHIND_MM = 14.0  # paper behind the lens for the camera
@@ -55,8 +55,14 @@ class View:
 
     def height(self, above_mm: float, distance_mm: float) -> float:
         """Return the paper height of a place so far above the axis at a distance, held inside the picture."""
-        place = self.axis - above_mm / self.strip.scale_at(distance_mm)
-        return min(max(place, self.top), self.foot)
+        return min(max(self._height(above_mm, distance_mm), self.top), self.foot)
+
+    def holds(self, above_mm: float, distance_mm: float) -> bool:
+        """Return whether a place so far above the axis at a distance is inside the picture."""
+        return self.top <= self._height(above_mm, distance_mm) <= self.foot
+
+    def _height(self, above_mm: float, distance_mm: float) -> float:
+        return self.axis - above_mm / self.strip.scale_at(distance_mm)
 
 
 def begin(ink: Ink, view: View) -> None:
@@ -86,6 +92,13 @@ def draw_standing(ink: Ink, view: View, distance_mm: float, style: str) -> None:
         place = view.strip.at(distance_mm)
         top = view.height(distance_mm * view.field.upper, distance_mm)
         ink.line(place, top, place, view.height(-distance_mm * view.field.lower, distance_mm), style)
+
+
+def draw_frame(ink: Ink, view: View, distance_mm: float, half_mm: float, label: str) -> None:
+    """Draw how large the frame is at a distance, its label between the camera and there where it has room."""
+    x = view.strip.at(distance_mm) - ASIDE_MM
+    roomy = x - text_width_mm(label) > view.strip.start_mm + 3
+    ink.upright(x, view.height(half_mm, distance_mm), view.height(-half_mm, distance_mm), label, left=roomy)
 
 
 def draw_background(ink: Ink, view: View, distance_mm: float) -> None:

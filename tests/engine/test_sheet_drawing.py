@@ -1,0 +1,183 @@
+"""The drawing: true to the scale it states, lines of sight straight, breaks said, and one self-contained file."""
+
+from __future__ import annotations
+
+import math
+import re
+from xml.etree import ElementTree
+
+import pytest
+from cases import shipped, shot, solve
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.answer import Answer, answer_file
+from engine.sheet.drawing.ink import Ink, escaped
+from engine.sheet.drawing.page import sheet_svg
+from engine.sheet.drawing.plan import plan_view
+from engine.sheet.drawing.side import side_view
+from engine.sheet.drawing.strip import paper_scale, scale_text, strip
+
+SVG = "{http://www.w3.org/2000/svg}"
+DRAWN_MM = 0.011  # places are written to 0.01 mm, so a distance between two is right to that
+FOOT = 304.8
+
+
+def drawing(name: str) -> ElementTree.Element:
+    return ElementTree.fromstring(sheet_svg(*answer_file(shipped("shots", name))))
+
+
+def texts(drawn: ElementTree.Element) -> list[str]:
+    return ["".join(element.itertext()) for element in drawn.iter(f"{SVG}text")]
+
+
+def uprights(drawn: ElementTree.Element, view: str) -> list[tuple[float, float]]:
+    """Return the bold upright lines of a view, left to right, each by its place and its length on paper."""
+    group = next(g for g in drawn.iter(f"{SVG}g") if g.get("clip-path") == f"url(#{view})")
+    lines = [line for line in group.iter(f"{SVG}line") if line.get("class") == "bold"]
+    ends = [[float(line.get(end, "nan")) for end in ("x1", "x2", "y1", "y2")] for line in lines]
+    return sorted((x1, y2 - y1) for x1, x2, y1, y2 in ends if x1 == x2)
+
+
+def scales(drawn: ElementTree.Element) -> list[tuple[float, float]]:
+    """Return the scales that each view says it is drawn to, before and beyond its break."""
+    said = [text for text in texts(drawn) if text.startswith("to scale")]
+    return [(float(found[0]), float(found[-1])) for text in said if (found := re.findall(r"1:([\d.]+)", text))]
+
+
+@pytest.mark.parametrize(
+    ("name", "model", "background"), [("kiln-stack", 10 * FOOT, 240 * FOOT), ("lock-gate", 4530, 36000)]
+)
+@pytest.mark.parametrize("view", ["plan", "side"])
+def test_the_model_stands_at_the_stated_scale(name: str, model: float, background: float, view: str) -> None:
+    drawn = drawing(name)
+    before, beyond = scales(drawn)[0 if view == "plan" else 1]
+    sensor, stood, real = (place for place, _ in uprights(drawn, view))
+    assert (stood - sensor) * before == pytest.approx(model, abs=2 * DRAWN_MM * before)
+    # Beyond the break the place is shrunk about the pupil, which lies ahead of the sensor by a few paper hundredths.
+    pupil_on_paper = 24 / before if name == "kiln-stack" else 31 / before
+    assert (real - sensor - pupil_on_paper) * beyond == pytest.approx(background, rel=0.002)
+
+
+def test_the_model_is_as_wide_as_it_must_cover() -> None:
+    drawn = drawing("kiln-stack")
+    _, found = answer_file(shipped("shots", "kiln-stack"))
+    (before, _), *_ = scales(drawn)
+    assert uprights(drawn, "plan")[1][1] * before == pytest.approx(
+        found.lineup.cover_width_mm, abs=2 * DRAWN_MM * before
+    )
+
+
+def test_the_line_of_sight_meets_both_points() -> None:
+    """A point h above the lens at the background D lies on the straight line through h·d/D at the model's d."""
+    _, found = answer_file(shipped("shots", "kiln-stack"))
+    view = side_view(found, 20, 20, 270, 80)
+    sight = found.sight
+    rise = 20 * FOOT - 5 * FOOT
+    built = rise / found.scale.ratio
+    slopes = [
+        (view.axis - view.height(height, distance)) / (view.strip.at(distance) - view.strip.start_mm)
+        for height, distance in ((built, sight.model_mm), (rise, sight.background_mm))
+    ]
+    # The model stands 0.76 % off its exact match (24.18 for 24), and so does the line.
+    assert slopes[0] == pytest.approx(slopes[1] * found.lineup.size_error, rel=1e-9)
+
+
+def test_every_distance_that_a_crew_tapes_is_dimensioned() -> None:
+    written = texts(drawing("kiln-stack"))
+    for label in ("nearest part 9 ft 4 in", "model 10 ft", "background 240 ft", "lens 5 ft", "point 20 ft"):
+        assert label in written
+    for begins in ("focus mark ", "frame ", "cover ", "sharp "):
+        assert any(text.startswith(begins) for text in written)
+
+
+def test_a_break_is_said_and_drawn_only_where_it_is_needed() -> None:
+    far, near = drawing("kiln-stack"), ElementTree.fromstring(sheet_svg(*solved_pair(3.0)))
+    assert all("up to the break" in text for text in texts(far) if text.startswith("to scale"))
+    assert len(list(far.iter(f"{SVG}polyline"))) == 4
+    assert not any("break" in text for text in texts(near))
+    assert not list(near.iter(f"{SVG}polyline"))
+
+
+def solved_pair(times: float) -> tuple[object, Answer]:
+    changes = {"place.background": f"{30 + 4000 * times} mm", "scale.ratio": times}
+    return shot(changes), solve(changes)
+
+
+def test_a_background_at_infinity_is_said_not_to_be_to_scale() -> None:
+    changes = {"place.background": "inf"}
+    written = texts(ElementTree.fromstring(sheet_svg(shot(changes), solve(changes))))
+    assert written.count("background at infinity") == 2
+    assert any("beyond it not to scale" in text for text in written)
+
+
+def test_without_a_lens_height_no_ground_is_drawn_and_it_is_said() -> None:
+    assert any("Lens height not taped" in text for text in texts(drawing("signal-lamp")))
+
+
+@pytest.mark.parametrize("name", ["kiln-stack", "lock-gate", "signal-lamp"])
+def test_the_file_stands_alone(name: str) -> None:
+    text = sheet_svg(*answer_file(shipped("shots", name)))
+    assert text.startswith('<?xml version="1.0" encoding="UTF-8"?>\n<svg ')
+    assert set(re.findall(r"https?://[^\"' <]+", text)) == {"http://www.w3.org/2000/svg"}
+    assert not re.search(r"<script|<image|href|@import|url\((?!#)", text)
+
+
+@pytest.mark.parametrize("name", ["kiln-stack", "lock-gate", "signal-lamp"])
+def test_what_is_drawn_lies_within_its_frame(name: str) -> None:
+    drawn = drawing(name)
+    _, _, wide, high = map(float, drawn.get("viewBox", "").split())
+    for element in drawn.iter(f"{SVG}text"):
+        assert 0 < float(element.get("x", "nan")) < wide
+        assert 0 < float(element.get("y", "nan")) < high
+
+
+def test_the_title_block_names_shot_kit_and_setting() -> None:
+    written = " ".join(texts(drawing("kiln-stack")))
+    for word in ("The kiln stack falls", "demo-cine-35", "demo-prime-35", "1:24", "120 fps", "slide at 63 mm"):
+        assert word in written
+
+
+def test_the_plan_lies_lengthwise_whatever_way_the_move_goes() -> None:
+    _, found = answer_file(shipped("shots", "kiln-stack"))
+    view = plan_view(found, 20, 20, 270, 120)
+    assert view.top < view.axis < view.foot
+    assert view.foot - view.axis > view.axis - view.top, "the move, drawn downwards, takes the larger part"
+
+
+@given(st.floats(1e-3, 1e9))
+def test_a_drawing_scale_is_the_next_handy_one(smallest: float) -> None:
+    scale = paper_scale(smallest)
+    assert smallest * (1 - 1e-9) <= scale <= smallest * 4 / 3 * (1 + 1e-9)  # the widest step is from 1.5 to 2
+
+
+@pytest.mark.parametrize(("scale", "text"), [(40, "1:40"), (2.5, "1:2.5"), (0.2, "5:1"), (1, "1:1")])
+def test_a_scale_is_written_as_on_a_drawing(scale: float, text: str) -> None:
+    assert scale_text(scale) == text
+
+
+@given(st.floats(500, 20_000), st.floats(1.0, 1e5))
+def test_a_strip_keeps_order_and_stays_on_the_paper(reach: float, times: float) -> None:
+    along = strip(20.0, 270.0, reach, reach * times, 1.0)
+    distances = [reach * share for share in (0, 0.3, 1, 1.1, math.sqrt(times), times)]
+    places = [along.at(distance) for distance in sorted(distances)]
+    assert places == sorted(places)
+    assert all(20.0 <= place <= 270.0 for place in places)
+    assert along.shows(reach)
+    assert along.shows(reach * times)
+    assert along.at(math.inf) == 270.0
+
+
+def test_a_mark_of_xml_in_a_title_stays_a_text() -> None:
+    changes = {"title": "<b>&\"'"}
+    drawn = ElementTree.fromstring(sheet_svg(shot(changes), solve(changes)))
+    assert drawn.findtext(f"{SVG}title") == "<b>&\"'"
+    assert escaped("<b>&\"'") == "&lt;b&gt;&amp;&quot;&#39;"
+
+
+def test_a_dimension_too_short_for_its_label_has_it_beside() -> None:
+    ink = Ink()
+    ink.across(10, 12, 5, "a long label")
+    label = next(element for element in ink.elements if element.startswith("<text"))
+    assert 'text-anchor="start"' in label
+    assert float(re.search(r'x="([\d.]+)"', label)[1]) > 12  # type: ignore[index]

@@ -1,0 +1,210 @@
+"""The sheet as text: what stands on it, in which order, in which units, and that it fits the paper."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from cases import shipped, shot, solve
+
+from engine.answer import Answer, answer_file
+from engine.sheet.cells import clean, pad, width, wrap
+from engine.sheet.text import WIDTH, sheet_text
+from engine.shot import Shot
+from engine.units import UnitSystem
+
+DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
+IN_ORDER = (
+    "SET",
+    "SURVEY AND PLACE",
+    "BUILD LIST",
+    "RIG AND LINE-UP",
+    "LENS AND FOCUS",
+    "RATE AND RUN TIMES",
+    "LIGHT",
+    "SLIP AND SLIDE",
+    "BENCH",
+    "CAUTIONS",
+    "FINDINGS",
+    "TAKES",
+)
+# Every optional thing at once, far, near, long and odd.
+STRESS: dict[str, Any] = {
+    "title": "A title that goes on " * 20 + "壁" * 60,
+    "notes": "First line\nsecond line with a\ttab and \x1b[31mred" + "x" * 200,
+    "units": "imperial",
+    "scale.ratio": None,
+    "scale.compare": "1:87.1",
+    "build": [{"part": "p" * 150, "real": "100 km", "quantity": 100_000}, {"part": "a bolt", "real": "0.01 mm"}],
+    "stock": [{"item": "a very long name for a plank of wood", "size": "1/16 in"}],
+    "action": {"kind": "driven", "real_speed": "700 mph", "screen_time": "24 h", "heft": 1.37, "shutter": "0.1 deg"},
+    "place": {
+        "model": "4030 mm",
+        "model_near": "4 m",
+        "background": "inf",
+        "background_far": "inf",
+        "lens_height": "10 km",
+        "feature_height": "9 km",
+    },
+    "focus": {"sharpness": "0.0005 mm", "stop": "f/=21.3"},
+    "light": {"iso": 9_999_999, "available": "0.001 lx", "mains": 16.7},
+    "move": {"axis": "tilt", "sweep": "79.9 deg", "slide": "63.125 mm", "tolerance": 0.01},
+    "bench": [
+        {"slide": "40 mm", "slip_px": -14.5},
+        {"slide": "55 mm", "seen": "lags", "lens": "a-lens-with-quite-a-long-name", "head": "another-head"},
+    ],
+    "survey": {"frame_share": 0.22, "feature_width": "14 m", "elevation": "9.5 deg", "visibility": "8 km"},
+    "take": [{"time": "2026-03-14T09:30:00Z", "set": "120 fps, " * 30, "good": False, "note": "wind " * 40}],
+}
+
+
+def demo(name: str, system: UnitSystem | None = None) -> tuple[Shot, Answer]:
+    return answer_file(shipped("shots", name), system)
+
+
+def solved(changes: dict[str, Any]) -> tuple[Shot, Answer]:
+    return shot(changes), solve(changes, head={})
+
+
+def value_of(text: str, label: str, section: str) -> str:
+    """Return what stands behind a label in a section, its lines joined."""
+    body = text.split(f"\n{section} -", 1)[1].split("\n\n", 1)[0] if section else text
+    lines = body.split("\n")
+    start = next(number for number, line in enumerate(lines) if line.startswith(f"  {label} "))
+    taken = [lines[start].removeprefix(f"  {label} ").lstrip(".")]
+    for line in lines[start + 1 :]:
+        if not line.startswith(" " * 10):
+            break
+        taken.append(line)
+    return " ".join(" ".join(taken).split())
+
+
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_demo_fits_the_paper_and_is_plain(name: str, system: UnitSystem) -> None:
+    text = sheet_text(*demo(name, system))
+    assert text.endswith("\n")
+    assert max(map(width, text.split("\n"))) <= WIDTH <= 80
+    assert all(line.isprintable() and line == line.rstrip() for line in text.split("\n"))
+    assert "\n\n\n" not in text
+
+
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+def test_the_worst_shot_fits_the_paper(system: UnitSystem) -> None:
+    text = sheet_text(*solved(STRESS | {"units": system}))
+    assert max(map(width, text.split("\n"))) <= 80
+    assert all(line.isprintable() for line in text.split("\n"))
+    for character, count in (("x", 200), ("p", 150), ("壁", 60)):
+        assert text.count(character) >= count, "long words are broken, never cut"
+
+
+def test_sections_stand_in_the_order_of_work() -> None:
+    changes = STRESS | {"action": {"kind": "falling"}}
+    places = [sheet_text(*solved(changes)).find(f"\n{title} -") for title in IN_ORDER]
+    assert -1 not in places
+    assert places == sorted(places)
+
+
+def test_units_are_those_of_the_shot_or_those_asked_for() -> None:
+    own, other = sheet_text(*demo("kiln-stack")), sheet_text(*demo("kiln-stack", "metric"))
+    place = "SURVEY AND PLACE"
+    assert value_of(own, "Background", place).startswith("240 ft")
+    assert value_of(other, "Background", place).startswith("73.15 m")  # 240 ft is 73.152 m, shown to a centimetre
+    assert value_of(own, "Lens height", place) == "5 ft"
+    assert value_of(other, "Lens height", place) == "1.524 m"
+    assert value_of(own, "Scale", "BUILD LIST") == "1:24 1/2 in to the foot"
+    assert value_of(other, "Scale", "BUILD LIST") == "1:24 41.67 mm to the metre"  # 1000 / 24
+    assert " ft" not in other.split("\nSET -", 1)[1].split("\nFINDINGS -", 1)[0].replace("fc)", "")
+
+
+def test_what_the_program_chose_is_marked_and_what_was_set_is_not() -> None:
+    text = sheet_text(*demo("lock-gate"))
+    assert value_of(text, "Focus mark", "SET").endswith("(chosen)")
+    assert value_of(text, "Rate", "SET") == "72 fps (chosen)"
+    assert value_of(text, "Stop", "SET") == "T8"
+    assert value_of(text, "Model stands at", "SET") == "4.53 m"
+    assert "(chosen) was left open" in text
+
+
+def test_nothing_is_said_of_choosing_where_all_is_set() -> None:
+    everything = {
+        "action.fps": 96,
+        "focus": {"distance": "6 m", "stop": "f/8"},
+        "light.iso": 800,
+    }
+    assert "chosen" not in sheet_text(*solved(everything))
+
+
+@pytest.mark.parametrize(
+    "convention",
+    [
+        "from the sensor-plane mark",
+        "as marked on the lens",
+        "above the background's ground",
+        "what 1 px of slip allows",
+    ],
+)
+def test_conventions_are_said(convention: str) -> None:
+    assert convention in " ".join(sheet_text(*demo("kiln-stack")).split())
+
+
+def test_the_verdict_leads_and_the_gravest_finding_with_it() -> None:
+    text = sheet_text(*solved({"place.model": "3 m"}))  # 64 m to 3 m reads as 1:21, far from 1:16
+    assert value_of(text, "Verdict", "").startswith("CANNOT BE SHOT AS SET")
+    assert value_of(text, "First", "").startswith("At 3 m the model reads as 1:21.5")
+    findings = text.split("\nFINDINGS -", 1)[1]
+    marks = [line.split()[0] for line in findings.split("\n") if line[2:6] in {"STOP", "WARN", "note", "ok  "}]
+    assert marks == sorted(marks, key=["STOP", "WARN", "note", "ok"].index)
+    assert marks[0] == "STOP"
+
+
+def test_a_good_shot_is_called_good() -> None:
+    assert value_of(sheet_text(*solved({})), "Verdict", "") == "good to shoot"
+
+
+def test_cautions_stand_together_and_defer() -> None:
+    text = sheet_text(*demo("kiln-stack"))
+    cautions = text.split("\nCAUTIONS -", 1)[1].split("\n\n", 1)[0]
+    assert "follow local codes and the licensed person on set" in " ".join(cautions.split())
+    assert "Falling and collapsing things" in cautions
+    assert "Falling and collapsing" not in text.split("\nFINDINGS -", 1)[1]
+
+
+def test_a_slide_reading_is_shown_as_it_was_set() -> None:
+    text = sheet_text(*solved({"move": {"axis": "pan", "sweep": "5 deg", "slide": "63.125 mm"}}))
+    assert value_of(text, "Slide stands at", "SLIP AND SLIDE").startswith("63.125 mm")
+
+
+def test_a_slip_reading_is_shown_as_it_was_read() -> None:
+    row = {"slide": "40 mm", "slip_px": -14.5}
+    text = sheet_text(*solved({"move": {"axis": "pan", "sweep": "5 deg"}, "bench": [row]}))
+    assert "-14.5 px" in text.split("\nBENCH -", 1)[1]
+
+
+@pytest.mark.parametrize(
+    ("text", "columns", "lines"),
+    [
+        ("", 10, []),
+        ("one two three", 7, ["one two", "three"]),
+        ("abcdefghij", 4, ["abcd", "efgh", "ij"]),
+        ("壁壁壁 a", 4, ["壁壁", "壁 a"]),
+    ],
+)
+def test_wrapping_counts_columns(text: str, columns: int, lines: list[str]) -> None:
+    assert wrap(text, columns) == lines
+
+
+def test_a_combining_accent_takes_no_column() -> None:
+    assert width("e\u0301") == 1
+    assert pad("e\u0301", 3) == "e\u0301  "
+
+
+def test_nothing_a_terminal_acts_upon_is_left() -> None:
+    assert clean("\x1b[31mred\r\n\x07 two\u00a0spaces \u202eback") == "?[31mred ? two spaces ?back"
+
+
+def test_a_file_is_answered_in_the_units_asked_for(tmp_path: Path) -> None:
+    copied = tmp_path / "a-shot.toml"
+    copied.write_text(shipped("shots", "signal-lamp").read_text(encoding="utf-8"), encoding="utf-8")
+    assert [answer_file(copied, system)[1].system for system in (None, "imperial")] == ["metric", "imperial"]
