@@ -17,7 +17,7 @@ Way = Literal["pixels", "tape", "eye"]
 
 _SEEN: dict[str, Seen] = {"outruns": "outruns", "lags": "lags", "locked": "locked"}
 _SIGNS: dict[str, Seen] = {"+": "outruns", "-": "lags", "−": "lags", "0": "locked", "=": "locked"}
-_TAKEN_WITH = ("lens", "focal_length", "head", "axis", "sweep")
+TAKEN_WITH = ("lens", "focal_length", "head", "axis", "sweep")
 _USUAL_MM = 100.0  # a length that people read in inches or in mm, as slips on a tape are
 
 
@@ -99,7 +99,7 @@ def noted(rows: tuple[BenchRow, ...], setting: Setting, kit: Kit) -> tuple[Bench
 
 def as_now(rows: tuple[BenchRow, ...]) -> tuple[BenchRow, ...]:
     """Return readings that count as taken with whatever the shot has."""
-    return tuple(row.model_copy(update=dict.fromkeys(_TAKEN_WITH)) for row in rows)
+    return tuple(row.model_copy(update=dict.fromkeys(TAKEN_WITH)) for row in rows)
 
 
 def _quantity(name: str) -> Quantity:

@@ -68,7 +68,7 @@ def _turn(answer: Answer) -> Step:
             f"leave it after {leaves:.1f} deg: set the sweep to {leaves * 0.9:.0f} deg with w while reading, and back "
             "afterwards; the readings keep the sweep that they were taken over."
         )
-    return Step(verb, text)
+    return Step("Turn", text)
 
 
 def _read(answer: Answer) -> Step:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from engine.answer import Answer
 from engine.answer.groups import BenchAnswer
 from engine.kit import read_with
+from engine.pupil import rows_text
 from engine.units import length_text, number_text
 
 STEP_MM = 5.0  # places to read at are named to this, being easy to set
@@ -67,7 +68,9 @@ def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
         yield "Where the pupil stands takes the head: name it in the kit to store the pupil"
         return
     held = answer.slip
-    known = f"the profile has {held.pupil_ahead_mm:.1f} mm" if held.pupil_known else "the profile has none"
+    known = "the profile has none"
+    if held.pupil_known:
+        known = f"the profile has {held.pupil_ahead_mm:.1f} mm, {rows_text(held.pupil_rows, answer.system)}"
     yield f"Entrance pupil {bench.pupil_ahead_mm:.1f} mm ahead of the sensor plane; {known}"
 
 

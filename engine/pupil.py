@@ -93,5 +93,13 @@ def same_focus(row: PupilRow, focus_mm: float) -> bool:
 
 
 def rows_text(rows: Sequence[PupilRow], system: UnitSystem) -> str:
-    """Return the rows that a pupil was read from: "24 mm at infinity and 50 mm at infinity"."""
-    return " and ".join(f"{row.focal_length:g} mm at {length_text(row.focus, system)}" for row in rows)
+    """Return which rows a pupil was read from: "between 24 mm and 50 mm at infinity", "as at 35 mm, 4 ft"."""
+    if not rows:
+        return ""
+    focals = list(dict.fromkeys(f"{row.focal_length:g} mm" for row in rows))
+    marks = list(dict.fromkeys(length_text(row.focus, system) for row in rows))
+    if len(rows) == 1:
+        return f"as at {focals[0]}, {marks[0]}"
+    if len(marks) == 1 or len(focals) == 1:
+        return f"between {' and '.join(focals)} at {' and '.join(marks)}"
+    return "between " + ", ".join(f"{row.focal_length:g} mm at {length_text(row.focus, system)}" for row in rows)

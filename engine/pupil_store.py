@@ -11,6 +11,7 @@ from engine.answer import Answer
 from engine.faults import BadInput
 from engine.profiles import Lens, PupilRow
 from engine.pupil import same_focal, same_focus
+from engine.units import number_text
 
 DECIMALS = 2  # of a mm: a hundredth is far finer than any bench finds a pupil
 
@@ -104,3 +105,28 @@ def zero_to_set(answer: Answer) -> tuple[float, str]:
             f"{head.slide_max:g} mm: take another head, or move the camera on its plate"
         )
     return round(zero, 1), source
+
+
+def objection(answer: Answer) -> str:
+    """Return why a pupil had better not be stored yet, in a clause; empty where nothing speaks against it."""
+    bench, passes = answer.slip.bench, answer.slip.tolerance_mm
+    if bench is None:
+        return ""
+    if bench.contradicting:
+        return f"reading {bench.contradicting[0] + 1} contradicts the others"
+    if bench.bracket_mm is None and bench.band_mm is None:
+        return "with fewer than three readings nothing tells how far off it may be"
+    if bench.outside:
+        return "the readings all lie to one side of the zero"
+    if bench.band_mm is not None and passes is not None and bench.band_mm > passes:
+        return f"it may be off by {number_text(bench.band_mm, 2)} mm, and {number_text(passes, 2)} mm may pass"
+    return ""
+
+
+def told_stored(stored: Stored) -> str:
+    """Return what was written, and where."""
+    row, name = stored.row, stored.path.stem
+    error = "" if row.uncertainty is None else f" ± {number_text(row.uncertainty, 2)} mm"
+    took = f" in the place of {stored.replaced[0].ahead:g} mm" if stored.replaced else ""
+    copied = "; the shipped lens stays as it is, and your copy now stands before it" if stored.copied else ""
+    return f"Stored in {name}: pupil {row.ahead:g} mm{error} ahead of the sensor plane{took}{copied}"

@@ -71,7 +71,8 @@ def _ends(places: Sequence[float]) -> tuple[float, float]:
 
 def _plot(canvas: Canvas, line: BenchLine, bench: BenchAnswer) -> None:
     slips = [point.straight_px for point in line.points]
-    numbers = {px: _signed(px) for px in (max(slips), min(slips), 0.0)}
+    as_read = {point.straight_px: point.slip_px for point in line.points}
+    numbers = {px: _signed(as_read.get(px, px)) for px in (max(slips), min(slips), 0.0)}
     left = max(map(len, numbers.values())) + 2
     low_mm, high_mm = _ends([line.zero_mm, *(point.slide_mm for point in line.points)])
     bottom = canvas.height - (3 if canvas.height < LEGEND_FROM else 4)
@@ -129,7 +130,8 @@ def _slides(canvas: Canvas, frame: _Frame, row: int, places: Sequence[float]) ->
     canvas.mark(row, frame.left - 1, glyphs.bottom_left)
     canvas.across(row, frame.left, frame.right, glyphs.horizontal)
     zero, *readings = places
-    for place, text in ((zero, f"{zero:.1f}"), (min(readings), ""), (max(readings), "")):
+    texts = {zero: f"{zero:.1f}", min(readings): "", max(readings): ""}
+    for place, text in texts.items():
         column = frame.column(place)
         if canvas.place([row + 1], column, [text or number_text(place, 5)], reach=3):
             canvas.mark(row, column, glyphs.tee_down)

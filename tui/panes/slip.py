@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.answer import Answer
+from engine.pupil import rows_text
 from engine.units import number_text
 from tui.diagrams import plan_view, slip_curve
 from tui.panes.content import AnswerRow, FieldRow, PaneContent, length
@@ -61,6 +62,8 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     checked = answer.slip
     known = f"{checked.pupil_ahead_mm:.1f} mm ahead of the sensor" if checked.pupil_known else "not known"
     yield AnswerRow(f"pupil {known}", "slip.pupil_ahead_mm")
+    if checked.pupil_rows:
+        yield AnswerRow(f"  {rows_text(checked.pupil_rows, answer.system)}", "slip.pupil_ahead_mm")
     if checked.offset_mm is not None:
         yield AnswerRow(f"pupil {checked.offset_mm:+.1f} mm from the axis", "slip.offset_mm")
     if checked.model_from_axis_mm is not None:

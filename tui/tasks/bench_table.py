@@ -1,0 +1,59 @@
+"""The readings on the bench as a table, and what the bench found as lines."""
+
+from __future__ import annotations
+
+from engine import bench_report
+from engine.answer import Answer
+from engine.answer.bench_line import bench_line
+from engine.bench_entry import shown_slip
+from engine.kit import read_with
+from engine.shot import BenchRow
+from engine.units import angle_text, number_text
+from tui.glyphs import Glyphs, plain
+from tui.tasks.columns import Column
+from tui.wrapped import wrapped
+
+
+def reading_columns(answer: Answer) -> list[Column]:
+    """Return the readings: slide, slip, how far off the line, and what is the matter with one."""
+    rows = answer.setting.bench
+    line = bench_line(answer)
+    points = {} if line is None else {point.row: point for point in line.points}
+    off = tuple(_signed(points[row].residual_px) if row in points else "" for row in range(len(rows)))
+    columns = [
+        Column("number", "", tuple(str(number) for number in range(1, len(rows) + 1))),
+        Column("slide", "slide", tuple(f"{number_text(row.slide, 6)} mm" for row in rows)),
+        Column("slip", "slip", tuple(shown_slip(row, answer.system) for row in rows)),
+    ]
+    if any(off):
+        columns.append(Column("off", "off line", off, goes=1))
+    remarks = tuple(_remark(answer, number, row) for number, row in enumerate(rows))
+    if any(remarks):
+        columns.append(Column("remark", "", remarks, goes=2))
+    return columns
+
+
+def _signed(px: float) -> str:
+    return f"{px:+.1f} px".replace("-0.0", "0.0").replace("+0.0", "0.0")
+
+
+def _remark(answer: Answer, number: int, row: BenchRow) -> str:
+    if not read_with(row, answer.setting, answer.kit):
+        return "left out"
+    bench = answer.slip.bench
+    if bench is not None and number in bench.contradicting:
+        return "look again"
+    if row.sweep is not None and row.sweep != answer.setting.move.sweep:
+        return f"over {angle_text(row.sweep)}"
+    return ""
+
+
+def found_lines(answer: Answer, told: str, glyphs: Glyphs, width: int) -> list[str]:
+    """Return what the bench found and what is suspicious about it, wrapped; `told` is what was just done."""
+    lines = wrapped(plain(told, glyphs), width, lead=f"{glyphs.ok} ") if told else []
+    for text in bench_report.report(answer):
+        lead = glyphs.ok if text.startswith("Good") else " "
+        lines += wrapped(plain(text, glyphs), width, lead=f"{lead} ")
+    for text in bench_report.doubts(answer):
+        lines += wrapped(plain(text, glyphs), width, lead=f"{glyphs.warn} ")
+    return lines
