@@ -21,10 +21,10 @@ from engine.shot import Setting
 from engine.units import Stop, UnitSystem
 
 Unit = Literal["mm", "stops"]
-Codes = Mapping[tuple[str, str], Finding]
+Codes = Mapping[tuple[str, str, bool], Finding]  # by level, code, and the side to which it is wrong
 
-GROWTH = 4.0  # how much farther off each step out goes
-HALVINGS = 5  # of the last step: an edge is known to a fortieth of itself, and given on its safe side
+GROWTH = 6.0  # how much farther off each step out goes
+HALVINGS = 6  # of the last step, as a proportion: an edge is known to 3 % of itself, and given on its safe side
 FURTHEST = 1.0  # a distance is tried to twice itself, and to a tenth of itself
 MOST_STOPS = 8.0
 # How far off a careful hand may be: common practice, no source.
@@ -108,9 +108,12 @@ def _reachable(of: Answer) -> float | None:
 
 
 def _lean(setting: Setting) -> Setting:
-    """Return the shot with the largest part alone and no stock: no warning hangs on the rest."""
+    """Return the shot with the largest part alone, no stock and no bench.
+
+    No warning hangs on the other parts, and those of the bench doubt its readings, not what is set now.
+    """
     largest = sorted(setting.build, key=lambda part: -part.real)[:1]
-    return setting.model_copy(update={"build": tuple(largest), "stock": ()})
+    return setting.model_copy(update={"build": tuple(largest), "stock": (), "bench": ()})
 
 
 def _distances(setting: Setting) -> Iterator[_Probe]:
@@ -185,12 +188,26 @@ def _row(probe: _Probe, kit: Kit, system: UnitSystem, setting: Setting) -> Sensi
 
 
 def _codes(setting: Setting, kit: Kit, system: UnitSystem, with_contrast: bool) -> Codes | None:
-    """Return the warnings and stops on a shot by level and code; None where it cannot be so."""
+    """Return the warnings and stops on a shot; None where it cannot be so."""
     try:
         found = answer(setting, kit, system, with_contrast=with_contrast)
     except BadInput:
         return None
-    return {(said.level, said.code): said for said in found.findings if said.level in {"warn", "stop"}}
+    grave = (said for said in found.findings if said.level in {"warn", "stop"})
+    return {(said.level, said.code, _side(found, said.code)): said for said in grave}
+
+
+def _side(found: Answer, code: str) -> bool:
+    """Return to which side a finding is wrong, so that a step from one over what is right to the other is seen."""
+    match code:
+        case "size-mismatch":
+            return found.lineup.size_error > 1
+        case "zone-short":
+            return found.focus.near_mm > found.focus.near_needed_mm
+        case "slip-over":
+            return found.slip.largest_slip_px is not None and found.slip.largest_slip_px > 0
+        case _:
+            return False
 
 
 def _edge(codes: Callable[[float], Codes | None], as_set: Codes, error: float, limit: float) -> Edge | None:
@@ -203,7 +220,7 @@ def _edge(codes: Callable[[float], Codes | None], as_set: Codes, error: float, l
         inside, outside = outside, min(GROWTH * outside, limit)
         beyond = codes(outside)
     for _ in range(HALVINGS):
-        middle = (inside + outside) / 2
+        middle = math.sqrt(inside * outside) if inside else outside / 2
         found = codes(middle)
         if found is not None and found.keys() == as_set.keys():
             inside = middle

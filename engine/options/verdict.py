@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping
 
 from engine.edit import changed, value_at
 from engine.faults import BadInput
+from engine.lineup import reads_as_ratio
 from engine.options.gates import REASONS, Reason
 from engine.options.quest import Quest, plan
 from engine.options.search import search
+from engine.units import ratio_text
 
 # What may be given up to get past each reason, and what a limit with a default is eased to.
 _EASES: dict[Reason, tuple[str, ...]] = {
@@ -32,6 +34,8 @@ _OF_THE_LENS: frozenset[Reason] = frozenset({"inside", "close", "stop", "zone"})
 def verdict(quest: Quest, dropped: Mapping[Reason, int], working: int, modes: set[tuple[str, str]]) -> str:
     """Return what is to be said of a search; `dropped` has the reasons most first, `modes` those that work."""
     searched = working + sum(dropped.values())
+    if searched < quest.ways:
+        return f"{searched} of {quest.ways} ways tried so far; {working} work."
     if not working:
         return _nothing(quest, dropped, searched)
     if not dropped:
@@ -53,13 +57,12 @@ def _unbounded(quest: Quest) -> str:
 
 
 def _nothing(quest: Quest, dropped: Mapping[Reason, int], searched: int) -> str:
-    if not searched:
-        return "Nothing has been tried yet."
     worst, count = next(iter(dropped.items()))
     said = f"None of {searched} ways works"
     if dropped.keys() <= _OF_THE_LENS:
         said = f"No lens at hand reaches: none of {searched} ways works"
-    said += f", {'all' if count == searched else f'most ({count})'} because {REASONS[worst]}."
+    share = "all" if count == searched else f"most ({count})"
+    said += f", {share} because {REASONS[worst]}.{_wanted_ratio(quest, dropped)}"
     mends = list(_mends(quest, dropped))
     if not mends:
         return f"{said} No one thing that is set would mend it by being given up."
@@ -67,6 +70,15 @@ def _nothing(quest: Quest, dropped: Mapping[Reason, int], searched: int) -> str:
     if len(mends) == 1:
         return f"{said} Without {mends[0][0]} {mends[0][1]} would work."
     return f"{said} What is set contradicts itself: giving up one thing would free some ways ({gains})."
+
+
+def _wanted_ratio(quest: Quest, dropped: Mapping[Reason, int]) -> str:
+    """Say which ratio the place set asks for, where none of those tried is near it."""
+    place = quest.setting.place
+    if "match" not in dropped or quest.setting.scale.ratio is not None or place.model is None:
+        return ""
+    ratio = ratio_text(float(f"{reads_as_ratio(place.model, place.background):.3g}"))
+    return f" Where it is set, the model reads as about {ratio}, which limits.ratios can add."
 
 
 def _mends(quest: Quest, dropped: Mapping[Reason, int]) -> Iterator[tuple[str, int]]:
