@@ -21,16 +21,18 @@ TELLING_KEYS: dict[str, library.Shelf] = {"place": "shots", "mode": "cameras", "
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what the action takes."""
-    parser.add_argument("files", metavar="FILE", nargs="+", help="a file, or a folder: every .toml file in it")
+    parser.add_argument(
+        "files", metavar="FILE", nargs="+", help="a file, a folder for every .toml file in it, or a name"
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Check every file, print those that are right, and complain of the rest."""
     unit_memory.recall_units()
     faults: list[str] = []
-    for path in map(Path, arguments.files):
+    for word in arguments.files:
         try:
-            for file in _files(path):
+            for file in _files(word):
                 faults.extend(_checked(file))
         except BadInput as bad:
             faults.extend(bad.faults)
@@ -38,13 +40,17 @@ def run(arguments: argparse.Namespace) -> int:
     return BAD_INPUT if faults else DONE
 
 
-def _files(path: Path) -> list[Path]:
-    if not path.is_dir():
-        return [path]
-    found = sorted(file for file in path.rglob("*.toml") if file.is_file())
-    if not found:
-        raise BadInput(f"{path}: there is no .toml file in it")
-    return found
+def _files(word: str) -> list[Path]:
+    """Return the file that is meant, those in the folder that is meant, or those that a name stands for."""
+    path = Path(word)
+    if path.is_dir():
+        found = sorted(file for file in path.rglob("*.toml") if file.is_file())
+        if not found:
+            raise BadInput(f"{path}: there is no .toml file in it")
+        return found
+    shelves = map(library.entries, library.ONE_OF)
+    named = [entries[word].path for entries in shelves if word in entries]
+    return named if named and not path.exists() else [path]
 
 
 def _checked(path: Path) -> Iterator[str]:

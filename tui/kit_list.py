@@ -5,9 +5,8 @@ from __future__ import annotations
 import argparse
 from collections.abc import Iterator
 
-from engine import library
+from engine import library, unit_memory
 from engine.faults import BadInput
-from engine.files import read_toml
 from engine.sheet.cells import clean, pad, width, wrap
 from engine.sheet.text import WIDTH
 from tui.command_line import DONE, say
@@ -21,6 +20,7 @@ def add_arguments(_parser: argparse.ArgumentParser) -> None:
 
 def run(_arguments: argparse.Namespace) -> int:
     """Print the shelves."""
+    unit_memory.recall_units()
     lines: list[str] = []
     for shelf in library.ONE_OF:
         lines.extend([shelf.capitalize(), *_shelf(shelf), ""])
@@ -37,15 +37,17 @@ def _shelf(shelf: library.Shelf) -> Iterator[str]:
     for entry in entries.values():
         name, *rest = wrap(clean(entry.name), column)
         owner = "shipped" if entry.shipped else "yours"
-        first, *titles = wrap(_title(entry), WIDTH - column - OWNER - 5) or [""]
+        first, *titles = wrap(_title(shelf, entry), WIDTH - column - OWNER - 5) or [""]
         yield f"  {pad(name, column)}  {pad(owner, OWNER)} {first}".rstrip()
         yield from (f"  {line}" for line in rest)
         yield from (" " * (column + OWNER + 5) + line for line in titles)
 
 
-def _title(entry: library.Entry) -> str:
+def _title(shelf: library.Shelf, entry: library.Entry) -> str:
     """Return the title in a file, or that there is something amiss in it."""
     try:
-        return clean(str(read_toml(entry.path).get("title", "")))
+        if shelf == "shots":
+            return clean(library.load_shot(entry.path).title)
+        return clean(library.load_profile(library.PROFILES[shelf], entry.path).title)
     except BadInput:
-        return f"(cannot be read: forescale kit check {clean(str(entry.path))})"
+        return f"(not right: forescale kit check {clean(entry.name)})"
