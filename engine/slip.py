@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 LARGEST_SWEEP_DEG = 85.0
+STILL_DEG = 1e-6  # a smaller turn moves the picture of a metre-long lens by less than a wavelength of light
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,8 +52,8 @@ class Turn:
 
     @property
     def is_still(self) -> bool:
-        """True where nothing can slip: no sweep, or model and background at one distance."""
-        return self.sweep_deg == 0 or self.model_mm == self.background_mm
+        """True where nothing can slip: no sweep to speak of, or model and background at one distance."""
+        return abs(self.sweep_deg) < STILL_DEG or self.model_mm == self.background_mm
 
 
 class _Pose(NamedTuple):

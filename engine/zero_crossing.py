@@ -7,6 +7,7 @@ from dataclasses import dataclass
 # Student's t, two-sided 95 %, for 1 to 10 degrees of freedom (NIST/SEMATECH e-Handbook, 1.3.6.7.2).
 STUDENT_95 = (12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228)
 NORMAL_95 = 1.959964
+SAME_PLACE = 1e-6  # readings nearer to one another than a nanometre, in mm, tell no slope that a float could hold
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ class Line:
 
 def fitted_line(x: Sequence[float], y: Sequence[float]) -> Line:
     """Least squares of y against x, for two or more places; ValueError where they give no zero."""
-    if max(x) == min(x):
+    if max(x) - min(x) < SAME_PLACE:
         raise ValueError("all readings stand at one place of the slide; read at two or more places")
     middle, height = sum(x) / len(x), sum(y) / len(y)
     spread = sum((at - middle) ** 2 for at in x)
