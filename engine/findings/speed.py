@@ -59,10 +59,9 @@ def _weight(answer: Answer) -> Iterator[Finding]:
             f"{words.ratio(answer.scale.ratio)} needs {words.rate(run.ideal_fps)}"
         )
         if run.top_fps < run.ideal_fps * (1 - 1e-9):
-            text += (
-                f", and the top of {answer.kit.mode.name}, {words.rate(run.top_fps)}, "
-                f"serves {words.ratio(run.largest_ratio)} at most: build larger or take a faster mode"
-            )
+            serves = f"serves {words.ratio(run.largest_ratio)} at most: build larger or take"
+            mend = serves if run.largest_ratio >= 1 else "serves no model: take"
+            text += f", and the top of {answer.kit.mode.name}, {words.rate(run.top_fps)}, {mend} a faster mode"
         else:
             text += _to_set(answer)
         level: Level = "stop" if gravity >= TOY_GRAVITY else "warn"
