@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Any, get_args, get_origin
 
 from hypothesis import strategies as st
-from hypothesis.strategies import DrawFn, SearchStrategy, composite
+from hypothesis.strategies import SearchStrategy
 from pydantic import BaseModel
 
 from engine import edit
@@ -15,6 +15,7 @@ from engine.fields import Quantity, Sharpness
 from engine.shot import ActionKind, Axis, Rounding, Setting, Shot
 from engine.units import Stop, third_stops
 
+Table = dict[str, Any]
 SECTIONS = ("kit", "scale", "action", "place", "focus", "light", "move", "survey", "limits")
 CHOICES: dict[str, tuple[str, ...]] = {
     "action.kind": get_args(ActionKind),
@@ -69,10 +70,119 @@ def numbers(quantity: Quantity) -> SearchStrategy[float]:
     return plain | st.just(math.inf) if quantity.infinite else plain
 
 
-@composite
-def field_values(draw: DrawFn) -> tuple[str, Any]:
+def field_values() -> SearchStrategy[tuple[str, Any]]:
     """A field of a shot by its path, and a value that it may hold."""
-    path = draw(st.sampled_from([path for path in paths() if values_of(path) is not None]))
-    strategy = values_of(path)
-    assert strategy is not None
-    return path, draw(strategy)
+    return st.one_of([st.tuples(st.just(path), strategy) for path, strategy in _BY_PATH.items()])
+
+
+def mm(value: float) -> str:
+    return "inf" if math.isinf(value) else f"{value!r} mm"
+
+
+def in_file(path: str, value: Any) -> Any:
+    """What a file holds at a path for a value."""
+    quantity = edit.quantity_of(Shot, path) if path not in {"focus.stop", "focus.sharpness"} else None
+    bare = quantity is not None and quantity.kind == "number"
+    return value if bare else edit.text_of(value, quantity, "metric")
+
+
+def logarithmic(low: float, high: float) -> SearchStrategy[float]:
+    """Numbers from `low` to `high`, as many in each octave, four digits each so that a failure can be read."""
+    return st.floats(math.log(low), math.log(high)).map(lambda power: float(f"{math.exp(power):.4g}"))
+
+
+def _places(model: float, beyond: float, near: float | None, far: float | None, left_open: int) -> Table:
+    background = model * beyond
+    return {
+        "place.model": None if left_open == 0 else mm(model),
+        "place.background": mm(background),
+        "place.model_near": None if near is None else mm(model * near),
+        "place.background_far": None if far is None else mm(background * far),
+    }
+
+
+_BY_PATH = {path: strategy for path in paths() if (strategy := values_of(path)) is not None}
+_SET = ("action", "focus", "light", "survey", "place.lens_height", "place.feature_height", "scale.rounding")
+_FREE = {
+    path: strategy.map(lambda value, path=path: in_file(path, value))
+    for path, strategy in _BY_PATH.items()
+    if path.startswith(_SET)
+}
+_SLIDE = st.floats(0, 120).map(mm)
+_SEEN = st.sampled_from(["outruns", "lags", "locked"])
+_READING = st.fixed_dictionaries({"slide": _SLIDE, "slip_px": st.integers(-40, 40)}) | st.fixed_dictionaries(
+    {"slide": _SLIDE, "seen": _SEEN}
+)
+_PLACES = st.builds(
+    _places,
+    model=logarithmic(200, 20_000),
+    beyond=st.just(1.0) | logarithmic(1, 1000) | st.just(math.inf),
+    near=st.none() | st.floats(0.3, 1),
+    far=st.none() | st.floats(1, 4) | st.just(math.inf),
+    left_open=st.integers(0, 3),
+)
+_MOVE = st.fixed_dictionaries(
+    {
+        "move.axis": st.sampled_from(["none", "pan", "pan", "tilt"]),
+        "move.sweep": st.floats(0, 80).map(lambda angle: f"{angle!r} deg"),
+        "move.slide": st.none() | _SLIDE,
+        "move.screen_time": st.none() | st.floats(0.5, 60).map(lambda time: f"{time!r} s"),
+        "move.tolerance": st.sampled_from([0.05, 1.0, 20.0]),
+        "scale.ratio": st.none() | st.sampled_from([1.0, 4.0, 16.0, 24.0, 87.1, 500.0]),
+        "action.fps": st.none() | st.sampled_from([24.0, 50.0, 96.0, 120.0, 33.3, 5.0]),
+        "units": st.sampled_from(["metric", "imperial"]),
+        "bench": st.just([]) | st.lists(_READING, max_size=4),
+    }
+)
+# Changes of the plain shot that lead anywhere that a file may lead, in distances that someone may tape.
+SHOT_CHANGES: SearchStrategy[Table] = st.tuples(st.fixed_dictionaries({}, optional=_FREE), _PLACES, _MOVE).map(
+    lambda parts: parts[0] | parts[1] | parts[2]
+)
+
+
+def _kit(
+    focal: float, close: float, rows: list[tuple[str, float]], lens: Table, mode: Table, head: Table | None
+) -> Table:
+    pupil = [{"focal_length": mm(focal), "focus": focus, "ahead": mm(ahead)} for focus, ahead in rows]
+    glass = lens | {"focal_length": mm(focal), "close_focus": mm(focal + close), "pupil": pupil}
+    return {"lens": glass, "mode": mode, "head": head}
+
+
+_LENS = st.fixed_dictionaries(
+    {
+        "marks": st.sampled_from(["f", "T"]),
+        "widest": st.sampled_from(["1.4", "2.8", "4"]),
+        "smallest": st.sampled_from(["5.6", "16", "22"]),
+        "transmission_loss": st.sampled_from([0.0, 0.3, 1.5]),
+        "squeeze": st.sampled_from([1.0, 1.33, 2.0]),
+    }
+)
+_MODE = st.fixed_dictionaries(
+    {
+        "fps": st.sampled_from([[24], [24, 25, 48, 96, 120], {"min": 1, "max": 120}, {"min": 6, "max": 59.94}]),
+        "readout": st.sampled_from([None, "5 ms", "20 ms"]),
+        "data_rate": st.sampled_from([None, 400]),
+        "width": st.sampled_from(["8.3 mm", "20 mm", "52.48 mm"]),
+    }
+)
+_HEAD = st.fixed_dictionaries(
+    {
+        "sensor_at_zero": st.floats(-150, 20).map(mm),
+        "tilt_drop": st.sampled_from(["0 mm", "-50 mm", "120 mm"]),
+        "tilt_ahead": st.sampled_from(["0 mm", "15 mm"]),
+    }
+)
+# Changes of the plain kit: any camera mode, lens and head that a profile may describe, within reason.
+KITS: SearchStrategy[Table] = st.builds(
+    _kit,
+    focal=st.sampled_from([12.0, 25.0, 35.0, 100.0]),
+    close=logarithmic(60, 2000),
+    rows=st.lists(
+        st.tuples(st.sampled_from(["inf", "300 mm", "2 m"]), st.floats(-100, 140)),
+        max_size=2,
+        unique_by=lambda row: row[0],
+    ),
+    lens=_LENS,
+    mode=_MODE,
+    head=st.none() | _HEAD,
+)
