@@ -152,7 +152,8 @@ def wanted_text(answer: Answer, want: Wanted) -> str:
         text += f", too fine to cut to {answer.scale.rounding}"
     if want.nearest is not None:
         near = want.nearest
-        text += f"; nearest at hand: {near.item} {_stock_size(near.size_mm, answer)}, {voice.fine(near.reads_as_mm)}"
+        size = _stock_size(near.size_mm, answer)
+        text += f"; nearest at hand: {size} {near.item}, which reads as {voice.fine(near.reads_as_mm)}"
     return text
 
 

@@ -106,9 +106,9 @@ class Draft:
 
     def _refuse_changed(self, old: Path | None) -> None:
         if old is not None and digest(old) != self.found:
-            raise ChangedElsewhere(f"{old} was changed by someone else since it was opened")
+            raise ChangedElsewhere(f"{old.stem} was changed elsewhere since it was opened here")
         if self.path != old and digest(self.path):
-            raise ChangedElsewhere(f"{self.path} is there already")
+            raise ChangedElsewhere(f"another {self.path.stem} is there already")
 
     def keep(self) -> None:
         """Keep the work that is not saved; raises BadInput where it cannot be written."""

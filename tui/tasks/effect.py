@@ -13,6 +13,7 @@ from tui.runs import Row
 from tui.tasks.task_screen import Page, TaskScreen
 
 LEAST_ROWS = 3
+LOW = 20  # a screen so low has no room for a preview beside an entry
 
 
 def effect_height(height: int, share: int) -> int:

@@ -12,6 +12,7 @@ from engine.faults import BadInput
 from engine.kit_change import KitChange, with_focal_length
 from engine.kit_effect import Line, effect
 from engine.profiles import Lens
+from engine.units import number_text
 from tui.runs import Rows
 from tui.session import reasons
 from tui.tasks.effect import EffectScreen, effect_height, effect_rows
@@ -61,17 +62,19 @@ class KitScreen(ShelfScreen):
         """Return what taking the row in hand would change, or why it cannot be taken."""
         choice, setting = self.choice, self.session.state.shot
         if choice.in_shot(setting):
-            return self._described("The shot is set to this")
+            return self._described()
         try:
             change = choice.change(setting, self.session.state.kit)
             return (*(Line("warn", said) for said in change.said), *self._numbers(change))
         except BadInput as fault:
             return (Line("stop", reasons(fault)),)
 
-    def _described(self, said: str) -> tuple[Line, ...]:
+    def _described(self) -> tuple[Line, ...]:
         profile = self.choice.profile
         texts = () if profile is None else (profile.title, profile.notes)
-        return (Line("ok", said), *(Line(None, text) for text in texts if text))
+        zoom = isinstance(profile, Lens) and profile.is_zoom
+        at = f", at {number_text(self.session.state.kit.focal_mm, 6)} mm" if zoom else ""
+        return (Line("ok", f"The shot is set to this{at}"), *(Line(None, text) for text in texts if text))
 
     def _numbers(self, change: KitChange) -> tuple[Line, ...]:
         return effect(self.session.state.answer, self.session.propose(change.fields).answer)

@@ -26,7 +26,7 @@ from tui.tasks.task_screen import Page, Table, TaskScreen
 VIEWS = ("build", "stock", "place")
 LABELS = {"name": "Name", "quantity": "How many", "size": "Size", "model": "On the model"}
 ROOM_FOR_ALL, ROOM_FOR_LISTS = 30, 20
-HAND_LINES = 3
+HAND_LINES = 5
 
 
 class PartsScreen(TaskScreen[None]):
@@ -139,6 +139,7 @@ class PartsScreen(TaskScreen[None]):
     def action_next_view(self) -> None:
         """Go on to the next of parts, stock and place."""
         self.view = VIEWS[(VIEWS.index(self.view) + 1) % len(VIEWS)]
+        self.say("")
         self._lay_out()
         self.focus_body()
 

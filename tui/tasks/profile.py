@@ -145,7 +145,7 @@ class ProfileScreen(ProfileView):
             draft.save(over=over)
         except ChangedElsewhere as fault:
             self._elsewhere = True
-            self.say(f"{fault}: w saves under another name, g gets it, o saves over it", refused=True)
+            self.say(f"{fault}: w saves under another name, g gets that one, o saves over it", refused=True)
         except BadInput as fault:
             self.say(reasons(fault), refused=True)
         else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Callable
 
 from textual import events, on
@@ -20,7 +21,7 @@ from tui.glyphs import plain
 from tui.runs import Rows, clipped
 from tui.session import WHERE, reasons
 from tui.tasks.columns import Column, show
-from tui.tasks.effect import EffectScreen, effect_height, effect_rows
+from tui.tasks.effect import LOW, EffectScreen, effect_height, effect_rows
 from tui.tasks.task_screen import Table, TaskScreen
 
 LABEL = 16
@@ -56,6 +57,7 @@ class ProfileView(TaskScreen[str]):
     def on_resize(self, event: events.Resize) -> None:
         """Fit the fields to the new width."""
         super().on_resize(event)
+        self.set_class(event.size.height < LOW, "low")
         self.fill()
 
     def fill(self) -> None:
@@ -90,8 +92,9 @@ class ProfileView(TaskScreen[str]):
     def _show_below(self) -> None:
         """Say what the field in hand is, and what the changes make of the shot."""
         glyphs, width = self.forescale.glyphs, self.size.width
-        about = f"{self.place.field.label}: {self.place.field.says}"
-        self.query_one("#about", Rows).show((((f" {clipped(plain(about, glyphs), width - 2)}", "hint"),),))
+        about, lines = self.query_one("#about", Rows), textwrap.wrap(plain(self.place.field.says, glyphs), width - 2)
+        about.styles.height = len(lines)
+        about.show(tuple(((f" {line}", "hint"),) for line in lines))
         box, height = self.query_one("#effect", Rows), effect_height(self.size.height, 5)
         box.styles.height = height
         box.show(effect_rows(self._lines, width, height, glyphs))

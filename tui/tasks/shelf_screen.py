@@ -17,6 +17,7 @@ from engine.profiles import Profile
 from tui.runs import Rows
 from tui.session import reasons
 from tui.tasks.columns import fitted, show
+from tui.tasks.effect import LOW
 from tui.tasks.kit_table import kit_columns
 from tui.tasks.profile import ProfileScreen
 from tui.tasks.task_screen import Table, TaskScreen
@@ -45,6 +46,7 @@ class ShelfScreen(TaskScreen[None]):
     def on_resize(self, event: events.Resize) -> None:
         """Fit the table to the new width."""
         super().on_resize(event)
+        self.set_class(event.size.height < LOW, "low")
         self.fill()
 
     def fill(self) -> None:
@@ -91,7 +93,10 @@ class ShelfScreen(TaskScreen[None]):
         if profile is None:
             self.say(self.choice.fault or "There is no profile here to copy", refused=True)
             return
-        self._ask_name("Copy as", profile.name, lambda name: profile_edit.copied(profile, name))
+        self._ask_copy(profile, "Copy as")
+
+    def _ask_copy(self, profile: Profile, label: str) -> None:
+        self._ask_name(label, profile.name, lambda name: profile_edit.copied(profile, name))
 
     def _ask_name(self, label: str, text: str, make: Callable[[str], Profile]) -> None:
         def read(text: str) -> str:
@@ -107,7 +112,7 @@ class ShelfScreen(TaskScreen[None]):
             self.say(choice.fault or "There is no profile here to edit", refused=True)
             return
         if choice.shipped and not choice.kept:
-            self.action_copy()
+            self._ask_copy(choice.profile, "Shipped, so copy as")
             return
         try:
             self._open(*open_draft(self.shelf, choice.name))
@@ -121,6 +126,8 @@ class ShelfScreen(TaskScreen[None]):
             if draft.unsaved and self.choice.kept:
                 self.say(f"{name} is kept as it is, and not saved: e goes on with it")
 
+        self.say("")
+        self._end_entry(closing=True)
         self.app.push_screen(ProfileScreen(draft, said), back)
 
     # Deleting
@@ -134,8 +141,8 @@ class ShelfScreen(TaskScreen[None]):
         elif self.to_delete != name:
             self.to_delete = name
             others = saved_users(self.shelf, name)
-            used = f", which {', '.join(others)} on the shelf of shots uses" if others else ""
-            self.say(f"Delete {name}{used} for good? x once more deletes it; any other key leaves it")
+            used = f" (used by the shot {', '.join(others)})" if others else ""
+            self.say(f"Delete {name}{used} for good? x once more deletes it, any other key does not")
         elif self.attempt(lambda: profile_draft.delete(self.shelf, name)):
             self.say(f"{name} was deleted")
 

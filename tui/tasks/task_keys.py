@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from textual import on
+import textwrap
+
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.widgets import DataTable
@@ -26,9 +28,21 @@ class TaskKeysScreen(TaskScreen[str]):
         yield Table(id="task-keys")
 
     def fill(self) -> None:
-        """List the keys."""
-        rows = [[shown(one.key), one.tooltip or one.description] for one in self._bindings_of_task]
-        self.query_one(Table).refill(["key", "what it does"], rows)
+        """List the keys, each with as many lines as it needs."""
+        table, width = self.query_one(Table), max(self.size.width - 10, 16)
+        row = table.cursor_row
+        table.clear(columns=True)
+        table.add_column("key", width=5)
+        table.add_column("what it does", width=width)
+        for one in self._bindings_of_task:
+            lines = textwrap.wrap(one.tooltip or one.description, width)
+            table.add_row(shown(one.key), "\n".join(lines), height=len(lines))
+        table.move_cursor(row=row)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Wrap the words anew."""
+        super().on_resize(event)
+        self.fill()
 
     @on(DataTable.RowSelected)
     def _do(self) -> None:

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 Result = TypeVar("Result")
 Read = Callable[[str], str]
 Take = Callable[[str], None]
-SAYS_LINES = 2
+SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
 TYPING = ["Enter takes it", "Esc leaves it"]
 
 
@@ -118,9 +118,12 @@ class TaskScreen(Screen[Result]):
         width = max(self.size.width - 2, 10)
         style = "stop" if refused else "hint"
         lines = textwrap.wrap(plain(text, self.forescale.glyphs), width)
-        if len(lines) > SAYS_LINES:
-            lines = [*lines[: SAYS_LINES - 1], clipped(" ".join(lines[SAYS_LINES - 1 :]), width)]
-        self.query_one("#says", Rows).show(tuple(((f" {line}", style),) for line in lines))
+        if len(lines) > SAYS_MOST:
+            lines = [*lines[: SAYS_MOST - 1], clipped(" ".join(lines[SAYS_MOST - 1 :]), width)]
+        says, height = self.query_one("#says", Rows), max(len(lines), SAYS_LINES)
+        says.styles.height = height
+        self.query_one("#asking").styles.margin = (0, 0, height + 1, 0)
+        says.show(tuple(((f" {line}", style),) for line in lines))
 
     def attempt(self, change: Callable[[], None]) -> bool:
         """Make a change of the session and show it, or say why it cannot be; tells whether it was made."""
@@ -145,6 +148,7 @@ class TaskScreen(Screen[Result]):
         self._entry = Entry(text)
         asking.mount(self._entry)
         self._entry.focus()
+        self.add_class("typing")
         self._show_lines()
 
     @on(Input.Changed)
@@ -182,6 +186,7 @@ class TaskScreen(Screen[Result]):
         if closing:
             self._take = None
             self.query_one("#asking").display = False
+            self.remove_class("typing")
             self._show_lines()
             self.focus_body()
 
