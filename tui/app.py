@@ -73,6 +73,7 @@ class ForescaleApp(App[int]):
         self.glyphs = glyph_tables.choose(glyphs or config.glyphs, os.environ, locale.getpreferredencoding(False))
         for known in FORESCALE_THEMES:
             self.register_theme(known)
+        self.set_class(self.glyphs.name == "ascii", "ascii")
         self.theme = theme or config.theme
         self.set_keymap(config.keys)
         self._keep_timer: Timer | None = None
@@ -170,6 +171,7 @@ class ForescaleApp(App[int]):
         """Go to the next glyph table."""
         names = tuple(glyph_tables.GLYPHS)
         self.glyphs = glyph_tables.GLYPHS[names[(names.index(self.glyphs.name) + 1) % len(names)]]
+        self.set_class(self.glyphs.name == "ascii", "ascii")
         self.board.redraw()
 
     def leave(self) -> None:

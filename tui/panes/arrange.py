@@ -143,7 +143,7 @@ def _typed_rows(look: Look) -> list[Row]:
 
 
 def _answer_row(text: str, look: Look) -> Row:
-    return ((f" {clipped(plain(text, look.glyphs), look.width - 1)}", "stale" if look.stale else "answer"),)
+    return ((f" {plain(clipped(text, look.width - 3), look.glyphs)}", "stale" if look.stale else "answer"),)
 
 
 def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, room: int) -> list[Row]:

@@ -54,7 +54,7 @@ class ExplainScreen(TaskScreen[None]):
         table.add_column(TITLES[board.pane], width=max(width - value_width - 6, 10))
         table.add_column("value", width=value_width)
         for one in self._explained:
-            table.add_row(plain(one.name, glyphs), clipped(plain(one.value_text, glyphs), value_width))
+            table.add_row(plain(one.name, glyphs), plain(clipped(one.value_text, value_width), glyphs))
         table.move_cursor(row=row)
 
     def on_resize(self, event: object) -> None:

@@ -36,7 +36,7 @@ class LimitsScreen(TaskScreen[None]):
         shot, glyphs = self.session.state.shot, self.forescale.glyphs
         room = max(self.size.width - 48, 12)
         rows = [
-            [FIELD_HELP[path].label, limit_text(shot, path), clipped(plain(FIELD_HELP[path].what, glyphs), room)]
+            [FIELD_HELP[path].label, limit_text(shot, path), plain(clipped(FIELD_HELP[path].what, room), glyphs)]
             for path in PATHS
         ]
         self.query_one(Table).refill(["limit", "now", "what it is"], rows)
