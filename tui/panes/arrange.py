@@ -18,6 +18,7 @@ from tui.session import State
 
 LABEL, VALUE = 14, 13
 FIRST_DRAWING, FULL_DRAWING = 4, 12
+BAR, CURVE = 3, 5  # the least in which a bar and a curve can be read
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +59,7 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     typed = _typed_rows(look)
     room = look.height - 1 - len(content.answers) - len(typed)
     wanted = content.fields + content.more_fields
-    drawing = min(FIRST_DRAWING, max(room - len(content.fields), 0))
-    if drawing < 2:
-        drawing = 0
+    drawing = _drawing_room(content, room)
     shown = max(min(room - drawing, len(wanted)), 1)
     fields, hand_row = _field_rows(wanted, shown, state, look)
     if hand_row is not None:
@@ -73,6 +72,14 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     rows += _drawings(content.diagrams, state, look, look.height - len(rows))
     blank: Row = (("", ""),)
     return Arranged(tuple([*rows, *[blank] * look.height][: look.height]), hand_row)
+
+
+def _drawing_room(content: PaneContent, room: int) -> int:
+    """Return the rows kept for diagrams: for the first in little room, for all of them in more, else none."""
+    beside = room - len(content.fields)
+    if len(content.diagrams) > 1 and beside - len(content.more_fields) >= BAR + CURVE:
+        return BAR + CURVE
+    return min(FIRST_DRAWING, beside) if beside >= BAR - 1 else 0
 
 
 def _title_row(number: int, pane: Pane, state: State, look: Look) -> Row:
@@ -147,16 +154,12 @@ def _answer_row(text: str, look: Look) -> Row:
 
 
 def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, room: int) -> list[Row]:
-    """Return the diagrams that fit: the first alone in little room, the others below it in more."""
-    rows: list[Row] = []
-    for place, draw in enumerate(diagrams):
-        left = room - len(rows)
-        last = place == len(diagrams) - 1
-        height = left if last or left < FULL_DRAWING + FIRST_DRAWING else max(left // 2, FULL_DRAWING)
-        if height < 2:
-            break
-        lines = draw(state.answer, look.width - 2, height, look.glyphs)
-        rows += [((f" {line}", "drawing"),) for line in lines]
-        if not last and height == left:
-            break
-    return rows
+    """Return the diagrams that fit: the first alone in little room, a curve below it in more."""
+    if room < BAR - 1:
+        return []
+    several = len(diagrams) > 1 and room >= BAR + CURVE
+    first = min(max(BAR, room // 3), FULL_DRAWING) if several else room
+    lines = diagrams[0](state.answer, look.width - 2, first, look.glyphs)
+    if several:
+        lines += diagrams[1](state.answer, look.width - 2, room - first, look.glyphs)
+    return [((f" {line}", "drawing"),) for line in lines]
