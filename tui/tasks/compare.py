@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from rich.markup import escape
 from textual import events
 from textual.app import ComposeResult
 
@@ -13,7 +14,6 @@ from engine.differences import answers_that_differ, fields_that_differ, findings
 from engine.shot import Setting
 from engine.units import UnitSystem
 from tui.glyphs import plain
-from tui.runs import clipped
 from tui.tasks.task_screen import Table, TaskScreen
 from tui.wrapped import wrapped
 
@@ -54,8 +54,11 @@ class CompareScreen(TaskScreen[None]):
         table.clear(columns=True)
         room = (self.size.width - WHAT - 7) // 2 if wide else max(self.size.width - WHAT - 5, 16)
         heads = [self.first.name, self.second.name] if wide else [f"1 {self.first.name}, 2 {self.second.name}"]
-        for head, width in zip(["", *heads], [WHAT, room, room], strict=False):
-            table.add_column(clipped(plain(head, self.forescale.glyphs), width), width=width)
+        lines = [self._lines(head, room) for head in heads]
+        table.header_height = max(map(len, lines))
+        table.add_column("", width=WHAT)
+        for head in lines:
+            table.add_column(escape("\n".join(head)), width=room)
         for what, first, second in compared_rows(self.first, self.second, self.session.state.shot.units):
             if wide:
                 cells = [self._lines(what, WHAT), self._lines(first, room), self._lines(second, room)]

@@ -1,0 +1,199 @@
+"""Marks: kept, compared, gone back to, renamed and deleted, by keys alone from a cold start."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from engine import library
+from tests.tui.app_pilot import press, running
+
+SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+
+
+def words(text: str) -> str:
+    """A screen's text without its line breaks."""
+    return " ".join(text.split())
+
+
+async def keep(pilot: object, name: str) -> str:
+    """Keep the present state under a name, the entry's own suggestion being typed over."""
+    return await press(pilot, "n", "k", f"text:{name}", "enter", "escape")  # type: ignore[arg-type]
+
+
+async def test_without_marks_the_list_says_how_to_keep_one() -> None:
+    async with running() as pilot:
+        assert "No marks yet: k keeps the present state" in await press(pilot, "n")
+        for key in ("g", "c", "n", "d", "enter"):
+            assert "No marks yet" in await press(pilot, key)
+        assert not pilot.app.session.unsaved
+
+
+async def test_a_state_is_kept_under_a_name_and_says_what_differs_from_now() -> None:
+    async with running() as pilot:
+        await keep(pilot, "wide")
+        assert "not saved" in await press(pilot, "1", "right")  # the next standard ratio
+        text = await press(pilot, "n")
+        (line,) = [line for line in text.splitlines() if line.startswith(" wide")]
+        assert "scale 1:24" in line
+
+
+async def test_a_suggested_name_is_taken_by_enter_alone_and_is_never_one_that_is_taken() -> None:
+    async with running() as pilot:
+        await press(pilot, "n", "k", "enter", "k", "enter", "k", "enter")
+        names = [mark.name for mark in pilot.app.session.state.shot.mark]
+        assert len(set(names)) == 3
+        assert all(name.startswith("at ") for name in names)
+
+
+@pytest.mark.parametrize(("typed", "says"), [("text:wide", 'called "wide" already'), ("text: ", "needs a name")])
+async def test_a_taken_or_empty_name_is_refused_and_its_text_stays(typed: str, says: str) -> None:
+    async with running() as pilot:
+        await keep(pilot, "wide")
+        text = await press(pilot, "n", "k", typed, "enter")
+        assert says in text
+        assert "Name:" in text
+        assert len(pilot.app.session.state.shot.mark) == 1
+
+
+async def test_going_back_is_one_change_that_undo_takes_away() -> None:
+    async with running() as pilot:
+        await keep(pilot, "wide")
+        await press(pilot, "1", "right")
+        board = await press(pilot, "n", "g")
+        assert 'Back at "wide"' in board
+        assert pilot.app.session.state.shot.scale.ratio == 24
+        await press(pilot, "u")
+        assert pilot.app.session.state.shot.scale.ratio != 24
+        assert len(pilot.app.session.state.shot.mark) == 1
+
+
+async def test_a_mark_is_compared_with_now_by_what_differs_alone() -> None:
+    async with running() as pilot:
+        await keep(pilot, "wide")
+        await press(pilot, "m", "text:11 ft", "enter", "w", "p", "escape")
+        text = await press(pilot, "n", "down", "enter")
+        rows = {line[:15].strip(): line for line in text.splitlines()}
+        assert text.splitlines()[1].split() == ["wide", "now"]
+        assert "10 ft" in rows["model at"]
+        assert "11 ft" in rows["model at"]
+        for told in ("focus", "stop", "reads as"):
+            assert told in rows
+        assert "rate" not in rows  # which is as it was
+        assert "so it looks" in words(text)
+
+
+async def test_any_two_marks_are_compared() -> None:
+    async with running() as pilot:
+        await keep(pilot, "one")
+        await press(pilot, "1", "right")
+        await keep(pilot, "two")
+        await press(pilot, "1", "right")
+        text = await press(pilot, "n", "c")
+        assert '"two" is the first of two' in text
+        text = await press(pilot, "down", "c")
+        assert [head in text.splitlines()[1] for head in ("two", "one", "now")] == [True, True, False]
+        assert "1:25" in text
+        assert "1:24" in text
+
+
+async def test_two_states_alike_say_so() -> None:
+    async with running() as pilot:
+        await keep(pilot, "wide")
+        assert "They do not differ" in await press(pilot, "n", "enter")
+
+
+async def test_a_mark_is_renamed_and_deleted_and_undo_brings_it_back() -> None:
+    async with running() as pilot:
+        await keep(pilot, "one")
+        await keep(pilot, "two")
+        await press(pilot, "n", "n", "text:wide", "enter")
+        assert [mark.name for mark in pilot.app.session.state.shot.mark] == ["one", "wide"]
+        text = await press(pilot, "n", "text:one", "enter")
+        assert 'called "one" already' in text
+        text = await press(pilot, "escape", "down", "d")
+        assert '"one" is deleted' in text
+        assert [mark.name for mark in pilot.app.session.state.shot.mark] == ["wide"]
+        await press(pilot, "u")
+        assert [mark.name for mark in pilot.app.session.state.shot.mark] == ["one", "wide"]
+        await press(pilot, "r")
+        assert [mark.name for mark in pilot.app.session.state.shot.mark] == ["wide"]
+
+
+async def test_marks_are_saved_with_the_shot(tmp_path: Path) -> None:
+    path = tmp_path / "night.toml"
+    async with running() as pilot:
+        await keep(pilot, "wide")
+        await press(pilot, "w", *["backspace"], f"text:{path}", "enter")
+        assert not pilot.app.session.unsaved
+    async with running(str(path)) as pilot:
+        assert " wide" in await press(pilot, "n")
+
+
+async def test_a_save_that_fails_loses_no_mark(tmp_path: Path) -> None:
+    folder = tmp_path / "card"
+    path = folder / "night.toml"
+    library.save_shot(path, library.load_shot(library.shot_path("lock-gate")))
+    async with running(str(path)) as pilot:
+        await keep(pilot, "wide")
+        path.unlink()
+        folder.rmdir()
+        folder.write_text("the card is full of something else")
+        text = await press(pilot, "s")
+        assert "cannot be written" in text
+        assert pilot.app.session.unsaved
+        assert " wide" in await press(pilot, "n")
+
+
+async def test_a_mark_whose_kit_is_gone_says_so_and_cannot_be_gone_back_to(home: Path) -> None:
+    lens = home / "lenses" / "old-35.toml"
+    lens.parent.mkdir(parents=True)
+    shipped = library.find("lenses", "demo-prime-35").path.read_text()
+    lens.write_text(shipped.replace('"demo-prime-35"', '"old-35"'))
+    shot = library.load_shot(library.shot_path("signal-lamp"))
+    library.save_shot(home / "shots" / "old.toml", shot.model_copy(update={"kit": _with_lens(shot.kit, "old-35")}))
+    async with running("old") as pilot:
+        await keep(pilot, "old")
+        state = pilot.app.session.state
+        lens.unlink()
+        pilot.app.session.apply({"kit.lens": "demo-prime-35"})
+        text = await press(pilot, "n")
+        assert "its kit is gone" in text
+        assert '"old-35"' in words(text)
+        text = await press(pilot, "g")
+        assert "old-35" in text
+        assert pilot.app.session.state.shot.kit.lens == "demo-prime-35"
+        text = await press(pilot, "enter")
+        assert "no answer" in text
+        assert "demo-prime-35" in text
+        assert state.shot.kit.lens == "old-35"
+
+
+def _with_lens(kit: object, lens: str) -> object:
+    return kit.model_copy(update={"lens": lens})  # type: ignore[attr-defined]
+
+
+async def test_a_name_with_brackets_is_shown_as_it_was_typed() -> None:
+    async with running() as pilot:
+        await press(pilot, "n", "k", *["left_square_bracket", "b", "right_square_bracket"], "enter")
+        assert "[b]" in await press(pilot, "escape", "n")
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+@pytest.mark.parametrize("glyphs", ["ascii", "box", "full"])
+async def test_every_size_shows_list_and_comparison_whole(width: int, height: int, glyphs: str) -> None:
+    async with running(width=width, height=height, glyphs=glyphs) as pilot:
+        await keep(pilot, "the wide one before lunch")
+        await press(pilot, "m", "text:10 ft 11 15/16 in", "enter", "w", "p", "escape")
+        text = await press(pilot, "n", "down")
+        assert "the wide one before" in text
+        assert "model at 10 ft, nearest part 9 ft 4 in" in words(text)
+        assert "k keep" in text
+        text = await press(pilot, "enter")
+        assert "the wide one" in text
+        assert "lunch" in text
+        assert "10 ft 11 15/16 in" in text
+        assert "10 ft 3 15/16 in" in text
+        if glyphs == "ascii":
+            assert text.isascii()

@@ -1,0 +1,199 @@
+"""The rig has moved: the form and the list, by keys alone from a cold start."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.tui.app_pilot import press, running, screen_text
+from tui.tasks.what_to_do import BENCH_BEFORE
+
+SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+
+
+def words(text: str) -> str:
+    """A screen's text without its line breaks."""
+    return " ".join(text.split())
+
+
+async def test_one_key_opens_the_tape_distances_with_the_first_in_hand() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m")
+        for label in ("model at", "nearest part", "background", "far side", "lens height", "meet height"):
+            assert label in text
+        labels = [line.split("  ")[0].strip() for line in text.splitlines()[2:8]]
+        assert labels == ["model at", "nearest part", "background", "far side", "lens height", "meet height"]
+        text = await press(pilot, "enter")
+        assert "model at: 10 ft" in text
+
+
+async def test_typing_begins_an_entry_and_enter_goes_on_to_the_next() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", "text:10 ft 9 in")
+        assert "model at: 10 ft 9 in" in text
+        assert "read as 10 ft 9 in" in text
+        text = await press(pilot, "enter", "down", "text:230 ft", "enter")
+        rows = text.splitlines()
+        assert "10 ft 9 in" in rows[2]
+        assert "10 ft 1 in" in rows[3]
+        assert "moved with model" in rows[3]
+        assert "230 ft" in rows[4]
+        assert "290 ft" in rows[5]
+        assert pilot.app.session.state.shot.place.model == pytest.approx(3048)  # nothing is changed yet
+
+
+async def test_what_to_do_is_listed_in_order_and_stands_on_the_board() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", "text:10 ft 9 in", "enter", "down", "text:230 ft", "enter", "w")
+        assert "1 model Move the model 1 ft 1 1/8 in nearer, from 10 ft 9 in to" in text
+        assert "left at 10 ft 9 in it reads as 1:21.5, 10 % too small" in text
+        assert "2 focus Refocus from 18 ft 7/16 in to 17 ft 4 7/16 in" in text
+        assert "Unchanged: height 5 ft 7 1/2 in, slide 63 mm, stop T20" in text
+        assert 'kept as the mark "before ' in text
+        board = await press(pilot, "escape")
+        assert "9 ft 7 7/8 in" in board
+        assert "not saved" in board
+
+
+async def test_undo_on_the_board_goes_back_by_what_was_done_and_what_was_taped() -> None:
+    async with running() as pilot:
+        await press(pilot, "m", "text:10 ft 9 in", "enter", "w", "escape")
+        place = pilot.app.session.state.shot.place
+        assert place.model == pytest.approx(10 * 304.8 + 7 / 8 * 25.4)
+        await press(pilot, "u")
+        assert pilot.app.session.state.shot.place.model == pytest.approx(10.75 * 304.8)
+        await press(pilot, "u")
+        assert pilot.app.session.state.shot.place.model == pytest.approx(3048)
+        assert pilot.app.session.state.shot.mark == ()
+
+
+async def test_the_state_before_is_a_mark_to_go_back_to() -> None:
+    async with running() as pilot:
+        await press(pilot, "m", "text:10 ft 9 in", "enter", "w", "escape")
+        (mark,) = pilot.app.session.state.shot.mark
+        assert mark.setting.place.model == pytest.approx(3048)
+        await press(pilot, "n", "g")
+        assert pilot.app.session.state.shot.place.model == pytest.approx(3048)
+        assert pilot.app.session.state.shot.mark == (mark,)
+
+
+async def test_undo_in_the_list_goes_back_to_the_distances_as_they_were_typed() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", "text:10 ft 9 in", "enter", "w", "u")
+        assert "The rig has moved" in text
+        assert "10 ft 9 in" in text
+        assert not pilot.app.session.unsaved
+
+
+async def test_the_model_may_stay_and_focus_and_stop_may_be_kept() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", "text:11 ft", "enter", "down", "text:210 ft", "enter", "w")
+        assert "f keep focus" in text
+        text = await press(pilot, "p")
+        assert "Leave the model at 11 ft: it reads as 1:19.2, 20 % too small" in words(text)
+        assert "its match is at 8 ft 9 " in words(text)
+        assert pilot.app.session.state.shot.place.model == pytest.approx(11 * 304.8)
+        text = await press(pilot, "p", "f", "s")
+        assert "f solve focus" in text
+        assert "Keeping the focus and the stop" in text
+        assert pilot.app.session.state.shot.focus.distance == pytest.approx(18 * 304.8 + 7 / 16 * 25.4)
+        text = await press(pilot, "f", "s")
+        assert "Keeping" not in text
+        assert pilot.app.session.state.shot.focus.distance is None
+
+
+async def test_findings_that_the_move_brought_and_removed_are_listed() -> None:
+    async with running("signal-lamp") as pilot:
+        text = await press(pilot, "m", "text:5 m", "enter", "w", "p")
+        assert "Brought by the move:" in text
+        assert "so it looks 20 % too small" in words(text)
+    async with running("lock-gate", width=100, height=30) as pilot:
+        text = await press(pilot, "m", "down", "text:1.2 m", "enter", "w")
+        assert "Brought by the move:" in text
+        assert "leaves out" in text
+
+
+async def test_a_bench_read_before_the_move_is_said_to_be_old() -> None:
+    async with running(width=100, height=40) as pilot:
+        text = await press(pilot, "m", "text:15 ft", "enter", "w", "p")
+        assert " ".join(BENCH_BEFORE.split()[:6]) in text
+        assert "check the distance" not in words(text)
+
+
+async def test_nothing_typed_is_nothing_to_work_out() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", "w")
+        assert "Nothing is taped anew yet" in text
+        assert "The rig has moved" in text
+
+
+async def test_distances_that_cannot_be_are_kept_and_said_and_change_nothing() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", "down", "down", "text:5 ft", "enter")
+        assert "So far: place: background is nearer than the model" in text
+        text = await press(pilot, "w")
+        assert "background is nearer than the model" in text
+        assert "5 ft" in text
+        assert not pilot.app.session.unsaved
+        text = await press(pilot, "up", "up", "up", "text:4 ft", "enter", "w")  # and the model turns out to be nearer
+        assert "What to do" in text
+
+
+async def test_a_bad_entry_keeps_its_text_and_says_why() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", "text:10 9in", "enter")
+        assert "model at: 10 9in" in text
+        assert "a unit is missing" in text
+        text = await press(pilot, "escape")
+        assert "10 9in" not in text
+        assert not pilot.app.session.unsaved
+
+
+async def test_an_empty_entry_and_a_key_put_a_distance_back_as_it_was() -> None:
+    async with running() as pilot:
+        await press(pilot, "m", "text:12 ft", "enter", "up", "enter", "backspace", "enter")
+        text = await press(pilot, "w")
+        assert "Nothing is taped anew yet" in text
+        await press(pilot, "up", "text:12 ft", "enter", "up", "x")
+        assert "Nothing is taped anew yet" in await press(pilot, "w")
+
+
+async def test_left_and_right_step_by_an_inch_or_five_centimetres() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", "right", "right", "left", "l")
+        assert "11 ft 1 in" in text.splitlines()[2]
+    async with running("lock-gate") as pilot:
+        text = await press(pilot, "m", "left", "h")
+        assert "3.98 m" in text.splitlines()[2]
+
+
+async def test_focus_and_stop_are_turned_over_on_their_rows() -> None:
+    async with running("lock-gate") as pilot:
+        text = await press(pilot, "m")
+        rows = text.splitlines()
+        assert "solve again" in rows[8]
+        assert "keep" in rows[9]
+        text = await press(pilot, *["down"] * 6, "right", "down", "enter")
+        rows = text.splitlines()
+        assert "keep" in rows[8]
+        assert "solve again" in rows[9]
+
+
+async def test_leaving_the_form_changes_nothing() -> None:
+    async with running() as pilot:
+        await press(pilot, "m", "text:12 ft", "enter", "escape")
+        assert not pilot.app.session.unsaved
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+@pytest.mark.parametrize("glyphs", ["ascii", "box", "full"])
+async def test_every_size_shows_the_form_and_the_list_whole(width: int, height: int, glyphs: str) -> None:
+    async with running(width=width, height=height, glyphs=glyphs) as pilot:
+        text = await press(pilot, "m", "text:10 ft 11 15/16 in", "enter", "down", "text:239 ft 11 15/16 in", "enter")
+        assert "10 ft 11 15/16 in" in text
+        assert "239 ft 11 15/16 in" in text
+        assert "w solve" in text
+        text = await press(pilot, "w")
+        assert "from 10 ft 11 15/16 in to 10 ft 7/8 in" in words(text)
+        if glyphs == "ascii":
+            assert text.isascii()
+        assert max(map(len, screen_text(pilot).splitlines())) == width

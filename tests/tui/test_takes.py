@@ -1,0 +1,99 @@
+"""Takes: logged, noted, marked good or not, deleted, by keys alone from a cold start."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.tui.app_pilot import press, running
+
+SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+
+
+async def test_without_takes_the_list_says_how_to_log_one_and_what_it_would_say() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "t")
+        assert "No takes yet: t logs one" in text
+        assert "120 fps, 180 deg, T20, focus 18 ft 7/16 in, ISO 800" in text
+        for key in ("g", "d", "enter"):
+            assert "No takes yet" in await press(pilot, key)
+
+
+async def test_one_key_logs_a_take_as_good_with_what_was_set() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "t", "t")
+        assert "Take 1 is logged as good" in text
+        (take,) = pilot.app.session.state.shot.take
+        assert take.good
+        assert take.number == 1
+        assert take.time.tzinfo is None
+        assert "slide 63 mm" in take.set
+
+
+async def test_the_newest_stands_first_with_what_was_set_for_the_one_in_hand() -> None:
+    async with running() as pilot:
+        await press(pilot, "t", "t", "escape", "m", "text:11 ft", "enter", "w", "p", "escape")
+        text = await press(pilot, "t", "t")
+        numbers = [line.split()[0] for line in text.splitlines() if line[1:2].isdigit()][:2]
+        assert numbers == ["2", "1"]
+        assert "model at 11 ft" in text
+        assert "model at 10 ft" in await press(pilot, "down")
+
+
+async def test_a_note_is_typed_and_typed_over() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "t", "t", "enter", "text:gust of wind", "enter")
+        assert "gust of wind" in text
+        text = await press(pilot, "enter", "text:good one after all", "enter")
+        assert "good one after all" in text
+        assert "gust" not in text
+        text = await press(pilot, "enter", "text:never", "escape")
+        assert "never" not in text
+        assert pilot.app.session.state.shot.take[0].note == "good one after all"
+
+
+async def test_good_is_turned_over() -> None:
+    async with running() as pilot:
+        assert "no good" in (await press(pilot, "t", "t", "g")).splitlines()[2]
+        assert "no good" not in (await press(pilot, "g")).splitlines()[2]
+
+
+async def test_a_deleted_take_keeps_the_others_numbers_and_undo_brings_it_back() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "t", "t", "t", "t", "down", "d")
+        assert "Take 2 is deleted" in text
+        assert [take.number for take in pilot.app.session.state.shot.take] == [1, 3]
+        await press(pilot, "t")
+        assert [take.number for take in pilot.app.session.state.shot.take] == [1, 3, 4]
+        await press(pilot, "u", "u")
+        assert [take.number for take in pilot.app.session.state.shot.take] == [1, 2, 3]
+        await press(pilot, "r")
+        assert [take.number for take in pilot.app.session.state.shot.take] == [1, 3]
+
+
+async def test_takes_are_saved_and_stand_on_the_sheet(tmp_path: Path) -> None:
+    path = tmp_path / "night.toml"
+    async with running() as pilot:
+        await press(pilot, "t", "t", "enter", "text:gust", "enter", "g", "escape")
+        await press(pilot, "w", "backspace", f"text:{path}", "enter")
+    async with running(str(path), width=100, height=60) as pilot:
+        assert "gust" in await press(pilot, "t")
+        await press(pilot, "escape", "f5")
+        text = await press(pilot, "end")
+        assert "gust" in text
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+@pytest.mark.parametrize("glyphs", ["ascii", "box", "full"])
+async def test_every_size_shows_the_log_whole(width: int, height: int, glyphs: str) -> None:
+    async with running(width=width, height=height, glyphs=glyphs) as pilot:
+        note = "a gust took the smoke to the left"
+        text = await press(pilot, "t", "t", "t", "enter", f"text:{note}", "enter")
+        joined = " ".join(text.split())
+        assert all(word in joined for word in note.split())
+        for part in ("120 fps, 180 deg, T20", "18 ft 7/16 in", "slide 63 mm", "model at 10 ft", "background 240 ft"):
+            assert part in joined
+        assert "t log" in text
+        if glyphs == "ascii":
+            assert text.isascii()
