@@ -11,6 +11,7 @@ ACTIONS: dict[str, SubCommand] = {
     "list": SubCommand("tui.kit_list", "list what stands on the shelves, and whose it is"),
     "show": SubCommand("tui.kit_show", "show what stands on the shelves under a name"),
     "check": SubCommand("tui.kit_check", "check files, or every file in a folder, one line a fault"),
+    "import": SubCommand("tui.kit_import", "start a profile from the open catalogue of cameras and lenses"),
 }
 
 
