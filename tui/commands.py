@@ -13,7 +13,7 @@ NAME = "forescale"
 COMMANDS: dict[str, SubCommand] = {
     "sheet": SubCommand("tui.command_sheet", "print a shot's sheet: text, JSON, a drawing, a page, the build list"),
     "options": SubCommand("tui.command_options", "rank the ways to shoot it with the kit at hand"),
-    "kit": SubCommand("tui.command_kit", "list, show and check the cameras, lenses, heads and shots at hand"),
+    "kit": SubCommand("tui.command_kit", "list, show, check and start the cameras, lenses, heads and shots at hand"),
 }
 
 
