@@ -18,12 +18,15 @@ FEWEST = 4  # with three readings each is as far off the line through the other 
 
 
 def contradicting(readings: Sequence[Reading], fit: BenchFit) -> tuple[int, ...]:
-    """Return the indices of readings that contradict the rest; `fit` is of those in pixels."""
+    """Return the indices of readings that contradict the rest; `fit` is of those in pixels.
+
+    Of those, the one that is far off the line through the others; where none stands out so, all whose sign is wrong.
+    """
     measured = [number for number, reading in enumerate(readings) if reading.slip_px is not None]
     wrong_side = set(bracket(readings).contradicting)
     far_off = {measured[number] for number in _far_off(readings, fit)}
     astray = {measured[number] for number in _astray(readings, fit)}
-    return tuple(sorted(wrong_side - set(measured) | wrong_side & far_off | astray))
+    return tuple(sorted(wrong_side - set(measured) | (astray or wrong_side & far_off)))
 
 
 def _far_off(readings: Sequence[Reading], fit: BenchFit) -> set[int]:

@@ -50,8 +50,12 @@ def read_slip(text: str, way: Way, system: UnitSystem) -> dict[str, Any]:
         return {"seen": seen}
     if typed.endswith("px"):
         return {"slip_px": _pixels(typed.removesuffix("px"))}
-    if way == "pixels" and _is_number(typed):
+    if way == "pixels" and _has_no_unit(typed):
         return {"slip_px": _pixels(typed)}
+    if way == "pixels" and typed.isalpha():
+        raise ValueError(
+            f'"{text.strip()}" is no slip: write pixels as in -3.5, a tape\'s 4 in, or outruns, lags, locked'
+        )
     if way == "eye" and (_is_number(typed) or typed.isalpha()):
         raise ValueError(f'"{text.strip()}" is not what the eye sees: write outruns, lags or locked, or +, - or 0')
     quantity = _quantity("slip_at_background")
@@ -64,6 +68,10 @@ def _seen(typed: str, way: Way) -> Seen | None:
         return _SIGNS[typed]
     meant = [seen for word, seen in _SEEN.items() if typed and word.startswith(typed)]
     return meant[0] if len(meant) == 1 else None
+
+
+def _has_no_unit(text: str) -> bool:
+    return not any(sign.isalpha() or sign in "'\"′″’”" for sign in text)
 
 
 def _is_number(text: str) -> bool:

@@ -101,7 +101,7 @@ def zero_to_set(answer: Answer) -> tuple[float, str]:
         raise BadInput("no zero is known yet: take readings, or store a pupil and name the head")
     if head is not None and not head.slide_min <= zero <= head.slide_max:
         raise BadInput(
-            f"the zero would be at {zero:.1f} mm, {source}, and {head.name} runs from {head.slide_min:g} mm to "
+            f"the zero would be at {zero:.1f} mm, and {head.name} runs from {head.slide_min:g} mm to "
             f"{head.slide_max:g} mm: take another head, or move the camera on its plate"
         )
     return round(zero, 1), source

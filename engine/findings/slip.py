@@ -16,6 +16,7 @@ from engine.units import number_text
 if TYPE_CHECKING:
     from engine.answer import Answer
     from engine.answer.groups import BenchAnswer
+    from engine.shot import BenchRow
 
 
 def find(answer: Answer) -> Iterator[Finding]:
@@ -62,7 +63,7 @@ def _slide(answer: Answer) -> Iterator[Finding]:
 
 
 def _place(answer: Answer, head: Head) -> Iterator[Finding]:
-    checked, words = answer.slip, Words(answer)
+    checked = answer.slip
     best = _best_place(answer)
     if best is None:
         text = (
@@ -79,7 +80,7 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
             f"runs from {head.slide_min:g} mm to {head.slide_max:g} mm: take another head, or turn less"
         )
         yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head")
-    to = f"{place:.1f} mm ± {words.fine(within)}"
+    to = f"{place:.1f} mm ± {Words.at_most(within)} mm"
     if checked.slide_mm is None and reachable:
         yield Finding("slip", "note", "slide-to-set", f"Set the slide at {to}", "move.slide")
     if checked.slide_mm is not None and checked.largest_slip_px is not None:
@@ -128,13 +129,17 @@ def _coarse(answer: Answer, head: Head) -> Iterator[Finding]:
 
 def _leaves_frame(answer: Answer) -> Iterator[Finding]:
     leaves = answer.slip.leaves_frame_deg
-    sweeps = [row.sweep or answer.slip.sweep_deg for row in answer.setting.bench if row.slip_px is not None]
+    sweeps = [row.sweep or answer.slip.sweep_deg for row in _counting(answer) if row.slip_px is not None]
     if _turns(answer) and leaves is not None and leaves < max(sweeps, default=0.0):
         text = (
             f"The point aimed at leaves the frame after {leaves:.1f}°, before the move ends: read the bench at a "
             f"smaller sweep, {number_text(leaves * 0.9, 2)}° or less, or off a tape hung at the background"
         )
         yield Finding("slip", "note", "bench-out-of-frame", text, "move.sweep")
+
+
+def _counting(answer: Answer) -> Iterator[BenchRow]:
+    return (row for row in answer.setting.bench if read_with(row, answer.setting, answer.kit))
 
 
 def _left_out(answer: Answer) -> Iterator[Finding]:

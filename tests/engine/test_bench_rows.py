@@ -1,0 +1,229 @@
+"""A slip reading as it is typed, with what it was taken, and which readings cannot be true with the rest."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pytest
+from cases import codes, kit, shot, solve, text_of
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.answer import Answer
+from engine.answer.bench_line import bench_line
+from engine.bench import Reading, fit
+from engine.bench_doubts import contradicting
+from engine.bench_entry import as_now, in_words, new_row, noted, read_slide, read_slip, slip_text, way_of
+from engine.profiles import Head
+from engine.slip import Turn, slip_mm
+from engine.units import UnitSystem
+
+# What is typed
+
+ENTRIES = [
+    ("14.5", "pixels", "imperial", {"slip_px": 14.5}),
+    ("-3 px", "tape", "imperial", {"slip_px": -3}),
+    ("+2px", "eye", "metric", {"slip_px": 2}),
+    ("4", "tape", "imperial", {"slip_at_background": 101.6}),
+    ("-4 1/2 in", "pixels", "imperial", {"slip_at_background": -114.3}),
+    ("40", "tape", "metric", {"slip_at_background": 40}),
+    ("0", "pixels", "metric", {"slip_px": 0}),
+    ("0", "eye", "metric", {"seen": "locked"}),
+    ("+", "eye", "metric", {"seen": "outruns"}),
+    ("-", "eye", "metric", {"seen": "lags"}),
+    ("Out", "pixels", "metric", {"seen": "outruns"}),
+    ("lag", "tape", "metric", {"seen": "lags"}),
+    ("locked", "eye", "metric", {"seen": "locked"}),
+]
+
+
+@pytest.mark.parametrize(("text", "way", "system", "means"), ENTRIES)
+def test_an_entry_is_read_in_its_own_way_or_the_one_chosen(
+    text: str, way: Any, system: UnitSystem, means: dict[str, Any]
+) -> None:
+    row = new_row(50.0, read_slip(text, way, system))
+    for name in ("slip_px", "slip_at_background", "seen"):
+        wanted = means.get(name)
+        assert getattr(row, name) == (pytest.approx(wanted) if isinstance(wanted, float) else wanted), name
+    assert read_slip(slip_text(row, system), way_of(row), system) == read_slip(text, way, system)
+
+
+@pytest.mark.parametrize(
+    ("text", "way", "says"),
+    [
+        ("l", "eye", "write outruns, lags or locked"),
+        ("5", "eye", "write outruns, lags or locked"),
+        ("maybe", "eye", "write outruns, lags or locked"),
+        ("", "pixels", "nothing entered|not a number"),
+        ("nan", "pixels", "is no slip"),
+        ("inf px", "pixels", "not a number"),
+        ("1e9 px", "pixels", "out of range"),
+        ("four", "tape", "four"),
+        ("1,000", "pixels", "without the comma"),
+    ],
+)
+def test_what_cannot_be_a_slip_is_refused_in_one_line(text: str, way: Any, says: str) -> None:
+    with pytest.raises(ValueError, match=says) as refused:
+        read_slip(text, way, "imperial")
+    assert "\n" not in str(refused.value)
+
+
+def test_a_slide_is_read_in_mm_and_kept_on_the_head() -> None:
+    head = Head.model_validate(
+        {
+            "schema": 1,
+            "name": "h",
+            "slide_min": "0 mm",
+            "slide_max": "120 mm",
+            "slide_step": "1 mm",
+            "sensor_at_zero": "-86 mm",
+        }
+    )
+    assert read_slide("60", head) == 60
+    assert read_slide("2 in", head) == pytest.approx(50.8)
+    assert read_slide("130", None) == 130
+    with pytest.raises(ValueError, match="130 mm is off the slide of h, which runs 0 mm to 120 mm"):
+        read_slide("130", head)
+
+
+def test_what_was_read_is_said_with_which_way_the_near_stick_went() -> None:
+    def said(text: str, way: Any = "pixels") -> str:
+        return in_words(new_row(50.0, read_slip(text, way, "imperial")), "imperial")
+
+    assert said("14.5") == "14.5 px: the near stick outran"
+    assert said("-3") == "3 px: the near stick lagged behind"
+    assert said("0") == "0 px: the two stayed together"
+    assert said("-4 in") == "4 in on the tape at the background: the near stick lagged behind"
+    assert said("lags") == "by eye: the near stick lagged behind the far one"
+
+
+# With what it was taken
+
+HEAD = {"name": "plain-head"}
+PAN = {"move.axis": "pan", "move.sweep": "12 deg", "kit.head": "plain-head"}
+ROWS = [{"slide": f"{slide} mm", "slip_px": slip} for slide, slip in ((30, -12.1), (60, 0.2), (90, 11.8))]
+
+
+def zero(found: Answer) -> float:
+    assert found.slip.bench is not None
+    assert found.slip.bench.slide_for_zero_mm is not None
+    return found.slip.bench.slide_for_zero_mm
+
+
+@pytest.mark.parametrize(
+    "taken", [{"lens": "other"}, {"head": "other"}, {"axis": "tilt"}, {"focal_length": "26 mm"}], ids=str
+)
+def test_a_reading_with_another_kit_or_axis_does_not_count_and_it_is_said(taken: dict[str, str]) -> None:
+    stray = {"slide": "60 mm", "slip_px": 40} | taken
+    mixed = solve({**PAN, "bench": [ROWS[0], stray, *ROWS[1:]]}, head=HEAD)
+    assert zero(mixed) == zero(solve({**PAN, "bench": ROWS}, head=HEAD))
+    assert text_of(mixed, "bench-other-kit").startswith("Reading 2 was taken with another")
+    alone = solve({**PAN, "bench": [stray]}, head=HEAD)
+    assert alone.slip.bench is not None
+    assert next(iter(taken.values())) in str(alone.slip.bench.fault)
+    assert "bench-fault" in codes(alone)
+
+
+def test_a_reading_off_the_slide_of_this_head_is_no_fault_where_it_is_of_another() -> None:
+    far = {"slide": "400 mm", "slip_px": 1, "head": "other"}
+    assert zero(solve({**PAN, "bench": [far, *ROWS]}, head=HEAD)) == pytest.approx(60, abs=2)
+
+
+def test_noted_readings_say_themselves_what_they_were_taken_with_and_can_be_counted_anew() -> None:
+    setting = shot({**PAN, "bench": ROWS})
+    rows = noted(setting.bench, setting, kit(setting, head=HEAD))
+    assert {(row.lens, row.focal_length, row.head, row.axis, row.sweep) for row in rows} == {
+        ("plain-lens", 25.0, "plain-head", "pan", 12.0)
+    }
+    assert noted(rows, shot({"move.axis": "tilt", "move.sweep": "3 deg"}), kit(setting)) == rows
+    assert as_now(rows) == setting.bench
+
+
+def test_each_reading_counts_over_its_own_sweep() -> None:
+    """Slips of the geometry at two sweeps, in one bench: its zero comes back, as far as the pixels are kept."""
+    model, background, image, pixel = 4000.0, 64000.0, 25.15724, 0.01
+    rows = []
+    for slide, sweep in ((30, 12), (45, 5), (75, 5), (95, 12)):
+        turn = Turn(sweep_deg=sweep, model_mm=model, background_mm=background, image_distance_mm=image)
+        rows.append({"slide": f"{slide} mm", "slip_px": slip_mm(turn, slide - 60.0) / pixel, "sweep": f"{sweep} deg"})
+    mixed = solve({**PAN, "move.slide": "60 mm", "bench": rows}, head=HEAD)
+    assert zero(mixed) == pytest.approx(60, abs=0.01)
+    assert mixed.slip.bench is not None
+    assert mixed.slip.bench.suspects == ()
+    # The same slips taken as read over one sweep would not lie on a line.
+    over_one = [{key: value for key, value in row.items() if key != "sweep"} for row in rows]
+    off = bench_line(solve({**PAN, "move.slide": "60 mm", "bench": over_one}, head=HEAD))
+    own = bench_line(mixed)
+    assert off is not None
+    assert own is not None
+    assert max(abs(point.residual_px) for point in own.points) < 0.02
+    assert max(abs(point.residual_px) for point in off.points) > 0.5
+
+
+def test_readings_in_the_frame_over_their_own_sweep_are_not_warned_of() -> None:
+    wide = {**PAN, "move.sweep": "40 deg"}
+    assert "bench-out-of-frame" in codes(solve({**wide, "bench": ROWS}, head=HEAD))
+    own = [row | {"sweep": "12 deg"} for row in ROWS]
+    assert "bench-out-of-frame" not in codes(solve({**wide, "bench": own}, head=HEAD))
+
+
+def test_a_tape_at_a_background_without_end_is_a_fault_in_words() -> None:
+    rows = [{"slide": "50 mm", "slip_at_background": "100 mm"}]
+    found = solve({**PAN, "place.background": "inf", "bench": rows}, head=HEAD)
+    assert "needs the distance of the background" in text_of(found, "bench-fault")
+
+
+# Which readings are doubted
+
+TURN = Turn(sweep_deg=12, model_mm=3048, background_mm=73152, image_distance_mm=35.4)
+PIXEL = 16.6 / 2048
+
+
+def readings(slides: list[float], noise: list[float], zero_mm: float = 60.0) -> list[Reading]:
+    return [
+        Reading(slide, float(round(slip_mm(TURN, slide - zero_mm) / PIXEL + off)))
+        for slide, off in zip(slides, noise, strict=True)
+    ]
+
+
+def doubted(taken: list[Reading]) -> tuple[int, ...]:
+    return contradicting(taken, fit(taken, TURN, PIXEL))
+
+
+def test_two_readings_that_change_places_about_the_zero_are_noise() -> None:
+    taken = readings([30, 59, 61, 90], [0, 1.3, -1.3, 0])
+    assert [reading.slip_px for reading in taken][1:3] == [1, -1]
+    assert doubted(taken) == ()
+
+
+@pytest.mark.parametrize("wrong", range(5))
+def test_a_lost_sign_or_a_digit_too_many_is_named(wrong: int) -> None:
+    slides = [20.0, 40.0, 62.0, 80.0, 100.0]
+    noise = [0.0] * 5
+    noise[wrong] = 35.0
+    assert doubted(readings(slides, noise)) == (wrong,)
+
+
+def test_readings_by_eye_are_named_beside_those_in_pixels() -> None:
+    taken = [*readings([30, 60, 90], [0, 0, 0]), Reading(40, seen="outruns"), Reading(80, seen="outruns")]
+    assert doubted(taken) == (3,)
+
+
+def test_sound_readings_are_seldom_doubted() -> None:
+    """Whole pixels with half a pixel of noise: of 400 benches of five, under one in a hundred."""
+    random, named = np.random.default_rng(11), 0
+    for _ in range(400):
+        slides = (np.linspace(10, 110, 5) + random.uniform(-4, 4, 5)).tolist()
+        named += bool(doubted(readings(slides, random.normal(0, 0.5, 5).tolist(), float(random.uniform(30, 90)))))
+    assert named < 4
+
+
+@given(st.lists(st.tuples(st.floats(0, 120), st.integers(-40, 40)), min_size=2, max_size=8))
+def test_any_readings_have_an_answer_and_name_only_what_is_there(pairs: list[tuple[float, int]]) -> None:
+    taken = [Reading(slide, float(slip)) for slide, slip in pairs]
+    try:
+        found = fit(taken, TURN, PIXEL)
+    except ValueError:
+        return
+    assert set(contradicting(taken, found)) <= set(range(len(taken)))

@@ -1,0 +1,148 @@
+"""What the bench says: the zero and its error, whether that will do, where to read next, and the six steps."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from cases import solve
+
+from engine.answer import Answer
+from engine.bench_guide import steps
+from engine.bench_report import doubts, next_places, report
+
+HEAD = {"name": "plain-head"}
+PAN = {"move.axis": "pan", "move.sweep": "12 deg", "kit.head": "plain-head"}
+
+
+def bench(*readings: tuple[float, Any], **changes: Any) -> Answer:
+    """A bench of these readings: slide, and pixels or what the eye saw."""
+    rows = [
+        {"slide": f"{slide} mm", ("seen" if isinstance(slip, str) else "slip_px"): slip} for slide, slip in readings
+    ]
+    fields = {path.replace("_", ".", 1): value for path, value in changes.items()}
+    head = None if fields.get("kit.head", "") is None else HEAD
+    return solve({**PAN, **fields, "bench": rows}, head=head)
+
+
+GOOD = ((10.0, -6.3), (35, -3.2), (60, 0.1), (85, 3.2), (110, 6.6))  # 0.128 px a mm of slide in this geometry
+
+
+def test_the_zero_stands_with_its_error_beside_what_may_pass() -> None:
+    found = bench(*GOOD)
+    told = report(found)
+    assert found.slip.bench is not None
+    assert found.slip.bench.std_error_mm is not None
+    assert told[0].startswith(f"Zero at {found.slip.bench.slide_for_zero_mm:.1f} mm ± ")
+    assert told[0].endswith("(one standard error)")
+    assert told[1].startswith("Entrance pupil 30.")
+    assert "the profile has 30.0 mm, between" in told[1]
+    assert told[2].startswith("Good enough: the zero is 95 times of 100 within ± ")
+    assert found.slip.tolerance_mm is not None
+    assert found.slip.bench.band_mm is not None
+    assert found.slip.bench.band_mm < found.slip.tolerance_mm
+    assert doubts(found) == ()
+    assert next_places(found) == ()
+
+
+def test_an_error_larger_than_what_may_pass_is_not_good_enough() -> None:
+    tight = bench(*GOOD, move_tolerance=0.02)
+    assert any(text.startswith("Not good enough yet") for text in report(tight))
+    assert next_places(tight) == (0.0, 120.0)
+    nearly = bench(*GOOD, move_tolerance=0.04)
+    assert any(text.startswith("Nearly good enough") for text in report(nearly))
+
+
+@pytest.mark.parametrize(
+    ("readings", "says"),
+    [
+        ((), ("No readings yet", "Read at 30 mm and 90 mm first, then between")),
+        (((40, -8.0),), ("one reading gives no error",)),
+        (((40, -8.0), (80, 8.0)), ("two readings give no error", "Read next at 0 mm and 120 mm")),
+        (((40, "lags"),), ("By eye, the zero lies above 40 mm", "Read next at 80 mm")),
+        (((40, "lags"), (80, "outruns")), ("By eye, the zero lies between 40 mm and 80 mm", "Read next at 60 mm")),
+        (((40, "lags"), (60, "locked"), (80, "outruns")), ("By eye, locked at 60.0 mm", "Entrance pupil 30.0 mm")),
+        (((40, -8.0), (40, -7.0)), ("No zero yet",)),
+    ],
+)
+def test_few_readings_say_what_they_give_and_what_to_read_next(
+    readings: tuple[tuple[float, Any], ...], says: tuple[str, ...]
+) -> None:
+    told = " | ".join(report(bench(*readings)))
+    for text in says:
+        assert text in told
+
+
+def test_reading_where_it_says_by_number_ends_in_good_enough() -> None:
+    """A bench led by the advice alone, each slip rounded to a pixel, 0.128 px a mm about 57 mm."""
+    readings: list[tuple[float, float]] = []
+    for _ in range(8):
+        places = next_places(bench(*readings)) if readings else (30.0, 90.0)
+        readings += [(place, float(round(0.128 * (place - 57)))) for place in places]
+        if readings and not next_places(bench(*readings)):
+            break
+    assert len(readings) <= 8
+    assert any(text.startswith("Good enough") for text in report(bench(*readings)))
+
+
+def test_without_a_head_it_is_said_what_the_pupil_lacks() -> None:
+    told = report(bench(*GOOD, kit_head=None))
+    assert told[0].startswith("Zero at ")
+    assert "takes the head" in told[1]
+
+
+DOUBTFUL = [
+    (((40, -8.0), (40, -7.0)), {}, "stand at one place"),
+    (((70, 4.0), (85, 10.0), (100, 16.0)), {}, "all lie to one side"),
+    (((40, 8.0), (60, 0.0), (80, -8.0)), {}, "counted backwards"),
+    (
+        ((10, -19.8), (60, 0.1), (110, 20.1)),
+        {"place_model": "8 m"},
+        "check the distance, the focal length or the sweep",
+    ),
+    (((10, -6.0), (35, -3.0), (60, 30.0), (85, 3.0), (110, 7.0)), {}, "Reading 3 contradicts the others"),
+    (((40, "outruns"), (50, "lags"), (60, "lags"), (80, "outruns")), {}, "Reading 1 contradicts"),
+    (GOOD, {"move_sweep": "40 deg"}, "leaves the frame after"),
+    (GOOD, {"move_axis": "none"}, "set axis and sweep"),
+]
+
+
+@pytest.mark.parametrize(("readings", "changes", "says"), DOUBTFUL)
+def test_what_is_suspicious_is_said(
+    readings: tuple[tuple[float, Any], ...], changes: dict[str, Any], says: str
+) -> None:
+    assert says in " | ".join(doubts(bench(*readings, **changes)))
+
+
+# The six steps
+
+
+def test_the_guide_has_six_steps_with_the_shots_own_numbers() -> None:
+    told = steps(bench(*GOOD))
+    assert len(told) == 6
+    assert "4.03 m" in told[0].text
+    assert "64.03 m" in told[0].text
+    assert "25 mm" in told[1].text
+    assert "12 deg" in told[2].text
+    assert told[0].caution.endswith("follow local codes and the licensed person on set.")
+    assert "lock it" in told[1].caution
+
+
+def test_the_guide_names_the_pupil_right_and_the_other_word_once() -> None:
+    text = " ".join(f"{step.title} {step.text} {step.caution}" for step in steps(bench(*GOOD)))
+    assert text.casefold().count("nodal") == 1
+    assert "Others call that the nodal point, which is another place" in text
+
+
+def test_the_guide_says_to_turn_less_where_the_sticks_would_leave_the_frame() -> None:
+    told = steps(bench(*GOOD, move_sweep="40 deg"))
+    # 20 mm of frame at 25.1 mm: half of it is 21.7 degrees.
+    assert "they leave it after 21.7 deg: set the sweep to 20 deg" in told[2].text
+
+
+@pytest.mark.parametrize("changes", [{"kit_head": None}, {"move_axis": "none"}, {"place_background": "inf"}])
+def test_the_guide_serves_a_shot_that_lacks_something(changes: dict[str, Any]) -> None:
+    for step in steps(bench(**changes)):
+        assert step.text.strip().endswith(".")
+        assert "None" not in step.text
+        assert "infinity" not in step.text
