@@ -24,7 +24,12 @@ class Record(BaseModel):
     """A frozen table of a file, in which an unknown key is a fault."""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", allow_inf_nan=False, validate_by_alias=True, serialize_by_alias=True, defer_build=True
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        validate_by_alias=True,
+        serialize_by_alias=True,
+        defer_build=True,
     )
 
 

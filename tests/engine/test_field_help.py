@@ -9,11 +9,11 @@ from pydantic import BaseModel
 from workings_cases import types_in
 
 from engine import edit
+from engine.field_help import FIELD_HELP, range_of
 from engine.fields import Sharpness
 from engine.shot import Setting
 from engine.units import UnitSystem
 from engine.workings import WORKINGS
-from engine.field_help import FIELD_HELP, range_of
 
 
 def leaves(record: type[BaseModel], start: str = "") -> set[str]:

@@ -56,8 +56,9 @@ def test_a_memory_of_other_definitions_or_a_broken_one_is_not_used(home, harm):
     assert first[3] == "True"
 
 
-def test_a_factor_that_is_no_number_is_not_used(home):
+def test_a_factor_that_is_no_number_is_not_used():
     text = json.loads(registry.remember(unit_pairs()) or "")
     text["factors"][0][2] = "1/0"
+    library.home().mkdir(parents=True, exist_ok=True)
     (library.home() / "units.json").write_text(json.dumps(text))
     assert run_again()[0] == "3200.4"

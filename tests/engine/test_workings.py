@@ -14,9 +14,9 @@ from put_in_sums import equations, outcome
 from workings_cases import CASES, DEMOS, case, types_in
 
 from engine.answer import Answer, answer, groups
+from engine.field_help import FIELD_HELP
 from engine.units import UnitSystem, parse_length
 from engine.workings import WORKINGS, Explanation, explain, keys_of_pane, table_markdown, value_text
-from engine.field_help import FIELD_HELP
 
 ERROR = "scale.build.shop_error_real_mm"
 GROUPS = {
