@@ -17,7 +17,7 @@ BUILD_HEADS = ("part", "quantity", "real", "cut", "real_mm", "model_mm", "cut_er
 def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
     """Return the answer as plain JSON values: mm, s, degrees, lux; null is unknown or, where said so, infinite.
 
-    `shot` is what was set, in the words of a shot file.
+    `sensitivity` is how far each value may be off before a finding turns; `shot` is what was set, as a file words it.
     """
     head = {"title": shot.title, "units": answer.system, "kit": _kit(answer)}
     groups = {name: jsonable(getattr(answer, name)) for name in GROUPS}

@@ -8,27 +8,27 @@ from engine.answer import Answer
 from engine.sheet.blocks import Block, Point, Row, Section, Table
 from engine.sheet.cells import clean
 from engine.sheet.drawing.ink import escaped
-from engine.sheet.drawing.page import inline_svg
+from engine.sheet.drawing.page import PAPER_MM, inline_svg
 from engine.sheet.sections import sections
 from engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
 from engine.shot import Shot
 
 STYLE = """
-body{font:11pt/1.35 sans-serif;color:#000;background:#fff;max-width:190mm;margin:6mm auto;padding:0 4mm}
+body{font:10pt/1.3 sans-serif;color:#000;background:#fff;max-width:190mm;margin:6mm auto;padding:0 4mm}
 h1{font-size:18pt;margin:0 0 2mm;border-bottom:2pt solid #000}
-h2{font-size:12pt;margin:5mm 0 1mm;border-bottom:1pt solid #000;text-transform:uppercase;break-after:avoid}
+h2{font-size:11pt;margin:4mm 0 1mm;border-bottom:1pt solid #000;text-transform:uppercase;break-after:avoid}
 p{margin:1mm 0}
-p.note{font-size:9.5pt;font-style:italic}
+p.note{font-size:9pt;font-style:italic}
 section{break-inside:avoid}
 table{border-collapse:collapse;width:100%;margin:1mm 0}
-th,td{text-align:left;vertical-align:top;padding:.6mm 2mm .6mm 0;border-bottom:.4pt solid #999;overflow-wrap:anywhere}
+th,td{text-align:left;vertical-align:top;padding:.4mm 2mm .4mm 0;border-bottom:.4pt solid #999;overflow-wrap:anywhere}
 table.rows th{width:30%;font-weight:normal}
 table.rows td.value{width:36%;font-weight:bold}
 .number{text-align:right}
 figure{margin:4mm 0;break-inside:avoid}
 figure svg{width:100%;height:auto}
 @page{margin:12mm}
-@media print{body{margin:0;padding:0;max-width:none}}
+@media print{body{margin:0;padding:0;max-width:none}figure{page:drawing;break-before:page;margin:0}}
 """.strip()
 
 
@@ -42,8 +42,14 @@ def sheet_html(shot: Shot, answer: Answer) -> str:
     body = "\n".join((head, *map(_section, sections(shot, answer)), drawing))
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8"/>\n<title>{title}</title>\n'
-        f"<style>\n{STYLE}\n</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
+        f"<style>\n{STYLE}\n{_drawing_style(answer)}\n</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
     )
+
+
+def _drawing_style(answer: Answer) -> str:
+    """Return the rules that print the drawing on a page of its own size, so that its scales hold."""
+    wide, high = PAPER_MM[answer.system]
+    return f"@page drawing{{size:{wide}mm {high}mm;margin:0}}\n@media print{{figure svg{{width:{wide}mm}}}}"
 
 
 def _section(section: Section) -> str:
@@ -67,12 +73,14 @@ def _blocks(blocks: tuple[Block, ...]) -> Iterator[str]:
 def _rows(rows: tuple[Row, ...]) -> str:
     if not rows:
         return ""
-    lines = (
-        f"<tr><th scope='row'>{escaped(row.label)}</th><td class='value'>{escaped(row.shown)}</td>"
-        f"<td>{escaped(row.remark)}</td></tr>"
-        for row in rows
-    )
-    return f"<table class='rows'>{''.join(lines)}</table>"
+    return f"<table class='rows'>{''.join(map(_row, rows))}</table>"
+
+
+def _row(row: Row) -> str:
+    head = f"<th scope='row'>{escaped(row.label)}</th>"
+    if not row.remark:
+        return f"<tr>{head}<td class='value' colspan='2'>{escaped(row.shown)}</td></tr>"
+    return f"<tr>{head}<td class='value'>{escaped(row.shown)}</td><td>{escaped(row.remark)}</td></tr>"
 
 
 def _table(table: Table) -> str:

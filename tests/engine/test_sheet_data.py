@@ -105,6 +105,12 @@ def test_the_shot_itself_comes_with_its_answer() -> None:
     assert data["lineup"]["model_mm"] == 3048
 
 
+def test_what_may_be_off_comes_with_it_in_the_order_that_matters() -> None:
+    margins = of_demo("kiln-stack")["sensitivity"]
+    assert [row["rank"] for row in margins] == list(range(1, len(margins) + 1))
+    assert {"path", "value", "unit", "less", "more"} <= margins[0].keys()
+
+
 def test_units_change_the_words_and_no_number() -> None:
     path = shipped("shots", "kiln-stack")
     own, other = (loaded(sheet_json(*answer_file(path, system))) for system in ("imperial", "metric"))

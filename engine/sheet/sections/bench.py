@@ -51,7 +51,7 @@ def _found(voice: Voice, bench: BenchAnswer) -> Iterator[Block]:
     if bench.fault is not None:
         yield Row("No answer", bench.fault)
     if bench.slide_for_zero_mm is not None:
-        error = "" if bench.std_error_mm is None else f"± {voice.slide(bench.std_error_mm)} standard error"
+        error = "" if bench.std_error_mm is None else f"standard error {number_text(bench.std_error_mm, 2)} mm"
         yield Row("Slide for no slip", voice.slide(bench.slide_for_zero_mm), error)
     if bench.band_mm is not None:
         yield Row("95 of 100 times within", f"± {voice.slide(bench.band_mm)}")
