@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from engine.answer import Answer
 from engine.answer.groups import BenchAnswer
+from engine.findings.finding import Words
 from engine.kit import read_with
 from engine.pupil import rows_text
 from engine.units import length_text, number_text
@@ -76,18 +77,26 @@ def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
 
 def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
     """Set the error beside what may pass."""
-    band, passes = _band_mm(bench), answer.slip.tolerance_mm
-    if band is None or passes is None or math.isinf(passes):
+    band, passes = _band_mm(bench), passes_mm(answer)
+    if not band or passes is None:
         return
     px = number_text(answer.slip.tolerance_px)
     sure = "by eye" if bench.bracket_mm is not None else "95 times of 100"
-    compared = f"the zero is {sure} within {error_text(band)}, and {error_text(passes)} may pass for {px} px"
+    compared = (
+        f"the zero is {sure} within ± {Words.at_least(band)} mm, and ± {Words.at_most(passes)} mm may pass for {px} px"
+    )
     if band <= passes:
         yield f"Good enough: {compared}"
     elif bench.std_error_mm is not None and bench.std_error_mm <= passes:
         yield f"Nearly good enough: {compared}"
     else:
         yield f"Not good enough yet: {compared}"
+
+
+def passes_mm(answer: Answer) -> float | None:
+    """Return how far off the zero the slide may be, mm; None where all may pass, or nothing in a tilt that strays."""
+    passes = answer.slip.tolerance_mm
+    return passes if passes is not None and 0 < passes < math.inf else None
 
 
 def _band_mm(bench: BenchAnswer) -> float | None:
@@ -122,7 +131,7 @@ def next_places(answer: Answer) -> tuple[float, ...]:
         return _halves(head.slide_min, head.slide_max) if head else ()
     if bench.bracket_mm is not None:
         return () if bench.try_next_mm is None else (round(bench.try_next_mm, 1),)
-    zero, passes = bench.slide_for_zero_mm, answer.slip.tolerance_mm
+    zero, passes = bench.slide_for_zero_mm, passes_mm(answer)
     if zero is None or (bench.band_mm is not None and passes is not None and bench.band_mm <= passes):
         return ()
     low, high = (head.slide_min, head.slide_max) if head else (zero - REACH_MM, zero + REACH_MM)

@@ -8,7 +8,9 @@ from pathlib import Path
 
 from engine import library
 from engine.answer import Answer
+from engine.bench_report import passes_mm
 from engine.faults import BadInput
+from engine.findings.finding import Words
 from engine.profiles import Lens, PupilRow
 from engine.pupil import same_focal, same_focus
 from engine.units import number_text
@@ -109,7 +111,7 @@ def zero_to_set(answer: Answer) -> tuple[float, str]:
 
 def objection(answer: Answer) -> str:
     """Return why a pupil had better not be stored yet, in a clause; empty where nothing speaks against it."""
-    bench, passes = answer.slip.bench, answer.slip.tolerance_mm
+    bench, passes = answer.slip.bench, passes_mm(answer)
     if bench is None:
         return ""
     if bench.contradicting:
@@ -119,7 +121,7 @@ def objection(answer: Answer) -> str:
     if bench.outside:
         return "the readings all lie to one side of the zero"
     if bench.band_mm is not None and passes is not None and bench.band_mm > passes:
-        return f"it may be off by {number_text(bench.band_mm, 2)} mm, and {number_text(passes, 2)} mm may pass"
+        return f"it may be off by {Words.at_least(bench.band_mm)} mm, and {Words.at_most(passes)} mm may pass"
     return ""
 
 

@@ -1,0 +1,140 @@
+"""The survey by its keys alone: what is typed, what it gives, and one key to put each result into the shot."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.tui.app_pilot import press, running, screen_text
+from tui.glyphs import SAFE_ON_CONSOLE
+
+SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+
+
+def flat(text: str) -> str:
+    """Return a screen's text with every run of blanks as one, so that a wrapped sentence reads on."""
+    return " ".join(text.split())
+
+
+async def test_size_from_distance_goes_on_the_build_list():
+    async with running("lock-gate") as pilot:
+        text = await press(pilot, "y", "enter", "text:450/2048 px")
+        assert "read as 21.97 % of the frame" in text
+        text = flat(await press(pilot, "enter"))
+        width = pilot.app.session.state.answer.survey.feature_width_mm
+        assert f"Width {width / 1000:.3f}".rstrip("0") in text
+        assert "for 21.97 % of the frame at 36 m" in text
+        text = await press(pilot, "w", "text:gate front")
+        assert "read as gate front goes on the build list at" in text
+        text = flat(await press(pilot, "enter"))
+        assert "gate front goes on the build list at" in text
+        part = pilot.app.session.state.shot.build[-1]
+        assert part.part == "gate front"
+        assert part.real == pytest.approx(width, abs=5)
+        await press(pilot, "u")
+        assert "gate front" not in [part.part for part in pilot.app.session.state.shot.build]
+
+
+async def test_distance_from_size_becomes_the_backgrounds_said_before_and_after():
+    async with running() as pilot:
+        text = flat(await press(pilot, "y", "enter", "text:22 %", "enter", "down", "enter", "text:20", "enter"))
+        found = pilot.app.session.state.answer.survey.distance_mm
+        assert "at which 20 ft spans 22 %: d makes it the background's, now 240 ft" in text
+        text = flat(await press(pilot, "d"))
+        assert "The background is now at" in text
+        assert "was 240 ft" in text
+        assert pilot.app.session.state.shot.place.background == pytest.approx(found, abs=13)  # to an inch
+        await press(pilot, "u")
+        assert pilot.app.session.state.shot.place.background == pytest.approx(240 * 304.8)
+
+
+async def test_height_from_elevation_and_lens_height_becomes_the_one_to_meet():
+    async with running() as pilot:
+        text = flat(await press(pilot, "y", "down", "down", "enter", "text:9.5", "enter"))
+        assert "h makes it the height to meet, now 20 ft" in text
+        text = flat(await press(pilot, "h"))
+        found = pilot.app.session.state.answer.survey.feature_height_mm
+        assert pilot.app.session.state.shot.place.feature_height == pytest.approx(found, abs=13)
+        assert "The height to meet is now" in text
+        assert "was 20 ft" in text
+
+
+async def test_visibility_says_what_to_do_to_the_paint():
+    async with running() as pilot:
+        text = flat(await press(pilot, "y", "down", "down", "down", "enter", "text:1", "enter"))
+        # 240 ft of a mile's range: exp(-3.912 × 240 / 5280) = 0.837, a hair more from the pupil.
+        assert pilot.app.session.state.shot.survey.visibility == pytest.approx(1609344)
+        assert "leaves 84 % of the background's contrast: lift the model's paint 16 %" in text
+
+
+async def test_each_field_says_in_a_line_how_it_is_measured():
+    async with running() as pilot:
+        said = [await press(pilot, "y")]
+        said += [await press(pilot, "down") for _ in range(5)]
+        for text, wanted in zip(
+            said,
+            ("Freeze the picture", "yardstick", "inclinometer", "weather report", "rangefinder", "lens axis"),
+            strict=True,
+        ):
+            assert wanted in flat(text)
+
+
+async def test_a_bad_entry_keeps_its_text_says_why_and_changes_nothing():
+    async with running() as pilot:
+        before = pilot.app.session.state
+        await press(pilot, "y", "enter")
+        for wrong, why in (("22", "more than the whole frame"), ("nan", "not a number"), ("0", "out of range")):
+            text = await press(pilot, "home", "ctrl+k", f"text:{wrong}", "enter")
+            assert why in flat(text)
+            assert f"frame share: {wrong}" in text
+        await press(pilot, "escape", "down", "down", "enter")
+        assert "out of range" in await press(pilot, "text:90", "enter")
+        assert pilot.app.session.state is before
+        await press(pilot, "escape", "escape")
+        assert pilot.app.session.state is before
+
+
+async def test_a_field_is_cleared_by_its_key_or_by_an_empty_entry_but_the_background_stays():
+    async with running() as pilot:
+        await press(pilot, "y", "enter", "text:0.3", "enter", "x")
+        assert pilot.app.session.state.shot.survey.frame_share is None
+        await press(pilot, "enter", "text:0.3", "enter", "enter", "home", "ctrl+k", "enter")
+        assert pilot.app.session.state.shot.survey.frame_share is None
+        text = await press(pilot, "down", "down", "down", "down", "x")
+        assert "The background needs a distance" in text
+        assert pilot.app.session.state.shot.place.background == pytest.approx(240 * 304.8)
+
+
+@pytest.mark.parametrize(("key", "says"), [("d", "no distance is found yet"), ("h", "no height is found yet"),
+                                           ("w", "no width is found yet")])  # fmt: skip
+async def test_what_is_not_found_yet_is_not_put_in(key: str, says: str):
+    async with running() as pilot:
+        before = pilot.app.session.state
+        assert says in flat(await press(pilot, "y", key))
+        assert pilot.app.session.state is before
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+@pytest.mark.parametrize("glyphs", ["full", "box", "ascii"])
+async def test_fields_and_results_fit_and_show_only_what_the_terminal_has(width: int, height: int, glyphs: str):
+    async with running(width=width, height=height, glyphs=glyphs) as pilot:
+        typed = ["enter", "text:22 %", "enter", "down", "enter", "text:20", "enter"]
+        typed += ["down", "enter", "text:9.5", "enter", "down", "enter", "text:1", "enter"]
+        seen = [await press(pilot, "y", *typed), await press(pilot, "tab")]
+        for text in seen:
+            lines = text.splitlines()
+            assert len(lines) == height
+            assert all(len(line) == width for line in lines)
+            if glyphs == "box":
+                assert set(text) - {"\n"} <= SAFE_ON_CONSOLE
+            if glyphs == "ascii":
+                assert text.isascii()
+        together = flat(" ".join(seen))
+        for wanted in (
+            "frame share 22 %",
+            "feature width 20 ft",
+            "visibility 1 mi",
+            "at which 20 ft spans 22 %",
+            "paint",
+        ):
+            assert wanted in together
+        assert screen_text(pilot) == seen[-1]
