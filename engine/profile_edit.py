@@ -118,8 +118,8 @@ def _mark_anew(table: dict[str, Any]) -> None:
 def with_mode(camera: Camera, row: int, name: str) -> Camera:
     """Return the camera with a copy of a mode after it, under another name; raises BadInput."""
     data = _data(camera)
-    data["mode"].insert(row + 1, data["mode"][row] | {"name": " ".join(name.split())})
-    return _read(Camera, data)
+    copy = data["mode"][row] | {"name": " ".join(name.split())}
+    return _read(Camera, data | {"mode": rows.inserted(tuple(data["mode"]), row + 1, copy)})
 
 
 def with_pupil(lens: Lens, row: int, typed: Mapping[str, str], system: UnitSystem) -> Lens:

@@ -1,4 +1,4 @@
-"""The build list, keys only and from a cold start: typing, order, stock both ways, a second scale, rounding, refusals."""
+"""The build list, keys only and from a cold start: typing, order, stock both ways, a second scale, refusals."""
 
 from __future__ import annotations
 

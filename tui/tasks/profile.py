@@ -105,7 +105,7 @@ class ProfileScreen(ProfileView):
 
     def _go_to(self, row: int | None) -> None:
         """Put the first field of a mode or pupil row in hand."""
-        at = next((at for at, place in enumerate(self._places) if place.row == row), 0)
+        at = next((at for at, place in enumerate(self.fields) if place.row == row), 0)
         self.query_one(Table).move_cursor(row=at)
 
     def action_next_row(self) -> None:
@@ -125,7 +125,7 @@ class ProfileScreen(ProfileView):
             self.say(f"{what} was taken away; u brings it back")
 
     def _is_first(self, place: Place) -> bool:
-        return next(other for other in self._places if other.row == place.row) == place
+        return next(other for other in self.fields if other.row == place.row) == place
 
     def action_move(self, step: int) -> None:
         """Move the mode or pupil row in hand up or down."""

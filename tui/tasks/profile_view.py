@@ -34,6 +34,7 @@ class ProfileView(TaskScreen[str]):
         super().__init__()
         self.draft, self._said = draft, said
         self._elsewhere = False
+        self.fields: tuple[Place, ...] = ()
 
     @property
     def profile(self) -> Profile:
@@ -64,10 +65,10 @@ class ProfileView(TaskScreen[str]):
         """Show the profile as it is now."""
         saved = "not saved" if self.draft.unsaved else "saved"
         self.TASK = f"{ONE_OF[self.draft.shelf].capitalize()} {self.profile.name} · {saved}"
-        self._places = profile_fields.places(self.profile)
+        self.fields = profile_fields.places(self.profile)
         room = self.size.width - LABEL - 5
-        labels = tuple(self._label(place) for place in self._places)
-        values = tuple(clipped(self._value(place), max(room, 10)) for place in self._places)
+        labels = tuple(self._label(place) for place in self.fields)
+        values = tuple(clipped(self._value(place), max(room, 10)) for place in self.fields)
         show(self.query_one(Table), [Column("label", "", labels), Column("value", "", values)], self.forescale.glyphs)
         self._lines = self._effect()
         self._show_lines()
@@ -86,7 +87,7 @@ class ProfileView(TaskScreen[str]):
     @property
     def place(self) -> Place:
         """The field in hand."""
-        return self._places[min(self.query_one(Table).cursor_row, len(self._places) - 1)]
+        return self.fields[min(self.query_one(Table).cursor_row, len(self.fields) - 1)]
 
     @on(DataTable.RowHighlighted)
     def _show_below(self) -> None:

@@ -1,0 +1,120 @@
+"""The build list: what is typed into it, and the sentences on parts, stock and place."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine import build_list, library, rows
+from engine.build_list import Cell
+from engine.shot import Part, Stock
+from tui.session import Session, open_session
+
+INCH, FOOT = 25.4, 304.8
+
+
+@pytest.fixture
+def session() -> Session:
+    """Return a session on the first demo, at 1:24."""
+    return open_session(library.shot_path("kiln-stack"))
+
+
+def test_a_cell_takes_what_was_typed_and_reads_it_back(session):
+    answer = session.state.answer
+    part = build_list.new_part("wall", 10 * FOOT)
+    assert Cell(answer, part, "size").taken("12").real == pytest.approx(12 * FOOT)
+    assert Cell(answer, part, "size").read("12 ft") == "12 ft, 6 in on the model"
+    assert Cell(answer, part, "model").taken("6").real == pytest.approx(12 * FOOT)
+    assert Cell(answer, part, "model").read("152.4 mm") == "12 ft, 6 in on the model"
+    assert Cell(answer, part, "quantity").taken("4").quantity == 4
+    assert Cell(answer, part, "name").taken("  long   wall ").part == "long wall"
+    stock = build_list.new_stock("dowel", 3 / 16 * INCH)
+    assert Cell(answer, stock, "size").read("1/4") == "1/4 in"
+    assert Cell(answer, stock, "name").taken("rod").item == "rod"
+
+
+def test_a_cell_begins_with_an_entry_that_reads_back_as_it_stands(session):
+    answer = session.state.answer
+    for record in (*session.state.shot.build, *session.state.shot.stock):
+        for column in ("name", "size") if isinstance(record, Stock) else ("name", "quantity", "size"):
+            cell = Cell(answer, record, column)
+            assert cell.taken(cell.text()) == record
+
+
+@pytest.mark.parametrize("text", ["0", "-1", "1.5", "100001", "x", "", "nan", "1,000"])
+def test_a_quantity_is_a_whole_number_of_parts(text):
+    with pytest.raises(ValueError, match=r"."):
+        build_list.read_quantity(text)
+
+
+@pytest.mark.parametrize("text", ["", "0", "-1 ft", "inf", "nan", "1,500 ft", "ft"])
+def test_a_size_that_is_none_is_refused(session, text):
+    part = Part(part="wall", real="10 ft")
+    for column in ("size", "model"):
+        with pytest.raises(ValueError, match=r"."):
+            Cell(session.state.answer, part, column).taken(text)
+
+
+def test_stock_reads_both_ways(session):
+    # At half an inch to the foot 3/16 in stands for 4 1/2 in, and 4 in asks for a sixth of an inch.
+    dowel = build_list.new_stock("dowel", 3 / 16 * INCH)
+    session.apply({"stock": (*session.state.shot.stock, dowel)})
+    answer = session.state.answer
+    assert build_list.stock_text(answer, answer.scale.stock[1]) == "3/16 in dowel reads as 4 1/2 in at 1:24"
+    want = build_list.wanted(answer, 4 * INCH)
+    assert want.model_mm == pytest.approx(INCH / 6)
+    assert want.nearest is not None
+    assert want.nearest.item == "dowel"
+    assert build_list.wanted(answer, 1 * INCH).nearest.item == "card"
+
+
+def test_what_no_shop_can_cut_is_said(session):
+    text = build_list.wanted_text(session.state.answer, build_list.wanted(session.state.answer, 0.5 * INCH))
+    assert "too fine to cut to 1/16 in" in text
+
+
+def test_roundings_go_round():
+    seen = ["1/16 in"]
+    for _ in range(4):
+        seen.append(build_list.next_rounding(seen[-1]))
+    assert tuple(seen) == build_list.ROUNDINGS
+    assert build_list.next_rounding(seen[-1]) == "1/16 in"
+
+
+def test_the_second_scale_gives_its_own_rounding_at_its_own_full_size(session):
+    session.apply({"scale.compare": "1:32"})
+    answer = session.state.answer
+    course = answer.scale.build[2]
+    # 3 in at 1:32 is 3/32 in; the shop cuts 1/16 in, which stands for 2 in.
+    assert course.compare_shop == "1/16 in"
+    assert course.compare_shop_error_real_mm == pytest.approx(-1 * INCH)
+    assert build_list.part_text(answer, course).endswith("1/16 in at 1:32, 1 in too small at full size")
+
+
+def test_the_place_speaks_of_the_second_scale_only_where_there_is_one(session):
+    assert not any("1:48" in text for text in build_list.place_texts(session.state.answer))
+    session.apply({"scale.compare": "1:48"})
+    # 24 fps times the root of 48 is 166.3; 240 ft over 48 is 5 ft from the pupil, 0.94 in ahead of the mark.
+    [text] = [text for text in build_list.place_texts(session.state.answer) if text.startswith("1:48")]
+    assert "need 166.3 fps" in text
+    assert "would stand at 5 ft" in text
+
+
+def test_a_background_at_infinity_leaves_the_second_scale_without_a_place(session):
+    session.apply({"scale.compare": "1:48", "place.background": "inf", "place.background_far": None})
+    [text] = [text for text in build_list.place_texts(session.state.answer) if text.startswith("1:48")]
+    assert "may stand anywhere" in text
+    assert "inf" not in text
+
+
+def test_a_locked_camera_has_no_move_to_cover(session):
+    session.apply({"move.axis": "none"})
+    assert not any("cover" in text for text in build_list.place_texts(session.state.answer))
+
+
+def test_rows_keep_to_their_list():
+    assert rows.inserted((1, 3), 1, 2) == (1, 2, 3)
+    assert rows.replaced((1, 2, 3), 1, 5) == (1, 5, 3)
+    assert rows.without((1, 2, 3), 0) == (2, 3)
+    assert rows.moved((1, 2, 3), 0, 2) == (2, 3, 1)
+    assert rows.moved((1, 2, 3), 2, 1) == (1, 2, 3)
+    assert rows.moved((1, 2, 3), 0, -1) == (1, 2, 3)

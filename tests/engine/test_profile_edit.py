@@ -1,0 +1,167 @@
+"""Profiles changed by text: what is read at each kind of field, there and back, rows, and what is refused."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from engine import library, profile_edit, profile_fields
+from engine.faults import BadInput
+from engine.profile_fields import Place
+from engine.profiles import Camera, Lens, Profile, Rates
+from engine.units import UnitSystem
+
+SHIPPED = [
+    (shelf, name)
+    for shelf in library.PROFILES
+    for name in sorted(path.stem for path in (library.SHIPPED / shelf).glob("*.toml"))
+]
+
+
+def shipped(shelf: library.Shelf, name: str) -> Profile:
+    """Return a shipped profile."""
+    return library.load_profile(library.PROFILES[shelf], library.SHIPPED / shelf / f"{name}.toml")
+
+
+def at(profile: Profile, name: str, row: int | None = None) -> Place:
+    """Return a place by its field's name in the file."""
+    return next(place for place in profile_fields.places(profile) if (place.field.name, place.row) == (name, row))
+
+
+def typed(profile: Profile, name: str, text: str, row: int | None = None, system: UnitSystem = "metric") -> Profile:
+    """Return a profile with a text typed at a field."""
+    return profile_edit.with_text(profile, at(profile, name, row), text, system)
+
+
+LENS, ZOOM = shipped("lenses", "demo-prime-35"), shipped("lenses", "demo-zoom-24-80")
+CAMERA, HEAD = shipped("cameras", "demo-cine-35"), shipped("heads", "demo-slide-head")
+
+
+@pytest.mark.parametrize(("shelf", "name"), SHIPPED)
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+def test_every_field_reads_back_as_it_is_written(shelf, name, system):
+    profile = shipped(shelf, name)
+    for place in profile_fields.places(profile):
+        text = profile_fields.entry_text(profile, place, system)
+        assert profile_edit.with_text(profile, place, text, system) == profile, place
+
+
+@pytest.mark.parametrize("shelf", list(library.PROFILES))
+def test_a_new_profile_is_whole_and_says_that_its_values_are_only_to_begin_from(shelf):
+    made = profile_edit.new(shelf, "made")
+    assert "Starting values" in made.notes
+    assert library.load_profile(library.PROFILES[shelf], library.save_profile(shelf, made)) == made
+
+
+def test_every_field_of_a_profile_has_its_place():
+    for profile in (CAMERA, LENS, HEAD):
+        own = set(type(profile).model_fields) - {"schema_version", "mode", "pupil"}
+        if profile is LENS:
+            own = own - {"focal_length", "focal_min", "focal_max"} | {profile_fields.FOCAL}
+        places = profile_fields.places(profile)
+        assert {place.field.name for place in places if place.row is None} == own
+        for row, record in enumerate(profile_fields.rows_of(profile)):
+            inner = {place.field.name for place in places if place.row == row}
+            assert inner == set(type(record).model_fields)
+
+
+def test_a_bare_number_is_read_in_the_unit_shown():
+    assert typed(LENS, "close_focus", "400").close_focus == 400
+    assert typed(LENS, "close_focus", "1", system="imperial").close_focus == 304.8
+    assert typed(LENS, "ahead", "-3", row=0).pupil[0].ahead == -3
+    assert typed(LENS, "uncertainty", "0.4", row=0, system="imperial").pupil[0].uncertainty == 0.4
+    assert typed(HEAD, "slide_step", "0.5", system="imperial").slide_step == 0.5
+    assert typed(CAMERA, "readout", "8", row=0).mode[0].readout == 0.008
+    assert typed(CAMERA, "readout", "8 s", row=0).mode[0].readout == 8
+
+
+def test_a_focal_length_makes_a_prime_or_a_zoom():
+    zoom = typed(LENS, profile_fields.FOCAL, "24 to 80 mm")
+    assert (zoom.focal_length, zoom.focal_min, zoom.focal_max, zoom.is_zoom) == (None, 24, 80, True)
+    prime = typed(zoom, profile_fields.FOCAL, "2 in")
+    assert (prime.focal_length, prime.focal_min, prime.is_zoom) == (50.8, None, False)
+
+
+@pytest.mark.parametrize(
+    ("text", "rates"),
+    [
+        ("24", (24,)),
+        ("60, 24 30", (24, 30, 60)),
+        ("24 24", (24,)),
+        ("23.976 fps", (23.976,)),
+        ("1 to 120", Rates(min="1", max="120")),
+    ],
+)
+def test_rates_are_read_as_a_list_or_a_span(text, rates):
+    assert typed(CAMERA, "fps", text, row=0).mode[0].fps == rates
+
+
+@pytest.mark.parametrize("text", ["24,25", "24,25,30", "", "24 to", "fps", "0", "nan", "inf", "60 to 24", "24/0"])
+def test_rates_that_could_mean_two_things_or_none_are_refused(text):
+    with pytest.raises((ValueError, BadInput)):
+        typed(CAMERA, "fps", text, row=0)
+
+
+def test_other_marks_on_the_ring_keep_the_numbers_on_it():
+    marked = typed(LENS, "marks", "f")
+    assert (marked.marks, marked.widest.value, marked.smallest.value) == ("f", LENS.widest.value, LENS.smallest.value)
+    assert {marked.widest.marks, marked.smallest.marks} == {"f"}
+    assert typed(LENS, "widest", "2").widest.marks == "T"
+    with pytest.raises(BadInput, match="marked in T-stops"):
+        typed(LENS, "widest", "f/2")
+
+
+def test_what_may_be_left_out_is_left_out_by_an_empty_entry_and_the_rest_is_needed():
+    assert typed(CAMERA, "readout", "", row=0).mode[0].readout is None
+    assert typed(LENS, "measured", " ", row=0).pupil[0].measured is None
+    assert typed(LENS, "squeeze", "").squeeze == 1
+    for name in ("close_focus", "widest", profile_fields.FOCAL):
+        with pytest.raises(BadInput, match="is missing and is needed"):
+            typed(LENS, name, "")
+
+
+def test_faults_call_fields_by_their_labels():
+    with pytest.raises(BadInput, match="base ISO 6400 is above top ISO 3200"):
+        typed(CAMERA, "iso_base", "6400", row=0)
+    with pytest.raises(BadInput, match="slide from must be below slide to"):
+        typed(HEAD, "slide_max", "0")
+    with pytest.raises(BadInput, match="mode: is missing"):
+        typed(CAMERA, "name", "", row=1)
+
+
+def test_a_day_is_read_and_nothing_like_one_is_guessed():
+    assert typed(LENS, "measured", "2026-04-01", row=1).pupil[1].measured == date(2026, 4, 1)
+    for text in ("1.4.2026", "04/01/26", "2026-13-01", "today"):
+        with pytest.raises(ValueError, match="is not a day"):
+            typed(LENS, "measured", text, row=0)
+
+
+def test_rows_are_put_in_moved_and_taken_away():
+    assert isinstance(CAMERA, Camera)
+    more = profile_edit.with_mode(CAMERA, 0, " slow  motion ")
+    assert [mode.name for mode in more.mode] == ["2K centre crop", "slow motion", "4K full width"]
+    assert profile_edit.with_row_moved(more, 2, -2).mode[0].name == "4K full width"
+    assert profile_edit.with_row_moved(more, 2, 1) == more
+    assert profile_edit.without_row(more, 1) == CAMERA
+    with pytest.raises(BadInput, match="two modes are called"):
+        profile_edit.with_mode(CAMERA, 0, "4K full width")
+    with pytest.raises(BadInput, match="needs one mode"):
+        profile_edit.without_row(profile_edit.without_row(CAMERA, 0), 0)
+
+
+def test_a_pupil_row_is_made_of_what_was_typed():
+    assert isinstance(ZOOM, Lens)
+    typed_row = {"focal_length": "35", "focus": "10", "ahead": "-4.5"}
+    lens = profile_edit.with_pupil(ZOOM, 1, typed_row, "imperial")
+    assert (lens.pupil[1].focal_length, lens.pupil[1].focus, lens.pupil[1].ahead) == (35, 3048, -4.5)
+    assert (lens.pupil[0], *lens.pupil[2:]) == ZOOM.pupil
+    for name, wrong in (("focal_length", "0"), ("focus", "-1 ft"), ("ahead", "3 m")):
+        with pytest.raises(ValueError, match="out of range"):
+            profile_edit.with_pupil(ZOOM, 0, typed_row | {name: wrong}, "imperial")
+
+
+def test_a_name_that_no_file_can_have_is_refused():
+    for name in ("", ".hidden", "a/b", "two words", "../up"):
+        with pytest.raises(BadInput):
+            profile_edit.copied(LENS, name)

@@ -1,0 +1,277 @@
+"""Making and editing profiles, keys only and from a cold start: each kind of field, rows, refusals, saving, clashes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from engine import library
+from tests.tui.app_pilot import press, running, screen_text
+
+CLEAR = ("home", "ctrl+k")
+LENS_ROW = {"title": 1, "focal": 3, "marks": 4, "widest": 5, "last": 6, "loss": 7, "close": 8, "squeeze": 9}
+WRONG_IN_A_LENS = [
+    (0, "my lens", "not a plain name"),
+    (0, "demo/../x", "not a plain name"),
+    (LENS_ROW["focal"], "wide", "not a length"),
+    (LENS_ROW["focal"], "80 to 24", "write the shorter first"),
+    (LENS_ROW["focal"], "0", "out of range"),
+    (LENS_ROW["focal"], "400 mm", "close focus lies inside"),
+    (LENS_ROW["marks"], "x", "write f or T"),
+    (LENS_ROW["widest"], "T", "not a stop"),
+    (LENS_ROW["widest"], "f/2", "the lens is marked in T-stops"),
+    (LENS_ROW["widest"], "22", "must be a smaller number"),
+    (LENS_ROW["loss"], "nan", "not a number"),
+    (LENS_ROW["loss"], "5", "out of range"),
+    (LENS_ROW["close"], "1,500", "1500 or 1.5?"),
+    (LENS_ROW["close"], "-1 ft", "out of range"),
+    (LENS_ROW["squeeze"], "0.5", "out of range"),
+    (LENS_ROW["close"], "", "is missing and is needed"),
+]
+WRONG_IN_A_CAMERA = [
+    (3, "", "is missing and is needed"),
+    (3, "4K full width", "two modes are called"),
+    (4, "16,6 px", "not a unit of length"),
+    (6, "2048.5", "whole number of pixels"),
+    (6, "8", "out of range"),
+    (8, "24,25", "put a space between rates"),
+    (8, "fast", "not a number"),
+    (8, "120 to 24", "write the lower rate first"),
+    (9, "6400", "base ISO 6400 is above top ISO 3200"),
+    (11, "5 mm", "not a unit of time"),
+    (12, "0", "out of range"),
+]
+
+
+def said(text: str) -> str:
+    """Return a screen's words without its line ends."""
+    return " ".join(text.split())
+
+
+async def own_lens(pilot, name: str = "my-lens") -> None:
+    """Copy the shot's lens under a name and save it, the screen staying on it."""
+    await press(pilot, "k", "tab", "e", *CLEAR, f"text:{name}", "enter", "s")
+
+
+async def typed(pilot, downs: int, text: str) -> str:
+    """Type into the field so many rows down, beginning at the one in hand."""
+    return await press(pilot, *["down"] * downs, "enter", *CLEAR, f"text:{text}", "enter")
+
+
+def saved_lens(name: str = "my-lens"):
+    """Return a lens as its file has it."""
+    return library.lens(name)
+
+
+async def test_a_lens_is_made_from_nothing_edited_and_saved(home: Path):
+    async with running() as pilot:
+        text = await press(pilot, "k", "tab", "n", "text:old-fifty", "enter")
+        assert "Starting values: change what is not so." in text
+        assert "not saved" in text
+        await typed(pilot, LENS_ROW["focal"], "40 mm")
+        await typed(pilot, 4, "0.25")
+        assert "· saved ·" in await press(pilot, "s")
+        assert (home / "lenses" / "old-fifty.toml").exists()
+        lens = saved_lens("old-fifty")
+        assert (lens.focal_length, lens.transmission_loss) == (40, 0.25)
+
+
+@pytest.mark.parametrize("shelf", ["cameras", "lenses", "heads"])
+async def test_each_kind_of_profile_is_made_from_nothing(shelf, home: Path):
+    async with running() as pilot:
+        await press(pilot, "k", *["tab"] * ("cameras", "lenses", "heads").index(shelf), "n", "text:made", "enter", "s")
+        assert library.load_profile(library.PROFILES[shelf], home / shelf / "made.toml").name == "made"
+
+
+async def test_a_shipped_profile_is_copied_on_edit_and_the_same_name_hides_it(home: Path):
+    shipped = (library.SHIPPED / "lenses" / "demo-prime-35.toml").read_bytes()
+    async with running() as pilot:
+        text = said(await press(pilot, "k", "tab", "e"))
+        assert "demo-prime-35, which will hide the shipped one of that name" in text
+        await press(pilot, "enter")
+        # A lens that squeezes to half the width sees twice as wide.
+        assert "(× 2)" in said(await typed(pilot, LENS_ROW["squeeze"], "2"))
+        assert pilot.app.session.state.kit.lens.squeeze == 1
+        await press(pilot, "s")
+        assert pilot.app.session.state.kit.lens.squeeze == 2
+        text = await press(pilot, "escape")
+        assert "yours, hides shipped" in text
+    assert (library.SHIPPED / "lenses" / "demo-prime-35.toml").read_bytes() == shipped
+    assert (home / "lenses" / "demo-prime-35.toml").exists()
+
+
+async def test_wrong_entries_of_a_lens_keep_their_text_and_change_nothing(home: Path):
+    async with running() as pilot:
+        await own_lens(pilot)
+        before = (home / "lenses" / "my-lens.toml").read_bytes()
+        for row, wrong, why in WRONG_IN_A_LENS:
+            text = said(await typed(pilot, row, wrong))
+            assert why in text, (row, wrong)
+            assert "Enter takes it" in text, (row, wrong)
+            assert "· saved ·" in await press(pilot, "escape", "s", *["up"] * row), (row, wrong)
+        assert (home / "lenses" / "my-lens.toml").read_bytes() == before
+
+
+async def test_wrong_entries_of_a_camera_are_refused_with_the_reason():
+    async with running() as pilot:
+        await press(pilot, "k", "e", *CLEAR, "text:my-camera", "enter")
+        before = pilot.app.screen.profile
+        for row, wrong, why in WRONG_IN_A_CAMERA:
+            assert why in said(await typed(pilot, row, wrong)), (row, wrong)
+            await press(pilot, "escape", *["up"] * row)
+        assert pilot.app.screen.profile is before
+
+
+async def test_rates_focal_lengths_times_and_days_are_read_back_as_understood():
+    async with running() as pilot:
+        await press(pilot, "k", "e", *CLEAR, "text:my-camera", "enter")
+        await press(pilot, *["down"] * 8, "enter", *CLEAR)
+        assert "read as 1 to 300" in await press(pilot, "text:1 to 300")
+        assert "read as 24 30 60" in await press(pilot, *CLEAR, "text:60, 24, 30 fps")
+        await press(pilot, "escape", "down", "down", "down", "enter", *CLEAR)
+        assert "read as 7.5 ms" in await press(pilot, "text:7.5")
+
+
+async def test_modes_are_added_moved_taken_away_and_brought_back():
+    async with running() as pilot:
+        await press(pilot, "k", "e", *CLEAR, "text:my-camera", "enter", "tab")
+        await press(pilot, "a", *CLEAR, "text:slow motion", "enter")
+        text = await press(pilot)
+        assert [line.split()[1] for line in text.splitlines() if line.startswith(" mode")][:1] == ["1"]
+        modes = pilot.app.screen.profile.mode
+        assert [mode.name for mode in modes] == ["2K centre crop", "slow motion", "4K full width"]
+        assert (modes[1].width, modes[1].fps) == (modes[0].width, modes[0].fps)
+        await press(pilot, "e")
+        assert pilot.app.screen.profile.mode[0].name == "slow motion"
+        await press(pilot, "x")
+        assert [mode.name for mode in pilot.app.screen.profile.mode] == ["2K centre crop", "4K full width"]
+        await press(pilot, "u", "u", "u")
+        assert [mode.name for mode in pilot.app.screen.profile.mode] == ["2K centre crop", "4K full width"]
+        assert "Nothing to undo" in await press(pilot, "u")
+        await press(pilot, "r")
+        assert len(pilot.app.screen.profile.mode) == 3
+
+
+async def test_a_pupil_row_asks_for_all_that_it_needs_and_is_nothing_until_then():
+    async with running() as pilot:
+        await press(pilot, "k", "tab", "down", "e", *CLEAR, "text:my-75", "enter")
+        await press(pilot, "a", "text:10")
+        assert "read as 10 ft" in screen_text(pilot)
+        await press(pilot, "enter")
+        assert pilot.app.screen.profile.pupil == ()
+        assert "not a length" in await press(pilot, "text:far", "enter")
+        await press(pilot, *CLEAR, "text:-12.5", "enter")
+        [row] = pilot.app.screen.profile.pupil
+        assert (row.focal_length, row.focus, row.ahead) == (75, 3048, -12.5)
+        text = await typed(pilot, 4, "2026-13-01")
+        assert "is not a day" in text
+
+
+async def test_what_would_break_the_shot_is_refused_with_the_reason():
+    async with running() as pilot:
+        await press(pilot, "k", "e", "enter", "s")
+        text = said(await typed(pilot, 0, "renamed"))
+        assert "demo-cine-35 is used by this shot, so its name must stay" in text
+        await press(pilot, "escape")
+        text = said(await press(pilot, "tab", "x"))
+        assert 'demo-cine-35 has no mode "2K centre crop"' in text
+        text = said(await typed(pilot, 0, "2K"))
+        assert 'has no mode "2K centre crop"' in text
+        await press(pilot, "escape", "escape", "tab", "tab", "e", "enter")
+        text = said(await typed(pilot, 4, "50"))
+        assert "63 mm is off the slide of demo-slide-head, which runs 0 mm to 50 mm" in text
+        await press(pilot, "escape")
+        assert pilot.app.screen.profile.slide_max == 120
+
+
+async def test_a_prime_in_use_cannot_become_a_zoom_before_the_shot_says_at_what_focal_length():
+    async with running() as pilot:
+        await press(pilot, "k", "tab", "e", "enter")
+        text = said(await typed(pilot, LENS_ROW["focal"], "24 to 80"))
+        assert "is a zoom; set it from 24 mm to 80 mm" in text
+
+
+async def test_a_profile_changed_elsewhere_is_never_written_over_in_silence(home: Path):
+    path = home / "lenses" / "my-lens.toml"
+    async with running() as pilot:
+        await own_lens(pilot)
+        theirs = path.read_text().replace("Demo prime 35 mm", "Theirs")
+        path.write_text(theirs)
+        await typed(pilot, LENS_ROW["title"], "Mine")
+        text = said(await press(pilot, "s"))
+        assert "my-lens was changed elsewhere" in text
+        assert path.read_text() == theirs
+        await press(pilot, "g")
+        assert pilot.app.screen.profile.title == "Theirs"
+        await press(pilot, "u")
+        assert pilot.app.screen.profile.title == "Mine"
+        await press(pilot, "s")
+        assert saved_lens().title == "Mine"
+
+
+async def test_over_is_a_second_key_and_does_nothing_before_the_clash_was_told(home: Path):
+    path = home / "lenses" / "my-lens.toml"
+    async with running() as pilot:
+        await own_lens(pilot)
+        path.write_text(path.read_text().replace("Demo prime 35 mm", "Theirs"))
+        await typed(pilot, LENS_ROW["title"], "Mine")
+        assert "Nobody else has changed the file" in said(await press(pilot, "o"))
+        assert saved_lens().title == "Theirs"
+        await press(pilot, "s")
+        assert saved_lens().title == "Theirs"
+        await press(pilot, "o")
+        assert saved_lens().title == "Mine"
+
+
+async def test_a_clash_can_be_saved_under_another_name(home: Path):
+    path = home / "lenses" / "my-lens.toml"
+    async with running() as pilot:
+        await own_lens(pilot)
+        path.write_text(path.read_text().replace("Demo prime 35 mm", "Theirs"))
+        await typed(pilot, LENS_ROW["title"], "Mine")
+        await press(pilot, "s", "w")
+        assert "is one of yours already" in said(await press(pilot, "enter"))
+        await press(pilot, *CLEAR, "text:mine-too", "enter")
+        assert (saved_lens().title, saved_lens("mine-too").title) == ("Theirs", "Mine")
+
+
+async def test_work_that_is_not_saved_comes_back_when_the_program_is_started_again():
+    async with running() as pilot:
+        await own_lens(pilot)
+        await typed(pilot, LENS_ROW["title"], "Half done")
+    async with running() as pilot:
+        text = await press(pilot, "k", "tab", "down", "down", "down")
+        assert "yours, not saved" in text
+        text = said(await press(pilot, "e"))
+        assert "Unsaved work was brought back" in text
+        assert pilot.app.screen.profile.title == "Half done"
+        await press(pilot, "u")
+        assert pilot.app.screen.profile.title == "Demo prime 35 mm"
+
+
+async def test_a_renamed_profile_takes_its_file_with_it(home: Path):
+    async with running() as pilot:
+        await own_lens(pilot)
+        await typed(pilot, 0, "renamed")
+        await press(pilot, "s")
+    assert [path.name for path in (home / "lenses").glob("*")] == ["renamed.toml"]
+
+
+@pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24), (200, 60)])
+async def test_every_field_can_be_reached_and_read_at_any_size(width, height):
+    shown = (("2K centre crop", "data rate"), ("close focus", "T22", "25.8 mm"), ("-86 mm", "tilt ahead"))
+    async with running("kiln-stack", width, height) as pilot:
+        await press(pilot, "k")
+        for words in shown:
+            seen = await press(pilot, "e", "enter")
+            for _ in range(len(pilot.app.screen.fields)):
+                text = await press(pilot, "down")
+                lines = text.splitlines()
+                assert len(lines) == height
+                assert all(len(line) <= width for line in lines)
+                assert lines[-1].rstrip().endswith("Esc back")
+                seen += text
+            for word in words:
+                assert word in seen
+            await press(pilot, "escape", "tab")
