@@ -206,20 +206,23 @@ class Limits(Record):
 
 
 class Setting(Record):
-    """All that is set for a shot: what a mark keeps."""
+    """All that is set for a shot: what a mark keeps.
+
+    The defaults are made without validation, which would build every section's validator on import.
+    """
 
     kit: KitChoice
-    scale: ScaleChoice = ScaleChoice()
+    scale: ScaleChoice = ScaleChoice.model_construct()
     build: tuple[Part, ...] = ()
     stock: tuple[Stock, ...] = ()
-    action: Action = Action()
+    action: Action = Action.model_construct()
     place: Place
-    focus: Focus = Focus()
-    light: LightSet = LightSet()
-    move: Move = Move()
+    focus: Focus = Focus.model_construct()
+    light: LightSet = LightSet.model_construct()
+    move: Move = Move.model_construct()
     bench: tuple[BenchRow, ...] = ()
-    survey: Survey = Survey()
-    limits: Limits = Limits()
+    survey: Survey = Survey.model_construct()
+    limits: Limits = Limits.model_construct()
 
 
 class Mark(Record):

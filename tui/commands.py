@@ -19,6 +19,7 @@ COMMANDS: dict[str, SubCommand] = {
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run what the command line asks for and return the exit code; never lets a traceback through."""
+    gc.disable()  # imports leave nothing to collect, and looking for it takes a tenth of the start; the app enables it
     try:
         return _run(list(sys.argv[1:] if words is None else words))
     except BadInput as bad:
@@ -65,7 +66,6 @@ def _open_app(words: list[str]) -> int:
     arguments = _app_parser().parse_args(words)
     if len(arguments.shot) > 1:
         raise BadInput(f'{NAME}: no command is called "{arguments.shot[0]}"; {nearest(arguments.shot[0], COMMANDS)}')
-    gc.disable()  # imports leave nothing to collect, and looking for it takes a tenth of the start; the app enables it
     from engine.library import shot_path
     from tui.app import open_app
 
