@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 from engine.findings.finding import stop_on
 from engine.profiles import Lens
 from engine.scale import MM_PER_FOOT
 from engine.sensitivity import Edge, Sensitivity, sensitivity
 from engine.sheet.blocks import Section, Table
-from engine.sheet.voice import Voice
+from engine.sheet.voice import INCH_MM, Voice
 from engine.units import UnitSystem, length_text, number_text
 
 NOTHING = "any"
@@ -39,10 +41,23 @@ def _off(row: Sensitivity, edge: Edge | None, system: UnitSystem) -> str:
     if edge is None:
         return NOTHING
     if row.unit == "stops":
-        return f"{edge.off:.1f} stops"
+        return f"{_no_more(edge.off, 0.1):.1f} stops"
     if row.path == "move.slide":
-        return f"{number_text(edge.off, 2)} mm"
-    return length_text(edge.off, system, fraction=8 if edge.off < MM_PER_FOOT else 1)
+        return f"{number_text(_no_more(edge.off, _second_digit(edge.off)), 2)} mm"
+    if system == "metric" or edge.off < INCH_MM / 8:
+        return length_text(_no_more(edge.off, _second_digit(edge.off)), system, fraction=8)
+    fraction = 8 if edge.off < MM_PER_FOOT else 1
+    return length_text(_no_more(edge.off, INCH_MM / fraction), system, fraction=fraction)
+
+
+def _no_more(value: float, step: float) -> float:
+    """Return the last whole step that is no more than a value: what may be off must not be shown as more."""
+    return math.floor(value / step + 1e-9) * step
+
+
+def _second_digit(value: float) -> float:
+    """Return what one counts for in the second digit of a value; 1 for nothing."""
+    return 10.0 ** (math.floor(math.log10(value)) - 1) if value > 0 else 1.0
 
 
 def _turns(edge: Edge) -> str:
