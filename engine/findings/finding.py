@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -73,3 +74,18 @@ class Words:
     def stops(count: float) -> str:
         """Return a number of stops with a decimal, '1.3 stops'."""
         return f"{abs(count):.1f} stop{'' if math.isclose(abs(count), 1, abs_tol=0.05) else 's'}"
+
+    @staticmethod
+    def at_least(value: float) -> str:
+        """Return a positive number to two digits that is no less."""
+        return _two_digits(value, math.ceil, -1e-6)
+
+    @staticmethod
+    def at_most(value: float) -> str:
+        """Return a positive number to two digits that is no more, as a tolerance must be."""
+        return _two_digits(value, math.floor, 1e-6)
+
+
+def _two_digits(value: float, whole: Callable[[float], int], slack: float) -> str:
+    step = 10.0 ** (math.floor(math.log10(value)) - 1)
+    return units.number_text(whole(value / step + slack) * step, 3)

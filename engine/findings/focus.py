@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
+AS_TAPED_MM = 1.0  # a mark set to the close focus as it is written, in sixteenths or millimetres, is at it
+AS_SET = 1.003  # room for a mark that is set as it is written, and for the pupil that moves with it
 COST_NOTICED = 0.03  # share of contrast whose loss is worth a word
 
 
@@ -32,7 +34,7 @@ def _range(answer: Answer) -> Iterator[Finding]:
         reach = f"from {words.stop(marks[0])} to {words.stop(marks[-1])}"
         text = f"{lens.name} runs {reach}, not to {words.stop(zone.f_number)}: set a stop that it has"
         yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop")
-    if zone.focus_mm < lens.close_focus * (1 - 1e-9):
+    if zone.focus_mm < lens.close_focus - AS_TAPED_MM:
         text = (
             f"{lens.name} focuses no nearer than {words.length(lens.close_focus)}, and the mark is set at "
             f"{words.length(zone.focus_mm)}: set it farther off, or take a lens that focuses nearer"
@@ -88,7 +90,7 @@ def _refocused(answer: Answer) -> str | None:
     sight, words = answer.sight, Words(answer)
     even = focus.zone_focus_mm(sight.near_mm, sight.far_mm)
     needed = focus.stop_for_zone(sight.near_mm, even, answer.kit.focal_mm, sight.coc_mm)
-    holds = _first_holding(answer, needed)
+    holds = _first_holding(answer, needed * AS_SET)
     if "focus.distance" in answer.auto or holds is None or sight.tape(even) < answer.kit.lens.close_focus:
         return None
     return f"focused at {words.length(sight.tape(even))}, {words.stop(holds)} holds it all"

@@ -88,12 +88,12 @@ def _driven(answer: Answer) -> Iterator[Finding]:
 
 
 def _move(answer: Answer) -> Iterator[Finding]:
-    run = answer.speed
+    run, words = answer.speed, Words(answer)
     if run.crossing_s is not None and run.crossing_s < JUDDER_S * (1 - 1e-9):
         wanted = (answer.setting.move.screen_time or answer.setting.action.screen_time) * JUDDER_S / run.crossing_s
         text = (
             f"In the move a thing crosses the frame in {number_text(run.crossing_s, 2)} s of screen time and will "
-            f"judder: let the move take {_rounded_up(wanted)} s on the screen, or turn less"
+            f"judder: let the move take {words.at_least(wanted)} s on the screen, or turn less"
         )
         yield Finding("speed", "warn", "judder", text, "move.screen_time")
     if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
@@ -102,12 +102,6 @@ def _move(answer: Answer) -> Iterator[Finding]:
             "aside, so uprights lean: move more slowly if it shows"
         )
         yield Finding("speed", "note", "readout-skew", text, "move.screen_time")
-
-
-def _rounded_up(value: float) -> str:
-    """Return a number to two digits that is no less."""
-    step = 10.0 ** (math.floor(math.log10(value)) - 1)
-    return number_text(math.ceil(value / step - 1e-6) * step, 3)
 
 
 def _light(answer: Answer) -> Iterator[Finding]:
