@@ -134,8 +134,7 @@ _MOVE = st.fixed_dictionaries(
         "bench": st.just([]) | st.lists(_READING, max_size=4),
     }
 )
-# Changes of the plain shot that lead anywhere that a file may lead, in distances that someone may tape.
-SHOT_CHANGES: SearchStrategy[Table] = st.tuples(st.fixed_dictionaries({}, optional=_FREE), _PLACES, _MOVE).map(
+_SHOT_CHANGES: SearchStrategy[Table] = st.tuples(st.fixed_dictionaries({}, optional=_FREE), _PLACES, _MOVE).map(
     lambda parts: parts[0] | parts[1] | parts[2]
 )
 
@@ -172,8 +171,7 @@ _HEAD = st.fixed_dictionaries(
         "tilt_ahead": st.sampled_from(["0 mm", "15 mm"]),
     }
 )
-# Changes of the plain kit: any camera mode, lens and head that a profile may describe, within reason.
-KITS: SearchStrategy[Table] = st.builds(
+_KITS: SearchStrategy[Table] = st.builds(
     _kit,
     focal=st.sampled_from([12.0, 25.0, 35.0, 100.0]),
     close=logarithmic(60, 2000),
@@ -186,3 +184,13 @@ KITS: SearchStrategy[Table] = st.builds(
     mode=_MODE,
     head=st.none() | _HEAD,
 )
+
+
+def shot_changes() -> SearchStrategy[Table]:
+    """Changes of the plain shot that lead anywhere that a file may lead, in distances that someone may tape."""
+    return _SHOT_CHANGES
+
+
+def kits() -> SearchStrategy[Table]:
+    """Changes of the plain kit: any camera mode, lens and head that a profile may describe, within reason."""
+    return _KITS

@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 from cases import again, solve
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
-from strategies import KITS, SHOT_CHANGES, logarithmic, mm
+from strategies import kits, logarithmic, mm, shot_changes
 
 from engine import edit
 from engine.answer import Answer
@@ -140,8 +140,7 @@ def test_setting_the_chosen_value_changes_no_number(path: str) -> None:
     assert_same(found, chosen)
 
 
-@settings(max_examples=100, deadline=None)
-@given(SHOT_CHANGES, KITS)
+@given(shot_changes(), kits())
 def test_setting_every_chosen_value_changes_no_number_in_any_shot(changes: dict[str, Any], kit: dict[str, Any]) -> None:
     try:
         found = solve(changes | ({"kit.head": "plain-head"} if kit["head"] else {}), **kit)

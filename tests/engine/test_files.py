@@ -24,12 +24,6 @@ from engine.shot import Setting, Shot
 SHIPPED_SHOTS = ["kiln-stack", "lock-gate", "signal-lamp"]
 
 
-@pytest.fixture(autouse=True)
-def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("FORESCALE_HOME", str(tmp_path / "home"))
-    return tmp_path / "home"
-
-
 def saved_and_loaded(path: Path, kept: Shot) -> Shot:
     library.save_shot(path, kept)
     return library.load_shot(path)

@@ -16,7 +16,7 @@ from typing import Any
 import pytest
 from cases import codes, solve, text_of
 from hypothesis import given, settings
-from strategies import KITS, SHOT_CHANGES
+from strategies import kits, shot_changes
 
 from engine import edit, findings
 from engine.answer import Answer, Finding
@@ -275,7 +275,7 @@ SHOWN = [
         {"head": {"sensor_at_zero": "-200 mm"}},
         HEAD,
     ),
-    Shown("slide-to-set", "note", PAN, ("60.0 mm ± 9.5 mm",), {"move.slide": "60 mm"}, HEAD),
+    Shown("slide-to-set", "note", PAN, ("60.0 mm ± 9.4 mm",), {"move.slide": "60 mm"}, HEAD),
     Shown(
         "slip-over",
         "warn",
@@ -477,8 +477,8 @@ def numbers(value: Any) -> list[float]:
     return [number for part in inner for number in numbers(part)]
 
 
-@settings(max_examples=300, deadline=None)
-@given(SHOT_CHANGES, KITS)
+@settings(max_examples=300)
+@given(shot_changes(), kits())
 def test_any_shot_is_answered_in_sound_sentences_or_refused_in_one_line_a_fault(changes: Table, kit: Table) -> None:
     if kit["head"] is not None:
         changes = changes | {"kit.head": "plain-head"}
