@@ -149,6 +149,19 @@ async def test_deleting_asks_once_and_what_is_in_use_or_shipped_is_refused(home)
         assert not path.exists()
 
 
+@pytest.mark.parametrize("glyphs", ["ascii", "box"])
+async def test_long_and_wide_names_leave_the_rest_of_the_row_whole(glyphs, home):
+    names = ("a-very-long-name-for-a-lens-that-someone-made", "長い名前のレンズを誰かが作りました長い名前")
+    for name in names:
+        library.save_profile("lenses", library.lens("demo-prime-25").model_copy(update={"name": name}))
+    async with running("kiln-stack", 40, 15, glyphs) as pilot:
+        text = await press(pilot, "k", "tab", "down", "down", "down", "down")
+        assert text.count("25 mm") >= 1
+        assert all(len(line) <= 40 for line in text.splitlines())
+        assert pilot.app.screen.query_one("Table").virtual_size.width <= 40
+        assert (home / "lenses" / f"{names[0]}.toml").exists()
+
+
 def _lines(text: str) -> list[tuple[str, str]]:
     pairs = (line.split(" = ", 1) for line in text.splitlines() if '"' in line)
     return [(key, value.strip('"')) for key, value in pairs]
@@ -166,3 +179,25 @@ async def test_names_and_what_matters_most_are_whole_at_any_size(width, height):
             for word in shelf:
                 assert word in screen_text(pilot)
             await press(pilot, "tab")
+
+
+async def test_undo_after_a_profile_was_changed_leads_to_no_answer_of_the_older_one(home):
+    async with running() as pilot:
+        pilot.app.session.apply({"action.screen_time": "5 s"})
+        await press(pilot, "k", "tab", "e", "enter", *["down"] * 9, "enter", "home", "ctrl+k", "text:2", "enter", "s")
+        assert (home / "lenses" / "demo-prime-35.toml").exists()
+        await press(pilot, "escape", "u")
+        state = pilot.app.session.state
+        assert state.shot.action.screen_time == 6
+        assert (state.kit.lens.squeeze, state.answer.kit.lens.squeeze) == (2, 2)
+
+
+async def test_a_mode_that_only_a_mark_uses_is_not_taken_away_either():
+    async with running() as pilot:
+        await press(pilot, "k", "down", "enter", "escape", "n", "k", "text:wide", "enter", "escape")
+        await press(pilot, "k", "up", "enter")
+        assert [mark.name for mark in shot(pilot).mark] == ["wide"]
+        assert shot(pilot).kit.mode == "2K centre crop"
+        text = said(await press(pilot, "e", "enter", "tab", "tab", "x"))
+        assert 'mark "wide": kit.mode: demo-cine-35 has no mode "4K full width"' in text
+        assert len(pilot.app.screen.profile.mode) == 2

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rich.cells import cell_len, set_cell_size
+
 from tui.glyphs import Glyphs, plain
 from tui.runs import clipped
 from tui.tasks.task_screen import Table
 
 PADDING = 2  # a table keeps a space on either side of a cell
 NARROWEST = 14
+SPELT_OUT = 2  # how much wider the sign of a cut is where a terminal has it only as three points
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +28,7 @@ class Column:
     @property
     def width(self) -> int:
         """How wide it is with its padding."""
-        return max(map(len, (self.head, *self.cells))) + PADDING
+        return max(map(cell_len, (self.head, *self.cells))) + PADDING
 
 
 def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> list[Column]:
@@ -41,8 +44,11 @@ def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> lis
 
 def _shortened(name: str, room: int) -> str:
     """Return a name that fits, cut between words, or within one where a word alone is too long."""
+    if cell_len(name) <= room:
+        return name
+    room -= SPELT_OUT
     cut = clipped(name, room)
-    return cut if len(cut) > room // 2 or cut == name else f"{name[: room - 1]}…"
+    return cut if room // 2 < cell_len(cut) <= room else f"{set_cell_size(name, room - 1).rstrip()}…"
 
 
 def _spare(columns: Sequence[Column], width: int) -> int:
@@ -56,7 +62,7 @@ def show(table: Table, columns: Sequence[Column], glyphs: Glyphs) -> None:
     table.clear(columns=True)
     texts = [[plain(cell, glyphs) for cell in (column.head, *column.cells)] for column in columns]
     for column_texts in texts:
-        table.add_column(column_texts[0], width=max(map(len, column_texts)))
+        table.add_column(column_texts[0], width=max(map(cell_len, column_texts)))
     for row_texts in zip(*(column_texts[1:] for column_texts in texts), strict=True):
         table.add_row(*row_texts)
     if table.row_count:

@@ -20,7 +20,7 @@ from engine.profiles import Profile
 from tui.glyphs import plain
 from tui.runs import Rows, clipped
 from tui.session import WHERE, reasons
-from tui.tasks.columns import Column, show
+from tui.tasks.columns import SPELT_OUT, Column, show
 from tui.tasks.effect import LOW, EffectScreen, effect_height, effect_rows
 from tui.tasks.task_screen import Table, TaskScreen
 
@@ -68,7 +68,7 @@ class ProfileView(TaskScreen[str]):
         self.fields = profile_fields.places(self.profile)
         room = self.size.width - LABEL - 5
         labels = tuple(self._label(place) for place in self.fields)
-        values = tuple(clipped(self._value(place), max(room, 10)) for place in self.fields)
+        values = tuple(clipped(self._value(place), max(room - SPELT_OUT, 10)) for place in self.fields)
         show(self.query_one(Table), [Column("label", "", labels), Column("value", "", values)], self.forescale.glyphs)
         self._lines = self._effect()
         self._show_lines()
