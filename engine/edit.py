@@ -171,8 +171,8 @@ def shown_text(quantity: Quantity, value: float, system: UnitSystem) -> str:
             return units.angle_text(value)
         case "time":
             return units.time_text(value)
-        case "speed":
-            return units.speed_text(value, system)
+        case "speed":  # in the unit in which a bare number is read
+            return quantity.show(value, system)
         case "light":
             return units.illuminance_text(value, system)
         case "ratio":
