@@ -16,6 +16,7 @@ from engine import edit, units
 from engine.answer import Answer, answer
 from engine.faults import BadInput
 from engine.findings.scale import SIZE_NOTICED
+from engine.findings.slip import best_place
 from engine.units import UnitSystem
 
 DISTANCES = (
@@ -149,9 +150,9 @@ def as_shown(mm: float, system: UnitSystem) -> float:
 
 def slide_to_set(of: Answer) -> float | None:
     """Return where the slide must be set, to 0.1 mm, because the model would slip visibly as it is; else None."""
-    slip, head = of.slip, of.kit.head
-    zero, slipped = slip.slide_for_zero_mm, slip.largest_slip_px
-    if head is None or zero is None or slipped is None or abs(slipped) <= slip.tolerance_px:
+    slip, head, best = of.slip, of.kit.head, best_place(of)
+    slipped = slip.largest_slip_px
+    if head is None or best is None or slipped is None or abs(slipped) <= slip.tolerance_px:
         return None
-    wanted = round(zero, 1)
+    wanted = round(best[0], 1)
     return wanted if head.slide_min <= wanted <= head.slide_max else None

@@ -10,6 +10,7 @@ from engine import lineup
 from engine.answer import Answer
 from engine.findings.finding import Words
 from engine.findings.scale import SIZE_NOTICED
+from engine.findings.slip import best_place
 from engine.findings.speed import LIGHT_NOTICED, light_wanted
 from engine.moved import Moved
 from engine.units import angle_text, number_text
@@ -116,15 +117,16 @@ def _against_lens(after: Answer) -> str:
 
 
 def _slide(before: Answer, after: Answer) -> Iterator[Step]:
-    zero, within = after.slip.slide_for_zero_mm, after.slip.tolerance_mm
-    if after.slip.axis == "none" or zero is None:
+    best = best_place(after)
+    if after.slip.axis == "none" or best is None:
         return
+    place, within = best
     was, now = before.setting.move.slide, after.setting.move.slide
-    passes = "" if within is None else f" ± {within:.1f} mm"
+    passes = f" ± {Words.at_most(within)} mm" if 0 < within < math.inf else ""
     if was is None or now is None:
-        old_zero = before.slip.slide_for_zero_mm
-        old = "not known" if old_zero is None else f"{old_zero:.1f} mm"
-        yield _step("slide", old, f"{zero:.1f} mm", f"Set the slide at {zero:.1f} mm{passes}")
+        old_best = best_place(before)
+        old = "not known" if old_best is None else f"{old_best[0]:.1f} mm"
+        yield _step("slide", old, f"{place:.1f} mm", f"Set the slide at {place:.1f} mm{passes}")
         return
     way = "forward" if now > was else "back"
     text = f"Slide the camera {way} {number_text(abs(now - was))} mm, from {_mm(was)} to {_mm(now)}{passes}"

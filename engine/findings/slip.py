@@ -64,7 +64,7 @@ def _slide(answer: Answer) -> Iterator[Finding]:
 
 def _place(answer: Answer, head: Head) -> Iterator[Finding]:
     checked = answer.slip
-    best = _best_place(answer)
+    best = best_place(answer)
     if best is None:
         text = (
             f"No place of the slide keeps the slip within {number_text(checked.tolerance_px)} px over the whole "
@@ -98,7 +98,7 @@ def _over(answer: Answer, slip_px: float, gap_mm: float, to: str) -> Iterator[Fi
         yield Finding("slip", "warn", "slip-over", text, "move.slide")
 
 
-def _best_place(answer: Answer) -> tuple[float, float] | None:
+def best_place(answer: Answer) -> tuple[float, float] | None:
     """Return the slide reading to set and how far off it may be, in mm; None where no place holds the whole move.
 
     It is where the end of the move has no slip, or, where a tilt strays too far on the way to that, the middle of
