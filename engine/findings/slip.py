@@ -74,7 +74,8 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
         return
     place, within = best
     reachable = head.slide_min <= place <= head.slide_max
-    if not reachable:
+    slips = checked.largest_slip_px
+    if not reachable and (slips is None or abs(slips) > checked.tolerance_px):
         text = (
             f"The slide would have to stand at {place:.1f} mm for the pupil to be on the axis, and {head.name} "
             f"runs from {head.slide_min:g} mm to {head.slide_max:g} mm: take another head, or turn less"

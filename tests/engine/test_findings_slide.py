@@ -1,0 +1,25 @@
+"""A zero beyond the end of the slide is told only where the slip as set is too much."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from engine import edit, library
+from engine.answer import answer, answer_file
+
+
+def _slip_codes(slide: str, slide_max: float) -> set[str]:
+    """The codes on the kiln stack's slip, whose zero is at 62.1 mm ± 2.6 mm, on a head that goes so far."""
+    _, of = answer_file(library.find("shots", "kiln-stack").path)
+    assert of.kit.head is not None
+    kit = replace(of.kit, head=of.kit.head.model_copy(update={"slide_max": slide_max}))
+    found = answer(edit.changed(of.setting, {"move.slide": slide, "bench": ()}), kit, of.system)
+    return {said.code for said in found.findings if said.pane == "slip"}
+
+
+def test_a_slide_that_ends_short_of_the_zero_but_holds_the_slip_is_well() -> None:
+    assert _slip_codes("61 mm", 61.5) == {"slip-ok"}
+
+
+def test_a_slide_that_ends_where_the_slip_is_too_much_is_out_of_reach() -> None:
+    assert _slip_codes("45 mm", 50.0) == {"slide-out-of-reach", "slip-over"}
