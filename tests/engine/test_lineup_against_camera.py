@@ -228,3 +228,10 @@ def test_the_air_leaves_two_hundredths_at_the_meteorological_range() -> None:
     halfway = solve({"place.background": "1000.03 m", "survey.visibility": "2 km"}).survey.air_contrast
     assert at_range == pytest.approx(0.02, rel=5e-4)
     assert halfway == pytest.approx(math.sqrt(0.02), rel=2.5e-4)
+
+
+@pytest.mark.parametrize("elevation", ["-3 deg", "0 deg", "3 deg"])
+def test_an_elevation_tells_no_height_at_infinity(elevation: str) -> None:
+    found = solve({"place.background": "inf", "place.lens_height": "1.5 m", "survey.elevation": elevation}).survey
+    assert (found.rise_above_lens_mm, found.feature_height_mm) == (None, None)
+    assert found.distance_mm == math.inf
