@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from engine import bench_report
 from engine.answer import Answer
 from engine.findings.cautions import DEFER
+from engine.shot import TILTS
 from engine.units import angle_text, length_text, number_text
 
 USUAL_SWEEP_DEG = 10.0
@@ -31,7 +32,7 @@ def _sticks(answer: Answer) -> Step:
     line = answer.lineup
     near = length_text(line.model_mm, answer.system)
     far = length_text(line.background_mm, answer.system)
-    where = f"{far} from it" if math.isfinite(line.background_mm) else "as far off as can be seen"
+    where = f"{far} from that mark" if math.isfinite(line.background_mm) else "as far off as can be seen"
     return Step(
         "Two sticks",
         f"Stand a thin straight stick {near} from the sensor-plane mark, where the model goes, and another {where}, "
@@ -56,7 +57,7 @@ def _line_up(answer: Answer) -> Step:
 
 def _turn(answer: Answer) -> Step:
     slip = answer.slip
-    verb = "Tilt" if slip.axis == "tilt" else "Pan"
+    verb = "Tilt" if slip.axis in TILTS else "Pan"
     sweep = slip.sweep_deg or USUAL_SWEEP_DEG
     text = f"{verb} by {angle_text(sweep)}, the sweep of this shot, so that the sticks cross to the picture's edge."
     if slip.axis == "none" or slip.sweep_deg == 0:

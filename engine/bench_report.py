@@ -21,12 +21,19 @@ def error_text(mm: float) -> str:
     return f"± {number_text(mm, 2)} mm"
 
 
+def place_text(ahead_mm: float) -> str:
+    """Return where a pupil stands, "24.1 mm ahead of", for a place to follow."""
+    return f"{abs(ahead_mm):.1f} mm {'ahead of' if ahead_mm >= 0 else 'behind'}"
+
+
 def report(answer: Answer) -> tuple[str, ...]:
     """Return what the bench found, a sentence each, the most wanted first; a line for no readings too."""
     bench = answer.slip.bench
     if bench is None:
-        return ("No readings yet", *_next(answer))
-    found = (*_zero(bench), *_pupil(answer, bench), *_enough(answer, bench), *_next(answer))
+        still = answer.slip.axis == "none" or answer.slip.sweep_deg == 0
+        needs = ("No move is set yet: a bench needs a sweep to read over",) if still else ()
+        return ("No readings yet", *needs, *_next(answer))
+    found = (*_zero(bench), *_enough(answer, bench), *_pupil(answer, bench), *_next(answer))
     return tuple(found) or ("No zero yet",)
 
 
@@ -72,7 +79,7 @@ def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
     known = "the profile has none"
     if held.pupil_known:
         known = f"the profile has {held.pupil_ahead_mm:.1f} mm, {rows_text(held.pupil_rows, answer.system)}"
-    yield f"Entrance pupil {bench.pupil_ahead_mm:.1f} mm ahead of the sensor plane; {known}"
+    yield f"Entrance pupil {place_text(bench.pupil_ahead_mm)} the sensor plane; {known}"
 
 
 def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
@@ -156,7 +163,7 @@ def _tidy(place: float, low: float, high: float) -> float:
 def stored_text(before: Answer, after: Answer) -> str:
     """Return what a stored pupil has changed: the pupil in force, the slide for no slip and the slip."""
     was, now = before.slip, after.slip
-    told = [f"the pupil is now {now.pupil_ahead_mm:.1f} mm ahead"]
+    told = [f"the pupil is now taken at {now.pupil_ahead_mm:.1f} mm"]
     told[0] += f", it was {was.pupil_ahead_mm:.1f} mm" if was.pupil_known else ", it was not known"
     if now.slide_for_zero_mm is not None:
         told.append(f"slide {now.slide_for_zero_mm:.1f} mm for no slip")

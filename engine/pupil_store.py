@@ -129,6 +129,7 @@ def told_stored(stored: Stored) -> str:
     """Return what was written, and where."""
     row, name = stored.row, stored.path.stem
     error = "" if row.uncertainty is None else f" ± {number_text(row.uncertainty, 2)} mm"
-    took = f" in the place of {stored.replaced[0].ahead:g} mm" if stored.replaced else ""
+    took = f", replacing {stored.replaced[0].ahead:g} mm" if stored.replaced else ""
     copied = "; the shipped lens stays as it is, and your copy now stands before it" if stored.copied else ""
-    return f"Stored in {name}: pupil {row.ahead:g} mm{error} ahead of the sensor plane{took}{copied}"
+    side = "ahead of" if row.ahead >= 0 else "behind"
+    return f"Stored in {name}: pupil {abs(row.ahead):g} mm{error} {side} the sensor plane{took}{copied}"

@@ -175,7 +175,7 @@ async def test_the_guide_opens_with_this_shots_numbers_and_the_same_key_closes_i
     async with running(height=60) as pilot:
         text = flat(await press(pilot, "b", "g"))
         assert "Stand a thin straight stick 10 ft from the sensor-plane mark" in text
-        assert "another 240 ft from it" in text
+        assert "another 240 ft from that mark" in text
         assert text.count("nodal") == 1
         assert [number for number in range(1, 7) if f"{number} " in text] == [1, 2, 3, 4, 5, 6]
         assert "Bench, pan" in await press(pilot, "g")

@@ -32,10 +32,10 @@ class BenchScreen(BenchView):
     ENTER = "edit"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("p", "add('pixels')", "pixels", tooltip="add a reading in pixels"),
-        Binding("g", "guide", "guide", tooltip="how to do it, in six steps with this shot's numbers"),
         Binding("tab", "next_view", "view", tooltip="go on from the readings to the line, what was found, and back"),
         Binding("t", "add('tape')", "tape", tooltip="add a reading off a tape hung at the background"),
-        Binding("e", "add('eye')", "by eye", tooltip="add what the eye saw: outruns, lags or locked"),
+        Binding("e", "add('eye')", "eye", tooltip="add what the eye saw: outruns, lags or locked"),
+        Binding("g", "guide", "guide", tooltip="how to do it, in six steps with this shot's numbers"),
         Binding("s", "store", "store", tooltip="store the pupil in the lens's profile"),
         Binding("z", "use_zero", "use zero", tooltip="set the slide of the shot to the zero"),
         Binding("x", "delete", "delete", tooltip="take away the reading in hand"),

@@ -26,10 +26,10 @@ def reading_columns(answer: Answer) -> list[Column]:
         Column("slip", "slip", tuple(shown_slip(row, answer.system) for row in rows)),
     ]
     if any(off):
-        columns.append(Column("off", "off line", off, goes=1))
+        columns.append(Column("off", "off line", off, goes=2))
     remarks = tuple(_remark(answer, number, row) for number, row in enumerate(rows))
     if any(remarks):
-        columns.append(Column("remark", "", remarks, goes=2))
+        columns.append(Column("remark", "", remarks, goes=1))
     return columns
 
 
@@ -51,6 +51,8 @@ def _remark(answer: Answer, number: int, row: BenchRow) -> str:
 def found_lines(answer: Answer, told: str, glyphs: Glyphs, width: int) -> list[str]:
     """Return what the bench found and what is suspicious about it, wrapped; `told` is what was just done."""
     lines = wrapped(plain(told, glyphs), width, lead=f"{glyphs.ok} ") if told else []
+    if answer.slip.bench is None:
+        lines += wrapped("p, t or e takes a reading; g explains how, in six steps", width, lead=f"{glyphs.note} ")
     for text in bench_report.report(answer):
         lead = glyphs.ok if text.startswith("Good") else " "
         lines += wrapped(plain(text, glyphs), width, lead=f"{lead} ")

@@ -95,6 +95,11 @@ class BenchView(TaskScreen[None]):
         drawn = bench_line.draw(self.answer, max(width, 0), max(height, 0), self.forescale.glyphs)
         self.query_one("#line", Rows).show(tuple(((line, "drawing"),) for line in drawn))
 
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys for the footer; with all views in sight the one that goes between them can wait."""
+        pairs = super().keys()
+        return [pair for pair in pairs if not (self.together and pair[0] == "tab")]
+
     def focus_body(self) -> None:
         """Put the keys to the view in hand."""
         wanted = self.query_one(f"#{self.view}")
