@@ -10,7 +10,6 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, ClassVar
 
-from textual.app import App
 from textual.screen import Screen
 from textual.scrollbar import ScrollBar, ScrollBarRender
 from textual.timer import Timer
@@ -24,6 +23,7 @@ from tui.config import THEMES, Config, load_config
 from tui.keys import BOARD_KEYS
 from tui.session import Session, open_session, reasons
 from tui.themes import FORESCALE_THEMES
+from tui.type_ahead import TypeAhead
 
 KEEP_AFTER_S = 1.0
 
@@ -57,7 +57,7 @@ TASKS: dict[str, tuple[str, str]] = {
 }
 
 
-class ForescaleApp(App[int]):
+class ForescaleApp(TypeAhead[int]):
     """The board on one shot, and what opens over it."""
 
     CSS_PATH = "app.tcss"

@@ -44,9 +44,9 @@ async def test_typing_begins_an_entry_and_enter_goes_on_to_the_next() -> None:
 async def test_what_to_do_is_listed_in_order_and_stands_on_the_board() -> None:
     async with running() as pilot:
         text = await press(pilot, "m", "text:10 ft 9 in", "enter", "down", "text:230 ft", "enter", "w")
-        assert "1 model Move the model 1 ft 1 1/8 in nearer, from 10 ft 9 in to" in text
+        assert "1 model  Move the model 1 ft 1 1/8 in nearer, from" in text
         assert "left at 10 ft 9 in it reads as 1:21.5, 10 % too small" in text
-        assert "2 focus Refocus from 18 ft 7/16 in to 17 ft 4 7/16 in" in text
+        assert "2 focus  Refocus from 18 ft 7/16 in to 17 ft 4 7/16 in" in text
         assert "Unchanged: height 5 ft 7 1/2 in, slide 63 mm, stop T20" in text
         assert 'kept as the mark "before ' in text
         board = await press(pilot, "escape")

@@ -116,13 +116,10 @@ class MovedScreen(TaskScreen[None]):
             self.action_work_out()
 
     def on_key(self, event: events.Key) -> None:
-        """Begin an entry with the digit that was typed; what follows before it has the keys goes to it too."""
-        if event.character is None or not event.is_printable:
-            return
-        if self._take is not None:
-            self.query(Entry).last().insert_text_at_cursor(event.character)
-        elif event.character.isdigit() and self.in_hand in DISTANCES:
-            self._type(self.in_hand, event.character)
+        """Begin an entry with the digit that was typed."""
+        digit = event.character
+        if self._take is None and digit is not None and digit.isdigit() and self.in_hand in DISTANCES:
+            self._type(self.in_hand, digit)
             entry = self.query(Entry).last()
             entry.select_on_focus = False
             entry.cursor_position = len(entry.value)

@@ -20,7 +20,7 @@ from tui.session import State, with_setting
 from tui.tasks.task_screen import Page, TaskScreen
 from tui.wrapped import wrapped
 
-LABEL = 8
+LABEL = 9
 BENCH_BEFORE = (
     "The bench was read before the rig moved, so its readings do not fit these distances: its zero still serves, but "
     "read it again before its slope is trusted"
