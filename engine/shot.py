@@ -34,7 +34,8 @@ from engine.fields import (
 from engine.units import UnitSystem
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
-Axis = Literal["pan", "tilt", "none"]
+Axis = Literal["pan", "tilt", "tilt down", "none"]
+TILTS = frozenset({"tilt", "tilt down"})
 Seen = Literal["outruns", "lags", "locked"]
 Held = Literal["camera", "mode", "lens", "focal_length"]
 Goal = Literal["contrast", "model", "tolerance", "light", "build"]
@@ -136,7 +137,7 @@ class LightSet(Record):
 
 
 class Move(Record):
-    """The head's move, from the line-up position one way to its end."""
+    """The head's move, from the line-up position one way to its end; "tilt" turns the lens up."""
 
     axis: Axis = "none"
     sweep: Sweep = 0.0

@@ -9,7 +9,7 @@ from engine.answer.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem
 from engine.answer.sight import Sight
 from engine.kit import Kit
 from engine.profiles import Lens, Mode
-from engine.shot import Rounding, Setting
+from engine.shot import TILTS, Rounding, Setting
 from engine.units import UnitSystem, shop_length
 
 
@@ -85,7 +85,7 @@ def lineup_group(setting: Setting, kit: Kit, sight: Sight) -> LineupAnswer:
         frame_width_model_mm=lineup.span_mm(sight.frame_width_mm, sight.model_mm, sight.image_mm),
         frame_height_model_mm=lineup.span_mm(mode.height, sight.model_mm, sight.image_mm),
         cover_width_mm=_cover(sight, sight.frame_width_mm, move.sweep if move.axis == "pan" else 0.0),
-        cover_height_mm=_cover(sight, mode.height, move.sweep if move.axis == "tilt" else 0.0),
+        cover_height_mm=_cover(sight, mode.height, move.sweep if move.axis in TILTS else 0.0),
         drift_tolerance_mm=lineup.drift_tolerance_mm(slip_across, sight.model_mm, sight.background_mm, sight.image_mm),
         place_tolerance_mm=lineup.place_tolerance_mm(slip_across, sight.model_mm, sight.frame_width_mm),
     )

@@ -9,7 +9,7 @@ from engine.answer.sight import Sight, Standing
 from engine.answer.turning import Turning, sensor_mm, turning_of
 from engine.faults import BadInput
 from engine.kit import Kit
-from engine.shot import Setting
+from engine.shot import TILTS, Setting
 
 
 def slip_group(setting: Setting, kit: Kit, sight: Sight, where: str) -> SlipAnswer:
@@ -68,4 +68,4 @@ def _leaves_frame_deg(kit: Kit, sight: Sight, axis: str) -> float | None:
     """Return the turn at which the point aimed at leaves the frame, half the field along the move."""
     if axis == "none":
         return None
-    return optics.half_field_deg(kit.mode.height if axis == "tilt" else sight.frame_width_mm, sight.image_mm)
+    return optics.half_field_deg(kit.mode.height if axis in TILTS else sight.frame_width_mm, sight.image_mm)

@@ -12,7 +12,8 @@ from engine import slip
 from engine.answer.sight import Standing
 from engine.faults import BadInput
 from engine.kit import Kit
-from engine.shot import Setting
+from engine.profiles import Head
+from engine.shot import TILTS, Axis, Setting
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +32,22 @@ def sensor_mm(setting: Setting, kit: Kit, sight: Standing) -> float:
     return setting.move.slide + kit.head.sensor_at_zero
 
 
+def rise_mm(axis: Axis, head: Head | None) -> float:
+    """Return how far the lens axis lies above the axis of a move, counted the way the lens turns: h, 0 for a pan.
+
+    A tilt down by θ about an axis h below the lens is a tilt up by θ about one h above it, seen in a mirror.
+    """
+    if head is None or axis not in TILTS:
+        return 0.0
+    return -head.tilt_drop if axis == "tilt down" else head.tilt_drop
+
+
 def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "shot") -> Turning | None:
     """Return the geometry of the move, or None where nothing turns; raises BadInput where it cannot turn so."""
     move, head = setting.move, kit.head
     if move.axis == "none" or move.sweep == 0:
         return None
-    tilts = move.axis == "tilt"
+    tilts = move.axis in TILTS
     axis = head.tilt_ahead if tilts and head else 0.0
     to_axis = sensor_mm(setting, kit, sight) + sight.pupil.ahead_mm - axis
     try:
@@ -44,7 +55,7 @@ def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "shot")
             sweep_deg=move.sweep,
             model_mm=sight.model_mm + to_axis,
             background_mm=sight.background_mm + to_axis,
-            rise_mm=head.tilt_drop if tilts and head else 0.0,
+            rise_mm=rise_mm(move.axis, head),
             image_distance_mm=sight.image_mm,
         )
     except ValueError as error:

@@ -99,7 +99,7 @@ HELP: dict[str, FieldHelp] = {
     ),
     "move.axis": FieldHelp(
         label="move",
-        what="Which way the head turns in the shot.",
+        what="Which way the head turns in the shot: a pan, a tilt up, or a tilt down.",
         enters="Only a turn can make the model slide against the background.",
         measure="None for a locked-off camera; one move at a time.",
         leads_to=("slip.slip_mm", "lineup.cover_width_mm", "lineup.cover_height_mm"),

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from engine.findings.finding import Words
+from engine.shot import TILTS
 from engine.units import number_text
 from engine.units.text import fixed_text
 
@@ -92,7 +93,7 @@ class Figures(Words):
     def pixel(self) -> str:
         """Return the pixel pitch along the move: up and down for a tilt, else across."""
         mode = self.of.kit.mode
-        return self.mm(mode.pixel_up_mm) if self.of.setting.move.axis == "tilt" else self.across(mode.pixel_mm)
+        return self.mm(mode.pixel_up_mm) if self.of.setting.move.axis in TILTS else self.across(mode.pixel_mm)
 
     def exact_stop(self, f_number: float) -> str:
         """Return an exact f-number and what the lens's ring says there, 'f/14.42, T16 on the lens'."""

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from engine import optics
+from engine.shot import TILTS
 from engine.workings import conventions as on
 from engine.workings.figures import Figures
 from engine.workings.values import value_text
@@ -58,11 +59,11 @@ def _frame(of: Answer, sensor: str, key: str) -> str:
     return f"{spread} = {value_text(key, of)}"
 
 
-def _cover(of: Answer, axis: str, sensor: str, sensor_mm: float, key: str) -> str:
+def _cover(of: Answer, axes: frozenset[str], sensor: str, sensor_mm: float, key: str) -> str:
     say, move = Figures(of), of.setting.move
     half = say.degrees(optics.half_field_deg(sensor_mm, of.sight.image_mm))
     sides = f"2 × tan({half})"
-    if move.axis == axis and move.sweep:
+    if move.axis in axes and move.sweep:
         sides = f"(tan({half}) + tan({half} + {say.degrees(move.sweep)}))"
     return (
         f"half the angle of view: atan({sensor} / (2 × {say.mm(of.sight.image_mm)})) = {half}; "
@@ -180,7 +181,11 @@ WORKINGS = (
         meaning="How wide the model must be for its edges to stay out of the picture over the whole move.",
         formula="d·(tan(half the angle of view) + tan(half the angle of view + pan))",
         put_in=lambda of: _cover(
-            of, "pan", Figures(of).across(of.kit.mode.width), of.sight.frame_width_mm, "lineup.cover_width_mm"
+            of,
+            frozenset({"pan"}),
+            Figures(of).across(of.kit.mode.width),
+            of.sight.frame_width_mm,
+            "lineup.cover_width_mm",
         ),
         conventions=_one_way,
         leads_to=(),
@@ -193,7 +198,7 @@ WORKINGS = (
         meaning="How high the model must be for its edges to stay out of the picture over the whole move.",
         formula="d·(tan(half the angle of view) + tan(half the angle of view + tilt))",
         put_in=lambda of: _cover(
-            of, "tilt", Figures(of).mm(of.kit.mode.height), of.kit.mode.height, "lineup.cover_height_mm"
+            of, TILTS, Figures(of).mm(of.kit.mode.height), of.kit.mode.height, "lineup.cover_height_mm"
         ),
         conventions=_one_way,
         leads_to=(),

@@ -8,6 +8,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from engine.answer import turning
+from engine.shot import TILTS
 from engine.workings import conventions as on
 from engine.workings.figures import Figures
 from engine.workings.lineup import PINHOLE
@@ -35,13 +37,13 @@ def turns(of: Answer) -> bool:
 
 
 def rise_mm(of: Answer) -> float:
-    """Return how far the lens axis lies above the axis of the move: h, nothing for a pan."""
-    return of.kit.head.tilt_drop if of.kit.head and of.slip.axis == "tilt" else 0.0
+    """Return how far the lens axis lies above the axis of the move, counted the way it turns: h, 0 for a pan."""
+    return turning.rise_mm(of.setting.move.axis, of.kit.head)
 
 
 def axis_mm(of: Answer) -> float:
     """Return how far the axis of the move lies ahead of the pan axis."""
-    return of.kit.head.tilt_ahead if of.kit.head and of.slip.axis == "tilt" else 0.0
+    return of.kit.head.tilt_ahead if of.kit.head and of.slip.axis in TILTS else 0.0
 
 
 def zero_term(of: Answer) -> str:
@@ -146,7 +148,7 @@ def _tolerance(of: Answer) -> str:
 
 def _leaves(of: Answer) -> str:
     say, mode = Figures(of), of.kit.mode
-    side = say.mm(mode.height) if of.slip.axis == "tilt" else say.across(mode.width)
+    side = say.mm(mode.height) if of.slip.axis in TILTS else say.across(mode.width)
     return f"atan({side} / (2 × {say.mm(of.sight.image_mm)})) = {value_text('slip.leaves_frame_deg', of)}"
 
 
@@ -265,7 +267,7 @@ WORKINGS = (
         meaning="How far the head turns, from the line-up position to the end of the move.",
         formula="as entered",
         put_in=lambda of: f"as entered: {value_text('slip.sweep_deg', of)}",
-        conventions=on.always("One way. A tilt counts upwards."),
+        conventions=on.always("One way; tilt turns the lens up, tilt down turns it down."),
         leads_to=("slip.slip_mm", "slip.tolerance_mm", "lineup.cover_width_mm", "speed.crossing_s"),
         source=DEFINITION,
     ),

@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from engine.answer import Answer
+from engine.shot import TILTS
 from engine.units import angle_text
 from tui.diagrams.canvas import NARROWEST, Canvas
 from tui.diagrams.wording import lettered
@@ -74,7 +75,7 @@ def _stage(answer: Answer, width: int, rows: int) -> _Stage:
 
 def _tangents(answer: Answer) -> tuple[float, float, float]:
     """Return the tangents of the turn, of the field's far edge after it, and of the other edge before it."""
-    tilts = answer.slip.axis == "tilt"
+    tilts = answer.slip.axis in TILTS
     frame = answer.lineup.frame_height_model_mm if tilts else answer.lineup.frame_width_model_mm
     half = frame / 2 / answer.sight.model_mm
     sweep_deg = answer.slip.sweep_deg if _turns(answer) else 0.0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.answer import Answer
+from engine.shot import TILTS
 from engine.units import number_text, ratio_text
 from tui.diagrams import side_view
 from tui.panes.content import AnswerRow, FieldRow, PaneContent, length
@@ -58,7 +59,7 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     yield AnswerRow(f"frame at model {frame}", "lineup.frame_width_model_mm")
     if answer.setting.move.axis == "pan":
         yield AnswerRow(f"cover over move {length(lined.cover_width_mm, system)}", "lineup.cover_width_mm")
-    elif answer.setting.move.axis == "tilt":
+    elif answer.setting.move.axis in TILTS:
         yield AnswerRow(f"cover over move {length(lined.cover_height_mm, system)}", "lineup.cover_height_mm")
     yield AnswerRow(f"camera may drift {length(lined.drift_tolerance_mm, system, 32)}", "lineup.drift_tolerance_mm")
     yield AnswerRow(f"model may stand off {length(lined.place_tolerance_mm, system, 32)}", "lineup.place_tolerance_mm")

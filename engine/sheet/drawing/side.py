@@ -21,7 +21,7 @@ def side_view(answer: Answer, left: float, top: float, right: float, foot: float
     """Return the view from the side on a part of the paper."""
     sight, move = answer.sight, answer.setting.move
     half = optics.half_field_deg(answer.kit.mode.height, sight.image_mm)
-    field = Field(half, -move.sweep if move.axis == "tilt" else 0.0)
+    field = Field(half, {"tilt": -move.sweep, "tilt down": move.sweep}.get(move.axis, 0.0))
     above, below = sight.model_mm * field.upper, sight.model_mm * field.lower
     if (hang := _hang_mm(answer)) is not None:
         rise = BACK_RISE * hang * reach_mm(answer) / sight.model_mm
