@@ -1,0 +1,150 @@
+"""Findings on scale, speed and light, each in a shot made for it."""
+
+from shown import PAN, Shown
+
+SCALE_AND_SPEED = [
+    # Scale. 64/3.8 is 16.84, 5 % over 16; 64/3.5 is 18.29, 14 % over; 64/4.4 is 14.55, 9 % under; 64/4.05 is 1 % under.
+    Shown(
+        "ratio-chosen", "note", {"scale.ratio": None}, ("1:16 was", "ask for 1:16", "4.03 m"), {"scale.ratio": "1:16"}
+    ),
+    Shown(
+        "ratio-chosen",
+        "note",
+        {"scale.ratio": None, "place.model": None},
+        ("1:25 was", "120 fps", "plain-lens"),  # (120/24)² = 25
+        {"scale.ratio": "1:16"},
+    ),
+    Shown("no-size-to-match", "note", {"place.background": "inf"}, ("at infinity",), {"place.background": "64030 mm"}),
+    Shown(
+        "size-mismatch",
+        "warn",
+        {"place.model": "3830 mm"},
+        ("At 3.83 m", "as 1:16.8", "at 64.03 m", "5 % too large for 1:16", "stand it at 4.03 m"),
+        {"place.model": "4080 mm"},
+    ),
+    Shown(
+        "size-mismatch", "stop", {"place.model": "3530 mm"}, ("1:18.3", "14 % too large"), {"place.model": "3980 mm"}
+    ),
+    Shown("size-mismatch", "warn", {"place.model": "4430 mm"}, ("1:14.5", "9 % too small"), {"scale.ratio": "1:14.6"}),
+    Shown(
+        "lens-height-missing", "note", {"place.feature_height": "3 m"}, ("tape the lens",), {"place.lens_height": "1 m"}
+    ),
+    Shown("cover-endless", "warn", PAN | {"move.sweep": "64 deg"}, ("85°",), {"move.sweep": "63 deg"}),
+    Shown(
+        "cover-wider",
+        "note",
+        PAN | {"build": [{"part": "wall", "real": "16 m"}]},
+        ("4.069 m across", "built is 1 m"),  # 4 m · (tan 21.74° + tan 31.74°); 16 m / 16
+        {"build": [{"part": "wall", "real": "66 m"}]},
+    ),
+    Shown(
+        "air",
+        "note",
+        {"survey.visibility": "8 km"},
+        ("leaves 97 %", "paint 3 %"),  # exp(−3.912 · 64 / 8000) = 0.969
+        {"survey.visibility": "20 km"},
+    ),
+    # Speed
+    Shown("rate-missing", "stop", {"action.fps": 100}, ("no 100 fps", "it has is 96 fps"), {"action.fps": 96}),
+    Shown(
+        "rate-missing",
+        "stop",
+        {"action.fps": 96},
+        ("runs at 1 to 60 fps", "not at 96 fps"),
+        {"action.fps": 60},
+        {"mode": {"fps": {"min": 1, "max": 60}}},
+    ),
+    Shown(
+        "rate-low",
+        "stop",
+        {"action.fps": 48},
+        ("At 48 fps", "4 times as hard", "reads as a toy", "1:16 needs 96 fps"),  # 16 / 2²
+        {"action.fps": 96},
+    ),
+    Shown(
+        "rate-low",
+        "warn",
+        {},
+        ("At 80 fps", "1.4 times", "looks small", "top of plain-mode, 80 fps, serves 1:11.1 at most"),  # 16 / 3.33²
+        {},
+        {"mode": {"fps": [24, 80]}},
+        {"mode": {"fps": [24, 90]}},  # 16 / 3.75² = 1.14
+    ),
+    Shown(
+        "rate-low",
+        "stop",
+        {"action.fps": 48, "scale.ratio": "1:12", "place.model": None},
+        ("3 times as hard", "1:12 needs 83.14 fps: set 96 fps"),
+        {"action.fps": 96},
+    ),
+    Shown(
+        "rate-high",
+        "note",
+        {"action.fps": 120},
+        ("At 120 fps", "0.64 times as hard", "96 fps is right"),  # 16 / 5²
+        {"action.fps": 96},
+    ),
+    Shown(
+        "rate-high",
+        "note",
+        {"action.fps": 120, "scale.ratio": "1:12", "place.model": None},
+        ("0.48 times", "83.14 fps is right: set 96 fps"),
+        {"action.fps": 96},
+    ),
+    Shown("real-speed-missing", "note", {"action.kind": "driven"}, ("speed",), {"action.real_speed": "30 mph"}),
+    Shown(
+        "judder",
+        "warn",
+        PAN | {"move.sweep": "30 deg", "move.screen_time": "3 s"},
+        ("in 4.3 s", "take 4.9 s"),  # 3 s · 43.47°/30°; 3 s · 7 / 4.347 = 4.83
+        {"move.screen_time": "4.9 s"},
+    ),
+    Shown(
+        "readout-skew",
+        "note",
+        PAN | {"move.sweep": "15 deg", "move.screen_time": "5 s"},
+        ("2.6 px",),  # 25.083 mm · 15°/1.25 s · 5 ms / 0.01 mm
+        {"move.screen_time": "10 s"},
+        {"mode": {"readout": "5 ms"}},
+    ),
+    # Light: 250 · (5.04 · 1.0033)² / (1/192 s · 800) = 1534 lx
+    Shown(
+        "light-short",
+        "warn",
+        {"light.available": "1000 lx"},
+        ("0.6 stops short", "ISO 1200"),  # 800 · 1.534
+        {"light.available": "1300 lx"},
+    ),
+    Shown(
+        "light-short",
+        "stop",
+        {"light.available": "100 lx"},
+        ("3.9 stops short", "ISO 3200", "1530 lx"),
+        {"light.available": "1534 lx"},
+    ),
+    Shown(
+        "light-over",
+        "note",
+        {"light.available": "3000 lx"},
+        ("1.0 stop more", "ND 0.3 (1.0 stop)"),
+        {"light.available": "2000 lx"},
+    ),
+    Shown("iso-missing", "stop", {"light.iso": 6400}, ("to ISO 3200", "to ISO 6400"), {"light.iso": 3200}),
+    Shown(
+        "flicker",
+        "warn",
+        {"action.kind": "still", "light.mains": 50},
+        ("50 Hz", "at 24 fps", "safe are 25 fps, a shutter of 172.8° or lamps"),
+        {"action.shutter": "172.8 deg"},
+    ),
+    Shown(
+        "flicker",
+        "warn",
+        {"action.fps": 120, "light.mains": 50},
+        ("at 120 fps", "safe are 25 fps or lamps"),  # a frame at 120 fps is shorter than a pulse
+        {"light.mains": 60},
+    ),
+    Shown("surface-tension", "note", {"action.kind": "water"}, ("43.6 mm",), {"action.kind": "still"}),
+    Shown("flame", "note", {"action.kind": "fire"}, ("0.98 kW",), {"action.kind": "still"}),
+    Shown("smoke-curl", "note", {"action.kind": "smoke"}, ("64 times",), {"action.kind": "still"}),
+]
