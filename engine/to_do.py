@@ -88,8 +88,8 @@ def _height(before: Answer, after: Answer) -> Iterator[Step]:
     if was is not None and now is not None:
         old, new = words.length(was), words.length(now)
         up = "Raise" if now > was else "Lower"
-        text = f"{up} the point to meet by {words.length(abs(now - was))}, from {old} to {new} above the real ground"
-        yield _step("height", old, new, text, _against_lens(after))
+        text = f"{up} the point to meet by {words.length(abs(now - was))}, from {old} to {new}"
+        yield _step("height", old, new, f"{text}{_against_lens(after)}", _line_of_sight(after))
         return
     old_lens, new_lens = before.setting.place.lens_height, after.setting.place.lens_height
     if old_lens is not None and new_lens is not None:
@@ -104,16 +104,23 @@ def _higher(old_mm: float, new_mm: float) -> str:
 
 
 def _against_lens(after: Answer) -> str:
-    """Say where the point stands against the lens, and where the sight passes over a model that is not at its match."""
-    place, words, hang = after.setting.place, Words(after), after.lineup.hang_height_mm
-    if place.feature_height is None or place.lens_height is None or hang is None:
+    """Say from where a height counts, and how the point stands against the lens."""
+    hang, lens = after.lineup.hang_height_mm, after.setting.place.lens_height
+    if hang is None or lens is None:
         return ""
-    above = hang - place.lens_height
-    text = f"that is {words.length(abs(above))} {'above' if above > 0 else 'below'} the lens"
-    if abs(after.lineup.size_error - 1) < SIZE_NOTICED or math.isinf(after.lineup.reads_as_ratio):
-        return text
-    passes = lineup.built_height_mm(place.feature_height, place.lens_height, after.lineup.reads_as_ratio)
-    return f"{text}; where the model stands, the line of sight to the real point passes at {words.length(passes)}"
+    way = "above" if hang > lens else "below"
+    return f" above the background's ground, {Words(after).length(abs(hang - lens))} {way} the lens"
+
+
+def _line_of_sight(after: Answer) -> str:
+    """Say where the sight to the point passes over a model that does not stand at its match; else nothing."""
+    place, reads_as = after.setting.place, after.lineup.reads_as_ratio
+    if place.feature_height is None or place.lens_height is None or math.isinf(reads_as):
+        return ""
+    if abs(after.lineup.size_error - 1) < SIZE_NOTICED:
+        return ""
+    passes = lineup.built_height_mm(place.feature_height, place.lens_height, reads_as)
+    return f"over the model as it stands, the line of sight to the real point passes at {Words(after).length(passes)}"
 
 
 def _slide(before: Answer, after: Answer) -> Iterator[Step]:
@@ -168,7 +175,11 @@ def _light(before: Answer, after: Answer) -> Step:
     old_nd, new_nd = before.light.nd_stops or 0, after.light.nd_stops or 0
     if old_nd != new_nd:
         text = _filter(old_nd, new_nd)
-    return _step("light", old, new, text, f"the shot needs {light_wanted(after)}; before, {light_wanted(before)}")
+    if old == new:
+        return _step("light", old, new, text)
+    needs = f"the shot needs {light_wanted(after)}; before, {light_wanted(before)}"
+    short = next((found.text for found in after.findings if found.code == "light-short"), "")
+    return _step("light", old, new, text, f"{needs}; {short.partition(': ')[2]}" if short else needs)
 
 
 def _filter(old: float, new: float) -> str:

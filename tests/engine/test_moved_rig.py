@@ -245,6 +245,19 @@ def test_the_slide_is_set_where_the_model_would_slip() -> None:
     assert "tape again" in told.also
 
 
+def test_more_light_that_is_wanted_says_what_would_give_it() -> None:
+    """The film speed at which the light just suffices is the set one times what is needed over what there is."""
+    told = steps(demo("signal-lamp"), {"place.background": math.inf})["light"]
+    assert told.changed
+    assert "bring light" in told.also
+    ahead = LAMP.ahead(2 * 4000)
+    focus = 2 * (4000 - ahead) + ahead
+    stop = replace(LAMP, background=math.inf, far=math.inf).over(2 ** (20 / 6), focus)
+    asked = re.search(r"set ISO (\d+)", told.also)
+    assert asked is not None, told.also
+    assert float(asked[1]) == pytest.approx(640 * 2**-stop, rel=0.05)  # two digits
+
+
 def test_a_background_at_infinity_has_no_match() -> None:
     told = steps(demo("signal-lamp"), {"place.background": math.inf})
     assert not told["model"].changed

@@ -20,7 +20,7 @@ from tui.session import State, with_setting
 from tui.tasks.task_screen import Page, TaskScreen
 from tui.wrapped import wrapped
 
-LABEL = 9
+LABEL, WITH_LABEL = 9, 50
 BENCH_BEFORE = (
     "The bench was read before the rig moved, so its readings do not fit these distances: its zero still serves, but "
     "read it again before its slope is trusted"
@@ -43,9 +43,9 @@ class WhatToDoScreen(TaskScreen[bool]):
 
     TASK = "What to do"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("p", "toggle_place", "place"),
-        Binding("f", "toggle_focus", "focus"),
-        Binding("s", "toggle_stop", "stop"),
+        Binding("p", "toggle_place", "place", tooltip="move the model to its match, or leave it where it stands"),
+        Binding("f", "toggle_focus", "focus", tooltip="keep the focus mark, or solve it again"),
+        Binding("s", "toggle_stop", "stop", tooltip="keep the stop, or solve it again"),
         Binding("u", "undo", "undo", tooltip="undo it all and go back to the distances"),
     ]
 
@@ -129,10 +129,11 @@ class WhatToDoScreen(TaskScreen[bool]):
 def to_do_lines(moved: Moved, mark: str, width: int, glyphs: Glyphs) -> list[str]:
     """Return the list in lines of at most so many columns."""
     steps = what_to_do(moved)
-    doing = [step for step in steps if step.changed or (step.subject == "model" and step.also)]
+    doing = [step for step in steps if step.changed or step.also]
     lines = []
     for number, step in enumerate(doing, 1):
-        lines += _hung(f"{number} {step.subject}".ljust(LABEL), _said(step), width, glyphs)
+        lead = f"{number} {step.subject}".ljust(LABEL) if width >= WITH_LABEL else f"{number} "
+        lines += _hung(lead, _said(step), width, glyphs)
     if not doing:
         lines.append("Nothing to do: all may stay as it is")
     leaving = ", ".join(f"{step.subject} {step.after_text}" for step in steps if step not in doing)
