@@ -11,10 +11,11 @@ from engine.answer import Answer
 from engine.findings.finding import Words
 from engine.findings.scale import SIZE_NOTICED
 from engine.findings.slip import best_place
-from engine.findings.speed import LIGHT_NOTICED, light_wanted
+from engine.findings.speed import light_wanted
 from engine.moved import Moved
 from engine.units import angle_text, number_text
 
+LIGHT_SHOWN = 0.05  # stops: less is shown as none
 TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the tape distances want taking again
 
 
@@ -200,7 +201,7 @@ def light_text(of: Answer) -> str:
         parts.append(light_wanted(of))
     elif lit.nd_stops:
         parts.append(_density(lit.nd_stops))
-    elif lit.over_stops < -LIGHT_NOTICED:
+    elif lit.over_stops <= -LIGHT_SHOWN:
         parts.append(f"{Words.stops(lit.over_stops)} short")
     else:
         parts.append("light enough")

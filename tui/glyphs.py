@@ -221,14 +221,18 @@ _NOT_IN_ASCII = _NOT_ON_CONSOLE | {
 }  # fmt: skip
 _STAND_INS = {"ascii": _NOT_IN_ASCII, "box": _NOT_ON_CONSOLE}
 _SHOWN = {"ascii": _PRINTABLE_ASCII | {"\n"}, "box": SAFE_ON_CONSOLE | {"\n"}}
+_BREAKS = frozenset("\n\u00a0")
 _MIXED_FRACTION = re.compile(r"(?<=\d)(?=[½¼¾])")
 
 
 def plain(text: str, glyphs: Glyphs) -> str:
     """Return `text` with what a table cannot show spelt out (× as x, ° as deg), and "?" where nothing stands in.
 
-    A fraction keeps apart from the whole number before it: 1½ becomes "1 1/2".
+    What would act upon the terminal, such as an escape, is a "?" in every table. A fraction keeps apart from the
+    whole number before it: 1½ becomes "1 1/2".
     """
+    if not text.isprintable():
+        text = "".join(char if char.isprintable() or char in _BREAKS else "?" for char in text)
     if glyphs.name not in _STAND_INS or text.isascii():
         return text
     stand_ins, shown = _STAND_INS[glyphs.name], _SHOWN[glyphs.name]

@@ -10,8 +10,13 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass, replace
+from typing import Any
 
 import pytest
+from cases import solve
+from hypothesis import given, reject, settings
+from hypothesis import strategies as st
+from strategies import kits, shot_changes
 
 from engine import edit, library
 from engine.answer import Answer, answer, answer_file
@@ -372,3 +377,36 @@ def test_a_passing_impossibility_is_none_once_all_is_taped() -> None:
     before = demo("kiln-stack")
     typed = {"place.model": 260 * FT, "place.model_near": 250 * FT, "place.background": 6240 * FT}
     assert work_out(before, typed, usual_choice(before)).taped.lineup.model_mm == pytest.approx(260 * FT)
+
+
+# Whatever the shot
+
+tapes = st.dictionaries(
+    st.sampled_from(["place.model", "place.model_near", "place.background", "place.background_far"]),
+    st.floats(50, 1e6) | st.just(math.inf),
+    min_size=1,
+)
+
+
+@given(shot_changes(), kits(), tapes, st.booleans(), st.booleans(), st.sampled_from([None, True, False]))
+@settings(max_examples=150, deadline=None)
+def test_any_move_that_can_be_is_worked_out_in_words_and_numbers(
+    changes: dict[str, Any], kit: dict[str, Any], typed: dict[str, float], focus: bool, stop: bool, move: bool | None
+) -> None:
+    try:
+        before = solve(changes, mode=kit["mode"], lens=kit["lens"], head=kit["head"])
+        moved = work_out(before, typed, Choice(focus, stop, move))
+    except BadInput:
+        reject()
+    told = what_to_do(moved)
+    said = " ".join([*(f"{step.text} {step.also}" for step in told), price_of_keeping(moved)])
+    assert not {"nan", "None", "inf", "-inf"} & set(re.split(r"[^\w-]+", said))
+    for step in told:
+        assert step.changed == (step.before_text != step.after_text)
+    for path, value in typed.items():
+        if math.isfinite(value) and value >= 50:
+            assert edit.value_at(moved.taped.setting, path) == pytest.approx(value)
+    if moved.model_moves and not moved.hindrance:  # as near as a tape is read: to 1 cm, to 1 m from a kilometre on
+        assert abs(moved.after.lineup.model_mm - moved.after.lineup.match_distance_mm) < max(
+            10, moved.after.lineup.model_mm * 1e-3
+        )

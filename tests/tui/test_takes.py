@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from pathlib import Path
 
 import pytest
 
+from engine import library
+from engine.shot import Take
 from tests.tui.app_pilot import press, running
 
 SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
@@ -82,6 +85,17 @@ async def test_takes_are_saved_and_stand_on_the_sheet(tmp_path: Path) -> None:
         await press(pilot, "escape", "f5")
         text = await press(pilot, "end")
         assert "gust" in text
+
+
+async def test_what_would_act_on_the_terminal_is_not_sent_to_it(tmp_path: Path) -> None:
+    shot = library.load_shot(library.shot_path("kiln-stack"))
+    take = Take(time=datetime(2026, 7, 14, 9, 30), set="as planned \x1b[31m", note="\x1b]0;gust\x07 [b]")
+    library.save_shot(tmp_path / "odd.toml", shot.model_copy(update={"take": (take,)}))
+    async with running(str(tmp_path / "odd.toml")) as pilot:
+        text = await press(pilot, "t")
+        assert "?]0;gust? [b]" in text
+        assert "as planned ?[31m" in text
+        assert "\x1b" not in text
 
 
 @pytest.mark.parametrize(("width", "height"), SIZES)

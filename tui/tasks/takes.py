@@ -115,6 +115,7 @@ class TakesScreen(TaskScreen[None]):
         def take(text: str) -> None:
             self._put(takes.changed(self.taken, place, note=clean(text)), "")
 
+        self.say("")
         self.ask("Note", self.taken[place].note, clean, take)
 
     def action_good(self) -> None:
