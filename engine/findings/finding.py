@@ -20,13 +20,17 @@ LEVELS: tuple[Level, ...] = ("stop", "warn", "note", "ok")
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One sentence on the shot: what is so, and what would mend it; `field` is where to mend it."""
+    """One sentence on the shot: what is so, and what would mend it; `field` is where to mend it.
+
+    `short` says both in at most 70 characters, where the sentence is long.
+    """
 
     pane: Pane
     level: Level
     code: str
     text: str
     field: str = ""
+    short: str = ""
 
 
 def stop_on(lens: Lens, f_number: float) -> str:
