@@ -199,4 +199,4 @@ class Sighted:
 
     def along(self) -> float:
         """What a pixel is along the move, on a sensor that is not squeezed."""
-        return self.g.height / self.g.lines if self.g.axis == "tilt" else self.p * self.g.squeeze
+        return self.g.height / self.g.lines if self.g.axis.startswith("tilt") else self.p * self.g.squeeze

@@ -43,7 +43,7 @@ class Worked(Sighted):
             "frame_width_model_mm": self.w * d / self.v,
             "frame_height_model_mm": given.height * d / self.v,
             "cover_width_mm": self.cover(self.w, given.sweep if given.axis == "pan" else 0.0),
-            "cover_height_mm": self.cover(given.height, given.sweep if given.axis == "tilt" else 0.0),
+            "cover_height_mm": self.cover(given.height, given.sweep if given.axis.startswith("tilt") else 0.0),
             "drift_tolerance_mm": math.inf if d == self.D else passing / (self.v * (1 / d - 1 / self.D)),
             "place_tolerance_mm": passing * d / (self.w / 2),
         }

@@ -18,14 +18,19 @@ class Turned(Sighted):
     def sensor(self) -> float:
         """The sensor ahead of the axis that turns; with the pupil on the axis where nothing says."""
         head = self.g.head
-        axis = head.ahead if head and self.g.axis == "tilt" else 0.0
+        axis = head.ahead if head and self.g.axis.startswith("tilt") else 0.0
         if head is None or self.g.slide is None:
             return -self.ahead - axis
         return self.g.slide + head.sensor_at_zero - axis
 
+    @property
+    def way(self) -> int:
+        """Which way the lens turns, up or down; outrunning counts as positive either way."""
+        return -1 if self.g.axis == "tilt down" else 1
+
     def y(self, z: float, e: complex, turned: float) -> complex:
-        angle = math.radians(turned)
-        h = self.g.head.drop if self.g.head and self.g.axis == "tilt" else 0.0
+        angle = math.radians(turned) * self.way
+        h = self.g.head.drop if self.g.head and self.g.axis.startswith("tilt") else 0.0
         if math.isinf(z):
             return self.v * math.tan(angle)
         return (
@@ -34,7 +39,7 @@ class Turned(Sighted):
 
     def slip_at(self, e: complex, turned: float) -> complex:
         to_axis = self.sensor + self.ahead
-        return self.y(self.d + to_axis, e, turned) - self.y(self.D + to_axis, e, turned)
+        return (self.y(self.d + to_axis, e, turned) - self.y(self.D + to_axis, e, turned)) * self.way
 
     @cached_property
     def zero(self) -> float:
@@ -68,8 +73,8 @@ class Turned(Sighted):
         given, moves = self.g, self.g.axis != "none" and self.g.sweep > 0
         told = moves and given.head is not None and bool(given.pupils)
         e = self.sensor + self.ahead if told and given.slide is not None else None
-        side = given.height if given.axis == "tilt" else self.w
-        axis = given.head.ahead if given.head and given.axis == "tilt" else 0.0
+        side = given.height if given.axis.startswith("tilt") else self.w
+        axis = given.head.ahead if given.head and given.axis.startswith("tilt") else 0.0
         slip = None if e is None else self.slip_at(e, given.sweep)
         return {
             "sweep_deg": given.sweep,

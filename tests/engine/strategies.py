@@ -123,7 +123,7 @@ _PLACES = st.builds(
 )
 _MOVE = st.fixed_dictionaries(
     {
-        "move.axis": st.sampled_from(["none", "pan", "pan", "tilt"]),
+        "move.axis": st.sampled_from(["none", "pan", "pan", "tilt", "tilt down"]),
         "move.sweep": st.floats(0, 80).map(lambda angle: f"{angle!r} deg"),
         "move.slide": st.none() | _SLIDE,
         "move.screen_time": st.none() | st.floats(0.5, 60).map(lambda time: f"{time!r} s"),

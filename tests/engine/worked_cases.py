@@ -234,6 +234,11 @@ CASES: dict[str, Case] = {
         {"axis": "tilt", "sweep": 30, "slide": 107, "head": Head(-90, drop=120, ahead=15)},
         head=TILT_HEAD,
     ),
+    "tilt down about an axis below and ahead": plain(
+        {"move.axis": "tilt down", "move.sweep": "8 deg", "move.slide": "85 mm", "move.tolerance": 5},
+        {"axis": "tilt down", "sweep": 8, "slide": 85, "passing": 5, "head": Head(-90, drop=120, ahead=15)},
+        head=TILT_HEAD,
+    ),
     "pan on a head with a tilt axis": plain(
         {"move.axis": "pan", "move.sweep": "8 deg", "move.slide": "55 mm"},
         {"axis": "pan", "sweep": 8, "slide": 55, "head": Head(-90, drop=120, ahead=15)},
