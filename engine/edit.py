@@ -17,7 +17,7 @@ from engine import units
 from engine.faults import BadInput, nearest, read_model
 from engine.fields import Quantity, Sharpness
 from engine.shot import Setting
-from engine.units import Stop, UnitSystem
+from engine.units import EntryError, Stop, UnitSystem
 
 _WHERE = "shot"
 _PARSERS = {
@@ -80,12 +80,15 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
     if quantity is None:
         return text.strip()
     if quantity.kind == "number":
-        return quantity.check(units.parse_number(text))
+        number = text.strip()
+        if quantity.word and number.lower().endswith(quantity.word):
+            number = number[: -len(quantity.word)]
+        return quantity.check(units.parse_number(number), text.strip(), system)
     if quantity.kind == "ratio":
         return quantity.show(quantity.read(text.strip()))
     parse = _PARSERS[quantity.kind]
     options = {"infinite": True} if quantity.infinite else {}
-    value = quantity.check(parse(text, bare_unit(quantity, system, shown), **options))
+    value = quantity.check(parse(text, bare_unit(quantity, system, shown), **options), text.strip(), system)
     return quantity.show(value, system)
 
 
@@ -146,7 +149,7 @@ def text_of(value: Any, quantity: Quantity | None, system: UnitSystem) -> str:
 def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: float | None) -> tuple[Any, str]:
     """Return what a file would hold for an entry at `path`, and what was understood, as people read it.
 
-    Raises ValueError (EntryError is one) saying what would be right.
+    Raises ValueError (EntryError is one) or BadInput saying what would be right.
     """
     if path == "focus.stop":
         stop = units.parse_stop(text)
@@ -157,9 +160,23 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
         return read, read
     quantity = quantity_of(type(setting), path)
     if quantity is None:
+        changed(setting, {path: text.strip()})
         return text.strip(), text.strip()
+    if path == "action.shutter":
+        text = _shutter_angle(text, setting)
     held = complete(quantity, text, system, shown)
     return held, shown_text(quantity, quantity.read(held), system)
+
+
+def _shutter_angle(text: str, setting: Setting) -> str:
+    """Return a shutter that was entered as a time, 1/250 s, as an angle at the rate set; else the text as it is."""
+    try:
+        seconds = units.parse_time(text)
+    except EntryError:
+        return text
+    if setting.action.fps is None:
+        raise EntryError(f"{text}: a shutter is an angle, such as 180 deg; a time can be one only once the rate is set")
+    return f"{360 * seconds * setting.action.fps!r} deg"
 
 
 def shown_text(quantity: Quantity, value: float, system: UnitSystem) -> str:

@@ -37,7 +37,8 @@ class Record(BaseModel):
 class Quantity:
     """A number with a range: `low` to `high` in the unit held inside, infinity only where `infinite`.
 
-    `in_mm` marks what is read off an instrument's own millimetre scale, whatever the shot's units.
+    `in_mm` marks what is read off an instrument's own millimetre scale, whatever the shot's units; `word` is what
+    people write behind a number of this kind, and may stay.
     """
 
     kind: Kind
@@ -45,6 +46,7 @@ class Quantity:
     high: float
     infinite: bool = False
     in_mm: bool = False
+    word: str = ""
 
     def read(self, text: object) -> float:
         """Return the value that `text` stands for; raises ValueError saying what would be right."""
@@ -54,18 +56,19 @@ class Quantity:
             raise ValueError(f"{text} has no unit; write it as {_EXAMPLES[self.kind]}")
         return self.check(_PARSERS[self.kind](text, self.infinite), str(text))
 
-    def check(self, value: float, written: str | None = None) -> float:
+    def check(self, value: float, written: str | None = None, system: UnitSystem = "metric") -> float:
         """Return `value` if it lies in the range; raises ValueError with the range otherwise, `written` as it was."""
         if self.infinite and value == math.inf:
             return value
         if not self.low <= value <= self.high:
-            raise ValueError(f"{written or self.show(value)} is out of range: {self.range_text()}")
+            raise ValueError(f"{written or self.show(value)} is out of range: {self.range_text(system)}")
         return value
 
     def range_text(self, system: UnitSystem = "metric") -> str:
         """Return the range in words, '10 mm to 100000 m'."""
         last = " or inf" if self.infinite else ""
-        return f"{self.show(self.low, system)} to {self.show(self.high, system)}{last}"
+        low, high = (_rounded(self, edge, system) for edge in (self.low, self.high))
+        return f"{low} to {high}{last}"
 
     def show(self, value: float, system: UnitSystem = "metric") -> str:
         """Return `value` as the text that a file holds, which reads back as exactly `value`."""
@@ -85,6 +88,19 @@ class Quantity:
                 self.dump, info_arg=True, when_used="unless-none"
             ),
         )
+
+
+def _rounded(quantity: Quantity, value: float, system: UnitSystem) -> str:
+    """Return an edge of a range as people read it."""
+    match quantity.kind:
+        case "length" if not quantity.in_mm:
+            return units.length_text(value, system)
+        case "light":
+            return units.illuminance_text(value, system)
+        case "number":
+            return units.number_text(value, 8)
+        case _:
+            return quantity.show(value, system)
 
 
 def _number(text: str | float, _infinite: bool) -> float:
@@ -222,7 +238,7 @@ Offset = Annotated[float, Quantity("length", -2000, 2000, in_mm=True)]
 FocalLength = Annotated[float, Quantity("length", 1, 5000, in_mm=True)]
 SensorSide = Annotated[float, Quantity("length", 0.5, 500, in_mm=True)]
 Ratio = Annotated[float, Quantity("ratio", 1, 10000)]
-Rate = Annotated[float, Quantity("number", 0.1, 100000)]
+Rate = Annotated[float, Quantity("number", 0.1, 100000, word="fps")]
 Iso = Annotated[float, Quantity("number", 1, 1e7)]
 Duration = Annotated[float, Quantity("time", 1e-6, 86400)]
 ShutterAngle = Annotated[float, Quantity("angle", 0.1, 360)]

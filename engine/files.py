@@ -28,20 +28,24 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise BadInput(f"{path}: cannot be read: {error.strerror}") from None
 
 
-def write_toml(path: Path, data: Mapping[str, Any]) -> None:
+def write_toml(path: Path, data: Mapping[str, Any], *, folders: bool = False) -> None:
     """Write `data` to `path` as TOML, so that a reader sees the old file or the new one, never a part."""
     import tomli_w
 
-    write_text(path, tomli_w.dumps(data))
+    write_text(path, tomli_w.dumps(data), folders=folders)
 
 
-def write_text(path: Path, text: str) -> None:
+def write_text(path: Path, text: str, *, folders: bool = False) -> None:
     """Write `text` to `path` by way of a new file beside it; raises BadInput with the system's reason.
 
-    What is there and is no file, such as a terminal or a pipe, is written to as it is, never replaced.
+    What is there and is no file, such as a terminal or a pipe, is written to as it is, never replaced. With `folders`
+    the folders that lead to it are made; else one that is not there is more likely a slip of the pen.
     """
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        if folders:
+            path.parent.mkdir(parents=True, exist_ok=True)
+        elif not path.parent.is_dir():
+            raise BadInput(f"{path}: cannot be written: there is no folder {path.parent}")
         target = path.resolve()
         if target.exists() and not target.is_file():
             target.write_text(text, encoding="utf-8", newline="\n")

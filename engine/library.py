@@ -120,14 +120,14 @@ def load_shot(path: Path) -> Shot:
 def save_shot(path: Path, shot: Shot) -> None:
     """Write a shot to a file, whole or not at all; raises BadInput with the system's reason."""
     refuse_shipped(path)
-    write_toml(path, shot.dump())
+    write_toml(path, shot.dump(), folders=path.parent == home() / "shots")
 
 
 def save_profile(shelf: Shelf, profile: Profile) -> Path:
     """Write a profile to the user's own shelf under its name and return the file; raises BadInput."""
     path = home() / shelf / f"{profile.name}.toml"
     refuse_shipped(path)
-    write_toml(path, profile_dump(profile))
+    write_toml(path, profile_dump(profile), folders=True)
     return path
 
 

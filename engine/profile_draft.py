@@ -119,7 +119,7 @@ class Draft:
             forget(self.shelf, self.name)
             return
         body = library.profile_dump(self.present)
-        write_toml(_kept_path(self.shelf, self.name), {"found": self.found, "profile": body})
+        write_toml(_kept_path(self.shelf, self.name), {"found": self.found, "profile": body}, folders=True)
 
 
 def own_path(shelf: Shelf, name: str) -> Path:

@@ -103,7 +103,7 @@ class Place(Record):
         if self.model is not None and self.background < self.model:
             raise ValueError("background is nearer than the model; it must stand behind it")
         if None not in (self.model, self.model_near) and self.model_near > self.model:  # type: ignore[operator]
-            raise ValueError("model_near lies beyond the model; it is the model's nearest part")
+            raise ValueError("the nearest part (model_near) lies beyond the model (model)")
         if self.model_near is not None and self.model_near > self.background:
             raise ValueError("background is nearer than model_near; it must stand behind the model")
         if self.background_far is not None and self.background_far < self.background:
@@ -133,7 +133,7 @@ class LightSet(Record):
 
     iso: Iso | None = None
     available: Light | None = None
-    mains: Annotated[float, Quantity("number", 10, 1000)] | None = None
+    mains: Annotated[float, Quantity("number", 10, 1000, word="hz")] | None = None
 
 
 class Move(Record):
@@ -143,7 +143,7 @@ class Move(Record):
     sweep: Sweep = 0.0
     screen_time: Duration | None = None
     slide: Offset | None = None
-    tolerance: Annotated[float, Quantity("number", 0.01, 1000)] = 1.0
+    tolerance: Annotated[float, Quantity("number", 0.01, 1000, word="px")] = 1.0
 
 
 class BenchRow(Record):

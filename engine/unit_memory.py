@@ -26,4 +26,4 @@ def remember_units() -> None:
     """Keep the units for the next run, where there is anything new; raises BadInput where it cannot be written."""
     text = remember(unit_pairs())
     if text is not None:
-        write_text(_file(), text)
+        write_text(_file(), text, folders=True)

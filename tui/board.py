@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual import events, on
@@ -14,11 +15,11 @@ from engine import edit
 from engine.faults import BadInput
 from engine.findings.finding import Pane
 from tui import panes
-from tui.glyphs import plain
+from tui.glyphs import Glyphs, plain
 from tui.keys import BOARD_KEYS, footer_text
 from tui.nudge import chosen, nudged
 from tui.panes import focus, scale, slip, speed
-from tui.panes.arrange import Look, Typing, arrange, paths_of
+from tui.panes.arrange import LABEL, Look, Typing, arrange, entry_text, paths_of
 from tui.panes.content import PaneContent
 from tui.runs import Row, Rows, clipped
 from tui.session import Session, State, reasons
@@ -135,6 +136,7 @@ class Board(Screen[None]):
             box.show(arranged.rows)
             if active:
                 self._hand_row = arranged.hand_row
+        self._place_entry()
         self._show_lines()
 
     def _show_lines(self) -> None:
@@ -152,21 +154,19 @@ class Board(Screen[None]):
         names = [kit.mode.name, f"{kit.lens.name} at {kit.focal_mm:g} mm" if kit.lens.is_zoom else kit.lens.name]
         if kit.head is not None:
             names.append(kit.head.name)
-        title = f" {session.state.shot.title}  "
-        kit_text = clipped(" · ".join(names), max(width - len(title) - len(saved) - 1, 0))
-        if len(title) + len(saved) > width:
-            title, kit_text = clipped(title, max(width - len(saved), 0)), ""
+        title = fitted(f" {session.state.shot.title}  ", max(width - len(saved), 0), glyphs)
+        kit_text = fitted(" · ".join(names), max(width - len(title) - len(saved) - 1, 0), glyphs)
         gap = " " * max(width - len(title) - len(kit_text) - len(saved), 0)
         style = "warn" if session.unsaved else "hint"
-        return ((plain(title, glyphs), "title"), (plain(kit_text, glyphs), "label"), (gap, ""), (saved, style))
+        return ((title, "title"), (kit_text, "label"), (gap, ""), (saved, style))
 
     def _finding_rows(self, width: int, height: int) -> tuple[Row, ...]:
         glyphs = self.forescale.glyphs
         if self.message:
-            return tuple(((f" {line}", "value"),) for line in headline(plain(self.message, glyphs), width - 2, height))
+            return tuple(((f" {line}", "value"),) for line in headline(self.message, "", width - 2, height, glyphs))
         first = self.session.state.answer.findings[0]
         mark = f" {getattr(glyphs, first.level)} "
-        lines = headline(plain(first.text, glyphs), width - len(mark) - 1, height)
+        lines = headline(first.text, first.short, width - len(mark) - 1, height, glyphs)
         head: Row = ((mark, first.level), (lines[0], "value"))
         return (head, *(((" " * len(mark) + line, "value"),) for line in lines[1:]))
 
@@ -255,20 +255,18 @@ class Board(Screen[None]):
         """Type a value for the field in hand, in its place."""
         from tui.entry import Entry
 
-        state, path = self.session.state, self.in_hand()
-        value = chosen(state, path)
-        quantity = edit.quantity_of(type(state.shot), path)
-        entry = Entry(edit.text_of(value, quantity, state.shot.units), id="entry")
         self.typing = Typing("", refused=False)
+        self.mount(Entry(entry_text(self.session.state, self.in_hand()), id="entry"))
         self.redraw()
-        box = self.query_one(f"#{self.pane}", Rows)
-        entry.styles.offset = (
-            int(box.styles.offset.x.value) + 14,
-            int(box.styles.offset.y.value) + (self._hand_row or 0),
-        )
-        entry.styles.width = int(box.styles.width.value) - 15  # type: ignore[union-attr]
-        self.mount(entry)
-        entry.focus()
+        self.query_one("#entry").focus()
+
+    def _place_entry(self) -> None:
+        """Put the entry where the field in hand stands now."""
+        for entry in self.query("#entry"):
+            box = self.query_one(f"#{self.pane}", Rows)
+            left, top = int(box.styles.offset.x.value), int(box.styles.offset.y.value)
+            entry.styles.offset = (left + LABEL, top + (self._hand_row or 0))
+            entry.styles.width = int(box.styles.width.value) - LABEL  # type: ignore[union-attr]
 
     @on(Input.Changed, "#entry")
     def _read_back(self, event: Input.Changed) -> None:
@@ -282,8 +280,8 @@ class Board(Screen[None]):
             return Typing("empty: Enter gives it back to the program", refused=False)
         try:
             _, read = edit.entry(path, text, state.shot, state.shot.units, _number(chosen(state, path)))
-        except ValueError as error:
-            return Typing(str(error), refused=True)
+        except (ValueError, BadInput) as fault:
+            return Typing(reasons(fault), refused=True)
         return Typing(f"read as {read}", refused=False)
 
     @on(Input.Submitted, "#entry")
@@ -295,9 +293,7 @@ class Board(Screen[None]):
             if event.value.strip():
                 held, _ = edit.entry(path, event.value, state.shot, state.shot.units, _number(chosen(state, path)))
             self.session.apply({path: held})
-        except ValueError as error:
-            self.typing = Typing(str(error), refused=True)
-        except BadInput as fault:
+        except (ValueError, BadInput) as fault:
             self.typing = Typing(reasons(fault), refused=True)
         else:
             self._end_entry()
@@ -342,16 +338,20 @@ def _number(value: Any) -> float | None:
     return float(value) if isinstance(value, int | float) else None
 
 
-def headline(text: str, width: int, height: int) -> list[str]:
-    """Return a finding in the lines there are: whole, or up to the last clause that fits, never a cut number."""
-    import textwrap
+def fitted(text: str, width: int, glyphs: Glyphs) -> str:
+    """Return text in the table's glyphs, cut between words to a width."""
+    shown = plain(text, glyphs)
+    return shown if len(shown) <= width else plain(clipped(text, max(width - 2, 0)), glyphs)
 
-    lines = textwrap.wrap(text, width)
-    if len(lines) <= height:
-        return lines
+
+def headline(text: str, short: str, width: int, height: int, glyphs: Glyphs) -> list[str]:
+    """Return a finding in the lines there are: whole, or in short, or up to the last clause that fits."""
+    for whole in (text, short):
+        lines = textwrap.wrap(plain(whole, glyphs), width)
+        if whole and len(lines) <= height:
+            return lines
     for end in (": ", "; ", ", "):
-        clause = text.split(end, 1)[0]
-        lines = textwrap.wrap(f"{clause} …", width)
+        lines = textwrap.wrap(plain(f"{(short or text).split(end, 1)[0]} …", glyphs), width)
         if len(lines) <= height:
             return lines
-    return [*lines[: height - 1], clipped(" ".join(lines[height - 1 :]), width)]
+    return [*lines[: height - 1], fitted(" ".join(lines[height - 1 :]), width, glyphs)]

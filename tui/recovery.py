@@ -23,7 +23,7 @@ def keep(path: Path, shot: Shot | None) -> None:
     if shot is None:
         kept.unlink(missing_ok=True)
     else:
-        write_toml(kept, shot.dump())
+        write_toml(kept, shot.dump(), folders=True)
 
 
 def kept_work(path: Path) -> Shot | None:
@@ -49,7 +49,7 @@ def _last_file() -> Path:
 def remember_last(path: Path) -> None:
     """Remember which shot is worked on; a home that cannot be written to is not worth a word."""
     try:
-        write_text(_last_file(), f"{path.resolve()}\n")
+        write_text(_last_file(), f"{path.resolve()}\n", folders=True)
     except BadInput:
         return
 

@@ -109,9 +109,15 @@ def only(path: Path) -> bool:
 
 def test_a_new_file_is_written_with_its_folder(tmp_path: Path) -> None:
     path = tmp_path / "a" / "b" / "shot.toml"
-    write_text(path, "x = 1\n")
+    write_text(path, "x = 1\n", folders=True)
     assert path.read_bytes() == b"x = 1\n"
     assert only(path)
+
+
+def test_a_folder_that_is_not_there_is_refused_and_not_made(tmp_path: Path) -> None:
+    with pytest.raises(BadInput, match="there is no folder"):
+        write_text(tmp_path / "a" / "shot.toml", "x = 1\n")
+    assert not (tmp_path / "a").exists()
 
 
 @pytest.mark.parametrize("step", ["fsync", "replace", "chmod"])
@@ -159,7 +165,7 @@ def test_the_new_text_is_on_the_disk_before_it_takes_the_name(tmp_path: Path, mo
 
 def test_a_link_stays_a_link_and_its_target_is_written(tmp_path: Path) -> None:
     target, link = tmp_path / "real" / "shot.toml", tmp_path / "linked" / "shot.toml"
-    write_text(target, "old = 1\n")
+    write_text(target, "old = 1\n", folders=True)
     link.parent.mkdir()
     link.symlink_to(target)
     write_text(link, "new = 1\n")
@@ -273,7 +279,7 @@ def test_a_name_reaches_nothing_off_the_shelf(name: str) -> None:
 
 
 def test_a_profile_in_a_file_of_another_name_is_refused(home: Path) -> None:
-    write_toml(home / "heads" / "other.toml", {"schema": 1} | HEAD)
+    write_toml(home / "heads" / "other.toml", {"schema": 1} | HEAD, folders=True)
     with pytest.raises(BadInput, match='is "plain-head", but the file is called "other"'):
         library.head("other")
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from engine import edit
 from engine.field_help import FIELD_HELP
 from engine.findings.finding import Pane
+from engine.units import Stop
 from tui.glyphs import Glyphs, plain
 from tui.nudge import chosen
 from tui.panes import TITLES
@@ -115,7 +116,8 @@ def _field_row(row: FieldRow, edge: str, state: State, look: Look) -> Row:
     value = field_text(state, row.path)
     room = look.width - 1 - (LABEL - 1) - 1 - max(len(value), VALUE - 1) - 1
     hint = plain(row.hint, look.glyphs)
-    hint = f" {hint}" if len(hint) <= room else ""
+    gap = " " if len(value) < VALUE else "  "
+    hint = f"{gap}{hint}" if len(hint) + len(gap) <= room + 1 else ""
     padded = plain(value, look.glyphs).ljust(VALUE - 1)
     return (
         (pointer, "hand" if in_hand else "rule"),
@@ -138,7 +140,18 @@ def field_text(state: State, path: str) -> str:
     quantity = edit.quantity_of(type(state.shot), path)
     if quantity is not None and isinstance(value, float | int):
         return edit.shown_text(quantity, value, state.shot.units)
+    if isinstance(value, Stop) and value.marks is None:
+        value = replace(value, marks=state.kit.lens.marks)
     return edit.text_of(value, None, state.shot.units)
+
+
+def entry_text(state: State, path: str) -> str:
+    """Return what an entry begins with: the value as its file holds it, or as shown where the program chose it."""
+    value = edit.value_at(state.shot, path)
+    if value is None:
+        shown = field_text(state, path)
+        return "" if shown == "-" else shown
+    return edit.text_of(value, edit.quantity_of(type(state.shot), path), state.shot.units)
 
 
 def _typed_rows(look: Look) -> list[Row]:
