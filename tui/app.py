@@ -19,7 +19,7 @@ from engine.faults import BadInput
 from tui import glyphs as glyph_tables
 from tui import recovery
 from tui.board import Board
-from tui.config import THEMES, Config, load_config
+from tui.config import THEMES, Config, load_config, remember_theme
 from tui.keys import BOARD_KEYS
 from tui.session import Session, open_session, reasons
 from tui.themes import FORESCALE_THEMES
@@ -37,6 +37,7 @@ class PlainBar(ScrollBarRender):
 
 ScrollBar.renderer = PlainBar
 TASKS: dict[str, tuple[str, str]] = {
+    "about": ("tui.tasks.about", "AboutScreen"),
     "bench": ("tui.tasks.bench", "BenchScreen"),
     "explain": ("tui.tasks.explain", "ExplainScreen"),
     "findings": ("tui.tasks.findings", "FindingsScreen"),
@@ -164,8 +165,13 @@ class ForescaleApp(TypeAhead[int]):
         self.push_screen(getattr(import_module(module), screen)(*args))
 
     def next_theme(self) -> None:
-        """Go to the next theme."""
+        """Go to the next theme, and begin with it the next time."""
         self.theme = THEMES[(THEMES.index(self.theme) + 1) % len(THEMES)] if self.theme in THEMES else THEMES[0]
+        self.board.say(f"Theme: {self.theme}")
+        try:
+            remember_theme(self.theme)
+        except BadInput as fault:
+            self.board.say(f"Theme: {self.theme}, for this time alone: {reasons(fault)}")
 
     def next_glyphs(self) -> None:
         """Go to the next glyph table."""
@@ -173,6 +179,7 @@ class ForescaleApp(TypeAhead[int]):
         self.glyphs = glyph_tables.GLYPHS[names[(names.index(self.glyphs.name) + 1) % len(names)]]
         self.set_class(self.glyphs.name == "ascii", "ascii")
         self.board.redraw()
+        self.board.say(f"Glyphs: {self.glyphs.name}")
 
     def leave(self) -> None:
         """Leave, asking once where work is not saved."""

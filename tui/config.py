@@ -10,7 +10,7 @@ from pydantic import Field
 from engine import library
 from engine.faults import BadInput, nearest, read_model
 from engine.fields import Record
-from engine.files import read_toml
+from engine.files import read_toml, write_toml
 
 THEMES = ("indoors", "daylight", "dark-set")
 
@@ -36,6 +36,12 @@ def load_config() -> Config:
     config = read_model(Config, read_toml(path), str(path))
     check_keys(config, str(path))
     return config
+
+
+def remember_theme(theme: str) -> None:
+    """Write the theme into the configuration, the rest of it kept; raises BadInput where it cannot be."""
+    path = config_path()
+    write_toml(path, (read_toml(path) if path.is_file() else {}) | {"theme": theme}, folders=True)
 
 
 def check_keys(config: Config, where: str) -> None:

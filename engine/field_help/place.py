@@ -57,7 +57,7 @@ HELP: dict[str, FieldHelp] = {
         leads_to=("scale.build.shop", "scale.build.shop_error_real_mm"),
     ),
     "scale.compare": FieldHelp(
-        label="compare with",
+        label="second scale",
         what="A second ratio to hold beside the first.",
         enters="Parts, stock, place and rate are shown at both; nothing else changes.",
         measure="Try the next customary ratio up or down before the wood is bought.",

@@ -119,3 +119,56 @@ async def test_kept_work_that_cannot_be_read_is_no_hindrance(broken):
     path.write_text(broken)
     async with running() as pilot:
         assert not pilot.app.session.unsaved
+
+
+async def test_a_new_shot_is_begun_with_a_title_and_a_background():
+    async with running() as pilot:
+        await press(pilot, "o", "n", "text:The tower smokes", "enter", "text:180 ft", "enter")
+        session = pilot.app.session
+        assert session.path == library.home() / "shots" / "the-tower-smokes.toml"
+        assert session.state.shot.title == "The tower smokes"
+        assert session.state.shot.place.background == 180 * 304.8
+        assert session.state.shot.build == ()
+        assert {"scale.ratio", "place.model", "focus.stop"} <= session.state.answer.auto
+        assert not session.unsaved
+
+
+@pytest.mark.parametrize(
+    ("title", "background", "says"), [("  ", "180 ft", "a title is needed"), ("x", "inf", "no place")]
+)
+async def test_a_new_shot_needs_both(title, background, says):
+    async with running() as pilot:
+        await press(pilot, "o", "n", f"text:{title}", "enter")
+        text = await press(pilot, f"text:{background}", "enter") if title.strip() else await press(pilot)
+        assert says in " ".join(text.split())
+        await press(pilot, "escape", "escape")
+        assert pilot.app.session.state.shot.title == "The kiln stack falls"
+
+
+async def test_title_and_units_are_changed_and_undone():
+    async with running() as pilot:
+        await press(
+            pilot, "i", "enter", "text:The other stack", "enter", "down", "down", "enter", "text:metric", "enter"
+        )
+        shot = pilot.app.session.state.shot
+        assert (shot.title, shot.units) == ("The other stack", "metric")
+        text = await press(pilot, "escape")
+        assert "3.048 m" in text
+        await press(pilot, "u", "u")
+        assert not pilot.app.session.unsaved
+
+
+async def test_leaving_the_name_leaves_the_saving():
+    async with running() as pilot:
+        await press(pilot, "w", "escape")
+        assert pilot.app.screen is pilot.app.board
+
+
+async def test_the_theme_is_kept_for_the_next_time_with_the_rest_of_the_configuration():
+    library.home().mkdir(parents=True)
+    (library.home() / "config.toml").write_text('[keys]\nundo = "x"\n')
+    async with running() as pilot:
+        assert "daylight" in await press(pilot, "f3")
+    async with running() as pilot:
+        assert pilot.app.theme == "daylight"
+        assert pilot.app.config.keys == {"undo": "x"}

@@ -48,7 +48,8 @@ def _slash(answer: Answer) -> str:
 def _more(answer: Answer) -> Iterator[AnswerRow]:
     zone, contrast = answer.focus, answer.focus.contrast
     if contrast is not None:
-        points = f"near {100 * contrast.near:.0f}, focus {100 * contrast.focus:.0f}, far {100 * contrast.far:.0f} %"
+        points = f"near {100 * contrast.near:.0f}, focus {100 * contrast.focus:.0f}, far {100 * contrast.far:.0f}"
+        points = f"at {number_text(contrast.frequency_lpmm, 2)} lp/mm: {points}"
         yield AnswerRow(points, "focus.contrast.near")
     if zone.split_dioptres is not None:
         yield AnswerRow(f"split-field lens +{zone.split_dioptres:g} would hold it", "focus.split_dioptres")

@@ -47,7 +47,7 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         size = "size right" if abs(wrong) < 0.05 else f"{abs(wrong):.1f} % {'large' if wrong > 0 else 'small'}"
         yield AnswerRow(f"match at {length(lined.match_distance_mm, system)}: {size}", "lineup.match_distance_mm")
     if lined.hang_height_mm is not None:
-        yield AnswerRow(f"hang point {length(lined.hang_height_mm, system)} high", "lineup.hang_height_mm")
+        yield AnswerRow(f"meet point built {length(lined.hang_height_mm, system)} up", "lineup.hang_height_mm")
     if answer.scale.build:
         first = answer.scale.build[0]
         yield AnswerRow(f"{first.part[:22]} {first.shop}", "scale.build.model_mm")

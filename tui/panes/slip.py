@@ -40,7 +40,8 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow("slip not known", "slip.slip_px")
     else:
         way = "outruns" if checked.slip_px > 0 else "lags"
-        yield AnswerRow(f"model {way} by {number_text(abs(checked.slip_px), 2)} px", "slip.slip_px")
+        by = "under 0.1" if abs(checked.slip_px) < 0.1 else number_text(abs(checked.slip_px), 2)
+        yield AnswerRow(f"model {way} by {by} px", "slip.slip_px")
     if checked.slide_for_zero_mm is not None:
         within = "" if checked.tolerance_mm is None else f" ± {checked.tolerance_mm:.1f}"
         yield AnswerRow(f"slide {checked.slide_for_zero_mm:.1f}{within} mm", "slip.slide_for_zero_mm")

@@ -12,6 +12,7 @@ from textual.widgets import DataTable
 
 from engine import library
 from engine.faults import BadInput
+from engine.new_shot import checked_title, free_path, new_shot, read_background
 from tui.session import reasons
 from tui.tasks.task_screen import Table, TaskScreen
 
@@ -21,7 +22,10 @@ class OpenScreen(TaskScreen[None]):
 
     TASK = "Open"
     ENTER = "open"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("p", "path", "a file by its path")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("n", "new", "new shot"),
+        Binding("p", "path", "a file by its path"),
+    ]
 
     def body(self) -> ComposeResult:
         """One table."""
@@ -49,6 +53,26 @@ class OpenScreen(TaskScreen[None]):
             self._open_path(str(path))
         except BadInput as fault:
             self.say(reasons(fault), refused=True)
+
+    def action_new(self) -> None:
+        """Begin a new shot: its title, then how far off the background is."""
+        self.ask("Title of the new shot", "", checked_title, self._titled)
+
+    def _titled(self, text: str) -> None:
+        title, system = checked_title(text), self.session.state.shot.units
+        shown = "200 ft" if system == "imperial" else "60 m"
+        self.ask(
+            "Background on the tape",
+            shown,
+            lambda entry: read_background(entry, system)[1],
+            lambda entry: self._begin(title, entry),
+        )
+
+    def _begin(self, title: str, background: str) -> None:
+        present = self.session.state.shot
+        path = free_path(title)
+        library.save_shot(path, new_shot(title, background, present.kit, present.units))
+        self._open_path(str(path))
 
     def action_path(self) -> None:
         """Ask for a file."""

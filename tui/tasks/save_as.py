@@ -10,6 +10,7 @@ from textual.binding import BindingType
 
 from engine import library
 from engine.faults import BadInput
+from tui.session import reasons
 from tui.tasks.task_screen import Page, TaskScreen
 
 
@@ -41,9 +42,16 @@ class SaveAsScreen(TaskScreen[None]):
         target = _target(text)
         if target.exists() and target.resolve() != self.session.path.resolve() and not self._warned(target):
             return
-        self.session.save(target)
+        try:
+            self.session.save(target)
+        except BadInput as fault:
+            raise BadInput(f"not saved: {reasons(fault).removeprefix(f'{target}: ')}") from None
         self.dismiss()
         self.forescale.was_saved(then_leave=self.then_leave)
+
+    def on_entry_left(self) -> None:
+        """There is nothing here but the entry: leave with it."""
+        self.dismiss()
 
     def _warned(self, target: Path) -> bool:
         """Say once that a file would be written over; the second Enter does it."""

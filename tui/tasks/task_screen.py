@@ -141,6 +141,7 @@ class TaskScreen(Screen[Result]):
     def ask(self, label: str, text: str, read: Read, take: Take) -> None:
         """Ask for a value: `read` says what is understood of it, `take` takes it; each may raise ValueError."""
         self._read, self._take = read, take
+        self.say("")
         self._end_entry()
         self.query_one("#asked", Label).update(plain(f" {label}: ", self.forescale.glyphs))
         asking = self.query_one("#asking")

@@ -40,7 +40,7 @@ class WaysScreen(TaskScreen[None]):
     ENTER = "put on the board"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("s", "sort", "sort"),
-        Binding("w", "filter", "words to keep"),
+        Binding("w", "filter", "rows with"),
         Binding("o", "open", "leave open"),
         Binding("l", "limits", "limits"),
         Binding("x", "failing", "what fails"),
@@ -128,6 +128,8 @@ class WaysScreen(TaskScreen[None]):
                 self._rows.sort(key=by.sort, reverse=self._reversed)
             table = as_columns(self._rows, shown)
         columns.show(self.query_one(Table), columns.fitted(table, self.size.width - 2), glyphs)
+        if self._words and not self.query_one(Table).row_count:
+            self.say(f"No row has all of: {self._words}")
         self._preview()
 
     def in_hand(self) -> Ranked | None:
@@ -143,7 +145,8 @@ class WaysScreen(TaskScreen[None]):
             box.show(())
             return
         height = 11 if self.size.height >= TALL else 4
-        said = options.trade(way.option, outcome.top)
+        body = way.option.body
+        said = f"{body.camera.name}, {body.mode.name}. {options.trade(way.option, outcome.top)}"
         box.show(preview_rows(options.option_answer(way.option), said, self.size.width, height, self.forescale.glyphs))
 
     # Keys

@@ -1,0 +1,44 @@
+"""A new shot: the kit and units at hand and the first tape distance; all else is left open."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from engine import edit, library
+from engine.faults import BadInput
+from engine.shot import KitChoice, Place, Shot
+from engine.units import UnitSystem
+
+LONGEST_NAME = 60
+
+
+def checked_title(text: str) -> str:
+    """Return a title without what is blank around it; raises BadInput for none."""
+    if not text.strip():
+        raise BadInput("a title is needed, such as The water tower smokes")
+    return " ".join(text.split())
+
+
+def new_shot(title: str, background: str, kit: KitChoice, system: UnitSystem) -> Shot:
+    """Return a shot of that title against a background at a tape distance; raises BadInput or ValueError."""
+    place = Place.model_validate({"background": read_background(background, system)[0]})
+    return Shot.model_validate(
+        {"schema": 1, "title": checked_title(title), "units": system, "kit": kit.model_dump(exclude_none=True)}
+        | {"place": place.model_dump(exclude_none=True)}
+    )
+
+
+def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
+    """Return what a file would hold for a background's distance, and what was understood; raises ValueError."""
+    quantity = edit.quantity_of(Shot, "place.background")
+    held = str(edit.complete(quantity, text, system))
+    if quantity is None or held == "inf":
+        raise BadInput("tape or guess how far off the background is; one at infinity gives the model no place")
+    return held, edit.shown_text(quantity, quantity.read(held), system)
+
+
+def free_path(title: str) -> Path:
+    """Return a file among the user's own shots, named after a title, that is not there yet."""
+    words = "-".join("".join(c if c.isalnum() else " " for c in title.lower()).split())[:LONGEST_NAME] or "shot"
+    names = (words if number == 1 else f"{words}-{number}" for number in range(1, 10_000))
+    return next(path for name in names if not (path := library.home() / "shots" / f"{name}.toml").exists())

@@ -1,0 +1,79 @@
+"""What the shot is called, what is noted of it, and in which units it is shown."""
+
+from __future__ import annotations
+
+from typing import Any, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
+from engine.faults import BadInput
+from engine.new_shot import checked_title
+from tui.glyphs import plain
+from tui.runs import clipped
+from tui.tasks.task_screen import Table, TaskScreen
+
+ROWS = ("title", "notes", "units")
+
+
+class AboutScreen(TaskScreen[None]):
+    """Title, notes and units; undo and redo as on the board."""
+
+    TASK = "About this shot"
+    ENTER = "type"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("u", "undo", "undo"),
+        Binding("r", "redo", "redo"),
+    ]
+
+    def body(self) -> ComposeResult:
+        """One table."""
+        yield Table(id="about-table")
+
+    def fill(self) -> None:
+        """List what can be said of the shot."""
+        shot, glyphs = self.session.state.shot, self.forescale.glyphs
+        room = max(self.size.width - 14, 10)
+        rows = [[name, plain(clipped(getattr(shot, name) or "-", room), glyphs)] for name in ROWS]
+        self.query_one(Table).refill(["", ""], rows)
+        self.say(f"File: {self.session.path}")
+
+    @on(DataTable.RowSelected)
+    def _type(self) -> None:
+        name = ROWS[self.query_one(Table).cursor_row]
+        label = f"{name} (imperial or metric)" if name == "units" else name
+        text = getattr(self.session.state.shot, name)
+        self.ask(label, text, lambda entry: read_about(name, entry), lambda entry: self._take_in(name, entry))
+
+    def _take_in(self, name: str, text: str) -> None:
+        changes: dict[str, Any] = {name: read_about(name, text)}
+        self.session.apply(changes)
+        self.forescale.changed()
+        self.fill()
+
+    def action_undo(self) -> None:
+        """Undo the last change."""
+        self._stepped(self.session.undo())
+
+    def action_redo(self) -> None:
+        """Take the undone change back."""
+        self._stepped(self.session.redo())
+
+    def _stepped(self, moved: bool) -> None:
+        if moved:
+            self.forescale.changed()
+            self.fill()
+
+
+def read_about(name: str, text: str) -> str:
+    """Return what an entry says of a shot; raises BadInput saying what would be right."""
+    if name == "title":
+        return checked_title(text)
+    if name == "units":
+        word = text.strip().lower()
+        if word not in {"imperial", "metric"}:
+            raise BadInput(f'"{text.strip()}" is not known; write imperial or metric')
+        return word
+    return " ".join(text.split())
