@@ -71,7 +71,6 @@ def main() -> None:
                 print(f"nudge of {name:14} median {median:5.1f} ms   95th {high:5.1f} ms   most {most} bytes")
             terminal.read_for(2.0)
             print(f"sent in 5 s of idleness     {len(terminal.read_for(5.0))} bytes")
-    os.sync()
 
 
 if __name__ == "__main__":
