@@ -98,7 +98,7 @@ FOCUS_AND_SLIP = [
         "slide-too-coarse",
         "note",
         PAN | {"move.slide": "60 mm"},
-        ("every 25 mm", "within 9.48 mm"),
+        ("every 25 mm", "within 9.47 mm"),
         {},
         {"head": {"slide_step": "25 mm"}},
         HEAD,

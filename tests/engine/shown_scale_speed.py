@@ -78,6 +78,13 @@ SCALE_AND_SPEED = [
         {"action.fps": 96},
     ),
     Shown(
+        "rate-chosen",
+        "note",
+        {"scale.ratio": "1:12", "place.model": None},
+        ("96 fps is the lowest", "ideal 83.14", "0.75 times as hard", "48 fps would fall 3 times"),  # 12/4², 12/2²
+        {"action.fps": 96},
+    ),
+    Shown(
         "rate-high",
         "note",
         {"action.fps": 120},
@@ -112,7 +119,7 @@ SCALE_AND_SPEED = [
         "light-short",
         "warn",
         {"light.available": "1000 lx"},
-        ("0.6 stops short", "ISO 1200"),  # 800 · 1.534
+        ("0.6 stops short", "ISO 1300"),  # 800 · 1.534 = 1227, and a hundred more to have enough
         {"light.available": "1300 lx"},
     ),
     Shown(

@@ -90,15 +90,15 @@ def is_path(found: Answer, path: str) -> bool:
 
 
 def check(found: Answer, finding: Finding) -> None:
-    text = finding.text
-    assert text
-    assert "\n" not in text
-    assert text == text.strip()
-    assert not re.search(r"\b(nan|inf|None|null)\b", text), text
-    assert not re.search(r"\de[+-]?\d", text), text  # nobody reads an exponent
+    assert finding.text
+    for text in (finding.text, finding.short):
+        assert "\n" not in text
+        assert text == text.strip()
+        assert not re.search(r"\b(nan|inf|None|null)\b", text), text
+        assert not re.search(r"\de[+-]?\d", text), text  # nobody reads an exponent
     assert finding.pane in PANES
     assert finding.field == "" or is_path(found, finding.field), finding.field
-    assert finding.code.startswith("caution-") == text.endswith(DEFER)
+    assert finding.code.startswith("caution-") == finding.text.endswith(DEFER)
 
 
 def numbers(value: Any) -> list[float]:

@@ -67,7 +67,7 @@ def test_drops_grow_with_the_ratio(ratio: float) -> None:
 # What the sentences say at 1:16: 2.727 · 16 = 43.6 mm; Weber 16² = 256, Reynolds 16^1.5 = 64; heat 16^2.5 = 1024,
 # and a megawatt is 0.977 kW. They round to two digits.
 SAID = [
-    ("water", "surface-tension", ["2.7 mm", "43.6 mm", "down 260 times", "Reynolds 64 times"]),
+    ("water", "surface-tension", ["2.7 mm", "43.6 mm", "Weber number 260 times", "Reynolds number 64 times"]),
     ("fire", "flame", ["1000 times less", "0.98 kW"]),
     ("smoke", "smoke-curl", ["64 times"]),
 ]
