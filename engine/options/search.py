@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -14,6 +13,7 @@ from engine.options.gates import SAME, Reason, Run, place, run
 from engine.options.option import Option
 from engine.options.quest import Quest
 from engine.options.shelves import Body, Glass
+from engine.units import rounded_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,12 +147,6 @@ class _Pair:
             return how.iso, base_lux, base_lux, None
         iso, lux = how.iso, base_lux
         if there.iso is None and base_lux > there.available:
-            iso = min(_two_digits_up(light.iso_needed(iso, there.available, base_lux)), self.body.mode.iso_max)
+            iso = min(rounded_up(light.iso_needed(iso, there.available, base_lux)), self.body.mode.iso_max)
             lux = light.lux_needed(t_working, how.exposure_s, iso)
         return iso, lux, base_lux, light.over_stops(there.available, lux)
-
-
-def _two_digits_up(iso: float) -> float:
-    """Return an ISO rounded up to two digits, as cameras are set."""
-    unit = 10.0 ** (math.floor(math.log10(iso)) - 1)
-    return math.ceil(iso / unit - SAME) * unit

@@ -6,10 +6,19 @@ such a float, exactly, and where a float becomes text again: for people (`..._te
 """
 
 from engine.units.errors import EntryError
-from engine.units.lengths import Rounding, ShopLength, exact_length, length_text, shop_length
+from engine.units.lengths import (
+    Rounding,
+    ShopLength,
+    exact_length,
+    length_at_most,
+    length_text,
+    shop_length,
+    tape_text,
+)
 from engine.units.numbers import parse_number
 from engine.units.quantities import parse_angle, parse_illuminance, parse_length, parse_speed, parse_time
 from engine.units.ratios import exact_ratio, parse_ratio, ratio_text
+from engine.units.rounding import rounded_down, rounded_up
 from engine.units.stops import Stop, parse_stop, stop_label, stop_text, third_stops
 from engine.units.text import (
     angle_text,
@@ -38,6 +47,7 @@ __all__ = [
     "exact_speed",
     "exact_time",
     "illuminance_text",
+    "length_at_most",
     "length_text",
     "number_text",
     "parse_angle",
@@ -49,10 +59,13 @@ __all__ = [
     "parse_stop",
     "parse_time",
     "ratio_text",
+    "rounded_down",
+    "rounded_up",
     "shop_length",
     "speed_text",
     "stop_label",
     "stop_text",
+    "tape_text",
     "third_stops",
     "time_text",
 ]

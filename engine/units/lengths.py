@@ -40,6 +40,24 @@ def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
     return _metric_text(mm) if system == "metric" else _imperial_text(mm, fraction)
 
 
+def tape_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
+    """A length as a tape is read there: 1/`fraction` inch, an eighth from 3 m on, whole inches from 30 m on.
+
+    In metric as `length_text` has it, which is as coarse.
+    """
+    far = 1 if abs(mm) >= 30_000 else 8 if abs(mm) >= 3_000 else fraction
+    return length_text(mm, system, fraction=min(far, fraction))
+
+
+def length_at_most(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
+    """A positive length for people, as `length_text` writes it, that reads back as no more than it is."""
+    text, off = length_text(mm, system, fraction=fraction), 0.0
+    while math.isfinite(mm) and (over := parse_length(text) - mm) > 1e-9 * mm:
+        off = max(2 * off, over)  # it rounds to the next step down before it can pass another
+        text = length_text(mm - off, system, fraction=fraction)
+    return text
+
+
 def _metric_text(mm: float) -> str:
     decimals = next(decimals for limit, decimals in _METRIC_DECIMALS if abs(mm) < limit)
     rounded = round(mm, decimals)
