@@ -164,6 +164,13 @@ def test_a_shot_called_as_a_command_is_opened_by_its_path(monkeypatch: pytest.Mo
     assert main(["sheet"]) == 2
 
 
+def test_without_a_terminal_the_app_says_so_and_prints_nothing() -> None:
+    asked = [sys.executable, "-m", "tui.commands", "kiln-stack"]
+    done = subprocess.run(asked, stdin=subprocess.DEVNULL, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr == "forescale: the app needs a terminal; forescale sheet SHOT prints without one\n"
+
+
 # Everything that prints, each in a process of its own, which says what it loaded.
 PRINTING = (
     [],

@@ -6,6 +6,7 @@ import asyncio
 import gc
 import locale
 import os
+import sys
 from importlib import import_module
 from pathlib import Path
 from typing import Any, ClassVar
@@ -171,7 +172,7 @@ class ForescaleApp(TypeAhead[int]):
         try:
             remember_theme(self.theme)
         except BadInput as fault:
-            self.board.say(f"Theme: {self.theme}, for this time alone: {reasons(fault)}")
+            self.board.say(f"Theme: {self.theme}, not kept for the next time: {reasons(fault)}")
 
     def next_glyphs(self) -> None:
         """Go to the next glyph table."""
@@ -204,6 +205,8 @@ def start_session(path: Path) -> tuple[Session, str]:
 
 def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
     """Open the app on a shot, or on the one last worked on; raises BadInput where it cannot be read."""
+    if not (sys.stdin.isatty() and sys.stderr.isatty()):  # it reads keys from the one and draws on the other
+        raise BadInput("forescale: the app needs a terminal; forescale sheet SHOT prints without one")
     unit_memory.recall_units()
     config = load_config()
     session, greeting = start_session(path or recovery.last_path() or library.shot_path(library.DEMO))

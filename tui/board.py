@@ -163,7 +163,10 @@ class Board(Screen[None]):
     def _finding_rows(self, width: int, height: int) -> tuple[Row, ...]:
         glyphs = self.forescale.glyphs
         if self.message:
-            return tuple(((f" {line}", "value"),) for line in headline(self.message, "", width - 2, height, glyphs))
+            lines = textwrap.wrap(plain(self.message, glyphs), width - 2)
+            if len(lines) > height:
+                lines = [*lines[: height - 1], fitted(" ".join(lines[height - 1 :]), width - 2, glyphs)]
+            return tuple(((f" {line}", "value"),) for line in lines)
         first = self.session.state.answer.findings[0]
         mark = f" {getattr(glyphs, first.level)} "
         lines = headline(first.text, first.short, width - len(mark) - 1, height, glyphs)
