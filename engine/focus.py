@@ -81,7 +81,7 @@ def stop_for_limits(near_mm: float, far_mm: float, focus_mm: float, focal_mm: fl
 def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
     """Return the power 1/n − 1/s in dioptres (1/m) of a close-up lens that brings `near_mm` into focus.
 
-    The lens covers part of the frame and stays focused on the background at s, which may be infinite.
+    The close-up lens covers part of the frame; the lens behind it is focused on the background at s, or infinity.
     Positive; raises ValueError where `near_mm` is not nearer than the background. Source: thin lenses in contact.
     """
     if not 0 < near_mm < background_focus_mm:
@@ -99,6 +99,20 @@ def split_dioptres(near_mm: float, background_focus_mm: float) -> float:
     """
     halves = math.floor(2 * split_power_dioptres(near_mm, background_focus_mm) + 0.5)
     return max(halves, 1) / 2
+
+
+def zone_through_close_up_mm(
+    dioptres: float, focus_mm: float, focal_mm: float, f_number: float, coc_mm: float
+) -> tuple[float, float]:
+    """Return the nearest and farthest sharp distance in mm through a close-up lens of a positive power.
+
+    The lens behind it is focused at `focus_mm`, which may be infinite, and stopped to `f_number`. A thing at z looks to
+    it as if it stood at z', 1/z' = 1/z − P, and 1/z' must lie within the lens's own reach of 1/s. That holds past
+    infinity too, where the light comes in converging, so that the zone may end beyond 1/P; infinite where it has no
+    end. Source: thin lenses in contact, blur disk of a point equal to c.
+    """
+    middle, reach = 1 / focus_mm + dioptres / 1000, _reach(focus_mm, focal_mm, f_number, coc_mm)
+    return 1 / (middle + reach), 1 / (middle - reach) if middle > reach else math.inf
 
 
 def _reach(focus_mm: float, focal_mm: float, f_number: float, coc_mm: float) -> float:

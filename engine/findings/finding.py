@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from engine import units
+from engine.units.lengths import INCH_MM
 
 if TYPE_CHECKING:
     from engine.answer import Answer
@@ -49,6 +49,10 @@ class Words:
 
     def length(self, mm: float) -> str:
         """Return a length as a crew would tape it."""
+        return units.tape_text(mm, self.of.system)
+
+    def exactly(self, mm: float) -> str:
+        """Return a length to a sixteenth of an inch or a millimetre however far, where a mark must be set so fine."""
         return units.length_text(mm, self.of.system)
 
     def fine(self, mm: float) -> str:
@@ -80,16 +84,25 @@ class Words:
         return f"{abs(count):.1f} stop{'' if math.isclose(abs(count), 1, abs_tol=0.05) else 's'}"
 
     @staticmethod
+    def ratio_at_most(ratio: float) -> str:
+        """Return 1:S to three digits, S no more than it is."""
+        return units.ratio_text(units.rounded_down(ratio, 3))
+
+    @staticmethod
     def at_least(value: float) -> str:
         """Return a positive number to two digits that is no less."""
-        return _two_digits(value, math.ceil, -1e-6)
+        return units.number_text(units.rounded_up(value), 3)
 
     @staticmethod
     def at_most(value: float) -> str:
         """Return a positive number to two digits that is no more, as a tolerance must be."""
-        return _two_digits(value, math.floor, 1e-6)
+        return units.number_text(units.rounded_down(value), 3)
 
-
-def _two_digits(value: float, whole: Callable[[float], int], slack: float) -> str:
-    step = 10.0 ** (math.floor(math.log10(value)) - 1)
-    return units.number_text(whole(value / step + slack) * step, 3)
+    def within(self, mm: float) -> str:
+        """Return how far a thing may be off either way, "± 0.05 in", no more than it is; an infinite one as words."""
+        if math.isinf(mm):
+            return "any amount"
+        unit, small = (INCH_MM, 1.0) if self.of.system == "imperial" else (1.0, 100.0)
+        if mm / unit >= small:
+            return f"± {units.length_at_most(mm, self.of.system)}"
+        return f"± {self.at_most(mm / unit)} {'mm' if unit == 1.0 else 'in'}"

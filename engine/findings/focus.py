@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from engine import focus
+from engine.answer.split_field import SplitField, split_field
 from engine.findings.finding import Finding, Words
-from engine.units import number_text
+from engine.units import number_text, parse_length
 
 if TYPE_CHECKING:
     from engine.answer import Answer
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
 AS_TAPED_MM = 1.0  # a mark set to the close focus as it is written, in sixteenths or millimetres, is at it
-AS_SET = 1.003  # room for a mark that is set as it is written, and for the pupil that moves with it
+AS_SET = 1.003  # room for the pupil, which moves with the mark
 COST_NOTICED = 0.03  # share of contrast whose loss is worth a word
 
 
@@ -31,15 +32,29 @@ def _range(answer: Answer) -> Iterator[Finding]:
     words, lens, zone = Words(answer), answer.kit.lens, answer.focus
     marks = answer.kit.lens.f_numbers
     if not marks[0] * (1 - 1e-6) <= zone.f_number <= marks[-1] * (1 + 1e-6):
-        reach = f"from {words.stop(marks[0])} to {words.stop(marks[-1])}"
-        text = f"{lens.name} runs {reach}, not to {words.stop(zone.f_number)}: set a stop that it has"
-        yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop")
+        ends = words.stop(marks[0]), words.stop(marks[-1])
+        set_to = _told_apart(words, zone.f_number, ends)
+        text = f"{lens.name} runs from {ends[0]} to {ends[1]}, not to {set_to}: set a stop that it has"
+        short = f"No {set_to} on this lens: set one from {ends[0]} to {ends[1]}"
+        yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop", short)
     if zone.focus_mm < lens.close_focus - AS_TAPED_MM:
+        closest, mark = words.exactly(lens.close_focus), words.exactly(zone.focus_mm)
         text = (
-            f"{lens.name} focuses no nearer than {words.length(lens.close_focus)}, and the mark is set at "
-            f"{words.length(zone.focus_mm)}: set it farther off, or take a lens that focuses nearer"
+            f"{lens.name} focuses no nearer than {closest}, and the mark is set at "
+            f"{mark}: set it farther off, or take a lens that focuses nearer"
         )
-        yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance")
+        short = f"Mark at {mark}, nearer than the lens goes: set {closest}"
+        yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance", short)
+
+
+def _told_apart(words: Words, f_number: float, others: Sequence[str]) -> str:
+    """Return what the ring reads at an f-number, with as many digits as tell it from the others."""
+    text, prefix = words.stop(f_number), "T" if words.of.kit.lens.marks == "T" else "f/"
+    digits = 2
+    while text in others:
+        digits += 1
+        text = prefix + number_text(words.of.kit.lens.mark(f_number), digits)
+    return text
 
 
 def _zone(answer: Answer) -> Iterator[Finding]:
@@ -51,26 +66,48 @@ def _zone(answer: Answer) -> Iterator[Finding]:
         lost.append(f"the nearest part at {words.length(zone.near_needed_mm)}")
     if zone.far_mm < zone.far_needed_mm:
         lost.append(f"the farthest at {words.length(zone.far_needed_mm)}")
+    mend, short = _mend(answer)
     sharp = f"sharp from {words.length(zone.near_mm)} to {words.length(zone.far_mm)}"
-    text = f"At {words.stop(zone.f_number)} it is {sharp}, which leaves out {' and '.join(lost)}; {_mend(answer)}"
+    text = f"At {words.stop(zone.f_number)} it is {sharp}, which leaves out {' and '.join(lost)}; {mend}"
     gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
-    yield Finding("focus", "stop" if gone else "warn", "zone-short", text, "focus.stop")
+    yield Finding("focus", "stop" if gone else "warn", "zone-short", text, "focus.stop", short)
 
 
-def _mend(answer: Answer) -> str:
-    """Return what would hold the zone: a stop the lens has, another focus, or a split-field lens over the model."""
+def _mend(answer: Answer) -> tuple[str, str]:
+    """Return what would hold the zone, and the whole in short: a stop it has, another focus, or a split-field lens."""
     zone, words, marks = answer.focus, Words(answer), answer.kit.lens.f_numbers
     if holds := _first_holding(answer, zone.stop_needed):
-        return f"{words.stop(holds)} holds it all{_softer(answer, holds)}"
+        mend = f"{words.stop(holds)} holds it"
+        return f"{mend} all{_softer(answer, holds)}", f"Not all sharp at {words.stop(zone.f_number)}: {mend}"
     none = f"no stop to {words.stop(marks[-1])} holds it"
     if refocused := _refocused(answer):
-        return f"{none} from this focus: {refocused}"
-    if zone.split_dioptres is None:
-        return f"{none}: let the far end go, or move everything farther off"
-    return (
-        f"{none}: a split-field close-up lens of +{zone.split_dioptres:g} over the "
-        "model's part of the frame would, if the join in the picture can be hidden; or stand the model farther off"
+        return f"{none} from this focus: {refocused}", f"Not all sharp: {refocused.removesuffix(' all')}"
+    if split := split_field(answer):
+        return _split(words, none, split)
+    mend = "let the far end go, or move all farther off"
+    return f"{none}: {mend}", f"No{none[2:]}: {mend}"
+
+
+def _split(words: Words, none: str, split: SplitField) -> tuple[str, str]:
+    """Return what a split-field lens does, and what it does not."""
+    power = f"+{split.dioptres:g}"
+    if not split.holds_background:
+        end = "let the far end go, or move all farther off"
+        return f"{none}, nor the background's own zone: {end}", f"No{none[2:]}: {end}"
+    text = (
+        f"{none}: set the focus on the background at {words.length(split.focus_mm)}, with a split-field close-up lens "
+        f"of {power} over the model's part of the frame, sharp there from {words.length(split.near_mm)} to "
+        f"{words.length(split.far_mm)} at {words.stop(split.f_number)}"
     )
+    does = f"focus on the background, split-field {power}"
+    if not split.holds_model:
+        ends = dict.fromkeys(words.length(mm) for mm in (words.of.focus.near_needed_mm, words.of.lineup.model_mm))
+        text += f", which misses the model at {' to '.join(ends)}"
+        wanted = split.wanted_dioptres
+        text += ", too deep for any power" if wanted is None else f": +{wanted:g} would hold it"
+        does = "model too deep for a split-field lens" if wanted is None else does.replace(power, f"+{wanted:g}")
+    short = f"No{none[2:]}: {does}"
+    return f"{text}; hide the join in the picture, or stand the model farther off", short
 
 
 def _first_holding(answer: Answer, needed: float) -> float | None:
@@ -89,11 +126,13 @@ def _refocused(answer: Answer) -> str | None:
     """Return the focus and the stop that hold the zone, where the focus was set and another would do."""
     sight, words = answer.sight, Words(answer)
     even = focus.zone_focus_mm(sight.near_mm, sight.far_mm)
-    needed = focus.stop_for_zone(sight.near_mm, even, answer.kit.focal_mm, sight.coc_mm)
+    mark = words.exactly(sight.tape(even))
+    written = parse_length(mark) - sight.pupil.ahead_mm
+    needed = focus.stop_for_limits(sight.near_mm, sight.far_mm, written, answer.kit.focal_mm, sight.coc_mm)
     holds = _first_holding(answer, needed * AS_SET)
     if "focus.distance" in answer.auto or holds is None or sight.tape(even) < answer.kit.lens.close_focus:
         return None
-    return f"focused at {words.length(sight.tape(even))}, {words.stop(holds)} holds it all"
+    return f"focused at {mark}, {words.stop(holds)} holds it all"
 
 
 def _past_best(answer: Answer) -> Iterator[Finding]:
@@ -102,12 +141,15 @@ def _past_best(answer: Answer) -> Iterator[Finding]:
         return
     if contrast.best_worst - contrast.worst < COST_NOTICED * contrast.best_worst or contrast.best_worst == 0:
         return
+    stop, best = words.stop(zone.f_number), words.stop(contrast.best_f_number)
+    worst, gives = words.percent(contrast.worst), words.percent(contrast.best_worst)
     text = (
-        f"{words.stop(zone.f_number)} holds {words.length(zone.near_needed_mm)} to "
+        f"{stop} holds {words.length(zone.near_needed_mm)} to "
         f"{words.length(zone.far_needed_mm)}, but diffraction is past its best: the worst contrast is "
-        f"{words.percent(contrast.worst)} (at {number_text(contrast.frequency_lpmm, 2)} line pairs/mm), and "
-        f"{words.stop(contrast.best_f_number)} gives {words.percent(contrast.best_worst)}"
+        f"{worst} (at {number_text(contrast.frequency_lpmm, 2)} line pairs/mm), and {best} gives {gives}"
     )
+    short = f"Past best at {stop}: contrast {worst}, {best} gives {gives}"
     if contrast.best_f_number < zone.stop_needed:
         text += ", with the ends of the zone softer than the geometry asks"
-    yield Finding("focus", "warn", "past-best-stop", text, "focus.stop")
+        short += ", ends softer"
+    yield Finding("focus", "warn", "past-best-stop", text, "focus.stop", short)

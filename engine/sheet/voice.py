@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from engine import units
 from engine.findings.finding import Words
 from engine.units import number_text, time_text
+from engine.units.lengths import INCH_MM
+from engine.units.stops import SMALLEST_STOP_NUMBER
 
-INCH_MM = 25.4
+__all__ = ["INCH_MM", "Voice"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,10 +32,6 @@ class Voice(Words):
             return f"{number_text(mm / INCH_MM, 2)} in" if abs(mm) < INCH_MM else self.length(mm)
         return f"{number_text(mm, 2)} mm" if abs(mm) < 100 else self.length(mm)
 
-    def within(self, mm: float) -> str:
-        """Return a tolerance, "± 0.05 in"; an infinite one as words."""
-        return f"± {self.small(mm)}" if math.isfinite(mm) else "any amount"
-
     @staticmethod
     def exposure(seconds: float) -> str:
         """Return an exposure time as a shutter is marked, "1/240 s"; in seconds from half a second on."""
@@ -51,13 +48,19 @@ class Voice(Words):
 
     def slide(self, mm: float) -> str:
         """Return a length along the slide: in mm, as the head is described, with inches beside it where wanted."""
-        return self._both(number_text(mm, 2) if abs(mm) < 10 else number_text(round(mm, 1), 6), mm)
+        return self.slide_text(number_text(mm, 2) if abs(mm) < 10 else number_text(round(mm, 1), 6), mm)
+
+    def slide_within(self, mm: float) -> str:
+        """Return how far off a slide may stand either way, no more than it is, in mm and inches as `slide` has it."""
+        inches = f" ({self.at_most(mm / INCH_MM)} in)" if self.imperial else ""
+        return f"± {self.at_most(mm)} mm{inches}"
 
     def reading(self, mm: float) -> str:
         """Return a slide reading as it was set, not rounded."""
-        return self._both(number_text(mm, 9), mm)
+        return self.slide_text(number_text(mm, 9), mm)
 
-    def _both(self, millimetres: str, mm: float) -> str:
+    def slide_text(self, millimetres: str, mm: float) -> str:
+        """Return a length along the slide with its millimetres as written."""
         inches = mm / INCH_MM
         shown = number_text(inches, 2 if abs(inches) < 1 else 3)
         return f"{millimetres} mm ({shown} in)" if self.imperial else f"{millimetres} mm"
@@ -73,5 +76,5 @@ class Voice(Words):
         return f"{first} ({second})"
 
     def f_stop(self, f_number: float) -> str:
-        """Return an exact f-number, "f/16.52"."""
-        return f"f/{number_text(f_number, 4)}"
+        """Return an exact f-number, "f/16.52"; what is wider than any lens opens is met by any stop."""
+        return "any stop" if f_number < SMALLEST_STOP_NUMBER else f"f/{number_text(f_number, 4)}"

@@ -27,6 +27,10 @@ _MINUS = re.compile(r"(?<!\w)-(?=\w)")
 class Figures(Words):
     """The units and marks in which one answer is worked out."""
 
+    def length(self, mm: float) -> str:
+        """Return a length as fine as `exactly` has it: eighths and whole inches would not add up."""
+        return self.exactly(mm)
+
     @staticmethod
     def number(x: float) -> str:
         """Return a bare number to five digits."""

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from engine import focus
+from engine.answer.split_field import split_field
 from engine.contrast import WAVELENGTH_MM
 from engine.units import length_text, number_text
 from engine.workings import conventions as on
@@ -139,8 +140,14 @@ def _split(of: Answer) -> str:
     say, zone, sight = Figures(of), of.focus, of.sight
     power = number_text(focus.split_power_dioptres(sight.near_mm, sight.background_mm), 4)
     near, background = say.from_pupil(zone.near_needed_mm), say.from_pupil(of.lineup.background_mm)
-    found = value_text("focus.split_dioptres", of)
-    return f"1 m / {near} − 1 m / {background} = {power} dioptres; to the nearest half, {found}"
+    found, split = value_text("focus.split_dioptres", of), split_field(of)
+    text = f"1 m / {near} − 1 m / {background} = {power} dioptres; to the nearest half, {found}"
+    if split is None:
+        return text
+    ends = f"{say.length(split.near_mm)} to {say.length(split.far_mm)}"
+    mark = say.length(split.focus_mm)
+    at = f"with the focus on the background at {mark}, sharp through it from {ends}"
+    return f"{text}; {at} at {say.stop(split.f_number)}"
 
 
 WORKINGS = (
@@ -283,10 +290,14 @@ WORKINGS = (
     Working(
         key="focus.split_dioptres",
         name="split lens",
-        meaning="The close-up lens over the model's part of the frame that would hold what no stop of the lens does.",
-        formula="1/n − 1/D in dioptres, n and D in metres, to the nearest half",
+        meaning="A close-up lens over the model's part of the frame, where no stop of the lens holds the whole zone. "
+        "The lens is then focused on the background; the half dioptre nearest to the model's nearest part is tried.",
+        formula="1/n − 1/D in dioptres, n and D in metres, to the nearest half; sharp from 1/(P + 1/s + r) to "
+        "1/(P + 1/s − r), r = N·c/(f·v)",
         put_in=_split,
-        conventions=on.both(on.tape, on.always("The lens behind it is focused on the background; its join shows.")),
+        conventions=on.both(
+            on.tape, on.always("s splits the background's own zone; the smallest stop of the lens; the join shows.")
+        ),
         leads_to=(),
         source="thin lenses in contact; half dioptres are how they are sold: common practice, no source",
         needs="asked only where no stop of the lens holds the zone",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.answer.groups import ContrastAnswer
+from engine.answer.split_field import split_field
 from engine.sheet.blocks import Row, Section
 from engine.sheet.voice import Voice
 from engine.units import number_text
@@ -31,11 +32,14 @@ def _zone(voice: Voice) -> Iterator[Row]:
     yield Row("Must be sharp", f"{voice.length(zone.near_needed_mm)} to {voice.length(zone.far_needed_mm)}")
     holds = "by geometry: holds it" if zone.covers else "by geometry: FALLS SHORT"
     yield Row("Is sharp", f"{voice.length(zone.near_mm)} to {voice.length(zone.far_mm)}", holds)
-    ring = f"T{number_text(lens.mark(zone.stop_needed))} on the ring" if lens.marks == "T" else ""
-    yield Row("It needs at least", voice.f_stop(zone.stop_needed), ring)
-    if zone.split_dioptres is not None:
-        lens_needed = f"+{zone.split_dioptres:g} dioptres"
-        yield Row("Split-field close-up", lens_needed, "over the model: no stop holds it")
+    needed = voice.f_stop(zone.stop_needed)
+    rings = lens.marks == "T" and needed.startswith("f/")
+    ring = f"T{number_text(lens.mark(zone.stop_needed))} on the ring" if rings else ""
+    yield Row("It needs at least", needed, ring)
+    if split := split_field(voice.of):
+        ends = f"{voice.length(split.near_mm)} to {voice.length(split.far_mm)}"
+        mark = f"lens at {voice.length(split.focus_mm)}, {voice.stop(split.f_number)}: sharp through it {ends}"
+        yield Row("Split-field close-up", f"+{split.dioptres:g} dioptres", mark)
     yield Row("Hyperfocal distance", voice.length(zone.hyperfocal_mm), "focused here, half to infinity")
     sharpness = str(voice.of.setting.focus.sharpness)
     coc = f"blur of {number_text(zone.coc_mm)} mm on the sensor"
