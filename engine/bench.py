@@ -97,7 +97,7 @@ def slip_px_at_background(
     Raises ValueError for a background at infinity, where no tape hangs.
     """
     if not 0 < background_from_pupil_mm < math.inf:
-        raise ValueError("a slip read off a tape needs the distance of the background that the tape hangs at")
+        raise ValueError("a tape's slip needs the distance of the background it hangs at")
     _check_pixel(pixel_mm)
     seen_length = length_mm / math.cos(math.radians(sweep_deg)) ** 2
     return seen_length * image_distance_mm / (background_from_pupil_mm * pixel_mm)

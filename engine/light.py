@@ -4,7 +4,10 @@ Illuminance is incident light in lux, times are in seconds, rates in frames a se
 """
 
 import math
+from typing import Literal
 
+LightState = Literal["short", "enough", "over"]
+SHORT_STOPS = 1 / 3  # light short by less is within what a grade takes up (common practice, no source)
 METER_CONSTANT = 250.0  # C of an incident-light meter with a flat receptor, ISO 2720; meters differ by 0.1 stop
 LUX_PER_FOOTCANDLE = 1 / 0.3048**2  # a lumen on the square foot: 10.764 lx
 
@@ -43,6 +46,16 @@ def nd_stops(over: float) -> int:
     0 where there is no light to lose. Of two equally near the lighter, which keeps the shot over, not under.
     """
     return max(0, math.ceil(over - 0.5)) if over > 0 else 0
+
+
+def light_state(over: float) -> LightState:
+    """Return whether light is short, enough or too much at `over` stops: short by over a third, over from a filter on.
+
+    Everything that speaks of the light goes by this, so that no two places call the same light by two names.
+    """
+    if over < -SHORT_STOPS:
+        return "short"
+    return "over" if nd_stops(over) else "enough"
 
 
 def iso_needed(iso: float, available: float, needed: float) -> float:

@@ -14,9 +14,9 @@ from typing import Any
 
 from engine import edit, units
 from engine.answer import Answer, answer
+from engine.answer.slide_goal import slide_goal
 from engine.faults import BadInput
 from engine.findings.scale import SIZE_NOTICED
-from engine.findings.slip import best_place
 from engine.units import UnitSystem
 
 DISTANCES = (
@@ -145,14 +145,17 @@ def _onto_match(taped: Answer) -> dict[str, Any]:
 
 def as_shown(mm: float, system: UnitSystem) -> float:
     """Return a length as it is shown and taped, in mm; infinity stays."""
-    return mm if math.isinf(mm) else units.parse_length(units.length_text(mm, system))
+    return mm if math.isinf(mm) else units.parse_length(units.tape_text(mm, system))
 
 
 def slide_to_set(of: Answer) -> float | None:
-    """Return where the slide must be set, to 0.1 mm, because the model would slip visibly as it is; else None."""
-    slip, head, best = of.slip, of.kit.head, best_place(of)
-    slipped = slip.largest_slip_px
-    if head is None or best is None or slipped is None or abs(slipped) <= slip.tolerance_px:
+    """Return where the slide must be set, as it is told, because the model would slip visibly as it is; else None.
+
+    Where the head ends short of the place that is its end, if less slip is left there.
+    """
+    slipped, goal = of.slip.largest_slip_px, slide_goal(of)
+    if goal is None or slipped is None or abs(slipped) <= of.slip.tolerance_px:
         return None
-    wanted = round(best[0], 1)
-    return wanted if head.slide_min <= wanted <= head.slide_max else None
+    if goal.end_mm is not None and (goal.left_px is None or abs(goal.left_px) >= abs(slipped)):
+        return None
+    return goal.to_set_mm

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from engine import library
 from engine.answer import Answer
+from engine.answer.slide_goal import slide_decimals
 from engine.bench_report import passes_mm
 from engine.faults import BadInput
 from engine.findings.finding import Words
@@ -90,7 +91,7 @@ def _same_place(old: PupilRow, row: PupilRow) -> bool:
 
 
 def zero_to_set(answer: Answer) -> tuple[float, str]:
-    """Return the slide reading that turns the lens about its pupil, to a tenth of a mm, and where it is from.
+    """Return the slide reading that turns the lens about its pupil, told finely enough, and where it is from.
 
     What the bench found counts first where it was read with this kit; else the pupil of the lens's profile on the
     present head. Raises BadInput where neither is known or the slide does not reach.
@@ -106,7 +107,7 @@ def zero_to_set(answer: Answer) -> tuple[float, str]:
             f"the zero would be at {zero:.1f} mm, and {head.name} runs from {head.slide_min:g} mm to "
             f"{head.slide_max:g} mm: take another head, or move the camera on its plate"
         )
-    return round(zero, 1), source
+    return round(zero, slide_decimals(passes_mm(answer))), source
 
 
 def objection(answer: Answer) -> str:

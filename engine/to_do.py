@@ -8,14 +8,15 @@ from dataclasses import dataclass
 
 from engine import lineup
 from engine.answer import Answer
+from engine.answer.slide_goal import SlideGoal, slide_goal
 from engine.findings.finding import Words
 from engine.findings.scale import SIZE_NOTICED
-from engine.findings.slip import best_place
+from engine.findings.slip import goal_text
 from engine.findings.speed import light_wanted
+from engine.light import light_state
 from engine.moved import Moved
 from engine.units import angle_text, number_text
 
-LIGHT_SHOWN = 0.05  # stops: less is shown as none
 TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the tape distances want taking again
 
 
@@ -125,21 +126,24 @@ def _line_of_sight(after: Answer) -> str:
 
 
 def _slide(before: Answer, after: Answer) -> Iterator[Step]:
-    best = best_place(after)
-    if after.slip.axis == "none" or best is None:
+    goal = slide_goal(after)
+    if after.slip.axis == "none" or goal is None:
         return
-    place, within = best
     was, now = before.setting.move.slide, after.setting.move.slide
-    passes = f" ± {Words.at_most(within)} mm" if 0 < within < math.inf else ""
+    passes = goal_text(goal).removeprefix(_to(goal)) if 0 < goal.within_mm < math.inf else ""
     if was is None or now is None:
-        old_best = best_place(before)
-        old = "not known" if old_best is None else f"{old_best[0]:.1f} mm"
-        yield _step("slide", old, f"{place:.1f} mm", f"Set the slide at {place:.1f} mm{passes}")
+        old = slide_goal(before)
+        old_text = "not known" if old is None else _to(old)
+        yield _step("slide", old_text, _to(goal), f"Set the slide at {_to(goal)}{passes}")
         return
     way = "forward" if now > was else "back"
-    text = f"Slide the camera {way} {number_text(abs(now - was))} mm, from {_mm(was)} to {_mm(now)}{passes}"
+    text = f"Slide the camera {way} {number_text(abs(now - was), 6)} mm, from {_mm(was)} to {_mm(now)}{passes}"
     also = "the camera goes with its slide: tape again" if abs(now - was) > TAPE_AGAIN_MM else ""
     yield _step("slide", _mm(was), _mm(now), text, also)
+
+
+def _to(goal: SlideGoal) -> str:
+    return goal.place_text if goal.end_mm is None else f"{goal.end_mm:g} mm"
 
 
 def _mm(mm: float) -> str:
@@ -196,16 +200,12 @@ def _density(nd_stops: float) -> str:
 def light_text(of: Answer) -> str:
     """Return film speed and filter, and whether the light suffices; what is needed where that is not known."""
     lit = of.light
-    parts = [f"ISO {number_text(lit.iso, 5)}"]
+    speed = f"ISO {number_text(lit.iso, 5)}"
     if lit.over_stops is None:
-        parts.append(light_wanted(of))
-    elif lit.nd_stops:
-        parts.append(_density(lit.nd_stops))
-    elif lit.over_stops <= -LIGHT_SHOWN:
-        parts.append(f"{Words.stops(lit.over_stops)} short")
-    else:
-        parts.append("light enough")
-    return ", ".join(parts)
+        return f"{speed}, {light_wanted(of)}"
+    short = f"{Words.stops(lit.over_stops)} short"
+    told = {"short": short, "enough": "light enough", "over": _density(lit.nd_stops or 0)}
+    return f"{speed}, {told[light_state(lit.over_stops)]}"
 
 
 def _lamps(before: Answer, after: Answer) -> Iterator[Step]:

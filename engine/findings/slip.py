@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from engine.answer.turning import turning_of
+from engine.answer.slide_goal import SlideGoal, slide_decimals, slide_goal
 from engine.findings.finding import Finding, Words
 from engine.kit import read_with
 from engine.profiles import Head
-from engine.slip import offsets_within_mm, zero_offset_mm
-from engine.units import number_text
+from engine.units import number_text, rounded_down
 
 if TYPE_CHECKING:
     from engine.answer import Answer
     from engine.answer.groups import BenchAnswer
     from engine.shot import BenchRow
+
+ONE_LINE = 70  # columns that a finding has to say itself shortly
+END_MM = 0.05  # a slide that stands so near to its end cannot be told to go there
 
 
 def find(answer: Answer) -> Iterator[Finding]:
@@ -40,7 +43,8 @@ def _pupil(answer: Answer) -> Iterator[Finding]:
         text = f"Where the entrance pupil of {lens} stands is not known, so distances count from the sensor plane" + (
             " and the slip of the move cannot be told: find the pupil on the bench" if _turns(answer) else ""
         )
-        yield Finding("slip", "warn" if _turns(answer) else "note", "pupil-unknown", text, "bench")
+        short = "Entrance pupil not known: find it on the bench to know the slip"
+        yield Finding("slip", "warn" if _turns(answer) else "note", "pupil-unknown", text, "bench", short)
     elif checked.pupil_outside:
         rows = " and ".join(f"{row.focal_length:g} mm" for row in checked.pupil_rows)
         text = (
@@ -56,66 +60,61 @@ def _slide(answer: Answer) -> Iterator[Finding]:
         return
     if head is None:
         text = "No head is named, so the slip of the move, and where the slide should stand, cannot be told"
-        yield Finding("slip", "warn", "head-missing", text, "kit.head")
+        short = "No head is named: name it to know the slip and the slide"
+        yield Finding("slip", "warn", "head-missing", text, "kit.head", short)
     elif checked.slide_for_zero_mm is not None and checked.tolerance_mm != math.inf:
         yield from _place(answer, head)
         yield from _coarse(answer, head)
 
 
 def _place(answer: Answer, head: Head) -> Iterator[Finding]:
-    checked = answer.slip
-    best = best_place(answer)
-    if best is None:
+    checked, goal = answer.slip, slide_goal(answer)
+    passes = f"{number_text(checked.tolerance_px)} px"
+    if goal is None:
         text = (
-            f"No place of the slide keeps the slip within {number_text(checked.tolerance_px)} px over the whole "
+            f"No place of the slide keeps the slip within {passes} over the whole "
             f"{checked.axis}: turn less, or bring the tilt axis nearer to the lens axis"
         )
-        yield Finding("slip", "warn", "slide-none-holds", text, "move.sweep")
+        short = f"No place of the slide holds {passes} over the {checked.axis}: turn less"
+        yield Finding("slip", "warn", "slide-none-holds", text, "move.sweep", short)
         return
-    place, within = best
-    reachable = head.slide_min <= place <= head.slide_max
-    slips = checked.largest_slip_px
-    if not reachable and (slips is None or abs(slips) > checked.tolerance_px):
+    slips, left = checked.largest_slip_px, goal.left_px
+    too_far = goal.end_mm is not None and (left is None or abs(left) > checked.tolerance_px)
+    if too_far and (slips is None or abs(slips) > checked.tolerance_px):
         text = (
-            f"The slide would have to stand at {place:.1f} mm for the pupil to be on the axis, and {head.name} "
+            f"The slide would have to stand at {goal.place_text} for the pupil to be on the axis, and {head.name} "
             f"runs from {head.slide_min:g} mm to {head.slide_max:g} mm: take another head, or turn less"
         )
-        yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head")
-    to = f"{place:.1f} mm ± {Words.at_most(within)} mm"
-    if checked.slide_mm is None and reachable:
-        yield Finding("slip", "note", "slide-to-set", f"Set the slide at {to}", "move.slide")
-    if checked.slide_mm is not None and checked.largest_slip_px is not None:
-        yield from _over(answer, checked.largest_slip_px, place - checked.slide_mm, to)
+        short = f"Slide wanted at {goal.place_text}, past its end at {goal.end_mm:g} mm: turn less"
+        yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head", short)
+    if checked.slide_mm is None and not too_far:
+        yield Finding("slip", "note", "slide-to-set", f"Set the slide at {goal_text(goal)}", "move.slide")
+    if checked.slide_mm is not None and slips is not None and abs(slips) > checked.tolerance_px:
+        yield _over(answer, slips, checked.slide_mm, goal)
 
 
-def _over(answer: Answer, slip_px: float, gap_mm: float, to: str) -> Iterator[Finding]:
-    checked = answer.slip
-    if abs(slip_px) > checked.tolerance_px:
-        text = (
-            f"Over the {checked.axis} the model {'outruns' if slip_px > 0 else 'lags'} the background by "
-            f"{number_text(abs(slip_px), 2)} px, and {number_text(checked.tolerance_px)} px may pass: "
-            f"slide the camera {'forward' if gap_mm > 0 else 'back'} {abs(gap_mm):.1f} mm, to {to}"
-        )
-        yield Finding("slip", "warn", "slip-over", text, "move.slide")
+def goal_text(goal: SlideGoal) -> str:
+    """Return where to set the slide: "62.1 mm ± 2.6 mm", or the end that it reaches and what slip is left there."""
+    if goal.end_mm is None:
+        return f"{goal.place_text} ± {Words.at_most(goal.within_mm)} mm"
+    left = "" if goal.left_px is None else f", where {number_text(abs(goal.left_px), 2)} px is left"
+    return f"{goal.end_mm:g} mm, the end of its slide{left}"
 
 
-def best_place(answer: Answer) -> tuple[float, float] | None:
-    """Return the slide reading to set and how far off it may be, in mm; None where no place holds the whole move.
-
-    It is where the end of the move has no slip, or, where a tilt strays too far on the way to that, the middle of
-    what holds.
-    """
-    checked = answer.slip
-    zero, within = checked.slide_for_zero_mm, checked.tolerance_mm
-    turning = turning_of(answer.setting, answer.kit, answer.sight)
-    if zero is None or within is None or turning is None:
-        return None
-    if within > 0:
-        return zero, within
-    low, high = offsets_within_mm(turning.turn, checked.tolerance_px * turning.pixel_mm)
-    if low > high:
-        return None
-    return zero + (low + high) / 2 - zero_offset_mm(turning.turn), (high - low) / 2
+def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> Finding:
+    checked, gap = answer.slip, goal.to_set_mm - slide_mm
+    slips = "outruns" if slip_px > 0 else "lags"
+    by = f"by {number_text(abs(slip_px), 2)} px"
+    way = f"{'forward' if gap > 0 else 'back'} {abs(gap):.{slide_decimals(goal.within_mm)}f} mm"
+    if abs(gap) < END_MM and goal.end_mm is not None:
+        mend, told = "the slide stands at its end: take another head, or turn less", "slide at its end, turn less"
+    else:
+        mend = f"slide the camera {way}, to {goal_text(goal)}"
+        to = goal.place_text if goal.end_mm is None else f"its end at {goal.end_mm:g} mm"
+        told = f"slide {way}, to {to}"
+    passes = f"{number_text(checked.tolerance_px)} px may pass"
+    text = f"Over the {checked.axis} the model {slips} the background {by}, and {passes}: {mend}"
+    return Finding("slip", "warn", "slip-over", text, "move.slide", f"Model {slips} {by}: {told}")
 
 
 def _coarse(answer: Answer, head: Head) -> Iterator[Finding]:
@@ -123,7 +122,7 @@ def _coarse(answer: Answer, head: Head) -> Iterator[Finding]:
     if answer.slip.slide_mm is not None and within is not None and 0 < within < head.slide_step / 2:
         text = (
             f"The slide of {head.name} is marked every {head.slide_step:g} mm, and the pupil must be within "
-            f"{within:.2f} mm of the axis: set it by eye on the picture"
+            f"{number_text(rounded_down(within, 3), 3)} mm of the axis: set it by eye on the picture"
         )
         yield Finding("slip", "note", "slide-too-coarse", text, "move.slide")
 
@@ -154,16 +153,17 @@ def _left_out(answer: Answer) -> Iterator[Finding]:
 
 def _bench(found: BenchAnswer) -> Iterator[Finding]:
     if found.fault is not None:
-        yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench")
+        yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench", _fault_short(found.fault))
     if found.suspects:
-        text = (
-            f"The readings change by {number_text(found.slope_px_per_mm or 0)} px a mm of slide where "
-            f"{number_text(found.slope_predicted_px_per_mm or 0)} was to be expected: {_check(found.suspects)}"
-        )
-        yield Finding("slip", "warn", "bench-slope", text, "bench")
+        read, foreseen = (number_text(slope or 0) for slope in (found.slope_px_per_mm, found.slope_predicted_px_per_mm))
+        check = _check(found.suspects)
+        text = f"The readings change by {read} px a mm of slide where {foreseen} was to be expected: {check}"
+        short = f"Bench reads {read} px a mm, {foreseen} expected: {_check_short(found.suspects)}"
+        yield Finding("slip", "warn", "bench-slope", text, "bench", short)
     if found.outside:
         text = "The readings all lie to one side of the place without slip: read on beyond it, where the sign changes"
-        yield Finding("slip", "warn", "bench-outside", text, "bench")
+        short = "Readings all to one side of the zero: read on beyond it"
+        yield Finding("slip", "warn", "bench-outside", text, "bench", short)
     for index in found.contradicting:
         text = f"Reading {index + 1} contradicts the others: look again there, or take it out"
         yield Finding("slip", "warn", "bench-contradicts", text, "bench")
@@ -175,6 +175,16 @@ def _bench(found: BenchAnswer) -> Iterator[Finding]:
     if found.try_next_mm is not None:
         text = f"By eye, next try the slide at {found.try_next_mm:.1f} mm"
         yield Finding("slip", "note", "bench-try-next", text, "bench")
+
+
+def _fault_short(fault: str) -> str:
+    """Return a fault of the bench on one line: what would mend it where the whole is too long."""
+    short = f"Bench: {fault}"
+    return short if len(short) <= ONE_LINE else f"Bench: {re.split('[:;] ', fault)[-1]}"
+
+
+def _check_short(suspects: tuple[str, ...]) -> str:
+    return "check signs" if suspects == ("direction",) else "check distances"
 
 
 def _check(suspects: tuple[str, ...]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from engine.answer.slide_goal import best_place, slide_decimals
 from engine.sheet.blocks import Row, Section
 from engine.sheet.voice import Voice
 from engine.units import angle_text, number_text
@@ -24,12 +25,7 @@ def _rows(voice: Voice) -> Iterator[Row]:
     yield Row("Move", f"{slip.axis} {angle_text(slip.sweep_deg)}", "from the line-up, one way")
     if slip.slide_mm is not None:
         yield Row("Slide stands at", voice.reading(slip.slide_mm), "reading on the head")
-    if slip.slide_for_zero_mm is not None:
-        yield Row("Slide for no slip", voice.slide(slip.slide_for_zero_mm))
-    if slip.tolerance_mm is not None:
-        allowed = f"for {number_text(slip.tolerance_px)} px"
-        off = slip.tolerance_mm
-        yield Row("Slide may be off", f"± {voice.slide(off)}" if math.isfinite(off) else "any amount", allowed)
+    yield from _to_set(voice)
     if slip.offset_mm is not None:
         yield Row("Pupil stands", voice.pupil(slip.offset_mm), "of the axis")
     yield Row("Slip at its end", *_slip(voice))
@@ -38,6 +34,26 @@ def _rows(voice: Voice) -> Iterator[Row]:
     if slip.model_from_axis_mm is not None and slip.background_from_axis_mm is not None:
         yield Row("Model from the axis", voice.length(slip.model_from_axis_mm))
         yield Row("Background from axis", voice.length(slip.background_from_axis_mm))
+
+
+def _to_set(voice: Voice) -> Iterator[Row]:
+    """Say where the slide has no slip at the end of the move and, where a tilt strays on the way, where it holds."""
+    slip, best = voice.of.slip, best_place(voice.of)
+    allowed = f"for {number_text(slip.tolerance_px)} px"
+    strays = slip.tolerance_mm == 0
+    if slip.slide_for_zero_mm is not None:
+        zero = f"{slip.slide_for_zero_mm:.{slide_decimals(slip.tolerance_mm or None)}f}"
+        remark = f"at the end of the {slip.axis}, but too much on the way" if strays else ""
+        yield Row("Slide for no slip", voice.slide_text(zero, slip.slide_for_zero_mm), remark)
+    if strays and slip.slide_for_zero_mm is not None:
+        if best is None:
+            yield Row("Slide for it all", "no place", f"holds {number_text(slip.tolerance_px)} px on the way")
+            return
+        place = f"{best[0]:.{slide_decimals(best[1])}f}"
+        yield Row("Slide for it all", voice.slide_text(place, best[0]), f"holds the whole {slip.axis}")
+    off = slip.tolerance_mm if best is None else best[1]
+    if off is not None:
+        yield Row("Slide may be off", voice.slide_within(off) if math.isfinite(off) else "any amount", allowed)
 
 
 def _slip(voice: Voice) -> tuple[str, str]:
