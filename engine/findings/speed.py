@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from engine import light, similarity, speed
-from engine.answer.speed_light import chosen_fps
+from engine.answer.speed_light import chosen_fps, runs_at
 from engine.findings.finding import Finding, Level, Words
 from engine.profiles import Rates
-from engine.units import number_text
+from engine.units import number_text, rounded_up
 
 if TYPE_CHECKING:
     from engine.answer import Answer
@@ -19,7 +19,6 @@ LIGHT_GRAVITY = 0.85  # slower than real by more than this looks like slow motio
 HEAVY_GRAVITY = 1.15  # quicker than real by more than this begins to look small (common practice, no source)
 TOY_GRAVITY = 2.6  # reads as a toy (common practice, no source)
 JUDDER_S = 7.0  # a thing crossing the frame faster judders at 24 fps and 180° (common practice, no source)
-LIGHT_NOTICED = 1 / 3  # stops
 SKEW_NOTICED_PX = 2.0
 
 
@@ -35,16 +34,49 @@ def find(answer: Answer) -> Iterator[Finding]:
 
 
 def _rate(answer: Answer) -> Iterator[Finding]:
-    rates, fps, words = answer.kit.mode.fps, answer.speed.fps, Words(answer)
+    rates, fps, words, mode = answer.kit.mode.fps, answer.speed.fps, Words(answer), answer.kit.mode.name
+    if runs_at(answer.kit.mode, fps):
+        yield from _chosen(answer)
+        return
     if isinstance(rates, Rates):
-        if not rates.min <= fps <= rates.max:
-            has = f"{number_text(rates.min)} to {words.rate(rates.max)}"
-            text = f"{answer.kit.mode.name} runs at {has}, not at {words.rate(fps)}: set a rate within it"
-            yield Finding("speed", "stop", "rate-missing", text, "action.fps")
-    elif not any(abs(rate - fps) < 1e-6 for rate in rates):
-        near = min(rates, key=lambda rate: abs(rate - fps))
-        text = f"{answer.kit.mode.name} has no {words.rate(fps)}: the nearest it has is {words.rate(near)}"
-        yield Finding("speed", "stop", "rate-missing", text, "action.fps")
+        has = f"{number_text(rates.min)} to {words.rate(rates.max)}"
+        text = f"{mode} runs at {has}, not at {words.rate(fps)}: set a rate within it"
+        short = f"No {words.rate(fps)} in this mode: set {has}"
+    else:
+        near = words.rate(min(rates, key=lambda rate: (abs(rate - fps), rate)))
+        serves = _serving(answer, rates, fps)
+        also = "" if serves is None else f"; {words.rate(serves)} serves the action"
+        text = f"{mode} has no {words.rate(fps)}: the nearest it has is {near}{also}"
+        short = f"No {words.rate(fps)} in this mode: set {near if serves is None else words.rate(serves)}"
+    yield Finding("speed", "stop", "rate-missing", text, "action.fps", short)
+
+
+def _serving(answer: Answer, rates: Sequence[float], fps: float) -> float | None:
+    """Return the lowest rate that serves the action, where the one nearest to what is set is too low for it."""
+    ideal = answer.speed.ideal_fps
+    if answer.setting.action.kind not in speed.SCALED_KINDS:
+        return None
+    near, serves = min(rates, key=lambda rate: (abs(rate - fps), rate)), chosen_fps(answer.kit.mode, ideal)
+    return serves if near < ideal * (1 - 1e-9) <= serves else None
+
+
+def _chosen(answer: Answer) -> Iterator[Finding]:
+    """Say what the next lower rate would do, where the one chosen is so high that the action floats."""
+    run, words = answer.speed, Words(answer)
+    if "action.fps" not in answer.auto or answer.setting.action.kind not in speed.SCALED_KINDS:
+        return
+    gravity = run.apparent_gravity * answer.setting.action.heft**2
+    if gravity >= LIGHT_GRAVITY:
+        return
+    lower = max((rate for rate in run.rates if rate < run.fps), default=None)
+    text = (
+        f"{words.rate(run.fps)} is the lowest rate at or above the ideal {number_text(run.ideal_fps, 4)}, and the "
+        f"action falls {number_text(gravity, 2)} times as hard as it should"
+    )
+    if lower is not None:
+        harder = number_text(gravity * (run.fps / lower) ** 2, 3)
+        text += f"; {words.rate(lower)} would fall {harder} times as hard"
+    yield Finding("speed", "note", "rate-chosen", text, "action.fps")
 
 
 def _weight(answer: Answer) -> Iterator[Finding]:
@@ -53,19 +85,20 @@ def _weight(answer: Answer) -> Iterator[Finding]:
         return
     gravity = run.apparent_gravity * action.heft**2
     if gravity > HEAVY_GRAVITY:
+        falls = f"{number_text(gravity, 2)} times as hard as it should"
         reads = "which reads as a toy" if gravity >= TOY_GRAVITY else "which looks small"
-        text = (
-            f"At {words.rate(run.fps)} the action falls {number_text(gravity, 2)} times as hard as it should, {reads}; "
-            f"{words.ratio(answer.scale.ratio)} needs {words.rate(run.ideal_fps)}"
-        )
+        text = f"At {words.rate(run.fps)} the action falls {falls}, {reads}; "
+        text += f"{words.ratio(answer.scale.ratio)} needs {words.rate(run.ideal_fps)}"
         if run.top_fps < run.ideal_fps * (1 - 1e-9):
-            serves = f"serves {words.ratio(run.largest_ratio)} at most: build larger or take"
+            serves = f"serves {words.ratio_at_most(run.largest_ratio)} at most: build larger or take"
             mend = serves if run.largest_ratio >= 1 else "serves no model: take"
             text += f", and the top of {answer.kit.mode.name}, {words.rate(run.top_fps)}, {mend} a faster mode"
+            to = "larger model or faster mode" if run.largest_ratio >= 1 else "take a faster mode"
         else:
             text += _to_set(answer)
+            to = f"set {words.rate(chosen_fps(answer.kit.mode, run.ideal_fps))}"
         level: Level = "stop" if gravity >= TOY_GRAVITY else "warn"
-        yield Finding("speed", level, "rate-low", text, "action.fps")
+        yield Finding("speed", level, "rate-low", text, "action.fps", f"Falls {falls}: {to}")
     elif gravity < LIGHT_GRAVITY and run.fps > chosen_fps(answer.kit.mode, run.ideal_fps):
         text = (
             f"At {words.rate(run.fps)} the action falls {number_text(gravity, 2)} times as hard as it should, slower "
@@ -90,44 +123,50 @@ def _driven(answer: Answer) -> Iterator[Finding]:
 def _move(answer: Answer) -> Iterator[Finding]:
     run, words = answer.speed, Words(answer)
     if run.crossing_s is not None and run.crossing_s < JUDDER_S * (1 - 1e-9):
-        wanted = (answer.setting.move.screen_time or answer.setting.action.screen_time) * JUDDER_S / run.crossing_s
+        asked = (answer.setting.move.screen_time or answer.setting.action.screen_time) * JUDDER_S / run.crossing_s
+        crossing, wanted = number_text(run.crossing_s, 2), words.at_least(asked)
         text = (
-            f"In the move a thing crosses the frame in {number_text(run.crossing_s, 2)} s of screen time and will "
-            f"judder: let the move take {words.at_least(wanted)} s on the screen, or turn less"
+            f"In the move a thing crosses the frame in {crossing} s of screen time and will "
+            f"judder: let the move take {wanted} s on the screen, or turn less"
         )
-        yield Finding("speed", "warn", "judder", text, "move.screen_time")
+        short = f"Crosses the frame in {crossing} s, judders: take {wanted} s, or turn less"
+        yield Finding("speed", "warn", "judder", text, "move.screen_time", short)
     if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
+        pans = answer.setting.move.axis == "pan"
+        shows = "aside, so uprights lean" if pans else "up or down, so it is stretched or squeezed"
         text = (
             f"While the sensor reads out, the move carries the picture {number_text(run.readout_skew_px, 2)} px "
-            "aside, so uprights lean: move more slowly if it shows"
+            f"{shows}: move more slowly if it shows"
         )
         yield Finding("speed", "note", "readout-skew", text, "move.screen_time")
 
 
 def _light(answer: Answer) -> Iterator[Finding]:
-    lit, words, top = answer.light, Words(answer), answer.kit.mode.iso_max
-    if lit.iso > top:
-        reach = f"{answer.kit.mode.name} goes to ISO {number_text(top, 5)}"
-        text = f"{reach}, not to ISO {number_text(lit.iso, 5)}: set one that it has"
-        yield Finding("speed", "stop", "iso-missing", text, "light.iso")
+    lit, words, top = answer.light, Words(answer), number_text(answer.kit.mode.iso_max, 5)
+    if lit.iso > answer.kit.mode.iso_max:
+        iso = number_text(lit.iso, 5)
+        text = f"{answer.kit.mode.name} goes to ISO {top}, not to ISO {iso}: set one that it has"
+        short = f"No ISO {iso} in this mode: set ISO {top} or less"
+        yield Finding("speed", "stop", "iso-missing", text, "light.iso", short)
     if lit.over_stops is None or lit.iso_needed is None:
         return
-    if lit.over_stops < -LIGHT_NOTICED:
-        short = words.stops(lit.over_stops)
-        if lit.iso_needed <= top:
-            iso = min(float(number_text(lit.iso_needed, 2)), top)
-            text = f"The light is {short} short: set ISO {number_text(iso, 5)}, or bring light"
-            yield Finding("speed", "warn", "light-short", text, "light.iso")
-        else:
-            text = (
-                f"The light is {short} short, more than ISO {number_text(top, 5)} can mend: bring "
-                f"{light_wanted(answer)}, or open the stop and let the zone go"
-            )
-            yield Finding("speed", "stop", "light-short", text, "light.available")
-    elif lit.nd_stops:
+    state = light.light_state(lit.over_stops)
+    if state == "short" and lit.iso_needed <= answer.kit.mode.iso_max:
+        iso = number_text(min(rounded_up(lit.iso_needed), answer.kit.mode.iso_max), 5)
+        text = f"The light is {words.stops(lit.over_stops)} short: set ISO {iso}, or bring light"
+        yield Finding("speed", "warn", "light-short", text, "light.iso")
+    elif state == "short":
+        lacks = f"{words.stops(lit.over_stops)} short"
+        text = (
+            f"The light is {lacks}, more than ISO {top} can mend: bring "
+            f"{light_wanted(answer)}, or open the stop and let the zone go"
+        )
+        short = f"Light {lacks}, past ISO {top}: bring {light_wanted(answer)}"
+        yield Finding("speed", "stop", "light-short", text, "light.available", short)
+    elif state == "over":
         text = (
             f"There is {words.stops(lit.over_stops)} more light than needed: "
-            f"ND {lit.nd_stops * 0.3:.1f} ({words.stops(lit.nd_stops)})"
+            f"ND {(lit.nd_stops or 0) * 0.3:.1f} ({words.stops(lit.nd_stops or 0)})"
         )
         yield Finding("speed", "note", "light-over", text, "light.available")
 
@@ -146,13 +185,15 @@ def _lamps(answer: Answer) -> Iterator[Finding]:
         return
     rate, angle = _steady_rate(answer, lit.mains_hz), lit.safe_shutter_deg
     # Five digits of a rate: a ten-thousandth off, and the picture walks through the pulse again.
-    ways = [] if rate is None else [f"{number_text(rate, 5)} fps"]
-    ways += [] if angle is None else [f"a shutter of {number_text(angle, 4)}°"]
+    safe = [] if rate is None else [f"{number_text(rate, 5)} fps"]
+    safe += [] if angle is None else [f"a shutter of {number_text(angle, 4)}°"]
     text = (
         f"Lamps on {number_text(lit.mains_hz)} Hz mains will flicker at {words.rate(answer.speed.fps)} and this "
-        f"shutter; safe are {', '.join(ways)}{' or ' if ways else ''}lamps that do not pulse"
+        f"shutter; safe are {', '.join(safe)}{' or ' if safe else ''}lamps that do not pulse"
     )
-    yield Finding("speed", "warn", "flicker", text, "action.shutter" if angle else "action.fps")
+    mend = f"set {' or '.join(safe)}" if safe else "take lamps that do not pulse"
+    short = f"Lamps flicker at {words.rate(answer.speed.fps)}: {mend}"
+    yield Finding("speed", "warn", "flicker", text, "action.shutter" if angle else "action.fps", short)
 
 
 def _steady_rate(answer: Answer, mains_hz: float) -> float | None:
@@ -168,11 +209,13 @@ def _steady_rate(answer: Answer, mains_hz: float) -> float | None:
 def _nature(answer: Answer) -> Iterator[Finding]:
     words, ratio = Words(answer), answer.scale.ratio
     kind = answer.setting.action.kind
+    thinner = number_text(ratio**1.5, 2)
     if kind == "water":
         text = (
             f"Water keeps its skin: the finest drop or crest, {similarity.CAPILLARY_MM:.1f} mm, reads as "
-            f"{words.length(similarity.drop_reads_as_mm(ratio))}, and spray will not break up as the real thing does "
-            f"(Weber number down {number_text(ratio**2, 2)} times, Reynolds {number_text(ratio**1.5, 2)} times)"
+            f"{words.length(similarity.drop_reads_as_mm(ratio))}. At the ideal rate it flows at a Weber number "
+            f"{number_text(ratio**2, 2)} times and a Reynolds number {thinner} times lower than the real thing, so "
+            "spray breaks up more coarsely"
         )
         yield Finding("speed", "note", "surface-tension", text, "scale.ratio")
     elif kind == "fire":
@@ -183,7 +226,7 @@ def _nature(answer: Answer) -> Iterator[Finding]:
         yield Finding("speed", "note", "flame", text, "scale.ratio")
     elif kind == "smoke":
         text = (
-            f"Smoke curls {number_text(ratio**1.5, 2)} times less finely than the real plume (Reynolds number): "
-            "use the finest and coldest smoke that serves, in still air"
+            f"Smoke flows at a Reynolds number {thinner} times lower than the real plume (at the ideal rate), so it "
+            "curls more coarsely: use the finest and coldest smoke that serves, in still air"
         )
         yield Finding("speed", "note", "smoke-curl", text, "scale.ratio")

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.light import light_state
 from engine.sheet.blocks import Row, Section
 from engine.sheet.voice import Voice
 from engine.speed import SCALED_KINDS
-from engine.units import angle_text, number_text, speed_text, time_text
+from engine.units import angle_text, number_text, rounded_up, speed_text, time_text
 
 
 def section(voice: Voice) -> Section:
@@ -26,7 +27,7 @@ def _rate(voice: Voice) -> Iterator[Row]:
     if action.kind in SCALED_KINDS:
         weight = number_text(run.apparent_gravity, 3)
         yield Row("Gravity looks", f"{weight} times real", "1 is right, 2.6 is a toy's")
-        yield Row("Top rate serves to", voice.ratio(run.largest_ratio), "no smaller a model")
+        yield Row("Top rate serves to", voice.ratio_at_most(run.largest_ratio), "no smaller a model")
     if run.model_speed_mm_s is not None and action.real_speed is not None:
         yield Row("Real speed", speed_text(action.real_speed, voice.of.system))
         yield Row("Drive the model at", speed_text(run.model_speed_mm_s, voice.of.system))
@@ -60,7 +61,8 @@ def _move(voice: Voice) -> Iterator[Row]:
     yield Row(f"{move.axis.capitalize()}, on set", turn, rate)
     yield Row("Crossing the frame", time_text(run.crossing_s), "screen time; under 7 s judders")
     if run.readout_skew_px is not None:
-        yield Row("Lean of uprights", f"{number_text(run.readout_skew_px, 2)} px", "while the sensor reads out")
+        label = "Lean of uprights" if move.axis == "pan" else "Stretch or squeeze"
+        yield Row(label, f"{number_text(run.readout_skew_px, 2)} px", "while the sensor reads out")
 
 
 def light_section(voice: Voice) -> Section:
@@ -76,12 +78,13 @@ def _light(voice: Voice) -> Iterator[Row]:
     if lit.available_lux is None or lit.over_stops is None:
         return
     yield Row("Light there is", voice.light(lit.available_lux))
-    yield Row("Too much" if lit.over_stops >= 0 else "TOO LITTLE", voice.stops(lit.over_stops))
+    called = {"short": "TOO LITTLE", "enough": "Enough", "over": "Too much"}[light_state(lit.over_stops)]
+    yield Row(called, f"{voice.stops(lit.over_stops)} {'over' if lit.over_stops >= 0 else 'short'}")
     if lit.nd_stops:
         yield Row("ND filter", f"ND {lit.nd_stops * 0.3:.1f}", voice.stops(lit.nd_stops))
     if lit.iso_needed is not None:
         most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
-        yield Row("ISO that would just do", number_text(lit.iso_needed, 3), most)
+        yield Row("ISO that would just do", number_text(rounded_up(lit.iso_needed, 3), 3), most)
 
 
 def _lamps(voice: Voice) -> Iterator[Row]:
