@@ -55,14 +55,15 @@ def _size(answer: Answer) -> Iterator[Finding]:
     wrong = lined.size_error - 1
     if abs(wrong) < SIZE_NOTICED:
         return
+    looks = f"{words.percent(abs(wrong))} too {'large' if wrong > 0 else 'small'}"
+    mend = f"stand it at {words.length(lined.match_distance_mm)}"
     text = (
         f"At {words.length(lined.model_mm)} the model reads as {words.ratio(lined.reads_as_ratio)} against a "
-        f"background at {words.length(lined.background_mm)}, so it looks {words.percent(abs(wrong))} too "
-        f"{'large' if wrong > 0 else 'small'} for {words.ratio(answer.scale.ratio)}; "
-        f"stand it at {words.length(lined.match_distance_mm)}"
+        f"background at {words.length(lined.background_mm)}, so it looks {looks} "
+        f"for {words.ratio(answer.scale.ratio)}; {mend}"
     )
     level: Level = "stop" if abs(wrong) >= SIZE_WRONG else "warn"
-    yield Finding("scale", level, "size-mismatch", text, "place.model")
+    yield Finding("scale", level, "size-mismatch", text, "place.model", f"Model {looks}: {mend}")
 
 
 def _height(answer: Answer) -> Iterator[Finding]:
@@ -80,7 +81,8 @@ def _cover(answer: Answer) -> Iterator[Finding]:
     cover = answer.lineup.cover_width_mm if pan else answer.lineup.cover_height_mm
     if cover is None:
         text = "The move passes 85° off the model's plane, which no flat model can fill: shorten it or build a curve"
-        yield Finding("scale", "warn", "cover-endless", text, "move.sweep")
+        short = "Move passes 85° off the model's plane: shorten it or build a curve"
+        yield Finding("scale", "warn", "cover-endless", text, "move.sweep", short)
         return
     widest = max(item.model_mm for item in answer.scale.build)
     if widest < cover:

@@ -10,7 +10,7 @@ from engine.scale import MM_PER_FOOT
 from engine.sensitivity import Edge, Sensitivity, sensitivity
 from engine.sheet.blocks import Section, Table
 from engine.sheet.voice import INCH_MM, Voice
-from engine.units import UnitSystem, length_text, number_text
+from engine.units import UnitSystem, length_at_most, number_text, rounded_down, tape_text
 
 NOTHING = "any"
 
@@ -32,35 +32,27 @@ def margin_cells(row: Sensitivity, system: UnitSystem, lens: Lens) -> tuple[str,
     if row.unit == "stops":
         value = stop_on(lens, row.value)
     else:
-        value = f"{number_text(row.value, 4)} mm" if row.path == "move.slide" else length_text(row.value, system)
+        value = f"{number_text(row.value, 4)} mm" if row.path == "move.slide" else tape_text(row.value, system)
     turns = dict.fromkeys(_turns(edge) for edge in (row.less, row.more) if edge is not None)
     return row.label, value, _off(row, row.less, system), _off(row, row.more, system), "; ".join(turns)
 
 
 def _off(row: Sensitivity, edge: Edge | None, system: UnitSystem) -> str:
+    """Return how far off a value may be, rounded down: what may be off must not be shown as more."""
     if edge is None:
         return NOTHING
     if row.unit == "stops":
-        return f"{_no_more(edge.off, 0.1):.1f} stops"
+        return f"{math.floor(10 * edge.off + 1e-9) / 10:.1f} stops"
     if row.path == "move.slide":
-        return f"{number_text(_no_more(edge.off, _second_digit(edge.off)), 2)} mm"
-    if system == "metric" or edge.off < INCH_MM / 8:
-        return length_text(_no_more(edge.off, _second_digit(edge.off)), system, fraction=8)
-    fraction = 8 if edge.off < MM_PER_FOOT else 1
-    return length_text(_no_more(edge.off, INCH_MM / fraction), system, fraction=fraction)
-
-
-def _no_more(value: float, step: float) -> float:
-    """Return the last whole step that is no more than a value: what may be off must not be shown as more."""
-    return math.floor(value / step + 1e-9) * step
-
-
-def _second_digit(value: float) -> float:
-    """Return what one counts for in the second digit of a value; 1 for nothing."""
-    return 10.0 ** (math.floor(math.log10(value)) - 1) if value > 0 else 1.0
+        return f"{number_text(rounded_down(edge.off), 2)} mm"
+    if system == "metric":
+        return length_at_most(rounded_down(edge.off), system)
+    if edge.off < INCH_MM / 8:
+        return f"{number_text(rounded_down(edge.off / INCH_MM), 2)} in"
+    return length_at_most(edge.off, system, fraction=8 if edge.off < MM_PER_FOOT else 1)
 
 
 def _turns(edge: Edge) -> str:
-    """Return the finding that turns by its short name: 'zone short', or 'no zone short' where it goes."""
+    """Return the finding that turns by its short name: 'zone short', or 'zone short ends' where it goes."""
     name = edge.finding.code.replace("-", " ")
-    return name if edge.comes else f"no {name}"
+    return name if edge.comes else f"{name} ends"

@@ -1,0 +1,67 @@
+"""A grave finding that takes more than a line also says itself in one, with no number but those of its sentence."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from cases import solve
+from hypothesis import given, reject, settings
+from shown import Shown
+from shown_focus_slip import FOCUS_AND_SLIP
+from shown_scale_speed import SCALE_AND_SPEED
+from strategies import kits, shot_changes
+
+from engine.answer import Answer
+from engine.faults import BadInput
+
+SHOWN = [shown for shown in (*SCALE_AND_SPEED, *FOCUS_AND_SLIP) if shown.level in {"warn", "stop"}]
+A_LINE, ONE_LINE = 76, 70
+LENGTH = r"\d+(?: ft)?(?: \d+)?(?: \d+/\d+)? in"
+
+
+def numbers(text: str) -> set[str]:
+    """The numbers in a sentence, a length in feet and inches as one."""
+    return set(re.findall(rf"{LENGTH}|\d+(?:\.\d+)?", text))
+
+
+def check(found: Answer) -> int:
+    """See that each long grave finding has its line; return how many there are."""
+    long = [said for said in found.findings if said.level in {"warn", "stop"} and len(said.text) > A_LINE]
+    for said in long:
+        assert 0 < len(said.short) <= ONE_LINE, (said.code, said.short, len(said.short))
+        assert numbers(said.short) <= numbers(said.text), (said.short, said.text)
+    return len(long)
+
+
+@pytest.mark.parametrize("shown", SHOWN, ids=[f"{shown.code} {number}" for number, shown in enumerate(SHOWN)])
+def test_each_grave_finding_says_itself_in_a_line(shown: Shown) -> None:
+    found = shown.answer()
+    said = next(said for said in found.findings if said.code == shown.code)
+    assert said.short or len(said.text) <= A_LINE
+    check(found)
+
+
+@given(shot_changes(), kits())
+@settings(max_examples=300)
+def test_any_grave_finding_of_any_shot_says_itself_in_a_line(changes: dict[str, Any], kit: dict[str, Any]) -> None:
+    head = {} if kit["head"] is None else {"kit.head": "plain-head"}
+    try:
+        check(solve(changes | head, **kit))
+    except BadInput:
+        reject()
+
+
+LINES = [
+    ({"place.model": "3530 mm"}, "size-mismatch", "Model 14 % too large: stand it at 4.03 m"),
+    ({"focus.stop": "f/4"}, "zone-short", "Not all sharp at f/4: f/5 holds it"),
+    ({"action.fps": 48}, "rate-low", "Falls 4 times as hard as it should: set 96 fps"),
+    ({"light.available": "100 lx"}, "light-short", "Light 3.9 stops short, past ISO 3200: bring 1530 lx"),
+    ({"focus.stop": "f/16"}, "past-best-stop", "Past best at f/16: contrast 62 %, f/8 gives 75 %"),
+]
+
+
+@pytest.mark.parametrize(("changes", "code", "line"), LINES)
+def test_the_line_says_what_is_wrong_and_the_mend(changes: dict[str, Any], code: str, line: str) -> None:
+    assert [said.short for said in solve(changes).findings if said.code == code] == [line]
