@@ -137,9 +137,9 @@ def _height(answer: Answer) -> Iterator[str]:
 
 def _air(answer: Answer) -> Iterator[str]:
     left = answer.survey.air_contrast
-    if left is None:
+    if answer.setting.survey.visibility is None:
         yield "Air: enter the visibility"
-    elif not math.isfinite(answer.lineup.background_mm):
+    elif left is None:
         yield "Air: give the background a distance to know what the air leaves of it"
     elif left >= CLEAR_AIR:
         yield f"The air leaves {Words.percent(left)} of the background's contrast: leave the model's paint as it is"
@@ -152,8 +152,7 @@ def _air(answer: Answer) -> Iterator[str]:
 
 def width_mm(answer: Answer) -> float | None:
     """Return how wide the real thing is, as read off the picture or as known, mm; None where it is neither."""
-    width = answer.survey.feature_width_mm
-    return width if width is not None and math.isfinite(width) else None
+    return answer.survey.feature_width_mm
 
 
 def _text(mm: float, system: UnitSystem) -> str:

@@ -49,7 +49,10 @@ class ScaleAnswer:
 
 @dataclass(frozen=True, slots=True)
 class LineupAnswer:
-    """Where the model stands, how it reads there, and how far off anything may be."""
+    """Where the model stands, how it reads there, and how far off anything may be.
+
+    Heights are above the background's ground; `foot_height_mm` is where the model's own ground is built.
+    """
 
     model_mm: float
     background_mm: float
@@ -57,6 +60,7 @@ class LineupAnswer:
     reads_as_ratio: float
     size_error: float
     hang_height_mm: float | None
+    foot_height_mm: float | None
     frame_width_model_mm: float
     frame_height_model_mm: float
     cover_width_mm: float | None

@@ -71,9 +71,7 @@ def lineup_group(setting: Setting, kit: Kit, sight: Sight) -> LineupAnswer:
     """Return where the model stands, how it reads there, and how far off anything may be."""
     mode, place, move = kit.mode, setting.place, setting.move
     reads_as = lineup.reads_as_ratio(sight.model_mm, sight.background_mm)
-    hang = None
-    if place.lens_height is not None and place.feature_height is not None:
-        hang = lineup.built_height_mm(place.feature_height, place.lens_height, sight.ratio)
+    lens, point = place.lens_height, place.feature_height
     slip_across = slip_across_mm(setting, mode, kit.lens)
     return LineupAnswer(
         model_mm=sight.tape(sight.model_mm),
@@ -81,7 +79,8 @@ def lineup_group(setting: Setting, kit: Kit, sight: Sight) -> LineupAnswer:
         match_distance_mm=sight.tape(lineup.match_distance_mm(sight.background_mm, sight.ratio)),
         reads_as_ratio=reads_as,
         size_error=reads_as / sight.ratio,
-        hang_height_mm=hang,
+        hang_height_mm=None if lens is None or point is None else lineup.built_height_mm(point, lens, sight.ratio),
+        foot_height_mm=None if lens is None else lineup.built_height_mm(0.0, lens, sight.ratio),
         frame_width_model_mm=lineup.span_mm(sight.frame_width_mm, sight.model_mm, sight.image_mm),
         frame_height_model_mm=lineup.span_mm(mode.height, sight.model_mm, sight.image_mm),
         cover_width_mm=_cover(sight, sight.frame_width_mm, move.sweep if move.axis == "pan" else 0.0),
@@ -104,19 +103,20 @@ def _cover(sight: Sight, sensor_mm: float, sweep_deg: float) -> float | None:
 def survey_group(setting: Setting, sight: Sight) -> SurveyAnswer:
     """Return what the picture and the inclinometer give: size from distance, or distance from size; height."""
     seen = setting.survey
-    distance = sight.background_mm
-    known_width = None
-    if seen.frame_share is not None and seen.feature_width is not None:
-        distance = survey.distance_mm(seen.frame_share, sight.frame_width_mm, seen.feature_width, sight.image_mm)
-    elif seen.frame_share is not None:
-        known_width = survey.width_mm(seen.frame_share, sight.frame_width_mm, distance, sight.image_mm)
-    out_of_reach = math.isinf(distance)  # no elevation tells a height there
+    distance, width, air = sight.background_mm, seen.feature_width, None
+    if seen.frame_share is not None and width is not None:
+        distance = survey.distance_mm(seen.frame_share, sight.frame_width_mm, width, sight.image_mm)
+    out_of_reach = math.isinf(distance)  # no share of the frame tells a width there, and no elevation a height
+    if seen.frame_share is not None and width is None and not out_of_reach:
+        width = survey.width_mm(seen.frame_share, sight.frame_width_mm, distance, sight.image_mm)
+    if seen.visibility is not None and math.isfinite(sight.background_mm):
+        air = lineup.air_contrast(sight.background_mm, seen.visibility)
     rise = None if seen.elevation is None or out_of_reach else survey.rise_mm(seen.elevation, distance)
     lens_height = setting.place.lens_height
     return SurveyAnswer(
-        feature_width_mm=known_width if known_width is not None else seen.feature_width,
+        feature_width_mm=width,
         distance_mm=sight.tape(distance),
         feature_height_mm=None if rise is None or lens_height is None else lens_height + rise,
         rise_above_lens_mm=rise,
-        air_contrast=None if seen.visibility is None else lineup.air_contrast(sight.background_mm, seen.visibility),
+        air_contrast=air,
     )

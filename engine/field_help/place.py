@@ -132,7 +132,7 @@ HELP: dict[str, FieldHelp] = {
         what="How high the lens is above the ground that the background stands on.",
         enters="The model is a shrink about the lens, so the horizon stays at lens height and all else moves to it.",
         measure="Tape from the lens axis to the ground; where the ground slopes, level across to the background's.",
-        leads_to=("lineup.hang_height_mm", "survey.feature_height_mm"),
+        leads_to=("lineup.hang_height_mm", "lineup.foot_height_mm", "survey.feature_height_mm"),
     ),
     "place.feature_height": FieldHelp(
         label="meet height",

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from engine.answer import Answer
 
 SIZE_NOTICED = 0.015  # a size wrong by less is lost between two objects of unlike shape (common practice, no source)
+SURVEY_NOTICED = 0.02  # a share of the frame is read no better (common practice, no source)
 SIZE_WRONG = 0.10  # wrong by more, no one takes the two for one place (common practice, no source)
 
 
@@ -22,6 +23,7 @@ def find(answer: Answer) -> Iterator[Finding]:
     yield from _height(answer)
     yield from _cover(answer)
     yield from _air(answer)
+    yield from _survey(answer)
 
 
 def _ratio(answer: Answer) -> Iterator[Finding]:
@@ -102,3 +104,17 @@ def _air(answer: Answer) -> Iterator[Finding]:
             f"{Words(answer).percent(1 - left)} of the way to the colour of the haze"
         )
         yield Finding("scale", "note", "air", text, "survey.visibility")
+
+
+def _survey(answer: Answer) -> Iterator[Finding]:
+    """Say where width and share of the frame, read at an earlier place, no longer agree with the tape."""
+    seen, found, taped = answer.setting.survey, answer.survey.distance_mm, answer.lineup.background_mm
+    if seen.frame_share is None or seen.feature_width is None or found is None or math.isinf(taped):
+        return
+    if abs(found / taped - 1) > SURVEY_NOTICED:
+        words = Words(answer)
+        text = (
+            f"The survey puts the background at {words.length(found)}, and it is taped at {words.length(taped)}: read "
+            "the share of the frame again, or tape again"
+        )
+        yield Finding("scale", "note", "survey-stale", text, "survey.frame_share")

@@ -53,6 +53,12 @@ def _hang(of: Answer) -> str:
     return f"{built} = {value_text('lineup.hang_height_mm', of)}"
 
 
+def _foot(of: Answer) -> str:
+    say = Figures(of)
+    lens = say.length(of.setting.place.lens_height or 0.0)
+    return f"{lens} × (1 − 1 / {say.number(of.scale.ratio)}) = {value_text('lineup.foot_height_mm', of)}"
+
+
 def _frame(of: Answer, sensor: str, key: str) -> str:
     say = Figures(of)
     spread = f"{sensor} × {say.from_pupil(of.lineup.model_mm)} / {say.mm(of.sight.image_mm)}"
@@ -154,6 +160,17 @@ WORKINGS = (
         leads_to=(),
         source=SHRINK,
         needs="enter the height of the lens and of the point to meet",
+    ),
+    Working(
+        key="lineup.foot_height_mm",
+        name="model's ground",
+        meaning="How high above the background's ground the ground of the model is built: the height of its table.",
+        formula="lens height · (1 − 1/S)",
+        put_in=_foot,
+        conventions=on.always("Where every point of the background's ground is built, at the model as behind it."),
+        leads_to=(),
+        source=SHRINK,
+        needs="enter the height of the lens",
     ),
     Working(
         key="lineup.frame_width_model_mm",

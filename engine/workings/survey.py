@@ -74,7 +74,7 @@ WORKINGS = (
         conventions=_by_eye,
         leads_to=("survey.distance_mm",),
         source=PINHOLE,
-        needs="enter the share of the frame's width that the feature spans, or its width",
+        needs="enter the share of the frame's width that the feature spans and how far off it is, or its width",
     ),
     Working(
         key="survey.rise_above_lens_mm",
@@ -108,6 +108,6 @@ WORKINGS = (
         conventions=on.always("Visibility is the meteorological range, at which 2 % of the contrast is left."),
         leads_to=(),
         source="Koschmieder 1924, with the 2 % threshold",
-        needs="enter the visibility",
+        needs="enter the visibility, and how far off the background is",
     ),
 )

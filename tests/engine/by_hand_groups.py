@@ -40,6 +40,7 @@ class Worked(Sighted):
             "reads_as_ratio": self.D / d,
             "size_error": self.D / d / self.ratio,
             "hang_height_mm": hang,
+            "foot_height_mm": None if given.lens_height is None else given.lens_height * (1 - 1 / self.ratio),
             "frame_width_model_mm": self.w * d / self.v,
             "frame_height_model_mm": given.height * d / self.v,
             "cover_width_mm": self.cover(self.w, given.sweep if given.axis == "pan" else 0.0),

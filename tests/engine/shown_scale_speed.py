@@ -44,6 +44,13 @@ SCALE_AND_SPEED = [
         ("leaves 97 %", "paint 3 %"),  # exp(−3.912 · 64 / 8000) = 0.969
         {"survey.visibility": "20 km"},
     ),
+    Shown(
+        "survey-stale",
+        "note",
+        {"survey.frame_share": 0.2, "survey.feature_width": "9.57 m"},
+        ("the background at 60.04 m", "taped at 64.03 m"),  # 9.57 · 25.083 / (0.2 · 20) = 60.01 m from the pupil
+        {"survey.feature_width": "10.2 m"},  # 63.96 m
+    ),
     # Speed
     Shown("rate-missing", "stop", {"action.fps": 100}, ("no 100 fps", "it has is 96 fps"), {"action.fps": 96}),
     Shown(

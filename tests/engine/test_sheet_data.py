@@ -20,8 +20,8 @@ DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
 # The names that people write into scripts, so they stay put.
 KEYS: dict[str, str] = {
     "scale": "ratio inches_per_foot build detail_model_mm detail_real_mm",
-    "lineup": "match_distance_mm reads_as_ratio size_error hang_height_mm frame_width_model_mm frame_height_model_mm "
-    "cover_width_mm drift_tolerance_mm place_tolerance_mm",
+    "lineup": "match_distance_mm reads_as_ratio size_error hang_height_mm foot_height_mm frame_width_model_mm "
+    "frame_height_model_mm cover_width_mm drift_tolerance_mm place_tolerance_mm",
     "speed": "ideal_fps fps apparent_gravity largest_ratio set_time_s frames exposure_s model_speed_mm_s "
     "move_set_time_s crossing_s data_mb",
     "focus": "coc_mm focal_length_mm f_number near_needed_mm far_needed_mm focus_mm stop_needed near_mm far_mm "

@@ -46,7 +46,7 @@ def _part(voice: Voice, item: BuildItem) -> tuple[str, ...]:
     return (
         clean(item.part),
         str(item.quantity),
-        voice.length(item.real_mm),
+        voice.exactly(item.real_mm),
         exact_text(voice, item.model_mm),
         item.shop,
         rounding_text(voice, item.shop_error_real_mm),

@@ -27,6 +27,10 @@ def _rows(voice: Voice) -> Iterator[Row]:
         yield Row("Reads where it stands", voice.ratio(lined.reads_as_ratio), _size(voice, lined.size_error - 1))
     if lined.hang_height_mm is not None and place.lens_height is not None:
         yield Row("Height of the point", voice.length(lined.hang_height_mm), _level(voice))
+    if lined.foot_height_mm is not None:
+        yield Row(
+            "Ground of the model", voice.length(lined.foot_height_mm), "table height, over the background's ground"
+        )
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
     yield Row("Frame at the model", frame, "across × up")
     if lined.cover_width_mm is None or lined.cover_height_mm is None:
