@@ -2,7 +2,8 @@
 
 The shot is first taken as it will stand on the day: what the program chose counts as set, since focus, stop and
 slide do not follow a tape that was misread. Then one value at a time is moved either way and the whole answer
-solved anew until a warning comes, goes or changes; no formula's guess.
+solved anew until a warning comes, goes or changes; no formula's guess. What no answer can tell is by formula: a lens
+that stands higher than its height was taped to be, while the model is built for that.
 """
 
 from __future__ import annotations
@@ -12,13 +13,15 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
+from engine import lineup
 from engine.answer import Answer, answer
+from engine.answer.slide_goal import slide_goal
 from engine.faults import BadInput
 from engine.field_help import FIELD_HELP
-from engine.findings.finding import Finding
+from engine.findings.finding import Finding, Words
 from engine.kit import Kit
 from engine.shot import Setting
-from engine.units import Stop, UnitSystem
+from engine.units import Stop, UnitSystem, number_text
 
 Unit = Literal["mm", "stops"]
 Codes = Mapping[tuple[str, str, bool], Finding]  # by level, code, and the side to which it is wrong
@@ -76,10 +79,11 @@ class _Probe:
 
 def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensitivity, ...]:
     """Return how far each tape distance and each thing set may be off, what matters most first; raises BadInput."""
-    fixed = as_it_stands(answer(setting, kit, system, with_contrast=False))
-    lean = _lean(fixed)
+    of = answer(setting, kit, system, with_contrast=False)
+    lean = _lean(as_it_stands(of))
     probes = [*_distances(lean), *_settings(lean, kit)]
-    rows = [_row(probe, kit, system, lean) for probe in probes]
+    known = {"place.lens_height": _height_off(of)}
+    rows = [_row(probe, kit, system, lean, known.get(probe.path)) for probe in probes]
     rows.sort(key=lambda row: row.margin)
     return tuple(replace(row, rank=rank) for rank, row in enumerate(rows, start=1))
 
@@ -102,9 +106,9 @@ def as_it_stands(of: Answer) -> Setting:
 
 
 def _reachable(of: Answer) -> float | None:
-    """Return where the slide is to be set, if the head reaches so far."""
-    zero, head = of.slip.slide_for_zero_mm, of.kit.head
-    return zero if zero is not None and head is not None and head.slide_min <= zero <= head.slide_max else None
+    """Return where the slide is to be set: where the whole move holds, if the head reaches so far."""
+    goal = slide_goal(of)
+    return goal.place_mm if goal is not None and goal.end_mm is None else None
 
 
 def _lean(setting: Setting) -> Setting:
@@ -173,18 +177,44 @@ def _with(setting: Setting, path: str, value: Any) -> Setting:
     return setting.model_copy(update={section: record.model_copy(update={name: value})})
 
 
-def _row(probe: _Probe, kit: Kit, system: UnitSystem, setting: Setting) -> Sensitivity:
+def _height_off(of: Answer) -> Edge | None:
+    """Return how far off the lens height may be: by δ the point to meet parts from the background by δ·v·(1/d − 1/D).
+
+    The model is built for the height as taped, so no answer to another height shows it; None without a point to meet.
+    """
+    place, sight, passes = of.setting.place, of.sight, of.setting.move.tolerance
+    if place.lens_height is None or place.feature_height is None:
+        return None
+    parted = passes * of.kit.mode.pixel_up_mm
+    off = lineup.drift_tolerance_mm(parted, sight.model_mm, sight.background_mm, sight.image_mm)
+    if math.isinf(off):
+        return None
+    text = (
+        f"With the lens {Words(of).no_more(off)} higher or lower than its taped height, the point to meet parts from "
+        f"the background by {number_text(passes)} px: line it up in the picture"
+    )
+    return Edge(off, Finding("scale", "warn", "height-off", text, "place.lens_height"), comes=True)
+
+
+def _row(probe: _Probe, kit: Kit, system: UnitSystem, setting: Setting, known: Edge | None) -> Sensitivity:
     contrast = probe.path == "focus.stop"  # what the stop costs is told by contrast; the rest turns on geometry
 
     def codes(off: float) -> Codes | None:
         return _codes(probe.moved(off), kit, system, contrast)
 
     as_set = _codes(setting, kit, system, contrast) or {}
-    less = _edge(lambda off: codes(-off), as_set, probe.error, probe.least)
-    more = _edge(codes, as_set, probe.error, probe.most)
+    less = _sooner(known, _edge(lambda off: codes(-off), as_set, probe.error, probe.least), probe.least)
+    more = _sooner(known, _edge(codes, as_set, probe.error, probe.most), probe.most)
     margin = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
     label = FIELD_HELP[probe.path].label
     return Sensitivity(probe.path, label, probe.value, probe.unit, less, more, margin, rank=0)
+
+
+def _sooner(known: Edge | None, solved: Edge | None, limit: float) -> Edge | None:
+    """Return the nearer of an edge known by formula, as far as the value goes, and the one that was solved for."""
+    if known is None or known.off > limit or (solved is not None and solved.off <= known.off):
+        return solved
+    return known
 
 
 def _codes(setting: Setting, kit: Kit, system: UnitSystem, with_contrast: bool) -> Codes | None:

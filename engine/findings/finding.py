@@ -100,9 +100,11 @@ class Words:
 
     def within(self, mm: float) -> str:
         """Return how far a thing may be off either way, "± 0.05 in", no more than it is; an infinite one as words."""
-        if math.isinf(mm):
-            return "any amount"
+        return "any amount" if math.isinf(mm) else f"± {self.no_more(mm)}"
+
+    def no_more(self, mm: float) -> str:
+        """Return a finite length that is no more than it is, to two digits where it is small."""
         unit, small = (INCH_MM, 1.0) if self.of.system == "imperial" else (1.0, 100.0)
         if mm / unit >= small:
-            return f"± {units.length_at_most(mm, self.of.system)}"
-        return f"± {self.at_most(mm / unit)} {'mm' if unit == 1.0 else 'in'}"
+            return units.length_at_most(mm, self.of.system)
+        return f"{self.at_most(mm / unit)} {'mm' if unit == 1.0 else 'in'}"

@@ -234,3 +234,32 @@ def test_the_demo_shots_are_solved_a_bounded_number_of_times(name: str, monkeypa
     assert len(rows) >= 4
     assert any(row.less or row.more for row in rows)
     assert solved <= 1 + len(rows) * (1 + 2 * (6 + HALVINGS))
+
+
+def point_at(slide_up: float, model: float = 4000.0, background: float = 64000.0) -> float:
+    """How far model and background part at the point to meet, px, for a model built to 1.5 m and a lens otherwise.
+
+    The real point is 6 m up; built 1.5 + (6 − 1.5)/16 m up. On the sensor each lies at v over its distance.
+    """
+    lens, image, pixel = 1500.0 + slide_up, 25 / (1 - 25 / (2 * 4000 * 64000 / 68000)), 0.01
+    real, built = 6000.0, 1500 + 4500 / 16
+    return image * ((built - lens) / model - (real - lens) / background) / pixel
+
+
+@pytest.mark.parametrize("tolerance", [1, 3])
+def test_a_lens_height_taped_wrong_parts_the_point_to_meet(tolerance: float) -> None:
+    changes = {"place.lens_height": "1500 mm", "place.feature_height": "6 m", "move.tolerance": tolerance}
+    row = table(changes)["place.lens_height"]
+    assert abs(point_at(0)) < 1e-9
+    for edge, sign in ((row.less, -1), (row.more, 1)):
+        assert edge is not None
+        assert (edge.finding.code, edge.comes) == ("height-off", True)
+        assert abs(point_at(sign * edge.off)) == pytest.approx(tolerance, rel=1e-6)
+        assert f"by {tolerance} px" in edge.finding.text
+    said = float(row.more.finding.text.split("With the lens ")[1].split(" mm")[0])
+    assert 0.9 * row.more.off < said <= row.more.off
+
+
+def test_without_a_point_to_meet_the_lens_height_may_be_anything() -> None:
+    row = table({"place.lens_height": "1500 mm"})["place.lens_height"]
+    assert (row.less, row.more) == (None, None)
