@@ -47,7 +47,7 @@ def find(answer: Answer) -> Iterator[Finding]:
     lens_height, hang = answer.setting.place.lens_height, answer.lineup.hang_height_mm
     if hang is not None and lens_height is not None and hang > 1800:
         yield _caution(
-            "scale", "caution-overhead", "A load hung overhead: rated rigging, a second line, nobody under it"
+            "scale", "caution-overhead", "If anything hangs overhead: rated rigging, a second line, nobody under it"
         )
     if lens_height is not None and lens_height > 2000:
         yield _caution("scale", "caution-height", "The camera stands high: guard the platform, tie off what can fall")

@@ -50,8 +50,8 @@ def _range(answer: Answer) -> Iterator[Finding]:
 def _told_apart(words: Words, f_number: float, others: Sequence[str]) -> str:
     """Return what the ring reads at an f-number, with as many digits as tell it from the others."""
     text, prefix = words.stop(f_number), "T" if words.of.kit.lens.marks == "T" else "f/"
-    digits = 2
-    while text in others:
+    told, digits = {float(other.removeprefix(prefix)) for other in others}, 2
+    while float(text.removeprefix(prefix)) in told:
         digits += 1
         text = prefix + number_text(words.of.kit.lens.mark(f_number), digits)
     return text

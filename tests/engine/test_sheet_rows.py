@@ -1,0 +1,119 @@
+"""Rows of the sheet that depend on what is known, with what the findings say of the same."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from cases import codes, shot, solve, text_of
+
+from engine.sheet.text import sheet_text
+from engine.survey_report import found
+
+TILT: dict[str, Any] = {"move.axis": "tilt", "move.sweep": "15 deg", "move.screen_time": "5 s"}
+ENDLESS: dict[str, Any] = {"place.background": "inf", "survey.visibility": "8 km", "survey.frame_share": 0.2}
+IN_T: dict[str, Any] = {"marks": "T", "widest": "T2", "smallest": "T22"}
+
+
+def paper(changes: dict[str, Any], **kit: Any) -> str:
+    """The sheet on one line, its dots taken out."""
+    return " ".join(re.sub(r" \.+ ", " ", sheet_text(shot(changes), solve(changes, **kit))).split())
+
+
+def test_of_a_background_at_infinity_no_air_and_no_width_is_told() -> None:
+    of = solve(ENDLESS)
+    assert (of.survey.air_contrast, of.survey.feature_width_mm) == (None, None)
+    assert "air" not in codes(of)
+    shown = paper(ENDLESS)
+    assert "Width of the real thing" not in shown
+    assert "Contrast through the air" not in shown
+    assert "Air: give the background a distance to know what the air leaves of it" in found(of)
+    near = ENDLESS | {"place.background": "64030 mm"}
+    assert "air" in codes(solve(near))
+    assert "Width of the real thing 10.21 m" in paper(near)  # 0.2 · 20 mm · 64 m / 25.083 mm
+
+
+def test_a_known_width_stays_known_at_infinity() -> None:
+    shown = paper(ENDLESS | {"survey.feature_width": "14 m"})
+    assert "Width of the real thing 14 m" in shown
+
+
+def test_where_model_and_background_stand_together_any_stop_serves() -> None:
+    together = {"place.model": "4030 mm", "place.background": "4030 mm", "scale.ratio": "1:1"}
+    assert "It needs at least any stop" in paper(together)
+    assert "It needs at least any stop" in paper(together, lens=IN_T)
+    assert "It needs at least f/4.93" in paper({})  # 25² · (7529.41 − 4000) / (4000 · 0.0149071 · 7504.41)
+
+
+@pytest.mark.parametrize(("lens", "ratio", "shown"), [(1500, 16, "1.406 m"), (2000, 8, "1.75 m"), (0, 16, "0 mm")])
+def test_the_models_ground_is_where_the_real_grounds_picture_is(lens: float, ratio: float, shown: str) -> None:
+    """The ground D behind lies lens/D under the axis; the model's at D/S must, so it is built lens/S under the lens."""
+    changes = {"place.lens_height": f"{lens} mm", "scale.ratio": ratio, "place.model": None}
+    assert solve(changes).lineup.foot_height_mm == pytest.approx(lens - lens / ratio)
+    assert f"Ground of the model {shown} table height" in paper(changes)
+    assert solve().lineup.foot_height_mm is None
+    assert "Ground of the model" not in paper({})
+
+
+def test_a_tilt_stretches_what_a_pan_leans() -> None:
+    """25.083 mm · 15°/1.25 s · 5 ms / 0.01 mm is 2.6 px, as high as wide on square pixels."""
+    mode = {"readout": "5 ms"}
+    pan = TILT | {"move.axis": "pan"}
+    assert "aside, so uprights lean" in text_of(solve(pan, mode=mode), "readout-skew")
+    assert "Lean of uprights 2.6 px" in paper(pan, mode=mode)
+    for axis in ("tilt", "tilt down"):
+        tilt = TILT | {"move.axis": axis}
+        text = text_of(solve(tilt, mode=mode), "readout-skew")
+        assert "2.6 px up or down, so it is stretched or squeezed" in text
+        assert "lean" not in text
+        assert "Stretch or squeeze 2.6 px" in paper(tilt, mode=mode)
+        assert "Lean of uprights" not in paper(tilt, mode=mode)
+
+
+# What a finding tells where two numbers would read alike, or one serves better
+
+
+@pytest.mark.parametrize(("stop", "marks", "told"), [("f/=1.97", "f", "f/1.97"), ("T=1.998", "T", "T1.998")])
+def test_a_stop_just_beyond_the_lens_is_told_apart_from_its_end(stop: str, marks: str, told: str) -> None:
+    text = text_of(solve({"focus.stop": stop}, lens=IN_T if marks == "T" else {}), "stop-beyond-lens")
+    ends = re.search(r"runs from (\S+) to (\S+), not to (\S+):", text)
+    assert ends is not None, text
+    assert ends[3] == told
+    assert told not in (ends[1], ends[2])
+
+
+@pytest.mark.parametrize(
+    ("fps", "rates", "says"),
+    [
+        (110, [24, 100, 120], "nearest it has is 100 fps; 120 fps serves the action"),  # both are 10 off
+        (96, [24, 90, 120], "nearest it has is 90 fps; 120 fps serves the action"),
+        (119, [24, 100, 120], "nearest it has is 120 fps"),
+        (40, [24, 48, 60], "nearest it has is 48 fps"),  # none serves 101.8
+    ],
+)
+def test_a_rate_that_serves_is_offered_beside_the_nearest(fps: float, rates: list[float], says: str) -> None:
+    """1:18 at 24 fps wants 24 · √18 = 101.8 fps."""
+    changes = {"action.fps": fps, "scale.ratio": 18, "place.model": None}
+    assert text_of(solve(changes, mode={"fps": rates}), "rate-missing").endswith(says)
+
+
+def test_where_nothing_falls_no_rate_serves_better() -> None:
+    found_missing = solve({"action.fps": 110, "action.kind": "still"}, mode={"fps": [24, 100, 120]})
+    assert text_of(found_missing, "rate-missing").endswith("nearest it has is 100 fps")
+
+
+def test_a_chosen_rate_that_floats_tells_what_the_next_lower_does() -> None:
+    """18 / (120/24)² is 0.72, 18 / (96/24)² is 1.125; a mode with 102 fps floats by nothing to speak of."""
+    changes = {"scale.ratio": 18, "place.model": None}
+    text = text_of(solve(changes), "rate-chosen")
+    assert "120 fps is the lowest rate at or above the ideal 101.8" in text
+    assert "0.72 times as hard as it should; 96 fps would fall 1.12 times as hard" in text
+    assert "rate-chosen" not in codes(solve(changes, mode={"fps": [24, 102]}))
+    assert "rate-chosen" not in codes(solve(changes | {"action.fps": 120}))
+    assert text_of(solve(changes, mode={"fps": [120]}), "rate-chosen").endswith("0.72 times as hard as it should")
+
+
+def test_what_stands_overhead_is_said_with_an_if() -> None:
+    tall = {"place.lens_height": "1.5 m", "place.feature_height": "7 m"}
+    assert text_of(solve(tall), "caution-overhead").startswith("If anything hangs overhead: rated rigging")
