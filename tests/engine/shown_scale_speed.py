@@ -154,6 +154,14 @@ SCALE_AND_SPEED = [
     Shown(
         "flicker",
         "warn",
+        {"action.kind": "still", "action.fps": 48, "light.mains": 50},
+        ("safe are 50 fps",),  # the nearer of the two that divide 100
+        {"action.fps": 50},
+        {"mode": {"fps": [24, 25, 48, 50]}},
+    ),
+    Shown(
+        "flicker",
+        "warn",
         {"action.fps": 120, "light.mains": 50},
         ("at 120 fps", "safe are 25 fps or lamps"),  # a frame at 120 fps is shorter than a pulse
         {"light.mains": 60},

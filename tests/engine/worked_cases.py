@@ -244,6 +244,12 @@ CASES: dict[str, Case] = {
         {"axis": "pan", "sweep": 8, "slide": 55, "head": Head(-90, drop=120, ahead=15)},
         head=TILT_HEAD,
     ),
+    "a sweep and no axis": plain(
+        {"move.sweep": "8 deg", "move.slide": "55 mm"}, {"sweep": 8, "slide": 55, "head": Head(-90)}, head={}
+    ),
+    "an axis and no sweep": plain(
+        {"move.axis": "pan", "move.slide": "55 mm"}, {"axis": "pan", "slide": 55, "head": Head(-90)}, head={}
+    ),
     "pan with no slide set": plain(
         {"move.axis": "pan", "move.sweep": "8 deg"}, {"axis": "pan", "sweep": 8, "head": Head(-90)}, head={}
     ),
