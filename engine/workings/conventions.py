@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from engine.shot import TILTS
 from engine.units import number_text
 from engine.workings.figures import Figures
 
@@ -69,12 +70,18 @@ def t_stop(of: Answer) -> str:
     return f"Exposure takes {taken}, made larger by 1 + m where the focus is close."
 
 
-def slide(_: Answer) -> str:
-    """Say how lengths along the slide are counted."""
-    return (
+def slide(of: Answer) -> str:
+    """Say how lengths along the slide are counted, and where a tilt's own axis lies."""
+    text = (
         "In millimetres along the slide; forward is positive. The sensor plane stands at the slide reading plus the "
         "head's sensor_at_zero, counted from the pan axis."
     )
+    head = of.kit.head
+    if head is None or of.setting.move.axis not in TILTS:
+        return text
+    ahead = head.tilt_ahead
+    where = f"{Figures.slide(abs(ahead))} {'ahead of' if ahead > 0 else 'behind'} it" if ahead else "level with it"
+    return f"{text} The tilt turns about an axis of its own, {where}; the pupil's place counts from that."
 
 
 entered = always("As entered; nothing is added to it.")

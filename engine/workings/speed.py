@@ -266,8 +266,8 @@ WORKINGS = (
     Working(
         key="speed.readout_skew_px",
         name="readout skew",
-        meaning="How far the move carries the picture while the sensor reads out from top to bottom: how much "
-        "uprights lean.",
+        meaning="How far the move carries the picture while the sensor reads out from top to bottom: in a pan uprights "
+        "lean by so much, in a tilt the picture is stretched or squeezed by it.",
         formula="v·w·t/p, w the turn in radians a second on set, t the readout time",
         put_in=_skew,
         conventions=on.always("For the middle of the frame and a move at an even speed."),

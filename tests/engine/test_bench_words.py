@@ -146,3 +146,24 @@ def test_the_guide_serves_a_shot_that_lacks_something(changes: dict[str, Any]) -
         assert step.text.strip().endswith(".")
         assert "None" not in step.text
         assert "infinity" not in step.text
+
+
+@pytest.mark.parametrize(("axis", "verb"), [("tilt", "Tilt up by 5 deg"), ("tilt down", "Tilt down by 5 deg")])
+def test_a_tilt_is_read_on_level_bars_lined_up_in_height(axis: str, verb: str) -> None:
+    """An upright stick slides along itself in a tilt and shows nothing; moving the tripod aside lines up nothing."""
+    told = steps(bench(*GOOD, move_axis=axis, move_sweep="5 deg"))
+    text = " ".join(f"{step.title} {step.text} {step.caution}" for step in told)
+    assert "stick" not in text
+    assert "sideways" not in text
+    assert "across" not in text
+    assert "bar level 4.03 m from the sensor-plane mark" in told[0].text
+    assert "raise or lower the whole camera until the near bar covers the far one" in told[1].text
+    assert told[2].text.startswith(verb)
+    assert "going farther up or down the picture" in told[3].text
+
+
+def test_a_pan_is_read_on_upright_sticks_lined_up_sideways() -> None:
+    told = steps(bench(*GOOD))
+    assert "Stand a thin straight stick 4.03 m" in told[0].text
+    assert "shift the whole tripod sideways until the near stick covers" in told[1].text
+    assert told[2].text.startswith("Pan by 12 deg")

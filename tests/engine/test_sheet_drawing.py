@@ -181,3 +181,12 @@ def test_a_dimension_too_short_for_its_label_has_it_beside() -> None:
     label = next(element for element in ink.elements if element.startswith("<text"))
     assert 'text-anchor="start"' in label
     assert float(re.search(r'x="([\d.]+)"', label)[1]) > 12  # type: ignore[index]
+
+
+@pytest.mark.parametrize(
+    ("axis", "where"), [("pan", "to one side"), ("tilt", "tilted up"), ("tilt down", "tilted down")]
+)
+def test_the_dashes_are_said_to_be_where_the_move_ends(axis: str, where: str) -> None:
+    changes = {"move.axis": axis, "move.sweep": "10 deg"}
+    drawing = " ".join(re.findall(r"<text[^>]*>([^<]*)</text>", sheet_svg(shot(changes), solve(changes))))
+    assert f"Dashes: the frame at the end of the move, {where}." in drawing

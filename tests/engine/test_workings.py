@@ -248,3 +248,14 @@ def test_the_table_has_a_row_for_every_number_and_is_printed_as_it_is() -> None:
         [sys.executable, "-m", "engine.workings"], capture_output=True, text=True, check=True, encoding="utf-8"
     )
     assert printed.stdout == table_markdown()
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [("kiln-stack", None), ("tilt", "level with it"), ("far from the tilt", "12 mm ahead of it")],
+)
+def test_a_tilt_counts_from_its_own_axis(name: str, says: str | None) -> None:
+    text = explain("slip.offset_mm", case(name)).conventions
+    assert "counted from the pan axis." in text
+    assert ("The tilt turns about an axis of its own" in text) == (says is not None)
+    assert says is None or says in text

@@ -119,7 +119,8 @@ def _set(answer: Answer) -> list[str]:
 def _conventions(answer: Answer) -> list[str]:
     lines = ["How to read it", "Distances on the tape, from the sensor-plane mark."]
     if answer.slip.axis != "none" and answer.slip.sweep_deg > 0:
-        lines.append("Dashes: the frame at the end of the move, to one side.")
+        where = {"pan": "to one side", "tilt": "tilted up", "tilt down": "tilted down"}[answer.slip.axis]
+        lines.append(f"Dashes: the frame at the end of the move, {where}.")
     if answer.setting.place.lens_height is None:
         lines.append("Lens height not taped, so no ground is drawn.")
     return [*lines, "Printed at full size the scales hold: check the bars."]
