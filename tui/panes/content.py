@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from engine.answer import Answer
 from engine.findings.finding import LEVELS, Level, Pane
-from engine.units import UnitSystem, length_text
+from engine.units import UnitSystem, tape_text
 from tui.glyphs import Glyphs
 
 Drawing = Callable[[Answer, int, int, Glyphs], list[str]]
@@ -48,7 +48,5 @@ def level_of(answer: Answer, pane: Pane) -> Level:
 
 
 def length(mm: float | None, system: UnitSystem, fraction: int = 16) -> str:
-    """Return a length for a pane, far distances without the fractions that no tape shows there."""
-    if mm is None:
-        return "not known"
-    return length_text(mm, system, fraction=1 if mm >= 30_000 else 8 if mm >= 3_000 else fraction)
+    """Return a length for a pane, as a tape is read there."""
+    return "not known" if mm is None else tape_text(mm, system, fraction=fraction)

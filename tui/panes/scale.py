@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.answer import Answer
+from engine.findings.finding import Words
 from engine.shot import TILTS
 from engine.units import number_text, ratio_text
 from tui.diagrams import side_view
@@ -54,17 +55,19 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
 
 
 def _more(answer: Answer) -> Iterator[AnswerRow]:
-    lined, system, scale = answer.lineup, answer.system, answer.scale
+    lined, system, scale, words = answer.lineup, answer.system, answer.scale, Words(answer)
     frame = f"{length(lined.frame_width_model_mm, system)} × {length(lined.frame_height_model_mm, system)}"
     yield AnswerRow(f"frame at model {frame}", "lineup.frame_width_model_mm")
     if answer.setting.move.axis == "pan":
         yield AnswerRow(f"cover over move {length(lined.cover_width_mm, system)}", "lineup.cover_width_mm")
     elif answer.setting.move.axis in TILTS:
         yield AnswerRow(f"cover over move {length(lined.cover_height_mm, system)}", "lineup.cover_height_mm")
-    yield AnswerRow(f"camera may drift {length(lined.drift_tolerance_mm, system, 32)}", "lineup.drift_tolerance_mm")
-    yield AnswerRow(f"model may stand off {length(lined.place_tolerance_mm, system, 32)}", "lineup.place_tolerance_mm")
+    yield AnswerRow(f"camera may drift {words.within(lined.drift_tolerance_mm)}", "lineup.drift_tolerance_mm")
+    yield AnswerRow(f"model may stand off {words.within(lined.place_tolerance_mm)}", "lineup.place_tolerance_mm")
     detail = f"{length(scale.detail_model_mm, system, 64)} is {length(scale.detail_real_mm, system, 64)}"
     yield AnswerRow(f"a pixel: {detail} real", "scale.detail_model_mm")
+    if lined.foot_height_mm is not None:
+        yield AnswerRow(f"model's ground {length(lined.foot_height_mm, system)} up", "lineup.foot_height_mm")
     for item in scale.build[1:]:
         yield AnswerRow(f"{item.part[:22]} {item.shop}", "scale.build.model_mm")
     for stock in scale.stock:

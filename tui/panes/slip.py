@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from engine.answer import Answer
+from engine.findings.finding import Words
 from engine.pupil import rows_text
 from engine.units import number_text
 from tui.diagrams import plan_view, slip_curve
@@ -43,7 +45,9 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         by = "under 0.1" if abs(checked.slip_px) < 0.1 else number_text(abs(checked.slip_px), 2)
         yield AnswerRow(f"model {way} by {by} px", "slip.slip_px")
     if checked.slide_for_zero_mm is not None:
-        within = "" if checked.tolerance_mm is None else f" ± {checked.tolerance_mm:.1f}"
+        within = ""
+        if checked.tolerance_mm is not None and math.isfinite(checked.tolerance_mm):
+            within = f" ± {Words.at_most(checked.tolerance_mm)}"
         yield AnswerRow(f"slide {checked.slide_for_zero_mm:.1f}{within} mm", "slip.slide_for_zero_mm")
     yield from _bench(answer)
 
