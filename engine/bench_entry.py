@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import math
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from engine import edit, units
 from engine.faults import read_model
 from engine.fields import Quantity
-from engine.kit import Kit
 from engine.profiles import Head
-from engine.shot import BenchRow, Seen, Setting
+from engine.shot import BenchRow, Seen
 from engine.units import EntryError, UnitSystem, number_text
+
+if TYPE_CHECKING:
+    from engine.answer import Answer
 
 Way = Literal["pixels", "tape", "eye"]
 
 _SEEN: dict[str, Seen] = {"outruns": "outruns", "lags": "lags", "locked": "locked"}
 _SIGNS: dict[str, Seen] = {"+": "outruns", "-": "lags", "−": "lags", "0": "locked", "=": "locked"}
-TAKEN_WITH = ("lens", "focal_length", "head", "axis", "sweep")
+TAKEN_WITH = ("lens", "focal_length", "head", "axis", "sweep", "model", "background")
 _USUAL_MM = 100.0  # a length that people read in inches or in mm, as slips on a tape are
 
 
@@ -91,10 +93,11 @@ def new_row(slide_mm: float, slip: dict[str, Any]) -> BenchRow:
     return read_model(BenchRow, {"slide": _quantity("slide").show(slide_mm), **slip}, "bench")
 
 
-def noted(rows: tuple[BenchRow, ...], setting: Setting, kit: Kit) -> tuple[BenchRow, ...]:
-    """Return readings that say themselves with what they were taken, before kit or move become others."""
-    move = setting.move
+def noted(rows: tuple[BenchRow, ...], of: Answer) -> tuple[BenchRow, ...]:
+    """Return readings that say themselves how they were taken, before kit, move or place become others."""
+    kit, move = of.kit, of.setting.move
     taken_with: dict[str, Any] = {"lens": kit.lens.name, "focal_length": kit.focal_mm}
+    taken_with |= {"model": of.lineup.model_mm, "background": of.setting.place.background}
     if kit.head is not None:
         taken_with["head"] = kit.head.name
     if move.axis != "none" and move.sweep > 0:

@@ -149,7 +149,8 @@ class Move(Record):
 class BenchRow(Record):
     """One slip reading, in exactly one of three ways; positive where the foreground outran.
 
-    `lens`, `focal_length`, `head`, `axis` and `sweep` are what it was read with; left out, as the shot has them.
+    `lens`, `focal_length`, `head`, `axis` and `sweep` are what it was read with, `model` and `background` the tape
+    distances it was read at; left out, as the shot has them.
     """
 
     slide: Offset
@@ -161,6 +162,8 @@ class BenchRow(Record):
     head: str | None = None
     axis: Axis | None = None
     sweep: Sweep | None = None
+    model: Tape | None = None
+    background: FarTape | None = None
 
     @model_validator(mode="after")
     def _one_way(self) -> Self:

@@ -54,11 +54,11 @@ class Session:
         return solve(shot, self.state.kit if shot.kit == self.state.shot.kit else None)
 
     def _readings_noted(self, shot: Shot) -> Shot:
-        """Return a shot whose bench readings still say with what they were taken, where that is no longer set."""
+        """Return a shot whose bench readings still say how they were taken, where that is no longer set."""
         before = self.state.shot
         if shot.bench != before.bench or _read_with(shot) == _read_with(before):
             return shot
-        return shot.model_copy(update={"bench": bench_entry.noted(before.bench, before, self.state.kit)})
+        return shot.model_copy(update={"bench": bench_entry.noted(before.bench, self.state.answer)})
 
     def apply(self, changes: Mapping[str, Any]) -> None:
         """Make these changes; raises BadInput and changes nothing where they cannot be."""
@@ -107,7 +107,9 @@ class Session:
 
 def _read_with(shot: Shot) -> tuple[Any, ...]:
     """Return what counts for the readings on the bench."""
-    return shot.kit.lens, shot.kit.focal_length, shot.kit.head, shot.move.axis, shot.move.sweep
+    kit, move, place = shot.kit, shot.move, shot.place
+    ratio = shot.scale.ratio if place.model is None else None  # it then says where the model stands
+    return kit.lens, kit.focal_length, kit.head, move.axis, move.sweep, place.model, place.background, ratio
 
 
 def solve(shot: Shot, kit: Kit | None) -> State:

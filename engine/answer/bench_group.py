@@ -9,6 +9,7 @@ from engine import bench, bench_doubts, slip
 from engine.answer.groups import BenchAnswer
 from engine.answer.sight import Sight
 from engine.answer.turning import Turning, turning_of
+from engine.faults import BadInput
 from engine.kit import Kit, read_with
 from engine.shot import BenchRow, Setting
 
@@ -64,31 +65,42 @@ def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | Non
 
 
 def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Readings:
-    """Return the readings that count, lengths on the tape turned into pixels; ValueError where no tape can hang."""
+    """Return the readings that count, lengths on the tape turned into pixels; ValueError where one cannot have been."""
     numbers = tuple(number for number, row in enumerate(setting.bench) if read_with(row, setting, kit))
     rows = [setting.bench[number] for number in numbers]
-    turnings = [_turning_of(row, setting, kit, sight, turning) for row in rows]
-    return Readings(numbers, tuple(_reading(row, sight, over) for row, over in zip(rows, turnings, strict=True)))
+    return Readings(numbers, tuple(_reading(row, setting, kit, _sight_of(row, sight), turning) for row in rows))
+
+
+def _sight_of(row: BenchRow, sight: Sight) -> Sight:
+    """Return the sight with model and background where they stood when the reading was taken."""
+    ahead = sight.pupil.ahead_mm
+    model = sight.model_mm if row.model is None else row.model - ahead
+    background = sight.background_mm if row.background is None else row.background - ahead
+    return replace(sight, model_mm=model, background_mm=background)
 
 
 def _turning_of(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Turning:
-    """Return the move that a reading was taken over: the shot's, over the reading's own sweep where it has one."""
-    if row.sweep is None or row.sweep == setting.move.sweep:
+    """Return the move that a reading was taken over: the shot's, with the reading's own sweep and places."""
+    if row.sweep in {None, setting.move.sweep} and row.model is None and row.background is None:
         return turning
-    move = setting.move.model_copy(update={"sweep": row.sweep})
-    own = turning_of(setting.model_copy(update={"move": move}), kit, sight)
+    sweep = setting.move.sweep if row.sweep is None else row.sweep
+    move = setting.move.model_copy(update={"sweep": sweep})
+    try:
+        own = turning_of(setting.model_copy(update={"move": move}), kit, sight)
+    except BadInput as fault:
+        raise ValueError(f"a reading cannot have been so: {fault.faults[0].rpartition(': ')[2]}") from None
     if own is None:
         raise ValueError("a reading over no sweep shows no slip; set the sweep that it was taken over")
     return own
 
 
-def _reading(row: BenchRow, sight: Sight, turning: Turning) -> bench.Reading:
-    slip_px, sweep = row.slip_px, turning.turn.sweep_deg
+def _reading(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> bench.Reading:
+    own, slip_px = _turning_of(row, setting, kit, sight, turning), row.slip_px
     if row.slip_at_background is not None:
         slip_px = bench.slip_px_at_background(
-            row.slip_at_background, sight.image_mm, sight.background_mm, turning.pixel_mm, sweep
+            row.slip_at_background, sight.image_mm, sight.background_mm, own.pixel_mm, own.turn.sweep_deg
         )
-    return bench.Reading(row.slide, slip_px, row.seen, turning.turn)
+    return bench.Reading(row.slide, slip_px, row.seen, own.turn)
 
 
 def _taken_with(rows: Sequence[BenchRow]) -> str:

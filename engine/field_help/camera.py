@@ -195,6 +195,20 @@ HELP: dict[str, FieldHelp] = {
         measure="The bench notes it where the sweep is changed afterwards.",
         leads_to=("slip.bench.slide_for_zero_mm",),
     ),
+    "bench.model": FieldHelp(
+        label="bench model",
+        what="How far off the model's plane stood when the reading was taken; left open, where the shot has it now.",
+        enters="A nearer model slips more for the same slide; each reading counts by its own place.",
+        measure="The bench notes it where the place is changed afterwards; k on the bench counts all as taken now.",
+        leads_to=("slip.bench.slide_for_zero_mm",),
+    ),
+    "bench.background": FieldHelp(
+        label="bench backing",
+        what="How far off the background stood when the reading was taken; left open, where the shot has it now.",
+        enters="The farther the background behind the model, the more slips; each reading counts by its own place.",
+        measure="The bench notes it where the place is changed afterwards; k on the bench counts all as taken now.",
+        leads_to=("slip.bench.slide_for_zero_mm",),
+    ),
     "limits.gravity": FieldHelp(
         label="most gravity",
         what="The strongest apparent gravity that a way to shoot it may have; 1 is right.",

@@ -29,7 +29,7 @@ def find(answer: Answer) -> Iterator[Finding]:
     if answer.slip.bench is not None:
         yield from _leaves_frame(answer)
         yield from _left_out(answer)
-        yield from _bench(answer.slip.bench)
+        yield from _bench(answer, answer.slip.bench)
 
 
 def _turns(answer: Answer) -> bool:
@@ -151,13 +151,15 @@ def _left_out(answer: Answer) -> Iterator[Finding]:
         yield Finding("slip", "note", "bench-other-kit", text, "bench")
 
 
-def _bench(found: BenchAnswer) -> Iterator[Finding]:
+def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
     if found.fault is not None:
         yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench", _fault_short(found.fault))
     if found.suspects:
         read, foreseen = (number_text(slope or 0) for slope in (found.slope_px_per_mm, found.slope_predicted_px_per_mm))
         check = _check(found.suspects)
         text = f"The readings change by {read} px a mm of slide where {foreseen} was to be expected: {check}"
+        if any(row.model is not None for row in _counting(answer)):
+            text += "; they keep the places that they were taken at"
         short = f"Bench reads {read} px a mm, {foreseen} expected: {_check_short(found.suspects)}"
         yield Finding("slip", "warn", "bench-slope", text, "bench", short)
     if found.outside:

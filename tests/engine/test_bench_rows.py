@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from cases import codes, kit, shot, solve, text_of
+from cases import codes, solve, text_of
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -14,7 +14,7 @@ from engine.answer import Answer
 from engine.answer.bench_line import bench_line
 from engine.bench import Reading, fit
 from engine.bench_doubts import contradicting
-from engine.bench_entry import as_now, in_words, new_row, noted, read_slide, read_slip, slip_text, way_of
+from engine.bench_entry import TAKEN_WITH, as_now, in_words, new_row, noted, read_slide, read_slip, slip_text, way_of
 from engine.profiles import Head
 from engine.slip import Turn, slip_mm
 from engine.units import UnitSystem
@@ -131,13 +131,19 @@ def test_a_reading_off_the_slide_of_this_head_is_no_fault_where_it_is_of_another
 
 
 def test_noted_readings_say_themselves_what_they_were_taken_with_and_can_be_counted_anew() -> None:
-    setting = shot({**PAN, "bench": ROWS})
-    rows = noted(setting.bench, setting, kit(setting, head=HEAD))
-    assert {(row.lens, row.focal_length, row.head, row.axis, row.sweep) for row in rows} == {
-        ("plain-lens", 25.0, "plain-head", "pan", 12.0)
+    of = solve({**PAN, "bench": ROWS}, head=HEAD)
+    rows = noted(of.setting.bench, of)
+    assert {tuple(getattr(row, name) for name in TAKEN_WITH) for row in rows} == {
+        ("plain-lens", 25.0, "plain-head", "pan", 12.0, 4030.0, 64030.0)
     }
-    assert noted(rows, shot({"move.axis": "tilt", "move.sweep": "3 deg"}), kit(setting)) == rows
-    assert as_now(rows) == setting.bench
+    elsewhere = {"move.axis": "tilt", "move.sweep": "3 deg", "place.model": "5 m"}
+    assert noted(rows, solve(elsewhere)) == rows
+    assert as_now(rows) == of.setting.bench
+
+
+def test_the_place_of_a_model_that_was_left_open_is_noted_as_it_was_chosen() -> None:
+    of = solve({**PAN, "place.model": None, "bench": ROWS}, head=HEAD)
+    assert {row.model for row in noted(of.setting.bench, of)} == {of.lineup.model_mm}
 
 
 def test_each_reading_counts_over_its_own_sweep() -> None:
@@ -159,6 +165,44 @@ def test_each_reading_counts_over_its_own_sweep() -> None:
     assert own is not None
     assert max(abs(point.residual_px) for point in own.points) < 0.02
     assert max(abs(point.residual_px) for point in off.points) > 0.5
+
+
+def slips_at(model: float, background: float, image: float) -> list[dict[str, Any]]:
+    """Slips of the geometry over 12°, with no slip at 60 mm; model and background from the pupil."""
+    turn = Turn(sweep_deg=12, model_mm=model, background_mm=background, image_distance_mm=image)
+    return [{"slide": f"{at} mm", "slip_px": slip_mm(turn, at - 60.0) / 0.01} for at in (30, 45, 75, 95)]
+
+
+def test_readings_taken_where_the_rig_stood_before_are_no_disagreement_now() -> None:
+    """The slope goes with 1/d: at 4 m it is half as steep again as at 6 m, where the rig has gone."""
+    rows = slips_at(4000, 64000, 25.083)
+    moved = {**PAN, "move.slide": "60 mm", "place.model": "6030 mm", "place.background": "96030 mm"}
+    as_if_now = solve({**moved, "bench": rows}, head=HEAD)
+    assert "bench-slope" in codes(as_if_now)
+    kept = [row | {"model": "4030 mm", "background": "64030 mm"} for row in rows]
+    found = solve({**moved, "bench": kept}, head=HEAD)
+    assert "bench-slope" not in codes(found)
+    assert zero(found) == pytest.approx(60, abs=0.05)
+    assert found.slip.bench is not None
+    # Laid out as read at 6 m; the picture's own scale, v, is the present one: 25.055 mm for 25.083 mm.
+    assert found.slip.bench.slope_px_per_mm == pytest.approx(found.slip.bench.slope_predicted_px_per_mm, rel=2e-3)
+
+
+def test_a_length_on_the_tape_counts_at_the_background_that_it_hung_at() -> None:
+    """100 mm at 64 m is as much picture as 150 mm at 96 m."""
+    moved = {**PAN, "move.slide": "60 mm", "place.background": "96030 mm"}
+    near = [{"slide": "90 mm", "slip_at_background": "100 mm", "background": "64030 mm"}]
+    line = bench_line(solve({**moved, "bench": near}, head=HEAD))
+    now = bench_line(solve({**moved, "bench": [{"slide": "90 mm", "slip_at_background": "150 mm"}]}, head=HEAD))
+    assert line is not None
+    assert now is not None
+    assert line.points[0].slip_px == pytest.approx(now.points[0].slip_px)
+
+
+def test_a_reading_that_says_it_was_taken_inside_out_is_a_fault_in_words() -> None:
+    rows = [ROWS[0] | {"model": "8 m", "background": "5 m"}]
+    text = text_of(solve({**PAN, "bench": rows}, head=HEAD), "bench-fault")
+    assert text.endswith("a reading cannot have been so: the background must not stand nearer than the model")
 
 
 def test_readings_in_the_frame_over_their_own_sweep_are_not_warned_of() -> None:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import math
+
 from engine import bench_report
 from engine.answer import Answer
 from engine.answer.bench_line import bench_line
 from engine.bench_entry import shown_slip
 from engine.kit import read_with
 from engine.shot import BenchRow
-from engine.units import angle_text, number_text
+from engine.units import angle_text, number_text, tape_text
 from tui.glyphs import Glyphs, plain
 from tui.tasks.columns import Column
 from tui.wrapped import wrapped
+
+MOVED = 1e-3  # a model that stands nearer or farther by less is where it was
 
 
 def reading_columns(answer: Answer) -> list[Column]:
@@ -45,6 +49,8 @@ def _remark(answer: Answer, number: int, row: BenchRow) -> str:
         return "look again"
     if row.sweep is not None and row.sweep != answer.setting.move.sweep:
         return f"over {angle_text(row.sweep)}"
+    if row.model is not None and not math.isclose(row.model, answer.lineup.model_mm, rel_tol=MOVED):
+        return f"model at {tape_text(row.model, answer.system)}"
     return ""
 
 

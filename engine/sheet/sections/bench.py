@@ -24,10 +24,10 @@ def section(voice: Voice) -> Section | None:
 def _readings(voice: Voice) -> Table:
     """Return the readings as they were entered, with the kit they were taken with where that was kept."""
     rows = voice.of.setting.bench
-    kept = any(row.lens or row.focal_length or row.head for row in rows)
+    kept = any(_read_with(voice, row) for row in rows)
     heads = ("No.", "Slide", "Slip", *(("Read with",) if kept else ()))
     lines = tuple(
-        (str(number), voice.reading(row.slide), _seen(voice, row), *((_read_with(row),) if kept else ()))
+        (str(number), voice.reading(row.slide), _seen(voice, row), *((_read_with(voice, row),) if kept else ()))
         for number, row in enumerate(rows, start=1)
     )
     return Table(heads, lines, frozenset({0}))
@@ -42,9 +42,12 @@ def _seen(voice: Voice, row: BenchRow) -> str:
     return f"{row.seen}, by eye"
 
 
-def _read_with(row: BenchRow) -> str:
+def _read_with(voice: Voice, row: BenchRow) -> str:
+    """Return what a reading says itself of kit and places."""
     focal = "" if row.focal_length is None else f"{number_text(row.focal_length, 5)} mm"
-    return ", ".join(clean(part) for part in (row.lens, focal, row.head) if part)
+    model = "" if row.model is None else f"model at {voice.length(row.model)}"
+    background = "" if row.background is None else f"background at {voice.length(row.background)}"
+    return ", ".join(part for part in (clean(row.lens or ""), focal, clean(row.head or ""), model, background) if part)
 
 
 def _found(voice: Voice, bench: BenchAnswer) -> Iterator[Block]:
