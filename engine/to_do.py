@@ -14,7 +14,7 @@ from engine.findings.scale import SIZE_NOTICED
 from engine.findings.slip import goal_text
 from engine.findings.speed import light_wanted
 from engine.light import light_state
-from engine.moved import Moved
+from engine.moved import Moved, as_shown
 from engine.units import angle_text, number_text
 
 TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the tape distances want taking again
@@ -73,7 +73,8 @@ def _place(moved: Moved) -> Step:
 
 
 def _shift(moved: Moved, to_mm: float) -> str:
-    by = to_mm - moved.taped.lineup.model_mm
+    system = moved.after.system
+    by = as_shown(to_mm, system) - as_shown(moved.taped.lineup.model_mm, system)
     return f"{Words(moved.after).length(abs(by))} {'farther' if by > 0 else 'nearer'}"
 
 

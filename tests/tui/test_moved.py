@@ -46,7 +46,7 @@ async def test_what_to_do_is_listed_in_order_and_stands_on_the_board() -> None:
         text = await press(pilot, "m", "text:10 ft 9 in", "enter", "down", "text:230 ft", "enter", "w")
         assert "1 model  Move the model 1 ft 1 1/8 in nearer, from" in text
         assert "left at 10 ft 9 in it reads as 1:21.5, 10 % too small" in text
-        assert "2 focus  Refocus from 18 ft 7/16 in to 17 ft 4 7/16 in" in text
+        assert "2 focus  Refocus from 18 ft 3/8 in to 17 ft 4 3/8 in" in text
         assert "Unchanged: height 5 ft 7 1/2 in, slide 63 mm, stop T20" in text
         assert 'kept as the mark "before ' in text
         board = await press(pilot, "escape")
@@ -95,7 +95,7 @@ async def test_the_model_may_stay_and_focus_and_stop_may_be_kept() -> None:
         text = await press(pilot, "p", "f", "s")
         assert "f solve focus" in text
         assert "Keeping the focus and the stop" in text
-        assert pilot.app.session.state.shot.focus.distance == pytest.approx(18 * 304.8 + 7 / 16 * 25.4)
+        assert pilot.app.session.state.shot.focus.distance == pytest.approx(18 * 304.8 + 3 / 8 * 25.4)
         text = await press(pilot, "f", "s")
         assert "Keeping" not in text
         assert pilot.app.session.state.shot.focus.distance is None
@@ -193,7 +193,7 @@ async def test_every_size_shows_the_form_and_the_list_whole(width: int, height: 
         assert "239 ft 11 15/16 in" in text
         assert "w solve" in text
         text = await press(pilot, "w")
-        assert "from 10 ft 11 15/16 in to 10 ft 7/8 in" in words(text)
+        assert "from 10 ft 11 7/8 in to 10 ft 7/8 in" in words(text)
         if glyphs == "ascii":
             assert text.isascii()
         assert max(map(len, screen_text(pilot).splitlines())) == width

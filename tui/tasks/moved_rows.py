@@ -45,8 +45,8 @@ def form_rows(before: Answer, typed: Mapping[str, float], choice: Choice) -> tup
 def _distance_row(path: str, was: float | None, now: float | None, typed: bool, words: Words) -> FormRow:
     whole = _WHOLE.get(MOVES_WITH.get(path, ""), "")
     nothing = f"as {whole}" if whole else "-"
-    old = nothing if was is None else words.length(was)
-    new = nothing if now is None else words.length(now)
+    old = nothing if was is None else words.exactly(was)
+    new = nothing if now is None else words.exactly(now)
     followed = bool(whole) and now != was and not typed
     remark = f"moved with {whole}" if followed else "taped anew" if typed else ""
     return FormRow(FIELD_HELP[path].label, old, new if typed or new != old else "", remark, followed)
