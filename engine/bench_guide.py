@@ -9,7 +9,7 @@ from engine import bench_report
 from engine.answer import Answer
 from engine.findings.cautions import DEFER
 from engine.shot import TILTS
-from engine.units import angle_text, length_text, number_text
+from engine.units import angle_text, number_text, tape_text
 
 USUAL_SWEEP_DEG = 10.0
 
@@ -39,8 +39,8 @@ def _near(answer: Answer) -> str:
 
 def _sticks(answer: Answer) -> Step:
     line = answer.lineup
-    near = length_text(line.model_mm, answer.system)
-    far = length_text(line.background_mm, answer.system)
+    near = tape_text(line.model_mm, answer.system)
+    far = tape_text(line.background_mm, answer.system)
     where = f"{far} from that mark" if math.isfinite(line.background_mm) else "as far off as can be seen"
     title, near_one, far_one = "Two sticks", "Stand a thin straight stick", "The edge of a wall or a mast"
     if _tilts(answer):
@@ -55,7 +55,7 @@ def _sticks(answer: Answer) -> Step:
 
 def _line_up(answer: Answer) -> Step:
     kit = answer.kit
-    mark = length_text(answer.focus.focus_mm, answer.system)
+    mark = tape_text(answer.focus.focus_mm, answer.system)
     head = kit.head
     slide = "the slide" if head is None else f"the slide of {head.name}"
     shift = "raise or lower the whole camera" if _tilts(answer) else "shift the whole tripod sideways"

@@ -10,7 +10,7 @@ from engine.answer.groups import BenchAnswer
 from engine.findings.finding import Words
 from engine.kit import read_with
 from engine.pupil import rows_text
-from engine.units import length_text, number_text
+from engine.units import number_text, tape_text
 
 STEP_MM = 5.0  # places to read at are named to this, being easy to set
 REACH_MM = 40.0  # how far to either side of the zero to read where no head tells how far the slide goes
@@ -173,5 +173,5 @@ def stored_text(before: Answer, after: Answer) -> str:
         told.append(f"slip {number_text(now.slip_px, 2)} px")
         if was.slip_px is not None:
             told[-1] += f", was {number_text(was.slip_px, 2)} px"
-    mark = length_text(after.focus.focus_mm, after.system)
+    mark = tape_text(after.focus.focus_mm, after.system)
     return f"At {after.kit.focal_mm:g} mm focused at {mark}: {'; '.join(told)}"
