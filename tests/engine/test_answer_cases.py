@@ -15,10 +15,11 @@ from typing import Any
 import pytest
 from by_hand_groups import Worked
 from by_hand_slip import Turned
-from cases import shipped
+from cases import shipped, solve
 from worked_cases import CASES
 
 from engine.answer import Answer, answer, answer_file
+from engine.faults import BadInput
 
 FLOATS = 1e-9
 # What the engine itself states: contrast to 1e-4 of Hopkins's integral; Student's t for one standard deviation
@@ -133,3 +134,35 @@ def test_the_build_list(shot: str, part: str, model_mm: float, shop: str, error_
     assert item.model_mm == pytest.approx(model_mm, rel=FLOATS)
     assert item.shop == shop
     assert item.shop_error_real_mm == pytest.approx(error_mm, abs=1e-9)
+
+
+# What cannot be is refused by its field. The pupil is 30 mm ahead and the focal length 25 mm, so nothing may stand
+# nearer than 55 mm; 1:40 of a background 1 m from the pupil is 25 mm from it. A pan of 80° with the pupil 60 mm ahead
+# of the axis brings it beyond a model 230 mm from the axis, which is then 230 mm · cos 80° = 40 mm away.
+NEAR_PAN = {"move.axis": "pan", "move.sweep": "80 deg", "move.slide": "120 mm"}
+REFUSED = [
+    ({"place.model": "54 mm"}, "place.model: would stand 54 mm from the sensor plane", "beyond 55 mm"),
+    ({"place.model_near": "50 mm"}, "place.model_near: would stand 50 mm from the sensor plane", "beyond 55 mm"),
+    (
+        {"place.model": None, "place.background": "1030 mm", "scale.ratio": 40},
+        "place.model: would stand 55 mm",
+        "inside",
+    ),
+    ({"place.model": None, "place.background": "inf"}, "place.model: is missing", "infinity"),
+    ({"focus.distance": "50 mm"}, "focus.distance: lies inside the lens", "plain-lens"),
+    (NEAR_PAN | {"place.model": "200 mm"}, "move: ", "ahead of the lens's entrance pupil"),
+]
+
+
+@pytest.mark.parametrize(("changes", "field", "why"), REFUSED)
+def test_what_cannot_be_is_refused_by_its_field(changes: dict[str, Any], field: str, why: str) -> None:
+    with pytest.raises(BadInput) as refusal:
+        solve(changes, head={})
+    (line,) = refusal.value.faults
+    assert line.startswith(f"shot: {field}")
+    assert why in line
+
+
+def test_a_pan_that_keeps_the_model_ahead_is_answered() -> None:
+    assert solve(NEAR_PAN | {"place.model": "1 m"}, head={}).slip.slip_px is not None
+    assert solve(NEAR_PAN | {"place.model": "200 mm", "move.slide": None}, head={}).slip.slip_px is None

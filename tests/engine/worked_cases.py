@@ -208,13 +208,16 @@ CASES: dict[str, Case] = {
             "move.screen_time": "9 s",
             "survey.frame_share": 0.2,
         },
-        {"squeeze": 2, "axis": "pan", "sweep": 12, "slide": 40, "move_time": 9, "share": 0.2, "head": Head(-90)},
+        {"squeeze": 2, "axis": "pan", "sweep": 12, "slide": 40, "move_time": 9, "share": 0.2, "head": Head(-90)}
+        | {"readout": 0.005},
+        mode={"readout": "5 ms"},
         lens={"squeeze": 2},
         head={},
     ),
     "squeezed, tilt": plain(
         {"move.axis": "tilt", "move.sweep": "12 deg", "move.slide": "40 mm"},
-        {"squeeze": 2, "axis": "tilt", "sweep": 12, "slide": 40, "head": Head(-90)},
+        {"squeeze": 2, "axis": "tilt", "sweep": 12, "slide": 40, "head": Head(-90), "readout": 0.012},
+        mode={"readout": "12 ms"},
         lens={"squeeze": 2},
         head={},
     ),
