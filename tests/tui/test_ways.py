@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from engine import options
@@ -18,7 +20,7 @@ async def ways(pilot) -> str:
 
 def rows_of(text: str) -> list[str]:
     """Return the rows of the table that name a lens."""
-    return [line for line in text.splitlines() if line.startswith(" demo-")]
+    return [line for line in text.splitlines() if re.match(r" demo-[\w-]+ +\d", line)]
 
 
 async def test_the_best_way_stands_first_with_what_it_trades_and_how_many_work():
