@@ -37,7 +37,9 @@ def stop_on(lens: Lens, f_number: float) -> str:
     """Return what a lens's ring reads at an exact f-number: the third-stop mark there, or one decimal between two."""
     mark = lens.mark(f_number)
     nearest = units.third_stops(mark, mark)[0]
-    label = units.stop_label(nearest) if abs(nearest / mark - 1) < 1e-6 else f"{mark:.1f}"
+    label = units.stop_label(nearest)
+    if label.startswith("=") or abs(nearest / mark - 1) >= 1e-6:  # off the marks, or beyond those that are engraved
+        label = f"{mark:.1f}"
     return f"T{label}" if lens.marks == "T" else f"f/{label}"
 
 

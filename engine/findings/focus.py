@@ -49,12 +49,16 @@ def _range(answer: Answer) -> Iterator[Finding]:
 
 def _told_apart(words: Words, f_number: float, others: Sequence[str]) -> str:
     """Return what the ring reads at an f-number, with as many digits as tell it from the others."""
-    text, prefix = words.stop(f_number), "T" if words.of.kit.lens.marks == "T" else "f/"
-    told, digits = {float(other.removeprefix(prefix)) for other in others}, 2
-    while float(text.removeprefix(prefix)) in told:
+    text, digits = words.stop(f_number), 2
+    while _reads(text) in map(_reads, others):
         digits += 1
-        text = prefix + number_text(words.of.kit.lens.mark(f_number), digits)
+        text = f"{'T' if words.of.kit.lens.marks == 'T' else 'f/'}{number_text(words.of.kit.lens.mark(f_number), digits)}"
     return text
+
+
+def _reads(stop: str) -> float:
+    """Return the number that a stop is written with, so that f/2.0 is f/2."""
+    return float(stop.lstrip("Tf/="))
 
 
 def _zone(answer: Answer) -> Iterator[Finding]:
@@ -125,10 +129,11 @@ def _softer(answer: Answer, f_number: float) -> str:
 def _refocused(answer: Answer) -> str | None:
     """Return the focus and the stop that hold the zone, where the focus was set and another would do."""
     sight, words = answer.sight, Words(answer)
-    even = focus.zone_focus_mm(sight.near_mm, sight.far_mm)
+    far_mm = max(sight.near_mm, sight.far_mm)  # a rounding may have put the far end nearer
+    even = focus.zone_focus_mm(sight.near_mm, far_mm)
     mark = words.exactly(sight.tape(even))
     written = parse_length(mark) - sight.pupil.ahead_mm
-    needed = focus.stop_for_limits(sight.near_mm, sight.far_mm, written, answer.kit.focal_mm, sight.coc_mm)
+    needed = focus.stop_for_limits(sight.near_mm, far_mm, written, answer.kit.focal_mm, sight.coc_mm)
     holds = _first_holding(answer, needed * AS_SET)
     if "focus.distance" in answer.auto or holds is None or sight.tape(even) < answer.kit.lens.close_focus:
         return None
