@@ -13,6 +13,21 @@ FOCUS_AND_SLIP = [
         {"focus.stop": "f/22"},
     ),
     Shown(
+        "stop-beyond-lens",
+        "stop",
+        {"focus.stop": "f/=5.6"},
+        ("from f/5.6 to f/22", "not to f/=5.6"),  # the mark 5.6 stands for 5.657
+        {"focus.stop": "f/5.6"},
+        {"lens": {"widest": "f/5.6"}},
+    ),
+    Shown(
+        "stop-beyond-lens",
+        "stop",
+        {"focus.stop": "f/=22.7"},
+        ("from f/2 to f/22", "not to f/22.7"),  # the mark 22 stands for 22.63
+        {"focus.stop": "f/=22.6"},
+    ),
+    Shown(
         "inside-close-focus",
         "stop",
         {"focus.distance": "250 mm"},
