@@ -47,13 +47,16 @@ def _range(answer: Answer) -> Iterator[Finding]:
         yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance", short)
 
 
-def _told_apart(words: Words, f_number: float, others: Sequence[str]) -> str:
-    """Return what the ring reads at an f-number, with as many digits as tell it from the others."""
-    text, digits = words.stop(f_number), 2
-    while _reads(text) in map(_reads, others):
-        digits += 1
-        text = f"{'T' if words.of.kit.lens.marks == 'T' else 'f/'}{number_text(words.of.kit.lens.mark(f_number), digits)}"
-    return text
+def _told_apart(words: Words, f_number: float, ends: Sequence[str]) -> str:
+    """Return what the ring reads at an f-number, with as many digits as tell it from the lens's ends.
+
+    An end is a mark that stands for a third of a stop: f/=5.6 lies before the mark f/5.6, which is 5.657.
+    """
+    lens, text, prefix = words.of.kit.lens, words.stop(f_number), "T" if words.of.kit.lens.marks == "T" else "f/"
+    taken = {_reads(end) for end in ends}
+    finer = (f"{prefix}{number_text(lens.mark(f_number), digits)}" for digits in (3, 4, 5, 6))
+    told = (one for one in (text, *finer) if _reads(one) not in taken)
+    return next(told, f"{prefix}={number_text(lens.mark(f_number), 6)}")
 
 
 def _reads(stop: str) -> float:
