@@ -208,7 +208,7 @@ def test_fields_of_the_lens_are_kept_when_a_row_is_added(home: Path) -> None:
 
 def other_head(home: Path, **fields: Any) -> None:
     head = {"slide_min": "0 mm", "slide_max": "150 mm", "slide_step": "1 mm", "sensor_at_zero": "-120 mm"}
-    write_toml(home / "heads/other-head.toml", {"schema": 1, "name": "other-head", **head, **fields})
+    write_toml(home / "heads/other-head.toml", {"schema": 1, "name": "other-head", **head, **fields}, folders=True)
 
 
 def test_on_another_head_the_zero_comes_of_the_stored_pupil(home: Path) -> None:

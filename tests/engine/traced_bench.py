@@ -46,11 +46,11 @@ def write_kit(home: Path) -> None:
         "name": "gauss-100", "focal_length": "100 mm", "marks": "f", "widest": "f/2", "smallest": "f/22",
         "close_focus": "900 mm",
     }  # fmt: skip
-    write_toml(home / "cameras/plate.toml", {"schema": 1, "name": "plate", "mode": [mode]})
-    write_toml(home / "lenses/gauss-100.toml", {"schema": 1, **lens})
+    write_toml(home / "cameras/plate.toml", {"schema": 1, "name": "plate", "mode": [mode]}, folders=True)
+    write_toml(home / "lenses/gauss-100.toml", {"schema": 1, **lens}, folders=True)
     for name, sensor in HEADS.items():
         head = {"name": name, "slide_min": "0 mm", "slide_max": "120 mm", "slide_step": "1 mm"}
-        write_toml(home / f"heads/{name}.toml", {"schema": 1, **head, "sensor_at_zero": f"{sensor} mm"})
+        write_toml(home / f"heads/{name}.toml", {"schema": 1, **head, "sensor_at_zero": f"{sensor} mm"}, folders=True)
 
 
 def shot_table(head: str, rows: list[dict[str, object]], sweep_deg: float = 6.0) -> dict[str, object]:

@@ -260,7 +260,7 @@ async def test_without_a_head_the_zero_stands_and_storing_says_what_it_needs(tmp
 async def test_the_stored_pupil_sets_the_slide_of_another_head(home: Path):
     """The other head's scale starts 34 mm elsewhere; the readings were of the first head and do not count on it."""
     head = {"slide_min": "0 mm", "slide_max": "150 mm", "slide_step": "1 mm", "sensor_at_zero": "-120 mm"}
-    write_toml(home / "heads/other-head.toml", {"schema": 1, "name": "other-head", **head})
+    write_toml(home / "heads/other-head.toml", {"schema": 1, "name": "other-head", **head}, folders=True)
     async with running() as pilot:
         zero = pilot.app.session.state.answer.slip.bench.slide_for_zero_mm
         await press(pilot, "b", "s", "escape")
@@ -273,7 +273,7 @@ async def test_the_stored_pupil_sets_the_slide_of_another_head(home: Path):
 
 async def test_a_zero_off_the_slide_is_refused_with_the_range(home: Path):
     head = {"slide_min": "0 mm", "slide_max": "90 mm", "slide_step": "1 mm", "sensor_at_zero": "-120 mm"}
-    write_toml(home / "heads/shorthead.toml", {"schema": 1, "name": "shorthead", **head})
+    write_toml(home / "heads/shorthead.toml", {"schema": 1, "name": "shorthead", **head}, folders=True)
     async with running() as pilot:
         pilot.app.session.apply({"kit.head": "shorthead"})
         before = pilot.app.session.state

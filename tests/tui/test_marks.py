@@ -133,6 +133,7 @@ async def test_marks_are_saved_with_the_shot(tmp_path: Path) -> None:
 
 async def test_a_save_that_fails_loses_no_mark(tmp_path: Path) -> None:
     folder = tmp_path / "card"
+    folder.mkdir()
     path = folder / "night.toml"
     library.save_shot(path, library.load_shot(library.shot_path("lock-gate")))
     async with running(str(path)) as pilot:
