@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual import events, on
@@ -15,13 +14,14 @@ from engine import edit
 from engine.faults import BadInput
 from engine.findings.finding import Pane
 from tui import panes
-from tui.glyphs import Glyphs, plain
+from tui.board_lines import finding_rows, message_rows, top_row
+from tui.glyphs import plain
 from tui.keys import BOARD_KEYS, footer_text
 from tui.nudge import chosen, nudged
 from tui.panes import focus, scale, slip, speed
 from tui.panes.arrange import LABEL, Look, Typing, arrange, entry_text, paths_of
 from tui.panes.content import PaneContent
-from tui.runs import Row, Rows, clipped
+from tui.runs import Rows
 from tui.session import Session, State, reasons
 
 if TYPE_CHECKING:
@@ -141,37 +141,12 @@ class Board(Screen[None]):
 
     def _show_lines(self) -> None:
         width, glyphs = self.size.width, self.forescale.glyphs
-        self.query_one("#top", Rows).show((self._top_row(width),))
+        self.query_one("#top", Rows).show((top_row(self.session, width, glyphs),))
         below = int(self.query_one("#finding").styles.height.value)  # type: ignore[union-attr]
-        self.query_one("#finding", Rows).show(self._finding_rows(width, below))
+        said = message_rows(self.message, width, below, glyphs)
+        self.query_one("#finding", Rows).show(said or finding_rows(self.session.state.answer, width, below, glyphs))
         footer = footer_text(self.forescale.keys_in_force(), width)
         self.query_one("#footer", Rows).show((((plain(f" {footer}", glyphs), "label"),),))
-
-    def _top_row(self, width: int) -> Row:
-        session, glyphs = self.session, self.forescale.glyphs
-        kit = session.state.kit
-        saved = f" {glyphs.unsaved} not saved " if session.unsaved else " shipped " if session.shipped else " saved "
-        names = [kit.mode.name, f"{kit.lens.name} at {kit.focal_mm:g} mm" if kit.lens.is_zoom else kit.lens.name]
-        if kit.head is not None:
-            names.append(kit.head.name)
-        title = fitted(f" {session.state.shot.title}  ", max(width - len(saved), 0), glyphs)
-        kit_text = fitted(" · ".join(names), max(width - len(title) - len(saved) - 1, 0), glyphs)
-        gap = " " * max(width - len(title) - len(kit_text) - len(saved), 0)
-        style = "warn" if session.unsaved else "hint"
-        return ((title, "title"), (kit_text, "label"), (gap, ""), (saved, style))
-
-    def _finding_rows(self, width: int, height: int) -> tuple[Row, ...]:
-        glyphs = self.forescale.glyphs
-        if self.message:
-            lines = textwrap.wrap(plain(self.message, glyphs), width - 2)
-            if len(lines) > height:
-                lines = [*lines[: height - 1], fitted(" ".join(lines[height - 1 :]), width - 2, glyphs)]
-            return tuple(((f" {line}", "value"),) for line in lines)
-        first = self.session.state.answer.findings[0]
-        mark = f" {getattr(glyphs, first.level)} "
-        lines = headline(first.text, first.short, width - len(mark) - 1, height, glyphs)
-        head: Row = ((mark, first.level), (lines[0], "value"))
-        return (head, *(((" " * len(mark) + line, "value"),) for line in lines[1:]))
 
     def say(self, message: str) -> None:
         """Show a message in place of the finding until the next key."""
@@ -339,22 +314,3 @@ class Board(Screen[None]):
 
 def _number(value: Any) -> float | None:
     return float(value) if isinstance(value, int | float) else None
-
-
-def fitted(text: str, width: int, glyphs: Glyphs) -> str:
-    """Return text in the table's glyphs, cut between words to a width."""
-    shown = plain(text, glyphs)
-    return shown if len(shown) <= width else plain(clipped(text, max(width - 2, 0)), glyphs)
-
-
-def headline(text: str, short: str, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    """Return a finding in the lines there are: whole, or in short, or up to the last clause that fits."""
-    for whole in (text, short):
-        lines = textwrap.wrap(plain(whole, glyphs), width)
-        if whole and len(lines) <= height:
-            return lines
-    for end in (": ", "; ", ", "):
-        lines = textwrap.wrap(plain(f"{(short or text).split(end, 1)[0]} …", glyphs), width)
-        if len(lines) <= height:
-            return lines
-    return [*lines[: height - 1], fitted(" ".join(lines[height - 1 :]), width, glyphs)]

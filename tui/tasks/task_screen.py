@@ -69,8 +69,8 @@ class TaskScreen(Screen[Result]):
         yield Rows(id="footer")
 
     def body(self) -> ComposeResult:
-        """Return the widgets of the task; each task has its own."""
-        raise NotImplementedError
+        """Yield the widgets of the task; each task has its own."""
+        yield from ()
 
     def on_mount(self) -> None:
         """Fill the screen."""
