@@ -21,7 +21,8 @@ from engine.pupil import PupilAt, pupil_at
 from engine.shot import Setting
 
 SETTLED_MM = 1e-9
-ROUNDS = 12
+ROUNDS = 20
+FREE_ROUNDS = 6  # from then on a ratio that was open only falls, lest it go to and fro between two neighbours
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +63,11 @@ def settle(setting: Setting, kit: Kit, where: str) -> Sight:
 def stand(setting: Setting, kit: Kit, where: str) -> Standing:
     """Return where the lens stands and is focused; raises BadInput where the model or the focus lies inside it."""
     focus_tape = setting.focus.distance or setting.place.model or math.inf
-    for _ in range(ROUNDS):
+    ratio = math.inf
+    for turn in range(ROUNDS):
         pupil = pupil_at(kit.lens.pupil, kit.focal_mm, focus_tape)
-        ratio = _ratio(setting, kit, pupil.ahead_mm)
+        wanted = _ratio(setting, kit, pupil.ahead_mm)
+        ratio = wanted if turn < FREE_ROUNDS else min(ratio, wanted)
         distances = _distances(setting, kit, ratio, pupil.ahead_mm, where)
         focus_mm = _focus_mm(setting, kit, distances, pupil.ahead_mm)
         found = focus_mm + pupil.ahead_mm
