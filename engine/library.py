@@ -127,7 +127,9 @@ def save_profile(shelf: Shelf, profile: Profile) -> Path:
     """Write a profile to the user's own shelf under its name and return the file; raises BadInput."""
     path = home() / shelf / f"{profile.name}.toml"
     refuse_shipped(path)
-    write_toml(path, profile_dump(profile), folders=True)
+    held = profile_dump(profile)
+    read_model(type(profile), held, str(path))  # what could not be read again is not written
+    write_toml(path, held, folders=True)
     return path
 
 

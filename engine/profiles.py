@@ -149,6 +149,8 @@ class Lens(Profile):
             raise ValueError("widest must be a smaller number than smallest, as in T1.5 to T22")
         if self.close_focus <= self.longest:
             raise ValueError("close_focus lies inside the focal length; measure it from the sensor plane")
+        if any(row.ahead >= self.close_focus for row in self.pupil):
+            raise ValueError("a pupil lies beyond close_focus, ahead of all that the lens can see; measure it anew")
         return self
 
     @property
