@@ -99,6 +99,16 @@ def test_profiles_saved_read_back_equal(home: Path) -> None:
     assert library.head("a-head") == head
 
 
+def test_a_profile_that_could_not_be_read_again_is_not_written() -> None:
+    lens = Lens.model_validate({"schema": 1} | LENS | {"name": "a-lens"})
+    path = library.save_profile("lenses", lens)
+    beyond = lens.pupil[0].model_copy(update={"ahead": 400.0})
+    with pytest.raises(BadInput, match=r"a-lens\.toml: a pupil lies beyond close_focus"):
+        library.save_profile("lenses", lens.model_copy(update={"pupil": (beyond,)}))
+    assert library.lens("a-lens") == lens
+    assert only(path)
+
+
 # Writing whole or not at all
 
 

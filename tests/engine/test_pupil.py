@@ -6,6 +6,7 @@ import pytest
 from cases import again, codes, solve, text_of
 from hypothesis import given
 from hypothesis import strategies as st
+from pydantic import ValidationError
 from scipy.interpolate import RegularGridInterpolator
 
 from engine.edit import changed
@@ -117,3 +118,30 @@ def test_an_unknown_pupil_is_said() -> None:
     assert "pupil-unknown" in codes(found)
     assert not found.slip.pupil_known
     assert found.lineup.match_distance_mm == pytest.approx(64030 / 16, rel=1e-12)
+
+
+# A lens whose pupil goes back as the focus comes nearer: a smaller model wants a nearer focus, and that a larger model.
+CONTRARY = [
+    {"focal_length": "25 mm", "focus": "inf", "ahead": "120 mm"},
+    {"focal_length": "25 mm", "focus": "0.5 m", "ahead": "20 mm"},
+]
+
+
+@pytest.mark.parametrize("step", range(40))
+def test_mark_and_pupil_agree_where_the_ratio_is_between_two(step: int) -> None:
+    # 1:24 of the background stands at the close focus of 700 mm, give or take half a per cent over the steps.
+    background = 80 + 24 * 620 * (1 + (step - 20) / 4000)
+    found = solve(
+        {"scale.ratio": None, "place.model": None, "place.background": f"{background!r} mm"},
+        lens={"pupil": CONTRARY, "close_focus": "700 mm"},
+    )
+    assert found.scale.ratio in {20, 24}
+    ahead, mark = found.slip.pupil_ahead_mm, found.focus.focus_mm
+    assert ahead == pytest.approx(120 - 100 * 500 / mark, abs=1e-6)
+    near, far = found.focus.near_needed_mm - ahead, found.focus.far_needed_mm - ahead
+    assert 2 / (mark - ahead) == pytest.approx(1 / near + 1 / far, rel=1e-9)
+
+
+def test_a_pupil_beyond_the_close_focus_is_refused_with_the_profile() -> None:
+    with pytest.raises(ValidationError, match="a pupil lies beyond close_focus"):
+        solve(lens={"pupil": [{"focal_length": "25 mm", "focus": "inf", "ahead": "300 mm"}]})
