@@ -6,6 +6,8 @@ import re
 import tomllib
 from pathlib import Path
 
+import pytest
+
 from engine.answer import answer
 from engine.kit import load_kit
 from engine.shot import Shot
@@ -21,9 +23,12 @@ def test_the_table_of_formulas_is_that_of_the_program():
     assert table_markdown() in README
 
 
-async def test_the_screen_shown_is_the_screen():
-    async with running() as pilot:
-        text = await press(pilot, "3", "down")
+@pytest.mark.parametrize(
+    ("shot", "width", "height", "keys"), [("kiln-stack", 80, 24, ("3", "down")), ("lock-gate", 40, 15, ("3",))]
+)
+async def test_the_screens_shown_are_the_screens(shot: str, width: int, height: int, keys: tuple[str, ...]):
+    async with running(shot, width, height) as pilot:
+        text = await press(pilot, *keys)
     screen = "\n".join(line.rstrip() for line in text.splitlines())
     assert screen in README
 
