@@ -52,7 +52,7 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
         points = f"at {number_text(contrast.frequency_lpmm, 2)} lp/mm: {points}"
         yield AnswerRow(points, "focus.contrast.near")
     if zone.split_dioptres is not None:
-        yield AnswerRow(f"split-field lens +{zone.split_dioptres:g} would hold it", "focus.split_dioptres")
+        yield AnswerRow(f"no stop holds it: split-field +{zone.split_dioptres:g}, see f", "focus.split_dioptres")
     yield AnswerRow(f"hyperfocal {length(zone.hyperfocal_mm, answer.system)}", "focus.hyperfocal_mm")
     blur = f"blur allowed {1000 * zone.coc_mm:.1f} µm, Airy {1000 * zone.airy_mm:.1f} µm"
     yield AnswerRow(blur, "focus.coc_mm")

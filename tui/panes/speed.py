@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from engine.answer import Answer
+from engine.findings.finding import Words
 from engine.findings.speed import light_wanted
 from engine.speed import SCALED_KINDS
 from engine.units import number_text, speed_text, time_text
@@ -79,7 +80,7 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     if lit.flicker_safe is False and lit.safe_fps is not None:
         angle = "" if lit.safe_shutter_deg is None else f" or {number_text(lit.safe_shutter_deg, 4)}°"
         yield AnswerRow(f"lamps safe at {number_text(lit.safe_fps, 4)} fps{angle}", "light.safe_fps")
-    yield AnswerRow(f"top rate serves 1:{number_text(run.largest_ratio, 3)} at most", "speed.largest_ratio")
+    yield AnswerRow(f"top rate serves {Words.ratio_at_most(run.largest_ratio)} at most", "speed.largest_ratio")
     if lit.iso_needed is not None:
         yield AnswerRow(f"this light asks for ISO {number_text(lit.iso_needed, 3)}", "light.iso_needed")
     yield AnswerRow(f"{number_text(run.frames, 5)} frames", "speed.frames")
