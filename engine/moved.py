@@ -27,6 +27,7 @@ DISTANCES = (
     "place.lens_height",
     "place.feature_height",
 )
+TRIES = 4
 MOVES_WITH = {"place.model_near": "place.model", "place.background_far": "place.background"}
 
 
@@ -96,7 +97,7 @@ def work_out(before: Answer, typed: Mapping[str, float], choice: Choice) -> Move
         moves = abs(taped.lineup.size_error - 1) >= SIZE_NOTICED
     if moves and math.isfinite(taped.lineup.match_distance_mm):
         try:
-            after = _solved(taped, _onto_match(taped))
+            after = _at_match(taped)
         except BadInput as fault:
             hindrance = "; ".join(fault.faults)
     slide = slide_to_set(after)
@@ -130,6 +131,17 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: Choice) -> dic
     focus = before.setting.focus.distance or as_shown(before.focus.focus_mm, system)
     changes["focus.distance"] = units.exact_length(focus, system) if choice.keep_focus else None
     return changes
+
+
+def _at_match(taped: Answer) -> Answer:
+    """Return the answer with the model at its match: again until it stays, since focus and pupil move with it."""
+    after = taped
+    for _ in range(TRIES):
+        moved = _solved(after, _onto_match(after))
+        if moved.setting.place == after.setting.place:
+            break
+        after = moved
+    return after
 
 
 def _onto_match(taped: Answer) -> dict[str, Any]:
