@@ -10,6 +10,7 @@ from pydantic import BaseModel
 
 from engine import edit, units
 from engine.fields import Quantity
+from engine.gauges import usual_frames
 from engine.profiles import Camera, Head, Lens, Mode, Profile, PupilRow, Rates
 from engine.units import EntryError, Stop, UnitSystem, number_text
 
@@ -46,7 +47,7 @@ _NAMED = (
 )
 _MODE = (
     Field("name", "mode", "what a shot calls it by"),
-    Field("width", "width", "of the area that is recorded, on the sensor"),
+    Field("width", "width", f"of the area that is recorded, on the sensor. Usual frames, in mm: {usual_frames()}"),
     Field("height", "height", "of the area that is recorded, on the sensor"),
     Field("width_px", "pixels across", "how many pixels are recorded across"),
     Field("height_px", "pixels down", "how many pixels are recorded from top to bottom"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.gauges import gauge_text
 from engine.profiles import Camera, Head, Lens, Mode, Rates
 from engine.sheet.blocks import Block, Row, Section, Table
 from engine.sheet.cells import clean
@@ -29,6 +30,8 @@ def camera_sections(camera: Camera) -> Iterator[Section]:
 def _mode_rows(mode: Mode) -> Iterator[Row]:
     pixels = f"{mode.width_px} × {mode.height_px} px, {number_text(1000 * mode.pixel_mm)} µm a pixel"
     yield Row("Active area", f"{number_text(mode.width, 9)} × {_mm(mode.height)}", pixels)
+    if gauge := gauge_text(mode.width, mode.height):
+        yield Row("Usual frame", gauge)
     yield Row("Rates", _rates(mode), "frames a second")
     yield Row("ISO", number_text(mode.iso_base, 7), f"the base; it goes to {number_text(mode.iso_max, 8)}")
     if mode.readout is not None:

@@ -1,4 +1,4 @@
-"""Scale, speed and formats against printed numbers, each beside its source.
+"""Scale and speed against printed numbers, each beside its source.
 
 The tolerance of a printed number is half of its last digit, unless a line says otherwise.
 """
@@ -6,12 +6,10 @@ The tolerance of a printed number is half of its last digit, unless a line says 
 import math
 
 import pytest
-from cases import shipped, solve
+from cases import solve
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.library import load_profile
-from engine.profiles import Camera
 from engine.scale import (
     STANDARD_RATIOS,
     inches_per_foot,
@@ -116,35 +114,6 @@ class TestHydraulicModel:
         opening = real_length_mm(1, self.RATIO) ** 2
         velocity = 2 / model_speed_mm_s(1, self.RATIO, self.FASTER)
         assert opening * velocity == pytest.approx(9859, abs=0.5)
-
-
-# SMPTE and ISO gauges, from memory, and 36 mm of the small still frame: widths of the full frame, ± 0.2 mm as the
-# sources differ. The demo cameras crop the height to 16:9.
-FORMATS = [
-    ("demo-small-16", "HD full frame rate", 12.52),
-    ("demo-cine-35", "4K full width", 24.89),
-    ("demo-large-36", "6K full frame", 36.0),
-]
-
-
-@pytest.mark.parametrize(("camera", "mode", "width_mm"), FORMATS)
-def test_the_demo_cameras_have_the_frames_of_their_gauges(camera: str, mode: str, width_mm: float) -> None:
-    modes = {mode.name: mode for mode in load_profile(Camera, shipped("cameras", camera)).mode}
-    assert modes[mode].width == pytest.approx(width_mm, abs=0.2)
-    assert modes[mode].width / modes[mode].height == pytest.approx(16 / 9, rel=0.005)
-
-
-@pytest.mark.parametrize(("side", "printed_deg"), [("width", 39.6), ("height", 27.0)])
-def test_what_the_small_still_frame_sees_at_50_mm(side: str, printed_deg: float) -> None:
-    # Tables of angles of view, focused at infinity; to a tenth of a degree.
-    found = solve(
-        {"focus.distance": "inf"},
-        mode={"width": "36 mm", "height": "24 mm"},
-        lens={"focal_length": "50 mm", "pupil": []},
-    )
-    seen = {"width": found.lineup.frame_width_model_mm, "height": found.lineup.frame_height_model_mm}[side]
-    angle = 2 * math.degrees(math.atan(seen / 2 / found.lineup.model_mm))
-    assert angle == pytest.approx(printed_deg, abs=0.05)
 
 
 @given(st.floats(0.01, 1e6), st.floats(1, 10000))
