@@ -6,8 +6,8 @@ N the exact f-number. The lens is free of aberrations: a real one keeps less.
 """
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from engine.optics import image_distance_mm, magnification, working_stop
 
@@ -115,8 +115,9 @@ def worst_contrast(
     return min(contrast(object_mm, focus_mm, focal_mm, f_number, frequency_lpmm) for object_mm in (near_mm, far_mm))
 
 
+@lru_cache(maxsize=32)  # asked again at each step of the stop, of which it knows nothing
 def best_stop(
-    f_numbers: Sequence[float],
+    f_numbers: tuple[float, ...],
     near_mm: float,
     far_mm: float,
     focus_mm: float,

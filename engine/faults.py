@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from difflib import get_close_matches
 from textwrap import shorten
 from typing import Any, TypeVar, get_args
 
@@ -24,6 +23,8 @@ class BadInput(Exception):
 
 def nearest(word: str, known: Mapping[str, Any] | list[str]) -> str:
     """Return '; did you mean "X"?' for the nearest known spelling, or the known words when none is near."""
+    from difflib import get_close_matches  # slow to load, and of no use to whoever spells well
+
     close = get_close_matches(word, list(known), n=1)
     if close:
         return f'did you mean "{close[0]}"?'

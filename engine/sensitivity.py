@@ -83,7 +83,8 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
     lean = _lean(as_it_stands(of))
     probes = [*_distances(lean), *_settings(lean, kit)]
     known = {"place.lens_height": _height_off(of)}
-    rows = [_row(probe, kit, system, lean, known.get(probe.path)) for probe in probes]
+    as_set = {contrast: _codes(lean, kit, system, contrast) or {} for contrast in (False, True)}
+    rows = [_row(probe, kit, system, as_set, known.get(probe.path)) for probe in probes]
     rows.sort(key=lambda row: row.margin)
     return tuple(replace(row, rank=rank) for rank, row in enumerate(rows, start=1))
 
@@ -196,13 +197,15 @@ def _height_off(of: Answer) -> Edge | None:
     return Edge(off, Finding("scale", "warn", "height-off", text, "place.lens_height"), comes=True)
 
 
-def _row(probe: _Probe, kit: Kit, system: UnitSystem, setting: Setting, known: Edge | None) -> Sensitivity:
+def _row(
+    probe: _Probe, kit: Kit, system: UnitSystem, as_set_by_contrast: Mapping[bool, Codes], known: Edge | None
+) -> Sensitivity:
     contrast = probe.path == "focus.stop"  # what the stop costs is told by contrast; the rest turns on geometry
 
     def codes(off: float) -> Codes | None:
         return _codes(probe.moved(off), kit, system, contrast)
 
-    as_set = _codes(setting, kit, system, contrast) or {}
+    as_set = as_set_by_contrast[contrast]
     less = _sooner(known, _edge(lambda off: codes(-off), as_set, probe.error, probe.least), probe.least)
     more = _sooner(known, _edge(codes, as_set, probe.error, probe.most), probe.most)
     margin = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)

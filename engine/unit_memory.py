@@ -1,4 +1,4 @@
-"""What Pint worked out of the units, kept between runs of the app so that it starts without loading Pint."""
+"""What Pint worked out of the units, kept between runs so that the next starts without loading Pint."""
 
 from __future__ import annotations
 
@@ -23,7 +23,15 @@ def recall_units() -> None:
 
 
 def remember_units() -> None:
-    """Keep the units for the next run, where there is anything new; raises BadInput where it cannot be written."""
-    text = remember(unit_pairs())
+    """Keep the units that were met, where Pint told anything new; raises BadInput where it cannot be written."""
+    _keep(remember())
+
+
+def remember_all_units() -> None:
+    """Keep all units that can be written, so that none typed later has to wait for Pint; raises BadInput likewise."""
+    _keep(remember(unit_pairs()))
+
+
+def _keep(text: str | None) -> None:
     if text is not None:
         write_text(_file(), text, folders=True)

@@ -104,7 +104,7 @@ class ForescaleApp(TypeAhead[int]):
         """Keep what makes the next start quick; a home that cannot be written to is not worth a word."""
         try:
             recovery.remember_last(self.session.path)
-            unit_memory.remember_units()
+            unit_memory.remember_all_units()
         except BadInput:
             return
 

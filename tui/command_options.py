@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from engine import library, unit_memory
+from engine import library
 from engine.options import Gathering, Miss, Outcome, at_hand, plan, search
 from tui.command_line import DONE, STOPPED, complain, say
 
@@ -33,7 +33,6 @@ def _count(text: str) -> int:
 
 def run(arguments: argparse.Namespace) -> int:
     """Search, and print what was found."""
-    unit_memory.recall_units()
     path = library.shot_path(arguments.shot)
     shot = library.load_shot(path)
     shelves = at_hand(shot.kit)

@@ -8,7 +8,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import cast
 
-from engine import library, unit_memory
+from engine import library
 from engine.answer import Answer, answer_file
 from engine.faults import BadInput
 from engine.files import write_text
@@ -41,7 +41,6 @@ def run(arguments: argparse.Namespace) -> int:
     """Print or write the sheet; everything is worked out before anything is written."""
     targets = {option: target for option in PAPERS if (target := getattr(arguments, option)) is not None}
     _check(targets, arguments.json)
-    unit_memory.recall_units()
     shot, answer = answer_file(library.shot_path(arguments.shot), arguments.units)
     texts = {option: _made(*PAPERS[option][:2], shot, answer) for option in targets}
     printed = _printed(arguments, shot, answer) if arguments.json or not targets else None

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from engine import library, unit_memory
+from engine import library
 from engine.answer import answer_file
 from engine.faults import BadInput
 from engine.files import read_toml
@@ -28,7 +28,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Check every file, print those that are right, and complain of the rest."""
-    unit_memory.recall_units()
     faults: list[str] = []
     for word in arguments.files:
         try:

@@ -6,7 +6,7 @@ import argparse
 import os
 from collections.abc import Iterator, Sequence
 
-from engine import library, unit_memory
+from engine import library
 from engine.catalogue import Entry, matching, none_found, read_catalogue
 from engine.catalogue_entry import CatalogueLens
 from engine.catalogue_start import Start, Value, start
@@ -30,7 +30,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """List what is found, or write a profile started from the one that is meant."""
-    unit_memory.recall_units()
     catalogue = read_catalogue()
     complain(catalogue.skipped)
     found = matching(catalogue.entries, arguments.words)

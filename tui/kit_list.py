@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Iterator
 
-from engine import library, unit_memory
+from engine import library
 from engine.faults import BadInput
 from engine.sheet.cells import clean, pad, width, wrap
 from engine.sheet.text import WIDTH
@@ -20,7 +20,6 @@ def add_arguments(_parser: argparse.ArgumentParser) -> None:
 
 def run(_arguments: argparse.Namespace) -> int:
     """Print the shelves."""
-    unit_memory.recall_units()
     lines: list[str] = []
     for shelf in library.ONE_OF:
         lines.extend([shelf.capitalize(), *_shelf(shelf), ""])

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from engine import library, unit_memory
+from engine import library
 from engine.faults import BadInput, nearest
 from engine.profiles import Camera, Head, Lens, Profile
 from engine.sheet.blocks import Row, Section
@@ -31,7 +31,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what stands under the name, on every shelf that has it."""
-    unit_memory.recall_units()
     shelves = {shelf: library.entries(shelf) for shelf in library.ONE_OF}
     found = [(shelf, entries[arguments.name]) for shelf, entries in shelves.items() if arguments.name in entries]
     if not found:

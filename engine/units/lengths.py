@@ -104,11 +104,12 @@ def shop_length(mm: float, rounding: Rounding) -> ShopLength:
     """A finite length as a shop cuts it, to the nearest step: in inches ("30 1/16 in") or mm ("762.5 mm")."""
     if rounding in _INCH_FRACTION:
         fraction = _INCH_FRACTION[rounding]
-        text = _inches(_steps(mm, INCH_MM / fraction), fraction)
+        steps = _steps(mm, INCH_MM / fraction)
+        text, rounded = _inches(steps, fraction), steps * 254 / (10 * fraction)  # whole numbers: rounded once, as read
     else:
         parts = _MM_PARTS[rounding]
-        text = f"{fixed_text(_steps(mm, 1 / parts) / parts, 1)} mm"
-    rounded = parse_length(text)
+        rounded = _steps(mm, 1 / parts) / parts
+        text = f"{fixed_text(rounded, 1)} mm"
     return ShopLength(text, rounded, rounded - mm)
 
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     import pint
 
 _DEFINITIONS = Path(__file__).with_name("forescale_units.txt")
-_recalled: dict[tuple[str, str], Fraction] = {}
+_known: dict[tuple[str, str], Fraction] = {}  # recalled, or asked of Pint
 
 
 @cache
@@ -30,12 +30,11 @@ def _registry() -> pint.UnitRegistry[Fraction]:
     return pint.UnitRegistry(str(_DEFINITIONS), non_int_type=Fraction)
 
 
-@cache
 def factor(unit: str, base: str) -> Fraction:
     """How many of `base` make one of `unit`, exactly; each is a name in the definitions, or a quotient."""
-    if (unit, base) in _recalled:
-        return _recalled[unit, base]
-    return Fraction(_registry().convert(Fraction(1), unit, base))
+    if (unit, base) not in _known:
+        _known[unit, base] = Fraction(_registry().convert(Fraction(1), unit, base))
+    return _known[unit, base]
 
 
 def recall(text: str) -> None:
@@ -43,15 +42,16 @@ def recall(text: str) -> None:
     try:
         kept = json.loads(text)
         if kept["definitions"] == _DEFINITIONS.read_text(encoding="utf-8"):
-            _recalled.update({(unit, base): Fraction(size) for unit, base, size in kept["factors"]})
+            _known.update({(unit, base): Fraction(size) for unit, base, size in kept["factors"]})
     except (ValueError, KeyError, TypeError, ZeroDivisionError):
-        _recalled.clear()
+        _known.clear()
 
 
-def remember(pairs: Iterable[tuple[str, str]]) -> str | None:
-    """Return what `recall` takes for these pairs of unit and base, or None where all of them were recalled."""
-    wanted = sorted(set(pairs))
-    if all(pair in _recalled for pair in wanted):
+def remember(pairs: Iterable[tuple[str, str]] = ()) -> str | None:
+    """Return what `recall` takes: these pairs of unit and base and all that are known; None where Pint told nothing."""
+    for unit, base in pairs:
+        factor(unit, base)
+    if not _registry.cache_info().currsize:
         return None
-    factors = [(unit, base, str(factor(unit, base))) for unit, base in wanted]
+    factors = [(unit, base, str(size)) for (unit, base), size in sorted(_known.items())]
     return json.dumps({"definitions": _DEFINITIONS.read_text(encoding="utf-8"), "factors": factors})

@@ -18,7 +18,7 @@ from engine.answer import answer
 from engine.kit import Kit, load_kit
 from engine.library import load_shot, shot_path
 from engine.shot import Shot
-from engine.unit_memory import remember_units
+from engine.unit_memory import remember_all_units
 
 ROOT = Path(__file__).resolve().parents[2]
 BASELINE = ["-c", "import pydantic, pint"]
@@ -86,7 +86,7 @@ def main() -> None:
         for name, words in COMMANDS.items():
             compare(name, words, home)
         os.environ["FORESCALE_HOME"] = home
-        remember_units()
+        remember_all_units()
         compare("sheet, units remembered", COMMANDS["sheet"], home)
     shot = load_shot(shot_path("kiln-stack"))
     kit = load_kit(shot.kit, "shot")

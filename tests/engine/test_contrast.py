@@ -18,7 +18,7 @@ from engine.contrast import (
 )
 from engine.optics import image_distance_mm
 
-THIRD_STOPS = [2 ** (third / 6) for third in range(28)]  # f/1 to f/22.6
+THIRD_STOPS = tuple(2 ** (third / 6) for third in range(28))  # f/1 to f/22.6
 # A miniature at 10 ft with its nearest part at 9 ft 4 in before a background to 300 ft, 35 mm lens, 2K from 16.6 mm.
 ZONE = {"near_mm": 2844.8, "far_mm": 91440.0, "focus_mm": 5518.0, "focal_mm": 35.0, "frequency_lpmm": 39.5}
 
@@ -157,7 +157,7 @@ def test_where_no_stop_carries_the_detail_the_smallest_aperture_is_named() -> No
 
 def test_best_stop_needs_a_stop() -> None:
     with pytest.raises(ValueError, match="no stop to choose from"):
-        best_stop([], **ZONE)
+        best_stop((), **ZONE)
 
 
 @pytest.mark.parametrize("object_mm", [0.0, -100.0, math.nan])

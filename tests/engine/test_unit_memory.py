@@ -25,6 +25,7 @@ print(parse_length("10 ft 6 in"), parse_speed("30 mph"), parse_illuminance("1 fc
 @pytest.fixture(autouse=True)
 def home(tmp_path, monkeypatch):
     monkeypatch.setenv("FORESCALE_HOME", str(tmp_path))
+    monkeypatch.setattr(registry, "_known", {})
     return tmp_path
 
 
@@ -35,7 +36,7 @@ def run_again() -> list[str]:
 
 def test_the_next_run_reads_the_same_without_loading_pint():
     first = run_again()
-    unit_memory.remember_units()
+    unit_memory.remember_all_units()
     second = run_again()
     assert second[:3] == first[:3]
     assert (first[3], second[3]) == ("True", "False")
@@ -46,6 +47,31 @@ def test_every_remembered_factor_is_what_pint_says():
     assert {(unit, base) for unit, base, _ in kept["factors"]} == unit_pairs()
     for unit, base, size in kept["factors"]:
         assert Fraction(size) == Fraction(registry._registry().convert(Fraction(1), unit, base))
+
+
+def test_a_command_keeps_the_units_that_it_met(home):
+    command = [sys.executable, "-m", "tui.commands", "sheet", "kiln-stack"]
+    first = subprocess.run(command, capture_output=True, check=True)
+    kept = json.loads((home / "units.json").read_text())
+    assert ["foot", "millimetre", "1524/5"] in kept["factors"]
+    loads = [sys.executable, "-X", "importtime", *command[1:]]
+    second = subprocess.run(loads, capture_output=True, text=True, check=True)
+    assert second.stdout == first.stdout.decode()
+    assert " pint\n" not in second.stderr
+
+
+def test_a_command_that_fails_writes_nothing(home):
+    command = [sys.executable, "-m", "tui.commands", "sheet", "no-such-shot"]
+    assert subprocess.run(command, capture_output=True, check=False).returncode == 2
+    assert not list(home.iterdir())
+
+
+def test_a_home_that_cannot_be_made_is_not_worth_a_word(home, monkeypatch):
+    (home / "file").write_text("in the way")
+    monkeypatch.setenv("FORESCALE_HOME", str(home / "file" / "folder"))
+    command = [sys.executable, "-m", "tui.commands", "sheet", "kiln-stack"]
+    done = subprocess.run(command, capture_output=True, check=False)
+    assert (done.returncode, done.stderr) == (0, b"")
 
 
 @pytest.mark.parametrize("harm", ["", "{", "[]", '{"definitions": "other", "factors": [["foot", "millimetre", "1"]]}'])
