@@ -68,7 +68,8 @@ class ForescaleApp(TypeAhead[int]):
     BINDINGS: ClassVar[list[Any]] = []
 
     def __init__(self, session: Session, config: Config, glyphs: str | None = None, theme: str | None = None) -> None:
-        super().__init__()
+        # With NO_COLOR, the terminal's own two colours and no others: greys would be colours too.
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self.animation_level = "none"
         self.session = session
         self.config = config

@@ -77,7 +77,8 @@ class Rows(Widget):
         if name not in self._styles:
             front, back, bold = STYLES[name]
             colours = self.app.theme_variables
-            self._styles[name] = Style(color=colours[front], bgcolor=colours[back], bold=bold)
+            turned = back != "background" and self.app.no_color
+            self._styles[name] = Style(color=colours[front], bgcolor=colours[back], bold=bold, reverse=turned)
         return self._styles[name]
 
 

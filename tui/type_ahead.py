@@ -22,8 +22,8 @@ LOOK_S, LOOKS = 0.02, 100  # a widget that has gone away answers no more: how of
 class TypeAhead(App[Result]):
     """An app that holds each key back until the one before has done all that it does."""
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, *, ansi_color: bool | None = None) -> None:
+        super().__init__(ansi_color=ansi_color)
         self._ahead: deque[events.Key] = deque()
         self._in_hand: events.Key | None = None
         self._taking: asyncio.Task[None] | None = None
