@@ -90,10 +90,9 @@ async def test_no_color_keeps_marks_and_words(monkeypatch: pytest.MonkeyPatch):
         assert "▲" in text
         assert "▸" in text
         strips = pilot.app.screen._compositor.render_strips()
+        filters = [each for each in pilot.app._filters if each.enabled]
         filtered = [
-            strip.apply_filter(each, pilot.app.screen.background_colors[1])
-            for strip in strips
-            for each in pilot.app._filters
+            strip.apply_filter(each, pilot.app.screen.background_colors[1]) for strip in strips for each in filters
         ]
         styles = [segment.style for strip in filtered for segment in strip if segment.style]
         assert all(colour is None or colour.is_default for style in styles for colour in (style.color, style.bgcolor))
