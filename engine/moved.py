@@ -15,6 +15,7 @@ from typing import Any
 from engine import edit, units
 from engine.answer import Answer, answer
 from engine.answer.slide_goal import slide_goal
+from engine.bench_entry import noted
 from engine.faults import BadInput
 from engine.findings.scale import SIZE_NOTICED
 from engine.units import UnitSystem
@@ -120,6 +121,8 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: Choice) -> dic
         path: None if value is None else units.exact_length(value, system)
         for path, value in distances_now(before, typed).items()
     }
+    if before.setting.bench:
+        changes["bench"] = noted(before.setting.bench, before)  # they were read where things stood before
     if before.setting.scale.ratio is None:
         changes["scale.ratio"] = units.exact_ratio(before.scale.ratio)
     stop = before.setting.focus.stop

@@ -412,3 +412,15 @@ def test_any_move_that_can_be_is_worked_out_in_words_and_numbers(
         assert abs(moved.after.lineup.model_mm - moved.after.lineup.match_distance_mm) < max(
             10, moved.after.lineup.model_mm * 1e-3
         )
+
+
+def test_readings_on_the_bench_keep_the_places_that_they_were_read_at() -> None:
+    rows = [{"slide": "30 mm", "slip_px": -3.0}, {"slide": "80 mm", "slip_at_background": "50 mm"}]
+    before = solve({"bench": rows, "move.axis": "pan", "move.sweep": "10 deg", "move.slide": "50 mm"}, head={})
+    after = work_out(before, {"place.model": 4400.0, "place.background": 60000.0}, usual_choice(before)).after
+    assert [row.model for row in after.setting.bench] == [before.lineup.model_mm] * 2
+    assert [row.background for row in after.setting.bench] == [before.lineup.background_mm] * 2
+    was, now = before.slip.bench, after.slip.bench
+    assert was is not None and now is not None
+    # Only the focus, and so the image distance, has moved a little.
+    assert now.slide_for_zero_mm == pytest.approx(was.slide_for_zero_mm, abs=0.05)
