@@ -24,11 +24,12 @@ _LISTS = {"build": "part", "stock": "stock", "bench": "reading"}
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """What differs, and how each of the two has it."""
+    """What differs, and how each of the two has it; of a field, also its path."""
 
     what: str
     first: str
     second: str
+    path: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,8 @@ def _record_differences(section: str, one: BaseModel, other: BaseModel, system: 
         if texts[0] == texts[1]:
             texts = [_exact_text(path, value, system) for value in values]
         help_on = FIELD_HELP.get(path)
-        found.append(Difference(help_on.label if help_on else name.replace("_", " "), *texts))
+        label = help_on.label if help_on else name.replace("_", " ")
+        found.append(Difference(label, texts[0], texts[1], path))
     return found
 
 

@@ -1,0 +1,40 @@
+"""Undo and redo in words: what the step changed, and how that was before it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Literal
+
+from engine.differences import Difference, fields_that_differ
+from engine.shot import Shot
+
+Step = Literal["Undone", "Redone"]
+
+
+def changed_by_step(before: Shot, after: Shot) -> tuple[Difference, ...]:
+    """Return what a step changed: the fields that are set, and then what else the file holds."""
+    return (*fields_that_differ(before, after, after.units), *_beside_the_fields(before, after))
+
+
+def _beside_the_fields(before: Shot, after: Shot) -> Iterator[Difference]:
+    if before.title != after.title:
+        yield Difference("title", before.title, after.title)
+    if before.notes != after.notes:
+        yield Difference("notes", "", "")
+    if before.units != after.units:
+        yield Difference("units", before.units, after.units)
+    for what, one, other in (("marks", before.mark, after.mark), ("takes", before.take, after.take)):
+        if one != other:
+            yield Difference(what, str(len(one)), str(len(other)))
+
+
+def step_words(step: Step, changes: Sequence[Difference]) -> tuple[str, ...]:
+    """Return what a step did in words, "Undone: meet height 20 ft again, was 18 ft", and then more briefly."""
+    if not changes:
+        return (step,)
+    more = f", and {len(changes) - 1} more" if len(changes) > 1 else ""
+    first = changes[0]
+    if first.second in {first.first, f"{first.first}, otherwise"}:  # long texts, and lists of as many rows
+        return (f"{step}: a change of the {first.what}{more}",)
+    now = f"{step}: {first.what} {first.second}{' again' if step == 'Undone' else ''}"
+    return f"{now}, was {first.first}{more}", f"{now}{more}"
