@@ -18,7 +18,7 @@ _ALL_WELL: dict[Pane, str] = {
     "focus": "Model and background are both held sharp",
     "slip": "The model will not slide against the background",
 }
-_NOT_TOLD = frozenset({"no-size-to-match", "slide-to-set"})  # where these are said, their pane cannot be called well
+_NOT_TOLD = frozenset({"no-size-to-match"})  # where this is said, its pane cannot be called well
 
 
 def find(answer: Answer) -> tuple[Finding, ...]:

@@ -88,7 +88,8 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
         short = f"Slide wanted at {goal.place_text}, past its end at {goal.end_mm:g} mm: turn less"
         yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head", short)
     if checked.slide_mm is None and not too_far:
-        yield Finding("slip", "note", "slide-to-set", f"Set the slide at {goal_text(goal)}", "move.slide")
+        short = f"Set the slide at {goal.place_text if goal.end_mm is None else f'{goal.end_mm:g} mm, its end'}"
+        yield Finding("slip", "warn", "slide-to-set", f"Set the slide at {goal_text(goal)}", "move.slide", short)
     if checked.slide_mm is not None and slips is not None and abs(slips) > checked.tolerance_px:
         yield _over(answer, slips, checked.slide_mm, goal)
 

@@ -183,10 +183,10 @@ def _lamps(answer: Answer) -> Iterator[Finding]:
     lit, words = answer.light, Words(answer)
     if lit.flicker_safe is not False or lit.mains_hz is None:
         return
-    rate, angle = _steady_rate(answer, lit.mains_hz), lit.safe_shutter_deg
+    rate, angle = steady_rate(answer), lit.safe_shutter_deg
+    safe = [] if angle is None else [f"a shutter of {number_text(angle, 4)}°"]
     # Five digits of a rate: a ten-thousandth off, and the picture walks through the pulse again.
-    safe = [] if rate is None else [f"{number_text(rate, 5)} fps"]
-    safe += [] if angle is None else [f"a shutter of {number_text(angle, 4)}°"]
+    safe += [] if rate is None else [f"{number_text(rate, 5)} fps"]
     text = (
         f"Lamps on {number_text(lit.mains_hz)} Hz mains will flicker at {words.rate(answer.speed.fps)} and this "
         f"shutter; safe are {', '.join(safe)}{' or ' if safe else ''}lamps that do not pulse"
@@ -196,13 +196,17 @@ def _lamps(answer: Answer) -> Iterator[Finding]:
     yield Finding("speed", "warn", "flicker", text, "action.shutter" if angle else "action.fps", short)
 
 
-def _steady_rate(answer: Answer, mains_hz: float) -> float | None:
-    """Return the rate nearest to the shot's that the mode has and that such lamps are steady at, if any."""
-    rates, shutter = answer.kit.mode.fps, answer.setting.action.shutter
+def steady_rate(answer: Answer) -> float | None:
+    """Return the nearest rate that the mode has, that lamps are steady at and that makes the action heavy, if any."""
+    rates, shutter, mains_hz = answer.kit.mode.fps, answer.setting.action.shutter, answer.light.mains_hz
+    if mains_hz is None:
+        return None
     if isinstance(rates, Rates):
         most, fewest = (math.floor(2 * mains_hz / rates.min), math.ceil(2 * mains_hz / rates.max))
         rates = tuple(2 * mains_hz / pulses for pulses in range(max(fewest, 1), most + 1))
     steady = [rate for rate in rates if light.flicker_safe(rate, light.exposure_s(shutter, rate), mains_hz)]
+    if answer.setting.action.kind in speed.SCALED_KINDS:
+        steady = [rate for rate in steady if rate >= answer.speed.ideal_fps * (1 - 1e-9)]
     return min(steady, key=lambda rate: abs(rate - answer.speed.fps), default=None)
 
 

@@ -91,7 +91,7 @@ FOCUS_AND_SLIP = [
         {"head": {"sensor_at_zero": "-200 mm"}},
         HEAD,
     ),
-    Shown("slide-to-set", "note", PAN, ("60.0 mm ± 9.4 mm",), {"move.slide": "60 mm"}, HEAD),
+    Shown("slide-to-set", "warn", PAN, ("60.0 mm ± 9.4 mm",), {"move.slide": "60 mm"}, HEAD),
     Shown(
         "slip-over",
         "warn",

@@ -38,6 +38,27 @@ SCALE_AND_SPEED = [
         {"build": [{"part": "wall", "real": "66 m"}]},
     ),
     Shown(
+        "over-frame",
+        "note",
+        {"build": [{"part": "wall", "real": "26 m"}]},
+        ("built is 1.625 m", "1.595 m high"),  # 10 mm · 4 m / 25.083 mm
+        {"build": [{"part": "wall", "real": "25 m"}]},
+    ),
+    Shown(
+        "meet-out-of-frame",
+        "note",
+        {"place.lens_height": "2 m", "place.feature_height": "20 m"},
+        ("328 mm above the frame", "up by 4.5°"),  # 18 m / 16 − 1.595 m / 2; atan(1.125/4) − atan(0.797/4) = 4.44°
+        {"place.feature_height": "14 m"},
+    ),
+    Shown(
+        "meet-out-of-frame",
+        "note",
+        {"place.lens_height": "20 m", "place.feature_height": "2 m"},
+        ("328 mm below the frame", "down by 4.5°"),
+        {"place.feature_height": "8 m"},
+    ),
+    Shown(
         "air",
         "note",
         {"survey.visibility": "8 km"},
@@ -148,14 +169,14 @@ SCALE_AND_SPEED = [
         "flicker",
         "warn",
         {"action.kind": "still", "light.mains": 50},
-        ("50 Hz", "at 24 fps", "safe are 25 fps, a shutter of 172.8° or lamps"),
+        ("50 Hz", "at 24 fps", "safe are a shutter of 172.8°, 25 fps or lamps"),
         {"action.shutter": "172.8 deg"},
     ),
     Shown(
         "flicker",
         "warn",
         {"action.kind": "still", "action.fps": 48, "light.mains": 50},
-        ("safe are 50 fps",),  # the nearer of the two that divide 100
+        ("a shutter of 172.8°, 50 fps or",),  # the nearer of the two that divide 100
         {"action.fps": 50},
         {"mode": {"fps": [24, 25, 48, 50]}},
     ),
@@ -163,8 +184,16 @@ SCALE_AND_SPEED = [
         "flicker",
         "warn",
         {"action.fps": 120, "light.mains": 50},
-        ("at 120 fps", "safe are 25 fps or lamps"),  # a frame at 120 fps is shorter than a pulse
+        ("at 120 fps", "safe are lamps"),  # a frame at 120 fps is shorter than a pulse, and at 25 all is a toy
         {"light.mains": 60},
+    ),
+    Shown(
+        "flicker",
+        "warn",
+        {"scale.ratio": "1:8", "place.model": None, "action.fps": 72, "light.mains": 50},
+        ("safe are a shutter of 259.2°, 100 fps or",),  # 50 fps would be nearer, and 1:8 needs 67.9
+        {"action.fps": 100},
+        {"mode": {"fps": [24, 25, 50, 72, 100]}},
     ),
     Shown("surface-tension", "note", {"action.kind": "water"}, ("43.6 mm",), {"action.kind": "still"}),
     Shown("flame", "note", {"action.kind": "fire"}, ("0.98 kW",), {"action.kind": "still"}),

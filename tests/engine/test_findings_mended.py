@@ -129,7 +129,7 @@ def test_what_is_safe_from_flicker(fps: float, mains: float, shutter: float, any
     found = solve(changes | {"action.fps": fps}, mode=ANY_RATE if any_rate else {})
     assume("flicker" in codes(found))
     text = text_of(found, "flicker")
-    rate = re.search(r"safe are ([\d.]+) fps", text)
+    rate = re.search(r"([\d.]+) fps or lamps", text)
     angle = re.search(r"a shutter of ([\d.]+)°", text)
     assert "lamps that do not pulse" in text
     if rate:

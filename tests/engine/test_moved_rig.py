@@ -421,6 +421,7 @@ def test_readings_on_the_bench_keep_the_places_that_they_were_read_at() -> None:
     assert [row.model for row in after.setting.bench] == [before.lineup.model_mm] * 2
     assert [row.background for row in after.setting.bench] == [before.lineup.background_mm] * 2
     was, now = before.slip.bench, after.slip.bench
-    assert was is not None and now is not None
+    assert was is not None
+    assert now is not None
     # Only the focus, and so the image distance, has moved a little.
     assert now.slide_for_zero_mm == pytest.approx(was.slide_for_zero_mm, abs=0.05)

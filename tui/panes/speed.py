@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from engine.answer import Answer
 from engine.findings.finding import Words
-from engine.findings.speed import light_wanted
+from engine.findings.speed import light_wanted, steady_rate
 from engine.speed import SCALED_KINDS
 from engine.units import number_text, speed_text, time_text
 from tui.diagrams import rate_bar
@@ -77,9 +77,11 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     if run.move_set_time_s is not None and run.crossing_s is not None:
         yield AnswerRow(f"the move takes {time_text(run.move_set_time_s)} on set", "speed.move_set_time_s")
         yield AnswerRow(f"a thing crosses the frame in {time_text(run.crossing_s)}", "speed.crossing_s")
-    if lit.flicker_safe is False and lit.safe_fps is not None:
-        angle = "" if lit.safe_shutter_deg is None else f" or {number_text(lit.safe_shutter_deg, 4)}°"
-        yield AnswerRow(f"lamps safe at {number_text(lit.safe_fps, 4)} fps{angle}", "light.safe_fps")
+    if lit.flicker_safe is False:
+        rate = steady_rate(answer)
+        safe = [] if lit.safe_shutter_deg is None else [f"{number_text(lit.safe_shutter_deg, 4)}°"]
+        safe += [] if rate is None else [f"{number_text(rate, 5)} fps"]
+        yield AnswerRow(f"lamps safe at {' or '.join(safe) or 'no rate or shutter'}", "light.safe_fps")
     yield AnswerRow(f"top rate serves {Words.ratio_at_most(run.largest_ratio)} at most", "speed.largest_ratio")
     if lit.iso_needed is not None:
         yield AnswerRow(f"this light asks for ISO {number_text(lit.iso_needed, 3)}", "light.iso_needed")
