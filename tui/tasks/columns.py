@@ -38,11 +38,11 @@ def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> lis
         kept.remove(max(kept, key=lambda column: column.goes))
     room = max(_spare(kept, width) - PADDING, NARROWEST)
     name = kept[0]
-    kept[0] = Column(name.id, name.head, tuple(_shortened(cell, room) for cell in name.cells))
+    kept[0] = Column(name.id, name.head, tuple(shortened(cell, room) for cell in name.cells))
     return kept
 
 
-def _shortened(name: str, room: int) -> str:
+def shortened(name: str, room: int) -> str:
     """Return a name that fits, cut between words, or within one where a word alone is too long."""
     if cell_len(name) <= room:
         return name

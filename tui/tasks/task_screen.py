@@ -49,6 +49,7 @@ class TaskScreen(Screen[Result]):
         self._read: Read | None = None
         self._take: Take | None = None
         self._entry: Entry | None = None
+        self._hint = ""
 
     @property
     def forescale(self) -> ForescaleApp:
@@ -138,10 +139,13 @@ class TaskScreen(Screen[Result]):
 
     # One entry at a time
 
-    def ask(self, label: str, text: str, read: Read, take: Take) -> None:
-        """Ask for a value: `read` says what is understood of it, `take` takes it; each may raise ValueError."""
-        self._read, self._take = read, take
-        self.say("")
+    def ask(self, label: str, text: str, read: Read, take: Take, hint: str = "") -> None:
+        """Ask for a value: `read` says what is understood of it, `take` takes it; each may raise ValueError.
+
+        `hint` says what to type, as long as nothing stands there.
+        """
+        self._read, self._take, self._hint = read, take, hint
+        self.say(hint)
         self._end_entry()
         self.query_one("#asked", Label).update(plain(f" {label}: ", self.forescale.glyphs))
         asking = self.query_one("#asking")
@@ -157,7 +161,7 @@ class TaskScreen(Screen[Result]):
         if event.input is not self._entry:  # of an entry that another has followed
             return
         if self._read is None or not event.value.strip():
-            self.say("")
+            self.say(self._hint)
             return
         try:
             self.say(f"read as {self._read(event.value)}")
