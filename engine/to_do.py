@@ -68,7 +68,7 @@ def _place(moved: Moved) -> Step:
     if words.length(match) != here:
         also = f"its match is at {words.length(match)}, {_shift(moved, match)}"
     if moved.hindrance:
-        also = f"it cannot be moved to its match: {moved.hindrance.removeprefix('shot: ')}"
+        also = f"it cannot be moved to its match: {moved.hindrance}"
     return Step("model", here, here, f"Leave the model at {here}: {_reads(moved.taped)}", changed=False, also=also)
 
 
@@ -83,7 +83,7 @@ def _reads(taped: Answer) -> str:
     reads = f"it reads as {words.ratio(taped.lineup.reads_as_ratio)}"
     if abs(wrong) < 0.0005:
         return f"{reads}, the right size"
-    return f"{reads}, {words.percent(abs(wrong))} too {'large' if wrong > 0 else 'small'}"
+    return f"{reads}, {words.too(wrong)}"
 
 
 def _height(before: Answer, after: Answer) -> Iterator[Step]:

@@ -61,6 +61,13 @@ class Words:
         """Return a small length, to a 32nd of an inch or a tenth of a millimetre."""
         return units.length_text(mm, self.of.system, fraction=32)
 
+    def small(self, mm: float) -> str:
+        """Return a length that no shop cuts, as a pixel, to two digits; as any other where it is large."""
+        unit, few = (INCH_MM, INCH_MM) if self.of.system == "imperial" else (1.0, 100.0)
+        if abs(mm) >= few:
+            return self.length(mm)
+        return f"{units.number_text(mm / unit, 2)} {'mm' if unit == 1.0 else 'in'}"
+
     def stop(self, f_number: float) -> str:
         """Return what this shot's lens reads at an exact f-number."""
         return stop_on(self.of.kit.lens, f_number)
@@ -79,6 +86,11 @@ class Words:
     def percent(share: float) -> str:
         """Return a share of one in per cent, without decimals unless it is small."""
         return f"{100 * share:.0f} %" if abs(share) >= 0.03 else f"{100 * share:.1f} %"
+
+    @staticmethod
+    def too(wrong: float) -> str:
+        """Return by how much a size is wrong, as a share of one with its sign: '3.5 % too small'."""
+        return f"{units.number_text(100 * abs(wrong), 2)} % too {'large' if wrong > 0 else 'small'}"
 
     @staticmethod
     def stops(count: float) -> str:

@@ -111,7 +111,7 @@ def _split(words: Words, none: str, split: SplitField) -> tuple[str, str]:
         ends = dict.fromkeys(words.length(mm) for mm in (words.of.focus.near_needed_mm, words.of.lineup.model_mm))
         text += f", which misses the model at {' to '.join(ends)}"
         wanted = split.wanted_dioptres
-        text += ", too deep for any power" if wanted is None else f": +{wanted:g} would hold it"
+        text += ", too deep for any power" if wanted is None else f"; +{wanted:g}, where one can be had, would hold it"
         does = "model too deep for a split-field lens" if wanted is None else does.replace(power, f"+{wanted:g}")
     short = f"No{none[2:]}: {does}"
     return f"{text}; hide the join in the picture, or stand the model farther off", short

@@ -58,7 +58,7 @@ def _size(answer: Answer) -> Iterator[Finding]:
     wrong = lined.size_error - 1
     if abs(wrong) < SIZE_NOTICED:
         return
-    looks = f"{words.percent(abs(wrong))} too {'large' if wrong > 0 else 'small'}"
+    looks = words.too(wrong)
     mend = f"stand it at {words.length(lined.match_distance_mm)}"
     text = (
         f"At {words.length(lined.model_mm)} the model reads as {words.ratio(lined.reads_as_ratio)} against a "

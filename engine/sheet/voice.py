@@ -26,12 +26,6 @@ class Voice(Words):
         """Return whether the program chose the field."""
         return field in self.of.auto
 
-    def small(self, mm: float) -> str:
-        """Return a length that no shop cuts, a tolerance or a pixel, to two digits; as any other where it is large."""
-        if self.imperial:
-            return f"{number_text(mm / INCH_MM, 2)} in" if abs(mm) < INCH_MM else self.length(mm)
-        return f"{number_text(mm, 2)} mm" if abs(mm) < 100 else self.length(mm)
-
     @staticmethod
     def exposure(seconds: float) -> str:
         """Return an exposure time as a shutter is marked, "1/240 s"; in seconds from half a second on."""

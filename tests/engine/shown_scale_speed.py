@@ -19,13 +19,13 @@ SCALE_AND_SPEED = [
         "size-mismatch",
         "warn",
         {"place.model": "3830 mm"},
-        ("At 3.83 m", "as 1:16.8", "at 64.03 m", "5 % too large for 1:16", "stand it at 4.03 m"),
+        ("At 3.83 m", "as 1:16.8", "at 64.03 m", "5.3 % too large for 1:16", "stand it at 4.03 m"),
         {"place.model": "4080 mm"},
     ),
     Shown(
         "size-mismatch", "stop", {"place.model": "3530 mm"}, ("1:18.3", "14 % too large"), {"place.model": "3980 mm"}
     ),
-    Shown("size-mismatch", "warn", {"place.model": "4430 mm"}, ("1:14.5", "9 % too small"), {"scale.ratio": "1:14.6"}),
+    Shown("size-mismatch", "warn", {"place.model": "4430 mm"}, ("1:14.5", "9.1 % too small"), {"scale.ratio": "1:14.6"}),
     Shown(
         "lens-height-missing", "note", {"place.feature_height": "3 m"}, ("tape the lens",), {"place.lens_height": "1 m"}
     ),

@@ -92,7 +92,7 @@ def test_a_power_that_misses_the_model_is_said_to_with_the_one_that_would_hold_i
     found = solve(DEEP)
     text = text_of(found, "zone-short")
     assert "of +1 over" in text
-    assert "which misses the model at 900 mm to 4.03 m: +0.7 would hold it" in text
+    assert "which misses the model at 900 mm to 4.03 m; +0.7, where one can be had, would hold it" in text
     mark = 128_030.0  # twice the background's 64 m from the pupil, as it must be sharp to infinity
     assert "on the background at 128.03 m" in text
     assert sharp_at(found, 900, 1, mark)

@@ -9,11 +9,11 @@ from dataclasses import dataclass, replace
 from engine import edit
 from engine.field_help import FIELD_HELP
 from engine.findings.finding import Pane
-from engine.units import Stop
+from engine.units import Stop, tape_text
 from tui.glyphs import Glyphs, plain
 from tui.nudge import chosen
 from tui.panes import TITLES
-from tui.panes.content import VERDICTS, Drawing, FieldRow, PaneContent, level_of
+from tui.panes.content import VERDICTS, AnswerRow, Drawing, FieldRow, PaneContent, level_of
 from tui.runs import Row, clipped
 from tui.session import State
 
@@ -68,7 +68,7 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
         hand_row += 1
     left = look.height - 1 - len(fields) - len(content.answers) - drawing
     more = content.more_answers[: max(left, 0)]
-    answers = [_answer_row(row.text, look) for row in (*content.answers, *more)]
+    answers = [_answer_row(row, look) for row in (*content.answers, *more)]
     rows = [_title_row(number, pane, state, look), *fields, *answers]
     rows += _drawings(content.diagrams, state, look, look.height - len(rows))
     blank: Row = (("", ""),)
@@ -138,6 +138,8 @@ def field_text(state: State, path: str) -> str:
     if value is None:
         return "-"
     quantity = edit.quantity_of(type(state.shot), path)
+    if quantity is not None and quantity.kind == "length" and not quantity.in_mm and is_open(state, path):
+        return tape_text(value, state.shot.units)
     if quantity is not None and isinstance(value, float | int):
         return edit.shown_text(quantity, value, state.shot.units)
     if isinstance(value, Stop) and value.marks is None:
@@ -162,8 +164,10 @@ def _typed_rows(look: Look) -> list[Row]:
     return [((f"   {line}", style),) for line in lines]
 
 
-def _answer_row(text: str, look: Look) -> Row:
-    return ((f" {plain(clipped(text, look.width - 3), look.glyphs)}", "stale" if look.stale else "answer"),)
+def _answer_row(row: AnswerRow, look: Look) -> Row:
+    room = look.width - 3
+    text = row.brief if row.brief and len(row.text) > room else row.text
+    return ((f" {plain(clipped(text, room), look.glyphs)}", "stale" if look.stale else "answer"),)
 
 
 def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, room: int) -> list[Row]:

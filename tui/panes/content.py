@@ -24,10 +24,11 @@ class FieldRow:
 
 @dataclass(frozen=True, slots=True)
 class AnswerRow:
-    """A line of answers, and the working that explains its chief number."""
+    """A line of answers, the working that explains its chief number, and the line again where it finds no room."""
 
     text: str
     key: str = ""
+    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)

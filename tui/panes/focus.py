@@ -30,12 +30,10 @@ def content(answer: Answer) -> PaneContent:
 
 def _answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     zone, contrast = answer.focus, answer.focus.contrast
-    reach = f"sharp {length(zone.near_mm, answer.system)} to {length(zone.far_mm, answer.system)}"
-    yield AnswerRow(reach, "focus.near_mm")
-    mark = answer.kit.lens.mark(zone.stop_needed)
-    yield AnswerRow(
-        f"the zone needs {answer.kit.lens.marks}{_slash(answer)}{number_text(mark, 3)}", "focus.stop_needed"
-    )
+    reach = f"{length(zone.near_mm, answer.system)} to {length(zone.far_mm, answer.system)}"
+    yield AnswerRow(f"sharp {reach}", "focus.near_mm", reach)
+    needed = f"{answer.kit.lens.marks}{_slash(answer)}{number_text(answer.kit.lens.mark(zone.stop_needed), 3)}"
+    yield AnswerRow(f"the zone needs {needed}: {'held' if zone.covers else 'not held'}", "focus.stop_needed")
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {100 * contrast.best_worst:.0f} %"
         yield AnswerRow(f"contrast {100 * contrast.worst:.0f} %; {best}", "focus.contrast.best_f_number")
@@ -49,10 +47,11 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     zone, contrast = answer.focus, answer.focus.contrast
     if contrast is not None:
         points = f"near {100 * contrast.near:.0f}, focus {100 * contrast.focus:.0f}, far {100 * contrast.far:.0f}"
-        points = f"at {number_text(contrast.frequency_lpmm, 2)} lp/mm: {points}"
-        yield AnswerRow(points, "focus.contrast.near")
+        fineness = f"at {number_text(contrast.frequency_lpmm, 2)} lp/mm"
+        yield AnswerRow(f"{fineness}: {points}", "focus.contrast.near", points)
     if zone.split_dioptres is not None:
-        yield AnswerRow(f"no stop holds it: split-field +{zone.split_dioptres:g}, see f", "focus.split_dioptres")
+        power = f"split-field +{zone.split_dioptres:g}"
+        yield AnswerRow(f"no stop holds it: {power}, see f", "focus.split_dioptres", f"no stop: {power}, see f")
     yield AnswerRow(f"hyperfocal {length(zone.hyperfocal_mm, answer.system)}", "focus.hyperfocal_mm")
     blur = f"blur allowed {1000 * zone.coc_mm:.1f} µm, Airy {1000 * zone.airy_mm:.1f} µm"
     yield AnswerRow(blur, "focus.coc_mm")

@@ -45,7 +45,8 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
     if lined.size_error == float("inf"):
         yield AnswerRow("no size to match at infinity", "lineup.size_error")
     else:
-        size = "size right" if abs(wrong) < 0.05 else f"{abs(wrong):.1f} % {'large' if wrong > 0 else 'small'}"
+        off = f"{number_text(abs(wrong), 2)} % {'large' if wrong > 0 else 'small'}"
+        size = "size right" if abs(wrong) < 0.05 else off
         yield AnswerRow(f"match at {length(lined.match_distance_mm, system)}: {size}", "lineup.match_distance_mm")
     if lined.hang_height_mm is not None:
         yield AnswerRow(f"meet point built {length(lined.hang_height_mm, system)} up", "lineup.hang_height_mm")
@@ -57,14 +58,14 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
 def _more(answer: Answer) -> Iterator[AnswerRow]:
     lined, system, scale, words = answer.lineup, answer.system, answer.scale, Words(answer)
     frame = f"{length(lined.frame_width_model_mm, system)} × {length(lined.frame_height_model_mm, system)}"
-    yield AnswerRow(f"frame at model {frame}", "lineup.frame_width_model_mm")
+    yield AnswerRow(f"frame at model {frame}", "lineup.frame_width_model_mm", f"frame {frame}")
     if answer.setting.move.axis == "pan":
         yield AnswerRow(f"cover over move {length(lined.cover_width_mm, system)}", "lineup.cover_width_mm")
     elif answer.setting.move.axis in TILTS:
         yield AnswerRow(f"cover over move {length(lined.cover_height_mm, system)}", "lineup.cover_height_mm")
     yield AnswerRow(f"camera may drift {words.within(lined.drift_tolerance_mm)}", "lineup.drift_tolerance_mm")
     yield AnswerRow(f"model may stand off {words.within(lined.place_tolerance_mm)}", "lineup.place_tolerance_mm")
-    detail = f"{length(scale.detail_model_mm, system, 64)} is {length(scale.detail_real_mm, system, 64)}"
+    detail = f"{words.small(scale.detail_model_mm)} is {words.small(scale.detail_real_mm)}"
     yield AnswerRow(f"a pixel: {detail} real", "scale.detail_model_mm")
     if lined.foot_height_mm is not None:
         yield AnswerRow(f"model's ground {length(lined.foot_height_mm, system)} up", "lineup.foot_height_mm")

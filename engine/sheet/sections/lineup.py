@@ -45,7 +45,7 @@ def _rows(voice: Voice) -> Iterator[Row]:
 def _size(voice: Voice, wrong: float) -> str:
     if abs(wrong) < 0.0005:
         return "the right size"
-    return f"{voice.percent(abs(wrong))} too {'large' if wrong > 0 else 'small'}"
+    return voice.too(wrong)
 
 
 def _level(voice: Voice) -> str:
