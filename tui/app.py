@@ -53,6 +53,7 @@ TASKS: dict[str, tuple[str, str]] = {
     "parts": ("tui.tasks.parts", "PartsScreen"),
     "save_as": ("tui.tasks.save_as", "SaveAsScreen"),
     "sheet": ("tui.tasks.sheet", "SheetScreen"),
+    "stops": ("tui.tasks.stops", "StopsScreen"),
     "survey": ("tui.tasks.survey", "SurveyScreen"),
     "takes": ("tui.tasks.takes", "TakesScreen"),
     "ways": ("tui.tasks.ways", "WaysScreen"),

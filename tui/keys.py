@@ -78,6 +78,7 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("kit", "k", "task('kit')", "kit", "change, make and edit camera, lens and head", "Whole tasks"),
     Key("bench", "b", "task('bench')", "bench", "find the entrance pupil on the bench", "Whole tasks"),
     Key("survey", "y", "task('survey')", "survey", "sizes and distances from the picture", "Whole tasks"),
+    Key("stops", "c", "task('stops')", "stops", "every stop beside the next: what each gains and loses", "Whole tasks"),
     Key("parts", "p", "task('parts')", "parts", "build list, stock at hand, a second scale", "Whole tasks"),
     Key("ways", "g", "task('ways')", "ways", "every way to shoot it, ranked", "Whole tasks"),
     Key(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from engine.answer import Answer
+from engine.answer.stop_table import stop_table
 from engine.jsonable import jsonable
 from engine.sensitivity import sensitivity
 from engine.shot import Shot
@@ -17,10 +18,12 @@ BUILD_HEADS = ("part", "quantity", "real", "cut", "real_mm", "model_mm", "cut_er
 def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
     """Return the answer as plain JSON values: mm, s, degrees, lux; null is unknown or, where said so, infinite.
 
-    `sensitivity` is how far each value may be off before a finding turns; `shot` is what was set, as a file words it.
+    `focus.stops` is every stop of the lens; `sensitivity` is how far each value may be off before a finding turns;
+    `shot` is what was set, as a file words it.
     """
     head = {"title": shot.title, "units": answer.system, "kit": _kit(answer)}
     groups = {name: jsonable(getattr(answer, name)) for name in GROUPS}
+    groups["focus"]["stops"] = jsonable(stop_table(answer).rows)
     margins = {"sensitivity": jsonable(sensitivity(answer.setting, answer.kit, answer.system))}
     said = {"auto": jsonable(answer.auto), "findings": jsonable(answer.findings)}
     setting = {key: value for key, value in shot.dump().items() if key not in {"mark", "take"}}

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from engine.answer.groups import ContrastAnswer
 from engine.answer.split_field import split_field
 from engine.sheet.blocks import Row, Section
+from engine.sheet.sections.stops import stop_blocks
 from engine.sheet.voice import Voice
 from engine.units import number_text
 
@@ -16,7 +17,8 @@ def section(voice: Voice) -> Section:
     note = "marks on the tape; stops as marked on the lens, a mark standing for the exact third of a stop"
     zone = voice.of.focus
     contrast = () if zone.contrast is None else _contrast(voice, zone.contrast)
-    return Section("Lens and focus", (*_marks(voice), *_zone(voice), *contrast, *_pupil(voice)), note)
+    blocks = (*_marks(voice), *_zone(voice), *contrast, *_pupil(voice), *stop_blocks(voice))
+    return Section("Lens and focus", blocks, note)
 
 
 def _marks(voice: Voice) -> Iterator[Row]:
