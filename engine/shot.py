@@ -238,12 +238,15 @@ class Mark(Record):
 
 
 class Take(Record):
-    """One take: when, what was set, whether it was good, and a note; left out, its number follows the one before."""
+    """One take: when, what was set, whether it was good (None: not judged yet), and a note.
+
+    A number left out follows that of the take before.
+    """
 
     number: Annotated[int, Field(ge=1)] | None = None
     time: datetime
     set: str
-    good: bool = True
+    good: bool | None = None
     note: str = ""
 
 

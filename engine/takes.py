@@ -42,8 +42,18 @@ def what_is_set(answer: Answer) -> str:
     return ", ".join(parts)
 
 
+def judged(take: Take) -> str:
+    """Return whether a take was good, in words; a dash where nobody has said so yet."""
+    return {True: "good", False: "no good", None: "-"}[take.good]
+
+
+def next_judgement(good: bool | None) -> bool | None:
+    """Return what follows when a take is judged again: good, no good, not judged yet, and round."""
+    return {None: True, True: False, False: None}[good]
+
+
 def logged(takes: Sequence[Take], answer: Answer, time: datetime) -> tuple[Take, ...]:
-    """Return the takes with one more, good until it is said not to be, its number after the highest there is."""
+    """Return the takes with one more, not judged yet, its number after the highest there is."""
     number = 1 + max((number for number, _ in numbered(takes)), default=0)
     return *takes, Take(number=number, time=time, set=what_is_set(answer))
 

@@ -23,12 +23,12 @@ async def test_without_takes_the_list_says_how_to_log_one_and_what_it_would_say(
             assert "No takes yet" in await press(pilot, key)
 
 
-async def test_one_key_logs_a_take_as_good_with_what_was_set() -> None:
+async def test_one_key_logs_a_take_not_judged_yet_with_what_was_set() -> None:
     async with running() as pilot:
         text = await press(pilot, "t", "t")
-        assert "Take 1 is logged as good" in text
+        assert "Take 1 is logged: g says whether it was good" in text
         (take,) = pilot.app.session.state.shot.take
-        assert take.good
+        assert take.good is None
         assert take.number == 1
         assert take.time.tzinfo is None
         assert "slide 63 mm" in take.set
@@ -56,10 +56,36 @@ async def test_a_note_is_typed_and_typed_over() -> None:
         assert pilot.app.session.state.shot.take[0].note == "good one after all"
 
 
-async def test_good_is_turned_over() -> None:
+async def test_the_first_line_says_that_a_key_logs() -> None:
+    for width in (40, 80):
+        async with running(width=width) as pilot:
+            assert "t logs one" in (await press(pilot, "t")).splitlines()[0]
+
+
+async def test_a_take_is_judged_good_then_no_good_then_not_yet() -> None:
     async with running() as pilot:
-        assert "no good" in (await press(pilot, "t", "t", "g")).splitlines()[2]
-        assert "no good" not in (await press(pilot, "g")).splitlines()[2]
+        seen = [(await press(pilot, *keys)).splitlines()[2].split()[3:] for keys in (("t", "t"), "g", "g", "g")]
+        assert seen == [["-"], ["good"], ["no", "good"], ["-"]]
+        assert pilot.app.session.state.shot.take[0].good is None
+
+
+@pytest.mark.parametrize(("line", "good"), [("good = true\n", True), ("good = false\n", False), ("", None)])
+async def test_what_a_file_says_of_a_take_is_kept(tmp_path: Path, line: str, good: bool | None) -> None:
+    path = tmp_path / "old.toml"
+    body = library.shot_path("kiln-stack").read_text()
+    path.write_text(f'{body}\n[[take]]\ntime = 2026-07-14T09:30:00\nset = "120 fps"\n{line}')
+    shot = library.load_shot(path)
+    assert shot.take[0].good is good
+    library.save_shot(path, shot)
+    assert library.load_shot(path).take[0].good is good
+    assert line.strip() in path.read_text()
+
+
+async def test_undo_in_the_log_says_what_it_undid() -> None:
+    async with running() as pilot:
+        assert "Undone: takes 0 again, was 1" in await press(pilot, "t", "t", "u")
+        assert "Redone: takes 1, was 0" in await press(pilot, "r")
+        assert "Undone: a change of the takes" in await press(pilot, "g", "u")
 
 
 async def test_a_deleted_take_keeps_the_others_numbers_and_undo_brings_it_back() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import datetime
 from typing import ClassVar
 
@@ -12,6 +13,7 @@ from textual.widgets import DataTable
 
 from engine import takes
 from engine.shot import Take
+from engine.step_words import Step, changed_by_step, step_words
 from tui.glyphs import plain
 from tui.runs import Rows
 from tui.tasks.task_screen import Table, TaskScreen
@@ -24,11 +26,11 @@ SET_LINES = 5
 class TakesScreen(TaskScreen[None]):
     """The log of takes, the newest first; what was set for the one in hand stands below."""
 
-    TASK = "Takes"
+    TASK = "Takes: t logs one"
     ENTER = "note"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "log", "log", tooltip="log a take now, as the shot is set"),
-        Binding("g", "good", "good or not", tooltip="say that the take in hand was good, or that it was not"),
+        Binding("g", "judge", "good or not", tooltip="say of the take in hand: good, no good, not judged yet"),
         Binding("d", "delete", "delete", tooltip="delete the take in hand; undo brings it back"),
         Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
@@ -67,8 +69,8 @@ class TakesScreen(TaskScreen[None]):
             table.add_column(head, width=room)
         for number, take in reversed(list(takes.numbered(self.taken))):
             lines = wrapped(plain(take.note, glyphs), note)
-            good = "good" if take.good else "no good"
-            table.add_row(str(number), f"{take.time:{form}}", good, "\n".join(lines), height=max(len(lines), 1))
+            cells = (str(number), f"{take.time:{form}}", takes.judged(take), "\n".join(lines))
+            table.add_row(*cells, height=max(len(lines), 1))
         if self.taken:
             table.move_cursor(row=min(row, len(self.taken) - 1))
         else:
@@ -93,9 +95,9 @@ class TakesScreen(TaskScreen[None]):
         self.say(said)
 
     def action_log(self) -> None:
-        """Log a take now, good until it is said not to be."""
+        """Log a take now, to be judged later."""
         log = takes.logged(self.taken, self.session.state.answer, datetime.now().replace(microsecond=0))
-        self._put(log, f"Take {log[-1].number} is logged as good; Enter types a note, g says no good")
+        self._put(log, f"Take {log[-1].number} is logged: g says whether it was good, Enter types a note, d deletes it")
         self.query_one(Table).move_cursor(row=0)
 
     def some(self) -> bool:
@@ -118,10 +120,11 @@ class TakesScreen(TaskScreen[None]):
         self.say("")
         self.ask("Note", self.taken[place].note, clean, take)
 
-    def action_good(self) -> None:
-        """Say that the take in hand was good, or that it was not."""
+    def action_judge(self) -> None:
+        """Say that the take in hand was good, that it was not, or that nobody has said yet."""
         if self.some():
-            self._put(takes.changed(self.taken, self.place, good=not self.taken[self.place].good), "")
+            good = takes.next_judgement(self.taken[self.place].good)
+            self._put(takes.changed(self.taken, self.place, good=good), "")
 
     def action_delete(self) -> None:
         """Delete the take in hand."""
@@ -131,14 +134,17 @@ class TakesScreen(TaskScreen[None]):
 
     def action_undo(self) -> None:
         """Undo the last change of the shot."""
-        self._stepped(self.session.undo(), "Undone", "Nothing to undo")
+        self._step(self.session.undo, "Undone", "Nothing to undo")
 
     def action_redo(self) -> None:
         """Take the undone change back."""
-        self._stepped(self.session.redo(), "Taken back", "Nothing to take back")
+        self._step(self.session.redo, "Redone", "Nothing to take back")
 
-    def _stepped(self, moved: bool, done: str, otherwise: str) -> None:
-        if moved:
-            self.forescale.changed()
-            self.fill()
-        self.say(done if moved else otherwise)
+    def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:
+        before = self.session.state.shot
+        if not take():
+            self.say(otherwise)
+            return
+        self.forescale.changed()
+        self.fill()
+        self.say(step_words(step, changed_by_step(before, self.session.state.shot))[0])

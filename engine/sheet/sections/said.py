@@ -7,7 +7,7 @@ from engine.findings.cautions import DEFER
 from engine.sheet.blocks import Point, Row, Section, Table
 from engine.sheet.cells import clean
 from engine.shot import Shot, Take
-from engine.takes import numbered
+from engine.takes import judged, numbered
 
 _MARKS = {"stop": "STOP", "warn": "WARN", "note": "note", "ok": "ok"}
 
@@ -37,10 +37,9 @@ def _point(finding: Finding) -> Point:
 def takes(shot: Shot) -> Section:
     """Return the takes that were recorded."""
     rows = tuple(_take(number, take) for number, take in numbered(shot.take))
-    heads = ("Take", "When", "Set", "Good", "Note")
+    heads = ("Take", "When", "Set", "Judged", "Note")
     return Section("Takes", (Table(heads, rows, frozenset({0})) if rows else Row("Recorded", "none yet"),))
 
 
 def _take(number: int, take: Take) -> tuple[str, ...]:
-    good = "yes" if take.good else "no"
-    return str(number), take.time.strftime("%Y-%m-%d %H:%M"), clean(take.set), good, clean(take.note)
+    return str(number), take.time.strftime("%Y-%m-%d %H:%M"), clean(take.set), judged(take), clean(take.note)
