@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Literal
 
+from engine.bench_entry import as_now
 from engine.differences import Difference, fields_that_differ
 from engine.shot import Shot
 
@@ -12,8 +13,13 @@ Step = Literal["Undone", "Redone"]
 
 
 def changed_by_step(before: Shot, after: Shot) -> tuple[Difference, ...]:
-    """Return what a step changed: the fields that are set, and then what else the file holds."""
-    return (*fields_that_differ(before, after, after.units), *_beside_the_fields(before, after))
+    """Return what a step changed: the fields that are set, and then what else the file holds.
+
+    That the bench noted what its readings were taken with counts only where nothing else was changed.
+    """
+    found = (*fields_that_differ(before, after, after.units), *_beside_the_fields(before, after))
+    noted = as_now(before.bench) == as_now(after.bench)
+    return tuple(one for one in found if one.what != "bench" or not noted) or found
 
 
 def _beside_the_fields(before: Shot, after: Shot) -> Iterator[Difference]:

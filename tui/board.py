@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual import events, on
@@ -13,6 +14,7 @@ from textual.widgets import Input
 from engine import edit
 from engine.faults import BadInput
 from engine.findings.finding import Pane
+from engine.step_words import Step, changed_by_step, step_words
 from tui import panes
 from tui.board_lines import finding_rows, message_rows, top_row
 from tui.glyphs import plain
@@ -214,18 +216,31 @@ class Board(Screen[None]):
 
     def action_undo(self) -> None:
         """Undo the last change."""
-        self._stepped(self.session.undo(), "Nothing to undo")
+        self._step(self.session.undo, "Undone", "Nothing to undo")
 
     def action_redo(self) -> None:
         """Take the undone change back."""
-        self._stepped(self.session.redo(), "Nothing to take back")
+        self._step(self.session.redo, "Redone", "Nothing to take back")
 
-    def _stepped(self, moved: bool, otherwise: str) -> None:
-        if not moved:
+    def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:
+        """Take a step back or on, and say what it changed; the field comes into hand where its pane is in sight."""
+        before = self.session.state.shot
+        if not take():
             self.say(otherwise)
             return
         self.forescale.changed()
+        changes = changed_by_step(before, self.session.state.shot)
+        self._take_in_hand(changes[0].path if changes else "")
+        room, texts = self.size.width - 2, step_words(step, changes)
+        self.message = next((text for text in texts if len(text) <= room), texts[-1])
         self.redraw()
+
+    def _take_in_hand(self, path: str) -> None:
+        for pane in (self.pane,) if self.one_pane else (self.pane, *PANES):
+            paths = paths_of(self.contents()[pane])
+            if path in paths:
+                self.pane, self.hands[pane] = pane, paths.index(path)
+                return
 
     # Typing
 
