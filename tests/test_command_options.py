@@ -35,6 +35,28 @@ def test_table_has_the_best_first_with_its_trades(capsys: pytest.CaptureFixture[
     assert "Best by what counts here" in out
     assert "Dropped" in out
     assert "first 10 of" in out
+    assert "ways with * stand first" in " ".join(out.split())
+
+
+def test_what_to_mind_is_said_in_words_and_nothing_of_a_bench_that_read_other_kit(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main(["options", "kiln-stack", "--all"]) == 0
+    minded = [line.split("Mind: ")[1] for line in capsys.readouterr().out.splitlines() if "Mind: " in line]
+    assert "Model outruns by 2.2 px: slide back 8.0 mm, to 55.0 mm." in minded
+    assert all(" " in said for said in minded)
+    assert not any("ench" in said for said in minded)
+    assert main(["options", "kiln-stack", "--json"]) == 0
+    warnings = {code for row in json.loads(capsys.readouterr().out)["options"] for code in row["warnings"]}
+    assert "slip-over" in warnings
+    assert not any(code.startswith("bench-") for code in warnings)
+
+
+def test_help_fits_80_columns(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    with pytest.raises(SystemExit):
+        main(["options", "--help"])
+    assert max(map(len, capsys.readouterr().out.splitlines())) <= 80
 
 
 def test_limit_and_all_say_how_much_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
@@ -61,7 +83,7 @@ def test_exit_code_is_1_where_nothing_works(tmp_path: Path, capsys: pytest.Captu
     assert main(["options", shot]) == 1
     out, _ = capsys.readouterr()
     assert out.startswith("None of ")
-    assert "Without limits.frame_min" in " ".join(out.split())
+    assert "Without limits.frame_min" in " ".join(out.split())  # a file's reader is told the file's own name
     assert main(["options", shot, "--json"]) == 1
     data = json.loads(capsys.readouterr().out)
     assert data["options"] == []

@@ -15,12 +15,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     parser.add_argument("shot", metavar="SHOT", help="a shot file, or the name of a saved or shipped shot")
     parser.add_argument("--json", action="store_true", help="print every number as JSON: mm, s, degrees, lux")
-    parser.add_argument("--limit", metavar="N", type=_count, help=f"print N ways: {SHOWN}, or all of them as JSON")
+    parser.add_argument("--limit", metavar="N", type=_count, help=f"print N ways; left out: {SHOWN}, all as JSON")
     parser.add_argument("--all", action="store_true", help="print every way, and why each of the others fails")
     parser.epilog = (
-        "What the shot sets is kept: ratio, place of the model, rate, focus, stop. What it leaves out is searched,\n"
-        "with all cameras, modes and lenses at hand. [limits] in the shot says what to hold, what may pass and what\n"
-        "counts.\n"
+        "What the shot sets is kept: ratio, place of the model, rate, focus, stop. What\n"
+        "it leaves out is searched, with all cameras, modes and lenses at hand.\n"
+        "[limits] in the shot says what to hold, what may pass and what counts.\n"
         "exit codes: 0 done; 1 nothing works; 2 bad input."
     )
 

@@ -1,6 +1,6 @@
 """The ways to shoot it with the kit at hand: all tried, the impossible dropped and counted, the rest ranked."""
 
-from engine.options.option import Option, as_changes, option_answer
+from engine.options.option import Option, as_changes, option_answer, to_mind
 from engine.options.outcome import Dropped, Gathering, Outcome, find_options
 from engine.options.quest import Quest, plan
 from engine.options.rank import Ranked
@@ -24,5 +24,6 @@ __all__ = [
     "option_answer",
     "plan",
     "search",
+    "to_mind",
     "trade",
 ]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from engine.jsonable import jsonable
-from engine.options.option import option_answer
+from engine.options.option import option_answer, to_mind
 from engine.options.outcome import Outcome
 from engine.options.rank import Ranked
 from engine.options.search import Miss
@@ -47,7 +47,7 @@ def _option(row: Ranked, found: Outcome) -> dict[str, Any]:
         "place": {"model_mm": option.model_mm},
         "front": row.front,
         "trade": trade(option, found.top),
-        "warnings": [finding.code for finding in answer.findings if finding.level in {"warn", "stop"}],
+        "warnings": [finding.code for finding in to_mind(answer)],
     }
     return head | {name: jsonable(getattr(answer, name)) for name in GROUPS}
 

@@ -6,10 +6,13 @@ from dataclasses import dataclass, field
 
 from engine.answer import Answer, answer
 from engine.edit import changed, quantity_of
+from engine.findings.finding import Finding
 from engine.kit import Kit
 from engine.options.quest import Quest
 from engine.options.shelves import Body, Glass
 from engine.shot import Setting
+
+FAINT_CONTRAST = 0.1  # with less, detail counts as not resolved: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +42,11 @@ class Option:
     lux_needed: float
     base_lux: float
     over_stops: float | None
+
+    @property
+    def faint(self) -> bool:
+        """Whether fine detail is all but lost somewhere in the zone."""
+        return self.worst_contrast < FAINT_CONTRAST
 
 
 def as_changes(option: Option) -> dict[str, str | None]:
@@ -70,3 +78,9 @@ def option_answer(option: Option) -> Answer:
     quest, glass = option.quest, option.glass
     kit = Kit(option.body.camera, option.body.mode, glass.lens, glass.focal_mm, quest.shelves.head)
     return answer(changed(quest.setting, as_changes(option)), kit, quest.system)
+
+
+def to_mind(found: Answer) -> tuple[Finding, ...]:
+    """Return what is amiss with a way that works; readings of a bench tell nothing of kit that it never saw."""
+    amiss = (finding for finding in found.findings if finding.level in {"warn", "stop"})
+    return tuple(finding for finding in amiss if not finding.code.startswith("bench-"))

@@ -48,7 +48,7 @@ class Gathering:
 
     def __init__(self, quest: Quest, keep: int | None = None) -> None:
         self.quest = quest
-        self.searched = self.working = 0
+        self.searched = self.working = self._faint = 0
         self._ranking = Ranking(quest.setting.limits.order, quest.setting.kit, keep)
         self._dropped: dict[Reason, int] = {}
         self._modes: set[tuple[str, str]] = set()
@@ -57,6 +57,7 @@ class Gathering:
         """Take in what became of some ways."""
         self.searched += batch.tried
         self.working += len(batch.options)
+        self._faint += sum(option.faint for option in batch.options)
         self._ranking.add(batch.options)
         self._modes.update((option.body.camera.name, option.body.mode.name) for option in batch.options[:1])
         for reason, count in batch.dropped.items():
@@ -70,7 +71,7 @@ class Gathering:
             dropped=tuple(Dropped(code, REASONS[code], count) for code, count in most_first),
             searched=self.searched,
             working=self.working,
-            verdict=verdict(self.quest, dict(most_first), self.working, self._modes),
+            verdict=verdict(self.quest, dict(most_first), self.working, self._faint, self._modes),
         )
 
 

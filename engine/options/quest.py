@@ -40,7 +40,7 @@ def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = "s
     largest = max((part.real for part in setting.build), default=None)
     for field in ("build_max", "frame_min", "frame_max"):
         if largest is None and getattr(limits, field) is not None:
-            faults.append(f"{where}: limits.{field}: needs something to be built; add a part under [[build]]")
+            faults.append(f"{where}: limits.{field}: needs something to be built; add a part to the build list")
     if faults:
         raise BadInput(*faults)
     return Quest(

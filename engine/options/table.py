@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from engine import units
 from engine.findings.finding import Words
 from engine.options.gates import REASONS, Reason
-from engine.options.option import Option, option_answer
+from engine.options.option import Option, option_answer, to_mind
 from engine.options.outcome import Outcome
 from engine.options.rank import Ranked
 from engine.options.search import Miss
 from engine.options.shelves import Body, Glass
-from engine.options.trade import GOAL_NAMES, trade
+from engine.options.trade import trade
 from engine.sheet.cells import clean, pad, wrap
 from engine.units import number_text
 
@@ -20,10 +20,13 @@ WIDTH = 79
 INDENT = 7
 GAP = 2
 HEADS = ("", "ratio", "model at", "frame", "fps", "stop", "ISO", "contrast", "light")
-NOTE = (
-    "* No other way is as good in all that counts and better in one. Frame is the share of the frame's width that the "
-    "largest part fills, contrast the worst over the zone, light the stops over (+) or short (-). Each way runs at "
-    "the rate of its mode that serves its ratio."
+NOTES = (
+    "The ways with * stand first: no other way is as good in all that counts and better in one. Then come the rest. "
+    "Within each the best by what counts come first; a difference of less than a step counts for nothing, so a column "
+    "may go up and down a little.",
+    "Frame is the share of the frame's width that the largest part fills, contrast the worst over the zone (it drops "
+    "no way, however low), light the stops over (+) or short (-). Each way runs at the rate of its mode that serves "
+    "its ratio.",
 )
 
 
@@ -35,17 +38,13 @@ def options_text(found: Outcome, limit: int | None, misses: Sequence[Miss] = ())
         lines += ["", *_rows(shown, found)]
         if len(shown) < found.working:
             lines += ["", f"These are the first {len(shown)} of {found.working}."]
-        lines += ["", *wrap(f"What counts, first things first: {_order(shown[0].option)}.", WIDTH)]
-        lines += list(wrap(NOTE, WIDTH))
+        for note in NOTES:
+            lines += ["", *wrap(note, WIDTH)]
     if found.dropped:
         lines += ["", "Dropped"]
         for row in found.dropped:
             lines += _hung(f"{row.count:6}", clean(row.reason))
     return "\n".join([*lines, *_failed(misses)]) + "\n"
-
-
-def _order(option: Option) -> str:
-    return ", ".join(GOAL_NAMES[goal] for goal in option.quest.setting.limits.order)
 
 
 def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
@@ -60,9 +59,8 @@ def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
         yield from _hung("", _kit(row.option.body, row.option.glass) + _built(row.option))
         assert found.top is not None  # there is a best one where there is any
         yield from _hung("", f"{trade(row.option, found.top)}.")
-        warned = [finding.code for finding in answer.findings if finding.level in {"warn", "stop"}]
-        if warned:
-            yield from _hung("", f"Mind: {', '.join(warned)}.")
+        for finding in to_mind(answer):
+            yield from _hung("", f"Mind: {finding.short or finding.text}.")
 
 
 def _built(option: Option) -> str:

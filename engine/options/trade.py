@@ -20,16 +20,36 @@ GOAL_NAMES: dict[Goal, str] = {
     "light": "little light",
     "build": "a small build",
 }
+# The steps of `engine.options.rank` in words.
+_STEP_NAMES: dict[Goal, str] = {
+    "contrast": "steps of 3 %",
+    "model": "tenths",
+    "tolerance": "quarters",
+    "light": "thirds of a stop",
+    "build": "tenths",
+}
 
 
 def trade(option: Option, top: Option) -> str:
     """Return what this way gains and costs against the top one: "half the light, but the model is a third smaller".
 
-    Only what differs by a step that counts is named.
+    Only what differs by a step that counts is named, and contrast where there is hardly any.
     """
+    said = _against(option, top)
+    if not option.faint:
+        return said
+    return f"{said}; at {100 * option.worst_contrast:.0f} % contrast fine detail is all but lost"
+
+
+def order_text(order: Sequence[Goal]) -> str:
+    """Return what counts, first things first, each with the step below which a difference counts for nothing."""
+    return ", then ".join(f"{GOAL_NAMES[goal]} in {_STEP_NAMES[goal]}" for goal in order)
+
+
+def _against(option: Option, top: Option) -> str:
     order = option.quest.setting.limits.order
     if option == top:
-        return f"Best by what counts here: {', then '.join(GOAL_NAMES[goal] for goal in order)}"
+        return f"Best by what counts here: {order_text(order)}"
     told = [
         _WORDS[goal](option, top)
         for goal, own, best in zip(order, level(option, order), level(top, order), strict=True)
@@ -38,7 +58,7 @@ def trade(option: Option, top: Option) -> str:
     gains = ", ".join(words for better, words in told if better)
     costs = ", ".join(words for better, words in told if not better)
     if not told:
-        return "As good as the best in all that counts"
+        return "As good as the best in all that counts, small differences aside"
     if gains and costs:
         return _sentence(f"{gains}, but {costs}")
     return _sentence(gains) if gains else _sentence(f"{costs}, and nothing gained on the best")

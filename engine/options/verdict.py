@@ -8,6 +8,7 @@ from engine.edit import changed, value_at
 from engine.faults import BadInput
 from engine.lineup import reads_as_ratio
 from engine.options.gates import REASONS, Reason
+from engine.options.option import FAINT_CONTRAST
 from engine.options.quest import Quest, plan
 from engine.options.search import search
 from engine.units import ratio_text
@@ -31,22 +32,38 @@ _MOST: dict[str, float] = {"limits.gravity": 100, "limits.short_stops": 20}
 _OF_THE_LENS: frozenset[Reason] = frozenset({"inside", "close", "stop", "zone"})
 
 
-def verdict(quest: Quest, dropped: Mapping[Reason, int], working: int, modes: set[tuple[str, str]]) -> str:
-    """Return what is to be said of a search; `dropped` has the reasons most first, `modes` those that work."""
+def verdict(quest: Quest, dropped: Mapping[Reason, int], working: int, faint: int, modes: set[tuple[str, str]]) -> str:
+    """Return what is to be said of a search.
+
+    `dropped` has the reasons most first, `faint` counts the ways that work with hardly any contrast, and `modes` has
+    the cameras' modes that work.
+    """
     searched = working + sum(dropped.values())
     if searched < quest.ways:
         return f"{searched} of {quest.ways} ways tried so far; {working} work."
     if not working:
         return _nothing(quest, dropped, searched)
+    more = f"{_faint(working, faint)}{_unbounded(quest)}"
     if not dropped:
-        return f"All {searched} ways work: choose by what you want most.{_unbounded(quest)}"
-    worst, count = next(iter(dropped.items()))
-    rest = f"of those that fail, most ({count} of {searched - working}) fail because {REASONS[worst]}."
+        return f"All {searched} ways work: choose by what you want most.{more}"
     works = f"{working} of {searched} ways work"
     if len(modes) == 1 and len(quest.bodies) > 1:
         camera, mode = next(iter(modes))
         works = f"Only one mode works, {mode} of {camera}, in {working} of {searched} ways"
-    return f"{works}; {rest}{_unbounded(quest)}"
+    worst, count = next(iter(dropped.items()))
+    failing = searched - working
+    share = "" if failing == 1 else ", all" if count == failing else f", {count} of them"
+    fail = "fails" if failing == 1 else "fail"
+    return f"{works}; {failing} {fail}{share} because {REASONS[worst]}.{more}"
+
+
+def _faint(working: int, faint: int) -> str:
+    """Say how many ways work with hardly any contrast, since that alone drops none."""
+    if not faint:
+        return ""
+    who = "All that work" if faint == working else f"{faint} of those that work"
+    have = "has" if faint == 1 < working else "have"
+    return f" {who} {have} under {100 * FAINT_CONTRAST:.0f} % contrast: fine detail is all but lost there."
 
 
 def _unbounded(quest: Quest) -> str:
@@ -58,18 +75,21 @@ def _unbounded(quest: Quest) -> str:
 
 def _nothing(quest: Quest, dropped: Mapping[Reason, int], searched: int) -> str:
     worst, count = next(iter(dropped.items()))
-    said = f"None of {searched} ways works"
-    if dropped.keys() <= _OF_THE_LENS:
-        said = f"No lens at hand reaches: none of {searched} ways works"
-    share = "all" if count == searched else f"most ({count})"
-    said += f", {share} because {REASONS[worst]}.{_wanted_ratio(quest, dropped)}"
+    lens = "No lens at hand reaches. " if dropped.keys() <= _OF_THE_LENS else ""
+    share = "all fail" if count == searched else f"{count} fail" if count > 1 else "1 fails"
+    said = f"{lens}None of {searched} ways works: {share} because {REASONS[worst]}.{_wanted_ratio(quest, dropped)}"
     mends = list(_mends(quest, dropped))
     if not mends:
         return f"{said} No one thing that is set would mend it by being given up."
-    gains = ", ".join(f"{path} {count}" for path, count in mends)
-    if len(mends) == 1:
-        return f"{said} Without {mends[0][0]} {mends[0][1]} would work."
-    return f"{said} What is set contradicts itself: giving up one thing would free some ways ({gains})."
+    (first, gain), *others = mends
+    if not others:
+        return f"{said} Without {first} {_ways(gain)} would work."
+    more = "".join(f", without {path} {count}" for path, count in others)
+    return f"{said} What is set contradicts itself: without {first} {_ways(gain)} would work{more}."
+
+
+def _ways(count: int) -> str:
+    return f"{count} {'way' if count == 1 else 'ways'}"
 
 
 def _wanted_ratio(quest: Quest, dropped: Mapping[Reason, int]) -> str:

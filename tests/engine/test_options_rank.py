@@ -9,8 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from options_kit import KIT, ONE, SHORT, TWO, WIDE, ZOOM, open_shot
 
-from engine.options import Gathering, Option, Shelves, find_options, option_answer, plan, search, trade
+from engine.options import Gathering, Option, Shelves, find_options, option_answer, plan, rank, search, trade
 from engine.options.rank import front
+from engine.options.trade import order_text
 
 POINTS = st.integers(1, 5).flatmap(lambda goals: st.lists(st.tuples(*[st.integers(-3, 3)] * goals), max_size=60))
 
@@ -133,7 +134,7 @@ def test_a_trade_with_nothing_gained_says_so_and_one_with_nothing_lost_too() -> 
     top, smaller = best_and(18.0, **order)
     assert trade(smaller, top) == "The model is a third smaller, and nothing gained on the best"
     assert trade(top, smaller) == "The model is 1.5 times as large"
-    assert trade(top, top) == "Best by what counts here: a large model"
+    assert trade(top, top) == "Best by what counts here: a large model in tenths"
 
 
 def test_a_trade_in_light_counts_stops_the_right_way_round() -> None:
@@ -147,4 +148,34 @@ def test_a_trade_in_light_counts_stops_the_right_way_round() -> None:
 def test_equals_are_called_so() -> None:
     found = find_options(open_shot({"limits.order": ["model"], "scale.ratio": "1:12"}), "metric", KIT)
     top = found.options[0].option
-    assert {trade(row.option, top) for row in found.options[1:]} == {"As good as the best in all that counts"}
+    assert {trade(row.option, top).partition(";")[0] for row in found.options[1:]} == {
+        "As good as the best in all that counts, small differences aside"
+    }
+
+
+def test_the_steps_are_told_as_they_are_taken() -> None:
+    """3 % of contrast, a tenth of size, a quarter of what may be off, a third of a stop."""
+    assert (rank.CONTRAST_STEP, rank.SIZE_STEP, rank.TOLERANCE_STEP, rank.LIGHT_STEPS) == (0.03, 1.1, 1.25, 3)
+    assert order_text(("light", "contrast", "tolerance", "build", "model")) == (
+        "little light in thirds of a stop, then contrast in steps of 3 %, then room for drift and slide in quarters, "
+        "then a small build in tenths, then a large model in tenths"
+    )
+
+
+def test_each_part_of_the_order_falls_in_the_steps_that_are_told() -> None:
+    """What stands with * and what does not: in each the steps of what counts first never rise from row to row."""
+    found = find_options(open_shot({"limits.order": ["contrast", "light"]}), "metric", KIT)
+    rows = [(row.front, round(row.option.worst_contrast / 0.03)) for row in found.options]
+    assert rows == sorted(rows, reverse=True)
+    assert {front for front, _ in rows} == {True, False}
+
+
+def test_a_trade_says_where_hardly_any_contrast_is_left() -> None:
+    found = find_options(open_shot(), "metric", KIT)
+    top = found.options[0].option
+    for option in (row.option for row in found.options):
+        told = f"; at {100 * option.worst_contrast:.0f} % contrast fine detail is all but lost"
+        assert trade(option, top).endswith(told) is (option.worst_contrast < 0.1)
+    faint = next(row.option for row in found.options if row.option.faint)
+    assert trade(faint, faint).startswith("Best by what counts here: contrast in steps of 3 %, then ")
+    assert " in tenths; at " in trade(faint, faint)

@@ -29,7 +29,7 @@ def test_no_lens_reaches() -> None:
     assert found.top is None
     assert set(counts(found)) <= {"zone", "close", "inside"}
     assert found.verdict == (
-        f"No lens at hand reaches: none of {found.searched} ways works, most ({counts(found)['zone']}) because model "
+        f"No lens at hand reaches. None of {found.searched} ways works: {counts(found)['zone']} fail because model "
         "and background are not both held sharp at a stop that may be used. No one thing that is set would mend it "
         "by being given up."
     )
@@ -41,8 +41,8 @@ def test_one_mode_only() -> None:
     found = searched(open_shot({"scale.ratio": "1:24"}), Shelves((ONE, slow), (SHORT,)))
     assert {(row.option.body.camera.name, row.option.body.mode.name) for row in found.options} == {("one", "crop")}
     assert found.verdict == (
-        "Only one mode works, crop of one, in 1 of 3 ways; of those that fail, most (2 of 2) fail because the mode is "
-        "too slow for the model to look heavy."
+        "Only one mode works, crop of one, in 1 of 3 ways; 2 fail, all because the mode is too slow for the model to "
+        "look heavy."
     )
 
 
@@ -66,8 +66,8 @@ def test_limits_that_contradict_each_other_are_both_named() -> None:
     assert without_build > 0
     assert without_gravity > 0
     assert found.verdict.endswith(
-        "What is set contradicts itself: giving up one thing would free some ways "
-        f"(limits.build_max {without_build}, limits.gravity {without_gravity})."
+        f"What is set contradicts itself: without limits.build_max {without_build} ways would work, "
+        f"without limits.gravity {without_gravity}."
     )
 
 
@@ -76,7 +76,7 @@ def test_a_limit_that_alone_is_in_the_way_is_named() -> None:
     found = searched(setting)
     assert found.working == 0
     freed = searched(open_shot({"scale.ratio": "1:15"})).working
-    assert f"Without limits.frame_min {freed} would work." in found.verdict
+    assert f"Without limits.frame_min {freed} ways would work." in found.verdict
 
 
 def test_held_kit_in_the_way_is_named() -> None:
@@ -84,7 +84,7 @@ def test_held_kit_in_the_way_is_named() -> None:
     found = searched(setting)
     assert found.working == 0
     freed = searched(open_shot({"scale.ratio": "1:24", "kit.mode": "whole"})).working
-    assert f"limits.hold {freed}" in found.verdict
+    assert f"ithout limits.hold {freed}" in found.verdict
 
 
 def test_a_place_that_no_customary_ratio_fits_says_which_one_would() -> None:
@@ -106,7 +106,18 @@ def test_most_of_what_fails_is_named_first() -> None:
     found = searched(open_shot())
     first = found.dropped[0]
     assert first.count == max(row.count for row in found.dropped)
-    assert f"most ({first.count} of {found.searched - found.working}) fail because {first.reason}" in found.verdict
+    failing = found.searched - found.working
+    assert f"{failing} fail, {first.count} of them because {first.reason}" in found.verdict
+
+
+def test_how_many_work_with_hardly_any_contrast_is_told_since_that_drops_none() -> None:
+    found = searched(open_shot())
+    faint = [row.option for row in found.options if row.option.worst_contrast < 0.1]
+    assert 1 < len(faint) < found.working
+    assert f"{len(faint)} of those that work have under 10 % contrast: fine detail is all but lost" in found.verdict
+    clear = searched(open_shot({"scale.ratio": "1:4", "action.kind": "still", "focus.sharpness": "0.3 mm"}))
+    assert min(row.option.worst_contrast for row in clear.options) > 0.1
+    assert "contrast" not in clear.verdict
 
 
 def test_before_all_is_tried_nothing_is_claimed_of_the_whole() -> None:
