@@ -16,6 +16,7 @@ from engine import edit, units
 from engine.answer import Answer, answer
 from engine.answer.slide_goal import slide_goal
 from engine.bench_entry import noted
+from engine.fault_words import in_words
 from engine.faults import BadInput
 from engine.findings.scale import SIZE_NOTICED
 from engine.units import UnitSystem
@@ -100,7 +101,7 @@ def work_out(before: Answer, typed: Mapping[str, float], choice: Choice) -> Move
         try:
             after = _at_match(taped)
         except BadInput as fault:
-            hindrance = "; ".join(fault.faults)
+            hindrance = "; ".join(map(in_words, fault.faults))
     slide = slide_to_set(after)
     if slide is not None:
         after = _solved(after, {"move.slide": units.exact_length(slide, "metric")})

@@ -103,11 +103,11 @@ class Place(Record):
         if self.model is not None and self.background < self.model:
             raise ValueError("background is nearer than the model; it must stand behind it")
         if None not in (self.model, self.model_near) and self.model_near > self.model:  # type: ignore[operator]
-            raise ValueError("the nearest part (model_near) lies beyond the model (model)")
+            raise ValueError("model_near lies beyond the model; it must stand no farther off")
         if self.model_near is not None and self.model_near > self.background:
-            raise ValueError("background is nearer than model_near; it must stand behind the model")
+            raise ValueError("model_near lies beyond the background, which must stand behind the model")
         if self.background_far is not None and self.background_far < self.background:
-            raise ValueError("background_far is nearer than background; it is the farthest thing to be sharp")
+            raise ValueError("background_far is nearer than the background; it is the farthest thing to be sharp")
         return self
 
 

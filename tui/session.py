@@ -10,6 +10,7 @@ from typing import Any
 
 from engine import bench_entry, edit, library
 from engine.answer import Answer, answer
+from engine.fault_words import in_words
 from engine.faults import BadInput
 from engine.kit import Kit, load_kit
 from engine.shot import Setting, Shot
@@ -138,6 +139,6 @@ def with_setting(shot: Shot, setting: Setting) -> Shot:
 
 
 def reasons(fault: Exception) -> str:
-    """Return a fault as one line for the screen, without the name of what stands for the file."""
+    """Return a fault as one line for the screen, its fields under their labels."""
     lines = fault.faults if isinstance(fault, BadInput) else (str(fault),)
-    return "; ".join(line.removeprefix(f"{WHERE}: ") for line in lines)
+    return "; ".join(map(in_words, lines))

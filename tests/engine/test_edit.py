@@ -127,7 +127,7 @@ REFUSED_CHANGES = [
     ({"place.background": None}, "place.background: ", "missing"),
     ({"kit.lens": None}, "kit.lens: ", "missing"),
     ({"place.model": "100 m"}, "place: ", "background is nearer than the model"),
-    ({"place.model_near": "5 m"}, "place: ", "the nearest part (model_near) lies beyond the model"),
+    ({"place.model_near": "5 m"}, "place: ", "model_near lies beyond the model"),
     ({"place.background_far": "5 m"}, "place: ", "background_far is nearer"),
     ({"focus.stop": "f/4000"}, "focus.stop: ", "0.5 to 256"),
     ({"title": ""}, "title: ", "is empty"),

@@ -129,7 +129,7 @@ async def test_nothing_typed_is_nothing_to_work_out() -> None:
 async def test_distances_that_cannot_be_are_kept_and_said_and_change_nothing() -> None:
     async with running() as pilot:
         text = await press(pilot, "m", "down", "down", "text:5 ft", "enter")
-        assert "So far: place: background is nearer than the model" in text
+        assert "So far: background is nearer than the model" in text
         text = await press(pilot, "w")
         assert "background is nearer than the model" in text
         assert "5 ft" in text

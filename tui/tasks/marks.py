@@ -12,11 +12,12 @@ from textual.widgets import DataTable
 
 from engine import marks
 from engine.differences import fields_that_differ, in_few_words
+from engine.fault_words import in_words
 from engine.faults import BadInput
 from engine.kit import load_kit
 from engine.shot import Mark
 from tui.glyphs import plain
-from tui.session import State, reasons, solve, with_setting
+from tui.session import WHERE, State, reasons, solve, with_setting
 from tui.tasks.compare import Compared, CompareScreen
 from tui.tasks.task_screen import Table, TaskScreen
 from tui.wrapped import wrapped
@@ -93,9 +94,9 @@ class MarksScreen(TaskScreen[None]):
         if mark.setting.kit == shot.kit:
             return words
         try:
-            load_kit(mark.setting.kit, "mark")
+            load_kit(mark.setting.kit, WHERE)
         except BadInput as fault:
-            return f"its kit is gone ({fault.faults[0].removeprefix('mark: ')}); {words}"
+            return f"its kit is gone ({in_words(fault.faults[0])}); {words}"
         return words
 
     def state_of(self, mark: Mark) -> State:
