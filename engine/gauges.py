@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from engine.profiles import Mode
+from engine.units import number_text
+
 SOURCES_DIFFER_MM = 0.2  # what is printed of one frame differs by so much
+NOT_SQUARE = 0.01  # sizes are printed to a hundredth or so
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +43,15 @@ def gauge_text(width_mm: float, height_mm: float) -> str:
         return ""
     whole = abs(gauge.height_mm - height_mm) <= SOURCES_DIFFER_MM
     return f"{gauge.name}, {'whole' if whole else 'its full width'}"
+
+
+def pixel_doubt(mode: Mode) -> str:
+    """Return what is odd about a mode's pixels, in words: where they are not square, a size is most likely mistyped."""
+    across, down = 1000 * mode.pixel_mm, 1000 * mode.pixel_up_mm
+    if abs(across / down - 1) <= NOT_SQUARE:
+        return ""
+    size = f"{number_text(across, 3)} µm across and {number_text(down, 3)} µm down"
+    return f"the pixels of {mode.name} are {size}, not square: look at its width, height and pixels again"
 
 
 def usual_frames() -> str:

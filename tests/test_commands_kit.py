@@ -163,3 +163,11 @@ def test_the_settings_are_checked_as_settings(here: Here, home: Path) -> None:
     ran = here("kit", "check", str(home))
     assert (ran.code, len(ran.faults)) == (2, 1)
     assert ran.faults[0].startswith(f"{path}: theme: ")
+
+
+def test_a_camera_with_pixels_that_are_not_square_is_told_of(here: Here, home: Path) -> None:
+    path = own(home, "cameras", "flat", ('"9.35 mm"', '"8 mm"'))
+    ran = here("kit", "check", str(path))
+    assert ran.code == 0
+    assert "a camera, though the pixels of 2K centre crop are 8.11 µm across and 6.94 µm down" in ran.out
+    assert "Look again" in here("kit", "show", "flat").out

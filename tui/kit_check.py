@@ -11,6 +11,8 @@ from engine import library
 from engine.answer import answer_file
 from engine.faults import BadInput
 from engine.files import read_toml
+from engine.gauges import pixel_doubt
+from engine.profiles import Camera
 from engine.sheet.cells import clean
 from tui.command_line import BAD_INPUT, DONE, complain, say
 from tui.config import config_path, load_config
@@ -59,22 +61,25 @@ def _checked(path: Path) -> Iterator[str]:
     except BadInput as bad:
         yield from bad.faults
     else:
-        say(f"{clean(str(path))}: {what}, and right\n")
+        say(f"{clean(str(path))}: {clean(what)}\n")
 
 
 def _loaded(path: Path) -> str:
-    """Return what a file is, once it has been read; raises BadInput with its faults."""
+    """Return what a file is, once it has been read, and whether it is right; raises BadInput with its faults."""
     if path.absolute() == config_path().absolute():
         load_config()
-        return "your settings"
-    shelf = _shelf(path, read_toml(path))
+        return "your settings, and right"
+    shelf, doubts = _shelf(path, read_toml(path)), ""
     if shelf == "shots":
         answer_file(path)
     else:
-        library.load_profile(library.PROFILES[shelf], path)
+        profile = library.load_profile(library.PROFILES[shelf], path)
+        if isinstance(profile, Camera):
+            doubts = "; ".join(filter(None, map(pixel_doubt, profile.mode)))
     shipped = library.SHIPPED / shelf / path.name
     hides = shipped.is_file() and path.resolve() != shipped
-    return f"a {library.ONE_OF[shelf]}{' that hides the shipped one' if hides else ''}"
+    what = f"a {library.ONE_OF[shelf]}{' that hides the shipped one' if hides else ''}"
+    return f"{what}, though {doubts}" if doubts else f"{what}, and right"
 
 
 def _shelf(path: Path, data: dict[str, Any]) -> library.Shelf:

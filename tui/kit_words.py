@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.gauges import gauge_text
+from engine.gauges import gauge_text, pixel_doubt
 from engine.profiles import Camera, Head, Lens, Mode, Rates
 from engine.sheet.blocks import Block, Row, Section, Table
 from engine.sheet.cells import clean
@@ -30,6 +30,8 @@ def camera_sections(camera: Camera) -> Iterator[Section]:
 def _mode_rows(mode: Mode) -> Iterator[Row]:
     pixels = f"{mode.width_px} × {mode.height_px} px, {number_text(1000 * mode.pixel_mm)} µm a pixel"
     yield Row("Active area", f"{number_text(mode.width, 9)} × {_mm(mode.height)}", pixels)
+    if doubt := pixel_doubt(mode):
+        yield Row("Look again", clean(doubt))
     if gauge := gauge_text(mode.width, mode.height):
         yield Row("Usual frame", gauge)
     yield Row("Rates", _rates(mode), "frames a second")

@@ -7,7 +7,7 @@ import math
 import pytest
 from cases import shipped, solve
 
-from engine.gauges import GAUGES, SOURCES_DIFFER_MM, gauge_of, gauge_text
+from engine.gauges import GAUGES, SOURCES_DIFFER_MM, gauge_of, gauge_text, pixel_doubt
 from engine.library import load_profile
 from engine.profiles import Camera
 from engine.units import parse_length
@@ -117,3 +117,10 @@ def test_no_frame_is_taken_for_another() -> None:
         assert all(abs(one.width_mm - gauge.width_mm) > 2 * SOURCES_DIFFER_MM for one in others)
     assert gauge_of(20.0) is None
     assert gauge_text(16.6, 9.35) == ""
+
+
+def test_pixels_that_are_not_square_are_doubted() -> None:
+    mode = load_profile(Camera, shipped("cameras", "demo-cine-35")).mode[0]
+    assert pixel_doubt(mode) == ""
+    low = mode.model_copy(update={"height": 8.0})
+    assert "8.11 µm across and 6.94 µm down, not square" in pixel_doubt(low)  # 16.6 mm / 2048, 8 mm / 1152

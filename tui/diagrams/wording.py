@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from engine.answer import Answer
-from engine.units import UnitSystem, length_text
+from engine.units import UnitSystem, length_text, tape_text
 from tui.glyphs import Glyphs
 
 WHOLE_INCHES_FROM_MM = 914.4  # 3 ft
@@ -11,7 +11,7 @@ WHOLE_INCHES_FROM_MM = 914.4  # 3 ft
 
 def lengths(mm: float, system: UnitSystem) -> tuple[str, ...]:
     """Return a length as the rest of the program writes it and, where feet are long to write, to a whole inch."""
-    exact = length_text(mm, system)
+    exact = tape_text(mm, system)
     if system == "metric" or abs(mm) < WHOLE_INCHES_FROM_MM:
         return (exact,)
     return tuple(dict.fromkeys((exact, length_text(mm, system, fraction=1))))

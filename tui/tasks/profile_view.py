@@ -11,12 +11,13 @@ from textual.widgets import DataTable
 
 from engine import profile_fields
 from engine.faults import BadInput
+from engine.gauges import pixel_doubt
 from engine.kit_effect import Line, effect
 from engine.library import ONE_OF
 from engine.profile_draft import Draft
 from engine.profile_fields import Place
 from engine.profile_use import answer_with, refuse_breaking, uses
-from engine.profiles import Profile
+from engine.profiles import Camera, Profile
 from tui.glyphs import plain
 from tui.runs import Rows, clipped
 from tui.session import WHERE, reasons
@@ -70,7 +71,7 @@ class ProfileView(TaskScreen[str]):
         labels = tuple(self._label(place) for place in self.fields)
         values = tuple(clipped(self._value(place), max(room - SPELT_OUT, 10)) for place in self.fields)
         show(self.query_one(Table), [Column("label", "", labels), Column("value", "", values)], self.forescale.glyphs)
-        self._lines = self._effect()
+        self._lines = (*self._doubts(), *self._effect())
         self._show_lines()
         self._show_below()
 
@@ -99,6 +100,11 @@ class ProfileView(TaskScreen[str]):
         box, height = self.query_one("#effect", Rows), effect_height(self.size.height, 5)
         box.styles.height = height
         box.show(effect_rows(self._lines, width, height, glyphs))
+
+    def _doubts(self) -> tuple[Line, ...]:
+        """Return what is odd about a camera's modes."""
+        modes = self.profile.mode if isinstance(self.profile, Camera) else ()
+        return tuple(Line("warn", f"Look again: {doubt}") for doubt in map(pixel_doubt, modes) if doubt)
 
     def _effect(self) -> tuple[Line, ...]:
         """Return what the changes make of the shot."""

@@ -10,6 +10,8 @@ from engine.sheet.blocks import Row, Section
 from engine.sheet.voice import Voice
 from engine.units import angle_text, number_text
 
+ON_AXIS_MM = 0.05  # no slide is read finer
+
 
 def section(voice: Voice) -> Section:
     """Return the slip of the move and where the slide should stand."""
@@ -27,13 +29,19 @@ def _rows(voice: Voice) -> Iterator[Row]:
         yield Row("Slide stands at", voice.reading(slip.slide_mm), "reading on the head")
     yield from _to_set(voice)
     if slip.offset_mm is not None:
-        yield Row("Pupil stands", voice.pupil(slip.offset_mm), "of the axis")
+        yield _pupil(voice, slip.offset_mm)
     yield Row("Slip at its end", *_slip(voice))
     if slip.largest_slip_px is not None and abs(slip.largest_slip_px) > abs(slip.slip_px or 0.0) * 1.01:
         yield Row("Slip at its worst", f"{signed(slip.largest_slip_px, 2)} px", "on the way")
     if slip.model_from_axis_mm is not None and slip.background_from_axis_mm is not None:
         yield Row("Model from the axis", voice.length(slip.model_from_axis_mm))
         yield Row("Background from axis", voice.length(slip.background_from_axis_mm))
+
+
+def _pupil(voice: Voice, offset_mm: float) -> Row:
+    if abs(offset_mm) < ON_AXIS_MM:
+        return Row("Pupil stands", "on the axis", f"within {ON_AXIS_MM:g} mm")
+    return Row("Pupil stands", voice.pupil(offset_mm), "of the axis")
 
 
 def _to_set(voice: Voice) -> Iterator[Row]:
@@ -62,7 +70,7 @@ def _slip(voice: Voice) -> tuple[str, str]:
         return "not known", "needs the head, its slide reading and the lens's pupil"
     most = max(abs(slip.slip_px), abs(slip.largest_slip_px or 0.0))
     verdict = "may pass" if most <= slip.tolerance_px else "TOO MUCH"
-    return f"{signed(slip.slip_px, 2)} px: {verdict}", f"{signed(slip.slip_mm, 2)} mm on the sensor"
+    return f"{signed(slip.slip_px, 2)} px: {verdict}", f"{signed(1000 * slip.slip_mm, 2)} µm on the sensor"
 
 
 def signed(value: float, digits: int) -> str:
