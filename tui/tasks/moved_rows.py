@@ -10,6 +10,7 @@ from engine.answer import Answer
 from engine.field_help import FIELD_HELP
 from engine.findings.finding import Words
 from engine.moved import DISTANCES, MOVES_WITH, Choice, distances, distances_now
+from engine.units import tape_text
 
 FOCUS, STOP, WORK_OUT = "focus.distance", "focus.stop", "work out"
 ROWS = (*DISTANCES, FOCUS, STOP, WORK_OUT)
@@ -45,11 +46,17 @@ def form_rows(before: Answer, typed: Mapping[str, float], choice: Choice) -> tup
 def _distance_row(path: str, was: float | None, now: float | None, typed: bool, words: Words) -> FormRow:
     whole = _WHOLE.get(MOVES_WITH.get(path, ""), "")
     nothing = f"as {whole}" if whole else "-"
-    old = nothing if was is None else words.exactly(was)
+    as_was = words.length if _chosen(words.of, path) else words.exactly
+    old = nothing if was is None else as_was(was)
     new = nothing if now is None else words.exactly(now)
     followed = bool(whole) and now != was and not typed
     remark = f"moved with {whole}" if followed else "taped anew" if typed else ""
-    return FormRow(FIELD_HELP[path].label, old, new if typed or new != old else "", remark, followed)
+    return FormRow(FIELD_HELP[path].label, old, new if typed or now != was else "", remark, followed)
+
+
+def _chosen(before: Answer, path: str) -> bool:
+    """Tell whether nobody has taped a distance, so that the program chose it."""
+    return edit.value_at(before.setting, path) is None
 
 
 def _kept_row(path: str, in_force: str, keep: bool) -> FormRow:
@@ -57,6 +64,8 @@ def _kept_row(path: str, in_force: str, keep: bool) -> FormRow:
 
 
 def entry_text(before: Answer, typed: Mapping[str, float], path: str) -> str:
-    """Return the text that an entry for a distance begins with: the distance as it is now."""
+    """Return the text that an entry for a distance begins with: as taped, or as a tape shows it where none has been."""
     value = distances_now(before, typed)[path]
+    if value is not None and path not in typed and _chosen(before, path):
+        return tape_text(value, before.system)
     return edit.text_of(value, edit.quantity_of(type(before.setting), path), before.system)

@@ -21,10 +21,6 @@ from tui.tasks.task_screen import Page, TaskScreen
 from tui.wrapped import wrapped
 
 LABEL, WITH_LABEL = 9, 50
-BENCH_BEFORE = (
-    "The bench was read before the rig moved, so its readings do not fit these distances: its zero still serves, but "
-    "read it again before its slope is trusted"
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,9 +135,8 @@ def to_do_lines(moved: Moved, mark: str, width: int, glyphs: Glyphs) -> list[str
     leaving = ", ".join(f"{step.subject} {step.after_text}" for step in steps if step not in doing)
     if leaving:
         lines += ["", *_hung("", f"Unchanged: {leaving}", width, glyphs)]
-    for sentence in (price_of_keeping(moved),):
-        if sentence:
-            lines += ["", *_hung("", sentence, width, glyphs)]
+    if price := price_of_keeping(moved):
+        lines += ["", *_hung("", price, width, glyphs)]
     lines += _findings(moved, width, glyphs)
     return [*lines, "", *_hung("", f'The state before is kept as the mark "{mark}"', width, glyphs)]
 
@@ -157,8 +152,7 @@ def _findings(moved: Moved, width: int, glyphs: Glyphs) -> Iterator[str]:
             yield ""
             yield title
         for finding in found:
-            text = BENCH_BEFORE if finding.code == "bench-slope" else finding.text
-            yield from _hung(f" {getattr(glyphs, finding.level)} ", text, width, glyphs)
+            yield from _hung(f" {getattr(glyphs, finding.level)} ", finding.text, width, glyphs)
 
 
 def _hung(lead: str, text: str, width: int, glyphs: Glyphs) -> list[str]:
