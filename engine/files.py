@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import tempfile
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -28,11 +28,32 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise BadInput(f"{path}: cannot be read: {error.strerror}") from None
 
 
-def write_toml(path: Path, data: Mapping[str, Any], *, folders: bool = False) -> None:
-    """Write `data` to `path` as TOML, so that a reader sees the old file or the new one, never a part."""
+def write_toml(
+    path: Path,
+    data: Mapping[str, Any],
+    canonical: Callable[[Mapping[str, Any]], Mapping[str, Any]] = dict,
+    *,
+    folders: bool = False,
+) -> None:
+    """Write `data` to `path` as TOML, so that a reader sees the old file or the new one, never a part.
+
+    Comments that a person put into the old one stay; `canonical` returns what would be written for what a file holds.
+    """
     import tomli_w
 
-    write_text(path, tomli_w.dumps(data), folders=folders)
+    text = tomli_w.dumps(data)
+    write_text(path, _commented(path, text, canonical) or text, folders=folders)
+
+
+def _commented(path: Path, text: str, canonical: Callable[[Mapping[str, Any]], Mapping[str, Any]]) -> str | None:
+    """Return the text with the comments of the file that it is to replace; None where there are none."""
+    from engine.comments import with_comments
+
+    try:
+        old = path.read_text(encoding="utf-8") if path.is_file() else ""
+    except (OSError, UnicodeDecodeError):
+        return None
+    return with_comments(old, text, canonical) if "#" in old else None
 
 
 def write_text(path: Path, text: str, *, folders: bool = False) -> None:

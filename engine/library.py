@@ -120,16 +120,17 @@ def load_shot(path: Path) -> Shot:
 def save_shot(path: Path, shot: Shot) -> None:
     """Write a shot to a file, whole or not at all; raises BadInput with the system's reason."""
     refuse_shipped(path)
-    write_toml(path, shot.dump(), folders=path.parent == home() / "shots")
+    where = str(path)
+    write_toml(path, shot.dump(), lambda held: Shot.read(held, where).dump(), folders=path.parent == home() / "shots")
 
 
 def save_profile(shelf: Shelf, profile: Profile) -> Path:
     """Write a profile to the user's own shelf under its name and return the file; raises BadInput."""
     path = home() / shelf / f"{profile.name}.toml"
     refuse_shipped(path)
-    held = profile_dump(profile)
-    read_model(type(profile), held, str(path))  # what could not be read again is not written
-    write_toml(path, held, folders=True)
+    held, where = profile_dump(profile), str(path)
+    read_model(type(profile), held, where)  # what could not be read again is not written
+    write_toml(path, held, lambda old: profile_dump(read_model(type(profile), old, where)), folders=True)
     return path
 
 

@@ -25,7 +25,9 @@ SCALE_AND_SPEED = [
     Shown(
         "size-mismatch", "stop", {"place.model": "3530 mm"}, ("1:18.3", "14 % too large"), {"place.model": "3980 mm"}
     ),
-    Shown("size-mismatch", "warn", {"place.model": "4430 mm"}, ("1:14.5", "9.1 % too small"), {"scale.ratio": "1:14.6"}),
+    Shown(
+        "size-mismatch", "warn", {"place.model": "4430 mm"}, ("1:14.5", "9.1 % too small"), {"scale.ratio": "1:14.6"}
+    ),
     Shown(
         "lens-height-missing", "note", {"place.feature_height": "3 m"}, ("tape the lens",), {"place.lens_height": "1 m"}
     ),

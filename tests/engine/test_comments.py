@@ -1,0 +1,145 @@
+"""Comments in a file that a person wrote stay when the program saves it."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+import tomli_w
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine import edit, library
+from engine.comments import with_comments
+from engine.files import read_toml, write_toml
+from engine.profiles import Lens
+from engine.shot import Shot
+
+WRITTEN = """\
+# Night two, the yard.
+schema = 1
+title = "The kiln stack falls"
+units = "imperial"
+
+[kit]
+camera = "demo-cine-35"   # hired
+mode = "2K centre crop"
+lens = "demo-prime-35"
+
+[[build]]                 # full size
+part = "stack"
+real = "60' 0\\""          # paced out
+
+[[build]]
+part = "lip"
+real = "2 ft"
+
+[action]
+kind = "falling"
+
+[place]
+# taped twice
+model = "10' 0\\""         # to the plumb line
+background = "240 ft"
+
+[focus]
+stop = "auto"             # or T16
+"""
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    path = tmp_path / "night.toml"
+    path.write_text(WRITTEN, encoding="utf-8")
+    return path
+
+
+def saved(file: Path, changes: dict[str, Any]) -> str:
+    """Change the shot in a file, save it there, and return what the file then holds."""
+    shot = edit.changed(library.load_shot(file), changes)
+    assert isinstance(shot, Shot)
+    library.save_shot(file, shot)
+    assert library.load_shot(file) == shot
+    return file.read_text(encoding="utf-8")
+
+
+def test_what_is_saved_unchanged_stays_letter_by_letter(file: Path) -> None:
+    assert saved(file, {}) == WRITTEN
+
+
+def test_a_changed_value_keeps_the_comment_beside_it_and_the_rest_its_words(file: Path) -> None:
+    text = saved(file, {"place.model": "11 ft"})
+    assert text == WRITTEN.replace('model = "10\' 0\\""', 'model = "11 ft"')
+
+
+def test_what_the_file_says_outright_stays_where_it_is_what_is_usual(file: Path) -> None:
+    assert 'stop = "T16"             # or T16' in saved(file, {"focus.stop": "T16"})
+    assert "[focus]" not in saved(file, {"focus.stop": None})  # set by then, and so taken out
+
+
+def test_rows_that_stay_keep_theirs_when_another_comes_or_goes(file: Path) -> None:
+    parts = library.load_shot(file).build
+    more = saved(file, {"build": (*parts, parts[1].model_copy(update={"part": "cap # 2"}))})
+    assert "# paced out" in more
+    assert 'part = "cap # 2"' in more
+    fewer = saved(file, {"build": parts[:1]})
+    assert "# paced out" in fewer
+    assert "lip" not in fewer
+
+
+def test_a_new_section_finds_its_place(file: Path) -> None:
+    text = saved(file, {"light.iso": 400, "move.axis": "pan", "notes": "wet"})
+    assert text.startswith("# Night two, the yard.\n")
+    assert "# taped twice" in text
+
+
+def test_a_profile_and_a_configuration_keep_theirs_too(home: Path) -> None:
+    shipped = library.load_profile(Lens, library.find("lenses", "demo-prime-35").path)
+    path = library.save_profile("lenses", shipped)
+    path.write_text("# my own\n" + path.read_text(encoding="utf-8"), encoding="utf-8")
+    library.save_profile("lenses", shipped.model_copy(update={"notes": "scratched"}))
+    assert path.read_text(encoding="utf-8").startswith("# my own\n")
+    assert library.load_profile(Lens, path).notes == "scratched"
+    config = home / "config.toml"
+    config.write_text('theme = "indoors"  # for now\n', encoding="utf-8")
+    write_toml(config, read_toml(config) | {"theme": "daylight"})
+    assert config.read_text(encoding="utf-8") == 'theme = "daylight"  # for now\n'
+
+
+@pytest.mark.parametrize("broken", ["# not TOML\n= 3", '# no shot\nschema = 1\ntitle = "x"\nwrong = 3\n'])
+def test_a_file_that_cannot_be_read_is_written_anew(file: Path, broken: str) -> None:
+    shot = library.load_shot(file)
+    file.write_text(broken, encoding="utf-8")
+    library.save_shot(file, shot)
+    assert library.load_shot(file) == shot
+
+
+changes = st.fixed_dictionaries(
+    {},
+    optional={
+        "place.model": st.none() | st.floats(2000, 5000).map(lambda mm: f"{mm!r} mm"),
+        "scale.ratio": st.none() | st.sampled_from(["1:12", "1:48"]),
+        "units": st.sampled_from(["imperial", "metric"]),
+        "title": st.text("ab #\"'\\[]=", min_size=1, max_size=8).filter(str.strip),
+        "notes": st.text("ab #\"'\\\n[]=", max_size=8),
+        "action.kind": st.sampled_from(["still", "water"]),
+        "action.fps": st.none() | st.sampled_from([48, 96]),
+        "focus.stop": st.none() | st.just("T8"),
+        "kit.head": st.none() | st.just("demo-slide-head"),
+        "light.iso": st.none() | st.just(400),
+    },
+)
+
+
+@given(st.lists(changes, min_size=1, max_size=4))
+@settings(deadline=None)
+def test_whatever_is_saved_over_a_commented_file_reads_back_as_it_was(steps: list[dict[str, Any]]) -> None:
+    shot, text = Shot.read(tomllib.loads(WRITTEN), "written"), WRITTEN
+    for step in steps:
+        shot = edit.changed(shot, step)
+        new = tomli_w.dumps(shot.dump())
+        text = with_comments(text, new, lambda held: Shot.read(held, "held").dump()) or new
+        assert Shot.read(tomllib.loads(text), "text") == shot
+    assert text.startswith("# Night two, the yard.")
