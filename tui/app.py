@@ -7,6 +7,7 @@ import gc
 import locale
 import os
 import sys
+from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 from typing import Any, ClassVar
@@ -26,7 +27,7 @@ from tui.session import Session, open_session, reasons
 from tui.themes import FORESCALE_THEMES
 from tui.type_ahead import TypeAhead
 
-KEEP_AFTER_S = 1.0
+KEEP_AFTER_S = 0.3
 
 
 class PlainBar(ScrollBarRender):
@@ -80,7 +81,9 @@ class ForescaleApp(TypeAhead[int]):
         self.set_class(self.glyphs.name == "ascii", "ascii")
         self.theme = theme or config.theme
         self.set_keymap(config.keys)
+        self._keeper = recovery.Keeper()
         self._keep_timer: Timer | None = None
+        self._came_from = session.path
         self.greeting = ""
 
     def get_default_screen(self) -> Screen[Any]:
@@ -117,18 +120,33 @@ class ForescaleApp(TypeAhead[int]):
     # Keeping work
 
     def changed(self) -> None:
-        """Keep unsaved work for after a crash, once the keys have been still for a moment."""
-        if self._keep_timer is not None:
-            self._keep_timer.stop()
-        self._keep_timer = self.set_timer(KEEP_AFTER_S, self.keep)
+        """Keep unsaved work for after a crash: at once in a task, on the board a moment after a step."""
+        if self.screen is not self.board:
+            self.keep_now()
+        elif self._keep_timer is None:
+            self._keep_timer = self.set_timer(KEEP_AFTER_S, self.keep)
 
     def keep(self) -> None:
-        """Write the unsaved work beside the user's files, or take it away where there is none."""
+        """Write the unsaved work beside the user's files, or take it away where there is none; no key waits for it."""
+        self._want_kept()
+        self.run_worker(asyncio.to_thread(self._keeper.write), exit_on_error=False)
+
+    def keep_now(self) -> None:
+        """Do the same before the key returns."""
+        self._want_kept()
+        self._write_kept()
+
+    def _write_kept(self) -> None:
+        """Write what is to be kept; a home that cannot be written to is not worth a word at every change."""
+        with suppress(BadInput):
+            self._keeper.write()
+
+    def _want_kept(self) -> None:
+        if self._keep_timer is not None:
+            self._keep_timer.stop()
+            self._keep_timer = None
         session = self.session
-        shot = session.state.shot if session.unsaved else None
-        self.run_worker(
-            asyncio.to_thread(recovery.keep, session.path, shot), exit_on_error=False, group="keep", exclusive=True
-        )
+        self._keeper.want(session.path, session.state.shot if session.unsaved else None)
 
     def save(self, *, then_leave: bool = False) -> None:
         """Save the shot; a shipped one asks for a name first."""
@@ -143,8 +161,10 @@ class ForescaleApp(TypeAhead[int]):
         self.was_saved(then_leave=then_leave)
 
     def was_saved(self, *, then_leave: bool = False) -> None:
-        """Forget what was kept for after a crash, and say where the shot lies."""
-        recovery.keep(self.session.path, None)
+        """Forget what was kept for after a crash, also of the file that it came from, and say where the shot lies."""
+        self._keeper.want(self._came_from, None)
+        self._came_from = self.session.path
+        self.keep_now()
         recovery.remember_last(self.session.path)
         if then_leave:
             self.exit(0)
@@ -154,7 +174,9 @@ class ForescaleApp(TypeAhead[int]):
 
     def open_shot(self, path: Path) -> None:
         """Put another shot on the board; raises BadInput and keeps the present one where it cannot be read."""
+        self.keep_now()
         self.session, self.greeting = start_session(path)
+        self._came_from = path
         recovery.remember_last(path)
         self.board.redraw()
         if self.greeting:
@@ -190,6 +212,13 @@ class ForescaleApp(TypeAhead[int]):
             self.open_task("leaving")
         else:
             self.exit(0)
+
+    def discard(self) -> None:
+        """Leave, and let the unsaved work go."""
+        self._want_kept()
+        self._keeper.want(self.session.path, None)
+        self._write_kept()
+        self.exit(0)
 
 
 def start_session(path: Path) -> tuple[Session, str]:

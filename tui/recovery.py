@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from pathlib import Path
+from threading import Lock
 
 from engine import library
 from engine.faults import BadInput
@@ -20,10 +21,34 @@ def _kept_path(path: Path) -> Path:
 def keep(path: Path, shot: Shot | None) -> None:
     """Keep a shot's unsaved work, or forget it where `shot` is None; raises BadInput where it cannot be written."""
     kept = _kept_path(path)
-    if shot is None:
-        kept.unlink(missing_ok=True)
-    else:
+    if shot is not None:
         write_toml(kept, shot.dump(), folders=True)
+        return
+    try:
+        kept.unlink(missing_ok=True)
+    except OSError as error:
+        raise BadInput(f"{kept}: cannot be taken away: {error.strerror}") from None
+
+
+class Keeper:
+    """Keeps unsaved work in the order in which it was wanted, whichever thread comes to write it.
+
+    A write begun late finds what is wanted by then, so it never puts an older state over a newer one.
+    """
+
+    def __init__(self) -> None:
+        self._wanted: dict[Path, Shot | None] = {}
+        self._writing = Lock()
+
+    def want(self, path: Path, shot: Shot | None) -> None:
+        """Say what the next write is to keep for a file, None for nothing."""
+        self._wanted[path] = shot
+
+    def write(self) -> None:
+        """Keep all that is wanted and not yet kept; raises BadInput where it cannot be written."""
+        with self._writing:
+            while self._wanted:
+                keep(*self._wanted.popitem())
 
 
 def kept_work(path: Path) -> Shot | None:

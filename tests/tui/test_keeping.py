@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from threading import Event, Thread
+
 import pytest
 
 from engine import library
+from engine.shot import Shot
 from tests.tui.app_pilot import press, running
+from tui import app as tui_app
 from tui import recovery
 
 
@@ -69,13 +74,92 @@ async def test_work_is_kept_once_the_keys_are_still(monkeypatch):
         assert recovery.kept_work(pilot.app.session.path) == pilot.app.session.state.shot
 
 
+async def test_what_is_done_in_a_task_is_kept_before_the_key_returns(monkeypatch):
+    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 60)
+    changes = (("t", "t"), ("g",), ("escape", "n", "k", "enter"), ("escape", "i", "enter", "text:Other", "enter"))
+    async with running() as pilot:
+        for keys in changes:
+            await press(pilot, *keys)
+            assert recovery.kept_work(pilot.app.session.path) == pilot.app.session.state.shot
+        await press(pilot, "u", "u", "u", "u")
+        assert recovery.kept_work(pilot.app.session.path) is None
+
+
+async def test_steps_on_the_board_are_kept_a_moment_after_the_first_of_them(monkeypatch):
+    assert tui_app.KEEP_AFTER_S <= 0.3
+    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 60)
+    async with running() as pilot:
+        await press(pilot, "right")
+        waits = pilot.app._keep_timer
+        assert waits is not None
+        await press(pilot, "right", "down", "right")
+        assert pilot.app._keep_timer is waits
+        assert recovery.kept_work(pilot.app.session.path) is None
+
+
+async def test_a_step_just_made_is_kept_when_another_shot_is_opened(monkeypatch):
+    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 60)
+    async with running() as pilot:
+        await press(pilot, "right", "o", "down", "enter")
+        assert pilot.app.session.state.shot.title == "The lock gate gives way"
+    kept = recovery.kept_work(library.shot_path("kiln-stack"))
+    assert kept is not None
+    assert kept.scale.ratio == 25
+
+
+async def test_work_saved_under_another_name_is_not_brought_back_under_the_old_one():
+    async with running() as pilot:
+        await press(pilot, "t", "t", "escape", "w", "backspace", "text:night-2", "enter")
+    async with running() as pilot:
+        assert not pilot.app.greeting
+        assert not pilot.app.session.unsaved
+
+
+def test_a_write_that_comes_late_never_puts_older_work_over_newer(monkeypatch):
+    shot = library.load_shot(library.shot_path("kiln-stack"))
+    newer = shot.model_copy(update={"title": "Newer"})
+    path, begun, go_on = library.home() / "shots" / "mine.toml", Event(), Event()
+    write = recovery.keep
+
+    def slow(path: Path, shot: Shot | None) -> None:
+        begun.set()
+        go_on.wait(10)
+        write(path, shot)
+
+    monkeypatch.setattr("tui.recovery.keep", slow)
+    keeper = recovery.Keeper()
+    keeper.want(path, shot)
+    early = Thread(target=keeper.write)
+    early.start()
+    begun.wait(10)
+    keeper.want(path, newer)
+    late = Thread(target=keeper.write)
+    late.start()
+    go_on.set()
+    early.join()
+    late.join()
+    assert recovery.kept_work(path) == newer
+
+
+async def test_a_home_that_cannot_be_written_to_is_no_hindrance(monkeypatch):
+    def full(*_args: object, **_named: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.replace", full)
+    monkeypatch.setattr("pathlib.Path.unlink", full)
+    async with running() as pilot:
+        assert "Take 1 is logged" in await press(pilot, "t", "t")
+        await press(pilot, "escape", "q", "d")
+        assert pilot.app.return_value == 0
+
+
 async def test_leaving_with_unsaved_work_asks_once():
     async with running() as pilot:
         text = await press(pilot, "right", "q")
         assert "leave without saving" in text
         await press(pilot, "escape")
         assert pilot.app.is_running
-        await press(pilot, "q", "d")
+        await press(pilot, "t", "t", "escape", "right", "q", "d")
         assert pilot.app.return_value == 0
     assert recovery.kept_work(library.shot_path("kiln-stack")) is None
 

@@ -7,7 +7,6 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
-from tui import recovery
 from tui.tasks.task_screen import Page, TaskScreen
 
 
@@ -38,5 +37,4 @@ class LeavingScreen(TaskScreen[None]):
 
     def action_discard(self) -> None:
         """Leave, and let the changes go."""
-        recovery.keep(self.session.path, None)
-        self.forescale.exit(0)
+        self.forescale.discard()
