@@ -7,7 +7,7 @@ import pytest
 
 from engine.units import number_text
 from tests.tui.diagram_shots import SHOTS, drawn, found
-from tui.glyphs import FULL
+from tui.glyphs import ASCII, FULL, GLYPHS
 
 # The distance bar.
 
@@ -158,6 +158,13 @@ def test_both_stops_are_drawn_and_named():
     assert FULL.other_point in plot
 
 
+@pytest.mark.parametrize(("width", "height"), [(36, 5), (38, 6), (58, 5), (78, 5), (118, 14)])
+@pytest.mark.parametrize("glyphs", GLYPHS.values(), ids=GLYPHS)
+def test_every_sign_of_the_curves_is_said_at_every_size(width, height, glyphs):
+    said = f"{glyphs.point} T20 in use  {glyphs.other_point} T16 best  {glyphs.both_points} both"
+    assert drawn("contrast_curve", "kiln-stack", width, height, glyphs)[-1].startswith(said)
+
+
 def test_one_curve_where_the_stop_in_use_is_the_best():
     lines = drawn("contrast_curve", "lock-gate", 80, 12)
     assert "T8 in use" in lines[-1]
@@ -238,12 +245,50 @@ def test_the_curve_of_slip_ends_at_the_answers_slip(shot):
     assert lines[row].split()[0] == f"{'+' if end > 0 else ''}{number_text(end)}"
 
 
-def test_the_curve_of_slip_starts_at_zero():
-    lines = drawn("slip_curve", "far off zero", 80, 24)
-    left = lines[0].index(FULL.tee_left) + 1
-    starts = [row for row, line in enumerate(lines) if line[left : left + 1] == FULL.point]
-    assert starts == [0]  # a slip of -1 px a row or more: zero and what may pass share the top row
-    assert lines[20].lstrip().startswith(number_text(found("far off zero").slip.slip_px))
+def numbered(lines):
+    """The row of each number of the slip curve's upright axis."""
+    numbers = ((row, line.split(glyph)[0].strip()) for row, line in enumerate(lines) for glyph in "┤┼" if glyph in line)
+    return {number: row for row, number in numbers if number}
+
+
+@pytest.mark.parametrize("shot", ["kiln-stack", "far off zero", "tight tolerance", "tilt"])
+@pytest.mark.parametrize("height", [5, 6, 9, 14, 24])
+def test_the_curve_of_slip_starts_on_the_zero_row(shot, height):
+    lines = drawn("slip_curve", shot, 80, height)
+    zero = numbered(lines)["0"]
+    left = lines[zero].index(FULL.cross) + 1
+    assert [row for row, line in enumerate(lines) if line[left : left + 1] == FULL.point] == [zero]
+
+
+@pytest.mark.parametrize("shot", ["kiln-stack", "far off zero", "tight tolerance", "tilt"])
+@pytest.mark.parametrize("height", [5, 6, 9, 14, 24])
+def test_zero_what_may_pass_and_the_end_have_a_row_each(shot, height):
+    slip, rows = found(shot).slip, numbered(drawn("slip_curve", shot, 78, height))
+    passes, end = number_text(slip.tolerance_px), number_text(slip.slip_px)
+    end = f"+{end}" if slip.slip_px > 0 else end
+    named = {"0", f"+{passes}", f"-{passes}", end}
+    assert named <= rows.keys()
+    assert len({rows[name] for name in named}) == 4
+    assert sorted(named, key=lambda name: rows[name]) == sorted(named, key=float, reverse=True)
+
+
+@pytest.mark.parametrize("shot", ["far off zero", "tight tolerance"])
+@pytest.mark.parametrize("height", [5, 9, 24])
+def test_no_slip_that_shows_is_drawn_on_the_line_of_what_may_pass(shot, height):
+    slip, lines = found(shot).slip, drawn("slip_curve", shot, 78, height)
+    sign = "+" if slip.slip_px > 0 else "-"
+    line = lines[numbered(lines)[f"{sign}{number_text(slip.tolerance_px)}"]]
+    left = lines[numbered(lines)["0"]].index(FULL.cross) + 1
+    per_column = abs(slip.slip_px) / (77 - left)
+    assert line[left:].count(FULL.point) <= 1 + slip.tolerance_px / per_column
+
+
+def test_the_signs_of_the_slip_curve_are_said_in_little_room_too():
+    assert "● slip in px  ░ may pass up to here" in drawn("slip_curve", "kiln-stack", 78, 5)[-1]
+    assert drawn("slip_curve", "kiln-stack", 78, 14)[-1] == (
+        "● slip in px  ░ may pass up to here  + model outruns  - lags"
+    )
+    assert "* slip in px  : may pass up to here" in drawn("slip_curve", "kiln-stack", 78, 5, ASCII)[-1]
 
 
 def test_what_may_pass_is_a_band():

@@ -24,7 +24,7 @@ def whole_texts(shot):
         a.focus.near_mm, a.focus.far_mm, a.focus.near_needed_mm, a.focus.far_needed_mm, a.focus.focus_mm,
         *(leading * 10.0**power * unit for unit in units for power in range(9) for leading in (1, 2, 5)),
     ]  # fmt: skip
-    texts = {length_text(mm, a.system, fraction=part) for mm in lengths if mm is not None for part in (1, 16)}
+    texts = {length_text(mm, a.system, fraction=part) for mm in lengths if mm is not None for part in (1, 8, 16)}
     rates = a.kit.mode.fps
     ends = (rates.min, rates.max) if hasattr(rates, "min") else (min(rates), max(rates))
     texts |= {words.rate(rate).removesuffix(" fps") for rate in (a.speed.fps, a.speed.ideal_fps, *ends)}
@@ -38,7 +38,7 @@ def whole_texts(shot):
         texts.add(words.ratio(a.lineup.reads_as_ratio))
     slip = a.slip
     texts |= {angle_text(share * slip.sweep_deg) for share in (0, 0.5, 1)} | {"0"}
-    for px in (slip.tolerance_px, -slip.tolerance_px, slip.slip_px):
+    for px in (slip.tolerance_px, -slip.tolerance_px, slip.slip_px, slip.largest_slip_px):
         texts |= set() if px is None else {number_text(px), f"+{number_text(px)}"}
     for mm in (slip.offset_mm, slip.slide_for_zero_mm):
         texts |= set() if mm is None else {f"{abs(mm):.1f} mm"}

@@ -44,10 +44,14 @@ def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
     _frame(canvas, bottom, axis, upright)
     for index, column in enumerate(columns):
         _point(canvas, bottom, column, upright, [(curve.mark, curve.values[index]) for curve in curves])
-    _distances(canvas, bottom, axis, answer)
-    if height > PLOT_FROM:
-        canvas.side_by_side(height - 1, [*(f"{curve.mark} {curve.words}" for curve in curves), _frequency(answer)])
+    _letters(canvas, bottom, axis, answer, with_distances=height > PLOT_FROM)
+    canvas.side_by_side(height - 1, [*_legend(curves, glyphs), _frequency(answer)])
     return canvas.lines()
+
+
+def _legend(curves: Sequence[_Curve], glyphs: Glyphs) -> list[str]:
+    told = [f"{curve.mark} {curve.words}" for curve in curves]
+    return [*told, f"{glyphs.both_points} both"] if len(curves) > 1 else told
 
 
 def _in_words(canvas: Canvas, answer: Answer) -> None:
@@ -123,7 +127,9 @@ def _point(
         canvas.mark(row, column, mark if alone else canvas.glyphs.both_points)
 
 
-def _distances(canvas: Canvas, bottom: int, axis: LogAxis, answer: Answer) -> None:
+def _letters(canvas: Canvas, bottom: int, axis: LogAxis, answer: Answer, *, with_distances: bool) -> None:
+    """Set the places on the axis by their letters; in little room the bar above tells their distances."""
     for letter, distance in distance_marks(answer, canvas.glyphs).items():
         canvas.letter(bottom, axis.column(distance), letter)
-        canvas.place([bottom + 1], axis.column(distance), lettered(letter, distance, answer.system))
+        if with_distances:
+            canvas.place([bottom + 1], axis.column(distance), lettered(letter, distance, answer.system))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from engine.answer import Answer
@@ -11,26 +13,50 @@ from tui.diagrams.canvas import NARROWEST, Canvas
 from tui.glyphs import Glyphs
 
 PLOT_FROM = 5  # rows; with fewer the same is said in words alone
+LEGEND_FROM = 6  # with fewer the legend stands between the angles
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """The slips to one side of zero: so many rows of the plot for those up to `end_px`, positive here.
+
+    What may pass has a row at least, and so has what is past it, so that no two lines share one and no slip that shows
+    is drawn on the line of what may pass; all else is in even steps.
+    """
+
+    rows: int
+    tolerance_px: float
+    end_px: float
+
+    def offset(self, slip_px: float) -> int:
+        """Return how many rows from the zero row a slip stands, which lies on this side."""
+        past = self.end_px > self.tolerance_px
+        edge = max(min(self.rows * self.tolerance_px / self.end_px, self.rows - past), 1)
+        if slip_px <= self.tolerance_px:
+            return round(edge * slip_px / self.tolerance_px)
+        even = edge + (self.rows - edge) * (slip_px - self.tolerance_px) / (self.end_px - self.tolerance_px)
+        return max(round(even), min(round(edge) + 1, self.rows))
 
 
 @dataclass(frozen=True, slots=True)
 class _Frame:
-    """The columns and rows of the plot, and the slips, in pixels, at its top and bottom row."""
+    """The columns and rows of the plot: above the zero row the model outruns, below it lags."""
 
     left: int
     right: int
     bottom: int
-    high_px: float
-    low_px: float
+    above: _Side
+    below: _Side
 
     def row(self, slip_px: float) -> int:
-        return round((self.high_px - slip_px) / (self.high_px - self.low_px) * self.bottom)
+        zero = self.above.rows
+        return zero - self.above.offset(slip_px) if slip_px > 0 else zero + self.below.offset(-slip_px)
 
 
 def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    """Return the slip in pixels over the angle turned, on the band of what may pass; in words where room is short.
+    """Return the slip in pixels over the angle turned, from zero on; in words where room is short.
 
-    Above zero the model outruns the background, below it lags.
+    Above the zero row the model outruns the background, below it lags; a line to either side shows what may pass.
     """
     canvas = Canvas(width, height, glyphs)
     if width < NARROWEST:
@@ -43,13 +69,25 @@ def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
     numbers = _numbers(answer)
     left = max(map(len, numbers.values())) + 2
     slips = [slip for _, slip in slip_over_move(answer, width - 1 - left)]
-    bottom = height - (3 if height == PLOT_FROM else 4)
-    frame = _Frame(left, width - 1, bottom, max(*numbers, *slips), min(*numbers, *slips))
+    bottom = height - (2 if height < LEGEND_FROM else 3)
+    frame = _Frame(left, width - 1, bottom, *_sides(answer, bottom, [*slips, *numbers]))
     _upright(canvas, frame, numbers)
-    _band_and_curve(canvas, frame, answer.slip.tolerance_px, slips)
+    _lines_and_curve(canvas, frame, answer.slip.tolerance_px, slips)
     _angles(canvas, frame, answer)
-    canvas.side_by_side(bottom + 3, _legend(answer, glyphs))
+    if height >= LEGEND_FROM:
+        canvas.side_by_side(height - 1, _legend(glyphs))
     return canvas.lines()
+
+
+def _sides(answer: Answer, bottom: int, marked: Sequence[float]) -> tuple[_Side, _Side]:
+    """Return both sides of the zero row, which stands where even steps would have it, with room for each line."""
+    tolerance, high, low = answer.slip.tolerance_px, max(marked), -min(marked)
+    even = bottom * high / (high + low)
+    ends_above = (answer.slip.slip_px or 0.0) > 0
+    zero = math.floor(even + 0.5) if ends_above else math.ceil(even - 0.5)  # a slip of half a row is to show
+    above, below = (2 if end > tolerance else 1 for end in (high, low))
+    zero = max(min(zero, bottom - below), min(above, bottom - 1))
+    return _Side(zero, tolerance, high), _Side(bottom - zero, tolerance, low)
 
 
 def _missing(answer: Answer) -> list[str]:
@@ -81,9 +119,9 @@ def _signed(px: float) -> str:
 
 
 def _numbers(answer: Answer) -> dict[float, str]:
-    """Return the numbers of the upright axis: where the move ends, how much may pass to either side, and zero."""
+    """Return the numbers of the upright axis, the most wanted first: zero, the end, the most, and what may pass."""
     slip = answer.slip
-    marked = (slip.slip_px or 0.0, slip.tolerance_px, -slip.tolerance_px, 0.0)
+    marked = (0.0, slip.slip_px or 0.0, slip.largest_slip_px or 0.0, slip.tolerance_px, -slip.tolerance_px)
     return {px: _signed(px) for px in marked}
 
 
@@ -92,33 +130,29 @@ def _upright(canvas: Canvas, frame: _Frame, numbers: dict[float, str]) -> None:
     canvas.down(frame.left - 1, 0, frame.bottom, glyphs.vertical)
     for px, number in numbers.items():
         if canvas.write(frame.row(px), frame.left - 2 - len(number), number):
-            canvas.mark(frame.row(px), frame.left - 1, glyphs.tee_left)
+            canvas.mark(frame.row(px), frame.left - 1, glyphs.tee_left if px else glyphs.cross)
 
 
-def _band_and_curve(canvas: Canvas, frame: _Frame, tolerance_px: float, slips: list[float]) -> None:
+def _lines_and_curve(canvas: Canvas, frame: _Frame, tolerance_px: float, slips: list[float]) -> None:
     glyphs = canvas.glyphs
-    canvas.across(frame.row(0.0), frame.left, frame.right, glyphs.dot)
     for edge_px in (tolerance_px, -tolerance_px):
         canvas.across(frame.row(edge_px), frame.left, frame.right, glyphs.shade_light)
+    canvas.across(frame.row(0.0), frame.left, frame.right, glyphs.horizontal)
     for column, slip in enumerate(slips, frame.left):
         canvas.mark(frame.row(slip), column, glyphs.point)
 
 
 def _angles(canvas: Canvas, frame: _Frame, answer: Answer) -> None:
-    glyphs, row, sweep = canvas.glyphs, frame.bottom + 1, answer.slip.sweep_deg
-    canvas.mark(row, frame.left - 1, glyphs.bottom_left)
-    canvas.across(row, frame.left, frame.right, glyphs.horizontal)
-    for share in (1.0, 0.0, 0.5):
+    """Write the angles turned below the plot: where it starts and ends, and the middle or the legend between."""
+    sweep, row = answer.slip.sweep_deg, frame.bottom + 1
+    for share in (1.0, 0.0):
         column = round(frame.left + share * (frame.right - frame.left))
-        if canvas.place([row + 1], column, [angle_text(share * sweep)], reach=0):
-            canvas.mark(row, column, glyphs.tee_down)
+        canvas.place([row], column, [angle_text(share * sweep)], reach=0)
+    slip, passes, *_ = _legend(canvas.glyphs)
+    between = [angle_text(sweep / 2)] if canvas.height >= LEGEND_FROM else [f"{slip}  {passes}", passes, slip]
+    canvas.place([row], (frame.left + frame.right) // 2, between, reach=0)
 
 
-def _legend(answer: Answer, glyphs: Glyphs) -> list[str]:
-    slip = answer.slip
-    return [
-        f"{glyphs.point} slip in px, at the end {_signed(slip.slip_px or 0.0)}",
-        f"{glyphs.shade_light} may pass up to here",
-        "+ model outruns",
-        "- lags",
-    ]
+def _legend(glyphs: Glyphs) -> list[str]:
+    slip, passes = f"{glyphs.point} slip in px", f"{glyphs.shade_light} may pass up to here"
+    return [slip, passes, "+ model outruns", "- lags"]
