@@ -21,7 +21,7 @@ from tui.glyphs import plain
 from tui.keys import BOARD_KEYS, footer_text
 from tui.nudge import chosen, nudged
 from tui.panes import focus, scale, slip, speed
-from tui.panes.arrange import LABEL, Look, Typing, arrange, entry_text, paths_of
+from tui.panes.arrange import LABEL, Look, Typing, arrange, entry_text, is_open, paths_of
 from tui.panes.content import PaneContent
 from tui.runs import Rows
 from tui.session import Session, State, reasons
@@ -268,27 +268,30 @@ class Board(Screen[None]):
         self.redraw()
 
     def _typing(self, text: str) -> Typing:
-        state, path = self.session.state, self.in_hand()
-        if not text.strip():
-            return Typing("empty: Enter gives it back to the program", refused=False)
         try:
-            _, read = edit.entry(path, text, state.shot, state.shot.units, _number(chosen(state, path)))
+            _, says = self._tried(text)
         except (ValueError, BadInput) as fault:
             return Typing(reasons(fault), refused=True)
-        return Typing(f"read as {read}", refused=False)
+        return Typing(says, refused=False)
+
+    def _tried(self, text: str) -> tuple[State, str]:
+        """Return the state that an entry leads to and what is understood of it; raises ValueError or BadInput."""
+        state, path = self.session.state, self.in_hand()
+        if not text.strip():
+            state = self.session.propose({path: None})
+            return state, f"empty: Enter {'gives it back to the program' if is_open(state, path) else 'leaves it out'}"
+        held, read = edit.entry(path, text, state.shot, state.shot.units, _number(chosen(state, path)))
+        return self.session.propose({path: held}), f"read as {read}"
 
     @on(Input.Submitted, "#entry")
     def _take(self, event: Input.Submitted) -> None:
         """Take the entry, or keep it with the reason why not."""
-        state, path = self.session.state, self.in_hand()
         try:
-            held = None
-            if event.value.strip():
-                held, _ = edit.entry(path, event.value, state.shot, state.shot.units, _number(chosen(state, path)))
-            self.session.apply({path: held})
+            state, _ = self._tried(event.value)
         except (ValueError, BadInput) as fault:
             self.typing = Typing(reasons(fault), refused=True)
         else:
+            self.session.move_to(state)
             self._end_entry()
             self.forescale.changed()
         self.redraw()

@@ -91,6 +91,19 @@ async def test_an_entry_that_contradicts_another_field_is_refused_with_the_reaso
         assert pilot.app.session.state.shot.place.background == parse_length("240 ft")
 
 
+async def test_what_enter_would_refuse_is_said_while_it_is_typed():
+    async with running() as pilot:
+        text = await press(pilot, "down", "enter", "text:300 ft")
+        assert "background is nearer than the model" in " ".join(text.split())
+        assert "read as" not in text
+        assert "read as 30 ft" in await press(pilot, "backspace", "backspace", "backspace", "backspace", "text: ft")
+        text = await press(pilot, "escape", "down", "enter", "backspace")
+        assert "background: is missing and is needed" in " ".join(text.split())
+        assert "gives it back" not in text
+        assert "empty: Enter leaves it out" in await press(pilot, "escape", "down", "enter", "backspace")
+        assert "empty: Enter gives it back" in await press(pilot, "escape", "up", "up", "enter", "backspace")
+
+
 async def test_escape_leaves_the_old_value():
     async with running() as pilot:
         await press(pilot, "down", "enter", "text:3 ft", "escape")
