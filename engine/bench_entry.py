@@ -139,15 +139,15 @@ def shown_slip(row: BenchRow, system: UnitSystem) -> str:
 
 
 def in_words(row: BenchRow, system: UnitSystem) -> str:
-    """Return what a slip says: how far, and which way the near stick went against the far one."""
+    """Return what a slip says: how far, and which way the near target went against the far one."""
     if row.seen is not None:
         return {
-            "outruns": "by eye: the near stick outran the far one",
-            "lags": "by eye: the near stick lagged behind the far one",
+            "outruns": "by eye: the near target outran the far one",
+            "lags": "by eye: the near target lagged behind the far one",
             "locked": "by eye: the two stayed together",
         }[row.seen]
     value = row.slip_px if row.slip_px is not None else row.slip_at_background or 0.0
-    went = "the two stayed together" if value == 0 else f"the near stick {'outran' if value > 0 else 'lagged behind'}"
+    went = "the two stayed together" if value == 0 else f"the near target {'outran' if value > 0 else 'lagged behind'}"
     if row.slip_px is not None:
         return f"{number_text(math.fabs(value), 5)} px: {went}"
     return f"{units.length_text(math.fabs(value), system, fraction=32)} on the tape at the background: {went}"

@@ -141,23 +141,23 @@ HELP: dict[str, FieldHelp] = {
     ),
     "bench.slip_px": FieldHelp(
         label="slip, pixels",
-        what="How far the near stick slid against the far one over the sweep; plus where the near one outran.",
+        what="How far the near target slid against the far one over the sweep; plus where the near one outran.",
         enters="A line through the slips finds the place without any.",
-        measure="Two stills, one at each end of the sweep; count the pixels between the sticks in both, and subtract.",
+        measure="Two stills, one at each end of the sweep; count the pixels between the targets in both, and subtract.",
         leads_to=("slip.bench.slide_for_zero_mm", "slip.bench.slope_px_per_mm"),
     ),
     "bench.slip_at_background": FieldHelp(
         label="slip on tape",
         what="The same slip, read off a tape hung at the background.",
         enters="The geometry turns it into pixels.",
-        measure="Note where the near stick stands against the tape at both ends of the sweep, and subtract.",
+        measure="Note where the near target stands against the tape at both ends of the sweep, and subtract.",
         leads_to=("slip.bench.slide_for_zero_mm", "slip.bench.slope_px_per_mm"),
     ),
     "bench.seen": FieldHelp(
         label="slip by eye",
-        what="Which way the near stick slid, where no number could be read.",
+        what="Which way the near target slid, where no number could be read.",
         enters="The place without slip lies between the last that lags and the first that outruns.",
-        measure="Watch the two sticks on a monitor while the head turns, there and back.",
+        measure="Watch the two targets on a monitor while the head turns, there and back.",
         leads_to=("slip.bench.bracket_mm", "slip.bench.try_next_mm"),
     ),
     "bench.lens": FieldHelp(

@@ -91,11 +91,11 @@ def test_what_was_read_is_said_with_which_way_the_near_stick_went() -> None:
     def said(text: str, way: Any = "pixels") -> str:
         return in_words(new_row(50.0, read_slip(text, way, "imperial")), "imperial")
 
-    assert said("14.5") == "14.5 px: the near stick outran"
-    assert said("-3") == "3 px: the near stick lagged behind"
+    assert said("14.5") == "14.5 px: the near target outran"
+    assert said("-3") == "3 px: the near target lagged behind"
     assert said("0") == "0 px: the two stayed together"
-    assert said("-4 in") == "4 in on the tape at the background: the near stick lagged behind"
-    assert said("lags") == "by eye: the near stick lagged behind the far one"
+    assert said("-4 in") == "4 in on the tape at the background: the near target lagged behind"
+    assert said("lags") == "by eye: the near target lagged behind the far one"
 
 
 # With what it was taken

@@ -73,9 +73,9 @@ async def test_from_a_bare_bench_to_a_stored_pupil_and_the_slide_on_it(tmp_path:
 async def test_each_way_of_reading_has_its_key_and_says_what_it_understood():
     async with running() as pilot:
         await press(pilot, "b", "p", "text:100", "enter")
-        assert "read as 14.5 px: the near stick outran" in await press(pilot, "text:14.5")
+        assert "read as 14.5 px: the near target outran" in await press(pilot, "text:14.5")
         await press(pilot, "enter", "t", "text:20", "enter")
-        assert "read as 4 in on the tape at the background: the near stick lagged" in await press(pilot, "text:-4")
+        assert "read as 4 in on the tape at the background: the near target lagged" in await press(pilot, "text:-4")
         await press(pilot, "enter", "e", "text:62", "enter")
         assert "read as by eye: the two stayed together" in await press(pilot, "text:0")
         await press(pilot, "enter")

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from engine.answer import Answer
+from engine.answer.slide_goal import SlideGoal, slide_goal
 from engine.findings.finding import Words
 from engine.pupil import rows_text
 from engine.units import number_text
@@ -30,8 +31,10 @@ def content(answer: Answer) -> PaneContent:
 
 
 def _to_set(answer: Answer) -> str:
-    zero = answer.slip.slide_for_zero_mm
-    return "" if zero is None else f"set {zero:.1f}"
+    goal = slide_goal(answer)
+    if goal is None:
+        return ""
+    return f"set {goal.place_text}" if goal.end_mm is None else f"set {goal.end_mm:g} mm, its end"
 
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
@@ -44,12 +47,24 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         way = "outruns" if checked.slip_px > 0 else "lags"
         by = "under 0.1" if abs(checked.slip_px) < 0.1 else number_text(abs(checked.slip_px), 2)
         yield AnswerRow(f"model {way} by {by} px", "slip.slip_px")
-    if checked.slide_for_zero_mm is not None:
-        within = ""
-        if checked.tolerance_mm is not None and math.isfinite(checked.tolerance_mm):
-            within = f" ± {Words.at_most(checked.tolerance_mm)}"
-        yield AnswerRow(f"slide {checked.slide_for_zero_mm:.1f}{within} mm", "slip.slide_for_zero_mm")
+    yield from _slide(answer)
     yield from _bench(answer)
+
+
+def _slide(answer: Answer) -> Iterator[AnswerRow]:
+    """Say at which reading the move holds, whether or not the head reaches so far."""
+    zero, goal = answer.slip.slide_for_zero_mm, slide_goal(answer)
+    if goal is not None:
+        within = "" if math.isinf(goal.within_mm) else f" ± {Words.at_most(goal.within_mm)} mm"
+        yield AnswerRow(f"holds with the slide at {goal.place_text}{within}", "slip.slide_for_zero_mm", _brief(goal))
+    elif zero is not None:
+        text = f"no slip at the end at {zero:.1f} mm, too much on the way"
+        yield AnswerRow(text, "slip.slide_for_zero_mm", "no place of the slide holds")
+
+
+def _brief(goal: SlideGoal) -> str:
+    within = "" if math.isinf(goal.within_mm) else f" ± {Words.at_most(goal.within_mm)}"
+    return f"slide {goal.place_text.removesuffix(' mm')}{within} mm"
 
 
 def _bench(answer: Answer) -> Iterator[AnswerRow]:

@@ -20,8 +20,8 @@ from tui.tasks.bench_guide import BenchGuideScreen
 from tui.tasks.bench_view import BenchView
 
 ABOUT: dict[Way, tuple[str, str]] = {
-    "pixels": ("Slip, px", "+ where the near stick outran the far one, - where it lagged behind"),
-    "tape": ("Slip on tape", "+ where the near stick outran the far one, - where it lagged behind"),
+    "pixels": ("Slip, px", "+ where the near target outran the far one, - where it lagged behind"),
+    "tape": ("Slip on tape", "+ where the near target outran the far one, - where it lagged behind"),
     "eye": ("Seen", "outruns, lags or locked: + - 0 will do"),
 }
 
