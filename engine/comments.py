@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Callable, Mapping, MutableMapping, MutableSequence
-from typing import Any
+from typing import Any, TypeGuard
 
 from engine.faults import BadInput
 
@@ -59,5 +59,5 @@ def _update_rows(rows: MutableSequence[Any], before: list[Table], data: list[Tab
     rows.extend(data[len(rows) :])
 
 
-def _are_rows(value: Any) -> bool:
+def _are_rows(value: Any) -> TypeGuard[list[Table]]:
     return isinstance(value, list) and bool(value) and all(isinstance(row, Mapping) for row in value)

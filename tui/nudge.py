@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, get_args
 
-from engine import edit, scale
+from engine import edit, light, scale
 from engine.fields import Sharpness
 from engine.profiles import Rates
 from engine.shot import ActionKind, Axis
@@ -20,6 +20,7 @@ _LADDERS: dict[str, Sequence[float]] = {
     "scale.compare": scale.STANDARD_RATIOS,
     "action.playback_fps": (24.0, 25.0, 30.0, 48.0, 50.0, 60.0),
     "action.shutter": (11.25, 22.5, 45.0, 72.0, 90.0, 120.0, 144.0, 172.8, 180.0, 216.0, 270.0, 360.0),
+    "light.iso": light.SPEEDS,
     "light.mains": (50.0, 60.0),
 }
 _STEPS: dict[str, tuple[float, float]] = {
@@ -37,7 +38,6 @@ _STEPS: dict[str, tuple[float, float]] = {
     "limits.gravity": (0.1, 0.5),
     "limits.short_stops": (0.5, 1.0),
 }
-_THIRDS = frozenset({"light.iso", "light.available"})
 _CHOICES: dict[str, Sequence[str]] = {"action.kind": get_args(ActionKind), "move.axis": get_args(Axis)}
 
 
@@ -113,7 +113,7 @@ def _stepped(state: State, path: str, value: float, direction: int, large: bool)
         return _next_rate(state, value, direction * times)
     if path in _LADDERS:
         return _along(_LADDERS[path], value, direction * times)
-    if path in _THIRDS:
+    if path == "light.available":
         return float(f"{value * 2 ** (direction * times / 3):.3g}")
     if path in _STEPS:
         return value + direction * _STEPS[path][large]

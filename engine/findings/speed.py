@@ -10,7 +10,7 @@ from engine import light, similarity, speed
 from engine.answer.speed_light import chosen_fps, runs_at
 from engine.findings.finding import Finding, Level, Words
 from engine.profiles import Rates
-from engine.units import number_text, rounded_up
+from engine.units import number_text
 
 if TYPE_CHECKING:
     from engine.answer import Answer
@@ -76,7 +76,10 @@ def _chosen(answer: Answer) -> Iterator[Finding]:
     if lower is not None:
         harder = number_text(gravity * (run.fps / lower) ** 2, 3)
         text += f"; {words.rate(lower)} would fall {harder} times as hard"
-    yield Finding("speed", "note", "rate-chosen", text, "action.fps")
+    short = (
+        f"Falls at {number_text(gravity, 2)} of its weight: ideal {number_text(run.ideal_fps, 4)}, next {run.fps:g} fps"
+    )
+    yield Finding("speed", "note", "rate-chosen", text, "action.fps", short)
 
 
 def _weight(answer: Answer) -> Iterator[Finding]:
@@ -85,9 +88,9 @@ def _weight(answer: Answer) -> Iterator[Finding]:
         return
     gravity = run.apparent_gravity * action.heft**2
     if gravity > HEAVY_GRAVITY:
-        falls = f"{number_text(gravity, 2)} times as hard as it should"
+        times = f"{number_text(gravity, 2)} times"
         reads = "which reads as a toy" if gravity >= TOY_GRAVITY else "which looks small"
-        text = f"At {words.rate(run.fps)} the action falls {falls}, {reads}; "
+        text = f"At {words.rate(run.fps)} the action falls {times} as hard as it should, {reads}; "
         text += f"{words.ratio(answer.scale.ratio)} needs {words.rate(run.ideal_fps)}"
         if run.top_fps < run.ideal_fps * (1 - 1e-9):
             serves = f"serves {words.ratio_at_most(run.largest_ratio)} at most: build larger or take"
@@ -98,13 +101,15 @@ def _weight(answer: Answer) -> Iterator[Finding]:
             text += _to_set(answer)
             to = f"set {words.rate(chosen_fps(answer.kit.mode, run.ideal_fps))}"
         level: Level = "stop" if gravity >= TOY_GRAVITY else "warn"
-        yield Finding("speed", level, "rate-low", text, "action.fps", f"Falls {falls}: {to}")
+        yield Finding("speed", level, "rate-low", text, "action.fps", f"Falls {times} too hard: {to}")
     elif gravity < LIGHT_GRAVITY and run.fps > chosen_fps(answer.kit.mode, run.ideal_fps):
         text = (
             f"At {words.rate(run.fps)} the action falls {number_text(gravity, 2)} times as hard as it should, slower "
             f"than the real thing; {words.rate(run.ideal_fps)} is right{_to_set(answer)}"
         )
-        yield Finding("speed", "note", "rate-high", text, "action.fps")
+        right = words.rate(chosen_fps(answer.kit.mode, run.ideal_fps))
+        short = f"Falls at {number_text(gravity, 2)} of its weight: set {right}"
+        yield Finding("speed", "note", "rate-high", text, "action.fps", short)
 
 
 def _to_set(answer: Answer) -> str:
@@ -117,7 +122,8 @@ def _to_set(answer: Answer) -> str:
 def _driven(answer: Answer) -> Iterator[Finding]:
     if answer.setting.action.kind == "driven" and answer.setting.action.real_speed is None:
         text = "Give the speed of the real thing to know how fast the model must be driven"
-        yield Finding("speed", "note", "real-speed-missing", text, "action.real_speed")
+        short = "Real speed missing: give it to know how fast to drive"
+        yield Finding("speed", "note", "real-speed-missing", text, "action.real_speed", short)
 
 
 def _move(answer: Answer) -> Iterator[Finding]:
@@ -129,7 +135,7 @@ def _move(answer: Answer) -> Iterator[Finding]:
             f"In the move a thing crosses the frame in {crossing} s of screen time and will "
             f"judder: let the move take {wanted} s on the screen, or turn less"
         )
-        short = f"Crosses the frame in {crossing} s, judders: take {wanted} s, or turn less"
+        short = f"Judders: crosses in {crossing} s; take {wanted} s, or turn less"
         yield Finding("speed", "warn", "judder", text, "move.screen_time", short)
     if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
         pans = answer.setting.move.axis == "pan"
@@ -138,7 +144,8 @@ def _move(answer: Answer) -> Iterator[Finding]:
             f"While the sensor reads out, the move carries the picture {number_text(run.readout_skew_px, 2)} px "
             f"{shows}: move more slowly if it shows"
         )
-        yield Finding("speed", "note", "readout-skew", text, "move.screen_time")
+        short = f"Readout skews it {number_text(run.readout_skew_px, 2)} px: move more slowly if it shows"
+        yield Finding("speed", "note", "readout-skew", text, "move.screen_time", short)
 
 
 def _light(answer: Answer) -> Iterator[Finding]:
@@ -152,7 +159,7 @@ def _light(answer: Answer) -> Iterator[Finding]:
         return
     state = light.light_state(lit.over_stops)
     if state == "short" and lit.iso_needed <= answer.kit.mode.iso_max:
-        iso = number_text(min(rounded_up(lit.iso_needed), answer.kit.mode.iso_max), 5)
+        iso = number_text(min(light.speed_to_set(lit.iso_needed), answer.kit.mode.iso_max), 5)
         text = f"The light is {words.stops(lit.over_stops)} short: set ISO {iso}, or bring light"
         yield Finding("speed", "warn", "light-short", text, "light.iso")
     elif state == "short":
@@ -164,11 +171,10 @@ def _light(answer: Answer) -> Iterator[Finding]:
         short = f"Light {lacks}, past ISO {top}: bring {light_wanted(answer)}"
         yield Finding("speed", "stop", "light-short", text, "light.available", short)
     elif state == "over":
-        text = (
-            f"There is {words.stops(lit.over_stops)} more light than needed: "
-            f"ND {(lit.nd_stops or 0) * 0.3:.1f} ({words.stops(lit.nd_stops or 0)})"
-        )
-        yield Finding("speed", "note", "light-over", text, "light.available")
+        filters = f"ND {(lit.nd_stops or 0) * 0.3:.1f}"
+        text = f"There is {words.stops(lit.over_stops)} more light than needed: {filters} ({words.stops(lit.nd_stops or 0)})"
+        short = f"Light {words.stops(lit.over_stops)} over: {filters}"
+        yield Finding("speed", "note", "light-over", text, "light.available", short)
 
 
 def light_wanted(answer: Answer) -> str:
@@ -221,16 +227,19 @@ def _nature(answer: Answer) -> Iterator[Finding]:
             f"{number_text(ratio**2, 2)} times and a Reynolds number {thinner} times lower than the real thing, so "
             "spray breaks up more coarsely"
         )
-        yield Finding("speed", "note", "surface-tension", text, "scale.ratio")
+        short = f"Water keeps its skin: its drops read as {words.length(similarity.drop_reads_as_mm(ratio))}"
+        yield Finding("speed", "note", "surface-tension", text, "scale.ratio", short)
     elif kind == "fire":
         text = (
             f"A flame as high as the model asks gives {number_text(1 / similarity.heat_share(ratio), 2)} times less "
             f"heat than the real fire: a real megawatt is {number_text(1000 * similarity.heat_share(ratio), 2)} kW here"
         )
-        yield Finding("speed", "note", "flame", text, "scale.ratio")
+        short = f"Flame gives too little heat: a real megawatt is {number_text(1000 * similarity.heat_share(ratio), 2)} kW here"
+        yield Finding("speed", "note", "flame", text, "scale.ratio", short)
     elif kind == "smoke":
         text = (
             f"Smoke flows at a Reynolds number {thinner} times lower than the real plume (at the ideal rate), so it "
             "curls more coarsely: use the finest and coldest smoke that serves, in still air"
         )
-        yield Finding("speed", "note", "smoke-curl", text, "scale.ratio")
+        short = "Smoke curls too coarsely: use the finest and coldest, in still air"
+        yield Finding("speed", "note", "smoke-curl", text, "scale.ratio", short)

@@ -149,8 +149,8 @@ SCALE_AND_SPEED = [
         "light-short",
         "warn",
         {"light.available": "1000 lx"},
-        ("0.6 stops short", "ISO 1300"),  # 800 · 1.534 = 1227, and a hundred more to have enough
-        {"light.available": "1300 lx"},
+        ("0.6 stops short", "ISO 1250"),  # 800 · 1.534 = 1227, and the next that cameras have
+        {"light.iso": 1250},
     ),
     Shown(
         "light-short",

@@ -1,12 +1,14 @@
 """Light needed, filters and lamp flicker against published tables and the trade's own rules."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.light import (
+    SPEEDS,
     exposure_s,
     flicker_safe,
     footcandles,
@@ -16,6 +18,7 @@ from engine.light import (
     over_stops,
     safe_fps,
     safe_shutter_deg,
+    speed_to_set,
 )
 
 # Source: table of exposure values with K = 12.5 and C = 250: incident light at ISO 100. EV 0 is f/1 for 1 s, each
@@ -183,3 +186,18 @@ def test_no_safe_shutter_is_nearer(fps: float, mains: float, asked: float) -> No
     if fitting:
         assert offered is not None
         assert abs(offered - asked) <= min(abs(angle - asked) for angle in fitting) + 1e-9
+
+
+# ISO 12232, film speeds, from memory: a third of a stop apart, rounded as cameras are engraved.
+SPEEDS_OF_CAMERAS = [(100, 100), (101, 125), (1227, 1250), (1300, 1600), (12500, 12800), (0.5, 6), (200_000, 200_000)]
+
+
+@pytest.mark.parametrize(("needed", "to_set"), SPEEDS_OF_CAMERAS)
+def test_a_film_speed_to_set_is_one_that_cameras_have(needed: float, to_set: float) -> None:
+    assert speed_to_set(needed) == to_set
+
+
+def test_film_speeds_are_a_third_of_a_stop_apart() -> None:
+    for lower, higher in pairwise(SPEEDS):
+        # Engraved to two digits or three, so a step may be off by as much as 8 is from 7.9 and 6 from 6.3.
+        assert math.log2(higher / lower) == pytest.approx(1 / 3, abs=0.1)
