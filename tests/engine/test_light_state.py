@@ -49,12 +49,12 @@ def test_every_place_calls_it_by_one_name(over: float) -> None:
 
 @given(logarithmic(100, 1e4), st.sampled_from([3200, 3210, 3250, 100_000]))
 def test_the_iso_told_gives_enough_light_wherever_the_mode_has_it(available: float, top: float) -> None:
-    """What is needed to the next two digits: at the set rate and stop the light needed goes with 1 / ISO."""
+    """The next speed that cameras have, within a third of a stop: at the set rate and stop, light goes with 1 / ISO."""
     found = solve({"light.available": f"{available} lx"}, mode={"iso_max": top})
     assume("light-short" in codes(found) and found.light.iso_needed <= top)
     told = re.search(r"set ISO ([\d.]+),", text_of(found, "light-short"))[1]
     wanted = 800 * NEEDED / available
-    assert wanted * 0.99999 <= float(told) <= min(wanted * 1.1, top)
+    assert wanted * 0.99999 <= float(told) <= min(wanted * 1.3, top)
     held = edit.changed(found.setting, {"light.iso": float(told)})
     assert edit.value_at(held, "light.iso") == float(told)
 
