@@ -120,7 +120,7 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     if not measured:
         raise ValueError("no reading has a slip in pixels; read at two or more places of the slide")
     if any(over.is_still for _, _, over in measured):
-        raise ValueError("nothing can slip here; the bench needs a sweep, and a background beyond the model")
+        raise ValueError("nothing can slip here; set a sweep, and a background beyond the model")
     predicted = slip_per_offset(turn) / pixel_mm
     slides = [slide for slide, _, _ in measured]
     slips = [_straightened_px(slip, over, pixel_mm, zero_offset_mm(turn), predicted) for _, slip, over in measured]
@@ -159,7 +159,7 @@ def _straightened_px(slip_px: float, turn: Turn, pixel_mm: float, zero_offset: f
     if offset is None:
         raise ValueError(
             f"a slip of {slip_px:g} px cannot come of this move: the foreground would lag by more than the"
-            " background travels; check the slip, the distances, the focal length and the sweep"
+            " background travels; check slip, distances, focal length and sweep"
         )
     return (offset - zero_offset) * slope
 

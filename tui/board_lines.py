@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-import textwrap
+import re
 
 from engine.answer import Answer
 from tui.glyphs import Glyphs, plain
-from tui.runs import Row, clipped
+from tui.runs import Row
 from tui.session import Session
+from tui.wrapped import wrapped
+
+_CLAUSE_ENDS = re.compile("[:;,] ")
 
 
 def top_row(session: Session, width: int, glyphs: Glyphs) -> Row:
@@ -26,10 +29,7 @@ def top_row(session: Session, width: int, glyphs: Glyphs) -> Row:
 
 def message_rows(message: str, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:
     """Return a message in the lines there are, cut at its end where it must be; nothing for none."""
-    lines = textwrap.wrap(plain(message, glyphs), width - 2)
-    if len(lines) > height:
-        lines = [*lines[: height - 1], fitted(" ".join(lines[height - 1 :]), width - 2, glyphs)]
-    return tuple(((f" {line}", "value"),) for line in lines)
+    return tuple(((f" {line}", "value"),) for line in _lines(message, width - 2, height, glyphs))
 
 
 def finding_rows(answer: Answer, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:
@@ -42,19 +42,31 @@ def finding_rows(answer: Answer, width: int, height: int, glyphs: Glyphs) -> tup
 
 
 def fitted(text: str, width: int, glyphs: Glyphs) -> str:
-    """Return text in the table's glyphs, cut between words to a width."""
-    shown = plain(text, glyphs)
-    return shown if len(shown) <= width else plain(clipped(text, max(width - 2, 0)), glyphs)
+    """Return text in the table's glyphs, cut between words to a width, but never within a length."""
+    shown, end = plain(text, glyphs), plain("…", glyphs)
+    if len(shown) <= width:
+        return shown
+    room = width - len(end) - 1
+    return f"{wrapped(shown, room)[0].rstrip(' ,;:·')} {end}" if room > 0 else ""
 
 
 def headline(text: str, short: str, width: int, height: int, glyphs: Glyphs) -> list[str]:
     """Return a finding in the lines there are: whole, or in short, or up to the last clause that fits."""
     for whole in (text, short):
-        lines = textwrap.wrap(plain(whole, glyphs), width)
+        lines = wrapped(plain(whole, glyphs), width)
         if whole and len(lines) <= height:
             return lines
-    for end in (": ", "; ", ", "):
-        lines = textwrap.wrap(plain(f"{(short or text).split(end, 1)[0]} …", glyphs), width)
+    said = plain(short or text, glyphs)
+    for end in reversed([*_CLAUSE_ENDS.finditer(said)]):
+        lines = wrapped(f"{said[: end.start()]}\u00a0{plain('…', glyphs)}", width)
         if len(lines) <= height:
             return lines
+    return _lines(said, width, height, glyphs)
+
+
+def _lines(text: str, width: int, height: int, glyphs: Glyphs) -> list[str]:
+    """Return text in lines of a width, the last cut where there are more than so many."""
+    lines = wrapped(plain(text, glyphs), width)
+    if len(lines) <= height:
+        return lines
     return [*lines[: height - 1], fitted(" ".join(lines[height - 1 :]), width, glyphs)]

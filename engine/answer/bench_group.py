@@ -106,7 +106,7 @@ def _reading(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: T
 def _taken_with(rows: Sequence[BenchRow]) -> str:
     """Return what readings were taken with, each lens, head and axis named once."""
     named = dict.fromkeys(taken_with_text(row) for row in rows)
-    return f"with {' and with '.join(named)}: take new ones, or go back to that"
+    return f"with {' and with '.join(named)}: take new readings, or go back to that kit"
 
 
 def taken_with_text(row: BenchRow) -> str:

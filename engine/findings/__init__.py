@@ -12,11 +12,11 @@ if TYPE_CHECKING:
     from engine.answer import Answer
 
 _FINDERS = (scale.find, speed.find, focus.find, slip.find, cautions.find)
-_ALL_WELL: dict[Pane, str] = {
-    "scale": "The model matches the background in size where it stands",
-    "speed": "The rate, the move and the light hold together",
-    "focus": "Model and background are both held sharp",
-    "slip": "The model will not slide against the background",
+_ALL_WELL: dict[Pane, tuple[str, str]] = {
+    "scale": ("The model matches the background in size where it stands", "Model and background match in size"),
+    "speed": ("The rate, the move and the light hold together", "Rate, move and light hold together"),
+    "focus": ("Model and background are both held sharp", "Model and background are held sharp"),
+    "slip": ("The model will not slide against the background", "Model holds against the background"),
 }
 _NOT_TOLD = frozenset({"no-size-to-match"})  # where this is said, its pane cannot be called well
 
@@ -31,6 +31,6 @@ def find(answer: Answer) -> tuple[Finding, ...]:
 def _well(found: list[Finding]) -> Iterator[Finding]:
     """Say of each pane on which nothing is amiss that all is well."""
     amiss = {finding.pane for finding in found if finding.level in {"warn", "stop"} or finding.code in _NOT_TOLD}
-    for pane, text in _ALL_WELL.items():
+    for pane, (text, short) in _ALL_WELL.items():
         if pane not in amiss:
-            yield Finding(pane, "ok", f"{pane}-ok", text)
+            yield Finding(pane, "ok", f"{pane}-ok", text, short=short)

@@ -29,7 +29,7 @@ _BY_KIND: dict[str, tuple[str, str]] = {
     ),
     "water": (
         "caution-water",
-        "Water near power: keep lamps, cables and batteries dry, and feed them through a breaker",
+        "Water near power: keep it off lamps, cables and batteries, and feed them through a breaker",
     ),
     "driven": (
         "caution-driven",

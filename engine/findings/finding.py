@@ -22,7 +22,8 @@ LEVELS: tuple[Level, ...] = ("stop", "warn", "note", "ok")
 class Finding:
     """One sentence on the shot: what is so, and what would mend it; `field` is where to mend it.
 
-    `short` says both in at most 70 characters, where the sentence is long.
+    `short` says both in at most 70 characters, where the sentence is long; where even that must be cut, at the end of a
+    clause, its first few words must make sense alone.
     """
 
     pane: Pane

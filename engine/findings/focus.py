@@ -43,7 +43,7 @@ def _range(answer: Answer) -> Iterator[Finding]:
             f"{lens.name} focuses no nearer than {closest}, and the mark is set at "
             f"{mark}: set it farther off, or take a lens that focuses nearer"
         )
-        short = f"Mark at {mark}, nearer than the lens goes: set {closest}"
+        short = f"Mark nearer than the lens goes: set {closest}, not {mark}"
         yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance", short)
 
 

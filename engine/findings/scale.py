@@ -32,16 +32,20 @@ def _ratio(answer: Answer) -> Iterator[Finding]:
         return
     words, ratio, place = Words(answer), answer.scale.ratio, answer.setting.place
     if place.model is not None and math.isfinite(place.background):
+        asked = words.ratio(answer.lineup.reads_as_ratio)
         why = (
-            f"the taped places ask for {words.ratio(answer.lineup.reads_as_ratio)}, and this is the customary ratio "
+            f"the taped places ask for {asked}, and this is the customary ratio "
             f"nearest to it; it stands exactly at {words.length(answer.lineup.match_distance_mm)}"
         )
+        short = f"the customary ratio nearest to {asked}"
     else:
         why = (
             f"the smallest model that {words.rate(answer.speed.top_fps)} can make heavy and that can stand "
             f"where {answer.kit.lens.name} still focuses"
         )
-    yield Finding("scale", "note", "ratio-chosen", f"{words.ratio(ratio)} was chosen: {why}", "scale.ratio")
+        short = f"smallest that {words.rate(answer.speed.top_fps)} can make heavy"
+    chosen = f"{words.ratio(ratio)} was chosen"
+    yield Finding("scale", "note", "ratio-chosen", f"{chosen}: {why}", "scale.ratio", f"{chosen}: {short}")
 
 
 def _size(answer: Answer) -> Iterator[Finding]:
@@ -53,6 +57,7 @@ def _size(answer: Answer) -> Iterator[Finding]:
             "no-size-to-match",
             "The background is at infinity, so there is no size to match: the model may stand wherever focus allows",
             "place.background",
+            "Background at infinity: no size to match, focus sets the place",
         )
         return
     wrong = lined.size_error - 1
@@ -73,7 +78,8 @@ def _height(answer: Answer) -> Iterator[Finding]:
     place = answer.setting.place
     if place.feature_height is not None and place.lens_height is None:
         text = "The height of the feature is given but not that of the lens: tape the lens height to know the hang"
-        yield Finding("scale", "note", "lens-height-missing", text, "place.lens_height")
+        short = "Lens height missing: tape it to know the hang"
+        yield Finding("scale", "note", "lens-height-missing", text, "place.lens_height", short)
 
 
 def _in_frame(answer: Answer) -> Iterator[Finding]:
@@ -88,7 +94,8 @@ def _in_frame(answer: Answer) -> Iterator[Finding]:
             f"The largest part built is {words.length(largest)}, and the frame is {words.length(height)} high at the "
             "model: if the part stands upright, not all of it is in the picture at once"
         )
-        yield Finding("scale", "note", "over-frame", text, "build")
+        short = f"Part taller than the frame: {words.length(largest)}, frame {words.length(height)}"
+        yield Finding("scale", "note", "over-frame", text, "build", short)
     if lined.hang_height_mm is None or answer.setting.place.lens_height is None:
         return
     rise, distance = lined.hang_height_mm - answer.setting.place.lens_height, answer.sight.model_mm
@@ -112,7 +119,7 @@ def _cover(answer: Answer) -> Iterator[Finding]:
     cover = answer.lineup.cover_width_mm if pan else answer.lineup.cover_height_mm
     if cover is None:
         text = "The move passes 85° off the model's plane, which no flat model can fill: shorten it or build a curve"
-        short = "Move passes 85° off the model's plane: shorten it or build a curve"
+        short = "Move passes 85° off the model: shorten it or build a curve"
         yield Finding("scale", "warn", "cover-endless", text, "move.sweep", short)
         return
     widest = max(item.model_mm for item in answer.scale.build)
@@ -122,17 +129,20 @@ def _cover(answer: Answer) -> Iterator[Finding]:
             f"and the largest part built is {words.length(widest)}: check that no edge of it comes into the picture, "
             "or build on"
         )
-        yield Finding("scale", "note", "cover-wider", text, "build")
+        short = f"Move sees {words.length(cover)}: largest part is {words.length(widest)}"
+        yield Finding("scale", "note", "cover-wider", text, "build", short)
 
 
 def _air(answer: Answer) -> Iterator[Finding]:
     left = answer.survey.air_contrast
     if left is not None and left < 0.98:
+        taken = Words(answer).percent(1 - left)
         text = (
             f"The air leaves {Words(answer).percent(left)} of the background's contrast: lift the model's paint "
-            f"{Words(answer).percent(1 - left)} of the way to the colour of the haze"
+            f"{taken} of the way to the colour of the haze"
         )
-        yield Finding("scale", "note", "air", text, "survey.visibility")
+        short = f"Air takes {taken} of the contrast: lift the paint towards the haze"
+        yield Finding("scale", "note", "air", text, "survey.visibility", short)
 
 
 def _survey(answer: Answer) -> Iterator[Finding]:
@@ -141,9 +151,10 @@ def _survey(answer: Answer) -> Iterator[Finding]:
     if seen.frame_share is None or seen.feature_width is None or found is None or math.isinf(taped):
         return
     if abs(found / taped - 1) > SURVEY_NOTICED:
-        words = Words(answer)
+        seen_at, taped_at = Words(answer).length(found), Words(answer).length(taped)
         text = (
-            f"The survey puts the background at {words.length(found)}, and it is taped at {words.length(taped)}: read "
+            f"The survey puts the background at {seen_at}, and it is taped at {taped_at}: read "
             "the share of the frame again, or tape again"
         )
-        yield Finding("scale", "note", "survey-stale", text, "survey.frame_share")
+        short = f"Survey and tape disagree: {seen_at} against {taped_at}"
+        yield Finding("scale", "note", "survey-stale", text, "survey.frame_share", short)

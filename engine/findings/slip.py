@@ -43,7 +43,8 @@ def _pupil(answer: Answer) -> Iterator[Finding]:
         text = f"Where the entrance pupil of {lens} stands is not known, so distances count from the sensor plane" + (
             " and the slip of the move cannot be told: find the pupil on the bench" if _turns(answer) else ""
         )
-        short = "Entrance pupil not known: find it on the bench to know the slip"
+        mend = "find it on the bench to know the slip" if _turns(answer) else "distances count from the sensor plane"
+        short = f"Entrance pupil not known: {mend}"
         yield Finding("slip", "warn" if _turns(answer) else "note", "pupil-unknown", text, "bench", short)
     elif checked.pupil_outside:
         rows = " and ".join(f"{row.focal_length:g} mm" for row in checked.pupil_rows)
@@ -51,7 +52,8 @@ def _pupil(answer: Answer) -> Iterator[Finding]:
             f"The pupil of {lens} was not measured at this focal length and focus; the nearest reading, "
             f"at {rows} focused at {Words(answer).length(checked.pupil_rows[0].focus)}, serves"
         )
-        yield Finding("slip", "note", "pupil-outside", text, "bench")
+        short = f"Pupil not measured here: the reading at {rows} serves"
+        yield Finding("slip", "note", "pupil-outside", text, "bench", short)
 
 
 def _slide(answer: Answer) -> Iterator[Finding]:
@@ -75,7 +77,7 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
             f"No place of the slide keeps the slip within {passes} over the whole "
             f"{checked.axis}: turn less, or bring the tilt axis nearer to the lens axis"
         )
-        short = f"No place of the slide holds {passes} over the {checked.axis}: turn less"
+        short = f"No slide place holds {passes}: turn less"
         yield Finding("slip", "warn", "slide-none-holds", text, "move.sweep", short)
         return
     slips, left = checked.largest_slip_px, goal.left_px
@@ -85,7 +87,7 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
             f"The slide would have to stand at {goal.place_text} for the pupil to be on the axis, and {head.name} "
             f"runs from {head.slide_min:g} mm to {head.slide_max:g} mm: take another head, or turn less"
         )
-        short = f"Slide wanted at {goal.place_text}, past its end at {goal.end_mm:g} mm: turn less"
+        short = f"Slide does not reach {goal.place_text}: take another head, or turn less"
         yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head", short)
     if checked.slide_mm is None and not too_far:
         short = f"Set the slide at {goal.place_text if goal.end_mm is None else f'{goal.end_mm:g} mm, its end'}"
@@ -125,7 +127,8 @@ def _coarse(answer: Answer, head: Head) -> Iterator[Finding]:
             f"The slide of {head.name} is marked every {head.slide_step:g} mm, and the pupil must be within "
             f"{number_text(rounded_down(within, 3), 3)} mm of the axis: set it by eye on the picture"
         )
-        yield Finding("slip", "note", "slide-too-coarse", text, "move.slide")
+        short = "Slide marked too coarsely: set it by eye on the picture"
+        yield Finding("slip", "note", "slide-too-coarse", text, "move.slide", short)
 
 
 def _leaves_frame(answer: Answer) -> Iterator[Finding]:
@@ -136,7 +139,8 @@ def _leaves_frame(answer: Answer) -> Iterator[Finding]:
             f"The point aimed at leaves the frame after {leaves:.1f}°, before the move ends: read the bench at a "
             f"smaller sweep, {number_text(leaves * 0.9, 2)}° or less, or off a tape hung at the background"
         )
-        yield Finding("slip", "note", "bench-out-of-frame", text, "move.sweep")
+        short = f"Point leaves the frame at {leaves:.1f}°: read the bench at {number_text(leaves * 0.9, 2)}° or less"
+        yield Finding("slip", "note", "bench-out-of-frame", text, "move.sweep", short)
 
 
 def _counting(answer: Answer) -> Iterator[BenchRow]:
@@ -149,7 +153,8 @@ def _left_out(answer: Answer) -> Iterator[Finding]:
     if others and len(others) < len(rows):
         which = f"Reading {others[0]} was" if len(others) == 1 else f"Readings {_list(others, 'and')} were"
         text = f"{which} taken with another lens, focal length, head or axis, and left out"
-        yield Finding("slip", "note", "bench-other-kit", text, "bench")
+        short = f"{which.removesuffix(' was').removesuffix(' were')} left out: taken with another kit or axis"
+        yield Finding("slip", "note", "bench-other-kit", text, "bench", short)
 
 
 def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
@@ -161,29 +166,31 @@ def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
         text = f"The readings change by {read} px a mm of slide where {foreseen} was to be expected: {check}"
         if any(row.model is not None for row in _counting(answer)):
             text += "; they keep the places that they were taken at"
-        short = f"Bench reads {read} px a mm, {foreseen} expected: {_check_short(found.suspects)}"
+        short = f"Bench reads wrong, {_check_short(found.suspects)}: {read} px a mm, {foreseen} expected"
         yield Finding("slip", "warn", "bench-slope", text, "bench", short)
     if found.outside:
         text = "The readings all lie to one side of the place without slip: read on beyond it, where the sign changes"
-        short = "Readings all to one side of the zero: read on beyond it"
+        short = "Readings do not span the zero: read on beyond it"
         yield Finding("slip", "warn", "bench-outside", text, "bench", short)
     for index in found.contradicting:
         text = f"Reading {index + 1} contradicts the others: look again there, or take it out"
-        yield Finding("slip", "warn", "bench-contradicts", text, "bench")
+        short = f"Reading {index + 1} contradicts: look again, or take it out"
+        yield Finding("slip", "warn", "bench-contradicts", text, "bench", short)
     if found.slide_for_zero_mm is not None and found.slope_predicted_px_per_mm is not None and found.band_mm is None:
         text = "Two readings give a line but no error: read the slip at a third place of the slide"
         if found.slope_px_per_mm is None:
             text = "One reading gives a place to go to but no error: read on, to either side of it"
-        yield Finding("slip", "note", "bench-no-error", text, "bench")
+        short = "Bench has no error yet: read the slip at one place more"
+        yield Finding("slip", "note", "bench-no-error", text, "bench", short)
     if found.try_next_mm is not None:
-        text = f"By eye, next try the slide at {found.try_next_mm:.1f} mm"
+        text = f"Try the slide at {found.try_next_mm:.1f} mm next, by eye"
         yield Finding("slip", "note", "bench-try-next", text, "bench")
 
 
 def _fault_short(fault: str) -> str:
-    """Return a fault of the bench on one line: what would mend it where the whole is too long."""
-    short = f"Bench: {fault}"
-    return short if len(short) <= ONE_LINE else f"Bench: {re.split('[:;] ', fault)[-1]}"
+    """Return a fault of the bench on one line: what comes of it, and what would mend it, or else where to look."""
+    short = f"No zero from the bench: {re.split('[:;] ', fault)[-1]}"
+    return short if len(short) <= ONE_LINE else "No zero from the bench: see the readings"
 
 
 def _check_short(suspects: tuple[str, ...]) -> str:

@@ -171,9 +171,9 @@ def _light(answer: Answer) -> Iterator[Finding]:
         short = f"Light {lacks}, past ISO {top}: bring {light_wanted(answer)}"
         yield Finding("speed", "stop", "light-short", text, "light.available", short)
     elif state == "over":
-        filters = f"ND {(lit.nd_stops or 0) * 0.3:.1f}"
-        text = f"There is {words.stops(lit.over_stops)} more light than needed: {filters} ({words.stops(lit.nd_stops or 0)})"
-        short = f"Light {words.stops(lit.over_stops)} over: {filters}"
+        over, filters = words.stops(lit.over_stops), f"ND {(lit.nd_stops or 0) * 0.3:.1f}"
+        text = f"There is {over} more light than needed: {filters} ({words.stops(lit.nd_stops or 0)})"
+        short = f"Light {over} over: {filters}"
         yield Finding("speed", "note", "light-over", text, "light.available", short)
 
 
@@ -230,11 +230,13 @@ def _nature(answer: Answer) -> Iterator[Finding]:
         short = f"Water keeps its skin: its drops read as {words.length(similarity.drop_reads_as_mm(ratio))}"
         yield Finding("speed", "note", "surface-tension", text, "scale.ratio", short)
     elif kind == "fire":
+        share = similarity.heat_share(ratio)
+        megawatt = f"a real megawatt is {number_text(1000 * share, 2)} kW here"
         text = (
-            f"A flame as high as the model asks gives {number_text(1 / similarity.heat_share(ratio), 2)} times less "
-            f"heat than the real fire: a real megawatt is {number_text(1000 * similarity.heat_share(ratio), 2)} kW here"
+            f"A flame as high as the model asks gives {number_text(1 / share, 2)} times less "
+            f"heat than the real fire: {megawatt}"
         )
-        short = f"Flame gives too little heat: a real megawatt is {number_text(1000 * similarity.heat_share(ratio), 2)} kW here"
+        short = f"Flame gives too little heat: {megawatt}"
         yield Finding("speed", "note", "flame", text, "scale.ratio", short)
     elif kind == "smoke":
         text = (

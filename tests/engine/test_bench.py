@@ -215,7 +215,7 @@ def test_slips_counted_backwards_are_told() -> None:
         (
             [Reading(50, 3), Reading(60, 4)],
             Turn(sweep_deg=0, model_mm=3000, background_mm=9000, image_distance_mm=35),
-            "needs a sweep",
+            "set a sweep",
         ),
     ],
 )

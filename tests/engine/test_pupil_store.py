@@ -132,7 +132,7 @@ def test_two_readings_store_no_uncertainty_and_a_locked_one_by_eye_neither() -> 
         ([reading(40, seen="lags"), reading(80, seen="outruns")], {}, "until one looks locked"),
         (None, {"kit_head": None}, "name it in the kit"),
         (None, {"move_axis": "none"}, "set axis and sweep"),
-        ([reading(40, slip_px=-8, lens="demo-prime-75")], {}, "take new ones"),
+        ([reading(40, slip_px=-8, lens="demo-prime-75")], {}, "take new readings"),
     ],
 )
 def test_without_a_pupil_nothing_is_stored_and_it_is_said_what_is_missing(

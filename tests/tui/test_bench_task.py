@@ -215,7 +215,7 @@ async def test_readings_of_another_lens_stay_and_do_not_count():
         text = await press(pilot, "b")
         assert text.count("left out") == 4
         assert "demo-prime-35, 35 mm, demo-slide-head, pan" in flat(text)
-        assert "take new ones" in flat(await press(pilot, "s"))
+        assert "take new readings" in flat(await press(pilot, "s"))
 
 
 # Storing

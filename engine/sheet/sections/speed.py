@@ -26,7 +26,7 @@ def _rate(voice: Voice) -> Iterator[Row]:
     yield Row("Ideal rate", voice.rate(run.ideal_fps), _heft(action.heft))
     if action.kind in SCALED_KINDS:
         weight = number_text(run.apparent_gravity, 3)
-        yield Row("Gravity looks", f"{weight} times real", "1 is right, 2.6 is a toy's")
+        yield Row("Gravity looks", f"{weight} times real", "1 is right; at 2.6 it reads as a toy")
         yield Row("Top rate serves to", voice.ratio_at_most(run.largest_ratio), "no smaller a model")
     if run.model_speed_mm_s is not None and action.real_speed is not None:
         yield Row("Real speed", speed_text(action.real_speed, voice.of.system))

@@ -1,0 +1,77 @@
+"""The lines around the panes: what must be cut is cut where it still makes sense, and never within a length."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.tui.app_pilot import press, running
+from tui.board_lines import fitted, headline, message_rows
+from tui.glyphs import GLYPHS
+from tui.runs import row_text
+
+FULL, ASCII = GLYPHS["full"], GLYPHS["ascii"]
+TEXT = "At 12 ft 6 3/4 in the model reads as 1:16.8, so it looks 5.3 % too large for 1:16; stand it at 13 ft 2 5/8 in"
+SHORT = "Model 5.3 % too large: stand it at 13 ft 2 5/8 in"
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "lines"),
+    [
+        (120, 1, [TEXT]),
+        (76, 1, [SHORT]),
+        (36, 1, ["Model 5.3 % too large …"]),
+        (36, 2, ["Model 5.3 % too large: stand it at", "13 ft 2 5/8 in"]),
+        (70, 2, [TEXT[:66], TEXT[67:]]),
+    ],
+)
+def test_a_finding_is_shown_whole_or_in_short_or_to_the_end_of_a_clause(
+    width: int, height: int, lines: list[str]
+) -> None:
+    assert headline(TEXT, SHORT, width, height, FULL) == lines
+
+
+def test_the_longest_clause_that_fits_is_shown() -> None:
+    text = "Smoke: keep the air moving, keep people out of the plume, warn whoever may see it"
+    assert headline(text, "", 36, 1, FULL) == ["Smoke: keep the air moving …"]
+    assert headline(text, "", 60, 1, FULL) == ["Smoke: keep the air moving, keep people out of the plume …"]
+    assert headline(text, "", 60, 1, ASCII) == ["Smoke: keep the air moving, keep people out of the plume ..."]
+
+
+@pytest.mark.parametrize("width", range(8, 60))
+@pytest.mark.parametrize("glyphs", GLYPHS.values(), ids=GLYPHS)
+def test_no_cut_leaves_a_part_of_a_length(width: int, glyphs: object) -> None:
+    text = "Sharp 8 ft 11 3/8 in to 57 ft 4 7/8 in, and that is all of it"
+    shown = fitted(text, width, glyphs)  # type: ignore[arg-type]
+    assert len(shown) <= width
+    if width > len("57 ft 4 7/8 in,") + 4:  # a length that no line holds must break
+        kept = shown.removesuffix("…").removesuffix("...").rstrip()
+        assert kept.split(" ")[-1] not in {"8", "57", "ft", "11", "3/8", "4", "7/8"}
+
+
+def test_a_message_is_cut_at_its_end_alone() -> None:
+    said = [row_text(row) for row in message_rows("Saved to a place " + "far away " * 20, 40, 2, FULL)]
+    assert len(said) == 2
+    assert said[0].strip().startswith("Saved to a place far")
+    assert said[1].endswith(" …")
+    assert message_rows("", 40, 2, FULL) == ()
+
+
+async def test_a_bench_of_other_kit_says_what_to_do() -> None:
+    async with running("kiln-stack") as pilot:
+        rows = [{"slide": "40 mm", "slip_px": -8, "lens": "demo-prime-75"}]
+        pilot.app.session.apply({"bench": rows})
+        (fault,) = [said for said in pilot.app.session.state.answer.findings if said.code == "bench-fault"]
+        line = headline(fault.text, fault.short, 76, 1, FULL)
+        assert line == ["No zero from the bench: take new readings, or go back to that kit"]
+        assert headline(fault.text, fault.short, 36, 1, FULL) == ["No zero from the bench …"]
+
+
+@pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24)])
+@pytest.mark.parametrize("shot", ["kiln-stack", "lock-gate", "signal-lamp"])
+async def test_the_boards_line_ends_with_a_clause(shot: str, width: int, height: int) -> None:
+    async with running(shot, width, height) as pilot:
+        first = pilot.app.session.state.answer.findings[0]
+        line = (await press(pilot, "1")).splitlines()[-2].strip().partition(" ")[2]
+        kept = line.removesuffix(" …")
+        assert any(text.startswith(kept) for text in (first.text, first.short))
+        assert line in {first.text, first.short} or line.endswith(" …")
