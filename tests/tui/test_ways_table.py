@@ -1,0 +1,108 @@
+"""The table of ways: tolerances never rounded up and all alike, columns that go, rows found, reasons in few words."""
+
+from __future__ import annotations
+
+import math
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.options.gates import REASONS
+from engine.units import UnitSystem, parse_length
+from tui.tasks.columns import Column
+from tui.tasks.ways_listing import listing
+from tui.tasks.ways_misses import BRIEF
+from tui.tasks.ways_table import WANTED, build_text, drift_text, place_text
+from tui.tasks.ways_words import in_app
+
+SYSTEMS = st.sampled_from(["imperial", "metric"])
+
+
+@given(st.floats(1e-4, 1e5), SYSTEMS)
+def test_a_tolerance_is_never_shown_as_more_than_it_is(mm: float, system: UnitSystem) -> None:
+    shown = parse_length(drift_text(mm, system))
+    step = 0.0254 if system == "imperial" else 0.01
+    assert shown <= mm * (1 + 1e-9)
+    assert shown > 0
+    assert mm - shown <= max(step, mm * 0.1) * (1 + 1e-6)
+
+
+@given(st.floats(0.03, 1e4), SYSTEMS)
+def test_tolerances_are_written_alike(mm: float, system: UnitSystem) -> None:
+    assert re.fullmatch(r"\d+\.\d{3} in" if system == "imperial" else r"\d+\.\d\d mm", drift_text(mm, system))
+
+
+@pytest.mark.parametrize(
+    ("mm", "system", "said"),
+    [
+        (0.8199, "imperial", "0.032 in"),  # a 32nd of an inch and a little; the nearest 16th would be twice that
+        (0.0254, "imperial", "0.001 in"),
+        (0.8199, "metric", "0.81 mm"),
+        (0.004, "metric", "0.004 mm"),
+        (math.inf, "metric", "any"),
+    ],
+)
+def test_a_tolerance_in_words(mm: float, system: UnitSystem, said: str) -> None:
+    assert drift_text(mm, system) == said
+
+
+def test_places_and_parts_are_written_alike_in_a_column() -> None:
+    assert [place_text(mm, "metric") for mm in (980, 4530, 12345)] == ["0.98 m", "4.53 m", "12.35 m"]
+    assert [build_text(mm, "metric") for mm in (75.25, 750, 1500)] == ["75 mm", "750 mm", "1500 mm"]
+    assert [place_text(mm, "imperial") for mm in (3048, 8178.8)] == ["10 ft", "26 ft 10 in"]
+    assert build_text(None, "imperial") == "-"
+
+
+def columns(scale: tuple[str, ...]) -> list[Column]:
+    """A table of two rows whose modes are alike but for their ends."""
+    return [
+        Column("lens", "lens", ("my-zoom", "my-zoom")),
+        Column("scale", "scale", scale, 2),
+        Column("mode", "mode", ("4K open gate, slow", "4K open gate, fast"), 1),
+        Column("camera", "camera", ("a-camera-of-long-name", "another"), 4),
+        Column("stop", "stop", ("T8", "T11"), 5),
+    ]
+
+
+def test_a_column_that_tells_no_row_from_another_goes_first() -> None:
+    alike, unlike = columns(("1:24", "1:24")), columns(("1:24", "1:16"))
+    assert [one.id for one in listing(alike, alike, 60, WANTED).kept] == ["lens", "mode", "camera", "stop"]
+    assert [one.id for one in listing(unlike, unlike, 60, WANTED).kept] == ["lens", "scale", "mode", "camera"]
+    whole = listing(alike, alike, 80, WANTED)
+    assert [one.id for one in whole.kept] == ["lens", "scale", "mode", "camera", "stop"]
+    assert whole.untold(0) == {}
+
+
+def test_a_camera_is_shortened_before_a_mode_and_both_before_they_go() -> None:
+    table = columns(("1:24", "1:16"))
+    found = listing(table, table, 50, WANTED)
+    shown = {one.id: one.cells for one in found.kept}
+    assert shown["mode"] == ("4K open gate, slow", "4K open gate, fast")
+    assert shown["camera"] == ("a-camera-…", "another")
+    assert found.untold(0) == {"camera": "a-camera-of-long-name", "stop": "T8"}
+    assert [one.id for one in listing(table, table, 34, WANTED).kept] == ["lens", "mode"]
+
+
+def test_rows_are_found_by_words_in_any_order_and_column() -> None:
+    found = listing(columns(("1:24", "1:16")), columns(("1:24", "1:16")), 30, WANTED)
+    assert found.rows_with("") == [0, 1]
+    assert found.rows_with("FAST zoom") == [1]
+    assert found.rows_with("1:2") == [0]
+    assert found.rows_with("6") == []
+    assert found.only([1, 0])[0].cells == ("my-zoom", "my-zoom")
+
+
+def test_each_reason_has_few_words_and_no_name_of_a_file() -> None:
+    assert BRIEF.keys() == REASONS.keys()
+    assert max(map(len, BRIEF.values())) <= 16
+    assert len(set(BRIEF.values())) == len(BRIEF)
+    assert not any(re.search(r"[a-z]\.[a-z]|_", in_app(text)) for text in REASONS.values())
+
+
+def test_paths_give_way_to_labels_and_nothing_else_does() -> None:
+    assert in_app("without limits.build_max 5 ways would work, without scale.ratio 7.") == (
+        'without the limit "largest part" 5 ways would work, without "scale" 7.'
+    )
+    assert in_app("crop of my.camera at 1.5") == "crop of my.camera at 1.5"
