@@ -25,7 +25,9 @@ class HelpScreen(TaskScreen[None]):
     """Help on one field, and in a few words on the board."""
 
     TASK = "Help"
+    F1 = "back"
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f1", "leave", "back", show=False),
         Binding("e", "task('explain')", "explain"),
         Binding("f2", "task('keys')", "all keys"),
     ]

@@ -32,6 +32,7 @@ Read = Callable[[str], str]
 Take = Callable[[str], None]
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
 TYPING = ["Enter takes it", "Esc leaves it"]
+HELP_KEY = Binding("f1", "task_help", "help", show=False, tooltip="what this task is for, and how it is done")
 
 
 class TaskScreen(Screen[Result]):
@@ -39,8 +40,10 @@ class TaskScreen(Screen[Result]):
 
     TASK = ""
     ENTER = ""  # what Enter does to the row in hand, for the footer
+    F1 = "help"  # what F1 does, for the footer
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "back"),
+        HELP_KEY,
         Binding("f2", "all_keys", "keys", show=False),
     ]
 
@@ -91,7 +94,7 @@ class TaskScreen(Screen[Result]):
         title = clipped(f" {self.TASK} · {self.session.state.shot.title}", max(width, 1))
         self.query_one("#top", Rows).show((((plain(title, glyphs), "title"),),))
         keys = TYPING if self._take is not None else [f"{shown(key)} {short}" for key, short in self.keys()]
-        footer = footer_of(keys, width - 1)
+        footer = footer_of(keys, width - 1, f"F1 {self.F1}")
         self.query_one("#footer", Rows).show((((f" {footer}", "label"),),))
 
     def keys(self) -> list[tuple[str, str]]:
@@ -103,6 +106,19 @@ class TaskScreen(Screen[Result]):
         own = [binding for binding in type(self).BINDINGS if isinstance(binding, Binding) and binding.show]
         return [binding for binding in own if binding.key != "escape"]
 
+    def all_keys(self) -> list[tuple[str, str]]:
+        """Return every key of this task with all that is to be said of it, Esc the last."""
+        own = self._own_keys()
+        listed = [("f2", "all keys; Enter on one does it")] if own else []
+        enter = [("enter", self.ENTER)] if self.ENTER else []
+        return [*enter, *((key.key, key.tooltip or key.description) for key in own), *listed, ("escape", "back")]
+
+    def action_task_help(self) -> None:
+        """Show what this task is for, how it is done, and its keys."""
+        from tui.tasks.task_help_screen import TaskHelpScreen
+
+        self.app.push_screen(TaskHelpScreen(self))
+
     def action_all_keys(self) -> None:
         """List every key of the task; the one chosen is done."""
         from tui.tasks.task_keys import TaskKeysScreen
@@ -112,7 +128,7 @@ class TaskScreen(Screen[Result]):
                 await self.run_action(action)
 
         if self._take is None and self._own_keys():
-            self.app.push_screen(TaskKeysScreen(self._own_keys()), do)
+            self.app.push_screen(TaskKeysScreen([*self._own_keys(), HELP_KEY]), do)
 
     def say(self, text: str, *, refused: bool = False) -> None:
         """Say something at the foot; empty says nothing."""
@@ -201,17 +217,23 @@ class TaskScreen(Screen[Result]):
         if first is not None:
             first.focus()
 
-    def check_action(self, _action: str, _parameters: tuple[object, ...]) -> bool | None:
-        """Let no key of the task act while a value is being typed."""
-        return self._take is None
+    def check_action(self, action: str, _parameters: tuple[object, ...]) -> bool | None:
+        """Let no key of the task but that for help act while a value is being typed."""
+        return self._take is None or action == "task_help"
 
     def action_leave(self) -> None:
         """Go back to what lies under this task."""
         self.dismiss()
 
 
-def footer_of(parts: list[str], width: int) -> str:
-    """Return the keys that fit a width, the last always among them; where some are left out, F2 lists them."""
+def footer_of(parts: list[str], width: int, help_key: str) -> str:
+    """Return the keys that fit a width, the last always among them; where some are left out, F2 lists them.
+
+    The key for help stands among them only where all have room.
+    """
+    footer = "  ".join([*parts[:-1], help_key, parts[-1]])
+    if len(footer) <= width:
+        return footer
     footer = "  ".join(parts)
     shown_keys = parts[:-1]
     while len(footer) > width and shown_keys:

@@ -1,0 +1,135 @@
+"""F1 on a task: every screen has its help, true to its keys, over the task and also while a value is typed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from importlib import import_module
+from pkgutil import iter_modules
+
+import pytest
+
+import tui.tasks
+from tests.tui.app_pilot import press, running
+from tui.entry import Entry
+from tui.tasks.help import HelpScreen
+from tui.tasks.task_help import TASK_HELP
+from tui.tasks.task_help_screen import TaskHelpScreen
+from tui.tasks.task_screen import TaskScreen
+
+HELP_ITSELF = {HelpScreen, TaskHelpScreen}
+WAYS_IN = {
+    "FindingsScreen": "f",
+    "ExplainScreen": "e",
+    "KitScreen": "k",
+    "ProfileScreen": "k tab e enter",
+    "EffectScreen": "k v",
+    "BenchScreen": "b",
+    "BenchGuideScreen": "b g",
+    "SurveyScreen": "y",
+    "PartsScreen": "p",
+    "WaysScreen": "g",
+    "LimitsScreen": "g l",
+    "WholeScreen": "g i",
+    "MarginsScreen": "d",
+    "MarksScreen": "n",
+    "CompareScreen": "n k enter enter",
+    "TakesScreen": "t",
+    "TaskKeysScreen": "t f2",
+    "MovedScreen": "m",
+    "WhatToDoScreen": "m 1 1 enter w",
+    "SheetScreen": "f5",
+    "StopsScreen": "c",
+    "OpenScreen": "o",
+    "AboutScreen": "i",
+    "SaveAsScreen": "w",
+    "KeysScreen": "f2",
+    "LeavingScreen": "right q",
+}
+
+
+def screens() -> list[type]:
+    """Return every screen of a task that is shown, the ones that others are made of left out."""
+    for module in iter_modules(tui.tasks.__path__, "tui.tasks."):
+        import_module(module.name)
+    return [kind for kind in _below(TaskScreen) if not kind.__subclasses__()]
+
+
+def _below(kind: type) -> Iterator[type]:
+    for one in kind.__subclasses__():
+        yield one
+        yield from _below(one)
+
+
+def words(text: str) -> str:
+    return " ".join(text.split())
+
+
+def test_every_screen_has_its_help_and_no_help_is_left_over() -> None:
+    assert {kind.__name__ for kind in screens() if kind not in HELP_ITSELF} == set(TASK_HELP) == set(WAYS_IN)
+
+
+def test_help_is_short_and_names_only_keys_that_the_task_has() -> None:
+    for kind in set(screens()) - HELP_ITSELF:
+        found = TASK_HELP[kind.__name__]
+        assert 1 <= len(re.findall(r"\.(?: |$)", found.what)) <= 3
+        assert found.steps
+        assert all(step.endswith(".") for step in found.steps)
+        keys = {binding.key for binding in kind.BINDINGS}
+        letters = re.findall(r"(?<![\w'])[b-z](?![\w'])", " ".join((found.what, *found.steps)))
+        assert set(letters) <= keys, kind
+
+
+@pytest.mark.parametrize(("name", "keys"), WAYS_IN.items(), ids=WAYS_IN)
+async def test_f1_shows_the_help_over_the_task_and_goes_back_to_it(name: str, keys: str) -> None:
+    async with running(height=60) as pilot:
+        await press(pilot, *keys.split())
+        task = pilot.app.screen
+        assert type(task).__name__ == name
+        for back in ("f1", "escape"):
+            text = words(await press(pilot, "f1"))
+            found = TASK_HELP[name]
+            assert all(part in text for part in (found.what, *found.steps))
+            assert all(said in text for _, said in task.all_keys())
+            await press(pilot, back)
+            assert pilot.app.screen is task
+
+
+async def test_f1_while_typing_keeps_the_entry() -> None:
+    async with running() as pilot:
+        await press(pilot, "p", "a", "text:gate")
+        assert "Help: Build list" in await press(pilot, "f1")
+        await press(pilot, "escape", "text:post")
+        assert pilot.app.screen.query_one(Entry).value == "gatepost"
+
+
+async def test_f1_is_in_the_footer_where_it_has_room_and_else_in_the_list_of_keys() -> None:
+    async with running() as pilot:
+        assert "F1 help" in (await press(pilot, "f")).splitlines()[-1]
+    async with running(width=40, height=15) as pilot:
+        text = await press(pilot, "t")
+        assert "F1" not in text
+        text = await press(pilot, "f2", "up")
+        assert "what this task is for" in text
+        assert "Help: Takes" in await press(pilot, *["down"] * 5, "enter")
+
+
+async def test_the_boards_own_help_goes_back_by_the_key_that_opened_it() -> None:
+    async with running() as pilot:
+        assert "F1 back" in (await press(pilot, "f1")).splitlines()[-1]
+        await press(pilot, "f1")
+        assert pilot.app.screen is pilot.app.board
+
+
+@pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24), (120, 40)])
+@pytest.mark.parametrize("glyphs", ["ascii", "full"])
+async def test_help_fits_every_size(width: int, height: int, glyphs: str) -> None:
+    async with running(width=width, height=height, glyphs=glyphs) as pilot:
+        lines = (await press(pilot, "k", "f1")).splitlines()
+        assert len(lines) == height
+        assert all(len(line) <= width for line in lines)
+        assert "The shelves of cameras, lenses" in words("\n".join(lines))
+        assert words("\n".join(lines)).endswith("Esc back")
+        assert "Esc back" in words(await press(pilot, "end"))
+        if glyphs == "ascii":
+            assert "".join(lines).isascii()

@@ -1,0 +1,219 @@
+"""What each task is for and how it is done, by the name of its screen; F1 shows it with the task's keys."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class TaskHelp:
+    """What a task is for, in two or three sentences, and how it is done, a step each."""
+
+    what: str
+    steps: tuple[str, ...]
+
+
+TASK_HELP: dict[str, TaskHelp] = {
+    "AboutScreen": TaskHelp(
+        "What the shot is called, what is noted of it, and the units in which it is shown. A number without a unit "
+        "is read in those units too.",
+        ("Go up or down to a row and press Enter.", "Type the title, the notes, or the word imperial or metric."),
+    ),
+    "BenchScreen": TaskHelp(
+        "The bench finds the lens's entrance pupil by watching how a near thing slips against a far one while the "
+        "head turns. Where the slide stands at the zero of that slip, the lens turns about its pupil and nothing "
+        "slips.",
+        (
+            "Put up a near stick and a far one and line them up; g tells how, with this shot's numbers.",
+            "Set the slide, turn by the sweep, and log the slip: p counted in pixels, t off a tape, e by eye. Plus is "
+            "where the near one outran the far one.",
+            "Do so at three places of the slide or more; the program says which to read next.",
+            "Press z to set the shot's slide to the zero, and s to store the pupil in the lens's profile.",
+        ),
+    ),
+    "BenchGuideScreen": TaskHelp(
+        "How the bench is done, in six steps with the numbers of this shot: what to put up, how to line it up, turn "
+        "and read.",
+        ("Go down to read on.", "g or Esc goes back to the readings."),
+    ),
+    "CompareScreen": TaskHelp(
+        "Two states of the shot held against each other. Only what differs stands here: what is set, then the "
+        "answers, then what is to be said of one of the two alone.",
+        ("Go down to read on.", "On a narrow screen 1 and 2 say which of the two a value belongs to."),
+    ),
+    "EffectScreen": TaskHelp(
+        "All that the choice or change under this page would make of the shot: its chief numbers and what is to be "
+        "said of it.",
+        ("Go down to read on.", "Esc goes back to the choice; nothing was changed by reading."),
+    ),
+    "ExplainScreen": TaskHelp(
+        "How each number of the pane comes about: what it means, its formula, this shot's numbers put in, what it "
+        "leads to and where the formula is from.",
+        (
+            "Go up or down to a number: its working stands beside it, or below.",
+            "Tab goes to the working where it is longer than its room, and back.",
+            "For another pane's numbers go back, go to that pane, and ask again.",
+        ),
+    ),
+    "FindingsScreen": TaskHelp(
+        "All that is to be said of the shot, the gravest first: what cannot work, what to look at, what is good to "
+        "know. Each says what is so and what mends it.",
+        ("Go up or down to a finding.", "Enter goes to the field on the board where it is mended."),
+    ),
+    "KeysScreen": TaskHelp(
+        "All keys of the board, with what each does. It is also the menu of everything that the board can do.",
+        (
+            "Go up or down to a key; Enter does what it does.",
+            "The last column has the name by which a key can be changed; the line below says in which file.",
+        ),
+    ),
+    "KitScreen": TaskHelp(
+        "The shelves of cameras, lenses and heads, and which of them the shot uses. What the row in hand would "
+        "change of the shot stands below before it is taken.",
+        (
+            "Tab goes on to the next shelf; up and down go to a row.",
+            "Enter puts it into the shot; f sets a zoom's focal length.",
+            "To make one of your own press n for a new one, c for a copy of the one in hand, or e to edit it; a "
+            "shipped one is copied first.",
+        ),
+    ),
+    "LeavingScreen": TaskHelp(
+        "The shot has changes that its file does not hold. It is asked once what is to become of them.",
+        ("Press s to save and leave, d to leave without the changes, Esc to stay.",),
+    ),
+    "LimitsScreen": TaskHelp(
+        "What a way to shoot it may cost at most, what it must show, what is to stay as it is, and what counts "
+        "first. The search of ways goes by these; they are kept with the shot.",
+        (
+            "Go up or down to a limit and press Enter.",
+            "Type its value; with nothing typed it goes back to the usual one.",
+            "Esc goes back, and the ways are searched again.",
+        ),
+    ),
+    "MarginsScreen": TaskHelp(
+        "How far off each value may be, less or more, before something else is to be said of the shot. The value "
+        "that may be off least stands first: tape that one with the most care.",
+        (
+            "Go up or down to a value: what turns first is said below.",
+            "Enter goes to its field on the board.",
+        ),
+    ),
+    "MarksScreen": TaskHelp(
+        "A mark keeps all that is set for the shot under a name, to compare with later or to go back to. Each is "
+        "shown with what differs from now.",
+        (
+            "Press k and type a name to keep the present state.",
+            "Enter holds the mark in hand against now; c on one mark and then on another holds those two together.",
+            "Press g to go back to the mark in hand. That is one change, which undo takes away.",
+        ),
+    ),
+    "MovedScreen": TaskHelp(
+        "For when camera or model have moved: all new tape distances go in together, and the program then says what "
+        "to do on set. Until then nothing changes on the board, and the state before is kept as a mark.",
+        (
+            "Go to each distance that was taped anew and type it: Enter or a digit begins, left and right step it.",
+            "Say with f and s whether focus mark and stop are to stay or be solved again.",
+            "Press w to work out what to do.",
+        ),
+    ),
+    "OpenScreen": TaskHelp(
+        "The shots there are, your own and the shipped ones. What is not saved of the present shot is kept, and "
+        "comes back when it is opened again.",
+        (
+            "Go up or down to a shot; Enter opens it.",
+            "Press p to type the path of a file.",
+            "Press n to begin a new shot: its title, then how far off the background is.",
+        ),
+    ),
+    "PartsScreen": TaskHelp(
+        "What is to be built, by its size in the real place and on the model; the stock at hand, and what it would "
+        "be at full size; and what this place asks of the build.",
+        (
+            "Press a to add a part: its name, then its full size. Enter changes the cell in hand.",
+            "Tab goes on to the stock at hand, and to the place.",
+            "Press o for the step that the shop cuts to, c to see a second scale beside the first, w to ask what "
+            "stock some full size needs.",
+        ),
+    ),
+    "ProfileScreen": TaskHelp(
+        "A camera, a lens or a head of your own, a field a row. What the field in hand is, and what the changes "
+        "would make of the shot, stand below.",
+        (
+            "Go up or down to a field; Enter types it.",
+            "On a camera a adds a mode, on a lens a pupil row; Tab goes to the next of them, x takes one away.",
+            "Press s to save. Until then the shot goes by the old profile; what is not saved is kept, also when you "
+            "go back.",
+        ),
+    ),
+    "SaveAsScreen": TaskHelp(
+        "Saves the shot under another name, which is its file from then on. The file that it came from stays as it is.",
+        (
+            "Type a plain name to keep it among your own shots, or a path for a file anywhere else; Enter saves.",
+            "Where a file is there already, Enter once more writes over it.",
+        ),
+    ),
+    "SheetScreen": TaskHelp(
+        "The shot on paper: all that is set, all answers and all that is to be said. It can be saved as text, as a "
+        "drawing to scale, and as a page to print.",
+        (
+            "Go down to read on.",
+            "Press t for text, d for the drawing, p for a page to print, c for the build list, j for every number.",
+            "Type the file's name; Enter saves it, and once more writes over a file that is there already.",
+        ),
+    ),
+    "StopsScreen": TaskHelp(
+        "Every stop of the lens beside the next: what each holds sharp, its contrast, and the light that it needs. "
+        "The cursor begins at the one that is set.",
+        (
+            "Go up or down to a stop: what it gains and loses is said below.",
+            "Enter sets it; a gives the stop back to the program.",
+        ),
+    ),
+    "SurveyScreen": TaskHelp(
+        "Sizes, distances and heights that cannot be taped, from the picture and an inclinometer. How the field in "
+        "hand is measured stands under the fields, and below that what they give.",
+        (
+            "Go up or down to a field; Enter types what was read; x leaves it out.",
+            "On a low screen Tab goes on to what the fields give.",
+            "Press d to make the distance found the background's, h to make the height found the one to meet, w to "
+            "put the width found on the build list.",
+        ),
+    ),
+    "TakesScreen": TaskHelp(
+        "The log of takes: when each was, what was set, whether it was good, and a note. Opening the log logs "
+        "nothing; the takes stand on the sheet too.",
+        (
+            "Press t when a take was made: it is logged with all as it is set now.",
+            "Press g to judge the take in hand: good, no good, and not judged yet again.",
+            "Enter types its note; d deletes it.",
+        ),
+    ),
+    "TaskKeysScreen": TaskHelp(
+        "All keys of the task beneath, with what each does; its footer may have no room for some.",
+        ("Go up or down to a key; Enter does what it does.",),
+    ),
+    "WaysScreen": TaskHelp(
+        "Every way to shoot it with the kit at hand, the best first by what counts in the limits. A way is a camera, "
+        "a lens, a ratio and a place; what it trades stands below.",
+        (
+            "Press l to say what a way may cost and what counts first; o lets vary what the shot has set.",
+            "Left and right go to a column and s sorts by it; w keeps the rows that have certain words.",
+            "Press x to see which ways fail, and why.",
+            "Enter puts the way in hand on the board; undo there brings the old one back.",
+        ),
+    ),
+    "WholeScreen": TaskHelp(
+        "What stands below a table, with nothing cut: for a screen that has no room for all of it.",
+        ("Down reads on.", "Esc goes back to the table."),
+    ),
+    "WhatToDoScreen": TaskHelp(
+        "What to do on set now that the rig has moved, the most important first. It is on the board already; the "
+        "state before is kept as a mark.",
+        (
+            "Do what the list says from the top.",
+            "Press p, f or s to leave the model, the focus mark or the stop as they are, or to change them after all: "
+            "the list is worked out again.",
+            "Esc goes back to the board; u undoes it all and goes back to the distances.",
+        ),
+    ),
+}
