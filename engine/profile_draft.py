@@ -13,7 +13,7 @@ from engine import library
 from engine.faults import BadInput, read_model
 from engine.files import read_toml, write_toml
 from engine.library import PROFILES, Shelf
-from engine.profile_edit import copied
+from engine.profile_edit import STARTING, copied
 from engine.profiles import Profile
 
 
@@ -52,7 +52,12 @@ class Draft:
         return own_path(self.shelf, self.present.name)
 
     def change(self, profile: Profile) -> None:
-        """Make `profile` the present state, to be undone like any other."""
+        """Make `profile` the present state, to be undone like any other.
+
+        The notes of a new one, that nobody has looked at its values yet, go with the first change.
+        """
+        if profile != self.present and profile.notes == STARTING:
+            profile = profile.model_copy(update={"notes": ""})
         if profile != self.present:
             self.done.append(self.present)
             self.undone.clear()

@@ -13,6 +13,7 @@ from engine.profiles import Camera, Lens, Profile, PupilRow
 from engine.units import UnitSystem, parse_stop, stop_text
 
 _WHERE = "profile"
+STARTING = "Starting values: change what is not so."
 _START: dict[Shelf, dict[str, Any]] = {
     "cameras": {
         "mode": [
@@ -42,8 +43,7 @@ _START: dict[Shelf, dict[str, Any]] = {
 
 def new(shelf: Shelf, name: str) -> Profile:
     """Return a profile to begin from, its values likely ones and its notes saying so; raises BadInput."""
-    notes = "Starting values: change what is not so."
-    return _read(PROFILES[shelf], {"schema": 1, "name": name, "notes": notes} | _START[shelf])
+    return _read(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | _START[shelf])
 
 
 def copied(profile: Profile, name: str) -> Profile:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -12,8 +13,8 @@ from tests.tui.app_pilot import press, running, screen_text
 CLEAR = ("home", "ctrl+k")
 LENS_ROW = {"title": 1, "focal": 3, "marks": 4, "widest": 5, "last": 6, "loss": 7, "close": 8, "squeeze": 9}
 WRONG_IN_A_LENS = [
-    (0, "my lens", "not a plain name"),
-    (0, "demo/../x", "not a plain name"),
+    (0, "my lens", "my-lens is one of yours already"),
+    (0, "/", "a name is needed"),
     (LENS_ROW["focal"], "wide", "not a length"),
     (LENS_ROW["focal"], "80 to 24", "write the shorter first"),
     (LENS_ROW["focal"], "0", "out of range"),
@@ -77,6 +78,58 @@ async def test_a_lens_is_made_from_nothing_edited_and_saved(home: Path):
         assert (lens.focal_length, lens.transmission_loss) == (40, 0.25)
 
 
+async def test_that_the_values_are_starting_ones_is_noted_only_until_one_is_changed():
+    async with running() as pilot:
+        await press(pilot, "k", "n", "text:untouched", "enter", "s")
+        assert library.camera("untouched").notes == "Starting values: change what is not so."
+        text = await press(pilot, "down", "enter", "text:My camera", "enter", "s")
+        assert "Starting values" not in text
+        assert library.camera("untouched").notes == ""
+        await press(pilot, "down", "enter", "text:Hired until June", "enter", "u", "u")
+        assert pilot.app.screen.profile.notes == "Starting values: change what is not so."
+
+
+@pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24)])
+async def test_a_list_with_more_than_is_in_sight_says_so_and_the_field_in_hand_is_in_sight(width, height):
+    async with running(width=width, height=height) as pilot:
+        text = await press(pilot, "k", "e", "enter")
+        count = len(pilot.app.screen.fields)
+        assert re.search(r"↓ \d+ more below", text)
+        assert "more above" not in text
+        while "more above" not in text:
+            text = await press(pilot, "down")
+        above, below = (int(found) for found in re.search(r"↑ (\d+) more above  ↓ (\d+) more below", text).groups())
+        shown = len([line for line in text.splitlines() if line.startswith(" ") and _is_field(pilot, line)])
+        assert above + shown + below == count
+        assert _in_hand(pilot) in text
+        text = await press(pilot, *["down"] * count)
+        assert re.search(r"↑ \d+ more above", text)
+        assert "more below" not in text
+        assert _in_hand(pilot) in text
+
+
+async def test_a_field_stays_in_sight_when_its_change_makes_more_to_say():
+    async with running(width=40, height=15) as pilot:
+        await press(pilot, "k", "n", "text:mine", "enter")
+        text = await typed(pilot, 7, "2550")
+        assert "2550" in text
+
+
+async def test_a_list_that_is_whole_has_no_sign():
+    async with running(height=60) as pilot:
+        assert " more " not in await press(pilot, "k", "tab", "e", "enter")
+
+
+def _in_hand(pilot) -> str:
+    """Return the label of the field in hand."""
+    return pilot.app.screen._label(pilot.app.screen.place)
+
+
+def _is_field(pilot, line: str) -> bool:
+    labels = {pilot.app.screen._label(place).rstrip() for place in pilot.app.screen.fields}
+    return any(line[1:].startswith(f"{label} ") for label in labels)
+
+
 @pytest.mark.parametrize("shelf", ["cameras", "lenses", "heads"])
 async def test_each_kind_of_profile_is_made_from_nothing(shelf, home: Path):
     async with running() as pilot:
@@ -111,6 +164,15 @@ async def test_wrong_entries_of_a_lens_keep_their_text_and_change_nothing(home: 
             assert "Enter takes it" in text, (row, wrong)
             assert "· saved ·" in await press(pilot, "escape", "s", *["up"] * row), (row, wrong)
         assert (home / "lenses" / "my-lens.toml").read_bytes() == before
+
+
+async def test_a_name_that_no_file_can_have_is_made_plain_and_said():
+    async with running() as pilot:
+        text = await press(pilot, "k", "n", "text:My field cam")
+        assert "read as my-field-cam" in text
+        await press(pilot, "enter", "s")
+        assert library.camera("my-field-cam").name == "my-field-cam"
+        assert "read as other-cam" in await press(pilot, "enter", *CLEAR, "text:Other cam")
 
 
 async def test_wrong_entries_of_a_camera_are_refused_with_the_reason():

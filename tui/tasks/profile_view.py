@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from textual import events, on
 from textual.app import ComposeResult
+from textual.message import Message
 from textual.widgets import DataTable
 
 from engine import profile_fields
@@ -28,6 +29,17 @@ from tui.tasks.task_screen import Table, TaskScreen
 LABEL = 16
 
 
+class Fields(Table):
+    """The fields; says when what stands below has taken room from them, or given some back."""
+
+    class Resized(Message):
+        """The fields have more room, or less."""
+
+    def on_resize(self) -> None:
+        """Tell the screen."""
+        self.post_message(self.Resized())
+
+
 class ProfileView(TaskScreen[str]):
     """A draft of a profile, a field a row; it is handed back by its name."""
 
@@ -44,15 +56,18 @@ class ProfileView(TaskScreen[str]):
 
     def body(self) -> ComposeResult:
         """The fields, what the one in hand is, and what the changes make of the shot."""
-        yield Table(id="fields")
+        yield Fields(id="fields")
+        yield Rows(id="more")
         yield Rows(id="about")
         yield Rows(id="effect")
 
     def on_mount(self) -> None:
         """Say what was brought back."""
-        self.query_one(Table).show_header = False
+        table = self.query_one(Table)
+        table.show_header = False
         super().on_mount()
         self.say(self._said)
+        self.watch(table, "scroll_y", self._show_more)
 
     # What is shown
 
@@ -97,9 +112,28 @@ class ProfileView(TaskScreen[str]):
         about, lines = self.query_one("#about", Rows), textwrap.wrap(plain(self.place.field.says, glyphs), width - 2)
         about.styles.height = len(lines)
         about.show(tuple(((f" {line}", "hint"),) for line in lines))
-        box, height = self.query_one("#effect", Rows), effect_height(self.size.height, 5)
-        box.styles.height = height
-        box.show(effect_rows(self._lines, width, height, glyphs))
+        box, low = self.query_one("#effect", Rows), self.size.height < LOW
+        rows = effect_rows(self._lines, width, effect_height(self.size.height, 5), glyphs)
+        box.styles.height = len(rows)
+        box.styles.margin = (0 if low else 1, 0, 0, 0)
+        box.show(rows)
+        self.call_after_refresh(self._show_more)
+
+    @on(Fields.Resized)
+    def _keep_in_sight(self) -> None:
+        """Keep the field in hand in sight."""
+        table = self.query_one(Table)
+        table.move_cursor(row=table.cursor_row)
+        self._show_more()
+
+    def _show_more(self) -> None:
+        """Say how many fields lie above and below those in sight."""
+        table, glyphs = self.query_one(Table), self.forescale.glyphs
+        above = round(table.scroll_y)
+        below = max(table.row_count - above - table.scrollable_content_region.height, 0)
+        signs = ((glyphs.up, above, "above"), (glyphs.down, below, "below"))
+        text = "  ".join(f"{sign} {count} more {where}" for sign, count, where in signs if count)
+        self.query_one("#more", Rows).show((((f" {text}", "hint"),),))
 
     def _doubts(self) -> tuple[Line, ...]:
         """Return what is odd about a camera's modes."""
