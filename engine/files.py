@@ -11,6 +11,13 @@ from typing import Any
 
 from engine.faults import BadInput
 
+LONGEST_NAME = 60
+
+
+def name_of(text: str) -> str:
+    """Return a plain name for a file made of a text, "my-field-cam" of "My field cam"; "" of one without letters."""
+    return "-".join("".join(c if c.isalnum() else " " for c in text.lower()).split())[:LONGEST_NAME].rstrip("-")
+
 
 def read_toml(path: Path) -> dict[str, Any]:
     """Return what a TOML file holds; raises BadInput where it is missing, unreadable or broken."""

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from engine import edit, library
 from engine.faults import BadInput
+from engine.files import name_of
 from engine.shot import KitChoice, Place, Shot
-from engine.units import UnitSystem
-
-LONGEST_NAME = 60
+from engine.units import UnitSystem, says_infinity
 
 
 def checked_title(text: str) -> str:
@@ -30,15 +30,16 @@ def new_shot(title: str, background: str, kit: KitChoice, system: UnitSystem) ->
 
 def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
     """Return what a file would hold for a background's distance, and what was understood; raises ValueError."""
-    quantity = edit.quantity_of(Shot, "place.background")
-    held = str(edit.complete(quantity, text, system))
-    if quantity is None or held == "inf":
+    if says_infinity(text):
         raise BadInput("tape or guess how far off the background is; one at infinity gives the model no place")
+    quantity = edit.quantity_of(Shot, "place.background")
+    assert quantity is not None
+    held = str(edit.complete(replace(quantity, infinite=False), text, system))
     return held, edit.shown_text(quantity, quantity.read(held), system)
 
 
 def free_path(title: str) -> Path:
     """Return a file among the user's own shots, named after a title, that is not there yet."""
-    words = "-".join("".join(c if c.isalnum() else " " for c in title.lower()).split())[:LONGEST_NAME] or "shot"
+    words = name_of(title) or "shot"
     names = (words if number == 1 else f"{words}-{number}" for number in range(1, 10_000))
     return next(path for name in names if not (path := library.home() / "shots" / f"{name}.toml").exists())

@@ -11,10 +11,10 @@ from pathlib import Path
 
 from engine import library
 from engine.faults import BadInput, read_model
-from engine.files import read_toml, write_toml
+from engine.files import name_of, read_toml, write_toml
 from engine.library import PROFILES, Shelf
 from engine.profile_edit import STARTING, copied
-from engine.profiles import Profile
+from engine.profiles import Profile, is_plain
 
 
 class ChangedElsewhere(BadInput):
@@ -207,10 +207,12 @@ def _kept(shelf: Shelf, name: str) -> tuple[str, Profile] | None:
 
 
 def free_name(shelf: Shelf, text: str) -> str:
-    """Return a name for a profile of one's own; raises BadInput where it cannot be a file's or is taken."""
+    """Return a plain name for a profile of one's own, made of the text where it is none; raises BadInput if taken."""
     name = text.strip()
-    if "/" in name or not name:
-        raise BadInput(f'"{name}" is not a plain name; use letters, digits, "-", "_" and "."')
+    if not is_plain(name):
+        name = name_of(text)
+    if not name:
+        raise BadInput('a name is needed, such as field-35, of letters, digits, "-", "_" and "."')
     if digest(own_path(shelf, name)) or name in kept_names(shelf):
         raise BadInput(f"{name} is one of yours already: edit it, or choose another name")
     return name

@@ -28,9 +28,13 @@ from engine.units import third_stops
 Marks = Literal["f", "T"]
 
 
+def is_plain(name: str) -> bool:
+    """Tell whether a name can be a file's on every machine."""
+    return bool(name) and all(c.isalnum() or c in "-_." for c in name) and not name.startswith(".")
+
+
 def _plain_name(name: str) -> str:
-    """Refuse a name that could not be a file's name on every machine."""
-    if not name or not all(c.isalnum() or c in "-_." for c in name) or name.startswith("."):
+    if not is_plain(name):
         raise ValueError(f'"{name}" is not a plain name; use letters, digits, "-", "_" and "."')
     return name
 

@@ -16,7 +16,14 @@ from engine.units.lengths import (
     tape_text,
 )
 from engine.units.numbers import parse_number
-from engine.units.quantities import parse_angle, parse_illuminance, parse_length, parse_speed, parse_time
+from engine.units.quantities import (
+    parse_angle,
+    parse_illuminance,
+    parse_length,
+    parse_speed,
+    parse_time,
+    says_infinity,
+)
 from engine.units.ratios import exact_ratio, parse_ratio, ratio_text
 from engine.units.rounding import rounded_down, rounded_up
 from engine.units.stops import Stop, parse_stop, stop_label, stop_text, third_stops
@@ -61,6 +68,7 @@ __all__ = [
     "ratio_text",
     "rounded_down",
     "rounded_up",
+    "says_infinity",
     "shop_length",
     "speed_text",
     "stop_label",

@@ -31,13 +31,18 @@ class _Part:
     size: Fraction
 
 
+def says_infinity(text: str) -> bool:
+    """Tell whether a text is a word or the sign for infinity."""
+    return text.strip().casefold() in _INFINITE
+
+
 def parse_length(text: str, bare_unit: str | None = None, *, infinite: bool = False) -> float:
     """A length in mm: `10 ft`, `10' 6"`, `6 3/4 in`, `3.05 m`, `1,5 m`; a leading minus is read.
 
     A number with no unit is read in `bare_unit`, or refused where that is None. With `infinite`, "inf",
     "infinity" and "∞" are math.inf. Raises EntryError.
     """
-    if text.strip().casefold() in _INFINITE:
+    if says_infinity(text):
         if infinite:
             return math.inf
         raise EntryError(f"{quoted(text)}: infinity cannot be used here; write it like {LENGTH.like}")

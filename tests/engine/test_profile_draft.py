@@ -150,9 +150,11 @@ def test_a_name_must_be_free():
     for taken in ("mine", "kept"):
         with pytest.raises(BadInput, match="one of yours already"):
             free_name(SHELF, taken)
-    for wrong in ("", " ", "a/b"):
-        with pytest.raises(BadInput, match="plain name"):
+    for wrong in ("", " ", "/", "..."):
+        with pytest.raises(BadInput, match='a name is needed, such as field-35, of letters, digits, "-", "_" and "."'):
             free_name(SHELF, wrong)
+    for typed, made in (("My cam", "my-cam"), ("a/b", "a-b"), ("../../x", "x"), ("Cam_2.b", "Cam_2.b")):
+        assert free_name(SHELF, typed) == made
     assert free_name(SHELF, " demo-prime-35 ") == "demo-prime-35"
 
 

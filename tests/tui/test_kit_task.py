@@ -199,5 +199,5 @@ async def test_a_mode_that_only_a_mark_uses_is_not_taken_away_either():
         assert [mark.name for mark in shot(pilot).mark] == ["wide"]
         assert shot(pilot).kit.mode == "2K centre crop"
         text = said(await press(pilot, "e", "enter", "tab", "tab", "x"))
-        assert 'mark "wide": kit.mode: demo-cine-35 has no mode "4K full width"' in text
+        assert 'mark "wide": mode: demo-cine-35 has no mode "4K full width"' in text
         assert len(pilot.app.screen.profile.mode) == 2

@@ -1,0 +1,31 @@
+"""A new shot: what may be typed for it, and the file that it is given."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine import library
+from engine.faults import BadInput
+from engine.new_shot import free_path, read_background
+
+
+def test_a_background_is_read_in_the_shots_units() -> None:
+    assert read_background("180", "imperial") == ("180 ft", "180 ft")
+
+
+@pytest.mark.parametrize("text", ["inf", " Infinity ", "∞"])
+def test_a_background_at_infinity_is_refused_with_the_reason(text: str) -> None:
+    with pytest.raises(BadInput, match="one at infinity gives the model no place"):
+        read_background(text, "metric")
+
+
+@pytest.mark.parametrize(("system", "range_"), [("metric", "10 mm to 100 km"), ("imperial", "3/8 in to 62.137 mi")])
+def test_the_range_told_is_the_one_that_is_taken(system: str, range_: str) -> None:
+    with pytest.raises(ValueError, match=f"1 mm is out of range: {range_}$"):
+        read_background("1 mm", system)  # type: ignore[arg-type]
+
+
+def test_a_file_is_named_after_the_title() -> None:
+    assert free_path("The tower, it smokes!") == library.home() / "shots" / "the-tower-it-smokes.toml"
+    assert free_path("!?").name == "shot.toml"
+    assert len(free_path("wide " * 40).stem) <= 60
