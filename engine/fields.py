@@ -93,8 +93,12 @@ class Quantity:
 def _rounded(quantity: Quantity, value: float, system: UnitSystem) -> str:
     """Return an edge of a range as people read it."""
     match quantity.kind:
-        case "length" if not quantity.in_mm:
-            return units.length_text(value, system)
+        case "length":
+            return f"{units.number_text(value, 8)} mm" if quantity.in_mm else units.length_text(value, system)
+        case "speed":
+            return units.road_speed_text(value, system)
+        case "time":
+            return units.time_text(value)
         case "light":
             return units.illuminance_text(value, system)
         case "number":

@@ -216,7 +216,11 @@ def read_focal(text: str) -> tuple[float, float]:
     """Return the shortest and the longest focal length in mm, `35 mm` or `24 to 80 mm`; raises EntryError."""
     quantity = edit.quantity_of(Lens, "focal_length")
     assert quantity is not None
-    ends = [quantity.check(units.parse_length(end, "mm")) for end in text.split(" to ", 1)]
+    try:
+        ends = [units.parse_length(end, "mm") for end in text.split(" to ", 1)]
+    except EntryError:
+        raise EntryError(f'"{text}" is not a focal length; write it like 35 mm, or 17 to 50 mm for a zoom') from None
+    ends = [quantity.check(end) for end in ends]
     if ends[0] > ends[-1]:
         raise EntryError(f"{number_text(ends[0], 6)} is above {number_text(ends[-1], 6)}: write the shorter first")
     return ends[0], ends[-1]

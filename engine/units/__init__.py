@@ -35,6 +35,7 @@ from engine.units.text import (
     exact_time,
     illuminance_text,
     number_text,
+    road_speed_text,
     speed_text,
     time_text,
 )
@@ -66,6 +67,7 @@ __all__ = [
     "parse_stop",
     "parse_time",
     "ratio_text",
+    "road_speed_text",
     "rounded_down",
     "rounded_up",
     "says_infinity",

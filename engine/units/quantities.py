@@ -89,22 +89,35 @@ def _parts(body: str, text: str, quantity: Quantity, bare_unit: str | None) -> l
         match = _PART.match(body, start)
         if match is None:
             break
-        alone = not parts and match.end() == len(body)
-        parts.append(_part(match, text, quantity, bare_unit if alone else None))
+        last = match.end() == len(body)
+        if parts and last and not match["unit"]:
+            raise _unfinished(parts[-1], match[0].strip(), text, quantity)
+        parts.append(_part(match, text, quantity, bare_unit, alone=last and not parts))
         gap = _BETWEEN.match(body, match.end())
         start = gap.end() if gap else match.end()
     if start < len(body) or not parts:
-        raise _refusal(text, f"not {_a(quantity)}", quantity)
+        raise _refusal(text, f"not {_a(quantity)}", quantity, bare_unit)
     return parts
 
 
-def _part(match: re.Match[str], text: str, quantity: Quantity, bare_unit: str | None) -> _Part:
-    written = "".join((match["unit"] or "").split()) or bare_unit
+def _unfinished(larger: _Part, number: str, text: str, quantity: Quantity) -> EntryError:
+    """The refusal of a last number without a unit, with the one that it may well have: 10' 6" for 10' 6."""
+    lacks = f"a unit is missing after {number}"
+    chain = next((chain[chain.index(larger.unit) + 1 :] for chain in quantity.chains if larger.unit in chain), ())
+    if not chain:
+        return _refusal(text, lacks, quantity)
+    smaller = next(word for word, unit in quantity.words.items() if unit == chain[0])
+    meant = f'{number}"' if larger.text.endswith("'") and chain[0] == "inch" else f"{number} {smaller}"
+    return EntryError(f"{quoted(text)}: {lacks}; write {tidied(text).removesuffix(number).rstrip(' -')} {meant}")
+
+
+def _part(match: re.Match[str], text: str, quantity: Quantity, bare_unit: str | None, *, alone: bool) -> _Part:
+    written = "".join((match["unit"] or "").split()) or (bare_unit if alone else None)
     if written is None:
-        raise _refusal(text, f"a unit is missing after {match[0].strip()}", quantity)
+        raise _refusal(text, f"a unit is missing after {match[0].strip()}", quantity, bare_unit)
     unit = quantity.words.get(written)
     if unit is None:
-        raise _refusal(text, f"{quoted(written)} is not a unit of {quantity.name} known here", quantity)
+        raise _refusal(text, f"{quoted(written)} is not a unit of {quantity.name} known here", quantity, bare_unit)
     return _Part(match[0].strip(), unit, number_in(match, text), factor(unit, quantity.base))
 
 
@@ -119,8 +132,9 @@ def _check_order(larger: _Part, smaller: _Part, text: str, quantity: Quantity) -
         raise _refusal(text, f"{smaller.text} after {larger.text} must be less than one {larger.unit}", quantity)
 
 
-def _refusal(text: str, why: str, quantity: Quantity) -> EntryError:
-    return EntryError(f"{quoted(text)}: {why}; write it like {quantity.like}")
+def _refusal(text: str, why: str, quantity: Quantity, bare_unit: str | None = None) -> EntryError:
+    like = "76 mm" if bare_unit == "mm" else quantity.like  # off a millimetre scale nobody reads feet
+    return EntryError(f"{quoted(text)}: {why}; write it like {like}")
 
 
 def _a(quantity: Quantity) -> str:

@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from engine.units.quantities import parse_illuminance, parse_speed, parse_time
 from engine.units.registry import factor
+from engine.units.rounding import rounded_down
 from engine.units.vocabulary import ILLUMINANCE, SPEED, UnitSystem
 
 _HANDY_DECIMALS = 3
@@ -104,6 +105,12 @@ def speed_text(mm_s: float, system: UnitSystem) -> str:
     if abs(float(in_small)) < factor(SPEED.words[large], SPEED.words[small]):
         return f"{number_text(float(in_small))} {small}"
     return f"{number_text(mm_s / _speed_size(large))} {large}"
+
+
+def road_speed_text(mm_s: float, system: UnitSystem) -> str:
+    """A speed, no more than it is, in the unit in which a bare one is read: to four digits in "mph" or "km/h"."""
+    unit = "km/h" if system == "metric" else "mph"
+    return f"{number_text(rounded_down(mm_s / _speed_size(unit), 4), 4)} {unit}"
 
 
 _SPEED_UNITS: dict[UnitSystem, tuple[str, ...]] = {

@@ -152,7 +152,7 @@ REFUSED_LENGTHS = [
     ("1e-999 mm", "too small"),
     ("9" * 101, "too long"),
     ("1,500,000 mm", "decimal point alone"),
-    ("1,500.5 mm", "decimal point alone"),
+    ("1,500.5 mm", "could be 1500.5 mm; write it with a decimal point alone"),
     ("1.500,5 mm", "decimal point alone"),
 ]
 
@@ -180,9 +180,36 @@ def test_a_comma_that_may_separate_thousands_is_asked_about(text, meanings):
     assert meanings in str(caught.value)
 
 
-def test_a_refusal_says_what_would_be_right():
-    with pytest.raises(EntryError, match=r"write it like 10 ft 6 in or 3\.05 m$"):
-        parse_length("5 furlongs")
+@pytest.mark.parametrize(
+    ("text", "unit", "right"),
+    [
+        ("5 furlongs", None, "write it like 10 ft 6 in or 3.05 m"),
+        ("17-50", "mm", "write it like 76 mm"),
+        ("wide", "mm", "write it like 76 mm"),
+        ("10'6", "ft", "write 10' 6\""),
+        ("10'-6", None, "write 10' 6\""),
+        ("-10' 6¾", None, "write -10' 6 3/4\""),
+        ("10 ft 6", None, "write 10 ft 6 in"),
+        ("1 yd 2 ft 3", None, "write 1 yd 2 ft 3 in"),
+        ("1 m 50", "m", "write 1 m 50 cm"),
+        ("3 in 5", None, "write it like 10 ft 6 in or 3.05 m"),
+        ("1.000,5 m", None, "could be 1000.5 m; write it with a decimal point alone"),
+        ("1,500.25", "m", "could be 1500.25; write it with a decimal point alone"),
+        ("1,500,000 mm", None, "could be 1500000 mm; write it with a decimal point alone"),
+        ("1.5,5 m", None, "write the number with a decimal point alone, as in 1500.5"),
+    ],
+)
+def test_a_refusal_says_what_would_be_right(text, unit, right):
+    with pytest.raises(EntryError) as caught:
+        parse_length(text, unit)
+    assert str(caught.value).endswith(f"; {right}") or str(caught.value).endswith(f": {right}")
+
+
+@pytest.mark.parametrize("text", ["10'6", "10'-6", "-10' 6¾", "1 yd 2 ft 3", "1 m 50"])
+def test_what_a_refusal_proposes_is_read(text):
+    with pytest.raises(EntryError) as caught:
+        parse_length(text)
+    assert abs(parse_length(str(caught.value).rpartition("; write ")[2])) > 0
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,8 @@ LENS_ROW = {"title": 1, "focal": 3, "marks": 4, "widest": 5, "last": 6, "loss": 
 WRONG_IN_A_LENS = [
     (0, "my lens", "my-lens is one of yours already"),
     (0, "/", "a name is needed"),
-    (LENS_ROW["focal"], "wide", "not a length"),
+    (LENS_ROW["focal"], "wide", "not a focal length"),
+    (LENS_ROW["focal"], "17-50", "17 to 50 mm for a zoom"),
     (LENS_ROW["focal"], "80 to 24", "write the shorter first"),
     (LENS_ROW["focal"], "0", "out of range"),
     (LENS_ROW["focal"], "400 mm", "close focus lies inside"),
