@@ -23,8 +23,12 @@ def recall_units() -> None:
 
 
 def remember_units() -> None:
-    """Keep the units that were met, where Pint told anything new; raises BadInput where it cannot be written."""
-    _keep(remember())
+    """Keep the units that were met, where Pint told anything new and the user has a folder; raises BadInput.
+
+    Who only prints a sheet asks for no folder of his own, and is given none.
+    """
+    if library.home().is_dir():
+        _keep(remember())
 
 
 def remember_all_units() -> None:
