@@ -151,12 +151,17 @@ def test_conventions_are_said(convention: str) -> None:
 
 def test_the_verdict_leads_and_the_gravest_finding_with_it() -> None:
     text = sheet_text(*solved({"place.model": "3 m"}))  # 64 m to 3 m reads as 1:21, far from 1:16
-    assert value_of(text, "Verdict", "").startswith("CANNOT BE SHOT AS SET")
+    assert value_of(text, "Verdict", "") == "CANNOT BE SHOT AS SET 1 fault: see Findings"
     assert value_of(text, "First", "").startswith("At 3 m the model reads as 1:21.5")
     findings = text.split("\nFINDINGS -", 1)[1]
     marks = [line.split()[0] for line in findings.split("\n") if line[2:6] in {"STOP", "WARN", "note", "ok  "}]
     assert marks == sorted(marks, key=["STOP", "WARN", "note", "ok"].index)
     assert marks[0] == "STOP"
+
+
+def test_what_is_amiss_is_counted_in_words() -> None:
+    text = sheet_text(*solved({"focus.stop": "f/4", "action.fps": 80, "light.available": "1 lx"}))
+    assert value_of(text, "Verdict", "").endswith("2 faults, 2 warnings: see Findings")
 
 
 def test_a_good_shot_is_called_good() -> None:

@@ -34,12 +34,17 @@ def _titled(profile: Profile) -> str:
 def verdict(answer: Answer) -> tuple[Row, ...]:
     """Return whether it can be shot as set, and the gravest finding in full."""
     levels = [finding.level for finding in answer.findings]
-    counts = [f"{levels.count(level)} {level.upper()}" for level in ("stop", "warn") if level in levels]
+    words = {"stop": "fault", "warn": "warning"}
+    counts = [_counted(levels.count(level), word) for level, word in words.items() if level in levels]
     if not counts:
         return (Row("Verdict", "good to shoot"),)
     word = "CANNOT BE SHOT AS SET" if answer.stopped else "can be shot, at a price"
     first = answer.findings[0]
     return Row("Verdict", word, f"{', '.join(counts)}: see Findings"), Row("First", first.text)
+
+
+def _counted(count: int, word: str) -> str:
+    return f"{count} {word}{'' if count == 1 else 's'}"
 
 
 def section(voice: Voice) -> Section:
