@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from engine.answer import Answer
+from engine.unbroken import KEPT
 from tui.glyphs import Glyphs, plain
 from tui.runs import Row
 from tui.session import Session
@@ -20,7 +21,7 @@ def top_row(session: Session, width: int, glyphs: Glyphs) -> Row:
     names = [kit.mode.name, f"{kit.lens.name} at {kit.focal_mm:g} mm" if kit.lens.is_zoom else kit.lens.name]
     if kit.head is not None:
         names.append(kit.head.name)
-    title = fitted(f" {session.state.shot.title}  ", max(width - len(saved), 0), glyphs)
+    title = f" {fitted(f'{session.state.shot.title}  ', max(width - len(saved) - 1, 0), glyphs)}"
     kit_text = fitted(" · ".join(names), max(width - len(title) - len(saved) - 1, 0), glyphs)
     gap = " " * max(width - len(title) - len(kit_text) - len(saved), 0)
     style = "warn" if session.unsaved else "hint"
@@ -58,7 +59,7 @@ def headline(text: str, short: str, width: int, height: int, glyphs: Glyphs) -> 
             return lines
     said = plain(short or text, glyphs)
     for end in reversed([*_CLAUSE_ENDS.finditer(said)]):
-        lines = wrapped(f"{said[: end.start()]}\u00a0{plain('…', glyphs)}", width)
+        lines = wrapped(f"{said[: end.start()]}{KEPT}{plain('…', glyphs)}", width)
         if len(lines) <= height:
             return lines
     return _lines(said, width, height, glyphs)

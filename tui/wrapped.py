@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import re
 import textwrap
 
-_KEPT = "\u00a0"
-_UNITS = "ft|in|mi|mm|cm|m|km|s|ms|min|h|deg|fps|lx|fc|px|Hz|stops?"
-_AFTER_NUMBER = re.compile(rf"(?<=\d) (?=\d|%|(?:{_UNITS})\b)")
-_BEFORE_NUMBER = re.compile(rf"(?:(?<={_KEPT}ft)|(?<={_KEPT}mi)|(?<={_KEPT}min)|(?<=±)|(?<=ISO)|(?<=ND)) (?=\d)")
+from engine.unbroken import KEPT, words_of
 
 
 def wrapped(text: str, width: int, lead: str = "") -> list[str]:
     """Return a text after its lead in lines of at most so many columns, all but the first under the text's start."""
-    joined = _BEFORE_NUMBER.sub(_KEPT, _AFTER_NUMBER.sub(_KEPT, text))
     room = width - len(lead)
-    whole = " ".join(part if len(part) <= room else part.replace(_KEPT, " ") for part in joined.split(" "))
+    whole = " ".join(word if len(word) <= room else word.replace(KEPT, " ") for word in words_of(text))
     lines = textwrap.wrap(whole, width, initial_indent=lead, subsequent_indent=" " * len(lead), break_on_hyphens=False)
-    return [line.replace(_KEPT, " ") for line in lines]
+    return [line.replace(KEPT, " ") for line in lines]

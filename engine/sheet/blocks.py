@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+Spell = Callable[[str], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +22,10 @@ class Row:
         """The value, marked where it was chosen."""
         return f"{self.value} (chosen)" if self.chosen else self.value
 
+    def spelt(self, spell: Spell) -> Row:
+        """Return the row in the signs that `spell` leaves."""
+        return replace(self, label=spell(self.label), value=spell(self.value), remark=spell(self.remark))
+
 
 @dataclass(frozen=True, slots=True)
 class Table:
@@ -28,6 +35,11 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     numbers: frozenset[int] = frozenset()
 
+    def spelt(self, spell: Spell) -> Table:
+        """Return the table in the signs that `spell` leaves."""
+        heads, *rows = (tuple(map(spell, cells)) for cells in (self.heads, *self.rows))
+        return replace(self, heads=heads, rows=tuple(rows))
+
 
 @dataclass(frozen=True, slots=True)
 class Point:
@@ -35,6 +47,10 @@ class Point:
 
     mark: str
     text: str
+
+    def spelt(self, spell: Spell) -> Point:
+        """Return the point in the signs that `spell` leaves."""
+        return Point(spell(self.mark), spell(self.text))
 
 
 Block = Row | Table | Point
@@ -47,3 +63,8 @@ class Section:
     title: str
     blocks: tuple[Block, ...]
     note: str = ""
+
+    def spelt(self, spell: Spell) -> Section:
+        """Return the section in the signs that `spell` leaves."""
+        blocks = tuple(block.spelt(spell) for block in self.blocks)
+        return Section(spell(self.title), blocks, spell(self.note))

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterator
+
+from engine.unbroken import KEPT, words_of
 
 
 def clean(text: str) -> str:
@@ -32,24 +35,34 @@ def pad(text: str, columns: int, *, right: bool = False) -> str:
 def wrap(text: str, columns: int) -> list[str]:
     """Return the text in lines of at most so many columns (two or more), broken at spaces where it can be.
 
-    Nothing gives no line.
+    No line ends within a number and its unit, but where no line would hold them. Nothing gives no line.
     """
     lines: list[str] = []
     line = ""
-    for word in text.split():
-        for piece in _pieces(word, columns):
-            longer = f"{line} {piece}" if line else piece
-            if width(longer) > columns:
-                lines.append(line)
-                longer = piece
-            line = longer
+    for piece in _pieces(text, columns):
+        longer = f"{line} {piece}" if line else piece
+        if width(longer) > columns:
+            lines.append(line)
+            longer = piece
+        line = longer
     return [*lines, line] if line else lines
 
 
-def _pieces(word: str, columns: int) -> list[str]:
-    """Return a word whole, or cut where it is wider than a line."""
-    if width(word) <= columns:
-        return [word]
+def widest_word(text: str) -> int:
+    """Return how many columns the widest part of a text takes that should stay on one line."""
+    return max(map(width, words_of(text)))
+
+
+def _pieces(text: str, columns: int) -> Iterator[str]:
+    """Yield the words of a text, each whole or, where it is wider than a line, in parts."""
+    for word in words_of(text):
+        parts = [word] if width(word) <= columns else word.split(KEPT)
+        for part in parts:
+            yield from [part.replace(KEPT, " ")] if width(part) <= columns else _cut(part, columns)
+
+
+def _cut(word: str, columns: int) -> list[str]:
+    """Return a word that no line holds, cut."""
     pieces = [""]
     for char in word:
         if width(pieces[-1] + char) > columns:

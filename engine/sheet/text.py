@@ -1,29 +1,36 @@
-"""The sheet as plain text: 79 columns, no codes, for a terminal, a printer or a screen reader."""
+"""The sheet as plain text, no codes, for a terminal, a printer or a screen reader: 79 columns wide unless asked."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from engine.answer import Answer
-from engine.sheet.blocks import Block, Point, Row, Section, Table
+from engine.sheet.blocks import Block, Point, Row, Section, Spell, Table
 from engine.sheet.cells import clean, pad, width, wrap
 from engine.sheet.sections import sections
 from engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
+from engine.sheet.text_table import table_lines
 from engine.shot import Shot
 
-WIDTH = 79
+WIDTH, LEAST = 79, 39
+IN_COLUMNS = 56  # in fewer, a value follows its label at once
 LABEL = 25
 VALUE = 26
 REMARK = 48
+REMARK_ROOM = 20  # what a column for remarks needs; else they stand under the value
 MARK = 6
+INDENT = 4
 GAP = 2
 
 
-def sheet_text(shot: Shot, answer: Answer) -> str:
-    """Return the whole sheet, each line of at most 79 columns, ending in a newline."""
-    lines = [*_head(shot, answer)]
+def sheet_text(shot: Shot, answer: Answer, columns: int = WIDTH, spell: Spell = str) -> str:
+    """Return the whole sheet, each line of at most so many columns (39 or more), ending in a newline.
+
+    `spell` is given every text before it is laid out, where a screen has not all signs.
+    """
+    lines = [*_head(shot, answer, columns, spell)]
     for section in sections(shot, answer):
-        lines.extend(["", *section_lines(section)])
+        lines.extend(["", *section_lines(section.spelt(spell), columns)])
     return joined(lines)
 
 
@@ -33,94 +40,77 @@ def joined(lines: list[str]) -> str:
     return "\n".join(kept) + "\n"
 
 
-def _head(shot: Shot, answer: Answer) -> Iterator[str]:
-    yield "=" * WIDTH
-    yield from wrap(clean(shot.title).upper(), WIDTH)
-    yield "=" * WIDTH
+def _head(shot: Shot, answer: Answer, columns: int, spell: Spell) -> Iterator[str]:
+    yield "=" * columns
+    yield from wrap(spell(clean(shot.title).upper()), columns)
+    yield "=" * columns
     for paragraph in shot.notes.splitlines():
-        yield from wrap(clean(paragraph), WIDTH)
+        yield from wrap(spell(clean(paragraph)), columns)
     yield ""
     for row in (*kit_rows(answer), *verdict(answer)):
-        yield from _row(row)
+        yield from _row(row.spelt(spell), columns)
     if answer.auto:
         yield ""
-        yield CHOSEN
+        yield from wrap(CHOSEN, columns)
 
 
-def section_lines(section: Section) -> Iterator[str]:
+def section_lines(section: Section, columns: int = WIDTH) -> Iterator[str]:
     """Lay out a section under its title."""
-    yield f"{section.title.upper()} ".ljust(WIDTH, "-")
+    yield f"{section.title.upper()} ".ljust(columns, "-")
     if section.note:
-        yield from (f"  {line}" for line in wrap(f"({section.note})", WIDTH - 2))
+        yield from (f"  {line}" for line in wrap(f"({section.note})", columns - 2))
     for block in section.blocks:
-        yield from _block(block)
+        yield from _block(block, columns)
 
 
-def _block(block: Block) -> Iterator[str]:
+def _block(block: Block, columns: int) -> Iterator[str]:
     if isinstance(block, Row):
-        yield from _row(block)
+        yield from _row(block, columns)
     elif isinstance(block, Table):
-        yield from _table(block)
+        yield from table_lines(block, columns)
     else:
-        yield from _point(block)
+        yield from _point(block, columns)
 
 
-def _row(row: Row) -> Iterator[str]:
+def _row(row: Row, columns: int) -> Iterator[str]:
     """Lay out a label, dots to lead the eye, and the value; the remark in a column of its own or below."""
+    if columns < IN_COLUMNS:
+        said = "; ".join(part for part in (row.shown, row.remark) if part)
+        yield from _paragraph(f"{row.label}: {said}", columns)
+        return
     label = f"  {row.label} "
     label += "." * (LABEL - width(label))
     if not row.remark:
-        yield from _hung(f"{label} ", row.shown, VALUE)
+        yield from _hung(f"{label} ", row.shown, VALUE, columns)
         return
-    *above, value = _hung(f"{label} ", row.shown, VALUE)
-    start = max(REMARK, width(value) + GAP)
+    yield from _with_remark(f"{label} ", row, columns)
+
+
+def _with_remark(label: str, row: Row, columns: int) -> Iterator[str]:
+    beside = REMARK if columns - REMARK >= REMARK_ROOM else VALUE
+    *above, value = _hung(label, row.shown, VALUE, columns)
+    start = max(beside, width(value) + GAP)
     yield from above
-    if width(row.remark) > WIDTH - start and start > REMARK:
+    if beside == VALUE or (width(row.remark) > columns - start and start > beside):
         yield value
-        value, start = "", REMARK
-    yield from _hung(pad(value, start), row.remark, start)
+        value, start = "", beside
+    yield from _hung(pad(value, start), row.remark, start, columns)
 
 
-def _hung(lead: str, text: str, start: int) -> Iterator[str]:
+def _hung(lead: str, text: str, start: int, columns: int) -> Iterator[str]:
     """Lay out a text after its lead, with the lines that follow under its own start."""
-    first, *rest = wrap(text, WIDTH - start) or [""]
+    first, *rest = wrap(text, columns - start) or [""]
     yield lead + first
     for line in rest:
         yield " " * start + line
 
 
-def _point(point: Point) -> Iterator[str]:
-    yield from _hung(f"  {pad(point.mark, MARK)}", point.text, MARK + 2)
+def _paragraph(text: str, columns: int) -> Iterator[str]:
+    """Lay out a text whose lines after the first stand farther in."""
+    first, *rest = wrap(text, columns - INDENT)
+    yield f"  {first}"
+    yield from (" " * INDENT + line for line in rest)
 
 
-def _table(table: Table) -> Iterator[str]:
-    columns = _columns(table)
-    yield ""
-    yield from _cells(table.heads, columns, table.numbers)
-    yield "  " + (" " * GAP).join("-" * column for column in columns)
-    for row in table.rows:
-        yield from _cells(row, columns, table.numbers)
-    yield ""
-
-
-def _columns(table: Table) -> list[int]:
-    """Return the width of each column: heads are broken at their words first, then the widest cells, until all fit."""
-    words = [max(head.split(), key=width) for head in table.heads]
-    least = [max(map(width, column)) for column in zip(words, *table.rows, strict=True)]
-    columns = [max(map(width, pair)) for pair in zip(table.heads, ("x" * n for n in least), strict=True)]
-    over = sum(columns) - (WIDTH - 2 - GAP * (len(columns) - 1))
-    for _ in range(over):
-        spare = [column - narrowest for column, narrowest in zip(columns, least, strict=True)]
-        widest = spare.index(max(spare)) if any(s > 0 for s in spare) else columns.index(max(columns))
-        columns[widest] -= 1
-    return columns
-
-
-def _cells(cells: tuple[str, ...], columns: list[int], numbers: frozenset[int]) -> Iterator[str]:
-    wrapped = [wrap(cell, column) for cell, column in zip(cells, columns, strict=True)]
-    for line in range(max(map(len, wrapped))):
-        parts = (
-            pad(lines[line] if line < len(lines) else "", column, right=place in numbers)
-            for place, (lines, column) in enumerate(zip(wrapped, columns, strict=True))
-        )
-        yield "  " + (" " * GAP).join(parts)
+def _point(point: Point, columns: int) -> Iterator[str]:
+    yield from _hung(f"  {pad(point.mark, MARK)}", point.text, MARK + 2, columns)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -97,6 +99,39 @@ def test_the_worst_shot_fits_the_paper(system: UnitSystem) -> None:
     assert all(line.isprintable() for line in text.split("\n"))
     for character, count in (("x", 200), ("p", 150), ("壁", 60)):
         assert text.count(character) >= count, "long words are broken, never cut"
+
+
+LENGTH = re.compile(r"\d+ (?:ft|mi)(?: \d+)?(?: \d+/\d+)? in|\d[\d/.]* (?:\d+/\d+ )?(?:in|mm|m|ft|km)\b")
+
+
+@pytest.mark.parametrize("columns", [39, 40, 44, 52, 55, 56, 59, 64, 72, 79, 119])
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_demo_fits_any_width_and_no_length_is_broken(name: str, system: UnitSystem, columns: int) -> None:
+    text, wide = (sheet_text(*demo(name, system), room) for room in (columns, 2000))
+    assert max(map(width, text.split("\n"))) <= columns
+    assert Counter(LENGTH.findall(text)) == Counter(LENGTH.findall(wide))
+
+
+@pytest.mark.parametrize("columns", [39, 59])
+def test_the_worst_shot_fits_a_narrow_screen(columns: int) -> None:
+    text = sheet_text(*solved(STRESS), columns)
+    assert max(map(width, text.split("\n"))) <= columns
+    for character, count in (("x", 200), ("p", 150), ("壁", 60)):
+        assert text.count(character) >= count
+
+
+def test_in_little_room_a_value_follows_its_label_and_a_table_is_told_row_by_row() -> None:
+    text = sheet_text(*demo("kiln-stack"), 39)
+    assert "\n  Focus mark: 18 ft 3/8 in (chosen)\n" in text
+    assert "\n  stack at the base\n    No.: 1; Full size: 6 ft 9 in;\n    Model: 3.375 in; Cut to: 3 3/8 in;\n" in text
+
+
+def test_a_long_name_of_a_part_gives_way_to_the_lengths_beside_it() -> None:
+    part = {"part": "trestle: legs, lattice and the deck on top", "real": "6889.75 mm"}
+    text = sheet_text(*solved({"build": [part], "units": "imperial", "scale.compare": "1:24"}))
+    row = next(line for line in text.split("\n") if "trestle:" in line)
+    assert "22 ft 7 1/4 in" in row
 
 
 def test_sections_stand_in_the_order_of_work() -> None:

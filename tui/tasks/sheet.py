@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
@@ -15,7 +16,7 @@ from tui.tasks.task_screen import Page, TaskScreen
 
 
 class SheetScreen(TaskScreen[None]):
-    """The sheet as `forescale sheet` prints it."""
+    """The sheet as `forescale sheet` prints it, in the columns that the screen has."""
 
     TASK = "Shot sheet"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -35,9 +36,18 @@ class SheetScreen(TaskScreen[None]):
         """One page."""
         yield Page(id="sheet")
 
+    def on_resize(self, event: events.Resize) -> None:
+        """Lay the sheet out for the new width."""
+        super().on_resize(event)
+        self.fill()
+
     def fill(self) -> None:
-        """Show the sheet."""
-        self.query_one(Page).show(plain(self.sheet("txt"), self.forescale.glyphs))
+        """Show the sheet, laid out for the width there is."""
+        from engine.sheet.text import LEAST, WIDTH, sheet_text
+
+        state, columns = self.session.state, min(max(self.size.width - 1, LEAST), WIDTH)
+        text = sheet_text(state.shot, state.answer, columns, lambda text: plain(text, self.forescale.glyphs))
+        self.query_one(Page).show(text)
 
     def sheet(self, form: str) -> str:
         """Return the present shot's sheet in a form; the code of a form is loaded when it is asked for."""

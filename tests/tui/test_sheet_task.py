@@ -1,0 +1,36 @@
+"""The shot sheet on the screen: laid out for the width there is, nothing cut, and saved as it prints."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.widgets import Static
+
+from engine.sheet.text import sheet_text
+from tests.tui.app_pilot import press, running
+
+
+@pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24), (120, 40)])
+@pytest.mark.parametrize("glyphs", ["ascii", "box", "full"])
+async def test_no_line_of_the_sheet_is_wider_than_the_screen(width: int, height: int, glyphs: str) -> None:
+    async with running("kiln-stack", width, height, glyphs) as pilot:
+        await press(pilot, "f5")
+        text = str(pilot.app.screen.query_one("#sheet Static", Static).content)
+        assert max(map(len, text.splitlines())) < width
+        assert "18 ft 3/8 in (chosen)" in text
+        assert glyphs != "ascii" or text.isascii()
+
+
+async def test_the_sheet_is_laid_out_anew_when_the_screen_changes_its_size() -> None:
+    async with running("kiln-stack") as pilot:
+        await press(pilot, "f5")
+        await pilot.resize_terminal(40, 15)
+        assert "  Stop: T20 (chosen)" in await press(pilot, *["pagedown"] * 2)
+
+
+async def test_the_sheet_is_saved_as_it_is_printed_whatever_the_screen(tmp_path: Path) -> None:
+    async with running("kiln-stack", 40, 15) as pilot:
+        await press(pilot, "f5", "t", "home", "ctrl+k", f"text:{tmp_path}/on-paper.txt", "enter")
+        state = pilot.app.session.state
+        assert (tmp_path / "on-paper.txt").read_text(encoding="utf-8") == sheet_text(state.shot, state.answer)
