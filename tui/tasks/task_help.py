@@ -91,8 +91,8 @@ TASK_HELP: dict[str, TaskHelp] = {
         ),
     ),
     "MarginsScreen": TaskHelp(
-        "How far off each value may be, less or more, before something else is to be said of the shot. The value "
-        "that may be off least stands first: tape that one with the most care.",
+        "How far off each value may be, less or more, before something else is to be said of the shot. What has the "
+        "least room for a careful hand's error stands first: tape that with the most care.",
         (
             "Go up or down to a value: what turns first is said below.",
             "Enter goes to its field on the board.",
