@@ -13,6 +13,7 @@ from tui.tasks.task_screen import Table
 
 PADDING = 2  # a table keeps a space on either side of a cell
 NARROWEST = 14
+FEWEST = 6  # columns that a name keeps where no other column can go
 SPELT_OUT = 2  # how much wider the sign of a cut is where a terminal has it only as three points
 
 
@@ -36,7 +37,7 @@ def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> lis
     kept = list(columns)
     while _spare(kept, width) < min(least + PADDING, kept[0].width) and any(column.goes for column in kept):
         kept.remove(max(kept, key=lambda column: column.goes))
-    room = max(_spare(kept, width) - PADDING, NARROWEST)
+    room = max(_spare(kept, width) - PADDING, FEWEST)
     name = kept[0]
     kept[0] = Column(name.id, name.head, tuple(shortened(cell, room) for cell in name.cells))
     return kept

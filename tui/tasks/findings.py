@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-import textwrap
-
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.widgets import DataTable
 
+from engine.findings.finding import Finding
 from tui.glyphs import plain
 from tui.panes import TITLES
 from tui.tasks.task_screen import Table, TaskScreen
+from tui.wrapped import wrapped
+
+MARK, WHERE, PADDING = 2, 10, 2
+WITH_WHERE = 56  # columns of a screen on which the pane has a column of its own
+AROUND = 7  # rows of a screen that the table does not have, one more so that the row before stays in sight
 
 
 class FindingsScreen(TaskScreen[None]):
@@ -23,28 +27,37 @@ class FindingsScreen(TaskScreen[None]):
         """One table; a finding takes as many lines as it needs."""
         yield Table(id="findings")
 
-    def on_resize(self, event: object) -> None:
+    def on_resize(self, _event: events.Resize) -> None:
         """Wrap the sentences anew."""
-        super().on_resize(event)  # type: ignore[arg-type]
         self.fill()
 
     def fill(self) -> None:
-        """List the findings."""
-        table, glyphs = self.query_one(Table), self.forescale.glyphs
-        row, width = table.cursor_row, max(self.size.width - 22, 16)
+        """List the findings; one that is longer than the screen goes on in rows of its own."""
+        table, row = self.query_one(Table), self.query_one(Table).cursor_row
+        apart = self.size.width >= WITH_WHERE
+        width = max(self.size.width - 1 - MARK - 2 * PADDING - apart * (WHERE + PADDING), 16)
         table.clear(columns=True)
-        table.add_column("", width=2)
-        table.add_column("where", width=10)
-        table.add_column("what", width=width)
+        for head, room in (("", MARK), *[("where", WHERE)] * apart, ("what", width)):
+            table.add_column(head, width=room)
+        self._of_row: list[Finding] = []
         for finding in self.session.state.answer.findings:
-            lines = textwrap.wrap(plain(finding.text, glyphs), width)
-            mark = getattr(glyphs, finding.level)
-            table.add_row(mark, TITLES[finding.pane], "\n".join(lines), height=len(lines))
+            self._add(finding, apart, width)
         table.move_cursor(row=row)
+
+    def _add(self, finding: Finding, apart: bool, width: int) -> None:
+        """Add a finding, in as many rows as the height of the screen asks for."""
+        glyphs, most = self.forescale.glyphs, max(self.size.height - AROUND, 3)
+        where = TITLES[finding.pane]
+        lines = wrapped(plain(finding.text if apart else f"{where}: {finding.text}", glyphs), width)
+        for start in range(0, len(lines), most):
+            part = lines[start : start + most]
+            lead = (getattr(glyphs, finding.level), *[where] * apart) if not start else ("", *[""] * apart)
+            self.query_one(Table).add_row(*lead, "\n".join(part), height=len(part))
+            self._of_row.append(finding)
 
     @on(DataTable.RowSelected)
     def _go(self) -> None:
         """Leave for the field that the finding in hand is about."""
-        finding = self.session.state.answer.findings[self.query_one(Table).cursor_row]
+        finding = self._of_row[self.query_one(Table).cursor_row]
         self.dismiss()
         self.forescale.board.go_to(finding.field, finding.pane)

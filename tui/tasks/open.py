@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
@@ -13,7 +12,9 @@ from textual.widgets import DataTable
 from engine import library
 from engine.faults import BadInput
 from engine.new_shot import checked_title, free_path, new_shot, read_background
+from tui.glyphs import plain
 from tui.session import reasons
+from tui.tasks.open_rows import shot_rows, told
 from tui.tasks.task_screen import Table, TaskScreen
 
 
@@ -31,20 +32,26 @@ class OpenScreen(TaskScreen[None]):
         """One table."""
         yield Table(id="shots")
 
-    def fill(self) -> None:
-        """List the shots on the shelf."""
-        self._entries = list(library.entries("shots").values())
-        self.query_one(Table).refill(["shot", "title", "changed", ""], [self._cells(entry) for entry in self._entries])
+    def on_mount(self) -> None:
+        """Say what becomes of the present shot."""
         if self.session.unsaved:
             self.say("The present shot is not saved; its changes are kept and come back when it is opened again")
 
-    def _cells(self, entry: library.Entry) -> list[str]:
-        try:
-            title = library.load_shot(entry.path).title
-        except BadInput:
-            title = "cannot be read"
-        changed = datetime.fromtimestamp(entry.path.stat().st_mtime).strftime("%Y-%m-%d %H:%M")
-        return [entry.name, title, changed, "shipped, read-only" if entry.shipped else ""]
+    def on_resize(self, _event: events.Resize) -> None:
+        """Fit the list to the new width."""
+        self.fill()
+
+    def fill(self) -> None:
+        """List the shots on the shelf."""
+        self._entries = list(library.entries("shots").values())
+        table, row, glyphs = self.query_one(Table), self.query_one(Table).cursor_row, self.forescale.glyphs
+        table.clear(columns=True)
+        heads, rows = shot_rows([told(entry) for entry in self._entries], self.size.width - 1)
+        for head, room in heads:
+            table.add_column(head, width=room)
+        for cells in rows:
+            table.add_row(*(plain(cell, glyphs) for cell in cells), height=1 + max(cell.count("\n") for cell in cells))
+        table.move_cursor(row=row)
 
     @on(DataTable.RowSelected)
     def _open(self) -> None:

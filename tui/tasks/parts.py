@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from typing import Any, ClassVar
 
 from textual import events, on
@@ -19,9 +18,10 @@ from engine.findings.finding import Words
 from engine.shot import ScaleChoice, Stock
 from tui.glyphs import plain
 from tui.runs import Rows
-from tui.tasks.columns import Column, fitted, show
-from tui.tasks.parts_table import part_columns, stock_columns
+from tui.tasks.columns import Column, show
+from tui.tasks.parts_table import fitted_lengths, part_columns, stock_columns
 from tui.tasks.task_screen import Page, Table, TaskScreen
+from tui.wrapped import wrapped
 
 VIEWS = ("build", "stock", "place")
 LABELS = {"name": "Name", "quantity": "How many", "size": "Size", "model": "On the model"}
@@ -89,7 +89,7 @@ class PartsScreen(TaskScreen[None]):
     def fill(self) -> None:
         """Show the lists as the session has them now."""
         for name, columns in (("build", part_columns(self.answer)), ("stock", stock_columns(self.answer))):
-            kept = self._columns[name] = fitted(columns, self.size.width - 1)
+            kept = self._columns[name] = fitted_lengths(columns, self.size.width - 1)
             show(self.query_one(f"#{name}", Table), kept, self.forescale.glyphs)
         self._lay_out()
 
@@ -113,7 +113,7 @@ class PartsScreen(TaskScreen[None]):
         return lists if self.size.height >= ROOM_FOR_LISTS and self.view in lists else (self.view,)
 
     def _wrapped(self, text: str) -> list[str]:
-        return textwrap.wrap(plain(text, self.forescale.glyphs), max(self.size.width - 3, 20))
+        return wrapped(plain(text, self.forescale.glyphs), max(self.size.width - 3, 20))
 
     def _show_hand(self) -> None:
         lines = self._wrapped(self._hand_text())

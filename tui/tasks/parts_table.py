@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from engine.answer import Answer
 from engine.build_list import off_text
 from engine.sheet.voice import Voice
 from engine.units import length_text
-from tui.tasks.columns import Column
+from tui.tasks.columns import Column, fitted
 
 
 def part_columns(answer: Answer) -> list[Column]:
@@ -27,6 +27,14 @@ def part_columns(answer: Answer) -> list[Column]:
     off = _off(answer, (item.compare_shop_error_real_mm or 0.0 for item in scaled.build))
     head = f"at {voice.ratio(scaled.compare_ratio)}"
     return [*columns, Column("compare", head, shop, goes=2), Column("compare_off", "off by", off, goes=4)]
+
+
+def fitted_lengths(columns: Sequence[Column], width: int) -> list[Column]:
+    """Return the columns that a width holds with every length whole; the row in hand is told whole below the table."""
+    kept = fitted(columns, width)
+    if sum(column.width for column in kept) <= width:
+        return kept
+    return fitted([column for column in columns if column.id != "size"], width)
 
 
 def _off(answer: Answer, errors: Iterable[float]) -> tuple[str, ...]:

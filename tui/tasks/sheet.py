@@ -36,9 +36,8 @@ class SheetScreen(TaskScreen[None]):
         """One page."""
         yield Page(id="sheet")
 
-    def on_resize(self, event: events.Resize) -> None:
+    def on_resize(self, _event: events.Resize) -> None:
         """Lay the sheet out for the new width."""
-        super().on_resize(event)
         self.fill()
 
     def fill(self) -> None:
