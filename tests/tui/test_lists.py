@@ -1,0 +1,86 @@
+"""Lists of shots, findings and parts: at every size nothing that matters is cut."""
+
+from __future__ import annotations
+
+import pytest
+
+from engine import library
+from engine.new_shot import new_shot
+from engine.sheet.cells import width as columns_of
+from tests.tui.app_pilot import press, running
+from tui.runs import clipped
+from tui.tasks.columns import Column
+from tui.tasks.open_rows import Told, shot_rows
+from tui.tasks.parts_table import fitted_lengths
+
+SIZES = [(40, 15), (60, 20), (80, 24), (120, 40)]
+LONG = "The reservoir dam gives way over the old weir, seen from the mill"
+
+
+def words(text: str) -> str:
+    """A screen's text without its line breaks."""
+    return " ".join(text.split())
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+async def test_open_tells_every_title_and_name_whole(width: int, height: int) -> None:
+    async with running(width=width, height=height) as pilot:
+        present = pilot.app.session.state.shot
+        shot = new_shot(LONG, "180 ft", present.kit, "imperial")
+        library.save_shot(library.home() / "shots" / "a-dam-with-quite-a-long-name-of-its-own.toml", shot)
+        text = await press(pilot, "o")
+        if width < 72:
+            assert LONG in words(text)
+            assert "a-dam-with-quite-a-long-name-of-its-own" in "".join(text.split())
+        await press(pilot, "down", "enter")
+        assert pilot.app.session.state.shot.title == present.title  # the second row is the second shot
+
+
+@pytest.mark.parametrize("width", range(38, 130))
+def test_a_row_of_open_fits_its_columns_and_loses_nothing(width: int) -> None:
+    shots = [Told("a-dam-with-quite-a-long-name-of-its-own", LONG + " 壁壁", "2026-03-14 09:30", "shipped, read-only")]
+    heads, (cells,) = shot_rows(shots, width)
+    assert sum(room + 2 for _, room in heads) <= width
+    for (_, room), cell in zip(heads, cells, strict=True):
+        assert all(columns_of(line) <= room for line in cell.split("\n"))
+    told = "".join("".join(cell.split()) for cell in cells)
+    for text in (shots[0].name, shots[0].title, shots[0].changed):
+        assert "".join(text.split()) in told
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+async def test_every_line_of_every_finding_can_be_reached_and_leads_to_its_field(width: int, height: int) -> None:
+    async with running("signal-lamp", width, height) as pilot:
+        pilot.app.session.apply({"place.model": "900 mm", "place.background": "inf", "focus.stop": "f/2"})
+        findings = pilot.app.session.state.answer.findings
+        seen = words(await press(pilot, "f"))
+        table = pilot.app.screen.query_one("#findings")
+        for _ in range(table.row_count):
+            assert max(row.height for row in table.rows.values()) < height - 5
+            seen += words(await press(pilot, "down"))
+        first = findings[0].text.split()
+        assert " ".join(first[-3:]) in seen
+        last = [place for place, finding in enumerate(pilot.app.screen._of_row) if finding is findings[0]][-1]
+        await press(pilot, *["up"] * table.row_count, *["down"] * last, "enter")
+        assert pilot.app.board.in_hand() == findings[0].field
+
+
+@pytest.mark.parametrize("width", [39, 59, 79])
+def test_no_length_of_the_build_list_is_cut(width: int) -> None:
+    columns = [
+        Column("name", "part", ("trestle legs, lattice", "deck")),
+        Column("quantity", "no.", ("12", "1"), goes=1),
+        Column("size", "full size", ("22 ft 7 3/8 in", "262 ft 5 27/32 in")),
+        Column("model", "at 1:16", ("16 61/64 in", "196 53/64 in")),
+    ]
+    kept = fitted_lengths(columns, width)
+    assert sum(column.width for column in kept) <= width
+    for column in kept[1:]:
+        assert column.cells == next(one.cells for one in columns if one.id == column.id)
+    assert kept[-1].id == "model"
+
+
+def test_a_title_is_not_cut_within_brackets() -> None:
+    assert clipped(" Findings · The dam (1:16 and wet) gives way", 30) == " Findings · The dam …"
+    assert clipped(" Findings · The dam (wet) gives way", 30) == " Findings · The dam (wet) …"
+    assert clipped("(all of it is in brackets)", 12) == "…"
