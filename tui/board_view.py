@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
-
 from textual import events
 from textual.app import ComposeResult
-from textual.screen import Screen
 
 from engine.findings.finding import Pane
 from tui import panes
+from tui.app_screen import AppScreen
 from tui.board_lines import finding_rows, message_rows, top_row
 from tui.glyphs import plain
 from tui.keys import footer_text
@@ -17,10 +15,7 @@ from tui.panes import focus, scale, slip, speed
 from tui.panes.arrange import LABEL, Look, Typing, arrange, paths_of
 from tui.panes.content import PaneContent
 from tui.runs import Rows
-from tui.session import Session, State
-
-if TYPE_CHECKING:
-    from tui.app import ForescaleApp
+from tui.session import State
 
 PANES: tuple[Pane, ...] = tuple(panes.TITLES)
 _CONTENT = {"scale": scale.content, "speed": speed.content, "focus": focus.content, "slip": slip.content}
@@ -28,7 +23,7 @@ TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL = 80, 24, 30
 GAP = 1
 
 
-class BoardView(Screen[None]):
+class BoardView(AppScreen[None]):
     """The shot in sight: four panes, one field in hand."""
 
     def __init__(self) -> None:
@@ -40,16 +35,6 @@ class BoardView(Screen[None]):
         self.typing: Typing | None = None
         self._contents: tuple[State, dict[Pane, PaneContent]] | None = None
         self._hand_row: int | None = None
-
-    @property
-    def forescale(self) -> ForescaleApp:
-        """The app, by its own type."""
-        return cast("ForescaleApp", self.app)
-
-    @property
-    def session(self) -> Session:
-        """The shot under work."""
-        return self.forescale.session
 
     def compose(self) -> ComposeResult:
         """One line above, the panes, the chief finding, and the keys."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Callable
-from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+from typing import ClassVar
 
 from rich.markup import escape
 from rich.text import TextType
@@ -12,22 +12,18 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import DataTable, Input, Label, Static
 from textual.widgets.data_table import RowKey
 
 from engine.faults import BadInput
+from tui.app_screen import AppScreen, Result
 from tui.entry import Entry
 from tui.glyphs import plain
 from tui.keys import shown
 from tui.runs import Rows, clipped
-from tui.session import Session, reasons
+from tui.session import reasons
 
-if TYPE_CHECKING:
-    from tui.app import ForescaleApp
-
-Result = TypeVar("Result")
 Read = Callable[[str], str]
 Take = Callable[[str], None]
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
@@ -35,7 +31,7 @@ TYPING = ["Enter takes it", "Esc leaves it"]
 HELP_KEY = Binding("f1", "task_help", "help", show=False, tooltip="what this task is for, and how it is done")
 
 
-class TaskScreen(Screen[Result]):
+class TaskScreen(AppScreen[Result]):
     """A task over the board. Esc leaves it; `ask` opens an entry at its foot."""
 
     TASK = ""
@@ -53,16 +49,6 @@ class TaskScreen(Screen[Result]):
         self._take: Take | None = None
         self._entry: Entry | None = None
         self._hint = ""
-
-    @property
-    def forescale(self) -> ForescaleApp:
-        """The app, by its own type."""
-        return cast("ForescaleApp", self.app)
-
-    @property
-    def session(self) -> Session:
-        """The shot under work."""
-        return self.forescale.session
 
     def compose(self) -> ComposeResult:
         """A title, the body, a line that says something, and the keys."""
