@@ -11,8 +11,9 @@ from cases import shipped, shot, solve
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.answer import Answer, answer_file
-from engine.sheet.drawing.ink import Ink, escaped
+from engine import edit
+from engine.answer import Answer, answer, answer_file
+from engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, text_width_mm
 from engine.sheet.drawing.page import sheet_svg
 from engine.sheet.drawing.plan import plan_view
 from engine.sheet.drawing.side import side_view
@@ -173,6 +174,35 @@ def test_a_mark_of_xml_in_a_title_stays_a_text() -> None:
     drawn = ElementTree.fromstring(sheet_svg(shot(changes), solve(changes)))
     assert drawn.findtext(f"{SVG}title") == "<b>&\"'"
     assert escaped("<b>&\"'") == "&lt;b&gt;&amp;&quot;&#39;"
+
+
+def up_and_down(element: ElementTree.Element) -> tuple[float, float]:
+    """Return the paper heights between which a text stands."""
+    y, long = float(element.get("y", "nan")), text_width_mm("".join(element.itertext()))
+    return (y - long / 2, y + long / 2) if element.get("transform") else (y - TEXT_MM, y)
+
+
+@pytest.mark.parametrize("moves", [{}, {"move.axis": "tilt", "move.sweep": "15 deg"}, {"move.axis": "none"}])
+@pytest.mark.parametrize("name", ["kiln-stack", "lock-gate", "signal-lamp"])
+def test_no_label_lies_on_an_axis(name: str, moves: dict[str, str]) -> None:
+    setting, found = answer_file(shipped("shots", name))
+    changed = edit.changed(setting, moves)
+    drawn = ElementTree.fromstring(sheet_svg(setting, answer(changed, found.kit, found.system)))
+    chains = [line for line in drawn.iter(f"{SVG}line") if line.get("class") == "chain"]
+    axes = [float(line.get("y1", "nan")) for line in chains]
+    assert len(axes) == 2
+    for element in drawn.iter(f"{SVG}text"):
+        top, foot = up_and_down(element)
+        assert not any(top < axis < foot for axis in axes), "".join(element.itertext())
+
+
+def test_the_sharp_zone_stands_clear_of_the_view_below() -> None:
+    drawn = drawing("kiln-stack")
+    (zone,) = [box for box in drawn.iter(f"{SVG}rect") if box.get("class") == "grey"]
+    below = min(float(line.get("y1", "nan")) for line in drawn.iter(f"{SVG}line") if line.get("x1") == "8.00")
+    lines = sorted({float(line.get("y1", "nan")) for line in drawn.iter(f"{SVG}line") if line.get("x1") == "8.00"})
+    foot = float(zone.get("y", "nan")) + float(zone.get("height", "nan"))
+    assert below < foot < lines[1] - 0.5
 
 
 def test_a_dimension_too_short_for_its_label_has_it_beside() -> None:

@@ -88,16 +88,11 @@ class Ink:
         else:
             self.label(x2 + 1.5, y, label, anchor="start")
 
-    def upright(self, x: float, top: float, foot: float, label: str, *, left: bool = False) -> None:
-        """Draw a dimension up and down with its label in it, or to one side where it is too short for one."""
+    def upright(self, x: float, top: float, foot: float) -> None:
+        """Draw a dimension up and down, without its label."""
         self.line(x, top, x, foot)
         self._arrow(x, top, 0, -1)
         self._arrow(x, foot, 0, 1)
-        middle = (top + foot) / 2
-        if foot - top > text_width_mm(label) + 4:
-            self.label(x, middle, label, up=True)
-        else:
-            self.label(x - 1 if left else x + 1, middle, label, anchor="end" if left else "start")
 
     def _arrow(self, x: float, y: float, right: int, down: int) -> None:
         """Draw an arrow's head with its tip at a place."""

@@ -27,7 +27,7 @@ def plan_view(answer: Answer, left: float, top: float, right: float, foot: float
     sight, move = answer.sight, answer.setting.move
     half = optics.half_field_deg(sight.frame_width_mm, sight.image_mm)
     field = Field(half, move.sweep if move.axis == "pan" else 0.0)
-    foot -= ROW_MM * ROWS + 1
+    foot -= ROW_MM * ROWS + 2
     tall = sight.model_mm * (field.upper + field.lower)
     along = strip(left, right, reach_mm(answer), sight.background_mm, tall / (0.92 * (foot - top)))
     axis = top + (foot - top) * field.upper / (field.upper + field.lower)
@@ -60,12 +60,17 @@ def _widths(ink: Ink, answer: Answer, view: View) -> None:
     """Draw how wide the frame is at the model, and how wide the model must be over the move."""
     voice, lined, distance = Voice(answer), answer.lineup, answer.sight.model_mm
     place, half = view.strip.at(distance), lined.frame_width_model_mm / 2
-    label = f"frame {voice.length(2 * half)}"
-    views.draw_frame(ink, view, distance, half, label)
+    ends = view.height(half, distance), view.height(-half, distance)
+    views.draw_frame(ink, view, _off_nearest(answer, view), ends, f"frame {voice.length(2 * half)}")
     if view.field.sweep_deg and lined.cover_width_mm is not None:
-        top = view.height(distance * view.field.upper, distance)
-        foot = view.height(-distance * view.field.lower, distance)
-        ink.upright(place + ASIDE_MM, top, foot, f"cover {voice.length(lined.cover_width_mm)}")
+        ends = view.height(distance * view.field.upper, distance), view.height(-distance * view.field.lower, distance)
+        views.draw_height(ink, view, place + ASIDE_MM, ends, f"cover {voice.length(lined.cover_width_mm)}")
+
+
+def _off_nearest(answer: Answer, view: View) -> float:
+    """Return where the frame's dimension stands: before the model, and not on the line of its nearest part."""
+    near, place = view.strip.at(answer.sight.near_mm), view.strip.at(answer.sight.model_mm) - ASIDE_MM
+    return near - ASIDE_MM / 2 if abs(near - place) < ASIDE_MM / 2 else place
 
 
 def _tapes(ink: Ink, answer: Answer, view: View) -> None:

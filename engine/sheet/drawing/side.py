@@ -53,7 +53,8 @@ def draw_side(ink: Ink, answer: Answer, view: View) -> None:
     views.begin(ink, view)
     views.draw_sight(ink, view)
     _ground(ink, answer, view)
-    views.draw_background(ink, view, sight.background_mm)
+    back = view.strip.at(sight.background_mm)
+    views.draw_background(ink, view, sight.background_mm, _lines_at(answer, view, back + ASIDE_MM))
     views.draw_standing(ink, view, sight.model_mm, "bold")
     _line_of_sight(ink, answer, view)
     views.draw_break(ink, view)
@@ -84,21 +85,34 @@ def _line_of_sight(ink: Ink, answer: Answer, view: View) -> None:
     ink.circle(along.at(distance), view.height(hang, distance), 0.9, "solid")
 
 
+def _lines_at(answer: Answer, view: View, x: float) -> list[float]:
+    """Return the paper heights at which the line of sight and the ground pass a place of the strip."""
+    ground, hang, along = _ground_mm(answer), _hang_mm(answer), view.strip
+    lines = []
+    if hang is not None:
+        lines.append(view.axis - hang / answer.sight.model_mm * (x - along.start_mm))
+    if ground is not None:
+        front = along.break_mm is None or x <= along.break_mm[0]
+        lines.append(view.axis + ground / (along.front if front else along.back))
+    return lines
+
+
 def _heights(ink: Ink, answer: Answer, view: View) -> None:
     """Draw the heights: the frame at the model, the lens, and the point on the model and on the real thing."""
     voice, lined, distance = Voice(answer), answer.lineup, answer.sight.model_mm
     place, half = view.strip.at(distance), lined.frame_height_model_mm / 2
-    frame = f"frame {voice.length(2 * half)}"
-    views.draw_frame(ink, view, distance, half, frame)
+    ends = view.height(half, distance), view.height(-half, distance)
+    views.draw_frame(ink, view, place - ASIDE_MM, ends, f"frame {voice.length(2 * half)}")
     ground, hang = _ground_mm(answer), _hang_mm(answer)
     if ground is None:
         return
-    foot = view.height(-ground, 0.0)
-    ink.upright(view.strip.start_mm + ASIDE_MM, view.axis, foot, f"lens {voice.length(ground)}")
+    foot, lens = view.height(-ground, 0.0), view.strip.start_mm + ASIDE_MM
+    views.draw_height(ink, view, lens, (view.axis, foot), f"lens {voice.length(ground)}")
     if hang is not None and lined.hang_height_mm is not None and view.holds(hang, distance):
         label = f"point {voice.length(lined.hang_height_mm)}"
         point = view.height(hang, distance)
-        ink.upright(place + ASIDE_MM, min(point, foot), max(point, foot), label)
+        ends, aside = (min(point, foot), max(point, foot)), place + ASIDE_MM
+        views.draw_height(ink, view, aside, ends, label, _lines_at(answer, view, aside))
         _real_height(ink, answer, view, ground)
 
 
@@ -108,4 +122,6 @@ def _real_height(ink: Ink, answer: Answer, view: View, ground: float) -> None:
     if feature is None or not view.strip.shows(back) or not view.holds(feature - ground, back):
         return
     top, foot = view.height(feature - ground, back), view.height(-ground, back)
-    ink.upright(view.strip.at(back) + 2 * ASIDE_MM, top, foot, f"point {Voice(answer).length(feature)}")
+    aside = view.strip.at(back) + 2 * ASIDE_MM
+    label = f"point {Voice(answer).length(feature)}"
+    views.draw_height(ink, view, aside, (top, foot), label, _lines_at(answer, view, aside))

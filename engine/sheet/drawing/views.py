@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from engine.sheet.drawing.ink import Ink, text_width_mm
 from engine.sheet.drawing.strip import Strip
@@ -11,6 +13,7 @@ from engine.sheet.drawing.strip import Strip
 BEHIND_MM = 14.0  # paper behind the lens for the camera
 ASIDE_MM = 6.0  # paper between a thing and its dimension
 HATCH_MM = 2.5
+ROOM_MM = 4.0  # paper that a label takes in a dimension beside its own length, and across it
 WIDEST_DEG = 75.0  # a line of sight farther from the axis runs off the paper at once
 
 
@@ -94,24 +97,60 @@ def draw_standing(ink: Ink, view: View, distance_mm: float, style: str) -> None:
         ink.line(place, top, place, view.height(-distance_mm * view.field.lower, distance_mm), style)
 
 
-def draw_frame(ink: Ink, view: View, distance_mm: float, half_mm: float, label: str) -> None:
-    """Draw how large the frame is at a distance, its label between the camera and there where it has room."""
-    x = view.strip.at(distance_mm) - ASIDE_MM
-    roomy = x - text_width_mm(label) > view.strip.start_mm + 3
-    ink.upright(x, view.height(half_mm, distance_mm), view.height(-half_mm, distance_mm), label, left=roomy)
+def draw_height(
+    ink: Ink, view: View, x: float, ends: tuple[float, float], label: str, more: Sequence[float] = ()
+) -> None:
+    """Draw a dimension up and down, its label where it crosses no line: in it, or else to its right.
+
+    `more` are the paper heights of lines that cross it beside those of the axis and of the frame.
+    """
+    ink.upright(x, *ends)
+    start, end = free(view, x, ends, more)
+    if end - start > text_width_mm(label) + ROOM_MM:
+        ink.label(x, (start + end) / 2, label, up=True)
+    else:
+        ink.label(x + 1, (start + end) / 2, label, anchor="start")
 
 
-def draw_background(ink: Ink, view: View, distance_mm: float) -> None:
-    """Draw the real thing as a hatched edge through the picture; a word at the paper's edge where it is at infinity."""
-    place, middle = view.strip.at(distance_mm), (view.top + view.foot) / 2
-    if not view.strip.shows(distance_mm):
-        ink.label(place - 3, middle, "background at infinity", up=True)
+def draw_frame(ink: Ink, view: View, x: float, ends: tuple[float, float], label: str) -> None:
+    """Draw how large the frame is, its label in the dimension or beyond the end that the move does not go to."""
+    ink.upright(x, *ends)
+    start, end = free(view, x, ends)
+    if end - start > text_width_mm(label) + ROOM_MM:
+        ink.label(x, (start + end) / 2, label, up=True)
+        return
+    above = ends[0] - ROOM_MM > view.top if view.field.sweep_deg >= 0 else ends[1] + ROOM_MM > view.foot
+    height = ends[0] - ROOM_MM / 2 if above else ends[1] + ROOM_MM / 2
+    roomy = x - text_width_mm(label) > view.left
+    ink.label(x, height, label, anchor="end" if roomy else "start")
+
+
+def free(view: View, x: float, ends: tuple[float, float], more: Sequence[float] = ()) -> tuple[float, float]:
+    """Return the longest part of an upright line that neither axis nor frame nor any of `more` crosses."""
+    field, along = view.field, x - view.strip.start_mm
+    edges = {turn + half for turn in (0.0, field.sweep_deg) for half in (field.half_deg, -field.half_deg)}
+    lines = (view.axis, *(view.axis + along * _tangent(edge) for edge in edges), *more)
+    places = [ends[0], *sorted(line for line in lines if ends[0] < line < ends[1]), ends[1]]
+    return max(pairwise(places), key=lambda part: part[1] - part[0])
+
+
+def draw_background(ink: Ink, view: View, distance_mm: float, more: Sequence[float] = ()) -> None:
+    """Draw the real thing as a hatched edge through the picture; a word at the paper's edge where it is at infinity.
+
+    `more` are the paper heights of lines that its name is to keep off, beside the axis and the frame.
+    """
+    place = view.strip.at(distance_mm)
+    shows = view.strip.shows(distance_mm)
+    word = place + 5 if shows else place - 3
+    middle = sum(free(view, word, (view.top, view.foot), more)) / 2
+    if not shows:
+        ink.label(word, middle, "background at infinity", up=True)
         return
     ink.line(place, view.top, place, view.foot, "bold")
     for number in range(int((view.foot - view.top) / HATCH_MM)):
         height = view.top + HATCH_MM * number
         ink.line(place, height + 2.0, place + 2.0, height, "faint")
-    ink.label(place + 5, middle, "background", up=True)
+    ink.label(word, middle, "background", up=True)
 
 
 def draw_camera(ink: Ink, view: View, pupil_ahead_mm: float) -> None:
