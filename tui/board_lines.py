@@ -48,7 +48,12 @@ def fitted(text: str, width: int, glyphs: Glyphs) -> str:
     if len(shown) <= width:
         return shown
     room = width - len(end) - 1
-    return f"{wrapped(shown, room)[0].rstrip(' ,;:·')} {end}" if room > 0 else ""
+    if room <= 0:
+        return ""
+    cut = wrapped(shown, room)[0]
+    if not shown.removeprefix(cut).startswith(" "):  # what must not be broken is longer than the room
+        cut = cut.rpartition(" ")[0]
+    return f"{cut.rstrip(' ,;:·')} {end}" if cut else end
 
 
 def headline(text: str, short: str, width: int, height: int, glyphs: Glyphs) -> list[str]:

@@ -91,7 +91,12 @@ class Words:
     @staticmethod
     def too(wrong: float) -> str:
         """Return by how much a size is wrong, as a share of one with its sign: '3.5 % too small'."""
-        return f"{units.number_text(100 * abs(wrong), 2)} % too {'large' if wrong > 0 else 'small'}"
+        return f"{Words.off(wrong)} too {'large' if wrong > 0 else 'small'}"
+
+    @staticmethod
+    def off(wrong: float) -> str:
+        """Return a share of one without its sign, with a decimal below ten: '3.5 %', '25 %'."""
+        return f"{100 * abs(wrong):.{1 if abs(wrong) < 0.0995 else 0}f} %"
 
     @staticmethod
     def stops(count: float) -> str:

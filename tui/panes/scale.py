@@ -41,12 +41,12 @@ def _to_the_foot(answer: Answer) -> str:
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
     lined, system = answer.lineup, answer.system
-    wrong = 100 * (lined.size_error - 1)
+    wrong = lined.size_error - 1
     if lined.size_error == float("inf"):
         yield AnswerRow("no size to match at infinity", "lineup.size_error")
     else:
-        off = f"{number_text(abs(wrong), 2)} % {'large' if wrong > 0 else 'small'}"
-        size = "size right" if abs(wrong) < 0.05 else off
+        off = f"{Words.off(wrong)} {'large' if wrong > 0 else 'small'}"
+        size = "size right" if abs(wrong) < 0.0005 else off
         yield AnswerRow(f"match at {length(lined.match_distance_mm, system)}: {size}", "lineup.match_distance_mm")
     if lined.hang_height_mm is not None:
         yield AnswerRow(f"meet point built {length(lined.hang_height_mm, system)} up", "lineup.hang_height_mm")
