@@ -211,7 +211,16 @@ class ForescaleApp(TypeAhead[int]):
         if self.session.unsaved:
             self.open_task("leaving")
         else:
+            self.keep_now()
             self.exit(0)
+
+    async def action_quit(self) -> None:
+        """Leave by Ctrl+Q, which Textual binds to going at once."""
+        self.leave()
+
+    def action_help_quit(self) -> None:
+        """Leave by Ctrl+C likewise."""
+        self.leave()
 
     def discard(self) -> None:
         """Leave, and let the unsaved work go."""

@@ -177,6 +177,28 @@ async def test_leaving_with_nothing_unsaved_does_not_ask():
         assert pilot.app.return_value == 0
 
 
+@pytest.mark.parametrize("key", ["ctrl+q", "ctrl+c"])
+async def test_no_key_leaves_unsaved_work_without_asking(key):
+    async with running() as pilot:
+        text = await press(pilot, "right", key)
+        assert "leave without saving" in text
+        await press(pilot, "escape", "t", key, "s")
+        assert pilot.app.is_running
+    async with running("lock-gate") as pilot:
+        await press(pilot, key)
+        assert pilot.app.return_value == 0
+
+
+async def test_what_was_undone_just_before_leaving_does_not_come_back(monkeypatch):
+    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 60)
+    async with running() as pilot:
+        await press(pilot, "right")
+        pilot.app.keep_now()
+        await press(pilot, "u", "q")
+        assert pilot.app.return_value == 0
+    assert recovery.kept_work(library.shot_path("kiln-stack")) is None
+
+
 async def test_another_shot_is_opened_from_the_list():
     async with running() as pilot:
         text = await press(pilot, "o")
