@@ -119,7 +119,7 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     ]
     if not measured:
         raise ValueError("no reading has a slip in pixels; read at two or more places of the slide")
-    if any(over.is_still for _, _, over in measured):
+    if turn.is_still or any(over.is_still for _, _, over in measured):
         raise ValueError("nothing can slip here; set a sweep, and a background beyond the model")
     predicted = slip_per_offset(turn) / pixel_mm
     slides = [slide for slide, _, _ in measured]

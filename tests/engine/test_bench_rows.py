@@ -188,6 +188,13 @@ def test_readings_taken_where_the_rig_stood_before_are_no_disagreement_now() -> 
     assert found.slip.bench.slope_px_per_mm == pytest.approx(found.slip.bench.slope_predicted_px_per_mm, rel=2e-3)
 
 
+@pytest.mark.parametrize("count", [1, 4])
+def test_readings_of_another_place_tell_no_zero_where_nothing_can_slip_now(count: int) -> None:
+    kept = [row | {"model": "4030 mm", "background": "64030 mm"} for row in slips_at(4000, 64000, 25.083)[:count]]
+    still = {**PAN, "place.model": "6030 mm", "place.background": "6030 mm"}
+    assert "nothing can slip here" in text_of(solve({**still, "bench": kept}, head=HEAD), "bench-fault")
+
+
 def test_a_length_on_the_tape_counts_at_the_background_that_it_hung_at() -> None:
     """100 mm at 64 m is as much picture as 150 mm at 96 m."""
     moved = {**PAN, "move.slide": "60 mm", "place.background": "96030 mm"}
