@@ -12,6 +12,7 @@ from typing import Any
 from engine.faults import BadInput
 
 LONGEST_NAME = 60
+READ_AS = "utf-8-sig"  # some editors put a mark before the text
 
 
 def name_of(text: str) -> str:
@@ -22,7 +23,7 @@ def name_of(text: str) -> str:
 def read_toml(path: Path) -> dict[str, Any]:
     """Return what a TOML file holds; raises BadInput where it is missing, unreadable or broken."""
     try:
-        return tomllib.loads(path.read_bytes().decode("utf-8"))
+        return tomllib.loads(path.read_bytes().decode(READ_AS))
     except FileNotFoundError:
         raise BadInput(f"{path}: there is no such file") from None
     except UnicodeDecodeError:
@@ -57,7 +58,7 @@ def _commented(path: Path, text: str, canonical: Callable[[Mapping[str, Any]], M
     from engine.comments import with_comments
 
     try:
-        old = path.read_text(encoding="utf-8") if path.is_file() else ""
+        old = path.read_text(encoding=READ_AS) if path.is_file() else ""
     except (OSError, UnicodeDecodeError):
         return None
     return with_comments(old, text, canonical) if "#" in old else None

@@ -95,6 +95,11 @@ def test_a_new_section_finds_its_place(file: Path) -> None:
     assert "# taped twice" in text
 
 
+def test_a_mark_that_an_editor_puts_before_the_text_is_passed_over(file: Path) -> None:
+    file.write_text(WRITTEN, encoding="utf-8-sig")
+    assert saved(file, {}) == WRITTEN
+
+
 def test_a_profile_and_a_configuration_keep_theirs_too(home: Path) -> None:
     shipped = library.load_profile(Lens, library.find("lenses", "demo-prime-35").path)
     path = library.save_profile("lenses", shipped)
