@@ -46,18 +46,28 @@ def _update(table: MutableMapping[str, Any], before: Table, data: Table) -> None
             continue
         if isinstance(now, MutableMapping) and isinstance(value, Mapping):
             _update(now, was or {}, value)
-        elif isinstance(now, MutableSequence) and _are_rows(was) and _are_rows(value):
-            _update_rows(now, was, value)
+        elif isinstance(now, MutableSequence) and _has_rows(was) and _has_rows(value):
+            _update_rows(table, now, was, value)
         else:
             table[name] = value
 
 
-def _update_rows(rows: MutableSequence[Any], before: list[Table], data: list[Table]) -> None:
-    del rows[len(data) :]
-    for row, was, value in zip(rows, before, data, strict=False):
-        _update(row, was, value)
-    rows.extend(data[len(rows) :])
+def _update_rows(
+    table: MutableMapping[str, Any], rows: MutableSequence[Any], before: list[Any], data: list[Any]
+) -> None:
+    from engine.comment_rows import origins, put_in_order
+
+    now = origins(before, data)
+    if now != list(range(len(before))):
+        put_in_order(table, rows, now, data)
+    for place, (old, value) in enumerate(zip(now, data, strict=True)):
+        if old is None or before[old] == value:
+            continue
+        if isinstance(value, Mapping):
+            _update(rows[place], before[old], value)
+        else:
+            rows[place] = value
 
 
-def _are_rows(value: Any) -> TypeGuard[list[Table]]:
-    return isinstance(value, list) and bool(value) and all(isinstance(row, Mapping) for row in value)
+def _has_rows(value: Any) -> TypeGuard[list[Any]]:
+    return isinstance(value, list) and bool(value)

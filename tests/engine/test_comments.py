@@ -48,6 +48,17 @@ background = "240 ft"
 stop = "auto"             # or T16
 """
 
+FIRST_LINES = 'schema = 1\ntitle = "Rows"\n'
+KIT_AND_PLACE = """
+[kit]
+camera = "demo-cine-35"
+mode = "2K centre crop"
+lens = "demo-prime-35"
+
+[place]
+background = "240 ft"
+"""
+
 
 @pytest.fixture
 def file(tmp_path: Path) -> Path:
@@ -87,6 +98,72 @@ def test_rows_that_stay_keep_theirs_when_another_comes_or_goes(file: Path) -> No
     fewer = saved(file, {"build": parts[:1]})
     assert "# paced out" in fewer
     assert "lip" not in fewer
+
+
+ROWS = """
+# the tall one
+[[build]]
+part = "stack"
+real = "60 ft"   # paced out
+
+# the low one
+[[build]]
+part = "lip"
+real = "2 ft"    # by eye
+# the last
+[[build]]
+part = "cap"
+real = "3 ft"
+"""
+IN_LINE = """
+build = [
+    {part = "stack", real = "60 ft"},   # paced out
+    {part = "lip", real = "2 ft"},      # by eye
+    {part = "cap", real = "3 ft"},      # off a drawing
+]
+"""
+
+
+@pytest.mark.parametrize("left", [(1, 2), (0, 2), (0, 1), (2,), (1, 0, 2), (2, 1, 0), (1,)])
+def test_a_row_goes_or_moves_with_its_comments_and_no_other_takes_them(file: Path, left: tuple[int, ...]) -> None:
+    file.write_text(FIRST_LINES + ROWS + KIT_AND_PLACE)
+    parts = library.load_shot(file).build
+    text = saved(file, {"build": tuple(parts[place] for place in left)})
+    above, beside = ("# the tall one", "# the low one", "# the last"), ("# paced out", "# by eye", "")
+    for place, part in enumerate(("stack", "lip", "cap")):
+        assert (above[place] in text) == (place in left)
+        row = f'{above[place]}\n[[build]]\npart = "{part}"\n'
+        assert (row in text) == (place in left)
+        assert (beside[place] in text) == (place in left or not beside[place])
+
+
+@pytest.mark.parametrize("left", [(1, 2), (0, 2), (0, 1), (2,)])
+def test_a_row_in_one_line_goes_with_the_comment_beside_it(file: Path, left: tuple[int, ...]) -> None:
+    file.write_text(FIRST_LINES + IN_LINE + KIT_AND_PLACE)
+    parts = library.load_shot(file).build
+    beside = ("# paced out", "# by eye", "# off a drawing")
+    text = saved(file, {"build": tuple(parts[place] for place in left)})
+    assert [beside[place] in text for place in range(3)] == [place in left for place in range(3)]
+
+
+@pytest.mark.parametrize("rows", [ROWS, IN_LINE])
+def test_a_row_that_is_changed_or_new_takes_no_comment_of_another(file: Path, rows: str) -> None:
+    file.write_text(FIRST_LINES + rows + KIT_AND_PLACE)
+    first, *others = library.load_shot(file).build
+    new = first.model_copy(update={"part": "new"})
+    for build in ((new, *others), (new, first, *others), (first, new, *others)):
+        file.write_text(FIRST_LINES + rows + KIT_AND_PLACE)
+        row = next(row for row in saved(file, {"build": build}).split("part = ") if row.startswith('"new"'))
+        assert ("# paced out" in row) == (first not in build)
+        assert "# by eye" not in row.partition("\n")[0]
+
+
+def test_what_stands_in_a_list_keeps_its_comment_too(file: Path) -> None:
+    tries = '[limits]\nratios = [\n  "1:12",   # as last year\n  "1:20",   # what the shop has\n]\n'
+    file.write_text(FIRST_LINES + KIT_AND_PLACE + tries)
+    text = saved(file, {"limits.ratios": ["1:20", "1:32"]})
+    assert '"1:20",   # what the shop has\n' in text
+    assert "last year" not in text
 
 
 def test_a_new_section_finds_its_place(file: Path) -> None:
@@ -134,6 +211,9 @@ changes = st.fixed_dictionaries(
         "focus.stop": st.none() | st.just("T8"),
         "kit.head": st.none() | st.just("demo-slide-head"),
         "light.iso": st.none() | st.just(400),
+        "build": st.lists(st.sampled_from("abc").map(lambda name: {"part": name, "real": "2 ft"}), max_size=4).map(
+            tuple
+        ),
     },
 )
 
