@@ -205,7 +205,7 @@ async def test_a_screen_without_room_tells_it_all_on_a_page():
         for _ in range(3):
             text += await press(pilot, "pagedown")
         words = " ".join(text.split())
-        for part in ("demo-zoom-24-80, 25 mm", "Beaten by one with *", "Mind: Model 2 % too", "15 of 78 ways work"):
+        for part in ("demo-zoom-24-80, 25 mm", "Beaten by one with *", "Mind: Model 2.0 % too", "15 of 78 ways work"):
             assert part in words
 
 
