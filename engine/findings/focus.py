@@ -24,6 +24,7 @@ COST_NOTICED = 0.03  # share of contrast whose loss is worth a word
 def find(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the lens's range, the zone and what the stop costs."""
     yield from _range(answer)
+    yield from _nearest(answer)
     yield from _zone(answer)
     yield from _past_best(answer)
 
@@ -45,6 +46,18 @@ def _range(answer: Answer) -> Iterator[Finding]:
         )
         short = f"Mark nearer than the lens goes: set {closest}, not {mark}"
         yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance", short)
+
+
+def _nearest(answer: Answer) -> Iterator[Finding]:
+    """Say where the part taped as nearest lies behind the place that was worked out for the model."""
+    words, near, model = Words(answer), answer.setting.place.model_near, answer.lineup.model_mm
+    if near is not None and near > model + AS_TAPED_MM:
+        text = (
+            f"The nearest part is taped at {words.length(near)}, behind the model itself, which is to stand at "
+            f"{words.length(model)}: tape it again where the model will stand, or leave it out"
+        )
+        short = f"Nearest part is behind the model: tape it again (model at {words.length(model)})"
+        yield Finding("focus", "warn", "nearest-behind", text, "place.model_near", short)
 
 
 def _told_apart(words: Words, f_number: float, ends: Sequence[str]) -> str:

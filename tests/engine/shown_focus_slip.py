@@ -28,6 +28,13 @@ FOCUS_AND_SLIP = [
         {"focus.stop": "f/=22.6"},
     ),
     Shown(
+        "nearest-behind",
+        "warn",
+        {"place.model": None, "place.model_near": "4.5 m"},
+        ("taped at 4.5 m", "to stand at 4.03 m"),  # 64 m / 16, and 30 mm to the pupil
+        {"place.model_near": "3.9 m"},
+    ),
+    Shown(
         "inside-close-focus",
         "stop",
         {"focus.distance": "250 mm"},

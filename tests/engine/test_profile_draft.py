@@ -151,7 +151,7 @@ def test_a_name_must_be_free():
         with pytest.raises(BadInput, match="one of yours already"):
             free_name(SHELF, taken)
     for wrong in ("", " ", "/", "..."):
-        with pytest.raises(BadInput, match='a name is needed, such as field-35, of letters, digits, "-", "_" and "."'):
+        with pytest.raises(BadInput, match="a name is needed, such as field-35"):
             free_name(SHELF, wrong)
     for typed, made in (("My cam", "my-cam"), ("a/b", "a-b"), ("../../x", "x"), ("Cam_2.b", "Cam_2.b")):
         assert free_name(SHELF, typed) == made
