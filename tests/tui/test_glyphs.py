@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.tui.app_pilot import press, running, screen_text
 from tui.glyphs import ASCII, BOX, FULL, GLYPHS, SAFE_ON_CONSOLE, choose, plain
 
 UTF8 = {"LANG": "en_GB.UTF-8"}
@@ -139,3 +140,13 @@ def test_no_text_leaves_its_table(text):
 @given(st.text(alphabet=st.characters(max_codepoint=0x7E, min_codepoint=0x20)))
 def test_plain_text_stays_as_it_is(text):
     assert plain(text, ASCII) == plain(text, BOX) == text
+
+
+async def test_what_a_task_says_is_cut_in_ascii_too():
+    async with running(width=40, height=15, glyphs="ascii") as pilot:
+        await press(pilot, "d")
+        pilot.app.screen.say("the model reads too small, " * 8 + "stand it at 9 ft 8 in")
+        await pilot.pause()
+        text = screen_text(pilot)
+    assert text.isascii()
+    assert "..." in text

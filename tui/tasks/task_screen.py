@@ -18,6 +18,7 @@ from textual.widgets.data_table import RowKey
 
 from engine.faults import BadInput
 from tui.app_screen import AppScreen, Result
+from tui.board_lines import fitted
 from tui.entry import Entry
 from tui.glyphs import plain
 from tui.keys import shown
@@ -122,7 +123,8 @@ class TaskScreen(AppScreen[Result]):
         style = "stop" if refused else "hint"
         lines = textwrap.wrap(plain(text, self.forescale.glyphs), width)
         if len(lines) > SAYS_MOST:
-            lines = [*lines[: SAYS_MOST - 1], clipped(" ".join(lines[SAYS_MOST - 1 :]), width)]
+            rest = " ".join(lines[SAYS_MOST - 1 :])
+            lines = [*lines[: SAYS_MOST - 1], fitted(rest, width, self.forescale.glyphs)]
         says, height = self.query_one("#says", Rows), max(len(lines), SAYS_LINES)
         says.styles.height = height
         self.query_one("#asking").styles.margin = (0, 0, height + 1, 0)
