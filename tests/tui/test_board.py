@@ -184,3 +184,9 @@ async def test_themes_and_glyph_tables_are_one_key_apart():
         assert themes == ["indoors", "daylight", "dark-set", "indoors"]
         text = await press(pilot, "f4")
         assert all(ord(character) < 128 for character in text)
+
+
+async def test_a_long_exposure_is_told_as_finely_as_the_sheet_tells_it():
+    async with running() as pilot:
+        pilot.app.session.apply({"action.fps": 1, "action.shutter": "144 deg"})
+        assert "1/2.5 s" in await press(pilot, "2")

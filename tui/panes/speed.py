@@ -38,7 +38,7 @@ def content(answer: Answer) -> PaneContent:
 
 
 def _exposure(seconds: float) -> str:
-    return f"1/{1 / seconds:.0f} s" if seconds < 0.5 else time_text(seconds)
+    return f"1/{number_text(1 / seconds, 3)} s" if seconds < 0.5 else time_text(seconds)
 
 
 def _over(answer: Answer) -> str:
