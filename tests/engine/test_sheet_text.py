@@ -194,6 +194,17 @@ def test_the_verdict_leads_and_the_gravest_finding_with_it() -> None:
     assert marks[0] == "STOP"
 
 
+def test_the_safe_rate_on_the_sheet_is_the_one_that_the_finding_offers() -> None:
+    shown, answered = solved(
+        {"action.kind": "falling", "scale.ratio": "1:12", "place.model": None, "action.fps": 85, "light.mains": 60}
+    )
+    text = sheet_text(shown, answered)
+    said = " ".join(next(one.text for one in answered.findings if one.code == "flicker").split())
+    assert answered.light.safe_fps == 60
+    assert "120 fps" in said
+    assert value_of(text, "Nearest safe rate", "LIGHT") == "120 fps"
+
+
 def test_what_is_amiss_is_counted_in_words() -> None:
     text = sheet_text(*solved({"focus.stop": "f/4", "action.fps": 80, "light.available": "1 lx"}))
     assert value_of(text, "Verdict", "").endswith("2 faults, 2 warnings: see Findings")

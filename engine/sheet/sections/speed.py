@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from engine.findings.speed import steady_rate
 from engine.light import light_state
 from engine.sheet.blocks import Row, Section
 from engine.sheet.voice import Voice
@@ -93,7 +94,8 @@ def _lamps(voice: Voice) -> Iterator[Row]:
         return
     safe = "safe" if lit.flicker_safe else "WILL FLICKER"
     yield Row(f"Lamps on {number_text(lit.mains_hz)} Hz mains", safe)
-    if lit.safe_fps is not None:
-        yield Row("Nearest safe rate", voice.rate(lit.safe_fps))
+    rate = steady_rate(voice.of)
+    if rate is not None:
+        yield Row("Nearest safe rate", f"{number_text(rate, 5)} fps")
     if lit.safe_shutter_deg is not None:
         yield Row("Nearest safe shutter", angle_text(lit.safe_shutter_deg), f"at {voice.rate(voice.of.speed.fps)}")
