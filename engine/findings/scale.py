@@ -94,7 +94,7 @@ def _in_frame(answer: Answer) -> Iterator[Finding]:
             f"The largest part built is {words.length(largest)}, and the frame is {words.length(height)} high at the "
             "model: if the part stands upright, not all of it is in the picture at once"
         )
-        short = f"Part taller than the frame: {words.length(largest)}, frame {words.length(height)}"
+        short = f"Part over the frame's height: {words.length(largest)}, frame {words.length(height)}"
         yield Finding("scale", "note", "over-frame", text, "build", short)
     if lined.hang_height_mm is None or answer.setting.place.lens_height is None:
         return
