@@ -27,6 +27,10 @@ class Board(BoardView):
 
     BINDINGS: ClassVar[list[BindingType]] = [key.binding() for key in BOARD_KEYS]
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Let no key leave the field while a value is typed for it, or the value would land in another."""
+        return self.typing is None or action in {"theme", "glyphs"} or parameters == ("help",)
+
     # Changing the shot
 
     def change(self, changes: dict[str, Any]) -> None:

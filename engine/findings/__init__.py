@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from engine.findings import cautions, focus, scale, slip, speed
+from engine.findings import cautions, focus, frame, scale, slip, speed
 from engine.findings.finding import LEVELS, Finding, Pane
 
 if TYPE_CHECKING:
     from engine.answer import Answer
 
-_FINDERS = (scale.find, speed.find, focus.find, slip.find, cautions.find)
+_FINDERS = (scale.find, speed.find, focus.find, slip.find, cautions.find, frame.find)
 _ALL_WELL: dict[Pane, tuple[str, str]] = {
     "scale": ("The model matches the background in size where it stands", "Model and background match in size"),
     "speed": ("The rate, the move and the light hold together", "Rate, move and light hold together"),

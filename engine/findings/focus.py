@@ -56,7 +56,7 @@ def _nearest(answer: Answer) -> Iterator[Finding]:
             f"The nearest part is taped at {words.length(near)}, behind the model itself, which is to stand at "
             f"{words.length(model)}: tape it again where the model will stand, or leave it out"
         )
-        short = f"Nearest part is behind the model: tape it again (model at {words.length(model)})"
+        short = "Nearest part is behind the model: tape it again, or leave it out"
         yield Finding("focus", "warn", "nearest-behind", text, "place.model_near", short)
 
 

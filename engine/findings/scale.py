@@ -21,7 +21,6 @@ def find(answer: Answer) -> Iterator[Finding]:
     yield from _ratio(answer)
     yield from _size(answer)
     yield from _height(answer)
-    yield from _in_frame(answer)
     yield from _cover(answer)
     yield from _air(answer)
     yield from _survey(answer)
@@ -80,35 +79,6 @@ def _height(answer: Answer) -> Iterator[Finding]:
         text = "The height of the feature is given but not that of the lens: tape the lens height to know the hang"
         short = "Lens height missing: tape it to know the hang"
         yield Finding("scale", "note", "lens-height-missing", text, "place.lens_height", short)
-
-
-def _in_frame(answer: Answer) -> Iterator[Finding]:
-    """Say where the frame cannot hold what is built: its height upright, the point to meet with the lens level.
-
-    The shot does not hold where the lens aims, so neither is called wrong.
-    """
-    words, lined, height = Words(answer), answer.lineup, answer.lineup.frame_height_model_mm
-    largest = max((item.model_mm for item in answer.scale.build), default=0.0)
-    if largest > height:
-        text = (
-            f"The largest part built is {words.length(largest)}, and the frame is {words.length(height)} high at the "
-            "model: if the part stands upright, not all of it is in the picture at once"
-        )
-        short = f"Part over the frame's height: {words.length(largest)}, frame {words.length(height)}"
-        yield Finding("scale", "note", "over-frame", text, "build", short)
-    if lined.hang_height_mm is None or answer.setting.place.lens_height is None:
-        return
-    rise, distance = lined.hang_height_mm - answer.setting.place.lens_height, answer.sight.model_mm
-    out = abs(rise) - height / 2
-    if out > 1e-6 * height:
-        turn = math.degrees(math.atan(abs(rise) / distance) - math.atan(height / 2 / distance))
-        side, way = ("above", "up") if rise > 0 else ("below", "down")
-        text = (
-            f"With the lens level, the point to meet lies {words.length(out)} {side} the frame at the model: tilt the "
-            f"lens {way} by {words.at_least(turn)}° or more, or take a shorter lens"
-        )
-        short = f"Point to meet is {side} the frame: tilt {way} {words.at_least(turn)}° or more"
-        yield Finding("scale", "note", "meet-out-of-frame", text, "place.feature_height", short)
 
 
 def _cover(answer: Answer) -> Iterator[Finding]:

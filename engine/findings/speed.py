@@ -102,7 +102,9 @@ def _weight(answer: Answer) -> Iterator[Finding]:
             to = f"set {words.rate(chosen_fps(answer.kit.mode, run.ideal_fps))}"
         level: Level = "stop" if gravity >= TOY_GRAVITY else "warn"
         yield Finding("speed", level, "rate-low", text, "action.fps", f"Falls {times} too hard: {to}")
-    elif gravity < LIGHT_GRAVITY and run.fps > chosen_fps(answer.kit.mode, run.ideal_fps):
+    elif gravity < LIGHT_GRAVITY and run.fps > (chosen := chosen_fps(answer.kit.mode, run.ideal_fps)):
+        if _steady_at(answer, run.fps) and not _steady_at(answer, chosen):
+            return  # it was chosen for the lamps
         text = (
             f"At {words.rate(run.fps)} the action falls {number_text(gravity, 2)} times as hard as it should, slower "
             f"than the real thing; {words.rate(run.ideal_fps)} is right{_to_set(answer)}"
@@ -203,17 +205,28 @@ def _lamps(answer: Answer) -> Iterator[Finding]:
 
 
 def steady_rate(answer: Answer) -> float | None:
-    """Return the nearest rate that the mode has, that lamps are steady at and that makes the action heavy, if any."""
-    rates, shutter, mains_hz = answer.kit.mode.fps, answer.setting.action.shutter, answer.light.mains_hz
+    """Return the nearest rate that the mode has, that lamps are steady at and at which the action looks right, if any.
+
+    Slower than right is let pass where the shot is so already.
+    """
+    rates, mains_hz, now = answer.kit.mode.fps, answer.light.mains_hz, answer.speed
     if mains_hz is None:
         return None
     if isinstance(rates, Rates):
         most, fewest = (math.floor(2 * mains_hz / rates.min), math.ceil(2 * mains_hz / rates.max))
         rates = tuple(2 * mains_hz / pulses for pulses in range(max(fewest, 1), most + 1))
-    steady = [rate for rate in rates if light.flicker_safe(rate, light.exposure_s(shutter, rate), mains_hz)]
+    steady = [rate for rate in rates if _steady_at(answer, rate)]
     if answer.setting.action.kind in speed.SCALED_KINDS:
-        steady = [rate for rate in steady if rate >= answer.speed.ideal_fps * (1 - 1e-9)]
-    return min(steady, key=lambda rate: abs(rate - answer.speed.fps), default=None)
+        weight_now = (now.ideal_fps / now.fps) ** 2
+        slowest = min(LIGHT_GRAVITY, weight_now)
+        steady = [rate for rate in steady if slowest <= (now.ideal_fps / rate) ** 2 <= HEAVY_GRAVITY]
+    return min(steady, key=lambda rate: abs(rate - now.fps), default=None)
+
+
+def _steady_at(answer: Answer, rate: float) -> bool:
+    """Return whether the shot's lamps are steady at a rate with its shutter; true of daylight."""
+    mains_hz, shutter = answer.light.mains_hz, answer.setting.action.shutter
+    return mains_hz is None or light.flicker_safe(rate, light.exposure_s(shutter, rate), mains_hz)
 
 
 def _nature(answer: Answer) -> Iterator[Finding]:

@@ -61,6 +61,20 @@ SCALE_AND_SPEED = [
         {"place.feature_height": "8 m"},
     ),
     Shown(
+        "meet-leaves-frame",
+        "note",
+        PAN | {"move.axis": "tilt down", "place.lens_height": "2 m", "place.feature_height": "10 m"},
+        ("after 4.1° of 10°",),  # atan(0.797/4) − atan(0.5/4) = 11.27° − 7.13°
+        {"move.sweep": "4 deg"},
+    ),
+    Shown(
+        "meet-leaves-frame",
+        "note",
+        PAN | {"move.axis": "tilt", "place.lens_height": "10 m", "place.feature_height": "2 m"},
+        ("after 4.1° of 10°",),
+        {"move.axis": "tilt down"},
+    ),
+    Shown(
         "air",
         "note",
         {"survey.visibility": "8 km"},
@@ -193,7 +207,7 @@ SCALE_AND_SPEED = [
         "flicker",
         "warn",
         {"scale.ratio": "1:8", "place.model": None, "action.fps": 72, "light.mains": 50},
-        ("safe are a shutter of 259.2°, 100 fps or",),  # 50 fps would be nearer, and 1:8 needs 67.9
+        ("safe are a shutter of 259.2° or lamps",),  # at 50 and 100 fps it would fall 1.84 and 0.46 times as hard
         {"action.fps": 100},
         {"mode": {"fps": [24, 25, 50, 72, 100]}},
     ),

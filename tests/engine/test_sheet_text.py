@@ -65,8 +65,8 @@ def demo(name: str, system: UnitSystem | None = None) -> tuple[Shot, Answer]:
     return answer_file(shipped("shots", name), system)
 
 
-def solved(changes: dict[str, Any]) -> tuple[Shot, Answer]:
-    return shot(changes), solve(changes, head={})
+def solved(changes: dict[str, Any], **kit: Any) -> tuple[Shot, Answer]:
+    return shot(changes), solve(changes, **{"head": {}, **kit})
 
 
 def value_of(text: str, label: str, section: str) -> str:
@@ -196,13 +196,13 @@ def test_the_verdict_leads_and_the_gravest_finding_with_it() -> None:
 
 def test_the_safe_rate_on_the_sheet_is_the_one_that_the_finding_offers() -> None:
     shown, answered = solved(
-        {"action.kind": "falling", "scale.ratio": "1:12", "place.model": None, "action.fps": 85, "light.mains": 60}
+        {"action.kind": "falling", "action.fps": 72, "light.mains": 50}, mode={"fps": [24, 25, 50, 72, 96, 100]}
     )
     text = sheet_text(shown, answered)
     said = " ".join(next(one.text for one in answered.findings if one.code == "flicker").split())
-    assert answered.light.safe_fps == 60
-    assert "120 fps" in said
-    assert value_of(text, "Nearest safe rate", "LIGHT") == "120 fps"
+    assert answered.light.safe_fps == 50
+    assert "100 fps" in said
+    assert value_of(text, "Nearest safe rate", "LIGHT") == "100 fps"
 
 
 def test_what_is_amiss_is_counted_in_words() -> None:
