@@ -18,6 +18,7 @@ from engine.shot import Setting
 from engine.to_do import light_text, run_text
 from engine.units import UnitSystem, number_text
 
+NOT_GIVEN = "not given"
 LEFT_OPEN = frozenset({"scale.ratio", "action.fps", "place.model", "focus.distance", "focus.stop", "light.iso"})
 _LISTS = {"build": "part", "stock": "stock", "bench": "reading"}
 
@@ -86,7 +87,7 @@ def _field_text(path: str, value: Any, system: UnitSystem) -> str:
 
 def _exact_text(path: str, value: Any, system: UnitSystem) -> str:
     if value is None:
-        return "left open" if path in LEFT_OPEN else "not given"
+        return "left open" if path in LEFT_OPEN else NOT_GIVEN
     if isinstance(value, tuple):
         return ", ".join(f"1:{number_text(one)}" if isinstance(one, float) else str(one) for one in value) or "none"
     return edit.text_of(value, edit.quantity_of(Setting, path), system)

@@ -6,10 +6,12 @@ from collections.abc import Iterator, Sequence
 from typing import Literal
 
 from engine.bench_entry import as_now
-from engine.differences import Difference, fields_that_differ
+from engine.differences import NOT_GIVEN, Difference, fields_that_differ
 from engine.shot import Shot
 
 Step = Literal["Undone", "Redone"]
+OUT = "left out"
+_ONE_OF = {"marks": "mark", "takes": "take"}
 
 
 def changed_by_step(before: Shot, after: Shot) -> tuple[Difference, ...]:
@@ -40,7 +42,17 @@ def step_words(step: Step, changes: Sequence[Difference]) -> tuple[str, ...]:
         return (step,)
     more = f", and {len(changes) - 1} more" if len(changes) > 1 else ""
     first = changes[0]
+    if first.what in _ONE_OF and first.first != first.second:
+        return (f"{step}: {_counted(first)}{more}",)
     if first.second in {first.first, f"{first.first}, otherwise"}:  # long texts, and lists of as many rows
         return (f"{step}: a change of the {first.what}{more}",)
-    now = f"{step}: {first.what} {first.second}{' again' if step == 'Undone' else ''}"
-    return f"{now}, was {first.first}{more}", f"{now}{more}"
+    was, is_now = (OUT if text == NOT_GIVEN else text for text in (first.first, first.second))
+    now = f"{step}: {first.what} {is_now}{' again' if step == 'Undone' else ''}"
+    return f"{now}, was {was}{more}", f"{now}{more}"
+
+
+def _counted(rows: Difference) -> str:
+    """Return "a mark is back", "2 takes are gone"."""
+    count = int(rows.second) - int(rows.first)
+    which = f"a {_ONE_OF[rows.what]} is" if abs(count) == 1 else f"{abs(count)} {rows.what} are"
+    return f"{which} {'back' if count > 0 else 'gone'}"

@@ -62,7 +62,7 @@ class Board(BoardView):
 
     def action_redo(self) -> None:
         """Take the undone change back."""
-        self._step(self.session.redo, "Redone", "Nothing to take back")
+        self._step(self.session.redo, "Redone", "Nothing to redo")
 
     def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:
         """Take a step back or on, and say what it changed; the field comes into hand where its pane is in sight."""

@@ -337,3 +337,11 @@ def test_the_drawing_keeps_its_size_and_its_glyphs(size: tuple[int, int], glyphs
     for line in lines:
         assert len(line) <= width
         assert all(char in shown or 0x20 <= ord(char) < 0x7F for char in line)
+
+
+async def test_undo_says_what_it_undid() -> None:
+    async with running() as pilot:
+        await press(pilot, "b", "x")
+        assert "Undone: bench" in await press(pilot, "u")
+        assert "Nothing to undo" in await press(pilot, "u")
+        assert "Redone: bench" in await press(pilot, "r")

@@ -128,7 +128,7 @@ async def test_steps_are_natural_and_undo_goes_all_the_way_back():
         assert "Nothing to undo" in await press(pilot, "u")
         await press(pilot, "r", "r", "r", "r", "r")
         assert session.state.answer.speed.fps == 100
-        assert "Nothing to take back" in await press(pilot, "r")
+        assert "Nothing to redo" in await press(pilot, "r")
 
 
 async def test_a_field_is_given_back_to_the_program_and_is_marked():
@@ -190,3 +190,24 @@ async def test_a_long_exposure_is_told_as_finely_as_the_sheet_tells_it():
     async with running() as pilot:
         pilot.app.session.apply({"action.fps": 1, "action.shutter": "144 deg"})
         assert "1/2.5 s" in await press(pilot, "2")
+
+
+@pytest.mark.parametrize("key", ["down", "up", "tab", "shift+tab", "f2", "f5"])
+async def test_no_key_carries_what_is_typed_into_another_field(key):
+    async with running() as pilot:
+        await press(pilot, "1", "down", "down", "enter", *["backspace"] * 10, "text:250 ft")
+        text = await press(pilot, key)
+        assert "read as 250 ft" in text
+        await press(pilot, "enter")
+        shot = pilot.app.session.state.shot
+        assert shot.place.background == pytest.approx(parse_length("250 ft"))
+        assert shot.place.lens_height == pytest.approx(parse_length("5 ft"))
+
+
+async def test_help_on_the_field_may_be_read_while_it_is_typed():
+    async with running() as pilot:
+        await press(pilot, "1", "down", "down", "enter", *["backspace"] * 10, "text:250 ft")
+        assert "background" in await press(pilot, "f1")
+        assert "read as 250 ft" in await press(pilot, "escape")
+        await press(pilot, "enter")
+        assert pilot.app.session.state.shot.place.background == pytest.approx(parse_length("250 ft"))

@@ -83,8 +83,8 @@ async def test_what_a_file_says_of_a_take_is_kept(tmp_path: Path, line: str, goo
 
 async def test_undo_in_the_log_says_what_it_undid() -> None:
     async with running() as pilot:
-        assert "Undone: takes 0 again, was 1" in await press(pilot, "t", "t", "u")
-        assert "Redone: takes 1, was 0" in await press(pilot, "r")
+        assert "Undone: a take is gone" in await press(pilot, "t", "t", "u")
+        assert "Redone: a take is back" in await press(pilot, "r")
         assert "Undone: a change of the takes" in await press(pilot, "g", "u")
 
 

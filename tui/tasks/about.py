@@ -53,19 +53,6 @@ class AboutScreen(TaskScreen[None]):
         self.forescale.changed()
         self.fill()
 
-    def action_undo(self) -> None:
-        """Undo the last change."""
-        self._stepped(self.session.undo())
-
-    def action_redo(self) -> None:
-        """Take the undone change back."""
-        self._stepped(self.session.redo())
-
-    def _stepped(self, moved: bool) -> None:
-        if moved:
-            self.forescale.changed()
-            self.fill()
-
 
 def read_about(name: str, text: str) -> str:
     """Return what an entry says of a shot; raises BadInput saying what would be right."""

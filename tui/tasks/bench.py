@@ -185,19 +185,6 @@ class BenchScreen(BenchView):
         self.told = f"{pupil_store.told_stored(stored)}. {bench_report.stored_text(before, self.answer)}"
         self.say("")
 
-    def action_undo(self) -> None:
-        """Undo the last change of the shot."""
-        self._step(self.session.undo(), "Nothing to undo")
-
-    def action_redo(self) -> None:
-        """Take the undone change back."""
-        self._step(self.session.redo(), "Nothing to take back")
-
-    def _step(self, moved: bool, otherwise: str) -> None:
-        if not moved:
-            self.say(otherwise)
-            return
+    def stepped(self) -> None:
+        """What the last change did is no longer so."""
         self.told = ""
-        self.forescale.changed()
-        self.fill()
-        self.say("")

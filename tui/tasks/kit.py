@@ -125,17 +125,3 @@ class KitScreen(ShelfScreen):
 
         now = f"{self.session.state.kit.focal_mm:g} mm" if chosen else ""
         self.ask(f"Focal length, {lens.shortest:g} to {lens.longest:g} mm", now, read, take)
-
-    def action_undo(self) -> None:
-        """Undo the last change of the shot."""
-        self._step(self.session.undo(), "Nothing to undo")
-
-    def action_redo(self) -> None:
-        """Take the undone change back."""
-        self._step(self.session.redo(), "Nothing to take back")
-
-    def _step(self, moved: bool, otherwise: str) -> None:
-        if moved:
-            self.forescale.changed()
-            self.fill()
-        self.say("" if moved else otherwise)

@@ -184,17 +184,3 @@ class MarksScreen(TaskScreen[None]):
         if self.some():
             name = self.kept[self.place].name
             self._put(marks.without(self.kept, self.place), f'"{name}" is deleted; u brings it back')
-
-    def action_undo(self) -> None:
-        """Undo the last change of the shot."""
-        self._stepped(self.session.undo(), "Undone", "Nothing to undo")
-
-    def action_redo(self) -> None:
-        """Take the undone change back."""
-        self._stepped(self.session.redo(), "Taken back", "Nothing to take back")
-
-    def _stepped(self, moved: bool, done: str, otherwise: str) -> None:
-        if moved:
-            self.forescale.changed()
-            self.fill()
-        self.say(done if moved else otherwise)

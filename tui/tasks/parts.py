@@ -13,7 +13,6 @@ from textual.widgets import DataTable
 from engine import build_list, edit, rows
 from engine.answer import Answer
 from engine.build_list import Cell
-from engine.faults import BadInput
 from engine.findings.finding import Words
 from engine.shot import ScaleChoice, Stock
 from tui.glyphs import plain
@@ -244,16 +243,3 @@ class PartsScreen(TaskScreen[None]):
             return build_list.wanted_text(self.answer, build_list.wanted(self.answer, size))
 
         self.ask("Full size to make", "", said, lambda text: self.say(said(text)))
-
-    def action_undo(self) -> None:
-        """Undo the last change of the shot."""
-        self.attempt(lambda: self._step(self.session.undo(), "Nothing to undo"))
-
-    def action_redo(self) -> None:
-        """Take the undone change back."""
-        self.attempt(lambda: self._step(self.session.redo(), "Nothing to take back"))
-
-    def _step(self, moved: bool, otherwise: str) -> None:
-        if not moved:
-            raise BadInput(otherwise)
-        self.say("")

@@ -180,13 +180,13 @@ class ProfileView(TaskScreen[str]):
 
     def action_undo(self) -> None:
         """Undo the last change of the profile."""
-        self._step(self.draft.undo(), "Nothing to undo")
+        self._take_step(self.draft.undo(), "Nothing to undo")
 
     def action_redo(self) -> None:
         """Take the undone change back."""
-        self._step(self.draft.redo(), "Nothing to take back")
+        self._take_step(self.draft.redo(), "Nothing to redo")
 
-    def _step(self, moved: bool, otherwise: str) -> None:
+    def _take_step(self, moved: bool, otherwise: str) -> None:
         if moved:
             self._attempt(self._changed)
         else:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import datetime
 from typing import ClassVar
 
@@ -13,7 +12,6 @@ from textual.widgets import DataTable
 
 from engine import takes
 from engine.shot import Take
-from engine.step_words import Step, changed_by_step, step_words
 from tui.glyphs import plain
 from tui.runs import Rows
 from tui.tasks.task_screen import Table, TaskScreen
@@ -131,20 +129,3 @@ class TakesScreen(TaskScreen[None]):
         if self.some():
             number = dict(enumerate(takes.numbered(self.taken)))[self.place][0]
             self._put(takes.without(self.taken, self.place), f"Take {number} is deleted; u brings it back")
-
-    def action_undo(self) -> None:
-        """Undo the last change of the shot."""
-        self._step(self.session.undo, "Undone", "Nothing to undo")
-
-    def action_redo(self) -> None:
-        """Take the undone change back."""
-        self._step(self.session.redo, "Redone", "Nothing to take back")
-
-    def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:
-        before = self.session.state.shot
-        if not take():
-            self.say(otherwise)
-            return
-        self.forescale.changed()
-        self.fill()
-        self.say(step_words(step, changed_by_step(before, self.session.state.shot))[0])

@@ -17,6 +17,7 @@ from textual.widgets import DataTable, Input, Label, Static
 from textual.widgets.data_table import RowKey
 
 from engine.faults import BadInput
+from engine.step_words import Step, changed_by_step, step_words
 from tui.app_screen import AppScreen, Result
 from tui.board_lines import fitted
 from tui.entry import Entry
@@ -140,6 +141,27 @@ class TaskScreen(AppScreen[Result]):
         self.forescale.changed()
         self.fill()
         return True
+
+    def action_undo(self) -> None:
+        """Undo the last change of the shot, and say what that was."""
+        self._step(self.session.undo, "Undone", "Nothing to undo")
+
+    def action_redo(self) -> None:
+        """Take the undone change back, and say what that was."""
+        self._step(self.session.redo, "Redone", "Nothing to redo")
+
+    def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:
+        before = self.session.state.shot
+        if not take():
+            self.say(otherwise)
+            return
+        self.forescale.changed()
+        self.stepped()
+        self.fill()
+        self.say(step_words(step, changed_by_step(before, self.session.state.shot))[0])
+
+    def stepped(self) -> None:
+        """Forget what a step back or on has made untrue; a task that says what a change did has something to forget."""
 
     # One entry at a time
 
