@@ -55,11 +55,13 @@ def with_lens(kit: Kit, lens: Lens) -> KitChange:
 
 
 def with_head(setting: Setting, head: Head | None) -> KitChange:
-    """Return the change to a head, or to none; the slide reading stays and is to be read anew."""
+    """Return the change to a head, or to none; a slide reading of another head means nothing on this one."""
+    fields: dict[str, Any] = {"kit.head": None if head is None else head.name}
     slide, said = setting.move.slide, tuple[str, ...]()
-    if head is not None and head.name != setting.kit.head and slide is not None:
-        said = (f"the slide reading of {number_text(slide, 6)} mm is kept: read it anew on {head.name}",)
-    return KitChange({"kit.head": None if head is None else head.name}, said)
+    if head is not None and setting.kit.head not in {None, head.name} and slide is not None:
+        fields["move.slide"] = None
+        said = (f"the slide's {number_text(slide, 6)} mm was {setting.kit.head}'s: set it anew on {head.name}",)
+    return KitChange(fields, said)
 
 
 def with_focal_length(lens: Lens, text: str) -> tuple[KitChange, str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,6 +11,9 @@ from engine.faults import BadInput
 from engine.files import name_of
 from engine.shot import KitChoice, Place, Shot
 from engine.units import UnitSystem, says_infinity
+from engine.units.vocabulary import LENGTH
+
+METRIC = frozenset(word for word, unit in LENGTH.words.items() if unit.endswith("metre"))
 
 
 def checked_title(text: str) -> str:
@@ -36,6 +40,14 @@ def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
     assert quantity is not None
     held = str(edit.complete(replace(quantity, infinite=False), text, system))
     return held, edit.shown_text(quantity, quantity.read(held), system)
+
+
+def units_of(text: str, otherwise: UnitSystem) -> UnitSystem:
+    """Return the system of the last unit in an entry, the other for a bare number."""
+    unit = re.search(r"[^\W\d_]+$|['\"′″’”]$", text.strip().casefold())
+    if unit is None:
+        return otherwise
+    return "metric" if unit[0] in METRIC else "imperial"
 
 
 def free_path(title: str) -> Path:

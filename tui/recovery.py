@@ -8,7 +8,7 @@ from threading import Lock
 
 from engine import library
 from engine.faults import BadInput
-from engine.files import read_toml, write_text, write_toml
+from engine.files import write_text, write_toml
 from engine.shot import Shot
 from tui.session import State, solve
 
@@ -80,10 +80,9 @@ def remember_last(path: Path) -> None:
 
 
 def last_path() -> Path | None:
-    """Return the file of the shot last worked on, if it is still there and can be read."""
+    """Return the file of the shot last worked on, if it is still there; whether it is right shows when it is opened."""
     try:
         path = Path(_last_file().read_text(encoding="utf-8").strip())
-        read_toml(path)
-    except (OSError, UnicodeDecodeError, BadInput):
+    except (OSError, UnicodeDecodeError):
         return None
-    return path
+    return path if path.is_file() else None

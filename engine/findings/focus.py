@@ -18,7 +18,7 @@ THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
 AS_TAPED_MM = 1.0  # a mark set to the close focus as it is written, in sixteenths or millimetres, is at it
 AS_SET = 1.003  # room for the pupil, which moves with the mark
-COST_NOTICED = 0.03  # share of contrast whose loss is worth a word
+COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
 
 
 def find(answer: Answer) -> Iterator[Finding]:

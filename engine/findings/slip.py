@@ -94,6 +94,23 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
         yield Finding("slip", "warn", "slide-to-set", f"Set the slide at {goal_text(goal)}", "move.slide", short)
     if checked.slide_mm is not None and slips is not None and abs(slips) > checked.tolerance_px:
         yield _over(answer, slips, checked.slide_mm, goal)
+    elif checked.slide_mm is not None and slips is not None:
+        yield from _uncertain(answer, checked.slide_mm, goal)
+
+
+def _uncertain(answer: Answer, slide_mm: float, goal: SlideGoal) -> Iterator[Finding]:
+    """Say where the slip passes, but would not with the pupil as far off as it may be."""
+    known, off = answer.slip.pupil_uncertainty_mm or 0.0, abs(slide_mm - goal.place_mm)
+    if known <= 0 or off + known <= goal.within_mm:
+        return
+    nearer = f"set the slide at {goal.place_text}, and " if off > END_MM and goal.end_mm is None else ""
+    text = (
+        f"The slip passes, but the pupil is known to ± {number_text(known, 2)} mm and may be off no more than "
+        f"{Words.at_most(max(goal.within_mm - off, 0.0))} mm where the slide stands: {nearer}find it more firmly on "
+        "the bench, or watch the picture"
+    )
+    short = f"Pupil known to ± {number_text(known, 2)} mm alone: {'see f' if nearer else 'find it more firmly'}"
+    yield Finding("slip", "warn", "slip-uncertain", text, "move.slide" if nearer else "bench", short)
 
 
 def goal_text(goal: SlideGoal) -> str:
@@ -160,6 +177,10 @@ def _left_out(answer: Answer) -> Iterator[Finding]:
 def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
     if found.fault is not None:
         yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench", _fault_short(found.fault))
+    for index in found.contradicting:
+        text = f"Reading {index + 1} contradicts the others: look again there, or take it out"
+        short = f"Reading {index + 1} contradicts: look again, or take it out"
+        yield Finding("slip", "warn", "bench-contradicts", text, "bench", short)
     if found.suspects:
         read, foreseen = (number_text(slope or 0) for slope in (found.slope_px_per_mm, found.slope_predicted_px_per_mm))
         check = _check(found.suspects)
@@ -168,14 +189,10 @@ def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
             text += "; they keep the places that they were taken at"
         short = f"Bench reads wrong, {_check_short(found.suspects)}: {read} px a mm, {foreseen} expected"
         yield Finding("slip", "warn", "bench-slope", text, "bench", short)
-    if found.outside:
+    if found.outside and not found.contradicting:  # a wrong reading draws the zero out of the others
         text = "The readings all lie to one side of the place without slip: read on beyond it, where the sign changes"
         short = "Readings do not span the zero: read on beyond it"
         yield Finding("slip", "warn", "bench-outside", text, "bench", short)
-    for index in found.contradicting:
-        text = f"Reading {index + 1} contradicts the others: look again there, or take it out"
-        short = f"Reading {index + 1} contradicts: look again, or take it out"
-        yield Finding("slip", "warn", "bench-contradicts", text, "bench", short)
     if found.slide_for_zero_mm is not None and found.slope_predicted_px_per_mm is not None and found.band_mm is None:
         text = "Two readings give a line but no error: read the slip at a third place of the slide"
         if found.slope_px_per_mm is None:

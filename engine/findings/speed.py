@@ -174,7 +174,7 @@ def _light(answer: Answer) -> Iterator[Finding]:
         yield Finding("speed", "stop", "light-short", text, "light.available", short)
     elif state == "over":
         over, filters = words.stops(lit.over_stops), f"ND {(lit.nd_stops or 0) * 0.3:.1f}"
-        text = f"There is {over} more light than needed: {filters} ({words.stops(lit.nd_stops or 0)})"
+        text = f"The light is {over} over what is needed: {filters} ({words.stops(lit.nd_stops or 0)})"
         short = f"Light {over} over: {filters}"
         yield Finding("speed", "note", "light-over", text, "light.available", short)
 

@@ -204,7 +204,7 @@ WORKINGS = (
     Working(
         key="light.safe_fps",
         name="safe rate",
-        meaning="The nearest frame rate at which lamps cannot flicker, whatever the shutter.",
+        meaning="The nearest frame rate at which lamps cannot flicker, whatever the shutter, the mode and the weight.",
         formula="2·M / n, n a whole number",
         put_in=_safe_fps,
         conventions=_lamps,

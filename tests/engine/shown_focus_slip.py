@@ -2,6 +2,8 @@
 
 from shown import HEAD, PAN, TILT, Shown, seen, slips
 
+ROUGHLY = [{"focal_length": "25 mm", "focus": "inf", "ahead": "30 mm", "uncertainty": "6 mm"}]
+
 LOW_AXIS = {"tilt_drop": "120 mm"}
 FOCUS_AND_SLIP = [
     # Focus
@@ -114,6 +116,14 @@ FOCUS_AND_SLIP = [
         ("lags", "by 2.6 px", "forward 25.0 mm, to 60.0 mm"),
         {"move.slide": "55 mm"},
         HEAD,
+    ),
+    Shown(
+        "slip-uncertain",
+        "warn",
+        PAN | {"move.slide": "55 mm"},
+        ("known to ± 6 mm", "off no more than 4.4 mm", "set the slide at 60.0 mm"),  # 9.4 mm to either side of 60 mm
+        {"move.slide": "60 mm"},
+        HEAD | {"lens": {"pupil": ROUGHLY}},
     ),
     Shown("slide-none-holds", "warn", TILT, ("within 1 px", "tilt"), {"move.tolerance": 2}, {"head": LOW_AXIS}),
     Shown(

@@ -177,7 +177,7 @@ SCALE_AND_SPEED = [
         "light-over",
         "note",
         {"light.available": "3000 lx"},
-        ("1.0 stop more", "ND 0.3 (1.0 stop)"),
+        ("1.0 stop over", "ND 0.3 (1.0 stop)"),
         {"light.available": "2000 lx"},
     ),
     Shown("iso-missing", "stop", {"light.iso": 6400}, ("to ISO 3200", "to ISO 6400"), {"light.iso": 3200}),

@@ -66,7 +66,9 @@ def test_a_focal_length_is_read_in_mm_and_kept_within_the_zoom():
 
 def test_another_head_says_that_the_slide_is_to_be_read_anew(session):
     head = library.head("demo-slide-head").model_copy(update={"name": "other"})
-    assert "read it anew on other" in with_head(session.state.shot, head).said[0]
+    change = with_head(session.state.shot, head)
+    assert "set it anew on other" in change.said[0]
+    assert change.fields == {"kit.head": "other", "move.slide": None}
     assert with_head(session.state.shot, library.head("demo-slide-head")).said == ()
     assert with_head(session.state.shot, None).fields == {"kit.head": None}
 

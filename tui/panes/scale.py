@@ -10,6 +10,9 @@ from engine.shot import TILTS
 from engine.units import number_text, ratio_text
 from tui.diagrams import side_view
 from tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+from tui.runs import clipped
+
+PART, STOCK = 22, 16  # columns for a name
 
 
 def content(answer: Answer) -> PaneContent:
@@ -52,7 +55,7 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"meet point built {length(lined.hang_height_mm, system)} up", "lineup.hang_height_mm")
     if answer.scale.build:
         first = answer.scale.build[0]
-        yield AnswerRow(f"{first.part[:22]} {first.shop}", "scale.build.model_mm")
+        yield AnswerRow(f"{clipped(first.part, PART)} {first.shop}", "scale.build.model_mm")
 
 
 def _more(answer: Answer) -> Iterator[AnswerRow]:
@@ -70,6 +73,8 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     if lined.foot_height_mm is not None:
         yield AnswerRow(f"model's ground {length(lined.foot_height_mm, system)} up", "lineup.foot_height_mm")
     for item in scale.build[1:]:
-        yield AnswerRow(f"{item.part[:22]} {item.shop}", "scale.build.model_mm")
+        yield AnswerRow(f"{clipped(item.part, PART)} {item.shop}", "scale.build.model_mm")
     for stock in scale.stock:
-        yield AnswerRow(f"{stock.item[:16]} reads as {length(stock.reads_as_mm, system)}", "scale.stock.reads_as_mm")
+        yield AnswerRow(
+            f"{clipped(stock.item, STOCK)} reads as {length(stock.reads_as_mm, system)}", "scale.stock.reads_as_mm"
+        )

@@ -44,11 +44,18 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
     elif checked.slip_px is None:
         yield AnswerRow("slip not known", "slip.slip_px")
     else:
-        way = "outruns" if checked.slip_px > 0 else "lags"
-        by = "under 0.1" if abs(checked.slip_px) < 0.1 else number_text(abs(checked.slip_px), 2)
-        yield AnswerRow(f"model {way} by {by} px", "slip.slip_px")
+        yield _slips(checked.slip_px, checked.largest_slip_px or 0.0)
     yield from _slide(answer)
     yield from _bench(answer)
+
+
+def _slips(at_end_px: float, most_px: float) -> AnswerRow:
+    """Say what slips by the end of the move, or on the way where that is more."""
+    on_the_way = abs(most_px) > max(1.01 * abs(at_end_px), 0.1)
+    slips, when = (most_px, " on the way") if on_the_way else (at_end_px, "")
+    by = "under 0.1" if abs(slips) < 0.1 else number_text(abs(slips), 2)
+    key = "slip.largest_slip_px" if on_the_way else "slip.slip_px"
+    return AnswerRow(f"model {'outruns' if slips > 0 else 'lags'} by {by} px{when}", key)
 
 
 def _slide(answer: Answer) -> Iterator[AnswerRow]:

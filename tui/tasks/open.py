@@ -11,7 +11,7 @@ from textual.widgets import DataTable
 
 from engine import library
 from engine.faults import BadInput
-from engine.new_shot import checked_title, free_path, new_shot, read_background
+from engine.new_shot import checked_title, free_path, new_shot, read_background, units_of
 from tui.glyphs import plain
 from tui.session import reasons
 from tui.tasks.open_rows import shot_rows, told
@@ -71,14 +71,14 @@ class OpenScreen(TaskScreen[None]):
         self.ask(
             "Background on the tape",
             shown,
-            lambda entry: read_background(entry, system)[1],
+            lambda entry: read_background(entry, units_of(entry, system))[1],
             lambda entry: self._begin(title, entry),
         )
 
     def _begin(self, title: str, background: str) -> None:
         present = self.session.state.shot
         path = free_path(title)
-        library.save_shot(path, new_shot(title, background, present.kit, present.units))
+        library.save_shot(path, new_shot(title, background, present.kit, units_of(background, present.units)))
         self._open_path(str(path))
 
     def action_path(self) -> None:

@@ -111,7 +111,8 @@ TASK_HELP: dict[str, TaskHelp] = {
         "For when camera or model have moved: all new tape distances go in together, and the program then says what "
         "to do on set. Until then nothing changes on the board, and the state before is kept as a mark.",
         (
-            "Go to each distance that was taped anew and type it: Enter or a digit begins, left and right step it.",
+            "Go to each distance that was taped anew and type it: Enter or a digit begins, left and right step it. "
+            "Enter takes it and goes on to the next row.",
             "Say with f and s whether focus mark and stop are to stay or be solved again.",
             "Press w to work out what to do.",
         ),
