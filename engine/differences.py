@@ -11,6 +11,7 @@ from pydantic import BaseModel
 
 from engine import edit
 from engine.answer import Answer, Finding
+from engine.bench_entry import as_now
 from engine.field_help import FIELD_HELP
 from engine.findings.finding import Words
 from engine.findings.speed import light_wanted
@@ -46,8 +47,8 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
     found: list[Difference] = []
     for section in Setting.model_fields:
         one, other = getattr(first, section), getattr(second, section)
-        if one == other:
-            continue
+        if one == other or (section == "bench" and as_now(one) == as_now(other)):
+            continue  # that the readings noted what they were taken with changes nothing of them
         if section in _LISTS:
             found.append(_list_difference(_LISTS[section], one, other))
         else:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Literal
 
-from engine.bench_entry import as_now
 from engine.differences import NOT_GIVEN, Difference, fields_that_differ
 from engine.shot import Shot
 
@@ -15,13 +14,11 @@ _ONE_OF = {"marks": "mark", "takes": "take"}
 
 
 def changed_by_step(before: Shot, after: Shot) -> tuple[Difference, ...]:
-    """Return what a step changed: the fields that are set, and then what else the file holds.
-
-    That the bench noted what its readings were taken with counts only where nothing else was changed.
-    """
+    """Return what a step changed: the fields that are set, and then what else the file holds."""
     found = (*fields_that_differ(before, after, after.units), *_beside_the_fields(before, after))
-    noted = as_now(before.bench) == as_now(after.bench)
-    return tuple(one for one in found if one.what != "bench" or not noted) or found
+    if not found and before.bench != after.bench:  # its readings noted, or no longer, what they were taken with
+        return (Difference("bench", "", ""),)
+    return found
 
 
 def _beside_the_fields(before: Shot, after: Shot) -> Iterator[Difference]:

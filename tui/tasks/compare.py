@@ -11,6 +11,7 @@ from textual.app import ComposeResult
 
 from engine.answer import Answer
 from engine.differences import answers_that_differ, fields_that_differ, findings_changed
+from engine.findings.finding import LEVELS
 from engine.shot import Setting
 from engine.units import UnitSystem
 from tui.glyphs import plain
@@ -85,7 +86,7 @@ def compared_rows(first: Compared, second: Compared, system: UnitSystem) -> Iter
         if (one.first, one.second) not in said:
             yield one.what, one.first, one.second
     change = findings_changed(first.answer, second.answer)
-    for finding in change.gone:
-        yield finding.level, finding.text, ""
-    for finding in change.brought:
-        yield finding.level, "", finding.text
+    told = [(finding, finding.text, "") for finding in change.gone]
+    told += [(finding, "", finding.text) for finding in change.brought]
+    for finding, before, after in sorted(told, key=lambda one: LEVELS.index(one[0].level)):
+        yield finding.level, before, after
