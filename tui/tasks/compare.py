@@ -86,7 +86,7 @@ def compared_rows(first: Compared, second: Compared, system: UnitSystem) -> Iter
         if (one.first, one.second) not in said:
             yield one.what, one.first, one.second
     change = findings_changed(first.answer, second.answer)
-    told = [(finding, finding.text, "") for finding in change.gone]
-    told += [(finding, "", finding.text) for finding in change.brought]
+    told = [(finding, "", finding.text) for finding in change.brought]
+    told += [(finding, finding.text, "") for finding in change.gone]
     for finding, before, after in sorted(told, key=lambda one: LEVELS.index(one[0].level)):
         yield finding.level, before, after
