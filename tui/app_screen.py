@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, TypeVar, cast
 
 from textual.screen import Screen
 
+from engine.differences import Difference
+from engine.step_words import Step, changed_by_step
 from tui.session import Session
 
 if TYPE_CHECKING:
@@ -26,3 +29,27 @@ class AppScreen(Screen[Result]):
     def session(self) -> Session:
         """The shot under work."""
         return self.forescale.session
+
+    def action_undo(self) -> None:
+        """Undo the last change of the shot, and say what that was."""
+        self._step(self.session.undo, "Undone", "Nothing to undo")
+
+    def action_redo(self) -> None:
+        """Take the undone change back, and say what that was."""
+        self._step(self.session.redo, "Redone", "Nothing to redo")
+
+    def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:
+        before = self.session.state.shot
+        if not take():
+            self.say(otherwise)
+            return
+        self.forescale.changed()
+        self.stepped(step, changed_by_step(before, self.session.state.shot))
+
+    def say(self, text: str) -> None:
+        """Say something in a line."""
+        raise NotImplementedError
+
+    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+        """Show the shot after a step back or on, and say what it changed."""
+        raise NotImplementedError

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual import on
@@ -10,8 +10,9 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from engine import edit
+from engine.differences import Difference
 from engine.faults import BadInput
-from engine.step_words import Step, changed_by_step, step_words
+from engine.step_words import Step, step_words
 from tui.board_view import PANES, BoardView
 from tui.keys import BOARD_KEYS
 from tui.nudge import chosen, nudged
@@ -56,22 +57,8 @@ class Board(BoardView):
         """Give the field in hand back to the program, or leave it out."""
         self.change({self.in_hand(): None})
 
-    def action_undo(self) -> None:
-        """Undo the last change."""
-        self._step(self.session.undo, "Undone", "Nothing to undo")
-
-    def action_redo(self) -> None:
-        """Take the undone change back."""
-        self._step(self.session.redo, "Redone", "Nothing to redo")
-
-    def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:
-        """Take a step back or on, and say what it changed; the field comes into hand where its pane is in sight."""
-        before = self.session.state.shot
-        if not take():
-            self.say(otherwise)
-            return
-        self.forescale.changed()
-        changes = changed_by_step(before, self.session.state.shot)
+    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+        """Say what a step back or on changed; the field comes into hand where its pane is in sight."""
         self._take_in_hand(changes[0].path if changes else "")
         room, texts = self.size.width - 2, step_words(step, changes)
         self.message = next((text for text in texts if len(text) <= room), texts[-1])

@@ -125,9 +125,9 @@ class BoardView(AppScreen[None]):
         footer = footer_text(self.forescale.keys_in_force(), width)
         self.query_one("#footer", Rows).show((((plain(f" {footer}", glyphs), "label"),),))
 
-    def say(self, message: str) -> None:
+    def say(self, text: str) -> None:
         """Show a message in place of the finding until the next key."""
-        self.message = message
+        self.message = text
         self._show_lines()
 
     # Moving about

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Any, ClassVar
 
@@ -13,8 +13,10 @@ from textual.widgets import DataTable
 from engine import bench_entry, bench_report, edit, pupil_store, rows
 from engine.answer import Answer
 from engine.bench_entry import Way
+from engine.differences import Difference
 from engine.faults import BadInput
 from engine.shot import BenchRow
+from engine.step_words import Step
 from engine.units import number_text
 from tui.tasks.bench_guide import BenchGuideScreen
 from tui.tasks.bench_view import BenchView
@@ -185,6 +187,7 @@ class BenchScreen(BenchView):
         self.told = f"{pupil_store.told_stored(stored)}. {bench_report.stored_text(before, self.answer)}"
         self.say("")
 
-    def stepped(self) -> None:
-        """What the last change did is no longer so."""
+    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+        """Forget what the last change did: it is no longer so."""
         self.told = ""
+        super().stepped(step, changes)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any, ClassVar
 
 from textual import events, on
@@ -12,7 +12,9 @@ from textual.widgets import DataTable
 
 from engine import survey_report
 from engine.answer import Answer
+from engine.differences import Difference
 from engine.field_help import FIELD_HELP
+from engine.step_words import Step
 from engine.survey_report import PATHS
 from tui.glyphs import plain
 from tui.runs import Rows
@@ -182,9 +184,10 @@ class SurveyScreen(TaskScreen[None]):
         changes, told = survey_report.part_change(self.answer, name)
         self.put(dict(changes), lambda _before, _after: told)
 
-    def stepped(self) -> None:
-        """What the last change did is no longer so."""
+    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+        """Forget what the last change did: it is no longer so."""
         self.told = ""
+        super().stepped(step, changes)
 
 
 def _chief(answer: Answer, path: str) -> str:

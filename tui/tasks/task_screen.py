@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from rich.markup import escape
@@ -16,8 +16,9 @@ from textual.widget import Widget
 from textual.widgets import DataTable, Input, Label, Static
 from textual.widgets.data_table import RowKey
 
+from engine.differences import Difference
 from engine.faults import BadInput
-from engine.step_words import Step, changed_by_step, step_words
+from engine.step_words import Step, step_words
 from tui.app_screen import AppScreen, Result
 from tui.board_lines import fitted
 from tui.entry import Entry
@@ -142,26 +143,10 @@ class TaskScreen(AppScreen[Result]):
         self.fill()
         return True
 
-    def action_undo(self) -> None:
-        """Undo the last change of the shot, and say what that was."""
-        self._step(self.session.undo, "Undone", "Nothing to undo")
-
-    def action_redo(self) -> None:
-        """Take the undone change back, and say what that was."""
-        self._step(self.session.redo, "Redone", "Nothing to redo")
-
-    def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:
-        before = self.session.state.shot
-        if not take():
-            self.say(otherwise)
-            return
-        self.forescale.changed()
-        self.stepped()
+    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+        """Show the shot after a step back or on, and say what it changed."""
         self.fill()
-        self.say(step_words(step, changed_by_step(before, self.session.state.shot))[0])
-
-    def stepped(self) -> None:
-        """Forget what a step back or on has made untrue; a task that says what a change did has something to forget."""
+        self.say(step_words(step, changes)[0])
 
     # One entry at a time
 
