@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, TypeVar, cast
 
@@ -46,10 +47,10 @@ class AppScreen(Screen[Result]):
         self.forescale.changed()
         self.stepped(step, changed_by_step(before, self.session.state.shot))
 
+    @abstractmethod
     def say(self, text: str) -> None:
         """Say something in a line."""
-        raise NotImplementedError
 
+    @abstractmethod
     def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
         """Show the shot after a step back or on, and say what it changed."""
-        raise NotImplementedError

@@ -109,7 +109,8 @@ def _uncertain(answer: Answer, slide_mm: float, goal: SlideGoal) -> Iterator[Fin
         f"{Words.at_most(max(goal.within_mm - off, 0.0))} mm where the slide stands: {nearer}find it more firmly on "
         "the bench, or watch the picture"
     )
-    short = f"Pupil known to ± {number_text(known, 2)} mm alone: {'see f' if nearer else 'find it more firmly'}"
+    mend = f"set the slide at {goal.place_text}" if nearer else "find it more firmly"
+    short = f"Pupil known to ± {number_text(known, 2)} mm only: {mend}"
     yield Finding("slip", "warn", "slip-uncertain", text, "move.slide" if nearer else "bench", short)
 
 

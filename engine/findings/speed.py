@@ -101,7 +101,7 @@ def _weight(answer: Answer) -> Iterator[Finding]:
             text += _to_set(answer)
             to = f"set {words.rate(chosen_fps(answer.kit.mode, run.ideal_fps))}"
         level: Level = "stop" if gravity >= TOY_GRAVITY else "warn"
-        yield Finding("speed", level, "rate-low", text, "action.fps", f"Falls {times} too hard: {to}")
+        yield Finding("speed", level, "rate-low", text, "action.fps", f"Falls {times} as hard as wanted: {to}")
     elif gravity < LIGHT_GRAVITY and run.fps > (chosen := chosen_fps(answer.kit.mode, run.ideal_fps)):
         if _steady_at(answer, run.fps) and not _steady_at(answer, chosen):
             return  # it was chosen for the lamps
@@ -109,8 +109,7 @@ def _weight(answer: Answer) -> Iterator[Finding]:
             f"At {words.rate(run.fps)} the action falls {number_text(gravity, 2)} times as hard as it should, slower "
             f"than the real thing; {words.rate(run.ideal_fps)} is right{_to_set(answer)}"
         )
-        right = words.rate(chosen_fps(answer.kit.mode, run.ideal_fps))
-        short = f"Falls at {number_text(gravity, 2)} of its weight: set {right}"
+        short = f"Falls at {number_text(gravity, 2)} of its weight: set {words.rate(chosen)}"
         yield Finding("speed", "note", "rate-high", text, "action.fps", short)
 
 

@@ -62,7 +62,7 @@ def test_the_first_words_make_sense_alone_on_a_narrow_screen(shown: Shown) -> No
 LINES = [
     ({"place.model": "3530 mm"}, "size-mismatch", "Model 14 % too large: stand it at 4.03 m"),
     ({"focus.stop": "f/4"}, "zone-short", "Not all sharp at f/4: f/5 holds it"),
-    ({"action.fps": 48}, "rate-low", "Falls 4 times too hard: set 96 fps"),
+    ({"action.fps": 48}, "rate-low", "Falls 4 times as hard as wanted: set 96 fps"),
     ({"light.available": "100 lx"}, "light-short", "Light 3.9 stops short, past ISO 3200: bring 1530 lx"),
     ({"focus.stop": "f/16"}, "past-best-stop", "Past best at f/16: contrast 62 %, f/8 gives 75 %"),
 ]
