@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from engine import library
-from engine.files import write_text
-from engine.units.registry import recall, remember
-from engine.units.vocabulary import unit_pairs
+from forescale.engine.files.toml_files import write_text
+from forescale.engine.kit import library
+from forescale.engine.units.registry import recall, remember
+from forescale.engine.units.vocabulary import unit_pairs
 
 
 def _file() -> Path:

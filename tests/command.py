@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-
-from tui.commands import main
+from forescale.tui.cli.commands import main
 
 ROOT = Path(__file__).resolve().parents[1]
 KILN = ROOT / "profiles" / "shots" / "kiln-stack.toml"
@@ -47,5 +46,5 @@ class Here:
 
 def alone(*words: str, **environment: str) -> subprocess.CompletedProcess[bytes]:
     """Run a command in a process of its own."""
-    argv = [sys.executable, "-m", "tui.commands", *words]
+    argv = [sys.executable, "-m", "forescale.tui.cli.commands", *words]
     return subprocess.run(argv, capture_output=True, cwd=ROOT, env=os.environ | environment, check=False)

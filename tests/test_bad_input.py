@@ -208,7 +208,7 @@ def test_a_fault_of_the_program_itself_is_one_line_too(here: Here, monkeypatch: 
     def break_down(*_: object) -> None:
         raise ZeroDivisionError("no\nreason")
 
-    monkeypatch.setattr("tui.command_sheet.answer_file", break_down)
+    monkeypatch.setattr("forescale.tui.cli.command_sheet.answer_file", break_down)
     ran = here("sheet", "kiln-stack")
     assert (ran.code, ran.out, len(ran.faults)) == (2, "", 1)
     assert "a fault of its own, not by your input: ZeroDivisionError: no reason (tests.test_bad_input" in ran.err
@@ -218,7 +218,7 @@ def test_an_interrupt_is_quiet(here: Here, monkeypatch: pytest.MonkeyPatch) -> N
     def interrupt(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("tui.command_sheet.answer_file", interrupt)
+    monkeypatch.setattr("forescale.tui.cli.command_sheet.answer_file", interrupt)
     ran = here("sheet", "kiln-stack")
     assert (ran.code, ran.out, ran.err) == (130, "", "")
 

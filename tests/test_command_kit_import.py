@@ -8,11 +8,11 @@ import sys
 from pathlib import Path
 
 import pytest
+from forescale.engine.kit.library import load_profile
+from forescale.engine.kit.profiles import Lens
+from forescale.engine.shelf import catalogue
+from forescale.engine.shelf.profile_draft import begin
 
-from engine import catalogue
-from engine.library import load_profile
-from engine.profile_draft import begin
-from engine.profiles import Lens
 from tests.command import ROOT, Here
 from tests.invented_catalogue import BROKEN, write_catalogue
 
@@ -152,7 +152,7 @@ def test_no_screen_is_started_and_no_socket_opened(folder: Path, home: Path) -> 
     guard = (
         "import sys\n"
         "sys.addaudithook(lambda event, _: event.startswith('socket.') and sys.exit(f'opened {event}'))\n"
-        "from tui.commands import main\n"
+        "from forescale.tui.cli.commands import main\n"
         "code = main(['kit', 'import', 'given'])\n"
         "sys.exit(code or ('loaded Textual' if 'textual' in sys.modules else 0))\n"
     )

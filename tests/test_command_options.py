@@ -9,9 +9,8 @@ import sys
 from pathlib import Path
 
 import pytest
-
-from engine.library import SHIPPED
-from tui.commands import main
+from forescale.engine.kit.library import SHIPPED
+from forescale.tui.cli.commands import main
 
 KILN = SHIPPED / "shots" / "kiln-stack.toml"
 
@@ -132,7 +131,8 @@ def test_a_broken_profile_is_named_and_left_out(home: Path, capsys: pytest.Captu
 
 def test_no_screen_library_is_loaded_and_a_pipe_gets_no_codes() -> None:
     script = (
-        "import sys; from tui.commands import main; code = main(['options', 'signal-lamp', '--limit', '3']); "
+        "import sys; from forescale.tui.cli.commands import main; "
+        "code = main(['options', 'signal-lamp', '--limit', '3']); "
         "bad = [name for name in ('textual', 'rich') if name in sys.modules]; sys.exit(f'{bad}' if bad else code)"
     )
     run = subprocess.run([sys.executable, "-c", script], capture_output=True, env=dict(os.environ), check=False)

@@ -11,9 +11,9 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+from forescale.tui.cli.commands import COMMANDS, main
 
 from tests.command import KILN, ROOT, Here, alone
-from tui.commands import COMMANDS, main
 
 DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
 
@@ -149,7 +149,7 @@ def test_without_a_command_the_app_opens(
         seen.append(arguments)
         return 0
 
-    monkeypatch.setattr("tui.app.open_app", open_app)
+    monkeypatch.setattr("forescale.tui.app.open_app", open_app)
     assert main(words) == 0
     assert seen == [opened]
 
@@ -158,14 +158,14 @@ def test_a_shot_called_as_a_command_is_opened_by_its_path(monkeypatch: pytest.Mo
     (tmp_path / "sheet").write_text(KILN.read_text(encoding="utf-8"), encoding="utf-8")
     monkeypatch.chdir(tmp_path)
     seen: list[object] = []
-    monkeypatch.setattr("tui.app.open_app", lambda path, *_: seen.append(path) or 0)
+    monkeypatch.setattr("forescale.tui.app.open_app", lambda path, *_: seen.append(path) or 0)
     assert main(["./sheet"]) == 0
     assert seen == [Path("sheet")]
     assert main(["sheet"]) == 2
 
 
 def test_without_a_terminal_the_app_says_so_and_prints_nothing() -> None:
-    asked = [sys.executable, "-m", "tui.commands", "kiln-stack"]
+    asked = [sys.executable, "-m", "forescale.tui.cli.commands", "kiln-stack"]
     done = subprocess.run(asked, stdin=subprocess.DEVNULL, capture_output=True, text=True, check=False)
     assert (done.returncode, done.stdout) == (2, "")
     assert done.stderr == "forescale: the app needs a terminal; forescale sheet SHOT prints without one\n"
@@ -179,7 +179,9 @@ PRINTING = (
     ["--html", "-"],
     ["--csv", "-"],
 )
-LISTING = "import sys; from tui.commands import main; main(sys.argv[1:]); print(*sys.modules, file=sys.stderr)"
+LISTING = (
+    "import sys; from forescale.tui.cli.commands import main; main(sys.argv[1:]); print(*sys.modules, file=sys.stderr)"
+)
 COMMANDS_THAT_PRINT = [*(["sheet", "kiln-stack", *words] for words in PRINTING), ["kit"], ["kit", "show", "kiln-stack"]]
 
 
@@ -222,7 +224,7 @@ def test_a_pipe_gets_no_codes(words: list[str], colour: dict[str, str]) -> None:
 
 def piped(words: list[str], lines: int) -> tuple[int, bytes]:
     """Run a command whose reader leaves after so many lines."""
-    argv = [sys.executable, "-m", "tui.commands", *words]
+    argv = [sys.executable, "-m", "forescale.tui.cli.commands", *words]
     reader, writer = os.pipe()
     process = subprocess.Popen(argv, stdout=writer, stderr=subprocess.PIPE, cwd=ROOT)
     os.close(writer)
@@ -241,7 +243,7 @@ def test_a_reader_who_leaves_at_once_is_no_fault(words: list[str]) -> None:
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no full device here")
 def test_a_full_place_is_one_line() -> None:
     with Path("/dev/full").open("wb") as full:
-        argv = [sys.executable, "-m", "tui.commands", "sheet", "kiln-stack"]
+        argv = [sys.executable, "-m", "forescale.tui.cli.commands", "sheet", "kiln-stack"]
         ran = subprocess.run(argv, stdout=full, stderr=subprocess.PIPE, cwd=ROOT, check=False)
     assert ran.returncode == 2
     assert ran.stderr == b"standard output: cannot be written: No space left on device\n"

@@ -12,20 +12,20 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, ClassVar
 
-from textual.screen import Screen
+from forescale.engine import unit_memory
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.tui import glyphs as glyph_tables
+from forescale.tui import recovery
+from forescale.tui.board.board import Board
+from forescale.tui.config import THEMES, Config, load_config, remember_theme
+from forescale.tui.keys import BOARD_KEYS
+from forescale.tui.session import Session, open_session, reasons
+from forescale.tui.themes import FORESCALE_THEMES
+from forescale.tui.type_ahead import TypeAhead
+from textual.screen import Screen, ScreenResultCallbackType
 from textual.scrollbar import ScrollBar, ScrollBarRender
 from textual.timer import Timer
-
-from engine import library, unit_memory
-from engine.faults import BadInput
-from tui import glyphs as glyph_tables
-from tui import recovery
-from tui.board import Board
-from tui.config import THEMES, Config, load_config, remember_theme
-from tui.keys import BOARD_KEYS
-from tui.session import Session, open_session, reasons
-from tui.themes import FORESCALE_THEMES
-from tui.type_ahead import TypeAhead
 
 KEEP_AFTER_S = 0.3
 
@@ -39,25 +39,27 @@ class PlainBar(ScrollBarRender):
 
 ScrollBar.renderer = PlainBar
 TASKS: dict[str, tuple[str, str]] = {
-    "about": ("tui.tasks.about", "AboutScreen"),
-    "bench": ("tui.tasks.bench", "BenchScreen"),
-    "explain": ("tui.tasks.explain", "ExplainScreen"),
-    "findings": ("tui.tasks.findings", "FindingsScreen"),
-    "help": ("tui.tasks.help", "HelpScreen"),
-    "keys": ("tui.tasks.keys", "KeysScreen"),
-    "kit": ("tui.tasks.kit", "KitScreen"),
-    "leaving": ("tui.tasks.leaving", "LeavingScreen"),
-    "margins": ("tui.tasks.margins", "MarginsScreen"),
-    "marks": ("tui.tasks.marks", "MarksScreen"),
-    "moved": ("tui.tasks.moved", "MovedScreen"),
-    "open": ("tui.tasks.open", "OpenScreen"),
-    "parts": ("tui.tasks.parts", "PartsScreen"),
-    "save_as": ("tui.tasks.save_as", "SaveAsScreen"),
-    "sheet": ("tui.tasks.sheet", "SheetScreen"),
-    "stops": ("tui.tasks.stops", "StopsScreen"),
-    "survey": ("tui.tasks.survey", "SurveyScreen"),
-    "takes": ("tui.tasks.takes", "TakesScreen"),
-    "ways": ("tui.tasks.ways", "WaysScreen"),
+    "about": ("forescale.tui.tasks.files.about", "AboutScreen"),
+    "bench": ("forescale.tui.tasks.bench.bench", "BenchScreen"),
+    "explain": ("forescale.tui.tasks.explain", "ExplainScreen"),
+    "findings": ("forescale.tui.tasks.findings", "FindingsScreen"),
+    "help": ("forescale.tui.tasks.frame.help", "HelpScreen"),
+    "keys": ("forescale.tui.tasks.frame.keys", "KeysScreen"),
+    "kit": ("forescale.tui.tasks.kit.kit", "KitScreen"),
+    "leaving": ("forescale.tui.tasks.files.leaving", "LeavingScreen"),
+    "margins": ("forescale.tui.tasks.margins", "MarginsScreen"),
+    "marks": ("forescale.tui.tasks.marks", "MarksScreen"),
+    "moved": ("forescale.tui.tasks.moved.moved", "MovedScreen"),
+    "open": ("forescale.tui.tasks.files.open", "OpenScreen"),
+    "parts": ("forescale.tui.tasks.parts", "PartsScreen"),
+    "save_as": ("forescale.tui.tasks.files.save_as", "SaveAsScreen"),
+    "sheet": ("forescale.tui.tasks.sheet", "SheetScreen"),
+    "stops": ("forescale.tui.tasks.stops", "StopsScreen"),
+    "survey": ("forescale.tui.tasks.survey", "SurveyScreen"),
+    "task_help": ("forescale.tui.tasks.frame.task_help_screen", "TaskHelpScreen"),
+    "task_keys": ("forescale.tui.tasks.frame.task_keys", "TaskKeysScreen"),
+    "takes": ("forescale.tui.tasks.takes", "TakesScreen"),
+    "ways": ("forescale.tui.tasks.ways.ways", "WaysScreen"),
 }
 
 
@@ -184,10 +186,10 @@ class ForescaleApp(TypeAhead[int]):
 
     # Screens
 
-    def open_task(self, name: str, *args: Any) -> None:
-        """Open a task over the board; its code is loaded now."""
+    def open_task(self, name: str, *args: Any, then: ScreenResultCallbackType[Any] | None = None) -> None:
+        """Open a task over what is shown, its code loaded now; `then` takes what it hands back."""
         module, screen = TASKS[name]
-        self.push_screen(getattr(import_module(module), screen)(*args))
+        self.push_screen(getattr(import_module(module), screen)(*args), then)
 
     def next_theme(self) -> None:
         """Go to the next theme, and begin with it the next time."""

@@ -5,12 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Literal
 
+from forescale.engine.fields.kinds import Record
+from forescale.engine.files.faults import BadInput, nearest, read_model
+from forescale.engine.files.toml_files import read_toml, write_toml
+from forescale.engine.kit import library
 from pydantic import Field
-
-from engine import library
-from engine.faults import BadInput, nearest, read_model
-from engine.fields import Record
-from engine.files import read_toml, write_toml
 
 THEMES = ("indoors", "daylight", "dark-set")
 
@@ -46,7 +45,7 @@ def remember_theme(theme: str) -> None:
 
 def check_keys(config: Config, where: str) -> None:
     """Raise BadInput where a key is given to nothing that is known, or one key to two things."""
-    from tui.keys import BOARD_KEYS, USABLE
+    from forescale.tui.keys import BOARD_KEYS, USABLE
 
     keys = {key.id: key.key for key in BOARD_KEYS}
     for name in config.keys:

@@ -6,11 +6,11 @@ import hashlib
 from pathlib import Path
 from threading import Lock
 
-from engine import library
-from engine.faults import BadInput
-from engine.files import write_text, write_toml
-from engine.shot import Shot
-from tui.session import State, solve
+from forescale.engine.files.faults import BadInput
+from forescale.engine.files.toml_files import write_text, write_toml
+from forescale.engine.kit import library
+from forescale.engine.shot.records import Shot
+from forescale.tui.session import State, solve
 
 
 def _kept_path(path: Path) -> Path:

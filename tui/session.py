@@ -8,12 +8,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from engine import bench_entry, edit, library
-from engine.answer import Answer, answer
-from engine.fault_words import in_words
-from engine.faults import BadInput
-from engine.kit import Kit, load_kit
-from engine.shot import Setting, Shot
+from forescale.engine.answer import Answer, answer
+from forescale.engine.bench import bench_entry
+from forescale.engine.field_help.fault_words import in_words
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import Kit, load_kit
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Setting, Shot
 
 WHERE = "shot"
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import textwrap
 
-from engine.unbroken import KEPT, words_of
+from forescale.engine.units.line_breaks import KEPT, words_of
+from forescale.tui.glyphs import Glyphs, plain
 
 
 def wrapped(text: str, width: int, lead: str = "") -> list[str]:
@@ -13,3 +14,17 @@ def wrapped(text: str, width: int, lead: str = "") -> list[str]:
     whole = " ".join(word if len(word) <= room else word.replace(KEPT, " ") for word in words_of(text))
     lines = textwrap.wrap(whole, width, initial_indent=lead, subsequent_indent=" " * len(lead), break_on_hyphens=False)
     return [line.replace(KEPT, " ") for line in lines]
+
+
+def fitted(text: str, width: int, glyphs: Glyphs) -> str:
+    """Return text in the table's glyphs, cut between words to a width, but never within a length."""
+    shown, end = plain(text, glyphs), plain("…", glyphs)
+    if len(shown) <= width:
+        return shown
+    room = width - len(end) - 1
+    if room <= 0:
+        return ""
+    cut = wrapped(shown, room)[0]
+    if not shown.removeprefix(cut).startswith(" "):  # what must not be broken is longer than the room
+        cut = cut.rpartition(" ")[0]
+    return f"{cut.rstrip(' ,;:·')} {end}" if cut else end

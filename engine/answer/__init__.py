@@ -2,57 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
-from engine import findings, library
-from engine.answer.focus_zone import focus_group
-from engine.answer.groups import (
-    FocusAnswer,
-    LightAnswer,
-    LineupAnswer,
-    ScaleAnswer,
-    SlipAnswer,
-    SpeedAnswer,
-    SurveyAnswer,
-)
-from engine.answer.scale_lineup import lineup_group, scale_group, survey_group
-from engine.answer.sight import Sight, settle
-from engine.answer.slip_check import slip_group
-from engine.answer.speed_light import light_group, speed_group
-from engine.findings.finding import Finding
-from engine.kit import Kit, check_fit, load_kit
-from engine.shot import Setting, Shot
-from engine.units import UnitSystem
+from forescale.engine import findings
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import Kit, check_fit, load_kit
+from forescale.engine.shot.records import Setting, Shot
+from forescale.engine.solve.focus_zone import focus_group
+from forescale.engine.solve.record import Answer, Finding
+from forescale.engine.solve.scale_lineup import lineup_group, scale_group, survey_group
+from forescale.engine.solve.sight import settle
+from forescale.engine.solve.slip_check import slip_group
+from forescale.engine.solve.speed_light import light_group, speed_group
+from forescale.engine.units import UnitSystem
 
 __all__ = ["Answer", "Finding", "answer", "answer_file"]
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """Every number of the job for one shot, and what is to be said of them.
-
-    `auto` names the fields that the program chose because the shot left them open.
-    """
-
-    setting: Setting
-    kit: Kit
-    system: UnitSystem
-    sight: Sight
-    scale: ScaleAnswer
-    lineup: LineupAnswer
-    speed: SpeedAnswer
-    focus: FocusAnswer
-    light: LightAnswer
-    slip: SlipAnswer
-    survey: SurveyAnswer
-    auto: frozenset[str]
-    findings: tuple[Finding, ...] = ()
-
-    @property
-    def stopped(self) -> bool:
-        """Whether a finding says that the shot cannot work as set."""
-        return any(finding.level == "stop" for finding in self.findings)
 
 
 def answer(

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any, Literal, get_args, get_origin
 
-from engine.edit import quantity_of
-from engine.field_help import camera, place
-from engine.field_help.field_help import FieldHelp
-from engine.fields import Sharpness
-from engine.shot import Setting
-from engine.units import Stop, UnitSystem, stop_text
-from engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER
+from forescale.engine.field_help import camera, place
+from forescale.engine.field_help.field_help import FieldHelp
+from forescale.engine.fields.kinds import Sharpness
+from forescale.engine.shot.edit import quantity_of
+from forescale.engine.shot.records import Setting
+from forescale.engine.units import Stop, UnitSystem, stop_text
+from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER
 
 __all__ = ["FIELD_HELP", "FieldHelp", "range_of"]
 

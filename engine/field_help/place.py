@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.field_help.field_help import FieldHelp
+from forescale.engine.field_help.field_help import FieldHelp
 
 HELP: dict[str, FieldHelp] = {
     "kit.camera": FieldHelp(

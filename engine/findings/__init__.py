@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
-from engine.findings import cautions, focus, frame, scale, slip, speed
-from engine.findings.finding import LEVELS, Finding, Pane
-
-if TYPE_CHECKING:
-    from engine.answer import Answer
+from forescale.engine.findings import cautions, focus, frame, scale, slip, speed
+from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 
 _FINDERS = (scale.find, speed.find, focus.find, slip.find, cautions.find, frame.find)
 _ALL_WELL: dict[Pane, tuple[str, str]] = {

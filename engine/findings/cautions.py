@@ -3,12 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
-from engine.findings.finding import Finding, Pane
-
-if TYPE_CHECKING:
-    from engine.answer import Answer
+from forescale.engine.solve.record import Answer, Finding, Pane
 
 DEFER = "follow local codes and the licensed person on set"
 BRIGHT_LUX = 30_000  # light of daylight's order from lamps takes lamps of high power

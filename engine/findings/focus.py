@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
 
-from engine import focus
-from engine.answer.split_field import SplitField, split_field
-from engine.findings.finding import Finding, Words
-from engine.units import number_text, parse_length
-
-if TYPE_CHECKING:
-    from engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.formulas import focus
+from forescale.engine.solve.record import Answer, Finding
+from forescale.engine.solve.split_field import SplitField, split_field
+from forescale.engine.units import number_text, parse_length
 
 THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far

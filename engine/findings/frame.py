@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
-from engine.findings.finding import Finding, Words
-from engine.shot import TILTS
-from engine.units import number_text, rounded_down
-
-if TYPE_CHECKING:
-    from engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.shot.records import TILTS
+from forescale.engine.solve.record import Answer, Finding
+from forescale.engine.units import number_text, rounded_down
 
 
 def find(answer: Answer) -> Iterator[Finding]:

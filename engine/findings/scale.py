@@ -4,12 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
-from engine.findings.finding import Finding, Level, Words
-
-if TYPE_CHECKING:
-    from engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.solve.record import Answer, Finding, Level
 
 SIZE_NOTICED = 0.015  # a size wrong by less is lost between two objects of unlike shape (common practice, no source)
 SURVEY_NOTICED = 0.02  # a share of the frame is read no better (common practice, no source)

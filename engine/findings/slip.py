@@ -5,18 +5,15 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
 
-from engine.answer.slide_goal import SlideGoal, slide_decimals, slide_goal
-from engine.findings.finding import Finding, Words
-from engine.kit import read_with
-from engine.profiles import Head
-from engine.units import number_text, rounded_down
-
-if TYPE_CHECKING:
-    from engine.answer import Answer
-    from engine.answer.groups import BenchAnswer
-    from engine.shot import BenchRow
+from forescale.engine.findings.words import Words
+from forescale.engine.kit.kit import read_with
+from forescale.engine.kit.profiles import Head
+from forescale.engine.shot.records import BenchRow
+from forescale.engine.solve.groups import BenchAnswer
+from forescale.engine.solve.record import Answer, Finding
+from forescale.engine.solve.slide_goal import SlideGoal, slide_decimals, slide_goal
+from forescale.engine.units import number_text, rounded_down
 
 ONE_LINE = 70  # columns that a finding has to say itself shortly
 END_MM = 0.05  # a slide that stands so near to its end cannot be told to go there

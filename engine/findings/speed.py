@@ -4,20 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
 
-from engine import light, similarity, speed
-from engine.answer.speed_light import chosen_fps, runs_at
-from engine.findings.finding import Finding, Level, Words
-from engine.profiles import Rates
-from engine.units import number_text
+from forescale.engine.findings.words import Words
+from forescale.engine.formulas import frame_rate, light, similarity
+from forescale.engine.kit.profiles import Rates
+from forescale.engine.solve.record import Answer, Finding, Level
+from forescale.engine.solve.speed_light import chosen_fps, runs_at
+from forescale.engine.units import number_text
 
-if TYPE_CHECKING:
-    from engine.answer import Answer
-
-LIGHT_GRAVITY = 0.85  # slower than real by more than this looks like slow motion (common practice, no source)
-HEAVY_GRAVITY = 1.15  # quicker than real by more than this begins to look small (common practice, no source)
-TOY_GRAVITY = 2.6  # reads as a toy (common practice, no source)
 JUDDER_S = 7.0  # a thing crossing the frame faster judders at 24 fps and 180° (common practice, no source)
 SKEW_NOTICED_PX = 2.0
 
@@ -54,7 +48,7 @@ def _rate(answer: Answer) -> Iterator[Finding]:
 def _serving(answer: Answer, rates: Sequence[float], fps: float) -> float | None:
     """Return the lowest rate that serves the action, where the one nearest to what is set is too low for it."""
     ideal = answer.speed.ideal_fps
-    if answer.setting.action.kind not in speed.SCALED_KINDS:
+    if answer.setting.action.kind not in frame_rate.SCALED_KINDS:
         return None
     near, serves = min(rates, key=lambda rate: (abs(rate - fps), rate)), chosen_fps(answer.kit.mode, ideal)
     return serves if near < ideal * (1 - 1e-9) <= serves else None
@@ -63,10 +57,10 @@ def _serving(answer: Answer, rates: Sequence[float], fps: float) -> float | None
 def _chosen(answer: Answer) -> Iterator[Finding]:
     """Say what the next lower rate would do, where the one chosen is so high that the action floats."""
     run, words = answer.speed, Words(answer)
-    if "action.fps" not in answer.auto or answer.setting.action.kind not in speed.SCALED_KINDS:
+    if "action.fps" not in answer.auto or answer.setting.action.kind not in frame_rate.SCALED_KINDS:
         return
     gravity = run.apparent_gravity * answer.setting.action.heft**2
-    if gravity >= LIGHT_GRAVITY:
+    if gravity >= frame_rate.LIGHT_GRAVITY:
         return
     lower = max((rate for rate in run.rates if rate < run.fps), default=None)
     text = (
@@ -84,12 +78,12 @@ def _chosen(answer: Answer) -> Iterator[Finding]:
 
 def _weight(answer: Answer) -> Iterator[Finding]:
     action, run, words = answer.setting.action, answer.speed, Words(answer)
-    if action.kind not in speed.SCALED_KINDS:
+    if action.kind not in frame_rate.SCALED_KINDS:
         return
     gravity = run.apparent_gravity * action.heft**2
-    if gravity > HEAVY_GRAVITY:
+    if gravity > frame_rate.HEAVY_GRAVITY:
         times = f"{number_text(gravity, 2)} times"
-        reads = "which reads as a toy" if gravity >= TOY_GRAVITY else "which looks small"
+        reads = "which reads as a toy" if gravity >= frame_rate.TOY_GRAVITY else "which looks small"
         text = f"At {words.rate(run.fps)} the action falls {times} as hard as it should, {reads}; "
         text += f"{words.ratio(answer.scale.ratio)} needs {words.rate(run.ideal_fps)}"
         if run.top_fps < run.ideal_fps * (1 - 1e-9):
@@ -100,9 +94,9 @@ def _weight(answer: Answer) -> Iterator[Finding]:
         else:
             text += _to_set(answer)
             to = f"set {words.rate(chosen_fps(answer.kit.mode, run.ideal_fps))}"
-        level: Level = "stop" if gravity >= TOY_GRAVITY else "warn"
+        level: Level = "stop" if gravity >= frame_rate.TOY_GRAVITY else "warn"
         yield Finding("speed", level, "rate-low", text, "action.fps", f"Falls {times} as hard as wanted: {to}")
-    elif gravity < LIGHT_GRAVITY and run.fps > (chosen := chosen_fps(answer.kit.mode, run.ideal_fps)):
+    elif gravity < frame_rate.LIGHT_GRAVITY and run.fps > (chosen := chosen_fps(answer.kit.mode, run.ideal_fps)):
         if _steady_at(answer, run.fps) and not _steady_at(answer, chosen):
             return  # it was chosen for the lamps
         text = (
@@ -215,10 +209,10 @@ def steady_rate(answer: Answer) -> float | None:
         most, fewest = (math.floor(2 * mains_hz / rates.min), math.ceil(2 * mains_hz / rates.max))
         rates = tuple(2 * mains_hz / pulses for pulses in range(max(fewest, 1), most + 1))
     steady = [rate for rate in rates if _steady_at(answer, rate)]
-    if answer.setting.action.kind in speed.SCALED_KINDS:
+    if answer.setting.action.kind in frame_rate.SCALED_KINDS:
         weight_now = (now.ideal_fps / now.fps) ** 2
-        slowest = min(LIGHT_GRAVITY, weight_now)
-        steady = [rate for rate in steady if slowest <= (now.ideal_fps / rate) ** 2 <= HEAVY_GRAVITY]
+        slowest = min(frame_rate.LIGHT_GRAVITY, weight_now)
+        steady = [rate for rate in steady if slowest <= (now.ideal_fps / rate) ** 2 <= frame_rate.HEAVY_GRAVITY]
     return min(steady, key=lambda rate: abs(rate - now.fps), default=None)
 
 

@@ -1,12 +1,12 @@
 """The ways to shoot it with the kit at hand: all tried, the impossible dropped and counted, the rest ranked."""
 
-from engine.options.option import Option, as_changes, option_answer, to_mind
-from engine.options.outcome import Dropped, Gathering, Outcome, find_options
-from engine.options.quest import Quest, plan
-from engine.options.rank import Ranked
-from engine.options.search import Batch, Miss, search
-from engine.options.shelves import Shelves, at_hand
-from engine.options.trade import trade
+from forescale.engine.options.option import Option, as_changes, option_answer, to_mind
+from forescale.engine.options.outcome import Dropped, Gathering, Outcome, find_options
+from forescale.engine.options.quest import Quest, plan
+from forescale.engine.options.rank import Ranked
+from forescale.engine.options.search import Batch, Miss, search
+from forescale.engine.options.shelves import Shelves, at_hand
+from forescale.engine.options.trade import trade
 
 __all__ = [
     "Batch",

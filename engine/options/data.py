@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from engine.jsonable import jsonable
-from engine.options.option import option_answer, to_mind
-from engine.options.outcome import Outcome
-from engine.options.rank import Ranked
-from engine.options.search import Miss
-from engine.options.shelves import Body, Glass
-from engine.options.trade import trade
+from forescale.engine.answer.jsonable import jsonable
+from forescale.engine.options.option import option_answer, to_mind
+from forescale.engine.options.outcome import Outcome
+from forescale.engine.options.rank import Ranked
+from forescale.engine.options.search import Miss
+from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.options.trade import trade
 
 GROUPS = ("scale", "lineup", "speed", "focus", "light")
 

@@ -9,15 +9,15 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from engine import light, lineup, scale, speed
-from engine.answer.sight import Standing, stand
-from engine.answer.slip_check import check_turn
-from engine.answer.speed_light import runs_at, shot_fps, shot_iso
-from engine.faults import BadInput
-from engine.findings.scale import SIZE_NOTICED, SIZE_WRONG
-from engine.kit import Kit, lens_faults
-from engine.options.quest import Quest
-from engine.options.shelves import Body, Glass
+from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.scale import SIZE_NOTICED, SIZE_WRONG
+from forescale.engine.formulas import frame_rate, light, lineup, scale
+from forescale.engine.kit.kit import Kit, lens_faults
+from forescale.engine.options.quest import Quest
+from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.solve.sight import Standing, stand
+from forescale.engine.solve.slip_check import check_turn
+from forescale.engine.solve.speed_light import runs_at, shot_fps, shot_iso
 
 Reason = Literal[
     "build", "rate", "gravity", "inside", "match", "move", "close", "stop", "small", "large", "zone", "light"
@@ -61,12 +61,12 @@ def run(quest: Quest, body: Body, ratio: float) -> Run | Reason:
         built = scale.model_length_mm(quest.largest_mm, ratio)
         if built > limits.build_max * (1 + SAME):
             return "build"
-    fps = shot_fps(action, mode, speed.ideal_fps(action.kind, ratio, action.playback_fps, action.heft))
+    fps = shot_fps(action, mode, frame_rate.ideal_fps(action.kind, ratio, action.playback_fps, action.heft))
     if not runs_at(mode, fps):
         return "rate"
     gravity = None
-    if action.kind in speed.SCALED_KINDS:
-        gravity = speed.apparent_gravity(ratio, fps / action.playback_fps) * action.heft**2
+    if action.kind in frame_rate.SCALED_KINDS:
+        gravity = frame_rate.apparent_gravity(ratio, fps / action.playback_fps) * action.heft**2
         if gravity > limits.gravity * (1 + 10 * SAME):
             return "gravity"
     return Run(fps, gravity, light.exposure_s(action.shutter, fps), shot_iso(setting, mode))

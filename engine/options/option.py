@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from engine.answer import Answer, answer
-from engine.edit import changed, quantity_of
-from engine.findings.finding import Finding
-from engine.kit import Kit
-from engine.options.quest import Quest
-from engine.options.shelves import Body, Glass
-from engine.shot import Setting
+from forescale.engine.answer import Answer, answer
+from forescale.engine.kit.kit import Kit
+from forescale.engine.options.quest import Quest
+from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.shot.edit import changed, quantity_of
+from forescale.engine.shot.records import Setting
+from forescale.engine.solve.record import Finding
 
 FAINT_CONTRAST = 0.1  # with less, detail counts as not resolved: common practice, no source
 

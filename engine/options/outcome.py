@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from engine.options.gates import REASONS, Reason
-from engine.options.option import Option
-from engine.options.quest import Quest, plan
-from engine.options.rank import Ranked, Ranking
-from engine.options.search import Batch, search
-from engine.options.shelves import Shelves
-from engine.options.verdict import verdict
-from engine.shot import Setting
-from engine.units import UnitSystem
+from forescale.engine.options.gates import REASONS, Reason
+from forescale.engine.options.option import Option
+from forescale.engine.options.quest import Quest, plan
+from forescale.engine.options.rank import Ranked, Ranking
+from forescale.engine.options.search import Batch, search
+from forescale.engine.options.shelves import Shelves
+from forescale.engine.options.verdict import verdict
+from forescale.engine.shot.records import Setting
+from forescale.engine.units import UnitSystem
 
 Progress = Callable[[int, int], None]
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from engine import scale
-from engine.faults import BadInput
-from engine.kit import slide_faults
-from engine.options.shelves import Body, Glass, Shelves, bodies, glasses
-from engine.shot import Setting
-from engine.units import UnitSystem
+from forescale.engine.files.faults import BadInput
+from forescale.engine.formulas import scale
+from forescale.engine.kit.kit import slide_faults
+from forescale.engine.options.shelves import Body, Glass, Shelves, bodies, glasses
+from forescale.engine.shot.records import Setting
+from forescale.engine.units import UnitSystem
 
 
 @dataclass(frozen=True, slots=True)

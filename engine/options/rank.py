@@ -9,8 +9,8 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from engine.options.option import Option
-from engine.shot import Goal, KitChoice
+from forescale.engine.options.option import Option
+from forescale.engine.shot.records import Goal, KitChoice
 
 CONTRAST_STEP = 0.03  # as much as is worth a word
 SIZE_STEP = 1.1  # a tenth more or less in size

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from engine import contrast, focus, light, lineup, optics, scale
-from engine.answer.focus_zone import holds
-from engine.answer.scale_lineup import slip_across_mm
-from engine.answer.sight import Standing, frame_width_mm, shot_f_number
-from engine.options.gates import SAME, Reason, Run, place, run
-from engine.options.option import Option
-from engine.options.quest import Quest
-from engine.options.shelves import Body, Glass
-from engine.units import rounded_up
+from forescale.engine.formulas import contrast, focus, light, lineup, optics, scale
+from forescale.engine.options.gates import SAME, Reason, Run, place, run
+from forescale.engine.options.option import Option
+from forescale.engine.options.quest import Quest
+from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.solve.focus_zone import holds
+from forescale.engine.solve.scale_lineup import slip_across_mm
+from forescale.engine.solve.sight import Standing, frame_width_mm, shot_f_number
+from forescale.engine.units import rounded_up
 
 
 @dataclass(frozen=True, slots=True)

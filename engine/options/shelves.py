@@ -6,12 +6,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import TypeVar
 
-from engine import library
-from engine.answer.sight import coc_mm
-from engine.contrast import frequency_lpmm
-from engine.faults import BadInput
-from engine.profiles import Camera, Head, Lens, Mode
-from engine.shot import KitChoice, Setting
+from forescale.engine.files.faults import BadInput
+from forescale.engine.formulas.contrast import frequency_lpmm
+from forescale.engine.kit import library
+from forescale.engine.kit.profiles import Camera, Head, Lens, Mode
+from forescale.engine.shot.records import KitChoice, Setting
+from forescale.engine.solve.sight import coc_mm
 
 Found = TypeVar("Found", Camera, Lens)
 

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from engine import units
-from engine.findings.finding import Words
-from engine.options.gates import REASONS, Reason
-from engine.options.option import Option, option_answer, to_mind
-from engine.options.outcome import Outcome
-from engine.options.rank import Ranked
-from engine.options.search import Miss
-from engine.options.shelves import Body, Glass
-from engine.options.trade import trade
-from engine.sheet.cells import clean, pad, wrap
-from engine.units import number_text
+from forescale.engine import units
+from forescale.engine.findings.words import Words
+from forescale.engine.options.gates import REASONS, Reason
+from forescale.engine.options.option import Option, option_answer, to_mind
+from forescale.engine.options.outcome import Outcome
+from forescale.engine.options.rank import Ranked
+from forescale.engine.options.search import Miss
+from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.options.trade import trade
+from forescale.engine.sheet.cells import clean, pad, wrap
+from forescale.engine.units import number_text
 
 WIDTH = 79
 INDENT = 7

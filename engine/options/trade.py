@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from engine.options.option import Option
-from engine.options.rank import level
-from engine.shot import Goal
-from engine.units import length_text
+from forescale.engine.options.option import Option
+from forescale.engine.options.rank import level
+from forescale.engine.shot.records import Goal
+from forescale.engine.units import length_text
 
 Words = tuple[bool, str]  # whether the option is the better, and how
 _MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))
@@ -20,7 +20,7 @@ GOAL_NAMES: dict[Goal, str] = {
     "light": "little light",
     "build": "a small build",
 }
-# The steps of `engine.options.rank` in words.
+# The steps of `forescale.engine.options.rank` in words.
 _STEP_NAMES: dict[Goal, str] = {
     "contrast": "steps of 3 %",
     "model": "tenths",

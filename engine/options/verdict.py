@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from engine.edit import changed, value_at
-from engine.faults import BadInput
-from engine.lineup import reads_as_ratio
-from engine.options.gates import REASONS, Reason
-from engine.options.option import FAINT_CONTRAST
-from engine.options.quest import Quest, plan
-from engine.options.search import search
-from engine.units import ratio_text
+from forescale.engine.files.faults import BadInput
+from forescale.engine.formulas.lineup import reads_as_ratio
+from forescale.engine.options.gates import REASONS, Reason
+from forescale.engine.options.option import FAINT_CONTRAST
+from forescale.engine.options.quest import Quest, plan
+from forescale.engine.options.search import search
+from forescale.engine.shot.edit import changed, value_at
+from forescale.engine.units import ratio_text
 
 # What may be given up to get past each reason, and what a limit with a default is eased to.
 _EASES: dict[Reason, tuple[str, ...]] = {

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from engine.answer import Answer
-from engine.answer.stop_table import stop_table
-from engine.jsonable import jsonable
-from engine.sensitivity import sensitivity
-from engine.shot import Shot
-from engine.units import length_text
+from forescale.engine.answer import Answer
+from forescale.engine.answer.jsonable import jsonable
+from forescale.engine.margins.sensitivity import sensitivity
+from forescale.engine.shot.records import Shot
+from forescale.engine.solve.stop_table import stop_table
+from forescale.engine.units import length_text
 
 GROUPS = ("scale", "lineup", "speed", "focus", "light", "slip", "survey")
 BUILD_HEADS = ("part", "quantity", "real", "cut", "real_mm", "model_mm", "cut_error_real_mm")

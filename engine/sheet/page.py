@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.answer import Answer
-from engine.sheet.blocks import Block, Point, Row, Section, Table
-from engine.sheet.cells import clean
-from engine.sheet.drawing.ink import escaped
-from engine.sheet.drawing.page import PAPER_MM, inline_svg
-from engine.sheet.sections import sections
-from engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
-from engine.shot import Shot
+from forescale.engine.answer import Answer
+from forescale.engine.sheet.blocks import Block, Point, Row, Section, Table
+from forescale.engine.sheet.cells import clean
+from forescale.engine.sheet.drawing.ink import escaped
+from forescale.engine.sheet.drawing.page import PAPER_MM, inline_svg
+from forescale.engine.sheet.sections import sections
+from forescale.engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
+from forescale.engine.shot.records import Shot
 
 STYLE = """
 body{font:10pt/1.3 sans-serif;color:#000;background:#fff;max-width:190mm;margin:6mm auto;padding:0 4mm}

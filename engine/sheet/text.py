@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.answer import Answer
-from engine.sheet.blocks import Block, Point, Row, Section, Spell, Table
-from engine.sheet.cells import clean, pad, width, wrap
-from engine.sheet.sections import sections
-from engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
-from engine.sheet.text_table import table_lines
-from engine.shot import Shot
+from forescale.engine.answer import Answer
+from forescale.engine.sheet.blocks import Block, Point, Row, Section, Spell, Table
+from forescale.engine.sheet.cells import clean, pad, width, wrap
+from forescale.engine.sheet.sections import sections
+from forescale.engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
+from forescale.engine.sheet.text_table import table_lines
+from forescale.engine.shot.records import Shot
 
 WIDTH, LEAST = 79, 39
 IN_COLUMNS = 56  # in fewer, a value follows its label at once

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.sheet.blocks import Table
-from engine.sheet.cells import pad, widest_word, width, wrap
+from forescale.engine.sheet.blocks import Table
+from forescale.engine.sheet.cells import pad, widest_word, width, wrap
 
 GAP, INDENT = 2, 4
 LONGEST = 20  # columns that a word may ask for; a length takes no more, and a longer name is cut

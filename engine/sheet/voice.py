@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from engine import units
-from engine.findings.finding import Words
-from engine.units import number_text, time_text
-from engine.units.lengths import INCH_MM
-from engine.units.stops import SMALLEST_STOP_NUMBER
+from forescale.engine import units
+from forescale.engine.findings.words import Words
+from forescale.engine.units import number_text, time_text
+from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units.stops import SMALLEST_STOP_NUMBER
 
 __all__ = ["INCH_MM", "Voice"]
 

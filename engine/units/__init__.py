@@ -5,8 +5,8 @@ such a float, exactly, and where a float becomes text again: for people (`..._te
 (`exact_...`). Pint knows how large the units are; it is loaded by the first conversion, not by an import.
 """
 
-from engine.units.errors import EntryError
-from engine.units.lengths import (
+from forescale.engine.units.errors import EntryError
+from forescale.engine.units.lengths import (
     Rounding,
     ShopLength,
     exact_length,
@@ -15,8 +15,8 @@ from engine.units.lengths import (
     shop_length,
     tape_text,
 )
-from engine.units.numbers import parse_number
-from engine.units.quantities import (
+from forescale.engine.units.numbers import parse_number
+from forescale.engine.units.quantities import (
     parse_angle,
     parse_illuminance,
     parse_length,
@@ -24,10 +24,10 @@ from engine.units.quantities import (
     parse_time,
     says_infinity,
 )
-from engine.units.ratios import exact_ratio, parse_ratio, ratio_text
-from engine.units.rounding import rounded_down, rounded_up
-from engine.units.stops import Stop, parse_stop, stop_label, stop_text, third_stops
-from engine.units.text import (
+from forescale.engine.units.ratios import exact_ratio, parse_ratio, ratio_text
+from forescale.engine.units.rounding import rounded_down, rounded_up
+from forescale.engine.units.stops import Stop, parse_stop, stop_label, stop_text, third_stops
+from forescale.engine.units.text import (
     angle_text,
     exact_angle,
     exact_illuminance,
@@ -39,7 +39,7 @@ from engine.units.text import (
     speed_text,
     time_text,
 )
-from engine.units.vocabulary import UnitSystem
+from forescale.engine.units.vocabulary import UnitSystem
 
 __all__ = [
     "EntryError",

@@ -4,9 +4,9 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from engine.units.quantities import parse_length
-from engine.units.text import fixed_text, in_full, shortest_exact
-from engine.units.vocabulary import UnitSystem
+from forescale.engine.units.quantities import parse_length
+from forescale.engine.units.text import fixed_text, in_full, shortest_exact
+from forescale.engine.units.vocabulary import UnitSystem
 
 Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 

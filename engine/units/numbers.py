@@ -4,7 +4,7 @@ import re
 import unicodedata
 from fractions import Fraction
 
-from engine.units.errors import EntryError, quoted
+from forescale.engine.units.errors import EntryError, quoted
 
 _LONGEST_TEXT = 100
 _SAME_SIGNS = str.maketrans(

@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from engine.units.errors import EntryError, quoted
-from engine.units.numbers import NUMBER, as_float, number_in, tidied
-from engine.units.registry import factor
-from engine.units.vocabulary import ANGLE, ILLUMINANCE, LENGTH, SPEED, TIME, Quantity
+from forescale.engine.units.errors import EntryError, quoted
+from forescale.engine.units.numbers import NUMBER, as_float, number_in, tidied
+from forescale.engine.units.registry import factor
+from forescale.engine.units.vocabulary import ANGLE, ILLUMINANCE, LENGTH, SPEED, TIME, Quantity
 
 # A point after an abbreviation is dropped, but in "10 ft.5 in" it is a decimal point.
 _UNIT = r"""(?P<unit>['"°]|[^\W\d_]+(?:\s*/\s*[^\W\d_]+|-[^\W\d_]+)?)?(?:(?<=[^\W\d_])\.(?![0-9]))?"""

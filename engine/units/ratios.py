@@ -4,11 +4,11 @@ import math
 import re
 from fractions import Fraction
 
-from engine.units.errors import EntryError, quoted
-from engine.units.numbers import DECIMAL, as_float, tidied
-from engine.units.quantities import exact_value
-from engine.units.text import fixed_text, in_full
-from engine.units.vocabulary import LENGTH
+from forescale.engine.units.errors import EntryError, quoted
+from forescale.engine.units.numbers import DECIMAL, as_float, tidied
+from forescale.engine.units.quantities import exact_value
+from forescale.engine.units.text import fixed_text, in_full
+from forescale.engine.units.vocabulary import LENGTH
 
 LARGEST_RATIO = 10_000
 

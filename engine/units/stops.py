@@ -9,8 +9,8 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from engine.units.errors import EntryError, quoted
-from engine.units.numbers import DECIMAL, tidied
+from forescale.engine.units.errors import EntryError, quoted
+from forescale.engine.units.numbers import DECIMAL, tidied
 
 Marks = Literal["f", "T"]
 

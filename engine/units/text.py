@@ -8,10 +8,10 @@ import math
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 
-from engine.units.quantities import parse_illuminance, parse_speed, parse_time
-from engine.units.registry import factor
-from engine.units.rounding import rounded_down
-from engine.units.vocabulary import ILLUMINANCE, SPEED, UnitSystem
+from forescale.engine.units.quantities import parse_illuminance, parse_speed, parse_time
+from forescale.engine.units.registry import factor
+from forescale.engine.units.rounding import rounded_down
+from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, UnitSystem
 
 _HANDY_DECIMALS = 3
 _HANDY_LARGEST = 1e12

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.findings.finding import Pane
-from engine.workings import bench, contrast, focus, light, lineup, scale, slip, speed, survey
-from engine.workings.values import is_known, value_text
-from engine.workings.working import Explanation, Working
+from forescale.engine.solve.record import Pane
+from forescale.engine.workings import bench, contrast, focus, light, lineup, scale, slip, speed, survey
+from forescale.engine.workings.values import is_known, value_text
+from forescale.engine.workings.working import Explanation, Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 __all__ = ["WORKINGS", "Explanation", "Working", "explain", "keys_of_pane", "table_markdown", "value_text"]
 

@@ -1,7 +1,7 @@
-"""Print the table of formulas: `python -m engine.workings`."""
+"""Print the table of formulas: `python -m forescale.engine.workings`."""
 
 import sys
 
-from engine.workings import table_markdown
+from forescale.engine.workings import table_markdown
 
 sys.stdout.write(table_markdown())

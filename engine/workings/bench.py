@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.workings import conventions as on
-from engine.workings.figures import Figures
-from engine.workings.slip import NO_PARALLAX, axis_mm, places, rise_mm, zero_term
-from engine.workings.values import value_text
-from engine.workings.working import DEFINITION, Working
+from forescale.engine.workings import conventions as on
+from forescale.engine.workings.figures import Figures
+from forescale.engine.workings.slip import NO_PARALLAX, axis_mm, places, rise_mm, zero_term
+from forescale.engine.workings.values import value_text
+from forescale.engine.workings.working import DEFINITION, Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 _NEEDS = "enter slips read on the bench, and the move that they were read over"
 _NEEDS_PX = f"{_NEEDS}, in pixels or off a tape at the background, at two or more places of the slide"

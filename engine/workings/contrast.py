@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine import contrast, optics
-from engine.workings import conventions as on
-from engine.workings.figures import Figures
-from engine.workings.focus import wave
-from engine.workings.values import value_text
-from engine.workings.working import PRACTICE, Working
+from forescale.engine.formulas import contrast, optics
+from forescale.engine.workings import conventions as on
+from forescale.engine.workings.figures import Figures
+from forescale.engine.workings.focus import wave
+from forescale.engine.workings.values import value_text
+from forescale.engine.workings.working import PRACTICE, Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 HOPKINS = "H. H. Hopkins, Proc. R. Soc. A 231 (1955)"
 _NEEDS = "left out of this answer, which was asked for without contrast"

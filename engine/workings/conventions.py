@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from engine.shot import TILTS
-from engine.units import number_text
-from engine.workings.figures import Figures
+from forescale.engine.shot.records import TILTS
+from forescale.engine.units import number_text
+from forescale.engine.workings.figures import Figures
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 Convention = Callable[["Answer"], str]
 

@@ -11,10 +11,10 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.findings.finding import Words
-from engine.shot import TILTS
-from engine.units import number_text
-from engine.units.text import fixed_text
+from forescale.engine.findings.words import Words
+from forescale.engine.shot.records import TILTS
+from forescale.engine.units import number_text
+from forescale.engine.units.text import fixed_text
 
 INCH_MM = 25.4
 SMALL_MM = 12 * INCH_MM

@@ -5,17 +5,17 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from engine import focus
-from engine.answer.split_field import split_field
-from engine.contrast import WAVELENGTH_MM
-from engine.units import length_text, number_text
-from engine.workings import conventions as on
-from engine.workings.figures import Figures
-from engine.workings.values import value_text
-from engine.workings.working import DEFINITION, PRACTICE, Working
+from forescale.engine.formulas import focus
+from forescale.engine.formulas.contrast import WAVELENGTH_MM
+from forescale.engine.solve.split_field import split_field
+from forescale.engine.units import length_text, number_text
+from forescale.engine.workings import conventions as on
+from forescale.engine.workings.figures import Figures
+from forescale.engine.workings.values import value_text
+from forescale.engine.workings.working import DEFINITION, PRACTICE, Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 THIN_LENS = "exact thin lens, blur of a point equal to c"
 SAME_MM = 1e-6

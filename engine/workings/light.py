@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine import light
-from engine.units import illuminance_text
-from engine.workings import conventions as on
-from engine.workings.figures import Figures
-from engine.workings.values import value_text
-from engine.workings.working import DEFINITION, PRACTICE, Working
+from forescale.engine.formulas import light
+from forescale.engine.units import illuminance_text
+from forescale.engine.workings import conventions as on
+from forescale.engine.workings.figures import Figures
+from forescale.engine.workings.values import value_text
+from forescale.engine.workings.working import DEFINITION, PRACTICE, Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 _NEEDS_LIGHT = "enter the light that there is"
 _NEEDS_MAINS = "enter the frequency of the mains that the lamps hang on"

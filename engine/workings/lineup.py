@@ -5,15 +5,15 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from engine import optics
-from engine.shot import TILTS
-from engine.workings import conventions as on
-from engine.workings.figures import Figures
-from engine.workings.values import value_text
-from engine.workings.working import DEFINITION, Working
+from forescale.engine.formulas import optics
+from forescale.engine.shot.records import TILTS
+from forescale.engine.workings import conventions as on
+from forescale.engine.workings.figures import Figures
+from forescale.engine.workings.values import value_text
+from forescale.engine.workings.working import DEFINITION, Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 PINHOLE = "perspective of a pinhole at the entrance pupil"
 SHRINK = "a shrink by S about the entrance pupil: perspective of a pinhole"

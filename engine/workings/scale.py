@@ -6,15 +6,15 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from engine.workings import conventions as on
-from engine.workings.figures import Figures, listed
-from engine.workings.speed import FROUDE, ideal_rate
-from engine.workings.values import value_text
-from engine.workings.working import DEFINITION, PRACTICE, Working
+from forescale.engine.workings import conventions as on
+from forescale.engine.workings.figures import Figures, listed
+from forescale.engine.workings.speed import FROUDE, ideal_rate
+from forescale.engine.workings.values import value_text
+from forescale.engine.workings.working import DEFINITION, PRACTICE, Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
-    from engine.answer.groups import BuildItem, StockItem
+    from forescale.engine.answer import Answer
+    from forescale.engine.solve.groups import BuildItem, StockItem
 
 _NEEDS_PART = "add a part to the build list"
 _NEEDS_STOCK = "add a stock at hand"

@@ -8,16 +8,16 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from engine.answer import turning
-from engine.shot import TILTS
-from engine.workings import conventions as on
-from engine.workings.figures import Figures
-from engine.workings.lineup import PINHOLE
-from engine.workings.values import value_text
-from engine.workings.working import DEFINITION, Working
+from forescale.engine.shot.records import TILTS
+from forescale.engine.solve import turning
+from forescale.engine.workings import conventions as on
+from forescale.engine.workings.figures import Figures
+from forescale.engine.workings.lineup import PINHOLE
+from forescale.engine.workings.values import value_text
+from forescale.engine.workings.working import DEFINITION, Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 NO_PARALLAX = "perspective of a pinhole; R. Littlefield, Theory of the No-Parallax Point, 2006"
 NEEDS_MOVE = "enter a pan or a tilt and its sweep"

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine import optics, speed
-from engine.units import speed_text
-from engine.workings import conventions as on
-from engine.workings.figures import Figures
-from engine.workings.values import value_text
-from engine.workings.working import DEFINITION, PRACTICE, Working
+from forescale.engine.formulas import frame_rate, optics
+from forescale.engine.units import speed_text
+from forescale.engine.workings import conventions as on
+from forescale.engine.workings.figures import Figures
+from forescale.engine.workings.values import value_text
+from forescale.engine.workings.working import DEFINITION, PRACTICE, Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 FROUDE = "Froude similarity; Transactions of the SMPE, May 1924"
 _FALLS = "falling, water, smoke or fire"
@@ -23,7 +23,7 @@ _weighed = on.always(f"Counts only where something moves by its own weight: {_FA
 def ideal_rate(of: Answer, ratio: float, key: str) -> str:
     """Return the ideal rate of the shot's action at a ratio, worked out with its numbers; `key` has the result."""
     say, action, rate = Figures(of), of.setting.action, value_text(key, of)
-    if action.kind not in speed.SCALED_KINDS:
+    if action.kind not in frame_rate.SCALED_KINDS:
         return f"a {action.kind} thing does not move by its own weight, so the rate is that of playback: {rate}"
     return f"{say.number(action.playback_fps)} fps × √{say.number(ratio)} × {say.number(action.heft)} = {rate}"
 

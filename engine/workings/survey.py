@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from engine.lineup import KOSCHMIEDER
-from engine.workings import conventions as on
-from engine.workings.figures import Figures
-from engine.workings.lineup import PINHOLE
-from engine.workings.values import value_text
-from engine.workings.working import Working
+from forescale.engine.formulas.lineup import KOSCHMIEDER
+from forescale.engine.workings import conventions as on
+from forescale.engine.workings.figures import Figures
+from forescale.engine.workings.lineup import PINHOLE
+from forescale.engine.workings.values import value_text
+from forescale.engine.workings.working import Working
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 _by_eye = on.both(on.tape, on.always("The share is read on the recorded picture, the whole width being 1."))
 

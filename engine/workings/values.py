@@ -6,13 +6,13 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from engine import units
-from engine.profiles import Rates
-from engine.units import number_text
-from engine.workings.figures import Figures, listed, true_minus
+from forescale.engine import units
+from forescale.engine.kit.profiles import Rates
+from forescale.engine.units import number_text
+from forescale.engine.workings.figures import Figures, listed, true_minus
 
 if TYPE_CHECKING:
-    from engine.answer import Answer
+    from forescale.engine.answer import Answer
 
 Writer = Callable[[Figures, Any], str]
 NOT_KNOWN = "not known"

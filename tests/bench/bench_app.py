@@ -12,7 +12,7 @@ from terminal import Terminal
 
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
-OURS = [sys.executable, "-m", "tui.commands", "kiln-stack"]
+OURS = [sys.executable, "-m", "forescale.tui.cli.commands", "kiln-stack"]
 EMPTY = [sys.executable, str(HERE / "empty_app.py")]
 STARTS, NUDGES = 9, 500
 # The keys that lead to a field of each kind from the board's first field, and back.

@@ -15,20 +15,20 @@ import tempfile
 import time
 from pathlib import Path
 
-from engine.answer import answer
-from engine.kit import Kit, load_kit
-from engine.library import load_shot, shot_path
-from engine.shot import Shot
-from engine.unit_memory import remember_all_units
+from forescale.engine.answer import answer
+from forescale.engine.kit.kit import Kit, load_kit
+from forescale.engine.kit.library import load_shot, shot_path
+from forescale.engine.shot.records import Shot
+from forescale.engine.unit_memory import remember_all_units
 
 ROOT = Path(__file__).resolve().parents[2]
 BASELINE = ["-c", "import pydantic, pint"]
 COMMANDS = {
-    "sheet": ["-m", "tui.commands", "sheet", "kiln-stack"],
-    "sheet --json": ["-m", "tui.commands", "sheet", "kiln-stack", "--json"],
-    "sheet --svg -": ["-m", "tui.commands", "sheet", "kiln-stack", "--svg", "-"],
-    "sheet --html -": ["-m", "tui.commands", "sheet", "kiln-stack", "--html", "-"],
-    "kit list": ["-m", "tui.commands", "kit", "list"],
+    "sheet": ["-m", "forescale.tui.cli.commands", "sheet", "kiln-stack"],
+    "sheet --json": ["-m", "forescale.tui.cli.commands", "sheet", "kiln-stack", "--json"],
+    "sheet --svg -": ["-m", "forescale.tui.cli.commands", "sheet", "kiln-stack", "--svg", "-"],
+    "sheet --html -": ["-m", "forescale.tui.cli.commands", "sheet", "kiln-stack", "--html", "-"],
+    "kit list": ["-m", "forescale.tui.cli.commands", "kit", "list"],
 }
 STARTS, ANSWERS = 9, 300
 START_TARGET, PLAIN_TARGET_MS, CONTRAST_TARGET_MS = 2.0, 2.0, 6.0

@@ -12,10 +12,10 @@ import time
 import tracemalloc
 from typing import Any
 
-from engine.options import Shelves, find_options
-from engine.profiles import Camera, Lens
-from engine.scale import STANDARD_RATIOS
-from engine.shot import Setting
+from forescale.engine.formulas.scale import STANDARD_RATIOS
+from forescale.engine.kit.profiles import Camera, Lens
+from forescale.engine.options import Shelves, find_options
+from forescale.engine.shot.records import Setting
 
 KEPT = 200
 SIZES = ((5, 5, 40), (10, 10, 40), (20, 20, 40), (40, 40, 40))  # modes, lenses, ratios

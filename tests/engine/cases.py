@@ -11,10 +11,10 @@ from copy import deepcopy
 from pathlib import Path
 from typing import Any
 
-from engine.answer import Answer, answer
-from engine.kit import Kit, assemble
-from engine.profiles import Camera, Head, Lens
-from engine.shot import Setting, Shot
+from forescale.engine.answer import Answer, answer
+from forescale.engine.kit.kit import Kit, assemble
+from forescale.engine.kit.profiles import Camera, Head, Lens
+from forescale.engine.shot.records import Setting, Shot
 
 Table = dict[str, Any]
 

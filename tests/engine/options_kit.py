@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from engine.edit import changed
-from engine.options import Shelves
-from engine.profiles import Camera, Head, Lens
-from engine.shot import Shot
+from forescale.engine.kit.profiles import Camera, Head, Lens
+from forescale.engine.options import Shelves
+from forescale.engine.shot.edit import changed
+from forescale.engine.shot.records import Shot
 
 Table = dict[str, Any]
 

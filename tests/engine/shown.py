@@ -11,8 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from cases import solve
-
-from engine.answer import Answer
+from forescale.engine.answer import Answer
 
 Table = dict[str, Any]
 PAN: Table = {"move.axis": "pan", "move.sweep": "10 deg", "move.screen_time": "10 s"}

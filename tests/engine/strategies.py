@@ -6,14 +6,13 @@ import math
 from collections.abc import Iterator
 from typing import Any, get_args, get_origin
 
+from forescale.engine.fields.kinds import Quantity, Sharpness
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import ActionKind, Axis, Rounding, Setting, Shot
+from forescale.engine.units import Stop, third_stops
 from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
 from pydantic import BaseModel
-
-from engine import edit
-from engine.fields import Quantity, Sharpness
-from engine.shot import ActionKind, Axis, Rounding, Setting, Shot
-from engine.units import Stop, third_stops
 
 Table = dict[str, Any]
 SECTIONS = ("kit", "scale", "action", "place", "focus", "light", "move", "survey", "limits")

@@ -7,17 +7,26 @@ from typing import Any
 import numpy as np
 import pytest
 from cases import codes, solve, text_of
+from forescale.engine.answer import Answer
+from forescale.engine.bench.bench_entry import (
+    TAKEN_WITH,
+    as_now,
+    in_words,
+    new_row,
+    noted,
+    read_slide,
+    read_slip,
+    slip_text,
+    way_of,
+)
+from forescale.engine.formulas.bench_doubts import contradicting
+from forescale.engine.formulas.bench_fit import Reading, fit
+from forescale.engine.formulas.slip import Turn, slip_mm
+from forescale.engine.kit.profiles import Head
+from forescale.engine.solve.bench_line import bench_line
+from forescale.engine.units import UnitSystem
 from hypothesis import given
 from hypothesis import strategies as st
-
-from engine.answer import Answer
-from engine.answer.bench_line import bench_line
-from engine.bench import Reading, fit
-from engine.bench_doubts import contradicting
-from engine.bench_entry import TAKEN_WITH, as_now, in_words, new_row, noted, read_slide, read_slip, slip_text, way_of
-from engine.profiles import Head
-from engine.slip import Turn, slip_mm
-from engine.units import UnitSystem
 
 # What is typed
 

@@ -13,6 +13,10 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from forescale.engine.answer import answer_file
+from forescale.engine.bench.pupil_store import found_row, store, zero_to_set
+from forescale.engine.files.toml_files import write_toml
+from forescale.engine.kit import library
 from traced_bench import (
     BACKGROUND_MM,
     HEADS,
@@ -24,11 +28,6 @@ from traced_bench import (
     traced_px,
     write_kit,
 )
-
-from engine import library
-from engine.answer import answer_file
-from engine.files import write_toml
-from engine.pupil_store import found_row, store, zero_to_set
 
 SWEEP_DEG = 6.0
 TRIALS = 1000

@@ -6,10 +6,9 @@ from typing import Any
 
 import pytest
 from cases import solve
-
-from engine.answer import Answer
-from engine.bench_guide import steps
-from engine.bench_report import doubts, next_places, report
+from forescale.engine.answer import Answer
+from forescale.engine.bench.bench_guide import steps
+from forescale.engine.bench.bench_report import doubts, next_places, report
 
 HEAD = {"name": "plain-head"}
 PAN = {"move.axis": "pan", "move.sweep": "12 deg", "kit.head": "plain-head"}

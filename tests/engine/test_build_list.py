@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
-
-from engine import build_list, library, rows
-from engine.build_list import Cell
-from engine.shot import Part, Stock
-from tui.session import Session, open_session
+from forescale.engine.build import build_list
+from forescale.engine.build.build_list import Cell
+from forescale.engine.kit import library
+from forescale.engine.shot import rows
+from forescale.engine.shot.records import Part, Stock
+from forescale.tui.session import Session, open_session
 
 INCH, FOOT = 25.4, 304.8
 

@@ -7,13 +7,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.kit.profiles import Camera, Lens, Rates
+from forescale.engine.shelf import catalogue
+from forescale.engine.shelf.catalogue import matching, none_found, read_catalogue
+from forescale.engine.shelf.catalogue_name import named_focal, named_stop
+from forescale.engine.shelf.catalogue_start import Start, plain_name, start
 
-from engine import catalogue, library
-from engine.catalogue import matching, none_found, read_catalogue
-from engine.catalogue_name import named_focal, named_stop
-from engine.catalogue_start import Start, plain_name, start
-from engine.faults import BadInput
-from engine.profiles import Camera, Lens, Rates
 from tests.invented_catalogue import BROKEN, write_catalogue
 
 

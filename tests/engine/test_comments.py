@@ -8,14 +8,14 @@ from typing import Any
 
 import pytest
 import tomli_w
+from forescale.engine.files.comments import with_comments
+from forescale.engine.files.toml_files import read_toml, write_toml
+from forescale.engine.kit import library
+from forescale.engine.kit.profiles import Lens
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Shot
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from engine import edit, library
-from engine.comments import with_comments
-from engine.files import read_toml, write_toml
-from engine.profiles import Lens
-from engine.shot import Shot
 
 WRITTEN = """\
 # Night two, the yard.

@@ -6,18 +6,11 @@ from functools import cache
 from itertools import pairwise
 
 import pytest
-
-from engine import library
-from engine.answer import answer
-from engine.answer.curves import (
-    contrast_over_distance,
-    reads_as,
-    slip_over_move,
-    weight_at,
-    zone_distances,
-)
-from engine.kit import load_kit
-from engine.shot import Shot
+from forescale.engine.answer import answer
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import load_kit
+from forescale.engine.shot.records import Shot
+from forescale.engine.solve.curves import contrast_over_distance, reads_as, slip_over_move, weight_at, zone_distances
 
 DEMOS = ("kiln-stack", "lock-gate", "signal-lamp")
 

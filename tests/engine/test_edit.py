@@ -5,15 +5,14 @@ from typing import Any
 
 import pytest
 from cases import shot
+from forescale.engine.fields.kinds import Sharpness
+from forescale.engine.files.faults import BadInput
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Part, Shot
+from forescale.engine.units import Stop, UnitSystem
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import field_values
-
-from engine import edit
-from engine.faults import BadInput
-from engine.fields import Sharpness
-from engine.shot import Part, Shot
-from engine.units import Stop, UnitSystem
 
 FOOT, INCH, MILE = 304.8, 25.4, 1609344.0
 

@@ -7,10 +7,9 @@ from typing import Any
 
 import pytest
 from cases import shot
-
-from engine.edit import changed
-from engine.fault_words import in_words
-from engine.faults import BadInput
+from forescale.engine.field_help.fault_words import in_words
+from forescale.engine.files.faults import BadInput
+from forescale.engine.shot.edit import changed
 
 SAID = [
     ("shot: place: background_far is nearer than the background", "far side is nearer than the background"),

@@ -5,15 +5,14 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
+from forescale.engine.field_help import FIELD_HELP, range_of
+from forescale.engine.fields.kinds import Sharpness
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Setting
+from forescale.engine.units import UnitSystem
+from forescale.engine.workings import WORKINGS
 from pydantic import BaseModel
 from workings_cases import types_in
-
-from engine import edit
-from engine.field_help import FIELD_HELP, range_of
-from engine.fields import Sharpness
-from engine.shot import Setting
-from engine.units import UnitSystem
-from engine.workings import WORKINGS
 
 
 def leaves(record: type[BaseModel], start: str = "") -> set[str]:

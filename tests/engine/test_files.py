@@ -10,16 +10,17 @@ from typing import Any
 
 import pytest
 from cases import CAMERA, HEAD, LENS, shipped, shot
+from forescale.engine.files import toml_files
+from forescale.engine.files.faults import BadInput
+from forescale.engine.files.toml_files import read_toml, write_text, write_toml
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import load_kit
+from forescale.engine.kit.profiles import Camera, Head, Lens
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Setting, Shot
 from hypothesis import given, reject
 from hypothesis import strategies as st
 from strategies import field_values
-
-from engine import edit, files, library
-from engine.faults import BadInput
-from engine.files import read_toml, write_text, write_toml
-from engine.kit import load_kit
-from engine.profiles import Camera, Head, Lens
-from engine.shot import Setting, Shot
 
 SHIPPED_SHOTS = ["kiln-stack", "lock-gate", "signal-lamp"]
 
@@ -140,7 +141,7 @@ def test_a_write_that_fails_leaves_the_old_file_and_nothing_else(
     def full(*_: Any) -> None:
         raise OSError(errno.ENOSPC, "No space left on device")
 
-    monkeypatch.setattr(files.os, step, full)
+    monkeypatch.setattr(toml_files.os, step, full)
     with pytest.raises(BadInput) as refusal:
         write_text(path, "new = 1\n")
     assert refusal.value.faults == (f"{path}: cannot be written: No space left on device",)
@@ -157,7 +158,7 @@ def test_a_write_that_is_interrupted_leaves_the_old_file_and_nothing_else(
     def interrupted(_: Any) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(files.os, "fsync", interrupted)
+    monkeypatch.setattr(toml_files.os, "fsync", interrupted)
     with pytest.raises(KeyboardInterrupt):
         write_text(path, "new = 1\n")
     assert path.read_text() == "old = 1\n"
@@ -168,7 +169,7 @@ def test_the_new_text_is_on_the_disk_before_it_takes_the_name(tmp_path: Path, mo
     steps: list[str] = []
     for name in ("fsync", "replace"):
         real = getattr(os, name)
-        monkeypatch.setattr(files.os, name, lambda *at, name=name, real=real: (steps.append(name), real(*at)))
+        monkeypatch.setattr(toml_files.os, name, lambda *at, name=name, real=real: (steps.append(name), real(*at)))
     write_text(tmp_path / "shot.toml", "x = 1\n")
     assert steps == ["fsync", "replace"]
 

@@ -10,16 +10,16 @@ from typing import Any
 
 import pytest
 from cases import codes, solve, text_of
+from forescale.engine import findings
+from forescale.engine.answer import Answer, Finding
+from forescale.engine.answer.jsonable import jsonable
+from forescale.engine.files.faults import BadInput
+from forescale.engine.shot import edit
 from hypothesis import given, settings
 from shown import PAN, Shown, slips
 from shown_focus_slip import FOCUS_AND_SLIP
 from shown_scale_speed import SCALE_AND_SPEED
 from strategies import kits, shot_changes
-
-from engine import edit, findings
-from engine.answer import Answer, Finding
-from engine.faults import BadInput
-from engine.jsonable import jsonable
 
 Table = dict[str, Any]
 DEFER = "follow local codes and the licensed person on set"

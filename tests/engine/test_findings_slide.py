@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from engine import edit, library
-from engine.answer import answer, answer_file
+from forescale.engine.answer import answer, answer_file
+from forescale.engine.kit import library
+from forescale.engine.shot import edit
 
 
 def _slip_codes(slide: str, slide_max: float) -> set[str]:

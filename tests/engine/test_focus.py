@@ -3,8 +3,7 @@
 import math
 
 import pytest
-
-from engine.focus import (
+from forescale.engine.formulas.focus import (
     far_limit_mm,
     hyperfocal_mm,
     near_limit_mm,

@@ -6,11 +6,10 @@ import math
 
 import pytest
 from cases import shipped, solve
-
-from engine.gauges import GAUGES, SOURCES_DIFFER_MM, gauge_of, gauge_text, pixel_doubt
-from engine.library import load_profile
-from engine.profiles import Camera
-from engine.units import parse_length
+from forescale.engine.kit.gauges import GAUGES, SOURCES_DIFFER_MM, gauge_of, gauge_text, pixel_doubt
+from forescale.engine.kit.library import load_profile
+from forescale.engine.kit.profiles import Camera
+from forescale.engine.units import parse_length
 
 # Width and height in mm. SMPTE and ISO gauges, from memory, but for 65 mm: VES Handbook of Visual Effects, table A.2.
 # Sources differ by up to 0.2 mm, so that is the tolerance.

@@ -5,13 +5,12 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
-
-from engine import library
-from engine.kit_change import runs_at, with_focal_length, with_head, with_lens, with_mode
-from engine.kit_effect import clause, effect
-from engine.kit_shelf import choices
-from engine.profiles import Rates
-from tui.session import Session, open_session
+from forescale.engine.compare.kit_effect import clause, effect
+from forescale.engine.kit import library
+from forescale.engine.kit.profiles import Rates
+from forescale.engine.shelf.kit_change import runs_at, with_focal_length, with_head, with_lens, with_mode
+from forescale.engine.shelf.kit_shelf import choices
+from forescale.tui.session import Session, open_session
 
 
 @pytest.fixture

@@ -4,10 +4,7 @@ import math
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from engine.light import (
+from forescale.engine.formulas.light import (
     SPEEDS,
     exposure_s,
     flicker_safe,
@@ -20,6 +17,8 @@ from engine.light import (
     safe_shutter_deg,
     speed_to_set,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 # Source: table of exposure values with K = 12.5 and C = 250: incident light at ISO 100. EV 0 is f/1 for 1 s, each
 # step halves the time. Printed as whole or half lux, exact by doubling.

@@ -6,13 +6,14 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
-
-from engine import edit, library, marks, takes
-from engine.answer import Answer, answer, answer_file
-from engine.differences import answers_that_differ, fields_that_differ, findings_changed, in_few_words
-from engine.faults import BadInput
-from engine.sheet.text import sheet_text
-from engine.shot import Shot
+from forescale.engine.answer import Answer, answer, answer_file
+from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed, in_few_words
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.sheet.text import sheet_text
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Shot
+from forescale.engine.states import marks, takes
 
 AT = datetime(2026, 7, 14, 14, 32, 5)
 

@@ -14,16 +14,16 @@ from typing import Any
 
 import pytest
 from cases import solve
+from forescale.engine.answer import Answer, answer, answer_file
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.moved.moved import Choice, distances_now, usual_choice, work_out
+from forescale.engine.moved.price_of_keeping import price_of_keeping
+from forescale.engine.moved.to_do import Step, what_to_do
+from forescale.engine.shot import edit
 from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 from strategies import kits, shot_changes
-
-from engine import edit, library
-from engine.answer import Answer, answer, answer_file
-from engine.faults import BadInput
-from engine.keeping import price_of_keeping
-from engine.moved import Choice, distances_now, usual_choice, work_out
-from engine.to_do import Step, what_to_do
 
 FT, INCH = 304.8, 25.4
 

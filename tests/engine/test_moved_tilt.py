@@ -11,11 +11,11 @@ import math
 from dataclasses import replace
 
 import pytest
-
-from engine import edit, library
-from engine.answer import Answer, answer, answer_file
-from engine.moved import usual_choice, work_out
-from engine.to_do import what_to_do
+from forescale.engine.answer import Answer, answer, answer_file
+from forescale.engine.kit import library
+from forescale.engine.moved.moved import usual_choice, work_out
+from forescale.engine.moved.to_do import what_to_do
+from forescale.engine.shot import edit
 
 RISE, SWEEP = 150.0, 15.0
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import pytest
-
-from engine import library
-from engine.faults import BadInput
-from engine.new_shot import free_path, read_background
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.shelf.new_shot import free_path, read_background
 
 
 def test_a_background_is_read_in_the_shots_units() -> None:

@@ -3,10 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from engine.optics import (
+from forescale.engine.formulas.optics import (
     f_number_from_t,
     half_field_deg,
     image_distance_mm,
@@ -14,6 +11,8 @@ from engine.optics import (
     t_from_f_number,
     working_stop,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 focal_lengths = st.floats(4, 1000)
 beyond_focal = st.floats(1.001, 1e7)  # the focus distance in focal lengths

@@ -9,18 +9,17 @@ from decimal import ROUND_CEILING, Decimal
 from typing import Any
 
 import pytest
+from forescale.engine.answer import Answer, answer
+from forescale.engine.files.faults import BadInput
+from forescale.engine.formulas.scale import STANDARD_RATIOS
+from forescale.engine.kit.kit import Kit
+from forescale.engine.kit.profiles import Camera, Lens, Mode, Rates
+from forescale.engine.options import Option, Shelves, find_options
+from forescale.engine.options.gates import REASONS
+from forescale.engine.options.rank import Ranked
+from forescale.engine.shot.edit import changed
+from forescale.engine.shot.records import Setting
 from options_kit import HEAD, KIT, open_shot
-
-from engine.answer import Answer, answer
-from engine.edit import changed
-from engine.faults import BadInput
-from engine.kit import Kit
-from engine.options import Option, Shelves, find_options
-from engine.options.gates import REASONS
-from engine.options.rank import Ranked
-from engine.profiles import Camera, Lens, Mode, Rates
-from engine.scale import STANDARD_RATIOS
-from engine.shot import Setting
 
 FOCAL_MM = {"short": [25.0], "wide": [32.0], "zoom": [38.0, 40.0, 50.0, 52.0]}  # the customary ones and the two ends
 AS_WRITTEN = 1e-8  # shares by which what is written out here may round otherwise

@@ -10,16 +10,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from forescale.engine.answer import answer
+from forescale.engine.kit.kit import assemble
+from forescale.engine.kit.library import SHIPPED, load_shot, save_shot
+from forescale.engine.options import Option, Shelves, as_changes, at_hand, find_options, option_answer, plan, search
+from forescale.engine.options.data import options_data, options_json
+from forescale.engine.options.shelves import glasses
+from forescale.engine.options.table import options_text
+from forescale.engine.shot.edit import changed
 from options_kit import HEAD, KIT, open_shot
-
-from engine.answer import answer
-from engine.edit import changed
-from engine.kit import assemble
-from engine.library import SHIPPED, load_shot, save_shot
-from engine.options import Option, Shelves, as_changes, at_hand, find_options, option_answer, plan, search
-from engine.options.data import options_data, options_json
-from engine.options.shelves import glasses
-from engine.options.table import options_text
 
 PAN = {"kit.head": "head", "move.axis": "pan", "move.sweep": "15 deg"}
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 import math
 
 import pytest
+from forescale.engine.files.faults import BadInput
+from forescale.engine.options import Gathering, Outcome, Shelves, find_options, plan, search
+from forescale.engine.shot.records import Setting
 from options_kit import KIT, ONE, SHORT, TWO, WIDE, camera, lens, mode, open_shot
-
-from engine.faults import BadInput
-from engine.options import Gathering, Outcome, Shelves, find_options, plan, search
-from engine.shot import Setting
 
 
 def searched(setting: Setting, shelves: Shelves = KIT) -> Outcome:

@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 import pytest
-
-from engine import library, profile_draft
-from engine.faults import BadInput
-from engine.profile_draft import ChangedElsewhere, begin, digest, free_name, kept_names, open_draft, own_path
-from engine.profile_edit import copied, new
-from engine.profile_use import refuse_breaking, saved_users, users
-from engine.profiles import Lens
-from tui.session import open_session
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.kit.profiles import Lens
+from forescale.engine.shelf import profile_draft
+from forescale.engine.shelf.profile_draft import (
+    ChangedElsewhere,
+    begin,
+    digest,
+    free_name,
+    kept_names,
+    open_draft,
+    own_path,
+)
+from forescale.engine.shelf.profile_edit import copied, new
+from forescale.engine.shelf.profile_use import refuse_breaking, saved_users, users
+from forescale.tui.session import open_session
 
 SHELF: library.Shelf = "lenses"
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-
-from engine import library, profile_edit, profile_fields
-from engine.faults import BadInput
-from engine.profile_fields import Place
-from engine.profiles import Camera, Lens, Profile, Rates
-from engine.units import UnitSystem
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.kit.profiles import Camera, Lens, Profile, Rates
+from forescale.engine.shelf import profile_edit, profile_fields
+from forescale.engine.shelf.profile_fields import Place
+from forescale.engine.units import UnitSystem
 
 SHIPPED = [
     (shelf, name)

@@ -9,17 +9,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-
-from engine import library
-from engine.answer import Answer, answer
-from engine.edit import changed
-from engine.faults import BadInput
-from engine.files import read_toml, write_toml
-from engine.kit import load_kit
-from engine.profiles import Lens, PupilRow
-from engine.pupil import pupil_at, rows_text
-from engine.pupil_store import ChangedOnDisk, found_row, objection, store, told_stored, zero_to_set
-from engine.shot import BenchRow, Shot
+from forescale.engine.answer import Answer, answer
+from forescale.engine.bench.pupil_store import ChangedOnDisk, found_row, objection, store, told_stored, zero_to_set
+from forescale.engine.files.faults import BadInput
+from forescale.engine.files.toml_files import read_toml, write_toml
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import load_kit
+from forescale.engine.kit.profiles import Lens, PupilRow
+from forescale.engine.kit.pupil import pupil_at, rows_text
+from forescale.engine.shot.edit import changed
+from forescale.engine.shot.records import BenchRow, Shot
 
 TODAY = date(2026, 4, 1)
 DEMO = "demo-prime-35"

@@ -7,10 +7,8 @@ import math
 
 import pytest
 from cases import solve
-from hypothesis import given
-from hypothesis import strategies as st
-
-from engine.scale import (
+from forescale.engine.formulas.frame_rate import apparent_gravity, ideal_fps, largest_ratio, model_speed_mm_s
+from forescale.engine.formulas.scale import (
     STANDARD_RATIOS,
     inches_per_foot,
     largest_standard,
@@ -18,7 +16,8 @@ from engine.scale import (
     nearest_standard,
     real_length_mm,
 )
-from engine.speed import apparent_gravity, ideal_fps, largest_ratio, model_speed_mm_s
+from hypothesis import given
+from hypothesis import strategies as st
 
 FOOT, INCH = 304.8, 25.4
 FALLING = "falling"

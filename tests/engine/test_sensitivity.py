@@ -7,15 +7,15 @@ from typing import Any
 
 import pytest
 from cases import kit, shot, solve
-
-from engine import library, sensitivity
-from engine.answer import Answer, answer
-from engine.edit import changed
-from engine.kit import Kit, load_kit
-from engine.library import SHIPPED
-from engine.sensitivity import GROWTH, HALVINGS, Edge, Sensitivity
-from engine.shot import Setting
-from engine.units import exact_length, exact_ratio
+from forescale.engine.answer import Answer, answer
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import Kit, load_kit
+from forescale.engine.kit.library import SHIPPED
+from forescale.engine.margins import sensitivity
+from forescale.engine.margins.sensitivity import GROWTH, HALVINGS, Edge, Sensitivity
+from forescale.engine.shot.edit import changed
+from forescale.engine.shot.records import Setting
+from forescale.engine.units import exact_length, exact_ratio
 
 # An edge is given on its safe side; the last step out is halved so often as a proportion. One that lies within the
 # first step, a careful hand's error, is known to that step halved so often.

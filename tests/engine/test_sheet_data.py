@@ -10,11 +10,10 @@ from typing import Any
 
 import pytest
 from cases import shipped, shot, solve
-
-from engine.answer import answer_file
-from engine.sheet.data import BUILD_HEADS, build_csv, sheet_json
-from engine.sheet.page import sheet_html
-from engine.sheet.sections import sections
+from forescale.engine.answer import answer_file
+from forescale.engine.sheet.data import BUILD_HEADS, build_csv, sheet_json
+from forescale.engine.sheet.page import sheet_html
+from forescale.engine.sheet.sections import sections
 
 DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
 # The names that people write into scripts, so they stay put.

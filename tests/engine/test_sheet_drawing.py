@@ -8,16 +8,15 @@ from xml.etree import ElementTree
 
 import pytest
 from cases import shipped, shot, solve
+from forescale.engine.answer import Answer, answer, answer_file
+from forescale.engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, text_width_mm
+from forescale.engine.sheet.drawing.page import sheet_svg
+from forescale.engine.sheet.drawing.plan import plan_view
+from forescale.engine.sheet.drawing.side import side_view
+from forescale.engine.sheet.drawing.strip import paper_scale, scale_text, strip
+from forescale.engine.shot import edit
 from hypothesis import given
 from hypothesis import strategies as st
-
-from engine import edit
-from engine.answer import Answer, answer, answer_file
-from engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, text_width_mm
-from engine.sheet.drawing.page import sheet_svg
-from engine.sheet.drawing.plan import plan_view
-from engine.sheet.drawing.side import side_view
-from engine.sheet.drawing.strip import paper_scale, scale_text, strip
 
 SVG = "{http://www.w3.org/2000/svg}"
 DRAWN_MM = 0.011  # places are written to 0.01 mm, so a distance between two is right to that

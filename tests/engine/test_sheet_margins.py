@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import pytest
-
-from engine import library
-from engine.answer import Answer, answer, answer_file
-from engine.edit import value_at
-from engine.sensitivity import Sensitivity, as_it_stands, sensitivity
-from engine.sheet.sections.margins import NOTHING, margin_cells
-from engine.shot import Setting
-from engine.units import UnitSystem, parse_length
+from forescale.engine.answer import Answer, answer, answer_file
+from forescale.engine.kit import library
+from forescale.engine.margins.sensitivity import Sensitivity, as_it_stands, sensitivity
+from forescale.engine.sheet.sections.margins import NOTHING, margin_cells
+from forescale.engine.shot.edit import value_at
+from forescale.engine.shot.records import Setting
+from forescale.engine.units import UnitSystem, parse_length
 
 SHOTS = ("kiln-stack", "lock-gate", "signal-lamp")
 SYSTEMS: tuple[UnitSystem, ...] = ("imperial", "metric")

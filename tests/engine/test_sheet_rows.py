@@ -7,9 +7,8 @@ from typing import Any
 
 import pytest
 from cases import codes, shot, solve, text_of
-
-from engine.sheet.text import sheet_text
-from engine.survey_report import found
+from forescale.engine.sheet.text import sheet_text
+from forescale.engine.survey.survey_report import found
 
 TILT: dict[str, Any] = {"move.axis": "tilt", "move.sweep": "15 deg", "move.screen_time": "5 s"}
 ENDLESS: dict[str, Any] = {"place.background": "inf", "survey.visibility": "8 km", "survey.frame_share": 0.2}

@@ -9,12 +9,11 @@ from typing import Any
 
 import pytest
 from cases import shipped, shot, solve
-
-from engine.answer import Answer, answer_file
-from engine.sheet.cells import clean, pad, width, wrap
-from engine.sheet.text import WIDTH, sheet_text
-from engine.shot import Shot
-from engine.units import UnitSystem
+from forescale.engine.answer import Answer, answer_file
+from forescale.engine.sheet.cells import clean, pad, width, wrap
+from forescale.engine.sheet.text import WIDTH, sheet_text
+from forescale.engine.shot.records import Shot
+from forescale.engine.units import UnitSystem
 
 DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
 IN_ORDER = (

@@ -4,10 +4,15 @@ import math
 
 import pytest
 from cases import solve, text_of
+from forescale.engine.formulas.similarity import (
+    CAPILLARY_MM,
+    drop_reads_as_mm,
+    flame_heat_kw,
+    flame_height_m,
+    heat_share,
+)
 from hypothesis import given
 from hypothesis import strategies as st
-
-from engine.similarity import CAPILLARY_MM, drop_reads_as_mm, flame_heat_kw, flame_height_m, heat_share
 
 FOOT_M = 0.3048
 

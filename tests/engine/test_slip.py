@@ -3,10 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from engine.slip import (
+from forescale.engine.formulas.slip import (
     Turn,
     largest_slip_mm,
     offset_for_slip_mm,
@@ -17,6 +14,8 @@ from engine.slip import (
     tolerance_mm,
     zero_offset_mm,
 )
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 PAN = Turn(sweep_deg=15, model_mm=3048, background_mm=73152, image_distance_mm=35.4)
 TILT = Turn(sweep_deg=-12, model_mm=2500, background_mm=math.inf, image_distance_mm=51.0, rise_mm=90)

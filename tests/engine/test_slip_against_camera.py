@@ -10,8 +10,7 @@ import math
 import cv2
 import numpy as np
 import pytest
-
-from engine.slip import Turn, picture_height_mm, slip_mm
+from forescale.engine.formulas.slip import Turn, picture_height_mm, slip_mm
 
 IMAGE_DISTANCE_MM = 36.2
 MATRIX = np.diag([IMAGE_DISTANCE_MM, IMAGE_DISTANCE_MM, 1.0])

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from engine import edit, library, takes
-from engine.answer import answer
-from engine.kit import load_kit
-from engine.shot import Shot
-from engine.step_words import changed_by_step, step_words
+from forescale.engine.answer import answer
+from forescale.engine.compare.step_words import changed_by_step, step_words
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import load_kit
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Shot
+from forescale.engine.states import takes
 
 
 def demo() -> Shot:

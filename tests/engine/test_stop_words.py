@@ -8,18 +8,17 @@ from typing import Any
 
 import pytest
 from cases import shipped, shot, solve
+from forescale.engine.answer import Answer, answer_file
+from forescale.engine.compare.stop_words import against_set, no_farther, no_nearer, stop_cells, stop_heads
+from forescale.engine.files.faults import BadInput
+from forescale.engine.sheet.data import sheet_json
+from forescale.engine.sheet.page import sheet_html
+from forescale.engine.sheet.text import sheet_text
+from forescale.engine.solve.stop_table import StopRow, StopTable, stop_table
+from forescale.engine.units import UnitSystem, parse_length
 from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 from strategies import kits, logarithmic, shot_changes
-
-from engine.answer import Answer, answer_file
-from engine.answer.stop_table import StopRow, StopTable, stop_table
-from engine.faults import BadInput
-from engine.sheet.data import sheet_json
-from engine.sheet.page import sheet_html
-from engine.sheet.text import sheet_text
-from engine.stop_words import against_set, no_farther, no_nearer, stop_cells, stop_heads
-from engine.units import UnitSystem, parse_length
 
 LIT: dict[str, Any] = {"light.available": "20000 lx"}
 

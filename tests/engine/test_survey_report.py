@@ -7,11 +7,10 @@ from typing import Any
 
 import pytest
 from cases import again, solve
-
-from engine import survey_report as survey
-from engine.answer import Answer
-from engine.edit import changed
-from engine.units import parse_length
+from forescale.engine.answer import Answer
+from forescale.engine.shot.edit import changed
+from forescale.engine.survey import survey_report as survey
+from forescale.engine.units import parse_length
 
 # The plain frame is 2000 pixels wide, 20 mm, behind a lens of 25 mm focused at infinity: 0.8 m of it at each metre.
 PLAIN = {"focus.distance": "inf"}

@@ -7,12 +7,11 @@ import math
 import cv2
 import numpy as np
 import pytest
-
-from engine import library
-from engine.answer import Answer, answer
-from engine.edit import changed
-from engine.kit import assemble
-from engine.profiles import Head
+from forescale.engine.answer import Answer, answer
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import assemble
+from forescale.engine.kit.profiles import Head
+from forescale.engine.shot.edit import changed
 
 DROP, SLIDE, SWEEP = 150.0, 40.0, 15.0
 

@@ -8,16 +8,16 @@ import sys
 from fractions import Fraction
 
 import pytest
-
-from engine import library, unit_memory
-from engine.units import registry
-from engine.units.vocabulary import unit_pairs
+from forescale.engine import unit_memory
+from forescale.engine.kit import library
+from forescale.engine.units import registry
+from forescale.engine.units.vocabulary import unit_pairs
 
 CHECK = """
 import sys
-from engine.unit_memory import recall_units
+from forescale.engine.unit_memory import recall_units
 recall_units()
-from engine.units import parse_length, parse_speed, parse_illuminance
+from forescale.engine.units import parse_length, parse_speed, parse_illuminance
 print(parse_length("10 ft 6 in"), parse_speed("30 mph"), parse_illuminance("1 fc"), "pint" in sys.modules)
 """
 
@@ -50,7 +50,7 @@ def test_every_remembered_factor_is_what_pint_says():
 
 
 def test_a_command_keeps_the_units_that_it_met(home):
-    command = [sys.executable, "-m", "tui.commands", "sheet", "kiln-stack"]
+    command = [sys.executable, "-m", "forescale.tui.cli.commands", "sheet", "kiln-stack"]
     first = subprocess.run(command, capture_output=True, check=True)
     kept = json.loads((home / "units.json").read_text())
     assert ["foot", "millimetre", "1524/5"] in kept["factors"]
@@ -61,7 +61,7 @@ def test_a_command_keeps_the_units_that_it_met(home):
 
 
 def test_a_command_that_fails_writes_nothing(home):
-    command = [sys.executable, "-m", "tui.commands", "sheet", "no-such-shot"]
+    command = [sys.executable, "-m", "forescale.tui.cli.commands", "sheet", "no-such-shot"]
     assert subprocess.run(command, capture_output=True, check=False).returncode == 2
     assert not list(home.iterdir())
 
@@ -69,7 +69,7 @@ def test_a_command_that_fails_writes_nothing(home):
 def test_a_home_that_cannot_be_made_is_not_worth_a_word(home, monkeypatch):
     (home / "file").write_text("in the way")
     monkeypatch.setenv("FORESCALE_HOME", str(home / "file" / "folder"))
-    command = [sys.executable, "-m", "tui.commands", "sheet", "kiln-stack"]
+    command = [sys.executable, "-m", "forescale.tui.cli.commands", "sheet", "kiln-stack"]
     done = subprocess.run(command, capture_output=True, check=False)
     assert (done.returncode, done.stderr) == (0, b"")
 

@@ -7,7 +7,7 @@ import pytest
 
 LOADED = """
 import sys
-from engine.units import length_text, parse_length
+from forescale.engine.units import length_text, parse_length
 {first}
 print("\\n".join(sys.modules))
 """

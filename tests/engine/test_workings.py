@@ -10,13 +10,13 @@ import sys
 import typing
 
 import pytest
+from forescale.engine.answer import Answer, answer
+from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.solve import groups
+from forescale.engine.units import UnitSystem, parse_length
+from forescale.engine.workings import WORKINGS, Explanation, explain, keys_of_pane, table_markdown, value_text
 from put_in_sums import equations, outcome
 from workings_cases import CASES, DEMOS, case, types_in
-
-from engine.answer import Answer, answer, groups
-from engine.field_help import FIELD_HELP
-from engine.units import UnitSystem, parse_length
-from engine.workings import WORKINGS, Explanation, explain, keys_of_pane, table_markdown, value_text
 
 ERROR = "scale.build.shop_error_real_mm"
 GROUPS = {
@@ -245,7 +245,11 @@ def test_the_table_has_a_row_for_every_number_and_is_printed_as_it_is() -> None:
     assert len(lines) == 2 + len(WORKINGS)
     assert all(len(re.split(r"(?<!\\)\|", line)) == 5 for line in lines)
     printed = subprocess.run(
-        [sys.executable, "-m", "engine.workings"], capture_output=True, text=True, check=True, encoding="utf-8"
+        [sys.executable, "-m", "forescale.engine.workings"],
+        capture_output=True,
+        text=True,
+        check=True,
+        encoding="utf-8",
     )
     assert printed.stdout == table_markdown()
 

@@ -7,11 +7,12 @@ from functools import cache
 from pathlib import Path
 from typing import Any, cast, get_args
 
-from engine import edit, library
-from engine.answer import Answer, answer
-from engine.kit import load_kit
-from engine.shot import Setting
-from engine.units import UnitSystem
+from forescale.engine.answer import Answer, answer
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import load_kit
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Setting
+from forescale.engine.units import UnitSystem
 
 SHOTS = Path(__file__).parents[2] / "profiles" / "shots"
 DEMOS = ("kiln-stack", "lock-gate", "signal-lamp")

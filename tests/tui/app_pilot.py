@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
+from forescale.engine.kit import library
+from forescale.tui.app import ForescaleApp, start_session
+from forescale.tui.config import load_config
 from textual.pilot import Pilot
-
-from engine import library
-from tui.app import ForescaleApp, start_session
-from tui.config import load_config
 
 
 @asynccontextmanager

@@ -4,12 +4,12 @@ import dataclasses
 import tomllib
 from functools import cache
 
-from engine import library
-from engine.answer import answer
-from engine.kit import load_kit
-from engine.shot import Shot
-from tui.diagrams import contrast_curve, distance_bar, plan_view, rate_bar, side_view, slip_curve
-from tui.glyphs import FULL
+from forescale.engine.answer import answer
+from forescale.engine.kit import library
+from forescale.engine.kit.kit import load_kit
+from forescale.engine.shot.records import Shot
+from forescale.tui.diagrams import contrast_curve, distance_bar, plan_view, rate_bar, side_view, slip_curve
+from forescale.tui.glyphs import FULL
 
 DIAGRAMS = {
     module.__name__.rpartition(".")[2]: module.draw

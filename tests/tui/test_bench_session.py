@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import pytest
-
-from engine import library
-from engine.bench_entry import as_now
-from tui.session import Session, open_session
+from forescale.engine.bench.bench_entry import as_now
+from forescale.engine.kit import library
+from forescale.tui.session import Session, open_session
 
 FT = 304.8
 

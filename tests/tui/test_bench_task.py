@@ -7,13 +7,13 @@ import re
 from pathlib import Path
 
 import pytest
+from forescale.engine.files.toml_files import write_toml
+from forescale.engine.kit import library
+from forescale.engine.shot.records import Shot
+from forescale.tui.diagrams import bench_line
+from forescale.tui.glyphs import ASCII, GLYPHS, SAFE_ON_CONSOLE
 
-from engine import library
-from engine.files import write_toml
-from engine.shot import Shot
 from tests.tui.app_pilot import press, running, screen_text
-from tui.diagrams import bench_line
-from tui.glyphs import ASCII, GLYPHS, SAFE_ON_CONSOLE
 
 SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
 DEMO = "demo-prime-35"
@@ -305,7 +305,7 @@ async def test_every_view_fits_and_shows_only_what_the_terminal_has(width: int, 
 
 
 def lines_of(width: int, height: int, glyphs=ASCII) -> list[str]:
-    from engine.answer import answer_file
+    from forescale.engine.answer import answer_file
 
     _, found = answer_file(library.SHIPPED / "shots" / "kiln-stack.toml")
     return bench_line.draw(found, width, height, glyphs)

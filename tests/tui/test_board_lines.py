@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from forescale.tui.board.board_lines import headline, message_rows
+from forescale.tui.glyphs import GLYPHS
+from forescale.tui.runs import row_text
+from forescale.tui.wrapped import fitted
 
 from tests.tui.app_pilot import press, running
-from tui.board_lines import fitted, headline, message_rows
-from tui.glyphs import GLYPHS
-from tui.runs import row_text
 
 FULL, ASCII = GLYPHS["full"], GLYPHS["ascii"]
 TEXT = "At 12 ft 6 3/4 in the model reads as 1:16.8, so it looks 5.3 % too large for 1:16; stand it at 13 ft 2 5/8 in"

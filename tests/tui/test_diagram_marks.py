@@ -4,10 +4,10 @@ import math
 import re
 
 import pytest
+from forescale.engine.units import number_text
+from forescale.tui.glyphs import ASCII, FULL, GLYPHS
 
-from engine.units import number_text
 from tests.tui.diagram_shots import SHOTS, drawn, found
-from tui.glyphs import ASCII, FULL, GLYPHS
 
 # The distance bar.
 

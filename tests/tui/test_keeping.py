@@ -6,12 +6,12 @@ from pathlib import Path
 from threading import Event, Thread
 
 import pytest
+from forescale.engine.kit import library
+from forescale.engine.shot.records import Shot
+from forescale.tui import app as tui_app
+from forescale.tui import recovery
 
-from engine import library
-from engine.shot import Shot
 from tests.tui.app_pilot import press, running
-from tui import app as tui_app
-from tui import recovery
 
 
 async def test_a_shipped_shot_is_saved_under_a_name_and_opened_by_it():
@@ -66,7 +66,7 @@ async def test_work_not_saved_comes_back_after_a_crash_and_can_be_undone():
 
 
 async def test_work_is_kept_once_the_keys_are_still(monkeypatch):
-    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 0.01)
+    monkeypatch.setattr("forescale.tui.app.KEEP_AFTER_S", 0.01)
     async with running() as pilot:
         await press(pilot, "right")
         await pilot.pause(0.05)
@@ -75,7 +75,7 @@ async def test_work_is_kept_once_the_keys_are_still(monkeypatch):
 
 
 async def test_what_is_done_in_a_task_is_kept_before_the_key_returns(monkeypatch):
-    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 60)
+    monkeypatch.setattr("forescale.tui.app.KEEP_AFTER_S", 60)
     changes = (("t", "t"), ("g",), ("escape", "n", "k", "enter"), ("escape", "i", "enter", "text:Other", "enter"))
     async with running() as pilot:
         for keys in changes:
@@ -87,7 +87,7 @@ async def test_what_is_done_in_a_task_is_kept_before_the_key_returns(monkeypatch
 
 async def test_steps_on_the_board_are_kept_a_moment_after_the_first_of_them(monkeypatch):
     assert tui_app.KEEP_AFTER_S <= 0.3
-    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 60)
+    monkeypatch.setattr("forescale.tui.app.KEEP_AFTER_S", 60)
     async with running() as pilot:
         await press(pilot, "right")
         waits = pilot.app._keep_timer
@@ -98,7 +98,7 @@ async def test_steps_on_the_board_are_kept_a_moment_after_the_first_of_them(monk
 
 
 async def test_a_step_just_made_is_kept_when_another_shot_is_opened(monkeypatch):
-    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 60)
+    monkeypatch.setattr("forescale.tui.app.KEEP_AFTER_S", 60)
     async with running() as pilot:
         await press(pilot, "right", "o", "down", "enter")
         assert pilot.app.session.state.shot.title == "The lock gate gives way"
@@ -126,7 +126,7 @@ def test_a_write_that_comes_late_never_puts_older_work_over_newer(monkeypatch):
         go_on.wait(10)
         write(path, shot)
 
-    monkeypatch.setattr("tui.recovery.keep", slow)
+    monkeypatch.setattr("forescale.tui.recovery.keep", slow)
     keeper = recovery.Keeper()
     keeper.want(path, shot)
     early = Thread(target=keeper.write)
@@ -190,7 +190,7 @@ async def test_no_key_leaves_unsaved_work_without_asking(key):
 
 
 async def test_what_was_undone_just_before_leaving_does_not_come_back(monkeypatch):
-    monkeypatch.setattr("tui.app.KEEP_AFTER_S", 60)
+    monkeypatch.setattr("forescale.tui.app.KEEP_AFTER_S", 60)
     async with running() as pilot:
         await press(pilot, "right")
         pilot.app.keep_now()

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import pytest
+from forescale.engine.kit import library
+from forescale.engine.sheet.cells import width as columns_of
+from forescale.engine.shelf.new_shot import new_shot
+from forescale.tui.runs import clipped
+from forescale.tui.tasks.files.open_rows import Told, shot_rows
+from forescale.tui.tasks.frame.columns import Column
+from forescale.tui.tasks.parts_table import fitted_lengths
 
-from engine import library
-from engine.new_shot import new_shot
-from engine.sheet.cells import width as columns_of
 from tests.tui.app_pilot import press, running
-from tui.runs import clipped
-from tui.tasks.columns import Column
-from tui.tasks.open_rows import Told, shot_rows
-from tui.tasks.parts_table import fitted_lengths
 
 SIZES = [(40, 15), (60, 20), (80, 24), (120, 40)]
 LONG = "The reservoir dam gives way over the old weir, seen from the mill"

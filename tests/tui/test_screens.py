@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from forescale.tui.app import TASKS
+from forescale.tui.glyphs import SAFE_ON_CONSOLE
+from forescale.tui.keys import BOARD_KEYS
 from syrupy.assertion import SnapshotAssertion
 
 from tests.tui.app_pilot import press, running, screen_text
-from tui.app import TASKS
-from tui.glyphs import SAFE_ON_CONSOLE
-from tui.keys import BOARD_KEYS
 
 TASK_KEYS = {
     key.id: key.key for key in BOARD_KEYS if key.group in {"Whole tasks", "Help", "File"} and "task" in key.action

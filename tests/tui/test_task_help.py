@@ -5,17 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from importlib import import_module
-from pkgutil import iter_modules
+from pkgutil import walk_packages
 
+import forescale.tui.tasks
 import pytest
+from forescale.tui.entry import Entry
+from forescale.tui.tasks.frame.help import HelpScreen
+from forescale.tui.tasks.frame.task_help import TASK_HELP
+from forescale.tui.tasks.frame.task_help_screen import TaskHelpScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen
 
-import tui.tasks
 from tests.tui.app_pilot import press, running
-from tui.entry import Entry
-from tui.tasks.help import HelpScreen
-from tui.tasks.task_help import TASK_HELP
-from tui.tasks.task_help_screen import TaskHelpScreen
-from tui.tasks.task_screen import TaskScreen
 
 HELP_ITSELF = {HelpScreen, TaskHelpScreen}
 WAYS_IN = {
@@ -50,7 +50,7 @@ WAYS_IN = {
 
 def screens() -> list[type]:
     """Return every screen of a task that is shown, the ones that others are made of left out."""
-    for module in iter_modules(tui.tasks.__path__, "tui.tasks."):
+    for module in walk_packages(forescale.tui.tasks.__path__, "forescale.tui.tasks."):
         import_module(module.name)
     return [kind for kind in _below(TaskScreen) if not kind.__subclasses__()]
 

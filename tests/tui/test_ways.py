@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 import pytest
+from forescale.engine import options
+from forescale.engine.kit.library import SHIPPED
+from forescale.tui.runs import Rows
 
-from engine import options
-from engine.library import SHIPPED
 from tests.tui.app_pilot import press, running, screen_text
-from tui.runs import Rows
 
 
 async def ways(pilot) -> str:
@@ -281,8 +281,8 @@ async def test_a_limit_that_cannot_be_judged_is_said_over_an_empty_table(tmp_pat
 
 @pytest.mark.parametrize(("width", "height"), [(80, 24), (120, 40), (60, 20)])
 async def test_each_limit_is_told_whole_below_the_table(width, height):
-    from engine.field_help import FIELD_HELP
-    from tui.tasks.limits import PATHS
+    from forescale.engine.field_help import FIELD_HELP
+    from forescale.tui.tasks.limits import PATHS
 
     async with running(width=width, height=height) as pilot:
         await ways(pilot)

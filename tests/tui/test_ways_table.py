@@ -6,16 +6,15 @@ import math
 import re
 
 import pytest
+from forescale.engine.options.gates import REASONS
+from forescale.engine.units import UnitSystem, parse_length
+from forescale.tui.tasks.frame.columns import Column
+from forescale.tui.tasks.ways.ways_listing import listing
+from forescale.tui.tasks.ways.ways_misses import BRIEF
+from forescale.tui.tasks.ways.ways_table import WANTED, build_text, drift_text, place_text
+from forescale.tui.tasks.ways.ways_words import in_app
 from hypothesis import given
 from hypothesis import strategies as st
-
-from engine.options.gates import REASONS
-from engine.units import UnitSystem, parse_length
-from tui.tasks.columns import Column
-from tui.tasks.ways_listing import listing
-from tui.tasks.ways_misses import BRIEF
-from tui.tasks.ways_table import WANTED, build_text, drift_text, place_text
-from tui.tasks.ways_words import in_app
 
 SYSTEMS = st.sampled_from(["imperial", "metric"])
 

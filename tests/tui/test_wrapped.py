@@ -1,8 +1,7 @@
 """Sentences wrapped for the screen: no line breaks a number off its unit."""
 
 import pytest
-
-from tui.wrapped import wrapped
+from forescale.tui.wrapped import wrapped
 
 
 @pytest.mark.parametrize(

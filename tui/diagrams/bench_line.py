@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.answer import Answer
-from engine.answer.bench_line import BenchLine, bench_line
-from engine.answer.groups import BenchAnswer
-from engine.kit import read_with
-from engine.units import number_text
-from tui.diagrams.canvas import NARROWEST, Canvas
-from tui.glyphs import Glyphs
+from forescale.engine.answer import Answer
+from forescale.engine.kit.kit import read_with
+from forescale.engine.solve.bench_line import BenchLine, bench_line
+from forescale.engine.solve.groups import BenchAnswer
+from forescale.engine.units import number_text
+from forescale.tui.diagrams.canvas import NARROWEST, Canvas
+from forescale.tui.glyphs import Glyphs
 
 PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the readings say the same
 LEGEND_FROM = 8

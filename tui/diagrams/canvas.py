@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from tui.glyphs import Glyphs, plain
+from forescale.tui.glyphs import Glyphs, plain
 
 NARROWEST = 20  # columns; with fewer a diagram stays blank
 GAP = 2  # blank columns between two texts in a row, so that two numbers never read as one

@@ -6,14 +6,14 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.answer import Answer
-from engine.answer.curves import contrast_over_distance, zone_distances
-from engine.findings.finding import Words
-from engine.units import number_text
-from tui.diagrams.canvas import NARROWEST, Canvas
-from tui.diagrams.log_axis import END_COLUMNS, LogAxis
-from tui.diagrams.wording import distance_marks, lettered
-from tui.glyphs import Glyphs
+from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.solve.curves import contrast_over_distance, zone_distances
+from forescale.engine.units import number_text
+from forescale.tui.diagrams.canvas import NARROWEST, Canvas
+from forescale.tui.diagrams.log_axis import END_COLUMNS, LogAxis
+from forescale.tui.diagrams.wording import distance_marks, lettered
+from forescale.tui.glyphs import Glyphs
 
 LEFT = 7  # columns for the numbers of the upright axis and its line
 PLOT_FROM = 5  # rows; with fewer the same is said in words alone

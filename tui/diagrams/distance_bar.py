@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from engine.answer import Answer
-from tui.diagrams.canvas import NARROWEST, Canvas
-from tui.diagrams.log_axis import LogAxis, distance_axis, round_distances
-from tui.diagrams.wording import distance_marks, lengths, lettered
-from tui.glyphs import Glyphs
+from forescale.engine.answer import Answer
+from forescale.tui.diagrams.canvas import NARROWEST, Canvas
+from forescale.tui.diagrams.log_axis import LogAxis, distance_axis, round_distances
+from forescale.tui.diagrams.wording import distance_marks, lengths, lettered
+from forescale.tui.glyphs import Glyphs
 
 HOLDS = 1 + 1e-9  # a zone solved exactly and tested exactly may differ in the last digit
 

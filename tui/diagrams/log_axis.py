@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from engine.units import UnitSystem, length_text
+from forescale.engine.units import UnitSystem, length_text
 
 END_COLUMNS = 5  # a break mark with a blank of line to either side, and the end itself
 ROOM = 1.1  # how far the axis goes past its first and last mark

@@ -9,12 +9,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from engine.answer import Answer
-from engine.shot import TILTS
-from engine.units import angle_text
-from tui.diagrams.canvas import NARROWEST, Canvas
-from tui.diagrams.wording import lettered
-from tui.glyphs import Glyphs
+from forescale.engine.answer import Answer
+from forescale.engine.shot.records import TILTS
+from forescale.engine.units import angle_text
+from forescale.tui.diagrams.canvas import NARROWEST, Canvas
+from forescale.tui.diagrams.wording import lettered
+from forescale.tui.glyphs import Glyphs
 
 AXIS_AT = 4  # column
 MODEL_AT = 0.45  # of the width

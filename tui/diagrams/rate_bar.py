@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from engine.answer import Answer
-from engine.answer.curves import Weight, reads_as, weight_at
-from engine.findings.finding import Words
-from engine.profiles import Rates
-from engine.units import number_text
-from tui.diagrams.canvas import NARROWEST, Canvas
-from tui.diagrams.log_axis import LogAxis
-from tui.glyphs import Glyphs
+from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.kit.profiles import Rates
+from forescale.engine.solve.curves import Weight, reads_as, weight_at
+from forescale.engine.units import number_text
+from forescale.tui.diagrams.canvas import NARROWEST, Canvas
+from forescale.tui.diagrams.log_axis import LogAxis
+from forescale.tui.glyphs import Glyphs
 
 ROOM = 1.1  # how far the axis goes past its first and last rate
 

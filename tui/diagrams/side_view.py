@@ -9,12 +9,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from engine.answer import Answer
-from engine.findings.finding import Words
-from engine.units import length_text
-from tui.diagrams.canvas import GAP, NARROWEST, Canvas
-from tui.diagrams.wording import lengths, lettered
-from tui.glyphs import Glyphs
+from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.units import length_text
+from forescale.tui.diagrams.canvas import GAP, NARROWEST, Canvas
+from forescale.tui.diagrams.wording import lengths, lettered
+from forescale.tui.glyphs import Glyphs
 
 TALLEST = 12  # rows of picture beyond which it only stretches
 BREAK_FROM = 3.0  # a background more than so many times as far as the model is drawn nearer, past a break

@@ -6,11 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.answer import Answer
-from engine.answer.curves import slip_over_move
-from engine.units import angle_text, number_text
-from tui.diagrams.canvas import NARROWEST, Canvas
-from tui.glyphs import Glyphs
+from forescale.engine.answer import Answer
+from forescale.engine.solve.curves import slip_over_move
+from forescale.engine.units import angle_text, number_text
+from forescale.tui.diagrams.canvas import NARROWEST, Canvas
+from forescale.tui.glyphs import Glyphs
 
 PLOT_FROM = 5  # rows; with fewer the same is said in words alone
 LEGEND_FROM = 6  # with fewer the legend stands between the angles

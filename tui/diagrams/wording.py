@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from engine.answer import Answer
-from engine.units import UnitSystem, length_text, tape_text
-from tui.glyphs import Glyphs
+from forescale.engine.answer import Answer
+from forescale.engine.units import UnitSystem, length_text, tape_text
+from forescale.tui.glyphs import Glyphs
 
 WHOLE_INCHES_FROM_MM = 914.4  # 3 ft
 

@@ -6,16 +6,16 @@ import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from engine import edit
-from engine.field_help import FIELD_HELP
-from engine.findings.finding import Pane
-from engine.units import Stop, tape_text
-from tui.glyphs import Glyphs, plain
-from tui.nudge import chosen
-from tui.panes import TITLES
-from tui.panes.content import VERDICTS, AnswerRow, Drawing, FieldRow, PaneContent, level_of
-from tui.runs import Row, clipped
-from tui.session import State
+from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.shot import edit
+from forescale.engine.solve.record import Pane
+from forescale.engine.units import Stop, tape_text
+from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.natural_steps import chosen
+from forescale.tui.panes import TITLES
+from forescale.tui.panes.content import VERDICTS, AnswerRow, Drawing, FieldRow, PaneContent, level_of
+from forescale.tui.runs import Row, clipped
+from forescale.tui.session import State
 
 LABEL, VALUE = 14, 13
 FIRST_DRAWING, FULL_DRAWING = 4, 12

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from engine.answer import Answer
-from engine.findings.finding import LEVELS, Level, Pane
-from engine.units import UnitSystem, tape_text
-from tui.glyphs import Glyphs
+from forescale.engine.answer import Answer
+from forescale.engine.solve.record import LEVELS, Level, Pane
+from forescale.engine.units import UnitSystem, tape_text
+from forescale.tui.glyphs import Glyphs
 
 Drawing = Callable[[Answer, int, int, Glyphs], list[str]]
 VERDICTS: dict[Level, str] = {"ok": "holds", "note": "holds", "warn": "look", "stop": "fails"}

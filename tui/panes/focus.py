@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.answer import Answer
-from engine.findings.finding import Words
-from engine.units import number_text
-from tui.diagrams import contrast_curve, distance_bar
-from tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.units import number_text
+from forescale.tui.diagrams import contrast_curve, distance_bar
+from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
 
 
 def content(answer: Answer) -> PaneContent:

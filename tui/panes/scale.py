@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.answer import Answer
-from engine.findings.finding import Words
-from engine.shot import TILTS
-from engine.units import number_text, ratio_text
-from tui.diagrams import side_view
-from tui.panes.content import AnswerRow, FieldRow, PaneContent, length
-from tui.runs import clipped
+from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.shot.records import TILTS
+from forescale.engine.units import number_text, ratio_text
+from forescale.tui.diagrams import side_view
+from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+from forescale.tui.runs import clipped
 
 PART, STOCK = 22, 16  # columns for a name
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from engine.answer import Answer
-from engine.answer.slide_goal import SlideGoal, slide_goal
-from engine.findings.finding import Words
-from engine.pupil import rows_text
-from engine.units import number_text
-from tui.diagrams import plan_view, slip_curve
-from tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.kit.pupil import rows_text
+from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
+from forescale.engine.units import number_text
+from forescale.tui.diagrams import plan_view, slip_curve
+from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
 
 
 def content(answer: Answer) -> PaneContent:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.answer import Answer
-from engine.findings.finding import Words
-from engine.findings.speed import light_wanted, steady_rate
-from engine.speed import SCALED_KINDS
-from engine.units import number_text, speed_text, time_text
-from tui.diagrams import rate_bar
-from tui.panes.content import AnswerRow, FieldRow, PaneContent
+from forescale.engine.answer import Answer
+from forescale.engine.findings.speed import light_wanted, steady_rate
+from forescale.engine.findings.words import Words
+from forescale.engine.formulas.frame_rate import SCALED_KINDS
+from forescale.engine.units import number_text, speed_text, time_text
+from forescale.tui.diagrams import rate_bar
+from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent
 
 
 def content(answer: Answer) -> PaneContent:

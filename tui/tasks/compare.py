@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from forescale.engine.answer import Answer
+from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed
+from forescale.engine.shot.records import Setting
+from forescale.engine.solve.record import LEVELS
+from forescale.engine.units import UnitSystem
+from forescale.tui.glyphs import plain
+from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.wrapped import wrapped
 from rich.markup import escape
 from textual import events
 from textual.app import ComposeResult
-
-from engine.answer import Answer
-from engine.differences import answers_that_differ, fields_that_differ, findings_changed
-from engine.findings.finding import LEVELS
-from engine.shot import Setting
-from engine.units import UnitSystem
-from tui.glyphs import plain
-from tui.tasks.task_screen import Table, TaskScreen
-from tui.wrapped import wrapped
 
 WHAT, WIDE = 13, 60
 

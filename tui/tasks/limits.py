@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from typing import Any, ClassVar, get_args
 
+from forescale.engine.field_help import FIELD_HELP, range_of
+from forescale.engine.files.faults import BadInput
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Goal, Held, Limits, Setting
+from forescale.engine.units import UnitSystem, ratio_text
+from forescale.tui.glyphs import plain
+from forescale.tui.runs import Row, Rows
+from forescale.tui.tasks.frame import columns
+from forescale.tui.tasks.frame.columns import Column
+from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.wrapped import wrapped
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
-
-from engine import edit
-from engine.faults import BadInput
-from engine.field_help import FIELD_HELP, range_of
-from engine.shot import Goal, Held, Limits, Setting
-from engine.units import UnitSystem, ratio_text
-from tui.glyphs import plain
-from tui.runs import Row, Rows
-from tui.tasks import columns
-from tui.tasks.columns import Column
-from tui.tasks.task_screen import Table, TaskScreen
-from tui.wrapped import wrapped
 
 PATHS = tuple(f"limits.{name}" for name in Limits.model_fields)
 _WORDS: dict[str, tuple[str, ...]] = {"limits.hold": get_args(Held), "limits.order": get_args(Goal)}
@@ -83,7 +82,7 @@ class LimitsScreen(TaskScreen[None]):
 
     def action_whole(self) -> None:
         """Say it on a page of its own."""
-        from tui.tasks.whole import WholeScreen
+        from forescale.tui.tasks.frame.whole import WholeScreen
 
         self.app.push_screen(WholeScreen(limit_said(self.session.state.shot, self._in_hand)))
 

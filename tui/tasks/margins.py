@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
+from forescale.engine.margins.sensitivity import Sensitivity, sensitivity
+from forescale.engine.sheet.sections.margins import margin_cells
+from forescale.tui.tasks.frame import columns
+from forescale.tui.tasks.frame.columns import Column
+from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from textual import on
 from textual.app import ComposeResult
 from textual.widgets import DataTable
-
-from engine.sensitivity import Sensitivity, sensitivity
-from engine.sheet.sections.margins import margin_cells
-from tui.tasks import columns
-from tui.tasks.columns import Column
-from tui.tasks.task_screen import Table, TaskScreen
 
 
 class MarginsScreen(TaskScreen[None]):

@@ -5,22 +5,21 @@ from __future__ import annotations
 from datetime import datetime
 from typing import ClassVar
 
+from forescale.engine.compare.differences import fields_that_differ, in_few_words
+from forescale.engine.field_help.fault_words import in_words
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit.kit import load_kit
+from forescale.engine.shot.records import Mark
+from forescale.engine.states import marks
+from forescale.tui.glyphs import plain
+from forescale.tui.session import WHERE, State, reasons, solve, with_setting
+from forescale.tui.tasks.compare import Compared, CompareScreen
+from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.wrapped import wrapped
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
-
-from engine import marks
-from engine.differences import fields_that_differ, in_few_words
-from engine.fault_words import in_words
-from engine.faults import BadInput
-from engine.kit import load_kit
-from engine.shot import Mark
-from tui.glyphs import plain
-from tui.session import WHERE, State, reasons, solve, with_setting
-from tui.tasks.compare import Compared, CompareScreen
-from tui.tasks.task_screen import Table, TaskScreen
-from tui.wrapped import wrapped
 
 NAME, KEPT, WIDE = 20, 16, 60
 
@@ -124,7 +123,7 @@ class MarksScreen(TaskScreen[None]):
         """Hold the mark in hand beside the present."""
         state = self.session.state
         now = Compared("now", state.shot, state.answer)
-        self.forescale.push_screen(CompareScreen(self._compared(self.kept[self.place]), now))
+        self.app.push_screen(CompareScreen(self._compared(self.kept[self.place]), now))
 
     def action_compare_two(self) -> None:
         """Take the mark in hand as the first of two, or hold it beside the first."""
@@ -138,7 +137,7 @@ class MarksScreen(TaskScreen[None]):
             return
         self._first = None
         self.say("")
-        self.forescale.push_screen(CompareScreen(self._compared(first), self._compared(mark)))
+        self.app.push_screen(CompareScreen(self._compared(first), self._compared(mark)))
 
     # Changing
 

@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from forescale.engine.answer import Answer
+from forescale.engine.build import build_list
+from forescale.engine.build.build_list import Cell
+from forescale.engine.findings.words import Words
+from forescale.engine.shot import edit, rows
+from forescale.engine.shot.records import ScaleChoice, Stock
+from forescale.tui.glyphs import plain
+from forescale.tui.runs import Rows
+from forescale.tui.tasks.frame.columns import Column, show
+from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.tasks.parts_table import fitted_lengths, part_columns, stock_columns
+from forescale.tui.wrapped import wrapped
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import DataTable
-
-from engine import build_list, edit, rows
-from engine.answer import Answer
-from engine.build_list import Cell
-from engine.findings.finding import Words
-from engine.shot import ScaleChoice, Stock
-from tui.glyphs import plain
-from tui.runs import Rows
-from tui.tasks.columns import Column, show
-from tui.tasks.parts_table import fitted_lengths, part_columns, stock_columns
-from tui.tasks.task_screen import Page, Table, TaskScreen
-from tui.wrapped import wrapped
 
 VIEWS = ("build", "stock", "place")
 LABELS = {"name": "Name", "quantity": "How many", "size": "Size", "model": "On the model"}

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from engine.answer import Answer
-from engine.build_list import off_text
-from engine.sheet.voice import Voice
-from engine.units import length_text
-from tui.tasks.columns import Column, fitted
+from forescale.engine.answer import Answer
+from forescale.engine.build.build_list import off_text
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.units import length_text
+from forescale.tui.tasks.frame.columns import Column, fitted
 
 
 def part_columns(answer: Answer) -> list[Column]:

@@ -5,14 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from typing import ClassVar
 
+from forescale.engine.files.faults import BadInput
+from forescale.engine.files.toml_files import write_text
+from forescale.tui.glyphs import plain
+from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-
-from engine.faults import BadInput
-from engine.files import write_text
-from tui.glyphs import plain
-from tui.tasks.task_screen import Page, TaskScreen
 
 
 class SheetScreen(TaskScreen[None]):
@@ -42,7 +41,7 @@ class SheetScreen(TaskScreen[None]):
 
     def fill(self) -> None:
         """Show the sheet, laid out for the width there is."""
-        from engine.sheet.text import LEAST, WIDTH, sheet_text
+        from forescale.engine.sheet.text import LEAST, WIDTH, sheet_text
 
         state, columns = self.session.state, min(max(self.size.width - 1, LEAST), WIDTH)
         text = sheet_text(state.shot, state.answer, columns, lambda text: plain(text, self.forescale.glyphs))
@@ -53,15 +52,15 @@ class SheetScreen(TaskScreen[None]):
         shot, answer = self.session.state.shot, self.session.state.answer
         match form:
             case "svg":
-                from engine.sheet.drawing.page import sheet_svg as write
+                from forescale.engine.sheet.drawing.page import sheet_svg as write
             case "html":
-                from engine.sheet.page import sheet_html as write
+                from forescale.engine.sheet.page import sheet_html as write
             case "csv":
-                from engine.sheet.data import build_csv as write
+                from forescale.engine.sheet.data import build_csv as write
             case "json":
-                from engine.sheet.data import sheet_json as write
+                from forescale.engine.sheet.data import sheet_json as write
             case _:
-                from engine.sheet.text import sheet_text as write
+                from forescale.engine.sheet.text import sheet_text as write
         return write(shot, answer)
 
     def action_save(self, form: str) -> None:

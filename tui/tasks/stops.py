@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from forescale.engine.compare.stop_words import against_set, stop_cells, stop_heads
+from forescale.engine.findings.words import Words
+from forescale.engine.shot import edit
+from forescale.engine.solve.stop_table import StopRow, StopTable, stop_table
+from forescale.engine.units import Stop
+from forescale.tui.tasks.frame import columns
+from forescale.tui.tasks.frame.columns import Column
+from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
-
-from engine import edit
-from engine.answer.stop_table import StopRow, StopTable, stop_table
-from engine.findings.finding import Words
-from engine.stop_words import against_set, stop_cells, stop_heads
-from engine.units import Stop
-from tui.tasks import columns
-from tui.tasks.columns import Column
-from tui.tasks.task_screen import Table, TaskScreen
 
 GOES = (0, 2, 3, 0, 5, 6, 4, 0, 1)  # how soon each column of `stop_cells` goes for want of room
 

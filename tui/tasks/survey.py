@@ -5,22 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any, ClassVar
 
+from forescale.engine.answer import Answer
+from forescale.engine.compare.differences import Difference
+from forescale.engine.compare.step_words import Step
+from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.survey import survey_report
+from forescale.engine.survey.survey_report import PATHS
+from forescale.tui.glyphs import plain
+from forescale.tui.runs import Rows
+from forescale.tui.tasks.frame.columns import Column, fitted, show
+from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.wrapped import wrapped
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
-
-from engine import survey_report
-from engine.answer import Answer
-from engine.differences import Difference
-from engine.field_help import FIELD_HELP
-from engine.step_words import Step
-from engine.survey_report import PATHS
-from tui.glyphs import plain
-from tui.runs import Rows
-from tui.tasks.columns import Column, fitted, show
-from tui.tasks.task_screen import Page, Table, TaskScreen
-from tui.wrapped import wrapped
 
 TALL = 20  # rows; with fewer, fields and results are shown in turn
 AROUND = 4  # rows for the title, what is said and the keys

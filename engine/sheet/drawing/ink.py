@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.sheet.cells import clean, width
+from forescale.engine.sheet.cells import clean, width
 
 TEXT_MM = 2.7
 CHARACTER_MM = 1.5  # about what a character of that height takes

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 
-from engine.answer import Answer
-from engine.sheet.cells import clean, wrap
-from engine.sheet.drawing.ink import CHARACTER_MM, Ink
-from engine.sheet.drawing.plan import draw_plan, plan_view
-from engine.sheet.drawing.side import draw_side, side_view
-from engine.sheet.drawing.views import BEHIND_MM, View
-from engine.sheet.sections.glance import verdict
-from engine.sheet.voice import INCH_MM, Voice
-from engine.shot import Shot
-from engine.units import UnitSystem, angle_text, number_text
+from forescale.engine.answer import Answer
+from forescale.engine.sheet.cells import clean, wrap
+from forescale.engine.sheet.drawing.ink import CHARACTER_MM, Ink
+from forescale.engine.sheet.drawing.plan import draw_plan, plan_view
+from forescale.engine.sheet.drawing.side import draw_side, side_view
+from forescale.engine.sheet.drawing.views import BEHIND_MM, View
+from forescale.engine.sheet.sections.glance import verdict
+from forescale.engine.sheet.voice import INCH_MM, Voice
+from forescale.engine.shot.records import Shot
+from forescale.engine.units import UnitSystem, angle_text, number_text
 
 PAPER_MM: dict[UnitSystem, tuple[float, float]] = {"metric": (297.0, 210.0), "imperial": (279.4, 215.9)}
 MARGIN_MM = 8.0

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from engine import optics
-from engine.answer import Answer
-from engine.sheet.drawing import views
-from engine.sheet.drawing.ink import Ink, text_width_mm
-from engine.sheet.drawing.strip import strip
-from engine.sheet.drawing.views import ASIDE_MM, Field, View
-from engine.sheet.voice import Voice
+from forescale.engine.answer import Answer
+from forescale.engine.formulas import optics
+from forescale.engine.sheet.drawing import views
+from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
+from forescale.engine.sheet.drawing.strip import strip
+from forescale.engine.sheet.drawing.views import ASIDE_MM, Field, View
+from forescale.engine.sheet.voice import Voice
 
 ROW_MM = 4.4
 ROWS = 5

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 
-from engine import optics
-from engine.answer import Answer
-from engine.sheet.drawing import views
-from engine.sheet.drawing.ink import Ink
-from engine.sheet.drawing.plan import reach_mm
-from engine.sheet.drawing.strip import strip
-from engine.sheet.drawing.views import ASIDE_MM, Field, View
-from engine.sheet.voice import Voice
+from forescale.engine.answer import Answer
+from forescale.engine.formulas import optics
+from forescale.engine.sheet.drawing import views
+from forescale.engine.sheet.drawing.ink import Ink
+from forescale.engine.sheet.drawing.plan import reach_mm
+from forescale.engine.sheet.drawing.strip import strip
+from forescale.engine.sheet.drawing.views import ASIDE_MM, Field, View
+from forescale.engine.sheet.voice import Voice
 
 BACK_RISE = 1.7  # how much higher on paper a line of sight meets the background than it leaves the foreground
 GROUND_REACH = 3.0  # a lens higher over the ground than so many foregrounds leaves the ground off the paper

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from engine.units import number_text
+from forescale.engine.units import number_text
 
 NICE = (1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10)  # steps of a third at most
 FRONT_SHARE = 0.6  # of the strip's length, up to the break

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from engine.sheet.drawing.ink import Ink, text_width_mm
-from engine.sheet.drawing.strip import Strip
+from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
+from forescale.engine.sheet.drawing.strip import Strip
 
 BEHIND_MM = 14.0  # paper behind the lens for the camera
 ASIDE_MM = 6.0  # paper between a thing and its dimension

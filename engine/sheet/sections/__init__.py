@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from engine.answer import Answer
-from engine.sheet.blocks import Section
-from engine.sheet.sections import bench, build, focus, glance, lineup, margins, place, said, slip, speed
-from engine.sheet.voice import Voice
-from engine.shot import Shot
+from forescale.engine.answer import Answer
+from forescale.engine.sheet.blocks import Section
+from forescale.engine.sheet.sections import bench, build, focus, glance, lineup, margins, place, said, slip, speed
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.records import Shot
 
 
 def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:

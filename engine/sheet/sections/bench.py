@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.answer.groups import BenchAnswer
-from engine.sheet.blocks import Block, Row, Section, Table
-from engine.sheet.cells import clean
-from engine.sheet.sections.slip import signed
-from engine.sheet.voice import Voice
-from engine.shot import BenchRow
-from engine.units import number_text
+from forescale.engine.sheet.blocks import Block, Row, Section, Table
+from forescale.engine.sheet.cells import clean
+from forescale.engine.sheet.sections.slip import signed
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.records import BenchRow
+from forescale.engine.solve.groups import BenchAnswer
+from forescale.engine.units import number_text
 
 
 def section(voice: Voice) -> Section | None:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from engine.answer.groups import BuildItem, StockItem
-from engine.sheet.blocks import Block, Row, Section, Table
-from engine.sheet.cells import clean
-from engine.sheet.voice import INCH_MM, Voice
-from engine.units import number_text
+from forescale.engine.sheet.blocks import Block, Row, Section, Table
+from forescale.engine.sheet.cells import clean
+from forescale.engine.sheet.voice import INCH_MM, Voice
+from forescale.engine.solve.groups import BuildItem, StockItem
+from forescale.engine.units import number_text
 
 
 def section(voice: Voice) -> Section:

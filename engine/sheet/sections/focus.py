@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.answer.groups import ContrastAnswer
-from engine.answer.split_field import split_field
-from engine.sheet.blocks import Row, Section
-from engine.sheet.sections.stops import stop_blocks
-from engine.sheet.voice import Voice
-from engine.units import number_text
+from forescale.engine.sheet.blocks import Row, Section
+from forescale.engine.sheet.sections.stops import stop_blocks
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.solve.groups import ContrastAnswer
+from forescale.engine.solve.split_field import split_field
+from forescale.engine.units import number_text
 
 
 def section(voice: Voice) -> Section:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.answer import Answer
-from engine.profiles import Profile
-from engine.sheet.blocks import Row, Section
-from engine.sheet.cells import clean
-from engine.sheet.voice import Voice
-from engine.units import angle_text, number_text, time_text
+from forescale.engine.answer import Answer
+from forescale.engine.kit.profiles import Profile
+from forescale.engine.sheet.blocks import Row, Section
+from forescale.engine.sheet.cells import clean
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.units import angle_text, number_text, time_text
 
 CHOSEN = "What is marked (chosen) was left open and chosen by the program."
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 
-from engine.findings.finding import stop_on
-from engine.profiles import Lens
-from engine.scale import MM_PER_FOOT
-from engine.sensitivity import Edge, Sensitivity, sensitivity
-from engine.sheet.blocks import Section, Table
-from engine.sheet.voice import INCH_MM, Voice
-from engine.units import UnitSystem, length_at_most, number_text, rounded_down, tape_text
+from forescale.engine.findings.words import stop_on
+from forescale.engine.formulas.scale import MM_PER_FOOT
+from forescale.engine.kit.profiles import Lens
+from forescale.engine.margins.sensitivity import Edge, Sensitivity, sensitivity
+from forescale.engine.sheet.blocks import Section, Table
+from forescale.engine.sheet.voice import INCH_MM, Voice
+from forescale.engine.units import UnitSystem, length_at_most, number_text, rounded_down, tape_text
 
 NOTHING = "any"
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.sheet.blocks import Row, Section
-from engine.sheet.voice import Voice
-from engine.units import angle_text
+from forescale.engine.sheet.blocks import Row, Section
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.units import angle_text
 
 
 def section(voice: Voice) -> Section:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from engine.answer import Answer, Finding
-from engine.findings.cautions import DEFER
-from engine.sheet.blocks import Point, Row, Section, Table
-from engine.sheet.cells import clean
-from engine.shot import Shot, Take
-from engine.takes import judged, numbered
+from forescale.engine.answer import Answer, Finding
+from forescale.engine.findings.cautions import DEFER
+from forescale.engine.sheet.blocks import Point, Row, Section, Table
+from forescale.engine.sheet.cells import clean
+from forescale.engine.shot.records import Shot, Take
+from forescale.engine.states.takes import judged, numbered
 
 _MARKS = {"stop": "STOP", "warn": "WARN", "note": "note", "ok": "ok"}
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from engine.answer.slide_goal import best_place, slide_decimals
-from engine.sheet.blocks import Row, Section
-from engine.sheet.voice import Voice
-from engine.units import angle_text, number_text
+from forescale.engine.sheet.blocks import Row, Section
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.solve.slide_goal import best_place, slide_decimals
+from forescale.engine.units import angle_text, number_text
 
 ON_AXIS_MM = 0.05  # no slide is read finer
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.findings.speed import steady_rate
-from engine.light import light_state
-from engine.sheet.blocks import Row, Section
-from engine.sheet.voice import Voice
-from engine.speed import SCALED_KINDS
-from engine.units import angle_text, number_text, rounded_up, speed_text, time_text
+from forescale.engine.findings.speed import steady_rate
+from forescale.engine.formulas.frame_rate import SCALED_KINDS
+from forescale.engine.formulas.light import light_state
+from forescale.engine.sheet.blocks import Row, Section
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.units import angle_text, number_text, rounded_up, speed_text, time_text
 
 
 def section(voice: Voice) -> Section:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.answer.stop_table import around, stop_table
-from engine.sheet.blocks import Row, Table
-from engine.sheet.voice import Voice
-from engine.stop_words import stop_cells, stop_heads
+from forescale.engine.compare.stop_words import stop_cells, stop_heads
+from forescale.engine.sheet.blocks import Row, Table
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.solve.stop_table import around, stop_table
 
 MOST = 7
 

@@ -1,0 +1,1 @@
+"""The bench: readings entered, what they say, and the pupil stored in the lens."""

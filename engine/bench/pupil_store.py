@@ -1,0 +1,136 @@
+"""Putting a pupil that the bench found into the lens's profile, where every shot with that lens finds it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from forescale.engine.answer import Answer
+from forescale.engine.bench.bench_report import passes_mm
+from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.words import Words
+from forescale.engine.kit import library
+from forescale.engine.kit.profiles import Lens, PupilRow
+from forescale.engine.kit.pupil import same_focal, same_focus
+from forescale.engine.solve.slide_goal import slide_decimals
+from forescale.engine.units import number_text
+
+DECIMALS = 2  # of a mm: a hundredth is far finer than any bench finds a pupil
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """What was written: the file, the row, the rows that it took the place of; `copied` from a shipped lens."""
+
+    path: Path
+    row: PupilRow
+    replaced: tuple[PupilRow, ...]
+    copied: bool
+
+
+class ChangedOnDisk(BadInput):
+    """A lens's file holds something else than what was loaded, so writing it would lose that."""
+
+
+def found_row(answer: Answer, today: date) -> PupilRow:
+    """Return the pupil row that the bench gives, at the present focal length and focus mark.
+
+    Its uncertainty is one standard error, left out where the readings give none. Raises BadInput, saying what is
+    missing, where they give no pupil.
+    """
+    bench, kit = answer.slip.bench, answer.kit
+    if bench is None:
+        raise BadInput("there are no readings yet; take some, and the pupil comes of them")
+    if bench.fault is not None:
+        raise BadInput(f"the bench has no zero: {bench.fault}")
+    if bench.slide_for_zero_mm is None:
+        raise BadInput("the readings by eye only bound the zero: go on until one looks locked")
+    if kit.head is None or bench.pupil_ahead_mm is None:
+        raise BadInput(
+            f"the zero is {bench.slide_for_zero_mm:.1f} mm on the slide, but where that puts the pupil takes the head: "
+            "name it in the kit, with its sensor_at_zero"
+        )
+    error = bench.std_error_mm
+    return PupilRow.model_construct(
+        focal_length=_own_focal_mm(kit.lens, kit.focal_mm),
+        focus=round(answer.focus.focus_mm, 1),
+        ahead=round(bench.pupil_ahead_mm, DECIMALS),
+        uncertainty=None if error is None else max(round(error, DECIMALS), 0.01),
+        measured=today,
+    )
+
+
+def _own_focal_mm(lens: Lens, focal_mm: float) -> float:
+    """Return the focal length as the lens's rows have it where one is as good as the same.
+
+    Rows are read focal length by focal length, so two a hair apart would not serve each other's focus marks.
+    """
+    return next((row.focal_length for row in lens.pupil if same_focal(row, focal_mm)), focal_mm)
+
+
+def store(loaded: Lens, row: PupilRow) -> Stored:
+    """Write a lens with one more pupil row to the user's own shelf, in the place of any at the same focal length
+    and focus mark.
+
+    A shipped lens is copied there under its own name, and the copy hides it. Raises ChangedOnDisk, and writes
+    nothing, where the file is no longer as it was loaded; BadInput where it cannot be read or written.
+    """
+    entry = library.find("lenses", loaded.name)
+    if library.load_profile(Lens, entry.path) != loaded:
+        raise ChangedOnDisk(f"{entry.path}: has changed since it was loaded; nothing was written")
+    replaced = tuple(old for old in loaded.pupil if _same_place(old, row))
+    kept = (old for old in loaded.pupil if not _same_place(old, row))
+    rows = sorted((*kept, row), key=lambda one: (one.focal_length, one.focus))
+    path = library.save_profile("lenses", loaded.model_copy(update={"pupil": tuple(rows)}))
+    return Stored(path, row, replaced, copied=entry.shipped)
+
+
+def _same_place(old: PupilRow, row: PupilRow) -> bool:
+    return same_focal(old, row.focal_length) and same_focus(old, row.focus)
+
+
+def zero_to_set(answer: Answer) -> tuple[float, str]:
+    """Return the slide reading that turns the lens about its pupil, told finely enough, and where it is from.
+
+    What the bench found counts first where it was read with this kit; else the pupil of the lens's profile on the
+    present head. Raises BadInput where neither is known or the slide does not reach.
+    """
+    bench, head = answer.slip.bench, answer.kit.head
+    zero, source = answer.slip.slide_for_zero_mm, "from the pupil in the lens's profile"
+    if bench is not None and bench.slide_for_zero_mm is not None:
+        zero, source = bench.slide_for_zero_mm, "as the bench found it"
+    if zero is None:
+        raise BadInput("no zero is known yet: take readings, or store a pupil and name the head")
+    if head is not None and not head.slide_min <= zero <= head.slide_max:
+        raise BadInput(
+            f"the zero would be at {zero:.1f} mm, and {head.name} runs from {head.slide_min:g} mm to "
+            f"{head.slide_max:g} mm: take another head, or move the camera on its plate"
+        )
+    return round(zero, slide_decimals(passes_mm(answer))), source
+
+
+def objection(answer: Answer) -> str:
+    """Return why a pupil had better not be stored yet, in a clause; empty where nothing speaks against it."""
+    bench, passes = answer.slip.bench, passes_mm(answer)
+    if bench is None:
+        return ""
+    if bench.contradicting:
+        return f"reading {bench.contradicting[0] + 1} contradicts the others"
+    if bench.bracket_mm is None and bench.band_mm is None:
+        return "with fewer than three readings nothing tells how far off it may be"
+    if bench.outside:
+        return "the readings all lie to one side of the zero"
+    if bench.band_mm is not None and passes is not None and bench.band_mm > passes:
+        return f"it may be off by {Words.at_least(bench.band_mm)} mm, and {Words.at_most(passes)} mm may pass"
+    return ""
+
+
+def told_stored(stored: Stored) -> str:
+    """Return what was written, and where."""
+    row, name = stored.row, stored.path.stem
+    error = "" if row.uncertainty is None else f" ± {number_text(row.uncertainty, 2)} mm"
+    took = f", replacing {stored.replaced[0].ahead:g} mm" if stored.replaced else ""
+    copied = "; the shipped lens stays as it is, and your copy now stands before it" if stored.copied else ""
+    side = "ahead of" if row.ahead >= 0 else "behind"
+    return f"Stored in {name}: pupil {abs(row.ahead):g} mm{error} {side} the sensor plane{took}{copied}"

@@ -1,0 +1,1 @@
+"""What differs between two states, stops or kits, in words."""

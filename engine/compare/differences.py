@@ -1,0 +1,147 @@
+"""In what two states of a shot differ: their fields, their chief answers and what is to be said of them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from forescale.engine.answer import Answer, Finding
+from forescale.engine.bench.bench_entry import as_now
+from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.findings.speed import light_wanted
+from forescale.engine.findings.words import Words
+from forescale.engine.moved.to_do import light_text, run_text
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Setting
+from forescale.engine.units import UnitSystem, number_text
+from pydantic import BaseModel
+
+NOT_GIVEN = "not given"
+LEFT_OPEN = frozenset({"scale.ratio", "action.fps", "place.model", "focus.distance", "focus.stop", "light.iso"})
+_LISTS = {"build": "part", "stock": "stock", "bench": "reading"}
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """What differs, and how each of the two has it; of a field, also its path."""
+
+    what: str
+    first: str
+    second: str
+    path: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FindingsChange:
+    """What is to be said of a second answer and not of the first, and the other way about."""
+
+    brought: tuple[Finding, ...]
+    gone: tuple[Finding, ...]
+
+
+def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> tuple[Difference, ...]:
+    """Return the fields that are not set alike, in the order of a shot file."""
+    found: list[Difference] = []
+    for section in Setting.model_fields:
+        one, other = getattr(first, section), getattr(second, section)
+        if one == other or (section == "bench" and as_now(one) == as_now(other)):
+            continue  # that the readings noted what they were taken with changes nothing of them
+        if section in _LISTS:
+            found.append(_list_difference(_LISTS[section], one, other))
+        else:
+            found += _record_differences(section, one, other, system)
+    return tuple(found)
+
+
+def _list_difference(word: str, one: Sequence[Any], other: Sequence[Any]) -> Difference:
+    counts = [f"{len(rows)} {word}{'' if len(rows) == 1 else 's'}" for rows in (one, other)]
+    also = ", otherwise" if len(one) == len(other) else ""
+    return Difference({"part": "build list", "stock": "stock", "reading": "bench"}[word], counts[0], counts[1] + also)
+
+
+def _record_differences(section: str, one: BaseModel, other: BaseModel, system: UnitSystem) -> list[Difference]:
+    found = []
+    for name in type(one).model_fields:
+        values = getattr(one, name), getattr(other, name)
+        if values[0] == values[1]:
+            continue
+        path = f"{section}.{name}"
+        texts = [_field_text(path, value, system) for value in values]
+        if texts[0] == texts[1]:
+            texts = [_exact_text(path, value, system) for value in values]
+        help_on = FIELD_HELP.get(path)
+        label = help_on.label if help_on else name.replace("_", " ")
+        found.append(Difference(label, texts[0], texts[1], path))
+    return found
+
+
+def _field_text(path: str, value: Any, system: UnitSystem) -> str:
+    """Return a field's value as people read it."""
+    quantity = edit.quantity_of(Setting, path)
+    if isinstance(value, float) and quantity is not None:
+        return edit.shown_text(quantity, value, system)
+    return _exact_text(path, value, system)
+
+
+def _exact_text(path: str, value: Any, system: UnitSystem) -> str:
+    if value is None:
+        return "left open" if path in LEFT_OPEN else NOT_GIVEN
+    if isinstance(value, tuple):
+        return ", ".join(f"1:{number_text(one)}" if isinstance(one, float) else str(one) for one in value) or "none"
+    return edit.text_of(value, edit.quantity_of(Setting, path), system)
+
+
+def in_few_words(found: Sequence[Difference], most: int = 2) -> str:
+    """Return how the first of two differs from the second: its own values, the first few of them."""
+    if not found:
+        return "nothing"
+    words = [f"{one.what} {one.first}" for one in found[:most]]
+    left = len(found) - most
+    return ", ".join([*words, *([f"{left} more"] if left > 0 else [])])
+
+
+def answers_that_differ(first: Answer, second: Answer) -> tuple[Difference, ...]:
+    """Return the chief answers that are not alike as they are shown."""
+    one, other = _chief(first), _chief(second)
+    names = [*one, *(name for name in other if name not in one)]
+    pairs = ((name, one.get(name, "-"), other.get(name, "-")) for name in names)
+    return tuple(Difference(*pair) for pair in pairs if pair[1] != pair[2])
+
+
+def _chief(answer: Answer) -> dict[str, str]:
+    """Return the answers that a crew sets or looks at, by name."""
+    words, lined, zone, slip = Words(answer), answer.lineup, answer.focus, answer.slip
+    chief = {
+        "ratio": words.ratio(answer.scale.ratio),
+        "model stands": words.length(lined.model_mm),
+        "reads as": "no ratio" if math.isinf(lined.reads_as_ratio) else words.ratio(lined.reads_as_ratio),
+        "its match": words.length(lined.match_distance_mm),
+        "focus": words.length(zone.focus_mm),
+        "stop": words.stop(zone.f_number),
+        "sharp from": words.length(zone.near_mm),
+        "sharp to": words.length(zone.far_mm),
+        "rate": run_text(answer),
+        "light needed": light_wanted(answer),
+        "light": light_text(answer),
+    }
+    if lined.hang_height_mm is not None:
+        chief["point to meet"] = words.length(lined.hang_height_mm)
+    if zone.contrast is not None:
+        chief["contrast"] = words.percent(zone.contrast.worst)
+    if slip.slide_for_zero_mm is not None:
+        chief["slide to set"] = f"{slip.slide_for_zero_mm:.1f} mm"
+    if slip.slip_px is not None and slip.axis != "none":
+        chief["slip"] = f"{number_text(slip.slip_px, 2)} px"
+    return chief
+
+
+def findings_changed(first: Answer, second: Answer) -> FindingsChange:
+    """Return the findings that came and went, by what they are about and how grave they are, not by their numbers."""
+    return FindingsChange(_only_in(second, first), _only_in(first, second))
+
+
+def _only_in(this: Answer, other: Answer) -> tuple[Finding, ...]:
+    known = {(finding.code, finding.level) for finding in other.findings}
+    return tuple(found for found in this.findings if found.level != "ok" and (found.code, found.level) not in known)

@@ -1,0 +1,1 @@
+"""The kinds of value that a file or a field holds."""

@@ -1,0 +1,251 @@
+"""The kinds of value that a file or a field holds: how each is read, written, and how far it may go.
+
+A value is text outside and a float inside, in one unit a kind (mm, s, degrees, lux, mm/s); `Quantity` is the
+one place where the two meet, for files and for the app alike.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal
+
+from forescale.engine import units
+from forescale.engine.units import EntryError, Stop, UnitSystem
+from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler
+from pydantic_core import CoreSchema, core_schema
+
+Kind = Literal["length", "angle", "time", "speed", "light", "ratio", "number", "stop", "sharpness", "text"]
+
+
+class Record(BaseModel):
+    """A frozen table of a file, in which an unknown key is a fault."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        validate_by_alias=True,
+        serialize_by_alias=True,
+        defer_build=True,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number with a range: `low` to `high` in the unit held inside, infinity only where `infinite`.
+
+    `in_mm` marks what is read off an instrument's own millimetre scale, whatever the shot's units; `word` is what
+    people write behind a number of this kind, and may stay.
+    """
+
+    kind: Kind
+    low: float
+    high: float
+    infinite: bool = False
+    in_mm: bool = False
+    word: str = ""
+
+    def read(self, text: object) -> float:
+        """Return the value that `text` stands for; raises ValueError saying what would be right."""
+        if isinstance(text, bool) or not isinstance(text, str | int | float):
+            raise ValueError(f"{text!r} should be {_EXAMPLES[self.kind]}")
+        if not isinstance(text, str) and self.kind not in {"ratio", "number"}:
+            raise ValueError(f"{text} has no unit; write it as {_EXAMPLES[self.kind]}")
+        return self.check(_PARSERS[self.kind](text, self.infinite), str(text))
+
+    def check(self, value: float, written: str | None = None, system: UnitSystem = "metric") -> float:
+        """Return `value` if it lies in the range; raises ValueError with the range otherwise, `written` as it was."""
+        if self.infinite and value == math.inf:
+            return value
+        if not self.low <= value <= self.high:
+            raise ValueError(f"{written or self.show(value)} is out of range: {self.range_text(system)}")
+        return value
+
+    def range_text(self, system: UnitSystem = "metric") -> str:
+        """Return the range in words, '10 mm to 100000 m'."""
+        last = " or inf" if self.infinite else ""
+        low, high = (_rounded(self, edge, system) for edge in (self.low, self.high))
+        return f"{low} to {high}{last}"
+
+    def show(self, value: float, system: UnitSystem = "metric") -> str:
+        """Return `value` as the text that a file holds, which reads back as exactly `value`."""
+        return _WRITERS[self.kind](value, "metric" if self.in_mm else system)
+
+    def dump(self, value: float, info: Any) -> str | float:
+        """Return what a file holds: text with a unit, or the bare number where the kind has none."""
+        if self.kind == "number":
+            return int(value) if value == int(value) else value
+        return self.show(value, (info.context or {}).get("units", "metric"))
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
+        """Read by `read`, write by `dump`: what pydantic needs to know."""
+        return core_schema.no_info_plain_validator_function(
+            self.read,
+            serialization=core_schema.plain_serializer_function_ser_schema(
+                self.dump, info_arg=True, when_used="unless-none"
+            ),
+        )
+
+
+def _rounded(quantity: Quantity, value: float, system: UnitSystem) -> str:
+    """Return an edge of a range as people read it."""
+    match quantity.kind:
+        case "length":
+            return f"{units.number_text(value, 8)} mm" if quantity.in_mm else units.length_text(value, system)
+        case "speed":
+            return units.road_speed_text(value, system)
+        case "time":
+            return units.time_text(value)
+        case "light":
+            return units.illuminance_text(value, system)
+        case "number":
+            return units.number_text(value, 8)
+        case _:
+            return quantity.show(value, system)
+
+
+def _number(text: str | float, _infinite: bool) -> float:
+    value = units.parse_number(text) if isinstance(text, str) else float(text)
+    if not math.isfinite(value):
+        raise EntryError(f"{text} is not a number that can be used; write a plain number such as 24")
+    return value
+
+
+def _in_full(value: float) -> str:
+    """Return a number with as many digits as read back as the same float."""
+    short = f"{value:g}"
+    return short if float(short) == value else repr(value)
+
+
+_EXAMPLES: dict[Kind, str] = {
+    "length": 'text with a unit, such as "10 ft" or "3.05 m"',
+    "angle": 'text with a unit, such as "15 deg"',
+    "time": 'text with a unit, such as "6 s"',
+    "speed": 'text with a unit, such as "30 mph" or "10 m/s"',
+    "light": 'text with a unit, such as "15000 lx" or "1400 fc"',
+    "ratio": 'a ratio, such as "1:24" or "1/2 in = 1 ft"',
+    "number": "a plain number, such as 24",
+}
+
+_PARSERS: dict[Kind, Callable[[Any, bool], float]] = {
+    "length": lambda text, infinite: units.parse_length(text, infinite=infinite),
+    "angle": lambda text, _: units.parse_angle(text),
+    "time": lambda text, _: units.parse_time(text),
+    "speed": lambda text, _: units.parse_speed(text),
+    "light": lambda text, _: units.parse_illuminance(text),
+    "ratio": lambda text, _: units.parse_ratio(text),
+    "number": _number,
+}
+
+_WRITERS: dict[Kind, Callable[[float, UnitSystem], str]] = {
+    "length": units.exact_length,
+    "angle": units.exact_angle,
+    "time": units.exact_time,
+    "speed": units.exact_speed,
+    "light": units.exact_illuminance,
+    "ratio": lambda value, _: f"1:{_in_full(value)}",
+    "number": lambda value, _: _in_full(value),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Sharpness:
+    """How sharp is sharp: a share of the frame's diagonal, a length on the sensor in mm, or pixels."""
+
+    by: Literal["diagonal", "length", "pixels"]
+    value: float
+
+    @classmethod
+    def read(cls, text: object) -> Sharpness:
+        """Read "diagonal/1500", "0.025 mm" or "2 px"; raises ValueError saying what would be right."""
+        if isinstance(text, cls):
+            return text
+        wanted = 'write "diagonal/1500", a length such as "0.025 mm", or pixels such as "2 px"'
+        if not isinstance(text, str):
+            raise ValueError(f"{text!r} is not a sharpness; {wanted}")
+        plain = text.strip().lower()
+        try:
+            if plain.startswith("diagonal") and "/" in plain:
+                return cls("diagonal", _within(units.parse_number(plain.split("/", 1)[1]), 100, 20000, ""))
+            if plain.endswith("px"):
+                return cls("pixels", _within(units.parse_number(plain.removesuffix("px")), 0.25, 100, " px"))
+            return cls("length", _within(units.parse_length(plain), 0.0005, 1, " mm"))
+        except EntryError as error:
+            raise ValueError(f'"{text}" is not a sharpness; {wanted}') from error
+
+    def __str__(self) -> str:
+        """Return the text that reads back as this."""
+        match self.by:
+            case "diagonal":
+                return f"diagonal/{_in_full(self.value)}"
+            case "pixels":
+                return f"{_in_full(self.value)} px"
+            case _:
+                return f"{_in_full(self.value)} mm"
+
+    def coc_mm(self, width_mm: float, height_mm: float, pixel_mm: float) -> float:
+        """Return the circle of confusion in mm on an active area of this size and pixel pitch."""
+        match self.by:
+            case "diagonal":
+                return math.hypot(width_mm, height_mm) / self.value
+            case "pixels":
+                return self.value * pixel_mm
+            case _:
+                return self.value
+
+
+def _within(value: float, low: float, high: float, unit: str) -> float:
+    if not low <= value <= high:
+        raise ValueError(f"{value:g}{unit} is out of range: {low:g} to {high:g}{unit}")
+    return value
+
+
+def _as_text(read: Callable[[object], Any], write: Callable[[Any], str]) -> CoreSchema:
+    return core_schema.no_info_plain_validator_function(
+        read, serialization=core_schema.plain_serializer_function_ser_schema(write, when_used="unless-none")
+    )
+
+
+class _StopField:
+    """A stop in a file: "f/16", "T2.8", 16 or "f/=13.0"."""
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
+        def read(text: object) -> Stop:
+            if isinstance(text, Stop):
+                return text
+            if isinstance(text, bool) or not isinstance(text, str | int | float):
+                raise ValueError(f'{text!r} is not a stop; write "f/16", "T2.8" or "f/=13.0"')
+            return units.parse_stop(text)
+
+        return _as_text(read, lambda stop: units.stop_text(stop.value, stop.marks))
+
+
+class _SharpnessField:
+    """A sharpness in a file: "diagonal/1500", "0.025 mm" or "2 px"."""
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
+        return _as_text(Sharpness.read, str)
+
+
+StopValue = Annotated[Stop, _StopField()]
+SharpnessValue = Annotated[Sharpness, _SharpnessField()]
+
+KM_MM = 1e6
+Tape = Annotated[float, Quantity("length", 10, 100 * KM_MM)]
+FarTape = Annotated[float, Quantity("length", 10, 100 * KM_MM, infinite=True)]
+Size = Annotated[float, Quantity("length", 0.01, 100 * KM_MM)]
+Height = Annotated[float, Quantity("length", 0, 10 * KM_MM)]
+Offset = Annotated[float, Quantity("length", -2000, 2000, in_mm=True)]
+FocalLength = Annotated[float, Quantity("length", 1, 5000, in_mm=True)]
+SensorSide = Annotated[float, Quantity("length", 0.5, 500, in_mm=True)]
+Ratio = Annotated[float, Quantity("ratio", 1, 10000)]
+Rate = Annotated[float, Quantity("number", 0.1, 100000, word="fps")]
+Iso = Annotated[float, Quantity("number", 1, 1e7)]
+Duration = Annotated[float, Quantity("time", 1e-6, 86400)]
+ShutterAngle = Annotated[float, Quantity("angle", 0.1, 360)]
+Sweep = Annotated[float, Quantity("angle", 0, 80)]
+Elevation = Annotated[float, Quantity("angle", -89, 89)]
+Speed = Annotated[float, Quantity("speed", 0, 1e7)]
+Light = Annotated[float, Quantity("light", 0.001, 1e7)]

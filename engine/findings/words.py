@@ -1,0 +1,107 @@
+"""The words that all findings share: lengths, stops, rates and shares as a crew would say them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from forescale.engine import units
+from forescale.engine.kit.profiles import Lens
+from forescale.engine.solve.record import Answer
+from forescale.engine.units.lengths import INCH_MM
+
+
+def stop_on(lens: Lens, f_number: float) -> str:
+    """Return what a lens's ring reads at an exact f-number: the third-stop mark there, or one decimal between two."""
+    mark = lens.mark(f_number)
+    nearest = units.third_stops(mark, mark)[0]
+    label = units.stop_label(nearest)
+    if label.startswith("=") or abs(nearest / mark - 1) >= 1e-6:  # off the marks, or beyond those that are engraved
+        label = f"{mark:.1f}"
+    return f"T{label}" if lens.marks == "T" else f"f/{label}"
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The units and marks in which one answer speaks."""
+
+    of: Answer
+
+    def length(self, mm: float) -> str:
+        """Return a length as a crew would tape it."""
+        return units.tape_text(mm, self.of.system)
+
+    def exactly(self, mm: float) -> str:
+        """Return a length to a sixteenth of an inch or a millimetre however far, where a mark must be set so fine."""
+        return units.length_text(mm, self.of.system)
+
+    def fine(self, mm: float) -> str:
+        """Return a small length, to a 32nd of an inch or a tenth of a millimetre."""
+        return units.length_text(mm, self.of.system, fraction=32)
+
+    def small(self, mm: float) -> str:
+        """Return a length that no shop cuts, as a pixel, to two digits; as any other where it is large."""
+        unit, few = (INCH_MM, INCH_MM) if self.of.system == "imperial" else (1.0, 100.0)
+        if abs(mm) >= few:
+            return self.length(mm)
+        return f"{units.number_text(mm / unit, 2)} {'mm' if unit == 1.0 else 'in'}"
+
+    def stop(self, f_number: float) -> str:
+        """Return what this shot's lens reads at an exact f-number."""
+        return stop_on(self.of.kit.lens, f_number)
+
+    @staticmethod
+    def ratio(ratio: float) -> str:
+        """Return 1:S to three digits."""
+        return units.ratio_text(float(f"{ratio:.3g}"))
+
+    @staticmethod
+    def rate(fps: float) -> str:
+        """Return a frame rate, '83.1 fps'."""
+        return f"{units.number_text(fps, 4)} fps"
+
+    @staticmethod
+    def percent(share: float) -> str:
+        """Return a share of one in per cent, without decimals unless it is small."""
+        return f"{100 * share:.0f} %" if abs(share) >= 0.03 else f"{100 * share:.1f} %"
+
+    @staticmethod
+    def too(wrong: float) -> str:
+        """Return by how much a size is wrong, as a share of one with its sign: '3.5 % too small'."""
+        return f"{Words.off(wrong)} too {'large' if wrong > 0 else 'small'}"
+
+    @staticmethod
+    def off(wrong: float) -> str:
+        """Return a share of one without its sign, with a decimal below ten: '3.5 %', '25 %'."""
+        return f"{100 * abs(wrong):.{1 if abs(wrong) < 0.0995 else 0}f} %"
+
+    @staticmethod
+    def stops(count: float) -> str:
+        """Return a number of stops with a decimal, '1.3 stops'."""
+        return f"{abs(count):.1f} stop{'' if math.isclose(abs(count), 1, abs_tol=0.05) else 's'}"
+
+    @staticmethod
+    def ratio_at_most(ratio: float) -> str:
+        """Return 1:S to three digits, S no more than it is."""
+        return units.ratio_text(units.rounded_down(ratio, 3))
+
+    @staticmethod
+    def at_least(value: float) -> str:
+        """Return a positive number to two digits that is no less."""
+        return units.number_text(units.rounded_up(value), 3)
+
+    @staticmethod
+    def at_most(value: float) -> str:
+        """Return a positive number to two digits that is no more, as a tolerance must be."""
+        return units.number_text(units.rounded_down(value), 3)
+
+    def within(self, mm: float) -> str:
+        """Return how far a thing may be off either way, "± 0.05 in", no more than it is; an infinite one as words."""
+        return "any amount" if math.isinf(mm) else f"± {self.no_more(mm)}"
+
+    def no_more(self, mm: float) -> str:
+        """Return a finite length that is no more than it is, to two digits where it is small."""
+        unit, small = (INCH_MM, 1.0) if self.of.system == "imperial" else (1.0, 100.0)
+        if mm / unit >= small:
+            return units.length_at_most(mm, self.of.system)
+        return f"{self.at_most(mm / unit)} {'mm' if unit == 1.0 else 'in'}"

@@ -1,0 +1,253 @@
+"""The bench: two sticks, a slide, and the slide reading at which the foreground no longer slips.
+
+Sliding the camera forward (a larger reading) makes the foreground outrun the background. `fit` takes slips in
+pixels, `bracket` takes readings by eye. The pupil is then ahead of the sensor plane by
+
+    zero offset − slide reading for zero − where the sensor plane sits at reading 0.
+
+It is the pupil for rays as oblique as the sweep: in a fast lens it lies a little off the one near the axis.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+from forescale.engine.formulas.slip import Turn, offset_for_slip_mm, slip_per_offset, zero_offset_mm
+from forescale.engine.formulas.zero_crossing import Line, fitted_line, line_through
+
+Seen = Literal["outruns", "lags", "locked"]
+
+COARSE_STEPS_PX = (1.0, 0.5)  # steps to which people read a slip
+FINEST_STEP_PX = 0.1  # readings on neither of those count as read to this
+SLOPE_FLOOR = 0.10  # a slope nearer than this to the predicted one accuses nothing: lenses are not thin
+FIRST_STEP_MM = 20.0  # how far to slide from a lone reading by eye
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One run of the bench: where the slide stood, and the slip in pixels, or as seen by eye, or neither.
+
+    `turn` is the move that it was read over, where that is not the one that the bench is for.
+    """
+
+    slide_mm: float
+    slip_px: float | None = None
+    seen: Seen | None = None
+    turn: Turn | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BenchFit:
+    """What slips in pixels say. Slides in mm, slopes in pixels for each mm that the slide moves forward.
+
+    `std_error_mm` is one standard error of `slide_for_zero_mm` (right about 68 times of 100) and `band_mm`
+    the half-width that holds the true zero 95 times of 100; both None with fewer than three readings, which
+    cannot show how far to trust them. `offset_at_zero` is the pupil ahead of the axis, in mm, at that
+    reading. `slope_px_per_mm` is None for a lone reading. `outside` says that the zero lies beyond the
+    readings. `residuals` are in pixels over the move, in the order of the readings, `noise_px` the least noise
+    that a reading can have. `suspects` names what may be wrong
+    where the slope is far from the predicted one: "distance", "focal length", "sweep"; or "direction" where
+    the slide or the slips are counted backwards.
+    """
+
+    slide_for_zero_mm: float
+    std_error_mm: float | None
+    band_mm: float | None
+    offset_at_zero: float
+    slope_px_per_mm: float | None
+    slope_predicted_px_per_mm: float
+    readings: int
+    noise_px: float
+    outside: bool
+    residuals: tuple[float, ...]
+    suspects: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """What readings by eye say, slides in mm.
+
+    The zero lies between `low_mm`, the last reading that lags, and `high_mm`, the first that outruns; None
+    where no reading bounds that side. `locked_mm` is the middle of the readings that looked locked.
+    `try_next_mm` is the next reading to take, None where the slide has no room for one. `contradicting` are
+    the indices of readings that cannot be true with the rest; they bound nothing.
+    """
+
+    low_mm: float | None
+    high_mm: float | None
+    try_next_mm: float | None
+    locked_mm: float | None
+    contradicting: tuple[int, ...]
+
+
+def slip_px_at_background(
+    length_mm: float,
+    image_distance_mm: float,
+    background_from_pupil_mm: float,
+    pixel_mm: float,
+    sweep_deg: float = 0.0,
+) -> float:
+    """A slip read as a length on a tape hung at the background, in pixels: g·v/(D·p).
+
+    The tape hangs square to the lens axis of the line-up. After a sweep it stands nearer by cos θ along the
+    turned axis and is seen aslant, so a length on it spans 1/cos² θ as much picture: pass the sweep to have
+    that counted. Exact for a pupil on the axis; else off by about sin² θ · offset/model.
+    Raises ValueError for a background at infinity, where no tape hangs.
+    """
+    if not 0 < background_from_pupil_mm < math.inf:
+        raise ValueError("a tape's slip needs the distance of the background it hangs at")
+    _check_pixel(pixel_mm)
+    seen_length = length_mm / math.cos(math.radians(sweep_deg)) ** 2
+    return seen_length * image_distance_mm / (background_from_pupil_mm * pixel_mm)
+
+
+def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
+    """The slide reading for no slip, by least squares of slip against slide; other readings are left out.
+
+    Slip grows a little faster than the slide, by about offset/model, so each slip is first laid out straight:
+    the geometry turns it into the offset that it stands for, times the predicted slope. A line is then fitted
+    with both its slope and its zero free, so that a wrong distance shows in the slope and not in the zero.
+    The error is that of the delta method; the scatter of few readings counts by Student's t, and no reading is
+    trusted beyond the step it was read to, however well the readings agree. One reading is solved from the
+    geometry alone. Raises ValueError with one sentence where no zero can be found.
+    """
+    _check_pixel(pixel_mm)
+    measured = [
+        (reading.slide_mm, reading.slip_px, reading.turn or turn) for reading in readings if reading.slip_px is not None
+    ]
+    if not measured:
+        raise ValueError("no reading has a slip in pixels; read at two or more places of the slide")
+    if turn.is_still or any(over.is_still for _, _, over in measured):
+        raise ValueError("nothing can slip here; set a sweep, and a background beyond the model")
+    predicted = slip_per_offset(turn) / pixel_mm
+    slides = [slide for slide, _, _ in measured]
+    slips = [_straightened_px(slip, over, pixel_mm, zero_offset_mm(turn), predicted) for _, slip, over in measured]
+    line = fitted_line(slides, slips) if len(measured) > 1 else line_through(slides[0], slips[0], predicted)
+    weakest = min(slip_per_offset(over) for _, _, over in measured) / pixel_mm
+    step_noise = _step_noise_px([slip for _, slip, _ in measured]) * predicted / weakest
+    return _summary(line, slides, step_noise, predicted, zero_offset_mm(turn))
+
+
+def _summary(line: Line, slides: Sequence[float], step_noise: float, predicted: float, offset: float) -> BenchFit:
+    count = len(slides)
+    noise = line.noise_68(step_noise)
+    return BenchFit(
+        slide_for_zero_mm=line.zero,
+        std_error_mm=line.zero_error(noise) if count > 2 else None,
+        band_mm=line.zero_error(line.noise_95(step_noise)) if count > 2 else None,
+        offset_at_zero=offset,
+        slope_px_per_mm=line.slope if count > 1 else None,
+        slope_predicted_px_per_mm=predicted,
+        readings=count,
+        noise_px=step_noise,
+        outside=not min(slides) <= line.zero <= max(slides),
+        residuals=line.residuals,
+        suspects=_suspects(line, noise, predicted) if count > 1 else (),
+    )
+
+
+def _check_pixel(pixel_mm: float) -> None:
+    if not pixel_mm > 0:
+        raise ValueError("the pixel pitch must be greater than zero")
+
+
+def _straightened_px(slip_px: float, turn: Turn, pixel_mm: float, zero_offset: float, slope: float) -> float:
+    """The slip that a straight line of the predicted slope, through the move's own zero, has at this slip's offset."""
+    offset = offset_for_slip_mm(turn, slip_px * pixel_mm)
+    if offset is None:
+        raise ValueError(
+            f"a slip of {slip_px:g} px cannot come of this move: the foreground would lag by more than the"
+            " background travels; check slip, distances, focal length and sweep"
+        )
+    return (offset - zero_offset) * slope
+
+
+def _step_noise_px(slips: Sequence[float]) -> float:
+    """The least standard deviation that readings to such a step can have.
+
+    The step is the coarsest that all the slips fall on. One step either way is as well as a reading can be
+    trusted, and a rectangle of that half-width has the standard deviation step/√3 (JCGM 100:2008, 4.3.7).
+    """
+    for step in COARSE_STEPS_PX:
+        if all((slip / step).is_integer() for slip in slips):
+            return step / math.sqrt(3)
+    return FINEST_STEP_PX / math.sqrt(3)
+
+
+def _suspects(line: Line, noise: float, predicted: float) -> tuple[str, ...]:
+    """What may be wrong where the slope is off by over three of its standard errors and over a tenth.
+
+    Any of the three explains a slope too steep or too flat; none explains one of the wrong sign.
+    """
+    off = abs(line.slope - predicted)
+    if off <= 3 * line.slope_error(noise) or off <= SLOPE_FLOOR * predicted:
+        return ()
+    return ("direction",) if line.slope < 0 else ("distance", "focal length", "sweep")
+
+
+def bracket(readings: Sequence[Reading], slide_min: float | None = None, slide_max: float | None = None) -> Bracket:
+    """The zero from readings by eye, between the last that lags and the first that outruns.
+
+    A reading in pixels counts by its sign; one with neither is left out. `slide_min` and `slide_max` are the
+    head's range, mm. The next reading halves the widest gap that may hold the zero; where a side is open,
+    that gap reaches to the end of the slide, or two steps on, a step being as far as the readings reach.
+    """
+    signs = {index: sign for index, reading in enumerate(readings) if (sign := _sign(reading)) is not None}
+    places = {index: readings[index].slide_mm for index in signs}
+    contradicting = _contradicting(places, signs)
+    kept = [(places[index], sign) for index, sign in signs.items() if index not in contradicting]
+    low = max((place for place, sign in kept if sign < 0), default=None)
+    high = min((place for place, sign in kept if sign > 0), default=None)
+    locked = sorted(place for place, sign in kept if sign == 0)
+    start, end = _reach(list(places.values()), slide_min, slide_max)
+    marks = [start if low is None else low, *locked, end if high is None else high]
+    return Bracket(
+        low_mm=low,
+        high_mm=high,
+        try_next_mm=_middle_of_widest(marks),
+        locked_mm=(locked[0] + locked[-1]) / 2 if locked else None,
+        contradicting=tuple(sorted(contradicting)),
+    )
+
+
+def _sign(reading: Reading) -> int | None:
+    """-1 where the foreground lags, 0 where it is locked, 1 where it outruns; None where nothing was read."""
+    if reading.seen is not None:
+        return {"lags": -1, "locked": 0, "outruns": 1}[reading.seen]
+    if reading.slip_px is None:
+        return None
+    return (reading.slip_px > 0) - (reading.slip_px < 0)
+
+
+def _contradicting(places: dict[int, float], signs: dict[int, int]) -> set[int]:
+    """The fewest readings without which the rest are in order: lagging, then locked, then outrunning.
+
+    Where several sets of that size would do, all are named: nothing tells which of them was misread, and what
+    bounds the zero must be true either way.
+    """
+    edges = [*sorted(set(places.values())), math.inf]
+    wrong_sets = [
+        {index for index, place in places.items() if signs[index] != (place >= outruns) - (place < locked)}
+        for first, locked in enumerate(edges)
+        for outruns in edges[first:]
+    ]
+    fewest = min(len(wrong) for wrong in wrong_sets)
+    return {index for wrong in wrong_sets if len(wrong) == fewest for index in wrong}
+
+
+def _reach(places: Sequence[float], slide_min: float | None, slide_max: float | None) -> tuple[float, float]:
+    """How far to search on either side; an empty stretch where neither readings nor the head's range tell."""
+    if not places:
+        return (slide_min, slide_max) if slide_min is not None and slide_max is not None else (0.0, 0.0)
+    step = (max(places) - min(places)) or FIRST_STEP_MM
+    start = min(places) - 2 * step if slide_min is None else slide_min
+    end = max(places) + 2 * step if slide_max is None else slide_max
+    return start, end
+
+
+def _middle_of_widest(marks: Sequence[float]) -> float | None:
+    """The middle of the widest gap between successive marks; None where there is no gap."""
+    before, after = max(pairwise(marks), key=lambda gap: gap[1] - gap[0])
+    return (before + after) / 2 if after > before else None

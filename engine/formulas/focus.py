@@ -1,0 +1,120 @@
+"""The focus zone by geometry: how near and how far a picture is sharp, and the stop that holds a zone.
+
+Lengths are in mm, distances from the entrance pupil; N is the exact f-number, c the circle of confusion.
+Everything follows from one exact relation of the thin lens, written in reciprocals so that it holds at
+infinity: with the picture at v, the zone reaches N·c/(f·v) in 1/mm to either side of 1/s.
+"""
+
+import math
+
+from forescale.engine.formulas.optics import image_distance_mm
+
+# A far limit past this many focus distances is infinity blurred by rounding: focused at the hyperfocal
+# distance the exact answer is infinity, and floats carry about sixteen digits.
+_INFINITELY_FAR = 1e12
+
+
+def near_limit_mm(focus_mm: float, focal_mm: float, f_number: float, coc_mm: float) -> float:
+    """Return the nearest sharp distance in mm, s·f² / (f² + N·c·(s − f)); f²/(N·c) when focused at infinity.
+
+    Never beyond `focus_mm`. Raises ValueError where the focus is not beyond the focal length.
+    Source: exact thin lens, blur disk of a point equal to c.
+    """
+    return 1 / (1 / focus_mm + _reach(focus_mm, focal_mm, f_number, coc_mm))
+
+
+def far_limit_mm(focus_mm: float, focal_mm: float, f_number: float, coc_mm: float) -> float:
+    """Return the farthest sharp distance in mm, s·f² / (f² − N·c·(s − f)), infinite from the hyperfocal on.
+
+    Never nearer than `focus_mm`. Raises ValueError where the focus is not beyond the focal length.
+    Source: exact thin lens, blur disk of a point equal to c.
+    """
+    nearness = 1 / focus_mm - _reach(focus_mm, focal_mm, f_number, coc_mm)
+    return math.inf if nearness * focus_mm * _INFINITELY_FAR <= 1 else 1 / nearness
+
+
+def hyperfocal_mm(focal_mm: float, f_number: float, coc_mm: float) -> float:
+    """Return H = f²/(N·c) + f in mm: the nearest focus whose far limit is infinity (its near limit is H/2).
+
+    Source: exact thin lens; many tables leave out the + f.
+    """
+    return focal_mm**2 / (f_number * coc_mm) + focal_mm
+
+
+def zone_focus_mm(near_mm: float, far_mm: float) -> float:
+    """Return the focus in mm that splits a zone evenly, s = 2nF/(n + F); 2n where `far_mm` is infinite.
+
+    Both ends are equally blurred there at any stop. Raises ValueError where the far end is the nearer one.
+    Source: harmonic mean, exact for the thin lens.
+    """
+    if not 0 < near_mm <= far_mm:
+        raise ValueError(
+            f"a zone from {near_mm:g} mm to {far_mm:g} mm is none: it must start ahead of the lens "
+            "and end no nearer than it starts"
+        )
+    return 2 / (1 / near_mm + 1 / far_mm)
+
+
+def stop_for_zone(near_mm: float, focus_mm: float, focal_mm: float, coc_mm: float) -> float:
+    """Return the exact f-number N = f²·(s − n) / (n·c·(s − f)) whose near limit is `near_mm`.
+
+    With the focus at `zone_focus_mm` it holds the far end too. Negative where `near_mm` lies beyond the focus.
+    Raises ValueError where the focus is not beyond the focal length. Source: near limit solved for N.
+    """
+    return (1 / near_mm - 1 / focus_mm) / _reach(focus_mm, focal_mm, 1.0, coc_mm)
+
+
+def stop_for_limits(near_mm: float, far_mm: float, focus_mm: float, focal_mm: float, coc_mm: float) -> float:
+    """Return the exact f-number that just reaches both ends of a zone from any focus; the two may differ.
+
+    The end that needs the smaller aperture decides. An end on the other side of the focus than its name says
+    asks for nothing, as what is sharp always includes the focus itself; 0, where both ends are the focus, means that
+    any stop serves.
+    `far_mm` may be infinite. Raises ValueError where the focus is not beyond the focal length.
+    Source: near and far limits solved for N.
+    """
+    near_side = 1 / near_mm - 1 / focus_mm
+    far_side = 1 / focus_mm - 1 / far_mm
+    return max(near_side, far_side) / _reach(focus_mm, focal_mm, 1.0, coc_mm)
+
+
+def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
+    """Return the power 1/n − 1/s in dioptres (1/m) of a close-up lens that brings `near_mm` into focus.
+
+    The close-up lens covers part of the frame; the lens behind it is focused on the background at s, or infinity.
+    Positive; raises ValueError where `near_mm` is not nearer than the background. Source: thin lenses in contact.
+    """
+    if not 0 < near_mm < background_focus_mm:
+        raise ValueError(
+            f"a close-up lens cannot help at {near_mm:g} mm: the near part must stand nearer "
+            f"than the focus on the background, {background_focus_mm:g} mm"
+        )
+    return 1000 / near_mm - 1000 / background_focus_mm
+
+
+def split_dioptres(near_mm: float, background_focus_mm: float) -> float:
+    """Return the close-up lens to ask for, in dioptres: the nearest half of `split_power_dioptres`, 0.5 at least.
+
+    A quarter over goes up. Half dioptres are how such lenses are sold: common practice, no source.
+    """
+    halves = math.floor(2 * split_power_dioptres(near_mm, background_focus_mm) + 0.5)
+    return max(halves, 1) / 2
+
+
+def zone_through_close_up_mm(
+    dioptres: float, focus_mm: float, focal_mm: float, f_number: float, coc_mm: float
+) -> tuple[float, float]:
+    """Return the nearest and farthest sharp distance in mm through a close-up lens of a positive power.
+
+    The lens behind it is focused at `focus_mm`, which may be infinite, and stopped to `f_number`. A thing at z looks to
+    it as if it stood at z', 1/z' = 1/z − P, and 1/z' must lie within the lens's own reach of 1/s. That holds past
+    infinity too, where the light comes in converging, so that the zone may end beyond 1/P; infinite where it has no
+    end. Source: thin lenses in contact, blur disk of a point equal to c.
+    """
+    middle, reach = 1 / focus_mm + dioptres / 1000, _reach(focus_mm, focal_mm, f_number, coc_mm)
+    return 1 / (middle + reach), 1 / (middle - reach) if middle > reach else math.inf
+
+
+def _reach(focus_mm: float, focal_mm: float, f_number: float, coc_mm: float) -> float:
+    """Return how far the zone extends to either side of 1/s, N·c/(f·v), in 1/mm."""
+    return f_number * coc_mm / (focal_mm * image_distance_mm(focal_mm, focus_mm))

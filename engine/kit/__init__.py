@@ -1,0 +1,1 @@
+"""Cameras, lenses and heads: what their profiles hold, and the kit that a shot names."""

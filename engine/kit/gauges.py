@@ -1,0 +1,59 @@
+"""The usual frames of film and sensors, so that an active area can be told by a name and a slip of the pen be seen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from forescale.engine.kit.profiles import Mode
+from forescale.engine.units import number_text
+
+SOURCES_DIFFER_MM = 0.2  # what is printed of one frame differs by so much
+NOT_SQUARE = 0.01  # sizes are printed to a hundredth or so
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """A frame by the name that it goes by, its width and height in mm."""
+
+    name: str
+    width_mm: float
+    height_mm: float
+
+
+# SMPTE and ISO gauges, from memory but for 65 mm: VES Handbook of Visual Effects, table A.2.
+GAUGES = (
+    Gauge("Super 16", 12.52, 7.41),
+    Gauge("Four Thirds", 17.3, 13.0),
+    Gauge("35 mm academy", 21.95, 16.0),
+    Gauge("Super 35 four-perforation", 24.89, 18.66),
+    Gauge("small still frame", 36.0, 24.0),
+    Gauge("65 mm", 52.48, 23.01),
+)
+
+
+def gauge_of(width_mm: float) -> Gauge | None:
+    """Return the gauge that is so wide, give or take 0.2 mm; None where none is."""
+    return next((gauge for gauge in GAUGES if abs(gauge.width_mm - width_mm) <= SOURCES_DIFFER_MM), None)
+
+
+def gauge_text(width_mm: float, height_mm: float) -> str:
+    """Return what an active area is of the usual frames, by name, whole or in width; empty for none."""
+    gauge = gauge_of(width_mm)
+    if gauge is None:
+        return ""
+    whole = abs(gauge.height_mm - height_mm) <= SOURCES_DIFFER_MM
+    return f"{gauge.name}, {'whole' if whole else 'its full width'}"
+
+
+def pixel_doubt(mode: Mode) -> str:
+    """Return what is odd about a mode's pixels, in words: where they are not square, a size is most likely mistyped."""
+    across, down = 1000 * mode.pixel_mm, 1000 * mode.pixel_up_mm
+    if abs(across / down - 1) <= NOT_SQUARE:
+        return ""
+    size = f"{number_text(across, 3)} µm across and {number_text(down, 3)} µm down"
+    return f"the pixels of {mode.name} are {size}, not square: look at its width, height and pixels again"
+
+
+def usual_frames() -> str:
+    """Return all gauges with their sizes, for whoever has to enter one."""
+    return ", ".join(f"{gauge.name} {gauge.width_mm:g} × {gauge.height_mm:g}" for gauge in GAUGES)

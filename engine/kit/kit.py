@@ -1,0 +1,114 @@
+"""The camera, mode, lens and head that a shot names, brought together and checked against each other."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeVar
+
+from forescale.engine.files.faults import BadInput, nearest
+from forescale.engine.kit import library
+from forescale.engine.kit.profiles import Camera, Head, Lens, Mode
+from forescale.engine.shot.records import BenchRow, KitChoice, Setting
+
+SAME_FOCAL = 0.01  # a zoom's ring is set no closer than this
+Found = TypeVar("Found", Camera, Lens, Head)
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """What a shot is made with."""
+
+    camera: Camera
+    mode: Mode
+    lens: Lens
+    focal_mm: float
+    head: Head | None
+
+
+def load_kit(choice: KitChoice, where: str) -> Kit:
+    """Return the kit that a shot names, from the shelves; raises BadInput with every fault, after `where`."""
+    faults: list[str] = []
+    camera = _fetch(library.camera, choice.camera, f"{where}: kit.camera", faults)
+    lens = _fetch(library.lens, choice.lens, f"{where}: kit.lens", faults)
+    head = None if choice.head is None else _fetch(library.head, choice.head, f"{where}: kit.head", faults)
+    if camera is None or lens is None or faults:
+        raise BadInput(*faults)
+    return assemble(choice, camera, lens, head, where)
+
+
+def _fetch(load: Callable[[str], Found], name: str, where: str, faults: list[str]) -> Found | None:
+    """Return the profile called `name`, or None with its faults added to `faults`."""
+    try:
+        return load(name)
+    except BadInput as fault:
+        faults.extend(f"{where}: {line}" for line in fault.faults)
+        return None
+
+
+def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, where: str) -> Kit:
+    """Return the kit of these profiles; raises BadInput where the choice asks what they do not have."""
+    modes = {mode.name: mode for mode in camera.mode}
+    faults = []
+    if choice.mode not in modes:
+        faults.append(f'{where}: kit.mode: {camera.name} has no mode "{choice.mode}"; {nearest(choice.mode, modes)}')
+    focal_mm = choice.focal_length or lens.focal_length
+    if focal_mm is None:
+        faults.append(
+            f"{where}: kit.focal_length: {lens.name} is a zoom; set it from {lens.shortest:g} mm to {lens.longest:g} mm"
+        )
+    elif not lens.shortest - 1e-9 <= focal_mm <= lens.longest + 1e-9:
+        has = f"from {lens.shortest:g} mm to {lens.longest:g} mm" if lens.is_zoom else f"{lens.longest:g} mm only"
+        faults.append(f"{where}: kit.focal_length: {focal_mm:g} mm is not on {lens.name}, which has {has}")
+    if faults or focal_mm is None:
+        raise BadInput(*faults)
+    return Kit(camera, modes[choice.mode], lens, focal_mm, head)
+
+
+def read_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
+    """Tell whether a bench reading was taken with this kit, about this axis.
+
+    A pupil is one lens's and a slide reading one head's; a reading over another sweep is as good.
+    """
+    head = kit.head.name if kit.head else None
+    focal = row.focal_length
+    return (
+        row.lens in {None, kit.lens.name}
+        and row.head in {None, head}
+        and row.axis in {None, setting.move.axis}
+        and (focal is None or math.isclose(focal, kit.focal_mm, rel_tol=SAME_FOCAL))
+    )
+
+
+def check_fit(setting: Setting, kit: Kit, where: str) -> None:
+    """Raise BadInput where a shot asks of its kit what the kit cannot be set to."""
+    faults = [*slide_faults(setting, kit.head, where), *lens_faults(setting, kit.lens, kit.focal_mm, where)]
+    if faults:
+        raise BadInput(*faults)
+
+
+def slide_faults(setting: Setting, head: Head | None, where: str) -> list[str]:
+    """Return a line for each slide reading that the head does not reach."""
+    if head is None:
+        return []
+    slides = [("move.slide", setting.move.slide)]
+    slides += [
+        (f"bench {n}.slide", row.slide) for n, row in enumerate(setting.bench, start=1) if row.head in {None, head.name}
+    ]
+    return [
+        f"{where}: {field}: {slide:g} mm is off the slide of {head.name}, "
+        f"which runs {head.slide_min:g} mm to {head.slide_max:g} mm"
+        for field, slide in slides
+        if slide is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9
+    ]
+
+
+def lens_faults(setting: Setting, lens: Lens, focal_mm: float, where: str) -> list[str]:
+    """Return a line for each part of the model taped inside the lens."""
+    place, nearest_focus = setting.place, max(lens.longest, focal_mm)
+    return [
+        f"{where}: {field}: {value:g} mm lies inside the lens; tape from the sensor-plane mark"
+        for field, value in (("place.model", place.model), ("place.model_near", place.model_near))
+        if value is not None and value <= nearest_focus
+    ]

@@ -1,0 +1,145 @@
+"""Where profiles and shots are kept, and how one is found by its name.
+
+Shipped ones are read-only; the user's own lie under the platform's user data folder, or under FORESCALE_HOME,
+and hide a shipped one of the same name.
+"""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Literal, TypeVar
+
+from forescale.engine.files.faults import BadInput, nearest, read_model
+from forescale.engine.files.toml_files import read_toml, write_toml
+from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
+from forescale.engine.shot.records import Shot
+
+AnyProfile = TypeVar("AnyProfile", bound=Profile)
+Shelf = Literal["cameras", "lenses", "heads", "shots"]
+PROFILES: dict[Shelf, type[Profile]] = {"cameras": Camera, "lenses": Lens, "heads": Head}
+ONE_OF: dict[Shelf, str] = {"cameras": "camera", "lenses": "lens", "heads": "head", "shots": "shot"}
+SHIPPED = Path(__file__).resolve().parents[2] / "profiles"
+DEMO = "kiln-stack"
+
+
+def home() -> Path:
+    """Return the folder of the user's own files: FORESCALE_HOME, or the platform's place for them."""
+    if chosen := os.environ.get("FORESCALE_HOME"):
+        return _expanded(chosen)
+    from platformdirs import user_data_path
+
+    return user_data_path("forescale", appauthor=False)
+
+
+def _expanded(text: str) -> Path:
+    """Return a path with "~" made the user's own folder, or as it is where no such user is known."""
+    try:
+        return Path(text).expanduser()
+    except RuntimeError:
+        return Path(text)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A file on a shelf."""
+
+    name: str
+    path: Path
+    shipped: bool
+
+
+def entries(shelf: Shelf) -> dict[str, Entry]:
+    """Return what stands on a shelf by name, the user's own hiding a shipped one of the same name."""
+    found: dict[str, Entry] = {}
+    for root, shipped in ((SHIPPED, True), (home(), False)):
+        for path in sorted((root / shelf).glob("*.toml")):
+            found[path.stem] = Entry(path.stem, path, shipped)
+    return dict(sorted(found.items()))
+
+
+def find(shelf: Shelf, name: str) -> Entry:
+    """Return the entry called `name`; raises BadInput with the nearest right spelling."""
+    for root, shipped in ((home(), False), (SHIPPED, True)):
+        path = root / shelf / f"{name}.toml"
+        if name and Path(name).name == name and _is_file(path):
+            return Entry(name, path, shipped)
+    raise BadInput(f'no {ONE_OF[shelf]} is called "{name}"; {nearest(name, entries(shelf))}')
+
+
+def _is_file(path: Path) -> bool:
+    """Tell whether a file is there; a name that no file can have, or a folder that is closed, has none."""
+    try:
+        return path.is_file()
+    except OSError:
+        return False
+
+
+def load_profile(kind: type[AnyProfile], path: Path) -> AnyProfile:
+    """Return the profile in a file; raises BadInput with every fault, its name among them."""
+    profile = read_model(kind, read_toml(path), str(path))
+    if profile.name != path.stem:
+        raise BadInput(f'{path}: name: is "{profile.name}", but the file is called "{path.stem}"; make them the same')
+    return profile
+
+
+def camera(name: str) -> Camera:
+    """Return the camera called `name`; raises BadInput."""
+    return load_profile(Camera, find("cameras", name).path)
+
+
+def lens(name: str) -> Lens:
+    """Return the lens called `name`; raises BadInput."""
+    return load_profile(Lens, find("lenses", name).path)
+
+
+def head(name: str) -> Head:
+    """Return the head called `name`; raises BadInput."""
+    return load_profile(Head, find("heads", name).path)
+
+
+def shot_path(name_or_path: str) -> Path:
+    """Return the file of a shot: a path as it is, a bare name looked up among saved and shipped shots."""
+    as_path = _expanded(name_or_path)
+    if _is_file(as_path) or as_path.parent != Path() or name_or_path in {".", ".."}:
+        return as_path
+    try:
+        return find("shots", name_or_path.removesuffix(".toml")).path
+    except BadInput as fault:
+        if not name_or_path.endswith(".toml"):
+            raise
+        raise BadInput(f"{name_or_path}: there is no such file here, and {fault}") from None
+
+
+def load_shot(path: Path) -> Shot:
+    """Return the shot in a file; raises BadInput with every fault."""
+    return Shot.read(read_toml(path), str(path))
+
+
+def save_shot(path: Path, shot: Shot) -> None:
+    """Write a shot to a file, whole or not at all; raises BadInput with the system's reason."""
+    refuse_shipped(path)
+    where = str(path)
+    write_toml(path, shot.dump(), lambda held: Shot.read(held, where).dump(), folders=path.parent == home() / "shots")
+
+
+def save_profile(shelf: Shelf, profile: Profile) -> Path:
+    """Write a profile to the user's own shelf under its name and return the file; raises BadInput."""
+    path = home() / shelf / f"{profile.name}.toml"
+    refuse_shipped(path)
+    held, where = profile_dump(profile), str(path)
+    read_model(type(profile), held, where)  # what could not be read again is not written
+    write_toml(path, held, lambda old: profile_dump(read_model(type(profile), old, where)), folders=True)
+    return path
+
+
+def profile_dump(profile: Profile) -> dict[str, Any]:
+    """Return what a file of this profile holds."""
+    return profile.model_dump(exclude_none=True, exclude_defaults=True)
+
+
+def refuse_shipped(path: Path) -> None:
+    """Raise BadInput where a file is one of the shipped, which are read-only."""
+    if path.resolve().is_relative_to(SHIPPED):
+        raise BadInput(f"{path}: is shipped with the program and read-only; save under another name")

@@ -1,0 +1,215 @@
+"""Cameras, lenses and heads as a profile file describes them."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import lru_cache
+from typing import Annotated, Literal, Self
+
+from forescale.engine.fields.kinds import (
+    Duration,
+    FarTape,
+    FocalLength,
+    Iso,
+    Offset,
+    Quantity,
+    Rate,
+    Record,
+    SensorSide,
+    Size,
+    StopValue,
+    Tape,
+)
+from forescale.engine.formulas import optics
+from forescale.engine.units import third_stops
+from pydantic import AfterValidator, Field, model_validator
+
+Marks = Literal["f", "T"]
+
+
+def is_plain(name: str) -> bool:
+    """Tell whether a name can be a file's on every machine."""
+    return bool(name) and all(c.isalnum() or c in "-_." for c in name) and not name.startswith(".")
+
+
+def _plain_name(name: str) -> str:
+    if not is_plain(name):
+        raise ValueError(f'"{name}" is not a plain name; use letters, digits, "-", "_" and "."')
+    return name
+
+
+PlainName = Annotated[str, AfterValidator(_plain_name)]
+
+
+class Profile(Record):
+    """What every profile file holds."""
+
+    schema_version: Literal[1] = Field(alias="schema")
+    name: PlainName
+    title: str = ""
+    notes: str = ""
+
+
+class Rates(Record):
+    """A camera mode that runs at any whole rate between two, in frames a second."""
+
+    min: Rate
+    max: Rate
+
+    @model_validator(mode="after")
+    def _ordered(self) -> Self:
+        if self.min > self.max:
+            raise ValueError(f"min {self.min:g} is above max {self.max:g}")
+        return self
+
+
+class Mode(Record):
+    """One recording mode: the active area, its pixels, and the rates it runs at."""
+
+    name: str = Field(min_length=1)
+    width: SensorSide
+    height: SensorSide
+    width_px: int = Field(ge=16, le=100_000)
+    height_px: int = Field(ge=16, le=100_000)
+    fps: Annotated[tuple[Rate, ...], Field(min_length=1)] | Rates
+    iso_base: Iso
+    iso_max: Iso
+    readout: Duration | None = None
+    data_rate: Annotated[float, Quantity("number", 0.001, 1e6)] | None = None
+
+    @model_validator(mode="after")
+    def _ordered(self) -> Self:
+        if self.iso_base > self.iso_max:
+            raise ValueError(f"iso_base {self.iso_base:g} is above iso_max {self.iso_max:g}")
+        return self
+
+    @property
+    def pixel_mm(self) -> float:
+        """Pixel pitch across, mm."""
+        return self.width / self.width_px
+
+    @property
+    def pixel_up_mm(self) -> float:
+        """Pixel pitch up and down, mm."""
+        return self.height / self.height_px
+
+    @property
+    def top_fps(self) -> float:
+        """The highest rate that the mode runs at."""
+        return self.fps.max if isinstance(self.fps, Rates) else max(self.fps)
+
+
+class Camera(Profile):
+    """A camera: its recording modes."""
+
+    mode: tuple[Mode, ...] = Field(min_length=1)
+
+    @model_validator(mode="after")
+    def _distinct(self) -> Self:
+        names = [mode.name for mode in self.mode]
+        if twice := next((name for name in names if names.count(name) > 1), None):
+            raise ValueError(f'two modes are called "{twice}"; give each a name of its own')
+        return self
+
+
+class PupilRow(Record):
+    """Where the entrance pupil was found, at one focal length and focus mark."""
+
+    focal_length: FocalLength
+    focus: FarTape
+    ahead: Offset
+    uncertainty: Size | None = None
+    measured: date | None = None
+
+
+class Lens(Profile):
+    """A prime or a zoom: focal lengths, stops as marked, closest focus, and its pupil rows."""
+
+    focal_length: FocalLength | None = None
+    focal_min: FocalLength | None = None
+    focal_max: FocalLength | None = None
+    marks: Marks
+    widest: StopValue
+    smallest: StopValue
+    transmission_loss: Annotated[float, Quantity("number", 0, 4)] = 0.0
+    close_focus: Tape
+    squeeze: Annotated[float, Quantity("number", 1, 3)] = 1.0
+    pupil: tuple[PupilRow, ...] = ()
+
+    @model_validator(mode="after")
+    def _whole(self) -> Self:
+        zoom = (self.focal_min, self.focal_max)
+        if self.focal_length is None and None in zoom:
+            raise ValueError("give focal_length for a prime, or focal_min and focal_max for a zoom")
+        if self.focal_length is not None and zoom != (None, None):
+            raise ValueError("give focal_length or focal_min and focal_max, not both")
+        if self.shortest > self.longest:
+            raise ValueError("focal_min is above focal_max")
+        for stop in (self.widest, self.smallest):
+            if stop.marks not in {None, self.marks}:
+                raise ValueError(f"the lens is marked in {self.marks}-stops, but a stop is in {stop.marks}")
+        if self.widest.value >= self.smallest.value:
+            raise ValueError("widest must be a smaller number than smallest, as in T1.5 to T22")
+        if self.close_focus <= self.longest:
+            raise ValueError("close_focus lies inside the focal length; measure it from the sensor plane")
+        if any(row.ahead >= self.close_focus for row in self.pupil):
+            raise ValueError("a pupil lies beyond close_focus, ahead of all that the lens can see; measure it anew")
+        return self
+
+    @property
+    def shortest(self) -> float:
+        """The shortest focal length, mm."""
+        return self.focal_length or self.focal_min or 0.0
+
+    @property
+    def longest(self) -> float:
+        """The longest focal length, mm."""
+        return self.focal_length or self.focal_max or 0.0
+
+    @property
+    def is_zoom(self) -> bool:
+        """Whether the focal length can be set."""
+        return self.focal_length is None
+
+    def f_number(self, mark: float, marks: Marks | None = None) -> float:
+        """Return the exact f-number at a mark; `marks` says in what it was written, when not as the lens is."""
+        if (marks or self.marks) == "T":
+            return optics.f_number_from_t(mark, self.transmission_loss)
+        return mark
+
+    @property
+    def f_numbers(self) -> tuple[float, ...]:
+        """The exact f-numbers of the third-stop marks in the lens's range, widest first."""
+        loss = self.transmission_loss if self.marks == "T" else 0.0
+        return _f_numbers(self.widest.value, self.smallest.value, loss)
+
+    def t_stop(self, f_number: float) -> float:
+        """Return the T-stop at an exact f-number."""
+        return optics.t_from_f_number(f_number, self.transmission_loss)
+
+    def mark(self, f_number: float) -> float:
+        """Return the number on the lens's own ring at an exact f-number."""
+        return self.t_stop(f_number) if self.marks == "T" else f_number
+
+
+@lru_cache(maxsize=1024)
+def _f_numbers(widest: float, smallest: float, loss_stops: float) -> tuple[float, ...]:
+    """Return the exact f-numbers of the third-stop marks; kept, since every answer asks for them several times."""
+    return tuple(optics.f_number_from_t(mark, loss_stops) for mark in third_stops(widest, smallest))
+
+
+class Head(Profile):
+    """A pan-and-tilt head with a slide along the lens axis."""
+
+    slide_min: Offset
+    slide_max: Offset
+    slide_step: Size
+    sensor_at_zero: Offset
+    tilt_drop: Offset = 0.0
+    tilt_ahead: Offset = 0.0
+
+    @model_validator(mode="after")
+    def _ordered(self) -> Self:
+        if self.slide_min >= self.slide_max:
+            raise ValueError("slide_min must be below slide_max")
+        return self

@@ -1,0 +1,105 @@
+"""Where a lens's entrance pupil stands, read from the rows of its profile."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from forescale.engine.kit.profiles import PupilRow
+from forescale.engine.units import UnitSystem, length_text
+
+SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a row there is a row here
+
+
+@dataclass(frozen=True, slots=True)
+class PupilAt:
+    """The entrance pupil ahead of the sensor plane in mm (negative is behind), and how it came to be known.
+
+    `rows` are the rows it lies between; `outside` says that the nearest row had to serve.
+    """
+
+    ahead_mm: float
+    known: bool
+    outside: bool = False
+    uncertainty_mm: float | None = None
+    rows: tuple[PupilRow, ...] = ()
+
+
+UNKNOWN = PupilAt(0.0, known=False)
+
+
+def pupil_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> PupilAt:
+    """Return the pupil at a focal length and a focus mark (tape distance, may be infinite).
+
+    Linear in focal length, then in 1/focus; outside the measured span the nearest row serves. Without rows the
+    pupil is taken at the sensor plane and said to be unknown.
+    """
+    if not rows:
+        return UNKNOWN
+    by_focal: dict[float, list[PupilRow]] = {}
+    for row in rows:
+        by_focal.setdefault(row.focal_length, []).append(row)
+    return _between(sorted(by_focal), focal_mm, lambda focal: _at_focus(by_focal[focal], focus_mm))
+
+
+def _at_focus(rows: list[PupilRow], focus_mm: float) -> PupilAt:
+    by_reciprocal = {1 / row.focus: row for row in rows}
+
+    def exact(reciprocal: float) -> PupilAt:
+        row = by_reciprocal[reciprocal]
+        return PupilAt(row.ahead, known=True, uncertainty_mm=row.uncertainty, rows=(row,))
+
+    return _between(sorted(by_reciprocal), 1 / focus_mm, exact)
+
+
+def _between(knots: list[float], at: float, value: Callable[[float], PupilAt]) -> PupilAt:
+    """Interpolate linearly between the two knots around `at`; beyond the ends the nearest serves."""
+    below = max((knot for knot in knots if knot <= at), default=None)
+    above = min((knot for knot in knots if knot >= at), default=None)
+    if below is None or above is None:
+        edge = value(knots[0] if below is None else knots[-1])
+        off = not math.isclose(at, knots[0] if below is None else knots[-1], rel_tol=SAME)
+        return PupilAt(edge.ahead_mm, True, edge.outside or off, edge.uncertainty_mm, edge.rows)
+    low = value(below)
+    if below == above:
+        return low
+    high = value(above)
+    share = (at - below) / (above - below)
+    return PupilAt(
+        low.ahead_mm + share * (high.ahead_mm - low.ahead_mm),
+        known=True,
+        outside=low.outside or high.outside,
+        uncertainty_mm=_mix(low.uncertainty_mm, high.uncertainty_mm, share),
+        rows=low.rows + high.rows,
+    )
+
+
+def _mix(low: float | None, high: float | None, share: float) -> float | None:
+    """Return the standard error of an interpolated value, from those of its two ends."""
+    if low is None or high is None:
+        return None
+    return math.hypot((1 - share) * low, share * high)
+
+
+def same_focal(row: PupilRow, focal_mm: float) -> bool:
+    """Tell whether a row was measured at this focal length, as near as a ring can be set."""
+    return math.isclose(row.focal_length, focal_mm, rel_tol=SAME)
+
+
+def same_focus(row: PupilRow, focus_mm: float) -> bool:
+    """Tell whether a row was measured at this focus mark, as near as a ring can be set."""
+    return math.isclose(row.focus, focus_mm, rel_tol=SAME)
+
+
+def rows_text(rows: Sequence[PupilRow], system: UnitSystem) -> str:
+    """Return which rows a pupil was read from: "between 24 mm and 50 mm at infinity", "as at 35 mm, 4 ft"."""
+    if not rows:
+        return ""
+    focals = list(dict.fromkeys(f"{row.focal_length:g} mm" for row in rows))
+    marks = list(dict.fromkeys(length_text(row.focus, system) for row in rows))
+    if len(rows) == 1:
+        return f"as at {focals[0]}, {marks[0]}"
+    if len(marks) == 1 or len(focals) == 1:
+        return f"between {' and '.join(focals)} at {' and '.join(marks)}"
+    return "between " + ", ".join(f"{row.focal_length:g} mm at {length_text(row.focus, system)}" for row in rows)

@@ -1,0 +1,1 @@
+"""How far off each value may be before something shows."""

@@ -1,0 +1,1 @@
+"""The rig has moved: what changed, and what to do about it."""

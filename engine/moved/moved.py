@@ -1,0 +1,178 @@
+"""The rig has moved: new tape distances in, the shot as taped and the shot once all is put right out.
+
+What is not taped anew is taken to be as it was, except that the nearest part moves with the model that it belongs
+to, and the farthest thing to be sharp with the background. A ratio and a place that the program chose count as set
+from here on, since the model is built and stands.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from forescale.engine import units
+from forescale.engine.answer import Answer, answer
+from forescale.engine.bench.bench_entry import noted
+from forescale.engine.field_help.fault_words import in_words
+from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.scale import SIZE_NOTICED
+from forescale.engine.shot import edit
+from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.units import UnitSystem
+
+DISTANCES = (
+    "place.model",
+    "place.model_near",
+    "place.background",
+    "place.background_far",
+    "place.lens_height",
+    "place.feature_height",
+)
+TRIES = 4
+MOVES_WITH = {"place.model_near": "place.model", "place.background_far": "place.background"}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What is kept as it was in force, and whether the model is moved to its match; None: where it would show."""
+
+    keep_focus: bool
+    keep_stop: bool
+    move_model: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A moved rig: `before` it, `taped` with the model where it stands now, `after` all is done that is to be done.
+
+    `solved` is `after` with focus and stop both chosen anew, and `hindrance` says why the model was not moved to
+    its match where it should have been.
+    """
+
+    before: Answer
+    taped: Answer
+    after: Answer
+    solved: Answer
+    hindrance: str = ""
+
+    @property
+    def model_moves(self) -> bool:
+        """Whether the model is to be moved from where it stands."""
+        return self.after.setting.place.model != self.taped.setting.place.model
+
+
+def usual_choice(before: Answer) -> Choice:
+    """Return the choice that keeps what was set and solves again what was left open."""
+    return Choice("focus.distance" not in before.auto, "focus.stop" not in before.auto)
+
+
+def distances(before: Answer) -> dict[str, float | None]:
+    """Return the tape distances in force by path, in mm; None where one was never given."""
+    values = {path: edit.value_at(before.setting, path) for path in DISTANCES}
+    return values | {"place.model": before.lineup.model_mm}
+
+
+def distances_now(before: Answer, typed: Mapping[str, float]) -> dict[str, float | None]:
+    """Return the distances after those in `typed` (mm, by path) were taped anew, what moves with one moved along."""
+    was = distances(before)
+    now = was | dict(typed)
+    for part, whole in MOVES_WITH.items():
+        old_part, old_whole = was[part], was[whole]
+        if part not in typed and whole in typed and old_part is not None and old_whole is not None:
+            now[part] = _moved_along(old_part, old_whole, typed[whole])
+    return now
+
+
+def _moved_along(part_mm: float, whole_mm: float, new_whole_mm: float) -> float:
+    if math.isinf(part_mm) or math.isinf(whole_mm) or math.isinf(new_whole_mm):
+        return max(part_mm, new_whole_mm)
+    return round(new_whole_mm + part_mm - whole_mm, 6)
+
+
+def work_out(before: Answer, typed: Mapping[str, float], choice: Choice) -> Moved:
+    """Return what the new distances (mm, by path) lead to; raises BadInput where they cannot be."""
+    taped = _solved(before, _as_taped(before, typed, choice))
+    after, hindrance = taped, ""
+    moves = choice.move_model
+    if moves is None:
+        moves = abs(taped.lineup.size_error - 1) >= SIZE_NOTICED
+    if moves and math.isfinite(taped.lineup.match_distance_mm):
+        try:
+            after = _at_match(taped)
+        except BadInput as fault:
+            hindrance = "; ".join(map(in_words, fault.faults))
+    slide = slide_to_set(after)
+    if slide is not None:
+        after = _solved(after, {"move.slide": units.exact_length(slide, "metric")})
+    solved = after
+    if choice.keep_focus or choice.keep_stop:
+        solved = _solved(after, {"focus.distance": None, "focus.stop": None})
+    return Moved(before, taped, after, solved, hindrance)
+
+
+def _solved(of: Answer, changes: Mapping[str, Any]) -> Answer:
+    return answer(edit.changed(of.setting, changes), of.kit, of.system)
+
+
+def _as_taped(before: Answer, typed: Mapping[str, float], choice: Choice) -> dict[str, Any]:
+    """Return the changes that the tape makes, and those that keep what is to be kept."""
+    system, lens = before.system, before.kit.lens
+    changes: dict[str, Any] = {
+        path: None if value is None else units.exact_length(value, system)
+        for path, value in distances_now(before, typed).items()
+    }
+    if before.setting.bench:
+        changes["bench"] = noted(before.setting.bench, before)  # they were read where things stood before
+    if before.setting.scale.ratio is None:
+        changes["scale.ratio"] = units.exact_ratio(before.scale.ratio)
+    stop = before.setting.focus.stop
+    kept_stop = units.stop_text(stop.value, stop.marks) if stop else ""
+    if choice.keep_stop:
+        changes["focus.stop"] = kept_stop or units.stop_text(before.focus.stop_mark, lens.marks)
+    else:
+        changes["focus.stop"] = None
+    focus = before.setting.focus.distance or as_shown(before.focus.focus_mm, system)
+    changes["focus.distance"] = units.exact_length(focus, system) if choice.keep_focus else None
+    return changes
+
+
+def _at_match(taped: Answer) -> Answer:
+    """Return the answer with the model at its match: again until it stays, since focus and pupil move with it."""
+    after = taped
+    for _ in range(TRIES):
+        moved = _solved(after, _onto_match(after))
+        if moved.setting.place == after.setting.place:
+            break
+        after = moved
+    return after
+
+
+def _onto_match(taped: Answer) -> dict[str, Any]:
+    """Return the changes that move the model, and its nearest part with it, to the match as a tape shows it."""
+    place, system = taped.setting.place, taped.system
+    model = as_shown(taped.lineup.match_distance_mm, system)
+    changes: dict[str, Any] = {"place.model": units.exact_length(model, system)}
+    if place.model_near is not None:
+        near = _moved_along(place.model_near, taped.lineup.model_mm, model)
+        changes["place.model_near"] = units.exact_length(near, system)
+    return changes
+
+
+def as_shown(mm: float, system: UnitSystem) -> float:
+    """Return a length as it is shown and taped, in mm; infinity stays."""
+    return mm if math.isinf(mm) else units.parse_length(units.tape_text(mm, system))
+
+
+def slide_to_set(of: Answer) -> float | None:
+    """Return where the slide must be set, as it is told, because the model would slip visibly as it is; else None.
+
+    Where the head ends short of the place that is its end, if less slip is left there.
+    """
+    slipped, goal = of.slip.largest_slip_px, slide_goal(of)
+    if goal is None or slipped is None or abs(slipped) <= of.slip.tolerance_px:
+        return None
+    if goal.end_mm is not None and (goal.left_px is None or abs(goal.left_px) >= abs(slipped)):
+        return None
+    return goal.to_set_mm

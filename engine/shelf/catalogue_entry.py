@@ -1,0 +1,187 @@
+"""One camera or lens of the open catalogue: what its entry gives, and how far each number can be relied upon.
+
+Most entries give no focal length and no stop in fields of their own: these stand in the model's name, as engraved, and
+in the rows that were measured at certain settings.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from xml.etree.ElementTree import Element
+
+from forescale.engine.shelf.catalogue_name import (
+    F_NUMBER,
+    FOCAL_MM,
+    Span,
+    is_added_to,
+    is_fisheye,
+    named_focal,
+    named_stop,
+    number,
+    numbers,
+    span,
+)
+
+FULL_FRAME_DIAGONAL_MM = math.hypot(36, 24)  # what a crop factor is counted from
+USUAL_ASPECT = "3:2"  # of a lens's entry that gives none, by the format
+SAME_CROP = 0.02
+BEYOND = 1.1  # rows that reach farther than this beyond the name are of the lens with something before or behind it
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A number of the catalogue, or two where it runs from one to another; how it is known; whether that is enough."""
+
+    low: float
+    high: float
+    how: str
+    sure: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class CatalogueCamera:
+    """A camera: its name, what a search looks in, its crop factor (None where it has none of use), its sides."""
+
+    name: str
+    searched: str
+    crop: float | None
+    aspect: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class CatalogueLens:
+    """A lens: its name, what a search looks in, focal length in mm, widest and smallest f-number, each if known."""
+
+    name: str
+    searched: str
+    focal: Found | None
+    widest: Found | None
+    smallest: float | None
+    straight: bool
+
+
+def camera_entry(camera: Element, aspect: Callable[[str, float], str | None]) -> CatalogueCamera:
+    """Return a camera; `aspect` tells the sides of the sensor behind a mount at a crop factor."""
+    crop = number(camera.findtext("cropfactor"), 0.1, 50)
+    sides = None if crop is None else aspect(camera.findtext("mount") or "", crop)
+    return CatalogueCamera(_name(camera), _searched(camera), crop, sides)
+
+
+def usual_aspect(lenses: Sequence[Element]) -> Callable[[str, float], str | None]:
+    """Return what tells the sides at which most lenses of a mount were measured at a crop factor, None for no lens.
+
+    A camera's entry has its crop factor alone, which is of the diagonal.
+    """
+    seen: dict[str, list[tuple[float, str]]] = {}
+    for lens in lenses:
+        crop = number(lens.findtext("cropfactor"), 0.1, 50)
+        sides = (lens.findtext("aspect-ratio") or USUAL_ASPECT).strip()
+        for mount in lens.findall("mount") if crop and sides_of(sides) else ():
+            seen.setdefault(mount.text or "", []).append((crop or 0.0, sides))
+
+    def aspect(mount: str, crop: float) -> str | None:
+        found = Counter(sides for at, sides in seen.get(mount, ()) if math.isclose(at, crop, rel_tol=SAME_CROP))
+        return found.most_common(1)[0][0] if found else None
+
+    return aspect
+
+
+def sides_of(aspect: str) -> float | None:
+    """Return width over height of "3:2", or of "1.5", which is the same; None where it is neither."""
+    width, _, height = aspect.partition(":")
+    across, up = number(width, 0.1, 100), number(height or "1", 0.1, 100)
+    return across / up if across and up else None
+
+
+def lens_entry(lens: Element) -> CatalogueLens:
+    """Return a lens, each number from where it is best known."""
+    names = [name.casefold() for name in _models(lens)]
+    named = named_focal(names)
+    rows = span(numbers((row.get("focal") for row in lens.iter()), *FOCAL_MM))
+    added = is_added_to(names) or _beyond(rows, named)
+    focal = _focal(_given_focal(lens), named, rows, added)
+    prime = focal is not None and focal.low == focal.high
+    widest = _widest(named_stop(names), _given(lens, "aperture", "min"), _widest_row(lens), added, prime)
+    smallest = number(_attribute(lens, "aperture", "max"), *F_NUMBER)
+    straight = (lens.findtext("type") or "rectilinear").strip() == "rectilinear" and not is_fisheye(names)
+    return CatalogueLens(_name(lens), _searched(lens), focal, widest, smallest, straight)
+
+
+def _focal(given: Span | None, named: Span | None, rows: Span | None, added: bool) -> Found | None:
+    if given:
+        return Found(*given, "as its entry has it")
+    if rows and (added or not named):
+        how = "a converter may change it" if added else "as far as it was measured: it may reach farther"
+        return Found(*rows, how, sure=False)
+    if named:
+        return Found(*named, "a converter may change it" if added else "as its name has it", sure=not added)
+    return None
+
+
+def _widest(named: Span | None, given: float | None, row: float | None, added: bool, prime: bool) -> Found | None:
+    """Return the widest stop that the lens has at every focal length: a zoom that loses some counts at its worst."""
+    if added and (known := row or given or (named and named[1])):
+        return Found(known, known, "a converter may change it", sure=False)
+    if named and (given is None or math.isclose(named[0], given, rel_tol=0.05)):
+        ends = f"at the long end; f/{named[0]:g} at the short end"
+        return Found(named[1], named[1], "as its name has it" if named[0] == named[1] else ends)
+    if given:
+        loses = "" if prime else "; a zoom may lose some at its long end"
+        return Found(given, given, f"as its entry has it{loses}", sure=prime)
+    return Found(row, row, "the widest that it was measured at", sure=False) if row else None
+
+
+def _widest_row(lens: Element) -> float | None:
+    """Return the widest stop measured at every focal length that was measured at any stop."""
+    widest: dict[str, float] = {}
+    for row in lens.iter("vignetting"):
+        stop = number(row.get("aperture"), *F_NUMBER)
+        if stop is not None:
+            focal = row.get("focal", "")
+            widest[focal] = min(stop, widest.get(focal, stop))
+    return max(widest.values(), default=None)
+
+
+def _beyond(rows: Span | None, named: Span | None) -> bool:
+    """Tell whether a lens was measured at focal lengths that its name does not have."""
+    return bool(rows and named and (rows[1] > BEYOND * named[1] or rows[0] * BEYOND < named[0]))
+
+
+def _given_focal(lens: Element) -> Span | None:
+    ends = (_given(lens, "focal", "min"), _given(lens, "focal", "max"))
+    return span(end for end in ends if end is not None)
+
+
+def _given(lens: Element, tag: str, end: str) -> float | None:
+    """Return a number of an entry's own field, which has either one value or two ends."""
+    text = _attribute(lens, tag, "value") or _attribute(lens, tag, end)
+    return number(text, *F_NUMBER) if tag == "aperture" else number(text, *FOCAL_MM)
+
+
+def _attribute(lens: Element, tag: str, name: str) -> str | None:
+    element = lens.find(tag)
+    return None if element is None else element.get(name)
+
+
+def _models(element: Element) -> list[str]:
+    """Return the names of a camera or lens, the one with the most figures first; translations are left out."""
+    models = (model.text for model in element.findall("model") if model.get("lang") in {None, "en"})
+    names = (" ".join(model.split()) for model in models if model)
+    return sorted(names, key=lambda name: (sum(map(str.isdigit, name)), len(name)), reverse=True)
+
+
+def _name(element: Element) -> str:
+    maker = " ".join((element.findtext("maker") or "").split())
+    model, *_ = [*_models(element), "without a name"]
+    variant = (element.findtext("variant") or "").strip()
+    said = maker.casefold().split()[:1] == model.casefold().split()[:1]
+    whole = model if said or not maker else f"{maker} {model}"
+    return f"{whole} ({variant})" if variant else whole
+
+
+def _searched(element: Element) -> str:
+    texts = (part.text or "" for tag in ("maker", "model", "variant") for part in element.findall(tag))
+    return " ".join(" ".join(texts).casefold().split())

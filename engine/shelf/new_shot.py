@@ -1,0 +1,58 @@
+"""A new shot: the kit and units at hand and the first tape distance; all else is left open."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.files.toml_files import name_of
+from forescale.engine.kit import library
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import KitChoice, Place, Shot
+from forescale.engine.units import UnitSystem, says_infinity
+from forescale.engine.units.vocabulary import LENGTH
+
+METRIC = frozenset(word for word, unit in LENGTH.words.items() if unit.endswith("metre"))
+
+
+def checked_title(text: str) -> str:
+    """Return a title without what is blank around it; raises BadInput for none."""
+    if not text.strip():
+        raise BadInput("a title is needed, such as The water tower smokes")
+    return " ".join(text.split())
+
+
+def new_shot(title: str, background: str, kit: KitChoice, system: UnitSystem) -> Shot:
+    """Return a shot of that title against a background at a tape distance; raises BadInput or ValueError."""
+    place = Place.model_validate({"background": read_background(background, system)[0]})
+    return Shot.model_validate(
+        {"schema": 1, "title": checked_title(title), "units": system, "kit": kit.model_dump(exclude_none=True)}
+        | {"place": place.model_dump(exclude_none=True)}
+    )
+
+
+def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
+    """Return what a file would hold for a background's distance, and what was understood; raises ValueError."""
+    if says_infinity(text):
+        raise BadInput("tape or guess how far off the background is; one at infinity gives the model no place")
+    quantity = edit.quantity_of(Shot, "place.background")
+    assert quantity is not None
+    held = str(edit.complete(replace(quantity, infinite=False), text, system))
+    return held, edit.shown_text(quantity, quantity.read(held), system)
+
+
+def units_of(text: str, otherwise: UnitSystem) -> UnitSystem:
+    """Return the system of the last unit in an entry, the other for a bare number."""
+    unit = re.search(r"[^\W\d_]+$|['\"′″’”]$", text.strip().casefold())
+    if unit is None:
+        return otherwise
+    return "metric" if unit[0] in METRIC else "imperial"
+
+
+def free_path(title: str) -> Path:
+    """Return a file among the user's own shots, named after a title, that is not there yet."""
+    words = name_of(title) or "shot"
+    names = (words if number == 1 else f"{words}-{number}" for number in range(1, 10_000))
+    return next(path for name in names if not (path := library.home() / "shots" / f"{name}.toml").exists())

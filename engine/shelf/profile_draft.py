@@ -1,0 +1,229 @@
+"""A profile under work: what its file held, every change of it, and saving it without writing over anyone's work.
+
+Work that is not saved is kept beside the user's files, so that leaving the task or losing the battery loses nothing.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from forescale.engine.files.faults import BadInput, read_model
+from forescale.engine.files.toml_files import name_of, read_toml, write_toml
+from forescale.engine.kit import library
+from forescale.engine.kit.library import PROFILES, Shelf
+from forescale.engine.kit.profiles import Profile, is_plain
+from forescale.engine.shelf.profile_edit import STARTING, copied
+
+
+class ChangedElsewhere(BadInput):
+    """The file is not as it was when the work on it began."""
+
+
+@dataclass(slots=True)
+class Draft:
+    """The present state of a profile, those before and after it, and the file as it was found.
+
+    `saved` is what the file holds, None where there is none; `found` are its bytes' digest, "" for none.
+    """
+
+    shelf: Shelf
+    present: Profile
+    saved: Profile | None
+    found: str
+    done: list[Profile] = field(default_factory=list)
+    undone: list[Profile] = field(default_factory=list)
+    kept_as: str = ""
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether the profile differs from what its file holds."""
+        return self.present != self.saved
+
+    @property
+    def name(self) -> str:
+        """The name under which the file is found: that of the saved profile, if there is one."""
+        return self.present.name if self.saved is None else self.saved.name
+
+    @property
+    def path(self) -> Path:
+        """The file that the profile is saved to."""
+        return own_path(self.shelf, self.present.name)
+
+    def change(self, profile: Profile) -> None:
+        """Make `profile` the present state, to be undone like any other.
+
+        The notes of a new one, that nobody has looked at its values yet, go with the first change.
+        """
+        if profile != self.present and profile.notes == STARTING:
+            profile = profile.model_copy(update={"notes": ""})
+        if profile != self.present:
+            self.done.append(self.present)
+            self.undone.clear()
+            self.present = profile
+
+    def undo(self) -> bool:
+        """Go one change back; False where there is none."""
+        if not self.done:
+            return False
+        self.undone.append(self.present)
+        self.present = self.done.pop()
+        return True
+
+    def redo(self) -> bool:
+        """Take one undone change back again; False where there is none."""
+        if not self.undone:
+            return False
+        self.done.append(self.present)
+        self.present = self.undone.pop()
+        return True
+
+    def save(self, *, over: bool = False) -> None:
+        """Write the profile to its file, and take the file of its old name away.
+
+        Raises ChangedElsewhere where a file is not as it was found, unless it is to be written `over`; BadInput with
+        the system's reason where it cannot be written.
+        """
+        old = None if self.saved is None else own_path(self.shelf, self.saved.name)
+        if not over:
+            self._refuse_changed(old)
+        library.save_profile(self.shelf, self.present)
+        forget(self.shelf, self.name)
+        if old is not None and old != self.path:
+            _remove(old)
+        self.saved, self.found = self.present, digest(self.path)
+
+    def save_as(self, name: str) -> None:
+        """Write the profile to a file of another name, the file that it came from staying as it is; raises BadInput."""
+        other = begin(self.shelf, copied(self.present, name))
+        other.save()
+        forget(self.shelf, self.name)
+        self.change(other.present)
+        self.saved, self.found = other.saved, other.found
+
+    def reload(self) -> None:
+        """Take what the file holds now, as one more change, which can be undone; raises BadInput."""
+        path = own_path(self.shelf, self.name)
+        loaded = library.load_profile(PROFILES[self.shelf], path)
+        self.change(loaded)
+        self.saved, self.found = loaded, digest(path)
+
+    def _refuse_changed(self, old: Path | None) -> None:
+        if old is not None and digest(old) != self.found:
+            raise ChangedElsewhere(f"{old.stem} was changed elsewhere since it was opened here")
+        if self.path != old and digest(self.path):
+            raise ChangedElsewhere(f"another {self.path.stem} is there already")
+
+    def keep(self) -> None:
+        """Keep the work that is not saved; raises BadInput where it cannot be written."""
+        if self.kept_as and self.kept_as != self.name:
+            forget(self.shelf, self.kept_as)
+        self.kept_as = self.name
+        if not self.unsaved:
+            forget(self.shelf, self.name)
+            return
+        body = library.profile_dump(self.present)
+        write_toml(_kept_path(self.shelf, self.name), {"found": self.found, "profile": body}, folders=True)
+
+
+def own_path(shelf: Shelf, name: str) -> Path:
+    """Return the file of a user's own profile."""
+    return library.home() / shelf / f"{name}.toml"
+
+
+def digest(path: Path) -> str:
+    """Return what tells a file's content from any other, "" where there is no file."""
+    try:
+        return hashlib.sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return ""
+
+
+def _kept_path(shelf: Shelf, name: str) -> Path:
+    return library.home() / "unsaved" / shelf / f"{name}.toml"
+
+
+def _remove(path: Path) -> None:
+    try:
+        path.unlink(missing_ok=True)
+    except OSError as error:
+        raise BadInput(f"{path}: cannot be taken away: {error.strerror}") from None
+
+
+def forget(shelf: Shelf, name: str) -> None:
+    """Let kept work go."""
+    _remove(_kept_path(shelf, name))
+
+
+def kept_names(shelf: Shelf) -> frozenset[str]:
+    """Return the names of the profiles of which unsaved work is kept."""
+    return frozenset(path.stem for path in (library.home() / "unsaved" / shelf).glob("*.toml"))
+
+
+def begin(shelf: Shelf, profile: Profile) -> Draft:
+    """Return a draft of a profile that has no file yet."""
+    return Draft(shelf, profile, None, "")
+
+
+def open_draft(shelf: Shelf, name: str) -> tuple[Draft, str]:
+    """Return a draft of the user's own profile, kept work brought back, and what to say of it; raises BadInput."""
+    path = own_path(shelf, name)
+    kept = _kept(shelf, name)
+    if digest(path):
+        saved = library.load_profile(PROFILES[shelf], path)
+        draft = Draft(shelf, saved, saved, digest(path))
+    elif kept is not None:
+        draft = begin(shelf, kept[1])
+    else:
+        raise BadInput(f"{path}: there is no such file")
+    if draft.saved is None:
+        return draft, f"{name} is not saved yet"
+    if kept is None or kept[1] == draft.saved:
+        return draft, ""
+    draft.change(kept[1])
+    draft.found = kept[0]
+    return draft, "Unsaved work was brought back; undo returns to what the file holds"
+
+
+def unsaved_profile(shelf: Shelf, name: str) -> Profile:
+    """Return the kept work on a profile; raises BadInput where there is none that can be used."""
+    kept = _kept(shelf, name)
+    if kept is None:
+        raise BadInput(f"{_kept_path(shelf, name)}: is not a profile")
+    return kept[1]
+
+
+def _kept(shelf: Shelf, name: str) -> tuple[str, Profile] | None:
+    """Return the kept work on a profile, with the digest of the file that it began from."""
+    path = _kept_path(shelf, name)
+    if not path.is_file():
+        return None
+    try:
+        data = read_toml(path)
+        return str(data["found"]), read_model(PROFILES[shelf], data["profile"], str(path))
+    except (BadInput, KeyError):
+        return None
+
+
+def free_name(shelf: Shelf, text: str) -> str:
+    """Return a plain name for a profile of one's own, made of the text where it is none; raises BadInput if taken."""
+    name = text.strip()
+    if not is_plain(name):
+        name = name_of(text)
+    if not name:
+        raise BadInput('a name is needed, such as field-35, of letters, digits, "-", "_" and "."')
+    if digest(own_path(shelf, name)) or name in kept_names(shelf):
+        raise BadInput(f"{name} is one of yours already: edit it, or choose another name")
+    return name
+
+
+def hides(shelf: Shelf, name: str) -> bool:
+    """Tell whether one's own profile of this name hides a shipped one."""
+    return (library.SHIPPED / shelf / f"{name}.toml").is_file()
+
+
+def delete(shelf: Shelf, name: str) -> None:
+    """Take a user's own profile away, with any unsaved work on it; raises BadInput."""
+    forget(shelf, name)
+    _remove(own_path(shelf, name))

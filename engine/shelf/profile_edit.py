@@ -1,0 +1,170 @@
+"""Changing a profile as its file would be changed: by text at a place or row by row, and checked as the file is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from forescale.engine.files.faults import BadInput, Model, read_model
+from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
+from forescale.engine.kit.profiles import Camera, Lens, Profile, PupilRow
+from forescale.engine.shelf.profile_fields import FOCAL, Place, held, labels, read_focal, rows_name, rows_of, shown_text
+from forescale.engine.shot import edit, rows
+from forescale.engine.units import UnitSystem, parse_stop, stop_text
+
+_WHERE = "profile"
+STARTING = "Starting values: change what is not so."
+_START: dict[Shelf, dict[str, Any]] = {
+    "cameras": {
+        "mode": [
+            {
+                "name": "full width",
+                "width": "24 mm",
+                "height": "13.5 mm",
+                "width_px": 3840,
+                "height_px": 2160,
+                "fps": [24, 25, 30, 50, 60],
+                "iso_base": 800,
+                "iso_max": 3200,
+            }
+        ]
+    },
+    "lenses": {
+        "focal_length": "50 mm",
+        "marks": "T",
+        "widest": "T2",
+        "smallest": "T22",
+        "transmission_loss": 0.3,
+        "close_focus": "500 mm",
+    },
+    "heads": {"slide_min": "0 mm", "slide_max": "100 mm", "slide_step": "1 mm", "sensor_at_zero": "0 mm"},
+}
+
+
+def new(shelf: Shelf, name: str) -> Profile:
+    """Return a profile to begin from, its values likely ones and its notes saying so; raises BadInput."""
+    return _read(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | _START[shelf])
+
+
+def copied(profile: Profile, name: str) -> Profile:
+    """Return the same profile under another name; raises BadInput where the name cannot be a file's."""
+    return _read(type(profile), _data(profile) | {"name": name})
+
+
+def with_text(profile: Profile, place: Place, text: str, system: UnitSystem) -> Profile:
+    """Return the profile with what was typed at a place, an empty text leaving it out.
+
+    Raises ValueError or BadInput, saying what would be right.
+    """
+    data = _data(profile)
+    table, name = _table(data, profile, place), place.field.name
+    if name == FOCAL:
+        _set_focal(table, text)
+    elif not text.strip():
+        table.pop(name, None)
+    else:
+        table[name] = held(profile, place, text, system)
+        if name == "marks":
+            _mark_anew(table)
+    try:
+        return _read(type(profile), data)
+    except BadInput as fault:
+        raise BadInput(*(_by_label(line, profile, place) for line in fault.faults)) from None
+
+
+def _by_label(fault: str, profile: Profile, place: Place) -> str:
+    """Return a fault with fields called by their labels."""
+    row = "" if place.row is None else f"{rows_name(profile)} {place.row + 1}."
+    path = f"{row}{place.field.name}: "
+    if fault.startswith(path):
+        return f"{place.field.label}: {fault.removeprefix(path)}"
+    for name, label in labels(profile).items():
+        fault = fault.replace(name, label)
+    return fault
+
+
+def understood(profile: Profile, place: Place, text: str, system: UnitSystem) -> str:
+    """Return what is understood of an entry at a place, as people read it; raises as `with_text` does."""
+    return shown_text(with_text(profile, place, text, system), place, system)
+
+
+def _table(data: dict[str, Any], profile: Profile, place: Place) -> dict[str, Any]:
+    """Return the table of the file's data that a place is in."""
+    if place.row is None:
+        return data
+    table: dict[str, Any] = data[rows_name(profile) or ""][place.row]
+    return table
+
+
+def _set_focal(table: dict[str, Any], text: str) -> None:
+    if not text.strip():
+        raise BadInput("focal length: is missing and is needed")
+    low, high = read_focal(" ".join(text.split()))
+    for name in ("focal_length", "focal_min", "focal_max"):
+        table.pop(name, None)
+    ends = {"focal_length": low} if low == high else {"focal_min": low, "focal_max": high}
+    table.update({name: f"{mm!r} mm" for name, mm in ends.items()})
+
+
+def _mark_anew(table: dict[str, Any]) -> None:
+    """Give the stops at the ends of the ring the marks that the lens now has, the numbers on it staying."""
+    for end in ("widest", "smallest"):
+        table[end] = stop_text(parse_stop(table[end]).value, table["marks"])
+
+
+# Rows
+
+
+def with_mode(camera: Camera, row: int, name: str) -> Camera:
+    """Return the camera with a copy of a mode after it, under another name; raises BadInput."""
+    data = _data(camera)
+    copy = data["mode"][row] | {"name": " ".join(name.split())}
+    return _read(Camera, data | {"mode": rows.inserted(tuple(data["mode"]), row + 1, copy)})
+
+
+def with_pupil(lens: Lens, row: int, typed: Mapping[str, str], system: UnitSystem) -> Lens:
+    """Return the lens with a pupil row at `row`, its fields as typed by their names; raises ValueError or BadInput."""
+    record = {name: pupil_field(name, text, system) for name, text in typed.items()}
+    return with_row(lens, row, _read(PupilRow, record))
+
+
+def pupil_field(name: str, text: str, system: UnitSystem) -> Any:
+    """Return what a file would hold for an entry at a field of a new pupil row; raises ValueError."""
+    return edit.complete(edit.quantity_of(PupilRow, name), text, system)
+
+
+def without_row(profile: AnyProfile, row: int) -> AnyProfile:
+    """Return the profile without one of its rows; raises BadInput where it needs that one."""
+    if isinstance(profile, Camera) and len(profile.mode) == 1:
+        raise BadInput("a camera needs one mode at least: change this one, or add another first")
+    return _with_rows(profile, rows.without(rows_of(profile), row))
+
+
+def with_row(profile: AnyProfile, row: int, record: Any) -> AnyProfile:
+    """Return the profile with one more row, which then stands at `row`."""
+    return _with_rows(profile, rows.inserted(rows_of(profile), row, record))
+
+
+def with_row_moved(profile: AnyProfile, row: int, step: int) -> AnyProfile:
+    """Return the profile with a row so many places on."""
+    return _with_rows(profile, rows.moved(rows_of(profile), row, step))
+
+
+def _with_rows(profile: AnyProfile, changed: tuple[Any, ...]) -> AnyProfile:
+    name = rows_name(profile)
+    return profile if name is None else profile.model_copy(update={name: changed})
+
+
+# Both
+
+
+def _data(profile: Profile) -> dict[str, Any]:
+    """Return what a file of this profile holds, what it leaves to the default included."""
+    return profile.model_dump(exclude_none=True)
+
+
+def _read(kind: type[Model], data: dict[str, Any]) -> Model:
+    try:
+        return read_model(kind, data, _WHERE)
+    except BadInput as fault:
+        raise BadInput(*(line.removeprefix(f"{_WHERE}: ") for line in fault.faults)) from None

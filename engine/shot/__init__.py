@@ -1,0 +1,1 @@
+"""What a shot file holds, and how it is changed."""

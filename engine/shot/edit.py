@@ -1,0 +1,197 @@
+"""Changing a shot as its file would be changed: by text at a field, validated as the file would be.
+
+A field is named by its path, `place.model`. The text of one is completed first where it is a bare number, which
+is read in the unit that the field shows.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+
+from forescale.engine import units
+from forescale.engine.fields.kinds import Quantity, Sharpness
+from forescale.engine.files.faults import BadInput, nearest, read_model
+from forescale.engine.shot.records import Setting
+from forescale.engine.units import EntryError, Stop, UnitSystem
+from pydantic import BaseModel
+
+_WHERE = "shot"
+_PARSERS = {
+    "length": units.parse_length,
+    "angle": units.parse_angle,
+    "time": units.parse_time,
+    "speed": units.parse_speed,
+    "light": units.parse_illuminance,
+}
+_BARE: dict[str, dict[UnitSystem, str]] = {
+    "length": {"imperial": "ft", "metric": "m"},
+    "angle": {"imperial": "deg", "metric": "deg"},
+    "time": {"imperial": "s", "metric": "s"},
+    "speed": {"imperial": "mph", "metric": "km/h"},
+    "light": {"imperial": "fc", "metric": "lx"},
+}
+
+
+@cache
+def quantity_of(record: type[BaseModel], path: str) -> Quantity | None:
+    """Return the kind and range of the field at `path` in a record, or None where it holds no number."""
+    head, _, rest = path.partition(".")
+    for name, field in record.model_fields.items():
+        if head in {name, field.alias}:
+            if rest:
+                inner = next(_records_in(field.annotation), None)
+                return None if inner is None else quantity_of(inner, rest)
+            found = [mark for mark in (*field.metadata, *_metadata_in(field.annotation)) if isinstance(mark, Quantity)]
+            return found[0] if found else None
+    raise KeyError(path)
+
+
+def _records_in(annotation: Any) -> Any:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for part in getattr(annotation, "__args__", ()):
+        yield from _records_in(part)
+
+
+def _metadata_in(annotation: Any) -> Any:
+    yield from getattr(annotation, "__metadata__", ())
+    for part in getattr(annotation, "__args__", ()):
+        yield from _metadata_in(part)
+
+
+def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> str | None:
+    """Return the unit in which a bare number is read: a length's is the one that it is shown in, the largest of two."""
+    if quantity.in_mm:
+        return "mm"
+    if quantity.kind == "length" and shown is not None and math.isfinite(shown):
+        return next(word for word in units.length_text(shown, system).split() if word.isalpha())
+    return _BARE.get(quantity.kind, {}).get(system)
+
+
+def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: float | None = None) -> str | float:
+    """Return what a file would hold for an entry: text with a unit, or a number where the kind has none.
+
+    Raises EntryError or ValueError saying what would be right.
+    """
+    if quantity is None:
+        return text.strip()
+    if quantity.kind == "number":
+        number = text.strip()
+        if quantity.word and number.lower().endswith(quantity.word):
+            number = number[: -len(quantity.word)]
+        return quantity.check(units.parse_number(number), text.strip(), system)
+    if quantity.kind == "ratio":
+        return quantity.show(quantity.read(text.strip()))
+    parse = _PARSERS[quantity.kind]
+    options = {"infinite": True} if quantity.infinite else {}
+    value = quantity.check(parse(text, bare_unit(quantity, system, shown), **options), text.strip(), system)
+    return quantity.show(value, system)
+
+
+def changed(setting: Setting, changes: Mapping[str, Any]) -> Setting:
+    """Return the shot with the fields at these paths set to what a file would hold, None taking a field away.
+
+    Only what changes is validated anew. Raises BadInput with a line a fault: the path, and why.
+    """
+    fields = type(setting).model_fields.items()
+    held: dict[str, Any] = {field.alias or name: getattr(setting, name) for name, field in fields}
+    for path, value in changes.items():
+        section, _, key = path.partition(".")
+        if section not in held:
+            raise BadInput(f"{path}: unknown field; {nearest(section, held)}")
+        if key:
+            held[section] = _opened(held[section], path)
+        _set(held[section] if key else held, key or section, value)
+    try:
+        return read_model(type(setting), held, _WHERE)
+    except BadInput as fault:
+        raise BadInput(*(line.removeprefix(f"{_WHERE}: ") for line in fault.faults)) from None
+
+
+def _opened(section: Any, path: str) -> dict[str, Any]:
+    """Return a section as a table whose fields can be set."""
+    if isinstance(section, BaseModel):
+        return section.model_dump(exclude_none=True, context={"units": "metric"})
+    if isinstance(section, dict):
+        return dict(section)
+    raise BadInput(f"{path}: has no fields of its own; set {path.partition('.')[0]} as a whole")
+
+
+def _set(table: dict[str, Any], key: str, value: Any) -> None:
+    table.pop(key, None)
+    if value is not None:
+        table[key] = value
+
+
+def value_at(setting: Setting, path: str) -> Any:
+    """Return what stands at a path of a shot, None where it is left open."""
+    value: Any = setting
+    for step in path.split("."):
+        value = getattr(value, step)
+    return value
+
+
+def text_of(value: Any, quantity: Quantity | None, system: UnitSystem) -> str:
+    """Return a field's value as an entry that reads back as the same value."""
+    if value is None:
+        return ""
+    if isinstance(value, Stop):
+        return units.stop_text(value.value, value.marks)
+    if isinstance(value, Sharpness):
+        return str(value)
+    return quantity.show(value, system) if quantity is not None else str(value)
+
+
+def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: float | None) -> tuple[Any, str]:
+    """Return what a file would hold for an entry at `path`, and what was understood, as people read it.
+
+    Raises ValueError (EntryError is one) or BadInput saying what would be right.
+    """
+    if path == "focus.stop":
+        stop = units.parse_stop(text)
+        read = units.stop_text(stop.value, stop.marks)
+        return read, read
+    if path == "focus.sharpness":
+        read = str(Sharpness.read(text))
+        return read, read
+    quantity = quantity_of(type(setting), path)
+    if quantity is None:
+        changed(setting, {path: text.strip()})
+        return text.strip(), text.strip()
+    if path == "action.shutter":
+        text = _shutter_angle(text, setting)
+    held = complete(quantity, text, system, shown)
+    return held, shown_text(quantity, quantity.read(held), system)
+
+
+def _shutter_angle(text: str, setting: Setting) -> str:
+    """Return a shutter that was entered as a time, 1/250 s, as an angle at the rate set; else the text as it is."""
+    try:
+        seconds = units.parse_time(text)
+    except EntryError:
+        return text
+    if setting.action.fps is None:
+        raise EntryError(f"{text}: a shutter is an angle, such as 180 deg; a time can be one only once the rate is set")
+    return f"{360 * seconds * setting.action.fps!r} deg"
+
+
+def shown_text(quantity: Quantity, value: float, system: UnitSystem) -> str:
+    """Return a value as people read it, rounded as a crew would."""
+    match quantity.kind:
+        case "length":
+            return f"{units.number_text(value, 6)} mm" if quantity.in_mm else units.length_text(value, system)
+        case "angle":
+            return units.angle_text(value)
+        case "time":
+            return units.time_text(value)
+        case "speed":  # in the unit in which a bare number is read
+            return quantity.show(value, system)
+        case "light":
+            return units.illuminance_text(value, system)
+        case "ratio":
+            return units.ratio_text(value)
+        case _:
+            return units.number_text(value, 5)

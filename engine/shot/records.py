@@ -1,0 +1,270 @@
+"""A shot: everything that a shot file says, validated and frozen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Annotated, Any, Literal, Self
+
+from forescale.engine.fields.kinds import (
+    Duration,
+    Elevation,
+    FarTape,
+    FocalLength,
+    Height,
+    Iso,
+    Light,
+    Offset,
+    Quantity,
+    Rate,
+    Ratio,
+    Record,
+    Sharpness,
+    SharpnessValue,
+    ShutterAngle,
+    Size,
+    Speed,
+    StopValue,
+    Sweep,
+    Tape,
+)
+from forescale.engine.files.faults import read_model
+from forescale.engine.units import UnitSystem
+from pydantic import Field, model_validator
+
+ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
+Axis = Literal["pan", "tilt", "tilt down", "none"]
+TILTS = frozenset({"tilt", "tilt down"})
+Seen = Literal["outruns", "lags", "locked"]
+Held = Literal["camera", "mode", "lens", "focal_length"]
+Goal = Literal["contrast", "model", "tolerance", "light", "build"]
+FrameShare = Annotated[float, Quantity("number", 0.001, 1000)]
+Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
+
+
+class KitChoice(Record):
+    """Which profiles the shot uses, by name."""
+
+    camera: str
+    mode: str
+    lens: str
+    focal_length: FocalLength | None = None
+    head: str | None = None
+
+
+class ScaleChoice(Record):
+    """The ratio, or None for the program to choose; how the shop rounds; a second ratio to compare."""
+
+    ratio: Ratio | None = None
+    rounding: Rounding | None = None
+    compare: Ratio | None = None
+
+
+class Part(Record):
+    """One thing to build, by its size in the real place."""
+
+    part: str
+    real: Size
+    quantity: Annotated[int, Field(ge=1, le=100_000)] = 1
+
+
+class Stock(Record):
+    """Material at hand, by its own size."""
+
+    item: str
+    size: Size
+
+
+class Action(Record):
+    """What happens, and how it is run."""
+
+    kind: ActionKind = "still"
+    fps: Rate | None = None
+    playback_fps: Rate = 24.0
+    heft: Annotated[float, Quantity("number", 0.1, 10)] = 1.0
+    screen_time: Duration = 5.0
+    shutter: ShutterAngle = 180.0
+    real_speed: Speed | None = None
+
+
+class Place(Record):
+    """Tape distances from the sensor-plane mark, and heights above the background's ground."""
+
+    model: Tape | None = None
+    model_near: Tape | None = None
+    background: FarTape
+    background_far: FarTape | None = None
+    lens_height: Height | None = None
+    feature_height: Height | None = None
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        if self.model is not None and self.background < self.model:
+            raise ValueError("background is nearer than the model; it must stand behind it")
+        if None not in (self.model, self.model_near) and self.model_near > self.model:  # type: ignore[operator]
+            raise ValueError("model_near lies beyond the model; it must stand no farther off")
+        if self.model_near is not None and self.model_near > self.background:
+            raise ValueError("model_near lies beyond the background, which must stand behind the model")
+        if self.background_far is not None and self.background_far < self.background:
+            raise ValueError("background_far is nearer than the background; it is the farthest thing to be sharp")
+        return self
+
+
+def _auto(value: Any) -> Any:
+    return None if value == "auto" else value
+
+
+class Focus(Record):
+    """Focus mark and stop, None for the program to choose ("auto"), and how sharp is sharp."""
+
+    distance: Annotated[FarTape | None, Field()] = None
+    stop: StopValue | None = None
+    sharpness: SharpnessValue = Sharpness("diagonal", 1500.0)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _auto_is_none(cls, data: Any) -> Any:
+        return {key: _auto(value) for key, value in data.items()} if isinstance(data, Mapping) else data
+
+
+class LightSet(Record):
+    """Film speed, the light there is, and the mains that lamps hang on (Hz)."""
+
+    iso: Iso | None = None
+    available: Light | None = None
+    mains: Annotated[float, Quantity("number", 10, 1000, word="hz")] | None = None
+
+
+class Move(Record):
+    """The head's move, from the line-up position one way to its end; "tilt" turns the lens up."""
+
+    axis: Axis = "none"
+    sweep: Sweep = 0.0
+    screen_time: Duration | None = None
+    slide: Offset | None = None
+    tolerance: Annotated[float, Quantity("number", 0.01, 1000, word="px")] = 1.0
+
+
+class BenchRow(Record):
+    """One slip reading, in exactly one of three ways; positive where the foreground outran.
+
+    `lens`, `focal_length`, `head`, `axis` and `sweep` are what it was read with, `model` and `background` the tape
+    distances it was read at; left out, as the shot has them.
+    """
+
+    slide: Offset
+    slip_px: Annotated[float, Quantity("number", -100_000, 100_000)] | None = None
+    slip_at_background: Annotated[float, Quantity("length", -1e7, 1e7)] | None = None
+    seen: Seen | None = None
+    lens: str | None = None
+    focal_length: FocalLength | None = None
+    head: str | None = None
+    axis: Axis | None = None
+    sweep: Sweep | None = None
+    model: Tape | None = None
+    background: FarTape | None = None
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Self:
+        ways = [self.slip_px, self.slip_at_background, self.seen]
+        if sum(way is not None for way in ways) != 1:
+            raise ValueError("give one of slip_px, slip_at_background and seen")
+        return self
+
+
+class Survey(Record):
+    """What is read from the picture or an inclinometer."""
+
+    frame_share: Annotated[float, Quantity("number", 0.0001, 1)] | None = None
+    feature_width: Size | None = None
+    elevation: Elevation | None = None
+    visibility: Annotated[float, Quantity("length", 1000, 1e9)] | None = None
+
+
+class Limits(Record):
+    """What a way to shoot it may cost at most, what it must show, and what counts, when ways are searched.
+
+    `gravity` is the heaviest fall that may pass (1 is right), `short_stops` the light that may be missing,
+    `build_max` the largest part at model size, `frame_min` and `frame_max` the shares of the frame's width that it
+    may fill. `ratios` are tried beside the customary ones; `hold` keeps kit to what the shot names; `order` has what
+    counts, first things first: contrast, a larger model, tolerance of drift and slide, light, a smaller build.
+    """
+
+    gravity: Annotated[float, Quantity("number", 1, 100)] = 1.5
+    short_stops: Annotated[float, Quantity("number", 0, 20)] = 0.0
+    build_max: Size | None = None
+    frame_min: FrameShare | None = None
+    frame_max: FrameShare | None = None
+    ratios: tuple[Ratio, ...] = ()
+    hold: tuple[Held, ...] = ()
+    order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light", "build")
+
+    @model_validator(mode="after")
+    def _consistent(self) -> Self:
+        if None not in (self.frame_min, self.frame_max) and self.frame_min > self.frame_max:  # type: ignore[operator]
+            raise ValueError("frame_min is above frame_max; nothing could fill the frame so")
+        if not self.order or len(set(self.order)) < len(self.order):
+            raise ValueError("order must name what counts, each thing once")
+        return self
+
+
+class Setting(Record):
+    """All that is set for a shot: what a mark keeps.
+
+    The defaults are made without validation, which would build every section's validator on import.
+    """
+
+    kit: KitChoice
+    scale: ScaleChoice = ScaleChoice.model_construct()
+    build: tuple[Part, ...] = ()
+    stock: tuple[Stock, ...] = ()
+    action: Action = Action.model_construct()
+    place: Place
+    focus: Focus = Focus.model_construct()
+    light: LightSet = LightSet.model_construct()
+    move: Move = Move.model_construct()
+    bench: tuple[BenchRow, ...] = ()
+    survey: Survey = Survey.model_construct()
+    limits: Limits = Limits.model_construct()
+
+
+class Mark(Record):
+    """A state of the shot kept under a name, to go back to or to compare with."""
+
+    name: str = Field(min_length=1)
+    kept: datetime
+    setting: Setting
+
+
+class Take(Record):
+    """One take: when, what was set, whether it was good (None: not judged yet), and a note.
+
+    A number left out follows that of the take before.
+    """
+
+    number: Annotated[int, Field(ge=1)] | None = None
+    time: datetime
+    set: str
+    good: bool | None = None
+    note: str = ""
+
+
+class Shot(Setting):
+    """A shot file."""
+
+    schema_version: Literal[1] = Field(alias="schema")
+    title: str = Field(min_length=1)
+    notes: str = ""
+    units: UnitSystem = "imperial"
+    mark: tuple[Mark, ...] = ()
+    take: tuple[Take, ...] = ()
+
+    @classmethod
+    def read(cls, data: Mapping[str, Any], where: str) -> Shot:
+        """Validate what a file holds; raises BadInput with one line a fault."""
+        return read_model(cls, data, where)
+
+    def dump(self) -> dict[str, Any]:
+        """Return what a file of this shot holds, lengths as text in the shot's own units."""
+        body = self.model_dump(exclude_none=True, exclude_defaults=True, context={"units": self.units})
+        return {"schema": self.schema_version, "title": self.title, "units": self.units} | body

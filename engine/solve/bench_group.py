@@ -1,0 +1,161 @@
+"""The bench of an answer: the readings taken with the kit in hand, and what they say."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.formulas import bench_doubts, bench_fit, slip
+from forescale.engine.kit.kit import Kit, read_with
+from forescale.engine.shot.records import BenchRow, Setting
+from forescale.engine.solve.groups import BenchAnswer
+from forescale.engine.solve.sight import Sight
+from forescale.engine.solve.turning import Turning, turning_of
+
+_SAYS_NOTHING = BenchAnswer(
+    readings=0,
+    slide_for_zero_mm=None,
+    std_error_mm=None,
+    band_mm=None,
+    pupil_ahead_mm=None,
+    slope_px_per_mm=None,
+    slope_predicted_px_per_mm=None,
+    outside=False,
+    suspects=(),
+    bracket_mm=None,
+    try_next_mm=None,
+    contradicting=(),
+    fault=None,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """The readings that count: those taken with the kit in hand, and the places of their rows in the shot."""
+
+    rows: tuple[int, ...]
+    taken: tuple[bench_fit.Reading, ...]
+
+    @property
+    def measured(self) -> Readings:
+        """The readings with a number, in pixels."""
+        kept = [number for number, reading in enumerate(self.taken) if reading.slip_px is not None]
+        return Readings(tuple(self.rows[number] for number in kept), tuple(self.taken[number] for number in kept))
+
+
+def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | None) -> BenchAnswer | None:
+    """Return what the readings say; None where there are none."""
+    rows = setting.bench
+    if not rows:
+        return None
+    if turning is None:
+        return replace(
+            _SAYS_NOTHING,
+            readings=len(rows),
+            fault="the readings need the move they were taken over: set axis and sweep",
+        )
+    try:
+        readings = readings_of(setting, kit, sight, turning)
+    except ValueError as error:
+        return replace(_SAYS_NOTHING, readings=len(rows), fault=str(error))
+    if not readings.taken:
+        return replace(_SAYS_NOTHING, fault=f"no reading was taken with this kit and axis, but {_taken_with(rows)}")
+    return _by_number(readings, kit, turning) if readings.measured.taken else _by_eye(readings, kit, turning)
+
+
+def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Readings:
+    """Return the readings that count, lengths on the tape turned into pixels; ValueError where one cannot have been."""
+    numbers = tuple(number for number, row in enumerate(setting.bench) if read_with(row, setting, kit))
+    rows = [setting.bench[number] for number in numbers]
+    return Readings(numbers, tuple(_reading(row, setting, kit, _sight_of(row, sight), turning) for row in rows))
+
+
+def _sight_of(row: BenchRow, sight: Sight) -> Sight:
+    """Return the sight with model and background where they stood when the reading was taken."""
+    ahead = sight.pupil.ahead_mm
+    model = sight.model_mm if row.model is None else row.model - ahead
+    background = sight.background_mm if row.background is None else row.background - ahead
+    return replace(sight, model_mm=model, background_mm=background)
+
+
+def _turning_of(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Turning:
+    """Return the move that a reading was taken over: the shot's, with the reading's own sweep and places."""
+    if row.sweep in {None, setting.move.sweep} and row.model is None and row.background is None:
+        return turning
+    sweep = setting.move.sweep if row.sweep is None else row.sweep
+    move = setting.move.model_copy(update={"sweep": sweep})
+    try:
+        own = turning_of(setting.model_copy(update={"move": move}), kit, sight)
+    except BadInput as fault:
+        raise ValueError(f"a reading cannot have been so: {fault.faults[0].rpartition(': ')[2]}") from None
+    if own is None:
+        raise ValueError("a reading over no sweep shows no slip; set the sweep that it was taken over")
+    return own
+
+
+def _reading(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> bench_fit.Reading:
+    own, slip_px = _turning_of(row, setting, kit, sight, turning), row.slip_px
+    if row.slip_at_background is not None:
+        slip_px = bench_fit.slip_px_at_background(
+            row.slip_at_background, sight.image_mm, sight.background_mm, own.pixel_mm, own.turn.sweep_deg
+        )
+    return bench_fit.Reading(row.slide, slip_px, row.seen, own.turn)
+
+
+def _taken_with(rows: Sequence[BenchRow]) -> str:
+    """Return what readings were taken with, each lens, head and axis named once."""
+    named = dict.fromkeys(taken_with_text(row) for row in rows)
+    return f"with {' and with '.join(named)}: take new readings, or go back to that kit"
+
+
+def taken_with_text(row: BenchRow) -> str:
+    """Return what a reading was taken with, as far as it says so: "prime-35, 35 mm, slide-head, pan"."""
+    focal = None if row.focal_length is None else f"{row.focal_length:g} mm"
+    return ", ".join(part for part in (row.lens, focal, row.head, row.axis) if part)
+
+
+def _pupil_mm(zero_mm: float | None, kit: Kit, turning: Turning) -> float | None:
+    """Return the pupil ahead of the sensor plane for a slide that turns about it; None where no head is named."""
+    if zero_mm is None or kit.head is None:
+        return None
+    return slip.zero_offset_mm(turning.turn) + turning.axis_mm - zero_mm - kit.head.sensor_at_zero
+
+
+def _by_number(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
+    measured = readings.measured
+    try:
+        fit = bench_fit.fit(measured.taken, turning.turn, turning.pixel_mm)
+    except ValueError as error:
+        return replace(_SAYS_NOTHING, readings=len(readings.rows), fault=str(error))
+    return replace(
+        _SAYS_NOTHING,
+        readings=len(readings.rows),
+        slide_for_zero_mm=fit.slide_for_zero_mm,
+        std_error_mm=fit.std_error_mm,
+        band_mm=fit.band_mm,
+        pupil_ahead_mm=_pupil_mm(fit.slide_for_zero_mm, kit, turning),
+        slope_px_per_mm=fit.slope_px_per_mm,
+        slope_predicted_px_per_mm=fit.slope_predicted_px_per_mm,
+        outside=fit.outside,
+        suspects=fit.suspects,
+        contradicting=tuple(readings.rows[number] for number in bench_doubts.contradicting(readings.taken, fit)),
+    )
+
+
+def _by_eye(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
+    head = kit.head
+    found = bench_fit.bracket(
+        readings.taken,
+        slide_min=head.slide_min if head else None,
+        slide_max=head.slide_max if head else None,
+    )
+    return replace(
+        _SAYS_NOTHING,
+        readings=len(readings.rows),
+        slide_for_zero_mm=found.locked_mm,
+        pupil_ahead_mm=_pupil_mm(found.locked_mm, kit, turning),
+        bracket_mm=(found.low_mm, found.high_mm),
+        try_next_mm=found.try_next_mm,
+        contradicting=tuple(readings.rows[number] for number in found.contradicting),
+    )

@@ -1,0 +1,84 @@
+"""What an answer says along a line: contrast over distance, slip over the move, weight over the rates."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Literal
+
+from forescale.engine.formulas import contrast, frame_rate, slip
+from forescale.engine.solve.record import Answer
+from forescale.engine.solve.turning import turning_of
+
+Weight = Literal["toy", "small", "right", "slow"]
+
+MARGIN = 1.15  # how far past the zone, to either side, its picture goes
+BEYOND = 3.0  # how far past everything finite a zone without an end is followed before infinity itself
+
+
+def zone_distances(answer: Answer, count: int) -> tuple[float, ...]:
+    """Return `count` tape distances in mm over the zone and a little past it, in equal steps of their logarithm.
+
+    `count` is 2 at least. Where the zone has no end the last is infinity. None lies behind the entrance pupil.
+    """
+    focus = answer.focus
+    near = focus.near_needed_mm
+    low = max(near / MARGIN, (near + answer.slip.pupil_ahead_mm) / 2)
+    if math.isfinite(focus.far_needed_mm):
+        return _spaced(low, focus.far_needed_mm * MARGIN, count)
+    reached = (near, answer.lineup.model_mm, answer.lineup.background_mm, focus.focus_mm, focus.hyperfocal_mm)
+    return (*_spaced(low, BEYOND * max(filter(math.isfinite, reached)), count - 1), math.inf)
+
+
+def _spaced(low: float, high: float, count: int) -> tuple[float, ...]:
+    return tuple(low * (high / low) ** (step / max(count - 1, 1)) for step in range(count))
+
+
+def contrast_over_distance(answer: Answer, f_number: float, distances_mm_tape: Sequence[float]) -> tuple[float, ...]:
+    """Return the contrast, 0 to 1, that fine detail keeps at each tape distance, focused as the shot is.
+
+    The frequency is the answer's own, 1/(2c). Raises ValueError for a distance behind the entrance pupil.
+    """
+    sight = answer.sight
+    frequency = contrast.frequency_lpmm(sight.coc_mm)
+    return tuple(
+        contrast.contrast(distance - sight.pupil.ahead_mm, sight.focus_mm, answer.kit.focal_mm, f_number, frequency)
+        for distance in distances_mm_tape
+    )
+
+
+def slip_over_move(answer: Answer, steps: int) -> tuple[tuple[float, float], ...]:
+    """Return the angle turned (degrees) and the slip there (pixels), from the line-up position to the move's end.
+
+    `steps` + 1 pairs; none where nothing turns, or where pupil, head or slide are not known.
+    """
+    move = turning_of(answer.setting, answer.kit, answer.sight)
+    offset = answer.slip.offset_mm
+    if move is None or offset is None:
+        return ()
+    angles = [move.turn.sweep_deg * step / steps for step in range(steps + 1)]
+    return tuple((angle, slip.slip_mm(replace(move.turn, sweep_deg=angle), offset) / move.pixel_mm) for angle in angles)
+
+
+def weight_at(answer: Answer, fps: float) -> float | None:
+    """Return how strong gravity would look at a rate, beside what is wanted: 1 is right, more is a toy.
+
+    Taste (heft) counts. None for an action whose rate is free.
+    """
+    action = answer.setting.action
+    if action.kind not in frame_rate.SCALED_KINDS:
+        return None
+    return frame_rate.apparent_gravity(answer.scale.ratio, fps / action.playback_fps) * action.heft**2
+
+
+def reads_as(answer: Answer, fps: float) -> Weight | None:
+    """Return in a word how the action would look at a rate; None for an action whose rate is free."""
+    weight = weight_at(answer, fps)
+    if weight is None:
+        return None
+    if weight >= frame_rate.TOY_GRAVITY:
+        return "toy"
+    if weight > frame_rate.HEAVY_GRAVITY:
+        return "small"
+    return "right" if weight >= frame_rate.LIGHT_GRAVITY else "slow"

@@ -1,0 +1,198 @@
+"""The groups of an answer. Field names are those of the JSON answer: mm, s, degrees, lux; None is "not known"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from forescale.engine.kit.profiles import PupilRow
+
+
+@dataclass(frozen=True, slots=True)
+class BuildItem:
+    """A part at full size and at model size, as the shop would cut it."""
+
+    part: str
+    quantity: int
+    real_mm: float
+    model_mm: float
+    shop: str
+    shop_error_real_mm: float
+    compare_shop: str | None
+    compare_shop_error_real_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class StockItem:
+    """What a stock at hand reads as at full size."""
+
+    item: str
+    size_mm: float
+    reads_as_mm: float
+    compare_reads_as_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleAnswer:
+    """The ratio and what it builds."""
+
+    ratio: float
+    inches_per_foot: float
+    build: tuple[BuildItem, ...]
+    stock: tuple[StockItem, ...]
+    rounding: str
+    detail_model_mm: float
+    detail_real_mm: float
+    compare_ratio: float | None
+    compare_match_distance_mm: float | None
+    compare_ideal_fps: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class LineupAnswer:
+    """Where the model stands, how it reads there, and how far off anything may be.
+
+    Heights are above the background's ground; `foot_height_mm` is where the model's own ground is built.
+    """
+
+    model_mm: float
+    background_mm: float
+    match_distance_mm: float
+    reads_as_ratio: float
+    size_error: float
+    hang_height_mm: float | None
+    foot_height_mm: float | None
+    frame_width_model_mm: float
+    frame_height_model_mm: float
+    cover_width_mm: float | None
+    cover_height_mm: float | None
+    drift_tolerance_mm: float
+    place_tolerance_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class SpeedAnswer:
+    """How fast everything runs."""
+
+    time_factor: float
+    ideal_fps: float
+    fps: float
+    top_fps: float
+    rates: tuple[float, ...]
+    apparent_gravity: float
+    largest_ratio: float
+    screen_time_s: float
+    set_time_s: float
+    frames: float
+    exposure_s: float
+    model_speed_mm_s: float | None
+    move_set_time_s: float | None
+    crossing_s: float | None
+    readout_skew_px: float | None
+    data_mb: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ContrastAnswer:
+    """Modulation at the frequency that the circle of confusion stands for, 0 to 1."""
+
+    frequency_lpmm: float
+    near: float
+    focus: float
+    far: float
+    worst: float
+    best_f_number: float
+    best_worst: float
+
+
+@dataclass(frozen=True, slots=True)
+class FocusAnswer:
+    """Focus mark, stop, and the zone they hold; distances on the tape, f-numbers exact."""
+
+    coc_mm: float
+    focal_length_mm: float
+    f_number: float
+    stop_mark: float
+    near_needed_mm: float
+    far_needed_mm: float
+    focus_mm: float
+    stop_needed: float
+    near_mm: float
+    far_mm: float
+    hyperfocal_mm: float
+    covers: bool
+    contrast: ContrastAnswer | None
+    airy_mm: float
+    split_dioptres: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class LightAnswer:
+    """What the speed and the stop need of light, and whether lamps will flicker."""
+
+    iso: float
+    t_stop_working: float
+    lux_needed: float
+    footcandles_needed: float
+    available_lux: float | None
+    over_stops: float | None
+    nd_stops: float | None
+    iso_needed: float | None
+    mains_hz: float | None
+    flicker_safe: bool | None
+    safe_fps: float | None
+    safe_shutter_deg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class BenchAnswer:
+    """What the readings on the bench say."""
+
+    readings: int
+    slide_for_zero_mm: float | None
+    std_error_mm: float | None
+    band_mm: float | None
+    pupil_ahead_mm: float | None
+    slope_px_per_mm: float | None
+    slope_predicted_px_per_mm: float | None
+    outside: bool
+    suspects: tuple[str, ...]
+    bracket_mm: tuple[float | None, float | None] | None
+    try_next_mm: float | None
+    contradicting: tuple[int, ...]
+    fault: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SlipAnswer:
+    """Where the lens turns, and what the model does against the background over the move."""
+
+    axis: str
+    sweep_deg: float
+    pupil_ahead_mm: float
+    pupil_known: bool
+    pupil_outside: bool
+    pupil_uncertainty_mm: float | None
+    pupil_rows: tuple[PupilRow, ...]
+    slide_mm: float | None
+    offset_mm: float | None
+    slip_px: float | None
+    slip_mm: float | None
+    largest_slip_px: float | None
+    leaves_frame_deg: float | None
+    tolerance_px: float
+    tolerance_mm: float | None
+    slide_for_zero_mm: float | None
+    model_from_axis_mm: float | None
+    background_from_axis_mm: float | None
+    bench: BenchAnswer | None
+
+
+@dataclass(frozen=True, slots=True)
+class SurveyAnswer:
+    """What the picture and the inclinometer give."""
+
+    feature_width_mm: float | None
+    distance_mm: float | None
+    feature_height_mm: float | None
+    rise_above_lens_mm: float | None
+    air_contrast: float | None

@@ -1,0 +1,67 @@
+"""The answer as a record: every group of numbers for one shot, and the findings on them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from forescale.engine.kit.kit import Kit
+from forescale.engine.shot.records import Setting
+from forescale.engine.solve.groups import (
+    FocusAnswer,
+    LightAnswer,
+    LineupAnswer,
+    ScaleAnswer,
+    SlipAnswer,
+    SpeedAnswer,
+    SurveyAnswer,
+)
+from forescale.engine.solve.sight import Sight
+from forescale.engine.units import UnitSystem
+
+Pane = Literal["scale", "speed", "focus", "slip"]
+Level = Literal["ok", "note", "warn", "stop"]
+LEVELS: tuple[Level, ...] = ("stop", "warn", "note", "ok")
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One sentence on the shot: what is so, and what would mend it; `field` is where to mend it.
+
+    `short` says both in at most 70 characters, where the sentence is long; where even that must be cut, at the end of a
+    clause, its first few words must make sense alone.
+    """
+
+    pane: Pane
+    level: Level
+    code: str
+    text: str
+    field: str = ""
+    short: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Every number of the job for one shot, and what is to be said of them.
+
+    `auto` names the fields that the program chose because the shot left them open.
+    """
+
+    setting: Setting
+    kit: Kit
+    system: UnitSystem
+    sight: Sight
+    scale: ScaleAnswer
+    lineup: LineupAnswer
+    speed: SpeedAnswer
+    focus: FocusAnswer
+    light: LightAnswer
+    slip: SlipAnswer
+    survey: SurveyAnswer
+    auto: frozenset[str]
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def stopped(self) -> bool:
+        """Whether a finding says that the shot cannot work as set."""
+        return any(finding.level == "stop" for finding in self.findings)

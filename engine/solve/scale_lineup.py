@@ -1,0 +1,122 @@
+"""The answer's scale, line-up and survey groups."""
+
+from __future__ import annotations
+
+import math
+
+from forescale.engine.formulas import frame_rate, lineup, optics, scale, survey
+from forescale.engine.kit.kit import Kit
+from forescale.engine.kit.profiles import Lens, Mode
+from forescale.engine.shot.records import TILTS, Rounding, Setting
+from forescale.engine.solve.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem, SurveyAnswer
+from forescale.engine.solve.sight import Sight
+from forescale.engine.units import UnitSystem, shop_length
+
+
+def scale_group(setting: Setting, kit: Kit, sight: Sight, system: UnitSystem) -> ScaleAnswer:
+    """Return what the ratio builds, and beside it what a second ratio would."""
+    rounding: Rounding = setting.scale.rounding or ("1/16 in" if system == "imperial" else "0.5 mm")
+    other = setting.scale.compare
+    detail = kit.mode.pixel_mm * sight.model_mm / sight.image_mm
+    action = setting.action
+    return ScaleAnswer(
+        ratio=sight.ratio,
+        inches_per_foot=scale.inches_per_foot(sight.ratio),
+        build=tuple(
+            _build_item(part.part, part.quantity, part.real, sight.ratio, other, rounding) for part in setting.build
+        ),
+        stock=tuple(
+            StockItem(
+                stock.item,
+                stock.size,
+                scale.real_length_mm(stock.size, sight.ratio),
+                None if other is None else scale.real_length_mm(stock.size, other),
+            )
+            for stock in setting.stock
+        ),
+        rounding=rounding,
+        detail_model_mm=detail,
+        detail_real_mm=scale.real_length_mm(detail, sight.ratio),
+        compare_ratio=other,
+        compare_match_distance_mm=None
+        if other is None
+        else sight.tape(lineup.match_distance_mm(sight.background_mm, other)),
+        compare_ideal_fps=None
+        if other is None
+        else frame_rate.ideal_fps(action.kind, other, action.playback_fps, action.heft),
+    )
+
+
+def _build_item(
+    part: str, quantity: int, real_mm: float, ratio: float, other: float | None, rounding: Rounding
+) -> BuildItem:
+    model = scale.model_length_mm(real_mm, ratio)
+    shop = shop_length(model, rounding)
+    other_shop = None if other is None else shop_length(scale.model_length_mm(real_mm, other), rounding)
+    return BuildItem(
+        part=part,
+        quantity=quantity,
+        real_mm=real_mm,
+        model_mm=model,
+        shop=shop.text,
+        shop_error_real_mm=scale.real_length_mm(shop.error_mm, ratio),
+        compare_shop=None if other_shop is None else other_shop.text,
+        compare_shop_error_real_mm=None
+        if other is None or other_shop is None
+        else scale.real_length_mm(other_shop.error_mm, other),
+    )
+
+
+def lineup_group(setting: Setting, kit: Kit, sight: Sight) -> LineupAnswer:
+    """Return where the model stands, how it reads there, and how far off anything may be."""
+    mode, place, move = kit.mode, setting.place, setting.move
+    reads_as = lineup.reads_as_ratio(sight.model_mm, sight.background_mm)
+    lens, point = place.lens_height, place.feature_height
+    slip_across = slip_across_mm(setting, mode, kit.lens)
+    return LineupAnswer(
+        model_mm=sight.tape(sight.model_mm),
+        background_mm=sight.tape(sight.background_mm),
+        match_distance_mm=sight.tape(lineup.match_distance_mm(sight.background_mm, sight.ratio)),
+        reads_as_ratio=reads_as,
+        size_error=reads_as / sight.ratio,
+        hang_height_mm=None if lens is None or point is None else lineup.built_height_mm(point, lens, sight.ratio),
+        foot_height_mm=None if lens is None else lineup.built_height_mm(0.0, lens, sight.ratio),
+        frame_width_model_mm=lineup.span_mm(sight.frame_width_mm, sight.model_mm, sight.image_mm),
+        frame_height_model_mm=lineup.span_mm(mode.height, sight.model_mm, sight.image_mm),
+        cover_width_mm=_cover(sight, sight.frame_width_mm, move.sweep if move.axis == "pan" else 0.0),
+        cover_height_mm=_cover(sight, mode.height, move.sweep if move.axis in TILTS else 0.0),
+        drift_tolerance_mm=lineup.drift_tolerance_mm(slip_across, sight.model_mm, sight.background_mm, sight.image_mm),
+        place_tolerance_mm=lineup.place_tolerance_mm(slip_across, sight.model_mm, sight.frame_width_mm),
+    )
+
+
+def slip_across_mm(setting: Setting, mode: Mode, lens: Lens) -> float:
+    """Return the slip across the sensor that may pass, in mm as the lens unsqueezes it."""
+    return setting.move.tolerance * mode.pixel_mm * lens.squeeze
+
+
+def _cover(sight: Sight, sensor_mm: float, sweep_deg: float) -> float | None:
+    half_field = optics.half_field_deg(sensor_mm, sight.image_mm)
+    return lineup.cover_mm(sight.model_mm, half_field, sweep_deg)
+
+
+def survey_group(setting: Setting, sight: Sight) -> SurveyAnswer:
+    """Return what the picture and the inclinometer give: size from distance, or distance from size; height."""
+    seen = setting.survey
+    distance, width, air = sight.background_mm, seen.feature_width, None
+    if seen.frame_share is not None and width is not None:
+        distance = survey.distance_mm(seen.frame_share, sight.frame_width_mm, width, sight.image_mm)
+    out_of_reach = math.isinf(distance)  # no share of the frame tells a width there, and no elevation a height
+    if seen.frame_share is not None and width is None and not out_of_reach:
+        width = survey.width_mm(seen.frame_share, sight.frame_width_mm, distance, sight.image_mm)
+    if seen.visibility is not None and math.isfinite(sight.background_mm):
+        air = lineup.air_contrast(sight.background_mm, seen.visibility)
+    rise = None if seen.elevation is None or out_of_reach else survey.rise_mm(seen.elevation, distance)
+    lens_height = setting.place.lens_height
+    return SurveyAnswer(
+        feature_width_mm=width,
+        distance_mm=sight.tape(distance),
+        feature_height_mm=None if rise is None or lens_height is None else lens_height + rise,
+        rise_above_lens_mm=rise,
+        air_contrast=air,
+    )

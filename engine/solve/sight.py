@@ -1,0 +1,183 @@
+"""The lens as it stands and is focused: the part of a shot that every group of the answer shares.
+
+Distances here are from the entrance pupil, since perspective and focus start there; the tape starts at the sensor
+plane, `pupil.ahead_mm` behind it. The pupil moves with the focus mark, the mark with the distances, and a model
+whose place is left open with the ratio, so the three are settled together.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.formulas import focus, lineup, optics, scale
+from forescale.engine.formulas import frame_rate as rate
+from forescale.engine.kit.kit import Kit
+from forescale.engine.kit.profiles import Lens, Mode
+from forescale.engine.kit.pupil import PupilAt, pupil_at
+from forescale.engine.shot.records import Setting
+
+SETTLED_MM = 1e-9
+ROUNDS = 20
+FREE_ROUNDS = 6  # from then on a ratio that was open only falls, lest it go to and fro between two neighbours
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Ratio, distances from the pupil and focus, in mm: what no camera's mode changes once the ratio is set."""
+
+    ratio: float
+    pupil: PupilAt
+    model_mm: float
+    near_mm: float
+    background_mm: float
+    far_mm: float
+    focus_mm: float
+    image_mm: float
+    magnification: float
+
+    def tape(self, distance_mm: float) -> float:
+        """Return the tape distance, from the sensor plane, of a distance from the pupil."""
+        return distance_mm + self.pupil.ahead_mm
+
+
+@dataclass(frozen=True, slots=True)
+class Sight(Standing):
+    """The lens with a stop set and a sensor behind it: exact f-numbers, mm."""
+
+    stop_needed: float
+    f_number: float
+    t_stop: float
+    coc_mm: float
+    frame_width_mm: float
+
+
+def settle(setting: Setting, kit: Kit, where: str) -> Sight:
+    """Return the sight of a shot; raises BadInput where no light from the model could reach the sensor."""
+    return _sight(setting, kit, stand(setting, kit, where))
+
+
+def stand(setting: Setting, kit: Kit, where: str) -> Standing:
+    """Return where the lens stands and is focused; raises BadInput where the model or the focus lies inside it."""
+    focus_tape = setting.focus.distance or setting.place.model or math.inf
+    ratio = math.inf
+    for turn in range(ROUNDS):
+        pupil = pupil_at(kit.lens.pupil, kit.focal_mm, focus_tape)
+        wanted = _ratio(setting, kit, pupil.ahead_mm)
+        ratio = wanted if turn < FREE_ROUNDS else min(ratio, wanted)
+        distances = _distances(setting, kit, ratio, pupil.ahead_mm, where)
+        focus_mm = _focus_mm(setting, kit, distances, pupil.ahead_mm)
+        found = focus_mm + pupil.ahead_mm
+        if found == focus_tape or abs(found - focus_tape) < SETTLED_MM:
+            break
+        focus_tape = found
+    return _standing(kit, ratio, pupil, distances, focus_mm, where)
+
+
+def _ratio(setting: Setting, kit: Kit, ahead_mm: float) -> float:
+    """Return the ratio set, or the one that the place or the top rate asks for."""
+    if setting.scale.ratio is not None:
+        return setting.scale.ratio
+    place = setting.place
+    if place.model is not None and math.isfinite(place.background):
+        return scale.nearest_standard(
+            max(lineup.reads_as_ratio(place.model - ahead_mm, place.background - ahead_mm), 1)
+        )
+    top = rate.largest_ratio(kit.mode.top_fps / setting.action.playback_fps, setting.action.heft)
+    reach = (place.background - ahead_mm) / (kit.lens.close_focus - ahead_mm)
+    return scale.largest_standard(min(top, reach))
+
+
+def _distances(
+    setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where: str
+) -> tuple[float, float, float, float]:
+    """Return model, nearest part, background and farthest part from the pupil."""
+    place = setting.place
+    background = place.background - ahead_mm
+    if place.model is not None:
+        model = place.model - ahead_mm
+    elif math.isfinite(background):
+        model = lineup.match_distance_mm(background, ratio)
+    else:
+        raise BadInput(f"{where}: place.model: is missing, and no place can be worked out for a background at infinity")
+    near = model if place.model_near is None else place.model_near - ahead_mm
+    far = background if place.background_far is None else place.background_far - ahead_mm
+    for field, distance in (("place.model", model), ("place.model_near", near)):
+        if distance <= kit.focal_mm:
+            raise BadInput(
+                f"{where}: {field}: would stand {distance + ahead_mm:.0f} mm from the sensor plane, inside the lens; "
+                f"it must stand beyond {kit.focal_mm + ahead_mm:.0f} mm"
+            )
+    return model, min(near, model), background, max(far, background)
+
+
+def _focus_mm(setting: Setting, kit: Kit, distances: tuple[float, float, float, float], ahead_mm: float) -> float:
+    """Return the focus from the pupil: as set, or that which holds the zone, never nearer than the lens goes."""
+    if setting.focus.distance is not None:
+        return setting.focus.distance - ahead_mm
+    _, near, _, far = distances
+    return max(focus.zone_focus_mm(near, far), kit.lens.close_focus - ahead_mm)
+
+
+def _standing(
+    kit: Kit, ratio: float, pupil: PupilAt, distances: tuple[float, float, float, float], focus_mm: float, where: str
+) -> Standing:
+    if focus_mm <= kit.focal_mm:
+        raise BadInput(
+            f"{where}: focus.distance: lies inside the lens; {kit.lens.name} focuses from its close focus on"
+        )
+    model, near, background, far = distances
+    return Standing(
+        ratio=ratio,
+        pupil=pupil,
+        model_mm=model,
+        near_mm=near,
+        background_mm=background,
+        far_mm=far,
+        focus_mm=focus_mm,
+        image_mm=optics.image_distance_mm(kit.focal_mm, focus_mm),
+        magnification=optics.magnification(kit.focal_mm, focus_mm),
+    )
+
+
+def _sight(setting: Setting, kit: Kit, found: Standing) -> Sight:
+    coc = coc_mm(setting, kit.mode)
+    needed = focus.stop_for_limits(found.near_mm, found.far_mm, found.focus_mm, kit.focal_mm, coc)
+    f_number = shot_f_number(setting, kit.lens, kit.lens.f_numbers, needed)
+    return Sight(
+        ratio=found.ratio,
+        pupil=found.pupil,
+        model_mm=found.model_mm,
+        near_mm=found.near_mm,
+        background_mm=found.background_mm,
+        far_mm=found.far_mm,
+        focus_mm=found.focus_mm,
+        image_mm=found.image_mm,
+        magnification=found.magnification,
+        stop_needed=needed,
+        f_number=f_number,
+        t_stop=kit.lens.t_stop(f_number),
+        coc_mm=coc,
+        frame_width_mm=frame_width_mm(kit.mode, kit.lens),
+    )
+
+
+def coc_mm(setting: Setting, mode: Mode) -> float:
+    """Return the circle of confusion in mm that the sharpness wanted stands for in a mode."""
+    return setting.focus.sharpness.coc_mm(mode.width, mode.height, mode.pixel_mm)
+
+
+def frame_width_mm(mode: Mode, lens: Lens) -> float:
+    """Return the frame's width in mm as the lens unsqueezes it."""
+    return mode.width * lens.squeeze
+
+
+def shot_f_number(setting: Setting, lens: Lens, marks: Sequence[float], needed: float) -> float:
+    """Return the f-number set, or the first of the lens's marks that holds the zone, the last where none does."""
+    stop = setting.focus.stop
+    if stop is not None:
+        return lens.f_number(stop.value, stop.marks)
+    return marks[min(bisect_left(marks, needed * (1 - 1e-9)), len(marks) - 1)]

@@ -1,0 +1,88 @@
+"""Where to set the slide so that the whole move holds, told as finely as it must be set."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from forescale.engine.formulas import slip
+from forescale.engine.solve.record import Answer
+from forescale.engine.solve.turning import turning_of
+
+_FINEST = 6  # decimals of a mm
+
+
+@dataclass(frozen=True, slots=True)
+class SlideGoal:
+    """Where to set the slide, mm: at `place_mm`, or at `end_mm` where the head ends short of that.
+
+    `within_mm` is how far off the place it may be. `left_px` is the largest slip over the move at the head's end, None
+    where the place is in reach, or where no camera could stand at the end.
+    """
+
+    place_mm: float
+    within_mm: float
+    end_mm: float | None
+    left_px: float | None
+
+    @property
+    def place_text(self) -> str:
+        """The place, rounded by no more than a tenth of what it may be off."""
+        return f"{self.place_mm:.{slide_decimals(self.within_mm)}f} mm"
+
+    @property
+    def to_set_mm(self) -> float:
+        """The reading to set: the place as it is told, or the end."""
+        return round(self.place_mm, slide_decimals(self.within_mm)) if self.end_mm is None else self.end_mm
+
+
+def slide_decimals(within_mm: float | None) -> int:
+    """Return to how many decimals of a mm a reading is to be told that may be off so far: one at the least."""
+    if within_mm is None or math.isinf(within_mm):
+        return 1
+    return min(max(math.ceil(math.log10(5 / within_mm) - 1e-9), 1), _FINEST) if within_mm > 0 else _FINEST
+
+
+def best_place(answer: Answer) -> tuple[float, float] | None:
+    """Return the slide reading to set and how far off it may be, in mm; None where no place holds the whole move.
+
+    It is where the end of the move has no slip, or, where a tilt strays too far on the way to that, the middle of
+    what holds.
+    """
+    checked = answer.slip
+    zero, within = checked.slide_for_zero_mm, checked.tolerance_mm
+    turning = turning_of(answer.setting, answer.kit, answer.sight)
+    if zero is None or within is None or turning is None:
+        return None
+    if within > 0:
+        return zero, within
+    low, high = slip.offsets_within_mm(turning.turn, checked.tolerance_px * turning.pixel_mm)
+    if low > high:
+        return None
+    return zero + (low + high) / 2 - slip.zero_offset_mm(turning.turn), (high - low) / 2
+
+
+def slide_goal(answer: Answer) -> SlideGoal | None:
+    """Return where to set the slide; None where no place holds the whole move, or pupil or head is not known."""
+    best, head = best_place(answer), answer.kit.head
+    if best is None or head is None:
+        return None
+    end = min(max(best[0], head.slide_min), head.slide_max)
+    if end == best[0]:
+        return SlideGoal(*best, None, None)
+    return SlideGoal(*best, end, _slip_px_at(answer, end))
+
+
+def _slip_px_at(answer: Answer, slide_mm: float) -> float | None:
+    """Return the largest slip over the move with the slide elsewhere; model and background stay where they stand."""
+    setting, head = answer.setting, answer.kit.head
+    if setting.move.slide is None:  # the tape was read wherever the slide then stood
+        setting = setting.model_copy(update={"move": setting.move.model_copy(update={"slide": slide_mm})})
+    turning = turning_of(setting, answer.kit, answer.sight)
+    if turning is None or head is None:
+        return None
+    offset = slide_mm + head.sensor_at_zero + answer.slip.pupil_ahead_mm - turning.axis_mm
+    try:
+        return slip.largest_slip_mm(turning.turn, offset) / turning.pixel_mm
+    except ValueError:
+        return None

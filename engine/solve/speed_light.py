@@ -1,0 +1,96 @@
+"""The answer's speed and light groups."""
+
+from __future__ import annotations
+
+from forescale.engine.formulas import frame_rate, light, optics
+from forescale.engine.kit.kit import Kit
+from forescale.engine.kit.profiles import Mode, Rates
+from forescale.engine.shot.records import Action, Setting
+from forescale.engine.solve.groups import LightAnswer, SpeedAnswer
+from forescale.engine.solve.sight import Sight
+
+
+def chosen_fps(mode: Mode, ideal_fps: float) -> float:
+    """Return the lowest of the mode's rates at or above the ideal, or its highest; a range is set in whole rates."""
+    if isinstance(mode.fps, Rates):
+        return frame_rate.whole_rate_between(mode.fps.min, mode.fps.max, ideal_fps)
+    return frame_rate.lowest_rate_at_or_above(mode.fps, ideal_fps)
+
+
+def shot_fps(action: Action, mode: Mode, ideal_fps: float) -> float:
+    """Return the rate set, or the one that the mode has for the ideal."""
+    return action.fps if action.fps is not None else chosen_fps(mode, ideal_fps)
+
+
+def runs_at(mode: Mode, fps: float) -> bool:
+    """Return whether the mode has a rate."""
+    if isinstance(mode.fps, Rates):
+        return mode.fps.min <= fps <= mode.fps.max
+    return any(abs(rate - fps) < 1e-6 for rate in mode.fps)
+
+
+def shot_iso(setting: Setting, mode: Mode) -> float:
+    """Return the film speed set, or the mode's base."""
+    return setting.light.iso if setting.light.iso is not None else mode.iso_base
+
+
+def speed_group(setting: Setting, kit: Kit, sight: Sight) -> SpeedAnswer:
+    """Return how fast camera, action and move run."""
+    action, move, mode = setting.action, setting.move, kit.mode
+    ideal = frame_rate.ideal_fps(action.kind, sight.ratio, action.playback_fps, action.heft)
+    fps = shot_fps(action, mode, ideal)
+    factor = fps / action.playback_fps
+    set_time = frame_rate.set_time_s(action.screen_time, factor)
+    across, up = sight.frame_width_mm, mode.height
+    field = 2 * optics.half_field_deg(across if move.axis == "pan" else up, sight.image_mm)
+    moves = move.axis != "none" and move.sweep > 0
+    move_time = move.screen_time if move.screen_time is not None else action.screen_time
+    move_set_time = frame_rate.set_time_s(move_time, factor)
+    skew = None
+    if moves and mode.readout is not None:
+        pixel = mode.pixel_mm * kit.lens.squeeze if move.axis == "pan" else mode.pixel_up_mm
+        skew = frame_rate.readout_skew_px(move.sweep / move_set_time, mode.readout, sight.image_mm, pixel)
+    return SpeedAnswer(
+        time_factor=factor,
+        ideal_fps=ideal,
+        fps=fps,
+        top_fps=mode.top_fps,
+        rates=() if isinstance(mode.fps, Rates) else tuple(sorted(mode.fps)),
+        apparent_gravity=frame_rate.apparent_gravity(sight.ratio, factor),
+        largest_ratio=frame_rate.largest_ratio(mode.top_fps / action.playback_fps, action.heft),
+        screen_time_s=action.screen_time,
+        set_time_s=set_time,
+        frames=set_time * fps,
+        exposure_s=light.exposure_s(action.shutter, fps),
+        model_speed_mm_s=None
+        if action.real_speed is None
+        else frame_rate.model_speed_mm_s(action.real_speed, sight.ratio, factor),
+        move_set_time_s=move_set_time if moves else None,
+        crossing_s=frame_rate.crossing_s(move_time, field, move.sweep) if moves else None,
+        readout_skew_px=skew,
+        data_mb=None if mode.data_rate is None else mode.data_rate * set_time * fps / mode.top_fps,
+    )
+
+
+def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -> LightAnswer:
+    """Return what the speed and the stop need of light, and whether lamps on the mains will flicker."""
+    there, shutter = setting.light, setting.action.shutter
+    iso = shot_iso(setting, kit.mode)
+    t_working = optics.working_stop(sight.t_stop, sight.magnification)
+    needed = light.lux_needed(t_working, speeds.exposure_s, iso)
+    over = None if there.available is None else light.over_stops(there.available, needed)
+    mains = there.mains
+    return LightAnswer(
+        iso=iso,
+        t_stop_working=t_working,
+        lux_needed=needed,
+        footcandles_needed=light.footcandles(needed),
+        available_lux=there.available,
+        over_stops=over,
+        nd_stops=None if over is None else light.nd_stops(over),
+        iso_needed=None if there.available is None else light.iso_needed(iso, there.available, needed),
+        mains_hz=mains,
+        flicker_safe=None if mains is None else light.flicker_safe(speeds.fps, speeds.exposure_s, mains),
+        safe_fps=None if mains is None else light.safe_fps(speeds.fps, mains),
+        safe_shutter_deg=None if mains is None else light.safe_shutter_deg(speeds.fps, mains, shutter),
+    )

@@ -1,0 +1,1 @@
+"""States of a shot kept under a name, and the takes."""

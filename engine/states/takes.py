@@ -1,0 +1,74 @@
+"""The log of takes: what was set for each, its number on the slate, whether it was good, and a note."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+
+from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
+from forescale.engine.shot.records import Take
+from forescale.engine.units import angle_text, number_text
+
+
+def numbered(takes: Sequence[Take]) -> Iterator[tuple[int, Take]]:
+    """Yield each take with its number: as set, or the one after the take before it."""
+    number = 0
+    for take in takes:
+        number = take.number if take.number is not None else number + 1
+        yield number, take
+
+
+def what_is_set(answer: Answer) -> str:
+    """Return all that a crew sets for a take as one line, as the shot stands: rate to slide, then the places."""
+    words, light, move = Words(answer), answer.light, answer.setting.move
+    parts = [
+        words.rate(answer.speed.fps),
+        angle_text(answer.setting.action.shutter),
+        words.stop(answer.focus.f_number),
+        f"focus {words.length(answer.focus.focus_mm)}",
+        f"ISO {number_text(light.iso, 5)}",
+    ]
+    if light.nd_stops:
+        parts.append(f"ND {light.nd_stops * 0.3:.1f}")
+    if answer.speed.move_set_time_s is not None:
+        parts.append(f"{move.axis} {angle_text(move.sweep)}")
+    if move.slide is not None:
+        parts.append(f"slide {number_text(move.slide, 6)} mm")
+    if answer.kit.lens.is_zoom:
+        parts.append(f"{number_text(answer.kit.focal_mm, 5)} mm")
+    parts.append(f"{words.ratio(answer.scale.ratio)} model at {words.length(answer.lineup.model_mm)}")
+    parts.append(f"background {words.length(answer.lineup.background_mm)}")
+    return ", ".join(parts)
+
+
+def judged(take: Take) -> str:
+    """Return whether a take was good, in words; a dash where nobody has said so yet."""
+    return {True: "good", False: "no good", None: "-"}[take.good]
+
+
+def next_judgement(good: bool | None) -> bool | None:
+    """Return what follows when a take is judged again: good, no good, not judged yet, and round."""
+    return {None: True, True: False, False: None}[good]
+
+
+def logged(takes: Sequence[Take], answer: Answer, time: datetime) -> tuple[Take, ...]:
+    """Return the takes with one more, not judged yet, its number after the highest there is."""
+    number = 1 + max((number for number, _ in numbered(takes)), default=0)
+    return *takes, Take(number=number, time=time, set=what_is_set(answer))
+
+
+def changed(takes: Sequence[Take], place: int, **changes: object) -> tuple[Take, ...]:
+    """Return the takes with the one at `place` (from 0) changed, every number staying as it is."""
+    kept = _with_numbers(takes)
+    return *kept[:place], kept[place].model_copy(update=changes), *kept[place + 1 :]
+
+
+def without(takes: Sequence[Take], place: int) -> tuple[Take, ...]:
+    """Return the takes without the one at `place` (from 0), every other number staying as it is."""
+    kept = _with_numbers(takes)
+    return *kept[:place], *kept[place + 1 :]
+
+
+def _with_numbers(takes: Sequence[Take]) -> tuple[Take, ...]:
+    return tuple(take.model_copy(update={"number": number}) for number, take in numbered(takes))

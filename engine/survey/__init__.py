@@ -1,0 +1,1 @@
+"""What is read from the picture or an inclinometer where no tape reaches."""

@@ -1,0 +1,154 @@
+"""The board: the four panes, the field in hand, and every key that changes the shot."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, ClassVar, cast
+
+from forescale.engine.compare.differences import Difference
+from forescale.engine.compare.step_words import Step, step_words
+from forescale.engine.files.faults import BadInput
+from forescale.engine.shot import edit
+from forescale.tui.board.board_view import PANES, BoardView
+from forescale.tui.keys import BOARD_KEYS
+from forescale.tui.natural_steps import chosen, nudged
+from forescale.tui.panes.arrange import Typing, entry_text, is_open, paths_of
+from forescale.tui.session import State, reasons
+from textual import on
+from textual.binding import BindingType
+from textual.widgets import Input
+
+if TYPE_CHECKING:
+    from forescale.tui.entry import Entry
+
+
+class Board(BoardView):
+    """The shot under the fingers."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [key.binding() for key in BOARD_KEYS]
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Let no key leave the field while a value is typed for it, or the value would land in another."""
+        return self.typing is None or action in {"theme", "glyphs"} or parameters == ("help",)
+
+    # Changing the shot
+
+    def change(self, changes: dict[str, Any]) -> None:
+        """Make a change and show its answer, or say why it cannot be."""
+        try:
+            self.session.apply(changes)
+        except BadInput as fault:
+            self.say(reasons(fault))
+            return
+        self.forescale.changed()
+        self.redraw()
+
+    def action_nudge(self, direction: int, large: bool = False) -> None:
+        """Step the field in hand by its natural step."""
+        path = self.in_hand()
+        held = nudged(self.session.state, path, direction, large=large)
+        if held is None:
+            self.say("No step is natural here: press Enter and type")
+            return
+        self.change({path: held})
+
+    def action_auto(self) -> None:
+        """Give the field in hand back to the program, or leave it out."""
+        self.change({self.in_hand(): None})
+
+    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+        """Say what a step back or on changed; the field comes into hand where its pane is in sight."""
+        self._take_in_hand(changes[0].path if changes else "")
+        room, texts = self.size.width - 2, step_words(step, changes)
+        self.message = next((text for text in texts if len(text) <= room), texts[-1])
+        self.redraw()
+
+    def _take_in_hand(self, path: str) -> None:
+        for pane in (self.pane,) if self.one_pane else (self.pane, *PANES):
+            paths = paths_of(self.contents()[pane])
+            if path in paths:
+                self.pane, self.hands[pane] = pane, paths.index(path)
+                return
+
+    # Typing
+
+    def action_edit(self) -> None:
+        """Type a value for the field in hand, in its place."""
+        from forescale.tui.entry import Entry
+
+        self.typing = Typing("", refused=False)
+        self.mount(Entry(entry_text(self.session.state, self.in_hand()), id="entry"))
+        self.redraw()
+        self.query_one("#entry").focus()
+
+    @on(Input.Changed, "#entry")
+    def _read_back(self, event: Input.Changed) -> None:
+        """Say under the entry what is understood of it."""
+        self.typing = self._typing(event.value)
+        self.redraw()
+
+    def _typing(self, text: str) -> Typing:
+        try:
+            _, says = self._tried(text)
+        except (ValueError, BadInput) as fault:
+            return Typing(reasons(fault), refused=True)
+        return Typing(says, refused=False)
+
+    def _tried(self, text: str) -> tuple[State, str]:
+        """Return the state that an entry leads to and what is understood of it; raises ValueError or BadInput."""
+        state, path = self.session.state, self.in_hand()
+        if not text.strip():
+            state = self.session.propose({path: None})
+            return state, f"empty: Enter {'gives it back to the program' if is_open(state, path) else 'leaves it out'}"
+        held, read = edit.entry(path, text, state.shot, state.shot.units, _number(chosen(state, path)))
+        return self.session.propose({path: held}), f"read as {read}"
+
+    @on(Input.Submitted, "#entry")
+    def _take(self, event: Input.Submitted) -> None:
+        """Take the entry, or keep it with the reason why not."""
+        try:
+            state, _ = self._tried(event.value)
+        except (ValueError, BadInput) as fault:
+            self.typing = Typing(reasons(fault), refused=True)
+        else:
+            self.session.move_to(state)
+            self._end_entry()
+            self.forescale.changed()
+        self.redraw()
+
+    def on_entry_left(self) -> None:
+        """Leave the old value."""
+        self._end_entry()
+        self.redraw()
+
+    def _end_entry(self) -> None:
+        self.typing = None
+        entry = cast("Entry", self.query_one("#entry"))
+        entry.remove()
+        self.set_focus(None)
+
+    # The rest of the program
+
+    def action_task(self, name: str) -> None:
+        """Open a task's own screen."""
+        self.forescale.open_task(name)
+
+    def action_save(self) -> None:
+        """Save the shot to its file."""
+        self.forescale.save()
+
+    def action_theme(self) -> None:
+        """Go to the next theme."""
+        self.forescale.next_theme()
+
+    def action_glyphs(self) -> None:
+        """Go to the next glyph table."""
+        self.forescale.next_glyphs()
+
+    def action_leave(self) -> None:
+        """Leave the program, asking once where work is not saved."""
+        self.forescale.leave()
+
+
+def _number(value: Any) -> float | None:
+    return float(value) if isinstance(value, int | float) else None

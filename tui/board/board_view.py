@@ -1,0 +1,172 @@
+"""What the board shows: the four panes together or one alone, the field in hand, and the way about them."""
+
+from __future__ import annotations
+
+from forescale.engine.solve.record import Pane
+from forescale.tui import panes
+from forescale.tui.app_screen import AppScreen
+from forescale.tui.board.board_lines import finding_rows, message_rows, top_row
+from forescale.tui.glyphs import plain
+from forescale.tui.keys import footer_text
+from forescale.tui.panes import focus, scale, slip, speed
+from forescale.tui.panes.arrange import LABEL, Look, Typing, arrange, paths_of
+from forescale.tui.panes.content import PaneContent
+from forescale.tui.runs import Rows
+from forescale.tui.session import State
+from textual import events
+from textual.app import ComposeResult
+
+PANES: tuple[Pane, ...] = tuple(panes.TITLES)
+_CONTENT = {"scale": scale.content, "speed": speed.content, "focus": focus.content, "slip": slip.content}
+TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL = 80, 24, 30
+GAP = 1
+
+
+class BoardView(AppScreen[None]):
+    """The shot in sight: four panes, one field in hand."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.pane: Pane = "scale"
+        self.hands: dict[Pane, int] = dict.fromkeys(PANES, 0)
+        self.alone = False
+        self.message = ""
+        self.typing: Typing | None = None
+        self._contents: tuple[State, dict[Pane, PaneContent]] | None = None
+        self._hand_row: int | None = None
+
+    def compose(self) -> ComposeResult:
+        """One line above, the panes, the chief finding, and the keys."""
+        yield Rows(id="top")
+        for pane in PANES:
+            yield Rows(id=pane, classes="pane")
+        yield Rows(id="finding")
+        yield Rows(id="footer")
+
+    # What is shown
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Lay the panes anew, together or alone."""
+        self.lay_out()
+
+    def on_screen_resume(self, _event: events.ScreenResume) -> None:
+        """Show what a task has changed."""
+        self.redraw()
+
+    @property
+    def one_pane(self) -> bool:
+        """Whether one pane is shown at a time, by choice or for want of room."""
+        return self.alone or self.size.width < TOGETHER_WIDTH or self.size.height < TOGETHER_HEIGHT
+
+    def lay_out(self) -> None:
+        """Give every pane its place and size."""
+        width, height = self.size.width, self.size.height
+        below = 2 if height >= TALL else 1
+        self.query_one("#finding").styles.height = below
+        room = height - 2 - below
+        left, upper = (width - GAP + 1) // 2, (room + 1) // 2
+        for place, pane in enumerate(PANES):
+            box = self.query_one(f"#{pane}", Rows)
+            box.display = not self.one_pane or pane == self.pane
+            across, down = (0, 0) if self.one_pane else (place % 2, place // 2)
+            box.styles.offset = (across * (left + GAP), 1 + down * upper)
+            if self.one_pane:
+                box.styles.width, box.styles.height = width, room
+            else:
+                box.styles.width = left if not across else width - left - GAP
+                box.styles.height = upper if not down else room - upper
+        self.redraw()
+
+    def contents(self) -> dict[Pane, PaneContent]:
+        """Return what the panes hold for the present state, made once a state."""
+        state = self.session.state
+        if self._contents is None or self._contents[0] is not state:
+            self._contents = (state, {pane: make(state.answer) for pane, make in _CONTENT.items()})  # type: ignore[misc]
+        return self._contents[1]
+
+    def in_hand(self) -> str:
+        """Return the path of the field in hand."""
+        paths = paths_of(self.contents()[self.pane])
+        return paths[min(self.hands[self.pane], len(paths) - 1)]
+
+    def redraw(self) -> None:
+        """Show the present state; only rows that differ are sent."""
+        if not self.size.width or not self.is_attached:
+            return
+        state, glyphs = self.session.state, self.forescale.glyphs
+        for number, pane in enumerate(PANES, 1):
+            box = self.query_one(f"#{pane}", Rows)
+            width, height = int(box.styles.width.value), int(box.styles.height.value)  # type: ignore[union-attr]
+            if not box.display:
+                continue
+            active = pane == self.pane
+            look = Look(
+                width,
+                height,
+                glyphs,
+                in_hand=self.in_hand() if active else None,
+                typing=self.typing if active else None,
+                stale=self.typing is not None and self.typing.refused,
+            )
+            arranged = arrange(number, pane, self.contents()[pane], state, look)
+            box.show(arranged.rows)
+            if active:
+                self._hand_row = arranged.hand_row
+        self._place_entry()
+        self._show_lines()
+
+    def _show_lines(self) -> None:
+        width, glyphs = self.size.width, self.forescale.glyphs
+        self.query_one("#top", Rows).show((top_row(self.session, width, glyphs),))
+        below = int(self.query_one("#finding").styles.height.value)  # type: ignore[union-attr]
+        said = message_rows(self.message, width, below, glyphs)
+        self.query_one("#finding", Rows).show(said or finding_rows(self.session.state.answer, width, below, glyphs))
+        footer = footer_text(self.forescale.keys_in_force(), width)
+        self.query_one("#footer", Rows).show((((plain(f" {footer}", glyphs), "label"),),))
+
+    def say(self, text: str) -> None:
+        """Show a message in place of the finding until the next key."""
+        self.message = text
+        self._show_lines()
+
+    # Moving about
+
+    def on_key(self, _event: events.Key) -> None:
+        """A key puts the finding back in place of a message."""
+        self.message = ""
+
+    def action_pane(self, pane: Pane) -> None:
+        """Go to a pane."""
+        self.pane = pane
+        self.lay_out() if self.one_pane else self.redraw()
+
+    def action_next_pane(self, step: int) -> None:
+        """Go to the pane after this one, or before it."""
+        self.action_pane(PANES[(PANES.index(self.pane) + step) % len(PANES)])
+
+    def action_field(self, step: int) -> None:
+        """Go to the field below, or above."""
+        count = len(paths_of(self.contents()[self.pane]))
+        self.hands[self.pane] = (self.hands[self.pane] + step) % count
+        self.redraw()
+
+    def go_to(self, path: str, pane: Pane) -> None:
+        """Put the field at `path` in hand, in the pane that has it, or else go to `pane`."""
+        for name, content in self.contents().items():
+            if path in paths_of(content):
+                self.hands[name] = paths_of(content).index(path)
+                pane = name
+        self.action_pane(pane)
+
+    def action_alone(self) -> None:
+        """Show the pane alone, or all four again."""
+        self.alone = not self.alone
+        self.lay_out()
+
+    def _place_entry(self) -> None:
+        """Put the entry where the field in hand stands now."""
+        for entry in self.query("#entry"):
+            box = self.query_one(f"#{self.pane}", Rows)
+            left, top = int(box.styles.offset.x.value), int(box.styles.offset.y.value)
+            entry.styles.offset = (left + LABEL, top + (self._hand_row or 0))
+            entry.styles.width = int(box.styles.width.value) - LABEL  # type: ignore[union-attr]

@@ -1,0 +1,31 @@
+"""`forescale kit`: the profiles and shots at hand."""
+
+from __future__ import annotations
+
+import argparse
+
+from forescale.engine.files.faults import BadInput, nearest
+from forescale.tui.cli.command_line import SubCommand, listed, run_named
+
+ACTIONS: dict[str, SubCommand] = {
+    "list": SubCommand("forescale.tui.cli.kit_list", "list what stands on the shelves, and whose it is"),
+    "show": SubCommand("forescale.tui.cli.kit_show", "show what stands on the shelves under a name"),
+    "check": SubCommand("forescale.tui.cli.kit_check", "check files, or every file in a folder, one line a fault"),
+    "import": SubCommand(
+        "forescale.tui.cli.kit_import", "start a profile from the open catalogue of cameras and lenses"
+    ),
+}
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the command takes; each action reads the words that follow it."""
+    parser.add_argument("action", metavar="ACTION", nargs="?", default="list", help="what to do; left out: list")
+    parser.add_argument("words", metavar="...", nargs=argparse.REMAINDER, help="what the action takes")
+    parser.epilog = listed("forescale kit", ACTIONS)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Run the action."""
+    if arguments.action not in ACTIONS:
+        raise BadInput(f'forescale kit: "{arguments.action}" is unknown; {nearest(arguments.action, ACTIONS)}')
+    return run_named("forescale kit", arguments.action, ACTIONS, arguments.words)

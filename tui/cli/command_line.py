@@ -1,0 +1,92 @@
+"""What all commands share: one line a fault, output that no locale or closed pipe can break, sub-commands by name."""
+
+from __future__ import annotations
+
+import argparse
+import io
+import os
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from importlib import import_module
+from typing import NamedTuple, NoReturn
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.sheet.cells import clean
+
+DONE, STOPPED, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
+
+
+class SubCommand(NamedTuple):
+    """A module with `add_arguments(parser)` and `run(arguments)`, loaded when it is asked for; what it does."""
+
+    module: str
+    does: str
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser that says in one line what is wrong."""
+
+    def __init__(self, prog: str, does: str, epilog: str | None = None) -> None:
+        """Make a parser whose help keeps the epilog's lines."""
+        kept = argparse.RawDescriptionHelpFormatter
+        super().__init__(prog=prog, description=does, epilog=epilog, allow_abbrev=False, formatter_class=kept)
+
+    def error(self, message: str) -> NoReturn:
+        """Raise BadInput, which the console script prints as it does any other fault."""
+        raise BadInput(f"{self.prog}: {message}; see {self.prog} --help")
+
+
+def run_named(prog: str, name: str, commands: Mapping[str, SubCommand], words: Sequence[str]) -> int:
+    """Run the sub-command of that name with the words that follow it and return its exit code; raises BadInput."""
+    command = commands[name]
+    module = import_module(command.module)
+    parser = Parser(f"{prog} {name}", f"{command.does[0].upper()}{command.does[1:]}.")
+    module.add_arguments(parser)
+    code: int = module.run(parser.parse_args(words))
+    return code
+
+
+def listed(prog: str, commands: Mapping[str, SubCommand]) -> str:
+    """Return the sub-commands, one a line, for a help text."""
+    names = [f"  {name:<10}{command.does}" for name, command in commands.items()]
+    return "\n".join(["commands:", *names, "", f"{prog} COMMAND --help says more of each."])
+
+
+def say(text: str) -> None:
+    """Print text on standard output; what the terminal's locale has no sign for becomes a question mark."""
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(errors="replace")
+    _through(lambda: sys.stdout.write(text))
+
+
+def say_exactly(text: str) -> None:
+    """Print the text of a file on standard output, in UTF-8 whatever the locale."""
+    sys.stdout.flush()
+    _through(lambda: sys.stdout.buffer.write(text.encode("utf-8")))
+
+
+def complain(faults: Sequence[str]) -> None:
+    """Print each fault as one line on standard error."""
+    if isinstance(sys.stderr, io.TextIOWrapper):
+        sys.stderr.reconfigure(errors="backslashreplace")
+    for fault in faults:
+        print(clean(fault), file=sys.stderr)
+
+
+def _through(write: Callable[[], object]) -> None:
+    """Write to the end; raises BadInput where the place is full. A reader who has left ends it in silence."""
+    try:
+        write()
+        sys.stdout.flush()
+    except BrokenPipeError:
+        _drop_output()
+    except OSError as error:
+        _drop_output()
+        raise BadInput(f"standard output: cannot be written: {error.strerror}") from None
+
+
+def _drop_output() -> None:
+    """Send what is still to be flushed to nowhere, or the interpreter would fail on it once more at its end."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    os.close(nowhere)

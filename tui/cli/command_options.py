@@ -1,0 +1,58 @@
+"""`forescale options`: the ways to shoot it with the kit at hand, best first. Starts no screen."""
+
+from __future__ import annotations
+
+import argparse
+
+from forescale.engine.kit import library
+from forescale.engine.options import Gathering, Miss, Outcome, at_hand, plan, search
+from forescale.tui.cli.command_line import DONE, STOPPED, complain, say
+
+SHOWN = 10
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the command takes."""
+    parser.add_argument("shot", metavar="SHOT", help="a shot file, or the name of a saved or shipped shot")
+    parser.add_argument("--json", action="store_true", help="print every number as JSON: mm, s, degrees, lux")
+    parser.add_argument("--limit", metavar="N", type=_count, help=f"print N ways; left out: {SHOWN}, all as JSON")
+    parser.add_argument("--all", action="store_true", help="print every way, and why each of the others fails")
+    parser.epilog = (
+        "What the shot sets is kept: ratio, place of the model, rate, focus, stop. What\n"
+        "it leaves out is searched, with all cameras, modes and lenses at hand.\n"
+        "[limits] in the shot says what to hold, what may pass and what counts.\n"
+        "exit codes: 0 done; 1 nothing works; 2 bad input."
+    )
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal() or int(text) < 1:
+        raise argparse.ArgumentTypeError(f'"{text}" is not a count; write a whole number from 1 on')
+    return int(text)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Search, and print what was found."""
+    path = library.shot_path(arguments.shot)
+    shot = library.load_shot(path)
+    shelves = at_hand(shot.kit)
+    complain([f"{fault} (left out)" for fault in shelves.faults])
+    quest = plan(shot, shot.units, shelves, str(path))
+    limit = arguments.limit if arguments.limit or arguments.json or arguments.all else SHOWN
+    gathering, misses = Gathering(quest, keep=limit), list[Miss]()
+    for batch in search(quest, with_misses=arguments.all):
+        gathering.add(batch)
+        misses += batch.misses
+    found = gathering.outcome()
+    say(_written(found, limit, misses, arguments.json))
+    return DONE if found.working else STOPPED
+
+
+def _written(found: Outcome, limit: int | None, misses: list[Miss], as_json: bool) -> str:
+    if as_json:
+        from forescale.engine.options.data import options_json
+
+        return options_json(found, limit, misses)
+    from forescale.engine.options.table import options_text
+
+    return options_text(found, limit, misses)

@@ -1,0 +1,89 @@
+"""`forescale sheet`: one shot on paper. Starts no screen."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from importlib import import_module
+from pathlib import Path
+from typing import cast
+
+from forescale.engine.answer import Answer, answer_file
+from forescale.engine.files.faults import BadInput
+from forescale.engine.files.toml_files import write_text
+from forescale.engine.kit import library
+from forescale.engine.shot.records import Shot
+from forescale.tui.cli.command_line import DONE, STOPPED, complain, say, say_exactly
+
+STANDARD_OUTPUT = "-"
+# What each option writes: where the form is made, and what it is.
+PAPERS: dict[str, tuple[str, str, str]] = {
+    "svg": (
+        "forescale.engine.sheet.drawing.page",
+        "sheet_svg",
+        "the shot from above and from the side, to scale, as SVG",
+    ),
+    "html": ("forescale.engine.sheet.page", "sheet_html", "the sheet with the drawing as a page to print"),
+    "csv": ("forescale.engine.sheet.data", "build_csv", "the build list as CSV"),
+}
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the command takes."""
+    parser.add_argument("shot", metavar="SHOT", help="a shot file, or the name of a saved or shipped shot")
+    parser.add_argument("--json", action="store_true", help="print every number as JSON: mm, s, degrees, lux")
+    parser.add_argument("--units", choices=("metric", "imperial"), help="show these units and not the shot's own")
+    for option, (_, _, what) in PAPERS.items():
+        parser.add_argument(f"--{option}", metavar="FILE", help=f"write {what}; - is standard output")
+    parser.epilog = (
+        "exit codes: 0 done; 1 answered, but a finding says that it cannot work as set; 2 bad input.\n"
+        "With a FILE asked for and no --json, nothing else is printed."
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print or write the sheet; everything is worked out before anything is written."""
+    targets = {option: target for option in PAPERS if (target := getattr(arguments, option)) is not None}
+    _check(targets, arguments.json)
+    shot, answer = answer_file(library.shot_path(arguments.shot), arguments.units)
+    texts = {option: _made(*PAPERS[option][:2], shot, answer) for option in targets}
+    printed = _printed(arguments, shot, answer) if arguments.json or not targets else None
+    for option, target in targets.items():
+        if target != STANDARD_OUTPUT:
+            write_text(Path(target), texts[option])
+    _print(printed, [texts[option] for option, target in targets.items() if target == STANDARD_OUTPUT])
+    if printed is None:
+        complain([f"{arguments.shot}: {finding.text}" for finding in answer.findings if finding.level == "stop"])
+    return STOPPED if answer.stopped else DONE
+
+
+def _check(targets: dict[str, str], as_json: bool) -> None:
+    """Raise BadInput where two things want one place."""
+    wanted = [*targets.values(), *([STANDARD_OUTPUT] if as_json else [])]
+    for place in wanted:
+        if wanted.count(place) > 1:
+            where = "standard output" if place == STANDARD_OUTPUT else place
+            raise BadInput(f"{where}: two things cannot be written to one place; give each a file of its own")
+    if "" in wanted:
+        raise BadInput("a file's name is empty; write - for standard output")
+
+
+def _made(module: str, function: str, shot: Shot, answer: Answer) -> str:
+    make = cast(Callable[[Shot, Answer], str], getattr(import_module(module), function))
+    return make(shot, answer)
+
+
+def _printed(arguments: argparse.Namespace, shot: Shot, answer: Answer) -> str:
+    form = (
+        ("forescale.engine.sheet.data", "sheet_json")
+        if arguments.json
+        else ("forescale.engine.sheet.text", "sheet_text")
+    )
+    return _made(*form, shot, answer)
+
+
+def _print(printed: str | None, exact: list[str]) -> None:
+    if printed is not None:
+        say(printed)
+    for text in exact:
+        say_exactly(text)

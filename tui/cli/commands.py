@@ -1,0 +1,120 @@
+"""The console script: which command is meant, and how whatever goes wrong is said."""
+
+from __future__ import annotations
+
+import gc
+import sys
+from collections.abc import Sequence
+from contextlib import suppress
+
+from forescale.engine.files.faults import BadInput, nearest
+from forescale.tui.cli.command_line import (
+    BAD_INPUT,
+    DONE,
+    INTERRUPTED,
+    STOPPED,
+    Parser,
+    SubCommand,
+    complain,
+    listed,
+    run_named,
+)
+
+NAME = "forescale"
+COMMANDS: dict[str, SubCommand] = {
+    "sheet": SubCommand(
+        "forescale.tui.cli.command_sheet", "print a shot's sheet: text, JSON, a drawing, a page, the build list"
+    ),
+    "options": SubCommand("forescale.tui.cli.command_options", "rank the ways to shoot it with the kit at hand"),
+    "kit": SubCommand(
+        "forescale.tui.cli.command_kit", "list, show, check and start the cameras, lenses, heads and shots at hand"
+    ),
+}
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run what the command line asks for and return the exit code; never lets a traceback through."""
+    gc.disable()  # imports leave nothing to collect, and looking for it takes a tenth of the start; the app enables it
+    try:
+        return _run(list(sys.argv[1:] if words is None else words))
+    except BadInput as bad:
+        complain(bad.faults)
+        return BAD_INPUT
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except Exception as error:
+        complain([f"{NAME}: stopped by a fault of its own, not by your input: {_where(error)}"])
+        return BAD_INPUT
+    finally:
+        gc.freeze()  # the process ends here: nothing is left that is worth looking through
+
+
+def _where(error: Exception) -> str:
+    """Return an error with the line of the program that raised it, for whoever mends it."""
+    trace = error.__traceback__
+    while trace is not None and trace.tb_next is not None:
+        trace = trace.tb_next
+    place = "" if trace is None else f" ({trace.tb_frame.f_globals.get('__name__')}, line {trace.tb_lineno})"
+    return f"{type(error).__name__}: {error}{place}"
+
+
+def _run(words: list[str]) -> int:
+    if words and words[0] in COMMANDS:
+        return _run_remembering(words[0], words[1:])
+    if "--version" in words:
+        return _print_version()
+    return _open_app(words)
+
+
+def _run_remembering(name: str, words: list[str]) -> int:
+    """Run a printing command; one that did its work keeps the units, and the next starts in half the time."""
+    from forescale.engine import unit_memory
+
+    unit_memory.recall_units()
+    code = run_named(NAME, name, COMMANDS, words)
+    if code in {DONE, STOPPED}:
+        with suppress(BadInput):  # a home that cannot be written to is not worth a word
+            unit_memory.remember_units()
+    return code
+
+
+def _print_version() -> int:
+    from forescale import __version__
+    from forescale.tui.cli.command_line import say
+
+    say(f"{NAME} {__version__}\n")
+    return DONE
+
+
+def _open_app(words: list[str]) -> int:
+    """Open the app on the shot named, or on the one last worked on."""
+    arguments = _app_parser().parse_args(words)
+    if len(arguments.shot) > 1:
+        raise BadInput(f'{NAME}: no command is called "{arguments.shot[0]}"; {nearest(arguments.shot[0], COMMANDS)}')
+    from forescale.engine.kit.library import shot_path
+    from forescale.tui.app import open_app
+
+    path = shot_path(arguments.shot[0]) if arguments.shot else None
+    return open_app(path, arguments.glyphs, arguments.theme)
+
+
+def _app_parser() -> Parser:
+    from forescale.tui.config import THEMES
+
+    does = "Work out a shot that joins a scale miniature to a real background in one exposure."
+    parser = Parser(NAME, does, listed(NAME, COMMANDS))
+    parser.add_argument(
+        "shot",
+        metavar="SHOT",
+        nargs="*",
+        help="a shot file, or the name of a saved or shipped shot, to open in the app; left out: the one last worked "
+        "on. A file called as a command is opened by ./NAME",
+    )
+    parser.add_argument("--glyphs", choices=("ascii", "box", "full"), help="the signs that the screen's font has")
+    parser.add_argument("--theme", choices=THEMES, metavar="NAME", help=f"the colours: {', '.join(THEMES)}")
+    parser.add_argument("--version", action="store_true", help="print the version and leave")
+    return parser
+
+
+if __name__ == "__main__":
+    sys.exit(main())

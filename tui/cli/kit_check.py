@@ -1,0 +1,94 @@
+"""`forescale kit check`: whether files hold what they should, one line a fault."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from forescale.engine.answer import answer_file
+from forescale.engine.files.faults import BadInput
+from forescale.engine.files.toml_files import read_toml
+from forescale.engine.kit import library
+from forescale.engine.kit.gauges import pixel_doubt
+from forescale.engine.kit.profiles import Camera
+from forescale.engine.sheet.cells import clean
+from forescale.tui.cli.command_line import BAD_INPUT, DONE, complain, say
+from forescale.tui.config import config_path, load_config
+
+# A key that files of only one shelf have, for a file that stands on none.
+TELLING_KEYS: dict[str, library.Shelf] = {"place": "shots", "mode": "cameras", "marks": "lenses", "slide_min": "heads"}
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the action takes."""
+    parser.add_argument(
+        "files", metavar="FILE", nargs="+", help="a file, a folder for every .toml file in it, or a name"
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Check every file, print those that are right, and complain of the rest."""
+    faults: list[str] = []
+    for word in arguments.files:
+        try:
+            for file in _files(word):
+                faults.extend(_checked(file))
+        except BadInput as bad:
+            faults.extend(bad.faults)
+    complain(faults)
+    return BAD_INPUT if faults else DONE
+
+
+def _files(word: str) -> list[Path]:
+    """Return the file that is meant, those in the folder that is meant, or those that a name stands for."""
+    path = Path(word)
+    if path.is_dir():
+        found = sorted(file for file in path.rglob("*.toml") if file.is_file())
+        if not found:
+            raise BadInput(f"{path}: there is no .toml file in it")
+        return found
+    shelves = map(library.entries, library.ONE_OF)
+    named = [entries[word].path for entries in shelves if word in entries]
+    return named if named and not path.exists() else [path]
+
+
+def _checked(path: Path) -> Iterator[str]:
+    """Yield the faults of one file, or print that it is right."""
+    try:
+        what = _loaded(path)
+    except BadInput as bad:
+        yield from bad.faults
+    else:
+        say(f"{clean(str(path))}: {clean(what)}\n")
+
+
+def _loaded(path: Path) -> str:
+    """Return what a file is, once it has been read, and whether it is right; raises BadInput with its faults."""
+    if path.absolute() == config_path().absolute():
+        load_config()
+        return "your settings, and right"
+    shelf, doubts = _shelf(path, read_toml(path)), ""
+    if shelf == "shots":
+        answer_file(path)
+    else:
+        profile = library.load_profile(library.PROFILES[shelf], path)
+        if isinstance(profile, Camera):
+            doubts = "; ".join(filter(None, map(pixel_doubt, profile.mode)))
+    shipped = library.SHIPPED / shelf / path.name
+    hides = shipped.is_file() and path.resolve() != shipped
+    what = f"a {library.ONE_OF[shelf]}{' that hides the shipped one' if hides else ''}"
+    return f"{what}, though {doubts}" if doubts else f"{what}, and right"
+
+
+def _shelf(path: Path, data: dict[str, Any]) -> library.Shelf:
+    """Return the shelf that a file stands on, or the one whose files hold what it holds."""
+    for shelf in library.ONE_OF:
+        if path.absolute().parent.name == shelf:
+            return shelf
+    for key, shelf in TELLING_KEYS.items():
+        if key in data:
+            return shelf
+    names = ", ".join(library.ONE_OF)
+    raise BadInput(f"{path}: is no camera, lens, head or shot by what it holds; put it in a folder called {names}")

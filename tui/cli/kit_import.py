@@ -1,0 +1,87 @@
+"""`forescale kit import`: start a profile of one's own from the open catalogue of cameras and lenses."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from collections.abc import Iterator, Sequence
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.sheet.blocks import Row, Section
+from forescale.engine.sheet.cells import clean, wrap
+from forescale.engine.sheet.text import WIDTH, joined, section_lines
+from forescale.engine.shelf.catalogue import Entry, matching, none_found, read_catalogue
+from forescale.engine.shelf.catalogue_entry import CatalogueLens
+from forescale.engine.shelf.catalogue_start import Start, Value, start
+from forescale.engine.shelf.profile_draft import kept_names, own_path
+from forescale.tui.cli.command_line import DONE, complain, say
+
+MOST_LISTED = 40
+NUMBER = 5
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the action takes."""
+    parser.add_argument("words", metavar="WORDS", nargs="+", help="parts of the maker's and the model's name")
+    parser.add_argument("--pick", metavar="N", type=int, help="the one with this number, where several are found")
+    parser.add_argument("--name", metavar="NAME", help="what to call the profile; left out: as the catalogue does")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """List what is found, or write a profile started from the one that is meant."""
+    catalogue = read_catalogue()
+    complain(catalogue.skipped)
+    found = matching(catalogue.entries, arguments.words)
+    if not found:
+        raise BadInput(none_found(catalogue.entries, arguments.words))
+    if arguments.pick is None and len(found) > 1:
+        say("\n".join(_listed(found)) + "\n")
+        return DONE
+    begun = start(_picked(found, arguments.pick), arguments.name)
+    _refuse_taken(begun)
+    path = library.save_profile(begun.shelf, begun.profile)
+    say(joined([f"Written to {clean(str(path))}", "", *_said(begun)]))
+    return DONE
+
+
+def _listed(found: Sequence[Entry]) -> Iterator[str]:
+    for number, entry in enumerate(found[:MOST_LISTED], start=1):
+        kind = "lens" if isinstance(entry, CatalogueLens) else "camera"
+        first, *rest = wrap(clean(entry.name), WIDTH - NUMBER - 8)
+        yield f"{number:>{NUMBER - 1}} {kind:<8}{first}"
+        yield from (" " * (NUMBER + 8) + line for line in rest)
+    if len(found) > MOST_LISTED:
+        yield f"and {len(found) - MOST_LISTED} more: another word leaves fewer"
+    yield "Nothing is written yet: add --pick N to start a profile from number N"
+
+
+def _picked(found: Sequence[Entry], number: int | None) -> Entry:
+    place = 1 if number is None else number
+    if not 1 <= place <= len(found):
+        raise BadInput(
+            f"forescale kit import: --pick {place}: these words find {len(found)}; pick from 1 to {len(found)}"
+        )
+    return found[place - 1]
+
+
+def _refuse_taken(begun: Start) -> None:
+    """Raise BadInput where a profile of that name, saved or under work, is the user's own already."""
+    path = own_path(begun.shelf, begun.profile.name)
+    if os.path.lexists(path):
+        raise BadInput(f"{path}: is there already and is left as it is; give another name with --name NAME")
+    if begun.profile.name in kept_names(begun.shelf):
+        raise BadInput(f"{begun.profile.name}: is under work and not saved yet; give another name with --name NAME")
+
+
+def _said(begun: Start) -> Iterator[str]:
+    """Say where each number comes from."""
+    taken = Section("From the catalogue", _rows(begun.taken))
+    guessed = "guesses, and what is not certain: measure each, then set it in the file or with k in the app"
+    for section in (taken, Section("To check", _rows(begun.to_check), guessed)):
+        yield from section_lines(section)
+        yield ""
+
+
+def _rows(values: Sequence[Value]) -> tuple[Row, ...]:
+    return tuple(Row(value.field, value.text, value.why) for value in values)

@@ -1,0 +1,193 @@
+"""The bench: slips read along the slide, the line through them, its zero, and the pupil put into the lens's profile."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import date
+from typing import Any, ClassVar
+
+from forescale.engine.answer import Answer
+from forescale.engine.bench import bench_entry, bench_report, pupil_store
+from forescale.engine.bench.bench_entry import Way
+from forescale.engine.compare.differences import Difference
+from forescale.engine.compare.step_words import Step
+from forescale.engine.files.faults import BadInput
+from forescale.engine.shot import edit, rows
+from forescale.engine.shot.records import BenchRow
+from forescale.engine.units import number_text
+from forescale.tui.tasks.bench.bench_guide import BenchGuideScreen
+from forescale.tui.tasks.bench.bench_view import BenchView
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
+ABOUT: dict[Way, tuple[str, str]] = {
+    "pixels": ("Slip, px", "+ where the near target outran the far one, - where it lagged behind"),
+    "tape": ("Slip on tape", "+ where the near target outran the far one, - where it lagged behind"),
+    "eye": ("Seen", "outruns, lags or locked: + - 0 will do"),
+}
+
+
+class BenchScreen(BenchView):
+    """What the keys of the bench do."""
+
+    ENTER = "edit"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("p", "add('pixels')", "pixels", tooltip="add a reading in pixels"),
+        Binding("tab", "next_view", "view", tooltip="go on from the readings to the line, what was found, and back"),
+        Binding("t", "add('tape')", "tape", tooltip="add a reading off a tape hung at the background"),
+        Binding("e", "add('eye')", "eye", tooltip="add what the eye saw: outruns, lags or locked"),
+        Binding("g", "guide", "guide", tooltip="how to do it, in six steps with this shot's numbers"),
+        Binding("s", "store", "store", tooltip="store the pupil in the lens's profile"),
+        Binding("z", "use_zero", "use zero", tooltip="set the slide of the shot to the zero"),
+        Binding("x", "delete", "delete", tooltip="take away the reading in hand"),
+        Binding("w", "sweep", "sweep", tooltip="set the sweep of the move"),
+        Binding("v", "axis", "pan/tilt", tooltip="change between pan and tilt"),
+        Binding("k", "count_all", "count all", tooltip="count every reading as taken with this kit and over this move"),
+        Binding("u", "undo", "undo", tooltip="undo the last change"),
+        Binding("r", "redo", "redo", tooltip="take the undone change back"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._objected: Answer | None = None
+
+    def action_guide(self) -> None:
+        """Explain how it is done."""
+        self.app.push_screen(BenchGuideScreen())
+
+    # Readings
+
+    def change(self, changes: dict[str, Any], told: str = "") -> None:
+        """Change the shot and show it, saying in words what that did; raises BadInput."""
+        self.session.apply(changes)
+        self.told = told
+        self.forescale.changed()
+        self.fill()
+        self.say("")
+
+    def action_add(self, way: Way) -> None:
+        """Ask where the slide stands, at the place to read next unless typed over, and then for the slip."""
+        places = bench_report.next_places(self.answer)
+        self._ask_slide(way, f"{places[0]:g} mm" if places else "", "", lambda row: self._put((*self.readings, row)))
+
+    @on(DataTable.RowSelected)
+    def _edit(self) -> None:
+        """Ask for slide and slip of the reading in hand anew; what it was taken with stays."""
+        place = self.table.cursor_row
+        row = self.readings[place]
+
+        def put(new: BenchRow) -> None:
+            kept = {name: getattr(row, name) for name in bench_entry.TAKEN_WITH}
+            self._put(rows.replaced(self.readings, place, new.model_copy(update=kept)), place)
+
+        slip = bench_entry.slip_text(row, self.answer.system)
+        self._ask_slide(bench_entry.way_of(row), f"{number_text(row.slide, 9)} mm", slip, put)
+
+    def _ask_slide(self, way: Way, slide: str, slip: str, put: Callable[[BenchRow], None]) -> None:
+        head = self.session.state.kit.head
+
+        def read(text: str) -> float:
+            return bench_entry.read_slide(text, head)
+
+        self.ask(
+            "Slide at",
+            slide,
+            lambda text: f"{read(text):g} mm",
+            lambda text: self._ask_slip(way, read(text), slip, put),
+        )
+
+    def _ask_slip(self, way: Way, slide: float, slip: str, put: Callable[[BenchRow], None]) -> None:
+        def row_of(text: str) -> BenchRow:
+            return bench_entry.new_row(slide, bench_entry.read_slip(text, way, self.answer.system))
+
+        label, about = ABOUT[way]
+        self.ask(
+            label,
+            slip,
+            lambda text: bench_entry.in_words(row_of(text), self.answer.system),
+            lambda text: put(row_of(text)),
+        )
+        self.say(about)
+
+    def _put(self, readings: tuple[BenchRow, ...], place: int | None = None) -> None:
+        self.change({"bench": readings})
+        self.table.move_cursor(row=len(readings) - 1 if place is None else place)
+
+    def action_delete(self) -> None:
+        """Take the reading in hand away."""
+        if not self.readings:
+            self.say("There is no reading to take away")
+            return
+        place = self.table.cursor_row
+        if self.attempt(lambda: self._put(rows.without(self.readings, place), max(place - 1, 0))):
+            self.say(f"Reading {place + 1} was taken away; u brings it back")
+
+    def action_count_all(self) -> None:
+        """Count every reading as taken with the kit and over the move that the shot has now."""
+        if self.attempt(lambda: self.change({"bench": bench_entry.as_now(self.readings)})):
+            self.say("Every reading now counts as taken with this kit and over this move; u undoes that")
+
+    # The move
+
+    def action_sweep(self) -> None:
+        """Ask for the sweep; a shot without a move is given a pan."""
+        shot, system = self.session.state.shot, self.answer.system
+
+        def take(text: str) -> None:
+            held, _ = edit.entry("move.sweep", text, shot, system, shot.move.sweep)
+            pan = {"move.axis": "pan"} if shot.move.axis == "none" else {}
+            self.change({"move.sweep": held, **pan})
+
+        shown = edit.text_of(shot.move.sweep, edit.quantity_of(type(shot), "move.sweep"), system)
+        self.ask("Sweep", shown, lambda text: edit.entry("move.sweep", text, shot, system, shot.move.sweep)[1], take)
+
+    def action_axis(self) -> None:
+        """Change between pan and tilt."""
+        axis = "tilt" if self.session.state.shot.move.axis == "pan" else "pan"
+        if self.attempt(lambda: self.change({"move.axis": axis})):
+            self.say(f"The bench and the shot now {axis}")
+
+    # The zero
+
+    def action_use_zero(self) -> None:
+        """Set the slide of the shot to the zero."""
+        self.attempt(self._use_zero)
+
+    def _use_zero(self) -> None:
+        zero, source = pupil_store.zero_to_set(self.answer)
+        before = self.session.state.shot.move.slide
+        stood = "" if before is None else f"; it stood at {before:g} mm"
+        self.change({"move.slide": f"{zero:g} mm"}, f"The slide is set to {zero:g} mm, {source}{stood}")
+
+    def action_store(self) -> None:
+        """Store the pupil; where something speaks against it, the second press does it."""
+        objection = pupil_store.objection(self.answer)
+        if objection and self._objected is not self.answer:
+            try:
+                pupil_store.found_row(self.answer, date.today())
+            except BadInput as fault:
+                self.say(str(fault), refused=True)
+                return
+            self._objected = self.answer
+            self.say(f"{objection.capitalize()}: s once more stores it all the same", refused=True)
+            return
+        self.attempt(self._store)
+
+    def _store(self) -> None:
+        before = self.answer
+        row = pupil_store.found_row(before, date.today())
+        try:
+            stored = pupil_store.store(self.session.state.kit.lens, row)
+        except pupil_store.ChangedOnDisk as changed:
+            self.session.reload_kit()
+            self.fill()
+            raise BadInput(f"{changed}. It is loaded now as it is: look at it, then s stores") from None
+        self.session.reload_kit()
+        self.told = f"{pupil_store.told_stored(stored)}. {bench_report.stored_text(before, self.answer)}"
+        self.say("")
+
+    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+        """Forget what the last change did: it is no longer so."""
+        self.told = ""
+        super().stepped(step, changes)

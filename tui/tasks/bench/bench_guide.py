@@ -1,0 +1,42 @@
+"""The bench explained in six steps, over the readings; the key that opened it closes it."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from forescale.engine.bench.bench_guide import steps
+from forescale.tui.glyphs import plain
+from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from forescale.tui.wrapped import wrapped
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+
+
+class BenchGuideScreen(TaskScreen[None]):
+    """What to do at the bench, with the shot's own numbers."""
+
+    TASK = "Bench, step by step"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("g", "leave", "readings", tooltip="back to the readings")]
+
+    def body(self) -> ComposeResult:
+        """One page."""
+        yield Page(id="guide")
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Wrap the steps anew."""
+        super().on_resize(event)
+        self.fill()
+
+    def fill(self) -> None:
+        """Show the steps."""
+        self.query_one(Page).show("\n".join(self._lines(max(self.size.width - 3, 20))))
+
+    def _lines(self, width: int) -> list[str]:
+        glyphs, lines = self.forescale.glyphs, list[str]()
+        for number, step in enumerate(steps(self.session.state.answer), start=1):
+            lines += wrapped(plain(f"{step.title}. {step.text}", glyphs), width, lead=f"{number}  ")
+            if step.caution:
+                lines += wrapped(plain(f"{glyphs.warn} {step.caution}", glyphs), width, lead="   ")
+            lines.append("")
+        return lines

@@ -1,0 +1,67 @@
+"""The readings on the bench as a table, and what the bench found as lines."""
+
+from __future__ import annotations
+
+import math
+
+from forescale.engine.answer import Answer
+from forescale.engine.bench import bench_report
+from forescale.engine.bench.bench_entry import shown_slip
+from forescale.engine.kit.kit import read_with
+from forescale.engine.shot.records import BenchRow
+from forescale.engine.solve.bench_line import bench_line
+from forescale.engine.units import angle_text, number_text, tape_text
+from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.tasks.frame.columns import Column
+from forescale.tui.wrapped import wrapped
+
+MOVED = 1e-3  # a model that stands nearer or farther by less is where it was
+
+
+def reading_columns(answer: Answer) -> list[Column]:
+    """Return the readings: slide, slip, how far off the line, and what is the matter with one."""
+    rows = answer.setting.bench
+    line = bench_line(answer)
+    points = {} if line is None else {point.row: point for point in line.points}
+    off = tuple(_signed(points[row].residual_px) if row in points else "" for row in range(len(rows)))
+    columns = [
+        Column("number", "", tuple(str(number) for number in range(1, len(rows) + 1))),
+        Column("slide", "slide", tuple(f"{number_text(row.slide, 6)} mm" for row in rows)),
+        Column("slip", "slip", tuple(shown_slip(row, answer.system) for row in rows)),
+    ]
+    if any(off):
+        columns.append(Column("off", "off line", off, goes=2))
+    remarks = tuple(_remark(answer, number, row) for number, row in enumerate(rows))
+    if any(remarks):
+        columns.append(Column("remark", "", remarks, goes=1))
+    return columns
+
+
+def _signed(px: float) -> str:
+    return f"{px:+.1f} px".replace("-0.0", "0.0").replace("+0.0", "0.0")
+
+
+def _remark(answer: Answer, number: int, row: BenchRow) -> str:
+    if not read_with(row, answer.setting, answer.kit):
+        return "left out"
+    bench = answer.slip.bench
+    if bench is not None and number in bench.contradicting:
+        return "look again"
+    if row.sweep is not None and row.sweep != answer.setting.move.sweep:
+        return f"over {angle_text(row.sweep)}"
+    if row.model is not None and not math.isclose(row.model, answer.lineup.model_mm, rel_tol=MOVED):
+        return f"model at {tape_text(row.model, answer.system)}"
+    return ""
+
+
+def found_lines(answer: Answer, told: str, glyphs: Glyphs, width: int) -> list[str]:
+    """Return what the bench found and what is suspicious about it, wrapped; `told` is what was just done."""
+    lines = wrapped(plain(told, glyphs), width, lead=f"{glyphs.ok} ") if told else []
+    if answer.slip.bench is None:
+        lines += wrapped("p, t or e takes a reading; g explains how, in six steps", width, lead=f"{glyphs.note} ")
+    for text in bench_report.report(answer):
+        lead = glyphs.ok if text.startswith("Good") else " "
+        lines += wrapped(plain(text, glyphs), width, lead=f"{lead} ")
+    for text in bench_report.doubts(answer):
+        lines += wrapped(plain(text, glyphs), width, lead=f"{glyphs.warn} ")
+    return lines

@@ -1,0 +1,1 @@
+"""Opening, saving, naming and leaving a shot."""

@@ -1,0 +1,39 @@
+"""The one question on leaving with work that is not saved."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+
+
+class LeavingScreen(TaskScreen[None]):
+    """Save, leave without saving, or stay."""
+
+    TASK = "Not saved"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("s", "save", "save and leave"),
+        Binding("d", "discard", "leave without saving"),
+    ]
+
+    def body(self) -> ComposeResult:
+        """The question."""
+        yield Page(id="question")
+
+    def fill(self) -> None:
+        """Ask."""
+        self.query_one(Page).show(
+            f"The shot has changes that {self.session.path} does not hold.\n\n"
+            "  s    save and leave\n  d    leave without saving\n  Esc  stay\n"
+        )
+
+    def action_save(self) -> None:
+        """Save and leave; a shipped shot is given a name first."""
+        self.dismiss()
+        self.forescale.save(then_leave=True)
+
+    def action_discard(self) -> None:
+        """Leave, and let the changes go."""
+        self.forescale.discard()

@@ -1,0 +1,90 @@
+"""The list of shots, one's own and the shipped."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.shelf.new_shot import checked_title, free_path, new_shot, read_background, units_of
+from forescale.tui.glyphs import plain
+from forescale.tui.session import reasons
+from forescale.tui.tasks.files.open_rows import shot_rows, told
+from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
+
+class OpenScreen(TaskScreen[None]):
+    """Shots with their titles and dates; Enter opens one."""
+
+    TASK = "Open"
+    ENTER = "open"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("n", "new", "new shot"),
+        Binding("p", "path", "a file by its path"),
+    ]
+
+    def body(self) -> ComposeResult:
+        """One table."""
+        yield Table(id="shots")
+
+    def on_mount(self) -> None:
+        """Say what becomes of the present shot."""
+        if self.session.unsaved:
+            self.say("The present shot is not saved; its changes are kept and come back when it is opened again")
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Fit the list to the new width."""
+        self.fill()
+
+    def fill(self) -> None:
+        """List the shots on the shelf."""
+        self._entries = list(library.entries("shots").values())
+        table, row, glyphs = self.query_one(Table), self.query_one(Table).cursor_row, self.forescale.glyphs
+        table.clear(columns=True)
+        heads, rows = shot_rows([told(entry) for entry in self._entries], self.size.width - 1)
+        for head, room in heads:
+            table.add_column(head, width=room)
+        for cells in rows:
+            table.add_row(*(plain(cell, glyphs) for cell in cells), height=1 + max(cell.count("\n") for cell in cells))
+        table.move_cursor(row=row)
+
+    @on(DataTable.RowSelected)
+    def _open(self) -> None:
+        path = self._entries[self.query_one(Table).cursor_row].path
+        try:
+            self._open_path(str(path))
+        except BadInput as fault:
+            self.say(reasons(fault), refused=True)
+
+    def action_new(self) -> None:
+        """Begin a new shot: its title, then how far off the background is."""
+        self.ask("Title of the new shot", "", checked_title, self._titled)
+
+    def _titled(self, text: str) -> None:
+        title, system = checked_title(text), self.session.state.shot.units
+        shown = "200 ft" if system == "imperial" else "60 m"
+        self.ask(
+            "Background on the tape",
+            shown,
+            lambda entry: read_background(entry, units_of(entry, system))[1],
+            lambda entry: self._begin(title, entry),
+        )
+
+    def _begin(self, title: str, background: str) -> None:
+        present = self.session.state.shot
+        path = free_path(title)
+        library.save_shot(path, new_shot(title, background, present.kit, units_of(background, present.units)))
+        self._open_path(str(path))
+
+    def action_path(self) -> None:
+        """Ask for a file."""
+        self.ask("File or name", "", lambda text: str(library.shot_path(text.strip())), self._open_path)
+
+    def _open_path(self, text: str) -> None:
+        path = library.shot_path(text.strip())
+        self.forescale.open_shot(path)
+        self.dismiss()

@@ -1,0 +1,74 @@
+"""Saving the shot under another name."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import ClassVar
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.tui.session import reasons
+from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from textual.app import ComposeResult
+from textual.binding import BindingType
+
+
+class SaveAsScreen(TaskScreen[None]):
+    """A name among the user's own shots, or a path."""
+
+    TASK = "Save as"
+    BINDINGS: ClassVar[list[BindingType]] = []
+
+    def __init__(self, then_leave: bool = False) -> None:
+        super().__init__()
+        self.then_leave = then_leave
+        self._asked_about: Path | None = None
+
+    def body(self) -> ComposeResult:
+        """What a name means."""
+        yield Page(id="about")
+
+    def fill(self) -> None:
+        """Say where a name leads, and ask for one."""
+        self.query_one(Page).show(
+            f"A plain name is kept among your own shots, in {library.home() / 'shots'}.\n"
+            "A path, such as ./night.toml, is a file anywhere else."
+        )
+        stem = self.session.path.stem
+        self.ask("Name or path", stem, lambda text: str(_target(text)), self._save)
+
+    def _save(self, text: str) -> None:
+        target = _target(text)
+        if target.exists() and target.resolve() != self.session.path.resolve() and not self._warned(target):
+            return
+        try:
+            self.session.save(target)
+        except BadInput as fault:
+            raise BadInput(f"not saved: {reasons(fault).removeprefix(f'{target}: ')}") from None
+        self.dismiss()
+        self.forescale.was_saved(then_leave=self.then_leave)
+
+    def on_entry_left(self) -> None:
+        """There is nothing here but the entry: leave with it."""
+        self.dismiss()
+
+    def _warned(self, target: Path) -> bool:
+        """Say once that a file would be written over; the second Enter does it."""
+        if self._asked_about == target:
+            return True
+        self._asked_about = target
+        raise BadInput(f"Enter once more writes over it: {target} is there already")
+
+
+def _target(text: str) -> Path:
+    """Return the file that a name or path stands for; raises BadInput."""
+    name = text.strip()
+    if not name:
+        raise BadInput("a name is needed, such as night-2")
+    path = Path(name).expanduser()
+    if path.parent == Path() and "/" not in name:
+        path = library.home() / "shots" / f"{name.removesuffix('.toml')}.toml"
+    elif path.suffix != ".toml":
+        path = path.with_name(f"{path.name}.toml")
+    library.refuse_shipped(path)
+    return path

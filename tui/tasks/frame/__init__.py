@@ -1,0 +1,1 @@
+"""What every task's screen shares: title, keys, help, columns."""

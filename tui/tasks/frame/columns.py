@@ -1,0 +1,69 @@
+"""Fitting a table into a width: the columns that matter least go first, so that nothing is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.runs import clipped
+from forescale.tui.tasks.frame.task_screen import Table
+from rich.cells import cell_len, set_cell_size
+
+PADDING = 2  # a table keeps a space on either side of a cell
+NARROWEST = 14
+FEWEST = 6  # columns that a name keeps where no other column can go
+SPELT_OUT = 2  # how much wider the sign of a cut is where a terminal has it only as three points
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: `id` for what it holds, and how soon it goes for want of room (0: never)."""
+
+    id: str
+    head: str
+    cells: tuple[str, ...]
+    goes: int = 0
+
+    @property
+    def width(self) -> int:
+        """How wide it is with its padding."""
+        return max(map(cell_len, (self.head, *self.cells))) + PADDING
+
+
+def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> list[Column]:
+    """Return the columns that a width holds; the first, a name, is shortened to `least` before others go."""
+    kept = list(columns)
+    while _spare(kept, width) < min(least + PADDING, kept[0].width) and any(column.goes for column in kept):
+        kept.remove(max(kept, key=lambda column: column.goes))
+    room = max(_spare(kept, width) - PADDING, FEWEST)
+    name = kept[0]
+    kept[0] = Column(name.id, name.head, tuple(shortened(cell, room) for cell in name.cells))
+    return kept
+
+
+def shortened(name: str, room: int) -> str:
+    """Return a name that fits, cut between words, or within one where a word alone is too long."""
+    if cell_len(name) <= room:
+        return name
+    room -= SPELT_OUT
+    cut = clipped(name, room)
+    return cut if room // 2 < cell_len(cut) <= room else f"{set_cell_size(name, room - 1).rstrip()}…"
+
+
+def _spare(columns: Sequence[Column], width: int) -> int:
+    """Return the room that is left for the first column beside the others."""
+    return width - sum(column.width for column in columns[1:])
+
+
+def show(table: Table, columns: Sequence[Column], glyphs: Glyphs) -> None:
+    """Put columns into a table, the cursor staying where it was."""
+    row, place = table.cursor_row, table.cursor_column
+    table.clear(columns=True)
+    texts = [[plain(cell, glyphs) for cell in (column.head, *column.cells)] for column in columns]
+    for column_texts in texts:
+        table.add_column(column_texts[0], width=max(map(cell_len, column_texts)))
+    for row_texts in zip(*(column_texts[1:] for column_texts in texts), strict=True):
+        table.add_row(*row_texts)
+    if table.row_count:
+        table.move_cursor(row=min(row, table.row_count - 1), column=min(place, len(columns) - 1))

@@ -1,0 +1,25 @@
+"""Sentences in full on a page, for screens that have no room for all of them below a table."""
+
+from __future__ import annotations
+
+from forescale.tui.glyphs import plain
+from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from textual.app import ComposeResult
+
+
+class WholeScreen(TaskScreen[None]):
+    """Sentences to read by going up and down."""
+
+    TASK = "In full"
+
+    def __init__(self, said: list[str]) -> None:
+        super().__init__()
+        self._said = said
+
+    def body(self) -> ComposeResult:
+        """The page alone."""
+        yield Page(id="whole")
+
+    def fill(self) -> None:
+        """Show the sentences, a line between them."""
+        self.query_one(Page).show(plain("\n\n".join(self._said), self.forescale.glyphs))

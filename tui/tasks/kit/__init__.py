@@ -1,0 +1,1 @@
+"""Choosing, making and editing cameras, lenses and heads."""

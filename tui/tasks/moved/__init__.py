@@ -1,0 +1,1 @@
+"""The rig has moved, as a task."""

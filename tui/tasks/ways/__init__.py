@@ -1,0 +1,1 @@
+"""Ways to shoot it: the search, its table and its words."""
