@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+
 from forescale.tui.cli.commands import main
 
 ROOT = Path(__file__).resolve().parents[1]

@@ -8,11 +8,11 @@ import sys
 from pathlib import Path
 
 import pytest
+
 from forescale.engine.kit.library import load_profile
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.shelf import catalogue
 from forescale.engine.shelf.profile_draft import begin
-
 from tests.command import ROOT, Here
 from tests.invented_catalogue import BROKEN, write_catalogue
 

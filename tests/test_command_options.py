@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+
 from forescale.engine.kit.library import SHIPPED
 from forescale.tui.cli.commands import main
 

@@ -11,8 +11,8 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-from forescale.tui.cli.commands import COMMANDS, main
 
+from forescale.tui.cli.commands import COMMANDS, main
 from tests.command import KILN, ROOT, Here, alone
 
 DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from forescale.engine.kit import library
 
+from forescale.engine.kit import library
 from tests.command import ROOT, Here
 
 PROFILES = ROOT / "profiles"

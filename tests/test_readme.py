@@ -7,13 +7,13 @@ import tomllib
 from pathlib import Path
 
 import pytest
+
 from forescale.engine.answer import answer
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
 from forescale.engine.workings import table_markdown
 from forescale.tui.config import Config, check_keys
 from forescale.tui.keys import BOARD_KEYS
-
 from tests.tui.app_pilot import press, running
 
 README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")

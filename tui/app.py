@@ -12,6 +12,10 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, ClassVar
 
+from textual.screen import Screen, ScreenResultCallbackType
+from textual.scrollbar import ScrollBar, ScrollBarRender
+from textual.timer import Timer
+
 from forescale.engine import unit_memory
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
@@ -23,9 +27,6 @@ from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.session import Session, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
-from textual.screen import Screen, ScreenResultCallbackType
-from textual.scrollbar import ScrollBar, ScrollBarRender
-from textual.timer import Timer
 
 KEEP_AFTER_S = 0.3
 

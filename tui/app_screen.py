@@ -7,12 +7,13 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, Protocol, TypeVar, cast
 
+from textual.screen import Screen, ScreenResultCallbackType
+
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step, changed_by_step
 from forescale.engine.solve.record import Pane
 from forescale.tui.glyphs import Glyphs
 from forescale.tui.session import Session
-from textual.screen import Screen, ScreenResultCallbackType
 
 Result = TypeVar("Result")
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Literal
 
+from pydantic import Field
+
 from forescale.engine.fields.kinds import Record
 from forescale.engine.files.faults import BadInput, nearest, read_model
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library
-from pydantic import Field
 
 THEMES = ("indoors", "daylight", "dark-set")
 

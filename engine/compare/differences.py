@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from pydantic import BaseModel
+
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.bench.bench_entry import as_now
 from forescale.engine.field_help import FIELD_HELP
@@ -16,7 +18,6 @@ from forescale.engine.moved.to_do import light_text, run_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem, number_text
-from pydantic import BaseModel
 
 NOT_GIVEN = "not given"
 LEFT_OPEN = frozenset({"scale.ratio", "action.fps", "place.model", "focus.distance", "focus.stop", "light.iso"})

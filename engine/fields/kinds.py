@@ -11,10 +11,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal
 
-from forescale.engine import units
-from forescale.engine.units import EntryError, Stop, UnitSystem
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
+
+from forescale.engine import units
+from forescale.engine.units import EntryError, Stop, UnitSystem
 
 Kind = Literal["length", "angle", "time", "speed", "light", "ratio", "number", "stop", "sharpness", "text"]
 

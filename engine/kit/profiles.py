@@ -6,6 +6,8 @@ from datetime import date
 from functools import lru_cache
 from typing import Annotated, Literal, Self
 
+from pydantic import AfterValidator, Field, model_validator
+
 from forescale.engine.fields.kinds import (
     Duration,
     FarTape,
@@ -22,7 +24,6 @@ from forescale.engine.fields.kinds import (
 )
 from forescale.engine.formulas import optics
 from forescale.engine.units import third_stops
-from pydantic import AfterValidator, Field, model_validator
 
 Marks = Literal["f", "T"]
 

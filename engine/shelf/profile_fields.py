@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from pydantic import BaseModel
+
 from forescale.engine import units
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.kit.gauges import usual_frames
 from forescale.engine.kit.profiles import Camera, Head, Lens, Mode, Profile, PupilRow, Rates
 from forescale.engine.shot import edit
 from forescale.engine.units import EntryError, Stop, UnitSystem, number_text
-from pydantic import BaseModel
 
 FOCAL = "focal"  # a lens's focal length, one or two: the file has three fields for it
 IN_MM = frozenset({"uncertainty", "slide_step"})  # read off a millimetre scale, whatever the shot's units

@@ -11,12 +11,13 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Any
 
+from pydantic import BaseModel
+
 from forescale.engine import units
 from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.files.faults import BadInput, nearest, read_model
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import EntryError, Stop, UnitSystem
-from pydantic import BaseModel
 
 _WHERE = "shot"
 _PARSERS = {

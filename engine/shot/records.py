@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Annotated, Any, Literal, Self
 
+from pydantic import Field, model_validator
+
 from forescale.engine.fields.kinds import (
     Duration,
     Elevation,
@@ -30,7 +32,6 @@ from forescale.engine.fields.kinds import (
 )
 from forescale.engine.files.faults import read_model
 from forescale.engine.units import UnitSystem
-from pydantic import Field, model_validator
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
 Axis = Literal["pan", "tilt", "tilt down", "none"]

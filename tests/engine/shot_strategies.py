@@ -5,11 +5,12 @@ from __future__ import annotations
 from copy import deepcopy
 from typing import Any
 
-from forescale.engine.files.toml_files import read_toml
-from forescale.engine.kit.library import SHIPPED
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, composite
 from strategies import shot_changes
+
+from forescale.engine.files.toml_files import read_toml
+from forescale.engine.kit.library import SHIPPED
 
 ODD_WORDS = ["壁" * 90, "e\u0301" * 60, "\x1b[31mred", "two\nlines\tand a tab", "a" * 150, "<b>&'\"]]>"]
 words = st.text(min_size=1, max_size=60) | st.sampled_from(ODD_WORDS)

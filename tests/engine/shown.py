@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from cases import solve
+
 from forescale.engine.answer import Answer
 
 Table = dict[str, Any]

@@ -6,13 +6,14 @@ import math
 from collections.abc import Iterator
 from typing import Any, get_args, get_origin
 
+from hypothesis import strategies as st
+from hypothesis.strategies import SearchStrategy
+from pydantic import BaseModel
+
 from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import ActionKind, Axis, Rounding, Setting, Shot
 from forescale.engine.units import Stop, third_stops
-from hypothesis import strategies as st
-from hypothesis.strategies import SearchStrategy
-from pydantic import BaseModel
 
 Table = dict[str, Any]
 SECTIONS = ("kit", "scale", "action", "place", "focus", "light", "move", "survey", "limits")

@@ -16,9 +16,10 @@ import pytest
 from by_hand_groups import Worked
 from by_hand_slip import Turned
 from cases import shipped, solve
+from worked_cases import CASES
+
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.files.faults import BadInput
-from worked_cases import CASES
 
 FLOATS = 1e-9
 # What the engine itself states: contrast to 1e-4 of Hopkins's integral; Student's t for one standard deviation

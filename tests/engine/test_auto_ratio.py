@@ -6,14 +6,15 @@ from typing import Any
 
 import pytest
 from cases import again, solve
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from strategies import kits, logarithmic, mm, shot_changes
+
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.shot import edit
 from forescale.engine.units import stop_text
-from hypothesis import assume, given
-from hypothesis import strategies as st
-from strategies import kits, logarithmic, mm, shot_changes
 
 AHEAD = 30.0  # the plain lens's pupil
 OPEN: dict[str, Any] = {"scale.ratio": None, "place.model": None}

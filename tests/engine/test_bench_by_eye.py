@@ -3,9 +3,10 @@
 import math
 
 import pytest
-from forescale.engine.formulas.bench_fit import Bracket, Reading, bracket
 from hypothesis import given
 from hypothesis import strategies as st
+
+from forescale.engine.formulas.bench_fit import Bracket, Reading, bracket
 
 
 def seen_at(slide: float, zero: float, blind: float = 0.0) -> Reading:

@@ -7,6 +7,9 @@ from typing import Any
 import numpy as np
 import pytest
 from cases import codes, solve, text_of
+from hypothesis import given
+from hypothesis import strategies as st
+
 from forescale.engine.answer import Answer
 from forescale.engine.bench.bench_entry import (
     TAKEN_WITH,
@@ -25,8 +28,6 @@ from forescale.engine.formulas.slip import Turn, slip_mm
 from forescale.engine.kit.profiles import Head
 from forescale.engine.solve.bench_line import bench_line
 from forescale.engine.units import UnitSystem
-from hypothesis import given
-from hypothesis import strategies as st
 
 # What is typed
 

@@ -13,10 +13,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from forescale.engine.answer import answer_file
-from forescale.engine.bench.pupil_store import found_row, store, zero_to_set
-from forescale.engine.files.toml_files import write_toml
-from forescale.engine.kit import library
 from traced_bench import (
     BACKGROUND_MM,
     HEADS,
@@ -28,6 +24,11 @@ from traced_bench import (
     traced_px,
     write_kit,
 )
+
+from forescale.engine.answer import answer_file
+from forescale.engine.bench.pupil_store import found_row, store, zero_to_set
+from forescale.engine.files.toml_files import write_toml
+from forescale.engine.kit import library
 
 SWEEP_DEG = 6.0
 TRIALS = 1000

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from cases import solve
+
 from forescale.engine.answer import Answer
 from forescale.engine.bench.bench_guide import steps
 from forescale.engine.bench.bench_report import doubts, next_places, report

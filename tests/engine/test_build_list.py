@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from forescale.engine.build import build_list
 from forescale.engine.build.build_list import Cell
 from forescale.engine.kit import library

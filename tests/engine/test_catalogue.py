@@ -7,6 +7,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.invented_catalogue import BROKEN, write_catalogue
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Lens, Rates
@@ -14,8 +16,6 @@ from forescale.engine.shelf import catalogue
 from forescale.engine.shelf.catalogue import matching, none_found, read_catalogue
 from forescale.engine.shelf.catalogue_name import named_focal, named_stop
 from forescale.engine.shelf.catalogue_start import Start, plain_name, start
-
-from tests.invented_catalogue import BROKEN, write_catalogue
 
 
 @pytest.fixture(autouse=True)

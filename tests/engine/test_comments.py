@@ -8,14 +8,15 @@ from typing import Any
 
 import pytest
 import tomli_w
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from forescale.engine.files.comments import with_comments
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 WRITTEN = """\
 # Night two, the yard.

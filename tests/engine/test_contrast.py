@@ -3,6 +3,9 @@
 import math
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
+
 from forescale.engine.formulas.contrast import (
     WAVELENGTH_MM,
     airy_mm,
@@ -14,8 +17,6 @@ from forescale.engine.formulas.contrast import (
     worst_contrast,
 )
 from forescale.engine.formulas.optics import image_distance_mm
-from hypothesis import example, given
-from hypothesis import strategies as st
 
 THIRD_STOPS = tuple(2 ** (third / 6) for third in range(28))  # f/1 to f/22.6
 # A miniature at 10 ft with its nearest part at 9 ft 4 in before a background to 300 ft, 35 mm lens, 2K from 16.6 mm.

@@ -4,11 +4,12 @@ import math
 
 import numpy as np
 import pytest
-from forescale.engine.formulas import contrast as module
-from forescale.engine.formulas.contrast import AIRY_FACTOR, contrast, mtf
 from numpy.polynomial.legendre import leggauss
 from scipy.integrate import quad
 from scipy.special import j1, jn_zeros
+
+from forescale.engine.formulas import contrast as module
+from forescale.engine.formulas.contrast import AIRY_FACTOR, contrast, mtf
 
 SIGMAS = [1e-5, 1e-3, 0.01, 0.03, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.97, 0.99, 0.999]
 # The far end's phase 8π·W·σ·(1 − σ) in radians: every size, and both sides of where one method hands over.

@@ -6,6 +6,7 @@ from functools import cache
 from itertools import pairwise
 
 import pytest
+
 from forescale.engine.answer import answer
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit

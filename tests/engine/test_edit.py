@@ -5,14 +5,15 @@ from typing import Any
 
 import pytest
 from cases import shot
+from hypothesis import given
+from hypothesis import strategies as st
+from strategies import field_values
+
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Part, Shot
 from forescale.engine.units import Stop, UnitSystem
-from hypothesis import given
-from hypothesis import strategies as st
-from strategies import field_values
 
 FOOT, INCH, MILE = 304.8, 25.4, 1609344.0
 

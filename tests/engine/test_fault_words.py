@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from cases import shot
+
 from forescale.engine.field_help.fault_words import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot.edit import changed

@@ -5,14 +5,15 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
+from pydantic import BaseModel
+from workings_cases import types_in
+
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem
 from forescale.engine.workings import WORKINGS
-from pydantic import BaseModel
-from workings_cases import types_in
 
 
 def leaves(record: type[BaseModel], start: str = "") -> set[str]:

@@ -10,6 +10,10 @@ from typing import Any
 
 import pytest
 from cases import CAMERA, HEAD, LENS, shipped, shot
+from hypothesis import given, reject
+from hypothesis import strategies as st
+from strategies import field_values
+
 from forescale.engine.files import toml_files
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.toml_files import read_toml, write_text, write_toml
@@ -18,9 +22,6 @@ from forescale.engine.kit.kit import load_kit
 from forescale.engine.kit.profiles import Camera, Head, Lens
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
-from hypothesis import given, reject
-from hypothesis import strategies as st
-from strategies import field_values
 
 SHIPPED_SHOTS = ["kiln-stack", "lock-gate", "signal-lamp"]
 

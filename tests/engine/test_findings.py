@@ -10,16 +10,17 @@ from typing import Any
 
 import pytest
 from cases import codes, solve, text_of
-from forescale.engine import findings
-from forescale.engine.answer import Answer, Finding
-from forescale.engine.answer.jsonable import jsonable
-from forescale.engine.files.faults import BadInput
-from forescale.engine.shot import edit
 from hypothesis import given, settings
 from shown import PAN, Shown, slips
 from shown_focus_slip import FOCUS_AND_SLIP
 from shown_scale_speed import SCALE_AND_SPEED
 from strategies import kits, shot_changes
+
+from forescale.engine import findings
+from forescale.engine.answer import Answer, Finding
+from forescale.engine.answer.jsonable import jsonable
+from forescale.engine.files.faults import BadInput
+from forescale.engine.shot import edit
 
 Table = dict[str, Any]
 DEFER = "follow local codes and the licensed person on set"

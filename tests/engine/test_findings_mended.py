@@ -8,12 +8,13 @@ from typing import Any
 
 import pytest
 from cases import again, codes, solve, text_of
-from forescale.engine.answer import Answer
-from forescale.engine.shot import edit
-from forescale.engine.units import parse_illuminance
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from strategies import logarithmic, mm
+
+from forescale.engine.answer import Answer
+from forescale.engine.shot import edit
+from forescale.engine.units import parse_illuminance
 
 units = st.sampled_from(["metric", "imperial"])
 PAN = {"move.axis": "pan", "move.sweep": "10 deg", "move.screen_time": "10 s"}

@@ -7,13 +7,14 @@ from typing import Any
 
 import pytest
 from cases import solve
-from forescale.engine.answer import Answer
-from forescale.engine.files.faults import BadInput
 from hypothesis import given, reject, settings
 from shown import Shown
 from shown_focus_slip import FOCUS_AND_SLIP
 from shown_scale_speed import SCALE_AND_SPEED
 from strategies import kits, shot_changes
+
+from forescale.engine.answer import Answer
+from forescale.engine.files.faults import BadInput
 
 SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP]
 A_LINE, ONE_LINE = 76, 70

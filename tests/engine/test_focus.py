@@ -3,6 +3,7 @@
 import math
 
 import pytest
+
 from forescale.engine.formulas.focus import (
     far_limit_mm,
     hyperfocal_mm,

@@ -3,6 +3,9 @@
 import math
 
 import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
 from forescale.engine.formulas.contrast import blur_disk_mm
 from forescale.engine.formulas.focus import (
     far_limit_mm,
@@ -12,8 +15,6 @@ from forescale.engine.formulas.focus import (
     stop_for_zone,
     zone_focus_mm,
 )
-from hypothesis import assume, given
-from hypothesis import strategies as st
 
 focal_lengths = st.floats(4, 1000)
 f_numbers = st.floats(0.7, 90)

@@ -6,6 +6,7 @@ import math
 
 import pytest
 from cases import shipped, solve
+
 from forescale.engine.kit.gauges import GAUGES, SOURCES_DIFFER_MM, gauge_of, gauge_text, pixel_doubt
 from forescale.engine.kit.library import load_profile
 from forescale.engine.kit.profiles import Camera

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
+
 from forescale.engine.compare.kit_effect import clause, effect
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Rates

@@ -4,6 +4,9 @@ import math
 from itertools import pairwise
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from forescale.engine.formulas.light import (
     SPEEDS,
     exposure_s,
@@ -17,8 +20,6 @@ from forescale.engine.formulas.light import (
     safe_shutter_deg,
     speed_to_set,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 # Source: table of exposure values with K = 12.5 and C = 250: incident light at ISO 100. EV 0 is f/1 for 1 s, each
 # step halves the time. Printed as whole or half lux, exact by doubling.

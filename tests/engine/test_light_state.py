@@ -6,13 +6,14 @@ import re
 
 import pytest
 from cases import codes, shot, solve, text_of
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from strategies import logarithmic
+
 from forescale.engine.formulas.light import light_state, nd_stops
 from forescale.engine.moved.to_do import light_text
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot import edit
-from hypothesis import assume, given
-from hypothesis import strategies as st
-from strategies import logarithmic
 
 # 250 · (5.04 · 1.0033)² / (1/192 s · 800): what the plain shot needs.
 NEEDED = 250 * (2 ** (7 / 3) * (1 + 25 / (7529.41 - 25))) ** 2 * 192 / 800

@@ -13,10 +13,11 @@ import cv2
 import numpy as np
 import pytest
 from cases import solve
-from forescale.engine.answer import Answer
-from forescale.engine.formulas.lineup import span_mm
 from hypothesis import given
 from hypothesis import strategies as st
+
+from forescale.engine.answer import Answer
+from forescale.engine.formulas.lineup import span_mm
 
 FOOT, INCH = 304.8, 25.4
 LENS_HEIGHT = 1500.0

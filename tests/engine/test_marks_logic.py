@@ -6,6 +6,7 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
+
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed, in_few_words
 from forescale.engine.files.faults import BadInput

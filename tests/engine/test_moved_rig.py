@@ -14,6 +14,10 @@ from typing import Any
 
 import pytest
 from cases import solve
+from hypothesis import given, reject, settings
+from hypothesis import strategies as st
+from strategies import kits, shot_changes
+
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
@@ -21,9 +25,6 @@ from forescale.engine.moved.moved import Choice, distances_now, usual_choice, wo
 from forescale.engine.moved.price_of_keeping import price_of_keeping
 from forescale.engine.moved.to_do import Step, what_to_do
 from forescale.engine.shot import edit
-from hypothesis import given, reject, settings
-from hypothesis import strategies as st
-from strategies import kits, shot_changes
 
 FT, INCH = 304.8, 25.4
 

@@ -11,6 +11,7 @@ import math
 from dataclasses import replace
 
 import pytest
+
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.kit import library
 from forescale.engine.moved.moved import usual_choice, work_out

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.shelf.new_shot import free_path, read_background

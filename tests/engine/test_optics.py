@@ -3,6 +3,9 @@
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from forescale.engine.formulas.optics import (
     f_number_from_t,
     half_field_deg,
@@ -11,8 +14,6 @@ from forescale.engine.formulas.optics import (
     t_from_f_number,
     working_stop,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 focal_lengths = st.floats(4, 1000)
 beyond_focal = st.floats(1.001, 1e7)  # the focus distance in focal lengths

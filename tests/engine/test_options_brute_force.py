@@ -9,6 +9,8 @@ from decimal import ROUND_CEILING, Decimal
 from typing import Any
 
 import pytest
+from options_kit import HEAD, KIT, open_shot
+
 from forescale.engine.answer import Answer, answer
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.scale import STANDARD_RATIOS
@@ -19,7 +21,6 @@ from forescale.engine.options.gates import REASONS
 from forescale.engine.options.rank import Ranked
 from forescale.engine.shot.edit import changed
 from forescale.engine.shot.records import Setting
-from options_kit import HEAD, KIT, open_shot
 
 FOCAL_MM = {"short": [25.0], "wide": [32.0], "zoom": [38.0, 40.0, 50.0, 52.0]}  # the customary ones and the two ends
 AS_WRITTEN = 1e-8  # shares by which what is written out here may round otherwise

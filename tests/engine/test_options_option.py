@@ -10,6 +10,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from options_kit import HEAD, KIT, open_shot
+
 from forescale.engine.answer import answer
 from forescale.engine.kit.kit import assemble
 from forescale.engine.kit.library import SHIPPED, load_shot, save_shot
@@ -18,7 +20,6 @@ from forescale.engine.options.data import options_data, options_json
 from forescale.engine.options.shelves import glasses
 from forescale.engine.options.table import options_text
 from forescale.engine.shot.edit import changed
-from options_kit import HEAD, KIT, open_shot
 
 PAN = {"kit.head": "head", "move.axis": "pan", "move.sweep": "15 deg"}
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from itertools import product
 
 import pytest
-from forescale.engine.options import Gathering, Option, Shelves, find_options, option_answer, plan, rank, search, trade
-from forescale.engine.options.rank import front
-from forescale.engine.options.trade import order_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from options_kit import KIT, ONE, SHORT, TWO, WIDE, ZOOM, open_shot
+
+from forescale.engine.options import Gathering, Option, Shelves, find_options, option_answer, plan, rank, search, trade
+from forescale.engine.options.rank import front
+from forescale.engine.options.trade import order_text
 
 POINTS = st.integers(1, 5).flatmap(lambda goals: st.lists(st.tuples(*[st.integers(-3, 3)] * goals), max_size=60))
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 import pytest
+from options_kit import KIT, ONE, SHORT, TWO, WIDE, camera, lens, mode, open_shot
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.options import Gathering, Outcome, Shelves, find_options, plan, search
 from forescale.engine.shot.records import Setting
-from options_kit import KIT, ONE, SHORT, TWO, WIDE, camera, lens, mode, open_shot
 
 
 def searched(setting: Setting, shelves: Shelves = KIT) -> Outcome:

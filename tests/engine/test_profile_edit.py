@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Lens, Profile, Rates

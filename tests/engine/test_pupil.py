@@ -4,13 +4,14 @@ import math
 
 import pytest
 from cases import again, codes, solve, text_of
-from forescale.engine.kit.profiles import PupilRow
-from forescale.engine.kit.pupil import pupil_at
-from forescale.engine.shot.edit import changed
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 from scipy.interpolate import RegularGridInterpolator
+
+from forescale.engine.kit.profiles import PupilRow
+from forescale.engine.kit.pupil import pupil_at
+from forescale.engine.shot.edit import changed
 
 
 def row(focal: float, focus: float, ahead: float, uncertainty: float | None = None) -> PupilRow:

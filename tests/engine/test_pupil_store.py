@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from forescale.engine.answer import Answer, answer
 from forescale.engine.bench.pupil_store import ChangedOnDisk, found_row, objection, store, told_stored, zero_to_set
 from forescale.engine.files.faults import BadInput

@@ -8,9 +8,10 @@ import math
 
 import numpy as np
 import pytest
+from ray_lens import DOUBLE_GAUSS, Lens, SlidingCamera, Surface
+
 from forescale.engine.formulas.bench_fit import BenchFit, Reading, fit
 from forescale.engine.formulas.slip import Turn, slip_mm
-from ray_lens import DOUBLE_GAUSS, Lens, SlidingCamera, Surface
 
 MODEL_MM, BACKGROUND_MM, PIXEL_MM = 3000.0, 70000.0, 0.004
 SLIDES = (20.0, 40.0, 60.0, 80.0, 100.0)

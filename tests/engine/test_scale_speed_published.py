@@ -7,6 +7,9 @@ import math
 
 import pytest
 from cases import solve
+from hypothesis import given
+from hypothesis import strategies as st
+
 from forescale.engine.formulas.frame_rate import apparent_gravity, ideal_fps, largest_ratio, model_speed_mm_s
 from forescale.engine.formulas.scale import (
     STANDARD_RATIOS,
@@ -16,8 +19,6 @@ from forescale.engine.formulas.scale import (
     nearest_standard,
     real_length_mm,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 FOOT, INCH = 304.8, 25.4
 FALLING = "falling"

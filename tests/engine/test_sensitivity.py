@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from cases import kit, shot, solve
+
 from forescale.engine.answer import Answer, answer
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit

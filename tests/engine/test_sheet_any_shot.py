@@ -9,6 +9,10 @@ from xml.etree import ElementTree
 
 import pytest
 from cases import solve
+from hypothesis import example, given, reject, settings
+from shot_strategies import faulty_shots, worded_changes
+from strategies import kits, shot_changes
+
 from forescale.engine.answer import Answer, answer
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.kit import load_kit
@@ -18,9 +22,6 @@ from forescale.engine.sheet.drawing.page import sheet_svg
 from forescale.engine.sheet.page import sheet_html
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot.records import Shot
-from hypothesis import example, given, reject, settings
-from shot_strategies import faulty_shots, worded_changes
-from strategies import kits, shot_changes
 
 COLUMNS = 80
 A_FEW_SHEETS_MM = 2000  # lines of sight run on past the paper's edge, where they are clipped

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from cases import shipped, shot, solve
+
 from forescale.engine.answer import answer_file
 from forescale.engine.sheet.data import BUILD_HEADS, build_csv, sheet_json
 from forescale.engine.sheet.page import sheet_html

@@ -8,6 +8,9 @@ from xml.etree import ElementTree
 
 import pytest
 from cases import shipped, shot, solve
+from hypothesis import given
+from hypothesis import strategies as st
+
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, text_width_mm
 from forescale.engine.sheet.drawing.page import sheet_svg
@@ -15,8 +18,6 @@ from forescale.engine.sheet.drawing.plan import plan_view
 from forescale.engine.sheet.drawing.side import side_view
 from forescale.engine.sheet.drawing.strip import paper_scale, scale_text, strip
 from forescale.engine.shot import edit
-from hypothesis import given
-from hypothesis import strategies as st
 
 SVG = "{http://www.w3.org/2000/svg}"
 DRAWN_MM = 0.011  # places are written to 0.01 mm, so a distance between two is right to that

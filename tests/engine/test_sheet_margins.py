@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.kit import library
 from forescale.engine.margins.sensitivity import Sensitivity, as_it_stands, sensitivity

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from cases import codes, shot, solve, text_of
+
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.survey.survey_report import found
 

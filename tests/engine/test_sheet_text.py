@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from cases import shipped, shot, solve
+
 from forescale.engine.answer import Answer, answer_file
 from forescale.engine.sheet.cells import clean, pad, width, wrap
 from forescale.engine.sheet.text import WIDTH, sheet_text

@@ -4,6 +4,9 @@ import math
 
 import pytest
 from cases import solve, text_of
+from hypothesis import given
+from hypothesis import strategies as st
+
 from forescale.engine.formulas.similarity import (
     CAPILLARY_MM,
     drop_reads_as_mm,
@@ -11,8 +14,6 @@ from forescale.engine.formulas.similarity import (
     flame_height_m,
     heat_share,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 FOOT_M = 0.3048
 

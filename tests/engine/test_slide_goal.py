@@ -11,14 +11,15 @@ from typing import Any
 
 import pytest
 from cases import codes, shot, solve, text_of
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
 from forescale.engine.answer import Answer
 from forescale.engine.moved.moved import usual_choice, work_out
 from forescale.engine.moved.to_do import what_to_do
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot import edit
 from forescale.engine.solve.slide_goal import slide_decimals
-from hypothesis import assume, given, settings
-from hypothesis import strategies as st
 
 PAN: dict[str, Any] = {"move.axis": "pan", "move.sweep": "10 deg", "move.screen_time": "10 s"}
 TILT = PAN | {"move.axis": "tilt", "move.sweep": "20 deg"}

@@ -3,6 +3,9 @@
 import math
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from forescale.engine.formulas.slip import (
     Turn,
     largest_slip_mm,
@@ -14,8 +17,6 @@ from forescale.engine.formulas.slip import (
     tolerance_mm,
     zero_offset_mm,
 )
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 PAN = Turn(sweep_deg=15, model_mm=3048, background_mm=73152, image_distance_mm=35.4)
 TILT = Turn(sweep_deg=-12, model_mm=2500, background_mm=math.inf, image_distance_mm=51.0, rise_mm=90)

@@ -10,6 +10,7 @@ import math
 import cv2
 import numpy as np
 import pytest
+
 from forescale.engine.formulas.slip import Turn, picture_height_mm, slip_mm
 
 IMAGE_DISTANCE_MM = 36.2

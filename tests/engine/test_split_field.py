@@ -11,14 +11,15 @@ from typing import Any
 
 import pytest
 from cases import solve, text_of
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from strategies import logarithmic
+
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.focus import far_limit_mm, near_limit_mm, zone_through_close_up_mm
 from forescale.engine.solve.split_field import split_field
 from forescale.engine.units import parse_length
 from forescale.engine.workings import explain
-from hypothesis import assume, given
-from hypothesis import strategies as st
-from strategies import logarithmic
 
 
 def blur_mm(z: float, dioptres: float, focus: float, focal: float, f_number: float) -> float:

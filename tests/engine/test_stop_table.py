@@ -9,13 +9,14 @@ from typing import Any
 
 import pytest
 from cases import again, shipped, solve
+from hypothesis import given, reject, settings
+from strategies import kits, shot_changes
+
 from forescale.engine.answer import Answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit
 from forescale.engine.solve.stop_table import StopRow, around, stop_table
 from forescale.engine.units import Stop
-from hypothesis import given, reject, settings
-from strategies import kits, shot_changes
 
 DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
 IN_T = {"marks": "T", "widest": "T1.4", "smallest": "T32", "transmission_loss": 0.4}

@@ -8,6 +8,10 @@ from typing import Any
 
 import pytest
 from cases import shipped, shot, solve
+from hypothesis import given, reject, settings
+from hypothesis import strategies as st
+from strategies import kits, logarithmic, shot_changes
+
 from forescale.engine.answer import Answer, answer_file
 from forescale.engine.compare.stop_words import against_set, no_farther, no_nearer, stop_cells, stop_heads
 from forescale.engine.files.faults import BadInput
@@ -16,9 +20,6 @@ from forescale.engine.sheet.page import sheet_html
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.solve.stop_table import StopRow, StopTable, stop_table
 from forescale.engine.units import UnitSystem, parse_length
-from hypothesis import given, reject, settings
-from hypothesis import strategies as st
-from strategies import kits, logarithmic, shot_changes
 
 LIT: dict[str, Any] = {"light.available": "20000 lx"}
 

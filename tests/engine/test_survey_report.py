@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from cases import again, solve
+
 from forescale.engine.answer import Answer
 from forescale.engine.shot.edit import changed
 from forescale.engine.survey import survey_report as survey

@@ -7,6 +7,7 @@ import math
 import cv2
 import numpy as np
 import pytest
+
 from forescale.engine.answer import Answer, answer
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import assemble

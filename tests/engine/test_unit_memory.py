@@ -8,6 +8,7 @@ import sys
 from fractions import Fraction
 
 import pytest
+
 from forescale.engine import unit_memory
 from forescale.engine.kit import library
 from forescale.engine.units import registry

@@ -4,6 +4,9 @@ import math
 
 import pint
 import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+
 from forescale.engine.units import (
     EntryError,
     parse_angle,
@@ -17,8 +20,6 @@ from forescale.engine.units import (
 )
 from forescale.engine.units.registry import factor
 from forescale.engine.units.vocabulary import ANGLE, ILLUMINANCE, LENGTH, SPEED, TIME
-from hypothesis import example, given, settings
-from hypothesis import strategies as st
 
 # Worked by hand from the exact definitions, 1 in = 25.4 mm and 12 in = 1 ft: each is an exact decimal, so the
 # float nearest to it is the only right answer and there is no tolerance.

@@ -1,9 +1,10 @@
 """Ratios: how scales are named, and what they come to."""
 
 import pytest
-from forescale.engine.units import EntryError, exact_ratio, parse_ratio, ratio_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
+from forescale.engine.units import EntryError, exact_ratio, parse_ratio, ratio_text
 
 
 @pytest.mark.parametrize(

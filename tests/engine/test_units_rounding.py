@@ -6,12 +6,13 @@ import math
 
 import pytest
 from cases import solve
-from forescale.engine.findings.words import Words
-from forescale.engine.sheet.voice import Voice
-from forescale.engine.units import length_at_most, length_text, parse_length, rounded_down, rounded_up, tape_text
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import logarithmic
+
+from forescale.engine.findings.words import Words
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.units import length_at_most, length_text, parse_length, rounded_down, rounded_up, tape_text
 
 FT, INCH = 304.8, 25.4
 systems = st.sampled_from(["metric", "imperial"])

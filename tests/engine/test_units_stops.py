@@ -3,9 +3,10 @@
 import math
 
 import pytest
-from forescale.engine.units import EntryError, Stop, parse_stop, stop_label, stop_text, third_stops
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+
+from forescale.engine.units import EntryError, Stop, parse_stop, stop_label, stop_text, third_stops
 
 # ISO 517: 2.8, 11 and 22 with their exact values as printed, the rest of the series from memory. The number of
 # printed digits differs, so each is met to half its last digit.

@@ -3,6 +3,9 @@
 import math
 
 import pytest
+from hypothesis import assume, example, given, settings
+from hypothesis import strategies as st
+
 from forescale.engine.units import (
     angle_text,
     exact_angle,
@@ -23,8 +26,6 @@ from forescale.engine.units import (
     speed_text,
     time_text,
 )
-from hypothesis import assume, example, given, settings
-from hypothesis import strategies as st
 
 SYSTEMS = st.sampled_from(["imperial", "metric"])
 FRACTIONS = st.sampled_from([1, 2, 4, 8, 16, 32, 64])

@@ -10,13 +10,14 @@ import sys
 import typing
 
 import pytest
+from put_in_sums import equations, outcome
+from workings_cases import CASES, DEMOS, case, types_in
+
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.solve import groups
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.engine.workings import WORKINGS, Explanation, explain, keys_of_pane, table_markdown, value_text
-from put_in_sums import equations, outcome
-from workings_cases import CASES, DEMOS, case, types_in
 
 ERROR = "scale.build.shop_error_real_mm"
 GROUPS = {

@@ -7,11 +7,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from ray_lens import DOUBLE_GAUSS, SlidingCamera
+
 from forescale.engine.answer import Answer, answer
 from forescale.engine.files.toml_files import write_toml
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
-from ray_lens import DOUBLE_GAUSS, SlidingCamera
 
 MODEL_MM, BACKGROUND_MM, FOCUSED_MM = 3000.0, 70000.0, 3000.0  # from the axis, from the axis, from the vertex
 WIDTH_MM, WIDTH_PX = 24.0, 6000

@@ -12,6 +12,7 @@ from typing import Any
 
 from by_hand import Given, Head
 from cases import shipped, solve
+
 from forescale.engine.answer import Answer, answer_file
 
 FOOT, INCH = 304.8, 25.4

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
+from textual.pilot import Pilot
+
 from forescale.engine.kit import library
 from forescale.tui.app import ForescaleApp, start_session
 from forescale.tui.config import load_config
-from textual.pilot import Pilot
 
 
 @asynccontextmanager

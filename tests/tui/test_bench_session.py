@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from forescale.engine.bench.bench_entry import as_now
 from forescale.engine.kit import library
 from forescale.tui.session import Session, open_session

@@ -7,12 +7,12 @@ import re
 from pathlib import Path
 
 import pytest
+
 from forescale.engine.files.toml_files import write_toml
 from forescale.engine.kit import library
 from forescale.engine.shot.records import Shot
 from forescale.tui.diagrams import bench_line
 from forescale.tui.glyphs import ASCII, GLYPHS, SAFE_ON_CONSOLE
-
 from tests.tui.app_pilot import press, running, screen_text
 
 SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]

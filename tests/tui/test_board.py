@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 import pytest
-from forescale.engine.units import parse_length
 
+from forescale.engine.units import parse_length
 from tests.tui.app_pilot import press, running, screen_text
 
 PANE_TITLES = ("1 Scale", "2 Speed", "3 Focus zone", "4 Slip check")

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
+
 from forescale.tui.board.board_lines import headline, message_rows
 from forescale.tui.glyphs import GLYPHS
 from forescale.tui.runs import row_text
 from forescale.tui.wrapped import fitted
-
 from tests.tui.app_pilot import press, running
 
 FULL, ASCII = GLYPHS["full"], GLYPHS["ascii"]

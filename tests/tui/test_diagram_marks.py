@@ -4,9 +4,9 @@ import math
 import re
 
 import pytest
+
 from forescale.engine.units import number_text
 from forescale.tui.glyphs import ASCII, FULL, GLYPHS
-
 from tests.tui.diagram_shots import SHOTS, drawn, found
 
 # The distance bar.

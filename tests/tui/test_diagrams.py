@@ -5,13 +5,13 @@ import math
 import re
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from forescale.engine.findings.words import Words
 from forescale.engine.units import angle_text, length_text, number_text
 from forescale.tui.diagrams.canvas import Canvas
 from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
 from tests.tui.diagram_shots import DIAGRAMS, SHOTS, drawn, found
 
 

@@ -4,10 +4,10 @@ import dataclasses
 import unicodedata
 
 import pytest
-from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS, SAFE_ON_CONSOLE, choose, plain
 from hypothesis import given
 from hypothesis import strategies as st
 
+from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS, SAFE_ON_CONSOLE, choose, plain
 from tests.tui.app_pilot import press, running, screen_text
 
 UTF8 = {"LANG": "en_GB.UTF-8"}

@@ -6,11 +6,11 @@ from pathlib import Path
 from threading import Event, Thread
 
 import pytest
+
 from forescale.engine.kit import library
 from forescale.engine.shot.records import Shot
 from forescale.tui import app as tui_app
 from forescale.tui import recovery
-
 from tests.tui.app_pilot import press, running
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 
 import pytest
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.tui.board.board import Board
 from forescale.tui.config import load_config
 from forescale.tui.keys import BOARD_KEYS, footer_text
-
 from tests.tui.app_pilot import press, running, screen_text
 
 ALLOWED = re.compile(r"[a-z0-9]|f[1-5]|up|down|left|right|enter|tab|shift\+tab|escape")

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Head
-
 from tests.tui.app_pilot import press, running, screen_text
 
 SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]

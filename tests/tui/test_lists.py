@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from forescale.engine.kit import library
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.shelf.new_shot import new_shot
@@ -10,7 +11,6 @@ from forescale.tui.runs import clipped
 from forescale.tui.tasks.files.open_rows import Told, shot_rows
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.parts_table import fitted_lengths
-
 from tests.tui.app_pilot import press, running
 
 SIZES = [(40, 15), (60, 20), (80, 24), (120, 40)]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from forescale.engine.margins.sensitivity import sensitivity
 
+from forescale.engine.margins.sensitivity import sensitivity
 from tests.tui.app_pilot import press, running
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from forescale.engine.kit import library
 
+from forescale.engine.kit import library
 from tests.tui.app_pilot import press, running
 
 SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]

@@ -6,8 +6,8 @@ import re
 from pathlib import Path
 
 import pytest
-from forescale.engine.kit import library
 
+from forescale.engine.kit import library
 from tests.tui.app_pilot import press, running, screen_text
 
 CLEAR = ("home", "ctrl+k")

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from syrupy.assertion import SnapshotAssertion
+
 from forescale.tui.app import TASKS
 from forescale.tui.glyphs import SAFE_ON_CONSOLE
 from forescale.tui.keys import BOARD_KEYS
-from syrupy.assertion import SnapshotAssertion
-
 from tests.tui.app_pilot import press, running, screen_text
 
 TASK_KEYS = {

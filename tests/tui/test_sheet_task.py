@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from forescale.engine.sheet.text import sheet_text
 from textual.widgets import Static
 
+from forescale.engine.sheet.text import sheet_text
 from tests.tui.app_pilot import press, running
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 import pytest
+
 from forescale.engine.compare.stop_words import against_set, stop_heads
 from forescale.engine.solve.stop_table import stop_table
-
 from tests.tui.app_pilot import press, running
 
 SIZES = [(40, 15), (60, 20), (80, 24), (120, 40)]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from forescale.tui.glyphs import SAFE_ON_CONSOLE
 
+from forescale.tui.glyphs import SAFE_ON_CONSOLE
 from tests.tui.app_pilot import press, running, screen_text
 
 SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]

@@ -6,9 +6,9 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
+
 from forescale.engine.kit import library
 from forescale.engine.shot.records import Take
-
 from tests.tui.app_pilot import press, running
 
 SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 from importlib import import_module
 from pkgutil import walk_packages
 
-import forescale.tui.tasks
 import pytest
+
+import forescale.tui.tasks
 from forescale.tui.entry import Entry
 from forescale.tui.tasks.frame.help import HelpScreen
 from forescale.tui.tasks.frame.task_help import TASK_HELP
 from forescale.tui.tasks.frame.task_help_screen import TaskHelpScreen
 from forescale.tui.tasks.frame.task_screen import TaskScreen
-
 from tests.tui.app_pilot import press, running
 
 HELP_ITSELF = {HelpScreen, TaskHelpScreen}

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 import pytest
+
 from forescale.engine import options
 from forescale.engine.kit.library import SHIPPED
 from forescale.tui.runs import Rows
-
 from tests.tui.app_pilot import press, running, screen_text
 
 

@@ -6,6 +6,9 @@ import math
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from forescale.engine.options.gates import REASONS
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.tui.tasks.frame.columns import Column
@@ -13,8 +16,6 @@ from forescale.tui.tasks.ways.ways_listing import listing
 from forescale.tui.tasks.ways.ways_misses import BRIEF
 from forescale.tui.tasks.ways.ways_table import WANTED, build_text, drift_text, place_text
 from forescale.tui.tasks.ways.ways_words import in_app
-from hypothesis import given
-from hypothesis import strategies as st
 
 SYSTEMS = st.sampled_from(["imperial", "metric"])
 

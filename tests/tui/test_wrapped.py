@@ -1,6 +1,7 @@
 """Sentences wrapped for the screen: no line breaks a number off its unit."""
 
 import pytest
+
 from forescale.tui.wrapped import wrapped
 
 

@@ -5,6 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
+from textual import on
+from textual.binding import BindingType
+from textual.widgets import Input
+
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step, step_words
 from forescale.engine.files.faults import BadInput
@@ -14,9 +18,6 @@ from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.natural_steps import chosen, nudged
 from forescale.tui.panes.arrange import Typing, entry_text, is_open, paths_of
 from forescale.tui.session import State, reasons
-from textual import on
-from textual.binding import BindingType
-from textual.widgets import Input
 
 if TYPE_CHECKING:
     from forescale.tui.entry import Entry

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from textual import events
+from textual.app import ComposeResult
+
 from forescale.engine.solve.record import Pane
 from forescale.tui import panes
 from forescale.tui.app_screen import AppScreen
@@ -13,8 +16,6 @@ from forescale.tui.panes.arrange import LABEL, Look, Typing, arrange, paths_of
 from forescale.tui.panes.content import PaneContent
 from forescale.tui.runs import Rows
 from forescale.tui.session import State
-from textual import events
-from textual.app import ComposeResult
 
 PANES: tuple[Pane, ...] = tuple(panes.TITLES)
 _CONTENT = {"scale": scale.content, "speed": speed.content, "focus": focus.content, "slip": slip.content}

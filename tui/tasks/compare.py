@@ -5,6 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from rich.markup import escape
+from textual import events
+from textual.app import ComposeResult
+
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed
 from forescale.engine.shot.records import Setting
@@ -13,9 +17,6 @@ from forescale.engine.units import UnitSystem
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
-from rich.markup import escape
-from textual import events
-from textual.app import ComposeResult
 
 WHAT, WIDE = 13, 60
 

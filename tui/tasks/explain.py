@@ -5,16 +5,17 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Container
+from textual.widgets import DataTable
+
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.workings import Explanation, explain, keys_of_pane
 from forescale.tui.glyphs import plain
 from forescale.tui.panes import TITLES
 from forescale.tui.runs import clipped
 from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
-from textual import on
-from textual.app import ComposeResult
-from textual.containers import Container
-from textual.widgets import DataTable
 
 BESIDE_WIDTH = 100
 NAMES_WIDTH = 44

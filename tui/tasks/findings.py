@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from textual import events, on
+from textual.app import ComposeResult
+from textual.widgets import DataTable
+
 from forescale.engine.solve.record import Finding
 from forescale.tui.glyphs import plain
 from forescale.tui.panes import TITLES
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
-from textual import events, on
-from textual.app import ComposeResult
-from textual.widgets import DataTable
 
 MARK, WHERE, PADDING = 2, 10, 2
 WITH_WHERE = 56  # columns of a screen on which the pane has a column of its own

@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from typing import Any, ClassVar, get_args
 
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit
@@ -15,10 +20,6 @@ from forescale.tui.tasks.frame import columns
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
-from textual import on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 PATHS = tuple(f"limits.{name}" for name in Limits.model_fields)
 _WORDS: dict[str, tuple[str, ...]] = {"limits.hold": get_args(Held), "limits.order": get_args(Goal)}

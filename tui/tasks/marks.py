@@ -5,6 +5,11 @@ from __future__ import annotations
 from datetime import datetime
 from typing import ClassVar
 
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.compare.differences import fields_that_differ, in_few_words
 from forescale.engine.field_help.fault_words import in_words
 from forescale.engine.files.faults import BadInput
@@ -16,10 +21,6 @@ from forescale.tui.session import WHERE, State, reasons, solve, with_setting
 from forescale.tui.tasks.compare import Compared, CompareScreen
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
-from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 NAME, KEPT, WIDE = 20, 16, 60
 

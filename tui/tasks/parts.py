@@ -4,6 +4,12 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widget import Widget
+from textual.widgets import DataTable
+
 from forescale.engine.answer import Answer
 from forescale.engine.build import build_list
 from forescale.engine.build.build_list import Cell
@@ -16,11 +22,6 @@ from forescale.tui.tasks.frame.columns import Column, show
 from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
 from forescale.tui.tasks.parts_table import fitted_lengths, part_columns, stock_columns
 from forescale.tui.wrapped import wrapped
-from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widget import Widget
-from textual.widgets import DataTable
 
 VIEWS = ("build", "stock", "place")
 LABELS = {"name": "Name", "quantity": "How many", "size": "Size", "model": "On the model"}

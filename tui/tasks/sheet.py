@@ -5,13 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 from typing import ClassVar
 
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.toml_files import write_text
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
-from textual import events
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 
 
 class SheetScreen(TaskScreen[None]):

@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.compare.stop_words import against_set, stop_cells, stop_heads
 from forescale.engine.findings.words import Words
 from forescale.engine.shot import edit
@@ -12,10 +17,6 @@ from forescale.engine.units import Stop
 from forescale.tui.tasks.frame import columns
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
-from textual import on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 GOES = (0, 2, 3, 0, 5, 6, 4, 0, 1)  # how soon each column of `stop_cells` goes for want of room
 

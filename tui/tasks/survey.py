@@ -5,6 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any, ClassVar
 
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step
@@ -16,10 +21,6 @@ from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.columns import Column, fitted, show
 from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
 from forescale.tui.wrapped import wrapped
-from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 TALL = 20  # rows; with fewer, fields and results are shown in turn
 AROUND = 4  # rows for the title, what is said and the keys

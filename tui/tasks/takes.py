@@ -5,16 +5,17 @@ from __future__ import annotations
 from datetime import datetime
 from typing import ClassVar
 
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.shot.records import Take
 from forescale.engine.states import takes
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
-from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 NUMBER, GOOD, WIDE = 4, 7, 60
 SET_LINES = 5

@@ -6,6 +6,10 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Any, ClassVar
 
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
 from forescale.engine.bench.bench_entry import Way
@@ -17,9 +21,6 @@ from forescale.engine.shot.records import BenchRow
 from forescale.engine.units import number_text
 from forescale.tui.tasks.bench.bench_guide import BenchGuideScreen
 from forescale.tui.tasks.bench.bench_view import BenchView
-from textual import on
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 ABOUT: dict[Way, tuple[str, str]] = {
     "pixels": ("Slip, px", "+ where the near target outran the far one, - where it lagged behind"),

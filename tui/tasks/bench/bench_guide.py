@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+
 from forescale.engine.bench.bench_guide import steps
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
 from forescale.tui.wrapped import wrapped
-from textual import events
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 
 
 class BenchGuideScreen(TaskScreen[None]):

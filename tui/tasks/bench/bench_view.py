@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.widget import Widget
+
 from forescale.engine.answer import Answer
 from forescale.engine.shot.records import BenchRow
 from forescale.engine.units import angle_text
@@ -10,10 +15,6 @@ from forescale.tui.runs import Rows
 from forescale.tui.tasks.bench.bench_table import found_lines, reading_columns
 from forescale.tui.tasks.frame.columns import fitted, show
 from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
-from textual import events
-from textual.app import ComposeResult
-from textual.containers import Horizontal
-from textual.widget import Widget
 
 VIEWS = ("readings", "line", "found")
 WIDE, TALL = 72, 20  # with less room one view is shown at a time

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shelf.new_shot import checked_title
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import clipped
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
-from textual import on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 ROWS = ("title", "notes", "units")
 

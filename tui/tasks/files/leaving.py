@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+
+from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
 
 
 class LeavingScreen(TaskScreen[None]):

@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.shelf.new_shot import checked_title, free_path, new_shot, read_background, units_of
@@ -11,10 +16,6 @@ from forescale.tui.glyphs import plain
 from forescale.tui.session import reasons
 from forescale.tui.tasks.files.open_rows import shot_rows, told
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
-from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 
 class OpenScreen(TaskScreen[None]):

@@ -5,12 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from typing import ClassVar
 
+from textual.app import ComposeResult
+from textual.binding import BindingType
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
-from textual.app import ComposeResult
-from textual.binding import BindingType
 
 
 class SaveAsScreen(TaskScreen[None]):

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rich.cells import cell_len, set_cell_size
+
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import clipped
 from forescale.tui.tasks.frame.task_screen import Table
-from rich.cells import cell_len, set_cell_size
 
 PADDING = 2  # a table keeps a space on either side of a cell
 NARROWEST = 14

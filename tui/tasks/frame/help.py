@@ -5,14 +5,15 @@ from __future__ import annotations
 import textwrap
 from typing import ClassVar
 
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.units import UnitSystem
 from forescale.engine.workings import WORKINGS
 from forescale.tui.glyphs import plain
 from forescale.tui.panes.arrange import field_text
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 
 HOW = (
     "A digit goes to its pane, up and down to a field, left and right step it (h and l in large steps); Enter types "

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from forescale.tui.config import config_path
-from forescale.tui.keys import BOARD_KEYS, shown
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from textual import on
 from textual.app import ComposeResult
 from textual.widgets import DataTable
+
+from forescale.tui.config import config_path
+from forescale.tui.keys import BOARD_KEYS, shown
+from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 
 
 class KeysScreen(TaskScreen[None]):

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any, ClassVar
 
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import shown
 from forescale.tui.tasks.frame.task_help import TASK_HELP, TaskHelp
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
 from forescale.tui.wrapped import wrapped
-from textual import events
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 
 KEY = 5
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import textwrap
 
-from forescale.tui.keys import shown
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.widgets import DataTable
+
+from forescale.tui.keys import shown
+from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 
 
 class TaskKeysScreen(TaskScreen[str]):

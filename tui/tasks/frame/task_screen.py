@@ -6,6 +6,16 @@ import textwrap
 from collections.abc import Callable, Sequence
 from typing import ClassVar
 
+from rich.markup import escape
+from rich.text import TextType
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.widget import Widget
+from textual.widgets import DataTable, Input, Label, Static
+from textual.widgets.data_table import RowKey
+
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step, step_words
 from forescale.engine.files.faults import BadInput
@@ -16,15 +26,6 @@ from forescale.tui.keys import shown
 from forescale.tui.runs import Rows, clipped
 from forescale.tui.session import reasons
 from forescale.tui.wrapped import fitted
-from rich.markup import escape
-from rich.text import TextType
-from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, VerticalScroll
-from textual.widget import Widget
-from textual.widgets import DataTable, Input, Label, Static
-from textual.widgets.data_table import RowKey
 
 Read = Callable[[str], str]
 Take = Callable[[str], None]

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from textual.app import ComposeResult
+
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
-from textual.app import ComposeResult
 
 
 class WholeScreen(TaskScreen[None]):

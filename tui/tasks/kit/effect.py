@@ -5,11 +5,12 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
+from textual.app import ComposeResult
+
 from forescale.engine.compare.kit_effect import Line
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import Row
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
-from textual.app import ComposeResult
 
 LEAST_ROWS = 3
 LOW = 20  # a screen so low has no room for a preview beside an entry

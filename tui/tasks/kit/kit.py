@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import events, on
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.compare.kit_effect import Line, effect
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.profiles import Lens
@@ -14,9 +18,6 @@ from forescale.tui.session import reasons
 from forescale.tui.tasks.kit.effect import EffectScreen, effect_height, effect_rows
 from forescale.tui.tasks.kit.kit_table import NO_HEAD
 from forescale.tui.tasks.kit.shelf_screen import ShelfScreen
-from textual import events, on
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 
 class KitScreen(ShelfScreen):

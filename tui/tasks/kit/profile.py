@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.profiles import Camera, Lens, Profile
 from forescale.engine.shelf import profile_edit, profile_fields
@@ -13,9 +17,6 @@ from forescale.engine.shelf.profile_use import refuse_breaking, uses
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.task_screen import Table
 from forescale.tui.tasks.kit.profile_view import ProfileView
-from textual import on
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 PUPIL_NEEDS = {"focal_length": "Pupil at what focal length", "focus": "Focused at", "ahead": "Ahead of the sensor"}
 

@@ -5,6 +5,11 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable
 
+from textual import events, on
+from textual.app import ComposeResult
+from textual.message import Message
+from textual.widgets import DataTable
+
 from forescale.engine.compare.kit_effect import Line, effect
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.gauges import pixel_doubt
@@ -20,10 +25,6 @@ from forescale.tui.session import WHERE, reasons
 from forescale.tui.tasks.frame.columns import SPELT_OUT, Column, show
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.tasks.kit.effect import LOW, EffectScreen, effect_height, effect_rows
-from textual import events, on
-from textual.app import ComposeResult
-from textual.message import Message
-from textual.widgets import DataTable
 
 LABEL = 16
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from textual import events
+from textual.app import ComposeResult
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Profile
@@ -18,8 +21,6 @@ from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.tasks.kit.effect import LOW
 from forescale.tui.tasks.kit.kit_table import kit_columns
 from forescale.tui.tasks.kit.profile import ProfileScreen
-from textual import events
-from textual.app import ComposeResult
 
 
 class ShelfScreen(TaskScreen[None]):

@@ -6,6 +6,11 @@ from dataclasses import replace
 from datetime import datetime
 from typing import ClassVar
 
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.moved.moved import DISTANCES, distances_now, usual_choice, work_out
 from forescale.engine.shot import edit
@@ -17,10 +22,6 @@ from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.tasks.moved.moved_rows import FOCUS, ROWS, STOP, entry_text, form_rows
 from forescale.tui.tasks.moved.what_to_do import Asked, WhatToDoScreen
-from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable
 
 LABEL, VALUE, REMARK = 12, 18, 21
 WITH_REMARK, WITH_WAS = 80, 56

@@ -6,6 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+
 from forescale.engine.compare.differences import findings_changed
 from forescale.engine.moved.moved import Choice, Moved, work_out
 from forescale.engine.moved.price_of_keeping import price_of_keeping
@@ -15,9 +19,6 @@ from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.session import State, with_setting
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
 from forescale.tui.wrapped import wrapped
-from textual import events
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 
 LABEL, WITH_LABEL = 9, 50
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.widgets import DataTable, Input
+
 from forescale.engine import options
 from forescale.engine.options import Ranked
 from forescale.tui.tasks.frame.task_screen import Table
 from forescale.tui.tasks.ways.ways_found import FoundScreen
 from forescale.tui.tasks.ways.ways_words import labels_of, named_among, set_in
-from textual import on
-from textual.binding import Binding, BindingType
-from textual.widgets import DataTable, Input
 
 
 class WaysScreen(FoundScreen):

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from textual import on
+from textual.app import ComposeResult
+from textual.widgets import DataTable
+
 from forescale.engine import options
 from forescale.engine.files.faults import BadInput
 from forescale.engine.options import Miss, Quest, Ranked
@@ -16,9 +20,6 @@ from forescale.tui.tasks.ways.ways_preview import height_for, preview_rows, way_
 from forescale.tui.tasks.ways.ways_search import SoFar, searching
 from forescale.tui.tasks.ways.ways_table import Shown, shown_columns, ways_listing
 from forescale.tui.tasks.ways.ways_words import in_app, labels_of
-from textual import on
-from textual.app import ComposeResult
-from textual.widgets import DataTable
 
 
 class FoundScreen(TaskScreen[None]):
