@@ -8,8 +8,8 @@ from typing import Any
 
 from forescale.engine import units
 from forescale.engine.answer import Answer
-from forescale.engine.build import build_list
 from forescale.engine.findings.words import Words
+from forescale.engine.parts import build_list
 from forescale.engine.shot import edit, rows
 from forescale.engine.shot.records import Part, Setting
 from forescale.engine.units import UnitSystem, length_text, number_text

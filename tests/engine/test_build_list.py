@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from forescale.engine.build import build_list
-from forescale.engine.build.build_list import Cell
 from forescale.engine.kit import library
+from forescale.engine.parts import build_list
+from forescale.engine.parts.build_list import Cell
 from forescale.engine.shot import rows
 from forescale.engine.shot.records import Part, Stock
 from forescale.tui.session import Session, open_session

@@ -11,9 +11,9 @@ from textual.widget import Widget
 from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
-from forescale.engine.build import build_list
-from forescale.engine.build.build_list import Cell
 from forescale.engine.findings.words import Words
+from forescale.engine.parts import build_list
+from forescale.engine.parts.build_list import Cell
 from forescale.engine.shot import edit, rows
 from forescale.engine.shot.records import ScaleChoice, Stock
 from forescale.tui.glyphs import plain

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from forescale.engine.answer import Answer
-from forescale.engine.build.build_list import off_text
+from forescale.engine.parts.build_list import off_text
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.units import length_text
 from forescale.tui.tasks.frame.columns import Column, fitted

@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from forescale.engine.shot import edit
-from forescale.engine.formulas import scale
 from forescale.engine import units
 from forescale.engine.answer import Answer
-from forescale.engine.solve.groups import BuildItem, StockItem
-from forescale.engine.files.faults import read_model
 from forescale.engine.fields.kinds import Quantity
+from forescale.engine.files.faults import read_model
+from forescale.engine.formulas import scale
 from forescale.engine.sheet.sections.build import exact_text
 from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot import edit
 from forescale.engine.shot.records import Part, Rounding, Stock
+from forescale.engine.solve.groups import BuildItem, StockItem
 from forescale.engine.units import UnitSystem, number_text, parse_length, shop_length
 
 ROUNDINGS: tuple[Rounding, ...] = ("1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm")

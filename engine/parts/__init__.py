@@ -1,0 +1,1 @@
+"""The build list: parts at full size and at model size, and stock."""
