@@ -190,7 +190,7 @@ def test_a_printing_command_loads_no_screen(words: list[str]) -> None:
     argv = [sys.executable, "-c", LISTING, *words]
     ran = subprocess.run(argv, capture_output=True, cwd=ROOT, text=True, check=True)
     loaded = {module.split(".")[0] for module in ran.stderr.split()}
-    assert "engine" in loaded
+    assert "forescale" in loaded
     assert {"textual", "rich"} & loaded == set()
 
 
