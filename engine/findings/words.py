@@ -105,3 +105,22 @@ class Words:
         if mm / unit >= small:
             return units.length_at_most(mm, self.of.system)
         return f"{self.at_most(mm / unit)} {'mm' if unit == 1.0 else 'in'}"
+
+    @staticmethod
+    def exposure(seconds: float) -> str:
+        """Return an exposure time as a shutter is marked, "1/240 s"; in seconds from half a second on."""
+        return units.time_text(seconds) if seconds >= 0.5 else f"1/{units.number_text(1 / seconds, 4)} s"
+
+    def slide(self, mm: float) -> str:
+        """Return a length along the slide: in mm, as the head is described, with inches beside it where wanted."""
+        return self.slide_text(units.number_text(mm, 2) if abs(mm) < 10 else units.number_text(round(mm, 1), 6), mm)
+
+    def reading(self, mm: float) -> str:
+        """Return a slide reading as it was set, not rounded."""
+        return self.slide_text(units.number_text(mm, 9), mm)
+
+    def slide_text(self, millimetres: str, mm: float) -> str:
+        """Return a length along the slide with its millimetres as written."""
+        inches = mm / INCH_MM
+        shown = units.number_text(inches, 2 if abs(inches) < 1 else 3)
+        return f"{millimetres} mm ({shown} in)" if self.of.system == "imperial" else f"{millimetres} mm"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from forescale.engine import units
 from forescale.engine.findings.words import Words
-from forescale.engine.units import number_text, time_text
+from forescale.engine.units import number_text
 from forescale.engine.units.lengths import INCH_MM
 from forescale.engine.units.stops import SMALLEST_STOP_NUMBER
 
@@ -26,11 +26,6 @@ class Voice(Words):
         """Return whether the program chose the field."""
         return field in self.of.auto
 
-    @staticmethod
-    def exposure(seconds: float) -> str:
-        """Return an exposure time as a shutter is marked, "1/240 s"; in seconds from half a second on."""
-        return time_text(seconds) if seconds >= 0.5 else f"1/{number_text(1 / seconds, 4)} s"
-
     def to_the_foot(self) -> str:
         """Return the scale as a builder's rule has it: "1/2 in to the foot", "125 mm to the metre"."""
         if not self.imperial:
@@ -40,24 +35,10 @@ class Voice(Words):
             return f"{units.length_text(inches * INCH_MM, 'imperial', fraction=64)} to the foot"
         return f"{number_text(inches, 4)} in to the foot"
 
-    def slide(self, mm: float) -> str:
-        """Return a length along the slide: in mm, as the head is described, with inches beside it where wanted."""
-        return self.slide_text(number_text(mm, 2) if abs(mm) < 10 else number_text(round(mm, 1), 6), mm)
-
     def slide_within(self, mm: float) -> str:
         """Return how far off a slide may stand either way, no more than it is, in mm and inches as `slide` has it."""
         inches = f" ({self.at_most(mm / INCH_MM)} in)" if self.imperial else ""
         return f"± {self.at_most(mm)} mm{inches}"
-
-    def reading(self, mm: float) -> str:
-        """Return a slide reading as it was set, not rounded."""
-        return self.slide_text(number_text(mm, 9), mm)
-
-    def slide_text(self, millimetres: str, mm: float) -> str:
-        """Return a length along the slide with its millimetres as written."""
-        inches = mm / INCH_MM
-        shown = number_text(inches, 2 if abs(inches) < 1 else 3)
-        return f"{millimetres} mm ({shown} in)" if self.imperial else f"{millimetres} mm"
 
     def pupil(self, ahead_mm: float) -> str:
         """Return how far the pupil stands ahead (positive) of the sensor plane or of the axis, or behind it."""

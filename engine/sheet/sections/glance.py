@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from forescale.engine.answer import Answer
+from forescale.engine.answer.to_set import to_set
 from forescale.engine.kit.profiles import Profile
 from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.units import angle_text, number_text, time_text
+from forescale.engine.units import number_text
 
 CHOSEN = "What is marked (chosen) was left open and chosen by the program."
 
@@ -49,24 +48,5 @@ def _counted(count: int, word: str) -> str:
 
 def section(voice: Voice) -> Section:
     """Return what to set, in the order of setting it."""
-    return Section("Set", tuple(_rows(voice)), "what to set on the day; the reasons follow")
-
-
-def _rows(voice: Voice) -> Iterator[Row]:
-    answer = voice.of
-    action, light, slip = answer.setting.action, answer.light, answer.slip
-    yield Row("Model stands at", voice.length(answer.lineup.model_mm), "", voice.chosen("place.model"))
-    yield Row("Focus mark", voice.length(answer.focus.focus_mm), "", voice.chosen("focus.distance"))
-    yield Row("Stop", voice.stop(answer.focus.f_number), "", voice.chosen("focus.stop"))
-    yield Row("Rate", voice.rate(answer.speed.fps), "", voice.chosen("action.fps"))
-    yield Row("Shutter", angle_text(action.shutter), voice.exposure(answer.speed.exposure_s))
-    base = "the mode's base" if light.iso == answer.kit.mode.iso_base else ""
-    yield Row("ISO", number_text(light.iso, 5), base, voice.chosen("light.iso"))
-    if light.nd_stops:
-        yield Row("ND filter", f"ND {light.nd_stops * 0.3:.1f}", voice.stops(light.nd_stops))
-    yield Row("Action lasts", time_text(answer.speed.set_time_s), "on the stopwatch")
-    if answer.speed.move_set_time_s is not None:
-        turn = f"{answer.setting.move.axis} {angle_text(slip.sweep_deg)}"
-        yield Row("Move", f"{turn} in {time_text(answer.speed.move_set_time_s)}", "on the stopwatch")
-    if slip.slide_mm is not None:
-        yield Row("Slide", voice.reading(slip.slide_mm))
+    rows = (Row(item.label, clean(item.text), clean(item.remark), item.chosen) for item in to_set(voice.of))
+    return Section("Set", tuple(rows), "what to set on the day; the reasons follow")

@@ -1,0 +1,100 @@
+"""What is set by hand, in the order of setting it: one list for the board, the sheet and the crew's page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from forescale.engine.findings.words import Words
+from forescale.engine.kit.profiles import Profile
+from forescale.engine.solve.record import Answer
+from forescale.engine.solve.slide_goal import slide_decimals
+from forescale.engine.units import angle_text, number_text, time_text
+
+
+@dataclass(frozen=True, slots=True)
+class ToSet:
+    """One thing to set: its label, its value as a text, the unit behind it, and what else to know.
+
+    `path` is its field in the shot, or the number of the answer where the shot has none; `chosen` where the program
+    chose it. A length's text has its units in it.
+    """
+
+    label: str
+    value: str
+    path: str
+    unit: str = ""
+    remark: str = ""
+    chosen: bool = False
+
+    @property
+    def text(self) -> str:
+        """The value with its unit."""
+        return f"{self.value} {self.unit}".rstrip()
+
+
+def to_set(answer: Answer) -> tuple[ToSet, ...]:
+    """Return everything that is set by hand: the camera, the lens, the rig, the move, the model."""
+    words = Words(answer)
+    return (*_camera(answer, words), *_lens(answer, words), *_rig(answer, words), *_model(answer, words))
+
+
+def _titled(profile: Profile) -> str:
+    return profile.title or profile.name
+
+
+def _camera(answer: Answer, words: Words) -> Iterator[ToSet]:
+    speed, light, action = answer.speed, answer.light, answer.setting.action
+    yield ToSet("Mode", answer.kit.mode.name, "kit.mode", remark=_titled(answer.kit.camera))
+    rate = number_text(speed.fps, 4)
+    yield ToSet("Rate", rate, "action.fps", "fps", chosen="action.fps" in answer.auto)
+    value, _, unit = angle_text(action.shutter).partition(" ")
+    yield ToSet("Shutter", value, "action.shutter", unit, words.exposure(speed.exposure_s))
+    base = "the mode's base" if light.iso == answer.kit.mode.iso_base else ""
+    yield ToSet("ISO", number_text(light.iso, 5), "light.iso", "", base, "light.iso" in answer.auto)
+    if light.nd_stops is not None:
+        filters = f"ND {light.nd_stops * 0.3:.1f}" if light.nd_stops else "none"
+        yield ToSet(
+            "ND filter", filters, "light.nd_stops", remark=words.stops(light.nd_stops) if light.nd_stops else ""
+        )
+    yield _time("Action lasts", speed.set_time_s, "speed.set_time_s")
+
+
+def _time(label: str, seconds: float, path: str) -> ToSet:
+    return ToSet(label, time_text(seconds), path, remark="on the stopwatch")
+
+
+def _lens(answer: Answer, words: Words) -> Iterator[ToSet]:
+    kit, focus = answer.kit, answer.focus
+    yield ToSet("Lens", _titled(kit.lens), "kit.lens")
+    yield ToSet("Focal length", number_text(kit.focal_mm, 5), "kit.focal_length", "mm")
+    yield ToSet("Stop", words.stop(focus.f_number), "focus.stop", chosen="focus.stop" in answer.auto)
+    mark = words.length(focus.focus_mm)
+    yield ToSet("Focus mark", mark, "focus.distance", chosen="focus.distance" in answer.auto)
+
+
+def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
+    place, slip, move_s = answer.setting.place, answer.slip, answer.speed.move_set_time_s
+    if place.lens_height is not None:
+        yield ToSet("Lens height", words.length(place.lens_height), "place.lens_height")
+    if slip.slide_mm is not None:
+        yield ToSet("Slide", words.reading(slip.slide_mm), "move.slide", remark="as set")
+    if (zero := slip.slide_for_zero_mm) is not None:
+        millimetres = f"{zero:.{slide_decimals(slip.tolerance_mm or None)}f}"
+        yield ToSet("Slide, no slip", words.slide_text(millimetres, zero), "slip.slide_for_zero_mm")
+    if move_s is not None:
+        turn = f"{answer.setting.move.axis} {angle_text(slip.sweep_deg)}"
+        yield ToSet("Move", turn, "move.sweep", remark="from the line-up")
+        yield _time("Move takes", move_s, "speed.move_set_time_s")
+
+
+def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
+    lined = answer.lineup
+    chosen = "place.model" in answer.auto
+    yield ToSet("Model stands at", words.length(lined.model_mm), "place.model", chosen=chosen)
+    if lined.foot_height_mm is not None:
+        table = words.length(lined.foot_height_mm)
+        yield ToSet("Table height", table, "lineup.foot_height_mm", remark="the model's ground")
+    if lined.hang_height_mm is not None:
+        point = words.length(lined.hang_height_mm)
+        yield ToSet("Point to meet", point, "lineup.hang_height_mm", remark="over the background's ground")

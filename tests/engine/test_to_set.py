@@ -1,0 +1,37 @@
+"""What is set by hand is one list: complete, each thing once, with the numbers of the answer."""
+
+from __future__ import annotations
+
+from cases import shipped, solve
+from forescale.engine.answer import answer_file
+from forescale.engine.answer.to_set import to_set
+
+FOOT = 304.8
+
+
+def test_the_demo_says_all_that_its_crew_sets() -> None:
+    _, found = answer_file(shipped("shots", "kiln-stack"))
+    said = {item.label: item.text for item in to_set(found)}
+    assert said["Rate"] == "120 fps"
+    assert said["Shutter"] == "180 deg"
+    assert said["Lens height"] == "5 ft"
+    assert said["Model stands at"] == "10 ft"
+    assert said["Slide"] == "63 mm (2.48 in)"
+    assert said["Move"] == "pan 15 deg"
+    # The lens 5 ft up, the ground 1/24 of that below it: 4 ft 9 1/2 in.
+    assert said["Table height"] == "4 ft 9 1/2 in"
+    assert len(said) == len(to_set(found))
+
+
+def test_what_a_shot_has_not_is_not_set() -> None:
+    _, found = answer_file(shipped("shots", "signal-lamp"))
+    paths = {item.path for item in to_set(found)}
+    assert not {"move.slide", "move.sweep", "lineup.foot_height_mm", "place.lens_height"} & paths
+    assert {"kit.mode", "kit.lens", "focus.stop", "focus.distance", "action.fps", "light.iso", "place.model"} <= paths
+
+
+def test_what_the_program_chose_is_marked() -> None:
+    found = solve({"focus.stop": "T11", "focus.distance": "auto"})
+    chosen = {item.path for item in to_set(found) if item.chosen}
+    assert "focus.distance" in chosen
+    assert "focus.stop" not in chosen
