@@ -1,0 +1,126 @@
+"""A drawing at true size on many pages: where the pages lie, and which of them a line crosses. Plain floats in mm.
+
+x runs to the right and y up. A tile is named by column and row from the lower left. Neighbours share an overlap, in the
+middle of which stand the crosses that they are joined by.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+Place = tuple[float, float]
+STRAIGHT = 1e-9  # three places of an arc so near to one line have no middle
+OFF_MM = 0.02  # how far a chord may lie off its arc: no pencil line is finer
+
+
+def arc_places(start: Place, middle: Place, end: Place) -> list[Place]:
+    """Return places along the arc through three, without its start; the last two where they lie straight."""
+    (ax, ay), (bx, by), (cx, cy) = start, middle, end
+    turn = 2 * ((bx - ax) * (cy - ay) - (by - ay) * (cx - ax))
+    reach = max(abs(bx - ax), abs(by - ay), abs(cx - ax), abs(cy - ay))
+    if abs(turn) <= STRAIGHT * reach**2:
+        return [middle, end]
+    b2, c2 = (bx - ax) ** 2 + (by - ay) ** 2, (cx - ax) ** 2 + (cy - ay) ** 2
+    ox, oy = ((cy - ay) * b2 - (by - ay) * c2) / turn, ((bx - ax) * c2 - (cx - ax) * b2) / turn
+    centre, radius = (ax + ox, ay + oy), math.hypot(ox, oy)
+    first, last = (math.atan2(y - centre[1], x - centre[0]) for x, y in (start, end))
+    sweep = (last - first) % math.tau if turn > 0 else -((first - last) % math.tau)
+    step = 2 * math.acos(max(1 - OFF_MM / radius, 0.0))
+    steps = max(2, math.ceil(abs(sweep) / step))
+    turns = (first + sweep * number / steps for number in range(1, steps))
+    return [*((centre[0] + radius * math.cos(at), centre[1] + radius * math.sin(at)) for at in turns), end]
+
+
+def extent(places: Iterable[Place]) -> tuple[float, float, float, float]:
+    """Return the least and the greatest x and y of places, as left, bottom, right, top."""
+    across, up = zip(*places, strict=True)
+    return min(across), min(up), max(across), max(up)
+
+
+@dataclass(frozen=True, slots=True)
+class Tiling:
+    """Pages of `wide` by `high` mm over a drawing that begins at `left`, `bottom`; neighbours share `overlap`."""
+
+    left: float
+    bottom: float
+    columns: int
+    rows: int
+    wide: float
+    high: float
+    overlap: float
+
+    @property
+    def step_x(self) -> float:
+        """How far the pages of a row stand apart."""
+        return self.wide - self.overlap
+
+    @property
+    def step_y(self) -> float:
+        """How far the pages of a column stand apart."""
+        return self.high - self.overlap
+
+    def corner(self, column: int, row: int) -> Place:
+        """Return the lower left corner of a page's window."""
+        return self.left + column * self.step_x, self.bottom + row * self.step_y
+
+    def cross(self, column: int, row: int) -> Place:
+        """Return the cross at the lower left of a page: one place, on every page that shows it."""
+        x, y = self.corner(column, row)
+        return x + self.overlap / 2, y + self.overlap / 2
+
+
+def tiling(box: tuple[float, float, float, float], wide: float, high: float, overlap: float) -> Tiling:
+    """Return the pages over a box (left, bottom, right, top), the box in their middle, room to spare round it."""
+    left, bottom, right, top = box
+    columns, rows = (_count(length, page, overlap) for length, page in ((right - left, wide), (top - bottom, high)))
+    spare_x = columns * (wide - overlap) + overlap - (right - left)
+    spare_y = rows * (high - overlap) + overlap - (top - bottom)
+    return Tiling(left - spare_x / 2, bottom - spare_y / 2, columns, rows, wide, high, overlap)
+
+
+def _count(length: float, page: float, overlap: float) -> int:
+    """Return how many pages in a row hold a length with an overlap free at either end."""
+    return max(1, math.ceil((length + overlap) / (page - overlap) - 1e-9))
+
+
+def crossed(pages: Tiling, lines: Sequence[Sequence[Place]]) -> list[tuple[int, int]]:
+    """Return the pages (column, row) that a line crosses, from the top row down; those it leaves blank are left out."""
+    found = {tile for line in lines for start, end in pairwise(line) for tile in _crossed_by(pages, start, end)}
+    return sorted(found, key=lambda tile: (-tile[1], tile[0]))
+
+
+def _crossed_by(pages: Tiling, start: Place, end: Place) -> Iterable[tuple[int, int]]:
+    spans = []
+    for axis, (origin, step, page, count) in enumerate(
+        (
+            (pages.left, pages.step_x, pages.wide, pages.columns),
+            (pages.bottom, pages.step_y, pages.high, pages.rows),
+        )
+    ):
+        low, high = sorted((start[axis], end[axis]))
+        first = max(0, math.ceil((low - origin - page) / step - 1e-9))
+        last = min(count - 1, math.floor((high - origin) / step + 1e-9))
+        spans.append(range(first, last + 1))
+    for column in spans[0]:
+        for row in spans[1]:
+            x, y = pages.corner(column, row)
+            if meets(start, end, (x, y, x + pages.wide, y + pages.high)):
+                yield column, row
+
+
+def meets(start: Place, end: Place, box: tuple[float, float, float, float]) -> bool:
+    """Return whether a straight line has a place inside a box or on its edge (Liang and Barsky 1984)."""
+    (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
+    first, last = 0.0, 1.0
+    for way, room in ((-dx, x - box[0]), (dx, box[2] - x), (-dy, y - box[1]), (dy, box[3] - y)):
+        if way == 0:
+            if room < 0:
+                return False
+        elif way < 0:
+            first = max(first, room / way)
+        else:
+            last = min(last, room / way)
+    return first <= last

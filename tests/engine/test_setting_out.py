@@ -1,0 +1,95 @@
+"""Running dimensions, the card that covers the real thing, and the pages of a drawing at true size."""
+
+from __future__ import annotations
+
+import itertools
+import math
+
+import pytest
+from forescale.engine.formulas.setting_out import cutout_size_mm, running_mm, summed_error_mm
+from forescale.engine.formulas.tiles import OFF_MM, arc_places, crossed, extent, meets, tiling
+from hypothesis import given
+from hypothesis import strategies as st
+
+INCH = 25.4
+
+
+def test_running_dimensions_do_not_add_up_their_rounding() -> None:
+    """240 courses of 3 in at 1:24 are 1/8 in each; at 1/16 in nothing is lost. At 1:25 the pitch is 0.12 in."""
+    assert running_mm(239, 3 * INCH, 24) == pytest.approx(239 * INCH / 8)
+    pitch = 3 * INCH / 25
+    cut = INCH / 8
+    summed = summed_error_mm(240, pitch, cut)
+    assert summed == pytest.approx(239 * 0.005 * INCH)
+    assert running_mm(239, 3 * INCH, 25) + summed == pytest.approx(239 * cut)
+
+
+def test_the_card_covers_by_similar_triangles() -> None:
+    """A 60 ft stack 240 ft off, the card held 2 ft from the lens: half a foot."""
+    assert cutout_size_mm(60 * 12 * INCH, 24 * INCH, 240 * 12 * INCH) == pytest.approx(6 * INCH)
+    assert cutout_size_mm(1000, 600, math.inf) == 0
+
+
+def test_an_arc_stays_on_its_circle() -> None:
+    places = [(0.0, 0.0), *arc_places((0.0, 0.0), (500.0, 500.0), (1000.0, 0.0))]
+    for (x, y), (next_x, next_y) in itertools.pairwise(places):
+        middle = math.hypot((x + next_x) / 2 - 500, (y + next_y) / 2)
+        assert math.hypot(x - 500, y) == pytest.approx(500)
+        assert 0 <= 500 - middle <= OFF_MM * 1.01
+    assert places[-1] == (1000.0, 0.0)
+    assert extent(places)[3] == pytest.approx(500, abs=OFF_MM)
+    assert arc_places((0, 0), (1, 1), (2, 2)) == [(1, 1), (2, 2)]
+
+
+def test_an_arc_goes_through_its_middle_whichever_way_round() -> None:
+    """Three quarters of a circle: the short way would miss the middle."""
+    for sign in (1, -1):
+        places = arc_places((100.0, 0.0), (-100.0, 0.0), (0.0, -100.0 * sign))
+        nearest = min(math.hypot(x + 100, y) for x, y in places)
+        assert nearest < 3
+        assert sum(math.dist(a, b) for a, b in itertools.pairwise(places)) == pytest.approx(
+            1.5 * math.pi * 100, rel=0.02
+        )
+
+
+sizes = st.floats(1, 5000)
+
+
+@given(sizes, sizes, st.floats(50, 300), st.floats(50, 300))
+def test_pages_hold_the_drawing_and_no_page_is_wasted(across: float, up: float, wide: float, high: float) -> None:
+    pages = tiling((0, 0, across, up), wide, high, 10)
+    first, last = pages.corner(0, 0), pages.corner(pages.columns - 1, pages.rows - 1)
+    assert first[0] <= -4.99
+    assert first[1] <= -4.99
+    assert last[0] + wide >= across + 4.99
+    assert last[1] + high >= up + 4.99
+    assert (pages.columns - 1) * (wide - 10) < across + 10
+    assert (pages.rows - 1) * (high - 10) < up + 10
+
+
+@given(st.lists(st.tuples(st.floats(0, 900), st.floats(0, 900)), min_size=2, max_size=8))
+def test_a_page_is_printed_where_a_line_crosses_it_and_nowhere_else(line: list[tuple[float, float]]) -> None:
+    """Against a search of every page."""
+    pages = tiling((0, 0, 900, 900), 178, 228, 10)
+    found = crossed(pages, [line])
+    every = [
+        (column, row)
+        for row in reversed(range(pages.rows))
+        for column in range(pages.columns)
+        if any(
+            meets(a, b, (x, y, x + pages.wide, y + pages.high))
+            for a, b in itertools.pairwise(line)
+            for x, y in [pages.corner(column, row)]
+        )
+    ]
+    assert found == every
+    assert found
+
+
+def test_neighbours_show_the_same_cross() -> None:
+    pages = tiling((0, 0, 900, 900), 178, 228, 10)
+    x, y = pages.cross(1, 1)
+    for column, row in ((0, 0), (0, 1), (1, 0), (1, 1)):
+        left, foot = pages.corner(column, row)
+        assert left < x < left + pages.wide
+        assert foot < y < foot + pages.high
