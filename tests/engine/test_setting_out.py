@@ -6,10 +6,11 @@ import itertools
 import math
 
 import pytest
-from forescale.engine.formulas.setting_out import cutout_size_mm, running_mm, summed_error_mm
-from forescale.engine.formulas.tiles import OFF_MM, arc_places, crossed, extent, meets, tiling
 from hypothesis import given
 from hypothesis import strategies as st
+
+from forescale.engine.formulas.setting_out import cutout_size_mm, running_mm, summed_error_mm
+from forescale.engine.formulas.tiles import OFF_MM, arc_places, crossed, extent, meets, tiling
 
 INCH = 25.4
 

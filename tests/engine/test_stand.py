@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 import pytest
+
 from forescale.engine.formulas import stand
 
 FOOT = 304.8

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cases import shipped, solve
+
 from forescale.engine.answer import answer_file
 from forescale.engine.answer.to_set import to_set
 
