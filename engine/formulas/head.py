@@ -1,0 +1,106 @@
+"""A head that pans and tilts: where it carries the lens's entrance pupil, and the poses that a move goes through.
+
+The pan axis is vertical; the tilt axis lies `tilt_ahead` in front of it and `tilt_drop` below the lens axis. A
+slide along the lens moves the camera. Lengths in mm, angles in degrees, pan + to the right, tilt + up.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from forescale.engine.formulas.projection import Pose, pose
+
+
+class Head(NamedTuple):
+    """Where the pupil sits on the head, mm: ahead of the tilt axis along the lens, the axis's drop and its lead."""
+
+    ahead_of_tilt_mm: float
+    tilt_drop_mm: float = 0.0
+    tilt_ahead_mm: float = 0.0
+
+
+class Travel(NamedTuple):
+    """How far a move carries the camera in the frame of reference, mm: right, up and forward +."""
+
+    right_mm: float = 0.0
+    up_mm: float = 0.0
+    forward_mm: float = 0.0
+
+
+class Move(NamedTuple):
+    """A move through the line-up, where the lens stands level above (0, 0) at `lens_height_mm`, tilted by `aim_deg`.
+
+    At share u of the way from the line-up to the far end (u < 0 before the line-up) the lens is panned by
+    u·`pan_deg`, tilted by aim + u·`tilt_deg`, and carried by u·`travel`. `first` is the u at which the move begins,
+    0 or less; it ends at 1. `head` None: the lens turns about its pupil.
+    """
+
+    head: Head | None
+    lens_height_mm: float
+    aim_deg: float = 0.0
+    pan_deg: float = 0.0
+    tilt_deg: float = 0.0
+    travel: Travel = Travel()
+    first: float = 0.0
+
+    @property
+    def is_still(self) -> bool:
+        """Whether nothing turns and nothing is carried."""
+        return self.pan_deg == 0 and self.tilt_deg == 0 and not any(self.travel)
+
+
+def ahead_of_tilt_mm(slide_mm: float, sensor_at_zero_mm: float, pupil_ahead_mm: float, tilt_ahead_mm: float) -> float:
+    """Return how far the pupil lies ahead of the tilt axis along the lens: e = r + sensor_at_zero + a − tilt_ahead."""
+    return slide_mm + sensor_at_zero_mm + pupil_ahead_mm - tilt_ahead_mm
+
+
+def ahead_of_pan_mm(head: Head, tilt_deg: float) -> float:
+    """Return how far the pupil lies ahead of the pan axis, level: f = tilt_ahead + e·cos τ − drop·sin τ."""
+    tilt = math.radians(tilt_deg)
+    return head.tilt_ahead_mm + head.ahead_of_tilt_mm * math.cos(tilt) - head.tilt_drop_mm * math.sin(tilt)
+
+
+def above_tilt_mm(head: Head, tilt_deg: float) -> float:
+    """Return how far the pupil lies above the tilt axis: e·sin τ + drop·cos τ."""
+    tilt = math.radians(tilt_deg)
+    return head.ahead_of_tilt_mm * math.sin(tilt) + head.tilt_drop_mm * math.cos(tilt)
+
+
+def ahead_for_pan_mm(tilt_drop_mm: float, tilt_ahead_mm: float, tilt_deg: float) -> float:
+    """Return the e that puts the pupil of a tilted lens on the pan axis: (drop·sin τ − tilt_ahead) / cos τ.
+
+    It is `ahead_of_pan_mm` solved for 0. The tilt must lie within 90° of level.
+    """
+    tilt = math.radians(tilt_deg)
+    return (tilt_drop_mm * math.sin(tilt) - tilt_ahead_mm) / math.cos(tilt)
+
+
+def pose_at(move: Move, share: float) -> Pose:
+    """Return the pose at a share of the way from the line-up (0) to the far end (1) of a move."""
+    pan, tilt = share * move.pan_deg, move.aim_deg + share * move.tilt_deg
+    right, up, forward = (share * part for part in move.travel)
+    if move.head is None:
+        return pose(right, move.lens_height_mm + up, forward, pan, tilt)
+    reach, turn = ahead_of_pan_mm(move.head, tilt), math.radians(pan)
+    return pose(
+        right + reach * math.sin(turn),
+        move.lens_height_mm + up + above_tilt_mm(move.head, tilt) - above_tilt_mm(move.head, move.aim_deg),
+        forward + reach * math.cos(turn) - ahead_of_pan_mm(move.head, move.aim_deg),
+        pan,
+        tilt,
+    )
+
+
+def poses(move: Move, steps: int) -> tuple[tuple[float, Pose], ...]:
+    """Return (share, pose) in about `steps` even steps from the beginning of a move to its end, the line-up among them.
+
+    A move that is still has the line-up alone.
+    """
+    if move.is_still:
+        return ((0.0, pose_at(move, 0.0)),)
+    before = math.ceil(steps * -move.first / (1 - move.first))
+    after = max(steps - before, 1)
+    shares = [move.first * (before - step) / before for step in range(before)] if before else []
+    shares += [step / after for step in range(after + 1)]
+    return tuple((share, pose_at(move, share)) for share in shares)

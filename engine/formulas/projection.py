@@ -1,0 +1,133 @@
+"""The picture that a pinhole makes: where a thing stands in the frame of a lens that is aimed, turned and carried.
+
+Frame of reference: ground at height 0, x aside (right is +), h height, z away, level, in the direction in which the
+lens looks at the line-up. The entrance pupil at the line-up is (0, lens height, 0). All lengths in mm, angles in
+degrees: pan + to the right, tilt + up. On the sensor mm, across + to the right and up + upward, as the picture is
+seen. Shares of the frame run from its left edge and from its bottom, 0 to 1 inside it.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+
+class Point(NamedTuple):
+    """A place in the frame of reference, mm; with `near` 0 it is the direction of something at infinity."""
+
+    x: float
+    h: float
+    z: float
+    near: float = 1.0
+
+
+class Pose(NamedTuple):
+    """Where the entrance pupil stands, mm, and how the lens is turned; made by `pose`."""
+
+    x: float
+    h: float
+    z: float
+    pan_deg: float
+    tilt_deg: float
+    cos_pan: float
+    sin_pan: float
+    cos_tilt: float
+    sin_tilt: float
+
+
+class Frame(NamedTuple):
+    """What the picture is caught on: image distance and size in mm, the width as the lens unsqueezes it, and pixels."""
+
+    image_mm: float
+    width_mm: float
+    height_mm: float
+    width_px: float
+    height_px: float
+
+
+class Pixels(NamedTuple):
+    """A place in the picture or a step in it, in recorded pixels, right and up +."""
+
+    across: float
+    up: float
+
+    @property
+    def length(self) -> float:
+        """The length of the step."""
+        return math.hypot(self.across, self.up)
+
+
+class Share(NamedTuple):
+    """A place in the picture as shares of the frame, from its left edge and its bottom."""
+
+    across: float
+    up: float
+
+    @property
+    def inside(self) -> bool:
+        """Whether the frame holds it, its edges counted in."""
+        return 0.0 <= self.across <= 1.0 and 0.0 <= self.up <= 1.0
+
+
+def pose(x: float, h: float, z: float, pan_deg: float = 0.0, tilt_deg: float = 0.0) -> Pose:
+    """Return the pose of a lens whose pupil is at (x, h, z), panned to the right and tilted up by so many degrees."""
+    pan, tilt = math.radians(pan_deg), math.radians(tilt_deg)
+    return Pose(x, h, z, pan_deg, tilt_deg, math.cos(pan), math.sin(pan), math.cos(tilt), math.sin(tilt))
+
+
+def in_lens(point: Point, at: Pose) -> tuple[float, float, float]:
+    """Return X to the right, Y up and Z along the lens of a point, mm from the pupil; Z at most 0 is behind it.
+
+    Pan first, then tilt. Of a direction the three have no unit, and only their proportions count.
+    """
+    px, ph, pz, _, _, cos_pan, sin_pan, cos_tilt, sin_tilt = at
+    aside, rise, away = point.x - point.near * px, point.h - point.near * ph, point.z - point.near * pz
+    ahead = aside * sin_pan + away * cos_pan
+    return (
+        aside * cos_pan - away * sin_pan,
+        rise * cos_tilt - ahead * sin_tilt,
+        ahead * cos_tilt + rise * sin_tilt,
+    )
+
+
+def on_sensor(point: Point, at: Pose, image_mm: float) -> tuple[float, float] | None:
+    """Return the picture of a point in mm from the frame's middle, (v·X/Z, v·Y/Z); None behind the lens."""
+    across, up, away = in_lens(point, at)
+    return (image_mm * across / away, image_mm * up / away) if away > 0 else None
+
+
+def in_pixels(point: Point, at: Pose, frame: Frame) -> Pixels | None:
+    """Return the picture of a point in recorded pixels from the frame's middle; None behind the lens."""
+    across, up, away = in_lens(point, at)
+    if away <= 0:
+        return None
+    reach = frame.image_mm / away
+    return Pixels(
+        across * reach * frame.width_px / frame.width_mm,
+        up * reach * frame.height_px / frame.height_mm,
+    )
+
+
+def in_frame(point: Point, at: Pose, frame: Frame) -> Share | None:
+    """Return the picture of a point as shares of the frame, beyond 0 to 1 outside it; None behind the lens."""
+    found = on_sensor(point, at, frame.image_mm)
+    return None if found is None else Share(0.5 + found[0] / frame.width_mm, 0.5 + found[1] / frame.height_mm)
+
+
+def from_frame(share: Share, away_mm: float, lens_height_mm: float, tilt_deg: float, frame: Frame) -> Point:
+    """Return the point at a level distance from the pupil at the line-up that stands at a share of the frame.
+
+    `away_mm` may be infinite: then it is a direction. Raises ValueError where the line of sight through the share
+    does not lead away level, so that no point so far off stands there.
+    """
+    tilt = math.radians(tilt_deg)
+    rise = tilt + math.atan((share.up - 0.5) * frame.height_mm / frame.image_mm)
+    if not abs(rise) < math.pi / 2 - 1e-9:
+        raise ValueError("the line of sight there points straight up or down, and meets nothing at a distance")
+    slope = math.tan(rise)
+    away = 1.0 if math.isinf(away_mm) else away_mm
+    along = away * math.cos(tilt) + away * slope * math.sin(tilt)
+    aside = (share.across - 0.5) * frame.width_mm / frame.image_mm * along
+    if math.isinf(away_mm):
+        return Point(aside, slope, 1.0, 0.0)
+    return Point(aside, lens_height_mm + away * slope, away)
