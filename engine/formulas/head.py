@@ -33,7 +33,8 @@ class Move(NamedTuple):
 
     At share u of the way from the line-up to the far end (u < 0 before the line-up) the lens is panned by
     u·`pan_deg`, tilted by aim + u·`tilt_deg`, and carried by u·`travel`. `first` is the u at which the move begins,
-    0 or less; it ends at 1. `head` None: the lens turns about its pupil.
+    0 or less, `last` the one at which it ends, 1, or 0 for a move that ends at the line-up. `head` None: the lens
+    turns about its pupil.
     """
 
     head: Head | None
@@ -43,6 +44,7 @@ class Move(NamedTuple):
     tilt_deg: float = 0.0
     travel: Travel = Travel()
     first: float = 0.0
+    last: float = 1.0
 
     @property
     def is_still(self) -> bool:
@@ -99,8 +101,8 @@ def poses(move: Move, steps: int) -> tuple[tuple[float, Pose], ...]:
     """
     if move.is_still:
         return ((0.0, pose_at(move, 0.0)),)
-    before = math.ceil(steps * -move.first / (1 - move.first))
-    after = max(steps - before, 1)
-    shares = [move.first * (before - step) / before for step in range(before)] if before else []
-    shares += [step / after for step in range(after + 1)]
+    before = math.ceil(steps * -move.first / (move.last - move.first))
+    after = max(steps - before, 1) if move.last else 0
+    shares = [move.first * (before - step) / before for step in range(before)]
+    shares += [move.last * step / after for step in range(after + 1)] if after else [0.0]
     return tuple((share, pose_at(move, share)) for share in shares)

@@ -1,0 +1,96 @@
+"""What the frame holds over a move, and what a flat model must reach to fill it. Lengths in mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from forescale.engine.formulas.head import Move, pose_at
+from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame
+
+COVER_LIMIT = math.tan(math.radians(85.0))  # a flat model past this angle from the axis would run off to infinity
+_OUT = -10.0  # the margin of what is behind the lens
+_CLOSE = 1e-12
+
+
+def margin(share: Share | None) -> float:
+    """Return by how much of the frame a place in the picture lies inside its nearest edge; negative outside."""
+    return _OUT if share is None else max(min(share.across, 1 - share.across, share.up, 1 - share.up), _OUT)
+
+
+def leaves(point: Point, move: Move, poses: Sequence[tuple[float, Pose]], frame: Frame) -> float | None:
+    """Return the share of the way at which a point leaves the frame; None where it stays, or never is inside.
+
+    From the line-up outward, the nearer of both sides; for a point that is not inside at the line-up, the first time
+    that it leaves as the move runs.
+    """
+
+    def inside(share: float) -> float:
+        return margin(in_frame(point, pose_at(move, share), frame))
+
+    seen = [(share, margin(in_frame(point, at, frame))) for share, at in poses]
+    start = next(number for number, (share, _) in enumerate(seen) if share == 0.0)
+    if seen[start][1] < 0:
+        found = _first_out(seen, inside)
+        return found
+    sides = (_first_out(seen[start:], inside), _first_out(seen[start::-1], inside))
+    return min((share for share in sides if share is not None), key=abs, default=None)
+
+
+def _first_out(seen: Sequence[tuple[float, float]], inside: Callable[[float], float]) -> float | None:
+    """Return where the margin first goes from inside to outside, along the samples as they come."""
+    for (share, here), (beyond, there) in zip(seen, seen[1:], strict=False):
+        if here >= 0 > there:
+            return crossing(inside, share, here, beyond, there)
+    return None
+
+
+def crossing(value: Callable[[float], float], low: float, at_low: float, high: float, at_high: float) -> float:
+    """Return where a function crosses zero between two places on either side of it, by the Illinois method."""
+    for _ in range(60):
+        if at_low == at_high or abs(high - low) < _CLOSE:
+            break
+        middle = (low * at_high - high * at_low) / (at_high - at_low)
+        at_middle = value(middle)
+        if (at_middle < 0) != (at_high < 0):
+            low, at_low = high, at_high
+        else:
+            at_low /= 2
+        high, at_high = middle, at_middle
+        if abs(at_middle) < _CLOSE:
+            break
+    return high
+
+
+def cover_mm(model_mm: float, poses: Sequence[Pose], frame: Frame) -> tuple[float | None, float | None]:
+    """Return how wide and how high a flat model on the plane `model_mm` away must be to fill the frame at every pose.
+
+    What all four corners of the frame meet on the plane, from the least to the most; None past 85° off its middle.
+    """
+    asides, heights = [], []
+    for at in poses:
+        for across in (-frame.width_mm / 2, frame.width_mm / 2):
+            for up in (-frame.height_mm / 2, frame.height_mm / 2):
+                aside, rise, away = sight_line(across, up, at, frame.image_mm)
+                depth = model_mm - at.z
+                asides.append(_met(at.x, aside, away, depth))
+                heights.append(_met(at.h, rise, away, depth))
+    return _span(asides), _span(heights)
+
+
+def sight_line(across_mm: float, up_mm: float, at: Pose, image_mm: float) -> tuple[float, float, float]:
+    """Return aside, height and away of the direction in which a place on the sensor looks, with no unit."""
+    ahead = image_mm * at.cos_tilt - up_mm * at.sin_tilt
+    rise = up_mm * at.cos_tilt + image_mm * at.sin_tilt
+    return across_mm * at.cos_pan + ahead * at.sin_pan, rise, ahead * at.cos_pan - across_mm * at.sin_pan
+
+
+def _met(start: float, to_side: float, away: float, depth: float) -> float:
+    """Return where a line of sight meets the plane, infinite past the limit."""
+    if away <= 0 or depth <= 0 or abs(to_side) >= COVER_LIMIT * away:
+        return math.inf
+    return start + to_side / away * depth
+
+
+def _span(places: Sequence[float]) -> float | None:
+    return None if math.inf in places else max(places) - min(places)

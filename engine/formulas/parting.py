@@ -1,0 +1,100 @@
+"""How far what is built and what is real part in the picture over a move, in recorded pixels, right and up +."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from forescale.engine.formulas.head import Move, pose_at
+from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels
+
+STEPS = 16  # poses at which a move is looked at before the largest is narrowed down
+NOTHING_PX = 1e-9  # less is what the last digits of two pictures leave
+_GOLDEN = (math.sqrt(5) - 1) / 2
+_NARROWED = 24  # times by the golden section: to a hundred-thousandth of a step
+
+Poses = Sequence[tuple[float, Pose]]
+
+
+class Pair(NamedTuple):
+    """A thing as it is built, and the real thing that it must cover."""
+
+    built: Point
+    real: Point
+
+
+def miss(pair: Pair, at: Pose, frame: Frame) -> Pixels | None:
+    """Return the picture of the built thing less that of the real one; None where either is behind the lens."""
+    built, real = in_pixels(pair.built, at, frame), in_pixels(pair.real, at, frame)
+    return None if built is None or real is None else _less(built, real)
+
+
+def slip(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> Pixels | None:
+    """Return the miss at a pose less that at the line-up; None where one of the four pictures is not there."""
+    there, here = miss(pair, at, frame), miss(pair, line_up, frame)
+    return None if there is None or here is None else _less(there, here)
+
+
+def signed_slip_px(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> float | None:
+    """Return the slip's length, + where the built thing outruns along the real one's path, − where it lags."""
+    found = slip(pair, at, line_up, frame)
+    then, now = (in_pixels(pair.real, pose, frame) for pose in (line_up, at))
+    if found is None or then is None or now is None:
+        return None
+    return _nothing(math.copysign(found.length, _along(found, _less(now, then))))
+
+
+def largest_slip(pair: Pair, move: Move, poses: Poses, frame: Frame) -> tuple[float, float] | None:
+    """Return the greatest length of the slip over a move and the share of the way at which it is reached.
+
+    `poses` are those of the move in about `STEPS` steps. None where a picture is not there at one of them.
+    """
+    line_up = miss(pair, pose_at(move, 0.0), frame)
+    if line_up is None:
+        return None
+
+    def length_at(pose: Pose) -> float | None:
+        found = miss(pair, pose, frame)
+        return None if found is None else math.hypot(found.across - line_up.across, found.up - line_up.up)
+
+    lengths = []
+    for _, at in poses:
+        length = length_at(at)
+        if length is None:
+            return None
+        lengths.append(length)
+    most = max(range(len(lengths)), key=lengths.__getitem__)
+    if most in {0, len(lengths) - 1}:
+        return _nothing(lengths[most]), poses[most][0]
+    low, high = poses[most - 1][0], poses[most + 1][0]
+    share = peak(lambda share: length_at(pose_at(move, share)) or 0.0, low, high)
+    return _nothing(length_at(pose_at(move, share)) or 0.0), share
+
+
+def peak(value: Callable[[float], float], low: float, high: float) -> float:
+    """Return where a function with one peak between two places is largest, by the golden section."""
+    inner, outer = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+    at_inner, at_outer = value(inner), value(outer)
+    for _ in range(_NARROWED):
+        if at_inner < at_outer:
+            low, inner, at_inner = inner, outer, at_outer
+            outer = low + _GOLDEN * (high - low)
+            at_outer = value(outer)
+        else:
+            high, outer, at_outer = outer, inner, at_inner
+            inner = high - _GOLDEN * (high - low)
+            at_inner = value(inner)
+    return (low + high) / 2
+
+
+def _less(one: Pixels, other: Pixels) -> Pixels:
+    return Pixels(one.across - other.across, one.up - other.up)
+
+
+def _along(one: Pixels, other: Pixels) -> float:
+    return one.across * other.across + one.up * other.up
+
+
+def _nothing(length: float) -> float:
+    return 0.0 if abs(length) < NOTHING_PX else length

@@ -1,0 +1,86 @@
+"""Outlines: corners joined by straight lines and arcs, their size, and how soft their edges are. Lengths in mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+ARC_STEPS = 12  # lines that stand for an arc: a half circle is off by under a hundredth of its radius
+_STRAIGHT = 1e-9  # a triangle so much flatter than its sides is a line
+
+
+class Corner(NamedTuple):
+    """A corner of an outline: aside (right +), height, and whether it is the middle of an arc through its neighbours."""
+
+    x: float
+    h: float
+    arc: bool = False
+
+
+def line(corners: Sequence[Corner], *, closed: bool) -> tuple[tuple[float, float], ...]:
+    """Return the places (aside, height) through which an outline runs, its arcs in short lines, none said twice.
+
+    Places where an arc stands farthest out, left, right, up or down, are among them, so that its size is exact.
+    """
+    count = len(corners)
+    places: list[tuple[float, float]] = []
+    for number, corner in enumerate(corners):
+        if not corner.arc:
+            places.append((corner.x, corner.h))
+            continue
+        before, after = corners[number - 1], corners[(number + 1) % count]
+        places.extend(arc((before.x, before.h), (corner.x, corner.h), (after.x, after.h)))
+    return (*places, places[0]) if closed and places else tuple(places)
+
+
+def arc(
+    begin: tuple[float, float], middle: tuple[float, float], end: tuple[float, float]
+) -> Iterator[tuple[float, float]]:
+    """Yield the places of the arc through three, its ends left out; the middle alone where the three lie in a line."""
+    (bx, by), (ex, ey) = ((p[0] - middle[0], p[1] - middle[1]) for p in (begin, end))
+    cross, begin_square, end_square = bx * ey - by * ex, bx * bx + by * by, ex * ex + ey * ey
+    if abs(cross) <= _STRAIGHT * max(begin_square, end_square):
+        yield middle
+        return
+    x = (ey * begin_square - by * end_square) / (2 * cross)
+    y = (bx * end_square - ex * begin_square) / (2 * cross)
+    centre, radius = (middle[0] + x, middle[1] + y), math.hypot(x, y)
+    first = math.atan2(begin[1] - centre[1], begin[0] - centre[0])
+    swept = _swept(first, math.atan2(-y, -x), math.atan2(end[1] - centre[1], end[0] - centre[0]))
+    for turn in sorted(_turns(first, swept), key=abs):
+        yield centre[0] + radius * math.cos(first + turn), centre[1] + radius * math.sin(first + turn)
+
+
+def _swept(first: float, middle: float, last: float) -> float:
+    """Return the turn from the first angle to the last by way of the middle one, radians, + against the clock."""
+    full = 2 * math.pi
+    left = (last - first) % full
+    return left if (middle - first) % full < left else left - full
+
+
+def _turns(first: float, swept: float) -> Iterator[float]:
+    """Yield the turns to the places of an arc: even steps, and where it stands farthest out."""
+    for step in range(1, ARC_STEPS):
+        yield swept * step / ARC_STEPS
+    for quarter in range(4):
+        ahead = (quarter * math.pi / 2 - first) % (2 * math.pi)
+        turn = ahead if swept > 0 else ahead - 2 * math.pi
+        if 0 < abs(turn) < abs(swept):
+            yield turn
+
+
+def blur_mm(focal_mm: float, f_number: float, image_mm: float, focus_mm: float, along_mm: float) -> float:
+    """Return the blur on the sensor of a thing at Z along the lens: f/N·v·|1/s − 1/Z|, s and Z from the pupil.
+
+    Source: the thin lens; geometry alone, without diffraction.
+    """
+    return focal_mm / f_number * image_mm * abs(1 / focus_mm - 1 / along_mm)
+
+
+def overlap_mm(along_mm: float, image_mm: float, blur: float, slip_mm: float) -> float:
+    """Return how far a cut edge at Z must reach past its join to hide it: Z/v·(b/2 + 2·t·p).
+
+    Half the blur, and the slip that passes to either side, on the sensor in mm.
+    """
+    return along_mm / image_mm * (blur / 2 + 2 * slip_mm)
