@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from forescale.engine.formulas.head import Move, pose_at
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame
@@ -31,15 +32,14 @@ def leaves(point: Point, move: Move, poses: Sequence[tuple[float, Pose]], frame:
     seen = [(share, margin(in_frame(point, at, frame))) for share, at in poses]
     start = next(number for number, (share, _) in enumerate(seen) if share == 0.0)
     if seen[start][1] < 0:
-        found = _first_out(seen, inside)
-        return found
+        return _first_out(seen, inside)
     sides = (_first_out(seen[start:], inside), _first_out(seen[start::-1], inside))
     return min((share for share in sides if share is not None), key=abs, default=None)
 
 
 def _first_out(seen: Sequence[tuple[float, float]], inside: Callable[[float], float]) -> float | None:
     """Return where the margin first goes from inside to outside, along the samples as they come."""
-    for (share, here), (beyond, there) in zip(seen, seen[1:], strict=False):
+    for (share, here), (beyond, there) in pairwise(seen):
         if here >= 0 > there:
             return crossing(inside, share, here, beyond, there)
     return None

@@ -11,7 +11,7 @@ _STRAIGHT = 1e-9  # a triangle so much flatter than its sides is a line
 
 
 class Corner(NamedTuple):
-    """A corner of an outline: aside (right +), height, and whether it is the middle of an arc through its neighbours."""
+    """A corner of an outline: aside (right +), height; an arc's middle has one through its neighbours."""
 
     x: float
     h: float

@@ -8,6 +8,7 @@ import random
 import cv2
 import numpy as np
 import pytest
+
 from forescale.engine.formulas.built import as_built, on_sight, to_scale
 from forescale.engine.formulas.head import Head, Move, Travel, ahead_for_pan_mm, ahead_of_pan_mm, pose_at, poses
 from forescale.engine.formulas.projection import (

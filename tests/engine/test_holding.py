@@ -1,0 +1,97 @@
+"""What parts and what the frame loses over a move, against looking at it densely, over generated scenes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import pytest
+from tests.engine.test_projection import opencv_pixels, scene
+
+from forescale.engine.formulas.head import Move, Travel, pose_at, poses
+from forescale.engine.formulas.holding import cover_mm, leaves, margin
+from forescale.engine.formulas.parting import STEPS, Pair, largest_slip, signed_slip_px, slip
+from forescale.engine.formulas.projection import Frame, Point, in_frame, pose
+
+
+@dataclass(frozen=True)
+class Dense:
+    """What a hundred poses say of the greatest slip, by OpenCV's camera."""
+
+    most: float
+
+    @classmethod
+    def of(cls, pair: Pair, move: Move, frame: Frame) -> Dense:
+        def miss(share: float) -> tuple[float, float]:
+            at = pose_at(move, share)
+            built, real = opencv_pixels(pair.built, at, frame), opencv_pixels(pair.real, at, frame)
+            return built[0] - real[0], built[1] - real[1]
+
+        here = miss(0.0)
+        slips = [miss(share) for share, _ in poses(move, 100)]
+        return cls(max(math.hypot(x - here[0], y - here[1]) for x, y in slips))
+
+
+def test_the_greatest_slip_is_that_of_opencv() -> None:
+    tried = 0
+    for seed in range(1000):
+        move, frame, real = scene(seed)
+        built = Point(real.x / 12, move.lens_height_mm + (real.h - move.lens_height_mm) / 12 + 3, real.z / 12 * 1.02)
+        pair = Pair(built, real)
+        found = largest_slip(pair, move, poses(move, STEPS), frame)
+        if found is None:
+            continue
+        tried += 1
+        line_up = pose_at(move, 0.0)
+        assert slip(pair, line_up, line_up, frame) == (0.0, 0.0)
+        if seed % 8 == 0:  # the dense look is slow
+            most = Dense.of(pair, move, frame).most
+            assert found[0] == pytest.approx(most, rel=2e-3, abs=1e-6)
+            assert found[0] >= most * (1 - 1e-9) - 1e-6
+    assert tried > 900
+
+
+def test_a_point_leaves_the_frame_where_it_meets_its_edge() -> None:
+    met = 0
+    for seed in range(300):
+        move, frame, point = scene(seed)
+        gone = leaves(point, move, poses(move, STEPS), frame)
+        seen = [(share, margin(in_frame(point, at, frame))) for share, at in poses(move, 200)]
+        if gone is not None:
+            met += 1
+            assert margin(in_frame(point, pose_at(move, gone), frame)) == pytest.approx(0.0, abs=1e-9)
+            at_line_up = margin(in_frame(point, pose_at(move, 0.0), frame))
+            if at_line_up > 0:
+                assert all(inside > -1e-9 for share, inside in seen if abs(share) < abs(gone))
+        elif margin(in_frame(point, pose_at(move, 0.0), frame)) >= 0:
+            assert all(inside >= 0 for _, inside in seen)
+    assert met > 30
+
+
+def test_a_thing_that_lags_has_a_minus_whichever_way_the_head_turns() -> None:
+    frame = Frame(40.0, 20.0, 10.0, 2000, 1000)
+    pair, line_up = Pair(Point(0, 1500, 3000), Point(0, 1500, 30_000)), pose(0, 1500, 0)
+    for x, pan in ((-20.0, 10.0), (20.0, -10.0)):
+        found = signed_slip_px(pair, pose(x, 1500, 0, pan), line_up, frame)
+        assert found is not None
+        assert found < 0
+        other = signed_slip_px(pair, pose(-x, 1500, 0, pan), line_up, frame)
+        assert other is not None
+        assert other > 0
+
+
+def test_the_cover_of_a_level_pan_to_one_side_is_the_closed_form() -> None:
+    frame = Frame(40.0, 20.0, 10.0, 2000, 1000)
+    half = math.atan(0.25)
+    for sweep in (0.0, 15.0, 60.0):
+        ends = [pose_at(Move(None, 1500, 0, sweep), share) for share in (0, 1)]
+        wide, high = cover_mm(3000.0, ends, frame)
+        assert wide == pytest.approx(3000 * (0.25 + math.tan(half + math.radians(sweep))), rel=1e-12)
+        assert high == pytest.approx(3000 * 0.25 * math.cos(half) / math.cos(half + math.radians(sweep)), rel=1e-12)
+    assert cover_mm(3000.0, [pose(0, 1500, 0, 75)], frame)[0] is None
+
+
+def test_a_carried_lens_sees_as_much_more_as_it_is_carried() -> None:
+    frame = Frame(40.0, 20.0, 10.0, 2000, 1000)
+    move = Move(None, 1500, 0, travel=Travel(200.0, -50.0, 0.0))
+    assert cover_mm(3000.0, [at for _, at in poses(move, 4)], frame) == pytest.approx((1700.0, 800.0))
