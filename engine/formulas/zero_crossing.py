@@ -96,3 +96,18 @@ def _expanded(z: float, freedom: int) -> float:
     second = (5 * z**5 + 16 * z**3 + 3 * z) / 96
     third = (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / 384
     return z + first / freedom + second / freedom**2 + third / freedom**3
+
+
+def student_tail(t: float, freedom: int) -> float:
+    """Return the chance that |t| of Student's distribution is greater, for 1 or more degrees of freedom.
+
+    The finite sums of Abramowitz and Stegun, 26.7.3 and 26.7.4.
+    """
+    angle = math.atan(t / math.sqrt(freedom))
+    term, total, cos = 1.0, 0.0, math.cos(angle)
+    for step in range(2 + freedom % 2, freedom + 1, 2):
+        total += term
+        term *= (step - 1) / step * cos**2
+    if freedom % 2 == 0:
+        return 1 - math.sin(angle) * total
+    return 1 - 2 / math.pi * (angle + math.sin(angle) * cos * total)

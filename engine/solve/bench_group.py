@@ -128,6 +128,7 @@ def _by_number(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
         fit = bench_fit.fit(measured.taken, turning.turn, turning.pixel_mm)
     except ValueError as error:
         return replace(_SAYS_NOTHING, readings=len(readings.rows), fault=str(error))
+    doubted = bench_doubts.contradicting(readings.taken, fit, turning.turn, turning.pixel_mm)
     return replace(
         _SAYS_NOTHING,
         readings=len(readings.rows),
@@ -139,7 +140,7 @@ def _by_number(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
         slope_predicted_px_per_mm=fit.slope_predicted_px_per_mm,
         outside=fit.outside,
         suspects=fit.suspects,
-        contradicting=tuple(readings.rows[number] for number in bench_doubts.contradicting(readings.taken, fit)),
+        contradicting=tuple(readings.rows[number] for number in doubted),
     )
 
 
