@@ -16,7 +16,6 @@ from textual.screen import Screen, ScreenResultCallbackType
 from textual.scrollbar import ScrollBar, ScrollBarRender
 from textual.timer import Timer
 
-from forescale.engine import unit_memory
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.tui import glyphs as glyph_tables
@@ -109,10 +108,9 @@ class ForescaleApp(TypeAhead[int]):
         self.run_worker(asyncio.to_thread(self._remember), exit_on_error=False)
 
     def _remember(self) -> None:
-        """Keep what makes the next start quick; a home that cannot be written to is not worth a word."""
+        """Keep which shot was last worked on; a home that cannot be written to is not worth a word."""
         try:
             recovery.remember_last(self.session.path)
-            unit_memory.remember_all_units()
         except BadInput:
             return
 
@@ -250,7 +248,6 @@ def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
     """Open the app on a shot, or on the one last worked on; raises BadInput where it cannot be read."""
     if not (sys.stdin.isatty() and sys.stderr.isatty()):  # it reads keys from the one and draws on the other
         raise BadInput("forescale: the app needs a terminal; forescale sheet SHOT prints without one")
-    unit_memory.recall_units()
     config = load_config()
     session, greeting = start_session(path or recovery.last_path() or library.shot_path(library.DEMO))
     app = ForescaleApp(session, config, glyphs, theme)

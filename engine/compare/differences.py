@@ -82,7 +82,7 @@ def _field_text(path: str, value: Any, system: UnitSystem) -> str:
     """Return a field's value as people read it."""
     quantity = edit.quantity_of(Setting, path)
     if isinstance(value, float) and quantity is not None:
-        return edit.shown_text(quantity, value, system)
+        return quantity.shown(value, system)
     return _exact_text(path, value, system)
 
 

@@ -15,9 +15,8 @@ from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from forescale.engine import units
+from forescale.engine.fields.kind_table import KINDS, Kind, plain_number
 from forescale.engine.units import EntryError, Stop, UnitSystem
-
-Kind = Literal["length", "angle", "time", "speed", "light", "ratio", "number", "stop", "sharpness", "text"]
 
 
 class Record(BaseModel):
@@ -50,11 +49,18 @@ class Quantity:
 
     def read(self, text: object) -> float:
         """Return the value that `text` stands for; raises ValueError saying what would be right."""
+        kind = KINDS[self.kind]
         if isinstance(text, bool) or not isinstance(text, str | int | float):
-            raise ValueError(f"{text!r} should be {_EXAMPLES[self.kind]}")
-        if not isinstance(text, str) and self.kind not in {"ratio", "number"}:
-            raise ValueError(f"{text} has no unit; write it as {_EXAMPLES[self.kind]}")
-        return self.check(_PARSERS[self.kind](text, self.infinite), str(text))
+            raise ValueError(f"{text!r} should be {kind.like}")
+        if not isinstance(text, str) and kind.bare:
+            raise ValueError(f"{text} has no unit; write it as {kind.like}")
+        return self.check(self.parse(text), str(text))
+
+    def parse(self, text: Any, bare_unit: str | None = None) -> float:
+        """Return the value of a text, in range or not, a bare number read in `bare_unit`; raises EntryError."""
+        if self.infinite and isinstance(text, str) and units.says_infinity(text):
+            return math.inf
+        return KINDS[self.kind].parse(text, bare_unit)
 
     def check(self, value: float, written: str | None = None, system: UnitSystem = "metric") -> float:
         """Return `value` if it lies in the range; raises ValueError with the range otherwise, `written` as it was."""
@@ -67,12 +73,20 @@ class Quantity:
     def range_text(self, system: UnitSystem = "metric") -> str:
         """Return the range in words, '10 mm to 100000 m'."""
         last = " or inf" if self.infinite else ""
-        low, high = (_rounded(self, edge, system) for edge in (self.low, self.high))
+        low, high = (self._edge(edge, system) for edge in (self.low, self.high))
         return f"{low} to {high}{last}"
+
+    def _edge(self, edge: float, system: UnitSystem) -> str:
+        """Return an edge of the range as people read it."""
+        return f"{units.number_text(edge, 8)} mm" if self.in_mm else KINDS[self.kind].edge(edge, system)
+
+    def shown(self, value: float, system: UnitSystem) -> str:
+        """Return `value` as people read it, rounded as a crew would."""
+        return f"{units.number_text(value, 6)} mm" if self.in_mm else KINDS[self.kind].shown(value, system)
 
     def show(self, value: float, system: UnitSystem = "metric") -> str:
         """Return `value` as the text that a file holds, which reads back as exactly `value`."""
-        return _WRITERS[self.kind](value, "metric" if self.in_mm else system)
+        return KINDS[self.kind].write(value, "metric" if self.in_mm else system)
 
     def dump(self, value: float, info: Any) -> str | float:
         """Return what a file holds: text with a unit, or the bare number where the kind has none."""
@@ -88,67 +102,6 @@ class Quantity:
                 self.dump, info_arg=True, when_used="unless-none"
             ),
         )
-
-
-def _rounded(quantity: Quantity, value: float, system: UnitSystem) -> str:
-    """Return an edge of a range as people read it."""
-    match quantity.kind:
-        case "length":
-            return f"{units.number_text(value, 8)} mm" if quantity.in_mm else units.length_text(value, system)
-        case "speed":
-            return units.road_speed_text(value, system)
-        case "time":
-            return units.time_text(value)
-        case "light":
-            return units.illuminance_text(value, system)
-        case "number":
-            return units.number_text(value, 8)
-        case _:
-            return quantity.show(value, system)
-
-
-def _number(text: str | float, _infinite: bool) -> float:
-    value = units.parse_number(text) if isinstance(text, str) else float(text)
-    if not math.isfinite(value):
-        raise EntryError(f"{text} is not a number that can be used; write a plain number such as 24")
-    return value
-
-
-def _in_full(value: float) -> str:
-    """Return a number with as many digits as read back as the same float."""
-    short = f"{value:g}"
-    return short if float(short) == value else repr(value)
-
-
-_EXAMPLES: dict[Kind, str] = {
-    "length": 'text with a unit, such as "10 ft" or "3.05 m"',
-    "angle": 'text with a unit, such as "15 deg"',
-    "time": 'text with a unit, such as "6 s"',
-    "speed": 'text with a unit, such as "30 mph" or "10 m/s"',
-    "light": 'text with a unit, such as "15000 lx" or "1400 fc"',
-    "ratio": 'a ratio, such as "1:24" or "1/2 in = 1 ft"',
-    "number": "a plain number, such as 24",
-}
-
-_PARSERS: dict[Kind, Callable[[Any, bool], float]] = {
-    "length": lambda text, infinite: units.parse_length(text, infinite=infinite),
-    "angle": lambda text, _: units.parse_angle(text),
-    "time": lambda text, _: units.parse_time(text),
-    "speed": lambda text, _: units.parse_speed(text),
-    "light": lambda text, _: units.parse_illuminance(text),
-    "ratio": lambda text, _: units.parse_ratio(text),
-    "number": _number,
-}
-
-_WRITERS: dict[Kind, Callable[[float, UnitSystem], str]] = {
-    "length": units.exact_length,
-    "angle": units.exact_angle,
-    "time": units.exact_time,
-    "speed": units.exact_speed,
-    "light": units.exact_illuminance,
-    "ratio": lambda value, _: f"1:{_in_full(value)}",
-    "number": lambda value, _: _in_full(value),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,11 +133,11 @@ class Sharpness:
         """Return the text that reads back as this."""
         match self.by:
             case "diagonal":
-                return f"diagonal/{_in_full(self.value)}"
+                return f"diagonal/{plain_number(self.value)}"
             case "pixels":
-                return f"{_in_full(self.value)} px"
+                return f"{plain_number(self.value)} px"
             case _:
-                return f"{_in_full(self.value)} mm"
+                return f"{plain_number(self.value)} mm"
 
     def coc_mm(self, width_mm: float, height_mm: float, pixel_mm: float) -> float:
         """Return the circle of confusion in mm on an active area of this size and pixel pitch."""
@@ -250,3 +203,7 @@ Sweep = Annotated[float, Quantity("angle", 0, 80)]
 Elevation = Annotated[float, Quantity("angle", -89, 89)]
 Speed = Annotated[float, Quantity("speed", 0, 1e7)]
 Light = Annotated[float, Quantity("light", 0.001, 1e7)]
+Force = Annotated[float, Quantity("force", 0.001, 1e6)]
+Weight = Annotated[float, Quantity("weight", 0.0001, 1e6)]
+Area = Annotated[float, Quantity("area", 1e-6, 1e6)]
+Density = Annotated[float, Quantity("density", 1, 25_000)]

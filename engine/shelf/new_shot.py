@@ -40,7 +40,7 @@ def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
     quantity = edit.quantity_of(Shot, "place.background")
     assert quantity is not None
     held = str(edit.complete(replace(quantity, infinite=False), text, system))
-    return held, edit.shown_text(quantity, quantity.read(held), system)
+    return held, quantity.shown(quantity.read(held), system)
 
 
 def units_of(text: str, otherwise: UnitSystem) -> UnitSystem:

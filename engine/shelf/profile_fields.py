@@ -157,7 +157,7 @@ def _text(profile: Profile, place: Place, system: UnitSystem, *, exact: bool) ->
         case date():
             return value.isoformat()
         case _ if quantity is not None:
-            return quantity.show(value, system) if exact else edit.shown_text(quantity, value, system)
+            return quantity.show(value, system) if exact else quantity.shown(value, system)
         case _:
             return str(value)
 

@@ -14,26 +14,13 @@ from typing import Any
 from pydantic import BaseModel
 
 from forescale.engine import units
+from forescale.engine.fields.kind_table import KINDS
 from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.files.faults import BadInput, nearest, read_model
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import EntryError, Stop, UnitSystem
 
 _WHERE = "shot"
-_PARSERS = {
-    "length": units.parse_length,
-    "angle": units.parse_angle,
-    "time": units.parse_time,
-    "speed": units.parse_speed,
-    "light": units.parse_illuminance,
-}
-_BARE: dict[str, dict[UnitSystem, str]] = {
-    "length": {"imperial": "ft", "metric": "m"},
-    "angle": {"imperial": "deg", "metric": "deg"},
-    "time": {"imperial": "s", "metric": "s"},
-    "speed": {"imperial": "mph", "metric": "km/h"},
-    "light": {"imperial": "fc", "metric": "lx"},
-}
 
 
 @cache
@@ -69,7 +56,7 @@ def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> st
         return "mm"
     if quantity.kind == "length" and shown is not None and math.isfinite(shown):
         return next(word for word in units.length_text(shown, system).split() if word.isalpha())
-    return _BARE.get(quantity.kind, {}).get(system)
+    return KINDS[quantity.kind].bare.get(system)
 
 
 def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: float | None = None) -> str | float:
@@ -86,9 +73,7 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
         return quantity.check(units.parse_number(number), text.strip(), system)
     if quantity.kind == "ratio":
         return quantity.show(quantity.read(text.strip()))
-    parse = _PARSERS[quantity.kind]
-    options = {"infinite": True} if quantity.infinite else {}
-    value = quantity.check(parse(text, bare_unit(quantity, system, shown), **options), text.strip(), system)
+    value = quantity.check(quantity.parse(text, bare_unit(quantity, system, shown)), text.strip(), system)
     return quantity.show(value, system)
 
 
@@ -165,7 +150,7 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
     if path == "action.shutter":
         text = _shutter_angle(text, setting)
     held = complete(quantity, text, system, shown)
-    return held, shown_text(quantity, quantity.read(held), system)
+    return held, quantity.shown(quantity.read(held), system)
 
 
 def _shutter_angle(text: str, setting: Setting) -> str:
@@ -177,22 +162,3 @@ def _shutter_angle(text: str, setting: Setting) -> str:
     if setting.action.fps is None:
         raise EntryError(f"{text}: a shutter is an angle, such as 180 deg; a time can be one only once the rate is set")
     return f"{360 * seconds * setting.action.fps!r} deg"
-
-
-def shown_text(quantity: Quantity, value: float, system: UnitSystem) -> str:
-    """Return a value as people read it, rounded as a crew would."""
-    match quantity.kind:
-        case "length":
-            return f"{units.number_text(value, 6)} mm" if quantity.in_mm else units.length_text(value, system)
-        case "angle":
-            return units.angle_text(value)
-        case "time":
-            return units.time_text(value)
-        case "speed":  # in the unit in which a bare number is read
-            return quantity.show(value, system)
-        case "light":
-            return units.illuminance_text(value, system)
-        case "ratio":
-            return units.ratio_text(value)
-        case _:
-            return units.number_text(value, 5)

@@ -90,7 +90,7 @@ def shown_text(answer: Answer, path: str) -> str:
     quantity = edit.quantity_of(Setting, path)
     if value is None or quantity is None:
         return "-"
-    return share_text(value) if path == "survey.frame_share" else edit.shown_text(quantity, value, answer.system)
+    return share_text(value) if path == "survey.frame_share" else quantity.shown(value, answer.system)
 
 
 # What it gives

@@ -1,8 +1,9 @@
-"""Lengths, angles, times, speeds, light, ratios and stops: from text to floats, and back.
+"""Lengths, angles, times, speeds, light, forces, weights, areas, ratios and stops: from text to floats, and back.
 
-Inside the engine there are only floats, in mm, degrees, s, mm/s and lux. This package is where text becomes
-such a float, exactly, and where a float becomes text again: for people (`..._text`, rounded) and for files
-(`exact_...`). Pint knows how large the units are; it is loaded by the first conversion, not by an import.
+Inside the engine there are only floats, in mm, degrees, s, mm/s, lux, N, kg, m² and kg/m³. This package is where
+text becomes such a float, exactly, and where a float becomes text again: for people (`..._text`, rounded) and for
+files (`exact_...`). How large the units are stands in `sizes.py`; Pint reads those that the grammar has no word for,
+and is loaded by the first of them.
 """
 
 from forescale.engine.units.errors import EntryError
@@ -20,6 +21,7 @@ from forescale.engine.units.quantities import (
     parse_angle,
     parse_illuminance,
     parse_length,
+    parse_quantity,
     parse_speed,
     parse_time,
     says_infinity,
@@ -30,18 +32,38 @@ from forescale.engine.units.stops import Stop, parse_stop, stop_label, stop_text
 from forescale.engine.units.text import (
     angle_text,
     exact_angle,
-    exact_illuminance,
-    exact_speed,
+    exact_text,
     exact_time,
     illuminance_text,
+    measure_text,
     number_text,
     road_speed_text,
     speed_text,
     time_text,
 )
-from forescale.engine.units.vocabulary import UnitSystem
+from forescale.engine.units.vocabulary import (
+    ANGLE,
+    AREA,
+    DENSITY,
+    FORCE,
+    ILLUMINANCE,
+    LENGTH,
+    SPEED,
+    TIME,
+    WEIGHT,
+    UnitSystem,
+)
 
 __all__ = [
+    "ANGLE",
+    "AREA",
+    "DENSITY",
+    "FORCE",
+    "ILLUMINANCE",
+    "LENGTH",
+    "SPEED",
+    "TIME",
+    "WEIGHT",
     "EntryError",
     "Rounding",
     "ShopLength",
@@ -49,19 +71,20 @@ __all__ = [
     "UnitSystem",
     "angle_text",
     "exact_angle",
-    "exact_illuminance",
     "exact_length",
     "exact_ratio",
-    "exact_speed",
+    "exact_text",
     "exact_time",
     "illuminance_text",
     "length_at_most",
     "length_text",
+    "measure_text",
     "number_text",
     "parse_angle",
     "parse_illuminance",
     "parse_length",
     "parse_number",
+    "parse_quantity",
     "parse_ratio",
     "parse_speed",
     "parse_stop",

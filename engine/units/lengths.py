@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 from forescale.engine.units.quantities import parse_length
+from forescale.engine.units.sizes import SIZES
 from forescale.engine.units.text import fixed_text, in_full, shortest_exact
 from forescale.engine.units.vocabulary import UnitSystem
 
 Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
-INCH_MM = 25.4
-MILE_MM = 1_609_344.0
+INCH_MM = float(SIZES["inch"])
+MILE_MM = float(SIZES["mile"])
 
 _INCH_FRACTION: dict[Rounding, int] = {"1/16 in": 16, "1/32 in": 32, "1/64 in": 64}
 _MM_PARTS: dict[Rounding, int] = {"0.5 mm": 2, "0.1 mm": 10}

@@ -6,7 +6,7 @@ import re
 
 KEPT = "\u00a0"
 _SPACES = re.compile(rf"[^\S{KEPT}]+")
-_UNITS = "ft|in|mi|mm|cm|m|km|s|ms|min|h|deg|fps|lx|fc|px|Hz|MB|stops?"
+_UNITS = "ft|in|mi|mm|cm|m|km|s|ms|min|h|deg|fps|lx|fc|px|m2|ft2|Hz|MB|kg|g|lb|oz|N|lbf|stops?"
 _AFTER_NUMBER = re.compile(rf"(?<=\d) (?=\d|%|(?:{_UNITS})\b)")
 _BEFORE_NUMBER = re.compile(rf"(?:(?<={KEPT}ft)|(?<={KEPT}mi)|(?<={KEPT}min)|(?<=±)|(?<=ISO)|(?<=ND)) (?=\d)")
 

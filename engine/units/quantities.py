@@ -12,12 +12,15 @@ from itertools import pairwise
 
 from forescale.engine.units.errors import EntryError, quoted
 from forescale.engine.units.numbers import NUMBER, as_float, number_in, tidied
-from forescale.engine.units.registry import factor
+from forescale.engine.units.sizes import other_unit, size
 from forescale.engine.units.vocabulary import ANGLE, ILLUMINANCE, LENGTH, SPEED, TIME, Quantity
 
 # A point after an abbreviation is dropped, but in "10 ft.5 in" it is a decimal point.
 _UNIT = r"""(?P<unit>['"°]|[^\W\d_]+(?:\s*/\s*[^\W\d_]+|-[^\W\d_]+)?)?(?:(?<=[^\W\d_])\.(?![0-9]))?"""
 _PART = re.compile(rf"{NUMBER}\s*{_UNIT}")
+# Where no further part can follow, a unit may have a power: m2, sq ft, kg/m3.
+_NAME = r"(?:(?:sq|cu)\.?\s*)?[^\W\d_]+[23]?"
+_ONLY_PART = re.compile(rf"{NUMBER}\s*(?P<unit>{_NAME}(?:\s*/\s*{_NAME}|-{_NAME})?)?\.?")
 # Feet and inches are often joined by a hyphen, 10'-6"; one with spaces could be a subtraction: refused.
 _BETWEEN = re.compile(r"\s+|(?<=[^\s0-9])-(?=[0-9.])|")
 _INFINITE = {"inf", "infinity", "∞"}
@@ -42,31 +45,34 @@ def parse_length(text: str, bare_unit: str | None = None, *, infinite: bool = Fa
     A number with no unit is read in `bare_unit`, or refused where that is None. With `infinite`, "inf",
     "infinity" and "∞" are math.inf. Raises EntryError.
     """
-    if says_infinity(text):
-        if infinite:
-            return math.inf
-        raise EntryError(f"{quoted(text)}: infinity cannot be used here; write it like {LENGTH.like}")
-    return as_float(exact_value(text, LENGTH, bare_unit), text)
+    return math.inf if infinite and says_infinity(text) else parse_quantity(text, LENGTH, bare_unit)
 
 
 def parse_angle(text: str, bare_unit: str | None = None) -> float:
     """An angle in degrees: `15 deg`, `9.5°`, `9° 30'`. Raises EntryError."""
-    return as_float(exact_value(text, ANGLE, bare_unit), text)
+    return parse_quantity(text, ANGLE, bare_unit)
 
 
 def parse_time(text: str, bare_unit: str | None = None) -> float:
     """A time in s: `6 s`, `20 ms`, `1/48 s`, `1 min 30 s`. Raises EntryError."""
-    return as_float(exact_value(text, TIME, bare_unit), text)
+    return parse_quantity(text, TIME, bare_unit)
 
 
 def parse_speed(text: str, bare_unit: str | None = None) -> float:
     """A speed in mm/s: `30 mph`, `22 ft/s`, `10 m/s`, `36 km/h`, `8 knots`. Raises EntryError."""
-    return as_float(exact_value(text, SPEED, bare_unit), text)
+    return parse_quantity(text, SPEED, bare_unit)
 
 
 def parse_illuminance(text: str, bare_unit: str | None = None) -> float:
     """An illuminance in lux: `15000 lx`, `15 klx`, `1400 fc`. Raises EntryError."""
-    return as_float(exact_value(text, ILLUMINANCE, bare_unit), text)
+    return parse_quantity(text, ILLUMINANCE, bare_unit)
+
+
+def parse_quantity(text: str, quantity: Quantity, bare_unit: str | None = None) -> float:
+    """A value of any quantity in the unit counted in inside: `20 N`, `12 kg`, `12 sq ft`. Raises EntryError."""
+    if says_infinity(text):
+        raise EntryError(f"{quoted(text)}: infinity cannot be used here; write it like {quantity.like}")
+    return as_float(exact_value(text, quantity, bare_unit), text)
 
 
 def exact_value(text: str, quantity: Quantity, bare_unit: str | None = None) -> Fraction:
@@ -84,9 +90,10 @@ def exact_value(text: str, quantity: Quantity, bare_unit: str | None = None) -> 
 
 def _parts(body: str, text: str, quantity: Quantity, bare_unit: str | None) -> list[_Part]:
     parts: list[_Part] = []
+    pattern = _PART if quantity.chains or quantity is SPEED else _ONLY_PART
     start = 0
     while start < len(body):
-        match = _PART.match(body, start)
+        match = pattern.match(body, start)
         if match is None:
             break
         last = match.end() == len(body)
@@ -115,10 +122,22 @@ def _part(match: re.Match[str], text: str, quantity: Quantity, bare_unit: str | 
     written = "".join((match["unit"] or "").split()) or (bare_unit if alone else None)
     if written is None:
         raise _refusal(text, f"a unit is missing after {match[0].strip()}", quantity, bare_unit)
-    unit = quantity.words.get(written)
+    unit = _unit_named(written.replace(".", ""), quantity)
     if unit is None:
-        raise _refusal(text, f"{quoted(written)} is not a unit of {quantity.name} known here", quantity, bare_unit)
-    return _Part(match[0].strip(), unit, number_in(match, text), factor(unit, quantity.base))
+        known = quantity.refused.get(written, f"is not a unit of {quantity.name} known here")
+        raise _refusal(text, f"{quoted(written)} {known}", quantity, bare_unit)
+    return _Part(match[0].strip(), unit, number_in(match, text), size(unit, quantity.base))
+
+
+def _unit_named(written: str, quantity: Quantity) -> str | None:
+    """Return the unit that is written so: one of the grammar's own, a length over a time, or one that Pint reads."""
+    if written in quantity.words:
+        return quantity.words[written]
+    length, over, time = written.partition("/")
+    if over and quantity is SPEED:
+        names = _unit_named(length, LENGTH), _unit_named(time, TIME)
+        return None if None in names else " / ".join(map(str, names))
+    return other_unit(written, quantity.base) if quantity.others else None
 
 
 def _check_order(larger: _Part, smaller: _Part, text: str, quantity: Quantity) -> None:

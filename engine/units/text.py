@@ -1,4 +1,6 @@
-"""Numbers, angles, times, speeds and light as people read them and as a file keeps them (`exact_...`).
+"""Numbers, angles, times, speeds, light, forces, weights, areas and densities as text.
+
+For people (`..._text`) and as a file keeps them (`exact_...`).
 
 What is for people is rounded, and what it says reads back and is written the same; what is for a file reads
 back as the very same float.
@@ -7,11 +9,12 @@ back as the very same float.
 import math
 from collections.abc import Callable, Mapping
 from decimal import Decimal
+from functools import cache
 
-from forescale.engine.units.quantities import parse_illuminance, parse_speed, parse_time
-from forescale.engine.units.registry import factor
+from forescale.engine.units.quantities import parse_quantity, parse_time
 from forescale.engine.units.rounding import rounded_down
-from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, UnitSystem
+from forescale.engine.units.sizes import size
+from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, Quantity, UnitSystem
 
 _HANDY_DECIMALS = 3
 _HANDY_LARGEST = 1e12
@@ -94,59 +97,68 @@ def exact_time(s: float, _system: UnitSystem = "imperial") -> str:
     return shortest_exact(s, parse_time, {"s": 1, "ms": 0.001}) or f"{in_full(s)} s"
 
 
-def _speed_size(unit: str) -> float:
-    return float(factor(SPEED.words[unit], SPEED.base))
+# The units in which a value is written, from large to small, each with its name.
+_WRITTEN: dict[str, dict[UnitSystem, dict[str, str]]] = {
+    "speed": {
+        "imperial": {"mph": "mile / hour", "ft/s": "foot / second", "in/s": "inch / second"},
+        "metric": {"km/h": "kilometre / hour", "m/s": "metre / second", "mm/s": "millimetre / second"},
+    },
+    "illuminance": {"imperial": {"fc": "footcandle"}, "metric": {"lx": "lux"}},
+    "force": {"imperial": {"lbf": "pound_force"}, "metric": {"N": "newton"}},
+    "weight": {"imperial": {"lb": "pound", "oz": "ounce"}, "metric": {"kg": "kilogram", "g": "gram"}},
+    "area": {
+        "imperial": {"ft2": "foot ** 2", "in2": "inch ** 2"},
+        "metric": {"m2": "metre ** 2", "cm2": "centimetre ** 2"},
+    },
+    "density": {"imperial": {"lb/ft3": "pound / foot ** 3"}, "metric": {"kg/m3": "kilogram / metre ** 3"}},
+}
+
+
+@cache
+def _sizes(quantity: Quantity, system: UnitSystem) -> dict[str, float]:
+    """Return the units in which a quantity is written, and how large each is in the one counted in."""
+    return {word: float(size(unit, quantity.base)) for word, unit in _WRITTEN[quantity.name][system].items()}
+
+
+def exact_text(value: float, quantity: Quantity, system: UnitSystem) -> str:
+    """A value for a file: handy in the system asked for, else in the other, else every digit in the unit inside."""
+    for tried in (system, "imperial" if system == "metric" else "metric"):
+        text = shortest_exact(value, lambda text: parse_quantity(text, quantity), _sizes(quantity, tried))
+        if text:
+            return text
+    return f"{in_full(value)} {_inside(quantity)}"
+
+
+def _inside(quantity: Quantity) -> str:
+    """Return how the unit is written in which a quantity is counted inside."""
+    return next(word for word, unit in _WRITTEN[quantity.name]["metric"].items() if unit == quantity.base)
+
+
+def measure_text(value: float, quantity: Quantity, system: UnitSystem) -> str:
+    """A value to three digits in the first of its units that it fills, else in the last: "20 N", "30 lb", "450 g"."""
+    sizes = _sizes(quantity, system)
+    *_, last = sizes
+    unit = next((unit for unit, size in sizes.items() if abs(float(f"{value / size:.3g}")) >= 1), last)
+    return f"{number_text(value / sizes[unit])} {unit}"
 
 
 def speed_text(mm_s: float, system: UnitSystem) -> str:
     """A speed to three digits: "22 ft/s" or, under a foot a second, "4.5 in/s"; "1.5 m/s" or "85 mm/s"."""
     small, large = ("mm/s", "m/s") if system == "metric" else ("in/s", "ft/s")
-    in_small = f"{mm_s / _speed_size(small):.3g}"
-    if abs(float(in_small)) < factor(SPEED.words[large], SPEED.words[small]):
+    sizes = _sizes(SPEED, system)
+    in_small = f"{mm_s / sizes[small]:.3g}"
+    if abs(float(in_small)) < (1000 if system == "metric" else 12):
         return f"{number_text(float(in_small))} {small}"
-    return f"{number_text(mm_s / _speed_size(large))} {large}"
+    return f"{number_text(mm_s / sizes[large])} {large}"
 
 
 def road_speed_text(mm_s: float, system: UnitSystem) -> str:
     """A speed, no more than it is, in the unit in which a bare one is read: to four digits in "mph" or "km/h"."""
     unit = "km/h" if system == "metric" else "mph"
-    return f"{number_text(rounded_down(mm_s / _speed_size(unit), 4), 4)} {unit}"
-
-
-_SPEED_UNITS: dict[UnitSystem, tuple[str, ...]] = {
-    "imperial": ("mph", "ft/s", "in/s"),
-    "metric": ("km/h", "m/s", "mm/s"),
-}
-
-
-def exact_speed(mm_s: float, system: UnitSystem) -> str:
-    """A speed for a file: handy in the system asked for, else in the other, else mm/s with every digit."""
-    for tried in _preferred_first(system):
-        sizes = {unit: _speed_size(unit) for unit in _SPEED_UNITS[tried]}
-        text = shortest_exact(mm_s, parse_speed, sizes)
-        if text:
-            return text
-    return f"{in_full(mm_s)} mm/s"
-
-
-def _footcandle() -> float:
-    return float(factor("footcandle", ILLUMINANCE.base))
+    return f"{number_text(rounded_down(mm_s / _sizes(SPEED, system)[unit], 4), 4)} {unit}"
 
 
 def illuminance_text(lux: float, system: UnitSystem) -> str:
     """An illuminance to three digits: "20000 lx" or "1860 fc"."""
-    return f"{number_text(lux)} lx" if system == "metric" else f"{number_text(lux / _footcandle())} fc"
-
-
-def exact_illuminance(lux: float, system: UnitSystem) -> str:
-    """An illuminance for a file: handy in the system asked for, else in the other, else lux in full."""
-    units: dict[UnitSystem, Mapping[str, float]] = {"imperial": {"fc": _footcandle()}, "metric": {"lx": 1}}
-    for tried in _preferred_first(system):
-        text = shortest_exact(lux, parse_illuminance, units[tried])
-        if text:
-            return text
-    return f"{in_full(lux)} lx"
-
-
-def _preferred_first(system: UnitSystem) -> tuple[UnitSystem, UnitSystem]:
-    return ("metric", "imperial") if system == "metric" else ("imperial", "metric")
+    (unit, size), *_ = _sizes(ILLUMINANCE, system).items()
+    return f"{number_text(lux / size)} {unit}"

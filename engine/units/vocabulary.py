@@ -1,18 +1,19 @@
-"""The words in which people write a unit, quantity by quantity; how large each is stands in the registry."""
+"""The words in which people write a unit, quantity by quantity; how large each is stands in `sizes.py`."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 UnitSystem = Literal["imperial", "metric"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Quantity:
     """One kind of thing that is entered with a unit.
 
-    `base` is the unit of the floats inside; `words` leads from what people write to the registry's name;
-    `like` is an example; `chains` are the units that may follow one another from large to small.
+    `base` is the unit of the floats inside; `words` leads from what people write to the name of the unit; `like` is
+    an example; `chains` are the units that may follow one another from large to small; `others` says that Pint may
+    know further units; `refused` has units of another quantity that is easily taken for this one, with the reason.
     """
 
     name: str
@@ -20,6 +21,8 @@ class Quantity:
     words: Mapping[str, str]
     like: str
     chains: tuple[tuple[str, ...], ...] = ()
+    others: bool = False
+    refused: Mapping[str, str] = field(default_factory=dict)
 
 
 def _words(**spellings: str) -> dict[str, str]:
@@ -41,6 +44,7 @@ LENGTH = Quantity(
     ),
     like="10 ft 6 in or 3.05 m",
     chains=(("mile", "yard", "foot", "inch"), ("kilometre", "metre", "centimetre", "millimetre")),
+    others=True,
 )
 
 ANGLE = Quantity(
@@ -53,6 +57,7 @@ ANGLE = Quantity(
     ),
     like="15 deg or 9.5 deg",
     chains=(("degree", "arcminute", "arcsecond"),),
+    others=True,
 )
 
 TIME = Quantity(
@@ -66,23 +71,18 @@ TIME = Quantity(
     ),
     like="6 s, 20 ms or 1 min 30 s",
     chains=(("hour", "minute", "second", "millisecond"),),
+    others=True,
 )
-
-_LENGTH_OVER_TIME = {
-    f"{length}/{time}": f"{length_unit} / {time_unit}"
-    for length, length_unit in LENGTH.words.items()
-    for time, time_unit in TIME.words.items()
-}
 
 SPEED = Quantity(
     name="speed",
     base="millimetre / second",
-    words=_LENGTH_OVER_TIME
-    | dict.fromkeys(("mph",), "mile / hour")
-    | dict.fromkeys(("kph", "kmh"), "kilometre / hour")
-    | dict.fromkeys(("kn", "kt", "kts", "knot", "knots"), "knot"),
+    words=dict.fromkeys(("mph",), "mile / hour") | dict.fromkeys(("kph", "kmh"), "kilometre / hour"),  # and LENGTH/TIME
     like="30 mph, 22 ft/s or 10 m/s",
+    others=True,
 )
+
+_LUMINANCE = "nit nits cd/m2 cd/m² fl ftl foot-lambert foot-lamberts footlambert footlamberts lambert lamberts asb sb"
 
 ILLUMINANCE = Quantity(
     name="illuminance",
@@ -91,15 +91,65 @@ ILLUMINANCE = Quantity(
         lux="lx lux",
         kilolux="klx klux kilolux",
         footcandle="fc footcandle footcandles foot-candle foot-candles",
+        kilofootcandle="kfc",
     ),
     like="15000 lx or 1400 fc",
+    refused=dict.fromkeys(
+        _LUMINANCE.split(), "measures luminance, what a surface gives off, and not the light that falls on the model"
+    ),
 )
 
+FORCE = Quantity(
+    name="force",
+    base="newton",
+    words=_words(
+        newton="n newton newtons",
+        kilonewton="kn",
+        kilogram_force="kgf",
+        pound_force="lbf",
+    ),
+    like="20 N or 5 lbf",
+    refused=dict.fromkeys(("lb", "lbs"), "measures weight; a pull of as many pounds is written in lbf")
+    | dict.fromkeys(("kg",), "measures weight; a pull of as many kilograms is written in kgf"),
+)
 
-def unit_pairs() -> set[tuple[str, str]]:
-    """Return every unit that can be written, with the base unit it is turned into."""
-    return {
-        (unit, quantity.base)
-        for quantity in (LENGTH, ANGLE, TIME, SPEED, ILLUMINANCE)
-        for unit in quantity.words.values()
-    }
+WEIGHT = Quantity(
+    name="weight",
+    base="kilogram",
+    words=_words(
+        gram="g gram grams",
+        kilogram="kg kilogram kilograms",
+        tonne="t tonne tonnes",
+        ounce="oz ounce ounces",
+        pound="lb lbs pound pounds",
+    ),
+    like="12 kg or 30 lb",
+    chains=(("pound", "ounce"), ("kilogram", "gram")),
+    refused=dict.fromkeys(("lbf", "kgf", "n"), "measures force; what a thing weighs is written in kg or lb"),
+)
+
+_AREAS = {"mm": "millimetre", "cm": "centimetre", "m": "metre", "in": "inch", "ft": "foot"}
+
+AREA = Quantity(
+    name="area",
+    base="metre ** 2",
+    words={text: f"{unit} ** 2" for word, unit in _AREAS.items() for text in (f"{word}2", f"{word}²", f"sq{word}")},
+    like="1.1 m2 or 12 ft2",
+)
+
+DENSITY = Quantity(
+    name="density",
+    base="kilogram / metre ** 3",
+    words={
+        f"{weight}/{volume}": f"{whole} / {part} ** 3"
+        for weight, whole, word, part in (
+            ("kg", "kilogram", "m", "metre"),
+            ("g", "gram", "cm", "centimetre"),
+            ("lb", "pound", "ft", "foot"),
+        )
+        for volume in (f"{word}3", f"{word}³", f"cu{word}")
+    },
+    like="450 kg/m3 or 28 lb/ft3",
+)
+
+QUANTITIES = (LENGTH, ANGLE, TIME, SPEED, ILLUMINANCE, FORCE, WEIGHT, AREA, DENSITY)

@@ -1,8 +1,8 @@
 """What a printing command costs, beside the imports it cannot do without: `python tests/bench/bench_commands.py`.
 
 Each command is run in turn with the baseline, so that both see the same machine. A start counts from the first
-instruction of a new process to its end; `remembered` is with the units kept by an earlier run, else none are.
-Pint imports NumPy where it is installed, so the baseline is slower with the tests' extra than without.
+instruction of a new process to its end. Pint imports NumPy where it is installed, so the baseline is slower with the
+tests' extra than without.
 """
 
 from __future__ import annotations
@@ -19,7 +19,6 @@ from forescale.engine.answer import answer
 from forescale.engine.kit.kit import Kit, load_kit
 from forescale.engine.kit.library import load_shot, shot_path
 from forescale.engine.shot.records import Shot
-from forescale.engine.unit_memory import remember_all_units
 
 ROOT = Path(__file__).resolve().parents[2]
 BASELINE = ["-c", "import pydantic, pint"]
@@ -85,10 +84,7 @@ def main() -> None:
     """Print everything."""
     with tempfile.TemporaryDirectory() as home:
         for name, words in COMMANDS.items():
-            compare(name, words, str(Path(home) / "none"))  # with no folder there, nothing is remembered
-        os.environ["FORESCALE_HOME"] = home
-        remember_all_units()
-        compare("sheet, units remembered", COMMANDS["sheet"], home)
+            compare(name, words, home)
     shot = load_shot(shot_path("kiln-stack"))
     kit = load_kit(shot.kit, "shot")
     first, second = ([moved(shot, start + number / 3) for number in range(ANSWERS)] for start in (0, 200))

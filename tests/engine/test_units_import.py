@@ -24,5 +24,10 @@ def test_an_import_leaves_the_heavy_libraries_alone(module):
     assert module not in _loaded("pass")
 
 
-def test_the_first_conversion_loads_the_unit_library():
-    assert "pint" in _loaded("parse_length('10 ft')")
+@pytest.mark.parametrize("entry", ["parse_length('10 ft 6 in')", "length_text(3048.0, 'imperial')"])
+def test_the_grammar_s_own_units_need_no_unit_library(entry):
+    assert "pint" not in _loaded(entry)
+
+
+def test_a_unit_that_the_grammar_has_no_size_for_loads_the_unit_library():
+    assert "pint" in _loaded("parse_length('2 yd')")

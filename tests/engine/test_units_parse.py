@@ -13,13 +13,14 @@ from forescale.engine.units import (
     parse_illuminance,
     parse_length,
     parse_number,
+    parse_quantity,
     parse_ratio,
     parse_speed,
     parse_stop,
     parse_time,
 )
-from forescale.engine.units.registry import factor
-from forescale.engine.units.vocabulary import ANGLE, ILLUMINANCE, LENGTH, SPEED, TIME
+from forescale.engine.units.sizes import SIZES, pint_size, size
+from forescale.engine.units.vocabulary import AREA, DENSITY, FORCE, LENGTH, QUANTITIES, SPEED, WEIGHT
 
 # Worked by hand from the exact definitions, 1 in = 25.4 mm and 12 in = 1 ft: each is an exact decimal, so the
 # float nearest to it is the only right answer and there is no tolerance.
@@ -113,7 +114,7 @@ REFUSED_LENGTHS = [
     ("10' 6", "a unit is missing after 6"),
     ("9-10 ft", "a unit is missing after 9"),
     ("1 500 mm", "a unit is missing after 1"),
-    ("5 furlongs", '"furlongs" is not a unit of length'),
+    ("5 cubits", '"cubits" is not a unit of length'),
     ("5 s", '"s" is not a unit of length'),
     ("10²mm", "not a unit of length"),
     ("10 ft/s", "not a unit of length"),
@@ -183,7 +184,7 @@ def test_a_comma_that_may_separate_thousands_is_asked_about(text, meanings):
 @pytest.mark.parametrize(
     ("text", "unit", "right"),
     [
-        ("5 furlongs", None, "write it like 10 ft 6 in or 3.05 m"),
+        ("5 cubits", None, "write it like 10 ft 6 in or 3.05 m"),
         ("17-50", "mm", "write it like 76 mm"),
         ("wide", "mm", "write it like 76 mm"),
         ("10'6", "ft", "write 10' 6\""),
@@ -308,9 +309,80 @@ def test_a_footcandle_is_a_lumen_on_a_square_foot():
     assert parse_illuminance("1 fc") == 1 / (0.3048 * 0.3048)
 
 
-# Pint's own default definitions are kept apart from ours: every unit of ours that it knows must agree with it,
-# but for the last digits that its floats lose.
-UNITS = [(q.base, unit) for q in (LENGTH, ANGLE, TIME, SPEED, ILLUMINANCE) for unit in sorted(set(q.words.values()))]
+@pytest.mark.parametrize(
+    ("quantity", "text", "value"),
+    [
+        (LENGTH, "2 yards", 1828.8),
+        (LENGTH, "1 chain", 20_116.8),
+        (LENGTH, "3 fathoms", 5486.4),
+        (LENGTH, "1 furlong", 201_168.0),
+        (LENGTH, "2 nmi", 3_704_000.0),
+        (LENGTH, "30 thou", 0.762),
+        (LENGTH, "5 µm", 0.005),
+        (SPEED, "9 knots", 4630.0),
+        (SPEED, "1 fathom/min", 30.48),
+        (SPEED, "2 km/day", 2e6 / 86_400),
+        (FORCE, "20 N", 20.0),
+        (FORCE, "2 kN", 2000.0),
+        (FORCE, "3 kgf", 29.41995),
+        (FORCE, "5 lbf", 22.2411080763025),
+        (WEIGHT, "12 kg", 12.0),
+        (WEIGHT, "30 lb", 13.6077711),
+        (WEIGHT, "3 lb 4 oz", 3.25 * 0.45359237),
+        (WEIGHT, "450 g", 0.45),
+        (AREA, "1.1 m2", 1.1),
+        (AREA, "1.1 m²", 1.1),
+        (AREA, "12 sq ft", 1.11483648),
+        (AREA, "12 sq. ft", 1.11483648),
+        (AREA, "144 in2", 0.09290304),
+        (DENSITY, "450 kg/m3", 450.0),
+        (DENSITY, "0.45 g/cm³", 450.0),
+        (DENSITY, "28 lb / cu ft", 28 * 0.45359237 / 0.3048**3),
+    ],
+)
+def test_units_beside_the_commonest_are_read(quantity, text, value):
+    assert parse_quantity(text, quantity) == pytest.approx(value, rel=1e-15)
+
+
+@pytest.mark.parametrize(
+    ("quantity", "text", "why"),
+    [
+        (FORCE, "5 lb", "a pull of as many pounds is written in lbf"),
+        (FORCE, "2 kg", "a pull of as many kilograms is written in kgf"),
+        (WEIGHT, "20 N", "measures force; what a thing weighs is written in kg or lb"),
+        (AREA, "3 m", "is not a unit of area"),
+        (AREA, "3 m3", "is not a unit of area"),
+        (AREA, "1 m2 2 m2", "cannot follow"),
+        (DENSITY, "450 kg", "is not a unit of density"),
+        (LENGTH, "5 ms", "is not a unit of length"),
+        (LENGTH, "10 m2", "a unit is missing after 2"),
+        (SPEED, "5 m/kg", "is not a unit of speed"),
+        (SPEED, "5 s/m", "is not a unit of speed"),
+    ],
+)
+def test_units_of_something_else_are_refused(quantity, text, why):
+    with pytest.raises(EntryError) as caught:
+        parse_quantity(text, quantity)
+    assert why in str(caught.value)
+
+
+@pytest.mark.parametrize("text", ["100 nit", "100 cd/m2", "100 cd/m²", "30 foot-lamberts", "30 fL", "2 lamberts"])
+def test_luminance_is_refused_with_the_reason(text):
+    with pytest.raises(EntryError, match="measures luminance, what a surface gives off"):
+        parse_illuminance(text)
+
+
+BASES = {"lux": ("lux", "candle"), "newton": ("newton", "force"), "kilogram": ("gram", "tonne", "pound", "ounce")}
+
+
+def base_of(unit: str) -> str:
+    """Return the unit in which the table of sizes counts this one."""
+    powers = [part for part in ("** 2", "** 3") if part in unit]
+    if powers:
+        return f"metre {powers[0]}"
+    named = next((base for base, parts in BASES.items() if any(part in unit for part in parts)), None)
+    times = {"millisecond", "second", "minute", "hour"}
+    return named or ("degree" if unit == "degree" else "second" if unit in times else "millimetre")
 
 
 @pytest.fixture(scope="module")
@@ -318,9 +390,19 @@ def pint_default():
     return pint.UnitRegistry()
 
 
-@pytest.mark.parametrize(("base", "unit"), [pair for pair in UNITS if pair[1] != "footcandle"])
-def test_our_definitions_agree_with_the_unit_library(pint_default, base, unit):
-    assert float(factor(unit, base)) == pytest.approx(pint_default.convert(1.0, unit, base), rel=1e-14)
+@pytest.mark.parametrize("unit", SIZES)
+def test_the_size_of_every_unit_is_what_our_definitions_say(unit):
+    assert SIZES[unit] == pint_size(unit, base_of(unit))
+
+
+# Pint's own default definitions are kept apart from ours: every unit that it knows must agree with ours, but for the
+# last digits that its floats lose. It counts the foot-candle, as luminance, with a factor of pi.
+@pytest.mark.parametrize(
+    ("base", "unit"),
+    [(q.base, unit) for q in QUANTITIES for unit in sorted(set(q.words.values())) if "footcandle" not in unit],
+)
+def test_our_sizes_agree_with_the_unit_library(pint_default, base, unit):
+    assert float(size(unit, base)) == pytest.approx(pint_default.convert(1.0, unit, base), rel=1e-14)
 
 
 PARSERS = [
@@ -332,6 +414,7 @@ PARSERS = [
     parse_number,
     parse_ratio,
     lambda text: parse_stop(text).value,
+    *(lambda text, quantity=quantity: parse_quantity(text, quantity) for quantity in QUANTITIES[5:]),
 ]
 ENTRY_LIKE = st.text(alphabet="0123456789 .,/-+'\"¾½′″minftcmdegs:=fTe°∞\n", max_size=14)
 

@@ -1,25 +1,33 @@
 """Floats to text: what people read, what a shop cuts, what a file keeps; and that all of it reads back."""
 
 import math
+from functools import partial
 
 import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from forescale.engine.units import (
+    AREA,
+    DENSITY,
+    FORCE,
+    ILLUMINANCE,
+    SPEED,
+    WEIGHT,
     angle_text,
     exact_angle,
-    exact_illuminance,
     exact_length,
-    exact_speed,
+    exact_text,
     exact_time,
     illuminance_text,
     length_text,
+    measure_text,
     number_text,
     parse_angle,
     parse_illuminance,
     parse_length,
     parse_number,
+    parse_quantity,
     parse_speed,
     parse_time,
     shop_length,
@@ -228,13 +236,25 @@ def test_a_written_number_reads_back_to_its_digits(x, digits):
         (exact_time(6.0), "6 s"),
         (exact_time(0.02), "20 ms"),
         (exact_time(0.008), "8 ms"),
-        (exact_speed(13411.2, "imperial"), "30 mph"),
-        (exact_speed(13411.2, "metric"), "13411.2 mm/s"),
-        (exact_speed(10_000.0, "imperial"), "10 m/s"),
-        (exact_speed(13_900.0, "metric"), "13.9 m/s"),
-        (exact_illuminance(20_000.0, "imperial"), "20000 lx"),
-        (exact_illuminance(parse_illuminance("1400 fc"), "imperial"), "1400 fc"),
-        (exact_illuminance(parse_illuminance("1400 fc"), "metric"), "1400 fc"),
+        (exact_text(13411.2, SPEED, "imperial"), "30 mph"),
+        (exact_text(13411.2, SPEED, "metric"), "13411.2 mm/s"),
+        (exact_text(10_000.0, SPEED, "imperial"), "10 m/s"),
+        (exact_text(13_900.0, SPEED, "metric"), "13.9 m/s"),
+        (exact_text(20_000.0, ILLUMINANCE, "imperial"), "20000 lx"),
+        (exact_text(parse_illuminance("1400 fc"), ILLUMINANCE, "imperial"), "1400 fc"),
+        (exact_text(parse_illuminance("1400 fc"), ILLUMINANCE, "metric"), "1400 fc"),
+        (exact_text(parse_quantity("5 lbf", FORCE), FORCE, "metric"), "5 lbf"),
+        (exact_text(20.0, FORCE, "metric"), "20 N"),
+        (exact_text(12.0, WEIGHT, "metric"), "12 kg"),
+        (exact_text(0.45, WEIGHT, "metric"), "450 g"),
+        (exact_text(1.1, AREA, "metric"), "1.1 m2"),
+        (exact_text(450.0, DENSITY, "imperial"), "450 kg/m3"),
+        (measure_text(20.0, FORCE, "metric"), "20 N"),
+        (measure_text(20.0, FORCE, "imperial"), "4.5 lbf"),
+        (measure_text(12.0, WEIGHT, "imperial"), "26.5 lb"),
+        (measure_text(0.0123, WEIGHT, "metric"), "12.3 g"),
+        (measure_text(1.11483648, AREA, "imperial"), "12 ft2"),
+        (measure_text(450.0, DENSITY, "imperial"), "28.1 lb/ft3"),
     ],
 )
 def test_other_quantities_are_written(text, written):
@@ -245,6 +265,14 @@ def _in(system, write):
     return lambda value: write(value, system)
 
 
+def _exact(quantity, system, value):
+    return exact_text(value, quantity, system)
+
+
+def _measure(quantity, system, value):
+    return measure_text(value, quantity, system)
+
+
 FOR_PEOPLE = [
     # write, read, and the largest error for a value: three digits are good to half of the third.
     (angle_text, parse_angle, lambda deg: 0.005),  # noqa: ARG005
@@ -253,6 +281,11 @@ FOR_PEOPLE = [
     (_in("metric", speed_text), parse_speed, lambda mm_s: abs(mm_s) * 0.005),
     (_in("imperial", illuminance_text), parse_illuminance, lambda lux: abs(lux) * 0.005),
     (_in("metric", illuminance_text), parse_illuminance, lambda lux: abs(lux) * 0.005),
+    *(
+        (partial(_measure, quantity, system), partial(parse_quantity, quantity=quantity), lambda value: value * 0.005)
+        for quantity in (FORCE, WEIGHT, AREA, DENSITY)
+        for system in ("imperial", "metric")
+    ),
 ]
 
 
@@ -268,10 +301,11 @@ def test_what_people_read_reads_back_and_is_then_written_the_same(write, read, e
 FOR_FILES = [
     (exact_angle, parse_angle),
     (exact_time, parse_time),
-    (_in("imperial", exact_speed), parse_speed),
-    (_in("metric", exact_speed), parse_speed),
-    (_in("imperial", exact_illuminance), parse_illuminance),
-    (_in("metric", exact_illuminance), parse_illuminance),
+    *(
+        (partial(_exact, quantity, system), partial(parse_quantity, quantity=quantity))
+        for quantity in (SPEED, ILLUMINANCE, FORCE, WEIGHT, AREA, DENSITY)
+        for system in ("imperial", "metric")
+    ),
 ]
 
 

@@ -5,14 +5,12 @@ from __future__ import annotations
 import gc
 import sys
 from collections.abc import Sequence
-from contextlib import suppress
 
 from forescale.engine.files.faults import BadInput, nearest
 from forescale.tui.cli.command_line import (
     BAD_INPUT,
     DONE,
     INTERRUPTED,
-    STOPPED,
     Parser,
     SubCommand,
     complain,
@@ -60,22 +58,10 @@ def _where(error: Exception) -> str:
 
 def _run(words: list[str]) -> int:
     if words and words[0] in COMMANDS:
-        return _run_remembering(words[0], words[1:])
+        return run_named(NAME, words[0], COMMANDS, words[1:])
     if "--version" in words:
         return _print_version()
     return _open_app(words)
-
-
-def _run_remembering(name: str, words: list[str]) -> int:
-    """Run a printing command; one that did its work keeps the units, and the next starts in half the time."""
-    from forescale.engine import unit_memory
-
-    unit_memory.recall_units()
-    code = run_named(NAME, name, COMMANDS, words)
-    if code in {DONE, STOPPED}:
-        with suppress(BadInput):  # a home that cannot be written to is not worth a word
-            unit_memory.remember_units()
-    return code
 
 
 def _print_version() -> int:

@@ -141,7 +141,7 @@ def field_text(state: State, path: str) -> str:
     if quantity is not None and quantity.kind == "length" and not quantity.in_mm and is_open(state, path):
         return tape_text(value, state.shot.units)
     if quantity is not None and isinstance(value, float | int):
-        return edit.shown_text(quantity, value, state.shot.units)
+        return quantity.shown(value, state.shot.units)
     if isinstance(value, Stop) and value.marks is None:
         value = replace(value, marks=state.kit.lens.marks)
     return edit.text_of(value, None, state.shot.units)

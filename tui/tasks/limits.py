@@ -170,4 +170,4 @@ def _value_text(value: Any, path: str, system: UnitSystem) -> str:
         return "none"
     quantity = edit.quantity_of(Setting, path)
     assert quantity is not None  # a limit that is no list is a number
-    return edit.shown_text(quantity, value, system)
+    return quantity.shown(value, system)

@@ -1,0 +1,108 @@
+"""What each kind of value is written in: how its text is read, kept in a file, and shown to people."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from forescale.engine import units
+from forescale.engine.units import EntryError, UnitSystem
+from forescale.engine.units.vocabulary import Quantity
+
+Kind = Literal["length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number"]
+Writer = Callable[[float, UnitSystem], str]
+
+
+@dataclass(frozen=True, slots=True)
+class KindOfValue:
+    """How a kind is read (a text, and the unit of a bare number), written exactly and shown; an example of it.
+
+    `bare` is the unit in which a bare number is read in each system, empty where the kind has no unit; `edge` shows
+    the edge of a range.
+    """
+
+    like: str
+    parse: Callable[[Any, str | None], float]
+    write: Writer
+    shown: Writer
+    edge: Writer
+    bare: dict[UnitSystem, str]
+
+
+def plain_number(value: float) -> str:
+    """Return a number with as many digits as read back as the same float."""
+    short = f"{value:g}"
+    return short if float(short) == value else repr(value)
+
+
+def _number(text: str | float, _bare_unit: str | None) -> float:
+    value = units.parse_number(text) if isinstance(text, str) else float(text)
+    if not math.isfinite(value):
+        raise EntryError(f"{text} is not a number that can be used; write a plain number such as 24")
+    return value
+
+
+def _measured(quantity: Quantity, like: str, imperial: str, metric: str, **shows: Writer) -> KindOfValue:
+    """Return a kind with units: read and written as its quantity is, but for what `shows` shows otherwise."""
+    writers: dict[str, Writer] = {
+        "write": lambda value, system: units.exact_text(value, quantity, system),
+        "shown": lambda value, system: units.measure_text(value, quantity, system),
+    } | shows
+    return KindOfValue(
+        like=f"text with a unit, such as {like}",
+        parse=lambda text, bare_unit: units.parse_quantity(text, quantity, bare_unit),
+        write=writers["write"],
+        shown=writers["shown"],
+        edge=writers.get("edge", writers["shown"]),
+        bare={"imperial": imperial, "metric": metric},
+    )
+
+
+KINDS: dict[Kind, KindOfValue] = {
+    "length": _measured(
+        units.LENGTH, '"10 ft" or "3.05 m"', "ft", "m", write=units.exact_length, shown=units.length_text
+    ),
+    "angle": _measured(
+        units.ANGLE,
+        '"15 deg"',
+        "deg",
+        "deg",
+        write=units.exact_angle,
+        shown=lambda value, _: units.angle_text(value),
+        edge=units.exact_angle,
+    ),
+    "time": _measured(
+        units.TIME, '"6 s"', "s", "s", write=units.exact_time, shown=lambda value, _: units.time_text(value)
+    ),
+    "speed": _measured(  # shown in the unit in which a bare number is read
+        units.SPEED,
+        '"30 mph" or "10 m/s"',
+        "mph",
+        "km/h",
+        shown=lambda value, system: units.exact_text(value, units.SPEED, system),
+        edge=units.road_speed_text,
+    ),
+    "light": _measured(units.ILLUMINANCE, '"15000 lx" or "1400 fc"', "fc", "lx", shown=units.illuminance_text),
+    "force": _measured(units.FORCE, '"20 N" or "5 lbf"', "lbf", "N"),
+    "weight": _measured(units.WEIGHT, '"12 kg" or "30 lb"', "lb", "kg"),
+    "area": _measured(units.AREA, '"1.1 m2" or "12 ft2"', "ft2", "m2"),
+    "density": _measured(units.DENSITY, '"450 kg/m3" or "28 lb/ft3"', "lb/ft3", "kg/m3"),
+    "ratio": KindOfValue(
+        like='a ratio, such as "1:24" or "1/2 in = 1 ft"',
+        parse=lambda text, _: units.parse_ratio(text),
+        write=lambda value, _: f"1:{plain_number(value)}",
+        shown=lambda value, _: units.ratio_text(value),
+        edge=lambda value, _: f"1:{plain_number(value)}",
+        bare={},
+    ),
+    "number": KindOfValue(
+        like="a plain number, such as 24",
+        parse=_number,
+        write=lambda value, _: plain_number(value),
+        shown=lambda value, _: units.number_text(value, 5),
+        edge=lambda value, _: units.number_text(value, 8),
+        bare={},
+    ),
+}
