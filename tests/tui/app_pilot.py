@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
+from textual import events
 from textual.pilot import Pilot
 
 from forescale.engine.kit import library
 from forescale.tui.app import ForescaleApp, start_session
 from forescale.tui.config import load_config
+from forescale.tui.type_ahead import TypeAhead
+
+WAIT_S, MOST_WAITS = 0.002, 10_000  # how often to look whether the keys are done, and how often at most
 
 
 @asynccontextmanager
@@ -32,14 +37,41 @@ def screen_text(pilot: Pilot[int]) -> str:
 
 
 async def press(pilot: Pilot[int], *keys: str) -> str:
-    """Press keys, `text:...` typing a text, and return what the screen then shows."""
+    """Press keys, `text:...` typing a text, and return what the screen then shows.
+
+    All are handed over at once: the app itself takes a key only when the one before has done all that it does.
+    """
+    app = pilot.app
+    assert isinstance(app, TypeAhead)
     for key in keys:
-        for one in key.removeprefix("text:") if key.startswith("text:") else [key]:
-            await pilot.press(_name(one) if key.startswith("text:") else one)
+        if key.startswith("text:"):
+            for one in key.removeprefix("text:"):
+                _send(app, _NAMES.get(one, one), one)
+        else:
+            _send(app, key, _CHARACTERS.get(key, key if len(key) == 1 else None))
+    for _ in range(MOST_WAITS):
+        await asyncio.sleep(0)
+        if not app.keys_wait:
+            break
+        await asyncio.sleep(WAIT_S)
     await pilot.pause()
     return screen_text(pilot)
 
 
-def _name(character: str) -> str:
-    names = {" ": "space", ".": "full_stop", "/": "slash", ":": "colon", "'": "apostrophe", '"': "quotation_mark"}
-    return names.get(character, character)
+def _send(app: TypeAhead[int], key: str, character: str | None) -> None:
+    event = events.Key(key, character)
+    event.set_sender(app)
+    app.post_message(event)
+
+
+_NAMES = {
+    " ": "space",
+    ".": "full_stop",
+    "/": "slash",
+    ":": "colon",
+    "'": "apostrophe",
+    '"': "quotation_mark",
+    "[": "left_square_bracket",
+    "]": "right_square_bracket",
+}
+_CHARACTERS = {name: character for character, name in _NAMES.items()}

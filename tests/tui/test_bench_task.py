@@ -14,8 +14,8 @@ from forescale.engine.shot.records import Shot
 from forescale.tui.diagrams import bench_line
 from forescale.tui.glyphs import ASCII, GLYPHS, SAFE_ON_CONSOLE
 from tests.tui.app_pilot import press, running, screen_text
+from tests.tui.sizes import every_size_and_table
 
-SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
 DEMO = "demo-prime-35"
 
 
@@ -285,8 +285,7 @@ async def test_a_zero_off_the_slide_is_refused_with_the_range(home: Path):
 # The screen
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
-@pytest.mark.parametrize("glyphs", ["full", "box", "ascii"])
+@every_size_and_table()
 async def test_every_view_fits_and_shows_only_what_the_terminal_has(width: int, height: int, glyphs: str):
     async with running(width=width, height=height, glyphs=glyphs) as pilot:
         seen = [await press(pilot, "b"), await press(pilot, "tab"), await press(pilot, "tab"), await press(pilot, "g")]

@@ -8,9 +8,9 @@ import pytest
 
 from forescale.engine.units import parse_length
 from tests.tui.app_pilot import press, running, screen_text
+from tests.tui.sizes import every_size
 
 PANE_TITLES = ("1 Scale", "2 Speed", "3 Focus zone", "4 Slip check")
-SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
 
 
 async def test_four_panes_with_verdicts_and_the_chief_finding_are_in_sight_at_80_by_24():
@@ -24,7 +24,7 @@ async def test_four_panes_with_verdicts_and_the_chief_finding_are_in_sight_at_80
         assert "shipped" in text.splitlines()[0]
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
+@every_size()
 @pytest.mark.parametrize("shot", ["kiln-stack", "lock-gate", "signal-lamp"])
 async def test_every_size_shows_whole_rows_and_every_pane_can_be_reached(width, height, shot):
     async with running(shot, width, height) as pilot:
@@ -40,7 +40,7 @@ async def test_every_size_shows_whole_rows_and_every_pane_can_be_reached(width, 
             assert title in seen
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
+@every_size()
 async def test_every_field_of_every_pane_can_be_taken_in_hand_and_is_then_in_sight(width, height):
     async with running("lock-gate", width, height) as pilot:
         board = pilot.app.board

@@ -7,8 +7,8 @@ import pytest
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Head
 from tests.tui.app_pilot import press, running, screen_text
+from tests.tui.sizes import every_size
 
-SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
 SHORT_HEAD = """schema = 1
 name = "short-head"
 slide_min = "0 mm"
@@ -166,7 +166,7 @@ def _lines(text: str) -> list[tuple[str, str]]:
     return [(key, value.strip('"')) for key, value in pairs]
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
+@every_size()
 async def test_names_and_what_matters_most_are_whole_at_any_size(width, height):
     async with running("kiln-stack", width, height) as pilot:
         await press(pilot, "k")

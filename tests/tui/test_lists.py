@@ -12,8 +12,8 @@ from forescale.tui.tasks.files.open_rows import Told, shot_rows
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.parts_table import fitted_lengths
 from tests.tui.app_pilot import press, running
+from tests.tui.sizes import every_size
 
-SIZES = [(40, 15), (60, 20), (80, 24), (120, 40)]
 LONG = "The reservoir dam gives way over the old weir, seen from the mill"
 
 
@@ -22,7 +22,7 @@ def words(text: str) -> str:
     return " ".join(text.split())
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
+@every_size()
 async def test_open_tells_every_title_and_name_whole(width: int, height: int) -> None:
     async with running(width=width, height=height) as pilot:
         present = pilot.app.session.state.shot
@@ -48,7 +48,7 @@ def test_a_row_of_open_fits_its_columns_and_loses_nothing(width: int) -> None:
         assert "".join(text.split()) in told
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
+@every_size()
 async def test_every_line_of_every_finding_can_be_reached_and_leads_to_its_field(width: int, height: int) -> None:
     async with running("signal-lamp", width, height) as pilot:
         pilot.app.session.apply({"place.model": "900 mm", "place.background": "inf", "focus.stop": "f/2"})

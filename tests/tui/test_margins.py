@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-
 from forescale.engine.margins.sensitivity import sensitivity
 from tests.tui.app_pilot import press, running
+from tests.tui.sizes import every_size
 
 
 async def test_what_matters_most_stands_first_and_enter_goes_to_its_field():
@@ -19,7 +18,7 @@ async def test_what_matters_most_stands_first_and_enter_goes_to_its_field():
         assert pilot.app.board.in_hand() == found[0].path
 
 
-@pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24), (200, 60)])
+@every_size()
 async def test_no_number_is_cut_at_any_width(width, height):
     async with running(width=width, height=height) as pilot:
         text = await press(pilot, "d")

@@ -8,8 +8,7 @@ import pytest
 
 from forescale.engine.kit import library
 from tests.tui.app_pilot import press, running
-
-SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+from tests.tui.sizes import every_size_and_table
 
 
 def words(text: str) -> str:
@@ -181,8 +180,7 @@ async def test_a_name_with_brackets_is_shown_as_it_was_typed() -> None:
         assert "[b]" in await press(pilot, "escape", "n")
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
-@pytest.mark.parametrize("glyphs", ["ascii", "box", "full"])
+@every_size_and_table()
 async def test_every_size_shows_list_and_comparison_whole(width: int, height: int, glyphs: str) -> None:
     async with running(width=width, height=height, glyphs=glyphs) as pilot:
         await keep(pilot, "the wide one before lunch")

@@ -7,8 +7,7 @@ import re
 import pytest
 
 from tests.tui.app_pilot import press, running, screen_text
-
-SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+from tests.tui.sizes import every_size_and_table
 
 
 def words(text: str) -> str:
@@ -197,8 +196,7 @@ async def test_leaving_the_form_changes_nothing() -> None:
         assert not pilot.app.session.unsaved
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
-@pytest.mark.parametrize("glyphs", ["ascii", "box", "full"])
+@every_size_and_table()
 async def test_every_size_shows_the_form_and_the_list_whole(width: int, height: int, glyphs: str) -> None:
     async with running(width=width, height=height, glyphs=glyphs) as pilot:
         text = await press(pilot, "m", "text:10 ft 11 15/16 in", "enter", "down", "text:239 ft 11 15/16 in", "enter")

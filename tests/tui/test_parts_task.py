@@ -5,8 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.tui.app_pilot import press, running, screen_text
-
-SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+from tests.tui.sizes import every_size
 
 
 def parts(pilot) -> list[str]:
@@ -163,7 +162,7 @@ async def test_metric_sizes_are_typed_and_shown_in_metres_and_millimetres():
         assert "sill: 1.5 m is 187.5 mm at 1:8, exactly" in text
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
+@every_size()
 async def test_nothing_is_cut_at_any_size(width, height):
     async with running("kiln-stack", width, height) as pilot:
         await press(pilot, "p", "c", "text:1:48", "enter")

@@ -9,6 +9,7 @@ import pytest
 
 from forescale.engine.kit import library
 from tests.tui.app_pilot import press, running, screen_text
+from tests.tui.sizes import every_size
 
 CLEAR = ("home", "ctrl+k")
 LENS_ROW = {"title": 1, "focal": 3, "marks": 4, "widest": 5, "last": 6, "loss": 7, "close": 8, "squeeze": 9}
@@ -321,7 +322,7 @@ async def test_a_renamed_profile_takes_its_file_with_it(home: Path):
     assert [path.name for path in (home / "lenses").glob("*")] == ["renamed.toml"]
 
 
-@pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24), (200, 60)])
+@every_size()
 async def test_every_field_can_be_reached_and_read_at_any_size(width, height):
     shown = (("2K centre crop", "data rate"), ("close focus", "T22", "25.8 mm"), ("-86 mm", "tilt ahead"))
     async with running("kiln-stack", width, height) as pilot:

@@ -9,6 +9,7 @@ from forescale.tui.app import TASKS
 from forescale.tui.glyphs import SAFE_ON_CONSOLE
 from forescale.tui.keys import BOARD_KEYS
 from tests.tui.app_pilot import press, running, screen_text
+from tests.tui.sizes import every_size
 
 TASK_KEYS = {
     key.id: key.key for key in BOARD_KEYS if key.group in {"Whole tasks", "Help", "File"} and "task" in key.action
@@ -40,8 +41,17 @@ async def test_screens_are_as_they_were(
         assert lines_of(await press(pilot, *keys)) == snapshot
 
 
-@pytest.mark.parametrize("shot", ["kiln-stack", "lock-gate", "signal-lamp"])
-@pytest.mark.parametrize("table", ["box", "ascii"])
+@pytest.mark.parametrize(
+    ("shot", "table"),
+    [
+        ("kiln-stack", "box"),
+        ("lock-gate", "ascii"),
+        pytest.param("kiln-stack", "ascii", marks=pytest.mark.thorough),
+        pytest.param("lock-gate", "box", marks=pytest.mark.thorough),
+        pytest.param("signal-lamp", "box", marks=pytest.mark.thorough),
+        pytest.param("signal-lamp", "ascii", marks=pytest.mark.thorough),
+    ],
+)
 async def test_every_screen_is_drawn_with_the_glyphs_of_its_table(shot: str, table: str):
     safe = SAFE_ON_CONSOLE if table == "box" else {chr(code) for code in range(32, 127)}
     async with running(shot, 100, 30, glyphs=table) as pilot:
@@ -56,7 +66,7 @@ async def test_every_screen_is_drawn_with_the_glyphs_of_its_table(shot: str, tab
             await back_to_board(pilot)
 
 
-@pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24), (200, 60)])
+@every_size()
 async def test_every_task_fits_every_size(width: int, height: int):
     async with running("kiln-stack", width, height) as pilot:
         for name, key in TASK_KEYS.items():
@@ -79,7 +89,7 @@ async def back_to_board(pilot) -> None:
 
 def test_every_task_has_a_key_or_a_way_to_it():
     named = {key.action.split("'")[1] for key in BOARD_KEYS if key.action.startswith("task(")}
-    assert named | {"leaving"} == set(TASKS)
+    assert named | {"leaving", "task_help", "task_keys"} == set(TASKS)
 
 
 async def test_no_color_keeps_marks_and_words(monkeypatch: pytest.MonkeyPatch):

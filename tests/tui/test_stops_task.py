@@ -9,8 +9,7 @@ import pytest
 from forescale.engine.compare.stop_words import against_set, stop_heads
 from forescale.engine.solve.stop_table import stop_table
 from tests.tui.app_pilot import press, running
-
-SIZES = [(40, 15), (60, 20), (80, 24), (120, 40)]
+from tests.tui.sizes import every_size
 
 
 def rows_of(text: str) -> list[str]:
@@ -94,7 +93,7 @@ async def test_of_a_stop_that_the_lens_has_not_the_nearest_is_in_hand():
 
 
 @pytest.mark.parametrize("shot", ["kiln-stack", "lock-gate", "signal-lamp"])
-@pytest.mark.parametrize(("width", "height"), SIZES)
+@every_size()
 async def test_no_number_is_cut_at_any_size(shot: str, width: int, height: int):
     async with running(shot, width, height) as pilot:
         text = await press(pilot, "c")

@@ -6,8 +6,7 @@ import pytest
 
 from forescale.tui.glyphs import SAFE_ON_CONSOLE
 from tests.tui.app_pilot import press, running, screen_text
-
-SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+from tests.tui.sizes import every_size_and_table
 
 
 def flat(text: str) -> str:
@@ -113,8 +112,7 @@ async def test_what_is_not_found_yet_is_not_put_in(key: str, says: str):
         assert pilot.app.session.state is before
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
-@pytest.mark.parametrize("glyphs", ["full", "box", "ascii"])
+@every_size_and_table()
 async def test_fields_and_results_fit_and_show_only_what_the_terminal_has(width: int, height: int, glyphs: str):
     async with running(width=width, height=height, glyphs=glyphs) as pilot:
         typed = ["enter", "text:22 %", "enter", "down", "enter", "text:20", "enter"]

@@ -10,8 +10,7 @@ import pytest
 from forescale.engine.kit import library
 from forescale.engine.shot.records import Take
 from tests.tui.app_pilot import press, running
-
-SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
+from tests.tui.sizes import every_size_and_table
 
 
 async def test_without_takes_the_list_says_how_to_log_one_and_what_it_would_say() -> None:
@@ -124,8 +123,7 @@ async def test_what_would_act_on_the_terminal_is_not_sent_to_it(tmp_path: Path) 
         assert "\x1b" not in text
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
-@pytest.mark.parametrize("glyphs", ["ascii", "box", "full"])
+@every_size_and_table()
 async def test_every_size_shows_the_log_whole(width: int, height: int, glyphs: str) -> None:
     async with running(width=width, height=height, glyphs=glyphs) as pilot:
         note = "a gust took the smoke to the left"
