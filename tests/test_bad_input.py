@@ -145,7 +145,7 @@ def test_a_name_that_leads_nowhere_is_said_to(here: Here, name: str, says: str) 
 def test_a_folder_is_no_shot(here: Here, written: Path) -> None:
     ran = here("sheet", str(written))
     assert (ran.code, ran.out, len(ran.faults)) == (2, "", 1)
-    assert ran.faults[0] == f"{written}: cannot be read: Is a directory"
+    assert ran.faults[0] == f"{written}: cannot be read: it is a folder and not a file"
 
 
 @pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="no file is closed to this user")
@@ -210,8 +210,14 @@ def test_a_fault_of_the_program_itself_is_one_line_too(here: Here, monkeypatch: 
 
     monkeypatch.setattr("forescale.tui.cli.command_sheet.answer_file", break_down)
     ran = here("sheet", "kiln-stack")
-    assert (ran.code, ran.out, len(ran.faults)) == (2, "", 1)
-    assert "a fault of its own, not by your input: ZeroDivisionError: no reason (tests.test_bad_input" in ran.err
+    assert (ran.code, ran.out, len(ran.faults)) == (3, "", 1)
+    assert "a fault of its own, not by your input; what happened is kept in " in ran.err
+    kept = Path(ran.faults[0].rpartition("kept in ")[2])
+    report = kept.read_text()
+    assert "ZeroDivisionError: no\nreason" in report
+    assert 'test_bad_input.py", line' in report
+    kept.unlink()
+    kept.parent.rmdir()
 
 
 def test_an_interrupt_is_quiet(here: Here, monkeypatch: pytest.MonkeyPatch) -> None:

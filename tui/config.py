@@ -9,6 +9,7 @@ from pydantic import Field
 
 from forescale.engine.fields.kinds import Record
 from forescale.engine.files.faults import BadInput, nearest, read_model
+from forescale.engine.files.regular import MOST_PROFILE_BYTES, is_there
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library
 
@@ -31,9 +32,9 @@ def config_path() -> Path:
 def load_config() -> Config:
     """Return the user's configuration, or the default where there is none; raises BadInput with every fault."""
     path = config_path()
-    if not path.is_file():
+    if not is_there(path):
         return Config()
-    config = read_model(Config, read_toml(path), str(path))
+    config = read_model(Config, read_toml(path, MOST_PROFILE_BYTES), str(path))
     check_keys(config, str(path))
     return config
 
@@ -41,7 +42,7 @@ def load_config() -> Config:
 def remember_theme(theme: str) -> None:
     """Write the theme into the configuration, the rest of it kept; raises BadInput where it cannot be."""
     path = config_path()
-    write_toml(path, (read_toml(path) if path.is_file() else {}) | {"theme": theme}, folders=True)
+    write_toml(path, (read_toml(path) if is_there(path) else {}) | {"theme": theme}, folders=True)
 
 
 def check_keys(config: Config, where: str) -> None:

@@ -12,6 +12,7 @@ from forescale.engine.answer import Answer, answer
 from forescale.engine.bench import bench_entry
 from forescale.engine.field_help.fault_words import in_words
 from forescale.engine.files.faults import BadInput
+from forescale.engine.files.regular import resolved
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
 from forescale.engine.shot import edit
@@ -47,7 +48,7 @@ class Session:
     @property
     def shipped(self) -> bool:
         """Whether the file is one of the shipped, which are read-only."""
-        return self.path.resolve().is_relative_to(library.SHIPPED)
+        return resolved(self.path).is_relative_to(library.SHIPPED)
 
     def propose(self, changes: Mapping[str, Any]) -> State:
         """Return the state that these changes would lead to, changing nothing; raises BadInput."""

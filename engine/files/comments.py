@@ -21,6 +21,7 @@ def with_comments(old: str, new: str, canonical: Callable[[Table], Table]) -> st
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
+    old = old if old.endswith("\n") else f"{old}\n"  # else what is put behind its last row ends up in its comment
     try:
         document, data = tomlkit.parse(old), tomllib.loads(new)
         _update(document, _canonical(canonical, old), data)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import islice
 from textwrap import shorten
 from typing import Any, TypeVar, get_args
 
@@ -11,6 +12,7 @@ from pydantic import BaseModel, ValidationError
 Model = TypeVar("Model", bound=BaseModel)
 
 _LONGEST_SHOWN = 60
+MOST_TOLD, MOST_LOOKED_AT = 20, 100  # several faults of a value may be one line
 
 
 class BadInput(Exception):
@@ -19,6 +21,12 @@ class BadInput(Exception):
     def __init__(self, *faults: str) -> None:
         super().__init__("\n".join(faults))
         self.faults = faults
+
+
+def first_of(faults: Sequence[str], count: int | None = None) -> list[str]:
+    """Return the first twenty of some faults and, in a line, how many more there are of `count` in all."""
+    told, count = list(faults[:MOST_TOLD]), len(faults) if count is None else count
+    return told if count <= len(told) else [*told, f"and {count - len(told)} more faults"]
 
 
 def nearest(word: str, known: Mapping[str, Any] | list[str]) -> str:
@@ -55,12 +63,14 @@ def read_model(kind: type[Model], data: Mapping[str, Any], where: str) -> Model:
     try:
         return kind.model_validate(data)
     except ValidationError as error:
-        lines = dict.fromkeys(_lines(kind, error, where))
-        raise BadInput(*lines) from None
+        faults = error.errors(include_url=False)
+        lines = dict.fromkeys(islice(_lines(kind, faults, where), MOST_LOOKED_AT))
+        more = max(len(faults) - MOST_LOOKED_AT, 0)
+        raise BadInput(*first_of(tuple(lines), len(lines) + more)) from None
 
 
-def _lines(kind: type[BaseModel], error: ValidationError, where: str) -> Iterator[str]:
-    for fault in error.errors(include_url=False):
+def _lines(kind: type[BaseModel], faults: Sequence[Any], where: str) -> Iterator[str]:
+    for fault in faults:
         place = _place(fault)
         yield f"{where}: {place}: {_text(kind, fault)}" if place else f"{where}: {_text(kind, fault)}"
 

@@ -6,34 +6,38 @@ import os
 import tempfile
 import tomllib
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from forescale.engine.files.bounds import BeyondBounds, check_data, check_text
 from forescale.engine.files.faults import BadInput
+from forescale.engine.files.regular import MOST_BYTES, is_file, read_bytes, resolved
 
-LONGEST_NAME = 60
 READ_AS = "utf-8-sig"  # some editors put a mark before the text
+PART, PART_END = ".forescale-", ".part"  # a file that is being written, between them the number of its process
 
 
-def name_of(text: str) -> str:
-    """Return a plain name for a file made of a text, "my-field-cam" of "My field cam"; "" of one without letters."""
-    return "-".join("".join(c if c.isalnum() else " " for c in text.lower()).split())[:LONGEST_NAME].rstrip("-")
-
-
-def read_toml(path: Path) -> dict[str, Any]:
-    """Return what a TOML file holds; raises BadInput where it is missing, unreadable or broken."""
+def read_toml(path: Path, most: int = MOST_BYTES) -> dict[str, Any]:
+    """Return what a TOML file of at most so many bytes holds; raises BadInput where it cannot be read or is broken."""
     try:
-        return tomllib.loads(path.read_bytes().decode(READ_AS))
-    except FileNotFoundError:
-        raise BadInput(f"{path}: there is no such file") from None
+        return parsed(read_bytes(path, most).decode(READ_AS))
     except UnicodeDecodeError:
         raise BadInput(f"{path}: is not text in UTF-8, which TOML must be") from None
     except tomllib.TOMLDecodeError as error:
         raise BadInput(f"{path}: is not TOML: {str(error).splitlines()[0]}") from None
+    except BeyondBounds as error:
+        raise BadInput(f"{path}: cannot be worked with: {error}") from None
     except (ValueError, RecursionError):  # a number of thousands of digits, lists in lists without end
         raise BadInput(f"{path}: is not TOML that can be read: a number or a nesting in it has no bounds") from None
-    except OSError as error:
-        raise BadInput(f"{path}: cannot be read: {error.strerror}") from None
+
+
+def parsed(text: str) -> dict[str, Any]:
+    """Return what a TOML text holds; raises ValueError where it is not TOML or beyond all bounds."""
+    check_text(text)
+    data = tomllib.loads(text)
+    check_data(data)
+    return data
 
 
 def write_toml(
@@ -42,15 +46,27 @@ def write_toml(
     canonical: Callable[[Mapping[str, Any]], Mapping[str, Any]] = dict,
     *,
     folders: bool = False,
+    most: int = MOST_BYTES,
 ) -> None:
     """Write `data` to `path` as TOML, so that a reader sees the old file or the new one, never a part.
 
     Comments that a person put into the old one stay; `canonical` returns what would be written for what a file holds.
+    Raises BadInput where it cannot be written, or could not be read again.
     """
     import tomli_w
 
     text = tomli_w.dumps(data)
-    write_text(path, _commented(path, text, canonical) or text, folders=folders)
+    text = _commented(path, text, canonical) or text
+    try:
+        check_text(text)
+        check_data(data)
+    except BeyondBounds as error:
+        raise BadInput(f"{path}: is not written, since it could not be read again: {error}") from None
+    if len(text.encode("utf-8", "replace")) > most:
+        raise BadInput(
+            f"{path}: is not written, since it could not be read again: it would be larger than {most} bytes"
+        )
+    write_text(path, text, folders=folders)
 
 
 def _commented(path: Path, text: str, canonical: Callable[[Mapping[str, Any]], Mapping[str, Any]]) -> str | None:
@@ -58,40 +74,71 @@ def _commented(path: Path, text: str, canonical: Callable[[Mapping[str, Any]], M
     from forescale.engine.files.comments import with_comments
 
     try:
-        old = path.read_text(encoding=READ_AS) if path.is_file() else ""
-    except (OSError, UnicodeDecodeError):
+        old = read_bytes(path).decode(READ_AS) if is_file(path) else ""
+    except (BadInput, UnicodeDecodeError):
         return None
     return with_comments(old, text, canonical) if "#" in old else None
 
 
-def write_text(path: Path, text: str, *, folders: bool = False) -> None:
+def write_text(path: Path, text: str, *, folders: bool = False, devices: bool = False) -> None:
     """Write `text` to `path` by way of a new file beside it; raises BadInput with the system's reason.
 
-    What is there and is no file, such as a terminal or a pipe, is written to as it is, never replaced. With `folders`
-    the folders that lead to it are made; else one that is not there is more likely a slip of the pen.
+    With `devices`, what is there and is no file, such as a terminal or a pipe, is written to as it is, however long
+    that may wait. With `folders` the folders that lead to the file are made; else one that is not there is more likely
+    a slip of the pen.
     """
     try:
         if folders:
             path.parent.mkdir(parents=True, exist_ok=True)
         elif not path.parent.is_dir():
             raise BadInput(f"{path}: cannot be written: there is no folder {path.parent}")
-        target = path.resolve()
+        target = resolved(path)
         if target.exists() and not target.is_file():
+            if not devices or target.is_dir():
+                raise BadInput(f"{path}: cannot be written: what is there is not a file")
             target.write_text(text, encoding="utf-8", newline="\n")
-            return
-        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-                file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
-            os.chmod(name, _mode(target))
-            os.replace(name, target)
-        except BaseException:
-            os.unlink(name)
-            raise
+        else:
+            _replace(target, text)
     except OSError as error:
         raise BadInput(f"{path}: cannot be written: {error.strerror}") from None
+    except ValueError:  # a zero byte in the name, or half of a character in either
+        raise BadInput(f"{path}: cannot be written: its name or its text has a character that no file holds") from None
+
+
+def _replace(target: Path, text: str) -> None:
+    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f"{PART}{os.getpid()}-", suffix=PART_END)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(name, _mode(target))
+        os.replace(name, target)
+    except BaseException:
+        os.unlink(name)
+        raise
+
+
+def clear_parts(folder: Path) -> None:
+    """Take away what saves that were killed have left in a folder; one that is still under way keeps its own."""
+    with suppress(OSError):
+        for part in folder.glob(f"{PART}*{PART_END}"):
+            owner = part.name.removeprefix(PART).partition("-")[0]
+            if owner.isdigit() and not runs(int(owner)):
+                part.unlink(missing_ok=True)
+
+
+def runs(process: int) -> bool:
+    """Tell whether a process of this number is at work, or may be."""
+    if os.name != "posix":
+        return True
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        return True
+    return True
 
 
 def _mode(target: Path) -> int:

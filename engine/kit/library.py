@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any, Literal, TypeVar
 
 from forescale.engine.files.faults import BadInput, nearest, read_model
+from forescale.engine.files.regular import MOST_PROFILE_BYTES, expanded, is_file, resolved
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
 from forescale.engine.shot.records import Shot
@@ -27,18 +28,10 @@ DEMO = "kiln-stack"
 def home() -> Path:
     """Return the folder of the user's own files: FORESCALE_HOME, or the platform's place for them."""
     if chosen := os.environ.get("FORESCALE_HOME"):
-        return _expanded(chosen)
+        return expanded(chosen)
     from platformdirs import user_data_path
 
     return user_data_path("forescale", appauthor=False)
-
-
-def _expanded(text: str) -> Path:
-    """Return a path with "~" made the user's own folder, or as it is where no such user is known."""
-    try:
-        return Path(text).expanduser()
-    except RuntimeError:
-        return Path(text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,22 +56,14 @@ def find(shelf: Shelf, name: str) -> Entry:
     """Return the entry called `name`; raises BadInput with the nearest right spelling."""
     for root, shipped in ((home(), False), (SHIPPED, True)):
         path = root / shelf / f"{name}.toml"
-        if name and Path(name).name == name and _is_file(path):
+        if name and Path(name).name == name and is_file(path):
             return Entry(name, path, shipped)
     raise BadInput(f'no {ONE_OF[shelf]} is called "{name}"; {nearest(name, entries(shelf))}')
 
 
-def _is_file(path: Path) -> bool:
-    """Tell whether a file is there; a name that no file can have, or a folder that is closed, has none."""
-    try:
-        return path.is_file()
-    except OSError:
-        return False
-
-
 def load_profile(kind: type[AnyProfile], path: Path) -> AnyProfile:
     """Return the profile in a file; raises BadInput with every fault, its name among them."""
-    profile = read_model(kind, read_toml(path), str(path))
+    profile = read_model(kind, read_toml(path, MOST_PROFILE_BYTES), str(path))
     if profile.name != path.stem:
         raise BadInput(f'{path}: name: is "{profile.name}", but the file is called "{path.stem}"; make them the same')
     return profile
@@ -101,8 +86,8 @@ def head(name: str) -> Head:
 
 def shot_path(name_or_path: str) -> Path:
     """Return the file of a shot: a path as it is, a bare name looked up among saved and shipped shots."""
-    as_path = _expanded(name_or_path)
-    if _is_file(as_path) or as_path.parent != Path() or name_or_path in {".", ".."}:
+    as_path = expanded(name_or_path)
+    if is_file(as_path) or as_path.parent != Path() or name_or_path in {".", ".."}:
         return as_path
     try:
         return find("shots", name_or_path.removesuffix(".toml")).path
@@ -128,9 +113,9 @@ def save_profile(shelf: Shelf, profile: Profile) -> Path:
     """Write a profile to the user's own shelf under its name and return the file; raises BadInput."""
     path = home() / shelf / f"{profile.name}.toml"
     refuse_shipped(path)
-    held, where = profile_dump(profile), str(path)
+    held, where, most = profile_dump(profile), str(path), MOST_PROFILE_BYTES
     read_model(type(profile), held, where)  # what could not be read again is not written
-    write_toml(path, held, lambda old: profile_dump(read_model(type(profile), old, where)), folders=True)
+    write_toml(path, held, lambda old: profile_dump(read_model(type(profile), old, where)), folders=True, most=most)
     return path
 
 
@@ -141,5 +126,5 @@ def profile_dump(profile: Profile) -> dict[str, Any]:
 
 def refuse_shipped(path: Path) -> None:
     """Raise BadInput where a file is one of the shipped, which are read-only."""
-    if path.resolve().is_relative_to(SHIPPED):
+    if resolved(path).is_relative_to(SHIPPED):
         raise BadInput(f"{path}: is shipped with the program and read-only; save under another name")

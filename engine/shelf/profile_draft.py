@@ -10,7 +10,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, read_model
-from forescale.engine.files.toml_files import name_of, read_toml, write_toml
+from forescale.engine.files.names import name_of
+from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library
 from forescale.engine.kit.library import PROFILES, Shelf
 from forescale.engine.kit.profiles import Profile, is_plain

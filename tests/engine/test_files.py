@@ -193,7 +193,7 @@ def test_what_is_there_and_is_no_file_is_written_to_and_stays(tmp_path: Path) ->
     os.mkfifo(pipe)
     reader = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
     try:
-        write_text(pipe, "x = 1\n")
+        write_text(pipe, "x = 1\n", devices=True)
         assert os.read(reader, 100) == b"x = 1\n"
     finally:
         os.close(reader)

@@ -7,13 +7,14 @@ import io
 import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from importlib import import_module
 from typing import NamedTuple, NoReturn
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, first_of
 from forescale.engine.sheet.cells import clean
 
-DONE, STOPPED, BAD_INPUT, INTERRUPTED = 0, 1, 2, 130
+DONE, STOPPED, BAD_INPUT, FAILED, INTERRUPTED = 0, 1, 2, 3, 130
 
 
 class SubCommand(NamedTuple):
@@ -61,20 +62,23 @@ def say(text: str) -> None:
 
 def say_exactly(text: str) -> None:
     """Print the text of a file on standard output, in UTF-8 whatever the locale."""
-    sys.stdout.flush()
     _through(lambda: sys.stdout.buffer.write(text.encode("utf-8")))
 
 
 def complain(faults: Sequence[str]) -> None:
-    """Print each fault as one line on standard error."""
+    """Print each fault as one line on standard error, the first twenty and how many more there are."""
     if isinstance(sys.stderr, io.TextIOWrapper):
         sys.stderr.reconfigure(errors="backslashreplace")
-    for fault in faults:
-        print(clean(fault), file=sys.stderr)
+    with suppress(OSError, AttributeError):  # closed, full, or its reader has left: there is nowhere else to say it
+        for fault in first_of(faults):
+            sys.stderr.write(f"{clean(fault)}\n")
+        sys.stderr.flush()
 
 
 def _through(write: Callable[[], object]) -> None:
     """Write to the end; raises BadInput where the place is full. A reader who has left ends it in silence."""
+    if sys.stdout is None:
+        raise BadInput("standard output: is closed, so nothing can be printed")
     try:
         write()
         sys.stdout.flush()

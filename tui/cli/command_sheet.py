@@ -50,7 +50,7 @@ def run(arguments: argparse.Namespace) -> int:
     printed = _printed(arguments, shot, answer) if arguments.json or not targets else None
     for option, target in targets.items():
         if target != STANDARD_OUTPUT:
-            write_text(Path(target), texts[option])
+            write_text(Path(target), texts[option], devices=True)
     _print(printed, [texts[option] for option, target in targets.items() if target == STANDARD_OUTPUT])
     if printed is None:
         complain([f"{arguments.shot}: {finding.text}" for finding in answer.findings if finding.level == "stop"])

@@ -10,6 +10,7 @@ from forescale.engine.files.faults import BadInput, nearest
 from forescale.tui.cli.command_line import (
     BAD_INPUT,
     DONE,
+    FAILED,
     INTERRUPTED,
     Parser,
     SubCommand,
@@ -41,19 +42,12 @@ def main(words: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         return INTERRUPTED
     except Exception as error:
-        complain([f"{NAME}: stopped by a fault of its own, not by your input: {_where(error)}"])
-        return BAD_INPUT
+        from forescale.tui.crash import told
+
+        complain([told(error)])
+        return FAILED
     finally:
         gc.freeze()  # the process ends here: nothing is left that is worth looking through
-
-
-def _where(error: Exception) -> str:
-    """Return an error with the line of the program that raised it, for whoever mends it."""
-    trace = error.__traceback__
-    while trace is not None and trace.tb_next is not None:
-        trace = trace.tb_next
-    place = "" if trace is None else f" ({trace.tb_frame.f_globals.get('__name__')}, line {trace.tb_lineno})"
-    return f"{type(error).__name__}: {error}{place}"
 
 
 def _run(words: list[str]) -> int:

@@ -1,0 +1,73 @@
+"""Reading a file that is a file: what has no end, or would keep the program waiting, is never opened."""
+
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+from forescale.engine.files.faults import BadInput
+
+MOST_BYTES = 8_000_000  # a shot of thousands of takes and hundreds of marks takes a fifth of it
+MOST_PROFILE_BYTES = 256_000  # a camera of a hundred modes takes a tenth of it
+WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0)
+
+
+def read_bytes(path: Path, most: int = MOST_BYTES) -> bytes:
+    """Return what a file holds; raises BadInput where it is none, cannot be read or holds more than `most` bytes."""
+    try:
+        info = os.stat(path)
+        if not stat.S_ISREG(info.st_mode):
+            raise BadInput(f"{path}: cannot be read: it is {_kind(info.st_mode)} and not a file")
+        if info.st_size <= most:
+            with open(os.open(path, os.O_RDONLY | WITHOUT_WAITING), "rb") as file:
+                if len(held := file.read(most + 1)) <= most:
+                    return held
+    except FileNotFoundError:
+        raise BadInput(f"{path}: there is no such file") from None
+    except OSError as error:
+        raise BadInput(f"{path}: cannot be read: {error.strerror}") from None
+    except ValueError:  # a name with a zero byte in it
+        raise BadInput(f"{path}: there is no such file") from None
+    raise BadInput(f"{path}: is too large: it holds more than {_size(most)}, and nobody writes so much by hand")
+
+
+def _kind(mode: int) -> str:
+    kinds = ((stat.S_ISDIR, "a folder"), (stat.S_ISFIFO, "a pipe"), (stat.S_ISSOCK, "a socket"))
+    return next((word for is_one, word in kinds if is_one(mode)), "a device")
+
+
+def _size(most: int) -> str:
+    return f"{most // 1_000_000} MB" if most >= 1_000_000 else f"{most // 1000} KB"
+
+
+def is_file(path: Path) -> bool:
+    """Tell whether a file is there; a name that no file can have, or a folder that is closed, has none."""
+    try:
+        return path.is_file()
+    except (OSError, ValueError):
+        return False
+
+
+def is_there(path: Path) -> bool:
+    """Tell whether anything is there, as far as can be seen."""
+    try:
+        return path.exists()
+    except (OSError, ValueError):
+        return False
+
+
+def resolved(path: Path) -> Path:
+    """Return a path with its links followed, or as it is where they lead in a circle or through what is closed."""
+    try:
+        return path.resolve()
+    except (OSError, RuntimeError, ValueError):
+        return path.absolute()
+
+
+def expanded(text: str) -> Path:
+    """Return a path with "~" made the user's own folder, or as it is where no such user is known."""
+    try:
+        return Path(text).expanduser()
+    except RuntimeError:
+        return Path(text)

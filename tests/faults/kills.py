@@ -1,0 +1,113 @@
+"""The program killed at any moment: in the midst of a save through the engine, and at work in a terminal."""
+
+from __future__ import annotations
+
+import os
+import random
+import signal
+import time
+from pathlib import Path
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit import library
+from forescale.engine.shot.records import Shot
+from tests.faults.program import Program
+from tests.faults.tally import Tally
+
+LATEST_S = 0.02  # a save takes a few thousandths of a second
+PARTS = ".forescale-*"
+
+
+def kill_saves(tries: int, seed: int, folder: Path) -> Tally:
+    """Kill a process that saves the same file over and over, each time with another title."""
+    tally, chance = Tally("killed in mid-save through the engine"), random.Random(seed)
+    path = folder / "killed.toml"
+    first = library.load_shot(library.shot_path(library.DEMO))
+    library.save_shot(path, first)
+    path.write_text(f"# a person's own comment\n{path.read_text()}")
+    for _ in range(tries):
+        tally.tries += 1
+        _kill_one(path, first, chance.uniform(0.0, LATEST_S))
+        try:
+            title = library.load_shot(path).title
+        except BadInput as fault:
+            tally.failures.append(f"{fault}")
+            continue
+        if not (title == first.title or title.startswith("Save ")) or "# a person's own" not in path.read_text():
+            tally.failures.append(f"{path} holds what nobody saved: {title}")
+        tally.count("temporary files left" if any(folder.glob(PARTS)) else "nothing left over")
+        for part in folder.glob(PARTS):
+            part.unlink()
+    return tally
+
+
+def _kill_one(path: Path, shot: Shot, after_s: float) -> None:
+    begun, begin = os.pipe()
+    pid = os.fork()
+    if pid == 0:
+        try:
+            os.write(begin, b".")
+            for number in range(1_000_000):
+                library.save_shot(path, shot.model_copy(update={"title": f"Save {number}"}))
+        finally:
+            os._exit(99)
+    os.read(begun, 1)
+    time.sleep(after_s)
+    os.kill(pid, signal.SIGKILL)
+    os.waitpid(pid, 0)
+    os.close(begun)
+    os.close(begin)
+
+
+def kill_apps(tries: int, seed: int, folder: Path) -> Tally:
+    """Kill the app while it logs takes, steps values and saves; every take that it said it logged must come back."""
+    tally, chance = Tally("killed at work in a terminal"), random.Random(seed)
+    for number in range(tries):
+        tally.tries += 1
+        home = folder / f"home-{number}"
+        path = home / "shots" / "killed.toml"
+        path.parent.mkdir(parents=True)
+        library.save_shot(path, library.load_shot(library.SHIPPED / "shots" / f"{library.DEMO}.toml"))
+        logged = _work_until_killed(path, home, chance)
+        try:
+            shown = _takes_after(path, home)
+        except AssertionError as failure:
+            tally.failures.append(str(failure))
+            continue
+        tally.count("came back" if logged else "killed before the first take")
+        if shown < logged:
+            tally.failures.append(f"{logged} takes were said to be logged, and {shown} came back")
+    return tally
+
+
+def _work_until_killed(path: Path, home: Path, chance: random.Random) -> int:
+    """Return how many takes the app said it had logged before it was killed."""
+    logged = 0
+    with Program([str(path)], home) as program:
+        program.wait_for("kiln stack")
+        program.send(b"t")
+        for _ in range(chance.randrange(1, 4)):
+            program.send(b"t")
+            program.wait_for(f"Take {logged + 1} is logged")
+            logged += 1
+        program.send(b"\x1b" * chance.randrange(2))
+        program.wait_still(0.1)
+        program.send(chance.choice([b"", b"t", b"s", b"\x1b[C", b"\x1b[Cs", b"ss\x1b[C"]))
+        time.sleep(chance.uniform(0.0, 0.5))
+        program.signal(signal.SIGKILL)
+        assert program.ended() == -signal.SIGKILL
+    return logged
+
+
+def _takes_after(path: Path, home: Path) -> int:
+    """Start the app once more, let it save, and return how many takes the file then holds."""
+    with Program([str(path)], home) as program:
+        program.wait_for("kiln stack")
+        program.send(b"s")
+        program.wait_for("Saved to")
+        program.send(b"q")
+        code = program.ended()
+        assert code == 0, f"ended with {code} after a kill:\n{program.said()}"
+    parts = list(home.rglob(PARTS))
+    assert not parts, f"temporary files are left: {parts}"
+    return len(library.load_shot(path).take)
