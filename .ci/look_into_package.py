@@ -13,6 +13,7 @@ NEEDED = (
     "forescale/tui/app.tcss",
     "forescale/profiles/shots/kiln-stack.toml",
 )
+SOURCES = (".package/forescale/__init__.py", "engine/__init__.py", "tui/app.py", "profiles", "tests", "README.md")
 
 
 def main(folder: Path) -> int:
@@ -21,17 +22,9 @@ def main(folder: Path) -> int:
     inside = zipfile.ZipFile(wheel).namelist()
     faults = [f"{wheel.name}: lacks {name}" for name in NEEDED if name not in inside]
     faults += [f"{wheel.name}: {name} lies outside forescale" for name in inside if not name.startswith("forescale")]
-    sources = tarfile.open(sdist).getnames()
-    for name in (
-        ".package/forescale/__init__.py",
-        "engine/__init__.py",
-        "tui/app.py",
-        "profiles",
-        "tests",
-        "README.md",
-    ):
-        if not any(name in source for source in sources):
-            faults.append(f"{sdist.name}: lacks {name}")
+    with tarfile.open(sdist) as sources:
+        names = sources.getnames()
+    faults += [f"{sdist.name}: lacks {part}" for part in SOURCES if not any(part in name for name in names)]
     print("\n".join(faults) or f"{wheel.name} and {sdist.name} hold what they should")
     return 1 if faults else 0
 
