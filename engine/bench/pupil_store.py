@@ -80,6 +80,8 @@ def store(loaded: Lens, row: PupilRow) -> Stored:
     if library.load_profile(Lens, entry.path) != loaded:
         raise ChangedOnDisk(f"{entry.path}: has changed since it was loaded; nothing was written")
     replaced = tuple(old for old in loaded.pupil if _same_place(old, row))
+    if replaced:  # the bench finds where the pupil is, not how wide
+        row = row.model_copy(update={"pupil_magnification": replaced[0].pupil_magnification})
     kept = (old for old in loaded.pupil if not _same_place(old, row))
     rows = sorted((*kept, row), key=lambda one: (one.focal_length, one.focus))
     path = library.save_profile("lenses", loaded.model_copy(update={"pupil": tuple(rows)}))

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import focus
+from forescale.engine.formulas import focus, optics
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.split_field import SplitField, split_field
 from forescale.engine.units import number_text, parse_length
@@ -15,6 +15,7 @@ THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
 AS_TAPED_MM = 1.0  # a mark set to the close focus as it is written, in sixteenths or millimetres, is at it
 AS_SET = 1.003  # room for the pupil, which moves with the mark
+PUPILS_NOTICED = 0.03  # share of size by which a strongly asymmetrical lens is off that is worth a word
 COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
 
 
@@ -24,6 +25,23 @@ def find(answer: Answer) -> Iterator[Finding]:
     yield from _nearest(answer)
     yield from _zone(answer)
     yield from _past_best(answer)
+    yield from _pupils(answer)
+
+
+def _pupils(answer: Answer) -> Iterator[Finding]:
+    """Say where it would matter that the lens's two pupils are taken as equal."""
+    sight, focal = answer.sight, answer.kit.focal_mm
+    error = optics.asymmetry_error(focal, sight.near_mm)
+    if sight.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):
+        off = "much" if error is None else f"{number_text(100 * error, 2)} %"
+        near = Words(answer).length(sight.tape(sight.near_mm))
+        text = (
+            f"Whether the two pupils of {answer.kit.lens.name} are of one size is not known; at {near} size and zone "
+            f"are off by up to {off} on a strongly asymmetrical lens: look into the lens from behind and in front, "
+            "measure how wide its opening looks, and give the first over the second as pupil_magnification"
+        )
+        short = f"Pupils taken as equal: at {near} size may be off by {off}"
+        yield Finding("focus", "note", "pupils-taken-equal", text, "kit.lens", short)
 
 
 def _range(answer: Answer) -> Iterator[Finding]:
@@ -146,7 +164,9 @@ def _refocused(answer: Answer) -> str | None:
     even = focus.zone_focus_mm(sight.near_mm, far_mm)
     mark = words.exactly(sight.tape(even))
     written = parse_length(mark) - sight.pupil.ahead_mm
-    needed = focus.stop_for_limits(sight.near_mm, far_mm, written, answer.kit.focal_mm, sight.coc_mm)
+    needed = focus.stop_for_limits(
+        sight.near_mm, far_mm, written, answer.kit.focal_mm, sight.coc_mm, sight.pupil_magnification
+    )
     holds = _first_holding(answer, needed * AS_SET)
     if "focus.distance" in answer.auto or holds is None or sight.tape(even) < answer.kit.lens.close_focus:
         return None

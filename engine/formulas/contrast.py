@@ -63,28 +63,39 @@ def mtf(sigma: float, defocus_waves: float) -> float:
     return _expanded(sigma, rate)
 
 
-def blur_disk_mm(object_mm: float, focus_mm: float, focal_mm: float, f_number: float) -> float:
+def blur_disk_mm(
+    object_mm: float, focus_mm: float, focal_mm: float, f_number: float, pupil_magnification: float = 1.0
+) -> float:
     """Return the diameter in mm on the sensor of the blur of a point at `object_mm`, b = (f/N)·|v − v_u|/v_u.
 
-    0 at the focus; either distance may be infinite. Raises ValueError where the focus is not beyond the focal
-    length or the object not ahead of the lens. Source: exact thin lens, geometry alone.
+    0 at the focus; either distance may be infinite. Raises ValueError where the focus is not beyond f/P, P the pupil
+    magnification, or the object not ahead of the lens. Source: exact paraxial lens, geometry alone.
     """
     if not object_mm > 0:
         raise ValueError(f"nothing can be seen at {object_mm:g} mm: it must stand ahead of the entrance pupil")
     # v/v_u − 1 = v·(1/s − 1/u), which holds at infinity and inside the focal length as well.
-    image_mm = image_distance_mm(focal_mm, focus_mm)
+    image_mm = image_distance_mm(focal_mm, focus_mm, pupil_magnification)
     return focal_mm / f_number * image_mm * abs(1 / focus_mm - 1 / object_mm)
 
 
-def contrast(object_mm: float, focus_mm: float, focal_mm: float, f_number: float, frequency_lpmm: float) -> float:
+def contrast(
+    object_mm: float,
+    focus_mm: float,
+    focal_mm: float,
+    f_number: float,
+    frequency_lpmm: float,
+    pupil_magnification: float = 1.0,
+) -> float:
     """Return the contrast, 0 to 1, that detail at `object_mm` keeps at a frequency on the sensor.
 
-    The modulation transfer for N_w = N·(1 + m), σ = ν·λ·N_w and W = b/(8·N_w·λ), with what would be negative
+    The modulation transfer for N_w = N·(1 + m/P), σ = ν·λ·N_w and W = b/(8·N_w·λ), with what would be negative
     (spurious resolution) given as 0. Either distance may be infinite. Raises ValueError as `blur_disk_mm` does.
     Source: H. H. Hopkins, Proc. R. Soc. A 231 (1955); W of a blur disk from the wavefront's sag.
     """
-    spread_mm = WAVELENGTH_MM * working_stop(f_number, magnification(focal_mm, focus_mm))
-    defocus_waves = blur_disk_mm(object_mm, focus_mm, focal_mm, f_number) / (8 * spread_mm)
+    spread_mm = WAVELENGTH_MM * working_stop(
+        f_number, magnification(focal_mm, focus_mm, pupil_magnification), pupil_magnification
+    )
+    defocus_waves = blur_disk_mm(object_mm, focus_mm, focal_mm, f_number, pupil_magnification) / (8 * spread_mm)
     return min(max(mtf(frequency_lpmm * spread_mm, defocus_waves), 0.0), 1.0)
 
 
@@ -105,14 +116,23 @@ def frequency_lpmm(coc_mm: float) -> float:
 
 
 def worst_contrast(
-    near_mm: float, far_mm: float, focus_mm: float, focal_mm: float, f_number: float, frequency_lpmm: float
+    near_mm: float,
+    far_mm: float,
+    focus_mm: float,
+    focal_mm: float,
+    f_number: float,
+    frequency_lpmm: float,
+    pupil_magnification: float = 1.0,
 ) -> float:
     """Return the least contrast, 0 to 1, among the near end, the focus and the far end of a zone at one stop.
 
     One of the ends has it: in Hopkins's integral defocus can only take away, so the focus is never the worst.
     Distances may be infinite. Raises ValueError as `contrast` does.
     """
-    return min(contrast(object_mm, focus_mm, focal_mm, f_number, frequency_lpmm) for object_mm in (near_mm, far_mm))
+    return min(
+        contrast(object_mm, focus_mm, focal_mm, f_number, frequency_lpmm, pupil_magnification)
+        for object_mm in (near_mm, far_mm)
+    )
 
 
 @lru_cache(maxsize=32)  # asked again at each step of the stop, of which it knows nothing
@@ -123,6 +143,7 @@ def best_stop(
     focus_mm: float,
     focal_mm: float,
     frequency_lpmm: float,
+    pupil_magnification: float = 1.0,
 ) -> BestStop:
     """Return the f-number among `f_numbers` whose worst contrast over the zone is best; past it closing down loses.
 
@@ -133,7 +154,7 @@ def best_stop(
     if not f_numbers:
         raise ValueError("no stop to choose from: the lens must have at least one")
     worst, f_number = max(
-        (worst_contrast(near_mm, far_mm, focus_mm, focal_mm, f_number, frequency_lpmm), f_number)
+        (worst_contrast(near_mm, far_mm, focus_mm, focal_mm, f_number, frequency_lpmm, pupil_magnification), f_number)
         for f_number in f_numbers
     )
     return BestStop(f_number, worst)

@@ -1,8 +1,8 @@
 """The focus zone by geometry: how near and how far a picture is sharp, and the stop that holds a zone.
 
-Lengths are in mm, distances from the entrance pupil; N is the exact f-number, c the circle of confusion.
-Everything follows from one exact relation of the thin lens, written in reciprocals so that it holds at
-infinity: with the picture at v, the zone reaches N·c/(f·v) in 1/mm to either side of 1/s.
+Lengths are in mm, distances from the entrance pupil; N is the exact f-number, c the circle of confusion, P the pupil
+magnification (1 for a thin lens, and where it is not known). Everything follows from one exact relation, written in
+reciprocals so that it holds at infinity: with the picture at v, the zone reaches N·c/(f·v) in 1/mm either side of 1/s.
 """
 
 import math
@@ -14,31 +14,35 @@ from forescale.engine.formulas.optics import image_distance_mm
 _INFINITELY_FAR = 1e12
 
 
-def near_limit_mm(focus_mm: float, focal_mm: float, f_number: float, coc_mm: float) -> float:
-    """Return the nearest sharp distance in mm, s·f² / (f² + N·c·(s − f)); f²/(N·c) when focused at infinity.
+def near_limit_mm(
+    focus_mm: float, focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float = 1.0
+) -> float:
+    """Return the nearest sharp distance in mm, s·f² / (f² + N·c·(s − f/P)); f²/(N·c) when focused at infinity.
 
-    Never beyond `focus_mm`. Raises ValueError where the focus is not beyond the focal length.
-    Source: exact thin lens, blur disk of a point equal to c.
+    Never beyond `focus_mm`. Raises ValueError where the focus is not beyond f/P.
+    Source: exact paraxial lens, blur disk of a point equal to c.
     """
-    return 1 / (1 / focus_mm + _reach(focus_mm, focal_mm, f_number, coc_mm))
+    return 1 / (1 / focus_mm + _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification))
 
 
-def far_limit_mm(focus_mm: float, focal_mm: float, f_number: float, coc_mm: float) -> float:
-    """Return the farthest sharp distance in mm, s·f² / (f² − N·c·(s − f)), infinite from the hyperfocal on.
+def far_limit_mm(
+    focus_mm: float, focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float = 1.0
+) -> float:
+    """Return the farthest sharp distance in mm, s·f² / (f² − N·c·(s − f/P)), infinite from the hyperfocal on.
 
-    Never nearer than `focus_mm`. Raises ValueError where the focus is not beyond the focal length.
-    Source: exact thin lens, blur disk of a point equal to c.
+    Never nearer than `focus_mm`. Raises ValueError where the focus is not beyond f/P.
+    Source: exact paraxial lens, blur disk of a point equal to c.
     """
-    nearness = 1 / focus_mm - _reach(focus_mm, focal_mm, f_number, coc_mm)
+    nearness = 1 / focus_mm - _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
     return math.inf if nearness * focus_mm * _INFINITELY_FAR <= 1 else 1 / nearness
 
 
-def hyperfocal_mm(focal_mm: float, f_number: float, coc_mm: float) -> float:
-    """Return H = f²/(N·c) + f in mm: the nearest focus whose far limit is infinity (its near limit is H/2).
+def hyperfocal_mm(focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float = 1.0) -> float:
+    """Return H = f²/(N·c) + f/P in mm: the nearest focus whose far limit is infinity (its near limit is H/2).
 
-    Source: exact thin lens; many tables leave out the + f.
+    Source: exact paraxial lens; many tables leave out the + f.
     """
-    return focal_mm**2 / (f_number * coc_mm) + focal_mm
+    return focal_mm**2 / (f_number * coc_mm) + focal_mm / pupil_magnification
 
 
 def zone_focus_mm(near_mm: float, far_mm: float) -> float:
@@ -55,27 +59,31 @@ def zone_focus_mm(near_mm: float, far_mm: float) -> float:
     return 2 / (1 / near_mm + 1 / far_mm)
 
 
-def stop_for_zone(near_mm: float, focus_mm: float, focal_mm: float, coc_mm: float) -> float:
-    """Return the exact f-number N = f²·(s − n) / (n·c·(s − f)) whose near limit is `near_mm`.
+def stop_for_zone(
+    near_mm: float, focus_mm: float, focal_mm: float, coc_mm: float, pupil_magnification: float = 1.0
+) -> float:
+    """Return the exact f-number N = f²·(s − n) / (n·c·(s − f/P)) whose near limit is `near_mm`.
 
     With the focus at `zone_focus_mm` it holds the far end too. Negative where `near_mm` lies beyond the focus.
-    Raises ValueError where the focus is not beyond the focal length. Source: near limit solved for N.
+    Raises ValueError where the focus is not beyond f/P. Source: near limit solved for N.
     """
-    return (1 / near_mm - 1 / focus_mm) / _reach(focus_mm, focal_mm, 1.0, coc_mm)
+    return (1 / near_mm - 1 / focus_mm) / _reach(focus_mm, focal_mm, 1.0, coc_mm, pupil_magnification)
 
 
-def stop_for_limits(near_mm: float, far_mm: float, focus_mm: float, focal_mm: float, coc_mm: float) -> float:
+def stop_for_limits(
+    near_mm: float, far_mm: float, focus_mm: float, focal_mm: float, coc_mm: float, pupil_magnification: float = 1.0
+) -> float:
     """Return the exact f-number that just reaches both ends of a zone from any focus; the two may differ.
 
     The end that needs the smaller aperture decides. An end on the other side of the focus than its name says
     asks for nothing, as what is sharp always includes the focus itself; 0, where both ends are the focus, means that
     any stop serves.
-    `far_mm` may be infinite. Raises ValueError where the focus is not beyond the focal length.
+    `far_mm` may be infinite. Raises ValueError where the focus is not beyond f/P.
     Source: near and far limits solved for N.
     """
     near_side = 1 / near_mm - 1 / focus_mm
     far_side = 1 / focus_mm - 1 / far_mm
-    return max(near_side, far_side) / _reach(focus_mm, focal_mm, 1.0, coc_mm)
+    return max(near_side, far_side) / _reach(focus_mm, focal_mm, 1.0, coc_mm, pupil_magnification)
 
 
 def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
@@ -102,7 +110,12 @@ def split_dioptres(near_mm: float, background_focus_mm: float) -> float:
 
 
 def zone_through_close_up_mm(
-    dioptres: float, focus_mm: float, focal_mm: float, f_number: float, coc_mm: float
+    dioptres: float,
+    focus_mm: float,
+    focal_mm: float,
+    f_number: float,
+    coc_mm: float,
+    pupil_magnification: float = 1.0,
 ) -> tuple[float, float]:
     """Return the nearest and farthest sharp distance in mm through a close-up lens of a positive power.
 
@@ -111,10 +124,11 @@ def zone_through_close_up_mm(
     infinity too, where the light comes in converging, so that the zone may end beyond 1/P; infinite where it has no
     end. Source: thin lenses in contact, blur disk of a point equal to c.
     """
-    middle, reach = 1 / focus_mm + dioptres / 1000, _reach(focus_mm, focal_mm, f_number, coc_mm)
+    middle = 1 / focus_mm + dioptres / 1000
+    reach = _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
     return 1 / (middle + reach), 1 / (middle - reach) if middle > reach else math.inf
 
 
-def _reach(focus_mm: float, focal_mm: float, f_number: float, coc_mm: float) -> float:
+def _reach(focus_mm: float, focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float) -> float:
     """Return how far the zone extends to either side of 1/s, N·c/(f·v), in 1/mm."""
-    return f_number * coc_mm / (focal_mm * image_distance_mm(focal_mm, focus_mm))
+    return f_number * coc_mm / (focal_mm * image_distance_mm(focal_mm, focus_mm, pupil_magnification))

@@ -1,38 +1,40 @@
 """The thin lens: where the picture forms, how large it is, and what a marked stop amounts to.
 
-Lengths are in mm. Object distances run from the lens's entrance pupil, image distances from the rear of the
-same thin lens (pupil magnification taken as 1), both positive away from the lens. Angles are in degrees.
+Lengths are in mm. Object distances s run from the lens's entrance pupil, positive away from the lens; the picture is
+that of a pinhole at the pupil with the image distance v = m·s. P, the pupil magnification, is the exit pupil's diameter
+over the entrance pupil's: 1 for a thin lens, and where it is not known. Angles are in degrees.
 """
 
 import math
 
 
-def image_distance_mm(focal_mm: float, focus_mm: float) -> float:
-    """Return v = f·s/(s − f), the lens-to-sensor distance in mm when a lens is focused at `focus_mm`.
+def image_distance_mm(focal_mm: float, focus_mm: float, pupil_magnification: float = 1.0) -> float:
+    """Return v = m·s = f·s/(s − f/P), the image distance in mm when a lens is focused at `focus_mm`.
 
-    `focus_mm` may be infinite, which gives the focal length itself; v grows without limit as s nears f.
-    Raises ValueError where s <= f: no real picture forms. Source: Gauss's thin-lens equation.
+    `focus_mm` may be infinite, which gives the focal length itself; v grows without limit as s nears f/P.
+    With P = 1 it is the distance from lens to sensor. Raises ValueError where s <= f/P: no real picture forms.
+    Source: Gauss's lens equation, distances counted from the pupils.
     """
-    _require_real_image(focal_mm, focus_mm)
-    return focal_mm / (1 - focal_mm / focus_mm)  # this form of it holds at infinity too
+    front_mm = _front_focus_mm(focal_mm, focus_mm, pupil_magnification)
+    return focal_mm / (1 - front_mm / focus_mm)  # this form of it holds at infinity too
 
 
-def magnification(focal_mm: float, focus_mm: float) -> float:
-    """Return m = f/(s − f), picture size over object size at the focus; positive, 0 at infinity, no unit.
+def magnification(focal_mm: float, focus_mm: float, pupil_magnification: float = 1.0) -> float:
+    """Return m = f/(s − f/P), picture size over object size at the focus; positive, 0 at infinity, no unit.
 
-    Raises ValueError where s <= f. Source: Gauss's thin-lens equation.
+    Raises ValueError where s <= f/P. Source: Gauss's lens equation, distances counted from the pupils.
     """
-    _require_real_image(focal_mm, focus_mm)
-    return focal_mm / (focus_mm - focal_mm)
+    front_mm = _front_focus_mm(focal_mm, focus_mm, pupil_magnification)
+    return focal_mm / (focus_mm - front_mm)
 
 
-def working_stop(stop: float, magnification: float) -> float:
-    """Return the stop that light and diffraction see, N·(1 + m), for an f-number or a T-stop alike.
+def working_stop(stop: float, magnification: float, pupil_magnification: float = 1.0) -> float:
+    """Return the stop that light and diffraction see, N·(1 + m/P), for an f-number or a T-stop alike.
 
-    `magnification` is not negative; 0 leaves the stop as it is. Unit pupil magnification is assumed.
+    `magnification` is not negative; 0 leaves the stop as it is.
     Source: the bellows factor, common to every text on close-up photography.
     """
-    return stop * (1 + magnification)
+    return stop * (1 + magnification / pupil_magnification)
 
 
 def f_number_from_t(t: float, loss_stops: float) -> float:
@@ -51,6 +53,18 @@ def t_from_f_number(n: float, loss_stops: float) -> float:
     return n * 2 ** (loss_stops / 2)
 
 
+def asymmetry_error(focal_mm: float, focus_mm: float, pupil_magnification: float = 0.5) -> float | None:
+    """Return by what share a lens of that P draws larger (+) or smaller than with P taken as 1, focused at `focus_mm`.
+
+    (s − f)/(s − f/P) − 1. None where such a lens could not focus there. A P of 0.5 is a strongly asymmetrical lens, as
+    long ones are (from memory).
+    """
+    beyond_mm = focus_mm - focal_mm / pupil_magnification
+    if math.isinf(focus_mm) or beyond_mm <= 0:
+        return 0.0 if math.isinf(focus_mm) else None
+    return (focus_mm - focal_mm) / beyond_mm - 1
+
+
 def half_field_deg(width_mm: float, image_distance_mm: float) -> float:
     """Return half the angle of view in degrees, atan(w/2v), over a width (or height) on the sensor.
 
@@ -59,9 +73,13 @@ def half_field_deg(width_mm: float, image_distance_mm: float) -> float:
     return math.degrees(math.atan(width_mm / (2 * image_distance_mm)))
 
 
-def _require_real_image(focal_mm: float, focus_mm: float) -> None:
-    if not 0 < focal_mm < focus_mm:
+def _front_focus_mm(focal_mm: float, focus_mm: float, pupil_magnification: float) -> float:
+    """Return f/P, how far ahead of the entrance pupil the front focal point lies; ValueError unless s lies beyond."""
+    front_mm = focal_mm / pupil_magnification
+    if not 0 < front_mm < focus_mm:
+        of_pupils = "" if pupil_magnification == 1 else " over the pupil magnification"
         raise ValueError(
             f"a lens of {focal_mm:g} mm cannot focus at {focus_mm:g} mm from its entrance pupil: "
-            "the focus must lie farther away than the focal length"
+            f"the focus must lie farther away than the focal length{of_pupils}"
         )
+    return front_mm

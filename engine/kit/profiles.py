@@ -113,14 +113,18 @@ class Camera(Profile):
         return self
 
 
+PupilMagnification = Annotated[float, Quantity("number", 0.1, 10)]
+
+
 class PupilRow(Record):
-    """Where the entrance pupil was found, at one focal length and focus mark."""
+    """Where the entrance pupil was found, at one focal length and focus mark, and what the exit pupil is to it."""
 
     focal_length: FocalLength
     focus: FarTape
     ahead: Offset
     uncertainty: Size | None = None
     measured: date | None = None
+    pupil_magnification: PupilMagnification | None = None
 
 
 class Lens(Profile):
@@ -135,6 +139,7 @@ class Lens(Profile):
     transmission_loss: Annotated[float, Quantity("number", 0, 4)] = 0.0
     close_focus: Tape
     squeeze: Annotated[float, Quantity("number", 1, 3)] = 1.0
+    pupil_magnification: PupilMagnification | None = None
     pupil: tuple[PupilRow, ...] = ()
 
     @model_validator(mode="after")

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from forescale.engine.kit.profiles import PupilRow
+from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.units import UnitSystem, length_text
 
 SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a row there is a row here
@@ -16,7 +16,8 @@ SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a r
 class PupilAt:
     """The entrance pupil ahead of the sensor plane in mm (negative is behind), and how it came to be known.
 
-    `rows` are the rows it lies between; `outside` says that the nearest row had to serve.
+    `rows` are the rows it lies between; `outside` says that the nearest row had to serve. `magnification` is the exit
+    pupil's diameter over the entrance pupil's, None where neither the lens nor its rows give it.
     """
 
     ahead_mm: float
@@ -24,9 +25,17 @@ class PupilAt:
     outside: bool = False
     uncertainty_mm: float | None = None
     rows: tuple[PupilRow, ...] = ()
+    magnification: float | None = None
 
 
 UNKNOWN = PupilAt(0.0, known=False)
+
+
+def lens_pupil_at(lens: Lens, focal_mm: float, focus_mm: float) -> PupilAt:
+    """Return a lens's pupil as `pupil_at` does, with the lens's own pupil magnification where no row gives one."""
+    found = pupil_at(lens.pupil, focal_mm, focus_mm)
+    given = lens.pupil_magnification
+    return found if found.magnification is not None or given is None else replace(found, magnification=given)
 
 
 def pupil_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> PupilAt:
@@ -48,7 +57,7 @@ def _at_focus(rows: list[PupilRow], focus_mm: float) -> PupilAt:
 
     def exact(reciprocal: float) -> PupilAt:
         row = by_reciprocal[reciprocal]
-        return PupilAt(row.ahead, known=True, uncertainty_mm=row.uncertainty, rows=(row,))
+        return PupilAt(row.ahead, True, False, row.uncertainty, (row,), row.pupil_magnification)
 
     return _between(sorted(by_reciprocal), 1 / focus_mm, exact)
 
@@ -60,7 +69,7 @@ def _between(knots: list[float], at: float, value: Callable[[float], PupilAt]) -
     if below is None or above is None:
         edge = value(knots[0] if below is None else knots[-1])
         off = not math.isclose(at, knots[0] if below is None else knots[-1], rel_tol=SAME)
-        return PupilAt(edge.ahead_mm, True, edge.outside or off, edge.uncertainty_mm, edge.rows)
+        return replace(edge, outside=edge.outside or off)
     low = value(below)
     if below == above:
         return low
@@ -72,7 +81,15 @@ def _between(knots: list[float], at: float, value: Callable[[float], PupilAt]) -
         outside=low.outside or high.outside,
         uncertainty_mm=_mix(low.uncertainty_mm, high.uncertainty_mm, share),
         rows=low.rows + high.rows,
+        magnification=_between_known(low.magnification, high.magnification, share),
     )
+
+
+def _between_known(low: float | None, high: float | None, share: float) -> float | None:
+    """Return what lies at a share of the way between two values; where only one is known, that one."""
+    if low is None or high is None:
+        return high if low is None else low
+    return low + share * (high - low)
 
 
 def _mix(low: float | None, high: float | None, share: float) -> float | None:

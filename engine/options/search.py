@@ -89,11 +89,13 @@ class _Pair:
         if share is not None and (reason := self._misframed(share)):
             return reason
         lens, focal, coc = self.glass.lens, self.glass.focal_mm, self.body.coc_mm
-        needed = focus.stop_for_limits(where.near_mm, where.far_mm, where.focus_mm, focal, coc)
+        own, zone = where.pupil_magnification, (where.near_mm, where.far_mm, where.focus_mm)
+        needed = focus.stop_for_limits(*zone, focal, coc, own)
         f_number = shot_f_number(self.quest.setting, lens, self.glass.f_numbers, needed)
         if not holds(f_number, needed):
             return "zone"
-        iso, lux, base_lux, over = self._lit(how, optics.working_stop(lens.t_stop(f_number), where.magnification))
+        t_working = optics.working_stop(lens.t_stop(f_number), where.magnification, own)
+        iso, lux, base_lux, over = self._lit(how, t_working)
         if over is not None and over < -self.quest.setting.limits.short_stops - SAME:
             return "light"
         frequency = self.body.frequency_lpmm
@@ -110,9 +112,7 @@ class _Pair:
             gravity=how.gravity,
             focus_mm=where.tape(where.focus_mm),
             f_number=f_number,
-            worst_contrast=contrast.worst_contrast(
-                where.near_mm, where.far_mm, where.focus_mm, focal, f_number, frequency
-            ),
+            worst_contrast=contrast.worst_contrast(*zone, focal, f_number, frequency, own),
             drift_tolerance_mm=lineup.drift_tolerance_mm(
                 self.slip_mm, where.model_mm, where.background_mm, where.image_mm
             ),

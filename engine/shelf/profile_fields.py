@@ -66,6 +66,9 @@ _LENS = (
     Field("transmission_loss", "loss", "stops lost in the glass, between f and T"),
     Field("close_focus", "close focus", "the nearest focus mark, from the sensor plane"),
     Field("squeeze", "squeeze", "1 for a spherical lens, 2 where it squeezes to half the width"),
+    Field(
+        "pupil_magnification", "exit/entrance", "width of the exit pupil over the entrance pupil's; empty if not known"
+    ),
 )
 _PUPIL = (
     Field("focal_length", "pupil at", "the focal length at which it was found"),
@@ -73,6 +76,7 @@ _PUPIL = (
     Field("ahead", "ahead", "entrance pupil ahead of the sensor plane; negative is behind"),
     Field("uncertainty", "give or take", "how far off it may be; empty if not known"),
     Field("measured", "measured", "the day, as 2026-03-14; empty if not known"),
+    Field("pupil_magnification", "exit/entrance", "of the pupils here, where it differs; empty: as the lens has it"),
 )
 _HEAD = (
     Field("slide_min", "slide from", "the lowest reading on the slide"),

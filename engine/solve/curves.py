@@ -41,9 +41,9 @@ def contrast_over_distance(answer: Answer, f_number: float, distances_mm_tape: S
     The frequency is the answer's own, 1/(2c). Raises ValueError for a distance behind the entrance pupil.
     """
     sight = answer.sight
-    frequency = contrast.frequency_lpmm(sight.coc_mm)
+    frequency, lens = contrast.frequency_lpmm(sight.coc_mm), (sight.focus_mm, answer.kit.focal_mm)
     return tuple(
-        contrast.contrast(distance - sight.pupil.ahead_mm, sight.focus_mm, answer.kit.focal_mm, f_number, frequency)
+        contrast.contrast(distance - sight.pupil.ahead_mm, *lens, f_number, frequency, sight.pupil_magnification)
         for distance in distances_mm_tape
     )
 

@@ -12,7 +12,7 @@ HOLDS = 1 - 1e-9  # a zone solved exactly and tested exactly may differ in the l
 
 def focus_group(kit: Kit, sight: Sight, with_contrast: bool) -> FocusAnswer:
     """Return focus mark, stop and the zone they hold; contrast may be left out, as the slow part."""
-    lens_and_stop = (kit.focal_mm, sight.f_number, sight.coc_mm)
+    lens_and_stop = (kit.focal_mm, sight.f_number, sight.coc_mm, sight.pupil_magnification)
     near = focus.near_limit_mm(sight.focus_mm, *lens_and_stop)
     far = focus.far_limit_mm(sight.focus_mm, *lens_and_stop)
     no_stop = sight.stop_needed > kit.lens.f_numbers[-1] * (1 + 1e-9)
@@ -30,7 +30,7 @@ def focus_group(kit: Kit, sight: Sight, with_contrast: bool) -> FocusAnswer:
         hyperfocal_mm=sight.tape(focus.hyperfocal_mm(*lens_and_stop)),
         covers=holds(sight.f_number, sight.stop_needed),
         contrast=_contrast(kit, sight) if with_contrast else None,
-        airy_mm=contrast.airy_mm(optics.working_stop(sight.f_number, sight.magnification)),
+        airy_mm=contrast.airy_mm(optics.working_stop(sight.f_number, sight.magnification, sight.pupil_magnification)),
         split_dioptres=focus.split_dioptres(sight.near_mm, sight.background_mm)
         if no_stop and sight.near_mm < sight.background_mm
         else None,
@@ -43,13 +43,14 @@ def holds(f_number: float, stop_needed: float) -> bool:
 
 
 def _contrast(kit: Kit, sight: Sight) -> ContrastAnswer:
-    frequency = contrast.frequency_lpmm(sight.coc_mm)
+    frequency, own = contrast.frequency_lpmm(sight.coc_mm), sight.pupil_magnification
 
     def at(distance_mm: float) -> float:
-        return contrast.contrast(distance_mm, sight.focus_mm, kit.focal_mm, sight.f_number, frequency)
+        return contrast.contrast(distance_mm, sight.focus_mm, kit.focal_mm, sight.f_number, frequency, own)
 
     near, sharp, far = at(sight.near_mm), at(sight.focus_mm), at(sight.far_mm)
-    best = contrast.best_stop(kit.lens.f_numbers, sight.near_mm, sight.far_mm, sight.focus_mm, kit.focal_mm, frequency)
+    zone = (sight.near_mm, sight.far_mm, sight.focus_mm)
+    best = contrast.best_stop(kit.lens.f_numbers, *zone, kit.focal_mm, frequency, own)
     return ContrastAnswer(
         frequency_lpmm=frequency,
         near=near,

@@ -17,7 +17,7 @@ from forescale.engine.formulas import focus, lineup, optics, scale
 from forescale.engine.formulas import frame_rate as rate
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Lens, Mode
-from forescale.engine.kit.pupil import PupilAt, pupil_at
+from forescale.engine.kit.pupil import PupilAt, lens_pupil_at
 from forescale.engine.shot.records import Setting
 
 SETTLED_MM = 1e-9
@@ -38,6 +38,11 @@ class Standing:
     focus_mm: float
     image_mm: float
     magnification: float
+
+    @property
+    def pupil_magnification(self) -> float:
+        """The exit pupil over the entrance pupil, taken as 1 where it is not known."""
+        return self.pupil.magnification or 1.0
 
     def tape(self, distance_mm: float) -> float:
         """Return the tape distance, from the sensor plane, of a distance from the pupil."""
@@ -65,7 +70,7 @@ def stand(setting: Setting, kit: Kit, where: str) -> Standing:
     focus_tape = setting.focus.distance or setting.place.model or math.inf
     ratio = math.inf
     for turn in range(ROUNDS):
-        pupil = pupil_at(kit.lens.pupil, kit.focal_mm, focus_tape)
+        pupil = lens_pupil_at(kit.lens, kit.focal_mm, focus_tape)
         wanted = _ratio(setting, kit, pupil.ahead_mm)
         ratio = wanted if turn < FREE_ROUNDS else min(ratio, wanted)
         distances = _distances(setting, kit, ratio, pupil.ahead_mm, where)
@@ -125,7 +130,8 @@ def _focus_mm(setting: Setting, kit: Kit, distances: tuple[float, float, float, 
 def _standing(
     kit: Kit, ratio: float, pupil: PupilAt, distances: tuple[float, float, float, float], focus_mm: float, where: str
 ) -> Standing:
-    if focus_mm <= kit.focal_mm:
+    own = pupil.magnification or 1.0
+    if focus_mm <= max(kit.focal_mm, kit.focal_mm / own):
         raise BadInput(
             f"{where}: focus.distance: lies inside the lens; {kit.lens.name} focuses from its close focus on"
         )
@@ -138,14 +144,15 @@ def _standing(
         background_mm=background,
         far_mm=far,
         focus_mm=focus_mm,
-        image_mm=optics.image_distance_mm(kit.focal_mm, focus_mm),
-        magnification=optics.magnification(kit.focal_mm, focus_mm),
+        image_mm=optics.image_distance_mm(kit.focal_mm, focus_mm, own),
+        magnification=optics.magnification(kit.focal_mm, focus_mm, own),
     )
 
 
 def _sight(setting: Setting, kit: Kit, found: Standing) -> Sight:
     coc = coc_mm(setting, kit.mode)
-    needed = focus.stop_for_limits(found.near_mm, found.far_mm, found.focus_mm, kit.focal_mm, coc)
+    zone = (found.near_mm, found.far_mm, found.focus_mm)
+    needed = focus.stop_for_limits(*zone, kit.focal_mm, coc, found.pupil_magnification)
     f_number = shot_f_number(setting, kit.lens, kit.lens.f_numbers, needed)
     return Sight(
         ratio=found.ratio,

@@ -76,7 +76,7 @@ def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -
     """Return what the speed and the stop need of light, and whether lamps on the mains will flicker."""
     there, shutter = setting.light, setting.action.shutter
     iso = shot_iso(setting, kit.mode)
-    t_working = optics.working_stop(sight.t_stop, sight.magnification)
+    t_working = optics.working_stop(sight.t_stop, sight.magnification, sight.pupil_magnification)
     needed = light.lux_needed(t_working, speeds.exposure_s, iso)
     over = None if there.available is None else light.over_stops(there.available, needed)
     mains = there.mains

@@ -40,8 +40,10 @@ def split_field(answer: Answer) -> SplitField | None:
     even = math.inf if math.isinf(back) else focus.zone_focus_mm(back, far)
     mark, f_number = max(even, lens.close_focus - sight.pupil.ahead_mm), lens.f_numbers[-1]
 
+    focal, own = answer.kit.focal_mm, sight.pupil_magnification
+
     def zone(dioptres: float) -> tuple[float, float]:
-        return focus.zone_through_close_up_mm(dioptres, mark, answer.kit.focal_mm, f_number, sight.coc_mm)
+        return focus.zone_through_close_up_mm(dioptres, mark, focal, f_number, sight.coc_mm, own)
 
     def holds_model(dioptres: float) -> bool:
         nearest, farthest = zone(dioptres)
@@ -56,7 +58,7 @@ def split_field(answer: Answer) -> SplitField | None:
         f_number=f_number,
         near_mm=sight.tape(sharp[0]),
         far_mm=sight.tape(sharp[1]),
-        holds_background=holds(f_number, focus.stop_for_limits(back, far, mark, answer.kit.focal_mm, sight.coc_mm)),
+        holds_background=holds(f_number, focus.stop_for_limits(back, far, mark, focal, sight.coc_mm, own)),
         holds_model=holds_model(power),
         wanted_dioptres=next(filter(holds_model, powers), None),
     )

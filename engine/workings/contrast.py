@@ -17,10 +17,10 @@ if TYPE_CHECKING:
 HOPKINS = "H. H. Hopkins, Proc. R. Soc. A 231 (1955)"
 _NEEDS = "left out of this answer, which was asked for without contrast"
 _FORMULA = (
-    "MTF(q, W), q = L·Nw / (2·c), W = b / (8·Nw·L), Nw = N·(1 + m), L the wavelength, b = f/N · v · |1/s − 1/z| the "
+    "MTF(q, W), q = L·Nw / (2·c), W = b / (8·Nw·L), Nw = N·(1 + m/P), L the wavelength, b = f/N · v · |1/s − 1/z| the "
     "blur of a point at z; MTF(q, W) = 4/pi · the integral over x from 0 to 1 − q of √(1 − (x + q)²)·cos(8·pi·W·q·x)"
 )
-_IN_FOCUS = "MTF(q, 0) = 2/pi · (acos(q) − q·√(1 − q²)), q = L·Nw / (2·c), Nw = N·(1 + m), L the wavelength"
+_IN_FOCUS = "MTF(q, 0) = 2/pi · (acos(q) − q·√(1 − q²)), q = L·Nw / (2·c), Nw = N·(1 + m/P), L the wavelength"
 _lens = on.always(
     "Green light, 550 nm; a lens free of faults, so a real one keeps less. The contrast is that of the picture over "
     "that of the thing, for line pairs two circles of confusion wide."
@@ -32,11 +32,17 @@ def _frequency(of: Answer) -> str:
     return f"1 / (2 × {say.mm(of.focus.coc_mm)}) = {value_text('focus.contrast.frequency_lpmm', of)}"
 
 
+def _working_stop(of: Answer) -> str:
+    sight = of.sight
+    working = optics.working_stop(of.focus.f_number, sight.magnification, sight.pupil_magnification)
+    return Figures(of).number(working)
+
+
 def _fineness(of: Answer) -> tuple[str, str]:
     """Return the working stop, worked out, and q with it."""
-    say, zone, m = Figures(of), of.focus, of.sight.magnification
-    working_stop = say.number(optics.working_stop(zone.f_number, m))
-    made = f"Nw = {say.number(zone.f_number)} × (1 + {say.number(m)}) = {working_stop}"
+    say, zone = Figures(of), of.focus
+    working_stop = _working_stop(of)
+    made = f"Nw = {say.number(zone.f_number)} × {say.bellows()} = {working_stop}"
     return made, f"{wave(say)} × {working_stop} / (2 × {say.mm(zone.coc_mm)})"
 
 
@@ -51,11 +57,12 @@ def _end(of: Answer, tape_mm: float, distance_mm: float, key: str) -> str:
     if distance_mm == sight.focus_mm:
         return _in_focus(of, key)
     made, fineness = _fineness(of)
-    blur = say.mm(contrast.blur_disk_mm(distance_mm, sight.focus_mm, zone.focal_length_mm, zone.f_number))
+    lens = (zone.focal_length_mm, zone.f_number, sight.pupil_magnification)
+    blur = say.mm(contrast.blur_disk_mm(distance_mm, sight.focus_mm, *lens))
     near, far = sorted((tape_mm, zone.focus_mm))
     parting = f"(1 / {say.from_pupil(near)} − 1 / {say.from_pupil(far)})"
     spread = f"{say.mm(zone.focal_length_mm)} / {say.number(zone.f_number)} × {say.mm(sight.image_mm)} × {parting}"
-    defocus = f"{blur} / (8 × {say.number(optics.working_stop(zone.f_number, sight.magnification))} × {wave(say)})"
+    defocus = f"{blur} / (8 × {_working_stop(of)} × {wave(say)})"
     return f"{made}; b = {spread} = {blur}; MTF({fineness}, {defocus}) = {value_text(key, of)}"
 
 

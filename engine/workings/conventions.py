@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from forescale.engine.formulas import optics
 from forescale.engine.shot.records import TILTS
 from forescale.engine.units import number_text
 from forescale.engine.workings.figures import Figures
@@ -44,7 +45,21 @@ def picture(of: Answer) -> str:
     """Say what kind of picture the sizes are measured on."""
     return (
         "A pinhole at the entrance pupil, with the sensor at the image distance "
-        f"v = {Figures(of).mm(of.sight.image_mm)} of a thin lens focused where the shot is."
+        f"v = {Figures(of).mm(of.sight.image_mm)} of a lens focused where the shot is. {pupils(of)}"
+    )
+
+
+def pupils(of: Answer) -> str:
+    """Say what is taken of the lens's two pupils, and what that may be worth where the nearest part stands."""
+    say, own = Figures(of), of.sight.pupil.magnification
+    if own is not None:
+        return f"P, the exit pupil over the entrance pupil, is {say.number(own)} by the lens's profile."
+    error = optics.asymmetry_error(of.kit.focal_mm, of.sight.near_mm)
+    near = say.length(of.sight.tape(of.sight.near_mm))
+    worth = "more than the lens can focus" if error is None else f"{number_text(100 * error, 2)} % of size"
+    return (
+        "P, the exit pupil over the entrance pupil, is not known and taken as 1; on a strongly asymmetrical lens "
+        f"(P 0.5) focused at {near} that leaves out {worth}."
     )
 
 
@@ -67,7 +82,7 @@ def t_stop(of: Answer) -> str:
         if of.kit.lens.marks == "T"
         else f"the T-stop, the f-number with {loss} stops of loss"
     )
-    return f"Exposure takes {taken}, made larger by 1 + m where the focus is close."
+    return f"Exposure takes {taken}, made larger by 1 + m/P where the focus is close."
 
 
 def slide(of: Answer) -> str:
@@ -88,5 +103,4 @@ entered = always("As entered; nothing is added to it.")
 plain = always("A bare number.")
 full_size = always("Full size is the real place; model size is what is built.")
 """Full size against model size."""
-zone = both(tape, f_number)
-lens = always("Exact thin lens with its entrance pupil as large as its exit pupil; the blur of a point is c across.")
+zone = both(both(tape, f_number), pupils)

@@ -94,6 +94,17 @@ class Figures(Words):
         squeeze = self.of.kit.lens.squeeze
         return self.mm(mm) if squeeze == 1 else f"({self.mm(mm)} × {number_text(squeeze, 5)})"
 
+    def front(self) -> str:
+        """Return f/P, '35 mm' with no pupil magnification to count and '35 mm / 0.5' with one."""
+        focal, own = self.mm(self.of.kit.focal_mm), self.of.sight.pupil_magnification
+        return focal if own == 1 else f"{focal} / {self.number(own)}"
+
+    def bellows(self) -> str:
+        """Return 1 + m/P, '(1 + 0.0125)' or '(1 + 0.0125 / 0.5)'."""
+        sight = self.of.sight
+        own = "" if sight.pupil_magnification == 1 else f" / {self.number(sight.pupil_magnification)}"
+        return f"(1 + {self.number(sight.magnification)}{own})"
+
     def pixel(self) -> str:
         """Return the pixel pitch along the move: up and down for a tilt, else across."""
         mode = self.of.kit.mode

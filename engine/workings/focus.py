@@ -17,7 +17,7 @@ from forescale.engine.workings.working import DEFINITION, PRACTICE, Working
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
-THIN_LENS = "exact thin lens, blur of a point equal to c"
+THIN_LENS = "exact paraxial lens, blur of a point equal to c"
 SAME_MM = 1e-6
 
 
@@ -107,7 +107,7 @@ def _limit(of: Answer, sign: str, key: str) -> str:
     start = f"s = {mark}"
     if of.sight.pupil.ahead_mm:
         start = f"s = {say.from_pupil(zone.focus_mm)} = {mark}"
-    spread = f"{square} {sign} {blur} × ({mark} − {say.mm(zone.focal_length_mm)})"
+    spread = f"{square} {sign} {blur} × ({mark} − {say.front()})"
     return f"{start}; {mark} × {square} / ({spread}){say.to_tape()} = {found}"
 
 
@@ -121,7 +121,7 @@ def _far(of: Answer) -> str:
 def _hyperfocal(of: Answer) -> str:
     say, zone = Figures(of), of.focus
     focal = say.mm(zone.focal_length_mm)
-    reach = f"({focal})² / ({say.number(zone.f_number)} × {say.mm(zone.coc_mm)}) + {focal}"
+    reach = f"({focal})² / ({say.number(zone.f_number)} × {say.mm(zone.coc_mm)}) + {say.front()}"
     return f"{reach}{say.to_tape()} = {value_text('focus.hyperfocal_mm', of)}"
 
 
@@ -132,7 +132,7 @@ def _covers(of: Answer) -> str:
 
 def _airy(of: Answer) -> str:
     say = Figures(of)
-    working = f"{say.number(of.focus.f_number)} × (1 + {say.number(of.sight.magnification)})"
+    working = f"{say.number(of.focus.f_number)} × {say.bellows()}"
     return f"2.44 × {wave(say)} × {working} = {value_text('focus.airy_mm', of)}"
 
 
@@ -169,7 +169,7 @@ WORKINGS = (
         put_in=_focus,
         conventions=on.tape,
         leads_to=("focus.near_mm", "focus.far_mm", "focus.stop_needed", "focus.contrast.focus"),
-        source="harmonic mean, exact for the thin lens",
+        source="harmonic mean, exact for a paraxial lens",
     ),
     Working(
         key="focus.f_number",
@@ -215,7 +215,7 @@ WORKINGS = (
         key="focus.near_mm",
         name="near limit",
         meaning="From here on it is sharp, by geometry.",
-        formula="s·f² / (f² + N·c·(s − f)); f² / (N·c) for s infinite",
+        formula="s·f² / (f² + N·c·(s − f/P)); f² / (N·c) for s infinite",
         put_in=lambda of: _limit(of, "+", "focus.near_mm"),
         conventions=on.zone,
         leads_to=("focus.covers",),
@@ -225,7 +225,7 @@ WORKINGS = (
         key="focus.far_mm",
         name="far limit",
         meaning="As far as this it is sharp, by geometry.",
-        formula="s·f² / (f² − N·c·(s − f)); infinite where what is below the line is not positive",
+        formula="s·f² / (f² − N·c·(s − f/P)); infinite where what is below the line is not positive",
         put_in=_far,
         conventions=on.zone,
         leads_to=("focus.covers",),
@@ -235,11 +235,11 @@ WORKINGS = (
         key="focus.stop_needed",
         name="stop needed",
         meaning="The widest aperture that holds the zone from this focus mark, by geometry alone.",
-        formula="N = f²·(s − n) / (n·c·(s − f)), which is (1/n − 1/s)·f·v/c; (1/s − 1/F)·f·v/c where that is more",
+        formula="N = f²·(s − n) / (n·c·(s − f/P)), which is (1/n − 1/s)·f·v/c; (1/s − 1/F)·f·v/c where that is more",
         put_in=_stop_needed,
         conventions=on.zone,
         leads_to=("focus.f_number", "focus.covers"),
-        source="near and far limits of the exact thin lens, solved for N",
+        source="near and far limits of the exact paraxial lens, solved for N",
     ),
     Working(
         key="focus.covers",
@@ -271,17 +271,17 @@ WORKINGS = (
         key="focus.hyperfocal_mm",
         name="hyperfocal",
         meaning="Focused here, it is sharp to infinity at this stop.",
-        formula="f² / (N·c) + f",
+        formula="f² / (N·c) + f/P",
         put_in=_hyperfocal,
         conventions=on.zone,
         leads_to=("focus.far_mm",),
-        source="exact thin lens; many tables leave out the + f",
+        source="exact paraxial lens; many tables leave out the + f",
     ),
     Working(
         key="focus.airy_mm",
         name="Airy disk",
         meaning="The spot that diffraction makes of a point, however well it is focused; it grows as the lens closes.",
-        formula="2.44 · wavelength · N·(1 + m)",
+        formula="2.44 · wavelength · N·(1 + m/P)",
         put_in=_airy,
         conventions=on.both(on.f_number, on.always("Green light, 550 nm; to the first dark ring.")),
         leads_to=("focus.contrast.focus",),

@@ -27,7 +27,7 @@ def _iso(of: Answer) -> str:
 
 def _t_working(of: Answer) -> str:
     say = Figures(of)
-    opened = f"{say.number(of.sight.t_stop)} × (1 + {say.number(of.sight.magnification)})"
+    opened = f"{say.number(of.sight.t_stop)} × {say.bellows()}"
     return f"{opened} = {value_text('light.t_stop_working', of)}"
 
 
@@ -109,7 +109,7 @@ WORKINGS = (
         key="light.t_stop_working",
         name="working T-stop",
         meaning="The stop that light sees: a lens focused close passes a little less than its mark says.",
-        formula="T·(1 + m)",
+        formula="T·(1 + m/P)",
         put_in=_t_working,
         conventions=on.t_stop,
         leads_to=("light.lux_needed",),

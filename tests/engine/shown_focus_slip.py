@@ -200,6 +200,15 @@ FOCUS_AND_SLIP = [
         {"bench": slips((40, -2), (80, 2), (60, 0))},
         HEAD,
     ),
+    Shown(
+        "pupils-taken-equal",
+        "note",
+        {"place.model": "430 mm", "place.background": "6430 mm"},  # 375/350 − 1 at 400 mm from the pupil
+        ("7.1 %", "pupil_magnification"),
+        {},
+        {},
+        {"lens": {"pupil_magnification": 1.2}},
+    ),
     # Cautions
     Shown("caution-falling", "note", {}, ("Falling",), {"action.kind": "still"}),
     Shown("caution-fire", "note", {"action.kind": "fire"}, ("Fire",), {"action.kind": "still"}),
