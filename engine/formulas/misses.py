@@ -1,0 +1,158 @@
+"""From how the model's points miss the real ones in the picture: how the camera, or the model, is to be moved.
+
+Two fits each. First where the thing stands: the offset from where it should be from which the misses foretold are
+those read. Then the place from which the misses foretold are least, which is 0 where the model stands at its match.
+What is to be moved is the second less the first; its errors are those of the first, since only that is read. Turning
+the head is no unknown: it moves the pictures of model and place alike.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from forescale.engine.formulas.least_squares import Fit, Predict, doubtful, fit
+from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels, pose
+from forescale.engine.formulas.turned import Turn, turned
+
+DOUBTED_CAMERA, DOUBTED_MODEL = 4, 5  # the fewest points of which one can be doubted
+FEWEST = 2
+LARGEST_ERROR = 0.01  # of the model's distance
+CAMERA = ("right", "up", "forward")
+MODEL = (*CAMERA, "turn", "lean", "roll")
+
+
+class Read(NamedTuple):
+    """A point as it is in the place and as the model has it while it stands as planned, and the miss that was read.
+
+    The miss is model less place in recorded pixels, right and up +.
+    """
+
+    real: Point
+    built: Point
+    miss: Pixels
+
+
+class Setup(NamedTuple):
+    """How the lens stands at the line-up, how well a picture is read (pixels), and the model's level distance, mm."""
+
+    lens_height_mm: float
+    aim_deg: float
+    frame: Frame
+    reading_px: float
+    model_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Moves:
+    """What is to be moved by name, mm and degrees, each with one standard error; None for what cannot be told.
+
+    `residual_px` is what the found place leaves unexplained, root mean square of a coordinate; `left_px` the longest
+    miss that will be left when all is moved; `holds` whether errors of reading explain the residual; `doubtful` the
+    places, from 0, of readings that the others gainsay.
+    """
+
+    told: dict[str, float | None]
+    errors: dict[str, float | None]
+    residual_px: float
+    left_px: float
+    holds: bool
+    doubtful: tuple[int, ...]
+    residuals_px: tuple[Pixels, ...]
+
+
+def miss(real: Point, built: Point, at: Pose, frame: Frame) -> Pixels | None:
+    """Return the picture of a point as built less that of the real one, pixels; None where one lies behind the lens."""
+    model, place = in_pixels(built, at, frame), in_pixels(real, at, frame)
+    if model is None or place is None:
+        return None
+    return Pixels(model.across - place.across, model.up - place.up)
+
+
+def camera_moves(read: Sequence[Read], setup: Setup) -> Moves | None:
+    """Return how the camera is to be moved, right, up and level forward, its aim kept; None where nothing is found.
+
+    At least two points; raises ValueError with fewer.
+    """
+
+    def seen(moved: Sequence[float]) -> list[Pixels] | None:
+        right, up, forward = moved
+        at = pose(right, setup.lens_height_mm + up, forward, 0.0, setup.aim_deg)
+        return _all(miss(one.real, one.built, at, setup.frame) for one in read)
+
+    return _moves(seen, read, setup, dict.fromkeys(CAMERA, 1.0), DOUBTED_CAMERA)
+
+
+def model_moves(read: Sequence[Read], setup: Setup) -> Moves | None:
+    """Return how the model is to be moved and turned about the centre of its read points; as `camera_moves`."""
+    centre = Point(*(sum(one.built[axis] for one in read) / max(len(read), 1) for axis in range(3)))
+    spread = math.sqrt(sum(math.dist(one.built[:3], centre[:3]) ** 2 for one in read) / max(len(read), 1))
+    at = pose(0.0, setup.lens_height_mm, 0.0, 0.0, setup.aim_deg)
+    arm = max(spread, 1e-6 * setup.model_mm)
+
+    def seen(moved: Sequence[float]) -> list[Pixels] | None:
+        right, up, forward, *arcs = moved
+        by = Turn(*(arc / arm for arc in arcs))
+        places = (turned(one.built, centre, by) for one in read)
+        there = (Point(place.x + right, place.h + up, place.z + forward) for place in places)
+        return _all(miss(one.real, place, at, setup.frame) for one, place in zip(read, there, strict=True))
+
+    units = dict.fromkeys(CAMERA, 1.0) | dict.fromkeys(MODEL[3:], math.degrees(1 / arm))
+    return _moves(seen, read, setup, units, DOUBTED_MODEL)
+
+
+def _all(found: Iterable[Pixels | None]) -> list[Pixels] | None:
+    """Return the pictures, None where one is missing."""
+    pictures = list(found)
+    known = [one for one in pictures if one is not None]
+    return known if len(known) == len(pictures) else None
+
+
+def _moves(
+    seen: Callable[[Sequence[float]], list[Pixels] | None],
+    read: Sequence[Read],
+    setup: Setup,
+    units: dict[str, float],
+    least: int,
+) -> Moves | None:
+    """Return what is told from the two fits, each unknown, in mm, times its unit."""
+    if len(read) < FEWEST:
+        raise ValueError("what misses must be read at two points at least")
+    predict = _counted(seen, setup.reading_px)
+    asked = len(units), LARGEST_ERROR * setup.model_mm
+    stands = fit(predict, [part / setup.reading_px for one in read for part in one.miss], *asked)
+    best = fit(predict, [0.0] * (2 * len(read)), *asked)
+    if stands is None or best is None:
+        return None
+    to_go = [there - here for there, here in zip(best.held, stands.held, strict=True)]
+    left = seen(best.held) or []
+    return Moves(
+        told=_named(units, [None if told is None else go for told, go in zip(stands.values, to_go, strict=True)]),
+        errors=_named(units, stands.errors),
+        residual_px=math.sqrt(stands.misfit / len(stands.residuals)) * setup.reading_px,
+        left_px=max((one.length for one in left), default=0.0),
+        holds=stands.holds,
+        doubtful=doubtful(stands, 2, least),
+        residuals_px=_pictures(stands, setup.reading_px),
+    )
+
+
+def _counted(seen: Callable[[Sequence[float]], list[Pixels] | None], reading_px: float) -> Predict:
+    """Return the misses foretold in errors of reading, one number a coordinate."""
+
+    def predict(moved: Sequence[float]) -> list[float] | None:
+        found = seen(moved)
+        return None if found is None else [part / reading_px for one in found for part in one]
+
+    return predict
+
+
+def _named(units: dict[str, float], found: Sequence[float | None]) -> dict[str, float | None]:
+    return {name: None if one is None else one * unit for (name, unit), one in zip(units.items(), found, strict=True)}
+
+
+def _pictures(found: Fit, reading_px: float) -> tuple[Pixels, ...]:
+    across, up = found.residuals[::2], found.residuals[1::2]
+    return tuple(Pixels(a * reading_px, b * reading_px) for a, b in zip(across, up, strict=True))
