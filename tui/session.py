@@ -54,7 +54,10 @@ class Session:
         """Return the state that these changes would lead to, changing nothing; raises BadInput."""
         shot = edit.changed(self.state.shot, changes)
         assert isinstance(shot, Shot)
-        shot = self._readings_noted(shot)
+        return self.solved(self._readings_noted(shot))
+
+    def solved(self, shot: Shot) -> State:
+        """Return another state of the shot with its answer; raises BadInput where its kit is gone."""
         return solve(shot, self.state.kit if shot.kit == self.state.shot.kit else None)
 
     def _readings_noted(self, shot: Shot) -> Shot:

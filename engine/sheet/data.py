@@ -26,7 +26,7 @@ def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
     groups["focus"]["stops"] = jsonable(stop_table(answer).rows)
     margins = {"sensitivity": jsonable(sensitivity(answer.setting, answer.kit, answer.system))}
     said = {"auto": jsonable(answer.auto), "findings": jsonable(answer.findings)}
-    setting = {key: value for key, value in shot.dump().items() if key not in {"mark", "take"}}
+    setting = {key: value for key, value in shot.dump().items() if key not in {"mark", "state", "take"}}
     return head | groups | margins | said | {"shot": jsonable(setting)}
 
 

@@ -237,10 +237,14 @@ class Mark(Record):
     setting: Setting
 
 
-class Take(Record):
-    """One take: when, what was set, whether it was good (None: not judged yet), and a note.
+class StoredState(Mark):
+    """What was set for a take, and for every other that was set alike: without parts, bench, survey and limits."""
 
-    A number left out follows that of the take before.
+
+class Take(Record):
+    """One take: when, what was set, whether it was good (None: not judged yet), a note, the weather and the model.
+
+    `state` names the stored state that it was shot in. A number left out follows that of the take before.
     """
 
     number: Annotated[int, Field(ge=1)] | None = None
@@ -248,6 +252,9 @@ class Take(Record):
     set: str
     good: bool | None = None
     note: str = ""
+    state: str | None = None
+    weather: str = ""
+    model: str = ""
 
 
 class Shot(Setting):
@@ -258,7 +265,16 @@ class Shot(Setting):
     notes: str = ""
     units: UnitSystem = "imperial"
     mark: tuple[Mark, ...] = ()
+    state: tuple[StoredState, ...] = ()
     take: tuple[Take, ...] = ()
+
+    @model_validator(mode="after")
+    def _states_named(self) -> Self:
+        known = {state.name for state in self.state}
+        for place, take in enumerate(self.take, start=1):
+            if take.state is not None and take.state not in known:
+                raise ValueError(f'take {place}, state: no stored state is called "{take.state}"')
+        return self
 
     @classmethod
     def read(cls, data: Mapping[str, Any], where: str) -> Shot:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime
+from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
-from forescale.engine.shot.records import Take
+from forescale.engine.shot.records import Shot, Take
+from forescale.engine.states.states import stored
 from forescale.engine.units import angle_text, number_text
 
 
@@ -47,15 +49,22 @@ def judged(take: Take) -> str:
     return {True: "good", False: "no good", None: "-"}[take.good]
 
 
+def said(take: Take) -> str:
+    """Return what was set for a take, and how the weather and the model were where that was written."""
+    lines = (("weather", take.weather), ("model", take.model))
+    return "; ".join((take.set, *(f"{what}: {line}" for what, line in lines if line)))
+
+
 def next_judgement(good: bool | None) -> bool | None:
     """Return what follows when a take is judged again: good, no good, not judged yet, and round."""
     return {None: True, True: False, False: None}[good]
 
 
-def logged(takes: Sequence[Take], answer: Answer, time: datetime) -> tuple[Take, ...]:
-    """Return the takes with one more, not judged yet, its number after the highest there is."""
-    number = 1 + max((number for number, _ in numbered(takes)), default=0)
-    return *takes, Take(number=number, time=time, set=what_is_set(answer))
+def logged(shot: Shot, answer: Answer, time: datetime) -> dict[str, Any]:
+    """Return the change that logs one more take, not judged yet, numbered after the highest, its state stored."""
+    number = 1 + max((number for number, _ in numbered(shot.take)), default=0)
+    states, state = stored(shot, f"take {number}", time)
+    return {"state": states, "take": (*shot.take, Take(number=number, time=time, set=what_is_set(answer), state=state))}
 
 
 def changed(takes: Sequence[Take], place: int, **changes: object) -> tuple[Take, ...]:

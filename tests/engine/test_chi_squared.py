@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from forescale.engine.formulas.chi_squared import chance_above
 from scipy.stats import chi2
+
+from forescale.engine.formulas.chi_squared import chance_above
 
 
 @pytest.mark.parametrize("freedom", range(1, 40))

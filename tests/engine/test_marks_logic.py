@@ -13,8 +13,9 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import Shot
+from forescale.engine.shot.records import Shot, Take
 from forescale.engine.states import marks, takes
+from forescale.engine.states.states import restored, still_named
 
 AT = datetime(2026, 7, 14, 14, 32, 5)
 
@@ -38,7 +39,7 @@ def answered(of: Answer, shot: Shot) -> Answer:
 
 def test_a_mark_keeps_all_that_is_set_and_nothing_of_the_log() -> None:
     shot, found = demo()
-    shot = changed(shot, take=takes.logged((), found, AT))
+    shot = changed(shot, **takes.logged(shot, found, AT))
     (mark,) = marks.keep(shot, "  before   lunch ", AT)
     assert mark.name == "before lunch"
     assert mark.kept == AT
@@ -80,7 +81,7 @@ def test_only_the_mark_in_hand_is_deleted() -> None:
 @pytest.mark.parametrize("name", ["kiln-stack", "lock-gate", "signal-lamp"])
 def test_marks_and_takes_come_back_from_the_file_as_they_were(name: str, tmp_path: Path) -> None:
     shot, found = demo(name)
-    other = changed(shot, place__lens_height="1.05 m", focus__stop="T11", take=takes.logged((), found, AT))
+    other = changed(shot, place__lens_height="1.05 m", focus__stop="T11", **takes.logged(shot, found, AT))
     kept = changed(other, mark=marks.keep(other, 'odd "name" [b]', AT))
     library.save_shot(tmp_path / "kept.toml", kept)
     read = library.load_shot(tmp_path / "kept.toml")
@@ -157,36 +158,100 @@ def test_a_take_says_all_that_was_set() -> None:
     assert "ND 0.6" in takes.what_is_set(demo("lock-gate")[1])
 
 
+def log_of_two() -> tuple[Take, ...]:
+    shot, found = demo()
+    shot = changed(shot, **takes.logged(shot, found, AT))
+    return changed(shot, **takes.logged(shot, found, AT)).take
+
+
+def unstored(log: tuple[Take, ...]) -> tuple[Take, ...]:
+    return tuple(take.model_copy(update={"state": None}) for take in log)
+
+
 def test_takes_are_numbered_on_from_the_highest() -> None:
-    _, found = demo()
-    log = takes.logged(takes.logged((), found, AT), found, AT)
+    log = log_of_two()
     assert [number for number, _ in takes.numbered(log)] == [1, 2]
     assert [take.good for take in log] == [None, None]
-    third = takes.logged(takes.without(log, 0), found, AT)
+    shot, found = demo()
+    third = takes.logged(changed(shot, take=takes.without(unstored(log), 0)), found, AT)["take"]
     assert [number for number, _ in takes.numbered(third)] == [2, 3]
 
 
 def test_a_take_whose_number_a_file_leaves_out_follows_the_one_before() -> None:
-    _, found = demo()
-    one, two = takes.logged(takes.logged((), found, AT), found, AT)
+    one, two = log_of_two()
     log = (one.model_copy(update={"number": 7}), two.model_copy(update={"number": None}))
     assert [number for number, _ in takes.numbered(log)] == [7, 8]
     assert [take.number for take in takes.without(log, 0)] == [8]
 
 
 def test_changing_one_take_leaves_the_others_and_the_numbers() -> None:
-    _, found = demo()
-    log = takes.logged(takes.logged((), found, AT), found, AT)
-    noted = takes.changed(log, 1, note="wind", good=False)
+    noted = takes.changed(log_of_two(), 1, note="wind", good=False)
     assert [(take.number, take.good, take.note) for take in noted] == [(1, None, ""), (2, False, "wind")]
 
 
 def test_takes_stand_on_the_sheet_under_their_own_numbers() -> None:
     shot, found = demo()
-    log = takes.logged(takes.logged((), found, AT), found, AT)
-    log = takes.changed(takes.without(log, 0), 0, good=False, note="gust at the end")
+    log = takes.changed(takes.without(unstored(log_of_two()), 0), 0, good=False, note="gust at the end", weather="haze")
     text = sheet_text(changed(shot, take=log), found)
     (line,) = [line for line in text.splitlines() if "2026-07-14" in line]
     assert line.split()[0] == "2"
     assert " no good " in line
     assert "gust" in text
+    assert "weather: haze" in " ".join(text.split())
+
+
+# Stored states
+
+
+def test_takes_set_alike_share_a_state_and_another_gets_its_own() -> None:
+    shot, found = demo()
+    shot = changed(shot, **takes.logged(shot, found, AT))
+    shot = changed(shot, **takes.logged(shot, found, AT))
+    benched = changed(shot, bench=())
+    shot = changed(shot, **takes.logged(benched, found, AT))
+    assert [take.state for take in shot.take] == ["take 1"] * 3
+    stopped = changed(shot, focus__stop="T11")
+    shot = changed(stopped, **takes.logged(stopped, answered(found, stopped), AT))
+    assert [take.state for take in shot.take] == ["take 1", "take 1", "take 1", "take 4"]
+    assert [state.name for state in shot.state] == ["take 1", "take 4"]
+    for part in ("build", "stock", "bench", "survey", "limits"):
+        assert not getattr(shot.state[0].setting, part) or part in {"survey", "limits"}
+
+
+def test_a_state_brings_all_that_was_set_back_and_leaves_parts_bench_and_log_as_they_are() -> None:
+    shot, found = demo()
+    shot = changed(shot, **takes.logged(shot, found, AT))
+    later = changed(shot, focus__stop="T11", place__model="11 ft", light__available="900 fc", build=shot.build[:1])
+    back = restored(later, later.take[0])
+    assert back is not None
+    for part in ("kit", "scale", "action", "place", "focus", "light", "move"):
+        assert getattr(back, part) == getattr(shot, part)
+    assert back.build == later.build
+    assert back.bench == later.bench
+    assert back.take == later.take
+    assert restored(later, later.take[0].model_copy(update={"state": None})) is None
+
+
+def test_states_are_read_back_from_a_file_and_still_shared(tmp_path: Path) -> None:
+    shot, found = demo()
+    shot = changed(shot, **takes.logged(shot, found, AT))
+    library.save_shot(tmp_path / "kept.toml", shot)
+    again = library.load_shot(tmp_path / "kept.toml")
+    assert again.state == shot.state
+    assert takes.logged(again, answered(found, again), AT)["state"] == shot.state
+
+
+def test_a_take_that_names_no_stored_state_is_refused_in_one_line(tmp_path: Path) -> None:
+    path = tmp_path / "odd.toml"
+    body = library.shot_path("kiln-stack").read_text()
+    path.write_text(f'{body}\n[[take]]\ntime = 2026-07-14T09:30:00\nset = "120 fps"\nstate = "dawn"\n')
+    with pytest.raises(BadInput, match='take 1, state: no stored state is called "dawn"') as fault:
+        library.load_shot(path)
+    assert len(fault.value.faults) == 1
+
+
+def test_a_state_that_no_take_names_any_more_goes() -> None:
+    shot, found = demo()
+    shot = changed(shot, **takes.logged(shot, found, AT))
+    assert still_named(shot.state, shot.take) == shot.state
+    assert still_named(shot.state, ()) == ()

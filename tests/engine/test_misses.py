@@ -9,6 +9,7 @@ from collections.abc import Iterator
 import cv2
 import numpy as np
 import pytest
+
 from forescale.engine.formulas.built import as_built
 from forescale.engine.formulas.misses import CAMERA, MODEL, Moves, Read, Setup, camera_moves, miss, model_moves
 from forescale.engine.formulas.projection import Frame, Pixels, Point, pose

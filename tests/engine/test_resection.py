@@ -8,6 +8,7 @@ import random
 import cv2
 import numpy as np
 import pytest
+
 from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
 from forescale.engine.formulas.resection import (
     MOVES,

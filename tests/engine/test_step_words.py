@@ -62,10 +62,10 @@ def test_lists_are_counted_and_a_list_of_as_many_rows_was_changed() -> None:
 
 def test_what_the_file_holds_beside_the_fields_is_told_too() -> None:
     shot = demo()
-    log = takes.logged((), answer(shot, load_kit(shot.kit, "shot"), shot.units, "shot"), datetime(2026, 7, 14, 9, 30))
-    one = changed(shot, take=log)
+    found = answer(shot, load_kit(shot.kit, "shot"), shot.units, "shot")
+    one = changed(shot, **takes.logged(shot, found, datetime(2026, 7, 14, 9, 30)))
     assert said(one, shot)[0] == "Undone: a take is gone"
-    assert said(changed(one, take=takes.changed(log, 0, good=True)), one) == ("Undone: a change of the takes",)
+    assert said(changed(one, take=takes.changed(one.take, 0, good=True)), one) == ("Undone: a change of the takes",)
     assert said(changed(shot, title="Other"), shot)[0] == "Undone: title The kiln stack falls again, was Other"
     assert said(changed(shot, notes="Other"), shot) == ("Undone: a change of the notes",)
     assert said(changed(shot, units="metric"), shot)[0] == "Undone: units imperial again, was metric"

@@ -135,3 +135,50 @@ async def test_every_size_shows_the_log_whole(width: int, height: int, glyphs: s
         assert "t log" in text
         if glyphs == "ascii":
             assert text.isascii()
+
+
+async def test_a_take_is_held_beside_now_and_beside_another_and_gone_back_to() -> None:
+    async with running() as pilot:
+        await press(pilot, "t", "t", "escape", "m", "text:11 ft", "enter", "w", "p", "escape", "t", "t")
+        assert [state.name for state in pilot.app.session.state.shot.state] == ["take 1", "take 2"]
+        assert "They do not differ" in await press(pilot, "v")
+        text = await press(pilot, "escape", "down", "v")
+        assert "take 1" in text
+        assert "11 ft" in text
+        assert "take 1 is the first of two" in (await press(pilot, "escape", "c")).lower()
+        text = await press(pilot, "up", "c")
+        assert "take 1" in text
+        assert "take 2" in text
+        text = await press(pilot, "escape", "down", "b")
+        assert "All is set as for take 1" in text
+        assert pilot.app.session.state.shot.place.model == pytest.approx(3048)
+        assert len(pilot.app.session.state.shot.take) == 2
+        await press(pilot, "u")
+        assert pilot.app.session.state.shot.place.model == pytest.approx(3352.8)
+
+
+async def test_weather_and_model_are_a_line_each_and_stand_with_what_was_set() -> None:
+    async with running() as pilot:
+        await press(pilot, "t", "t", "w", "text:thin cloud", "enter", "m", "text:second rebuild", "enter")
+        text = " ".join((await press(pilot)).split())
+        assert "weather: thin cloud; model: second rebuild" in text
+        (take,) = pilot.app.session.state.shot.take
+        assert (take.weather, take.model, take.note) == ("thin cloud", "second rebuild", "")
+
+
+async def test_a_take_of_an_older_file_has_no_state_and_says_so(tmp_path: Path) -> None:
+    shot = library.load_shot(library.shot_path("kiln-stack"))
+    take = Take(time=datetime(2026, 7, 14, 9, 30), set="as planned")
+    library.save_shot(tmp_path / "old.toml", shot.model_copy(update={"take": (take,)}))
+    async with running(str(tmp_path / "old.toml")) as pilot:
+        await press(pilot, "t")
+        for key in ("v", "b", "c"):
+            assert "No state was stored with this take" in await press(pilot, key)
+
+
+async def test_the_last_take_of_a_state_takes_it_along() -> None:
+    async with running() as pilot:
+        await press(pilot, "t", "t", "t", "d")
+        assert len(pilot.app.session.state.shot.state) == 1
+        await press(pilot, "d")
+        assert pilot.app.session.state.shot.state == ()

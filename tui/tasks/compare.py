@@ -11,10 +11,12 @@ from textual.app import ComposeResult
 
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed
-from forescale.engine.shot.records import Setting
+from forescale.engine.files.faults import BadInput
+from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.record import LEVELS
 from forescale.engine.units import UnitSystem
 from forescale.tui.glyphs import plain
+from forescale.tui.session import Session, reasons
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
 
@@ -29,6 +31,19 @@ class Compared:
     setting: Setting
     answer: Answer | None
     fault: str = ""
+
+    @classmethod
+    def of(cls, name: str, shot: Shot, session: Session) -> Compared:
+        """Return a state of the shot under work with its answer, or with why it has none."""
+        try:
+            return cls(name, shot, session.solved(shot).answer)
+        except BadInput as fault:
+            return cls(name, shot, None, reasons(fault))
+
+    @classmethod
+    def now(cls, session: Session) -> Compared:
+        """Return the present state."""
+        return cls("now", session.state.shot, session.state.answer)
 
 
 class CompareScreen(TaskScreen[None]):

@@ -14,10 +14,10 @@ from forescale.engine.compare.differences import fields_that_differ, in_few_word
 from forescale.engine.field_help.fault_words import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.kit import load_kit
-from forescale.engine.shot.records import Mark
+from forescale.engine.shot.records import Mark, Shot
 from forescale.engine.states import marks
 from forescale.tui.glyphs import plain
-from forescale.tui.session import WHERE, State, reasons, solve, with_setting
+from forescale.tui.session import WHERE, with_setting
 from forescale.tui.tasks.compare import Compared, CompareScreen
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
@@ -99,11 +99,9 @@ class MarksScreen(TaskScreen[None]):
             return f"its kit is gone ({in_words(fault.faults[0])}); {words}"
         return words
 
-    def state_of(self, mark: Mark) -> State:
-        """Return the shot as a mark has it, with its answer; raises BadInput where its kit is gone."""
-        state = self.session.state
-        shot = with_setting(state.shot, mark.setting)
-        return solve(shot, state.kit if shot.kit == state.shot.kit else None)
+    def shot_of(self, mark: Mark) -> Shot:
+        """Return the shot as a mark has it."""
+        return with_setting(self.session.state.shot, mark.setting)
 
     def some(self) -> bool:
         """Tell whether there is a mark in hand, and say so where there is none."""
@@ -114,17 +112,13 @@ class MarksScreen(TaskScreen[None]):
     # Comparing
 
     def _compared(self, mark: Mark) -> Compared:
-        try:
-            return Compared(mark.name, mark.setting, self.state_of(mark).answer)
-        except BadInput as fault:
-            return Compared(mark.name, mark.setting, None, reasons(fault))
+        return Compared.of(mark.name, self.shot_of(mark), self.session)
 
     @on(DataTable.RowSelected)
     def _compare(self) -> None:
         """Hold the mark in hand beside the present."""
-        state = self.session.state
-        now = Compared("now", state.shot, state.answer)
-        self.app.push_screen(CompareScreen(self._compared(self.kept[self.place]), now))
+        mark = self.kept[self.place]
+        self.app.push_screen(CompareScreen(self._compared(mark), Compared.now(self.session)))
 
     def action_compare_two(self) -> None:
         """Take the mark in hand as the first of two, or hold it beside the first."""
@@ -163,7 +157,7 @@ class MarksScreen(TaskScreen[None]):
         if not self.some():
             return
         mark = self.kept[self.place]
-        if self.attempt(lambda: self.session.move_to(self.state_of(mark))):
+        if self.attempt(lambda: self.session.move_to(self.session.solved(self.shot_of(mark)))):
             self.dismiss()
             self.forescale.board.say(f'Back at "{mark.name}"; undo brings the other state back')
 

@@ -1,19 +1,21 @@
-"""Takes: a line for each, with what was set, whether it was good, and a note."""
+"""Takes: a line for each, with what was set, whether it was good, and a note; each in a state to go back to."""
 
 from __future__ import annotations
 
 from datetime import datetime
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
-from forescale.engine.shot.records import Take
+from forescale.engine.shot.records import Shot, Take
 from forescale.engine.states import takes
+from forescale.engine.states.states import restored, still_named
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
+from forescale.tui.tasks.compare import Compared, CompareScreen
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
 
@@ -29,10 +31,19 @@ class TakesScreen(TaskScreen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "log", "log", tooltip="log a take now, as the shot is set"),
         Binding("g", "judge", "good or not", tooltip="say of the take in hand: good, no good, not judged yet"),
+        Binding("v", "versus_now", "vs now", tooltip="hold the state of the take in hand beside the present"),
+        Binding("b", "go_back", "back to it", tooltip="set all as it was for the take in hand"),
+        Binding("w", "line('weather')", "weather", tooltip="what the weather was at the take in hand, in a line"),
+        Binding("m", "line('model')", "model", tooltip="how the model was at the take in hand, in a line"),
+        Binding("c", "compare_two", "two", tooltip="compare the take in hand with another: c on both"),
         Binding("d", "delete", "delete", tooltip="delete the take in hand; undo brings it back"),
         Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._first: Take | None = None
 
     def body(self) -> ComposeResult:
         """One table, and what was set for the take in hand."""
@@ -78,7 +89,7 @@ class TakesScreen(TaskScreen[None]):
     @on(DataTable.RowHighlighted)
     def _show_set(self) -> None:
         """Show what was set for the take in hand, or what a take would log now."""
-        text = self.taken[self.place].set if self.taken else takes.what_is_set(self.session.state.answer)
+        text = takes.said(self.taken[self.place]) if self.taken else takes.what_is_set(self.session.state.answer)
         lines = wrapped(plain(text, self.forescale.glyphs), max(self.size.width - 2, 20))[:SET_LINES]
         box = self.query_one("#was-set", Rows)
         box.styles.height = len(lines)
@@ -87,15 +98,20 @@ class TakesScreen(TaskScreen[None]):
     # Changing
 
     def _put(self, log: tuple[Take, ...], said: str) -> None:
-        self.session.apply({"take": log})
+        self._apply({"state": still_named(self.session.state.shot.state, log), "take": log}, said)
+
+    def _apply(self, changes: dict[str, Any], said: str) -> None:
+        self.session.apply(changes)
         self.forescale.changed()
         self.fill()
         self.say(said)
 
     def action_log(self) -> None:
         """Log a take now, to be judged later."""
-        log = takes.logged(self.taken, self.session.state.answer, datetime.now().replace(microsecond=0))
-        self._put(log, f"Take {log[-1].number} is logged: g says whether it was good, Enter types a note, d deletes it")
+        state = self.session.state
+        changes = takes.logged(state.shot, state.answer, datetime.now().replace(microsecond=0))
+        number = changes["take"][-1].number
+        self._apply(changes, f"Take {number} is logged: g says whether it was good, Enter types a note, d deletes it")
         self.query_one(Table).move_cursor(row=0)
 
     def some(self) -> bool:
@@ -106,17 +122,22 @@ class TakesScreen(TaskScreen[None]):
 
     @on(DataTable.RowSelected)
     def _note(self) -> None:
-        """Ask for the note of the take in hand."""
+        self.action_line("note")
+
+    def action_line(self, what: str) -> None:
+        """Ask for a line on the take in hand: its note, the weather, or how the model was."""
+        if not self.some():
+            return
         place = self.place
 
         def clean(text: str) -> str:
             return " ".join(text.split())
 
         def take(text: str) -> None:
-            self._put(takes.changed(self.taken, place, note=clean(text)), "")
+            self._put(takes.changed(self.taken, place, **{what: clean(text)}), "")
 
         self.say("")
-        self.ask("Note", self.taken[place].note, clean, take)
+        self.ask(what.capitalize(), getattr(self.taken[place], what), clean, take)
 
     def action_judge(self) -> None:
         """Say that the take in hand was good, that it was not, or that nobody has said yet."""
@@ -127,5 +148,54 @@ class TakesScreen(TaskScreen[None]):
     def action_delete(self) -> None:
         """Delete the take in hand."""
         if self.some():
-            number = dict(enumerate(takes.numbered(self.taken)))[self.place][0]
+            number = self._number(self.place)
             self._put(takes.without(self.taken, self.place), f"Take {number} is deleted; u brings it back")
+
+    # The state of a take
+
+    def _number(self, place: int) -> int:
+        return list(takes.numbered(self.taken))[place][0]
+
+    def _shot_of(self, take: Take) -> Shot | None:
+        """Return the shot set as it was for a take, or say that nothing of it was stored."""
+        shot = restored(self.session.state.shot, take)
+        if shot is None:
+            self.say("No state was stored with this take: only what stands below is known of it", refused=True)
+        return shot
+
+    def _compared(self, take: Take, shot: Shot) -> Compared:
+        return Compared.of(f"take {self._number(self.taken.index(take))}", shot, self.session)
+
+    def action_versus_now(self) -> None:
+        """Hold the state of the take in hand beside the present."""
+        if not self.some():
+            return
+        take = self.taken[self.place]
+        if shot := self._shot_of(take):
+            self.app.push_screen(CompareScreen(self._compared(take, shot), Compared.now(self.session)))
+
+    def action_compare_two(self) -> None:
+        """Take the take in hand as the first of two, or hold it beside the first."""
+        if not self.some():
+            return
+        take, first = self.taken[self.place], self._first
+        shot = self._shot_of(take)
+        if shot is None:
+            return
+        before = None if first is None or first is take else restored(self.session.state.shot, first)
+        if first is None or first not in self.taken or before is None:
+            self._first = take
+            self.say(f"Take {self._number(self.place)} is the first of two: go to another and press c")
+            return
+        self._first = None
+        self.say("")
+        self.app.push_screen(CompareScreen(self._compared(first, before), self._compared(take, shot)))
+
+    def action_go_back(self) -> None:
+        """Set all as it was for the take in hand, and go to the board."""
+        if not self.some():
+            return
+        shot, number = self._shot_of(self.taken[self.place]), self._number(self.place)
+        if shot and self.attempt(lambda: self.session.move_to(self.session.solved(shot))):
+            self.dismiss()
+            self.forescale.board.say(f"All is set as for take {number}; undo brings the other state back")

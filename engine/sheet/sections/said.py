@@ -7,7 +7,7 @@ from forescale.engine.findings.cautions import DEFER
 from forescale.engine.sheet.blocks import Point, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.records import Shot, Take
-from forescale.engine.states.takes import judged, numbered
+from forescale.engine.states.takes import judged, numbered, said
 
 _MARKS = {"stop": "STOP", "warn": "WARN", "note": "note", "ok": "ok"}
 
@@ -42,4 +42,4 @@ def takes(shot: Shot) -> Section:
 
 
 def _take(number: int, take: Take) -> tuple[str, ...]:
-    return str(number), take.time.strftime("%Y-%m-%d %H:%M"), clean(take.set), judged(take), clean(take.note)
+    return str(number), take.time.strftime("%Y-%m-%d %H:%M"), clean(said(take)), judged(take), clean(take.note)

@@ -186,7 +186,9 @@ TASK_HELP: dict[str, TaskHelp] = {
         (
             "Press t when a take was made: it is logged with all as it is set now.",
             "Press g to judge the take in hand: good, no good, and not judged yet again.",
-            "Enter types its note; d deletes it.",
+            "Enter types its note, w what the weather was and m how the model was; d deletes it.",
+            "All that was set is stored with the take: v holds it beside now, c on one and then on another holds those "
+            "two together, b sets everything as it was. Parts, bench, survey and limits stay as they are.",
         ),
     ),
     "TaskKeysScreen": TaskHelp(
