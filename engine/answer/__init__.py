@@ -15,6 +15,7 @@ from forescale.engine.solve.scale_lineup import lineup_group, scale_group, surve
 from forescale.engine.solve.sight import settle
 from forescale.engine.solve.slip_check import slip_group
 from forescale.engine.solve.speed_light import light_group, speed_group
+from forescale.engine.solve.stand_group import stand_group
 from forescale.engine.units import UnitSystem
 
 __all__ = ["Answer", "Finding", "answer", "answer_file"]
@@ -43,6 +44,7 @@ def answer(
         slip=slip_group(setting, kit, sight, where),
         survey=survey_group(setting, sight),
         auto=_auto(setting),
+        stand=stand_group(setting, kit, sight),
     )
     return replace(found, findings=findings.find(found))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Literal, get_args, get_origin
 
-from forescale.engine.field_help import camera, place
+from forescale.engine.field_help import built, camera, place
 from forescale.engine.field_help.field_help import FieldHelp
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.shot.edit import quantity_of
@@ -14,7 +14,7 @@ from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMB
 
 __all__ = ["FIELD_HELP", "FieldHelp", "range_of"]
 
-FIELD_HELP: dict[str, FieldHelp] = place.HELP | camera.HELP
+FIELD_HELP: dict[str, FieldHelp] = place.HELP | camera.HELP | built.HELP
 
 
 def range_of(path: str, system: UnitSystem) -> str:

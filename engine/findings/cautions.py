@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from forescale.engine.solve.record import Answer, Finding, Pane
+from forescale.engine.units import wind_text
 
 DEFER = "follow local codes and the licensed person on set"
 BRIGHT_LUX = 30_000  # light of daylight's order from lamps takes lamps of high power
@@ -40,6 +42,12 @@ def find(answer: Answer) -> Iterator[Finding]:
     if kind in _BY_KIND:
         code, text = _BY_KIND[kind]
         yield _caution("speed", code, text)
+    if "smoke" in kind:
+        yield _caution(
+            "speed", "caution-fog", "Dry-ice fog is carbon dioxide: it lies where people kneel; air it, no pits"
+        )
+    if answer.stand is not None:
+        yield _caution("scale", "caution-stand", _standing(answer))
     lens_height, hang = answer.setting.place.lens_height, answer.lineup.hang_height_mm
     if hang is not None and lens_height is not None and hang > 1800:
         yield _caution(
@@ -54,6 +62,15 @@ def find(answer: Answer) -> Iterator[Finding]:
             "caution-lamps",
             "Lamps of high power: heat, ultraviolet and heavy current near the model",
         )
+
+
+def _standing(answer: Answer) -> str:
+    """Return the caution on what may fall, with the wind to stop at where it is known."""
+    text = "Wind and falling weight: hold the model by a second restraint, nobody under it or downwind"
+    stops = None if answer.stand is None else answer.stand.stop_gust_mm_s
+    if stops is None or math.isinf(stops):
+        return text
+    return f"{text}; stop and clear people at a gust of {wind_text(stops, answer.system)}"
 
 
 def _caution(pane: Pane, code: str, text: str) -> Finding:

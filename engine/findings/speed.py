@@ -247,7 +247,7 @@ def _nature(answer: Answer) -> Iterator[Finding]:
     elif kind == "smoke":
         text = (
             f"Smoke flows at a Reynolds number {thinner} times lower than the real plume (at the ideal rate), so it "
-            "curls more coarsely: use the finest and coldest smoke that serves, in still air"
+            "curls more coarsely: use the finest smoke that serves, in still air"
         )
-        short = "Smoke curls too coarsely: use the finest and coldest, in still air"
+        short = "Smoke curls too coarsely: use the finest, in still air"
         yield Finding("speed", "note", "smoke-curl", text, "scale.ratio", short)

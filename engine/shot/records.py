@@ -9,10 +9,14 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import Field, model_validator
 
 from forescale.engine.fields.kinds import (
+    Area,
+    Density,
+    Depth,
     Duration,
     Elevation,
     FarTape,
     FocalLength,
+    Force,
     Height,
     Iso,
     Light,
@@ -29,8 +33,10 @@ from forescale.engine.fields.kinds import (
     StopValue,
     Sweep,
     Tape,
+    Weight,
 )
 from forescale.engine.files.faults import read_model
+from forescale.engine.formulas.stand import FRICTION
 from forescale.engine.units import UnitSystem
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
@@ -59,14 +65,27 @@ class ScaleChoice(Record):
     ratio: Ratio | None = None
     rounding: Rounding | None = None
     compare: Ratio | None = None
+    kerf: Annotated[float, Quantity("length", 0, 50)] = 3.0
+    card: Annotated[float, Quantity("length", 50, 5000)] | None = None
 
 
 class Part(Record):
-    """One thing to build, by its size in the real place."""
+    """One thing to build, by its size in the real place; `pitch` is how far apart those of a quantity stand there.
+
+    Where one of `wide`, `deep` and `tall` is left out, `real` stands for it. `solid` is the share of its volume that is
+    `material`.
+    """
 
     part: str
     real: Size
     quantity: Annotated[int, Field(ge=1, le=100_000)] = 1
+    wide: Size | None = None
+    deep: Size | None = None
+    tall: Size | None = None
+    material: str | None = None
+    density: Density | None = None
+    solid: Annotated[float, Quantity("number", 0.0001, 1)] = 1.0
+    pitch: Size | None = None
 
 
 class Stock(Record):
@@ -209,6 +228,26 @@ class Limits(Record):
         return self
 
 
+class Stand(Record):
+    """What stands in the wind, and what holds it: the area with table and skirt, weights, foot, and a pull test.
+
+    `lee` is level from the centre of gravity to the lee edge of the foot, half of `foot_deep` when left out; `weight`
+    that of the parts. `moves` is how far the top went when pulled there with `pull`.
+    """
+
+    area: Area | None = None
+    area_height: Height | None = None
+    weight: Weight | None = None
+    ballast: Annotated[float, Quantity("weight", 0, 1e6)] = 0.0
+    foot_deep: Size | None = None
+    lee: Depth | None = None
+    gust: Speed | None = None
+    friction: Annotated[float, Quantity("number", 0.01, 2)] = FRICTION
+    specific_strength: Annotated[float, Quantity("number", 0.001, 1000)] = 1.0
+    pull: Force | None = None
+    moves: Size | None = None
+
+
 class Setting(Record):
     """All that is set for a shot: what a mark keeps.
 
@@ -227,6 +266,7 @@ class Setting(Record):
     bench: tuple[BenchRow, ...] = ()
     survey: Survey = Survey.model_construct()
     limits: Limits = Limits.model_construct()
+    stand: Stand = Stand.model_construct()
 
 
 class Mark(Record):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from forescale.engine.kit.profiles import PupilRow
+from forescale.engine.units import Rounding
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +40,7 @@ class ScaleAnswer:
     inches_per_foot: float
     build: tuple[BuildItem, ...]
     stock: tuple[StockItem, ...]
-    rounding: str
+    rounding: Rounding
     detail_model_mm: float
     detail_real_mm: float
     compare_ratio: float | None
@@ -196,3 +197,31 @@ class SurveyAnswer:
     feature_height_mm: float | None
     rise_above_lens_mm: float | None
     air_contrast: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class StandAnswer:
+    """Whether the model stands: first estimates, a margin of 1.5 in what holds.
+
+    `held_kg` is what presses on the foot, model and ballast; `unweighed` how many parts of the list have no weight.
+    Winds are gusts of 3 s, but for `stop_mean_mm_s`, the mean reading that goes with the gust to stop at.
+    """
+
+    strength_factor: float
+    crack_factor: float
+    parts_weight_kg: float | None
+    unweighed: int
+    real_weight_kg: float | None
+    held_kg: float | None
+    wind_n: float | None
+    held_needed_kg: float | None
+    ballast_needed_kg: float | None
+    tips_at_mm_s: float | None
+    slides_at_mm_s: float | None
+    stop_gust_mm_s: float | None
+    stop_mean_mm_s: float | None
+    gust_reads_mm_s: float | None
+    sway_mm: float | None
+    sway_sudden_mm: float | None
+    sway_allowed_mm: float
+    holds: bool | None

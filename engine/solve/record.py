@@ -14,6 +14,7 @@ from forescale.engine.solve.groups import (
     ScaleAnswer,
     SlipAnswer,
     SpeedAnswer,
+    StandAnswer,
     SurveyAnswer,
 )
 from forescale.engine.solve.sight import Sight
@@ -59,6 +60,7 @@ class Answer:
     slip: SlipAnswer
     survey: SurveyAnswer
     auto: frozenset[str]
+    stand: StandAnswer | None = None
     findings: tuple[Finding, ...] = ()
 
     @property

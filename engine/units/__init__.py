@@ -36,10 +36,12 @@ from forescale.engine.units.text import (
     exact_time,
     illuminance_text,
     measure_text,
+    measured_in,
     number_text,
     road_speed_text,
     speed_text,
     time_text,
+    wind_text,
 )
 from forescale.engine.units.vocabulary import (
     ANGLE,
@@ -79,6 +81,7 @@ __all__ = [
     "length_at_most",
     "length_text",
     "measure_text",
+    "measured_in",
     "number_text",
     "parse_angle",
     "parse_illuminance",
@@ -101,4 +104,5 @@ __all__ = [
     "tape_text",
     "third_stops",
     "time_text",
+    "wind_text",
 ]

@@ -142,6 +142,18 @@ def measure_text(value: float, quantity: Quantity, system: UnitSystem) -> str:
     return f"{number_text(value / sizes[unit])} {unit}"
 
 
+def measured_in(value: float, quantity: Quantity, system: UnitSystem) -> tuple[float, str]:
+    """A value in the largest of its units, whatever its size, and that unit: for sums, whose terms must agree."""
+    (unit, size), *_ = _sizes(quantity, system).items()
+    return value / size, unit
+
+
+def wind_text(mm_s: float, system: UnitSystem) -> str:
+    """A wind, no more than it is, as the meters at hand read it: to two digits in "mph" or "m/s"."""
+    unit = "m/s" if system == "metric" else "mph"
+    return f"{number_text(rounded_down(mm_s / _sizes(SPEED, system)[unit], 2), 3)} {unit}"
+
+
 def speed_text(mm_s: float, system: UnitSystem) -> str:
     """A speed to three digits: "22 ft/s" or, under a foot a second, "4.5 in/s"; "1.5 m/s" or "85 mm/s"."""
     small, large = ("mm/s", "m/s") if system == "metric" else ("in/s", "ft/s")

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from forescale.engine import units
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.units import number_text
+from forescale.engine.units.vocabulary import Quantity
 from forescale.engine.workings.figures import Figures, listed, true_minus
 
 if TYPE_CHECKING:
@@ -158,6 +159,16 @@ def _by(name: str) -> Writer:
     return lambda say, value: str(getattr(say, name)(value))
 
 
+def _first_unit(quantity: Quantity) -> Writer:
+    """Return the writer of a value in the largest of its units, as sums have it."""
+
+    def written(say: Figures, value: float) -> str:
+        number, unit = units.measured_in(value, quantity, say.of.system)
+        return f"{number_text(number)} {unit}"
+
+    return written
+
+
 def _text(_: Figures, value: Any) -> str:
     return str(value)
 
@@ -214,6 +225,10 @@ _BY_KEY: dict[str, Writer] = {
     "slip.bench.bracket_mm": _bracket,
     "slip.bench.contradicting": _contradicting,
     "survey.air_contrast": _by("percent"),
+    "stand.strength_factor": _times,
+    "stand.crack_factor": _times,
+    "stand.unweighed": _text,
+    **dict.fromkeys(("stand.sway_mm", "stand.sway_sudden_mm", "stand.sway_allowed_mm"), _by("small")),
 }
 # Where a key is not named above, the unit that its name carries says how it is written.
 _BY_UNIT: tuple[tuple[str, Writer], ...] = (
@@ -224,6 +239,12 @@ _BY_UNIT: tuple[tuple[str, Writer], ...] = (
     ("_hz", _counted("Hz")),
     ("_mb", _counted("MB")),
     ("_deg", _by("degrees")),
+    ("_kg", _first_unit(units.WEIGHT)),
+    ("_n", _first_unit(units.FORCE)),
+    ("_at_mm_s", lambda say, value: units.wind_text(value, say.of.system)),
+    ("_gust_mm_s", lambda say, value: units.wind_text(value, say.of.system)),
+    ("_mean_mm_s", lambda say, value: units.wind_text(value, say.of.system)),
+    ("_reads_mm_s", lambda say, value: units.wind_text(value, say.of.system)),
     ("_s", _time),
     ("_mm", lambda say, value: say.length(value)),
 )

@@ -16,9 +16,8 @@ from scipy.integrate import quad
 Range = tuple[float, float]
 
 _INCH = r"\d+ \d+/\d+ in\b|\d+/\d+ in\b"
-_UNITS = (
-    "px a mm|line pairs/mm|MB/s|ft/s|in/s|mm/s|m/s|km/h|mm|km|mi|in|ms|min|m|fps|frames|times|dioptres|px|lx|fc|Hz|MB|s"
-)
+_UNITS = "px a mm|line pairs/mm|MB/s|ft/s|in/s|mm/s|m/s|km/h|mm|km|mi|in|ms|min|m|fps|frames|times|dioptres|px|lx|fc|Hz"
+_UNITS += "|MB|lbf|lb|kg|N|s"
 _TOKEN = re.compile(
     rf"\d+ ft\b(?!/)(?: (?:{_INCH}|\d+ in\b))?|{_INCH}|\d+ min \d+ s\b|\d+(?:\.\d+)?(?: ?(?:%|°)| (?:{_UNITS})\b)?"
 )
@@ -30,7 +29,7 @@ _SIZES |= {"°": math.pi / 180, "ft/s": 304.8, "in/s": 25.4, "m/s": 1000.0}
 _ROUNDED = re.compile(r"(?:ISO |1:)(\d+(?:\.\d+)?)")
 INPUT_DIGITS, RESULT_DIGITS = 5, 4
 ROUNDED_DIGITS = 3
-_ROUNDED_UNITS = {"px", "lx", "fc", "s", "ms", "h"}
+_ROUNDED_UNITS = {"px", "lx", "fc", "s", "ms", "h", "lbf", "lb", "kg", "N"}
 
 
 def equations(put_in: str) -> list[list[str]]:

@@ -32,6 +32,7 @@ GROUPS = {
     "slip": groups.SlipAnswer,
     "slip.bench": groups.BenchAnswer,
     "survey": groups.SurveyAnswer,
+    "stand": groups.StandAnswer,
 }
 # Not numbers, and yet what people read as results.
 VERDICTS = {"focus.covers", "light.flicker_safe", "scale.build.shop", "scale.build.compare_shop"}
@@ -109,6 +110,13 @@ def test_a_sum_is_worked_out_for_nearly_every_number_that_is_not_entered_or_chos
         "slip.bench.slope_px_per_mm",
         "slip.bench.bracket_mm",
         "slip.bench.contradicting",
+        "stand.parts_weight_kg",
+        "stand.unweighed",
+        "stand.tips_at_mm_s",
+        "stand.slides_at_mm_s",
+        "stand.stop_gust_mm_s",
+        "stand.stop_mean_mm_s",
+        "stand.gust_reads_mm_s",
     }
 
 
@@ -226,7 +234,7 @@ def test_panes_share_all_numbers_between_them() -> None:
     keys = [key for pane in typing.get_args(typing.get_type_hints(keys_of_pane)["pane"]) for key in keys_of_pane(pane)]
     assert sorted(keys) == sorted(WORKINGS)
     starts = {key.partition(".")[0] for key in keys_of_pane("scale")}
-    assert starts == {"scale", "lineup", "survey"}
+    assert starts == {"scale", "lineup", "survey", "stand"}
     assert {key.partition(".")[0] for key in keys_of_pane("speed")} == {"speed", "light"}
 
 

@@ -53,6 +53,35 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
         "kiln-stack",
         {"bench": [{"slide": "40 mm", "seen": "lags"}, {"slide": "80 mm", "seen": "outruns"}]},
     ),
+    "in the wind": (
+        "kiln-stack",
+        {
+            "stand": {
+                "area": "12 ft2",
+                "area_height": "3 ft",
+                "foot_deep": "2 ft",
+                "gust": "8 m/s",
+                "ballast": "20 kg",
+                "pull": "20 N",
+                "moves": "5 mm",
+            },
+            "build": [{"part": "stack", "real": "60 ft", "wide": "6 ft", "deep": "6 ft", "density": "450 kg/m3"}],
+        },
+    ),
+    "on a low foot": (
+        "lock-gate",
+        {
+            "stand": {
+                "area": "1 m2",
+                "area_height": "0.1 m",
+                "foot_deep": "2 m",
+                "gust": "10 m/s",
+                "weight": "12 kg",
+                "friction": 0.25,
+                "specific_strength": 0.5,
+            },
+        },
+    ),
     "on a tape": (
         "kiln-stack",
         {

@@ -1,0 +1,148 @@
+"""Help on the fields of the model as a built object: what a part is cut from, and what makes it stand."""
+
+from __future__ import annotations
+
+from forescale.engine.field_help.field_help import FieldHelp
+
+HELP: dict[str, FieldHelp] = {
+    "scale.kerf": FieldHelp(
+        label="kerf",
+        what="What the saw takes at each cut.",
+        enters="It is added to every length when the totals of a material are summed.",
+        measure="Make ten cuts across a strip of known length and divide what is missing by ten. Left out: 3 mm.",
+        leads_to=("scale.build.model_mm",),
+    ),
+    "scale.card": FieldHelp(
+        label="card held at",
+        what="How far from the eye the survey cut-out is held up at the place.",
+        enters="The silhouette is printed at its size times this distance over the real thing's.",
+        measure="Stretch out the arm, card in hand, and have the eye's distance taped. Left out: 24 in, 600 mm.",
+        leads_to=("lineup.background_mm",),
+    ),
+    "build.wide": FieldHelp(
+        label="wide",
+        what="How wide the part is at full size.",
+        enters="With its other sizes it makes the faces of the template and the weight.",
+        measure="From the drawing. Where one of wide, deep and tall is left out, the full size stands for it.",
+        leads_to=("stand.parts_weight_kg",),
+    ),
+    "build.deep": FieldHelp(
+        label="deep",
+        what="How deep the part is at full size, away from the camera.",
+        enters="With its other sizes it makes the faces of the template and the weight.",
+        measure="From the drawing.",
+        leads_to=("stand.parts_weight_kg",),
+    ),
+    "build.tall": FieldHelp(
+        label="tall",
+        what="How tall the part is at full size.",
+        enters="With its other sizes it makes the faces of the template and the weight.",
+        measure="From the drawing.",
+        leads_to=("stand.parts_weight_kg",),
+    ),
+    "build.material": FieldHelp(
+        label="material",
+        what="What the part is cut from, by name.",
+        enters="Lengths, faces and weights of all parts of one material are summed.",
+        measure="Name it as the shop does, and alike for every part of it.",
+        leads_to=("stand.parts_weight_kg",),
+    ),
+    "build.density": FieldHelp(
+        label="density",
+        what="The density of the material.",
+        enters="Density times volume times its solid share is the part's weight.",
+        measure="Weigh an offcut and divide by its size; softwood is near 450 kg/m3, plaster near 1000 kg/m3.",
+        leads_to=("stand.parts_weight_kg", "stand.real_weight_kg"),
+    ),
+    "build.solid": FieldHelp(
+        label="solid share",
+        what="The share of the part's volume that is material.",
+        enters="A hollow part weighs as much less; left out it is 1, a solid block.",
+        measure="Volume of the walls over the volume of the whole.",
+        leads_to=("stand.parts_weight_kg",),
+    ),
+    "build.pitch": FieldHelp(
+        label="pitch",
+        what="How far apart repeated parts stand at full size, from the start of one to the start of the next.",
+        enters="Running dimensions from one datum are rounded each on its own, so that no error builds up.",
+        measure="Tape over ten of them and divide by ten.",
+        leads_to=("scale.build.model_mm",),
+    ),
+    "stand.area": FieldHelp(
+        label="wind area",
+        what="What the wind finds to push: the model with its table and skirt, square to the wind.",
+        enters="The push grows with it.",
+        measure="Width times height of everything that stands up, gaps between boards counted as closed.",
+        leads_to=("stand.wind_n", "stand.stop_gust_mm_s"),
+    ),
+    "stand.area_height": FieldHelp(
+        label="area's middle",
+        what="How high the middle of that area lies above the foot.",
+        enters="The push times this height is what tips.",
+        measure="Half the height where it is as wide above as below; else nearer its wide part.",
+        leads_to=("stand.tips_at_mm_s", "stand.held_needed_kg"),
+    ),
+    "stand.weight": FieldHelp(
+        label="model weight",
+        what="What the model weighs with its table.",
+        enters="Weight holds it down. Left out: that of the parts, as far as they have a density.",
+        measure="On a bathroom scale under each foot in turn, and summed.",
+        leads_to=("stand.held_kg",),
+    ),
+    "stand.ballast": FieldHelp(
+        label="ballast",
+        what="What is laid on the foot besides.",
+        enters="It counts as weight where it lies over the middle of the foot and cannot slide off.",
+        measure="A sandbag is filled to its label: weigh one.",
+        leads_to=("stand.held_kg", "stand.stop_gust_mm_s"),
+    ),
+    "stand.foot_deep": FieldHelp(
+        label="foot depth",
+        what="How deep the foot is, along the wind.",
+        enters="Half of it is taken for the distance to the lee edge.",
+        measure="Between the outermost points that touch the ground.",
+        leads_to=("stand.tips_at_mm_s",),
+    ),
+    "stand.lee": FieldHelp(
+        label="to lee edge",
+        what="Level from the centre of gravity to the edge of the foot over which the wind would tip it.",
+        enters="Weight times this distance is what holds against tipping.",
+        measure="Balance the model on a batten to find its centre of gravity. Left out: half the foot's depth.",
+        leads_to=("stand.tips_at_mm_s", "stand.held_needed_kg"),
+    ),
+    "stand.gust": FieldHelp(
+        label="gust",
+        what="The strongest gust to be met, over three seconds.",
+        enters="The push grows with its square.",
+        measure="From the day's forecast of gusts; near the ground over open land about 1.7 times a mean reading.",
+        leads_to=("stand.wind_n", "stand.ballast_needed_kg", "stand.sway_mm"),
+    ),
+    "stand.friction": FieldHelp(
+        label="friction",
+        what="How hard the foot grips the ground: the push that moves it over its weight.",
+        enters="Weight times friction is what holds against sliding.",
+        measure="Pull it along with a spring scale and divide by its weight. Left out: 0.4; wet boards have less.",
+        leads_to=("stand.slides_at_mm_s",),
+    ),
+    "stand.specific_strength": FieldHelp(
+        label="own strength",
+        what="Strength over density of the model's material, over that of the real one.",
+        enters="A copy is as many times stronger against its own weight besides.",
+        measure="From tables of both materials; 1 for the same material, which is what is taken when left out.",
+        leads_to=("stand.strength_factor", "stand.crack_factor"),
+    ),
+    "stand.pull": FieldHelp(
+        label="test pull",
+        what="How hard the top was pulled, level and along the wind, to see it move.",
+        enters="With how far it went it gives the sway in the gust; without the test nothing is said of sway.",
+        measure="A spring scale hooked to the top, pulled gently, people clear of the fall.",
+        leads_to=("stand.sway_mm",),
+    ),
+    "stand.moves": FieldHelp(
+        label="top moves",
+        what="How far the top went under the test pull.",
+        enters="A top that goes far in the test sways far in the wind.",
+        measure="Against a ruler that stands on its own foot.",
+        leads_to=("stand.sway_mm",),
+    ),
+}

@@ -1,0 +1,157 @@
+"""What the bench cuts: the sizes of each part, running dimensions, what is too small, and how much of each material.
+
+Worked out only where it is shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from forescale.engine.formulas import scale
+from forescale.engine.formulas.setting_out import running_mm, summed_error_mm
+from forescale.engine.formulas.stand import real_weight_kg
+from forescale.engine.shot.records import Part
+from forescale.engine.solve.record import Answer
+from forescale.engine.solve.stand_group import part_weight_kg
+from forescale.engine.units import ShopLength, shop_length
+
+MOST_PLACES = 1000  # of a repeated part that are told one by one
+
+
+@dataclass(frozen=True, slots=True)
+class Finest:
+    """The finest stock at hand, in mm, and what it reads as at full size."""
+
+    item: str
+    size_mm: float
+    reads_as_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part on the model, in mm and kg, all of its quantity weighed.
+
+    `pitch_error_mm` is how far off the last would stand if each were set one rounded pitch from the last; `thicken` the
+    stock to take where the shop's step would leave nothing of it, None where there is none at hand.
+    """
+
+    part: str
+    quantity: int
+    material: str | None
+    wide_mm: float | None
+    deep_mm: float | None
+    tall_mm: float | None
+    weight_kg: float | None
+    real_weight_kg: float | None
+    pitch_mm: float | None
+    pitch_error_mm: float | None
+    too_small: bool
+    thicken: Finest | None
+
+
+@dataclass(frozen=True, slots=True)
+class Total:
+    """How much of a material the list takes: lengths end to end with a cut after each, faces, weight where known."""
+
+    material: str
+    pieces: int
+    length_mm: float
+    area_m2: float
+    weight_kg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """The pieces, and the totals of each material."""
+
+    pieces: tuple[Piece, ...]
+    totals: tuple[Total, ...]
+
+
+def cutting(answer: Answer) -> Cutting:
+    """Return what the bench cuts."""
+    parts = answer.setting.build
+    names = dict.fromkeys(part.material for part in parts if part.material)
+    return Cutting(tuple(_piece(answer, part) for part in parts), tuple(_total(answer, name) for name in names))
+
+
+def _piece(answer: Answer, part: Part) -> Piece:
+    ratio = answer.scale.ratio
+    weight = part_weight_kg(part, ratio)
+    pitch = None if part.pitch is None else scale.model_length_mm(part.pitch, ratio)
+    nothing = _cut(answer, scale.model_length_mm(part.real, ratio)).mm == 0
+    return Piece(
+        part=part.part,
+        quantity=part.quantity,
+        material=part.material,
+        wide_mm=_model(part.wide, ratio),
+        deep_mm=_model(part.deep, ratio),
+        tall_mm=_model(part.tall, ratio),
+        weight_kg=weight,
+        real_weight_kg=None if weight is None else real_weight_kg(weight, ratio),
+        pitch_mm=pitch,
+        pitch_error_mm=None if pitch is None else summed_error_mm(part.quantity, pitch, _cut(answer, pitch).mm),
+        too_small=nothing,
+        thicken=finest(answer) if nothing else None,
+    )
+
+
+def _model(size_mm: float | None, ratio: float) -> float | None:
+    return None if size_mm is None else scale.model_length_mm(size_mm, ratio)
+
+
+def finest(answer: Answer) -> Finest | None:
+    """Return the finest stock at hand."""
+    stock = min(answer.scale.stock, key=lambda item: item.size_mm, default=None)
+    return None if stock is None else Finest(stock.item, stock.size_mm, stock.reads_as_mm)
+
+
+def _cut(answer: Answer, mm: float) -> ShopLength:
+    return shop_length(mm, answer.scale.rounding)
+
+
+def _total(answer: Answer, material: str) -> Total:
+    parts, ratio = [part for part in answer.setting.build if part.material == material], answer.scale.ratio
+    kerf = answer.setting.scale.kerf
+    weights = [part_weight_kg(part, ratio) for part in parts]
+    known = [weight for weight in weights if weight is not None]
+    return Total(
+        material,
+        pieces=sum(part.quantity for part in parts),
+        length_mm=sum(part.quantity * (scale.model_length_mm(part.real, ratio) + kerf) for part in parts),
+        area_m2=sum(part.quantity * _face_m2(part, ratio) for part in parts),
+        weight_kg=sum(known) if len(known) == len(weights) else None,
+    )
+
+
+def _face_m2(part: Part, ratio: float) -> float:
+    """Return the larger face of a part on the model, 0 where it has no face: `real` stands for one size left out."""
+    sizes = sorted(size for size in (part.wide, part.deep, part.tall) if size is not None)
+    if len(sizes) == 1:
+        sizes = sorted([*sizes, part.real])
+    return 0.0 if not sizes else sizes[-1] * sizes[-2] / ratio**2 * 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Running:
+    """Where repeated parts begin, from one datum: exact in mm, and as the shop cuts each."""
+
+    part: str
+    places: tuple[ShopLength, ...]
+    more: int
+
+    @property
+    def exact_mm(self) -> tuple[float, ...]:
+        """The places before they are rounded."""
+        return tuple(place.mm - place.error_mm for place in self.places)
+
+
+def running(answer: Answer) -> Iterator[Running]:
+    """Yield the running dimensions of every part that has a pitch, each rounded on its own."""
+    ratio = answer.scale.ratio
+    for part in answer.setting.build:
+        if part.pitch is not None and part.quantity > 1:
+            told = min(part.quantity, MOST_PLACES)
+            places = tuple(_cut(answer, running_mm(place, part.pitch, ratio)) for place in range(told))
+            yield Running(part.part, places, part.quantity - told)
