@@ -6,15 +6,13 @@ import math
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import focus, optics
+from forescale.engine.formulas import optics
 from forescale.engine.solve.record import Answer, Finding
-from forescale.engine.solve.split_field import SplitField, split_field
-from forescale.engine.units import number_text, parse_length
+from forescale.engine.units import number_text
 
 THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
 AS_TAPED_MM = 1.0  # a mark set to the close focus as it is written, in sixteenths or millimetres, is at it
-AS_SET = 1.003  # room for the pupil, which moves with the mark
 PUPILS_NOTICED = 0.03  # share of size by which a strongly asymmetrical lens is off that is worth a word
 COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
 
@@ -50,16 +48,13 @@ def _range(answer: Answer) -> Iterator[Finding]:
     if not marks[0] * (1 - 1e-6) <= zone.f_number <= marks[-1] * (1 + 1e-6):
         ends = words.stop(marks[0]), words.stop(marks[-1])
         set_to = _told_apart(words, zone.f_number, ends)
-        text = f"{lens.name} runs from {ends[0]} to {ends[1]}, not to {set_to}: set a stop that it has"
-        short = f"No {set_to} on this lens: set one from {ends[0]} to {ends[1]}"
+        text = f"{lens.name} runs from {ends[0]} to {ends[1]}, not to {set_to}"
+        short = f"No {set_to} on this lens"
         yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop", short)
     if zone.focus_mm < lens.close_focus - AS_TAPED_MM:
         closest, mark = words.exactly(lens.close_focus), words.exactly(zone.focus_mm)
-        text = (
-            f"{lens.name} focuses no nearer than {closest}, and the mark is set at "
-            f"{mark}: set it farther off, or take a lens that focuses nearer"
-        )
-        short = f"Mark nearer than the lens goes: set {closest}, not {mark}"
+        text = f"{lens.name} focuses no nearer than {closest}, and the mark is set at {mark}"
+        short = f"Mark at {mark} is inside close focus"
         yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance", short)
 
 
@@ -69,9 +64,9 @@ def _nearest(answer: Answer) -> Iterator[Finding]:
     if near is not None and near > model + AS_TAPED_MM:
         text = (
             f"The nearest part is taped at {words.length(near)}, behind the model itself, which is to stand at "
-            f"{words.length(model)}: tape it again where the model will stand, or leave it out"
+            f"{words.length(model)}"
         )
-        short = "Nearest part is behind the model: tape it again, or leave it out"
+        short = "Nearest part is behind the model"
         yield Finding("focus", "warn", "nearest-behind", text, "place.model_near", short)
 
 
@@ -101,76 +96,14 @@ def _zone(answer: Answer) -> Iterator[Finding]:
         lost.append(f"the nearest part at {words.length(zone.near_needed_mm)}")
     if zone.far_mm < zone.far_needed_mm:
         lost.append(f"the farthest at {words.length(zone.far_needed_mm)}")
-    mend, short = _mend(answer)
     sharp = f"sharp from {words.length(zone.near_mm)} to {words.length(zone.far_mm)}"
-    text = f"At {words.stop(zone.f_number)} it is {sharp}, which leaves out {' and '.join(lost)}; {mend}"
+    text = f"At {words.stop(zone.f_number)} it is {sharp}, which leaves out {' and '.join(lost)}"
+    short = f"Not all sharp at {words.stop(zone.f_number)}"
+    if zone.stop_needed > answer.kit.lens.f_numbers[-1] * (1 + 1e-9):
+        none = f"no stop to {words.stop(answer.kit.lens.f_numbers[-1])} holds it from this focus"
+        text, short = f"{text}, and {none}", f"No{none[2:].replace('this focus', 'here')}"
     gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
     yield Finding("focus", "stop" if gone else "warn", "zone-short", text, "focus.stop", short)
-
-
-def _mend(answer: Answer) -> tuple[str, str]:
-    """Return what would hold the zone, and the whole in short: a stop it has, another focus, or a split-field lens."""
-    zone, words, marks = answer.focus, Words(answer), answer.kit.lens.f_numbers
-    if holds := _first_holding(answer, zone.stop_needed):
-        mend = f"{words.stop(holds)} holds it"
-        return f"{mend} all{_softer(answer, holds)}", f"Not all sharp at {words.stop(zone.f_number)}: {mend}"
-    none = f"no stop to {words.stop(marks[-1])} holds it"
-    if refocused := _refocused(answer):
-        return f"{none} from this focus: {refocused}", f"Not all sharp: {refocused.removesuffix(' all')}"
-    if split := split_field(answer):
-        return _split(words, none, split)
-    mend = "let the far end go, or move all farther off"
-    return f"{none}: {mend}", f"No{none[2:]}: {mend}"
-
-
-def _split(words: Words, none: str, split: SplitField) -> tuple[str, str]:
-    """Return what a split-field lens does, and what it does not."""
-    power = f"+{split.dioptres:g}"
-    if not split.holds_background:
-        end = "let the far end go, or move all farther off"
-        return f"{none}, nor the background's own zone: {end}", f"No{none[2:]}: {end}"
-    text = (
-        f"{none}: set the focus on the background at {words.length(split.focus_mm)}, with a split-field close-up lens "
-        f"of {power} over the model's part of the frame, sharp there from {words.length(split.near_mm)} to "
-        f"{words.length(split.far_mm)} at {words.stop(split.f_number)}"
-    )
-    does = f"focus on the background, split-field {power}"
-    if not split.holds_model:
-        ends = dict.fromkeys(words.length(mm) for mm in (words.of.focus.near_needed_mm, words.of.lineup.model_mm))
-        text += f", which misses the model at {' to '.join(ends)}"
-        wanted = split.wanted_dioptres
-        text += ", too deep for any power" if wanted is None else f"; +{wanted:g}, where one can be had, would hold it"
-        does = "model too deep for a split-field lens" if wanted is None else does.replace(power, f"+{wanted:g}")
-    short = f"No{none[2:]}: {does}"
-    return f"{text}; hide the join in the picture, or stand the model farther off", short
-
-
-def _first_holding(answer: Answer, needed: float) -> float | None:
-    """Return the widest f-number marked on the lens that is at least what is needed."""
-    return next((n for n in answer.kit.lens.f_numbers if n >= needed * (1 - 1e-9)), None)
-
-
-def _softer(answer: Answer, f_number: float) -> str:
-    contrast = answer.focus.contrast
-    if contrast is None or contrast.best_f_number >= f_number / THIRD_STOP**0.5:
-        return ""
-    return f", though contrast is best at {Words(answer).stop(contrast.best_f_number)}"
-
-
-def _refocused(answer: Answer) -> str | None:
-    """Return the focus and the stop that hold the zone, where the focus was set and another would do."""
-    sight, words = answer.sight, Words(answer)
-    far_mm = max(sight.near_mm, sight.far_mm)  # a rounding may have put the far end nearer
-    even = focus.zone_focus_mm(sight.near_mm, far_mm)
-    mark = words.exactly(sight.tape(even))
-    written = parse_length(mark) - sight.pupil.ahead_mm
-    needed = focus.stop_for_limits(
-        sight.near_mm, far_mm, written, answer.kit.focal_mm, sight.coc_mm, sight.pupil_magnification
-    )
-    holds = _first_holding(answer, needed * AS_SET)
-    if "focus.distance" in answer.auto or holds is None or sight.tape(even) < answer.kit.lens.close_focus:
-        return None
-    return f"focused at {mark}, {words.stop(holds)} holds it all"
 
 
 def _past_best(answer: Answer) -> Iterator[Finding]:
@@ -186,8 +119,5 @@ def _past_best(answer: Answer) -> Iterator[Finding]:
         f"{words.length(zone.far_needed_mm)}, but diffraction is past its best: the worst contrast is "
         f"{worst} (at {number_text(contrast.frequency_lpmm, 2)} line pairs/mm), and {best} gives {gives}"
     )
-    short = f"Past best at {stop}: contrast {worst}, {best} gives {gives}"
-    if contrast.best_f_number < zone.stop_needed:
-        text += ", with the ends of the zone softer than the geometry asks"
-        short += ", ends softer"
+    short = f"Past best at {stop}, contrast {worst}"
     yield Finding("focus", "warn", "past-best-stop", text, "focus.stop", short)

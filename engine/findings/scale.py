@@ -85,8 +85,8 @@ def _cover(answer: Answer) -> Iterator[Finding]:
     pan = move.axis == "pan"
     cover = answer.lineup.cover_width_mm if pan else answer.lineup.cover_height_mm
     if cover is None:
-        text = "The move passes 85° off the model's plane, which no flat model can fill: shorten it or build a curve"
-        short = "Move passes 85° off the model: shorten it or build a curve"
+        text = "The move passes 85° off the model's plane, which no flat model can fill"
+        short = "Move passes 85° off the model"
         yield Finding("scale", "warn", "cover-endless", text, "move.sweep", short)
         return
     widest = max(item.model_mm for item in answer.scale.build)

@@ -13,6 +13,7 @@ from forescale.engine.findings.speed import light_wanted
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import lineup
 from forescale.engine.formulas.light import light_state
+from forescale.engine.mends import mends
 from forescale.engine.moved.moved import Moved, as_shown
 from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
 from forescale.engine.units import angle_text, number_text
@@ -184,8 +185,8 @@ def _light(before: Answer, after: Answer) -> Step:
     if old == new:
         return _step("light", old, new, text)
     needs = f"the shot needs {light_wanted(after)}; before, {light_wanted(before)}"
-    short = next((found.text for found in after.findings if found.code == "light-short"), "")
-    return _step("light", old, new, text, f"{needs}; {short.partition(': ')[2]}" if short else needs)
+    short = next((found for found in after.findings if found.code == "light-short"), None)
+    return _step("light", old, new, text, needs if short is None else f"{needs}; {mends(after, short)[0].text}")
 
 
 def _filter(old: float, new: float) -> str:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from forescale.engine.answer import Answer
+from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.margins.sensitivity import sensitivity
+from forescale.engine.mends import mends
 from forescale.engine.shot.records import Shot
 from forescale.engine.solve.stop_table import stop_table
 from forescale.engine.units import length_text
@@ -19,15 +20,19 @@ def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
     """Return the answer as plain JSON values: mm, s, degrees, lux; null is unknown or, where said so, infinite.
 
     `focus.stops` is every stop of the lens; `sensitivity` is how far each value may be off before a finding turns;
-    `shot` is what was set, as a file words it.
+    `findings[].mends` is what would mend each; `shot` is what was set, as a file words it.
     """
     head = {"title": shot.title, "units": answer.system, "kit": _kit(answer)}
     groups = {name: jsonable(getattr(answer, name)) for name in GROUPS}
     groups["focus"]["stops"] = jsonable(stop_table(answer).rows)
     margins = {"sensitivity": jsonable(sensitivity(answer.setting, answer.kit, answer.system))}
-    said = {"auto": jsonable(answer.auto), "findings": jsonable(answer.findings)}
+    said = {"auto": jsonable(answer.auto), "findings": [_finding(answer, one) for one in answer.findings]}
     setting = {key: value for key, value in shot.dump().items() if key not in {"mark", "state", "take"}}
     return head | groups | margins | said | {"shot": jsonable(setting)}
+
+
+def _finding(answer: Answer, finding: Finding) -> dict[str, Any]:
+    return {**jsonable(finding), "mends": jsonable(mends(answer, finding))}
 
 
 def _kit(answer: Answer) -> dict[str, Any]:

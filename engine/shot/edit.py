@@ -89,15 +89,15 @@ def changed(setting: Setting, changes: Mapping[str, Any]) -> Setting:
         if section not in held:
             raise BadInput(f"{path}: unknown field; {nearest(section, held)}")
         if key:
-            held[section] = _opened(held[section], path)
-        _set(held[section] if key else held, key or section, value)
+            held[section] = opened(held[section], path)
+        put(held[section] if key else held, key or section, value)
     try:
         return read_model(type(setting), held, _WHERE)
     except BadInput as fault:
         raise BadInput(*(line.removeprefix(f"{_WHERE}: ") for line in fault.faults)) from None
 
 
-def _opened(section: Any, path: str) -> dict[str, Any]:
+def opened(section: Any, path: str) -> dict[str, Any]:
     """Return a section as a table whose fields can be set."""
     if isinstance(section, BaseModel):
         return section.model_dump(exclude_none=True, context={"units": "metric"})
@@ -106,7 +106,7 @@ def _opened(section: Any, path: str) -> dict[str, Any]:
     raise BadInput(f"{path}: has no fields of its own; set {path.partition('.')[0]} as a whole")
 
 
-def _set(table: dict[str, Any], key: str, value: Any) -> None:
+def put(table: dict[str, Any], key: str, value: Any) -> None:
     table.pop(key, None)
     if value is not None:
         table[key] = value

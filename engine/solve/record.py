@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 from forescale.engine.kit.kit import Kit
@@ -27,9 +28,9 @@ LEVELS: tuple[Level, ...] = ("stop", "warn", "note", "ok")
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One sentence on the shot: what is so, and what would mend it; `field` is where to mend it.
+    """One sentence on the shot: what is so; `field` is where to mend it, and `forescale.engine.mends` knows how.
 
-    `short` says both in at most 70 characters, where the sentence is long; where even that must be cut, at the end of a
+    `short` says it in at most 70 characters, where the sentence is long; where even that must be cut, at the end of a
     clause, its first few words must make sense alone.
     """
 
@@ -39,6 +40,19 @@ class Finding:
     text: str
     field: str = ""
     short: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """A remedy: its sentence, the changes that it stands for, and what it costs.
+
+    `set` has for each path the text that a file would hold there, None to leave it open or to take a row away; a row
+    by its place, counted from 1: "bench.2.slide". Empty where nothing in the file can do it.
+    """
+
+    text: str
+    set: Mapping[str, str | None] = field(default_factory=dict)
+    price: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from typing import Any
 from forescale.engine.answer import Answer, answer
 from forescale.engine.kit.kit import Kit, assemble
 from forescale.engine.kit.profiles import Camera, Head, Lens
+from forescale.engine.mends import joined
 from forescale.engine.shot.records import Setting, Shot
 
 Table = dict[str, Any]
@@ -105,9 +106,9 @@ def solve(
     return answer(setting, kit(setting, mode, lens, head), setting.units)
 
 
-def again(found: Answer, setting: Setting) -> Answer:
-    """Return the answer to another setting with the same kit."""
-    return answer(setting, found.kit, found.system)
+def again(found: Answer, setting: Setting, other: Kit | None = None) -> Answer:
+    """Return the answer to another setting with the same kit, or another."""
+    return answer(setting, other or found.kit, found.system)
 
 
 def codes(found: Answer) -> set[str]:
@@ -116,8 +117,8 @@ def codes(found: Answer) -> set[str]:
 
 
 def text_of(found: Answer, code: str) -> str:
-    """Return the one sentence that an answer has under a code."""
-    (text,) = [finding.text for finding in found.findings if finding.code == code]
+    """Return the one sentence that an answer has under a code, with its first remedy."""
+    (text,) = [joined(found, finding) for finding in found.findings if finding.code == code]
     return text
 
 

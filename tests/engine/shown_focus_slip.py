@@ -47,28 +47,28 @@ FOCUS_AND_SLIP = [
         "zone-short",
         "warn",
         {"focus.stop": "f/4"},
-        ("At f/4", "4.418 m to 26.54 m", "part at 4.03 m", "farthest at 64.03 m", "f/5 holds it all"),
+        ("At f/4", "4.418 m to 26.54 m", "part at 4.03 m", "farthest at 64.03 m", "set f/5"),
         {"focus.stop": "f/5"},
     ),
     Shown(
         "zone-short",
         "warn",
         {"place.model_near": "900 mm", "place.background_far": "inf"},
-        ("no stop to f/22", "of +1 over"),  # 1/0.87 − 1/64 = 1.13 dioptres
+        ("no stop to f/22", "of +0.7 over"),  # (1/0.87 + 1/4)/2 − 1/128 = 0.69 dioptres, which hold the model whole
         {"place.model_near": "1000 mm"},
     ),
     Shown(
         "zone-short",
         "warn",
         {"place.model": "1530 mm", "place.background": "24030 mm", "focus.distance": "inf"},
-        ("no stop to f/22 holds it from this focus", "focused at 2.854 m, f/14 holds"),
+        ("no stop to f/22 holds it from this focus", "focus at 2.854 m and set f/14"),
         {"focus.distance": "auto"},
     ),
     Shown(
         "zone-short",
         "warn",
         {"place.model": "350 mm", "place.background": "350 mm", "place.background_far": "inf", "scale.ratio": "1:1"},
-        ("no stop to f/22 holds it: let the far end go",),
+        ("no stop to f/22 holds it", "let the far end go"),
         {"place.background_far": "350 mm"},
     ),
     Shown(

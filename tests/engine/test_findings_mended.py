@@ -14,7 +14,6 @@ from strategies import logarithmic, mm
 
 from forescale.engine.answer import Answer
 from forescale.engine.shot import edit
-from forescale.engine.units import parse_illuminance
 
 units = st.sampled_from(["metric", "imperial"])
 PAN = {"move.axis": "pan", "move.sweep": "10 deg", "move.screen_time": "10 s"}
@@ -48,56 +47,9 @@ def test_stand_it_at(model: float, beyond: float, ratio: float, system: str) -> 
 def test_it_stands_exactly_at(beyond: float, system: str) -> None:
     found = solve({"scale.ratio": None, "place.background": mm(30 + 4000 * beyond), "units": system})
     assume("ratio-chosen" in codes(found))
-    where = proposed(found, "ratio-chosen", r"stands exactly at ([^;:]+)$")[1]
+    where = proposed(found, "ratio-chosen", r"stands exactly at ([^;:]+);")[1]
     after = mended(found, {"place.model": where, "scale.ratio": f"1:{found.scale.ratio!r}"})
     assert after.lineup.size_error == pytest.approx(1, abs=1e-3)  # a sixteenth, or a centimetre from 10 m on
-
-
-@given(st.floats(1, 200))
-def test_the_nearest_rate_it_has(fps: float) -> None:
-    found = solve({"action.fps": fps, "action.kind": "still"})
-    assume("rate-missing" in codes(found))
-    rate = proposed(found, "rate-missing", r"nearest it has is ([\d.]+) fps")[1]
-    assert "rate-missing" not in codes(mended(found, {"action.fps": rate}))
-
-
-@given(st.sampled_from([24, 25, 48, 96, 120]), st.floats(1, 25), st.floats(0.7, 1.3), st.booleans())
-def test_the_rate_that_it_needs(fps: float, ratio: float, heft: float, any_rate: bool) -> None:
-    changes = {"action.fps": fps, "scale.ratio": ratio, "place.model": None, "action.heft": heft}
-    found = solve(changes, mode=ANY_RATE if any_rate else {})
-    code = "rate-low" if "rate-low" in codes(found) else "rate-high"
-    assume("serves" not in "".join(finding.text for finding in found.findings if finding.code == code))
-    assume(code in codes(found))
-    rate = proposed(found, code, r"([\d.]+) fps(?: is right)?$")[1]
-    assert codes(mended(found, {"action.fps": rate})).isdisjoint({"rate-low", "rate-high", "rate-missing"})
-
-
-@given(st.floats(26, 400))
-def test_the_ratio_that_the_top_rate_serves(ratio: float) -> None:
-    found = solve({"scale.ratio": ratio, "place.model": None})
-    assume("rate-low" in codes(found))
-    serves = proposed(found, "rate-low", r"serves (1:[\d.]+) at most")[1]
-    assert "rate-low" not in codes(mended(found, {"scale.ratio": serves}))
-
-
-@given(st.floats(5, 80), st.floats(0.5, 12))
-def test_let_the_move_take(sweep: float, time: float) -> None:
-    found = solve({"move.axis": "pan", "move.sweep": f"{sweep!r} deg", "move.screen_time": f"{time!r} s"})
-    assume("judder" in codes(found))
-    wanted = proposed(found, "judder", r"take ([\d.]+ s) on the screen")[1]
-    assert "judder" not in codes(mended(found, {"move.screen_time": wanted}))
-
-
-@given(logarithmic(1, 1e5), units, st.sampled_from([3200, 3210, 3250]))
-def test_set_iso_or_bring_light(available: float, system: str, top: float) -> None:
-    found = solve({"light.available": f"{available} lx", "units": system}, mode={"iso_max": top})
-    assume("light-short" in codes(found))
-    proposal = proposed(found, "light-short", r"set ISO ([\d.]+),|bring ([\d.]+ (?:lx|fc)),")
-    if proposal[1]:
-        assert codes(mended(found, {"light.iso": proposal[1]})).isdisjoint({"light-short", "iso-missing"})
-    else:
-        assert parse_illuminance(proposal[2]) == pytest.approx(found.light.lux_needed, rel=0.005)  # three digits
-        assert "light-short" not in codes(mended(found, {"light.available": proposal[2]}))
 
 
 @given(logarithmic(1500, 1e6))
@@ -110,78 +62,6 @@ def test_a_filter(available: float) -> None:
     # A density of 0.3 is 0.997 of a stop, which at ten stops leaves another thirtieth.
     assert after.light.over_stops == pytest.approx(0, abs=0.54)
     assert "light-short" not in codes(after) or after.light.over_stops > -0.54
-
-
-def test_an_iso_that_it_has() -> None:
-    found = solve({"light.iso": 6400})
-    top = proposed(found, "iso-missing", r"goes to ISO ([\d.]+),")[1]
-    assert "iso-missing" not in codes(mended(found, {"light.iso": top}))
-
-
-@given(
-    st.floats(1, 120) | st.sampled_from([24.0, 25.0, 30.0, 48.0]),
-    st.sampled_from([50, 60]),
-    st.floats(10, 360),
-    st.booleans(),
-)
-def test_what_is_safe_from_flicker(fps: float, mains: float, shutter: float, any_rate: bool) -> None:
-    changes = {"action.kind": "still", "light.mains": mains, "action.shutter": f"{shutter!r} deg"}
-    found = solve(changes | {"action.fps": fps}, mode=ANY_RATE if any_rate else {})
-    assume("flicker" in codes(found))
-    text = text_of(found, "flicker")
-    rate = re.search(r"([\d.]+) fps or lamps", text)
-    angle = re.search(r"a shutter of ([\d.]+)°", text)
-    assert "lamps that do not pulse" in text
-    if rate:
-        assert codes(mended(found, {"action.fps": rate[1]})).isdisjoint({"flicker", "rate-missing"})
-    if angle:
-        assert "flicker" not in codes(mended(found, {"action.shutter": f"{angle[1]} deg"}))
-    assert angle is not None or fps > 2 * mains * (1 - 1e-3)
-
-
-@given(st.floats(60, 299), units, logarithmic(300, 2000))
-def test_a_mark_no_nearer_than_it_focuses(focus: float, system: str, close: float) -> None:
-    found = solve({"focus.distance": mm(focus), "units": system}, lens={"close_focus": mm(close)})
-    assume("inside-close-focus" in codes(found))
-    nearest = proposed(found, "inside-close-focus", r"no nearer than ([^,]+),")[1]
-    assert "inside-close-focus" not in codes(mended(found, {"focus.distance": nearest}))
-
-
-@pytest.mark.parametrize("set_to", ["f/1.4", "f/32", "f/=2.3"])
-def test_a_stop_that_the_lens_has(set_to: str) -> None:
-    found = solve({"focus.stop": set_to})
-    if "stop-beyond-lens" in codes(found):
-        runs = proposed(found, "stop-beyond-lens", r"from (\S+) to (\S+), not")
-        for stop in runs.groups():
-            assert "stop-beyond-lens" not in codes(mended(found, {"focus.stop": stop}))
-    else:
-        assert set_to == "f/=2.3"
-
-
-@given(
-    logarithmic(800, 20_000),
-    logarithmic(1, 100),
-    st.none() | logarithmic(400, 100_000) | st.just(float("inf")),
-    st.sampled_from(["f/2", "f/4", "f/11"]),
-    units,
-    st.sampled_from(["f", "T"]),
-)
-def test_what_holds_it_all(
-    model: float, beyond: float, focus: float | None, stop: str, system: str, marks: str
-) -> None:
-    place = {"place.model": mm(model), "place.background": mm(model * beyond), "scale.ratio": 1, "units": system}
-    lens = {"marks": marks, "widest": "2", "smallest": "22", "transmission_loss": 0.4}
-    found = solve(place | {"focus.distance": "auto" if focus is None else mm(focus), "focus.stop": stop}, lens=lens)
-    assume("zone-short" in codes(found))
-    text = text_of(found, "zone-short")
-    if refocused := re.search(r"focused at ([^:,]+), (\S+) holds it all", text):
-        after = mended(found, {"focus.distance": refocused[1], "focus.stop": refocused[2]})
-        assert "zone-short" not in codes(after)
-    elif holds := re.search(r"; (\S+) holds it all", text):
-        assert "zone-short" not in codes(mended(found, {"focus.stop": holds[1]}))
-    else:
-        assert re.search(r"no stop to \S+ holds it: ", text)
-        assert found.focus.stop_needed > found.kit.lens.f_numbers[-1]
 
 
 @given(logarithmic(800, 20_000), st.floats(1.2, 60), st.sampled_from(["f/11", "f/16", "f/22"]))
@@ -202,8 +82,8 @@ def test_the_stop_that_gives_more(model: float, beyond: float, stop: str) -> Non
 def test_a_split_field_lens_brings_the_near_part_to_the_background() -> None:
     found = solve({"place.model_near": "900 mm", "place.background_far": "inf"})
     power = float(proposed(found, "zone-short", r"lens of \+([\d.]+) over")[1])
-    # Seen through it, what stands at n m appears at 1/(1/n − P): at the background, to a quarter dioptre.
-    assert 1 / 0.87 - power == pytest.approx(1 / 64, abs=0.25)
+    # Seen through it the model, 0.87 m to 4 m deep, must lie within a lens's reach of where it is focused: the middle.
+    assert power == pytest.approx((1 / 0.87 + 1 / 4) / 2 - 1 / 128, abs=0.05)
 
 
 @given(st.floats(0, 120), st.floats(1, 60), st.sampled_from([0.3, 1.0, 5.0]), st.sampled_from(["pan", "tilt"]), units)

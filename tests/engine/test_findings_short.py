@@ -16,6 +16,7 @@ from strategies import kits, shot_changes
 
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput
+from forescale.engine.mends import joined_short
 
 SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *STAND]
 A_LINE, ONE_LINE = 76, 70
@@ -62,13 +63,14 @@ def test_the_first_words_make_sense_alone_on_a_narrow_screen(shown: Shown) -> No
 
 LINES = [
     ({"place.model": "3530 mm"}, "size-mismatch", "Model 14 % too large: stand it at 4.03 m"),
-    ({"focus.stop": "f/4"}, "zone-short", "Not all sharp at f/4: f/5 holds it"),
+    ({"focus.stop": "f/4"}, "zone-short", "Not all sharp at f/4: set f/5"),
     ({"action.fps": 48}, "rate-low", "Falls 4 times as hard as wanted: set 96 fps"),
-    ({"light.available": "100 lx"}, "light-short", "Light 3.9 stops short, past ISO 3200: bring 1530 lx"),
-    ({"focus.stop": "f/16"}, "past-best-stop", "Past best at f/16: contrast 62 %, f/8 gives 75 %"),
+    ({"light.available": "100 lx"}, "light-short", "Light 3.9 stops short, more than ISO 3200 can mend: bring 1530 lx"),
+    ({"focus.stop": "f/16"}, "past-best-stop", "Past best at f/16, contrast 62 %: set f/8"),
 ]
 
 
 @pytest.mark.parametrize(("changes", "code", "line"), LINES)
 def test_the_line_says_what_is_wrong_and_the_mend(changes: dict[str, Any], code: str, line: str) -> None:
-    assert [said.short for said in solve(changes).findings if said.code == code] == [line]
+    found = solve(changes)
+    assert [joined_short(found, said) for said in found.findings if said.code == code] == [line]

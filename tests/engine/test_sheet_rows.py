@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from cases import codes, shot, solve, text_of
 
+from forescale.engine.mends import mends
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.survey.survey_report import found
 
@@ -77,30 +78,35 @@ def test_a_tilt_stretches_what_a_pan_leans() -> None:
 @pytest.mark.parametrize(("stop", "marks", "told"), [("f/=1.97", "f", "f/1.97"), ("T=1.998", "T", "T1.998")])
 def test_a_stop_just_beyond_the_lens_is_told_apart_from_its_end(stop: str, marks: str, told: str) -> None:
     text = text_of(solve({"focus.stop": stop}, lens=IN_T if marks == "T" else {}), "stop-beyond-lens")
-    ends = re.search(r"runs from (\S+) to (\S+), not to (\S+):", text)
+    ends = re.search(r"runs from (\S+) to (\S+), not to (\S+?):", text)
     assert ends is not None, text
     assert ends[3] == told
     assert told not in (ends[1], ends[2])
 
 
 @pytest.mark.parametrize(
-    ("fps", "rates", "says"),
+    ("fps", "rates", "offered"),
     [
-        (110, [24, 100, 120], "nearest it has is 100 fps; 120 fps serves the action"),  # both are 10 off
-        (96, [24, 90, 120], "nearest it has is 90 fps; 120 fps serves the action"),
-        (119, [24, 100, 120], "nearest it has is 120 fps"),
-        (40, [24, 48, 60], "nearest it has is 48 fps"),  # none serves 101.8
+        (110, [24, 100, 120], [("120", None), ("100", None)]),  # both are 10 off
+        (96, [24, 90, 120], [("120", None), ("90", "Falls 1.3 times as hard as wanted")]),  # 18/3.75² is 1.28
+        (119, [24, 100, 120], [("120", None)]),
+        (40, [24, 48, 60], [("60", None), ("48", None)]),  # none serves 101.8, and a toy it was before
     ],
 )
-def test_a_rate_that_serves_is_offered_beside_the_nearest(fps: float, rates: list[float], says: str) -> None:
+def test_a_rate_that_serves_is_offered_before_the_nearest(
+    fps: float, rates: list[float], offered: list[tuple[str, str | None]]
+) -> None:
     """1:18 at 24 fps wants 24 · √18 = 101.8 fps."""
-    changes = {"action.fps": fps, "scale.ratio": 18, "place.model": None}
-    assert text_of(solve(changes, mode={"fps": rates}), "rate-missing").endswith(says)
+    found = solve({"action.fps": fps, "scale.ratio": 18, "place.model": None}, mode={"fps": rates})
+    missing = next(one for one in found.findings if one.code == "rate-missing")
+    told = mends(found, missing)
+    assert [mend.set["action.fps"] for mend in told] == [rate for rate, _ in offered]
+    assert [mend.price for mend in told] == [price and f"then: {price}" for _, price in offered]
 
 
-def test_where_nothing_falls_no_rate_serves_better() -> None:
-    found_missing = solve({"action.fps": 110, "action.kind": "still"}, mode={"fps": [24, 100, 120]})
-    assert text_of(found_missing, "rate-missing").endswith("nearest it has is 100 fps")
+def test_where_nothing_falls_the_nearest_rate_comes_first() -> None:
+    found = solve({"action.fps": 110, "action.kind": "still"}, mode={"fps": [24, 100, 120]})
+    assert text_of(found, "rate-missing").endswith(": set 100 fps")
 
 
 def test_a_chosen_rate_that_floats_tells_what_the_next_lower_does() -> None:

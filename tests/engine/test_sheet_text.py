@@ -11,6 +11,7 @@ import pytest
 from cases import shipped, shot, solve
 
 from forescale.engine.answer import Answer, answer_file
+from forescale.engine.mends import mends
 from forescale.engine.sheet.cells import clean, pad, width, wrap
 from forescale.engine.sheet.text import WIDTH, sheet_text
 from forescale.engine.shot.records import Shot
@@ -199,7 +200,8 @@ def test_the_safe_rate_on_the_sheet_is_the_one_that_the_finding_offers() -> None
         {"action.kind": "falling", "action.fps": 72, "light.mains": 50}, mode={"fps": [24, 25, 50, 72, 96, 100]}
     )
     text = sheet_text(shown, answered)
-    said = " ".join(next(one.text for one in answered.findings if one.code == "flicker").split())
+    flicker = next(one for one in answered.findings if one.code == "flicker")
+    said = " ".join(mend.text for mend in mends(answered, flicker))
     assert answered.light.safe_fps == 50
     assert "100 fps" in said
     assert value_of(text, "Nearest safe rate", "LIGHT") == "100 fps"

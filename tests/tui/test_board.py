@@ -211,3 +211,24 @@ async def test_help_on_the_field_may_be_read_while_it_is_typed():
         assert "read as 250 ft" in await press(pilot, "escape")
         await press(pilot, "enter")
         assert pilot.app.session.state.shot.place.background == pytest.approx(parse_length("250 ft"))
+
+
+async def test_a_remedy_is_done_by_one_key_and_undo_takes_it_back():
+    async with running() as pilot:
+        before = pilot.app.session.state.shot
+        assert "Set ISO 1250" in await press(pilot, "f")
+        text = await press(pilot, "d")
+        assert "Done: Set ISO 1250" in text
+        assert pilot.app.session.state.shot.light.iso == 1250
+        assert "stops short" not in text.replace("Done", "")
+        await press(pilot, "u")
+        assert pilot.app.session.state.shot == before
+        await press(pilot, "down", "down", "d")
+        assert pilot.app.session.state.shot.light.iso != 1250
+
+
+async def test_what_is_for_a_hand_on_the_set_is_said_and_not_done():
+    async with running("lock-gate") as pilot:
+        pilot.app.session.apply({"light.available": "1 lx"})
+        text = await press(pilot, "f", "d")
+        assert "for a hand on the set" in text

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from forescale.engine.mends import joined, joined_short
 from forescale.tui.board.board_lines import headline, message_rows
 from forescale.tui.glyphs import GLYPHS
 from forescale.tui.runs import row_text
@@ -74,5 +75,6 @@ async def test_the_boards_line_ends_with_a_clause(shot: str, width: int, height:
         first = pilot.app.session.state.answer.findings[0]
         line = (await press(pilot, "1")).splitlines()[-2].strip().partition(" ")[2]
         kept = line.removesuffix(" …")
-        assert any(text.startswith(kept) for text in (first.text, first.short))
-        assert line in {first.text, first.short} or line.endswith(" …")
+        whole = (joined(pilot.app.session.state.answer, first), joined_short(pilot.app.session.state.answer, first))
+        assert any(text.startswith(kept) for text in whole)
+        assert line in whole or line.endswith(" …")

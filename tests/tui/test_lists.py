@@ -60,7 +60,7 @@ async def test_every_line_of_every_finding_can_be_reached_and_leads_to_its_field
             seen += words(await press(pilot, "down"))
         first = findings[0].text.split()
         assert " ".join(first[-3:]) in seen
-        last = [place for place, finding in enumerate(pilot.app.screen._of_row) if finding is findings[0]][-1]
+        last = [place for place, row in enumerate(pilot.app.screen._of_row) if row == (findings[0], None)][-1]
         await press(pilot, *["up"] * table.row_count, *["down"] * last, "enter")
         assert pilot.app.board.in_hand() == findings[0].field
 

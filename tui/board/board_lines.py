@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from forescale.engine.answer import Answer
+from forescale.engine.mends import joined, joined_short
 from forescale.engine.units.line_breaks import KEPT
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import Row
@@ -37,7 +38,8 @@ def finding_rows(answer: Answer, width: int, height: int, glyphs: Glyphs) -> tup
     """Return the gravest finding with its mark."""
     first = answer.findings[0]
     mark = f" {getattr(glyphs, first.level)} "
-    lines = headline(first.text, first.short, width - len(mark) - 1, height, glyphs)
+    text, short = joined(answer, first), joined_short(answer, first)
+    lines = headline(text, short, width - len(mark) - 1, height, glyphs)
     head: Row = ((mark, first.level), (lines[0], "value"))
     return (head, *(((" " * len(mark) + line, "value"),) for line in lines[1:]))
 

@@ -12,6 +12,7 @@ from forescale.engine.answer import Answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.toml_files import write_text
 from forescale.engine.kit import library
+from forescale.engine.mends import joined
 from forescale.engine.shot.records import Shot
 from forescale.tui.cli.command_line import DONE, STOPPED, complain, say, say_exactly
 
@@ -53,7 +54,8 @@ def run(arguments: argparse.Namespace) -> int:
             write_text(Path(target), texts[option], devices=True)
     _print(printed, [texts[option] for option, target in targets.items() if target == STANDARD_OUTPUT])
     if printed is None:
-        complain([f"{arguments.shot}: {finding.text}" for finding in answer.findings if finding.level == "stop"])
+        stops = (finding for finding in answer.findings if finding.level == "stop")
+        complain([f"{arguments.shot}: {joined(answer, finding)}" for finding in stops])
     return STOPPED if answer.stopped else DONE
 
 

@@ -1,12 +1,16 @@
-"""Everything that is to be said of the shot; Enter goes to the field that a finding is about."""
+"""Everything that is to be said of the shot, each with its remedies; Enter goes to its field, d does a remedy."""
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from textual import events, on
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
-from forescale.engine.solve.record import Finding
+from forescale.engine.mends import as_changes, mends
+from forescale.engine.solve.record import Finding, Mend
 from forescale.tui.glyphs import plain
 from forescale.tui.panes import TITLES
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
@@ -22,6 +26,11 @@ class FindingsScreen(TaskScreen[None]):
 
     TASK = "Findings"
     ENTER = "go to its field"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("d", "do", "do it", tooltip="do the remedy in hand, or the first of the finding in hand"),
+        Binding("u", "undo", "undo", tooltip="undo the last change"),
+        Binding("r", "redo", "redo", tooltip="take the undone change back"),
+    ]
 
     def body(self) -> ComposeResult:
         """One table; a finding takes as many lines as it needs."""
@@ -39,25 +48,48 @@ class FindingsScreen(TaskScreen[None]):
         table.clear(columns=True)
         for head, room in (("", MARK), *[("where", WHERE)] * apart, ("what", width)):
             table.add_column(head, width=room)
-        self._of_row: list[Finding] = []
-        for finding in self.session.state.answer.findings:
-            self._add(finding, apart, width)
+        self._of_row: list[tuple[Finding, Mend | None]] = []
+        answer = self.session.state.answer
+        for finding in answer.findings:
+            where = TITLES[finding.pane]
+            text = finding.text if apart else f"{where}: {finding.text}"
+            self._add((finding, None), text, (getattr(self.forescale.glyphs, finding.level), *[where] * apart), width)
+            for mend in mends(answer, finding):
+                self._add((finding, mend), _offered(mend), ("", *["to do" if mend.set else "by hand"] * apart), width)
         table.move_cursor(row=row)
 
-    def _add(self, finding: Finding, apart: bool, width: int) -> None:
-        """Add a finding, in as many rows as the height of the screen asks for."""
-        glyphs, most = self.forescale.glyphs, max(self.size.height - AROUND, 3)
-        where = TITLES[finding.pane]
-        lines = wrapped(plain(finding.text if apart else f"{where}: {finding.text}", glyphs), width)
+    def _add(self, row: tuple[Finding, Mend | None], text: str, lead: tuple[str, ...], width: int) -> None:
+        """Add a finding or a remedy, in as many rows as the height of the screen asks for."""
+        most = max(self.size.height - AROUND, 3)
+        lines = wrapped(plain(text, self.forescale.glyphs), width)
         for start in range(0, len(lines), most):
             part = lines[start : start + most]
-            lead = (getattr(glyphs, finding.level), *[where] * apart) if not start else ("", *[""] * apart)
-            self.query_one(Table).add_row(*lead, "\n".join(part), height=len(part))
-            self._of_row.append(finding)
+            self.query_one(Table).add_row(*(("",) * len(lead) if start else lead), "\n".join(part), height=len(part))
+            self._of_row.append(row)
 
     @on(DataTable.RowSelected)
     def _go(self) -> None:
         """Leave for the field that the finding in hand is about."""
-        finding = self._of_row[self.query_one(Table).cursor_row]
+        finding, _ = self._in_hand()
         self.dismiss()
         self.forescale.board.go_to(finding.field, finding.pane)
+
+    def _in_hand(self) -> tuple[Finding, Mend | None]:
+        return self._of_row[self.query_one(Table).cursor_row]
+
+    def action_do(self) -> None:
+        """Do the remedy in hand, or the first that can be done of the finding in hand."""
+        finding, mend = self._in_hand()
+        state = self.session.state
+        can = [one for one in mends(state.answer, finding) if one.set]
+        chosen = mend or next(iter(can), None)
+        if chosen is None or not chosen.set:
+            self.say("Nothing that is typed here can do that: it is for a hand on the set")
+        elif self.attempt(lambda: self.session.apply(as_changes(state.shot, chosen.set))):
+            self.say(f"Done: {_offered(chosen)}. Undo takes it back")
+
+
+def _offered(mend: Mend) -> str:
+    """Return a remedy with its price, as a row of its own: "Set f/5 (then: ...)"."""
+    price = "" if mend.price is None else f" ({mend.price})"
+    return f"{mend.text[0].upper()}{mend.text[1:]}{price}"

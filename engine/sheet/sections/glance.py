@@ -5,6 +5,7 @@ from __future__ import annotations
 from forescale.engine.answer import Answer
 from forescale.engine.answer.to_set import to_set
 from forescale.engine.kit.profiles import Profile
+from forescale.engine.mends import joined
 from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
@@ -39,7 +40,7 @@ def verdict(answer: Answer) -> tuple[Row, ...]:
         return (Row("Verdict", "good to shoot"),)
     word = "CANNOT BE SHOT AS SET" if answer.stopped else "can be shot, at a price"
     first = answer.findings[0]
-    return Row("Verdict", word, f"{', '.join(counts)}: see Findings"), Row("First", first.text)
+    return Row("Verdict", word, f"{', '.join(counts)}: see Findings"), Row("First", joined(answer, first))
 
 
 def _counted(count: int, word: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.findings.cautions import DEFER
+from forescale.engine.mends import joined
 from forescale.engine.sheet.blocks import Point, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.records import Shot, Take
@@ -27,11 +28,11 @@ def cautions(answer: Answer) -> Section:
 def findings(answer: Answer) -> Section:
     """Return the findings, the most important first."""
     found = (finding for finding in answer.findings if not is_caution(finding))
-    return Section("Findings", tuple(_point(finding) for finding in found), "the most important first")
+    return Section("Findings", tuple(_point(answer, finding) for finding in found), "the most important first")
 
 
-def _point(finding: Finding) -> Point:
-    return Point(_MARKS[finding.level], f"{finding.pane.capitalize()}: {finding.text}")
+def _point(answer: Answer, finding: Finding) -> Point:
+    return Point(_MARKS[finding.level], f"{finding.pane.capitalize()}: {joined(answer, finding)}")
 
 
 def takes(shot: Shot) -> Section:

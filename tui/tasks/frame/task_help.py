@@ -58,7 +58,12 @@ TASK_HELP: dict[str, TaskHelp] = {
     "FindingsScreen": TaskHelp(
         "All that is to be said of the shot, the gravest first: what cannot work, what to look at, what is good to "
         "know. Each says what is so and what mends it.",
-        ("Go up or down to a finding.", "Enter goes to the field on the board where it is mended."),
+        (
+            "Go up or down to a finding, or to one of its remedies below it. Each remedy was tried: behind it stands "
+            "what it costs.",
+            "d does the remedy in hand, or the first of the finding in hand; u takes it back.",
+            "Enter goes to the field on the board where it is mended.",
+        ),
     ),
     "KeysScreen": TaskHelp(
         "All keys of the board, with what each does. It is also the menu of everything that the board can do.",

@@ -1,0 +1,104 @@
+"""What may mend the stop, the focus mark and the zone."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from forescale.engine.findings.words import Words
+from forescale.engine.formulas import focus
+from forescale.engine.solve.record import Answer, Finding, Mend
+from forescale.engine.solve.split_field import split_field
+from forescale.engine.units import parse_length
+
+AS_SET = 1.003  # room for the pupil, which moves with the mark
+
+
+def stop_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the stop nearest to the one set that the lens has, and the program's own choice."""
+    marks, words = of.kit.lens.f_numbers, Words(of)
+    near = marks[-1] if of.focus.f_number > marks[-1] else marks[0]
+    yield Mend("", {"focus.stop": words.stop(near)})
+    yield Mend("", {"focus.stop": None})
+
+
+def mark_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the nearest mark of the lens, and the one that splits the zone."""
+    yield Mend("", {"focus.distance": Words(of).exactly(of.kit.lens.close_focus)})
+    yield Mend("", {"focus.distance": None})
+    yield Mend("take a lens that focuses nearer")
+
+
+def hold_zone(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the marks and stops that hold the zone, a lens for part of the frame, or less to hold."""
+    yield from _held(of)
+    yield Mend("", {"focus.distance": None, "focus.stop": None})
+    if of.setting.place.background_far is not None:
+        soft = "what lies beyond the background is soft"
+        yield Mend("", {"place.background_far": None}, soft)
+        yield Mend("", {"place.background_far": None, "focus.distance": None, "focus.stop": None}, soft)
+    yield from _split(of)
+    if of.focus.stop_needed > of.kit.lens.f_numbers[-1]:
+        yield Mend("let the far end go, or move all farther off")
+
+
+def _held(of: Answer) -> Iterator[Mend]:
+    """Yield the mark and stop that split the zone, where those open the lens, then the stop from this mark."""
+    stop = first_holding(of, of.focus.stop_needed)
+    better = refocused(of)
+    if better is not None and (stop is None or better[1] < stop * 0.95):
+        mark, f_number = better
+        yield Mend("", {"focus.distance": mark, "focus.stop": Words(of).stop(f_number)})
+    if stop is not None:
+        yield Mend("", {"focus.stop": Words(of).stop(stop)})
+
+
+def first_holding(of: Answer, needed: float) -> float | None:
+    """Return the widest f-number marked on the lens that is at least what is needed."""
+    return next((n for n in of.kit.lens.f_numbers if n >= needed * (1 - 1e-9)), None)
+
+
+def refocused(of: Answer) -> tuple[str, float] | None:
+    """Return the mark that splits the zone evenly, and the f-number that holds it from there, where the lens can."""
+    sight, words = of.sight, Words(of)
+    far_mm = max(sight.near_mm, sight.far_mm)  # a rounding may have put the far end nearer
+    even = focus.zone_focus_mm(sight.near_mm, far_mm)
+    if sight.tape(even) < of.kit.lens.close_focus:
+        return None
+    mark = words.exactly(sight.tape(even))
+    written = parse_length(mark) - sight.pupil.ahead_mm
+    needed = focus.stop_for_limits(
+        sight.near_mm, far_mm, written, of.kit.focal_mm, sight.coc_mm, sight.pupil_magnification
+    )
+    holds = first_holding(of, needed * AS_SET)
+    return None if holds is None else (mark, holds)
+
+
+def _split(of: Answer) -> Iterator[Mend]:
+    """Yield a split-field close-up lens that holds the model while the lens holds the background."""
+    split, words = split_field(of), Words(of)
+    if split is None or not split.holds_background:
+        return
+    power = split.dioptres if split.holds_model else split.wanted_dioptres
+    if power is None:
+        return
+    text = (
+        f"set the focus on the background at {words.length(split.focus_mm)} and {words.stop(split.f_number)}, with a "
+        f"split-field close-up lens of +{power:g} over the model's part of the frame"
+    )
+    yield Mend(text, {}, "the join must be hidden in the picture")
+
+
+def best_stop(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the stop that serves the zone best, from the mark set and from one that splits the zone."""
+    contrast, words = of.focus.contrast, Words(of)
+    if contrast is None:
+        return
+    softer = (
+        "the ends of the zone softer than the geometry asks" if contrast.best_f_number < of.focus.stop_needed else None
+    )
+    best = words.stop(contrast.best_f_number)
+    yield Mend("", {"focus.stop": best}, softer)
+    better = refocused(of)
+    if better is not None and math.isfinite(of.focus.focus_mm):
+        yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})

@@ -1,0 +1,50 @@
+"""What may mend the light and the flicker of lamps."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from forescale.engine.findings.speed import light_wanted, steady_rates
+from forescale.engine.findings.words import Words
+from forescale.engine.formulas import light
+from forescale.engine.mends.focus import refocused
+from forescale.engine.solve.record import Answer, Finding, Mend
+from forescale.engine.units import number_text
+
+
+def top_iso(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the highest film speed of the mode, and its base."""
+    yield Mend("", {"light.iso": number_text(of.kit.mode.iso_max, 5)})
+    yield Mend("", {"light.iso": None})
+
+
+def more(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the film speed and the stop that the light there is suffices for, then light to bring."""
+    lit, words = of.light, Words(of)
+    if lit.iso_needed is not None and lit.iso_needed <= of.kit.mode.iso_max:
+        iso = min(light.speed_to_set(lit.iso_needed), of.kit.mode.iso_max)
+        yield Mend("", {"light.iso": number_text(iso, 5)})
+    better = refocused(of)
+    if better is not None and better[1] < of.focus.f_number:
+        yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})
+    wide = of.focus.f_number * 2 ** ((lit.over_stops or 0) / 2)
+    opened = max((mark for mark in of.kit.lens.f_numbers if mark <= wide * (1 + 1e-6)), default=None)
+    if opened is not None and math.isfinite(wide):
+        yield Mend("", {"focus.stop": words.stop(opened)})
+    yield Mend(f"bring {light_wanted(of)}")
+
+
+def less(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the filter that leaves enough."""
+    stops = of.light.nd_stops or 0
+    yield Mend(f"fit ND {stops * 0.3:.1f} ({Words(of).stops(stops)})")
+
+
+def steady(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the shutter and the rates at which the lamps are steady, and lamps that do not pulse."""
+    if of.light.safe_shutter_deg is not None:
+        yield Mend("", {"action.shutter": f"{number_text(of.light.safe_shutter_deg, 4)} deg"})
+    for fps in steady_rates(of):
+        yield Mend("", {"action.fps": number_text(fps, 5)})
+    yield Mend("take lamps that do not pulse")

@@ -1,0 +1,29 @@
+"""What may be offered for each finding, the likeliest first; what is offered is still to be tried."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from forescale.engine.mends import focus, light, scale, speed
+from forescale.engine.solve.record import Answer, Finding, Mend
+
+Offers = Callable[[Answer, Finding], Iterator[Mend]]
+
+OFFERS: dict[str, Offers] = {
+    "ratio-chosen": scale.keep_ratio,
+    "cover-endless": scale.less_sweep,
+    "nearest-behind": scale.nearest,
+    "rate-missing": speed.rate,
+    "rate-low": speed.heavier,
+    "rate-high": speed.rate,
+    "judder": speed.slower_move,
+    "readout-skew": speed.slower_move,
+    "iso-missing": light.top_iso,
+    "light-short": light.more,
+    "light-over": light.less,
+    "flicker": light.steady,
+    "stop-beyond-lens": focus.stop_on_lens,
+    "inside-close-focus": focus.mark_on_lens,
+    "zone-short": focus.hold_zone,
+    "past-best-stop": focus.best_stop,
+}

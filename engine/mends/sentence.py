@@ -1,0 +1,57 @@
+"""The sentence of a remedy, made from the changes that it stands for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from forescale.engine.field_help import FIELD_HELP
+
+_TO = {
+    "scale.ratio": "build at {}",
+    "place.model": "stand it at {}",
+    "place.model_near": "its nearest part at {}",
+    "place.background": "find a background at {}",
+    "place.background_far": "hold sharp to {} only",
+    "focus.distance": "focus at {}",
+    "focus.stop": "set {}",
+    "action.fps": "set {} fps",
+    "action.shutter": "set a shutter of {}",
+    "light.iso": "set ISO {}",
+    "move.screen_time": "let the move take {} on the screen",
+    "move.sweep": "turn {}",
+    "move.slide": "set the slide at {}",
+    "kit.mode": "take the mode {}",
+}
+_OPEN = {
+    "place.model": "let it stand where it matches",
+    "place.model_near": "tape its nearest part again where it then stands",
+    "place.background_far": "let the far end go",
+    "focus.distance": "let the focus be split evenly",
+    "focus.stop": "let the stop follow",
+    "action.fps": "let the rate follow",
+    "light.iso": "leave ISO at the mode's base",
+}
+_ROW_OUT = re.compile(r"bench\.(\d+)")
+
+
+def sentence(set_to: Mapping[str, str | None]) -> str:
+    """Return a remedy's changes as one would say them: "focus at 17 ft 6 in and set f/14"."""
+    parts = [_part(path, text) for path, text in set_to.items()]
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def _part(path: str, text: str | None) -> str:
+    if row := _ROW_OUT.fullmatch(path):
+        return f"take reading {row[1]} out"
+    if text is None:
+        return _OPEN.get(path) or f"leave out {_label(path)}"
+    if path == "action.shutter":
+        return f"set a shutter of {text.removesuffix(' deg')}°"
+    if path == "move.sweep":
+        return f"turn {text.removesuffix(' deg')}° at most"
+    return _TO.get(path, f"set {_label(path)} to {{}}").format(text)
+
+
+def _label(path: str) -> str:
+    return FIELD_HELP[path].label.lower()

@@ -1,0 +1,131 @@
+"""Every remedy of every finding is taken: no entry is refused, the finding is gone, its price says what comes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import Any
+
+import pytest
+from cases import again, solve
+from hypothesis import HealthCheck, given, reject, settings
+from shown import PAN, Shown, seen
+from shown_focus_slip import FOCUS_AND_SLIP
+from shown_scale_speed import SCALE_AND_SPEED
+from strategies import kits, shot_changes
+
+from forescale.engine.answer import Answer, Finding
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit.kit import assemble
+from forescale.engine.mends import as_changes, mends
+from forescale.engine.shot import edit
+from forescale.engine.solve.record import Mend
+
+Table = dict[str, Any]
+SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP]
+GRAVITY = ["ok", "note", "warn", "stop"]
+
+
+def typed(found: Answer, mend: Mend) -> Answer:
+    """The shot with a remedy typed in: each text must be one that its field on the board takes."""
+    for path, text in mend.set.items():
+        if text is not None and not path.startswith(("bench", "kit")):
+            edit.entry(path, text, found.setting, found.system, None)
+    setting = edit.changed(found.setting, as_changes(found.setting, mend.set))
+    if setting.kit == found.setting.kit:
+        return again(found, setting)
+    kit = found.kit
+    return again(found, setting, assemble(setting.kit, kit.camera, kit.lens, kit.head, "shot"))
+
+
+def check(found: Answer, finding: Finding, mend: Mend) -> None:
+    """See that a remedy does what it says."""
+    assert mend.text
+    assert "\n" not in mend.text
+    for text in mend.set.values():
+        if text is not None:
+            assert text.removesuffix(" deg") in mend.text, (mend.text, mend.set)
+    if not mend.set:
+        return
+    after = typed(found, mend)
+    before, left = (Counter(one.code for one in answer.findings) for answer in (found, after))
+    assert left[finding.code] < before[finding.code], (finding.text, mend)
+    had = {one.code: GRAVITY.index(one.level) for one in found.findings}
+    came = [one for one in after.findings if one.level in {"warn", "stop"} and one.level != had.get(one.code)]
+    graver = [one for one in came if GRAVITY.index(one.level) > had.get(one.code, 0)]
+    assert not any(one.level == "stop" for one in graver), (finding.text, mend)
+    for one in graver[:2]:
+        assert (one.short or one.text) in (mend.price or ""), (finding.text, mend, one.text)
+
+
+def check_all(changes: Table, kit: Table) -> int:
+    try:
+        found = solve(changes | ({} if kit["head"] is None else {"kit.head": "plain-head"}), **kit)
+    except BadInput:
+        reject()
+    offered = [(finding, mend) for finding in found.findings for mend in mends(found, finding)]
+    for finding, mend in offered:
+        check(found, finding, mend)
+    return len(offered)
+
+
+@given(shot_changes(), kits())
+@settings(max_examples=60, deadline=None)
+def test_every_remedy_of_any_shot_can_be_taken(changes: Table, kit: Table) -> None:
+    check_all(changes, kit)
+
+
+@pytest.mark.thorough
+@given(shot_changes(), kits())
+@settings(max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_every_remedy_of_a_thousand_shots_can_be_taken(changes: Table, kit: Table) -> None:
+    check_all(changes, kit)
+
+
+@pytest.mark.parametrize("shown", SHOWN, ids=[f"{shown.code} {number}" for number, shown in enumerate(SHOWN)])
+def test_every_remedy_of_the_shots_made_for_a_finding_can_be_taken(shown: Shown) -> None:
+    found = shown.answer()
+    for finding in found.findings:
+        for mend in mends(found, finding):
+            check(found, finding, mend)
+
+
+def offered(found: Answer, code: str) -> tuple[Mend, ...]:
+    finding = next(one for one in found.findings if one.code == code)
+    return mends(found, finding)
+
+
+def test_a_better_mark_that_opens_the_lens_comes_before_closing_down() -> None:
+    """Model 4 m and background 64 m from the pupil: f/5 from 7.53 m, half of it more from 5.5 m."""
+    first, second, *_ = offered(solve({"focus.distance": "5.5 m", "focus.stop": "f/4"}), "zone-short")
+    assert dict(first.set) == {"focus.distance": "7.559 m", "focus.stop": "f/5"}
+    assert first.text == "focus at 7.559 m and set f/5"
+    assert set(second.set) == {"focus.stop"}
+
+
+def test_what_sends_one_round_says_so_in_its_price() -> None:
+    """Where the stop that holds the zone lies past the best, each remedy names what comes of it."""
+    changes = {"place.model": "930 mm", "place.background": "14430 mm"}
+    held = solve(changes | {"focus.stop": "f/22"})
+    best = offered(held, "past-best-stop")[0]
+    assert best.price is not None
+    assert "softer than the geometry asks" in best.price
+    assert "then: Not all sharp" in best.price
+
+
+def test_a_larger_model_stands_where_it_matches_with_its_nearest_part() -> None:
+    """80 fps serves 1:11.1: at 64/11.1 = 5.766 m from the pupil, and a part 0.3 m nearer at 1:16 is 0.432 m nearer."""
+    found = solve({"place.model_near": "3730 mm"}, mode={"fps": [24, 80]})
+    mend = offered(found, "rate-low")[0]
+    assert dict(mend.set) == {
+        "scale.ratio": "1:11.1",
+        "action.fps": "80",
+        "place.model": "5.796 m",
+        "place.model_near": "5.363 m",
+    }
+
+
+def test_taking_a_row_out_leaves_the_others() -> None:
+    rows = seen((40, "outruns"), (50, "lags"), (55, "lags"), (80, "outruns"))
+    found = solve(PAN | {"bench": rows}, head={})
+    left = edit.changed(found.setting, as_changes(found.setting, {"bench.1": None, "bench.3.slide": "58 mm"}))
+    assert [(row.slide, row.seen) for row in left.bench] == [(50, "lags"), (58, "lags"), (80, "outruns")]
