@@ -14,7 +14,7 @@ from forescale.engine.shot.records import Shot
 from forescale.engine.workings import table_markdown
 from forescale.tui.config import Config, check_keys
 from forescale.tui.keys import BOARD_KEYS
-from tests.tui.app_pilot import press, running
+from tests.refresh_readme import SCREENS, screen
 
 README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
 
@@ -23,14 +23,9 @@ def test_the_table_of_formulas_is_that_of_the_program():
     assert table_markdown() in README
 
 
-@pytest.mark.parametrize(
-    ("shot", "width", "height", "keys"), [("kiln-stack", 80, 24, ("3", "down")), ("lock-gate", 40, 15, ("3",))]
-)
-async def test_the_screens_shown_are_the_screens(shot: str, width: int, height: int, keys: tuple[str, ...]):
-    async with running(shot, width, height) as pilot:
-        text = await press(pilot, *keys)
-    screen = "\n".join(line.rstrip() for line in text.splitlines())
-    assert screen in README
+@pytest.mark.parametrize("shown", SCREENS)
+async def test_the_screens_shown_are_the_screens(shown: tuple[str, int, int, tuple[str, ...]]):
+    assert await screen(*shown) in README
 
 
 def test_the_example_of_a_shot_can_be_shot():

@@ -23,10 +23,12 @@ class Key:
 
     def binding(self) -> Binding:
         """Return what Textual is told."""
-        return Binding(self.key, self.action, self.short, id=self.id, tooltip=self.says, show=False)
+        keys = f"{self.key},f2" if self.id == "keys" else self.key
+        return Binding(keys, self.action, self.short, id=self.id, tooltip=self.says, show=False)
 
 
 WIDE = 80
+GROUPS = ("Whole tasks", "Change a value", "Move about", "File", "Help")  # in the order in which they are listed
 
 BOARD_KEYS: tuple[Key, ...] = (
     Key("pane-scale", "1", "pane('scale')", "scale", "go to the Scale pane", "Move about"),
@@ -92,15 +94,25 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("save", "s", "save", "save", "save the shot", "File"),
     Key("save-as", "w", "task('save_as')", "save as", "save the shot under another name", "File"),
     Key("help", "f1", "task('help')", "help", "help for the field in hand", "Help", True),
-    Key("keys", "f2", "task('keys')", "keys", "all keys; Enter on one does it", "Help", True, True),
+    Key("keys", "space", "task('keys')", "all", "everything that can be done, narrowed by typing", "Help", True, True),
     Key("theme", "f3", "theme", "theme", "the next theme: indoors, daylight, dark set", "Help"),
     Key("glyphs", "f4", "glyphs", "glyphs", "the next glyph table: ascii, box, full", "Help"),
     Key("quit", "q", "leave", "quit", "leave the program", "File", True, True),
 )
 
-# Letters, digits, arrows, Enter, Tab, Esc and F1 to F5: multiplexers and consoles eat the rest.
-USABLE = re.compile(r"[a-z0-9]|f[1-5]|up|down|left|right|enter|tab|shift\+tab|escape")
-SHOWN_KEYS = {"enter": "Enter", "tab": "Tab", "shift+tab": "Shift+Tab", "escape": "Esc", "up": "Up", "down": "Down"}
+# Letters, digits, arrows, Space, Enter, Tab, Esc and F1 to F5: multiplexers and consoles eat the rest.
+USABLE = re.compile(r"[a-z0-9]|f[1-5]|space|up|down|left|right|enter|tab|shift\+tab|escape")
+SHOWN_KEYS = {
+    "space": "Space",
+    "question_mark": "?",
+    "slash": "/",
+    "enter": "Enter",
+    "tab": "Tab",
+    "shift+tab": "Shift+Tab",
+    "escape": "Esc",
+    "up": "Up",
+    "down": "Down",
+}
 
 
 def shown(key: str) -> str:

@@ -171,7 +171,7 @@ async def test_every_task_opens_and_escape_leads_back():
 
 async def test_the_list_of_keys_does_what_its_keys_do():
     async with running() as pilot:
-        await press(pilot, "f2", "down", "enter")
+        await press(pilot, "f2", "text:speed pane", "enter")
         assert pilot.app.board.pane == "speed"
 
 

@@ -13,7 +13,7 @@ from forescale.tui.config import load_config
 from forescale.tui.keys import BOARD_KEYS, footer_text
 from tests.tui.app_pilot import press, running, screen_text
 
-ALLOWED = re.compile(r"[a-z0-9]|f[1-5]|up|down|left|right|enter|tab|shift\+tab|escape")
+ALLOWED = re.compile(r"[a-z0-9]|f[1-5]|space|up|down|left|right|enter|tab|shift\+tab|escape")
 
 
 def test_every_key_and_every_id_is_unique_and_can_be_typed_anywhere():
@@ -25,7 +25,7 @@ def test_every_key_and_every_id_is_unique_and_can_be_typed_anywhere():
 
 def test_every_binding_of_the_board_comes_from_the_one_list():
     bound = {binding.id: binding.key for binding in Board.BINDINGS}
-    assert bound == {key.id: key.key for key in BOARD_KEYS}
+    assert bound == {key.id: "space,f2" if key.id == "keys" else key.key for key in BOARD_KEYS}
 
 
 @pytest.mark.parametrize("width", [80, 40])
@@ -35,12 +35,24 @@ def test_the_footer_fits_with_five_to_seven_keys_or_what_a_narrow_screen_can_hol
     assert (5 if width == 80 else 4) <= len(text.split("  ")) <= 7
 
 
-async def test_help_lists_every_key():
-    async with running(height=60) as pilot:
-        text = await press(pilot, "f2")
+async def test_space_lists_everything_that_can_be_done():
+    async with running(width=120, height=60) as pilot:
+        text = await press(pilot, "space")
         for key in BOARD_KEYS:
             assert key.says in text
             assert key.id in text
+
+
+async def test_what_is_typed_narrows_the_list_and_enter_does_it():
+    async with running() as pilot:
+        text = await press(pilot, "space", "text:light stop")
+        assert "every stop beside the next" not in text
+        assert "Nothing here has these words" in text
+        text = await press(pilot, *["backspace"] * 10, "text:gains")
+        assert "every stop beside the next" in text
+        assert "log a take" not in text
+        assert "Stops" in (await press(pilot, "enter")).splitlines()[0]
+        assert pilot.app.screen is not pilot.app.board
 
 
 async def test_keys_are_changed_in_the_configuration():

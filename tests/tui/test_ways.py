@@ -223,7 +223,7 @@ async def test_a_field_is_called_by_its_label():
 async def test_the_keys_say_what_they_do():
     async with running() as pilot:
         text = " ".join((await ways(pilot)).split())
-        assert "l limits x what fails w find rows" in text
+        assert "l limits x what fails" in text
         text = " ".join((await press(pilot, "f2")).split())
         assert "such as: zoom 28" in text
         assert "sort by the column in hand" in text

@@ -1,36 +1,30 @@
-"""All keys of the board; Enter on one does what it does."""
+"""Everything that the board can do, whole tasks first, each with its key; what is typed narrows the list."""
 
 from __future__ import annotations
 
-from textual import on
-from textual.app import ComposeResult
-from textual.widgets import DataTable
-
 from forescale.tui.config import config_path
-from forescale.tui.keys import BOARD_KEYS, shown
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.keys import BOARD_KEYS, GROUPS, shown
+from forescale.tui.tasks.frame.choose import Choice, ChooseScreen
 
 
-class KeysScreen(TaskScreen[None]):
-    """The list of keys, which is also the menu of everything the board can do."""
+class KeysScreen(ChooseScreen[None]):
+    """The list of all that can be done, which is also the list of keys."""
 
-    TASK = "Keys"
-    ENTER = "do it"
+    TASK = "Everything that can be done"
 
-    def body(self) -> ComposeResult:
-        """One table."""
-        yield Table(id="keys")
+    def __init__(self) -> None:
+        self._keys = sorted(BOARD_KEYS, key=lambda key: GROUPS.index(key.group))
+        super().__init__([])
 
     def fill(self) -> None:
-        """List the keys as they are in force."""
+        """List what can be done with the keys that are in force."""
         in_force = self.forescale.keys_in_force()
-        rows = [[shown(in_force[key.id]), key.says, key.id] for key in BOARD_KEYS]
-        self.query_one(Table).refill(["key", "what it does", "its name"], rows)
-        self.say(f'A key is changed in {config_path()}, under [keys]: name = "key"')
+        self._choices = [Choice(key.says, shown(in_force[key.id]), key.group, key.id) for key in self._keys]
+        super().fill()
+        if self._left and not self.narrowing:
+            self.say(f'Type a few letters of what you want. A key is changed in {config_path()}: [keys] name = "key"')
 
-    @on(DataTable.RowSelected)
-    async def _do(self) -> None:
-        """Leave, and do what the key in hand does."""
-        key = BOARD_KEYS[self.query_one(Table).cursor_row]
+    def chosen(self, place: int) -> None:
+        """Leave, and do it."""
         self.dismiss()
-        await self.forescale.board.run_action(key.action)
+        self.app.call_later(self.forescale.board.run_action, self._keys[place].action)

@@ -66,10 +66,11 @@ TASK_HELP: dict[str, TaskHelp] = {
         ),
     ),
     "KeysScreen": TaskHelp(
-        "All keys of the board, with what each does. It is also the menu of everything that the board can do.",
+        "Everything that the board can do, whole tasks first, each with its key.",
         (
-            "Go up or down to a key; Enter does what it does.",
-            "The last column has the name by which a key can be changed; the line below says in which file.",
+            "Type a few letters of what you want: only what has them stays in the list.",
+            "Go up or down to one; Enter does it.",
+            "On a wide screen the last column has the name by which a key is changed, the line below the file.",
         ),
     ),
     "KitScreen": TaskHelp(
@@ -197,8 +198,8 @@ TASK_HELP: dict[str, TaskHelp] = {
         ),
     ),
     "TaskKeysScreen": TaskHelp(
-        "All keys of the task beneath, with what each does; its footer may have no room for some.",
-        ("Go up or down to a key; Enter does what it does.",),
+        "All that the task beneath can do, with its keys; its footer may have no room for some.",
+        ("Type a few letters of what you want, or go up or down to it; Enter does it.",),
     ),
     "WaysScreen": TaskHelp(
         "Every way to shoot it with the kit at hand, the best first by what counts in the limits. A way is a camera, "

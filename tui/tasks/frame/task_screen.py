@@ -43,7 +43,7 @@ class TaskScreen(AppScreen[Result]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "back"),
         HELP_KEY,
-        Binding("f2", "all_keys", "keys", show=False),
+        Binding("space,f2", "all_keys", "all", show=False),
     ]
 
     def __init__(self) -> None:
@@ -98,7 +98,7 @@ class TaskScreen(AppScreen[Result]):
     def all_keys(self) -> list[tuple[str, str]]:
         """Return every key of this task with all that is to be said of it, Esc the last."""
         own = self._own_keys()
-        listed = [("f2", "all keys; Enter on one does it")] if own else []
+        listed = [("space", "all that can be done here, narrowed by typing; Enter does it")] if own else []
         enter = [("enter", self.ENTER)] if self.ENTER else []
         return [*enter, *((key.key, key.tooltip or key.description) for key in own), *listed, ("escape", "back")]
 
@@ -219,7 +219,7 @@ class TaskScreen(AppScreen[Result]):
 
 
 def footer_of(parts: list[str], width: int, help_key: str) -> str:
-    """Return the keys that fit a width, the last always among them; where some are left out, F2 lists them.
+    """Return the keys that fit a width, the last always among them; where some are left out, Space lists them.
 
     The key for help stands among them only where all have room.
     """
@@ -230,7 +230,7 @@ def footer_of(parts: list[str], width: int, help_key: str) -> str:
     shown_keys = parts[:-1]
     while len(footer) > width and shown_keys:
         shown_keys.pop()
-        footer = "  ".join([*shown_keys, "F2 keys", parts[-1]])
+        footer = "  ".join([*shown_keys, "Space all", parts[-1]])
     return footer
 
 
