@@ -6,8 +6,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from forescale.engine import findings
+from forescale.engine.field_help import LEFT_OPEN
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, check_fit, load_kit
+from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.focus_zone import focus_group
 from forescale.engine.solve.record import Answer, Finding
@@ -57,12 +59,4 @@ def answer_file(path: Path, system: UnitSystem | None = None) -> tuple[Shot, Ans
 
 def _auto(setting: Setting) -> frozenset[str]:
     """Return the fields that were left for the program to choose."""
-    left_open = {
-        "scale.ratio": setting.scale.ratio,
-        "action.fps": setting.action.fps,
-        "place.model": setting.place.model,
-        "focus.distance": setting.focus.distance,
-        "focus.stop": setting.focus.stop,
-        "light.iso": setting.light.iso,
-    }
-    return frozenset(name for name, value in left_open.items() if value is None)
+    return frozenset(path for path in LEFT_OPEN if edit.value_at(setting, path) is None)

@@ -11,7 +11,7 @@ from pydantic import BaseModel
 
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.bench.bench_entry import as_now
-from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.findings.speed import light_wanted
 from forescale.engine.findings.words import Words
 from forescale.engine.moved.to_do import light_text, run_text
@@ -20,7 +20,6 @@ from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem, number_text
 
 NOT_GIVEN = "not given"
-LEFT_OPEN = frozenset({"scale.ratio", "action.fps", "place.model", "focus.distance", "focus.stop", "light.iso"})
 _LISTS = {"build": "part", "stock": "stock", "bench": "reading"}
 
 

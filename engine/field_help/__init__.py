@@ -12,9 +12,14 @@ from forescale.engine.shot.records import Setting
 from forescale.engine.units import Stop, UnitSystem, stop_text
 from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER
 
-__all__ = ["FIELD_HELP", "FieldHelp", "range_of"]
+__all__ = ["FIELD_HELP", "LEFT_OPEN", "FieldHelp", "choices_of", "range_of"]
 
-FIELD_HELP: dict[str, FieldHelp] = place.HELP | camera.HELP | built.HELP
+FIELD_HELP: dict[str, FieldHelp] = {
+    **place.HELP,
+    **camera.HELP,
+    **built.HELP,
+}
+LEFT_OPEN = tuple(path for path, field in FIELD_HELP.items() if field.chosen)  # what the program can choose
 
 
 def range_of(path: str, system: UnitSystem) -> str:
@@ -40,14 +45,24 @@ def _range_of_type(kind: Any, metadata: list[Any]) -> str:
         return f"{stop_text(SMALLEST_STOP_NUMBER, 'f')} to {stop_text(LARGEST_STOP_NUMBER, 'f')}, or as a T-stop"
     if Sharpness in kinds:
         return "diagonal/100 to diagonal/20000, 0.0005 mm to 1 mm, or 0.25 px to 100 px"
-    choices = [choice for part in kinds if get_origin(part) is Literal for choice in get_args(part)]
-    if choices:
+    if choices := _choices_in(kinds):
         several = any(get_origin(part) is tuple for part in kinds)
         return f"{'any' if several else 'one'} of {', '.join(choices)}"
     if int in kinds:
         limits = {name: getattr(mark, name) for mark in metadata for name in ("ge", "le") if hasattr(mark, name)}
         return f"{limits['ge']} to {limits['le']}"
     return "a name"
+
+
+def choices_of(path: str) -> tuple[str, ...]:
+    """Return the words of which one may be written at a path; none where it holds no word, or several."""
+    section, _, name = path.partition(".")
+    kind = _record(section).model_fields[name].annotation
+    return () if get_origin(kind) is tuple else _choices_in((kind, *_kinds_in(kind)))
+
+
+def _choices_in(kinds: tuple[Any, ...]) -> tuple[str, ...]:
+    return tuple(choice for part in kinds if get_origin(part) is Literal for choice in get_args(part))
 
 
 def _kinds_in(kind: Any) -> tuple[Any, ...]:

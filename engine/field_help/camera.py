@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from forescale.engine.field_help.field_help import FieldHelp
+from forescale.engine.fields.steps import By, Rungs
+from forescale.engine.formulas.light import SPEEDS
 
 HELP: dict[str, FieldHelp] = {
     "action.kind": FieldHelp(
@@ -19,6 +21,8 @@ HELP: dict[str, FieldHelp] = {
         enters="Over the playback rate it is how much slower everything looks; it shortens the shutter time too.",
         measure="Read it back off the camera. Left open, it is the lowest rate of the mode that is fast enough.",
         leads_to=("speed.fps", "speed.time_factor", "speed.exposure_s"),
+        step="mode's rates",
+        chosen="speed.fps",
     ),
     "action.playback_fps": FieldHelp(
         label="playback",
@@ -26,6 +30,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Everything that is slowed is slowed against it.",
         measure="Ask the cutting room; 24 and 25 are usual.",
         leads_to=("speed.ideal_fps", "speed.time_factor"),
+        step=Rungs((24.0, 25.0, 30.0, 48.0, 50.0, 60.0)),
     ),
     "action.heft": FieldHelp(
         label="heft",
@@ -33,6 +38,7 @@ HELP: dict[str, FieldHelp] = {
         enters="It multiplies the ideal rate; 1 is exact, more is slower and heavier.",
         measure="Shoot a test at 1 and judge it at the size of the final screen.",
         leads_to=("speed.ideal_fps", "speed.largest_ratio"),
+        step=By(0.05, 0.25),
     ),
     "action.screen_time": FieldHelp(
         label="screen time",
@@ -40,6 +46,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Over the time factor it is how long the action lasts on set, and how much is recorded.",
         measure="From the storyboard or a stopwatch on the rehearsal drawn out.",
         leads_to=("speed.screen_time_s", "speed.set_time_s", "speed.frames"),
+        step=By(0.5, 5.0),
     ),
     "action.shutter": FieldHelp(
         label="shutter",
@@ -47,6 +54,7 @@ HELP: dict[str, FieldHelp] = {
         enters="With the rate it gives the shutter time, and so the light needed and whether lamps flicker.",
         measure="Read it off the camera; 1/48 s at 24 fps is 180°.",
         leads_to=("speed.exposure_s", "light.lux_needed", "light.flicker_safe"),
+        step=Rungs((11.25, 22.5, 45.0, 72.0, 90.0, 120.0, 144.0, 172.8, 180.0, 216.0, 270.0, 360.0)),
     ),
     "action.real_speed": FieldHelp(
         label="real speed",
@@ -54,6 +62,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Times the time factor, over the ratio, it is how fast the model must be pulled.",
         measure="From the story, or timed over a taped stretch.",
         leads_to=("speed.model_speed_mm_s",),
+        step=By(447.04, 4470.4),
     ),
     "focus.distance": FieldHelp(
         label="focus mark",
@@ -61,6 +70,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Near and far limits lie to either side of it.",
         measure="Read the lens's scale, from the sensor-plane mark. Left open, it splits the zone evenly.",
         leads_to=("focus.focus_mm", "focus.near_mm", "focus.far_mm"),
+        chosen="focus.focus_mm",
     ),
     "focus.stop": FieldHelp(
         label="stop",
@@ -68,6 +78,8 @@ HELP: dict[str, FieldHelp] = {
         enters="Depth of field takes the exact f-number, light the T-stop.",
         measure="Read the ring. Left open, it is the first third of a stop that holds the zone.",
         leads_to=("focus.f_number", "focus.stop_mark", "light.t_stop_working"),
+        step="lens's marks",
+        chosen="focus.stop_mark",
     ),
     "focus.sharpness": FieldHelp(
         label="sharpness",
@@ -75,6 +87,7 @@ HELP: dict[str, FieldHelp] = {
         enters="It is the circle of confusion, and half a line pair of the contrast told.",
         measure="diagonal/1500 is usual for a large screen; 2 px asks for all that the sensor has.",
         leads_to=("focus.coc_mm", "focus.stop_needed", "focus.contrast.frequency_lpmm"),
+        step="sharpness",
     ),
     "light.iso": FieldHelp(
         label="ISO",
@@ -82,6 +95,8 @@ HELP: dict[str, FieldHelp] = {
         enters="Twice the speed needs half the light.",
         measure="Read it off the camera. Left open, it is the mode's base.",
         leads_to=("light.iso", "light.lux_needed"),
+        step=Rungs(SPEEDS),
+        chosen="light.iso",
     ),
     "light.available": FieldHelp(
         label="light there",
@@ -89,6 +104,8 @@ HELP: dict[str, FieldHelp] = {
         enters="Against what is needed it gives stops over or short, the filter and the film speed.",
         measure="An incident meter at the model, its dome towards the camera; read again as the sun goes.",
         leads_to=("light.available_lux", "light.over_stops"),
+        step="third of a stop",
+        first=10_000.0,
     ),
     "light.mains": FieldHelp(
         label="mains",
@@ -96,6 +113,8 @@ HELP: dict[str, FieldHelp] = {
         enters="Lamps pulse at twice it, and a rate and shutter that do not fit make the picture flicker.",
         measure="60 or 50 by country; a generator's is on its panel. Leave it out for daylight.",
         leads_to=("light.mains_hz", "light.flicker_safe"),
+        step=Rungs((50.0, 60.0)),
+        first=50.0,
     ),
     "move.axis": FieldHelp(
         label="move",
@@ -110,6 +129,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Slip grows with it, and so does the width that the model must cover.",
         measure="Read the head's scale at both ends.",
         leads_to=("slip.sweep_deg", "slip.slip_mm", "lineup.cover_width_mm"),
+        step=By(1.0, 5.0),
     ),
     "move.screen_time": FieldHelp(
         label="move time",
@@ -117,6 +137,8 @@ HELP: dict[str, FieldHelp] = {
         enters="Over the time factor it is how long the move takes on set; too short and it judders.",
         measure="From the storyboard or a rehearsal.",
         leads_to=("speed.move_set_time_s", "speed.crossing_s"),
+        step=By(0.5, 5.0),
+        follows="speed.screen_time_s",
     ),
     "move.slide": FieldHelp(
         label="slide",
@@ -124,6 +146,8 @@ HELP: dict[str, FieldHelp] = {
         enters="It puts the entrance pupil ahead of or behind the axis, and that is what slips.",
         measure="Read the slide's scale at its pointer.",
         leads_to=("slip.slide_mm", "slip.offset_mm"),
+        step=By(1.0, 10.0),
+        first=0.0,
     ),
     "move.tolerance": FieldHelp(
         label="slip passes",
@@ -131,6 +155,7 @@ HELP: dict[str, FieldHelp] = {
         enters="It sets how far off the slide, the camera and the model may be.",
         measure="1 px is safe; judge more on a test at the size of the final screen.",
         leads_to=("slip.tolerance_px", "slip.tolerance_mm", "lineup.drift_tolerance_mm"),
+        step=By(0.25, 1.0),
     ),
     "bench.slide": FieldHelp(
         label="slide at",
@@ -215,6 +240,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Ways that would look smaller and quicker than this are dropped from the options.",
         measure="1.5 begins to show; 2.6 reads as a toy.",
         leads_to=("speed.apparent_gravity",),
+        step=By(0.1, 0.5),
     ),
     "limits.short_stops": FieldHelp(
         label="stops short",
@@ -222,6 +248,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Ways that need more light than that are dropped from the options.",
         measure="Count what more lamps or a faster setting could still bring.",
         leads_to=("light.over_stops",),
+        step=By(0.5, 1.0),
     ),
     "limits.build_max": FieldHelp(
         label="largest part",

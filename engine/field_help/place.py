@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from forescale.engine.field_help.field_help import FieldHelp
+from forescale.engine.fields.steps import By, Rungs
+from forescale.engine.formulas.scale import STANDARD_RATIOS
 
 HELP: dict[str, FieldHelp] = {
     "kit.camera": FieldHelp(
@@ -32,6 +34,8 @@ HELP: dict[str, FieldHelp] = {
         enters="Longer takes in less, blurs more and magnifies slip.",
         measure="Read the zoom's ring, and tape the ring down: it must not move again.",
         leads_to=("focus.focal_length_mm", "focus.hyperfocal_mm", "lineup.frame_width_model_mm"),
+        step=By(1.0, 10.0),
+        follows="focus.focal_length_mm",
     ),
     "kit.head": FieldHelp(
         label="head",
@@ -48,6 +52,8 @@ HELP: dict[str, FieldHelp] = {
         enters="It sets every size that is built, where the model stands, and by its root the frame rate.",
         measure="Measure the same part on the model and on the real thing, and divide. Left open, the program chooses.",
         leads_to=("scale.ratio", "lineup.match_distance_mm", "speed.ideal_fps"),
+        step=Rungs(STANDARD_RATIOS),
+        chosen="scale.ratio",
     ),
     "scale.rounding": FieldHelp(
         label="shop step",
@@ -62,6 +68,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Parts, stock, place and rate are shown at both; nothing else changes.",
         measure="Try the next customary ratio up or down before the wood is bought.",
         leads_to=("scale.compare_ratio", "scale.compare_match_distance_mm", "scale.compare_ideal_fps"),
+        step=Rungs(STANDARD_RATIOS),
     ),
     "build.part": FieldHelp(
         label="part",
@@ -105,6 +112,7 @@ HELP: dict[str, FieldHelp] = {
         measure="Tape from the sensor-plane mark on the camera, along the lens axis. Left open, it is where the ratio "
         "matches.",
         leads_to=("lineup.model_mm", "lineup.reads_as_ratio", "lineup.size_error"),
+        chosen="lineup.model_mm",
     ),
     "place.model_near": FieldHelp(
         label="nearest part",
@@ -112,6 +120,7 @@ HELP: dict[str, FieldHelp] = {
         enters="The focus zone starts here.",
         measure="Tape from the sensor-plane mark; think of what falls or rolls towards the lens.",
         leads_to=("focus.near_needed_mm", "focus.focus_mm", "focus.stop_needed"),
+        follows="focus.near_needed_mm",
     ),
     "place.background": FieldHelp(
         label="background",
@@ -126,6 +135,7 @@ HELP: dict[str, FieldHelp] = {
         enters="The focus zone ends here.",
         measure="A rangefinder or a map; past the hyperfocal a rough figure does.",
         leads_to=("focus.far_needed_mm", "focus.focus_mm", "focus.stop_needed"),
+        follows="focus.far_needed_mm",
     ),
     "place.lens_height": FieldHelp(
         label="lens height",
@@ -147,6 +157,7 @@ HELP: dict[str, FieldHelp] = {
         enters="With the distance it gives the width, or with the width the distance.",
         measure="Freeze the picture and read it against the frame's edges, or count pixels and divide.",
         leads_to=("survey.feature_width_mm", "survey.distance_mm"),
+        step=By(0.01, 0.1),
     ),
     "survey.feature_width": FieldHelp(
         label="feature width",
@@ -161,6 +172,8 @@ HELP: dict[str, FieldHelp] = {
         enters="With the distance it gives how high the top is.",
         measure="An inclinometer held at the lens, or a tilt head levelled and read.",
         leads_to=("survey.rise_above_lens_mm", "survey.feature_height_mm"),
+        step=By(0.5, 5.0),
+        first=10.0,
     ),
     "survey.visibility": FieldHelp(
         label="visibility",
@@ -168,5 +181,6 @@ HELP: dict[str, FieldHelp] = {
         enters="It gives what the air leaves of the background's contrast, to be matched in the model's paint.",
         measure="The weather report, or the farthest dark hill that can just be told from the sky.",
         leads_to=("survey.air_contrast",),
+        step=By(1e6, 5e6),
     ),
 }

@@ -14,7 +14,8 @@ from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 from forescale.engine.answer import Answer, answer
-from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.answer.in_force import in_force
+from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import lineup
@@ -22,7 +23,7 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.record import Finding
 from forescale.engine.solve.slide_goal import slide_goal
-from forescale.engine.units import Stop, UnitSystem, number_text
+from forescale.engine.units import UnitSystem, number_text
 
 Unit = Literal["mm", "stops"]
 Codes = Mapping[tuple[str, str, bool], Finding]  # by level, code, and the side to which it is wrong
@@ -92,19 +93,10 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
 
 def as_it_stands(of: Answer) -> Setting:
     """Return the shot with everything that the program chose set to what it chose."""
-    setting, lens = of.setting, of.kit.lens
-    stop = setting.focus.stop or Stop(of.focus.stop_mark, lens.marks, marked=False)
-    slide = setting.move.slide if setting.move.slide is not None else _reachable(of)
-    return setting.model_copy(
-        update={
-            "scale": setting.scale.model_copy(update={"ratio": of.scale.ratio}),
-            "action": setting.action.model_copy(update={"fps": of.speed.fps}),
-            "place": setting.place.model_copy(update={"model": of.lineup.model_mm}),
-            "focus": setting.focus.model_copy(update={"distance": of.focus.focus_mm, "stop": stop}),
-            "light": setting.light.model_copy(update={"iso": of.light.iso}),
-            "move": setting.move.model_copy(update={"slide": slide}),
-        }
-    )
+    setting = of.setting
+    for path in LEFT_OPEN:
+        setting = _with(setting, path, in_force(path, of))
+    return setting if setting.move.slide is not None else _with(setting, "move.slide", _reachable(of))
 
 
 def _reachable(of: Answer) -> float | None:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 from forescale.engine import units
+from forescale.engine.answer.in_force import number_at
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.units import number_text
 from forescale.engine.units.vocabulary import Quantity
@@ -25,23 +26,9 @@ _ABSENT = {
 }
 
 
-def value_of(key: str, answer: Answer) -> Any:
-    """Return what stands at a key of the answer, a tuple of them for a list of parts; None is not known.
-
-    Raises AttributeError where the answer has no such field.
-    """
-    node: Any = answer
-    for name in key.split("."):
-        if isinstance(node, tuple):
-            node = tuple(getattr(item, name) for item in node)
-        elif node is not None:
-            node = getattr(node, name)
-    return node
-
-
 def is_known(key: str, answer: Answer) -> bool:
     """Whether there is a number at a key: none is where it is None, or a list of parts has none of it."""
-    value = value_of(key, answer)
+    value = number_at(key, answer)
     if _names(key) is None:
         return value is not None
     return any(item is not None for item in value)
@@ -54,10 +41,10 @@ def value_text(key: str, answer: Answer) -> str:
     """
     if not is_known(key, answer):
         return _ABSENT.get(key, NOT_KNOWN)
-    say, value, names = Figures(answer), value_of(key, answer), _names(key)
+    say, value, names = Figures(answer), number_at(key, answer), _names(key)
     if names is None:
         return _written(key, say, value)
-    labels = [getattr(item, names) for item in value_of(key.rpartition(".")[0], answer)]
+    labels = [getattr(item, names) for item in number_at(key.rpartition(".")[0], answer)]
     return listed([f"{label} {_written(key, say, one)}" for label, one in zip(labels, value, strict=True)])
 
 

@@ -8,8 +8,12 @@ import pytest
 from pydantic import BaseModel
 from workings_cases import types_in
 
+from forescale.engine.answer import answer_file
+from forescale.engine.answer.in_force import in_force, number_at
+from forescale.engine.answer.natural_step import nudged
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.fields.kinds import Sharpness
+from forescale.engine.kit.library import shot_path
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem
@@ -69,3 +73,24 @@ def test_the_range_of_sharpness_is_the_one_it_keeps() -> None:
     for past in ("diagonal/99", "diagonal/20001", "0.0004 mm", "1.1 mm", "0.2 px", "101 px"):
         with pytest.raises(ValueError, match="out of range"):
             Sharpness.read(past)
+
+
+def test_what_stands_in_for_a_field_is_a_number_of_the_answer() -> None:
+    answer = answer_file(shot_path("signal-lamp"))[1]
+    for path, field in FIELD_HELP.items():
+        if key := field.chosen or field.follows:
+            assert number_at(key, answer) is not None, path
+            assert in_force(path, answer) is not None, path
+
+
+@pytest.mark.parametrize("system", ["imperial", "metric"])
+@pytest.mark.parametrize("large", [False, True])
+def test_a_step_up_goes_up_and_reads_as_a_file_does(system: UnitSystem, large: bool) -> None:
+    answer = answer_file(shot_path("kiln-stack"), system)[1]
+    for path in FIELD_HELP:
+        section = path.partition(".")[0]
+        if section in {"build", "stock", "bench", "survey"} or not isinstance(in_force(path, answer), float):
+            continue
+        held, quantity = nudged(answer, path, +1, large=large), edit.quantity_of(Setting, path)
+        assert quantity is not None
+        assert quantity.read(held) >= in_force(path, answer), path

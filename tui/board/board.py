@@ -9,13 +9,14 @@ from textual import on
 from textual.binding import BindingType
 from textual.widgets import Input
 
+from forescale.engine.answer.in_force import in_force
+from forescale.engine.answer.natural_step import nudged
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step, step_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit
 from forescale.tui.board.board_view import PANES, BoardView
 from forescale.tui.keys import BOARD_KEYS
-from forescale.tui.natural_steps import chosen, nudged
 from forescale.tui.panes.arrange import Typing, entry_text, is_open, paths_of
 from forescale.tui.session import State, reasons
 
@@ -47,7 +48,7 @@ class Board(BoardView):
     def action_nudge(self, direction: int, large: bool = False) -> None:
         """Step the field in hand by its natural step."""
         path = self.in_hand()
-        held = nudged(self.session.state, path, direction, large=large)
+        held = nudged(self.session.state.answer, path, direction, large=large)
         if held is None:
             self.say("No step is natural here: press Enter and type")
             return
@@ -101,7 +102,7 @@ class Board(BoardView):
         if not text.strip():
             state = self.session.propose({path: None})
             return state, f"empty: Enter {'gives it back to the program' if is_open(state, path) else 'leaves it out'}"
-        held, read = edit.entry(path, text, state.shot, state.shot.units, _number(chosen(state, path)))
+        held, read = edit.entry(path, text, state.shot, state.shot.units, _number(in_force(path, state.answer)))
         return self.session.propose({path: held}), f"read as {read}"
 
     @on(Input.Submitted, "#entry")

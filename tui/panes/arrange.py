@@ -6,12 +6,12 @@ import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from forescale.engine.answer.in_force import in_force
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.shot import edit
 from forescale.engine.solve.record import Pane
 from forescale.engine.units import Stop, tape_text
 from forescale.tui.glyphs import Glyphs, plain
-from forescale.tui.natural_steps import chosen
 from forescale.tui.panes import TITLES
 from forescale.tui.panes.content import VERDICTS, AnswerRow, Drawing, FieldRow, PaneContent, level_of
 from forescale.tui.runs import Row, clipped
@@ -129,12 +129,12 @@ def _field_row(row: FieldRow, edge: str, state: State, look: Look) -> Row:
 
 def is_open(state: State, path: str) -> bool:
     """Return whether a field is left to the program and the program has chosen something for it."""
-    return edit.value_at(state.shot, path) is None and chosen(state, path) is not None
+    return edit.value_at(state.shot, path) is None and in_force(path, state.answer) is not None
 
 
 def field_text(state: State, path: str) -> str:
     """Return the value in force at a field, as people read it; a dash where there is none."""
-    value = chosen(state, path)
+    value = in_force(path, state.answer)
     if value is None:
         return "-"
     quantity = edit.quantity_of(type(state.shot), path)

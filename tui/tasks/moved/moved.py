@@ -11,13 +11,13 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
+from forescale.engine.answer.natural_step import nudged
 from forescale.engine.files.faults import BadInput
 from forescale.engine.moved.moved import DISTANCES, distances_now, usual_choice, work_out
 from forescale.engine.shot import edit
 from forescale.engine.states.marks import free_name, keep
 from forescale.tui.entry import Entry
 from forescale.tui.glyphs import plain
-from forescale.tui.natural_steps import nudged
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.tasks.moved.moved_rows import FOCUS, ROWS, STOP, entry_text, form_rows
@@ -173,10 +173,11 @@ class MovedScreen(TaskScreen[None]):
             self._nudge(path, direction, large)
 
     def _nudge(self, path: str, direction: int, large: bool) -> None:
-        state = self.before
-        now = {name.partition(".")[2]: mm for name, mm in distances_now(state.answer, self.typed).items()}
-        place = state.shot.place.model_copy(update=now)
-        held = nudged(replace(state, shot=state.shot.model_copy(update={"place": place})), path, direction, large=large)
+        before = self.before.answer
+        now = {name.partition(".")[2]: mm for name, mm in distances_now(before, self.typed).items()}
+        place = before.setting.place.model_copy(update=now)
+        moved = replace(before, setting=before.setting.model_copy(update={"place": place}))
+        held = nudged(moved, path, direction, large=large)
         if held is None:
             self.say("No step is natural here: type the distance")
         else:
