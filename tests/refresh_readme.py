@@ -31,9 +31,11 @@ async def screen(shot: str, width: int, height: int, keys: tuple[str, ...]) -> s
 
 
 def refreshed(text: str, screens: list[str]) -> str:
-    """Return the README with these screens in the places of its fenced blocks without a language, and the table."""
+    """Return the README with these screens in the places of its fenced blocks of text, and the table."""
     waiting = iter(screens)
-    text = re.sub(r"^```\n.*?^```$", lambda _: f"```\n{next(waiting)}\n```", text, flags=re.MULTILINE | re.DOTALL)
+    text = re.sub(
+        r"^```text\n.*?^```$", lambda _: f"```text\n{next(waiting)}\n```", text, flags=re.MULTILINE | re.DOTALL
+    )
     head = table_markdown().splitlines()[0]
     table = re.compile(rf"{re.escape(head)}\n(?:\|.*\n)*")
     return table.sub(lambda _: f"{table_markdown().rstrip()}\n", text, count=1)
