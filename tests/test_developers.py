@@ -1,0 +1,30 @@
+"""The guide for whoever works on it says what is so: its map has every room, and every place that it names is there."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+MAP = GUIDE.split("## The way through")[1].split("\n## ")[0]
+ROOMS = sorted(path.parent.relative_to(ROOT) for path in ROOT.glob("*/*/__init__.py") if path.parts[-3] != "tests")
+
+
+@pytest.mark.parametrize("room", ROOMS, ids=str)
+def test_every_room_is_on_the_map(room: Path) -> None:
+    named = {name.strip("/").rpartition("/")[2] for name in re.findall(r"`([a-z_/.]+)`", MAP)}
+    assert room.name in named
+
+
+def test_the_map_fits_one_screen() -> None:
+    lines = MAP.strip().splitlines()
+    assert len(lines) <= 40
+    assert max(map(len, lines)) <= 140
+
+
+@pytest.mark.parametrize("place", sorted(set(re.findall(r"`((?:engine|tui|tests|profiles)/[a-z_/.]+)`", GUIDE))))
+def test_every_place_that_the_guide_names_is_there(place: str) -> None:
+    assert (ROOT / place).exists()
