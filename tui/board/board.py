@@ -78,27 +78,31 @@ class Board(BoardView):
         """Type a value for the field in hand, in its place."""
         from forescale.tui.entry import Entry
 
-        self.typing = Typing("", refused=False)
+        self.typing = Typing(self.in_hand(), "", refused=False)
         self.mount(Entry(entry_text(self.session.state, self.in_hand()), id="entry"))
         self.redraw()
         self.query_one("#entry").focus()
 
     @on(Input.Changed, "#entry")
     def _read_back(self, event: Input.Changed) -> None:
-        """Say under the entry what is understood of it."""
-        self.typing = self._typing(event.value)
+        """Say under the entry what is understood of it, and show on the panes the answer that it leads to."""
+        self._try(event.value)
         self.redraw()
 
-    def _typing(self, text: str) -> Typing:
+    def _try(self, text: str) -> State | None:
+        """Put what an entry leads to in sight as a proposal and return it; None, with the reason, where it leads to none."""
+        path = self.in_hand()
         try:
-            _, says = self._tried(text)
+            self.proposed, says = self._tried(path, text)
         except (ValueError, BadInput) as fault:
-            return Typing(reasons(fault), refused=True)
-        return Typing(says, refused=False)
+            self.proposed, self.typing = None, Typing(path, reasons(fault), refused=True)
+        else:
+            self.typing = Typing(path, says, refused=False)
+        return self.proposed
 
-    def _tried(self, text: str) -> tuple[State, str]:
+    def _tried(self, path: str, text: str) -> tuple[State, str]:
         """Return the state that an entry leads to and what is understood of it; raises ValueError or BadInput."""
-        state, path = self.session.state, self.in_hand()
+        state = self.session.state
         if not text.strip():
             state = self.session.propose({path: None})
             return state, f"empty: Enter {'gives it back to the program' if is_open(state, path) else 'leaves it out'}"
@@ -108,11 +112,8 @@ class Board(BoardView):
     @on(Input.Submitted, "#entry")
     def _take(self, event: Input.Submitted) -> None:
         """Take the entry, or keep it with the reason why not."""
-        try:
-            state, _ = self._tried(event.value)
-        except (ValueError, BadInput) as fault:
-            self.typing = Typing(reasons(fault), refused=True)
-        else:
+        state = self._try(event.value)
+        if state is not None:
             self.session.move_to(state)
             self._end_entry()
             self.forescale.changed()
@@ -124,7 +125,7 @@ class Board(BoardView):
         self.redraw()
 
     def _end_entry(self) -> None:
-        self.typing = None
+        self.typing = self.proposed = None
         entry = cast("Entry", self.query_one("#entry"))
         entry.remove()
         self.set_focus(None)

@@ -21,6 +21,7 @@ PANES: tuple[Pane, ...] = tuple(panes.TITLES)
 _CONTENT = {"scale": scale.content, "speed": speed.content, "focus": focus.content, "slip": slip.content}
 TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL = 80, 24, 30
 GAP = 1
+TYPING = "Enter takes it  Esc leaves it  F1 help"
 
 
 class BoardView(AppScreen[None]):
@@ -33,6 +34,7 @@ class BoardView(AppScreen[None]):
         self.alone = False
         self.message = ""
         self.typing: Typing | None = None
+        self.proposed: State | None = None
         self._contents: tuple[State, dict[Pane, PaneContent]] | None = None
         self._hand_row: int | None = None
 
@@ -78,15 +80,22 @@ class BoardView(AppScreen[None]):
                 box.styles.height = upper if not down else room - upper
         self.redraw()
 
+    @property
+    def seen(self) -> State:
+        """The state in sight: the one that a value being typed leads to, else the present one."""
+        return self.proposed or self.session.state
+
     def contents(self) -> dict[Pane, PaneContent]:
-        """Return what the panes hold for the present state, made once a state."""
-        state = self.session.state
+        """Return what the panes hold for the state in sight, made once a state."""
+        state = self.seen
         if self._contents is None or self._contents[0] is not state:
             self._contents = (state, {pane: make(state.answer) for pane, make in _CONTENT.items()})  # type: ignore[misc]
         return self._contents[1]
 
     def in_hand(self) -> str:
-        """Return the path of the field in hand."""
+        """Return the path of the field in hand, the one that is typed for where one is."""
+        if self.typing is not None:
+            return self.typing.path
         paths = paths_of(self.contents()[self.pane])
         return paths[min(self.hands[self.pane], len(paths) - 1)]
 
@@ -94,7 +103,7 @@ class BoardView(AppScreen[None]):
         """Show the present state; only rows that differ are sent."""
         if not self.size.width or not self.is_attached:
             return
-        state, glyphs = self.session.state, self.forescale.glyphs
+        state, glyphs = self.seen, self.forescale.glyphs
         for number, pane in enumerate(PANES, 1):
             box = self.query_one(f"#{pane}", Rows)
             width, height = int(box.styles.width.value), int(box.styles.height.value)  # type: ignore[union-attr]
@@ -108,6 +117,7 @@ class BoardView(AppScreen[None]):
                 in_hand=self.in_hand() if active else None,
                 typing=self.typing if active else None,
                 stale=self.typing is not None and self.typing.refused,
+                proposed=self.proposed is not None,
             )
             arranged = arrange(number, pane, self.contents()[pane], state, look)
             box.show(arranged.rows)
@@ -121,8 +131,8 @@ class BoardView(AppScreen[None]):
         self.query_one("#top", Rows).show((top_row(self.session, width, glyphs),))
         below = int(self.query_one("#finding").styles.height.value)  # type: ignore[union-attr]
         said = message_rows(self.message, width, below, glyphs)
-        self.query_one("#finding", Rows).show(said or finding_rows(self.session.state.answer, width, below, glyphs))
-        footer = footer_text(self.forescale.keys_in_force(), width)
+        self.query_one("#finding", Rows).show(said or finding_rows(self.seen.answer, width, below, glyphs))
+        footer = TYPING if self.typing is not None else footer_text(self.forescale.keys_in_force(), width)
         self.query_one("#footer", Rows).show((((plain(f" {footer}", glyphs), "label"),),))
 
     def say(self, text: str) -> None:

@@ -24,15 +24,16 @@ BAR, CURVE = 3, 5  # the least in which a bar and a curve can be read
 
 @dataclass(frozen=True, slots=True)
 class Typing:
-    """An entry that is being typed: what was understood of it, or why it was refused."""
+    """An entry that is being typed for a field: what was understood of it, or why it was refused."""
 
+    path: str
     says: str
     refused: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """How a pane is to be shown."""
+    """How a pane is to be shown: `proposed` with the answer that an entry leads to, `stale` with the one before it."""
 
     width: int
     height: int
@@ -40,6 +41,7 @@ class Look:
     in_hand: str | None = None
     typing: Typing | None = None
     stale: bool = False
+    proposed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +88,11 @@ def _drawing_room(content: PaneContent, room: int) -> int:
 def _title_row(number: int, pane: Pane, state: State, look: Look) -> Row:
     level = level_of(state.answer, pane)
     name = f" {number} {TITLES[pane]} "
-    verdict = " as before the entry " if look.stale else f" {getattr(look.glyphs, level)} {VERDICTS[level]} "
+    verdict = f" {getattr(look.glyphs, level)} {VERDICTS[level]} "
+    if look.stale:
+        verdict = " as before the entry "
+    elif look.proposed:
+        verdict = f" if so{verdict}"
     rule = look.glyphs.horizontal * max(look.width - len(name) - len(verdict), 0)
     style = "stale" if look.stale else level
     return ((name, "hand" if look.in_hand else "title"), (rule, "rule"), (verdict, style))
