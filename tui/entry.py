@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -10,17 +11,29 @@ from textual.widgets import Input
 
 
 class Entry(Input):
-    """A value being typed; posts `Left` when Esc gives it up."""
+    """A value being typed; posts `Left` when Esc gives it up. Up and Down step through few choices."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "give_up", "leave", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "give_up", "leave", show=False),
+        Binding("up", "choose(-1)", "before", show=False),
+        Binding("down", "choose(1)", "next", show=False),
+    ]
 
     class Left(Message):
         """The entry was given up."""
 
-    def __init__(self, text: str = "", *, id: str | None = None) -> None:
+    def __init__(self, text: str = "", choices: Sequence[str] = (), *, id: str | None = None) -> None:
         super().__init__(text, compact=True, select_on_focus=True, id=id)
+        self.choices = choices
         self.cursor_blink = False
 
     def action_give_up(self) -> None:
         """Leave the value as it was."""
         self.post_message(self.Left())
+
+    def action_choose(self, step: int) -> None:
+        """Put the next choice, or the one before, in the place of the text."""
+        if self.choices:
+            here = self.choices.index(self.value) if self.value in self.choices else -1 if step > 0 else 0
+            self.value = self.choices[(here + step) % len(self.choices)]
+            self.select_all()

@@ -232,3 +232,25 @@ async def test_what_is_for_a_hand_on_the_set_is_said_and_not_done():
         pilot.app.session.apply({"light.available": "1 lx"})
         text = await press(pilot, "f", "d")
         assert "for a hand on the set" in text
+
+
+async def test_what_is_typed_is_seen_before_it_is_taken():
+    async with running() as pilot:
+        before = await press(pilot, "3", "down")
+        text = await press(pilot, "enter", "text:T8")
+        assert "the zone needs T18.5: not held" in text
+        assert text.count("if so") == 4
+        assert "Enter takes it" in text.splitlines()[-1]
+        assert not pilot.app.session.unsaved
+        assert await press(pilot, "escape") == before
+
+
+async def test_few_choices_are_listed_and_stepped_through():
+    async with running() as pilot:
+        text = await press(pilot, "4", "enter")
+        assert "Up, Down: pan" in " ".join(text.split())
+        text = await press(pilot, "up")
+        assert "locked off: nothing slips" in text
+        assert pilot.app.session.state.shot.move.axis == "pan"
+        await press(pilot, "enter")
+        assert pilot.app.session.state.shot.move.axis == "none"

@@ -13,6 +13,7 @@ from forescale.engine.answer.in_force import in_force
 from forescale.engine.answer.natural_step import nudged
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step, step_words
+from forescale.engine.field_help import choices_of
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit
 from forescale.tui.board.board_view import PANES, BoardView
@@ -78,8 +79,9 @@ class Board(BoardView):
         """Type a value for the field in hand, in its place."""
         from forescale.tui.entry import Entry
 
-        self.typing = Typing(self.in_hand(), "", refused=False)
-        self.mount(Entry(entry_text(self.session.state, self.in_hand()), id="entry"))
+        path = self.in_hand()
+        self.typing = Typing(path, "", refused=False)
+        self.mount(Entry(entry_text(self.session.state, path), choices_of(path), id="entry"))
         self.redraw()
         self.query_one("#entry").focus()
 
@@ -90,7 +92,7 @@ class Board(BoardView):
         self.redraw()
 
     def _try(self, text: str) -> State | None:
-        """Put what an entry leads to in sight as a proposal and return it; None, with the reason, where it leads to none."""
+        """Put what an entry leads to in sight and return it; None, with the reason, where it leads to none."""
         path = self.in_hand()
         try:
             self.proposed, says = self._tried(path, text)
@@ -107,7 +109,8 @@ class Board(BoardView):
             state = self.session.propose({path: None})
             return state, f"empty: Enter {'gives it back to the program' if is_open(state, path) else 'leaves it out'}"
         held, read = edit.entry(path, text, state.shot, state.shot.units, _number(in_force(path, state.answer)))
-        return self.session.propose({path: held}), f"read as {read}"
+        choices = ", ".join(choices_of(path))
+        return self.session.propose({path: held}), f"Up, Down: {choices}" if choices else f"read as {read}"
 
     @on(Input.Submitted, "#entry")
     def _take(self, event: Input.Submitted) -> None:
