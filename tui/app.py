@@ -16,18 +16,20 @@ from textual.screen import Screen, ScreenResultCallbackType
 from textual.scrollbar import ScrollBar, ScrollBarRender
 from textual.timer import Timer
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.kit import library
 from forescale.tui import glyphs as glyph_tables
-from forescale.tui import recovery
+from forescale.tui import recovery, signals
+from forescale.tui.app_screen import AppScreen
 from forescale.tui.board.board import Board
-from forescale.tui.config import THEMES, Config, load_config, remember_theme
+from forescale.tui.config import THEMES, Config, config_or_defaults, remember_theme
+from forescale.tui.crash import AppFailed
 from forescale.tui.keys import BOARD_KEYS
-from forescale.tui.session import Session, open_session, reasons
+from forescale.tui.session import Session, State, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
 
-KEEP_AFTER_S = 0.3
+KEEP_AFTER_S = 0.2
 
 
 class PlainBar(ScrollBarRender):
@@ -41,6 +43,7 @@ ScrollBar.renderer = PlainBar
 TASKS: dict[str, tuple[str, str]] = {
     "about": ("forescale.tui.tasks.files.about", "AboutScreen"),
     "bench": ("forescale.tui.tasks.bench.bench", "BenchScreen"),
+    "elsewhere": ("forescale.tui.tasks.files.elsewhere", "ElsewhereScreen"),
     "explain": ("forescale.tui.tasks.explain", "ExplainScreen"),
     "findings": ("forescale.tui.tasks.findings", "FindingsScreen"),
     "help": ("forescale.tui.tasks.frame.help", "HelpScreen"),
@@ -87,6 +90,9 @@ class ForescaleApp(TypeAhead[int]):
         self._keep_timer: Timer | None = None
         self._came_from = session.path
         self.greeting = ""
+        self.failed: Exception | None = None
+        self._unkept = ""
+        self._let_go: State | None = None
 
     def get_default_screen(self) -> Screen[Any]:
         """Begin on the board."""
@@ -103,6 +109,8 @@ class ForescaleApp(TypeAhead[int]):
         """Say what was brought back, and remember this shot as the last worked on."""
         gc.freeze()
         gc.enable()
+        if not self.is_headless:
+            signals.listen(self)
         if self.greeting:
             self.board.say(self.greeting)
         self.run_worker(asyncio.to_thread(self._remember), exit_on_error=False)
@@ -111,6 +119,7 @@ class ForescaleApp(TypeAhead[int]):
         """Keep which shot was last worked on; a home that cannot be written to is not worth a word."""
         try:
             recovery.remember_last(self.session.path)
+            recovery.clear_up([self.session.path])
         except BadInput:
             return
 
@@ -130,24 +139,37 @@ class ForescaleApp(TypeAhead[int]):
     def keep(self) -> None:
         """Write the unsaved work beside the user's files, or take it away where there is none; no key waits for it."""
         self._want_kept()
-        self.run_worker(asyncio.to_thread(self._keeper.write), exit_on_error=False)
+        self.run_worker(self._keep_behind(), exit_on_error=False)
 
-    def keep_now(self) -> None:
-        """Do the same before the key returns."""
+    async def _keep_behind(self) -> None:
+        self._tell_unkept(await asyncio.to_thread(self._write_kept))
+
+    def keep_now(self) -> str:
+        """Do the same before the key returns; return why it cannot be kept, "" where it is."""
         self._want_kept()
-        self._write_kept()
+        fault = self._write_kept()
+        self.call_later(self._tell_unkept, fault)
+        return fault
 
-    def _write_kept(self) -> None:
-        """Write what is to be kept; a home that cannot be written to is not worth a word at every change."""
-        with suppress(BadInput):
+    def _write_kept(self) -> str:
+        try:
             self._keeper.write()
+        except BadInput as fault:
+            return reasons(fault)
+        return ""
+
+    def _tell_unkept(self, fault: str) -> None:
+        """Say once that work cannot be kept, and what can be done, until it can be again."""
+        if fault and not self._unkept and isinstance(self.screen, AppScreen):
+            self.screen.say(f"Not kept for after a crash: {fault}. w on the board saves it to another place")
+        self._unkept = fault
 
     def _want_kept(self) -> None:
         if self._keep_timer is not None:
             self._keep_timer.stop()
             self._keep_timer = None
         session = self.session
-        self._keeper.want(session.path, session.state.shot if session.unsaved else None)
+        self._keeper.want(session.path, recovery.Work(session.state.shot, session.found) if session.unsaved else None)
 
     def save(self, *, then_leave: bool = False) -> None:
         """Save the shot; a shipped one asks for a name first."""
@@ -156,6 +178,9 @@ class ForescaleApp(TypeAhead[int]):
             return
         try:
             self.session.save()
+        except ChangedElsewhere:
+            self.open_task("elsewhere", self.session, then_leave)
+            return
         except BadInput as fault:
             self.board.say(f"Not saved: {reasons(fault).removeprefix(f'{self.session.path}: ')}")
             return
@@ -174,8 +199,16 @@ class ForescaleApp(TypeAhead[int]):
         self.board.say(f"Saved to {self.session.path}")
 
     def open_shot(self, path: Path) -> None:
-        """Put another shot on the board; raises BadInput and keeps the present one where it cannot be read."""
-        self.keep_now()
+        """Put another shot on the board; raises BadInput and keeps the present one where it cannot be read.
+
+        Where the present one's changes cannot be kept, that is said first; only asked once more it lets them go.
+        """
+        if (fault := self.keep_now()) and self.session.unsaved and self._let_go is not self.session.state:
+            self._let_go = self.session.state
+            raise BadInput(
+                f"the present shot's changes cannot be kept: {fault}; w on the board saves them to another place, and "
+                "the same once more lets them go"
+            )
         self.session, self.greeting = start_session(path)
         self._came_from = path
         recovery.remember_last(path)
@@ -223,33 +256,66 @@ class ForescaleApp(TypeAhead[int]):
         """Leave by Ctrl+C likewise."""
         self.leave()
 
-    def discard(self) -> None:
-        """Leave, and let the unsaved work go."""
+    def discard(self, *, for_good: bool = False) -> None:
+        """Leave, and let the unsaved work go but for its takes; it stays in one place until the next time.
+
+        Raises BadInput where it cannot be kept there, unless it is to go for good.
+        """
         self._want_kept()
-        self._keeper.want(self.session.path, None)
-        self._write_kept()
+        try:
+            recovery.discard(self.session, self._keeper)
+        except BadInput:
+            if not for_good:
+                raise
         self.exit(0)
+
+    # What ends or stops the program
+
+    def paint_all(self) -> None:
+        """Paint the whole screen again: what stood there has been written over meanwhile."""
+        for screen in self.screen_stack:
+            screen.refresh(layout=True)
+        self.refresh(layout=True)
+
+    def _handle_exception(self, error: Exception) -> None:
+        """Keep the work and end; `open_app` raises the fault again, and no picture of the program's inside is shown."""
+        if self.failed is None:
+            self.failed = error
+            error.add_note(f"last keys: {' '.join(self.last_keys)}; screen {type(self.screen).__name__} {self.size}")
+            with suppress(Exception):
+                self._want_kept()
+                self._unkept = self._write_kept()
+        super()._handle_exception(error)
+        self._exit_renderables.clear()
+
+    def _fatal_error(self) -> None:
+        self._close_messages_no_wait()
+
+    @property
+    def what_is_kept(self) -> str:
+        """What became of unsaved work when the program failed, in words."""
+        if not self.session.unsaved:
+            return "nothing was unsaved"
+        return (
+            f"unsaved work could not be kept: {self._unkept}" if self._unkept else "unsaved work is kept and comes back"
+        )
 
 
 def start_session(path: Path) -> tuple[Session, str]:
     """Return a session on a file, with unsaved work that a crash left brought back, and what to say of it."""
     session = open_session(path)
-    kept = recovery.kept_work(path)
-    if kept is None or kept == session.state.shot:
-        return session, ""
-    try:
-        session.move_to(recovery.solved(kept))
-    except BadInput as fault:
-        return session, f"Unsaved work was found but cannot be used: {reasons(fault)}"
-    return session, "Unsaved work was brought back; undo returns to what the file holds"
+    return session, recovery.bring_back(session)
 
 
 def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
     """Open the app on a shot, or on the one last worked on; raises BadInput where it cannot be read."""
-    if not (sys.stdin.isatty() and sys.stderr.isatty()):  # it reads keys from the one and draws on the other
+    if not all(stream and stream.isatty() for stream in (sys.stdin, sys.stderr)):  # it reads one, draws on one
         raise BadInput("forescale: the app needs a terminal; forescale sheet SHOT prints without one")
-    config = load_config()
+    config, unread = config_or_defaults()
     session, greeting = start_session(path or recovery.last_path() or library.shot_path(library.DEMO))
     app = ForescaleApp(session, config, glyphs, theme)
-    app.greeting = greeting
-    return app.run(mouse=False) or 0
+    app.greeting = ". ".join(filter(None, (greeting, unread)))
+    code = app.run(mouse=False)
+    if app.failed is not None:
+        raise AppFailed(app.what_is_kept) from app.failed
+    return code or 0

@@ -52,6 +52,9 @@ class Program(Protocol):
     def changed(self) -> None:
         """Keep unsaved work for after a crash."""
 
+    def keep_now(self) -> str:
+        """Keep it before the key returns, and return why it cannot be, "" where it is."""
+
     def save(self, *, then_leave: bool = False) -> None:
         """Save the shot."""
 
@@ -73,7 +76,7 @@ class Program(Protocol):
     def leave(self) -> None:
         """Leave, asking once where work is not saved."""
 
-    def discard(self) -> None:
+    def discard(self, *, for_good: bool = False) -> None:
         """Leave, and let the unsaved work go."""
 
 

@@ -39,6 +39,15 @@ def load_config() -> Config:
     return config
 
 
+def config_or_defaults() -> tuple[Config, str]:
+    """Return the user's configuration, or the default and what to say of it where it cannot be used."""
+    try:
+        return load_config(), ""
+    except BadInput as fault:
+        more = f" and {len(fault.faults) - 1} more faults" if len(fault.faults) > 1 else ""
+        return Config(), f"The defaults are in force: {fault.faults[0]}{more}"
+
+
 def remember_theme(theme: str) -> None:
     """Write the theme into the configuration, the rest of it kept; raises BadInput where it cannot be."""
     path = config_path()

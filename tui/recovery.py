@@ -3,31 +3,45 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 from threading import Lock
 
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.toml_files import write_text, write_toml
-from forescale.engine.kit import library
+from forescale.engine.files.regular import is_file, read_bytes, resolved
+from forescale.engine.files.toml_files import clear_parts, read_toml, write_text, write_toml
+from forescale.engine.kit import library, unsaved
 from forescale.engine.shot.records import Shot
-from forescale.tui.session import State, solve
+from forescale.engine.states.takes import merged
+from forescale.tui.session import Session, solve
+
+LONGEST_PATH = 10_000
 
 
-def _kept_path(path: Path) -> Path:
-    name = hashlib.sha256(str(path.resolve()).encode()).hexdigest()[:16]
-    return library.home() / "unsaved" / f"{name}.toml"
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Unsaved work on a shot, and the digest of the file that it began from."""
+
+    shot: Shot
+    found: str
+
+    def write(self, path: Path) -> None:
+        """Write it to a file; raises BadInput."""
+        write_toml(path, {"found": self.found, "shot": self.shot.dump()}, folders=True)
 
 
-def keep(path: Path, shot: Shot | None) -> None:
-    """Keep a shot's unsaved work, or forget it where `shot` is None; raises BadInput where it cannot be written."""
-    kept = _kept_path(path)
-    if shot is not None:
-        write_toml(kept, shot.dump(), folders=True)
-        return
-    try:
-        kept.unlink(missing_ok=True)
-    except OSError as error:
-        raise BadInput(f"{kept}: cannot be taken away: {error.strerror}") from None
+def _kept_as(path: Path) -> str:
+    return f"{hashlib.sha256(str(resolved(path)).encode('utf-8', 'surrogateescape')).hexdigest()[:16]}.toml"
+
+
+def keep(path: Path, work: Work | None) -> None:
+    """Keep the unsaved work on a file, or forget all that is kept of it where there is none; raises BadInput."""
+    if work is None:
+        unsaved.forget(_kept_as(path))
+    else:
+        work.write(unsaved.own_place() / _kept_as(path))
 
 
 class Keeper:
@@ -37,34 +51,105 @@ class Keeper:
     """
 
     def __init__(self) -> None:
-        self._wanted: dict[Path, Shot | None] = {}
+        self._wanted: dict[Path, Work | None] = {}
         self._writing = Lock()
 
-    def want(self, path: Path, shot: Shot | None) -> None:
+    def want(self, path: Path, work: Work | None) -> None:
         """Say what the next write is to keep for a file, None for nothing."""
-        self._wanted[path] = shot
+        self._wanted[path] = work
 
     def write(self) -> None:
         """Keep all that is wanted and not yet kept; raises BadInput where it cannot be written."""
         with self._writing:
             while self._wanted:
-                keep(*self._wanted.popitem())
+                path, work = self._wanted.popitem()
+                try:
+                    keep(path, work)
+                except BadInput:
+                    self._wanted.setdefault(path, work)
+                    raise
 
 
-def kept_work(path: Path) -> Shot | None:
-    """Return the unsaved work kept for a file, or None where there is none that can be read."""
-    kept = _kept_path(path)
-    if not kept.is_file():
-        return None
+def read_work(kept: Path) -> Work:
+    data = read_toml(kept)
+    shot = data.get("shot", data)  # before the file's digest stood beside it, the shot was all there was
+    return Work(Shot.read(shot if isinstance(shot, dict) else {}, str(kept)), str(data.get("found", "")))
+
+
+def _set_aside(kept: Path, fault: BadInput) -> str:
+    reason = fault.faults[0].removeprefix(f"{kept}: ")
     try:
-        return library.load_shot(kept)
-    except BadInput:
-        return None
+        return f"Unsaved work was kept but cannot be used ({reason}); it lies in {unsaved.set_aside(kept)}"
+    except BadInput as closed:
+        return f"Unsaved work was kept but cannot be used ({reason}), and {closed}"
 
 
-def solved(shot: Shot) -> State:
-    """Return kept work with its answer; raises BadInput."""
-    return solve(shot, None)
+def kept_work(path: Path) -> list[Path]:
+    """Return the files of unsaved work on a shot that are this program's, or left to it, the newest last."""
+    return unsaved.kept(_kept_as(path))
+
+
+def bring_back(session: Session) -> str:
+    """Make unsaved work that a crash left the present state, each an undo step, and return what to say of it.
+
+    What cannot be used is set aside, where nothing takes it away. Takes that more than one run logged are all kept.
+    """
+    brought, said = 0, []
+    for kept in kept_work(session.path):
+        try:
+            work = read_work(kept)
+            takes = merged(session.state.shot.take, work.shot.take) if brought else work.shot.take
+            state = solve(work.shot.model_copy(update={"take": takes}), None)
+        except BadInput as fault:
+            said.append(_set_aside(kept, fault))
+            continue
+        brought += state.shot != session.state.shot
+        session.move_to(state)
+        session.found = work.found or session.found
+    if brought:
+        said.insert(0, "Unsaved work was brought back; undo returns to what the file holds")
+    if brought > 1:
+        said[0] = f"Unsaved work of {brought} runs was brought back, the last on top; undo goes through all to the file"
+    return ". ".join(said) or _bring_discarded(session)
+
+
+# What was discarded last
+
+
+def _discarded(path: Path) -> Path:
+    return unsaved.unsaved() / "discarded" / _kept_as(path)
+
+
+def discard(session: Session, keeper: Keeper) -> None:
+    """Let unsaved work go, but for its takes: they go into the file, or stay kept where that cannot be written.
+
+    What was set is kept in one place until the next time; raises BadInput, and lets nothing go, where it cannot be.
+    """
+    shot, path, saved = session.state.shot, session.path, session.saved
+    Work(shot, session.found).write(_discarded(path))
+    keeper.want(path, None)
+    if saved is not None and shot.take != saved.take:
+        try:
+            if session.shipped:
+                raise BadInput("what is shipped is not written to")
+            session.take_theirs()
+            Work(shot, session.found).write(_discarded(path))
+        except BadInput:
+            keeper.want(path, Work(saved.model_copy(update={"take": shot.take}), session.found))
+    keeper.write()
+
+
+def _bring_discarded(session: Session) -> str:
+    """Let redo bring back what was discarded last, as long as nothing has been saved since; say so."""
+    kept = _discarded(session.path)
+    with suppress(BadInput):
+        if is_file(kept) and (work := read_work(kept)).found == session.found and work.shot != session.state.shot:
+            session.undone.append(solve(work.shot, None))
+            return "r brings back what was discarded last"
+    return ""
+
+
+# What was worked on last
 
 
 def _last_file() -> Path:
@@ -73,16 +158,21 @@ def _last_file() -> Path:
 
 def remember_last(path: Path) -> None:
     """Remember which shot is worked on; a home that cannot be written to is not worth a word."""
-    try:
-        write_text(_last_file(), f"{path.resolve()}\n", folders=True)
-    except BadInput:
-        return
+    with suppress(BadInput):
+        write_text(_last_file(), f"{resolved(path)}\n", folders=True)
 
 
 def last_path() -> Path | None:
     """Return the file of the shot last worked on, if it is still there; whether it is right shows when it is opened."""
     try:
-        path = Path(_last_file().read_text(encoding="utf-8").strip())
-    except (OSError, UnicodeDecodeError):
+        path = Path(read_bytes(_last_file(), LONGEST_PATH).decode("utf-8").strip())
+    except (BadInput, UnicodeDecodeError):
         return None
-    return path if path.is_file() else None
+    return path if is_file(path) else None
+
+
+def clear_up(paths: Sequence[Path]) -> None:
+    """Take away what killed saves left among the user's files and beside these."""
+    home = library.home()
+    for folder in {home, *(home / shelf for shelf in library.ONE_OF), *(path.parent for path in paths)}:
+        clear_parts(folder)

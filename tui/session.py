@@ -11,12 +11,13 @@ from typing import Any
 from forescale.engine.answer import Answer, answer
 from forescale.engine.bench import bench_entry
 from forescale.engine.field_help.fault_words import in_words
-from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import resolved
+from forescale.engine.files.faults import BadInput, ChangedElsewhere
+from forescale.engine.files.regular import alone, digest, resolved
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
+from forescale.engine.states.takes import merged
 
 WHERE = "shot"
 
@@ -32,11 +33,15 @@ class State:
 
 @dataclass(slots=True)
 class Session:
-    """The present state, those before and after it, and where it is saved."""
+    """The present state, those before and after it, and where it is saved.
+
+    `saved` is what the file holds; `found` tells its content, as it was read or written here, from any other.
+    """
 
     state: State
     path: Path
     saved: Shot | None
+    found: str = ""
     undone: list[State] = field(default_factory=list)
     done: list[State] = field(default_factory=list)
 
@@ -105,11 +110,45 @@ class Session:
         self.done = _solved_anew(self.done)
         self.undone = _solved_anew(self.undone)
 
-    def save(self, path: Path | None = None) -> None:
-        """Write the shot to its file, or to another which becomes its file; raises BadInput."""
+    def save(self, path: Path | None = None, *, over: bool = False) -> None:
+        """Write the shot to its file, or to another which becomes its file; raises BadInput.
+
+        Raises ChangedElsewhere where the shot in its file is not what it was, unless it is to be written `over`.
+        """
         target = path or self.path
-        library.save_shot(target, self.state.shot)
-        self.path, self.saved = target, self.state.shot
+        with alone(target.parent):
+            if not over and resolved(target) == resolved(self.path):
+                self._refuse_changed()
+            library.save_shot(target, self.state.shot)
+            self.path, self.saved, self.found = target, self.state.shot, digest(target)
+
+    def _refuse_changed(self) -> None:
+        """Raise ChangedElsewhere where someone else has put another shot into the file; a comment changes nothing."""
+        if digest(self.path) in {"", self.found}:
+            return
+        with suppress(BadInput):
+            if library.load_shot(self.path) == self.saved:
+                return
+        raise ChangedElsewhere(f"{self.path} was changed elsewhere since it was opened here")
+
+    def keep_mine(self) -> None:
+        """Save over what someone else has changed, their takes added to those here; raises BadInput."""
+        with suppress(BadInput):
+            self.move_to(solve(self._with_takes(self.state.shot, library.load_shot(self.path)), self.state.kit))
+        self.save(over=True)
+
+    def take_theirs(self) -> None:
+        """Take what the file holds now as one more change, the takes of both kept and saved; raises BadInput."""
+        found = digest(self.path)
+        theirs = library.load_shot(self.path)
+        self.move_to(solve(self._with_takes(theirs, self.state.shot), None))
+        self.saved, self.found = theirs, found
+        if self.unsaved:
+            self.save()
+
+    def _with_takes(self, shot: Shot, other: Shot) -> Shot:
+        takes = merged(shot.take, other.take, self.saved.take if self.saved else ())
+        return shot.model_copy(update={"take": takes})
 
 
 def _read_with(shot: Shot) -> tuple[Any, ...]:
@@ -135,8 +174,9 @@ def _solved_anew(states: list[State]) -> list[State]:
 
 def open_session(path: Path) -> Session:
     """Return a session on the shot in a file; raises BadInput."""
+    found = digest(path)
     shot = library.load_shot(path)
-    return Session(solve(shot, None), path, shot)
+    return Session(solve(shot, None), path, shot, found)
 
 
 def with_setting(shot: Shot, setting: Setting) -> Shot:

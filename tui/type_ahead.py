@@ -13,9 +13,11 @@ from typing import TypeVar
 from textual import events
 from textual.app import App
 from textual.message_pump import MessagePump
+from textual.widgets import Input
 
 Result = TypeVar("Result")
 ROUNDS = 3  # a key, what it does, and what follows from that: each is a message that goes up through the widgets
+MOST_KEYS = 40
 LOOK_S, LOOKS = 0.02, 100  # a widget that has gone away answers no more: how often to look, and when to give up
 
 
@@ -27,6 +29,7 @@ class TypeAhead(App[Result]):
         self._ahead: deque[events.Key] = deque()
         self._in_hand: events.Key | None = None
         self._taking: asyncio.Task[None] | None = None
+        self.last_keys: deque[str] = deque(maxlen=MOST_KEYS)  # for a report of a failure, what is typed left out
 
     @property
     def keys_wait(self) -> bool:
@@ -45,6 +48,8 @@ class TypeAhead(App[Result]):
     async def _take_keys(self) -> None:
         while self._ahead:
             self._in_hand = self._ahead.popleft()
+            typed = isinstance(self.focused, Input) and self._in_hand.is_printable
+            self.last_keys.append("*" if typed else self._in_hand.key)
             if not self.post_message(self._in_hand):
                 return
             await self._settled()

@@ -23,6 +23,10 @@ class BadInput(Exception):
         self.faults = faults
 
 
+class ChangedElsewhere(BadInput):
+    """The file is not as it was when the work on it began."""
+
+
 def first_of(faults: Sequence[str], count: int | None = None) -> list[str]:
     """Return the first twenty of some faults and, in a line, how many more there are of `count` in all."""
     told, count = list(faults[:MOST_TOLD]), len(faults) if count is None else count

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 import stat
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput
 
 MOST_BYTES = 8_000_000  # a shot of thousands of takes and hundreds of marks takes a fifth of it
 MOST_PROFILE_BYTES = 256_000  # a camera of a hundred modes takes a tenth of it
+LOOK_S, LOOKS = 0.01, 100
 WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0)
 
 
@@ -41,10 +46,46 @@ def _size(most: int) -> str:
     return f"{most // 1_000_000} MB" if most >= 1_000_000 else f"{most // 1000} KB"
 
 
+def digest(path: Path) -> str:
+    """Return what tells a file's content from any other, "" where there is no file that can be read."""
+    try:
+        return hashlib.sha256(read_bytes(path)).hexdigest()
+    except BadInput:
+        return ""
+
+
+@contextmanager
+def alone(folder: Path) -> Iterator[None]:
+    """Keep other programs of this kind from saving into a folder meanwhile, where the system can; never wait long."""
+    handle = -1
+    with suppress(ImportError, OSError):
+        import fcntl
+
+        handle = os.open(folder, os.O_RDONLY)
+        for _ in range(LOOKS):
+            with suppress(BlockingIOError):
+                fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                break
+            time.sleep(LOOK_S)
+    try:
+        yield
+    finally:
+        if handle >= 0:
+            os.close(handle)
+
+
 def is_file(path: Path) -> bool:
     """Tell whether a file is there; a name that no file can have, or a folder that is closed, has none."""
     try:
         return path.is_file()
+    except (OSError, ValueError):
+        return False
+
+
+def is_folder(path: Path) -> bool:
+    """Tell whether a folder is there, as far as can be seen."""
+    try:
+        return path.is_dir()
     except (OSError, ValueError):
         return False
 

@@ -75,14 +75,17 @@ class Choice:
 
 def choices(shelf: Shelf) -> tuple[Choice, ...]:
     """Return all that stands on a shelf, with what is not saved yet, and for a head the choice of none."""
-    found = [choice for name in sorted({*library.entries(shelf), *kept_names(shelf)}) for choice in _named(shelf, name)]
+    entries, kept = library.entries(shelf), kept_names(shelf)
+    found = [
+        choice
+        for name in sorted({*entries, *kept})
+        for choice in _named(shelf, name, entries.get(name), kept=name in kept)
+    ]
     return (*found, *([Choice("heads", "", None)] if shelf == "heads" else []))
 
 
-def _named(shelf: Shelf, name: str) -> Iterator[Choice]:
-    entry = library.entries(shelf).get(name)
-    saved, kept = entry is not None, name in kept_names(shelf)
-    shipped = entry is not None and entry.shipped
+def _named(shelf: Shelf, name: str, entry: library.Entry | None, *, kept: bool) -> Iterator[Choice]:
+    saved, shipped = entry is not None, entry is not None and entry.shipped
     try:
         profile = unsaved_profile(shelf, name) if entry is None else library.load_profile(PROFILES[shelf], entry.path)
     except BadInput as fault:

@@ -5,21 +5,17 @@ Work that is not saved is kept beside the user's files, so that leaving the task
 
 from __future__ import annotations
 
-import hashlib
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput, read_model
+from forescale.engine.files.faults import BadInput, ChangedElsewhere, read_model
 from forescale.engine.files.names import name_of
+from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest
 from forescale.engine.files.toml_files import read_toml, write_toml
-from forescale.engine.kit import library
+from forescale.engine.kit import library, unsaved
 from forescale.engine.kit.library import PROFILES, Shelf
 from forescale.engine.kit.profiles import Profile, is_plain
 from forescale.engine.shelf.profile_edit import STARTING, copied
-
-
-class ChangedElsewhere(BadInput):
-    """The file is not as it was when the work on it began."""
 
 
 @dataclass(slots=True)
@@ -87,9 +83,10 @@ class Draft:
         the system's reason where it cannot be written.
         """
         old = None if self.saved is None else own_path(self.shelf, self.saved.name)
-        if not over:
-            self._refuse_changed(old)
-        library.save_profile(self.shelf, self.present)
+        with alone(library.home() / self.shelf):
+            if not over:
+                self._refuse_changed(old)
+            library.save_profile(self.shelf, self.present)
         forget(self.shelf, self.name)
         if old is not None and old != self.path:
             _remove(old)
@@ -125,7 +122,8 @@ class Draft:
             forget(self.shelf, self.name)
             return
         body = library.profile_dump(self.present)
-        write_toml(_kept_path(self.shelf, self.name), {"found": self.found, "profile": body}, folders=True)
+        path = unsaved.own_place() / _kept_as(self.shelf, self.name)
+        write_toml(path, {"found": self.found, "profile": body}, folders=True, most=MOST_PROFILE_BYTES)
 
 
 def own_path(shelf: Shelf, name: str) -> Path:
@@ -133,16 +131,8 @@ def own_path(shelf: Shelf, name: str) -> Path:
     return library.home() / shelf / f"{name}.toml"
 
 
-def digest(path: Path) -> str:
-    """Return what tells a file's content from any other, "" where there is no file."""
-    try:
-        return hashlib.sha256(path.read_bytes()).hexdigest()
-    except OSError:
-        return ""
-
-
-def _kept_path(shelf: Shelf, name: str) -> Path:
-    return library.home() / "unsaved" / shelf / f"{name}.toml"
+def _kept_as(shelf: Shelf, name: str) -> str:
+    return f"{shelf}/{name}.toml"
 
 
 def _remove(path: Path) -> None:
@@ -154,12 +144,12 @@ def _remove(path: Path) -> None:
 
 def forget(shelf: Shelf, name: str) -> None:
     """Let kept work go."""
-    _remove(_kept_path(shelf, name))
+    unsaved.forget(_kept_as(shelf, name))
 
 
 def kept_names(shelf: Shelf) -> frozenset[str]:
     """Return the names of the profiles of which unsaved work is kept."""
-    return frozenset(path.stem for path in (library.home() / "unsaved" / shelf).glob("*.toml"))
+    return unsaved.kept_in(shelf)
 
 
 def begin(shelf: Shelf, profile: Profile) -> Draft:
@@ -191,20 +181,19 @@ def unsaved_profile(shelf: Shelf, name: str) -> Profile:
     """Return the kept work on a profile; raises BadInput where there is none that can be used."""
     kept = _kept(shelf, name)
     if kept is None:
-        raise BadInput(f"{_kept_path(shelf, name)}: is not a profile")
+        raise BadInput(f"{name}: what is kept of it is no profile")
     return kept[1]
 
 
 def _kept(shelf: Shelf, name: str) -> tuple[str, Profile] | None:
     """Return the kept work on a profile, with the digest of the file that it began from."""
-    path = _kept_path(shelf, name)
-    if not path.is_file():
-        return None
-    try:
-        data = read_toml(path)
-        return str(data["found"]), read_model(PROFILES[shelf], data["profile"], str(path))
-    except (BadInput, KeyError):
-        return None
+    for path in reversed(unsaved.kept(_kept_as(shelf, name))):
+        try:
+            data = read_toml(path, MOST_PROFILE_BYTES)
+            return str(data["found"]), read_model(PROFILES[shelf], data["profile"], str(path))
+        except (BadInput, KeyError):
+            unsaved.set_aside(path)
+    return None
 
 
 def free_name(shelf: Shelf, text: str) -> str:

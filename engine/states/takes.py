@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime
+from heapq import merge
 from typing import Any
 
 from forescale.engine.answer import Answer
@@ -77,6 +78,18 @@ def without(takes: Sequence[Take], place: int) -> tuple[Take, ...]:
     """Return the takes without the one at `place` (from 0), every other number staying as it is."""
     kept = _with_numbers(takes)
     return *kept[:place], *kept[place + 1 :]
+
+
+def merged(ours: Sequence[Take], theirs: Sequence[Take], base: Sequence[Take] = ()) -> tuple[Take, ...]:
+    """Return the takes of two logs, each once, by the time at which they were logged.
+
+    Of one that both have, that which differs from what stood in `base`, the log that both began from; else ours.
+    """
+    logs = [{(take.time, take.number): take for take in _with_numbers(log)} for log in (ours, theirs, base)]
+    mine, other, before = logs
+    both = {key: other[key] if mine[key] == before.get(key) else mine[key] for key in mine.keys() & other.keys()}
+    ordered = [key for _, key in merge(*([(key[0], key) for key in log] for log in (mine, other)))]
+    return tuple((mine | other | both)[key] for key in dict.fromkeys(ordered))
 
 
 def _with_numbers(takes: Sequence[Take]) -> tuple[Take, ...]:

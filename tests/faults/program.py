@@ -124,6 +124,18 @@ class Program:
         """What the screen shows, spaces and line ends made one space."""
         return " ".join(" ".join(self._screen.display).split())
 
+    def rows(self) -> list[str]:
+        """Return what the screen shows, a text a row."""
+        return list(self._screen.display)
+
+    def forget_screen(self) -> None:
+        """Let the terminal lose what it shows, as when another program has drawn over it."""
+        self._screen.reset()
+
+    def stopped(self) -> bool:
+        """Tell whether the program has been stopped."""
+        return Path(f"/proc/{self.pid}/stat").read_text().rpartition(")")[2].split()[0] == "T"
+
     def wait_for(self, text: str, give_up_s: float = GIVE_UP_S) -> None:
         """Wait until the screen shows a text."""
         self.wait_until(lambda: text in self.text, f'"{text}" to be shown', give_up_s)

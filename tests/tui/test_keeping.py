@@ -11,7 +11,14 @@ from forescale.engine.kit import library
 from forescale.engine.shot.records import Shot
 from forescale.tui import app as tui_app
 from forescale.tui import recovery
+from forescale.tui.recovery import Work
 from tests.tui.app_pilot import press, running
+
+
+def kept(path: Path) -> Shot | None:
+    """Return the unsaved work that is kept on a shot."""
+    found = recovery.kept_work(path)
+    return recovery.read_work(found[-1]).shot if found else None
 
 
 async def test_a_shipped_shot_is_saved_under_a_name_and_opened_by_it():
@@ -71,7 +78,7 @@ async def test_work_is_kept_once_the_keys_are_still(monkeypatch):
         await press(pilot, "right")
         await pilot.pause(0.05)
         await pilot.app.workers.wait_for_complete()
-        assert recovery.kept_work(pilot.app.session.path) == pilot.app.session.state.shot
+        assert kept(pilot.app.session.path) == pilot.app.session.state.shot
 
 
 async def test_what_is_done_in_a_task_is_kept_before_the_key_returns(monkeypatch):
@@ -80,9 +87,9 @@ async def test_what_is_done_in_a_task_is_kept_before_the_key_returns(monkeypatch
     async with running() as pilot:
         for keys in changes:
             await press(pilot, *keys)
-            assert recovery.kept_work(pilot.app.session.path) == pilot.app.session.state.shot
+            assert kept(pilot.app.session.path) == pilot.app.session.state.shot
         await press(pilot, "u", "u", "u", "u")
-        assert recovery.kept_work(pilot.app.session.path) is None
+        assert kept(pilot.app.session.path) is None
 
 
 async def test_steps_on_the_board_are_kept_a_moment_after_the_first_of_them(monkeypatch):
@@ -94,7 +101,7 @@ async def test_steps_on_the_board_are_kept_a_moment_after_the_first_of_them(monk
         assert waits is not None
         await press(pilot, "right", "down", "right")
         assert pilot.app._keep_timer is waits
-        assert recovery.kept_work(pilot.app.session.path) is None
+        assert kept(pilot.app.session.path) is None
 
 
 async def test_a_step_just_made_is_kept_when_another_shot_is_opened(monkeypatch):
@@ -102,9 +109,9 @@ async def test_a_step_just_made_is_kept_when_another_shot_is_opened(monkeypatch)
     async with running() as pilot:
         await press(pilot, "right", "o", "down", "enter")
         assert pilot.app.session.state.shot.title == "The lock gate gives way"
-    kept = recovery.kept_work(library.shot_path("kiln-stack"))
-    assert kept is not None
-    assert kept.scale.ratio == 25
+    shot = kept(library.shot_path("kiln-stack"))
+    assert shot is not None
+    assert shot.scale.ratio == 25
 
 
 async def test_work_saved_under_another_name_is_not_brought_back_under_the_old_one():
@@ -121,35 +128,43 @@ def test_a_write_that_comes_late_never_puts_older_work_over_newer(monkeypatch):
     path, begun, go_on = library.home() / "shots" / "mine.toml", Event(), Event()
     write = recovery.keep
 
-    def slow(path: Path, shot: Shot | None) -> None:
+    def slow(path: Path, work: Work | None) -> None:
         begun.set()
         go_on.wait(10)
-        write(path, shot)
+        write(path, work)
 
     monkeypatch.setattr("forescale.tui.recovery.keep", slow)
     keeper = recovery.Keeper()
-    keeper.want(path, shot)
+    keeper.want(path, Work(shot, ""))
     early = Thread(target=keeper.write)
     early.start()
     begun.wait(10)
-    keeper.want(path, newer)
+    keeper.want(path, Work(newer, ""))
     late = Thread(target=keeper.write)
     late.start()
     go_on.set()
     early.join()
     late.join()
-    assert recovery.kept_work(path) == newer
+    assert kept(path) == newer
 
 
-async def test_a_home_that_cannot_be_written_to_is_no_hindrance(monkeypatch):
+async def test_a_home_that_cannot_be_written_to_is_told_before_anything_goes(monkeypatch):
     def full(*_args: object, **_named: object) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("os.replace", full)
     monkeypatch.setattr("pathlib.Path.unlink", full)
     async with running() as pilot:
-        assert "Take 1 is logged" in await press(pilot, "t", "t")
-        await press(pilot, "escape", "q", "d")
+        text = " ".join((await press(pilot, "t", "t")).split())
+        assert "Not kept for after a crash" in text
+        assert "No space left on device" in text
+        assert "w on the board saves it to another place" in text
+        assert len(pilot.app.session.state.shot.take) == 1
+        assert "Not kept" not in await press(pilot, "g")
+        text = " ".join((await press(pilot, "escape", "q", "d")).split())
+        assert "No space left on device" in text
+        assert "d once more lets it go for good" in text
+        await press(pilot, "d")
         assert pilot.app.return_value == 0
 
 
@@ -161,7 +176,9 @@ async def test_leaving_with_unsaved_work_asks_once():
         assert pilot.app.is_running
         await press(pilot, "t", "t", "escape", "right", "q", "d")
         assert pilot.app.return_value == 0
-    assert recovery.kept_work(library.shot_path("kiln-stack")) is None
+    shot = kept(library.shot_path("kiln-stack"))
+    assert shot is not None
+    assert (len(shot.take), shot.scale.ratio) == (1, 24)
 
 
 async def test_leaving_can_save_on_the_way_out():
@@ -196,7 +213,7 @@ async def test_what_was_undone_just_before_leaving_does_not_come_back(monkeypatc
         pilot.app.keep_now()
         await press(pilot, "u", "q")
         assert pilot.app.return_value == 0
-    assert recovery.kept_work(library.shot_path("kiln-stack")) is None
+    assert kept(library.shot_path("kiln-stack")) is None
 
 
 async def test_another_shot_is_opened_from_the_list():
@@ -219,12 +236,18 @@ async def test_a_file_that_cannot_be_opened_says_why_and_keeps_the_present_shot(
 
 
 @pytest.mark.parametrize("broken", ["", "[kit]\n", "schema = 1"])
-async def test_kept_work_that_cannot_be_read_is_no_hindrance(broken):
-    path = recovery._kept_path(library.shot_path("kiln-stack"))
-    path.parent.mkdir(parents=True)
+async def test_kept_work_that_cannot_be_read_is_set_aside_and_told(broken):
+    async with running() as pilot:
+        await press(pilot, "right")
+        pilot.app.keep_now()
+    (path,) = recovery.kept_work(library.shot_path("kiln-stack"))
     path.write_text(broken)
     async with running() as pilot:
         assert not pilot.app.session.unsaved
+        assert "Unsaved work was kept but cannot be used" in pilot.app.greeting
+        aside = Path(pilot.app.greeting.rpartition("it lies in ")[2])
+    assert aside.read_text() == broken
+    assert not recovery.kept_work(library.shot_path("kiln-stack"))
 
 
 async def test_a_new_shot_is_begun_with_a_title_and_a_background():

@@ -9,7 +9,7 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from importlib import import_module
-from typing import NamedTuple, NoReturn
+from typing import NamedTuple, NoReturn, TextIO
 
 from forescale.engine.files.faults import BadInput, first_of
 from forescale.engine.sheet.cells import clean
@@ -83,14 +83,24 @@ def _through(write: Callable[[], object]) -> None:
         write()
         sys.stdout.flush()
     except BrokenPipeError:
-        _drop_output()
+        _drop(sys.stdout)
     except OSError as error:
-        _drop_output()
+        _drop(sys.stdout)
         raise BadInput(f"standard output: cannot be written: {error.strerror}") from None
 
 
-def _drop_output() -> None:
+def let_go() -> None:
+    """Flush what was printed; where its reader has left, as a terminal that has gone, it goes nowhere."""
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            if stream is not None:
+                stream.flush()
+        except OSError:
+            _drop(stream)
+
+
+def _drop(stream: TextIO) -> None:
     """Send what is still to be flushed to nowhere, or the interpreter would fail on it once more at its end."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, sys.stdout.fileno())
+    os.dup2(nowhere, stream.fileno())
     os.close(nowhere)

@@ -15,6 +15,7 @@ from forescale.tui.cli.command_line import (
     Parser,
     SubCommand,
     complain,
+    let_go,
     listed,
     run_named,
 )
@@ -47,6 +48,7 @@ def main(words: Sequence[str] | None = None) -> int:
         complain([told(error)])
         return FAILED
     finally:
+        let_go()
         gc.freeze()  # the process ends here: nothing is left that is worth looking through
 
 

@@ -46,10 +46,8 @@ class Compared:
         return cls("now", session.state.shot, session.state.answer)
 
 
-class CompareScreen(TaskScreen[None]):
+class BesideScreen(TaskScreen[None]):
     """A table of what differs: fields first, then answers, then what is to be said of one alone."""
-
-    TASK = "Compared"
 
     def __init__(self, first: Compared, second: Compared) -> None:
         super().__init__()
@@ -87,6 +85,12 @@ class CompareScreen(TaskScreen[None]):
 
     def _lines(self, text: str, width: int, lead: str = "") -> list[str]:
         return wrapped(plain(text, self.forescale.glyphs), width, lead)
+
+
+class CompareScreen(BesideScreen):
+    """Two states to be read."""
+
+    TASK = "Compared"
 
 
 def compared_rows(first: Compared, second: Compared, system: UnitSystem) -> Iterator[tuple[str, str, str]]:

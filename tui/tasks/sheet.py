@@ -10,6 +10,8 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
 from forescale.engine.files.faults import BadInput
+from forescale.engine.files.names import refuse_name
+from forescale.engine.files.regular import expanded, is_folder, is_there, resolved
 from forescale.engine.files.toml_files import write_text
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
@@ -67,16 +69,17 @@ class SheetScreen(TaskScreen[None]):
     def action_save(self, form: str) -> None:
         """Ask for a file, and write the sheet to it."""
         named = f"{self.session.path.stem}.{form}"
-        self.ask("Save to", named, lambda text: str(Path(text).expanduser().resolve()), self._save_to)
+        self.ask("Save to", named, lambda text: str(resolved(expanded(text.strip()))), self._save_to)
         self._form = form
 
     def _save_to(self, text: str) -> None:
-        path = Path(text.strip()).expanduser()
-        if not text.strip() or path.is_dir():
+        path = expanded(text.strip())
+        if not text.strip() or is_folder(path):
             raise BadInput(f"a file's name is needed, such as {self.session.path.stem}.{self._form}")
-        if path.exists() and self._warned != path:
+        refuse_name(path.name)
+        if is_there(path) and self._warned != path:
             self._warned = path
             raise BadInput(f"Enter once more writes over it: {path} is there already")
         write_text(path, self.sheet(self._form))
         self._warned = None
-        self.say(f"Saved to {path.resolve()}")
+        self.say(f"Saved to {resolved(path)}")

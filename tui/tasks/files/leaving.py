@@ -7,6 +7,8 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
+from forescale.engine.files.faults import BadInput
+from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
 
 
@@ -19,6 +21,10 @@ class LeavingScreen(TaskScreen[None]):
         Binding("d", "discard", "leave without saving"),
     ]
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._warned = False
+
     def body(self) -> ComposeResult:
         """The question."""
         yield Page(id="question")
@@ -27,7 +33,7 @@ class LeavingScreen(TaskScreen[None]):
         """Ask."""
         self.query_one(Page).show(
             f"The shot has changes that {self.session.path} does not hold.\n\n"
-            "  s    save and leave\n  d    leave without saving\n  Esc  stay\n"
+            "  s    save and leave\n  d    leave without saving; its takes are saved all the same\n  Esc  stay\n"
         )
 
     def action_save(self) -> None:
@@ -36,5 +42,9 @@ class LeavingScreen(TaskScreen[None]):
         self.forescale.save(then_leave=True)
 
     def action_discard(self) -> None:
-        """Leave, and let the changes go."""
-        self.forescale.discard()
+        """Leave, and let the changes go; where they cannot be kept for a second thought, that is said first."""
+        try:
+            self.forescale.discard(for_good=self._warned)
+        except BadInput as fault:
+            self._warned = True
+            self.say(f"What is left cannot be kept ({reasons(fault)}): d once more lets it go for good", refused=True)

@@ -34,7 +34,7 @@ class OpenScreen(TaskScreen[None]):
 
     def on_mount(self) -> None:
         """Say what becomes of the present shot."""
-        if self.session.unsaved:
+        if self.session.unsaved and not self.forescale.keep_now():
             self.say("The present shot is not saved; its changes are kept and come back when it is opened again")
 
     def on_resize(self, _event: events.Resize) -> None:

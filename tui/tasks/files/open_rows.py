@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
@@ -32,8 +33,15 @@ def told(entry: library.Entry) -> Told:
         title = library.load_shot(entry.path).title
     except BadInput:
         title = "cannot be read"
-    changed = datetime.fromtimestamp(entry.path.stat().st_mtime).strftime("%Y-%m-%d %H:%M")
-    return Told(entry.name, title, changed, "shipped, read-only" if entry.shipped else "")
+    return Told(entry.name, title, _changed(entry.path), "shipped, read-only" if entry.shipped else "")
+
+
+def _changed(path: Path) -> str:
+    """Return when a file was changed; "" where that cannot be known, or is a time that no calendar has."""
+    try:
+        return datetime.fromtimestamp(path.stat().st_mtime).strftime("%Y-%m-%d %H:%M")
+    except (OSError, OverflowError, ValueError):
+        return ""
 
 
 def shot_rows(shots: Sequence[Told], width: int) -> tuple[list[Head], list[tuple[str, ...]]]:

@@ -8,7 +8,9 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, ChangedElsewhere
+from forescale.engine.files.names import refuse_name
+from forescale.engine.files.regular import expanded, is_there, resolved
 from forescale.engine.kit import library
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
@@ -40,10 +42,14 @@ class SaveAsScreen(TaskScreen[None]):
 
     def _save(self, text: str) -> None:
         target = _target(text)
-        if target.exists() and target.resolve() != self.session.path.resolve() and not self._warned(target):
+        if is_there(target) and resolved(target) != resolved(self.session.path) and not self._warned(target):
             return
         try:
             self.session.save(target)
+        except ChangedElsewhere:
+            self.dismiss()
+            self.forescale.save(then_leave=self.then_leave)
+            return
         except BadInput as fault:
             raise BadInput(f"not saved: {reasons(fault).removeprefix(f'{target}: ')}") from None
         self.dismiss()
@@ -66,10 +72,11 @@ def _target(text: str) -> Path:
     name = text.strip()
     if not name:
         raise BadInput("a name is needed, such as night-2")
-    path = Path(name).expanduser()
+    path = expanded(name)
     if path.parent == Path() and "/" not in name:
         path = library.home() / "shots" / f"{name.removesuffix('.toml')}.toml"
     elif path.suffix != ".toml":
         path = path.with_name(f"{path.name}.toml")
+    refuse_name(path.name)
     library.refuse_shipped(path)
     return path

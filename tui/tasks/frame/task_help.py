@@ -46,6 +46,15 @@ TASK_HELP: dict[str, TaskHelp] = {
         "said of it.",
         ("Go down to read on.", "Esc goes back to the choice; nothing was changed by reading."),
     ),
+    "ElsewhereScreen": TaskHelp(
+        "Another program, or another copy of this one, has changed the shot's file since it was opened here. Nothing "
+        "is written until it is decided whose is to stand; the takes of both are kept whichever it is.",
+        (
+            "Go down to see what differs, yours first.",
+            "k saves yours over the file, g takes what the file holds, w saves yours under another name.",
+            "Esc goes back with nothing saved.",
+        ),
+    ),
     "ExplainScreen": TaskHelp(
         "How each number of the pane comes about: what it means, its formula, this shot's numbers put in, what it "
         "leads to and where the formula is from.",
@@ -85,7 +94,11 @@ TASK_HELP: dict[str, TaskHelp] = {
     ),
     "LeavingScreen": TaskHelp(
         "The shot has changes that its file does not hold. It is asked once what is to become of them.",
-        ("Press s to save and leave, d to leave without the changes, Esc to stay.",),
+        (
+            "Press s to save and leave, d to leave without the changes, Esc to stay.",
+            "Takes are kept all the same. Redo brings back what was left when the shot is opened again, until "
+            "something else is left so or saved.",
+        ),
     ),
     "LimitsScreen": TaskHelp(
         "What a way to shoot it may cost at most, what it must show, what is to stay as it is, and what counts "
@@ -157,6 +170,7 @@ TASK_HELP: dict[str, TaskHelp] = {
         (
             "Type a plain name to keep it among your own shots, or a path for a file anywhere else; Enter saves.",
             "Where a file is there already, Enter once more writes over it.",
+            "Names that other systems cannot hold are refused, with the reason.",
         ),
     ),
     "SheetScreen": TaskHelp(

@@ -8,10 +8,10 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.kit.profiles import Camera, Lens, Profile
 from forescale.engine.shelf import profile_edit, profile_fields
-from forescale.engine.shelf.profile_draft import ChangedElsewhere, free_name, hides
+from forescale.engine.shelf.profile_draft import free_name, hides
 from forescale.engine.shelf.profile_fields import Place
 from forescale.engine.shelf.profile_use import refuse_breaking, uses
 from forescale.tui.session import reasons

@@ -1,0 +1,119 @@
+"""Where unsaved work is kept: each running program has a folder of its own, which no other takes while it runs.
+
+What a program has left that runs no more belongs to whichever finds it first. A folder's lock is held open by its
+program, so the system lets it go with the program, however that ends.
+"""
+
+from __future__ import annotations
+
+import os
+import secrets
+from contextlib import suppress
+from datetime import datetime
+from pathlib import Path
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.files.regular import is_file
+from forescale.engine.files.toml_files import clear_parts
+from forescale.engine.kit import library
+
+LOCK, NEW = "lock", ".new-"
+_ours: dict[Path, int] = {}  # folders that this program holds, its own and those left to it, with their locks
+_own: dict[Path, Path] = {}  # this program's own folder, by the folder of all
+
+
+def unsaved() -> Path:
+    """Return the folder of all unsaved work; what lies in it directly is from before each program had its own."""
+    return library.home() / "unsaved"
+
+
+def own_place() -> Path:
+    """Return this program's folder, made when it is first wanted; raises BadInput where it cannot be."""
+    root = unsaved()
+    if root in _own and _own[root].is_dir():
+        return _own[root]
+    new = root / f"{NEW}{os.getpid()}-{secrets.token_hex(4)}"
+    place = root / new.name.removeprefix(NEW)
+    try:
+        new.mkdir(parents=True)
+        lock = _locked(new)
+        new.rename(place)
+    except OSError as error:
+        raise BadInput(f"{place}: cannot be made: {error.strerror}") from None
+    _own[root] = place
+    _ours[place] = -1 if lock is None else lock
+    return place
+
+
+def _locked(place: Path) -> int | None:
+    """Lock a folder and return what holds the lock; None where another program has it."""
+    handle = os.open(place / LOCK, os.O_RDWR | os.O_CREAT)
+    try:
+        import fcntl
+
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except ImportError:  # a system without such locks: what lies there is anyone's
+        return handle
+    except OSError:
+        os.close(handle)
+        return None
+    return handle
+
+
+def _places() -> list[Path]:
+    """Return every folder whose work is this program's: its own, what others left, and what lies with no folder."""
+    root = unsaved()
+    with suppress(OSError):
+        for place in root.glob("[0-9]*-*"):
+            if place not in _ours:
+                _take(place)
+    return [root, *(place for place in _ours if place.parent == root)]
+
+
+def _take(place: Path) -> None:
+    """Take what a program has left that runs no more; an empty folder goes."""
+    with suppress(OSError):
+        if (lock := _locked(place)) is None:
+            return
+        clear_parts(place)
+        if any(path.is_file() and path.name != LOCK for path in place.rglob("*")):
+            _ours[place] = lock
+            return
+        (place / LOCK).unlink()
+        for folder in sorted(place.glob("*")):
+            folder.rmdir()
+        place.rmdir()
+        os.close(lock)
+
+
+def kept(name: str) -> list[Path]:
+    """Return the files in which work is kept under a name, such as "lenses/mine.toml", the oldest first."""
+    found = [path for place in _places() if is_file(path := place / name)]
+    with suppress(OSError):
+        found.sort(key=lambda path: path.stat().st_mtime_ns)
+    return found
+
+
+def kept_in(folder: str) -> frozenset[str]:
+    """Return the names, without their ending, under which anything is kept in a folder, such as "lenses"."""
+    return frozenset(path.stem for place in _places() for path in (place / folder).glob("*.toml"))
+
+
+def forget(name: str) -> None:
+    """Let go what is kept under a name; raises BadInput where it cannot be taken away."""
+    for path in kept(name):
+        try:
+            path.unlink(missing_ok=True)
+        except OSError as error:
+            raise BadInput(f"{path}: cannot be taken away: {error.strerror}") from None
+
+
+def set_aside(path: Path) -> Path:
+    """Put work that cannot be used where nothing takes it away, and return where; raises BadInput."""
+    aside = unsaved() / "set-aside" / f"{path.stem}-{datetime.now():%Y%m%d-%H%M%S-%f}.toml"
+    try:
+        aside.parent.mkdir(parents=True, exist_ok=True)
+        path.rename(aside)
+    except OSError as error:
+        raise BadInput(f"{path}: cannot be put aside: {error.strerror}") from None
+    return aside

@@ -1,0 +1,63 @@
+"""Signals: a request to end keeps the work first, and a program that was stopped paints its whole screen again."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import signal
+from collections.abc import Callable
+from contextlib import suppress
+from threading import Timer
+from types import FrameType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from forescale.tui.app import ForescaleApp
+
+ENDING = ("SIGTERM", "SIGHUP", "SIGQUIT", "SIGINT")
+GIVE_UP_S = 2.0  # a terminal that has gone takes nothing more, and whoever writes to it may wait for ever
+
+
+def listen(app: ForescaleApp) -> None:
+    """Let signals reach the app, where the system has them."""
+    loop = asyncio.get_running_loop()
+    with suppress(NotImplementedError, RuntimeError, ValueError):
+        for name in ENDING:
+            if number := getattr(signal, name, None):
+                loop.add_signal_handler(number, _end, app)
+        _paint_after_stop(app, loop)
+
+
+def _end(app: ForescaleApp) -> None:
+    """Keep the work, and leave as if asked to by a key."""
+    with suppress(Exception):
+        app.keep_now()
+    last = Timer(GIVE_UP_S, os._exit, (0,))
+    last.daemon = True
+    last.start()
+    app.exit(0)
+
+
+def _paint_after_stop(app: ForescaleApp, loop: asyncio.AbstractEventLoop) -> None:
+    """Follow Textual's own handlers of a stop: none takes up what was not laid down, and all is painted at the end."""
+    down, up = signal.getsignal(signal.SIGTSTP), signal.getsignal(signal.SIGCONT)
+    if not callable(down) or not callable(up):
+        return
+    stop: Callable[[int, FrameType | None], object] = down
+    go_on: Callable[[int, FrameType | None], object] = up
+    stopped = False
+
+    def lay_down(number: int, frame: FrameType | None) -> None:
+        nonlocal stopped
+        stopped = True
+        stop(number, frame)
+
+    def take_up(number: int, frame: FrameType | None) -> None:
+        nonlocal stopped
+        if stopped:
+            stopped = False
+            go_on(number, frame)
+        loop.call_soon_threadsafe(app.paint_all)
+
+    signal.signal(signal.SIGTSTP, lay_down)
+    signal.signal(signal.SIGCONT, take_up)
