@@ -14,7 +14,7 @@ from forescale.engine.files.regular import is_file, read_bytes, resolved
 from forescale.engine.files.toml_files import clear_parts, read_toml, write_text, write_toml
 from forescale.engine.kit import library, unsaved
 from forescale.engine.shot.records import Shot
-from forescale.engine.states.takes import merged
+from forescale.engine.states.takes import with_takes_of
 from forescale.tui.session import Session, solve
 
 LONGEST_PATH = 10_000
@@ -98,8 +98,7 @@ def bring_back(session: Session) -> str:
     for kept in kept_work(session.path):
         try:
             work = read_work(kept)
-            takes = merged(session.state.shot.take, work.shot.take) if brought else work.shot.take
-            state = solve(work.shot.model_copy(update={"take": takes}), None)
+            state = solve(with_takes_of(session.state.shot, work.shot) if brought else work.shot, None)
         except BadInput as fault:
             said.append(_set_aside(kept, fault))
             continue
@@ -135,7 +134,7 @@ def discard(session: Session, keeper: Keeper) -> None:
             session.take_theirs()
             Work(shot, session.found).write(_discarded(path))
         except BadInput:
-            keeper.want(path, Work(saved.model_copy(update={"take": shot.take}), session.found))
+            keeper.want(path, Work(with_takes_of(shot, saved), session.found))
     keeper.write()
 
 

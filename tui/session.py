@@ -16,8 +16,8 @@ from forescale.engine.files.regular import alone, digest, resolved
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import Setting, Shot
-from forescale.engine.states.takes import merged
+from forescale.engine.shot.records import Setting, Shot, Take
+from forescale.engine.states.takes import with_takes_of
 
 WHERE = "shot"
 
@@ -134,21 +134,21 @@ class Session:
     def keep_mine(self) -> None:
         """Save over what someone else has changed, their takes added to those here; raises BadInput."""
         with suppress(BadInput):
-            self.move_to(solve(self._with_takes(self.state.shot, library.load_shot(self.path)), self.state.kit))
+            both = with_takes_of(library.load_shot(self.path), self.state.shot, self._takes_before())
+            self.move_to(solve(both, self.state.kit))
         self.save(over=True)
 
     def take_theirs(self) -> None:
         """Take what the file holds now as one more change, the takes of both kept and saved; raises BadInput."""
         found = digest(self.path)
         theirs = library.load_shot(self.path)
-        self.move_to(solve(self._with_takes(theirs, self.state.shot), None))
+        self.move_to(solve(with_takes_of(self.state.shot, theirs, self._takes_before()), None))
         self.saved, self.found = theirs, found
         if self.unsaved:
             self.save()
 
-    def _with_takes(self, shot: Shot, other: Shot) -> Shot:
-        takes = merged(shot.take, other.take, self.saved.take if self.saved else ())
-        return shot.model_copy(update={"take": takes})
+    def _takes_before(self) -> tuple[Take, ...]:
+        return self.saved.take if self.saved else ()
 
 
 def _read_with(shot: Shot) -> tuple[Any, ...]:

@@ -10,7 +10,8 @@ from typing import Any
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.shot.records import Shot, Take
-from forescale.engine.states.states import stored
+from forescale.engine.states.marks import free_name
+from forescale.engine.states.states import still_named, stored
 from forescale.engine.units import angle_text, number_text
 
 
@@ -90,6 +91,20 @@ def merged(ours: Sequence[Take], theirs: Sequence[Take], base: Sequence[Take] = 
     both = {key: other[key] if mine[key] == before.get(key) else mine[key] for key in mine.keys() & other.keys()}
     ordered = [key for _, key in merge(*([(key[0], key) for key in log] for log in (mine, other)))]
     return tuple((mine | other | both)[key] for key in dict.fromkeys(ordered))
+
+
+def with_takes_of(other: Shot, shot: Shot, base: Sequence[Take] = ()) -> Shot:
+    """Return `shot` with the takes of both, and with the states that those of the other were shot in."""
+    names = {state.setting: state.name for state in reversed(shot.state)}
+    renamed, states = {}, list(shot.state)
+    for state in other.state:
+        if state.setting not in names:
+            names[state.setting] = free_name(states, state.name)
+            states.append(state.model_copy(update={"name": names[state.setting]}))
+        renamed[state.name] = names[state.setting]
+    theirs = [take.model_copy(update={"state": take.state and renamed.get(take.state)}) for take in other.take]
+    takes = merged(shot.take, theirs, base)
+    return shot.model_copy(update={"state": still_named(states, takes), "take": takes})
 
 
 def _with_numbers(takes: Sequence[Take]) -> tuple[Take, ...]:

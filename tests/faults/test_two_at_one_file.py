@@ -13,7 +13,8 @@ from forescale.engine.files.faults import ChangedElsewhere
 from forescale.engine.kit import library, unsaved
 from forescale.engine.shelf import profile_draft
 from forescale.engine.shot.records import Take
-from forescale.engine.states.takes import merged
+from forescale.engine.states.states import restored
+from forescale.engine.states.takes import logged, merged
 from forescale.tui.session import Session, open_session
 from tests.faults.program import Program
 from tests.tui.app_pilot import press, running
@@ -83,6 +84,19 @@ def test_the_takes_of_both_are_kept_whichever_is_chosen(way, path: Path) -> None
     assert not second.unsaved
     assert second.undo()
     assert second.state.shot.place.model == pytest.approx(12 * 304.8)
+
+
+@pytest.mark.parametrize("way", [Session.keep_mine, Session.take_theirs])
+def test_each_take_still_names_the_state_that_it_was_shot_in(way, path: Path) -> None:
+    first, second = open_session(path), open_session(path)
+    for session, distance, minute in ((first, "11 ft", 0), (second, "12 ft", 1)):
+        session.apply({"place.model": distance})
+        session.apply(logged(session.state.shot, session.state.answer, datetime(2026, 5, 1, 10, minute)))
+    first.save()
+    way(second)
+    shot = library.load_shot(path)
+    assert [restored(shot, one).place.model for one in shot.take] == pytest.approx([11 * 304.8, 12 * 304.8])
+    assert len({state.name for state in shot.state}) == 2
 
 
 def test_logs_are_merged_in_the_order_of_each_though_the_clock_was_set_back() -> None:
