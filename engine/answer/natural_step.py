@@ -23,7 +23,7 @@ def nudged(of: Answer, path: str, direction: int, *, large: bool) -> Any:
     """Return what a file would hold at `path` after one step up (+1) or down (-1), or None where no step is."""
     value = in_force(path, of)
     if value is not None and (options := choices_of(path)):
-        return options[(options.index(value) + direction) % len(options)]
+        return options[(options.index(value) + direction if value in options else 0) % len(options)]
     if isinstance(value, Stop):
         return _next_stop(of, value, direction * (LARGE if large else 1))
     if isinstance(value, Sharpness):

@@ -12,7 +12,7 @@ HELP: dict[str, FieldHelp] = {
         what="What happens in the shot.",
         enters="What falls, flows, smokes or burns must be slowed by the root of the ratio; what is driven or stands "
         "still need not.",
-        measure="Ask what would give the size away: that decides.",
+        measure='Ask what would give the size away: that decides. Several are written "fire, water".',
         leads_to=("speed.ideal_fps",),
     ),
     "action.fps": FieldHelp(

@@ -38,10 +38,9 @@ _BY_KIND: dict[str, tuple[str, str]] = {
 
 def find(answer: Answer) -> Iterator[Finding]:
     """Yield the cautions that this shot calls for."""
-    kind = answer.setting.action.kind
-    if kind in _BY_KIND:
-        code, text = _BY_KIND[kind]
-        yield _caution("speed", code, text)
+    for kind in answer.setting.action.kinds:
+        if kind in _BY_KIND:
+            yield _caution("speed", *_BY_KIND[kind])
     if "smoke" in kind:
         yield _caution(
             "speed", "caution-fog", "Dry-ice fog is carbon dioxide: it lies where people kneel; air it, no pits"

@@ -12,7 +12,7 @@ from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.solve.speed_light import chosen_fps, runs_at
 from forescale.engine.units import number_text
 
-JUDDER_S = 7.0  # a thing crossing the frame faster judders at 24 fps and 180° (common practice, no source)
+MAY_JUDDER, WILL_JUDDER = 0.95, 0.7  # of the crossing time that is safe: a soft edge (common practice, no source)
 SKEW_NOTICED_PX = 2.0
 STEADY_TRIED = 4  # rates at which lamps are steady, of those nearest to the one set
 
@@ -42,14 +42,14 @@ def _rate(answer: Answer) -> Iterator[Finding]:
 def _chosen(answer: Answer) -> Iterator[Finding]:
     """Say what the next lower rate would do, where the one chosen is so high that the action floats."""
     run, words = answer.speed, Words(answer)
-    if "action.fps" not in answer.auto or answer.setting.action.kind not in frame_rate.SCALED_KINDS:
+    if "action.fps" not in answer.auto or not answer.setting.action.scaled:
         return
     gravity = run.apparent_gravity * answer.setting.action.heft**2
     if gravity >= frame_rate.LIGHT_GRAVITY:
         return
     lower = max((rate for rate in run.rates if rate < run.fps), default=None)
     text = (
-        f"{words.rate(run.fps)} is the lowest rate at or above the ideal {number_text(run.ideal_fps, 4)}, and the "
+        f"{words.rate(run.fps)} is the lowest rate that serves the ideal {number_text(run.ideal_fps, 4)}, and the "
         f"action falls {number_text(gravity, 2)} times as hard as it should"
     )
     if lower is not None:
@@ -63,7 +63,7 @@ def _chosen(answer: Answer) -> Iterator[Finding]:
 
 def _weight(answer: Answer) -> Iterator[Finding]:
     action, run, words = answer.setting.action, answer.speed, Words(answer)
-    if action.kind not in frame_rate.SCALED_KINDS:
+    if not action.scaled:
         return
     gravity = run.apparent_gravity * action.heft**2
     if gravity > frame_rate.HEAVY_GRAVITY:
@@ -77,7 +77,9 @@ def _weight(answer: Answer) -> Iterator[Finding]:
             text += f", and the top of {answer.kit.mode.name}, {words.rate(run.top_fps)}, {serves}"
         level: Level = "stop" if gravity >= frame_rate.TOY_GRAVITY else "warn"
         yield Finding("speed", level, "rate-low", text, "action.fps", f"Falls {times} as hard as wanted")
-    elif gravity < frame_rate.LIGHT_GRAVITY and run.fps > (chosen := chosen_fps(answer.kit.mode, run.ideal_fps)):
+        return
+    chosen = chosen_fps(action, answer.kit.mode, run.ideal_fps)
+    if gravity < frame_rate.LIGHT_GRAVITY and run.fps > chosen:
         if _steady_at(answer, run.fps) and not _steady_at(answer, chosen):
             return  # it was chosen for the lamps
         text = (
@@ -89,7 +91,7 @@ def _weight(answer: Answer) -> Iterator[Finding]:
 
 
 def _driven(answer: Answer) -> Iterator[Finding]:
-    if answer.setting.action.kind == "driven" and answer.setting.action.real_speed is None:
+    if "driven" in answer.setting.action.kinds and answer.setting.action.real_speed is None:
         text = "Give the speed of the real thing to know how fast the model must be driven"
         short = "Real speed missing: give it to know how fast to drive"
         yield Finding("speed", "note", "real-speed-missing", text, "action.real_speed", short)
@@ -97,11 +99,15 @@ def _driven(answer: Answer) -> Iterator[Finding]:
 
 def _move(answer: Answer) -> Iterator[Finding]:
     run = answer.speed
-    if run.crossing_s is not None and run.crossing_s < JUDDER_S * (1 - 1e-9):
-        crossing = number_text(run.crossing_s, 2)
-        text = f"In the move a thing crosses the frame in {crossing} s of screen time and will judder"
-        short = f"Judders: crosses in {crossing} s"
-        yield Finding("speed", "warn", "judder", text, "move.screen_time", short)
+    safe = frame_rate.judder_s(answer.setting.action.playback_fps)
+    if run.crossing_s is not None and run.crossing_s < MAY_JUDDER * safe:
+        crossing, does = number_text(run.crossing_s, 2), "will" if run.crossing_s < WILL_JUDDER * safe else "may"
+        text = (
+            f"In the move a thing crosses the frame in {crossing} s of screen time and {does} judder: from about "
+            f"{number_text(safe, 2)} s on it is smooth"
+        )
+        short = f"It {does} judder, crossing in {crossing} s"
+        yield Finding("speed", "note", "judder", text, "move.screen_time", short)
     if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
         pans = answer.setting.move.axis == "pan"
         shows = "aside, so uprights lean" if pans else "up or down, so it is stretched or squeezed"
@@ -114,9 +120,10 @@ def _move(answer: Answer) -> Iterator[Finding]:
 
 def _light(answer: Answer) -> Iterator[Finding]:
     lit, words, top = answer.light, Words(answer), number_text(answer.kit.mode.iso_max, 5)
-    if lit.iso > answer.kit.mode.iso_max:
-        iso = number_text(lit.iso, 5)
-        text = f"{answer.kit.mode.name} goes to ISO {top}, not to ISO {iso}"
+    mode, iso = answer.kit.mode, number_text(lit.iso, 5)
+    if lit.iso > mode.iso_max or lit.iso < (mode.iso_min or 0.0):
+        end = f"to ISO {top}" if lit.iso > mode.iso_max else f"down to ISO {number_text(mode.lowest_iso, 5)}"
+        text = f"{mode.name} goes {end}, not to ISO {iso}"
         short = f"No ISO {iso} in this mode"
         yield Finding("speed", "stop", "iso-missing", text, "light.iso", short)
     if lit.over_stops is None or lit.iso_needed is None:
@@ -170,7 +177,7 @@ def steady_rates(answer: Answer) -> list[float]:
         most, fewest = (math.floor(2 * mains_hz / rates.min), math.ceil(2 * mains_hz / rates.max))
         rates = tuple(2 * mains_hz / pulses for pulses in range(max(fewest, 1), most + 1))
     steady = [rate for rate in rates if _steady_at(answer, rate)]
-    if answer.setting.action.kind in frame_rate.SCALED_KINDS:
+    if answer.setting.action.scaled:
         weight_now = (now.ideal_fps / now.fps) ** 2
         slowest = min(frame_rate.LIGHT_GRAVITY, weight_now)
         steady = [rate for rate in steady if slowest <= (now.ideal_fps / rate) ** 2 <= frame_rate.HEAVY_GRAVITY]
@@ -185,9 +192,9 @@ def _steady_at(answer: Answer, rate: float) -> bool:
 
 def _nature(answer: Answer) -> Iterator[Finding]:
     words, ratio = Words(answer), answer.scale.ratio
-    kind = answer.setting.action.kind
+    kinds = answer.setting.action.kinds
     thinner = number_text(ratio**1.5, 2)
-    if kind == "water":
+    if "water" in kinds:
         text = (
             f"Water keeps its skin: the finest drop or crest, {similarity.CAPILLARY_MM:.1f} mm, reads as "
             f"{words.length(similarity.drop_reads_as_mm(ratio))}. At the ideal rate it flows at a Weber number "
@@ -196,7 +203,7 @@ def _nature(answer: Answer) -> Iterator[Finding]:
         )
         short = f"Water keeps its skin: its drops read as {words.length(similarity.drop_reads_as_mm(ratio))}"
         yield Finding("speed", "note", "surface-tension", text, "scale.ratio", short)
-    elif kind == "fire":
+    if "fire" in kinds:
         share = similarity.heat_share(ratio)
         megawatt = f"a real megawatt is {number_text(1000 * share, 2)} kW here"
         text = (
@@ -205,7 +212,7 @@ def _nature(answer: Answer) -> Iterator[Finding]:
         )
         short = f"Flame gives too little heat: {megawatt}"
         yield Finding("speed", "note", "flame", text, "scale.ratio", short)
-    elif kind == "smoke":
+    if "smoke" in kinds:
         text = (
             f"Smoke flows at a Reynolds number {thinner} times lower than the real plume (at the ideal rate), so it "
             "curls more coarsely: use the finest smoke that serves, in still air"

@@ -8,17 +8,18 @@ from collections.abc import Sequence
 LIGHT_GRAVITY = 0.85  # slower than real by more than this looks like slow motion (common practice, no source)
 HEAVY_GRAVITY = 1.15  # quicker than real by more than this begins to look small (common practice, no source)
 TOY_GRAVITY = 2.6  # reads as a toy (common practice, no source)
+SERVED_GRAVITY = 1.05  # a rate on a list serves where gravity is no more (common practice, no source)
 SCALED_KINDS = frozenset({"falling", "water", "smoke", "fire"})
 
 
-def ideal_fps(kind: str, ratio: float, playback_fps: float, heft: float) -> float:
+def ideal_fps(scaled: bool, ratio: float, playback_fps: float, heft: float) -> float:
     """Return the frame rate that makes the action weigh what it should, frames a second.
 
-    Falling, water, smoke and fire follow Froude's law, time shrinking by the root of S, times `heft`, a matter of
-    taste; driven and still things take the playback rate. Source: Froude similarity; Transactions of the SMPE,
-    May 1924.
+    What moves by its own weight (`scaled`: falling, water, smoke, fire) follows Froude's law, time shrinking by the
+    root of S, times `heft`, a matter of taste; driven and still things take the playback rate. Source: Froude
+    similarity; Transactions of the SMPE, May 1924.
     """
-    return playback_fps * math.sqrt(ratio) * heft if kind in SCALED_KINDS else playback_fps
+    return playback_fps * math.sqrt(ratio) * heft if scaled else playback_fps
 
 
 def apparent_gravity(ratio: float, time_factor: float) -> float:
@@ -31,9 +32,12 @@ def largest_ratio(time_factor: float, heft: float) -> float:
     return (time_factor / heft) ** 2
 
 
-def lowest_rate_at_or_above(rates: Sequence[float], ideal: float) -> float:
-    """Return the lowest of `rates` at or above the ideal, or the highest where all are below; frames a second."""
-    enough = [rate for rate in rates if rate >= ideal * (1 - 1e-9)]
+def lowest_rate_that_serves(rates: Sequence[float], ideal: float, gravity: float = 1.0) -> float:
+    """Return the lowest of `rates` at which gravity, (ideal/rate)², is at most so much; the highest where none serves.
+
+    At 1 it is the lowest at or above the ideal; frames a second.
+    """
+    enough = [rate for rate in rates if (ideal / rate) ** 2 <= gravity * (1 + 2e-9)]
     return min(enough) if enough else max(rates)
 
 
@@ -55,9 +59,17 @@ def model_speed_mm_s(real_speed_mm_s: float, ratio: float, time_factor: float) -
 def crossing_s(screen_time_s: float, field_deg: float, sweep_deg: float) -> float:
     """Return the screen time in which a thing crosses the frame in a move, in s; infinite without a sweep.
 
-    Under about seven seconds a move judders at 24 fps and 180° (common practice, no source).
+    `judder_s` is how long it should be.
     """
     return screen_time_s * field_deg / sweep_deg if sweep_deg > 0 else math.inf
+
+
+def judder_s(playback_fps: float) -> float:
+    """Return the screen time in which a thing may cross the frame without judder, in s: 7 s at 24 fps and 180°.
+
+    What judders is the step from one frame to the next, so it shrinks as the rate grows (common practice, no source).
+    """
+    return 7.0 * 24.0 / playback_fps
 
 
 def readout_skew_px(turn_deg_s: float, readout_s: float, image_mm: float, pixel_mm: float) -> float:

@@ -9,7 +9,6 @@ from typing import Annotated, Literal, Self
 from pydantic import AfterValidator, Field, model_validator
 
 from forescale.engine.fields.kinds import (
-    Duration,
     FarTape,
     FocalLength,
     Iso,
@@ -75,13 +74,19 @@ class Mode(Record):
     fps: Annotated[tuple[Rate, ...], Field(min_length=1)] | Rates
     iso_base: Iso
     iso_max: Iso
-    readout: Duration | None = None
+    iso_min: Iso | None = None
+    readout: Annotated[float, Quantity("time", 0, 60)] | None = None
     data_rate: Annotated[float, Quantity("number", 0.001, 1e6)] | None = None
 
     @model_validator(mode="after")
     def _ordered(self) -> Self:
         if self.iso_base > self.iso_max:
             raise ValueError(f"iso_base {self.iso_base:g} is above iso_max {self.iso_max:g}")
+        if self.iso_min is not None and self.iso_min > self.iso_base:
+            raise ValueError(f"iso_min {self.iso_min:g} is above iso_base {self.iso_base:g}")
+        if self.readout is not None and self.readout > (1 / self.top_fps) * (1 + 1e-6):
+            frame = f"a frame at {self.top_fps:g} fps lasts {1000 / self.top_fps:.3g} ms"
+            raise ValueError(f"readout {1000 * self.readout:g} ms is longer than a frame: {frame}")
         return self
 
     @property
@@ -93,6 +98,11 @@ class Mode(Record):
     def pixel_up_mm(self) -> float:
         """Pixel pitch up and down, mm."""
         return self.height / self.height_px
+
+    @property
+    def lowest_iso(self) -> float:
+        """The lowest film speed that may be set: the base where the profile names none."""
+        return self.iso_base if self.iso_min is None else self.iso_min
 
     @property
     def top_fps(self) -> float:

@@ -14,8 +14,9 @@ from forescale.engine.units import number_text
 
 
 def top_iso(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the highest film speed of the mode, and its base."""
-    yield Mend("", {"light.iso": number_text(of.kit.mode.iso_max, 5)})
+    """Yield the nearest film speed of the mode, and its base."""
+    mode = of.kit.mode
+    yield Mend("", {"light.iso": number_text(min(max(of.light.iso, mode.lowest_iso), mode.iso_max), 5)})
     yield Mend("", {"light.iso": None})
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.speed import JUDDER_S, SKEW_NOTICED_PX, steady_rates
+from forescale.engine.findings.speed import SKEW_NOTICED_PX, steady_rates
 from forescale.engine.formulas import frame_rate, lineup
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.mends.placing import stood_at
@@ -17,12 +17,12 @@ from forescale.engine.units import number_text, rounded_down, rounded_up
 def rate(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the rate that serves the action, those at which lamps are steady, and the nearest that the mode has."""
     mode, now = of.kit.mode, of.speed.fps
-    serves = chosen_fps(mode, of.speed.ideal_fps)
+    serves = chosen_fps(of.setting.action, mode, of.speed.ideal_fps)
     if isinstance(mode.fps, Rates):
         near = min(max(now, mode.fps.min), mode.fps.max)
     else:
         near = min(mode.fps, key=lambda fps: (abs(fps - now), fps))
-    free = of.setting.action.kind not in frame_rate.SCALED_KINDS
+    free = not of.setting.action.scaled
     for fps in (near, serves) if free else (serves, near):
         yield _set(fps)
     for fps in steady_rates(of):
@@ -41,7 +41,7 @@ def heavier(of: Answer, finding: Finding) -> Iterator[Mend]:
         return
     for mode in of.kit.camera.mode:
         if mode.top_fps >= ideal and mode.name != of.kit.mode.name:
-            fps = number_text(chosen_fps(mode, ideal), 6)
+            fps = number_text(chosen_fps(of.setting.action, mode, ideal), 6)
             yield Mend("", {"kit.mode": mode.name, "action.fps": fps}, "another frame size: line up and focus anew")
     serves = rounded_down(of.speed.largest_ratio, 3)
     if serves >= 1:
@@ -64,8 +64,9 @@ def slower_move(of: Answer, finding: Finding) -> Iterator[Mend]:
     time = move.screen_time or of.setting.action.screen_time
     if run.crossing_s is None:
         return
-    skews = finding.code == "readout-skew"
-    factor = (run.readout_skew_px or 0.0) / SKEW_NOTICED_PX if skews else JUDDER_S / run.crossing_s
+    factor = frame_rate.judder_s(of.setting.action.playback_fps) / run.crossing_s
+    if finding.code == "readout-skew":
+        factor = (run.readout_skew_px or 0.0) / SKEW_NOTICED_PX
     yield Mend("", {"move.screen_time": f"{number_text(rounded_up(time * factor), 3)} s"})
     less = rounded_down(move.sweep / factor)
     if less > 0:

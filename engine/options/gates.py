@@ -61,11 +61,11 @@ def run(quest: Quest, body: Body, ratio: float) -> Run | Reason:
         built = scale.model_length_mm(quest.largest_mm, ratio)
         if built > limits.build_max * (1 + SAME):
             return "build"
-    fps = shot_fps(action, mode, frame_rate.ideal_fps(action.kind, ratio, action.playback_fps, action.heft))
+    fps = shot_fps(action, mode, frame_rate.ideal_fps(action.scaled, ratio, action.playback_fps, action.heft))
     if not runs_at(mode, fps):
         return "rate"
     gravity = None
-    if action.kind in frame_rate.SCALED_KINDS:
+    if action.scaled:
         gravity = frame_rate.apparent_gravity(ratio, fps / action.playback_fps) * action.heft**2
         if gravity > limits.gravity * (1 + 10 * SAME):
             return "gravity"

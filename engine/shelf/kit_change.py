@@ -36,9 +36,9 @@ def with_mode(setting: Setting, camera: Camera, mode: Mode) -> KitChange:
     if fps is not None and not runs_at(mode, fps):
         fields["action.fps"] = None
         said.append(f"{mode.name} has no {number_text(fps, 6)} fps: the rate is left to the program")
-    if iso is not None and not mode.iso_base - SAME <= iso <= mode.iso_max + SAME:
+    if iso is not None and not mode.lowest_iso - SAME <= iso <= mode.iso_max + SAME:
         fields["light.iso"] = None
-        span = f"{number_text(mode.iso_base, 7)} to {number_text(mode.iso_max, 7)}"
+        span = f"{number_text(mode.lowest_iso, 7)} to {number_text(mode.iso_max, 7)}"
         said.append(f"{mode.name} goes from ISO {span}, not {number_text(iso, 7)}: the base is taken")
     return KitChange(fields, tuple(said))
 

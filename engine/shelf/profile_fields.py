@@ -55,7 +55,8 @@ _MODE = (
     Field("fps", "rates", "set rates as 24 25 30, or 1 to 120 for any whole rate between"),
     Field("iso_base", "base ISO", "taken where a shot leaves the ISO open"),
     Field("iso_max", "top ISO", "the highest that is still good"),
-    Field("readout", "readout", "time to read a frame from top to bottom; empty if not known"),
+    Field("iso_min", "lowest ISO", "the lowest that may be set; empty: the base"),
+    Field("readout", "readout", "time to read a frame from top to bottom, 0 ms for all at once; empty if not known"),
     Field("data_rate", "data rate", "MB a second at the top rate; empty if not known"),
 )
 _LENS = (

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import datetime
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, Literal, Self, get_args
 
-from pydantic import Field, model_validator
+from pydantic import Field, PlainSerializer, PlainValidator, model_validator
 
 from forescale.engine.fields.kinds import (
     Area,
@@ -36,6 +36,7 @@ from forescale.engine.fields.kinds import (
     Weight,
 )
 from forescale.engine.files.faults import read_model
+from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.formulas.stand import FRICTION
 from forescale.engine.units import UnitSystem
 
@@ -95,16 +96,35 @@ class Stock(Record):
     size: Size
 
 
+def _kinds(text: Any) -> Any:
+    """Read one kind of action or several, "fire, water", each once; raises ValueError naming what there is."""
+    kinds = dict.fromkeys(part.strip().lower() for part in text.split(",")) if isinstance(text, str) else {"": None}
+    if not kinds.keys() <= set(get_args(ActionKind)):
+        known = ", ".join(map(repr, get_args(ActionKind))).replace(", 'fire'", " or 'fire'")
+        raise ValueError(f'{text!r} is not known; write {known}, or several, "fire, water"')
+    return ", ".join(kinds)
+
+
 class Action(Record):
     """What happens, and how it is run."""
 
-    kind: ActionKind = "still"
+    kind: Annotated[ActionKind, PlainValidator(_kinds), PlainSerializer(str)] = "still"
     fps: Rate | None = None
     playback_fps: Rate = 24.0
     heft: Annotated[float, Quantity("number", 0.1, 10)] = 1.0
     screen_time: Duration = 5.0
     shutter: ShutterAngle = 180.0
     real_speed: Speed | None = None
+
+    @property
+    def kinds(self) -> tuple[str, ...]:
+        """What happens, thing by thing."""
+        return tuple(self.kind.split(", "))
+
+    @property
+    def scaled(self) -> bool:
+        """Whether anything moves by its own weight, so that the rate must be right for it."""
+        return not SCALED_KINDS.isdisjoint(self.kinds)
 
 
 class Place(Record):

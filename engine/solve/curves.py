@@ -67,7 +67,7 @@ def weight_at(answer: Answer, fps: float) -> float | None:
     Taste (heft) counts. None for an action whose rate is free.
     """
     action = answer.setting.action
-    if action.kind not in frame_rate.SCALED_KINDS:
+    if not action.scaled:
         return None
     return frame_rate.apparent_gravity(answer.scale.ratio, fps / action.playback_fps) * action.heft**2
 

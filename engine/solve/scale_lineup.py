@@ -43,7 +43,7 @@ def scale_group(setting: Setting, kit: Kit, sight: Sight, system: UnitSystem) ->
         else sight.tape(lineup.match_distance_mm(sight.background_mm, other)),
         compare_ideal_fps=None
         if other is None
-        else frame_rate.ideal_fps(action.kind, other, action.playback_fps, action.heft),
+        else frame_rate.ideal_fps(action.scaled, other, action.playback_fps, action.heft),
     )
 
 

@@ -10,16 +10,20 @@ from forescale.engine.solve.groups import LightAnswer, SpeedAnswer
 from forescale.engine.solve.sight import Sight
 
 
-def chosen_fps(mode: Mode, ideal_fps: float) -> float:
-    """Return the lowest of the mode's rates at or above the ideal, or its highest; a range is set in whole rates."""
+def chosen_fps(action: Action, mode: Mode, ideal_fps: float) -> float:
+    """Return the lowest of the mode's rates that serves the action, or its highest; a range is set in whole rates.
+
+    On a list what moves by its own weight may fall a twentieth too hard, sooner than float.
+    """
     if isinstance(mode.fps, Rates):
         return frame_rate.whole_rate_between(mode.fps.min, mode.fps.max, ideal_fps)
-    return frame_rate.lowest_rate_at_or_above(mode.fps, ideal_fps)
+    gravity = frame_rate.SERVED_GRAVITY if action.scaled else 1.0
+    return frame_rate.lowest_rate_that_serves(mode.fps, ideal_fps, gravity)
 
 
 def shot_fps(action: Action, mode: Mode, ideal_fps: float) -> float:
     """Return the rate set, or the one that the mode has for the ideal."""
-    return action.fps if action.fps is not None else chosen_fps(mode, ideal_fps)
+    return action.fps if action.fps is not None else chosen_fps(action, mode, ideal_fps)
 
 
 def runs_at(mode: Mode, fps: float) -> bool:
@@ -37,7 +41,7 @@ def shot_iso(setting: Setting, mode: Mode) -> float:
 def speed_group(setting: Setting, kit: Kit, sight: Sight) -> SpeedAnswer:
     """Return how fast camera, action and move run."""
     action, move, mode = setting.action, setting.move, kit.mode
-    ideal = frame_rate.ideal_fps(action.kind, sight.ratio, action.playback_fps, action.heft)
+    ideal = frame_rate.ideal_fps(action.scaled, sight.ratio, action.playback_fps, action.heft)
     fps = shot_fps(action, mode, ideal)
     factor = fps / action.playback_fps
     set_time = frame_rate.set_time_s(action.screen_time, factor)

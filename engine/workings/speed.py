@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from forescale.engine.formulas import frame_rate, optics
+from forescale.engine.formulas import optics
 from forescale.engine.units import speed_text
 from forescale.engine.workings import conventions as on
 from forescale.engine.workings.figures import Figures
@@ -23,7 +23,7 @@ _weighed = on.always(f"Counts only where something moves by its own weight: {_FA
 def ideal_rate(of: Answer, ratio: float, key: str) -> str:
     """Return the ideal rate of the shot's action at a ratio, worked out with its numbers; `key` has the result."""
     say, action, rate = Figures(of), of.setting.action, value_text(key, of)
-    if action.kind not in frame_rate.SCALED_KINDS:
+    if not action.scaled:
         return f"a {action.kind} thing does not move by its own weight, so the rate is that of playback: {rate}"
     return f"{say.number(action.playback_fps)} fps × √{say.number(ratio)} × {say.number(action.heft)} = {rate}"
 
@@ -40,7 +40,7 @@ def _fps(of: Answer) -> str:
         return f"set to {fps}; the ideal is {ideal}"
     if of.speed.fps < of.speed.ideal_fps * (1 - 1e-9):
         return f"no rate of the mode reaches {ideal}, so its highest: {fps}"
-    return f"the lowest rate of the mode at or above {ideal}: {fps}"
+    return f"the lowest rate of the mode that serves {ideal}: {fps}"
 
 
 def _apparent_gravity(of: Answer) -> str:
@@ -255,7 +255,7 @@ WORKINGS = (
         key="speed.crossing_s",
         name="crossing time",
         meaning="The screen time in which a thing crosses the whole frame in the move. Under about 7 s it judders "
-        "at 24 fps and 180°.",
+        "at 24 fps and 180°, at 48 fps under half of that.",
         formula="screen time of the move · angle of view / sweep",
         put_in=_crossing,
         conventions=on.picture,

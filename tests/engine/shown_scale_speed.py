@@ -145,10 +145,24 @@ SCALE_AND_SPEED = [
     Shown("real-speed-missing", "note", {"action.kind": "driven"}, ("speed",), {"action.real_speed": "30 mph"}),
     Shown(
         "judder",
-        "warn",
+        "note",
         PAN | {"move.sweep": "30 deg", "move.screen_time": "3 s"},
-        ("in 4.3 s", "take 4.9 s"),  # 3 s · 43.47°/30°; 3 s · 7 / 4.347 = 4.83
+        ("in 4.3 s", "will judder", "from about 7 s", "take 4.9 s"),  # 3 s · 43.47°/30°; 3 s · 7 / 4.347 = 4.83
         {"move.screen_time": "4.9 s"},
+    ),
+    Shown(
+        "judder",
+        "note",
+        PAN | {"move.sweep": "30 deg", "move.screen_time": "4.5 s"},
+        ("in 6.5 s", "may judder"),  # 4.5 s · 43.47°/30°; soft from 0.95 · 7 = 6.65 s down
+        {"move.screen_time": "4.6 s"},
+    ),
+    Shown(
+        "judder",
+        "note",
+        PAN | {"move.sweep": "30 deg", "move.screen_time": "1.5 s", "action.playback_fps": 48, "action.kind": "still"},
+        ("in 2.2 s", "will judder", "from about 3.5 s"),  # 7 s · 24/48
+        {"move.screen_time": "2.3 s"},
     ),
     Shown(
         "readout-skew",

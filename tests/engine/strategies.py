@@ -159,7 +159,7 @@ _LENS = st.fixed_dictionaries(
 _MODE = st.fixed_dictionaries(
     {
         "fps": st.sampled_from([[24], [24, 25, 48, 96, 120], {"min": 1, "max": 120}, {"min": 6, "max": 59.94}]),
-        "readout": st.sampled_from([None, "5 ms", "20 ms"]),
+        "readout": st.sampled_from([None, "0 ms", "5 ms", "8 ms"]),
         "data_rate": st.sampled_from([None, 400]),
         "width": st.sampled_from(["8.3 mm", "20 mm", "52.48 mm"]),
     }

@@ -74,7 +74,9 @@ def test_a_bare_number_is_read_in_the_unit_shown():
     assert typed(LENS, "uncertainty", "0.4", row=0, system="imperial").pupil[0].uncertainty == 0.4
     assert typed(HEAD, "slide_step", "0.5", system="imperial").slide_step == 0.5
     assert typed(CAMERA, "readout", "8", row=0).mode[0].readout == 0.008
-    assert typed(CAMERA, "readout", "8 s", row=0).mode[0].readout == 8
+    assert typed(CAMERA, "readout", "8.3 ms", row=0).mode[0].readout == 0.0083
+    with pytest.raises(BadInput, match=r"readout 8000 ms is longer than a frame: a frame at 120 fps lasts 8.33 ms"):
+        typed(CAMERA, "readout", "8 s", row=0)
 
 
 def test_a_focal_length_makes_a_prime_or_a_zoom():

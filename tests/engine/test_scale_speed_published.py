@@ -21,7 +21,6 @@ from forescale.engine.formulas.scale import (
 )
 
 FOOT, INCH = 304.8, 25.4
-FALLING = "falling"
 
 # Common practice, no source: the architect's scales, inches to the foot and S. Exact.
 ARCHITECT = [(3, 4), (1.5, 8), (1, 12), (3 / 4, 16), (1 / 2, 24), (3 / 8, 32), (1 / 4, 48), (3 / 16, 64), (1 / 8, 96)]
@@ -64,7 +63,7 @@ def test_a_feature_at_three_quarters_of_an_inch_to_the_foot() -> None:
 
 @pytest.mark.parametrize(("ratio", "printed"), FROUDE_RATES)
 def test_rates_by_froude(ratio: float, printed: float) -> None:
-    assert ideal_fps(FALLING, ratio, 24, 1) == pytest.approx(printed, abs=0.005)
+    assert ideal_fps(True, ratio, 24, 1) == pytest.approx(printed, abs=0.005)
 
 
 class TestHandbookExample:
@@ -74,13 +73,13 @@ class TestHandbookExample:
     """
 
     def test_a_quarter_scale(self) -> None:
-        assert ideal_fps(FALLING, 4, 24, 1) == 48
+        assert ideal_fps(True, 4, 24, 1) == 48
 
     def test_a_sixth_scale(self) -> None:
-        assert ideal_fps(FALLING, 6, 24, 1) == pytest.approx(58.79, abs=0.005)
+        assert ideal_fps(True, 6, 24, 1) == pytest.approx(58.79, abs=0.005)
 
     def test_a_drive_at_a_sixth_scale(self) -> None:
-        fps = ideal_fps(FALLING, 6, 24, 1)
+        fps = ideal_fps(True, 6, 24, 1)
         changes = {"scale.ratio": "1:6", "action.kind": "driven", "action.real_speed": "36 mph", "action.fps": fps}
         speed = solve(changes, mode={"fps": {"min": 1, "max": 200}}).speed.model_speed_mm_s
         assert speed is not None

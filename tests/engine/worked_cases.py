@@ -216,8 +216,8 @@ CASES: dict[str, Case] = {
     ),
     "squeezed, tilt": plain(
         {"move.axis": "tilt", "move.sweep": "12 deg", "move.slide": "40 mm"},
-        {"squeeze": 2, "axis": "tilt", "sweep": 12, "slide": 40, "head": Head(-90), "readout": 0.012},
-        mode={"readout": "12 ms"},
+        {"squeeze": 2, "axis": "tilt", "sweep": 12, "slide": 40, "head": Head(-90), "readout": 0.008},
+        mode={"readout": "8 ms"},
         lens={"squeeze": 2},
         head={},
     ),

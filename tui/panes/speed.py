@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer
 from forescale.engine.findings.speed import light_wanted, steady_rate
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.units import number_text, speed_text, time_text
 from forescale.tui.diagrams import rate_bar
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent
@@ -56,11 +55,11 @@ def _lamps(answer: Answer) -> str:
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
     run, lit = answer.speed, answer.light
-    kind = answer.setting.action.kind
-    if run.model_speed_mm_s is not None and kind == "driven":
+    action = answer.setting.action
+    if run.model_speed_mm_s is not None and "driven" in action.kinds and not action.scaled:
         drive = f"drive the model at {speed_text(run.model_speed_mm_s, answer.system)}"
         yield AnswerRow(drive, "speed.model_speed_mm_s")
-    elif kind in SCALED_KINDS:
+    elif action.scaled:
         yield AnswerRow(f"gravity looks {number_text(run.apparent_gravity, 3)} × real", "speed.apparent_gravity")
     else:
         yield AnswerRow("nothing falls: any rate serves", "speed.apparent_gravity")

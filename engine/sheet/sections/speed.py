@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from forescale.engine.findings.speed import steady_rate
-from forescale.engine.formulas.frame_rate import SCALED_KINDS
+from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
 from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.voice import Voice
@@ -25,7 +25,7 @@ def _rate(voice: Voice) -> Iterator[Row]:
     top = f"the mode's top is {voice.rate(run.top_fps)}"
     yield Row("Rate", voice.rate(run.fps), top, voice.chosen("action.fps"))
     yield Row("Ideal rate", voice.rate(run.ideal_fps), _heft(action.heft))
-    if action.kind in SCALED_KINDS:
+    if action.scaled:
         weight = number_text(run.apparent_gravity, 3)
         yield Row("Gravity looks", f"{weight} times real", "1 is right; at 2.6 it reads as a toy")
         yield Row("Top rate serves to", voice.ratio_at_most(run.largest_ratio), "no smaller a model")
@@ -57,10 +57,15 @@ def _move(voice: Voice) -> Iterator[Row]:
     run, move = voice.of.speed, voice.of.setting.move
     if run.move_set_time_s is None or run.crossing_s is None:
         return
+    smooth = number_text(judder_s(voice.of.setting.action.playback_fps), 2)
     turn = f"{angle_text(move.sweep)} in {time_text(run.move_set_time_s)}"
     rate = f"{number_text(move.sweep / run.move_set_time_s)} deg a second"
     yield Row(f"{move.axis.capitalize()}, on set", turn, rate)
-    yield Row("Crossing the frame", time_text(run.crossing_s), "screen time; under 7 s judders")
+    yield Row(
+        "Crossing the frame",
+        time_text(run.crossing_s),
+        f"screen time; under {smooth} s judders",
+    )
     if run.readout_skew_px is not None:
         label = "Lean of uprights" if move.axis == "pan" else "Stretch or squeeze"
         yield Row(label, f"{number_text(run.readout_skew_px, 2)} px", "while the sensor reads out")
