@@ -175,10 +175,12 @@ TASK_HELP: dict[str, TaskHelp] = {
     ),
     "SheetScreen": TaskHelp(
         "The shot on paper: all that is set, all answers and all that is to be said. It can be saved as text, as a "
-        "drawing to scale, and as a page to print.",
+        "drawing to scale, as pages to print, and as templates at true size.",
         (
             "Go down to read on.",
-            "Press t for text, d for the drawing, p for a page to print, c for the build list, j for every number.",
+            "Press t for text, d for the drawing, p for pages to print, c for the build list, j for every number.",
+            "Press y for templates: parts, rods to set out by, scale rules and the survey cut-out; h says how far from "
+            "the eye that is held.",
             "Type the file's name; Enter saves it, and once more writes over a file that is there already.",
         ),
     ),
