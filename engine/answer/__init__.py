@@ -12,12 +12,14 @@ from forescale.engine.kit.kit import Kit, check_fit, load_kit
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.focus_zone import focus_group
+from forescale.engine.solve.picture import picture_group
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.scale_lineup import lineup_group, scale_group, survey_group
 from forescale.engine.solve.sight import settle
 from forescale.engine.solve.slip_check import slip_group
 from forescale.engine.solve.speed_light import light_group, speed_group
 from forescale.engine.solve.stand_group import stand_group
+from forescale.engine.solve.view import view_of
 from forescale.engine.units import UnitSystem
 
 __all__ = ["Answer", "Finding", "answer", "answer_file"]
@@ -32,19 +34,22 @@ def answer(
     """
     check_fit(setting, kit, where)
     sight = settle(setting, kit, where)
-    speeds = speed_group(setting, kit, sight)
+    view = view_of(setting, kit, sight)
+    speeds = speed_group(setting, kit, sight, view)
+    zone = focus_group(kit, sight, with_contrast)
     found = Answer(
         setting=setting,
         kit=kit,
         system=system,
         sight=sight,
         scale=scale_group(setting, kit, sight, system),
-        lineup=lineup_group(setting, kit, sight),
+        lineup=lineup_group(setting, kit, sight, view),
         speed=speeds,
-        focus=focus_group(kit, sight, with_contrast),
+        focus=zone,
         light=light_group(setting, kit, sight, speeds),
-        slip=slip_group(setting, kit, sight, where),
+        slip=slip_group(setting, kit, sight, view, where),
         survey=survey_group(setting, sight),
+        picture=picture_group(setting, kit, sight, view, zone, speeds, where),
         auto=_auto(setting),
         stand=stand_group(setting, kit, sight),
     )

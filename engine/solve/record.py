@@ -18,6 +18,7 @@ from forescale.engine.solve.groups import (
     StandAnswer,
     SurveyAnswer,
 )
+from forescale.engine.solve.picture_groups import PictureAnswer
 from forescale.engine.solve.sight import Sight
 from forescale.engine.units import UnitSystem
 
@@ -73,6 +74,7 @@ class Answer:
     light: LightAnswer
     slip: SlipAnswer
     survey: SurveyAnswer
+    picture: PictureAnswer | None
     auto: frozenset[str]
     stand: StandAnswer | None = None
     findings: tuple[Finding, ...] = ()
