@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from forescale.engine.field_help.field_help import FieldHelp
+from forescale.engine.fields.steps import By
 
 _READ_WITH = "The program notes it where it is changed afterwards."
 
@@ -21,6 +22,7 @@ HELP: dict[str, FieldHelp] = {
         enters="It sets what the frame holds, and over a tilt axis below the lens it moves the pupil off the pan axis.",
         measure="An inclinometer on the camera's base plate, or the head's own scale after it was levelled.",
         leads_to=("picture.aim_deg", "picture.horizon_up", "slip.offset_mm"),
+        step=By(0.5, 5.0),
     ),
     "place.seems_at": FieldHelp(
         label="seems at",
@@ -28,6 +30,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Over the ratio it is where the model stands; slip, drift and focus still count to the background.",
         measure="Pace or tape to where the thing would stand on the real ground.",
         leads_to=("lineup.match_distance_mm", "lineup.reads_as_ratio", "lineup.hang_height_mm"),
+        follows="lineup.seems_mm",
     ),
     "place.fills": FieldHelp(
         label="fills",
@@ -42,6 +45,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Slip, cover and crossing time count the whole move, from start to end.",
         measure="Read the head's scale at the beginning and at the line-up.",
         leads_to=("slip.largest_slip_px", "lineup.cover_width_mm", "speed.crossing_s"),
+        step=By(1.0, 5.0),
     ),
     "move.tilt_sweep": FieldHelp(
         label="tilt by end",
@@ -49,6 +53,7 @@ HELP: dict[str, FieldHelp] = {
         enters="The pupil swings about both axes, so no slide is right for all of it; the best is told.",
         measure="Read the head's tilt scale at the line-up and at the far end.",
         leads_to=("slip.slip_px", "slip.slide_best_mm"),
+        step=By(0.5, 5.0),
     ),
     "move.travel": FieldHelp(
         label="travel",
@@ -188,7 +193,7 @@ HELP: dict[str, FieldHelp] = {
         what="How far off the piece stands; left open, where its ratio matches.",
         enters="With what it seems to stand at it is the size that it reads as.",
         measure="Tape level from the plumb of the sensor-plane mark.",
-        leads_to=("picture.pieces.size_error", "picture.pieces.sharp"),
+        leads_to=("picture.pieces.size_error",),
     ),
     "piece.seems_at": FieldHelp(
         label="piece seems",

@@ -9,7 +9,8 @@ from itertools import pairwise
 from forescale.engine.formulas.head import Move, pose_at
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame
 
-COVER_LIMIT = math.tan(math.radians(85.0))  # a flat model past this angle from the axis would run off to infinity
+COVER_LIMIT_DEG = 85.0  # a flat model past this angle from the axis would run off to infinity
+_COVER_LIMIT = math.tan(math.radians(COVER_LIMIT_DEG))
 _OUT = -10.0  # the margin of what is behind the lens
 _CLOSE = 1e-12
 _FIRST_STEP, _DOUBLINGS = 1 / 16, 12  # a move is followed to hundreds of times its own length
@@ -124,7 +125,7 @@ def sight_line(across_mm: float, up_mm: float, at: Pose, image_mm: float) -> tup
 
 def _met(start: float, to_side: float, away: float, depth: float) -> float:
     """Return where a line of sight meets the plane, infinite past the limit."""
-    if away <= 0 or depth <= 0 or abs(to_side) >= COVER_LIMIT * away:
+    if away <= 0 or depth <= 0 or abs(to_side) >= _COVER_LIMIT * away:
         return math.inf
     return start + to_side / away * depth
 

@@ -148,7 +148,7 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
         read = str(Sharpness.read(text))
         return read, read
     if path == "move.travel":
-        read = Carried.read(text, _BARE["length"][system]).text(system)
+        read = Carried.read(text, KINDS["length"].bare[system]).text(system)
         return read, read
     quantity = quantity_of(type(setting), path)
     if quantity is None:

@@ -29,6 +29,8 @@ COARSER = {
     "focus.airy_mm": 1e-6,
     "bench.std_error_mm": 0.02,
     "bench.band_mm": 3e-4,
+    "slip.slide_best_mm": 5e-4,  # the move is tried at a dozen poses: a twentieth of a mm
+    "slip.best_within_mm": 5e-4,
 }
 NOT_NUMBERS = {
     "scale": {"build", "stock", "rounding"},

@@ -82,6 +82,31 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
             },
         },
     ),
+    "pictured": (
+        "kiln-stack",
+        {
+            "place.aim": "4 deg up",
+            "place.seems_at": "200 ft",
+            "move.start": "5 deg",
+            "move.tilt_sweep": "2 deg down",
+            "move.travel": "1 in left",
+            "point": [
+                {"name": "left end", "distance": "230 ft", "aside": "30 ft left", "height": "20 ft"},
+                {"name": "right end", "frame_across": 0.7, "frame_up": "600 px"},
+            ],
+            "outline": [
+                {"name": "stack", "corners": [["3 ft left", "0 ft"], ["0 ft", "60 ft", "arc"], ["3 ft right", "0 ft"]]},
+                {
+                    "name": "sheds",
+                    "of": "place",
+                    "closed": False,
+                    "corners": [["9 ft left", "20 ft"], ["0 ft", "24 ft"]],
+                },
+            ],
+            "piece": [{"name": "fence", "ratio": "1:8", "seems_at": "48 ft"}],
+        },
+    ),
+    "aimed tilt": ("kiln-stack", {"place.aim": "3 deg down", "move.axis": "tilt", "survey": {"elevation": "9 deg"}}),
     "on a tape": (
         "kiln-stack",
         {
