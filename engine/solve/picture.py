@@ -149,7 +149,7 @@ def _piece(
         stands_mm=stands,
         match_distance_mm=_tape(sight, on.seems_mm / on.ratio),
         size_error=on.seems_mm / on.stands_mm / on.ratio,
-        ideal_fps=frame_rate.ideal_fps(action.kind, on.ratio, action.playback_fps, action.heft),
+        ideal_fps=frame_rate.ideal_fps(action.scaled, on.ratio, action.playback_fps, action.heft),
         apparent_gravity=frame_rate.apparent_gravity(on.ratio, speeds.time_factor),
         sharp=zone.near_mm <= stands <= zone.far_mm,
         slip_px=_slip_px(view.aimed._replace(built=plane), view),

@@ -347,9 +347,10 @@ def test_the_model_may_be_left_where_it_stands() -> None:
     assert mm(match[1]) == pytest.approx(KILN.match(KILN.focused(KILN.near)), abs=INCH / 32 * 1.01)
     ahead = KILN.ahead(KILN.focused(KILN.near))
     passes = 5 * FT + 15 * FT * (KILN.model - ahead) / (KILN.background - ahead)
-    sight = re.search(r"passes at (.+)", told["height"].also)
-    assert sight is not None, told["height"].also
-    assert mm(sight[1]) == pytest.approx(passes, abs=INCH / 32 * 1.01)
+    assert mm(told["height"].after_text) == pytest.approx(passes, abs=INCH / 32 * 1.01)
+    scaled = re.search(r"to scale it belongs at (.+)", told["height"].also)
+    assert scaled is not None, told["height"].also
+    assert mm(scaled[1]) == pytest.approx(5 * FT + 15 * FT / 24, abs=INCH / 32 * 1.01)
 
 
 def test_a_match_where_no_model_can_stand_is_said_and_the_model_is_left() -> None:
