@@ -10,7 +10,7 @@ import sys
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
-from typing import Any, ClassVar
+from typing import Any, ClassVar, cast
 
 from textual.screen import Screen, ScreenResultCallbackType
 from textual.scrollbar import ScrollBar, ScrollBarRender
@@ -25,11 +25,13 @@ from forescale.tui.board.board import Board
 from forescale.tui.config import THEMES, Config, config_or_defaults, remember_theme
 from forescale.tui.crash import AppFailed
 from forescale.tui.keys import BOARD_KEYS
+from forescale.tui.runs import clipped
 from forescale.tui.session import Session, State, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
 
 KEEP_AFTER_S = 0.2
+COPIED = 60  # columns of what was copied that are said
 
 
 class PlainBar(ScrollBarRender):
@@ -226,11 +228,11 @@ class ForescaleApp(TypeAhead[int]):
     def next_theme(self) -> None:
         """Go to the next theme, and begin with it the next time."""
         self.theme = THEMES[(THEMES.index(self.theme) + 1) % len(THEMES)] if self.theme in THEMES else THEMES[0]
-        self.board.say(f"Theme: {self.theme}")
+        self.say(f"Theme: {self.theme}")
         try:
             remember_theme(self.theme)
         except BadInput as fault:
-            self.board.say(f"Theme: {self.theme}, not kept for the next time: {reasons(fault)}")
+            self.say(f"Theme: {self.theme}, not kept for the next time: {reasons(fault)}")
 
     def next_glyphs(self) -> None:
         """Go to the next glyph table."""
@@ -238,7 +240,7 @@ class ForescaleApp(TypeAhead[int]):
         self.glyphs = glyph_tables.GLYPHS[names[(names.index(self.glyphs.name) + 1) % len(names)]]
         self.set_class(self.glyphs.name == "ascii", "ascii")
         self.board.redraw()
-        self.board.say(f"Glyphs: {self.glyphs.name}")
+        self.say(f"Glyphs: {self.glyphs.name}")
 
     def leave(self) -> None:
         """Leave, asking once where work is not saved."""
@@ -248,13 +250,20 @@ class ForescaleApp(TypeAhead[int]):
             self.keep_now()
             self.exit(0)
 
+    def say(self, text: str) -> None:
+        """Say something on the screen that is shown."""
+        cast(AppScreen[Any], self.screen).say(text)
+
     async def action_quit(self) -> None:
         """Leave by Ctrl+Q, which Textual binds to going at once."""
         self.leave()
 
     def action_help_quit(self) -> None:
-        """Leave by Ctrl+C likewise."""
-        self.leave()
+        """Copy what is in hand, by Ctrl+C, which Textual binds to a word on leaving."""
+        text = cast(AppScreen[Any], self.screen).text_in_hand()
+        self.copy_to_clipboard(text)
+        first = text.strip().partition("\n")[0]
+        self.say(f"Copied: {clipped(first, COPIED)}" if text else "Nothing here to copy")
 
     def discard(self, *, for_good: bool = False) -> None:
         """Leave, and let the unsaved work go but for its takes; it stays in one place until the next time.

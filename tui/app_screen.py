@@ -114,5 +114,9 @@ class AppScreen(Screen[Result]):
         """Say something in a line."""
 
     @abstractmethod
+    def text_in_hand(self) -> str:
+        """Return what a copy takes: the value, the row or the page in hand."""
+
+    @abstractmethod
     def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
         """Show the shot after a step back or on, and say what it changed."""

@@ -23,7 +23,8 @@ class Key:
 
     def binding(self) -> Binding:
         """Return what Textual is told."""
-        keys = f"{self.key},f2" if self.id == "keys" else self.key
+        also = {"keys": ",f2", "help": ",question_mark"}.get(self.id, "")
+        keys = f"{self.key}{also}"
         return Binding(keys, self.action, self.short, id=self.id, tooltip=self.says, show=False)
 
 
@@ -116,7 +117,8 @@ SHOWN_KEYS = {
 
 
 def shown(key: str) -> str:
-    """Return a key as it is printed on a keyboard."""
+    """Return a key as it is printed on a keyboard, the first where several do the same."""
+    key = key.partition(",")[0]
     if key.startswith("f") and key[1:].isdigit():
         return key.upper()
     return SHOWN_KEYS.get(key, key)

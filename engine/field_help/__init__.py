@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import Any, Literal, get_args, get_origin
 
-from forescale.engine.field_help import built, camera, day, place
+from forescale.engine.field_help import built, camera, picture, place
 from forescale.engine.field_help.field_help import FieldHelp
 from forescale.engine.fields.kinds import Sharpness
+from forescale.engine.fields.ways import ASIDE, FARTHEST_MM, LEVEL, WAYS, Carried, FramePlace
+from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot.edit import quantity_of
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import Stop, UnitSystem, stop_text
@@ -18,7 +20,7 @@ FIELD_HELP: dict[str, FieldHelp] = {
     **place.HELP,
     **camera.HELP,
     **built.HELP,
-    **day.HELP,
+    **picture.HELP,
 }
 LEFT_OPEN = tuple(path for path, field in FIELD_HELP.items() if field.chosen)  # what the program can choose
 
@@ -30,7 +32,7 @@ def range_of(path: str, system: UnitSystem) -> str:
     if quantity is not None:
         return quantity.range_text(system)
     field = _record(section).model_fields[name]
-    return _range_of_type(field.annotation, field.metadata)
+    return _range_of_type(field.annotation, field.metadata, system)
 
 
 def _record(section: str) -> Any:
@@ -40,15 +42,23 @@ def _record(section: str) -> Any:
     return rows[0] if rows else kind
 
 
-def _range_of_type(kind: Any, metadata: list[Any]) -> str:
+def _range_of_type(kind: Any, metadata: list[Any], system: UnitSystem) -> str:
     kinds = (kind, *_kinds_in(kind))
     if Stop in kinds:
         return f"{stop_text(SMALLEST_STOP_NUMBER, 'f')} to {stop_text(LARGEST_STOP_NUMBER, 'f')}, or as a T-stop"
+    if Carried in kinds:
+        return f"0 to {FARTHEST_MM / 1000:g} m, {', '.join(WAYS[:-1])} or {WAYS[-1]}"
+    if FramePlace in kinds:
+        return "0 to 1, or 0 px to 100000 px"
+    if Corner in kinds:
+        return f"aside {ASIDE.range_text(system)}, height {LEVEL.range_text(system)}"
     if Sharpness in kinds:
         return "diagonal/100 to diagonal/20000, 0.0005 mm to 1 mm, or 0.25 px to 100 px"
     if choices := _choices_in(kinds):
         several = any(get_origin(part) is tuple for part in kinds)
         return f"{'any' if several else 'one'} of {', '.join(choices)}"
+    if bool in kinds:
+        return "one of true, false"
     if int in kinds:
         limits = {name: getattr(mark, name) for mark in metadata for name in ("ge", "le") if hasattr(mark, name)}
         return f"{limits['ge']} to {limits['le']}"

@@ -118,9 +118,9 @@ HELP: dict[str, FieldHelp] = {
     ),
     "move.axis": FieldHelp(
         label="move",
-        what="Which way the head turns in the shot: a pan, a tilt up, or a tilt down.",
-        enters="Only a turn can make the model slide against the background.",
-        measure="None for a locked-off camera; one move at a time.",
+        what="Which way the head turns in the shot: a pan to the right or left, a tilt up, or a tilt down.",
+        enters="Only a turn, or a camera that is carried, can make the model slide against the background.",
+        measure="None for a locked-off camera, or one that is only carried.",
         leads_to=("slip.slip_mm", "lineup.cover_width_mm", "lineup.cover_height_mm"),
     ),
     "move.sweep": FieldHelp(

@@ -37,7 +37,8 @@ class Quantity:
     """A number with a range: `low` to `high` in the unit held inside, infinity only where `infinite`.
 
     `in_mm` marks what is read off an instrument's own millimetre scale, whatever the shot's units; `word` is what
-    people write behind a number of this kind, and may stay.
+    people write behind a number of this kind, and may stay. `ways` are the words for + and −, "right" and "left",
+    which stand behind the value; where `way_needed` no sign will do.
     """
 
     kind: Kind
@@ -46,6 +47,8 @@ class Quantity:
     infinite: bool = False
     in_mm: bool = False
     word: str = ""
+    ways: tuple[str, str] | None = None
+    way_needed: bool = False
 
     def read(self, text: object) -> float:
         """Return the value that `text` stands for; raises ValueError saying what would be right."""
@@ -54,13 +57,34 @@ class Quantity:
             raise ValueError(f"{text!r} should be {kind.like}")
         if not isinstance(text, str) and kind.bare:
             raise ValueError(f"{text} has no unit; write it as {kind.like}")
-        return self.check(self.parse(text), str(text))
+        if not isinstance(text, str):
+            return self.check(self.parse(text), str(text))
+        plain, signed = self.without_way(text)
+        return self.check(signed(self.parse(plain)), text)
 
     def parse(self, text: Any, bare_unit: str | None = None) -> float:
         """Return the value of a text, in range or not, a bare number read in `bare_unit`; raises EntryError."""
         if self.infinite and isinstance(text, str) and units.says_infinity(text):
             return math.inf
         return KINDS[self.kind].parse(text, bare_unit)
+
+    def without_way(self, text: str) -> tuple[str, Callable[[float], float]]:
+        """Return an entry without its way, and what gives its value the sign; the value raises ValueError if not so."""
+        if not self.ways:
+            return text, lambda value: value
+        plus, minus = self.ways
+        body, _, last = text.strip().rpartition(" ")
+        way = {plus: 1.0, minus: -1.0}.get(last.casefold()) if body else None
+
+        def signed(value: float) -> float:
+            if way is None and self.way_needed and value != 0:
+                size = text.strip(" -+")
+                raise ValueError(f'{text.strip()} says no way; write "{size} {minus}" or "{size} {plus}"')
+            if way is not None and value < 0:
+                raise ValueError(f"{text.strip()} has both a sign and a way; write one of them")
+            return value if way is None else way * value + 0.0
+
+        return (text if way is None else body), signed
 
     def check(self, value: float, written: str | None = None, system: UnitSystem = "metric") -> float:
         """Return `value` if it lies in the range; raises ValueError with the range otherwise, `written` as it was."""
@@ -73,7 +97,7 @@ class Quantity:
     def range_text(self, system: UnitSystem = "metric") -> str:
         """Return the range in words, '10 mm to 100000 m'."""
         last = " or inf" if self.infinite else ""
-        low, high = (self._edge(edge, system) for edge in (self.low, self.high))
+        low, high = (self.with_way(edge, lambda value: self._edge(value, system)) for edge in (self.low, self.high))
         return f"{low} to {high}{last}"
 
     def _edge(self, edge: float, system: UnitSystem) -> str:
@@ -82,11 +106,19 @@ class Quantity:
 
     def shown(self, value: float, system: UnitSystem) -> str:
         """Return `value` as people read it, rounded as a crew would."""
-        return f"{units.number_text(value, 6)} mm" if self.in_mm else KINDS[self.kind].shown(value, system)
+        if self.in_mm:
+            return f"{units.number_text(value, 6)} mm"
+        return self.with_way(value, lambda plain: KINDS[self.kind].shown(plain, system))
 
     def show(self, value: float, system: UnitSystem = "metric") -> str:
         """Return `value` as the text that a file holds, which reads back as exactly `value`."""
-        return KINDS[self.kind].write(value, "metric" if self.in_mm else system)
+        return self.with_way(value, lambda plain: KINDS[self.kind].write(plain, "metric" if self.in_mm else system))
+
+    def with_way(self, value: float, write: Callable[[float], str]) -> str:
+        """Return a value as `write` has it, with the way behind it in place of a sign; nothing has no way."""
+        if not self.ways or value == 0:
+            return write(value)
+        return f"{write(abs(value))} {self.ways[value < 0]}"
 
     def dump(self, value: float, info: Any) -> str | float:
         """Return what a file holds: text with a unit, or the bare number where the kind has none."""

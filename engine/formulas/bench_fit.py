@@ -121,11 +121,11 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
         raise ValueError("no reading has a slip in pixels; read at two or more places of the slide")
     if turn.is_still or any(over.is_still for _, _, over in measured):
         raise ValueError("nothing can slip here; set a sweep, and a background beyond the model")
-    predicted = slip_per_offset(turn) / pixel_mm
+    predicted = _slip_per_slide(turn) / pixel_mm
     slides = [slide for slide, _, _ in measured]
     slips = [_straightened_px(slip, over, pixel_mm, zero_offset_mm(turn), predicted) for _, slip, over in measured]
     line = fitted_line(slides, slips) if len(measured) > 1 else line_through(slides[0], slips[0], predicted)
-    weakest = min(slip_per_offset(over) for _, _, over in measured) / pixel_mm
+    weakest = min(_slip_per_slide(over) for _, _, over in measured) / pixel_mm
     step_noise = _step_noise_px([slip for _, slip, _ in measured]) * predicted / weakest
     return _summary(line, slides, step_noise, predicted, zero_offset_mm(turn))
 
@@ -161,7 +161,12 @@ def _straightened_px(slip_px: float, turn: Turn, pixel_mm: float, zero_offset: f
             f"a slip of {slip_px:g} px cannot come of this move: the foreground would lag by more than the"
             " background travels; check slip, distances, focal length and sweep"
         )
-    return (offset - zero_offset) * slope
+    return (offset - zero_offset) / turn.offset_per_slide * slope
+
+
+def _slip_per_slide(turn: Turn) -> float:
+    """Slip gained, where it is zero, for each mm that the slide moves forward (mm/mm)."""
+    return slip_per_offset(turn) * turn.offset_per_slide
 
 
 def _step_noise_px(slips: Sequence[float]) -> float:

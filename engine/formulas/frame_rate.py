@@ -56,12 +56,12 @@ def model_speed_mm_s(real_speed_mm_s: float, ratio: float, time_factor: float) -
     return real_speed_mm_s * time_factor / ratio
 
 
-def crossing_s(screen_time_s: float, field_deg: float, sweep_deg: float) -> float:
-    """Return the screen time in which a thing crosses the frame in a move, in s; infinite without a sweep.
+def crossing_s(screen_time_s: float, share: float) -> float:
+    """Return the screen time in which a thing crosses the frame in a move, in s; `share` is how many moves it takes.
 
     `judder_s` is how long it should be.
     """
-    return screen_time_s * field_deg / sweep_deg if sweep_deg > 0 else math.inf
+    return screen_time_s * share
 
 
 def judder_s(playback_fps: float) -> float:
@@ -72,9 +72,9 @@ def judder_s(playback_fps: float) -> float:
     return 7.0 * 24.0 / playback_fps
 
 
-def readout_skew_px(turn_deg_s: float, readout_s: float, image_mm: float, pixel_mm: float) -> float:
-    """Return how far a turn carries the picture while a rolling shutter reads out, in pixels at the frame's middle.
+def readout_skew_px(picture_px_s: float, readout_s: float) -> float:
+    """Return how far a move carries the picture while a rolling shutter reads out, in pixels at the frame's middle.
 
-    v·ω·t / p, with the turn in degrees a second of set time, the readout in s, lengths in mm.
+    `picture_px_s` is how fast the move carries it there, in pixels a second of set time; the readout is in s.
     """
-    return image_mm * math.radians(turn_deg_s) * readout_s / pixel_mm
+    return picture_px_s * readout_s

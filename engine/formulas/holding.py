@@ -9,9 +9,11 @@ from itertools import pairwise
 from forescale.engine.formulas.head import Move, pose_at
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame
 
-COVER_LIMIT = math.tan(math.radians(85.0))  # a flat model past this angle from the axis would run off to infinity
+COVER_LIMIT_DEG = 85.0  # a flat model past this angle from the axis would run off to infinity
+_COVER_LIMIT = math.tan(math.radians(COVER_LIMIT_DEG))
 _OUT = -10.0  # the margin of what is behind the lens
 _CLOSE = 1e-12
+_FIRST_STEP, _DOUBLINGS = 1 / 16, 12  # a move is followed to hundreds of times its own length
 
 
 def margin(share: Share | None) -> float:
@@ -45,7 +47,9 @@ def _first_out(seen: Sequence[tuple[float, float]], inside: Callable[[float], fl
     return None
 
 
-def crossing(value: Callable[[float], float], low: float, at_low: float, high: float, at_high: float) -> float:
+def crossing(
+    value: Callable[[float], float], low: float, at_low: float, high: float, at_high: float, close: float = _CLOSE
+) -> float:
     """Return where a function crosses zero between two places on either side of it, by the Illinois method."""
     for _ in range(60):
         if at_low == at_high or abs(high - low) < _CLOSE:
@@ -57,9 +61,43 @@ def crossing(value: Callable[[float], float], low: float, at_low: float, high: f
         else:
             at_low /= 2
         high, at_high = middle, at_middle
-        if abs(at_middle) < _CLOSE:
+        if abs(at_middle) < close:
             break
     return high
+
+
+def crossing_share(point: Point, move: Move, frame: Frame) -> float:
+    """Return how much of the way a move takes to carry a thing in the frame's middle from one edge to the other.
+
+    As if the move went on as it goes; infinite where nothing crosses, as in a track towards the thing.
+    """
+
+    def to_edge(step: float) -> float:
+        def inside(share: float) -> float:
+            return margin(in_frame(point, pose_at(move, share), frame))
+
+        here, at_here = 0.0, inside(0.0)
+        for _ in range(_DOUBLINGS):
+            beyond = inside(step)
+            if beyond < 0:
+                return abs(crossing(inside, here, at_here, step, beyond))
+            here, at_here, step = step, beyond, 2 * step
+        return math.inf
+
+    return to_edge(_FIRST_STEP) + to_edge(-_FIRST_STEP)
+
+
+def picture_speed(along_mm: float, move: Move, frame: Frame) -> float:
+    """Return how fast a move carries the picture in the frame's middle at the line-up, in pixels for the whole way.
+
+    Of a thing so far along the lens, turned about the pupil.
+    """
+    pan, tilt, aim = math.radians(move.pan_deg), math.radians(move.tilt_deg), math.radians(move.aim_deg)
+    right, up, forward = move.travel
+    near = 0.0 if math.isinf(along_mm) else 1 / along_mm
+    across = frame.image_mm * (right * near + math.cos(aim) * pan)
+    risen = frame.image_mm * ((up * math.cos(aim) - forward * math.sin(aim)) * near + tilt)
+    return math.hypot(across * frame.width_px / frame.width_mm, risen * frame.height_px / frame.height_mm)
 
 
 def cover_mm(model_mm: float, poses: Sequence[Pose], frame: Frame) -> tuple[float | None, float | None]:
@@ -87,7 +125,7 @@ def sight_line(across_mm: float, up_mm: float, at: Pose, image_mm: float) -> tup
 
 def _met(start: float, to_side: float, away: float, depth: float) -> float:
     """Return where a line of sight meets the plane, infinite past the limit."""
-    if away <= 0 or depth <= 0 or abs(to_side) >= COVER_LIMIT * away:
+    if away <= 0 or depth <= 0 or abs(to_side) >= _COVER_LIMIT * away:
         return math.inf
     return start + to_side / away * depth
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 
 KOSCHMIEDER = 3.912  # -ln(0.02): the contrast left at the meteorological range; Koschmieder 1924
-COVER_LIMIT_DEG = 85.0  # a flat model past this angle from the axis would run off to infinity
 
 
 def match_distance_mm(background_mm: float, ratio: float) -> float:
@@ -30,14 +29,6 @@ def built_height_mm(height_mm: float, lens_height_mm: float, ratio: float) -> fl
 def span_mm(sensor_mm: float, distance_mm: float, image_mm: float) -> float:
     """Return what a length on the sensor covers at a distance: w·z / v."""
     return sensor_mm * distance_mm / image_mm
-
-
-def cover_mm(distance_mm: float, half_field_deg: float, sweep_deg: float) -> float | None:
-    """Return how wide a flat model must be to fill the frame over a move one way; None past 85° off the axis."""
-    far_side = half_field_deg + sweep_deg
-    if far_side >= COVER_LIMIT_DEG:
-        return None
-    return distance_mm * (math.tan(math.radians(half_field_deg)) + math.tan(math.radians(far_side)))
 
 
 def drift_tolerance_mm(slip_mm: float, model_mm: float, background_mm: float, image_mm: float) -> float:

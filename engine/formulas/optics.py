@@ -73,6 +73,17 @@ def half_field_deg(width_mm: float, image_distance_mm: float) -> float:
     return math.degrees(math.atan(width_mm / (2 * image_distance_mm)))
 
 
+def pan_to_edge_deg(width_mm: float, image_distance_mm: float, aim_deg: float) -> float:
+    """Return the pan in degrees that carries the point aimed at to the side of the frame, about the pupil.
+
+    `half_field_deg` for a level lens; a tilted one sees the point on an arc: sin θ = k·(cos²τ·cos θ + sin²τ)/cos τ
+    with k = w/2v, solved. Perspective of a pinhole at the pupil.
+    """
+    aim, half = math.radians(aim_deg), width_mm / (2 * image_distance_mm)
+    across, lifted = half * math.cos(aim), half * math.sin(aim) ** 2 / math.cos(aim)
+    return math.degrees(math.atan(across) + math.asin(min(lifted / math.hypot(1.0, across), 1.0)))
+
+
 def _front_focus_mm(focal_mm: float, focus_mm: float, pupil_magnification: float) -> float:
     """Return f/P, how far ahead of the entrance pupil the front focal point lies; ValueError unless s lies beyond."""
     front_mm = focal_mm / pupil_magnification

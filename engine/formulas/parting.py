@@ -72,11 +72,11 @@ def largest_slip(pair: Pair, move: Move, poses: Poses, frame: Frame) -> tuple[fl
     return _nothing(length_at(pose_at(move, share)) or 0.0), share
 
 
-def peak(value: Callable[[float], float], low: float, high: float) -> float:
+def peak(value: Callable[[float], float], low: float, high: float, narrowed: int = _NARROWED) -> float:
     """Return where a function with one peak between two places is largest, by the golden section."""
     inner, outer = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
     at_inner, at_outer = value(inner), value(outer)
-    for _ in range(_NARROWED):
+    for _ in range(narrowed):
         if at_inner < at_outer:
             low, inner, at_inner = inner, outer, at_outer
             outer = low + _GOLDEN * (high - low)

@@ -18,7 +18,7 @@ class Corner(NamedTuple):
     arc: bool = False
 
 
-def line(corners: Sequence[Corner], *, closed: bool) -> tuple[tuple[float, float], ...]:
+def line(corners: Sequence[Corner], *, closed: bool, steps: int = ARC_STEPS) -> tuple[tuple[float, float], ...]:
     """Return the places (aside, height) through which an outline runs, its arcs in short lines, none said twice.
 
     Places where an arc stands farthest out, left, right, up or down, are among them, so that its size is exact.
@@ -30,12 +30,12 @@ def line(corners: Sequence[Corner], *, closed: bool) -> tuple[tuple[float, float
             places.append((corner.x, corner.h))
             continue
         before, after = corners[number - 1], corners[(number + 1) % count]
-        places.extend(arc((before.x, before.h), (corner.x, corner.h), (after.x, after.h)))
+        places.extend(arc((before.x, before.h), (corner.x, corner.h), (after.x, after.h), steps))
     return (*places, places[0]) if closed and places else tuple(places)
 
 
 def arc(
-    begin: tuple[float, float], middle: tuple[float, float], end: tuple[float, float]
+    begin: tuple[float, float], middle: tuple[float, float], end: tuple[float, float], steps: int = ARC_STEPS
 ) -> Iterator[tuple[float, float]]:
     """Yield the places of the arc through three, its ends left out; the middle alone where the three lie in a line."""
     (bx, by), (ex, ey) = ((p[0] - middle[0], p[1] - middle[1]) for p in (begin, end))
@@ -48,7 +48,7 @@ def arc(
     centre, radius = (middle[0] + x, middle[1] + y), math.hypot(x, y)
     first = math.atan2(begin[1] - centre[1], begin[0] - centre[0])
     swept = _swept(first, math.atan2(-y, -x), math.atan2(end[1] - centre[1], end[0] - centre[0]))
-    for turn in sorted(_turns(first, swept), key=abs):
+    for turn in sorted(_turns(first, swept, steps), key=abs):
         yield centre[0] + radius * math.cos(first + turn), centre[1] + radius * math.sin(first + turn)
 
 
@@ -59,10 +59,10 @@ def _swept(first: float, middle: float, last: float) -> float:
     return left if (middle - first) % full < left else left - full
 
 
-def _turns(first: float, swept: float) -> Iterator[float]:
+def _turns(first: float, swept: float, steps: int) -> Iterator[float]:
     """Yield the turns to the places of an arc: even steps, and where it stands farthest out."""
-    for step in range(1, ARC_STEPS):
-        yield swept * step / ARC_STEPS
+    for step in range(1, steps):
+        yield swept * step / steps
     for quarter in range(4):
         ahead = (quarter * math.pi / 2 - first) % (2 * math.pi)
         turn = ahead if swept > 0 else ahead - 2 * math.pi

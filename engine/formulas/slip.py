@@ -8,12 +8,18 @@ outruns the background, whichever way the head turns.
 
 Two pictures coincide where y(model) = y(background); written out, that difference has the factor
 (offset·sin θ − rise·(1 − cos θ)), so it vanishes at offset = rise·tan(θ/2), whatever the distances.
+
+A lens tilted by τ that pans draws both pictures along one line, (−sin θ/cos τ, tan τ·(1 − cos θ)) · z/(z·A − f/cos² τ)
+with A = cos θ + tan² τ; so its slip is that of a level pan with A·cos² τ for cos θ, and the line's length times cos² τ
+for sin θ. A tilt is the same however the lens is aimed, with distances along the lens.
 """
 
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import NamedTuple
+
+from forescale.engine.formulas.parting import peak
 
 LARGEST_SWEEP_DEG = 85.0
 STILL_DEG = 1e-6  # a smaller turn moves the picture of a metre-long lens by less than a wavelength of light
@@ -26,8 +32,9 @@ class Turn:
     `sweep_deg` is below 85 either way; a positive tilt is upward. `model_mm` and `background_mm` (which may
     be infinite) are measured from the pan or tilt axis along the lens axis before the move, and stay put when
     the camera slides; the model stands no farther than the background. `rise_mm` is the lens axis above the
-    tilt axis, 0 for a pan. `image_distance_mm` is f·s/(s − f) when focused at s.
-    Raises ValueError with one sentence where no such move is possible.
+    tilt axis, 0 for a pan. `image_distance_mm` is f·s/(s − f) when focused at s. `aim_deg` is how far a lens that pans
+    is tilted, its distances then level from the pan axis; `up_weight` what a mm up the picture counts beside one
+    across, where its pixels are not square. Raises ValueError with one sentence where no such move is possible.
     """
 
     sweep_deg: float
@@ -35,6 +42,8 @@ class Turn:
     background_mm: float
     rise_mm: float = 0.0
     image_distance_mm: float
+    aim_deg: float = 0.0
+    up_weight: float = 1.0
 
     def __post_init__(self) -> None:
         if not abs(self.sweep_deg) < LARGEST_SWEEP_DEG:
@@ -51,6 +60,11 @@ class Turn:
             raise ValueError("the model stands too near for a tilt axis so far from the lens axis")
 
     @property
+    def offset_per_slide(self) -> float:
+        """How far the pupil goes ahead of the axis for each mm that the slide moves along the lens."""
+        return math.cos(math.radians(self.aim_deg))
+
+    @property
     def is_still(self) -> bool:
         """True where nothing can slip: no sweep to speak of, or model and background at one distance."""
         return abs(self.sweep_deg) < STILL_DEG or self.model_mm == self.background_mm
@@ -64,6 +78,7 @@ class _Pose(NamedTuple):
     """
 
     sin: float
+    cos: float
     dip: float  # rise·(1 − cos θ), mm
     model_depth: float  # mm
     background_depth: float  # over the background's distance
@@ -76,14 +91,25 @@ def _pose(turn: Turn, angle_rad: float) -> _Pose:
     sin, cos = math.sin(angle_rad), math.cos(angle_rad)
     rise = math.copysign(1.0, turn.sweep_deg) * turn.rise_mm
     nearness = 1.0 / turn.background_mm
+    if turn.aim_deg:
+        sin, cos = _aimed(turn, sin, cos, angle_rad)
     return _Pose(
         sin=sin,
+        cos=cos,
         dip=2.0 * rise * math.sin(angle_rad / 2) ** 2,
         model_depth=turn.model_mm * cos + rise * sin,
         background_depth=cos + rise * sin * nearness,
         nearness=nearness,
         gap=1.0 - turn.model_mm * nearness,
     )
+
+
+def _aimed(turn: Turn, sin: float, cos: float, angle_rad: float) -> tuple[float, float]:
+    """What stands for sine and cosine of the turn where the lens that pans is tilted."""
+    aim = math.radians(turn.aim_deg)
+    square, slope = math.cos(aim) ** 2, math.tan(aim)
+    bend = turn.up_weight * slope * 2.0 * math.sin(angle_rad / 2) ** 2
+    return square * math.hypot(sin / math.cos(aim), bend), square * (cos + slope**2)
 
 
 def _end_rad(turn: Turn) -> float:
@@ -154,7 +180,7 @@ def slip_per_offset(turn: Turn) -> float:
     The closed form above with offset = rise·tan(θ/2) put into its depths.
     """
     pose, zero = _pose(turn, _end_rad(turn)), zero_offset_mm(turn)
-    depths = (turn.model_mm + zero) * (1.0 + zero * pose.nearness) * (1.0 - pose.sin**2)
+    depths = (turn.model_mm + zero) * (1.0 + zero * pose.nearness) * pose.cos**2
     return turn.image_distance_mm * pose.gap * pose.sin / depths
 
 
@@ -220,12 +246,5 @@ def tolerance_mm(turn: Turn, slip_tolerance_mm: float) -> float:
 
 
 def _peak(value: Callable[[float], float], end: float) -> float:
-    """The largest of a single-peaked function over 0 … end, by thirds (to the last digits of the peak)."""
-    low, high = 0.0, end
-    for _ in range(60):
-        third = (high - low) / 3
-        if value(low + third) <= value(high - third):
-            low += third
-        else:
-            high -= third
-    return max(value((low + high) / 2), value(end))
+    """The largest of a single-peaked function over 0 … end, to the last digits of the peak."""
+    return max(value(peak(value, 0.0, end, narrowed=38)), value(end))

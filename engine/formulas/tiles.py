@@ -12,26 +12,6 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 Place = tuple[float, float]
-STRAIGHT = 1e-9  # three places of an arc so near to one line have no middle
-OFF_MM = 0.02  # how far a chord may lie off its arc: no pencil line is finer
-
-
-def arc_places(start: Place, middle: Place, end: Place) -> list[Place]:
-    """Return places along the arc through three, without its start; the last two where they lie straight."""
-    (ax, ay), (bx, by), (cx, cy) = start, middle, end
-    turn = 2 * ((bx - ax) * (cy - ay) - (by - ay) * (cx - ax))
-    reach = max(abs(bx - ax), abs(by - ay), abs(cx - ax), abs(cy - ay))
-    if abs(turn) <= STRAIGHT * reach**2:
-        return [middle, end]
-    b2, c2 = (bx - ax) ** 2 + (by - ay) ** 2, (cx - ax) ** 2 + (cy - ay) ** 2
-    ox, oy = ((cy - ay) * b2 - (by - ay) * c2) / turn, ((bx - ax) * c2 - (cx - ax) * b2) / turn
-    centre, radius = (ax + ox, ay + oy), math.hypot(ox, oy)
-    first, last = (math.atan2(y - centre[1], x - centre[0]) for x, y in (start, end))
-    sweep = (last - first) % math.tau if turn > 0 else -((first - last) % math.tau)
-    step = 2 * math.acos(max(1 - OFF_MM / radius, 0.0))
-    steps = max(2, math.ceil(abs(sweep) / step))
-    turns = (first + sweep * number / steps for number in range(1, steps))
-    return [*((centre[0] + radius * math.cos(at), centre[1] + radius * math.sin(at)) for at in turns), end]
 
 
 def extent(places: Iterable[Place]) -> tuple[float, float, float, float]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TypeVar
+from pathlib import Path
+from typing import Protocol, TypeVar, cast
 
 from forescale.engine.files.faults import BadInput, nearest
 from forescale.engine.kit import library
@@ -14,6 +15,7 @@ from forescale.engine.shot.records import BenchRow, KitChoice, Setting
 
 SAME_FOCAL = 0.01  # a zoom's ring is set no closer than this
 Found = TypeVar("Found", Camera, Lens, Head)
+_READ: dict[tuple[Path, int], Camera | Lens | Head] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +81,49 @@ def read_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
         and row.axis in {None, setting.move.axis}
         and (focal is None or math.isclose(focal, kit.focal_mm, rel_tol=SAME_FOCAL))
     )
+
+
+class ReadWith(Protocol):
+    """A reading that may say what it was taken with; None is as the shot."""
+
+    @property
+    def camera(self) -> str | None: ...
+    @property
+    def mode(self) -> str | None: ...
+    @property
+    def lens(self) -> str | None: ...
+    @property
+    def focal_length(self) -> float | None: ...
+
+
+def read_by(row: ReadWith, kit: Kit, where: str) -> Kit:
+    """Return the kit that a reading was taken with, the shot's own where it says no other; raises BadInput."""
+    choice = KitChoice.model_construct(
+        camera=row.camera or kit.camera.name,
+        mode=row.mode or kit.mode.name,
+        lens=row.lens or kit.lens.name,
+        focal_length=row.focal_length or (kit.focal_mm if row.lens in {None, kit.lens.name} else None),
+        head=None,
+    )
+    same_lens = row.lens in {None, kit.lens.name}
+    same_focal = choice.focal_length is not None and math.isclose(choice.focal_length, kit.focal_mm, rel_tol=1e-9)
+    if (choice.camera, choice.mode) == (kit.camera.name, kit.mode.name) and same_lens and same_focal:
+        return kit
+    camera = kit.camera if choice.camera == kit.camera.name else _kept(library.camera, "cameras", choice.camera, where)
+    lens = kit.lens if same_lens else _kept(library.lens, "lenses", choice.lens, where)
+    return assemble(choice, camera, lens, None, where)
+
+
+def _kept(load: Callable[[str], Found], shelf: library.Shelf, name: str, where: str) -> Found:
+    """Return a profile that a reading names, read again only when its file has changed; raises BadInput."""
+    try:
+        path = library.find(shelf, name).path
+        key = (path, path.stat().st_mtime_ns)
+        if key not in _READ:
+            _READ[key] = load(name)
+    except BadInput as fault:
+        raise BadInput(*(f"{where}: {line}" for line in fault.faults)) from None
+    return cast(Found, _READ[key])
 
 
 def check_fit(setting: Setting, kit: Kit, where: str) -> None:

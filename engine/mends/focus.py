@@ -63,9 +63,9 @@ def refocused(of: Answer) -> tuple[str, float] | None:
     sight, words = of.sight, Words(of)
     far_mm = max(sight.near_mm, sight.far_mm)  # a rounding may have put the far end nearer
     even = focus.zone_focus_mm(sight.near_mm, far_mm)
-    if sight.tape(even) < of.kit.lens.close_focus:
+    if sight.on_lens(even) < of.kit.lens.close_focus:
         return None
-    mark = words.exactly(sight.tape(even))
+    mark = words.exactly(sight.on_lens(even))
     written = parse_length(mark) - sight.pupil.ahead_mm
     needed = focus.stop_for_limits(
         sight.near_mm, far_mm, written, of.kit.focal_mm, sight.coc_mm, sight.pupil_magnification

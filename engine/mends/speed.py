@@ -50,8 +50,8 @@ def heavier(of: Answer, finding: Finding) -> Iterator[Mend]:
             "action.fps": number_text(of.speed.top_fps, 6),
         }
         place = of.setting.place
-        if place.model is not None and math.isfinite(of.sight.background_mm):
-            match = of.sight.tape(lineup.match_distance_mm(of.sight.background_mm, serves))
+        if place.model is not None and math.isfinite(of.sight.seems_mm):
+            match = of.sight.tape(lineup.match_distance_mm(of.sight.seems_mm, serves))
             changes |= stood_at(of, match, serves)
         yield Mend("", changes, "everything is built larger")
     if of.speed.largest_ratio < 1:

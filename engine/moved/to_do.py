@@ -11,7 +11,6 @@ from forescale.engine.findings.scale import SIZE_NOTICED
 from forescale.engine.findings.slip import goal_text
 from forescale.engine.findings.speed import light_wanted
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import lineup
 from forescale.engine.formulas.light import light_state
 from forescale.engine.mends import mends
 from forescale.engine.moved.moved import Moved, as_shown
@@ -93,7 +92,7 @@ def _height(before: Answer, after: Answer) -> Iterator[Step]:
         old, new = words.length(was), words.length(now)
         up = "Raise" if now > was else "Lower"
         text = f"{up} the point to meet by {words.length(abs(now - was))}, from {old} to {new}"
-        yield _step("height", old, new, f"{text}{_against_lens(after)}", _line_of_sight(after))
+        yield _step("height", old, new, f"{text}{_against_lens(after)}", _to_scale(after))
         return
     old_lens, new_lens = before.setting.place.lens_height, after.setting.place.lens_height
     if old_lens is not None and new_lens is not None:
@@ -116,15 +115,12 @@ def _against_lens(after: Answer) -> str:
     return f" above the background's ground, {Words(after).length(abs(hang - lens))} {way} the lens"
 
 
-def _line_of_sight(after: Answer) -> str:
-    """Say where the sight to the point passes over a model that does not stand at its match; else nothing."""
-    place, reads_as = after.setting.place, after.lineup.reads_as_ratio
-    if place.feature_height is None or place.lens_height is None or math.isinf(reads_as):
+def _to_scale(after: Answer) -> str:
+    """Say where the point belongs to scale, over a model that does not stand at its match; else nothing."""
+    scaled = after.lineup.scaled_height_mm
+    if scaled is None or math.isinf(after.lineup.reads_as_ratio) or abs(after.lineup.size_error - 1) < SIZE_NOTICED:
         return ""
-    if abs(after.lineup.size_error - 1) < SIZE_NOTICED:
-        return ""
-    passes = lineup.built_height_mm(place.feature_height, place.lens_height, reads_as)
-    return f"over the model as it stands, the line of sight to the real point passes at {Words(after).length(passes)}"
+    return f"there it meets the real point in the picture; to scale it belongs at {Words(after).length(scaled)}"
 
 
 def _slide(before: Answer, after: Answer) -> Iterator[Step]:

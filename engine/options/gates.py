@@ -89,7 +89,7 @@ def place(quest: Quest, glass: Glass, ratio: float) -> Standing | Reason:
         check_turn(setting, kit, found, "")
     except BadInput:
         return "move"
-    if found.tape(found.focus_mm) < glass.lens.close_focus * (1 - SAME):
+    if found.on_lens(found.focus_mm) < glass.lens.close_focus * (1 - SAME):
         return "close"
     return found if _has_stop(quest, glass) else "stop"
 
@@ -97,10 +97,10 @@ def place(quest: Quest, glass: Glass, ratio: float) -> Standing | Reason:
 def _mismatched(quest: Quest, found: Standing) -> bool:
     """Return whether the model's size is wrong: by more than can be seen, or than can pass where ratio and place are
     both set."""
-    if math.isinf(found.background_mm):
+    if math.isinf(found.seems_mm):
         return False
     allowed = SIZE_NOTICED if quest.setting.scale.ratio is None else SIZE_WRONG
-    reads_as = lineup.reads_as_ratio(found.model_mm, found.background_mm)
+    reads_as = lineup.reads_as_ratio(found.model_mm, found.seems_mm)
     return abs(reads_as / found.ratio - 1) >= allowed
 
 

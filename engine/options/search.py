@@ -110,7 +110,7 @@ class _Pair:
             frame_share=share,
             fps=how.fps,
             gravity=how.gravity,
-            focus_mm=where.tape(where.focus_mm),
+            focus_mm=where.on_lens(where.focus_mm),
             f_number=f_number,
             worst_contrast=contrast.worst_contrast(*zone, focal, f_number, frequency, own),
             drift_tolerance_mm=lineup.drift_tolerance_mm(

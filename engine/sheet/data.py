@@ -12,8 +12,7 @@ from forescale.engine.shot.records import Shot
 from forescale.engine.solve.stop_table import stop_table
 from forescale.engine.units import length_text
 
-GROUPS = ("scale", "lineup", "speed", "focus", "light", "slip", "survey")
-DAY_GROUPS = ("sun", "timing")  # present where the shot gives them something to answer
+GROUPS = ("scale", "lineup", "speed", "focus", "light", "slip", "survey", "picture")
 BUILD_HEADS = ("part", "quantity", "real", "cut", "real_mm", "model_mm", "cut_error_real_mm")
 
 
@@ -24,8 +23,7 @@ def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
     `findings[].mends` is what would mend each; `shot` is what was set, as a file words it.
     """
     head = {"title": shot.title, "units": answer.system, "kit": _kit(answer)}
-    groups = {name: jsonable(getattr(answer, name)) for name in GROUPS}
-    groups |= {name: jsonable(found) for name in DAY_GROUPS if (found := getattr(answer, name)) is not None}
+    groups = {name: jsonable(found) for name in GROUPS if (found := getattr(answer, name)) is not None}
     groups["focus"]["stops"] = jsonable(stop_table(answer).rows)
     margins = {"sensitivity": jsonable(sensitivity(answer.setting, answer.kit, answer.system))}
     said = {"auto": jsonable(answer.auto), "findings": [_finding(answer, one) for one in answer.findings]}

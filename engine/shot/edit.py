@@ -16,6 +16,7 @@ from pydantic import BaseModel
 from forescale.engine import units
 from forescale.engine.fields.kind_table import KINDS
 from forescale.engine.fields.kinds import Quantity, Sharpness
+from forescale.engine.fields.ways import Carried
 from forescale.engine.files.faults import BadInput, nearest, read_model
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import EntryError, Stop, UnitSystem
@@ -73,7 +74,8 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
         return quantity.check(units.parse_number(number), text.strip(), system)
     if quantity.kind == "ratio":
         return quantity.show(quantity.read(text.strip()))
-    value = quantity.check(quantity.parse(text, bare_unit(quantity, system, shown)), text.strip(), system)
+    plain, signed = quantity.without_way(text)
+    value = quantity.check(signed(quantity.parse(plain, bare_unit(quantity, system, shown))), text.strip(), system)
     return quantity.show(value, system)
 
 
@@ -128,6 +130,8 @@ def text_of(value: Any, quantity: Quantity | None, system: UnitSystem) -> str:
         return units.stop_text(value.value, value.marks)
     if isinstance(value, Sharpness):
         return str(value)
+    if isinstance(value, Carried):
+        return value.text(system)
     return quantity.show(value, system) if quantity is not None else str(value)
 
 
@@ -142,6 +146,9 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
         return read, read
     if path == "focus.sharpness":
         read = str(Sharpness.read(text))
+        return read, read
+    if path == "move.travel":
+        read = Carried.read(text, KINDS["length"].bare[system]).text(system)
         return read, read
     quantity = quantity_of(type(setting), path)
     if quantity is None:

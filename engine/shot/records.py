@@ -35,19 +35,21 @@ from forescale.engine.fields.kinds import (
     Tape,
     Weight,
 )
+from forescale.engine.fields.ways import Aim, CarriedValue, TiltSweep
 from forescale.engine.files.faults import read_model
 from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.formulas.stand import FRICTION
-from forescale.engine.shot.day_records import Cue, Lamp, Sun
+from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check_pictured
 from forescale.engine.units import UnitSystem
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
-Axis = Literal["pan", "tilt", "tilt down", "none"]
+Axis = Literal["pan", "pan left", "tilt", "tilt down", "none"]
+PANS = frozenset({"pan", "pan left"})
 TILTS = frozenset({"tilt", "tilt down"})
+Fills = Literal["part", "frame"]
 Seen = Literal["outruns", "lags", "locked"]
 Held = Literal["camera", "mode", "lens", "focal_length"]
 Goal = Literal["contrast", "model", "tolerance", "light", "build"]
-Kelvin = Annotated[float, Quantity("number", 1000, 40_000, word="k")]
 FrameShare = Annotated[float, Quantity("number", 0.001, 1000)]
 Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
@@ -108,8 +110,7 @@ def _kinds(text: Any) -> Any:
 
 
 class Action(Record):
-    """What happens, and how it is run; at full size how far something falls, how long what swings is, how high what
-    topples, and how wide a fire."""
+    """What happens, and how it is run."""
 
     kind: Annotated[ActionKind, PlainValidator(_kinds), PlainSerializer(str)] = "still"
     fps: Rate | None = None
@@ -118,10 +119,6 @@ class Action(Record):
     screen_time: Duration = 5.0
     shutter: ShutterAngle = 180.0
     real_speed: Speed | None = None
-    fall: Size | None = None
-    swing: Size | None = None
-    topple: Size | None = None
-    fire_width: Size | None = None
 
     @property
     def kinds(self) -> tuple[str, ...]:
@@ -135,7 +132,11 @@ class Action(Record):
 
 
 class Place(Record):
-    """Tape distances from the sensor-plane mark, and heights above the background's ground."""
+    """Tape distances from the sensor-plane mark, heights above the background's ground, and where the lens aims.
+
+    `aim` is the tilt of the lens at the line-up, up +; `seems_at` how far off the real thing would be that the model
+    stands for, None for the background; `fills` whether the model must reach every edge of the picture ("frame").
+    """
 
     model: Tape | None = None
     model_near: Tape | None = None
@@ -143,6 +144,9 @@ class Place(Record):
     background_far: FarTape | None = None
     lens_height: Height | None = None
     feature_height: Height | None = None
+    aim: Aim = 0.0
+    seems_at: Tape | None = None
+    fills: Fills = "part"
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
@@ -175,31 +179,45 @@ class Focus(Record):
 
 
 class LightSet(Record):
-    """Film speed, the light there is at the model and at the background, its colour, and the mains of lamps (Hz)."""
+    """Film speed, the light there is, and the mains that lamps hang on (Hz)."""
 
     iso: Iso | None = None
     available: Light | None = None
-    at_background: Light | None = None
-    kelvin: Kelvin | None = None
-    kelvin_at_background: Kelvin | None = None
     mains: Annotated[float, Quantity("number", 10, 1000, word="hz")] | None = None
 
 
 class Move(Record):
-    """The head's move, from the line-up position one way to its end; "tilt" turns the lens up."""
+    """The head's move through the line-up; "pan" turns the lens to the right, "tilt" up.
+
+    It begins `start` to the other side of the line-up and ends `sweep` beyond it. A pan may tilt the lens by
+    `tilt_sweep` (up +) by its end, and any move carry the camera by `travel`.
+    """
 
     axis: Axis = "none"
     sweep: Sweep = 0.0
+    start: Sweep = 0.0
+    tilt_sweep: TiltSweep = 0.0
+    travel: CarriedValue | None = None
     screen_time: Duration | None = None
     slide: Offset | None = None
     tolerance: Annotated[float, Quantity("number", 0.01, 1000, word="px")] = 1.0
+
+    @model_validator(mode="after")
+    def _goes_together(self) -> Self:
+        if self.tilt_sweep and (self.axis not in PANS or self.sweep == 0):
+            raise ValueError("tilt_sweep goes with a pan that has a sweep; for a tilt alone set axis and sweep")
+        if self.travel is not None and self.sweep == 0 and self.axis != "none":
+            raise ValueError('travel goes with a sweep; for a track alone set axis = "none"')
+        if self.start and self.axis == "none":
+            raise ValueError("start goes with a pan or a tilt; with none the camera is carried from the line-up on")
+        return self
 
 
 class BenchRow(Record):
     """One slip reading, in exactly one of three ways; positive where the foreground outran.
 
-    `lens`, `focal_length`, `head`, `axis` and `sweep` are what it was read with, `model` and `background` the tape
-    distances it was read at; left out, as the shot has them.
+    `lens`, `focal_length`, `head`, `axis`, `sweep` and `aim` are what it was read with, `model` and `background` the
+    tape distances it was read at; left out, as the shot has them.
     """
 
     slide: Offset
@@ -213,6 +231,7 @@ class BenchRow(Record):
     sweep: Sweep | None = None
     model: Tape | None = None
     background: FarTape | None = None
+    aim: Aim | None = None
 
     @model_validator(mode="after")
     def _one_way(self) -> Self:
@@ -227,6 +246,7 @@ class Survey(Record):
 
     frame_share: Annotated[float, Quantity("number", 0.0001, 1)] | None = None
     feature_width: Size | None = None
+    aim: Aim | None = None
     elevation: Elevation | None = None
     visibility: Annotated[float, Quantity("length", 1000, 1e9)] | None = None
 
@@ -293,13 +313,18 @@ class Setting(Record):
     focus: Focus = Focus.model_construct()
     light: LightSet = LightSet.model_construct()
     move: Move = Move.model_construct()
+    point: tuple[PointRow, ...] = ()
+    outline: tuple[OutlineRow, ...] = ()
+    piece: tuple[PieceRow, ...] = ()
     bench: tuple[BenchRow, ...] = ()
     survey: Survey = Survey.model_construct()
     limits: Limits = Limits.model_construct()
     stand: Stand = Stand.model_construct()
-    sun: Sun = Sun.model_construct()
-    lamp: tuple[Lamp, ...] = ()
-    cue: tuple[Cue, ...] = ()
+
+    @model_validator(mode="after")
+    def _pictured(self) -> Self:
+        check_pictured(self.point, self.outline, self.piece, self.place)
+        return self
 
 
 class Mark(Record):

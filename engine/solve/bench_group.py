@@ -61,7 +61,8 @@ def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | Non
         return replace(_SAYS_NOTHING, readings=len(rows), fault=str(error))
     if not readings.taken:
         return replace(_SAYS_NOTHING, fault=f"no reading was taken with this kit and axis, but {_taken_with(rows)}")
-    return _by_number(readings, kit, turning) if readings.measured.taken else _by_eye(readings, kit, turning)
+    by = _by_number if readings.measured.taken else _by_eye
+    return by(readings, kit, turning, sight.pupil.ahead_mm)
 
 
 def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Readings:
@@ -72,16 +73,17 @@ def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> R
 
 
 def _sight_of(row: BenchRow, sight: Sight) -> Sight:
-    """Return the sight with model and background where they stood when the reading was taken."""
-    ahead = sight.pupil.ahead_mm
-    model = sight.model_mm if row.model is None else row.model - ahead
-    background = sight.background_mm if row.background is None else row.background - ahead
-    return replace(sight, model_mm=model, background_mm=background)
+    """Return the sight with the lens aimed, and model and background where they stood, when the reading was taken."""
+    aimed = sight if row.aim is None else replace(sight, aim_deg=row.aim)
+    taped = (sight.tape(sight.model_mm), sight.tape(sight.background_mm))
+    model, background = (own or here for own, here in zip((row.model, row.background), taped, strict=True))
+    return replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
 
 
 def _turning_of(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Turning:
     """Return the move that a reading was taken over: the shot's, with the reading's own sweep and places."""
-    if row.sweep in {None, setting.move.sweep} and row.model is None and row.background is None:
+    as_set = row.sweep in {None, setting.move.sweep} and row.aim in {None, setting.place.aim}
+    if as_set and row.model is None and row.background is None:
         return turning
     sweep = setting.move.sweep if row.sweep is None else row.sweep
     move = setting.move.model_copy(update={"sweep": sweep})
@@ -115,14 +117,14 @@ def taken_with_text(row: BenchRow) -> str:
     return ", ".join(part for part in (row.lens, focal, row.head, row.axis) if part)
 
 
-def _pupil_mm(zero_mm: float | None, kit: Kit, turning: Turning) -> float | None:
+def _pupil_mm(zero_mm: float | None, kit: Kit, turning: Turning, ahead_mm: float) -> float | None:
     """Return the pupil ahead of the sensor plane for a slide that turns about it; None where no head is named."""
     if zero_mm is None or kit.head is None:
         return None
-    return slip.zero_offset_mm(turning.turn) + turning.axis_mm - zero_mm - kit.head.sensor_at_zero
+    return turning.slide_mm(slip.zero_offset_mm(turning.turn)) - zero_mm + ahead_mm
 
 
-def _by_number(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
+def _by_number(readings: Readings, kit: Kit, turning: Turning, ahead_mm: float) -> BenchAnswer:
     measured = readings.measured
     try:
         fit = bench_fit.fit(measured.taken, turning.turn, turning.pixel_mm)
@@ -135,7 +137,7 @@ def _by_number(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
         slide_for_zero_mm=fit.slide_for_zero_mm,
         std_error_mm=fit.std_error_mm,
         band_mm=fit.band_mm,
-        pupil_ahead_mm=_pupil_mm(fit.slide_for_zero_mm, kit, turning),
+        pupil_ahead_mm=_pupil_mm(fit.slide_for_zero_mm, kit, turning, ahead_mm),
         slope_px_per_mm=fit.slope_px_per_mm,
         slope_predicted_px_per_mm=fit.slope_predicted_px_per_mm,
         outside=fit.outside,
@@ -144,7 +146,7 @@ def _by_number(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
     )
 
 
-def _by_eye(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
+def _by_eye(readings: Readings, kit: Kit, turning: Turning, ahead_mm: float) -> BenchAnswer:
     head = kit.head
     found = bench_fit.bracket(
         readings.taken,
@@ -155,7 +157,7 @@ def _by_eye(readings: Readings, kit: Kit, turning: Turning) -> BenchAnswer:
         _SAYS_NOTHING,
         readings=len(readings.rows),
         slide_for_zero_mm=found.locked_mm,
-        pupil_ahead_mm=_pupil_mm(found.locked_mm, kit, turning),
+        pupil_ahead_mm=_pupil_mm(found.locked_mm, kit, turning, ahead_mm),
         bracket_mm=(found.low_mm, found.high_mm),
         try_next_mm=found.try_next_mm,
         contradicting=tuple(readings.rows[number] for number in found.contradicting),

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Literal
 
-from forescale.engine.formulas import contrast, frame_rate, slip
+from forescale.engine.formulas import contrast, frame_rate
+from forescale.engine.formulas.head import poses
+from forescale.engine.formulas.parting import signed_slip_px
 from forescale.engine.solve.record import Answer
-from forescale.engine.solve.turning import turning_of
+from forescale.engine.solve.view import view_of
 
 Weight = Literal["toy", "small", "right", "slow"]
 
@@ -24,7 +25,7 @@ def zone_distances(answer: Answer, count: int) -> tuple[float, ...]:
     """
     focus = answer.focus
     near = focus.near_needed_mm
-    low = max(near / MARGIN, (near + answer.slip.pupil_ahead_mm) / 2)
+    low = max(near / MARGIN, (near + answer.sight.level(answer.slip.pupil_ahead_mm)) / 2)
     if math.isfinite(focus.far_needed_mm):
         return _spaced(low, focus.far_needed_mm * MARGIN, count)
     reached = (near, answer.lineup.model_mm, answer.lineup.background_mm, focus.focus_mm, focus.hyperfocal_mm)
@@ -43,22 +44,24 @@ def contrast_over_distance(answer: Answer, f_number: float, distances_mm_tape: S
     sight = answer.sight
     frequency, lens = contrast.frequency_lpmm(sight.coc_mm), (sight.focus_mm, answer.kit.focal_mm)
     return tuple(
-        contrast.contrast(distance - sight.pupil.ahead_mm, *lens, f_number, frequency, sight.pupil_magnification)
+        contrast.contrast(sight.along(distance), *lens, f_number, frequency, sight.pupil_magnification)
         for distance in distances_mm_tape
     )
 
 
 def slip_over_move(answer: Answer, steps: int) -> tuple[tuple[float, float], ...]:
-    """Return the angle turned (degrees) and the slip there (pixels), from the line-up position to the move's end.
+    """Return the turn from the line-up (degrees, + toward the far end) and the slip there (pixels), start to end.
 
-    `steps` + 1 pairs; none where nothing turns, or where pupil, head or slide are not known.
+    `steps` + 1 pairs or a few more; none where nothing turns, or where pupil, head or slide are not known.
     """
-    move = turning_of(answer.setting, answer.kit, answer.sight)
-    offset = answer.slip.offset_mm
-    if move is None or offset is None:
+    view = view_of(answer.setting, answer.kit, answer.sight)
+    if not view.known or not view.degrees:
         return ()
-    angles = [move.turn.sweep_deg * step / steps for step in range(steps + 1)]
-    return tuple((angle, slip.slip_mm(replace(move.turn, sweep_deg=angle), offset) / move.pixel_mm) for angle in angles)
+    found = [
+        (share * view.degrees, signed_slip_px(view.aimed, at, view.line_up, view.frame))
+        for share, at in poses(view.move, steps)
+    ]
+    return tuple((turn, slip) for turn, slip in found if slip is not None)
 
 
 def weight_at(answer: Answer, fps: float) -> float | None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from forescale.engine.kit.profiles import PupilRow
-from forescale.engine.solve.day_groups import LampLight
 from forescale.engine.units import Rounding
 
 
@@ -53,7 +52,8 @@ class ScaleAnswer:
 class LineupAnswer:
     """Where the model stands, how it reads there, and how far off anything may be.
 
-    Heights are above the background's ground; `foot_height_mm` is where the model's own ground is built.
+    Heights are above the background's ground, on the line of sight where the model stands: what meets in the picture.
+    `foot_height_mm` is that of the model's own ground; the `scaled_` ones are to scale.
     """
 
     model_mm: float
@@ -61,8 +61,11 @@ class LineupAnswer:
     match_distance_mm: float
     reads_as_ratio: float
     size_error: float
+    seems_mm: float
     hang_height_mm: float | None
+    scaled_height_mm: float | None
     foot_height_mm: float | None
+    scaled_foot_height_mm: float | None
     frame_width_model_mm: float
     frame_height_model_mm: float
     cover_width_mm: float | None
@@ -81,6 +84,7 @@ class SpeedAnswer:
     top_fps: float
     rates: tuple[float, ...]
     apparent_gravity: float
+    gravity_as_read: float | None
     largest_ratio: float
     screen_time_s: float
     set_time_s: float
@@ -129,23 +133,13 @@ class FocusAnswer:
 
 @dataclass(frozen=True, slots=True)
 class LightAnswer:
-    """What the speed and the stop need of light, and whether lamps will flicker.
-
-    `available_lux` is what was read at the model and what the lamps give there; `background_stops` the background's
-    reading over it, + brighter; `shift_mired` what turns the light at the model into that at the background, + warmer.
-    `pulse_depth` is the first harmonic of the light's pulse over its mean, 0 to 1, as far as lamps tell it.
-    """
+    """What the speed and the stop need of light, and whether lamps will flicker."""
 
     iso: float
     t_stop_working: float
     lux_needed: float
     footcandles_needed: float
     available_lux: float | None
-    at_background_lux: float | None
-    background_stops: float | None
-    shift_mired: float | None
-    lamps: tuple[LampLight, ...]
-    pulse_depth: float
     over_stops: float | None
     nd_stops: float | None
     iso_needed: float | None
@@ -180,6 +174,7 @@ class SlipAnswer:
 
     axis: str
     sweep_deg: float
+    start_deg: float
     pupil_ahead_mm: float
     pupil_known: bool
     pupil_outside: bool
@@ -194,6 +189,10 @@ class SlipAnswer:
     tolerance_px: float
     tolerance_mm: float | None
     slide_for_zero_mm: float | None
+    slide_best_mm: float | None
+    best_within_mm: float | None
+    travel_mm: float | None
+    travel_allowed_mm: float | None
     model_from_axis_mm: float | None
     background_from_axis_mm: float | None
     bench: BenchAnswer | None

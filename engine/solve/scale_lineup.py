@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
-from forescale.engine.formulas import frame_rate, lineup, optics, scale, survey
+from forescale.engine.formulas import frame_rate, holding, lineup, scale, survey
+from forescale.engine.formulas.head import poses
+from forescale.engine.formulas.parting import STEPS
+from forescale.engine.formulas.projection import Pose
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Lens, Mode
-from forescale.engine.shot.records import TILTS, Rounding, Setting
+from forescale.engine.shot.records import Rounding, Setting
 from forescale.engine.solve.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem, SurveyAnswer
-from forescale.engine.solve.sight import Sight
+from forescale.engine.solve.sight import Sight, along_mm
+from forescale.engine.solve.view import View
 from forescale.engine.units import UnitSystem, shop_length
 
 
@@ -40,7 +45,7 @@ def scale_group(setting: Setting, kit: Kit, sight: Sight, system: UnitSystem) ->
         compare_ratio=other,
         compare_match_distance_mm=None
         if other is None
-        else sight.tape(lineup.match_distance_mm(sight.background_mm, other)),
+        else sight.tape(lineup.match_distance_mm(sight.seems_mm, other)),
         compare_ideal_fps=None
         if other is None
         else frame_rate.ideal_fps(action.scaled, other, action.playback_fps, action.heft),
@@ -67,27 +72,40 @@ def _build_item(
     )
 
 
-def lineup_group(setting: Setting, kit: Kit, sight: Sight) -> LineupAnswer:
+def lineup_group(setting: Setting, kit: Kit, sight: Sight, view: View) -> LineupAnswer:
     """Return where the model stands, how it reads there, and how far off anything may be."""
-    mode, place, move = kit.mode, setting.place, setting.move
-    reads_as = lineup.reads_as_ratio(sight.model_mm, sight.background_mm)
+    place = setting.place
+    reads_as = lineup.reads_as_ratio(sight.model_mm, sight.seems_mm)
     lens, point = place.lens_height, place.feature_height
-    slip_across = slip_across_mm(setting, mode, kit.lens)
+    slip_across = slip_across_mm(setting, kit.mode, kit.lens)
+    cover = holding.cover_mm(sight.level(sight.model_mm), _cover_poses(view), view.frame)
+
+    def height(real_mm: float | None, ratio: float) -> float | None:
+        return None if lens is None or real_mm is None else lineup.built_height_mm(real_mm, lens, ratio)
+
     return LineupAnswer(
         model_mm=sight.tape(sight.model_mm),
         background_mm=sight.tape(sight.background_mm),
-        match_distance_mm=sight.tape(lineup.match_distance_mm(sight.background_mm, sight.ratio)),
+        match_distance_mm=sight.tape(lineup.match_distance_mm(sight.seems_mm, sight.ratio)),
         reads_as_ratio=reads_as,
         size_error=reads_as / sight.ratio,
-        hang_height_mm=None if lens is None or point is None else lineup.built_height_mm(point, lens, sight.ratio),
-        foot_height_mm=None if lens is None else lineup.built_height_mm(0.0, lens, sight.ratio),
+        seems_mm=sight.tape(sight.seems_mm),
+        hang_height_mm=height(point, reads_as),
+        scaled_height_mm=height(point, sight.ratio),
+        foot_height_mm=height(0.0, reads_as),
+        scaled_foot_height_mm=height(0.0, sight.ratio),
         frame_width_model_mm=lineup.span_mm(sight.frame_width_mm, sight.model_mm, sight.image_mm),
-        frame_height_model_mm=lineup.span_mm(mode.height, sight.model_mm, sight.image_mm),
-        cover_width_mm=_cover(sight, sight.frame_width_mm, move.sweep if move.axis == "pan" else 0.0),
-        cover_height_mm=_cover(sight, mode.height, move.sweep if move.axis in TILTS else 0.0),
+        frame_height_model_mm=lineup.span_mm(kit.mode.height, sight.model_mm, sight.image_mm),
+        cover_width_mm=cover[0],
+        cover_height_mm=cover[1],
         drift_tolerance_mm=lineup.drift_tolerance_mm(slip_across, sight.model_mm, sight.background_mm, sight.image_mm),
         place_tolerance_mm=lineup.place_tolerance_mm(slip_across, sight.model_mm, sight.frame_width_mm),
     )
+
+
+def _cover_poses(view: View) -> list[Pose]:
+    """Return the poses of a lens that turns about its pupil at which the frame reaches farthest."""
+    return [at for _, at in poses(view.about_pupil, STEPS)]
 
 
 def slip_across_mm(setting: Setting, mode: Mode, lens: Lens) -> float:
@@ -95,14 +113,13 @@ def slip_across_mm(setting: Setting, mode: Mode, lens: Lens) -> float:
     return setting.move.tolerance * mode.pixel_mm * lens.squeeze
 
 
-def _cover(sight: Sight, sensor_mm: float, sweep_deg: float) -> float | None:
-    half_field = optics.half_field_deg(sensor_mm, sight.image_mm)
-    return lineup.cover_mm(sight.model_mm, half_field, sweep_deg)
-
-
 def survey_group(setting: Setting, sight: Sight) -> SurveyAnswer:
     """Return what the picture and the inclinometer give: size from distance, or distance from size; height."""
     seen = setting.survey
+    if seen.aim is not None:  # the lens was aimed otherwise when the share was read
+        sight = replace(
+            sight, aim_deg=seen.aim, background_mm=along_mm(setting.place.background, sight.pupil.ahead_mm, seen.aim)
+        )
     distance, width, air = sight.background_mm, seen.feature_width, None
     if seen.frame_share is not None and width is not None:
         distance = survey.distance_mm(seen.frame_share, sight.frame_width_mm, width, sight.image_mm)
@@ -111,7 +128,7 @@ def survey_group(setting: Setting, sight: Sight) -> SurveyAnswer:
         width = survey.width_mm(seen.frame_share, sight.frame_width_mm, distance, sight.image_mm)
     if seen.visibility is not None and math.isfinite(sight.background_mm):
         air = lineup.air_contrast(sight.background_mm, seen.visibility)
-    rise = None if seen.elevation is None or out_of_reach else survey.rise_mm(seen.elevation, distance)
+    rise = None if seen.elevation is None or out_of_reach else survey.rise_mm(seen.elevation, sight.level(distance))
     lens_height = setting.place.lens_height
     return SurveyAnswer(
         feature_width_mm=width,

@@ -1,8 +1,8 @@
 """The lens as it stands and is focused: the part of a shot that every group of the answer shares.
 
-Distances here are from the entrance pupil, since perspective and focus start there; the tape starts at the sensor
-plane, `pupil.ahead_mm` behind it. The pupil moves with the focus mark, the mark with the distances, and a model
-whose place is left open with the ratio, so the three are settled together.
+Distances here are along the lens axis from the entrance pupil, since perspective and focus start there; the tape is
+level and starts at the plumb of the sensor plane, `pupil.ahead_mm` behind it. The pupil moves with the focus mark, the
+mark with the distances, and a model whose place is left open with the ratio, so the three are settled together.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from forescale.engine.kit.profiles import Lens, Mode
 from forescale.engine.kit.pupil import PupilAt, lens_pupil_at
 from forescale.engine.shot.records import Setting
 
+Distances = tuple[float, float, float, float, float]  # model, nearest part, background, farthest part, seems at
 SETTLED_MM = 1e-9
 ROUNDS = 20
 FREE_ROUNDS = 6  # from then on a ratio that was open only falls, lest it go to and fro between two neighbours
@@ -27,7 +28,10 @@ FREE_ROUNDS = 6  # from then on a ratio that was open only falls, lest it go to 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Ratio, distances from the pupil and focus, in mm: what no camera's mode changes once the ratio is set."""
+    """Ratio, distances from the pupil and focus, in mm: what no camera's mode changes once the ratio is set.
+
+    `seems_mm` is where what the model stands for would be; slip, drift and focus count to the background instead.
+    """
 
     ratio: float
     pupil: PupilAt
@@ -38,15 +42,29 @@ class Standing:
     focus_mm: float
     image_mm: float
     magnification: float
+    seems_mm: float
+    aim_deg: float
 
     @property
     def pupil_magnification(self) -> float:
         """The exit pupil over the entrance pupil, taken as 1 where it is not known."""
         return self.pupil.magnification or 1.0
 
-    def tape(self, distance_mm: float) -> float:
-        """Return the tape distance, from the sensor plane, of a distance from the pupil."""
-        return distance_mm + self.pupil.ahead_mm
+    def tape(self, along_mm: float) -> float:
+        """Return the tape distance, level from the plumb of the sensor plane, of a distance along the lens axis."""
+        return self.level(along_mm + self.pupil.ahead_mm)
+
+    def level(self, along_mm: float) -> float:
+        """Return the level part of a distance along the lens axis."""
+        return along_mm * math.cos(math.radians(self.aim_deg)) if self.aim_deg else along_mm
+
+    def along(self, tape_mm: float) -> float:
+        """Return how far along the lens axis from the pupil a taped plane is met."""
+        return along_mm(tape_mm, self.pupil.ahead_mm, self.aim_deg)
+
+    def on_lens(self, focus_mm: float) -> float:
+        """Return what the lens's own scale reads at a focus: from the sensor plane, along the lens."""
+        return focus_mm + self.pupil.ahead_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +76,11 @@ class Sight(Standing):
     t_stop: float
     coc_mm: float
     frame_width_mm: float
+
+
+def along_mm(tape_mm: float, ahead_mm: float, aim_deg: float) -> float:
+    """Return how far along a tilted lens axis from the pupil a plane is met that is taped level from the sensor."""
+    return (tape_mm / math.cos(math.radians(aim_deg)) if aim_deg else tape_mm) - ahead_mm
 
 
 def settle(setting: Setting, kit: Kit, where: str) -> Sight:
@@ -79,7 +102,7 @@ def stand(setting: Setting, kit: Kit, where: str) -> Standing:
         if found == focus_tape or abs(found - focus_tape) < SETTLED_MM:
             break
         focus_tape = found
-    return _standing(kit, ratio, pupil, distances, focus_mm, where)
+    return _standing(setting, kit, ratio, pupil, distances, focus_mm, where)
 
 
 def _ratio(setting: Setting, kit: Kit, ahead_mm: float) -> float:
@@ -87,55 +110,63 @@ def _ratio(setting: Setting, kit: Kit, ahead_mm: float) -> float:
     if setting.scale.ratio is not None:
         return setting.scale.ratio
     place = setting.place
-    if place.model is not None and math.isfinite(place.background):
-        return scale.nearest_standard(
-            max(lineup.reads_as_ratio(place.model - ahead_mm, place.background - ahead_mm), 1)
-        )
+    seems = along_mm(place.background if place.seems_at is None else place.seems_at, ahead_mm, place.aim)
+    if place.model is not None and math.isfinite(seems):
+        return scale.nearest_standard(max(lineup.reads_as_ratio(along_mm(place.model, ahead_mm, place.aim), seems), 1))
     top = rate.largest_ratio(kit.mode.top_fps / setting.action.playback_fps, setting.action.heft)
-    reach = (place.background - ahead_mm) / (kit.lens.close_focus - ahead_mm)
+    reach = seems / (kit.lens.close_focus - ahead_mm)
     return scale.largest_standard(min(top, reach))
 
 
-def _distances(
-    setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where: str
-) -> tuple[float, float, float, float]:
-    """Return model, nearest part, background and farthest part from the pupil."""
+def _distances(setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where: str) -> Distances:
+    """Return model, nearest part, background, farthest part and what the model stands for, from the pupil."""
     place = setting.place
-    background = place.background - ahead_mm
+
+    def along(tape_mm: float) -> float:
+        return along_mm(tape_mm, ahead_mm, place.aim)
+
+    background = along(place.background)
+    seems = background if place.seems_at is None else along(place.seems_at)
     if place.model is not None:
-        model = place.model - ahead_mm
-    elif math.isfinite(background):
-        model = lineup.match_distance_mm(background, ratio)
+        model = along(place.model)
+    elif math.isfinite(seems):
+        model = lineup.match_distance_mm(seems, ratio)
     else:
         raise BadInput(f"{where}: place.model: is missing, and no place can be worked out for a background at infinity")
-    near = model if place.model_near is None else place.model_near - ahead_mm
-    far = background if place.background_far is None else place.background_far - ahead_mm
+    near = model if place.model_near is None else along(place.model_near)
+    far = background if place.background_far is None else along(place.background_far)
     for field, distance in (("place.model", model), ("place.model_near", near)):
         if distance <= kit.focal_mm:
             raise BadInput(
                 f"{where}: {field}: would stand {distance + ahead_mm:.0f} mm from the sensor plane, inside the lens; "
                 f"it must stand beyond {kit.focal_mm + ahead_mm:.0f} mm"
             )
-    return model, min(near, model), background, max(far, background)
+    return model, min(near, model), background, max(far, background), seems
 
 
-def _focus_mm(setting: Setting, kit: Kit, distances: tuple[float, float, float, float], ahead_mm: float) -> float:
+def _focus_mm(setting: Setting, kit: Kit, distances: Distances, ahead_mm: float) -> float:
     """Return the focus from the pupil: as set, or that which holds the zone, never nearer than the lens goes."""
     if setting.focus.distance is not None:
         return setting.focus.distance - ahead_mm
-    _, near, _, far = distances
+    _, near, _, far, _ = distances
     return max(focus.zone_focus_mm(near, far), kit.lens.close_focus - ahead_mm)
 
 
 def _standing(
-    kit: Kit, ratio: float, pupil: PupilAt, distances: tuple[float, float, float, float], focus_mm: float, where: str
+    setting: Setting,
+    kit: Kit,
+    ratio: float,
+    pupil: PupilAt,
+    distances: Distances,
+    focus_mm: float,
+    where: str,
 ) -> Standing:
     own = pupil.magnification or 1.0
     if focus_mm <= max(kit.focal_mm, kit.focal_mm / own):
         raise BadInput(
             f"{where}: focus.distance: lies inside the lens; {kit.lens.name} focuses from its close focus on"
         )
-    model, near, background, far = distances
+    model, near, background, far, seems = distances
     return Standing(
         ratio=ratio,
         pupil=pupil,
@@ -146,6 +177,8 @@ def _standing(
         focus_mm=focus_mm,
         image_mm=optics.image_distance_mm(kit.focal_mm, focus_mm, own),
         magnification=optics.magnification(kit.focal_mm, focus_mm, own),
+        seems_mm=seems,
+        aim_deg=setting.place.aim,
     )
 
 
@@ -164,6 +197,8 @@ def _sight(setting: Setting, kit: Kit, found: Standing) -> Sight:
         focus_mm=found.focus_mm,
         image_mm=found.image_mm,
         magnification=found.magnification,
+        seems_mm=found.seems_mm,
+        aim_deg=found.aim_deg,
         stop_needed=needed,
         f_number=f_number,
         t_stop=kit.lens.t_stop(f_number),

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from forescale.engine.formulas import slip
 from forescale.engine.solve.record import Answer
-from forescale.engine.solve.turning import turning_of
+from forescale.engine.solve.slip_check import largest_at_px
+from forescale.engine.solve.view import view_of
 
 _FINEST = 6  # decimals of a mm
 
@@ -46,20 +46,10 @@ def slide_decimals(within_mm: float | None) -> int:
 def best_place(answer: Answer) -> tuple[float, float] | None:
     """Return the slide reading to set and how far off it may be, in mm; None where no place holds the whole move.
 
-    It is where the end of the move has no slip, or, where a tilt strays too far on the way to that, the middle of
-    what holds.
+    It is where the largest slip over the move is least.
     """
-    checked = answer.slip
-    zero, within = checked.slide_for_zero_mm, checked.tolerance_mm
-    turning = turning_of(answer.setting, answer.kit, answer.sight)
-    if zero is None or within is None or turning is None:
-        return None
-    if within > 0:
-        return zero, within
-    low, high = slip.offsets_within_mm(turning.turn, checked.tolerance_px * turning.pixel_mm)
-    if low > high:
-        return None
-    return zero + (low + high) / 2 - slip.zero_offset_mm(turning.turn), (high - low) / 2
+    best, within = answer.slip.slide_best_mm, answer.slip.best_within_mm
+    return None if best is None or not within else (best, within)
 
 
 def slide_goal(answer: Answer) -> SlideGoal | None:
@@ -75,14 +65,5 @@ def slide_goal(answer: Answer) -> SlideGoal | None:
 
 def _slip_px_at(answer: Answer, slide_mm: float) -> float | None:
     """Return the largest slip over the move with the slide elsewhere; model and background stay where they stand."""
-    setting, head = answer.setting, answer.kit.head
-    if setting.move.slide is None:  # the tape was read wherever the slide then stood
-        setting = setting.model_copy(update={"move": setting.move.model_copy(update={"slide": slide_mm})})
-    turning = turning_of(setting, answer.kit, answer.sight)
-    if turning is None or head is None:
-        return None
-    offset = slide_mm + head.sensor_at_zero + answer.slip.pupil_ahead_mm - turning.axis_mm
-    try:
-        return slip.largest_slip_mm(turning.turn, offset) / turning.pixel_mm
-    except ValueError:
-        return None
+    view = view_of(answer.setting, answer.kit, answer.sight)
+    return largest_at_px(answer.setting, answer.kit, answer.sight, view, slide_mm)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from forescale.engine.formulas import frame_rate, lamps, light, optics
+import math
+
+from forescale.engine.formulas import frame_rate, holding, light, lineup, optics
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
-from forescale.engine.shot.records import Action, Setting
+from forescale.engine.shot.records import TILTS, Action, Setting
 from forescale.engine.solve.groups import LightAnswer, SpeedAnswer
-from forescale.engine.solve.lamps import lamp_answers, lux_there, pulse_depth
 from forescale.engine.solve.sight import Sight
+from forescale.engine.solve.view import View
 
 
 def chosen_fps(action: Action, mode: Mode, ideal_fps: float) -> float:
@@ -39,22 +41,18 @@ def shot_iso(setting: Setting, mode: Mode) -> float:
     return setting.light.iso if setting.light.iso is not None else mode.iso_base
 
 
-def speed_group(setting: Setting, kit: Kit, sight: Sight) -> SpeedAnswer:
+def speed_group(setting: Setting, kit: Kit, sight: Sight, view: View) -> SpeedAnswer:
     """Return how fast camera, action and move run."""
     action, move, mode = setting.action, setting.move, kit.mode
     ideal = frame_rate.ideal_fps(action.scaled, sight.ratio, action.playback_fps, action.heft)
     fps = shot_fps(action, mode, ideal)
     factor = fps / action.playback_fps
     set_time = frame_rate.set_time_s(action.screen_time, factor)
-    across, up = sight.frame_width_mm, mode.height
-    field = 2 * optics.half_field_deg(across if move.axis == "pan" else up, sight.image_mm)
-    moves = move.axis != "none" and move.sweep > 0
     move_time = move.screen_time if move.screen_time is not None else action.screen_time
     move_set_time = frame_rate.set_time_s(move_time, factor)
     skew = None
-    if moves and mode.readout is not None:
-        pixel = mode.pixel_mm * kit.lens.squeeze if move.axis == "pan" else mode.pixel_up_mm
-        skew = frame_rate.readout_skew_px(move.sweep / move_set_time, mode.readout, sight.image_mm, pixel)
+    if view.moves and mode.readout is not None:
+        skew = frame_rate.readout_skew_px(_picture_px(sight, view) / move_set_time, mode.readout)
     return SpeedAnswer(
         time_factor=factor,
         ideal_fps=ideal,
@@ -62,6 +60,7 @@ def speed_group(setting: Setting, kit: Kit, sight: Sight) -> SpeedAnswer:
         top_fps=mode.top_fps,
         rates=() if isinstance(mode.fps, Rates) else tuple(sorted(mode.fps)),
         apparent_gravity=frame_rate.apparent_gravity(sight.ratio, factor),
+        gravity_as_read=_as_read(sight, factor),
         largest_ratio=frame_rate.largest_ratio(mode.top_fps / action.playback_fps, action.heft),
         screen_time_s=action.screen_time,
         set_time_s=set_time,
@@ -70,11 +69,37 @@ def speed_group(setting: Setting, kit: Kit, sight: Sight) -> SpeedAnswer:
         model_speed_mm_s=None
         if action.real_speed is None
         else frame_rate.model_speed_mm_s(action.real_speed, sight.ratio, factor),
-        move_set_time_s=move_set_time if moves else None,
-        crossing_s=frame_rate.crossing_s(move_time, field, move.sweep) if moves else None,
+        move_set_time_s=move_set_time if view.moves else None,
+        crossing_s=frame_rate.crossing_s(move_time, _crossing_share(setting, kit, sight, view)) if view.moves else None,
         readout_skew_px=skew,
         data_mb=None if mode.data_rate is None else mode.data_rate * set_time * fps / mode.top_fps,
     )
+
+
+def _as_read(sight: Sight, factor: float) -> float | None:
+    """Return how strong gravity looks for the ratio that the model's place implies; None at infinity."""
+    reads_as = lineup.reads_as_ratio(sight.model_mm, sight.seems_mm)
+    return None if math.isinf(reads_as) else frame_rate.apparent_gravity(reads_as, factor)
+
+
+def _crossing_share(setting: Setting, kit: Kit, sight: Sight, view: View) -> float:
+    """Return how many times the whole move, start to end, a thing takes to cross the frame."""
+    move = setting.move
+    if move.tilt_sweep or move.travel is not None:
+        whole = view.about_pupil.last - view.about_pupil.first
+        return min(holding.crossing_share(point, view.about_pupil, view.frame) for point in view.aimed) / whole
+    if move.axis in TILTS:
+        half = optics.half_field_deg(kit.mode.height, sight.image_mm)
+    else:
+        half = optics.pan_to_edge_deg(sight.frame_width_mm, sight.image_mm, sight.aim_deg)
+    return 2 * half / (move.start + move.sweep)
+
+
+def _picture_px(sight: Sight, view: View) -> float:
+    """Return how far the whole move, at the pace of the line-up, would carry the picture in the frame's middle."""
+    turned, whole = view.about_pupil, view.about_pupil.last - view.about_pupil.first
+    distances = (sight.model_mm, sight.background_mm)
+    return max(holding.picture_speed(distance, turned, view.frame) for distance in distances) * whole
 
 
 def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -> LightAnswer:
@@ -83,27 +108,17 @@ def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -
     iso = shot_iso(setting, kit.mode)
     t_working = optics.working_stop(sight.t_stop, sight.magnification, sight.pupil_magnification)
     needed = light.lux_needed(t_working, speeds.exposure_s, iso)
-    available = lux_there(setting)
-    over = None if available is None else light.over_stops(available, needed)
+    over = None if there.available is None else light.over_stops(there.available, needed)
     mains = there.mains
     return LightAnswer(
         iso=iso,
         t_stop_working=t_working,
         lux_needed=needed,
         footcandles_needed=light.footcandles(needed),
-        available_lux=available,
-        at_background_lux=there.at_background,
-        background_stops=None
-        if available is None or there.at_background is None
-        else light.over_stops(there.at_background, available),
-        shift_mired=None
-        if there.kelvin is None or there.kelvin_at_background is None
-        else lamps.shift_mired(there.kelvin, there.kelvin_at_background),
-        lamps=lamp_answers(setting, sight, needed),
-        pulse_depth=pulse_depth(setting),
+        available_lux=there.available,
         over_stops=over,
         nd_stops=None if over is None else light.nd_stops(over),
-        iso_needed=None if available is None else light.iso_needed(iso, available, needed),
+        iso_needed=None if there.available is None else light.iso_needed(iso, there.available, needed),
         mains_hz=mains,
         flicker_safe=None if mains is None else light.flicker_safe(speeds.fps, speeds.exposure_s, mains),
         safe_fps=None if mains is None else light.safe_fps(speeds.fps, mains),

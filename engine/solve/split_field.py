@@ -54,7 +54,7 @@ def split_field(answer: Answer) -> SplitField | None:
     sharp = zone(power)
     return SplitField(
         dioptres=power,
-        focus_mm=sight.tape(mark),
+        focus_mm=sight.on_lens(mark),
         f_number=f_number,
         near_mm=sight.tape(sharp[0]),
         far_mm=sight.tape(sharp[1]),

@@ -1,35 +1,51 @@
-"""How the head turns in a shot.
+"""How the head turns in a shot, as the closed forms of `formulas.slip` have it: what solves for the slide.
 
-The pan axis is the origin for the slide: the sensor plane stands `slide + sensor_at_zero` ahead of it. A tilt turns
-about its own axis, `tilt_ahead` of the pan axis and `tilt_drop` below the lens axis.
+A pan turns about the pan axis, its distances level; a tilt about its own axis, `tilt_ahead` of the pan axis and
+`tilt_drop` below the lens axis, its distances along the lens. A tilt and a travel that go with a turn are left out.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import slip
+from forescale.engine.formulas.head import ahead_of_pan_mm
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Head
 from forescale.engine.shot.records import TILTS, Axis, Setting
 from forescale.engine.solve.sight import Standing
+from forescale.engine.solve.view import head_of, slide_on_axis_mm
 
 
 @dataclass(frozen=True, slots=True)
 class Turning:
-    """The geometry of the move: the turn, the axis ahead of the pan axis, and what a pixel is along the move."""
+    """The geometry of a turn: to its far end, what a pixel is along it, and how the slide goes with the offset.
+
+    `before` is the turn from the line-up back to where the move begins, None where it begins there. The offset is the
+    pupil ahead of the axis, nothing with the slide at `zero_slide_mm`.
+    """
 
     turn: slip.Turn
-    axis_mm: float
+    before: slip.Turn | None
     pixel_mm: float
+    zero_slide_mm: float
 
+    def slide_mm(self, offset_mm: float) -> float:
+        """Return the slide reading that puts the pupil so far ahead of the axis."""
+        return self.zero_slide_mm + offset_mm / self.turn.offset_per_slide
 
-def sensor_mm(setting: Setting, kit: Kit, sight: Standing) -> float:
-    """Return how far the sensor plane stands ahead of the pan axis; with the pupil on the axis where not said."""
-    if kit.head is None or setting.move.slide is None:
-        return -sight.pupil.ahead_mm
-    return setting.move.slide + kit.head.sensor_at_zero
+    def offset_mm(self, slide_mm: float) -> float:
+        """Return how far a slide reading puts the pupil ahead of the axis."""
+        return (slide_mm - self.zero_slide_mm) * self.turn.offset_per_slide
+
+    def off_by_mm(self, offset_mm: float, passes_px: float) -> float:
+        """Return how far off in slide readings an offset may be before the slip passes anywhere in the move."""
+        low, high = slip.offsets_within_mm(self.turn, passes_px * self.pixel_mm)
+        if self.before is not None:
+            lower, higher = slip.offsets_within_mm(self.before, passes_px * self.pixel_mm)
+            low, high = max(low, lower), min(high, higher)
+        return max(0.0, min(high - offset_mm, offset_mm - low)) / self.turn.offset_per_slide
 
 
 def rise_mm(axis: Axis, head: Head | None) -> float:
@@ -43,22 +59,31 @@ def rise_mm(axis: Axis, head: Head | None) -> float:
 
 
 def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "shot") -> Turning | None:
-    """Return the geometry of the move, or None where nothing turns; raises BadInput where it cannot turn so."""
+    """Return the geometry of the turn, or None where nothing turns; raises BadInput where it cannot turn so."""
     move, head = setting.move, kit.head
-    if move.axis == "none" or move.sweep == 0:
+    if move.axis == "none" or move.sweep == move.start == 0:
         return None
-    tilts = move.axis in TILTS
-    axis = head.tilt_ahead if tilts and head else 0.0
-    to_axis = sensor_mm(setting, kit, sight) + sight.pupil.ahead_mm - axis
+    tilts, aim, sits = move.axis in TILTS, sight.aim_deg, head_of(setting, kit, sight)
+    offset = sits.ahead_of_tilt_mm if tilts else ahead_of_pan_mm(sits, aim)
+    if head is None or move.slide is None:
+        offset = -sits.tilt_ahead_mm if tilts else 0.0  # the tape was read with the pupil wherever it was
+    distances = (sight.model_mm, sight.background_mm)
+    model, background = distances if tilts else (sight.level(distance) for distance in distances)
+    across, up = kit.mode.pixel_mm * kit.lens.squeeze, kit.mode.pixel_up_mm
     try:
         turn = slip.Turn(
-            sweep_deg=move.sweep,
-            model_mm=sight.model_mm + to_axis,
-            background_mm=sight.background_mm + to_axis,
+            sweep_deg=move.sweep or -move.start,
+            model_mm=model + offset,
+            background_mm=background + offset,
             rise_mm=rise_mm(move.axis, head),
             image_distance_mm=sight.image_mm,
+            aim_deg=0.0 if tilts else aim,
+            up_weight=across / up,
         )
+        before = replace(turn, sweep_deg=-move.start) if move.start and move.sweep else None
     except ValueError as error:
         raise BadInput(f"{where}: move: {error}") from None
-    pixel = kit.mode.pixel_up_mm if tilts else kit.mode.pixel_mm * kit.lens.squeeze
-    return Turning(turn, axis, pixel)
+    lead, zero = sits.tilt_ahead_mm, slide_on_axis_mm(kit, sight, aim)
+    if tilts and head is not None:
+        zero = lead - head.sensor_at_zero - sight.pupil.ahead_mm
+    return Turning(turn, before, up if tilts else across, zero)

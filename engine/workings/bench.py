@@ -46,6 +46,9 @@ def _zero(of: Answer) -> str:
 def _pupil(of: Answer) -> str:
     head, bench, tilted = of.kit.head, of.slip.bench, zero_term(of)
     zero = bench.slide_for_zero_mm if bench else None
+    if of.sight.aim_deg and not rise_mm(of):
+        aim = f"drop and lead of the tilt axis with the lens tilted by {Figures.degrees(of.sight.aim_deg)}"
+        return f"from the slide without slip, {aim}: {value_text('slip.bench.pupil_ahead_mm', of)}"
     rest = Figures.sum_mm(axis_mm(of), -(zero or 0.0), -(head.sensor_at_zero if head else 0.0))
     start = f"{tilted} + ({rest})" if tilted else rest
     return f"{start} = {value_text('slip.bench.pupil_ahead_mm', of)}"
@@ -53,6 +56,8 @@ def _pupil(of: Answer) -> str:
 
 def _predicted(of: Answer) -> str:
     say = Figures(of)
+    if not say.plain:
+        return f"the slip gained for a mm of slide: {value_text('slip.bench.slope_predicted_px_per_mm', of)}"
     model, background = places(of)
     turn, zero = say.degrees(of.slip.sweep_deg), zero_term(of)
     ahead, beyond = (f"({model} + {zero})", f" × (1 + {zero} / {background})") if rise_mm(of) else (model, "")

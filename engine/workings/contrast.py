@@ -59,8 +59,9 @@ def _end(of: Answer, tape_mm: float, distance_mm: float, key: str) -> str:
     made, fineness = _fineness(of)
     lens = (zone.focal_length_mm, zone.f_number, sight.pupil_magnification)
     blur = say.mm(contrast.blur_disk_mm(distance_mm, sight.focus_mm, *lens))
-    near, far = sorted((tape_mm, zone.focus_mm))
-    parting = f"(1 / {say.from_pupil(near)} − 1 / {say.from_pupil(far)})"
+    ends = [(distance_mm, say.from_pupil(tape_mm)), (sight.focus_mm, say.mark())]
+    (_, near), (_, far) = sorted(ends)
+    parting = f"(1 / {near} − 1 / {far})"
     spread = f"{say.mm(zone.focal_length_mm)} / {say.number(zone.f_number)} × {say.mm(sight.image_mm)} × {parting}"
     defocus = f"{blur} / (8 × {_working_stop(of)} × {wave(say)})"
     return f"{made}; b = {spread} = {blur}; MTF({fineness}, {defocus}) = {value_text(key, of)}"

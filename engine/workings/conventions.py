@@ -35,9 +35,10 @@ def tape(of: Answer) -> str:
             "as well; find the pupil on the bench to have them exact."
         )
     side = "behind" if pupil.ahead_mm < 0 else "ahead of"
+    level = " Tapes are level; the sums run along the tilted lens." if of.sight.aim_deg else ""
     return (
         "Taped from the sensor-plane mark. The sums start at the entrance pupil, "
-        f"{Figures(of).small(abs(pupil.ahead_mm))} {side} it, and the answer goes back to the tape."
+        f"{Figures(of).small(abs(pupil.ahead_mm))} {side} it, and the answer goes back to the tape.{level}"
     )
 
 

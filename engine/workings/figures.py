@@ -79,15 +79,38 @@ class Figures(Words):
 
     def from_pupil(self, tape_mm: float) -> str:
         """Return a tape distance less what the entrance pupil stands ahead, '(10 ft − 0.942 in)'."""
-        ahead, text = self.of.sight.pupil.ahead_mm, self.length(tape_mm)
-        if ahead == 0 or math.isinf(tape_mm):
+        text, aim = self.length(tape_mm), self.of.sight.aim_deg
+        if math.isinf(tape_mm):
             return text
-        return f"({text} {'−' if ahead > 0 else '+'} {self.small(abs(ahead))})"
+        return self.from_lens(f"{text} / cos({self.degrees(aim)})" if aim else text)
+
+    def from_lens(self, distance: str) -> str:
+        """Return a distance on the lens's own scale less what the pupil stands ahead of the sensor plane."""
+        ahead = self.of.sight.pupil.ahead_mm
+        if ahead == 0:
+            return f"({distance})" if " / " in distance else distance
+        return f"({distance} {'−' if ahead > 0 else '+'} {self.small(abs(ahead))})"
+
+    def mark(self) -> str:
+        """Return the focus mark, less what the pupil stands ahead of the sensor plane."""
+        focus_mm = self.of.focus.focus_mm
+        return self.length(focus_mm) if math.isinf(focus_mm) else self.from_lens(self.length(focus_mm))
 
     def to_tape(self) -> str:
-        """Return what brings a distance from the pupil back to the tape, ' + 0.942 in', or nothing."""
+        """Return what brings a distance along the lens back to the level tape, ' + 0.942 in', or nothing."""
+        turn = f" × cos({self.degrees(self.of.sight.aim_deg)})" if self.of.sight.aim_deg else ""
+        return f"{turn}{self.to_lens()}{turn if self.to_lens() else ''}"
+
+    def to_lens(self) -> str:
+        """Return what brings a distance from the pupil back to the lens's own scale, ' + 0.942 in', or nothing."""
         ahead = self.of.sight.pupil.ahead_mm
         return "" if ahead == 0 else f" {'+' if ahead > 0 else '−'} {self.small(abs(ahead))}"
+
+    @property
+    def plain(self) -> bool:
+        """Whether the lens is level and the move a turn to one side: where the short formulas hold as they stand."""
+        move = self.of.setting.move
+        return not (self.of.sight.aim_deg or move.start or move.tilt_sweep or move.travel)
 
     def across(self, mm: float) -> str:
         """Return a length across the sensor, '16.6 mm', with the lens's squeeze where it has one, '(16.6 mm × 2)'."""

@@ -80,8 +80,8 @@ def _focus(of: Answer) -> str:
         return f"the zone asks for a nearer mark than the lens has, so its closest focus: {found}"
     near, far = say.from_pupil(of.focus.near_needed_mm), say.from_pupil(of.focus.far_needed_mm)
     if math.isinf(sight.far_mm):
-        return f"2 × {near}{say.to_tape()} = {found}"
-    return f"2 × {near} × {far} / ({near} + {far}){say.to_tape()} = {found}"
+        return f"2 × {near}{say.to_lens()} = {found}"
+    return f"2 × {near} × {far} / ({near} + {far}){say.to_lens()} = {found}"
 
 
 def _stop_needed(of: Answer) -> str:
@@ -90,7 +90,7 @@ def _stop_needed(of: Answer) -> str:
     if zone.stop_needed <= 0:
         return "the zone lies at the focus mark, so any stop holds it"
     near, far = say.from_pupil(zone.near_needed_mm), say.from_pupil(zone.far_needed_mm)
-    mark = say.from_pupil(zone.focus_mm)
+    mark = say.mark()
     by_near = 1 / sight.near_mm - 1 / sight.focus_mm >= 1 / sight.focus_mm - 1 / sight.far_mm
     depth = f"(1 / {near} − 1 / {mark})" if by_near else f"(1 / {mark} − 1 / {far})"
     lens = f"{say.mm(zone.focal_length_mm)} × {say.mm(sight.image_mm)} / {say.mm(zone.coc_mm)}"
@@ -106,7 +106,7 @@ def _limit(of: Answer, sign: str, key: str) -> str:
     mark = length_text(of.sight.focus_mm, of.system)
     start = f"s = {mark}"
     if of.sight.pupil.ahead_mm:
-        start = f"s = {say.from_pupil(zone.focus_mm)} = {mark}"
+        start = f"s = {say.mark()} = {mark}"
     spread = f"{square} {sign} {blur} × ({mark} − {say.front()})"
     return f"{start}; {mark} × {square} / ({spread}){say.to_tape()} = {found}"
 
@@ -122,7 +122,7 @@ def _hyperfocal(of: Answer) -> str:
     say, zone = Figures(of), of.focus
     focal = say.mm(zone.focal_length_mm)
     reach = f"({focal})² / ({say.number(zone.f_number)} × {say.mm(zone.coc_mm)}) + {say.front()}"
-    return f"{reach}{say.to_tape()} = {value_text('focus.hyperfocal_mm', of)}"
+    return f"{reach}{say.to_lens()} = {value_text('focus.hyperfocal_mm', of)}"
 
 
 def _covers(of: Answer) -> str:

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from forescale.engine.formulas import optics
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.records import PANS, TILTS
 from forescale.engine.workings import conventions as on
 from forescale.engine.workings.figures import Figures
 from forescale.engine.workings.values import value_text
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 PINHOLE = "perspective of a pinhole at the entrance pupil"
 SHRINK = "a shrink by S about the entrance pupil: perspective of a pinhole"
-_one_way = on.always("The move goes one way, from the line-up position to its end; the model is flat and square to it.")
+_one_way = on.always("Over the whole move, the lens turning about its pupil; the model is flat and square to it.")
 _slip_passed = on.always("Until model and background part by the slip that may pass, read on the recorded picture.")
 
 
@@ -30,13 +30,13 @@ def _model(of: Answer) -> str:
 
 def _match(of: Answer) -> str:
     say = Figures(of)
-    shrunk = f"{say.from_pupil(of.lineup.background_mm)} / {say.number(of.scale.ratio)}{say.to_tape()}"
+    shrunk = f"{say.from_pupil(of.lineup.seems_mm)} / {say.number(of.scale.ratio)}{say.to_tape()}"
     return f"{shrunk} = {value_text('lineup.match_distance_mm', of)}"
 
 
 def _reads_as(of: Answer) -> str:
     say = Figures(of)
-    places = f"{say.from_pupil(of.lineup.background_mm)} / {say.from_pupil(of.lineup.model_mm)}"
+    places = f"{say.from_pupil(of.lineup.seems_mm)} / {say.from_pupil(of.lineup.model_mm)}"
     return f"{places} = {say.number(of.lineup.reads_as_ratio)}, so {value_text('lineup.reads_as_ratio', of)}"
 
 
@@ -46,17 +46,17 @@ def _size_error(of: Answer) -> str:
     return f"{ratios} = {value_text('lineup.size_error', of)}"
 
 
-def _hang(of: Answer) -> str:
-    say, place = Figures(of), of.setting.place
-    lens, point = say.length(place.lens_height or 0.0), say.length(place.feature_height or 0.0)
-    built = f"{lens} + ({point} − {lens}) / {say.number(of.scale.ratio)}"
-    return f"{built} = {value_text('lineup.hang_height_mm', of)}"
-
-
-def _foot(of: Answer) -> str:
-    say = Figures(of)
+def _height(of: Answer, real_mm: float, by: float, key: str) -> str:
+    """Put in a height as built: the lens's, and the point's above it shrunk by a ratio."""
+    say, found = Figures(of), value_text(key, of)
     lens = say.length(of.setting.place.lens_height or 0.0)
-    return f"{lens} × (1 − 1 / {say.number(of.scale.ratio)}) = {value_text('lineup.foot_height_mm', of)}"
+    if math.isinf(by):
+        return f"what the model stands for is at infinity, where every line of sight is level: {found}"
+    return f"{lens} + ({say.length(real_mm)} − {lens}) / {say.number(by)} = {found}"
+
+
+def _meet(of: Answer, by: float, key: str) -> str:
+    return _height(of, of.setting.place.feature_height or 0.0, by, key)
 
 
 def _frame(of: Answer, sensor: str, key: str) -> str:
@@ -67,6 +67,9 @@ def _frame(of: Answer, sensor: str, key: str) -> str:
 
 def _cover(of: Answer, axes: frozenset[str], sensor: str, sensor_mm: float, key: str) -> str:
     say, move = Figures(of), of.setting.move
+    moves = of.speed.move_set_time_s is not None
+    if (moves and move.axis not in axes) or not say.plain:
+        return f"the corners of the frame, followed over the whole move: {value_text(key, of)}"
     half = say.degrees(optics.half_field_deg(sensor_mm, of.sight.image_mm))
     sides = f"2 × tan({half})"
     if move.axis in axes and move.sweep:
@@ -153,10 +156,22 @@ WORKINGS = (
     Working(
         key="lineup.hang_height_mm",
         name="hang height",
-        meaning="How high above the background's ground the model's matching point is built or hung.",
-        formula="lens height + (point's height − lens height) / S",
-        put_in=_hang,
+        meaning="How high above the background's ground the model's matching point is hung where the model stands, so "
+        "that it meets the real one in the picture.",
+        formula="lens height + (point's height − lens height)·d/D",
+        put_in=lambda of: _meet(of, of.lineup.reads_as_ratio, "lineup.hang_height_mm"),
         conventions=on.always("Heights are above the ground on which the background stands, not the model's table."),
+        leads_to=(),
+        source=SHRINK,
+        needs="enter the height of the lens and of the point to meet",
+    ),
+    Working(
+        key="lineup.scaled_height_mm",
+        name="height to scale",
+        meaning="How high the model's matching point belongs by its ratio, wherever it stands.",
+        formula="lens height + (point's height − lens height) / S",
+        put_in=lambda of: _meet(of, of.scale.ratio, "lineup.scaled_height_mm"),
+        conventions=on.always("The same as the hang height where the model stands at its match."),
         leads_to=(),
         source=SHRINK,
         needs="enter the height of the lens and of the point to meet",
@@ -164,13 +179,34 @@ WORKINGS = (
     Working(
         key="lineup.foot_height_mm",
         name="model's ground",
-        meaning="How high above the background's ground the ground of the model is built: the height of its table.",
+        meaning="How high above the background's ground the ground of the model meets it in the picture: its table.",
+        formula="lens height · (1 − d/D)",
+        put_in=lambda of: _height(of, 0.0, of.lineup.reads_as_ratio, "lineup.foot_height_mm"),
+        conventions=on.always("On the line of sight to the background's ground, where the model stands."),
+        leads_to=(),
+        source=SHRINK,
+        needs="enter the height of the lens",
+    ),
+    Working(
+        key="lineup.scaled_foot_height_mm",
+        name="ground to scale",
+        meaning="How high above the background's ground the model's ground belongs by its ratio.",
         formula="lens height · (1 − 1/S)",
-        put_in=_foot,
+        put_in=lambda of: _height(of, 0.0, of.scale.ratio, "lineup.scaled_foot_height_mm"),
         conventions=on.always("Where every point of the background's ground is built, at the model as behind it."),
         leads_to=(),
         source=SHRINK,
         needs="enter the height of the lens",
+    ),
+    Working(
+        key="lineup.seems_mm",
+        name="seems to stand at",
+        meaning="How far off the real thing would be that the model stands for.",
+        formula="D, as entered; left open, that of the background",
+        put_in=lambda of: f"as entered, or the background's: {value_text('lineup.seems_mm', of)}",
+        conventions=on.tape,
+        leads_to=("lineup.match_distance_mm", "lineup.reads_as_ratio"),
+        source=DEFINITION,
     ),
     Working(
         key="lineup.frame_width_model_mm",
@@ -199,7 +235,7 @@ WORKINGS = (
         formula="d·(tan(half the angle of view) + tan(half the angle of view + pan))",
         put_in=lambda of: _cover(
             of,
-            frozenset({"pan"}),
+            PANS,
             Figures(of).across(of.kit.mode.width),
             of.sight.frame_width_mm,
             "lineup.cover_width_mm",

@@ -38,7 +38,7 @@ def _ratio(of: Answer) -> str:
 
 def _compare_match(of: Answer) -> str:
     say = Figures(of)
-    place = f"{say.from_pupil(of.lineup.background_mm)} / {say.number(of.scale.compare_ratio or 1.0)}{say.to_tape()}"
+    place = f"{say.from_pupil(of.lineup.seems_mm)} / {say.number(of.scale.compare_ratio or 1.0)}{say.to_tape()}"
     return f"{place} = {value_text('scale.compare_match_distance_mm', of)}"
 
 

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
 NO_PARALLAX = "perspective of a pinhole; R. Littlefield, Theory of the No-Parallax Point, 2006"
+_SEEN = "the point aimed at, projected from where the move carries the pupil:"
 NEEDS_MOVE = "enter a pan or a tilt and its sweep"
 _NEEDS_ALL = f"{NEEDS_MOVE}, a head and its slide's reading, and a lens whose pupil is known"
 _sign = on.always("Plus is a model that outruns the background: slide the camera back. Minus lags: slide forward.")
@@ -32,8 +33,8 @@ _FORMULA = (
 
 
 def turns(of: Answer) -> bool:
-    """Whether the head turns in the shot."""
-    return of.slip.axis != "none" and of.slip.sweep_deg > 0
+    """Whether anything moves in the shot."""
+    return of.speed.move_set_time_s is not None
 
 
 def rise_mm(of: Answer) -> float:
@@ -81,12 +82,16 @@ def _still(key: str, of: Answer) -> str:
 def _slip_mm(of: Answer) -> str:
     if not turns(of):
         return _still("slip.slip_mm", of)
+    if not Figures(of).plain:
+        return f"{_SEEN} {value_text('slip.slip_mm', of)}"
     return f"{_slip(of, of.slip.offset_mm or 0.0)} = {value_text('slip.slip_mm', of)}"
 
 
 def _slip_px(of: Answer) -> str:
     if not turns(of):
         return _still("slip.slip_px", of)
+    if not Figures(of).plain:
+        return f"{_SEEN} {value_text('slip.slip_px', of)}"
     say = Figures(of)
     return f"{say.mm(of.slip.slip_mm or 0.0)} / {say.pixel()} = {value_text('slip.slip_px', of)}"
 
@@ -115,6 +120,9 @@ def _pupil(of: Answer) -> str:
 
 def _offset(of: Answer) -> str:
     slip, head = of.slip, of.kit.head
+    if of.sight.aim_deg and slip.axis not in TILTS:
+        tilt = f"with the lens tilted by {Figures.degrees(of.sight.aim_deg)} over its tilt axis"
+        return f"{tilt}: {value_text('slip.offset_mm', of)}"
     ahead = Figures.sum_mm(
         slip.slide_mm or 0.0, head.sensor_at_zero if head else 0.0, slip.pupil_ahead_mm, -axis_mm(of)
     )
@@ -123,6 +131,9 @@ def _offset(of: Answer) -> str:
 
 def _zero(of: Answer) -> str:
     head, tilted = of.kit.head, zero_term(of)
+    if of.sight.aim_deg and of.slip.axis not in TILTS:
+        tilt = f"with the lens tilted by {Figures.degrees(of.sight.aim_deg)}, the pupil comes over the pan axis at"
+        return f"{tilt}: {value_text('slip.slide_for_zero_mm', of)}"
     rest = Figures.sum_mm(axis_mm(of), -(head.sensor_at_zero if head else 0.0), -of.slip.pupil_ahead_mm)
     start = f"{tilted} + ({rest})" if tilted else rest
     return f"{start} = {value_text('slip.slide_for_zero_mm', of)}"
@@ -130,6 +141,8 @@ def _zero(of: Answer) -> str:
 
 def _from_axis(of: Answer, tape_mm: float, key: str) -> str:
     say, head, slide = Figures(of), of.kit.head, of.setting.move.slide
+    if of.sight.aim_deg:
+        return f"the taped place, less where the axis stands: {value_text(key, of)}"
     if head is None or slide is None:
         away = f" − {say.slide(axis_mm(of))}" if axis_mm(of) else ""
         return f"{say.from_pupil(tape_mm)}{away} = {value_text(key, of)}"
@@ -137,6 +150,8 @@ def _from_axis(of: Answer, tape_mm: float, key: str) -> str:
 
 
 def _tolerance(of: Answer) -> str:
+    if not Figures(of).plain:
+        return f"to the more exacting side, over the whole move: {value_text('slip.tolerance_mm', of)}"
     say, found, limit = Figures(of), value_text("slip.tolerance_mm", of), of.slip.tolerance_mm or 0.0
     if math.isinf(limit):
         return f"model and background stand at one distance, so nothing slips wherever the pupil is: {found}"
@@ -190,12 +205,67 @@ WORKINGS = (
         key="slip.slide_for_zero_mm",
         name="slide for none",
         meaning="The reading of the slide at which the lens turns about its entrance pupil and nothing slips.",
-        formula="h·tan(turn/2) + tilt_ahead − sensor_at_zero − a",
+        formula="h·tan(turn/2) + tilt_ahead − sensor_at_zero − a; of a pan, drop·tan(aim) + tilt_ahead·"
+        "(1 − 1/cos(aim)) − sensor_at_zero − a",
         put_in=_zero,
         conventions=on.slide,
         leads_to=("slip.slide_mm",),
         source=NO_PARALLAX,
         needs=f"{NEEDS_MOVE}, a head, and a lens whose pupil is known",
+    ),
+    Working(
+        key="slip.slide_best_mm",
+        name="best slide",
+        meaning="Where the slide stands when the largest slip over the whole move is least.",
+        formula="least over the slide of the largest slip over the move",
+        put_in=lambda of: f"tried at poses of the whole move: {value_text('slip.slide_best_mm', of)}",
+        conventions=on.slide,
+        leads_to=("slip.slide_mm",),
+        source=NO_PARALLAX,
+        needs=f"{NEEDS_MOVE}, a head, and a lens whose pupil is known",
+    ),
+    Working(
+        key="slip.best_within_mm",
+        name="best may be off",
+        meaning="How far off the best slide may be before the slip passes what may pass anywhere in the move.",
+        formula="the distance of the slide from its best at which the largest slip is the tolerance",
+        put_in=lambda of: f"to the more exacting side: {value_text('slip.best_within_mm', of)}",
+        conventions=on.slide,
+        leads_to=(),
+        source=NO_PARALLAX,
+        needs=f"{NEEDS_MOVE}, a head, and a lens whose pupil is known",
+    ),
+    Working(
+        key="slip.start_deg",
+        name="start",
+        meaning="How far to the other side of the line-up the move begins.",
+        formula="as entered",
+        put_in=lambda of: f"as entered: {value_text('slip.start_deg', of)}",
+        conventions=on.always("From the line-up, away from the far end."),
+        leads_to=("slip.largest_slip_px", "lineup.cover_width_mm", "speed.crossing_s"),
+        source=DEFINITION,
+    ),
+    Working(
+        key="slip.travel_mm",
+        name="travel",
+        meaning="How far the camera is carried by the far end of the move.",
+        formula="as entered",
+        put_in=lambda of: f"as entered: {value_text('slip.travel_mm', of)}",
+        conventions=on.always("Not turning with the head; before the line-up the other way."),
+        leads_to=("slip.slip_px", "slip.travel_allowed_mm"),
+        source=DEFINITION,
+        needs="enter the travel of the camera and which way it goes",
+    ),
+    Working(
+        key="slip.travel_allowed_mm",
+        name="travel that passes",
+        meaning="How much of the travel the slip that may pass allows, the rest of the move as it is.",
+        formula="the travel at which the largest slip over the move is the tolerance, all of it at most",
+        put_in=lambda of: f"tried at poses of the whole move: {value_text('slip.travel_allowed_mm', of)}",
+        conventions=on.picture,
+        leads_to=(),
+        source=NO_PARALLAX,
+        needs="enter the travel of the camera; where it also turns, a head, its slide, and a lens whose pupil is known",
     ),
     Working(
         key="slip.tolerance_mm",
@@ -222,7 +292,8 @@ WORKINGS = (
         key="slip.offset_mm",
         name="pupil off axis",
         meaning="How far the entrance pupil stands ahead of the axis as the slide is set.",
-        formula="e = slide reading + sensor_at_zero + a − tilt_ahead",
+        formula="e = slide reading + sensor_at_zero + a − tilt_ahead; of a pan, tilt_ahead + e·cos(aim) − "
+        "drop·sin(aim)",
         put_in=_offset,
         conventions=on.slide,
         leads_to=("slip.slip_mm",),

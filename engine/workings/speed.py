@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from forescale.engine.formulas import optics
+from forescale.engine.shot.records import PANS
 from forescale.engine.units import speed_text
 from forescale.engine.workings import conventions as on
 from forescale.engine.workings.figures import Figures
@@ -84,7 +85,9 @@ def _model_speed(of: Answer) -> str:
 
 def _crossing(of: Answer) -> str:
     say, image = Figures(of), of.sight.image_mm
-    pans = of.setting.move.axis == "pan"
+    pans = of.setting.move.axis in PANS
+    if not say.plain:
+        return f"a thing in the frame's middle, followed from edge to edge: {value_text('speed.crossing_s', of)}"
     side = of.sight.frame_width_mm if pans else of.kit.mode.height
     field = say.degrees(2 * optics.half_field_deg(side, image))
     width = say.across(of.kit.mode.width) if pans else say.mm(side)
@@ -96,6 +99,8 @@ def _crossing(of: Answer) -> str:
 
 
 def _skew(of: Answer) -> str:
+    if not Figures(of).plain:
+        return f"the picture's pace at the line-up, over the readout: {value_text('speed.readout_skew_px', of)}"
     say = Figures(of)
     turn = f"{say.degrees(of.setting.move.sweep)} × pi / 180° / {say.seconds(of.speed.move_set_time_s or 0.0)}"
     picture = f"{say.mm(of.sight.image_mm)} × {turn} × {say.seconds(of.kit.mode.readout or 0.0)} / {say.pixel()}"
@@ -110,7 +115,24 @@ def _data(of: Answer) -> str:
     return f"{rate} × {say.seconds(run.set_time_s)} = {value_text('speed.data_mb', of)}"
 
 
+def _as_read(of: Answer) -> str:
+    say, run = Figures(of), of.speed
+    reads_as = f"{say.number(of.lineup.reads_as_ratio)} / {say.number(run.time_factor)}²"
+    return f"{reads_as} = {value_text('speed.gravity_as_read', of)}"
+
+
 WORKINGS = (
+    Working(
+        key="speed.gravity_as_read",
+        name="gravity as read",
+        meaning="How strong gravity looks for the size that the model reads as where it stands; 1 is right.",
+        formula="(D/d)/k²",
+        put_in=_as_read,
+        conventions=on.always("The same as the apparent gravity where the model stands at its match."),
+        leads_to=(),
+        source=FROUDE,
+        needs="enter what the model seems to stand at, or a background nearer than infinity",
+    ),
     Working(
         key="speed.ideal_fps",
         name="ideal rate",

@@ -36,7 +36,10 @@ def _distance(of: Answer) -> str:
 
 def _rise(of: Answer) -> str:
     say = Figures(of)
-    seen = f"{say.from_pupil(of.survey.distance_mm or 0.0)} × tan({say.degrees(of.setting.survey.elevation or 0.0)})"
+    aim = of.sight.aim_deg if of.setting.survey.aim is None else of.setting.survey.aim
+    level = f" × cos({say.degrees(aim)})" if aim else ""
+    away = f"{say.from_pupil(of.survey.distance_mm or 0.0)}{level}"
+    seen = f"{away} × tan({say.degrees(of.setting.survey.elevation or 0.0)})"
     return f"{seen} = {value_text('survey.rise_above_lens_mm', of)}"
 
 

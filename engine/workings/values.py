@@ -31,7 +31,7 @@ def is_known(key: str, answer: Answer) -> bool:
     value = number_at(key, answer)
     if _names(key) is None:
         return value is not None
-    return any(item is not None for item in value)
+    return value is not None and any(item is not None for item in value)
 
 
 def value_text(key: str, answer: Answer) -> str:
@@ -50,7 +50,8 @@ def value_text(key: str, answer: Answer) -> str:
 
 def _names(key: str) -> str | None:
     """Return the field that names each row where a key stands for a list of rows."""
-    return {"scale.build": "part", "scale.stock": "item"}.get(key.rpartition(".")[0])
+    rows = dict.fromkeys(("picture.points", "picture.outlines", "picture.pieces"), "name")
+    return (rows | {"scale.build": "part", "scale.stock": "item"}).get(key.rpartition(".")[0])
 
 
 def _written(key: str, say: Figures, value: Any) -> str:
@@ -180,6 +181,18 @@ _BY_KEY: dict[str, Writer] = {
     "speed.time_factor": _times,
     "speed.rates": _rates,
     "speed.apparent_gravity": _times,
+    "speed.gravity_as_read": _times,
+    "slip.travel_mm": _by("length"),
+    "slip.travel_allowed_mm": _by("length"),
+    "picture.pieces.ratio": _by("ratio"),
+    "picture.pieces.size_error": _size_error,
+    "picture.pieces.apparent_gravity": _times,
+    **{f"picture.outlines.{side}": _by("percent") for side in ("left", "right", "bottom", "top")},
+    "picture.points.frame_across": _by("percent"),
+    "picture.points.frame_up": _by("percent"),
+    "picture.points.leaves_share": _by("percent"),
+    "picture.horizon_up": _by("percent"),
+    "picture.outlines.overlap_mm": _by("small"),
     "speed.largest_ratio": lambda _, value: f"1:{number_text(value, 3)}",
     "speed.frames": _counted("frames"),
     "speed.exposure_s": _exposure,
@@ -200,13 +213,6 @@ _BY_KEY: dict[str, Writer] = {
     "light.footcandles_needed": _counted("fc", 3),
     "light.available_lux": lambda say, value: units.illuminance_text(value, say.of.system),
     "light.over_stops": _over,
-    "light.at_background_lux": lambda say, value: units.illuminance_text(value, say.of.system),
-    "light.background_stops": _over,
-    "light.shift_mired": _counted("mireds"),
-    "light.pulse_depth": _plain,
-    "sun.shadow_per_height": _times,
-    "sun.turns_deg_per_min": lambda _, value: f"{number_text(value, 3)}° a minute",
-    "timing.fall_frames": _counted("frames"),
     "light.nd_stops": _filter,
     "light.iso_needed": lambda _, value: f"ISO {number_text(value, 3)}",
     "light.flicker_safe": lambda _, safe: "safe" if safe else "will flicker",

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from functools import cached_property
 
+import numpy as np
 from by_hand import Sighted
 from scipy.integrate import quad
+from scipy.spatial.transform import Rotation
 
 WAVELENGTH = 550e-6
 
@@ -30,28 +32,41 @@ class Worked(Sighted):
 
     def lineup(self) -> dict[str, float | None]:
         given, d, passing = self.g, self.d, self.g.passing * self.p * self.g.squeeze
-        hang = None
-        if given.lens_height is not None and given.feature_height is not None:
-            hang = given.lens_height + (given.feature_height - given.lens_height) / self.ratio
+        lens = given.lens_height
+        height = lambda real, of: None if None in (lens, real) else lens + (real - lens) * of  # noqa: E731
+        wide, high = self.cover()
         return {
             "model_mm": d + self.ahead,
             "background_mm": given.background,
             "match_distance_mm": self.D / self.ratio + self.ahead,
             "reads_as_ratio": self.D / d,
             "size_error": self.D / d / self.ratio,
-            "hang_height_mm": hang,
-            "foot_height_mm": None if given.lens_height is None else given.lens_height * (1 - 1 / self.ratio),
+            "seems_mm": given.background,
+            "hang_height_mm": height(given.feature_height, d / self.D),
+            "scaled_height_mm": height(given.feature_height, 1 / self.ratio),
+            "foot_height_mm": height(0.0, d / self.D),
+            "scaled_foot_height_mm": height(0.0, 1 / self.ratio),
             "frame_width_model_mm": self.w * d / self.v,
             "frame_height_model_mm": given.height * d / self.v,
-            "cover_width_mm": self.cover(self.w, given.sweep if given.axis == "pan" else 0.0),
-            "cover_height_mm": self.cover(given.height, given.sweep if given.axis.startswith("tilt") else 0.0),
+            "cover_width_mm": wide,
+            "cover_height_mm": high,
             "drift_tolerance_mm": math.inf if d == self.D else passing / (self.v * (1 / d - 1 / self.D)),
             "place_tolerance_mm": passing * d / (self.w / 2),
         }
 
-    def cover(self, side: float, sweep: float) -> float:
-        half = math.atan(side / 2 / self.v)
-        return self.d * (math.tan(half) + math.tan(math.radians(sweep) + half))
+    def cover(self) -> tuple[float, float]:
+        """What the corners of the frame meet on the model's plane, turned by SciPy, at a hundred places of the move."""
+        given, met = self.g, []
+        axis = {"pan": "y", "tilt": "x", "tilt down": "x"}.get(given.axis, "y")
+        way = -1 if given.axis == "tilt" else 1
+        for turned in np.linspace(0, given.sweep if given.axis != "none" else 0, 100):
+            turn = Rotation.from_euler(axis, way * turned, degrees=True)
+            for x in (-self.w / 2, self.w / 2):
+                for y in (-given.height / 2, given.height / 2):
+                    aside, up, away = turn.apply([x, y, self.v])
+                    met.append((aside / away * self.d, up / away * self.d))
+        asides, heights = zip(*met, strict=True)
+        return max(asides) - min(asides), max(heights) - min(heights)
 
     # Speed and light
 
@@ -84,6 +99,7 @@ class Worked(Sighted):
             "fps": self.fps,
             "top_fps": max(given.rates),
             "apparent_gravity": self.ratio / k**2,
+            "gravity_as_read": None if math.isinf(self.D) else self.D / self.d / k**2,
             "largest_ratio": (max(given.rates) / given.playback / given.heft) ** 2,
             "screen_time_s": given.screen_time,
             "set_time_s": given.screen_time / k,
@@ -113,10 +129,6 @@ class Worked(Sighted):
             "over_stops": over,
             "nd_stops": None if over is None else max(0, round(over)),
             "iso_needed": None if given.available is None else given.iso * lux / given.available,
-            "at_background_lux": None,
-            "background_stops": None,
-            "shift_mired": None,
-            "pulse_depth": 0.5,
             "mains_hz": given.mains,
         } | self.lamps()
 

@@ -59,15 +59,27 @@ class Turned(Sighted):
         ).x
         return max((self.slip_at(e, peak), self.slip_at(e, self.g.sweep)), key=abs)
 
-    def tolerance(self) -> float:
-        """How far from the zero the pupil may stand, to the side where less is allowed."""
+    def tolerance(self, place: float) -> float:
+        """How far from a place the pupil may stand, to the side where less is allowed."""
         passing = self.g.passing * self.along()
-        if abs(self.largest(self.zero)) > passing:
+        if abs(self.largest(place)) > passing:
             return 0.0
-        over = lambda off: abs(self.largest(self.zero + off)) - passing  # noqa: E731
+        over = lambda off: abs(self.largest(place + off)) - passing  # noqa: E731
         limit = min(self.d / 3, 900.0)
         sides = [brentq(over, 0, side * limit, xtol=1e-12) for side in (-1, 1) if over(side * limit) > 0]
         return min(abs(side) for side in sides)
+
+    @cached_property
+    def best(self) -> float:
+        """Where the largest slip over the move is least."""
+        reach = min(self.d / 3, 200.0)
+        found = minimize_scalar(
+            lambda e: abs(self.largest(e)),
+            bounds=(self.zero - reach, self.zero + reach),
+            method="bounded",
+            options={"xatol": 1e-7},
+        )
+        return found.x
 
     def slip(self) -> dict[str, float | None]:
         given, moves = self.g, self.g.axis != "none" and self.g.sweep > 0
@@ -78,6 +90,7 @@ class Turned(Sighted):
         slip = None if e is None else self.slip_at(e, given.sweep)
         return {
             "sweep_deg": given.sweep,
+            "start_deg": 0.0,
             "pupil_ahead_mm": self.ahead,
             "slide_mm": given.slide,
             "offset_mm": e,
@@ -86,8 +99,12 @@ class Turned(Sighted):
             "largest_slip_px": 0.0 if not moves else None if e is None else self.largest(e) / self.along(),
             "leaves_frame_deg": None if given.axis == "none" else math.degrees(math.atan(side / 2 / self.v)),
             "tolerance_px": given.passing,
-            "tolerance_mm": self.tolerance() if moves else None,
+            "tolerance_mm": self.tolerance(self.zero) if moves else None,
             "slide_for_zero_mm": self.zero + axis - given.head.sensor_at_zero - self.ahead if told else None,
+            "slide_best_mm": self.best + axis - given.head.sensor_at_zero - self.ahead if told else None,
+            "best_within_mm": self.tolerance(self.best) if told else None,
+            "travel_mm": None,
+            "travel_allowed_mm": None,
             "model_from_axis_mm": self.d + self.sensor + self.ahead if moves else None,
             "background_from_axis_mm": self.D + self.sensor + self.ahead if moves else None,
         }

@@ -20,7 +20,9 @@ lengths = st.sampled_from(["0.01 mm", "3 in", "60 ft", "6.7 m", "99 km"])
 @composite
 def worded_changes(draw: DrawFn) -> dict[str, Any]:
     """Changes of the plain shot with any words in the title, the notes, the parts, the stock and the takes."""
-    parts = st.fixed_dictionaries({"part": words, "real": lengths, "quantity": st.integers(1, 100_000)})
+    more = {"wide": lengths, "deep": lengths, "tall": lengths, "pitch": lengths, "material": words}
+    more["density"] = st.just("450 kg/m3")
+    parts = st.fixed_dictionaries({"part": words, "real": lengths, "quantity": st.integers(1, 100_000)}, optional=more)
     stock = st.fixed_dictionaries({"item": words, "size": lengths})
     takes = st.fixed_dictionaries({"time": st.just("2026-03-14T09:30:00Z"), "set": words, "note": words})
     return draw(shot_changes()) | {

@@ -12,14 +12,16 @@ from pydantic import BaseModel
 
 from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import ActionKind, Axis, Rounding, Setting, Shot
+from forescale.engine.shot.records import ActionKind, Axis, Fills, Rounding, Setting, Shot
 from forescale.engine.units import Stop, third_stops
 
 Table = dict[str, Any]
 SECTIONS = ("kit", "scale", "action", "place", "focus", "light", "move", "survey", "limits")
+GO_WITH_A_MOVE = {"move.start", "move.tilt_sweep", "move.travel"}  # refused alone
 CHOICES: dict[str, tuple[str, ...]] = {
     "action.kind": get_args(ActionKind),
     "move.axis": get_args(Axis),
+    "place.fills": get_args(Fills),
     "scale.rounding": get_args(Rounding),
 }
 
@@ -31,7 +33,8 @@ def paths() -> Iterator[str]:
         assert isinstance(kind, type)
         assert issubclass(kind, BaseModel)
         fields = kind.model_fields.items()
-        yield from (f"{section}.{name}" for name, field in fields if get_origin(field.annotation) is not tuple)
+        named = (f"{section}.{name}" for name, field in fields if get_origin(field.annotation) is not tuple)
+        yield from (path for path in named if path not in GO_WITH_A_MOVE)
 
 
 def marked_stops() -> SearchStrategy[Stop]:

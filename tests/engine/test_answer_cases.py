@@ -29,12 +29,13 @@ COARSER = {
     "focus.airy_mm": 1e-6,
     "bench.std_error_mm": 0.02,
     "bench.band_mm": 3e-4,
+    "slip.slide_best_mm": 5e-4,  # the move is tried at a dozen poses: a twentieth of a mm
+    "slip.best_within_mm": 5e-4,
 }
 NOT_NUMBERS = {
     "scale": {"build", "stock", "rounding"},
     "speed": {"rates"},
     "focus": {"contrast"},
-    "light": {"lamps"},
     "slip": {"axis", "pupil_known", "pupil_outside", "pupil_uncertainty_mm", "pupil_rows", "bench"},
     "bench": {"readings", "outside", "suspects", "bracket_mm", "try_next_mm", "contradicting", "fault"},
 }

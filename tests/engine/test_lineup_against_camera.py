@@ -100,16 +100,19 @@ def test_a_point_hung_at_its_built_height_meets_the_real_one(feature: str, ahead
         {"place.lens_height": "1.5 m", "place.feature_height": feature},
         lens={"pupil": [{"focal_length": "25 mm", "focus": "inf", "ahead": ahead}]},
     )
-    hang = found.lineup.hang_height_mm
+    hang, scaled = found.lineup.hang_height_mm, found.lineup.scaled_height_mm
     assert hang is not None
+    assert scaled is not None
     height = found.setting.place.feature_height
     assert height is not None
     tops = [
         [0, LENS_HEIGHT - height, found.lineup.background_mm],
-        [0, LENS_HEIGHT - hang, found.lineup.match_distance_mm],
+        [0, LENS_HEIGHT - hang, found.lineup.model_mm],
+        [0, LENS_HEIGHT - scaled, found.lineup.match_distance_mm],
     ]
-    real, model = picture(found, np.array(tops))
+    real, model, at_match = picture(found, np.array(tops))
     assert model == pytest.approx(real, abs=1e-12)
+    assert at_match == pytest.approx(real, abs=1e-12)
 
 
 @pytest.mark.parametrize("name", SHOTS)

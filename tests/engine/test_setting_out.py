@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.formulas.setting_out import cutout_size_mm, running_mm, summed_error_mm
-from forescale.engine.formulas.tiles import OFF_MM, arc_places, crossed, extent, meets, tiling
+from forescale.engine.formulas.tiles import crossed, meets, tiling
 
 INCH = 25.4
 
@@ -29,28 +29,6 @@ def test_the_card_covers_by_similar_triangles() -> None:
     """A 60 ft stack 240 ft off, the card held 2 ft from the lens: half a foot."""
     assert cutout_size_mm(60 * 12 * INCH, 24 * INCH, 240 * 12 * INCH) == pytest.approx(6 * INCH)
     assert cutout_size_mm(1000, 600, math.inf) == 0
-
-
-def test_an_arc_stays_on_its_circle() -> None:
-    places = [(0.0, 0.0), *arc_places((0.0, 0.0), (500.0, 500.0), (1000.0, 0.0))]
-    for (x, y), (next_x, next_y) in itertools.pairwise(places):
-        middle = math.hypot((x + next_x) / 2 - 500, (y + next_y) / 2)
-        assert math.hypot(x - 500, y) == pytest.approx(500)
-        assert 0 <= 500 - middle <= OFF_MM * 1.01
-    assert places[-1] == (1000.0, 0.0)
-    assert extent(places)[3] == pytest.approx(500, abs=OFF_MM)
-    assert arc_places((0, 0), (1, 1), (2, 2)) == [(1, 1), (2, 2)]
-
-
-def test_an_arc_goes_through_its_middle_whichever_way_round() -> None:
-    """Three quarters of a circle: the short way would miss the middle."""
-    for sign in (1, -1):
-        places = arc_places((100.0, 0.0), (-100.0, 0.0), (0.0, -100.0 * sign))
-        nearest = min(math.hypot(x + 100, y) for x, y in places)
-        assert nearest < 3
-        assert sum(math.dist(a, b) for a, b in itertools.pairwise(places)) == pytest.approx(
-            1.5 * math.pi * 100, rel=0.02
-        )
 
 
 sizes = st.floats(1, 5000)

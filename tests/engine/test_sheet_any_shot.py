@@ -20,6 +20,7 @@ from forescale.engine.sheet.cells import width
 from forescale.engine.sheet.data import build_csv, sheet_json
 from forescale.engine.sheet.drawing.page import sheet_svg
 from forescale.engine.sheet.page import sheet_html
+from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot.records import Shot
 
@@ -68,6 +69,7 @@ def test_any_sound_shot_draws_well_formed_on_the_paper(changes: dict[str, Any], 
     named = ("x", "y", "x1", "y1", "x2", "y2", "cx", "cy", "r", "width", "height")
     numbers = [float(element.get(name, "0").removesuffix("mm")) for element in drawn.iter() for name in named]
     assert all(abs(number) < A_FEW_SHEETS_MM for number in numbers)
+    ElementTree.fromstring(sheet_templates(shot, found).removeprefix("<!DOCTYPE html>\n"))
     ElementTree.fromstring(sheet_html(shot, found).removeprefix("<!DOCTYPE html>\n"))
     assert build_csv(shot, found).startswith("part,quantity,")
 

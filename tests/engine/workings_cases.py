@@ -49,26 +49,6 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
         "kiln-stack",
         {"place": {"model": "10 ft", "background": "10 ft"}, "scale.ratio": "1:1", "bench": None},
     ),
-    "by day": (
-        "kiln-stack",
-        {
-            "light.at_background": "30000 lx",
-            "light.kelvin": 5600,
-            "light.kelvin_at_background": 4300,
-            "action.fall": "60 ft",
-            "action.swing": "40 ft",
-            "action.topple": "60 ft",
-            "action.fire_width": "9 ft",
-            "sun.latitude": "51.2 deg N",
-            "sun.longitude": "2.4 deg W",
-            "sun.date": "2026-06-21",
-            "sun.time": "18:30",
-            "sun.utc_offset": "+1 h",
-            "sun.facing": "35 deg",
-            "sun.rig_height": "1.9 m",
-            "lamp": [{"name": "key", "gives": "2000 lx", "at": "3 m", "stands": "2 m", "depth": 0.2}],
-        },
-    ),
     "by eye": (
         "kiln-stack",
         {"bench": [{"slide": "40 mm", "seen": "lags"}, {"slide": "80 mm", "seen": "outruns"}]},
@@ -102,6 +82,31 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
             },
         },
     ),
+    "pictured": (
+        "kiln-stack",
+        {
+            "place.aim": "4 deg up",
+            "place.seems_at": "200 ft",
+            "move.start": "5 deg",
+            "move.tilt_sweep": "2 deg down",
+            "move.travel": "1 in left",
+            "point": [
+                {"name": "left end", "distance": "230 ft", "aside": "30 ft left", "height": "20 ft"},
+                {"name": "right end", "frame_across": 0.7, "frame_up": "600 px"},
+            ],
+            "outline": [
+                {"name": "stack", "corners": [["3 ft left", "0 ft"], ["0 ft", "60 ft", "arc"], ["3 ft right", "0 ft"]]},
+                {
+                    "name": "sheds",
+                    "of": "place",
+                    "closed": False,
+                    "corners": [["9 ft left", "20 ft"], ["0 ft", "24 ft"]],
+                },
+            ],
+            "piece": [{"name": "fence", "ratio": "1:8", "seems_at": "48 ft"}],
+        },
+    ),
+    "aimed tilt": ("kiln-stack", {"place.aim": "3 deg down", "move.axis": "tilt", "survey": {"elevation": "9 deg"}}),
     "on a tape": (
         "kiln-stack",
         {

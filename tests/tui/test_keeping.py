@@ -194,16 +194,38 @@ async def test_leaving_with_nothing_unsaved_does_not_ask():
         assert pilot.app.return_value == 0
 
 
-@pytest.mark.parametrize("key", ["ctrl+q", "ctrl+c"])
-async def test_no_key_leaves_unsaved_work_without_asking(key):
+async def test_no_key_leaves_unsaved_work_without_asking():
     async with running() as pilot:
-        text = await press(pilot, "right", key)
+        text = await press(pilot, "right", "ctrl+q")
         assert "leave without saving" in text
-        await press(pilot, "escape", "t", key, "s")
+        await press(pilot, "escape", "t", "ctrl+q", "s")
         assert pilot.app.is_running
     async with running("lock-gate") as pilot:
-        await press(pilot, key)
+        await press(pilot, "ctrl+q")
         assert pilot.app.return_value == 0
+
+
+async def test_ctrl_c_copies_what_is_in_hand_and_leaves_nothing():
+    async with running() as pilot:
+        text = await press(pilot, "3", "down", "ctrl+c")
+        assert "Copied: stop T20" in text
+        assert pilot.app.clipboard == "stop T20"
+        text = await press(pilot, "p", "ctrl+c")
+        assert pilot.app.clipboard.startswith("stack above the roof")
+        await press(pilot, "escape", "f5", "ctrl+c")
+        assert "THE KILN STACK FALLS" in pilot.app.clipboard
+        assert pilot.app.is_running
+
+
+async def test_a_slash_finds_in_a_list_and_on_a_page():
+    async with running() as pilot:
+        text = await press(pilot, "3", "e", "slash", "text:airy")
+        assert "Enter, then / and Enter once more" in " ".join(text.split())
+        text = await press(pilot, "enter", "ctrl+c")
+        assert "Airy" in pilot.app.clipboard
+        text = await press(pilot, "escape", "f5", "slash", "text:cautions", "enter")
+        assert "CAUTIONS" in text.upper().splitlines()[1]
+        assert "does not stand here" in await press(pilot, "slash", *["backspace"], "text:zebra")
 
 
 async def test_what_was_undone_just_before_leaving_does_not_come_back(monkeypatch):

@@ -25,7 +25,8 @@ def test_every_key_and_every_id_is_unique_and_can_be_typed_anywhere():
 
 def test_every_binding_of_the_board_comes_from_the_one_list():
     bound = {binding.id: binding.key for binding in Board.BINDINGS}
-    assert bound == {key.id: "space,f2" if key.id == "keys" else key.key for key in BOARD_KEYS}
+    also = {"keys": ",f2", "help": ",question_mark"}
+    assert bound == {key.id: f"{key.key}{also.get(key.id, '')}" for key in BOARD_KEYS}
 
 
 @pytest.mark.parametrize("width", [80, 40])

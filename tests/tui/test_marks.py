@@ -24,7 +24,7 @@ async def keep(pilot: object, name: str) -> str:
 async def test_without_marks_the_list_says_how_to_keep_one() -> None:
     async with running() as pilot:
         assert "No marks yet: k keeps the present state" in await press(pilot, "n")
-        for key in ("g", "c", "n", "d", "enter"):
+        for key in ("g", "c", "n", "x", "enter"):
             assert "No marks yet" in await press(pilot, key)
         assert not pilot.app.session.unsaved
 
@@ -111,7 +111,7 @@ async def test_a_mark_is_renamed_and_deleted_and_undo_brings_it_back() -> None:
         assert [mark.name for mark in pilot.app.session.state.shot.mark] == ["one", "wide"]
         text = await press(pilot, "n", "text:one", "enter")
         assert 'called "one" already' in text
-        text = await press(pilot, "escape", "down", "d")
+        text = await press(pilot, "escape", "down", "x")
         assert '"one" is deleted' in text
         assert [mark.name for mark in pilot.app.session.state.shot.mark] == ["wide"]
         await press(pilot, "u")

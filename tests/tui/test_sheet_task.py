@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from textual.widgets import Static
 
+from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.text import sheet_text
 from tests.tui.app_pilot import press, running
 
@@ -36,3 +37,12 @@ async def test_the_sheet_is_saved_as_it_is_printed_whatever_the_screen(tmp_path:
         await press(pilot, "f5", "t", "home", "ctrl+k", f"text:{tmp_path}/on-paper.txt", "enter")
         state = pilot.app.session.state
         assert (tmp_path / "on-paper.txt").read_text(encoding="utf-8") == sheet_text(state.shot, state.answer)
+
+
+async def test_templates_are_saved_with_the_card_held_where_it_is_typed(tmp_path: Path) -> None:
+    async with running("kiln-stack") as pilot:
+        await press(pilot, "f5", "h", "home", "ctrl+k", "text:30 in", "enter")
+        await press(pilot, "y", "home", "ctrl+k", f"text:{tmp_path}/cut.html", "enter")
+        state = pilot.app.session.state
+        assert state.shot.scale.card == 762
+        assert (tmp_path / "cut.html").read_text(encoding="utf-8") == sheet_templates(state.shot, state.answer)

@@ -18,7 +18,7 @@ async def test_without_takes_the_list_says_how_to_log_one_and_what_it_would_say(
         text = await press(pilot, "t")
         assert "No takes yet: t logs one" in text
         assert "120 fps, 180 deg, T20, focus 18 ft 3/8 in, ISO 800" in text
-        for key in ("g", "d", "enter"):
+        for key in ("g", "x", "enter"):
             assert "No takes yet" in await press(pilot, key)
 
 
@@ -89,7 +89,7 @@ async def test_undo_in_the_log_says_what_it_undid() -> None:
 
 async def test_a_deleted_take_keeps_the_others_numbers_and_undo_brings_it_back() -> None:
     async with running() as pilot:
-        text = await press(pilot, "t", "t", "t", "t", "down", "d")
+        text = await press(pilot, "t", "t", "t", "t", "down", "x")
         assert "Take 2 is deleted" in text
         assert [take.number for take in pilot.app.session.state.shot.take] == [1, 3]
         await press(pilot, "t")
@@ -141,8 +141,8 @@ async def test_a_take_is_held_beside_now_and_beside_another_and_gone_back_to() -
     async with running() as pilot:
         await press(pilot, "t", "t", "escape", "m", "text:11 ft", "enter", "w", "p", "escape", "t", "t")
         assert [state.name for state in pilot.app.session.state.shot.state] == ["take 1", "take 2"]
-        assert "They do not differ" in await press(pilot, "v")
-        text = await press(pilot, "escape", "down", "v")
+        assert "They do not differ" in await press(pilot, "n")
+        text = await press(pilot, "escape", "down", "n")
         assert "take 1" in text
         assert "11 ft" in text
         assert "take 1 is the first of two" in (await press(pilot, "escape", "c")).lower()
@@ -172,13 +172,13 @@ async def test_a_take_of_an_older_file_has_no_state_and_says_so(tmp_path: Path) 
     library.save_shot(tmp_path / "old.toml", shot.model_copy(update={"take": (take,)}))
     async with running(str(tmp_path / "old.toml")) as pilot:
         await press(pilot, "t")
-        for key in ("v", "b", "c"):
+        for key in ("n", "b", "c"):
             assert "No state was stored with this take" in await press(pilot, key)
 
 
 async def test_the_last_take_of_a_state_takes_it_along() -> None:
     async with running() as pilot:
-        await press(pilot, "t", "t", "t", "d")
+        await press(pilot, "t", "t", "t", "x")
         assert len(pilot.app.session.state.shot.state) == 1
-        await press(pilot, "d")
+        await press(pilot, "x")
         assert pilot.app.session.state.shot.state == ()

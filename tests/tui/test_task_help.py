@@ -31,7 +31,7 @@ WAYS_IN = {
     "PartsScreen": "p",
     "WaysScreen": "g",
     "LimitsScreen": "g l",
-    "WholeScreen": "g i",
+    "WholeScreen": "g v",
     "MarginsScreen": "d",
     "MarksScreen": "n",
     "CompareScreen": "n k enter enter",

@@ -33,7 +33,7 @@ def told(pilot, box: str = "preview") -> str:
 
 async def failing(pilot) -> str:
     """Turn to the ways that fail, or back, and wait until the search is done."""
-    await press(pilot, "x")
+    await press(pilot, "n")
     await pilot.app.workers.wait_for_complete()
     return await press(pilot)
 
@@ -81,10 +81,10 @@ async def test_a_column_sorts_and_turns_round():
     async with running(width=200, height=50) as pilot:
         await ways(pilot)
         head = screen_text(pilot).splitlines()[1]
-        await press(pilot, *["right"] * head.split().index("contrast"), "s")
+        await press(pilot, *["right"] * head.split().index("contrast"), "t")
         best = [line.split("%")[0].split()[-1] for line in rows_of(screen_text(pilot))]
         assert [float(one) for one in best] == sorted(map(float, best), reverse=True)
-        await press(pilot, "s")
+        await press(pilot, "t")
         turned = [line.split("%")[0].split()[-1] for line in rows_of(screen_text(pilot))]
         assert turned == best[::-1]
 
@@ -92,7 +92,7 @@ async def test_a_column_sorts_and_turns_round():
 async def test_words_keep_the_rows_that_hold_them_while_they_are_typed():
     async with running(width=200, height=40) as pilot:
         await ways(pilot)
-        hint = await press(pilot, "w")
+        hint = await press(pilot, "slash")
         assert "such as: zoom 28" in hint
         text = await press(pilot, "text:small 25")
         kept = rows_of(text)
@@ -101,7 +101,7 @@ async def test_words_keep_the_rows_that_hold_them_while_they_are_typed():
         assert len(kept) < 15
         assert f"{len(kept)} rows with that" in text
         assert 'rows with "small 25"' in (await press(pilot, "enter")).splitlines()[0]
-        assert len(rows_of(await press(pilot, "w", "backspace", "enter"))) == 15
+        assert len(rows_of(await press(pilot, "slash", "backspace", "enter"))) == 15
 
 
 async def test_a_number_is_found_from_its_first_digit_on():
@@ -109,7 +109,7 @@ async def test_a_number_is_found_from_its_first_digit_on():
     async with running(width=200, height=40) as pilot:
         await ways(pilot)
         every = rows_of(screen_text(pilot))
-        kept = rows_of(await press(pilot, "w", "text:28", "enter"))
+        kept = rows_of(await press(pilot, "slash", "text:28", "enter"))
         assert {row.split()[1] for row in kept} == {"28"}
         assert any("0.028" in row and row not in kept for row in every)
 
@@ -117,7 +117,7 @@ async def test_a_number_is_found_from_its_first_digit_on():
 async def test_a_filter_given_up_leaves_the_rows_as_they_were_and_says_again_what_was_found():
     async with running(width=200, height=40) as pilot:
         before = rows_of(await ways(pilot))
-        assert len(rows_of(await press(pilot, "w", "text:prime"))) < len(before)
+        assert len(rows_of(await press(pilot, "slash", "text:prime"))) < len(before)
         text = await press(pilot, "escape")
         assert rows_of(text) == before
         assert "ways work" in text
@@ -158,7 +158,7 @@ async def test_a_way_that_fails_is_neither_sorted_nor_put_on_the_board():
         await ways(pilot)
         await failing(pilot)
         assert "cannot be put on the board" in await press(pilot, "enter")
-        assert "Only the ways that work can be sorted" in await press(pilot, "s")
+        assert "Only the ways that work can be sorted" in await press(pilot, "t")
 
 
 async def test_camera_and_mode_are_shown_at_80_columns_shortened_where_they_must_be(home):
@@ -200,7 +200,7 @@ async def test_a_screen_without_room_tells_it_all_on_a_page():
     async with running(width=40, height=15) as pilot:
         await ways(pilot)
         assert "…" in told(pilot)
-        text = await press(pilot, "down", "down", "i")
+        text = await press(pilot, "down", "down", "v")
         assert text.splitlines()[0].startswith(" In full")
         for _ in range(3):
             text += await press(pilot, "pagedown")
@@ -223,7 +223,7 @@ async def test_a_field_is_called_by_its_label():
 async def test_the_keys_say_what_they_do():
     async with running() as pilot:
         text = " ".join((await ways(pilot)).split())
-        assert "l limits x what fails" in text
+        assert "l limits n what fails" in text
         text = " ".join((await press(pilot, "f2")).split())
         assert "such as: zoom 28" in text
         assert "sort by the column in hand" in text
@@ -298,7 +298,7 @@ async def test_each_limit_is_told_whole_below_the_table(width, height):
 async def test_a_limit_is_whole_on_a_page_where_there_is_no_room():
     async with running(width=40, height=15) as pilot:
         await ways(pilot)
-        text = await press(pilot, "l", "i", "pagedown")
+        text = await press(pilot, "l", "v", "pagedown")
         assert "2.6 reads as a toy." in " ".join(text.split())
 
 

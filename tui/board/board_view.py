@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual import events
 from textual.app import ComposeResult
 
+from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.solve.record import Pane
 from forescale.tui import panes
 from forescale.tui.app_screen import AppScreen
@@ -12,7 +13,7 @@ from forescale.tui.board.board_lines import finding_rows, message_rows, top_row
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import footer_text
 from forescale.tui.panes import focus, scale, slip, speed
-from forescale.tui.panes.arrange import LABEL, Look, Typing, arrange, paths_of
+from forescale.tui.panes.arrange import LABEL, Look, Typing, arrange, field_text, paths_of
 from forescale.tui.panes.content import PaneContent
 from forescale.tui.runs import Rows
 from forescale.tui.session import State
@@ -139,6 +140,11 @@ class BoardView(AppScreen[None]):
         """Show a message in place of the finding until the next key."""
         self.message = text
         self._show_lines()
+
+    def text_in_hand(self) -> str:
+        """Return the field in hand with its value."""
+        path = self.in_hand()
+        return f"{FIELD_HELP[path].label} {field_text(self.seen, path)}"
 
     # Moving about
 

@@ -25,6 +25,7 @@ PAPERS: dict[str, tuple[str, str, str]] = {
         "the shot from above and from the side, to scale, as SVG",
     ),
     "html": ("forescale.engine.sheet.page", "sheet_html", "the sheet with the drawing as a page to print"),
+    "templates": ("forescale.engine.sheet.templates.pages", "sheet_templates", "templates at true size, to print"),
     "csv": ("forescale.engine.sheet.data", "build_csv", "the build list as CSV"),
 }
 

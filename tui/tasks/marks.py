@@ -35,7 +35,7 @@ class MarksScreen(TaskScreen[None]):
         Binding("g", "go_back", "go back", tooltip="go back to the mark in hand; undo brings the present back"),
         Binding("c", "compare_two", "two", tooltip="compare the mark in hand with another: c on both"),
         Binding("n", "rename", "name", tooltip="give the mark in hand another name"),
-        Binding("d", "delete", "delete", tooltip="delete the mark in hand; undo brings it back"),
+        Binding("x", "delete", "delete", tooltip="delete the mark in hand; undo brings it back"),
         Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]

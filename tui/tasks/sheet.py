@@ -9,12 +9,17 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
+from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.names import refuse_name
 from forescale.engine.files.regular import expanded, is_folder, is_there, resolved
 from forescale.engine.files.toml_files import write_text
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Setting
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+
+CARD = "scale.card"
 
 
 class SheetScreen(TaskScreen[None]):
@@ -25,6 +30,8 @@ class SheetScreen(TaskScreen[None]):
         Binding("t", "save('txt')", "save text"),
         Binding("d", "save('svg')", "drawing"),
         Binding("p", "save('html')", "page to print"),
+        Binding("y", "save('templates.html')", "templates", tooltip="outlines, parts, rules at true size, to print"),
+        Binding("h", "card", "card at", tooltip="how far from the eye the survey cut-out is held up"),
         Binding("c", "save('csv')", "build list"),
         Binding("j", "save('json')", "numbers"),
     ]
@@ -58,6 +65,8 @@ class SheetScreen(TaskScreen[None]):
                 from forescale.engine.sheet.drawing.page import sheet_svg as write
             case "html":
                 from forescale.engine.sheet.page import sheet_html as write
+            case "templates.html":
+                from forescale.engine.sheet.templates.pages import sheet_templates as write
             case "csv":
                 from forescale.engine.sheet.data import build_csv as write
             case "json":
@@ -71,6 +80,19 @@ class SheetScreen(TaskScreen[None]):
         named = f"{self.session.path.stem}.{form}"
         self.ask("Save to", named, lambda text: str(resolved(expanded(text.strip()))), self._save_to)
         self._form = form
+
+    def action_card(self) -> None:
+        """Ask how far from the eye the survey cut-out is held up."""
+        shot, quantity = self.session.state.shot, edit.quantity_of(Setting, CARD)
+        held = edit.text_of(shot.scale.card, quantity, shot.units)
+        label = FIELD_HELP[CARD].label
+        self.ask(label, held, lambda text: edit.entry(CARD, text, shot, shot.units, None)[1], self._hold)
+
+    def _hold(self, text: str) -> None:
+        shot = self.session.state.shot
+        self.session.apply({CARD: edit.entry(CARD, text, shot, shot.units, None)[0] if text.strip() else None})
+        self.forescale.changed()
+        self.fill()
 
     def _save_to(self, text: str) -> None:
         path = expanded(text.strip())

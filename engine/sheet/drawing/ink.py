@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from forescale.engine.sheet.cells import clean, width
 
-TEXT_MM = 2.7
-CHARACTER_MM = 1.5  # about what a character of that height takes
+TEXT_MM = 3.53  # 10 pt
+CHARACTER_MM = 1.95  # about what a character of that height takes
 ARROW_MM = 1.6
 
 STYLE = """
 .line{fill:none;stroke:#000;stroke-width:.18}
 .bold{fill:none;stroke:#000;stroke-width:.7}
 .dash{fill:none;stroke:#000;stroke-width:.18;stroke-dasharray:1.6 1.1}
-.chain{fill:none;stroke:#000;stroke-width:.13;stroke-dasharray:5 1 .8 1}
+.chain{fill:none;stroke:#000;stroke-width:.2;stroke-dasharray:5 1 .8 1}
+.cut{fill:none;stroke:#000;stroke-width:.5}
+.tick{fill:none;stroke:#000;stroke-width:.15}
 .faint{fill:none;stroke:#888;stroke-width:.13}
 .solid{fill:#000;stroke:none}
 .grey{fill:#bbb;stroke:none}
 .paper{fill:#fff;stroke:none}
-.text{font-family:sans-serif;font-size:2.7px;fill:#000}
-.head{font-family:sans-serif;font-size:3.4px;font-weight:bold;fill:#000}
+.text{font-family:Arial,Helvetica,sans-serif;font-size:3.53px;fill:#000}
+.head{font-family:Arial,Helvetica,sans-serif;font-size:4.2px;font-weight:bold;fill:#000}
 """.strip()
 
 
@@ -32,6 +34,16 @@ def escaped(text: str) -> str:
 def text_width_mm(text: str) -> float:
     """Return about how wide a label comes out."""
     return width(text) * CHARACTER_MM
+
+
+def fitted(text: str, room_mm: float) -> str:
+    """Return a text that takes no more than so much room, cut with an ellipsis."""
+    text = clean(text)
+    if text_width_mm(text) <= room_mm:
+        return text
+    while text and text_width_mm(text) + CHARACTER_MM > room_mm:
+        text = text[:-1]
+    return f"{text.rstrip()}…"
 
 
 class Ink:

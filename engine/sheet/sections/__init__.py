@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from forescale.engine.answer import Answer
 from forescale.engine.sheet.blocks import Section
-from forescale.engine.sheet.sections import bench, build, day, focus, glance, lineup, margins, place, said, slip, speed
+from forescale.engine.sheet.sections import bench, build, focus, glance, lineup, margins, place, said, slip, speed
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
 
@@ -20,8 +20,6 @@ def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
         focus.section(voice),
         speed.section(voice),
         speed.light_section(voice),
-        day.sun_section(voice),
-        day.timing_section(voice),
         slip.section(voice),
         bench.section(voice),
         margins.section(voice),

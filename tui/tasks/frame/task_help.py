@@ -175,10 +175,12 @@ TASK_HELP: dict[str, TaskHelp] = {
     ),
     "SheetScreen": TaskHelp(
         "The shot on paper: all that is set, all answers and all that is to be said. It can be saved as text, as a "
-        "drawing to scale, and as a page to print.",
+        "drawing to scale, as pages to print, and as templates at true size.",
         (
             "Go down to read on.",
-            "Press t for text, d for the drawing, p for a page to print, c for the build list, j for every number.",
+            "Press t for text, d for the drawing, p for pages to print, c for the build list, j for every number.",
+            "Press y for templates: parts, rods to set out by, scale rules and the survey cut-out; h says how far from "
+            "the eye that is held.",
             "Type the file's name; Enter saves it, and once more writes over a file that is there already.",
         ),
     ),
@@ -206,8 +208,8 @@ TASK_HELP: dict[str, TaskHelp] = {
         (
             "Press t when a take was made: it is logged with all as it is set now.",
             "Press g to judge the take in hand: good, no good, and not judged yet again.",
-            "Enter types its note, w what the weather was and m how the model was; d deletes it.",
-            "All that was set is stored with the take: v holds it beside now, c on one and then on another holds those "
+            "Enter types its note, w what the weather was and m how the model was; x deletes it.",
+            "All that was set is stored with the take: n holds it beside now, c on one and then on another holds those "
             "two together, b sets everything as it was. Parts, bench, survey and limits stay as they are.",
         ),
     ),
@@ -220,8 +222,8 @@ TASK_HELP: dict[str, TaskHelp] = {
         "a lens, a ratio and a place; what it trades stands below.",
         (
             "Press l to say what a way may cost and what counts first; o lets vary what the shot has set.",
-            "Left and right go to a column and s sorts by it; w keeps the rows that have certain words.",
-            "Press x to see which ways fail, and why.",
+            "Left and right go to a column and t sorts by it; / keeps the rows that have certain words.",
+            "Press n to see which ways fail, and why.",
             "Enter puts the way in hand on the board; undo there brings the old one back.",
         ),
     ),

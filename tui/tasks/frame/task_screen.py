@@ -29,9 +29,13 @@ from forescale.tui.wrapped import fitted
 
 Read = Callable[[str], str]
 Take = Callable[[str], None]
+NARROW = 60  # columns; with fewer the key that lists everything goes by its shorter name
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
 TYPING = ["Enter takes it", "Esc leaves it"]
-HELP_KEY = Binding("f1", "task_help", "help", show=False, tooltip="what this task is for, and how it is done")
+HELP_KEY = Binding(
+    "f1,question_mark", "task_help", "help", show=False, tooltip="what this task is for, and how it is done"
+)
+FIND_KEY = Binding("slash", "find", "find", show=False, tooltip="find words in the list or the page; Enter goes on")
 
 
 class TaskScreen(AppScreen[Result]):
@@ -44,6 +48,9 @@ class TaskScreen(AppScreen[Result]):
         Binding("escape", "leave", "back"),
         HELP_KEY,
         Binding("space,f2", "all_keys", "all", show=False),
+        FIND_KEY,
+        Binding("f3", "theme", "theme", show=False),
+        Binding("f4", "glyphs", "glyphs", show=False),
     ]
 
     def __init__(self) -> None:
@@ -52,6 +59,7 @@ class TaskScreen(AppScreen[Result]):
         self._take: Take | None = None
         self._entry: Entry | None = None
         self._hint = ""
+        self._sought = ""
 
     def compose(self) -> ComposeResult:
         """A title, the body, a line that says something, and the keys."""
@@ -114,7 +122,45 @@ class TaskScreen(AppScreen[Result]):
                 await self.run_action(action)
 
         if self._take is None and self._own_keys():
-            self.forescale.open_task("task_keys", [*self._own_keys(), HELP_KEY], then=do)
+            self.forescale.open_task("task_keys", [*self._own_keys(), FIND_KEY, HELP_KEY], then=do)
+
+    def action_theme(self) -> None:
+        """Go to the next theme."""
+        self.forescale.next_theme()
+
+    def action_glyphs(self) -> None:
+        """Go to the next glyph table, and draw the task with it."""
+        self.forescale.next_glyphs()
+        self.fill()
+        self._show_lines()
+
+    # Finding, and copying
+
+    def _lists(self) -> list[Table | Page]:
+        """Return the lists and pages of the task, the one that has the keys first."""
+        found: list[Table | Page] = [*self.query(Table).results(), *self.query(Page).results()]
+        return sorted(found, key=lambda one: not one.has_focus)
+
+    def action_find(self) -> None:
+        """Ask for words, and go to where they stand; the words asked for last stand there to go on with."""
+        if self._lists():
+            self.ask("Find", self._sought, self._first_found, self._find_next, "type words that stand there")
+
+    def _first_found(self, text: str) -> str:
+        self._sought = text
+        place = self._lists()[0].find(text, after=False)
+        if place is None:
+            raise ValueError(f'"{text}" does not stand here')
+        return f"{text}; Enter, then / and Enter once more, goes on to the next"
+
+    def _find_next(self, text: str) -> None:
+        if self._lists()[0].find(text, after=True) is None:
+            raise ValueError(f'"{text}" does not stand here')
+
+    def text_in_hand(self) -> str:
+        """Return what a copy takes: the row in hand, or the whole page."""
+        lists = self._lists()
+        return lists[0].text_in_hand() if lists else ""
 
     def say(self, text: str, *, refused: bool = False) -> None:
         """Say something at the foot; empty says nothing."""
@@ -230,7 +276,7 @@ def footer_of(parts: list[str], width: int, help_key: str) -> str:
     shown_keys = parts[:-1]
     while len(footer) > width and shown_keys:
         shown_keys.pop()
-        footer = "  ".join([*shown_keys, "Space all", parts[-1]])
+        footer = "  ".join([*shown_keys, "Space all" if width >= NARROW else "F2 all", parts[-1]])
     return footer
 
 
@@ -256,6 +302,28 @@ class Table(DataTable[str]):
         if rows:
             self.move_cursor(row=min(row, len(rows) - 1), column=min(column, len(columns) - 1))
 
+    def row_texts(self) -> list[str]:
+        """Return the text of every row."""
+        return ["  ".join(str(cell) for cell in self.get_row_at(row)) for row in range(self.row_count)]
+
+    def find(self, words: str, *, after: bool) -> int | None:
+        """Take the next row that has these words in hand, from the present one on or after it; None where none has."""
+        place = next_with(self.row_texts(), words, self.cursor_row + after)
+        if place is not None:
+            self.move_cursor(row=place)
+        return place
+
+    def text_in_hand(self) -> str:
+        """Return the row in hand as text."""
+        return self.row_texts()[self.cursor_row] if self.row_count else ""
+
+
+def next_with(texts: Sequence[str], words: str, start: int) -> int | None:
+    """Return the place of the next text with all these words, going round at the end; None where none has them."""
+    wanted = words.lower().split()
+    places = [(start + step) % len(texts) for step in range(len(texts))] if wanted else []
+    return next((place for place in places if all(word in texts[place].lower() for word in wanted)), None)
+
 
 class Page(VerticalScroll):
     """Text that is read by going up and down."""
@@ -265,6 +333,7 @@ class Page(VerticalScroll):
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(id=id)
         self._text = Static("", markup=False)
+        self.text = ""
 
     def compose(self) -> ComposeResult:
         """The text alone."""
@@ -272,5 +341,17 @@ class Page(VerticalScroll):
 
     def show(self, text: str) -> None:
         """Show text from its top."""
+        self.text = text
         self._text.update(text)
         self.scroll_home(animate=False)
+
+    def find(self, words: str, *, after: bool) -> int | None:
+        """Bring the next line that has these words to the top, from the present one on or after it; None for none."""
+        place = next_with(self.text.splitlines(), words, int(self.scroll_y) + after)
+        if place is not None:
+            self.scroll_to(y=place, animate=False)
+        return place
+
+    def text_in_hand(self) -> str:
+        """Return the whole page."""
+        return self.text

@@ -21,10 +21,10 @@ class WaysScreen(FoundScreen):
     ENTER = "put on the board"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("l", "limits", "limits", tooltip="what a way may cost, what must stay as it is, and what counts first"),
-        Binding("x", "failing", "what fails", tooltip="the ways that fail and why; once more, those that work"),
-        Binding("w", "filter", "find rows", tooltip="show only the rows with the words you type, such as: zoom 28"),
-        Binding("i", "whole", "in full", tooltip="the way in hand and the search in full, with nothing cut"),
-        Binding("s", "sort", "sort", tooltip="sort by the column in hand (Left and Right); once more turns it round"),
+        Binding("n", "failing", "what fails", tooltip="the ways that fail and why; once more, those that work"),
+        Binding("slash", "filter", "find rows", tooltip="show only the rows with the words you type, such as: zoom 28"),
+        Binding("v", "whole", "in full", tooltip="the way in hand and the search in full, with nothing cut"),
+        Binding("t", "sort", "sort", tooltip="sort by the column in hand (Left and Right); once more turns it round"),
         Binding(
             "o",
             "open",
@@ -43,7 +43,7 @@ class WaysScreen(FoundScreen):
         own = super().keys()
         if not self.failing:
             return own
-        return [(key, "what works" if key == "x" else short) for key, short in own if key not in {"enter", "s"}]
+        return [(key, "what works" if key == "n" else short) for key, short in own if key not in {"enter", "t"}]
 
     def action_limits(self) -> None:
         """Say what a way may cost, and search again on coming back."""

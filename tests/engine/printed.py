@@ -89,7 +89,7 @@ def _sheets(pdf: Path) -> Iterator[Sheet]:
 
     with pdfplumber.open(pdf) as document:
         for page in document.pages:
-            chars = page.extract_words(extra_attrs=["size"], keep_blank_chars=False, use_text_flow=True)
+            chars = page.extract_words(extra_attrs=["size", "upright"], keep_blank_chars=False, use_text_flow=True)
             yield Sheet(
                 page.width * MM,
                 page.height * MM,
@@ -100,8 +100,10 @@ def _sheets(pdf: Path) -> Iterator[Sheet]:
 
 def _text(word: dict[str, Any]) -> Text:
     box = (word[side] * MM for side in ("x0", "top", "x1", "bottom"))
-    return Text(word["text"], *box, points=round(word["size"], 2))
+    points = word["size"] if word["upright"] else word["x1"] - word["x0"]  # of a turned one the width is the size
+    return Text(word["text"], *box, points=round(points, 2))
 
 
 def _places(item: dict[str, Any]) -> tuple[tuple[float, float], ...]:
-    return tuple((x * MM, y * MM) for x, y in item["pts"])
+    places = tuple((x * MM, y * MM) for x, y in item["pts"])
+    return (*places, places[0]) if item["object_type"] == "rect" else places

@@ -1,0 +1,133 @@
+"""Values with a way said in a word, so far to the left, so many degrees up; and places in a picture."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal, get_args
+
+from pydantic import GetCoreSchemaHandler
+from pydantic_core import CoreSchema, core_schema
+
+from forescale.engine import units
+from forescale.engine.fields.kinds import KM_MM, Quantity
+from forescale.engine.formulas.head import Travel
+from forescale.engine.formulas.silhouette import Corner
+from forescale.engine.units import UnitSystem
+
+Way = Literal["right", "left", "up", "down", "forward", "back"]
+WAYS: tuple[Way, ...] = get_args(Way)
+FARTHEST_MM = 100_000.0  # that a move carries a camera
+
+ASIDE = Quantity("length", -100 * KM_MM, 100 * KM_MM, ways=("right", "left"), way_needed=True)
+LEVEL = Quantity("length", -10 * KM_MM, 10 * KM_MM)
+
+Aside = Annotated[float, ASIDE]
+Level = Annotated[float, LEVEL]
+Aim = Annotated[float, Quantity("angle", -80, 80, ways=("up", "down"))]
+TiltSweep = Annotated[float, Quantity("angle", -80, 80, ways=("up", "down"))]
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """How far a move carries the camera, in mm, and which way; never negative."""
+
+    way: Way
+    mm: float
+
+    @classmethod
+    def read(cls, text: object, bare_unit: str | None = None) -> Carried:
+        """Read "2 in left", "1.5 m forward"; raises ValueError saying what would be right."""
+        if isinstance(text, cls):
+            return text
+        wanted = f'write a length and a way such as "2 in left"; ways are {", ".join(WAYS)}'
+        words = text.split() if isinstance(text, str) else []
+        way = next((way for way in WAYS if words and words[-1].casefold() == way), None)
+        if way is None or len(words) < 2:
+            raise ValueError(f'"{text}" is not a travel; {wanted}')
+        mm = units.parse_length(" ".join(words[:-1]), bare_unit)
+        if not 0 <= mm <= FARTHEST_MM:
+            raise ValueError(f"{text} is out of range: 0 to {FARTHEST_MM / 1000:g} m one way")
+        return cls(way, mm)
+
+    def text(self, system: UnitSystem) -> str:
+        """Return the text that reads back as this."""
+        return f"{units.exact_length(self.mm, system)} {self.way}"
+
+    @property
+    def travel(self) -> Travel:
+        """The travel in the frame of reference."""
+        along = -self.mm if self.way in {"left", "down", "back"} else self.mm
+        return Travel(
+            along if self.way in {"right", "left"} else 0.0,
+            along if self.way in {"up", "down"} else 0.0,
+            along if self.way in {"forward", "back"} else 0.0,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class FramePlace:
+    """Where a thing stands along one side of the picture: a share of it, 0 to 1, or recorded pixels."""
+
+    value: float
+    in_pixels: bool = False
+
+    @classmethod
+    def read(cls, text: object) -> FramePlace:
+        """Read 0.31 or "635 px"; raises ValueError saying what would be right."""
+        if isinstance(text, cls):
+            return text
+        wanted = 'write a share of the frame such as 0.31, or pixels such as "635 px"'
+        if isinstance(text, bool) or not isinstance(text, str | int | float):
+            raise ValueError(f"{text!r} is not a place in the picture; {wanted}")
+        plain = str(text).strip().lower()
+        in_pixels = plain.endswith("px")
+        value = units.parse_number(plain.removesuffix("px").strip())
+        if not 0 <= value <= (100_000 if in_pixels else 1):
+            raise ValueError(f"{text} lies outside the picture; {wanted}")
+        return cls(value, in_pixels)
+
+    def held(self) -> str | float:
+        """Return what a file holds for this."""
+        number = int(self.value) if self.value == int(self.value) else self.value
+        return f"{number} px" if self.in_pixels else number
+
+    def share(self, pixels: float) -> float:
+        """Return it as a share of a side with so many pixels."""
+        return self.value / pixels if self.in_pixels else self.value
+
+
+def read_corner(value: object) -> Corner:
+    """Read ["2 ft left", "59 ft"] or the same with "arc"; raises ValueError saying what would be right."""
+    if isinstance(value, Corner):
+        return value
+    if not isinstance(value, list | tuple) or len(value) not in {2, 3} or list(value[2:]) not in ([], ["arc"]):
+        raise ValueError(f'{value!r} is not a corner; write ["2 ft left", "59 ft"], in the middle of an arc "arc" last')
+    return Corner(ASIDE.read(value[0]), LEVEL.read(value[1]), len(value) == 3)
+
+
+def corner_held(corner: Corner, system: UnitSystem) -> list[str]:
+    """Return what a file holds for a corner."""
+    return [ASIDE.show(corner.x, system), LEVEL.show(corner.h, system), *(["arc"] if corner.arc else [])]
+
+
+class _Field:
+    """How pydantic reads and writes one of these."""
+
+    def __init__(self, read: Any, held: Any) -> None:
+        self.read, self.held = read, held
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
+        def dump(value: Any, info: Any) -> Any:
+            return self.held(value, (info.context or {}).get("units", "metric"))
+
+        return core_schema.no_info_plain_validator_function(
+            self.read,
+            serialization=core_schema.plain_serializer_function_ser_schema(
+                dump, info_arg=True, when_used="unless-none"
+            ),
+        )
+
+
+CarriedValue = Annotated[Carried, _Field(Carried.read, Carried.text)]
+FramePlaceValue = Annotated[FramePlace, _Field(FramePlace.read, lambda place, _system: place.held())]
+CornerValue = Annotated[Corner, _Field(read_corner, corner_held)]

@@ -1,0 +1,123 @@
+"""What is seen in the picture: points where model and place must meet, outlines, and pieces at a scale of their own."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from forescale.engine.fields.kinds import FarTape, FocalLength, Ratio, Record, Tape
+from forescale.engine.fields.ways import Aim, Aside, CornerValue, FramePlaceValue, Level
+
+if TYPE_CHECKING:
+    from forescale.engine.shot.records import Place
+
+Name = Annotated[str, Field(min_length=1)]
+
+
+class PointRow(Record):
+    """Where the model and the place must meet: aside and height of the real point, or where it stands in the picture.
+
+    `distance` left out is what the model seems to stand at. A point read in the picture keeps what it was read with,
+    `camera` to `aim`; left out, as the shot has it.
+    """
+
+    name: Name
+    distance: Tape | None = None
+    aside: Aside | None = None
+    height: Level | None = None
+    frame_across: FramePlaceValue | None = None
+    frame_up: FramePlaceValue | None = None
+    piece: Name | None = None
+    camera: str | None = None
+    mode: str | None = None
+    lens: str | None = None
+    focal_length: FocalLength | None = None
+    focus: FarTape | None = None
+    model: Tape | None = None
+    background: FarTape | None = None
+    aim: Aim | None = None
+
+    @model_validator(mode="after")
+    def _placed(self) -> Self:
+        taped, read = (self.aside, self.height), (self.frame_across, self.frame_up)
+        if taped.count(None) + read.count(None) == 2 and None not in (taped if read == (None, None) else read):
+            return self
+        if taped == (None, None) or read == (None, None):
+            raise ValueError("give both aside and height, or both frame_across and frame_up")
+        raise ValueError("give aside and height, or frame_across and frame_up, not some of each")
+
+
+class OutlineRow(Record):
+    """A silhouette at full size, as seen from the camera, of the model or of the place behind it."""
+
+    name: Name
+    of: Literal["model", "place"] = "model"
+    corners: tuple[CornerValue, ...]
+    closed: bool = True
+    piece: Name | None = None
+
+    @model_validator(mode="after")
+    def _drawn(self) -> Self:
+        least = 3 if self.closed else 2
+        if len(self.corners) < least:
+            raise ValueError(f"{'a closed' if self.closed else 'an open'} outline has {least} corners at the least")
+        arcs = [corner.arc for corner in self.corners]
+        if not self.closed and (arcs[0] or arcs[-1]):
+            raise ValueError("an arc at an open end has no neighbour to run to; put a corner beyond it")
+        neighbours = zip(arcs, arcs[1:] + arcs[:1] if self.closed else arcs[1:], strict=False)
+        if any(one and other for one, other in neighbours):
+            raise ValueError("two arcs side by side have no corner between them; put one where they join")
+        if self.of == "place" and self.piece is not None:
+            raise ValueError('a piece is a model; leave piece out, or set of = "model"')
+        return self
+
+
+class PieceRow(Record):
+    """A second model in the same picture, at a scale of its own; `stands` left out is where its scale matches."""
+
+    name: Name
+    ratio: Ratio
+    stands: Tape | None = None
+    seems_at: Tape | None = None
+
+
+def check_pictured(
+    points: Sequence[PointRow], outlines: Sequence[OutlineRow], pieces: Sequence[PieceRow], place: Place
+) -> None:
+    """Raise ValueError, one line, where points, outlines and pieces do not fit the place or each other."""
+    named: tuple[tuple[str, Sequence[PointRow | OutlineRow | PieceRow]], ...] = (
+        ("point", points),
+        ("outline", outlines),
+        ("piece", pieces),
+    )
+    for word, rows in named:
+        names = [row.name for row in rows]
+        if twice := next((name for name in names if names.count(name) > 1), None):
+            raise ValueError(f'two rows of {word} are called "{twice}"; give each a name of its own')
+    known = {piece.name for piece in pieces}
+    for name, piece in [(row.name, row.piece) for row in points] + [(row.name, row.piece) for row in outlines]:
+        if piece is not None and piece not in known:
+            raise ValueError(f'"{name}" names the piece "{piece}", and there is none of that name')
+    _check_distances(points, outlines, pieces, place)
+
+
+def _check_distances(
+    points: Sequence[PointRow], outlines: Sequence[OutlineRow], pieces: Sequence[PieceRow], place: Place
+) -> None:
+    """Raise ValueError where a height has no lens to count from, or a size no distance to stand at."""
+    if place.lens_height is None and (outlines or any(point.height is not None for point in points)):
+        raise ValueError("heights in the picture count from the lens; give place.lens_height")
+    endless: dict[str | None, bool] = {None: place.seems_at is None and math.isinf(place.background)}
+    endless |= {piece.name: piece.seems_at is None and math.isinf(place.background) for piece in pieces}
+    for point in points:
+        if point.aside is not None and point.distance is None and endless[point.piece]:
+            raise ValueError(
+                f'"{point.name}" stands at infinity, where aside and height say nothing; give its distance, or '
+                "frame_across and frame_up"
+            )
+    for outline in outlines:
+        if endless[outline.piece] if outline.of == "model" else math.isinf(place.background):
+            raise ValueError(f'"{outline.name}" stands at infinity, where an outline has no size; give place.seems_at')

@@ -1,0 +1,100 @@
+"""Where the rows of the picture stand: pieces on their planes, points and outlines as they are and as built."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.formulas import built, optics, silhouette
+from forescale.engine.formulas.projection import Point, Share, from_frame
+from forescale.engine.kit.kit import Kit, read_by
+from forescale.engine.kit.pupil import lens_pupil_at
+from forescale.engine.shot.pictured import OutlineRow, PointRow
+from forescale.engine.shot.records import Setting
+from forescale.engine.solve.sight import Sight, along_mm
+from forescale.engine.solve.view import frame_of
+
+
+@dataclass(frozen=True, slots=True)
+class Stance:
+    """A model or a piece: its ratio, where it stands and what it stands for, level from the pupil in mm."""
+
+    ratio: float
+    stands_mm: float
+    seems_mm: float
+
+    def as_built(self, real: Point, lens_height_mm: float) -> Point:
+        """Return where a real point is on the model as it stands; on the line of sight where it seems at infinity."""
+        if math.isinf(self.seems_mm) or real.near == 0:
+            return built.on_sight(real, lens_height_mm, self.stands_mm)
+        return built.as_built(real, lens_height_mm, self.ratio, self.stands_mm, self.seems_mm)
+
+
+Stances = Mapping[str | None, Stance]  # by the piece's name, None for the model
+
+
+def stances(setting: Setting, kit: Kit, sight: Sight, where: str) -> Stances:
+    """Return where the model and every piece stand; raises BadInput where a piece stands inside the lens."""
+    level = sight.level
+    found: dict[str | None, Stance] = {
+        None: Stance(sight.ratio, level(sight.model_mm), level(sight.seems_mm)),
+    }
+    for number, piece in enumerate(setting.piece, start=1):
+        seems = sight.along(setting.place.background if piece.seems_at is None else piece.seems_at)
+        stands = seems / piece.ratio if piece.stands is None else sight.along(piece.stands)
+        if stands <= kit.focal_mm:
+            raise BadInput(f"{where}: piece {number}.stands: lies inside the lens; stand it farther off")
+        found[piece.name] = Stance(piece.ratio, level(stands), level(seems))
+    return found
+
+
+def real_point(row: PointRow, setting: Setting, kit: Kit, sight: Sight, on: Stance, where: str) -> Point:
+    """Return a real point in the frame of reference: as taped, or from the picture that it was read in; BadInput."""
+    height = setting.place.lens_height or 0.0
+    if row.aside is not None and row.height is not None:
+        away = on.seems_mm if row.distance is None else sight.level(sight.along(row.distance))
+        return Point(row.aside, row.height, away)
+    try:
+        return _read_point(row, kit, sight, on, height, where)
+    except ValueError as error:
+        raise BadInput(f"{where}: {error}") from None
+
+
+def _read_point(row: PointRow, kit: Kit, sight: Sight, on: Stance, height: float, where: str) -> Point:
+    """Return the point on the line of sight through a share of the frame, with the kit that it was read with."""
+    by = read_by(row, kit, where)
+    aim = sight.aim_deg if row.aim is None else row.aim
+    focus, pupil = sight.focus_mm, sight.pupil
+    if row.focus is not None or by is not kit:
+        mark = sight.on_lens(sight.focus_mm) if row.focus is None else row.focus
+        pupil = lens_pupil_at(by.lens, by.focal_mm, mark)
+        focus = mark - pupil.ahead_mm
+    frame = frame_of(by, optics.image_distance_mm(by.focal_mm, focus, pupil.magnification or 1.0))
+    taped = row.distance if row.distance is not None else row.background
+    away = on.seems_mm if taped is None else along_mm(taped, pupil.ahead_mm, aim) * math.cos(math.radians(aim))
+    assert row.frame_across is not None
+    assert row.frame_up is not None
+    share = Share(row.frame_across.share(by.mode.width_px), row.frame_up.share(by.mode.height_px))
+    return from_frame(share, away, height, aim, frame)
+
+
+def outline_points(row: OutlineRow, setting: Setting, sight: Sight, placed: Stances) -> tuple[Point, ...]:
+    """Return the places that an outline runs through, arcs in short lines: the real ones, or as built for a model."""
+    return _stood(silhouette.line(row.corners, closed=row.closed), row, setting, sight, placed)
+
+
+def corner_points(row: OutlineRow, setting: Setting, sight: Sight, placed: Stances) -> tuple[Point, ...]:
+    """Return the corners of an outline, the real ones, or as built for a model."""
+    return _stood([(corner.x, corner.h) for corner in row.corners], row, setting, sight, placed)
+
+
+def _stood(
+    places: Sequence[tuple[float, float]], row: OutlineRow, setting: Setting, sight: Sight, placed: Stances
+) -> tuple[Point, ...]:
+    if row.of == "place":
+        away = sight.level(sight.background_mm)
+        return tuple(Point(x, h, away) for x, h in places)
+    on, height = placed[row.piece], setting.place.lens_height or 0.0
+    return tuple(on.as_built(Point(x, h, on.seems_mm), height) for x, h in places)

@@ -1,0 +1,79 @@
+"""What there is to cut, and on which pages it lies."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from cases import shot, solve
+
+from forescale.engine.formulas.silhouette import Corner
+from forescale.engine.formulas.tiles import extent
+from forescale.engine.sheet.templates import layout
+from forescale.engine.sheet.templates.figure import face_figure, outline_figure
+from forescale.engine.sheet.templates.gathered import figures, sides
+from forescale.engine.sheet.templates.pages import sheet_templates
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.records import Part
+
+
+def part(**sizes: str) -> Part:
+    return Part.model_validate({"part": "box", "real": "3 m"} | sizes)
+
+
+def test_the_full_size_stands_for_the_one_size_left_out() -> None:
+    assert sides(part()) == {}
+    assert sides(part(wide="1 m")) == {"face": (1000, 3000)}
+    assert sides(part(wide="1 m", deep="2 m")) == {"front": (1000, 3000), "side": (2000, 3000), "top": (1000, 2000)}
+    assert sides(part(wide="1 m", deep="2 m", tall="4 m"))["front"] == (1000, 4000)
+
+
+def test_an_outline_is_as_large_as_it_says_its_arc_on_the_circle() -> None:
+    """A wall 2 m wide with a half round top 1 m high, at 1:8: 250 mm wide, 1 m of wall and the arc 125 + 125 mm."""
+    corners = [Corner(-1000, 0), Corner(-1000, 1000), Corner(0, 2000, arc=True), Corner(1000, 1000), Corner(1000, 0)]
+    figure = outline_figure("wall", "", corners, 8, closed=True)
+    assert extent(figure.cut[0]) == pytest.approx((-125, 0, 125, 250))
+    for x, y in figure.cut[0]:
+        if y > 125.001:
+            assert (x**2 + (y - 125) ** 2) ** 0.5 == pytest.approx(125)
+
+
+def test_small_figures_share_a_page_without_touching() -> None:
+    several = [face_figure(f"face {number}", "", 20 + 5 * number, 10 + 20 * number) for number in range(9)]
+    for page in layout.shared(several):
+        boxes = []
+        for figure, (x, y) in page.placed:
+            left, bottom, right, top = figure.box
+            boxes.append((left + x, bottom + y, right + x, top + y + layout.NAME_MM))
+            assert min(boxes[-1]) >= 0
+            assert boxes[-1][2] <= layout.WIDE_MM
+            assert boxes[-1][3] <= layout.HIGH_MM
+        for number, a in enumerate(boxes):
+            for b in boxes[number + 1 :]:
+                assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+
+
+def test_what_goes_over_too_many_pages_is_listed_and_not_printed() -> None:
+    changes = {"build": [{"part": "dam", "real": "300 m", "wide": "400 m"}]}
+    text = sheet_templates(shot(changes), solve(changes))
+    assert "too large to print" in text
+    assert text.count("<div class='leaf'>") == 2  # what there is, and the rule
+    assert solve(changes).scale.ratio == 16
+
+
+def test_a_background_at_infinity_has_no_card() -> None:
+    changes = {"build": [{"part": "gate", "real": "3 m", "wide": "1 m"}], "place.background": "inf"}
+    assert not any("cut-out" in figure.name for figure in figures(Voice(solve(changes))))
+    near = changes | {"place.background": "64030 mm"}
+    assert any("cut-out" in figure.name for figure in figures(Voice(solve(near))))
+
+
+def test_names_that_could_do_harm_come_out_as_text() -> None:
+    name = "<script>alert(1)</script>\" onload='x' \x1b[31m\u202e"
+    changes = {"title": name, "build": [{"part": name, "real": "3 m", "wide": "1 m"}]}
+    text = sheet_templates(shot(changes), solve(changes))
+    assert "<script" not in text
+    assert "\x1b" not in text
+    assert "\u202e" not in text
+    assert not re.search(r"<(?!style)[^>]*\bonload=", text)
+    assert set(re.findall(r"https?://[^\"' <]+", text)) <= {"http://www.w3.org/2000/svg"}
