@@ -43,6 +43,7 @@ from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check
 from forescale.engine.units import UnitSystem
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
+MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
 Axis = Literal["pan", "pan left", "tilt", "tilt down", "none"]
 PANS = frozenset({"pan", "pan left"})
 TILTS = frozenset({"tilt", "tilt down"})
@@ -316,7 +317,7 @@ class Setting(Record):
     point: tuple[PointRow, ...] = ()
     outline: tuple[OutlineRow, ...] = ()
     piece: tuple[PieceRow, ...] = ()
-    bench: tuple[BenchRow, ...] = ()
+    bench: Annotated[tuple[BenchRow, ...], Field(max_length=MOST_READINGS)] = ()
     survey: Survey = Survey.model_construct()
     limits: Limits = Limits.model_construct()
     stand: Stand = Stand.model_construct()
