@@ -41,7 +41,7 @@ def find(answer: Answer) -> Iterator[Finding]:
     for kind in answer.setting.action.kinds:
         if kind in _BY_KIND:
             yield _caution("speed", *_BY_KIND[kind])
-    if "smoke" in kind:
+    if "smoke" in answer.setting.action.kinds:
         yield _caution(
             "speed", "caution-fog", "Dry-ice fog is carbon dioxide: it lies where people kneel; air it, no pits"
         )

@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from forescale.engine.answer import Answer
 from forescale.engine.sheet.blocks import Section
-from forescale.engine.sheet.sections import bench, build, focus, glance, lineup, margins, place, said, slip, speed
+from forescale.engine.sheet.sections import (
+    bench,
+    build,
+    focus,
+    glance,
+    lineup,
+    margins,
+    place,
+    said,
+    slip,
+    speed,
+    stand,
+)
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
 
@@ -16,6 +28,7 @@ def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
         glance.section(voice),
         place.section(voice),
         build.section(voice),
+        stand.section(voice),
         lineup.section(voice),
         focus.section(voice),
         speed.section(voice),
