@@ -15,7 +15,7 @@ from forescale.engine.solve.groups import BuildItem
 from forescale.engine.solve.stop_table import stop_table
 from forescale.engine.units import length_text
 
-GROUPS = ("scale", "lineup", "speed", "focus", "light", "slip", "survey", "picture", "stand")
+GROUPS = ("scale", "lineup", "speed", "focus", "light", "slip", "survey", "picture", "stand", "sun", "timing")
 BUILD_HEADS = (
     *("part", "quantity", "real", "cut", "real_mm", "model_mm", "cut_error_real_mm"),
     *("kind", "second_ratio", "second_cut", "second_error_real_mm", "material", "wide_mm", "deep_mm", "tall_mm"),

@@ -39,6 +39,7 @@ from forescale.engine.fields.ways import Aim, CarriedValue, TiltSweep
 from forescale.engine.files.faults import read_model
 from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.formulas.stand import FRICTION
+from forescale.engine.shot.day_records import Cue, Lamp, Sun
 from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check_pictured
 from forescale.engine.units import UnitSystem
 
@@ -51,6 +52,7 @@ Fills = Literal["part", "frame"]
 Seen = Literal["outruns", "lags", "locked"]
 Held = Literal["camera", "mode", "lens", "focal_length"]
 Goal = Literal["contrast", "model", "tolerance", "light", "build"]
+Kelvin = Annotated[float, Quantity("number", 1000, 40_000, word="k")]
 FrameShare = Annotated[float, Quantity("number", 0.001, 1000)]
 Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
@@ -111,7 +113,8 @@ def _kinds(text: Any) -> Any:
 
 
 class Action(Record):
-    """What happens, and how it is run."""
+    """What happens, and how it is run; at full size how far something falls, how long what swings is, how high what
+    topples, and how wide a fire."""
 
     kind: Annotated[ActionKind, PlainValidator(_kinds), PlainSerializer(str)] = "still"
     fps: Rate | None = None
@@ -120,6 +123,10 @@ class Action(Record):
     screen_time: Duration = 5.0
     shutter: ShutterAngle = 180.0
     real_speed: Speed | None = None
+    fall: Size | None = None
+    swing: Size | None = None
+    topple: Size | None = None
+    fire_width: Size | None = None
 
     @property
     def kinds(self) -> tuple[str, ...]:
@@ -180,10 +187,13 @@ class Focus(Record):
 
 
 class LightSet(Record):
-    """Film speed, the light there is, and the mains that lamps hang on (Hz)."""
+    """Film speed, the light there is at the model and at the background, its colour, and the mains of lamps (Hz)."""
 
     iso: Iso | None = None
     available: Light | None = None
+    at_background: Light | None = None
+    kelvin: Kelvin | None = None
+    kelvin_at_background: Kelvin | None = None
     mains: Annotated[float, Quantity("number", 10, 1000, word="hz")] | None = None
 
 
@@ -321,6 +331,9 @@ class Setting(Record):
     survey: Survey = Survey.model_construct()
     limits: Limits = Limits.model_construct()
     stand: Stand = Stand.model_construct()
+    sun: Sun = Sun.model_construct()
+    lamp: tuple[Lamp, ...] = ()
+    cue: tuple[Cue, ...] = ()
 
     @model_validator(mode="after")
     def _pictured(self) -> Self:

@@ -7,6 +7,7 @@ from forescale.engine.sheet.blocks import Section
 from forescale.engine.sheet.sections import (
     bench,
     build,
+    day,
     focus,
     glance,
     lineup,
@@ -33,6 +34,8 @@ def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
         focus.section(voice),
         speed.section(voice),
         speed.light_section(voice),
+        day.sun_section(voice),
+        day.timing_section(voice),
         slip.section(voice),
         bench.section(voice),
         margins.section(voice),
