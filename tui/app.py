@@ -45,6 +45,7 @@ ScrollBar.renderer = PlainBar
 TASKS: dict[str, tuple[str, str]] = {
     "about": ("forescale.tui.tasks.files.about", "AboutScreen"),
     "bench": ("forescale.tui.tasks.bench.bench", "BenchScreen"),
+    "come_back": ("forescale.tui.tasks.line_up.come_back", "ComeBackScreen"),
     "elsewhere": ("forescale.tui.tasks.files.elsewhere", "ElsewhereScreen"),
     "explain": ("forescale.tui.tasks.explain", "ExplainScreen"),
     "findings": ("forescale.tui.tasks.findings", "FindingsScreen"),
@@ -52,6 +53,7 @@ TASKS: dict[str, tuple[str, str]] = {
     "keys": ("forescale.tui.tasks.frame.keys", "KeysScreen"),
     "kit": ("forescale.tui.tasks.kit.kit", "KitScreen"),
     "leaving": ("forescale.tui.tasks.files.leaving", "LeavingScreen"),
+    "line_up": ("forescale.tui.tasks.line_up.line_up", "LineUpScreen"),
     "margins": ("forescale.tui.tasks.margins", "MarginsScreen"),
     "marks": ("forescale.tui.tasks.marks", "MarksScreen"),
     "moved": ("forescale.tui.tasks.moved.moved", "MovedScreen"),

@@ -81,6 +81,9 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("kit", "k", "task('kit')", "kit", "change, make and edit camera, lens and head", "Whole tasks"),
     Key("bench", "b", "task('bench')", "bench", "find the entrance pupil on the bench", "Whole tasks"),
     Key("survey", "y", "task('survey')", "survey", "sizes and distances from the picture", "Whole tasks"),
+    Key(
+        "line-up", "j", "task('line_up')", "line-up", "line up by the picture: what misses, what to move", "Whole tasks"
+    ),
     Key("stops", "c", "task('stops')", "stops", "every stop beside the next: what each gains and loses", "Whole tasks"),
     Key("parts", "p", "task('parts')", "parts", "build list, stock at hand, a second scale", "Whole tasks"),
     Key("ways", "g", "task('ways')", "ways", "every way to shoot it, ranked", "Whole tasks"),

@@ -20,7 +20,16 @@ from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem, number_text
 
 NOT_GIVEN = "not given"
-_LISTS = {"build": "part", "stock": "stock", "bench": "reading"}
+_LISTS = {  # the rows of a list: one, several, and what they are together
+    "build": ("part", "parts", "build list"),
+    "stock": ("stock", "stocks", "stock"),
+    "bench": ("reading", "readings", "bench"),
+    "point": ("point", "points", "points"),
+    "outline": ("outline", "outlines", "outlines"),
+    "piece": ("piece", "pieces", "pieces"),
+    "miss": ("miss", "misses", "misses read"),
+    "witness": ("mark", "marks", "witness marks"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +64,10 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
     return tuple(found)
 
 
-def _list_difference(word: str, one: Sequence[Any], other: Sequence[Any]) -> Difference:
-    counts = [f"{len(rows)} {word}{'' if len(rows) == 1 else 's'}" for rows in (one, other)]
+def _list_difference(words: tuple[str, str, str], one: Sequence[Any], other: Sequence[Any]) -> Difference:
+    counts = [f"{len(rows)} {words[0] if len(rows) == 1 else words[1]}" for rows in (one, other)]
     also = ", otherwise" if len(one) == len(other) else ""
-    return Difference({"part": "build list", "stock": "stock", "reading": "bench"}[word], counts[0], counts[1] + also)
+    return Difference(words[2], counts[0], counts[1] + also)
 
 
 def _record_differences(section: str, one: BaseModel, other: BaseModel, system: UnitSystem) -> list[Difference]:

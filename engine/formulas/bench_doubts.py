@@ -26,7 +26,6 @@ MANY_ERRORS = 3.5
 TURNED, TURNED_OF_FOUR = 5.0, 8.0
 SLOPE_FACTOR = 2.0
 MANY_STEPS = 4.0  # times a reading's noise from which on the eye sees which way a slip goes
-FEW = 12  # readings that are each turned over and fitted anew
 NUMBERS = 3  # so many readings in pixels make a line that readings by eye are held against
 
 
@@ -45,8 +44,7 @@ def contradicting(readings: Sequence[Reading], found: BenchFit, turn: Turn, pixe
 def _lost_sign(taken: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: float) -> set[int]:
     """Return the one reading, if any, whose sign was lost: the one that, turned over, leaves least off the line."""
     best, number, turned = _squares(found), None, None
-    for index in _likeliest(taken, found):
-        reading = taken[index]
+    for index, reading in enumerate(taken):
         over = [*taken[:index], replace(reading, slip_px=-(reading.slip_px or 0.0)), *taken[index + 1 :]]
         try:
             other = fit(over, turn, pixel_mm)
@@ -62,21 +60,6 @@ def _lost_sign(taken: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: 
     apart = TURNED_OF_FOUR if len(taken) == FEWEST else TURNED
     lost = away > MANY_ERRORS and 2 * away * free > apart and 1 / SLOPE_FACTOR < foretold < SLOPE_FACTOR
     return {number} if lost else set()
-
-
-def _likeliest(taken: Sequence[Reading], found: BenchFit) -> Sequence[int]:
-    """Return which readings to turn over: all of a few; of many, those that turned would leave least off the line.
-
-    A slip laid out straight and turned over is taken as the same slip below the line: good enough to choose by.
-    """
-    if len(taken) <= FEW:
-        return range(len(taken))
-    slope = found.slope_px_per_mm or found.slope_predicted_px_per_mm
-    gains = []
-    for number, (off, free) in enumerate(zip(found.residuals, _free(taken), strict=True)):
-        turn = -2 * (slope * (taken[number].slide_mm - found.slide_for_zero_mm) + off)
-        gains.append((2 * turn * off + turn * turn * free, number))
-    return sorted(number for _, number in sorted(gains)[:FEW])
 
 
 def _too_far(taken: Sequence[Reading], found: BenchFit) -> set[int]:

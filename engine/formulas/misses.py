@@ -11,10 +11,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from forescale.engine.formulas.least_squares import Fit, Predict, doubtful, fit
-from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels, pose
+from forescale.engine.formulas.parting import Pair, miss
+from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
 from forescale.engine.formulas.turned import Turn, turned
 
 DOUBTED_CAMERA, DOUBTED_MODEL = 4, 5  # the fewest points of which one can be doubted
@@ -25,13 +27,9 @@ MODEL = (*CAMERA, "turn", "lean", "roll")
 
 
 class Read(NamedTuple):
-    """A point as it is in the place and as the model has it while it stands as planned, and the miss that was read.
+    """A point as the model has it, standing as planned, and in the place; and the miss that was read."""
 
-    The miss is model less place in recorded pixels, right and up +.
-    """
-
-    real: Point
-    built: Point
+    pair: Pair
     miss: Pixels
 
 
@@ -50,8 +48,8 @@ class Moves:
     """What is to be moved by name, mm and degrees, each with one standard error; None for what cannot be told.
 
     `residual_px` is what the found place leaves unexplained, root mean square of a coordinate; `left_px` the longest
-    miss that will be left when all is moved; `holds` whether errors of reading explain the residual; `doubtful` the
-    places, from 0, of readings that the others gainsay.
+    miss that is foretold when what is told is done; `holds` whether errors of reading explain the residual, and
+    `freedom` how many readings check it; `doubtful` the places, from 0, of readings that the others gainsay.
     """
 
     told: dict[str, float | None]
@@ -59,19 +57,13 @@ class Moves:
     residual_px: float
     left_px: float
     holds: bool
+    freedom: int
     doubtful: tuple[int, ...]
     residuals_px: tuple[Pixels, ...]
 
 
-def miss(real: Point, built: Point, at: Pose, frame: Frame) -> Pixels | None:
-    """Return the picture of a point as built less that of the real one, pixels; None where one lies behind the lens."""
-    model, place = in_pixels(built, at, frame), in_pixels(real, at, frame)
-    if model is None or place is None:
-        return None
-    return Pixels(model.across - place.across, model.up - place.up)
-
-
-def camera_moves(read: Sequence[Read], setup: Setup) -> Moves | None:
+@lru_cache(maxsize=16)
+def camera_moves(read: tuple[Read, ...], setup: Setup) -> Moves | None:
     """Return how the camera is to be moved, right, up and level forward, its aim kept; None where nothing is found.
 
     At least two points; raises ValueError with fewer.
@@ -80,24 +72,25 @@ def camera_moves(read: Sequence[Read], setup: Setup) -> Moves | None:
     def seen(moved: Sequence[float]) -> list[Pixels] | None:
         right, up, forward = moved
         at = pose(right, setup.lens_height_mm + up, forward, 0.0, setup.aim_deg)
-        return _all(miss(one.real, one.built, at, setup.frame) for one in read)
+        return _all(miss(one.pair, at, setup.frame) for one in read)
 
     return _moves(seen, read, setup, dict.fromkeys(CAMERA, 1.0), DOUBTED_CAMERA)
 
 
-def model_moves(read: Sequence[Read], setup: Setup) -> Moves | None:
+@lru_cache(maxsize=16)
+def model_moves(read: tuple[Read, ...], setup: Setup) -> Moves | None:
     """Return how the model is to be moved and turned about the centre of its read points; as `camera_moves`."""
-    centre = Point(*(sum(one.built[axis] for one in read) / max(len(read), 1) for axis in range(3)))
-    spread = math.sqrt(sum(math.dist(one.built[:3], centre[:3]) ** 2 for one in read) / max(len(read), 1))
+    centre = Point(*(sum(one.pair.built[axis] for one in read) / max(len(read), 1) for axis in range(3)))
+    spread = math.sqrt(sum(math.dist(one.pair.built[:3], centre[:3]) ** 2 for one in read) / max(len(read), 1))
     at = pose(0.0, setup.lens_height_mm, 0.0, 0.0, setup.aim_deg)
     arm = max(spread, 1e-6 * setup.model_mm)
 
     def seen(moved: Sequence[float]) -> list[Pixels] | None:
         right, up, forward, *arcs = moved
         by = Turn(*(arc / arm for arc in arcs))
-        places = (turned(one.built, centre, by) for one in read)
+        places = (turned(one.pair.built, centre, by) for one in read)
         there = (Point(place.x + right, place.h + up, place.z + forward) for place in places)
-        return _all(miss(one.real, place, at, setup.frame) for one, place in zip(read, there, strict=True))
+        return _all(miss(Pair(place, one.pair.real), at, setup.frame) for one, place in zip(read, there, strict=True))
 
     units = dict.fromkeys(CAMERA, 1.0) | dict.fromkeys(MODEL[3:], math.degrees(1 / arm))
     return _moves(seen, read, setup, units, DOUBTED_MODEL)
@@ -127,13 +120,17 @@ def _moves(
     if stands is None or best is None:
         return None
     to_go = [there - here for there, here in zip(best.held, stands.held, strict=True)]
-    left = seen(best.held) or []
+    moved = [
+        here + (0.0 if told is None else go) for told, here, go in zip(stands.values, stands.held, to_go, strict=True)
+    ]
+    left = seen(moved) or []
     return Moves(
         told=_named(units, [None if told is None else go for told, go in zip(stands.values, to_go, strict=True)]),
         errors=_named(units, stands.errors),
         residual_px=math.sqrt(stands.misfit / len(stands.residuals)) * setup.reading_px,
         left_px=max((one.length for one in left), default=0.0),
         holds=stands.holds,
+        freedom=stands.freedom,
         doubtful=doubtful(stands, 2, least),
         residuals_px=_pictures(stands, setup.reading_px),
     )

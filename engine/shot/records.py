@@ -39,12 +39,11 @@ from forescale.engine.fields.ways import Aim, CarriedValue, TiltSweep
 from forescale.engine.files.faults import read_model
 from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.formulas.stand import FRICTION
-from forescale.engine.shot.day_records import Cue, Lamp, Sun
 from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check_pictured
+from forescale.engine.shot.readings import READING_PX, MissRow, ReadingError, WitnessRow, check_readings
 from forescale.engine.units import UnitSystem
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
-MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
 Axis = Literal["pan", "pan left", "tilt", "tilt down", "none"]
 PANS = frozenset({"pan", "pan left"})
 TILTS = frozenset({"tilt", "tilt down"})
@@ -52,7 +51,6 @@ Fills = Literal["part", "frame"]
 Seen = Literal["outruns", "lags", "locked"]
 Held = Literal["camera", "mode", "lens", "focal_length"]
 Goal = Literal["contrast", "model", "tolerance", "light", "build"]
-Kelvin = Annotated[float, Quantity("number", 1000, 40_000, word="k")]
 FrameShare = Annotated[float, Quantity("number", 0.001, 1000)]
 Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
@@ -113,8 +111,7 @@ def _kinds(text: Any) -> Any:
 
 
 class Action(Record):
-    """What happens, and how it is run; at full size how far something falls, how long what swings is, how high what
-    topples, and how wide a fire."""
+    """What happens, and how it is run."""
 
     kind: Annotated[ActionKind, PlainValidator(_kinds), PlainSerializer(str)] = "still"
     fps: Rate | None = None
@@ -123,10 +120,6 @@ class Action(Record):
     screen_time: Duration = 5.0
     shutter: ShutterAngle = 180.0
     real_speed: Speed | None = None
-    fall: Size | None = None
-    swing: Size | None = None
-    topple: Size | None = None
-    fire_width: Size | None = None
 
     @property
     def kinds(self) -> tuple[str, ...]:
@@ -187,13 +180,10 @@ class Focus(Record):
 
 
 class LightSet(Record):
-    """Film speed, the light there is at the model and at the background, its colour, and the mains of lamps (Hz)."""
+    """Film speed, the light there is, and the mains that lamps hang on (Hz)."""
 
     iso: Iso | None = None
     available: Light | None = None
-    at_background: Light | None = None
-    kelvin: Kelvin | None = None
-    kelvin_at_background: Kelvin | None = None
     mains: Annotated[float, Quantity("number", 10, 1000, word="hz")] | None = None
 
 
@@ -269,6 +259,7 @@ class Limits(Record):
     `build_max` the largest part at model size, `frame_min` and `frame_max` the shares of the frame's width that it
     may fill. `ratios` are tried beside the customary ones; `hold` keeps kit to what the shot names; `order` has what
     counts, first things first: contrast, a larger model, tolerance of drift and slide, light, a smaller build.
+    `reading_px` is how finely a place in the picture is read, one standard error.
     """
 
     gravity: Annotated[float, Quantity("number", 1, 100)] = 1.5
@@ -279,6 +270,7 @@ class Limits(Record):
     ratios: tuple[Ratio, ...] = ()
     hold: tuple[Held, ...] = ()
     order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light", "build")
+    reading_px: ReadingError = READING_PX
 
     @model_validator(mode="after")
     def _consistent(self) -> Self:
@@ -327,17 +319,17 @@ class Setting(Record):
     point: tuple[PointRow, ...] = ()
     outline: tuple[OutlineRow, ...] = ()
     piece: tuple[PieceRow, ...] = ()
-    bench: Annotated[tuple[BenchRow, ...], Field(max_length=MOST_READINGS)] = ()
+    miss: tuple[MissRow, ...] = ()
+    witness: tuple[WitnessRow, ...] = ()
+    bench: tuple[BenchRow, ...] = ()
     survey: Survey = Survey.model_construct()
     limits: Limits = Limits.model_construct()
     stand: Stand = Stand.model_construct()
-    sun: Sun = Sun.model_construct()
-    lamp: tuple[Lamp, ...] = ()
-    cue: tuple[Cue, ...] = ()
 
     @model_validator(mode="after")
     def _pictured(self) -> Self:
         check_pictured(self.point, self.outline, self.piece, self.place)
+        check_readings(self.miss, self.witness, self.point, self.place)
         return self
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from forescale.engine.formulas import frame_rate, holding, silhouette
 from forescale.engine.formulas.built import on_sight, to_scale
@@ -12,6 +13,7 @@ from forescale.engine.formulas.projection import Point, in_frame, in_lens
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.solve.correction import piece_corrections
 from forescale.engine.solve.groups import FocusAnswer, SpeedAnswer
 from forescale.engine.solve.picture_groups import Held, PictureAnswer, PictureOutline, PicturePiece, PicturePoint
 from forescale.engine.solve.pictured import Stance, Stances, corner_points, outline_points, real_point, stances
@@ -26,7 +28,7 @@ def picture_group(
     """Return the picture; None where the lens is level and nothing is said of what it sees. Raises BadInput."""
     if not (setting.place.aim or setting.point or setting.outline or setting.piece):
         return None
-    placed = stances(setting, kit, sight, where)
+    placed, corrected = stances(setting, kit, sight, where), piece_corrections(setting, kit, sight, view, where)
     frame = view.frame
     return PictureAnswer(
         aim_deg=sight.aim_deg,
@@ -39,7 +41,11 @@ def picture_group(
         ),
         outlines=tuple(_outline(row, setting, kit, sight, view, placed) for row in setting.outline),
         pieces=tuple(
-            _piece(piece.name, placed[piece.name], setting, sight, view, zone, speeds) for piece in setting.piece
+            replace(
+                _piece(piece.name, placed[piece.name], setting, sight, view, zone, speeds),
+                correction=corrected.get(piece.name),
+            )
+            for piece in setting.piece
         ),
     )
 

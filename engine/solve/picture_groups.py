@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from forescale.engine.solve.line_up_groups import CorrectionAnswer
+
 Held = Literal["all", "part", "none"]
 
 
@@ -70,6 +72,7 @@ class PicturePiece:
     apparent_gravity: float
     sharp: bool
     slip_px: float | None
+    correction: CorrectionAnswer | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,6 @@ from typing import Literal
 
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 from forescale.engine.solve.groups import (
     FocusAnswer,
     LightAnswer,
@@ -19,6 +18,7 @@ from forescale.engine.solve.groups import (
     StandAnswer,
     SurveyAnswer,
 )
+from forescale.engine.solve.line_up_groups import ComeBackAnswer, CorrectionAnswer
 from forescale.engine.solve.picture_groups import PictureAnswer
 from forescale.engine.solve.sight import Sight
 from forescale.engine.units import UnitSystem
@@ -61,8 +61,7 @@ class Mend:
 class Answer:
     """Every number of the job for one shot, and what is to be said of them.
 
-    `auto` names the fields that the program chose because the shot left them open; `sun` and `timing` are there
-    where the shot gives them something to answer.
+    `auto` names the fields that the program chose because the shot left them open.
     """
 
     setting: Setting
@@ -77,10 +76,10 @@ class Answer:
     slip: SlipAnswer
     survey: SurveyAnswer
     picture: PictureAnswer | None
+    correction: CorrectionAnswer | None
+    come_back: ComeBackAnswer | None
     auto: frozenset[str]
     stand: StandAnswer | None = None
-    sun: SunAnswer | None = None
-    timing: TimingAnswer | None = None
     findings: tuple[Finding, ...] = ()
 
     @property

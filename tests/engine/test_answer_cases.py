@@ -36,7 +36,6 @@ NOT_NUMBERS = {
     "scale": {"build", "stock", "rounding"},
     "speed": {"rates"},
     "focus": {"contrast"},
-    "light": {"lamps"},
     "slip": {"axis", "pupil_known", "pupil_outside", "pupil_uncertainty_mm", "pupil_rows", "bench"},
     "bench": {"readings", "outside", "suspects", "bracket_mm", "try_next_mm", "contradicting", "fault"},
 }

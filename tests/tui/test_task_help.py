@@ -41,6 +41,8 @@ WAYS_IN = {
     "WhatToDoScreen": "m 1 1 enter w",
     "SheetScreen": "f5",
     "StopsScreen": "c",
+    "LineUpScreen": "j",
+    "ComeBackScreen": "j b",
     "OpenScreen": "o",
     "AboutScreen": "i",
     "SaveAsScreen": "w",

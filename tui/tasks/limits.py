@@ -32,6 +32,7 @@ _SUCH_AS = {
     "ratios": "1:7 1:43.5",
     "hold": "camera lens",
     "order": "model light",
+    "reading_px": "0.5",
 }
 AROUND = 8  # lines that title, table, what is said and the footer need at least
 

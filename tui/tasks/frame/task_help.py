@@ -36,6 +36,17 @@ TASK_HELP: dict[str, TaskHelp] = {
         "and read.",
         ("Go down to read on.", "g or Esc goes back to the readings."),
     ),
+    "ComeBackScreen": TaskHelp(
+        "How the camera comes back to where it stood, after lunch or another day: marks on things that stay, with a "
+        "tape to each then and now, or with their places in the picture now. By tapes the camera's place is told, by "
+        "four marks in the picture its turn as well.",
+        (
+            "While the camera stands right, press a and put up four marks, 3 to 7 metres off and on several sides, "
+            "some high and some low; tape each straight from the sensor-plane mark.",
+            "On coming back set the camera down roughly, and type the tape now, or where the picture has each mark.",
+            "Do what is said below, read again, and stop when nothing is left to do. n leaves all that was read out.",
+        ),
+    ),
     "CompareScreen": TaskHelp(
         "Two states of the shot held against each other. Only what differs stands here: what is set, then the "
         "answers, then what is to be said of one of the two alone.",
@@ -107,6 +118,19 @@ TASK_HELP: dict[str, TaskHelp] = {
             "Go up or down to a limit and press Enter.",
             "Type its value; with nothing typed it goes back to the usual one.",
             "Esc goes back, and the ways are searched again.",
+        ),
+    ),
+    "LineUpScreen": TaskHelp(
+        "How model and place are brought together in the picture: type by how many pixels the model misses at each "
+        "point, and be told how to move the camera, or the model instead, and how sure that is. Turning the head moves "
+        "both alike and mends nothing.",
+        (
+            "Go to a point and press Enter: type the miss in recorded pixels, right and up, as 4 -2 or 4 left 2 up. "
+            "Two points tell the camera; three the model with its turns; four and five show a misread one.",
+            "Move the camera, or the model, as told; then press c or m. The readings are kept as a mark, and the shot "
+            "follows a camera that was moved.",
+            "Read the misses again until they are as small as you can read.",
+            "Tab draws the misses in the frame: as read, and what each of the two would leave.",
         ),
     ),
     "MarginsScreen": TaskHelp(

@@ -1,0 +1,90 @@
+"""What is read at the line-up and on coming back: misses in the picture, and marks on things that stay."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated, Self
+
+from pydantic import Field, model_validator
+
+from forescale.engine import units
+from forescale.engine.fields.kinds import KM_MM, Quantity, Record, Tape
+from forescale.engine.fields.ways import Aside, FramePlaceValue, Level
+from forescale.engine.files.faults import nearest
+from forescale.engine.shot.pictured import PointRow
+
+if TYPE_CHECKING:
+    from forescale.engine.shot.records import Place
+
+Name = Annotated[str, Field(min_length=1)]
+_PIXELS = Quantity("number", -100_000, 100_000, word="px")
+MissPixels = Annotated[float, _PIXELS]
+Along = Annotated[float, Quantity("length", -100 * KM_MM, 100 * KM_MM)]
+READING_PX = 0.5
+_WAYS = {"right": ("across", 1.0), "left": ("across", -1.0), "up": ("up", 1.0), "down": ("up", -1.0)}
+ReadingError = Annotated[float, Quantity("number", 0.01, 100, word="px")]
+
+
+class MissRow(Record):
+    """How far the model's point stands from the real one in the recorded picture, right and up +."""
+
+    point: Name
+    across_px: MissPixels
+    up_px: MissPixels
+
+
+class WitnessRow(Record):
+    """A mark on something that stays: where it is, the tape to it then and now, and where the picture has it now.
+
+    `distance` is a level tape along the line-up's direction, negative behind the camera; `taped` and `taped_now` run
+    straight from the sensor-plane mark.
+    """
+
+    name: Name
+    distance: Along
+    aside: Aside
+    height: Level
+    taped: Tape | None = None
+    taped_now: Tape | None = None
+    frame_across_now: FramePlaceValue | None = None
+    frame_up_now: FramePlaceValue | None = None
+
+    @model_validator(mode="after")
+    def _both_ways(self) -> Self:
+        if (self.frame_across_now is None) != (self.frame_up_now is None):
+            raise ValueError("give both frame_across_now and frame_up_now, or neither")
+        return self
+
+
+def check_readings(
+    misses: Sequence[MissRow], witnesses: Sequence[WitnessRow], points: Sequence[PointRow], place: Place
+) -> None:
+    """Raise ValueError, one line, where a miss or a mark does not fit the points or the place."""
+    known = [point.name for point in points]
+    read = [miss.point for miss in misses]
+    for name in read:
+        if name not in known:
+            raise ValueError(f'a miss is read at "{name}", and there is no such point; {nearest(name, known)}')
+        if read.count(name) > 1:
+            raise ValueError(f'two misses are read at "{name}"; leave one out')
+    named = [witness.name for witness in witnesses]
+    if twice := next((name for name in named if named.count(name) > 1), None):
+        raise ValueError(f'two rows of witness are called "{twice}"; give each a name of its own')
+    if witnesses and place.lens_height is None:
+        raise ValueError("heights of witness marks count from the lens; give place.lens_height")
+
+
+def read_miss(text: str) -> tuple[float, float]:
+    """Return a miss as it is typed, right and up +: "4 -2", "4 left 2 up", "3 down"; raises ValueError."""
+    found: dict[str, float] = {}
+    words = text.casefold().replace("px", " ").replace(";", " ").split()
+    while words:
+        number = units.parse_number(words.pop(0))
+        way = words.pop(0) if words and words[0] in _WAYS else ""
+        axis, sign = _WAYS.get(way) or ("up" if "across" in found else "across", 1.0)
+        if axis in found or (way and number < 0):
+            break
+        found[axis] = sign * number + 0.0
+        if not words and (len(found) == 2 or way):
+            return _PIXELS.check(found.get("across", 0.0)), _PIXELS.check(found.get("up", 0.0))
+    raise ValueError("write how far it misses in pixels, right and up: 4 -2, or 4 left 2 up")

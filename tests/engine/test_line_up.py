@@ -1,0 +1,309 @@
+"""The line-up and coming back through a shot file: what is told, said, refused, and what a done correction changes."""
+
+from __future__ import annotations
+
+import json
+import math
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from forescale.engine.answer import Answer, answer, answer_file
+from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.line_up_words import come_back_says, correction_says
+from forescale.engine.formulas.parting import Pair, miss
+from forescale.engine.formulas.projection import pose
+from forescale.engine.moved.line_up import done_by_camera, done_by_model
+from forescale.engine.sheet.data import sheet_data
+from forescale.engine.sheet.text import sheet_text
+from forescale.engine.shot import edit
+from forescale.engine.shot.records import Shot
+from forescale.engine.solve.picture import in_reference
+from forescale.engine.solve.view import view_of
+
+BASE = """
+schema = 1
+title = "Roofs"
+units = "metric"
+[kit]
+camera = "demo-cine-35"
+mode = "2K centre crop"
+lens = "demo-prime-35"
+head = "demo-slide-head"
+[scale]
+ratio = "1:24"
+[place]
+model = "3.15 m"
+background = "73 m"
+lens_height = "1.5 m"
+aim = "3 deg up"
+[[piece]]
+name = "near fence"
+ratio = "1:8"
+stands = "6 m"
+seems_at = "49 m"
+"""
+POINTS = {
+    "ridge": ("73 m", "4.2 m left", "9.5 m"),
+    "door": ("71 m", "3.1 m right", "1.2 m"),
+    "stack": ("77 m", "0.5 m right", "12 m"),
+    "gate": ("75 m", "5 m left", "2 m"),
+    "pole": ("70 m", "6 m right", "8 m"),
+}
+MARKS = (("-2.5 m", "2 m left", "0.2 m"), ("3 m", "2.5 m right", "0.3 m"), ("5 m", "0.3 m left", "3 m"))
+AWAY = ("4.5 m", "1.5 m left", "2.6 m")
+
+
+def shot_with(tmp_path: Path, *blocks: str, names: tuple[str, ...] = tuple(POINTS)) -> tuple[Shot, Answer]:
+    path = tmp_path / "roofs.toml"
+    rows = [
+        f'[[point]]\nname = "{name}"\ndistance = "{away}"\naside = "{aside}"\nheight = "{high}"\n'
+        for name, (away, aside, high) in POINTS.items()
+        if name in names
+    ]
+    path.write_text("\n".join([BASE, *rows, *blocks]))
+    return answer_file(path)
+
+
+def missed(name: str, across: float, up: float) -> str:
+    return f'[[miss]]\npoint = "{name}"\nacross_px = {across!r}\nup_px = {up!r}\n'
+
+
+def read_from(of: Answer, right: float, up: float, forward: float) -> list[str]:
+    """Return the misses that a camera reads which stands off by so much, mm."""
+    view, setting = view_of(of.setting, of.kit, of.sight), of.setting
+    at = pose(right, (setting.place.lens_height or 0) + up, forward, 0.0, of.sight.aim_deg)
+    rows = []
+    for row in setting.point:
+        real, built = in_reference(setting, of.kit, of.sight, row)
+        seen = miss(Pair(built, real), at, view.frame)
+        assert seen is not None
+        rows.append(missed(row.name, seen.across, seen.up))
+    return rows
+
+
+def test_a_camera_that_stands_off_is_told_back_and_the_model_off_its_match_is_counted(tmp_path: Path) -> None:
+    _, planned = shot_with(tmp_path)
+    _, found = shot_with(tmp_path, *read_from(planned, 20, -10, 30))
+    assert found.correction is not None
+    moves = found.correction.camera
+    assert moves is not None
+    sight = found.sight
+    off = sight.level(sight.model_mm) - sight.level(sight.seems_mm) / 24
+    assert moves.right_mm == pytest.approx(-20, abs=0.02)
+    assert moves.up_mm == pytest.approx(10, abs=0.02)
+    assert moves.forward_mm == pytest.approx(off * 24 / 23 - 30, abs=0.05)  # where two similar figures meet
+    assert moves.residual_px == pytest.approx(0, abs=1e-4)
+    assert moves.left_px == pytest.approx(0, abs=1e-3)
+    says = correction_says(found, found.correction)
+    assert "Move the camera 20 mm left, 10 mm up" in says[0]
+    assert "then the points meet as closely as they were read" in says[0]
+
+
+def test_nothing_is_loaded_and_nothing_is_told_where_nothing_is_read(tmp_path: Path) -> None:
+    shot, found = shot_with(tmp_path)
+    assert found.correction is None
+    assert found.come_back is None
+    assert not {"correction", "come_back"} & set(sheet_data(shot, found))
+
+
+def test_the_groups_stand_in_json_and_on_the_sheet_without_a_nan(tmp_path: Path) -> None:
+    shot, found = shot_with(tmp_path, missed("ridge", 4, -2), missed("door", 3, -1.5), marked(taped=False))
+    data = sheet_data(shot, found)
+    json.dumps(data, allow_nan=False)
+    model, camera = data["correction"]["model"], data["correction"]["camera"]
+    assert set(camera) >= {"right_mm", "up_mm", "forward_mm", "right_error_mm", "forward_error_mm", "residual_px"}
+    assert set(model) >= {"turn_deg", "lean_deg", "roll_deg", "turn_error_deg", "residual_px"}
+    assert None in model.values()
+    assert any("cannot be told" in text for text in data["correction"]["cannot_tell"])
+    assert data["come_back"]["right_mm"] is None
+    text = " ".join(sheet_text(shot, found).split())
+    assert "LINE-UP BY THE PICTURE" in text
+    assert "cannot be told" in text
+    assert "COMING BACK" in text
+
+
+@pytest.mark.parametrize(
+    ("names", "says"),
+    [
+        (("ridge",), "one point is read, and two are needed"),
+        (("ridge", "stack"), "with two points alone"),
+        (("ridge", "door", "stack"), "nothing checks what is told of the model"),
+    ],
+)
+def test_what_the_points_cannot_tell_is_said(tmp_path: Path, names: tuple[str, ...], says: str) -> None:
+    _, found = shot_with(tmp_path, *(missed(name, 2, 1) for name in names))
+    assert found.correction is not None
+    assert any(says in text for text in found.correction.cannot_tell)
+
+
+def test_both_points_at_one_height_do_not_tell_the_lean(tmp_path: Path) -> None:
+    block = '[[point]]\nname = "eaves"\ndistance = "73 m"\naside = "4 m right"\nheight = "9.5 m"\n'
+    _, found = shot_with(tmp_path, block, missed("ridge", 2, 1), missed("eaves", 1, 1))
+    assert found.correction is not None
+    assert found.correction.model is not None
+    assert found.correction.model.lean_deg is None
+    (text,) = found.correction.cannot_tell
+    assert "with both points at one height" in text
+    assert "the lean of the model" in text
+
+
+def test_a_misread_point_is_named_and_the_finding_says_to_read_again(tmp_path: Path) -> None:
+    _, planned = shot_with(tmp_path)
+    rows = read_from(planned, 20, -10, 30)
+    rows[3] = missed("gate", 30, -40)
+    _, found = shot_with(tmp_path, *rows)
+    assert found.correction is not None
+    assert "gate" in found.correction.doubtful
+    (finding,) = [one for one in found.findings if one.code == "line-up-misses"]
+    assert finding.level == "warn"
+    assert "no one move mends all of it" in finding.text
+    assert any('Read "gate" again' in text for text in correction_says(found, found.correction))
+
+
+def test_points_that_meet_are_a_note(tmp_path: Path) -> None:
+    _, found = shot_with(tmp_path, *(missed(name, 0.2, -0.3) for name in POINTS))
+    assert [one.level for one in found.findings if one.code == "line-up-meets"] == ["note"]
+
+
+def test_a_piece_has_a_correction_of_its_own(tmp_path: Path) -> None:
+    rows = [
+        f'[[point]]\nname = "{name}"\ndistance = "{away}"\naside = "{aside}"\nheight = "{high}"\npiece = "near fence"\n'
+        for name, away, aside, high in (("post", "49 m", "2 m left", "1 m"), ("rail", "48 m", "2 m right", "2 m"))
+    ]
+    shot, found = shot_with(tmp_path, *rows, missed("post", 3, 1), missed("rail", 3, 1.2))
+    assert found.correction is None
+    assert found.picture is not None
+    (piece,) = found.picture.pieces
+    assert piece.correction is not None
+    assert piece.correction.model is not None
+    assert sheet_data(shot, found)["picture"]["pieces"][0]["correction"]["camera"]["right_mm"] is not None
+    assert any("near fence" in text for text in correction_says(found, piece.correction, "near fence"))
+
+
+@pytest.mark.parametrize(
+    ("block", "says"),
+    [
+        (missed("rigde", 1, 1), 'a miss is read at "rigde", and there is no such point; did you mean "ridge"'),
+        (missed("ridge", 1, 1) * 2, 'two misses are read at "ridge"'),
+        ('[[witness]]\nname = "a"\ndistance = "3 m"\naside = "2 m"\nheight = "1 m"\n', "says no way"),
+        (
+            '[[witness]]\nname = "a"\ndistance = "3 m"\naside = "0 m"\nheight = "1 m"\nframe_up_now = 0.2\n',
+            "give both frame_across_now and frame_up_now",
+        ),
+    ],
+)
+def test_what_cannot_be_is_refused_in_one_line(tmp_path: Path, block: str, says: str) -> None:
+    with pytest.raises(BadInput, match=says) as fault:
+        shot_with(tmp_path, block)
+    assert len(fault.value.faults) == 1
+
+
+def test_a_correction_done_by_the_model_takes_the_readings_and_nothing_else(tmp_path: Path) -> None:
+    shot, found = shot_with(tmp_path, missed("ridge", 4, -2), missed("door", 3, -1.5))
+    after = edit.changed(shot, done_by_model(found))
+    assert after.miss == ()
+    assert after.model_copy(update={"miss": shot.miss}) == shot
+    with pytest.raises(BadInput, match="nothing was read"):
+        done_by_model(answer(after, found.kit, found.system))
+
+
+def test_a_correction_done_by_the_camera_carries_every_tape_with_it(tmp_path: Path) -> None:
+    _, planned = shot_with(tmp_path)
+    shot, found = shot_with(tmp_path, *read_from(planned, 20, -10, 30), marked(taped=True))
+    assert found.correction is not None
+    assert found.correction.camera is not None
+    moves = found.correction.camera
+    right, up, forward = (float(one or 0) for one in (moves.right_mm, moves.up_mm, moves.forward_mm))
+    after = edit.changed(shot, done_by_camera(found))
+    assert after.place.lens_height == pytest.approx((shot.place.lens_height or 0) + up, abs=0.01)
+    for name in ("model", "background"):
+        assert getattr(after.place, name) == pytest.approx(getattr(shot.place, name) - forward, abs=0.01)
+    for old, new in zip(shot.point, after.point, strict=True):
+        assert new.aside == pytest.approx((old.aside or 0) - right, abs=0.01)
+        assert new.distance == pytest.approx((old.distance or 0) - forward, abs=0.01)
+        assert new.height == old.height
+    assert after.piece[0].stands == pytest.approx((shot.piece[0].stands or 0) - forward, abs=0.01)
+    assert after.witness[0].aside == pytest.approx(shot.witness[0].aside - right, abs=0.01)
+    assert after.witness[0].taped_now is None
+    assert after.miss == ()
+    shot_again = Shot.read(json.loads(json.dumps(after.dump(), default=str)), "again")
+    assert shot_again.place == after.place
+
+
+def test_a_point_read_in_the_picture_is_taped_once_the_camera_moves(tmp_path: Path) -> None:
+    block = '[[point]]\nname = "vane"\ndistance = "74 m"\nframe_across = 0.6\nframe_up = 0.7\n'
+    shot, found = shot_with(tmp_path, block, missed("ridge", 4, -2), missed("door", 3, -1.5), missed("pole", 3, -2))
+    real, _ = in_reference(shot, found.kit, found.sight, shot.point[-1])
+    assert found.correction is not None
+    assert found.correction.camera is not None
+    after = edit.changed(shot, done_by_camera(found)).point[-1]
+    assert after.frame_across is None
+    assert after.aside == pytest.approx(real.x - (found.correction.camera.right_mm or 0), abs=0.02)
+    assert after.height == pytest.approx(real.h)
+
+
+# Coming back
+
+
+def marked(taped: bool, gone: tuple[float, float, float] = (0, 0, 0), also: tuple[Any, ...] = ()) -> str:
+    """Return marks with the tapes of a camera that stands off by so much (mm), each 12 mm long then and now."""
+    rows = []
+    for number, (away, aside, high) in enumerate((*MARKS, *also), start=1):
+        row = f'[[witness]]\nname = "mark {number}"\ndistance = "{away}"\naside = "{aside}"\nheight = "{high}"\n'
+        if taped:
+            x = float(aside.split()[0]) * 1000 * (-1 if aside.endswith("left") else 1)
+            place = (x, float(high.split()[0]) * 1000, float(away.split()[0]) * 1000)
+            old = (0.0, 1500.0, 0.0)
+            new = tuple(a + b for a, b in zip(old, gone, strict=True))
+            row += f'taped = "{math.dist(place, old) + 12!r} mm"\ntaped_now = "{math.dist(place, new) + 12!r} mm"\n'
+        rows.append(row)
+    return "\n".join(rows)
+
+
+def test_tapes_tell_the_way_back_in_words_and_in_json(tmp_path: Path) -> None:
+    shot, found = shot_with(tmp_path, marked(True, (40, -25, 30), (AWAY,)))
+    back = found.come_back
+    assert back is not None
+    ahead = found.sight.pupil.ahead_mm
+    assert abs(ahead) < 200
+    assert back.right_mm == pytest.approx(-40, abs=1.5)
+    assert back.forward_mm == pytest.approx(-30, abs=1.5)
+    assert back.pan_deg is None
+    says = " ".join(come_back_says(found, back))
+    assert "Move the camera" in says
+    assert "left" in says
+    assert "aim it by the picture" in says
+    assert sheet_data(shot, found)["come_back"]["says"][0].startswith("Move the camera")
+    assert any(one.code == "come-back" for one in found.findings)
+
+
+def test_marks_not_yet_read_tell_how_finely_they_would_and_far_ones_that_nearer_would_do_better(tmp_path: Path) -> None:
+    _, found = shot_with(tmp_path, marked(False, also=(AWAY,)))
+    assert found.come_back is not None
+    assert found.come_back.would_tell_by_tapes_mm is not None
+    assert found.come_back.would_tell_by_tapes_mm < 5
+    assert any("would tell where the camera stands by tapes" in text for text in come_back_says(found, found.come_back))
+    far = [
+        f'[[witness]]\nname = "far {number}"\ndistance = "{away} m"\naside = "{aside} m right"\nheight = "{high} m"\n'
+        for number, (away, aside, high) in enumerate(((70, -9, 2), (80, 9, 3), (90, 4, 12), (75, -5, 9)))
+        for aside in [abs(aside)]
+    ]
+    _, found = shot_with(tmp_path, *far)
+    assert found.come_back is not None
+    assert (found.come_back.would_tell_by_picture_mm or 0) > 16
+    assert any("the farther, the coarser" in text for text in come_back_says(found, found.come_back))
+
+
+def test_three_tapes_give_no_check_and_two_no_height(tmp_path: Path) -> None:
+    _, found = shot_with(tmp_path, marked(True, (10, 0, 5)))
+    assert found.come_back is not None
+    assert any("no check" in text for text in found.come_back.cannot_tell)
+    block = "\n".join(marked(True, (10, 0, 5)).split("[[witness]]")[:3]).replace(
+        'name = "mark', '[[witness]]\nname = "mark'
+    )
+    _, found = shot_with(tmp_path, block)
+    assert found.come_back is not None
+    assert found.come_back.up_mm is None
+    assert any("stand as high as it did" in text for text in found.come_back.cannot_tell)

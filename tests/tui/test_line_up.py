@@ -1,0 +1,182 @@
+"""The line-up by the picture and coming back, by keys alone."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from forescale.engine.kit import library
+from forescale.tui.diagrams.misses import Drawn, draw
+from forescale.tui.glyphs import GLYPHS
+from tests.tui.app_pilot import press, running
+
+POINTS = """
+[[point]]
+name = "chimney"
+aside = "2 ft left"
+height = "58 ft"
+[[point]]
+name = "shed, left"
+aside = "22 ft left"
+height = "9 ft"
+distance = "236 ft"
+[[point]]
+name = "shed, right"
+aside = "25 ft right"
+height = "12 ft"
+distance = "250 ft"
+"""
+
+
+@pytest.fixture
+def shot(tmp_path: Path) -> str:
+    path = tmp_path / "stack.toml"
+    path.write_text(library.shot_path("kiln-stack").read_text() + POINTS)
+    return str(path)
+
+
+async def test_without_points_the_task_says_what_is_wanted(tmp_path: Path) -> None:
+    path = tmp_path / "none.toml"
+    text = library.shot_path("kiln-stack").read_text().split("[[point]]")[0].split("[[outline]]")[0]
+    path.write_text(text)
+    async with running(str(path)) as pilot:
+        assert "The shot has no points" in await press(pilot, "j")
+        assert "The shot has no points" in await press(pilot, "enter")
+
+
+async def test_misses_are_typed_and_what_to_move_is_told(shot: str) -> None:
+    async with running(shot, height=34) as pilot:
+        text = await press(pilot, "j", "enter", "text:4 -2")
+        assert "read as 4 right 2 down" in text
+        text = await press(pilot, "enter", "enter", "text:3 left 1 up", "enter")
+        assert "4 right 2 down" in text
+        assert "3 left 1 up" in text
+        assert "alone cannot mend it" in text
+        assert "cannot be told" in text
+        assert [row.point for row in pilot.app.session.state.shot.miss] == ["chimney", "shed, left"]
+        await press(pilot, "up", "x")
+        assert [row.point for row in pilot.app.session.state.shot.miss] == ["chimney"]
+        assert "two are needed" in await press(pilot)
+        await press(pilot, "u")
+        assert len(pilot.app.session.state.shot.miss) == 2
+
+
+async def test_a_bad_miss_keeps_its_text_and_says_what_would_be_right(shot: str) -> None:
+    async with running(shot) as pilot:
+        text = await press(pilot, "j", "enter", "text:4 5 6", "enter")
+        assert "write how far it misses in pixels" in text
+        assert pilot.app.session.state.shot.miss == ()
+
+
+READ = ("j", "enter", "text:4 -2", "enter", "enter", "text:3 -1", "enter", "enter", "text:3 -2", "enter")
+
+
+async def test_done_by_the_camera_the_shot_follows_and_new_readings_are_asked_for(shot: str) -> None:
+    async with running(shot) as pilot:
+        await press(pilot, *READ)
+        before = pilot.app.session.state
+        moves = before.answer.correction.camera
+        text = await press(pilot, "c")
+        assert "Lens height and every tape follow the camera" in " ".join(text.split())
+        after = pilot.app.session.state.shot
+        assert after.miss == ()
+        assert after.place.lens_height == pytest.approx(before.shot.place.lens_height + moves.up_mm, abs=0.01)
+        assert after.place.model == pytest.approx(before.shot.place.model - moves.forward_mm, abs=0.01)
+        assert after.mark[-1].name.startswith("line-up ")
+        assert len(after.mark[-1].setting.miss) == 3
+        await press(pilot, "u")
+        assert pilot.app.session.state.shot == before.shot
+
+
+async def test_done_by_the_model_only_the_readings_go(shot: str) -> None:
+    async with running(shot) as pilot:
+        await press(pilot, *READ)
+        before = pilot.app.session.state.shot
+        text = await press(pilot, "m")
+        assert "read the misses again" in " ".join(text.split())
+        after = pilot.app.session.state.shot
+        assert after.place == before.place
+        assert after.point == before.point
+        assert after.miss == ()
+        assert "nothing was read" in await press(pilot, "m")
+
+
+async def test_turning_the_head_mends_nothing_and_how_finely_it_is_read_is_typed(shot: str) -> None:
+    async with running(shot) as pilot:
+        assert "Turning the head mends no miss" in " ".join((await press(pilot, "j", "t")).split())
+        await press(pilot, "f", "text:1", "enter")
+        assert pilot.app.session.state.shot.limits.reading_px == 1
+
+
+async def test_tab_goes_through_the_drawings(shot: str) -> None:
+    async with running(shot) as pilot:
+        await press(pilot, *READ)
+        for title in ("misses as read", "left by the camera", "left by the model"):
+            assert title in await press(pilot, "tab")
+        assert "Move the camera" in await press(pilot, "tab")
+
+
+@pytest.mark.parametrize("glyphs", ["ascii", "box", "full"])
+def test_a_miss_is_drawn_from_its_point_many_times_as_long(glyphs: str) -> None:
+    points = [
+        Drawn("A", 0.25, 0.5, (4.0, 0.0)),
+        Drawn("B", 0.75, 0.75, (0.0, -2.0)),
+        Drawn("C", 0.5, 0.1, (None, None)),
+    ]
+    lines = draw(points, (2000.0, 1000.0), "misses as read", 60, 16, GLYPHS[glyphs])
+    table = GLYPHS[glyphs]
+    assert lines[0] == "misses as read, drawn 100 times as long"
+    (row,) = [line for line in lines[2:-1] if "A" in line]
+    a, tip = row.index("A"), row.index(table.point, 1)
+    assert tip - a == pytest.approx(0.2 * (len(lines[1]) - 1), abs=1)
+    (below,) = [number for number, line in enumerate(lines) if "B" in line]
+    column = lines[below].index("B")
+    assert any(line[column : column + 1] == table.point for line in lines[below + 1 :])
+    assert sum("C" in line for line in lines) == 1
+    assert all(len(line) <= 60 for line in lines)
+    assert draw(points, (2000.0, 1000.0), "misses", 60, 5, table) == [""] * 5
+
+
+async def test_marks_are_put_up_and_the_tapes_now_tell_the_way_back(shot: str) -> None:
+    async with running(shot, width=100, height=30) as pilot:
+        assert "No marks yet" in await press(pilot, "j", "b")
+        for name, away, aside, high in (
+            ("kerb", "10 ft", "6 ft left", "0.2 ft"),
+            ("post", "9 ft", "7 ft right", "1 ft"),
+            ("wall", "16 ft", "1 ft left", "10 ft"),
+            ("gate", "-8 ft", "5 ft left", "9 ft"),
+        ):
+            entries = [part for text in (name, away, aside, high) for part in (f"text:{text}", "enter")]
+            text = await press(pilot, "a", *entries)
+        assert "kerb" in text
+        assert "would tell where the camera stands by tapes" in " ".join(text.split())
+        marks = pilot.app.session.state.shot.witness
+        assert [mark.name for mark in marks] == ["kerb", "post", "wall", "gate"]
+        assert marks[0].aside == pytest.approx(-6 * 304.8)
+        await press(pilot, *["up"] * 4, *["left"] * 7, *["right"] * 5)
+        text = await press(pilot, "enter", "text:12 ft 8 in", "enter", "enter", "text:12 ft 3 in", "enter")
+        assert pilot.app.session.state.shot.witness[1].taped_now == pytest.approx(3733.8)
+        assert "to stand as high as it did" in " ".join(text.split())
+        assert "Move the camera" in text
+        text = await press(pilot, "right", "enter", "text:0.4 0.6", "enter")
+        assert pilot.app.session.state.shot.witness[2].frame_across_now.value == 0.4
+        await press(pilot, "n")
+        assert all(mark.taped_now is None for mark in pilot.app.session.state.shot.witness)
+        assert "needs its name and its place" in " ".join((await press(pilot, *["left"] * 7, "x")).split())
+        await press(pilot, "d")
+        assert len(pilot.app.session.state.shot.witness) == 3
+
+
+@pytest.mark.parametrize(("width", "height"), [(40, 15), (80, 24), (120, 40)])
+@pytest.mark.parametrize("glyphs", ["ascii", "full"])
+async def test_every_size_shows_the_line_up(shot: str, width: int, height: int, glyphs: str) -> None:
+    async with running(shot, width=width, height=height, glyphs=glyphs) as pilot:
+        text = await press(pilot, *READ)
+        assert "misses by, px" in text
+        assert "4 right" in text
+        assert "Move" in text
+        await press(pilot, "tab")
+        if glyphs == "ascii":
+            assert (await press(pilot)).isascii()
+        assert "No marks yet" in await press(pilot, "b")

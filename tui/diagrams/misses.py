@@ -1,0 +1,74 @@
+"""Misses drawn in the frame: each point of the place, and where the model has it, the miss many times as long."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from forescale.engine.units import number_text
+from forescale.tui.diagrams.canvas import NARROWEST, Canvas
+from forescale.tui.glyphs import Glyphs
+
+LOWEST = 7  # rows; with fewer nothing is drawn, since the table says the same
+CELL = 2.0  # how much higher than wide a character is
+REACH = 0.2  # of the frame's width: how long the longest miss is drawn
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A point by its letter, where the frame has it (shares), and its miss in pixels; None where it is not told."""
+
+    letter: str
+    across: float | None
+    up: float | None
+    miss: tuple[float | None, float | None]
+
+
+def draw(
+    points: Sequence[Drawn], frame_px: tuple[float, float], title: str, width: int, height: int, glyphs: Glyphs
+) -> list[str]:
+    """Return the frame at its true shape with the points in it and a line that says how much longer misses are drawn.
+
+    Blank with too little room. A miss that is not told leaves its point alone.
+    """
+    canvas = Canvas(width, height, glyphs)
+    columns = min(width, round((height - 1) * CELL * frame_px[0] / frame_px[1]))
+    rows = round(columns / CELL * frame_px[1] / frame_px[0])
+    if width < NARROWEST or height < LOWEST or rows < LOWEST - 2:
+        return canvas.lines()
+    told = [(across, up) for across, up in (point.miss for point in points) if across is not None and up is not None]
+    longest = max((max(abs(across), abs(up)) for across, up in told), default=0.0)
+    times = REACH * frame_px[0] / longest if longest else 1.0
+    canvas.write(0, 0, f"{title}, drawn {number_text(times, 2)} times as long" if longest else title)
+    _border(canvas, columns, rows, glyphs)
+    for point in points:
+        _point(canvas, point, frame_px, times, (columns, rows))
+    return canvas.lines()
+
+
+def _border(canvas: Canvas, columns: int, rows: int, glyphs: Glyphs) -> None:
+    canvas.across(1, 1, columns - 2, glyphs.horizontal)
+    canvas.across(rows, 1, columns - 2, glyphs.horizontal)
+    for column, top, bottom in (
+        (0, glyphs.top_left, glyphs.bottom_left),
+        (columns - 1, glyphs.top_right, glyphs.bottom_right),
+    ):
+        canvas.down(column, 2, rows - 1, glyphs.vertical)
+        canvas.mark(1, column, top)
+        canvas.mark(rows, column, bottom)
+
+
+def _point(canvas: Canvas, point: Drawn, frame_px: tuple[float, float], times: float, size: tuple[int, int]) -> None:
+    """Draw a point's letter in its place, and a run of dots to where the model has it."""
+    if point.across is None or point.up is None:
+        return
+    columns, rows = size[0] - 1, size[1] - 1
+    column, row = point.across * columns, 1 + (1 - point.up) * rows
+    across, up = point.miss
+    if across is not None and up is not None:
+        right, down = across * times / frame_px[0] * columns, -up * times / frame_px[1] * rows
+        steps = max(round(abs(right)), round(abs(down)), 1)
+        for step in range(1, steps):
+            canvas.mark(round(row + down * step / steps), round(column + right * step / steps), canvas.glyphs.dot)
+        canvas.mark(round(row + down), round(column + right), canvas.glyphs.point)
+    canvas.letter(round(row), round(column), point.letter)

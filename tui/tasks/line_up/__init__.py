@@ -1,0 +1,1 @@
+"""The line-up by the picture, and coming back to where the camera stood."""
