@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 from forescale.engine.answer import Answer, answer
-from forescale.engine.bench import bench_entry
 from forescale.engine.field_help.fault_words import in_words
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.files.regular import alone, digest, resolved
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
+from forescale.engine.moved.kept import READINGS, kept_in
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot, Take
 from forescale.engine.states.takes import with_takes_of
@@ -55,26 +55,22 @@ class Session:
         """Whether the file is one of the shipped, which are read-only."""
         return resolved(self.path).is_relative_to(library.SHIPPED)
 
-    def propose(self, changes: Mapping[str, Any]) -> State:
-        """Return the state that these changes would lead to, changing nothing; raises BadInput."""
+    def propose(self, changes: Mapping[str, Any], *, keeping: Collection[str] = READINGS) -> State:
+        """Return the state that these changes would lead to, changing nothing; raises BadInput.
+
+        The readings of `keeping` keep what they were taken with; for others what changes was so when they were taken.
+        """
         shot = edit.changed(self.state.shot, changes)
         assert isinstance(shot, Shot)
-        return self.solved(self._readings_noted(shot))
+        return self.solved(shot.model_copy(update=kept_in(shot, self.state.answer, keeping)))
 
     def solved(self, shot: Shot) -> State:
         """Return another state of the shot with its answer; raises BadInput where its kit is gone."""
         return solve(shot, self.state.kit if shot.kit == self.state.shot.kit else None)
 
-    def _readings_noted(self, shot: Shot) -> Shot:
-        """Return a shot whose bench readings still say how they were taken, where that is no longer set."""
-        before = self.state.shot
-        if shot.bench != before.bench or _read_with(shot) == _read_with(before):
-            return shot
-        return shot.model_copy(update={"bench": bench_entry.noted(before.bench, self.state.answer)})
-
-    def apply(self, changes: Mapping[str, Any]) -> None:
+    def apply(self, changes: Mapping[str, Any], *, keeping: Collection[str] = READINGS) -> None:
         """Make these changes; raises BadInput and changes nothing where they cannot be."""
-        self.move_to(self.propose(changes))
+        self.move_to(self.propose(changes, keeping=keeping))
 
     def move_to(self, state: State) -> None:
         """Make `state` the present one, to be undone like any other change."""
@@ -149,13 +145,6 @@ class Session:
 
     def _takes_before(self) -> tuple[Take, ...]:
         return self.saved.take if self.saved else ()
-
-
-def _read_with(shot: Shot) -> tuple[Any, ...]:
-    """Return what counts for the readings on the bench."""
-    kit, move, place = shot.kit, shot.move, shot.place
-    ratio = shot.scale.ratio if place.model is None else None  # it then says where the model stands
-    return kit.lens, kit.focal_length, kit.head, move.axis, move.sweep, place.model, place.background, ratio
 
 
 def solve(shot: Shot, kit: Kit | None) -> State:

@@ -16,11 +16,12 @@ from forescale.engine.solve.correction import correction_group
 from forescale.engine.solve.focus_zone import focus_group
 from forescale.engine.solve.picture import picture_group
 from forescale.engine.solve.record import Answer, Finding
-from forescale.engine.solve.scale_lineup import lineup_group, scale_group, survey_group
+from forescale.engine.solve.scale_lineup import lineup_group, scale_group
 from forescale.engine.solve.sight import settle
 from forescale.engine.solve.slip_check import slip_group
 from forescale.engine.solve.speed_light import light_group, speed_group
 from forescale.engine.solve.stand_group import stand_group
+from forescale.engine.solve.survey_group import survey_group
 from forescale.engine.solve.view import view_of
 from forescale.engine.units import UnitSystem
 
@@ -50,7 +51,7 @@ def answer(
         focus=zone,
         light=light_group(setting, kit, sight, speeds),
         slip=slip_group(setting, kit, sight, view, where),
-        survey=survey_group(setting, sight),
+        survey=survey_group(setting, kit, sight),
         picture=picture_group(setting, kit, sight, view, zone, speeds, where),
         correction=correction_group(setting, kit, sight, view, where),
         come_back=come_back_group(setting, sight, view),

@@ -20,7 +20,7 @@ Way = Literal["pixels", "tape", "eye"]
 
 _SEEN: dict[str, Seen] = {"outruns": "outruns", "lags": "lags", "locked": "locked"}
 _SIGNS: dict[str, Seen] = {"+": "outruns", "-": "lags", "−": "lags", "0": "locked", "=": "locked"}
-TAKEN_WITH = ("lens", "focal_length", "head", "axis", "sweep", "model", "background")
+TAKEN_WITH = ("camera", "mode", "lens", "focal_length", "focus", "head", "axis", "sweep", "model", "background", "aim")
 _USUAL_MM = 100.0  # a length that people read in inches or in mm, as slips on a tape are
 
 
@@ -97,7 +97,8 @@ def new_row(slide_mm: float, slip: dict[str, Any]) -> BenchRow:
 def noted(rows: tuple[BenchRow, ...], of: Answer) -> tuple[BenchRow, ...]:
     """Return readings that say themselves how they were taken, before kit, move or place become others."""
     kit, move = of.kit, of.setting.move
-    taken_with: dict[str, Any] = {"lens": kit.lens.name, "focal_length": kit.focal_mm}
+    taken_with: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name}
+    taken_with |= {"focal_length": kit.focal_mm, "focus": of.focus.focus_mm, "aim": of.setting.place.aim}
     taken_with |= {"model": of.lineup.model_mm, "background": of.setting.place.background}
     if kit.head is not None:
         taken_with["head"] = kit.head.name

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,6 +14,7 @@ from forescale.engine.bench.bench_entry import as_now
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.findings.speed import light_wanted
 from forescale.engine.findings.words import Words
+from forescale.engine.moved.kept import survey_as_now
 from forescale.engine.moved.to_do import light_text, run_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
@@ -24,12 +25,14 @@ _LISTS = {  # the rows of a list: one, several, and what they are together
     "build": ("part", "parts", "build list"),
     "stock": ("stock", "stocks", "stock"),
     "bench": ("reading", "readings", "bench"),
+    "survey": ("reading", "readings", "survey"),
     "point": ("point", "points", "points"),
     "outline": ("outline", "outlines", "outlines"),
     "piece": ("piece", "pieces", "pieces"),
     "miss": ("miss", "misses", "misses read"),
     "witness": ("mark", "marks", "witness marks"),
 }
+_AS_NOW: dict[str, Callable[[Any], Any]] = {"bench": as_now, "survey": survey_as_now}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +58,8 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
     found: list[Difference] = []
     for section in Setting.model_fields:
         one, other = getattr(first, section), getattr(second, section)
-        if one == other or (section == "bench" and as_now(one) == as_now(other)):
+        alike = _AS_NOW.get(section, lambda rows: rows)
+        if one == other or alike(one) == alike(other):
             continue  # that the readings noted what they were taken with changes nothing of them
         if section in _LISTS:
             found.append(_list_difference(_LISTS[section], one, other))

@@ -1,4 +1,4 @@
-"""Help on the fields of kit, scale, build list, stock, place and survey."""
+"""Help on the fields of kit, scale, build list, stock and place."""
 
 from __future__ import annotations
 
@@ -150,37 +150,5 @@ HELP: dict[str, FieldHelp] = {
         enters="With lens height and ratio it gives how high that point of the model is built or hung.",
         measure="Tape it, read it off a drawing, or find it by its elevation with the survey.",
         leads_to=("lineup.hang_height_mm",),
-    ),
-    "survey.frame_share": FieldHelp(
-        label="frame share",
-        what="The part of the frame's width that a feature at the background spans, 1 being all of it.",
-        enters="With the distance it gives the width, or with the width the distance.",
-        measure="Freeze the picture and read it against the frame's edges, or count pixels and divide.",
-        leads_to=("survey.feature_width_mm", "survey.distance_mm"),
-        step=By(0.01, 0.1),
-    ),
-    "survey.feature_width": FieldHelp(
-        label="feature width",
-        what="How wide that feature really is, where it is known.",
-        enters="With its share of the frame it gives its distance.",
-        measure="A door, a wagon or a person standing there makes a yardstick.",
-        leads_to=("survey.feature_width_mm", "survey.distance_mm"),
-    ),
-    "survey.elevation": FieldHelp(
-        label="elevation",
-        what="The angle from the level up to the feature's top, at the lens; a minus sign is down.",
-        enters="With the distance it gives how high the top is.",
-        measure="An inclinometer held at the lens, or a tilt head levelled and read.",
-        leads_to=("survey.rise_above_lens_mm", "survey.feature_height_mm"),
-        step=By(0.5, 5.0),
-        first=10.0,
-    ),
-    "survey.visibility": FieldHelp(
-        label="visibility",
-        what="How far one can see through the air: the meteorological range.",
-        enters="It gives what the air leaves of the background's contrast, to be matched in the model's paint.",
-        measure="The weather report, or the farthest dark hill that can just be told from the sky.",
-        leads_to=("survey.air_contrast",),
-        step=By(1e6, 5e6),
     ),
 }

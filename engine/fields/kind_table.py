@@ -11,7 +11,9 @@ from forescale.engine import units
 from forescale.engine.units import EntryError, UnitSystem
 from forescale.engine.units.vocabulary import Quantity
 
-Kind = Literal["length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number"]
+Kind = Literal[
+    "length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number", "share"
+]
 Writer = Callable[[float, UnitSystem], str]
 
 
@@ -42,6 +44,17 @@ def _number(text: str | float, _bare_unit: str | None) -> float:
     if not math.isfinite(value):
         raise EntryError(f"{text} is not a number that can be used; write a plain number such as 24")
     return value
+
+
+def _share(text: str | float, bare_unit: str | None) -> float:
+    """Read a share of a whole: 0.22 or "22 %"."""
+    if isinstance(text, str) and text.rstrip().endswith("%"):
+        return _number(text.rstrip().removesuffix("%"), bare_unit) / 100
+    return _number(text, bare_unit)
+
+
+def _percent(value: float, _system: UnitSystem) -> str:
+    return f"{units.number_text(100 * value, 4)} %"
 
 
 def _measured(quantity: Quantity, like: str, imperial: str, metric: str, **shows: Writer) -> KindOfValue:
@@ -103,6 +116,14 @@ KINDS: dict[Kind, KindOfValue] = {
         write=lambda value, _: plain_number(value),
         shown=lambda value, _: units.number_text(value, 5),
         edge=lambda value, _: units.number_text(value, 8),
+        bare={},
+    ),
+    "share": KindOfValue(
+        like='a share, such as 0.22 or "22 %"',
+        parse=_share,
+        write=lambda value, _: plain_number(value),
+        shown=_percent,
+        edge=_percent,
         bare={},
     ),
 }

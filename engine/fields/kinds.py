@@ -122,7 +122,7 @@ class Quantity:
 
     def dump(self, value: float, info: Any) -> str | float:
         """Return what a file holds: text with a unit, or the bare number where the kind has none."""
-        if self.kind == "number":
+        if self.kind in {"number", "share"}:
             return int(value) if value == int(value) else value
         return self.show(value, (info.context or {}).get("units", "metric"))
 

@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from forescale.engine.findings import cautions, focus, frame, line_up, scale, slip, speed, stand
+from forescale.engine.findings import cautions, focus, frame, line_up, scale, slip, speed, stand, survey
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 
-_FINDERS = (scale.find, stand.find, speed.find, focus.find, slip.find, cautions.find, frame.find, line_up.find)
+_FINDERS = (
+    scale.find,
+    stand.find,
+    survey.find,
+    speed.find,
+    focus.find,
+    slip.find,
+    cautions.find,
+    frame.find,
+    line_up.find,
+)
 _ALL_WELL: dict[Pane, tuple[str, str]] = {
     "scale": ("The model matches the background in size where it stands", "Model and background match in size"),
     "speed": ("The rate, the move and the light hold together", "Rate, move and light hold together"),

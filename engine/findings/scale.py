@@ -9,18 +9,15 @@ from forescale.engine.findings.words import Words
 from forescale.engine.solve.record import Answer, Finding, Level
 
 SIZE_NOTICED = 0.015  # a size wrong by less is lost between two objects of unlike shape (common practice, no source)
-SURVEY_NOTICED = 0.02  # a share of the frame is read no better (common practice, no source)
 SIZE_WRONG = 0.10  # wrong by more, no one takes the two for one place (common practice, no source)
 
 
 def find(answer: Answer) -> Iterator[Finding]:
-    """Yield what is to be said of ratio, place, height, cover and air."""
+    """Yield what is to be said of ratio, place, height, and cover."""
     yield from _ratio(answer)
     yield from _size(answer)
     yield from _height(answer)
     yield from _cover(answer)
-    yield from _air(answer)
-    yield from _survey(answer)
 
 
 def _ratio(answer: Answer) -> Iterator[Finding]:
@@ -98,30 +95,3 @@ def _cover(answer: Answer) -> Iterator[Finding]:
         )
         short = f"Move sees {words.length(cover)}: largest part is {words.length(widest)}"
         yield Finding("scale", "note", "cover-wider", text, "build", short)
-
-
-def _air(answer: Answer) -> Iterator[Finding]:
-    left = answer.survey.air_contrast
-    if left is not None and left < 0.98:
-        taken = Words(answer).percent(1 - left)
-        text = (
-            f"The air leaves {Words(answer).percent(left)} of the background's contrast: lift the model's paint "
-            f"{taken} of the way to the colour of the haze"
-        )
-        short = f"Air takes {taken} of the contrast: lift the paint towards the haze"
-        yield Finding("scale", "note", "air", text, "survey.visibility", short)
-
-
-def _survey(answer: Answer) -> Iterator[Finding]:
-    """Say where width and share of the frame, read at an earlier place, no longer agree with the tape."""
-    seen, found, taped = answer.setting.survey, answer.survey.distance_mm, answer.lineup.background_mm
-    if seen.frame_share is None or seen.feature_width is None or found is None or math.isinf(taped):
-        return
-    if abs(found / taped - 1) > SURVEY_NOTICED:
-        seen_at, taped_at = Words(answer).length(found), Words(answer).length(taped)
-        text = (
-            f"The survey puts the background at {seen_at}, and it is taped at {taped_at}: read "
-            "the share of the frame again, or tape again"
-        )
-        short = f"Survey and tape disagree: {seen_at} against {taped_at}"
-        yield Finding("scale", "note", "survey-stale", text, "survey.frame_share", short)

@@ -99,6 +99,13 @@ class Words:
         """Return how far a thing may be off either way, "± 0.05 in", no more than it is; an infinite one as words."""
         return "any amount" if math.isinf(mm) else f"± {self.no_more(mm)}"
 
+    def give_or_take(self, error_mm: float | None) -> str:
+        """Return two standard errors of a length to two digits, "± 340 mm"; empty where there is none."""
+        if error_mm is None:
+            return ""
+        unit = INCH_MM if self.of.system == "imperial" else 1.0
+        return f"± {units.length_text(float(f'{2 * error_mm / unit:.2g}') * unit, self.of.system)}"
+
     def no_more(self, mm: float) -> str:
         """Return a finite length that is no more than it is, to two digits where it is small."""
         unit, small = (INCH_MM, 1.0) if self.of.system == "imperial" else (1.0, 100.0)

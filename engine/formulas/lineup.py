@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 
-KOSCHMIEDER = 3.912  # -ln(0.02): the contrast left at the meteorological range; Koschmieder 1924
+# -ln of the contrast that is left at the visibility told: WMO-No. 8 for a weather report's, Koschmieder 1924
+VISIBILITY = {"5 %": 2.996, "2 %": 3.912}
 
 
 def match_distance_mm(background_mm: float, ratio: float) -> float:
@@ -45,9 +46,10 @@ def place_tolerance_mm(slip_mm: float, model_mm: float, sensor_width_mm: float) 
     return slip_mm * model_mm / (sensor_width_mm / 2)
 
 
-def air_contrast(distance_mm: float, visibility_mm: float) -> float:
-    """Return what the air leaves of a thing's contrast, 0 to 1: exp(−3.912·D / V), V the meteorological range.
+def air_contrast(distance_mm: float, visibility_mm: float, by: str = "5 %") -> float:
+    """Return what the air leaves of a thing's contrast, 0 to 1: exp(−2.996·D / V).
 
-    Source: Koschmieder's law, with the 2 % threshold.
+    V is a weather report's visibility, at which 5 % is left (WMO-No. 8), or by "2 %" Koschmieder's meteorological
+    range, with 3.912. Source: Koschmieder's law.
     """
-    return math.exp(-KOSCHMIEDER * distance_mm / visibility_mm)
+    return math.exp(-VISIBILITY[by] * distance_mm / visibility_mm)

@@ -1,20 +1,158 @@
-"""Sizes and distances that cannot be taped, from the picture or an inclinometer. Distances from the pupil, mm."""
+"""Sizes and distances that cannot be taped, from the picture or an inclinometer, and how far each may be off.
+
+Distances are level, from the entrance pupil, in mm; angles in degrees. A share is read about the middle of the
+picture, of an upright thing square to the line of sight. Errors are one standard error each.
+"""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Literal
+
+By = Literal["tape", "share", "two elevations", "height"]
+
+TAPE_MM, TAPE_SHORT_MM, TAPE_BEYOND = 25.0, 10_000.0, 0.01  # a tape's error, to 10 m, and of what lies beyond
+FARTHEST_MM = 1e9  # beyond this nothing is seen
+EDGE_PX = 0.5  # to which an edge is read on the recorded picture
+SHARE_ERROR = 0.01  # of itself, beside that: edges are soft and seldom square on (common practice, no source)
+ELEVATION_ERROR_DEG = 0.25  # of an inclinometer held in the hand (common practice, no source)
 
 
-def width_mm(frame_share: float, sensor_width_mm: float, distance_mm: float, image_mm: float) -> float:
-    """Return the width of a thing that spans a share of the frame's width at a distance: q·w·z / v."""
-    return frame_share * sensor_width_mm * distance_mm / image_mm
+@dataclass(frozen=True, slots=True)
+class Lens:
+    """What the picture was caught with: image distance and frame in mm, pixels along each side, tilt (up +)."""
+
+    image_mm: float
+    width_mm: float
+    height_mm: float
+    width_px: float
+    height_px: float
+    aim_deg: float = 0.0
 
 
-def distance_mm(frame_share: float, sensor_width_mm: float, width_mm: float, image_mm: float) -> float:
-    """Return how far off a thing of known width is that spans a share of the frame's width: W·v / (q·w)."""
-    return width_mm * image_mm / (frame_share * sensor_width_mm)
+@dataclass(frozen=True, slots=True)
+class Sighting:
+    """What was read, None where it was not: shares of the frame, known sizes, elevations and where the tape says.
+
+    `height` is that of the thing's top above the ground, `nearer_mm` how much nearer `elevation_nearer` was read,
+    `taped_mm` may be infinite.
+    """
+
+    taped_mm: float
+    share: float | None = None
+    of_height: bool = False
+    width_mm: float | None = None
+    height_mm: float | None = None
+    elevation: float | None = None
+    elevation_nearer: float | None = None
+    nearer_mm: float | None = None
+    lens_height_mm: float | None = None
 
 
-def rise_mm(elevation_deg: float, distance_mm: float) -> float:
-    """Return how far above the lens a top stands that is seen at an elevation: z·tan α; negative is below."""
-    return distance_mm * math.tan(math.radians(elevation_deg))
+@dataclass(frozen=True, slots=True)
+class Sighted:
+    """What follows: how far off it stands and by what, its width, its top above the lens and above the ground."""
+
+    by: By
+    distance_mm: float
+    width_mm: float | None
+    rise_mm: float | None
+    height_mm: float | None
+
+
+def span_per_distance(share: float, of_height: bool, lens: Lens) -> float:
+    """Return how wide or high a thing is, for each mm that it stands off, that spans a share of the frame.
+
+    Across q·w/(v·cos τ), since the lens's own axis runs 1/cos τ as far; upright tan(τ + β) − tan(τ − β), with
+    tan β = q·H/(2·v). Of a level lens that is q·w/v and q·H/v.
+    """
+    aim = math.radians(lens.aim_deg)
+    if not of_height:
+        return share * lens.width_mm / (lens.image_mm * math.cos(aim))
+    half = math.atan(share * lens.height_mm / (2 * lens.image_mm))
+    return math.tan(aim + half) - math.tan(aim - half)
+
+
+def sighted(read: Sighting, lens: Lens) -> Sighted:
+    """Return what a sighting gives; ValueError where what was read cannot be.
+
+    The distance is that of the share and the known size along it, z = size/span; else of two elevations,
+    z = b·tan α₂/(tan α₂ − tan α₁); else of a known height, z = (h − L)/tan α; else as taped.
+    """
+    by, distance = _distance(read, lens)
+    if FARTHEST_MM < distance < math.inf:
+        raise ValueError("that would put it beyond 1000 km: read the share or the elevations again")
+    width, height, rise = read.width_mm, read.height_mm, None
+    reached = math.isfinite(distance)  # no share of the frame tells a size at infinity, and no elevation a height
+    if reached and read.elevation is not None:
+        rise = distance * math.tan(math.radians(read.elevation))
+        if height is None and read.lens_height_mm is not None:
+            height = read.lens_height_mm + rise
+    if reached and read.share is not None:
+        spans = distance * span_per_distance(read.share, read.of_height, lens)
+        width, height = (width, spans if height is None else height) if read.of_height else (width or spans, height)
+    return Sighted(by, distance, width, rise, height)
+
+
+def _distance(read: Sighting, lens: Lens) -> tuple[By, float]:
+    size = read.height_mm if read.of_height else read.width_mm
+    if read.share is not None and size is not None:
+        return "share", size / span_per_distance(read.share, read.of_height, lens)
+    if read.elevation is None:
+        return "tape", read.taped_mm
+    slope = math.tan(math.radians(read.elevation))
+    if read.elevation_nearer is not None and read.nearer_mm is not None:
+        nearer = math.tan(math.radians(read.elevation_nearer))
+        if slope * (nearer - slope) <= 0:
+            raise ValueError("from nearer by, its top must be seen farther from level than from here")
+        return "two elevations", read.nearer_mm * nearer / (nearer - slope)
+    if read.height_mm is not None and read.lens_height_mm is not None and slope:
+        away = (read.height_mm - read.lens_height_mm) / slope
+        if away > 0:
+            return "height", away
+        raise ValueError("its top is seen on the other side of level than its height stands from the lens")
+    return "tape", read.taped_mm
+
+
+def errors(read: Sighting, lens: Lens, of: Callable[[Sighted], float | None]) -> float | None:
+    """Return one standard error of a result, from what each thing read may be off; None where nothing tells.
+
+    Each is put off by its error either way in turn, and what that does to the result is summed as squares (JCGM
+    100:2008, 5.1.3, the derivatives by differences). What is known beforehand counts as exact.
+    """
+    best = of(sighted(read, lens))
+    if best is None or math.isinf(best):
+        return None
+    total = 0.0
+    for name, off in _off(read, lens).items():
+        ends = []
+        for sign in (1, -1):
+            try:
+                ends.append(of(sighted(replace(read, **{name: getattr(read, name) + sign * off}), lens)) or best)
+            except ValueError:  # beyond here there is no result at all: the other side stands for both
+                continue
+        total += max((abs(end - best) for end in ends), default=math.inf) ** 2
+    return math.sqrt(total) if math.isfinite(total) else None
+
+
+def _off(read: Sighting, lens: Lens) -> dict[str, float]:
+    """Return how far off each thing read may be, by its name."""
+    off = {}
+    if math.isfinite(read.taped_mm):
+        off["taped_mm"] = tape_error_mm(read.taped_mm)
+    if read.share is not None:
+        pixels = lens.height_px if read.of_height else lens.width_px
+        off["share"] = math.hypot(SHARE_ERROR * read.share, math.sqrt(2) * EDGE_PX / pixels)
+    for name in ("elevation", "elevation_nearer"):
+        if getattr(read, name) is not None:
+            off[name] = ELEVATION_ERROR_DEG
+    if read.nearer_mm is not None:
+        off["nearer_mm"] = tape_error_mm(read.nearer_mm)
+    return off
+
+
+def tape_error_mm(distance_mm: float) -> float:
+    """Return by how much a taped distance may be off: 25 mm, and a hundredth of what lies beyond 10 m."""
+    return TAPE_MM + TAPE_BEYOND * max(distance_mm - TAPE_SHORT_MM, 0.0)

@@ -14,10 +14,10 @@ from typing import Any
 
 from forescale.engine import units
 from forescale.engine.answer import Answer, answer
-from forescale.engine.bench.bench_entry import noted
 from forescale.engine.field_help.fault_words import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.scale import SIZE_NOTICED
+from forescale.engine.moved.kept import kept
 from forescale.engine.shot import edit
 from forescale.engine.solve.slide_goal import slide_goal
 from forescale.engine.units import UnitSystem
@@ -123,8 +123,7 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: Choice) -> dic
         path: None if value is None else units.exact_length(value, system)
         for path, value in distances_now(before, typed).items()
     }
-    if before.setting.bench:
-        changes["bench"] = noted(before.setting.bench, before)  # they were read where things stood before
+    changes |= kept(before)  # readings were taken where things stood before
     if before.setting.scale.ratio is None:
         changes["scale.ratio"] = units.exact_ratio(before.scale.ratio)
     stop = before.setting.focus.stop

@@ -28,6 +28,8 @@ _WHERE = "shot"
 def quantity_of(record: type[BaseModel], path: str) -> Quantity | None:
     """Return the kind and range of the field at `path` in a record, or None where it holds no number."""
     head, _, rest = path.partition(".")
+    if head.isdigit():
+        return quantity_of(record, rest)
     for name, field in record.model_fields.items():
         if head in {name, field.alias}:
             if rest:
@@ -74,6 +76,8 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
         return quantity.check(units.parse_number(number), text.strip(), system)
     if quantity.kind == "ratio":
         return quantity.show(quantity.read(text.strip()))
+    if quantity.kind == "share":
+        return quantity.check(quantity.parse(text), text.strip(), system)
     plain, signed = quantity.without_way(text)
     value = quantity.check(signed(quantity.parse(plain, bare_unit(quantity, system, shown))), text.strip(), system)
     return quantity.show(value, system)
@@ -90,6 +94,9 @@ def changed(setting: Setting, changes: Mapping[str, Any]) -> Setting:
         section, _, key = path.partition(".")
         if section not in held:
             raise BadInput(f"{path}: unknown field; {nearest(section, held)}")
+        if isinstance(held[section], tuple) and key:
+            _set_in_row(held, section, key, value)
+            continue
         if key:
             held[section] = opened(held[section], path)
         put(held[section] if key else held, key or section, value)
@@ -108,6 +115,20 @@ def opened(section: Any, path: str) -> dict[str, Any]:
     raise BadInput(f"{path}: has no fields of its own; set {path.partition('.')[0]} as a whole")
 
 
+def _set_in_row(held: dict[str, Any], section: str, key: str, value: Any) -> None:
+    """Set a field of a row of a list, `bench.2.slide`, of the first without a number; one behind the last is made."""
+    number, _, field = key.partition(".")
+    place = int(number) - 1 if number.isdigit() else 0
+    rows = list(held[section])
+    rows += [{}] if place == len(rows) else []
+    if not 0 <= place < len(rows):
+        raise BadInput(f"{section}.{key}: there is no row {number}; the list has {len(rows)}")
+    row = rows[place]
+    rows[place] = dict(row) if isinstance(row, dict) else row.model_dump(exclude_defaults=True)
+    put(rows[place], field if number.isdigit() else key, value)
+    held[section] = tuple(row for row in rows if row)
+
+
 def put(table: dict[str, Any], key: str, value: Any) -> None:
     table.pop(key, None)
     if value is not None:
@@ -115,10 +136,15 @@ def put(table: dict[str, Any], key: str, value: Any) -> None:
 
 
 def value_at(setting: Setting, path: str) -> Any:
-    """Return what stands at a path of a shot, None where it is left open."""
+    """Return what stands at a path of a shot, None where it is left open; without a number that of a list's first."""
     value: Any = setting
     for step in path.split("."):
-        value = getattr(value, step)
+        if isinstance(value, tuple):
+            place = int(step) - 1 if step.isdigit() else 0
+            value = value[place] if place < len(value) else None
+            if step.isdigit() or value is None:
+                continue
+        value = None if value is None else getattr(value, step)
     return value
 
 

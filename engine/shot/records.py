@@ -51,7 +51,9 @@ Fills = Literal["part", "frame"]
 Seen = Literal["outruns", "lags", "locked"]
 Held = Literal["camera", "mode", "lens", "focal_length"]
 Goal = Literal["contrast", "model", "tolerance", "light", "build"]
-FrameShare = Annotated[float, Quantity("number", 0.001, 1000)]
+ShareOf = Literal["width", "height"]
+VisibilityBy = Literal["5 %", "2 %"]
+FrameShare = Annotated[float, Quantity("share", 0.001, 1000)]
 Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
 
@@ -217,16 +219,19 @@ class Move(Record):
 class BenchRow(Record):
     """One slip reading, in exactly one of three ways; positive where the foreground outran.
 
-    `lens`, `focal_length`, `head`, `axis`, `sweep` and `aim` are what it was read with, `model` and `background` the
-    tape distances it was read at; left out, as the shot has them.
+    `camera` to `aim` are what it was read with, `model` and `background` the tape distances it was read at; left
+    out, as the shot has them.
     """
 
     slide: Offset
     slip_px: Annotated[float, Quantity("number", -100_000, 100_000)] | None = None
     slip_at_background: Annotated[float, Quantity("length", -1e7, 1e7)] | None = None
     seen: Seen | None = None
+    camera: str | None = None
+    mode: str | None = None
     lens: str | None = None
     focal_length: FocalLength | None = None
+    focus: FarTape | None = None
     head: str | None = None
     axis: Axis | None = None
     sweep: Sweep | None = None
@@ -242,14 +247,33 @@ class BenchRow(Record):
         return self
 
 
-class Survey(Record):
-    """What is read from the picture or an inclinometer."""
+class SurveyRow(Record):
+    """One thing that no tape reaches, as read from the picture or with an inclinometer.
 
-    frame_share: Annotated[float, Quantity("number", 0.0001, 1)] | None = None
+    `frame_share` is of the frame's width or height; `feature_height` is that of its top above the ground that the
+    background stands on. `elevation_nearer` was read `nearer_by` closer. `camera` to `aim` are what it was
+    read with and where; left out, as the shot has them.
+    """
+
+    name: str = ""
+    frame_share: Annotated[float, Quantity("share", 0.0001, 1)] | None = None
+    share_of: ShareOf = "width"
     feature_width: Size | None = None
-    aim: Aim | None = None
+    feature_height: Size | None = None
     elevation: Elevation | None = None
+    elevation_nearer: Elevation | None = None
+    nearer_by: Tape | None = None
     visibility: Annotated[float, Quantity("length", 1000, 1e9)] | None = None
+    visibility_by: VisibilityBy = "5 %"
+    camera: str | None = None
+    mode: str | None = None
+    lens: str | None = None
+    focal_length: FocalLength | None = None
+    focus: FarTape | None = None
+    model: Tape | None = None
+    background: FarTape | None = None
+    lens_height: Height | None = None
+    aim: Aim | None = None
 
 
 class Limits(Record):
@@ -322,7 +346,7 @@ class Setting(Record):
     miss: tuple[MissRow, ...] = ()
     witness: tuple[WitnessRow, ...] = ()
     bench: tuple[BenchRow, ...] = ()
-    survey: Survey = Survey.model_construct()
+    survey: tuple[SurveyRow, ...] = ()
     limits: Limits = Limits.model_construct()
     stand: Stand = Stand.model_construct()
 
@@ -331,6 +355,13 @@ class Setting(Record):
         check_pictured(self.point, self.outline, self.piece, self.place)
         check_readings(self.miss, self.witness, self.point, self.place)
         return self
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_survey(cls, data: Any) -> Any:
+        """Take a table of one reading, as files of the first version have it, for a list of one."""
+        held = data.get("survey") if isinstance(data, Mapping) else None
+        return {**data, "survey": [held]} if isinstance(held, Mapping) else data
 
 
 class Mark(Record):

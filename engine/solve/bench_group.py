@@ -10,6 +10,7 @@ from forescale.engine.formulas import bench_doubts, bench_fit, slip
 from forescale.engine.kit.kit import Kit, read_with
 from forescale.engine.shot.records import BenchRow, Setting
 from forescale.engine.solve.groups import BenchAnswer
+from forescale.engine.solve.own_lens import own_lens
 from forescale.engine.solve.sight import Sight
 from forescale.engine.solve.turning import Turning, turning_of
 
@@ -68,41 +69,36 @@ def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | Non
 def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Readings:
     """Return the readings that count, lengths on the tape turned into pixels; ValueError where one cannot have been."""
     numbers = tuple(number for number, row in enumerate(setting.bench) if read_with(row, setting, kit))
-    rows = [setting.bench[number] for number in numbers]
-    return Readings(numbers, tuple(_reading(row, setting, kit, _sight_of(row, sight), turning) for row in rows))
+    taken = tuple(_reading(setting.bench[number], setting, kit, sight, turning) for number in numbers)
+    return Readings(numbers, taken)
 
 
-def _sight_of(row: BenchRow, sight: Sight) -> Sight:
-    """Return the sight with the lens aimed, and model and background where they stood, when the reading was taken."""
-    aimed = sight if row.aim is None else replace(sight, aim_deg=row.aim)
-    taped = (sight.tape(sight.model_mm), sight.tape(sight.background_mm))
-    model, background = (own or here for own, here in zip((row.model, row.background), taped, strict=True))
-    return replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
-
-
-def _turning_of(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Turning:
-    """Return the move that a reading was taken over: the shot's, with the reading's own sweep and places."""
-    as_set = row.sweep in {None, setting.move.sweep} and row.aim in {None, setting.place.aim}
-    if as_set and row.model is None and row.background is None:
-        return turning
-    sweep = setting.move.sweep if row.sweep is None else row.sweep
-    move = setting.move.model_copy(update={"sweep": sweep})
+def _reading(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> bench_fit.Reading:
+    """Return a reading over its own move, seen through its own mode and focus, in pixels of the bench's."""
     try:
-        own = turning_of(setting.model_copy(update={"move": move}), kit, sight)
+        own, there = _own_turning(row, setting, kit, sight)
     except BadInput as fault:
         raise ValueError(f"a reading cannot have been so: {fault.faults[0].rpartition(': ')[2]}") from None
     if own is None:
         raise ValueError("a reading over no sweep shows no slip; set the sweep that it was taken over")
-    return own
-
-
-def _reading(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> bench_fit.Reading:
-    own, slip_px = _turning_of(row, setting, kit, sight, turning), row.slip_px
+    slip_px = row.slip_px
     if row.slip_at_background is not None:
         slip_px = bench_fit.slip_px_at_background(
-            row.slip_at_background, sight.image_mm, sight.background_mm, own.pixel_mm, own.turn.sweep_deg
+            row.slip_at_background, there.image_mm, there.background_mm, own.pixel_mm, own.turn.sweep_deg
         )
+    if slip_px is not None and own.pixel_mm != turning.pixel_mm:
+        slip_px *= own.pixel_mm / turning.pixel_mm
     return bench_fit.Reading(row.slide, slip_px, row.seen, own.turn)
+
+
+def _own_turning(row: BenchRow, setting: Setting, kit: Kit, sight: Sight) -> tuple[Turning | None, Sight]:
+    """Return the move that a reading was taken over, and the sight with model and background where they then stood."""
+    own, taped = own_lens(row, kit, sight), (sight.tape(sight.model_mm), sight.tape(sight.background_mm))
+    model, background = (then or here for then, here in zip((row.model, row.background), taped, strict=True))
+    aimed = replace(sight, image_mm=own.image_mm, aim_deg=sight.aim_deg if row.aim is None else row.aim)
+    there = replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
+    move = setting.move if row.sweep is None else setting.move.model_copy(update={"sweep": row.sweep})
+    return turning_of(setting.model_copy(update={"move": move}), replace(kit, mode=own.mode), there), there
 
 
 def _taken_with(rows: Sequence[BenchRow]) -> str:

@@ -199,14 +199,33 @@ class SlipAnswer:
 
 
 @dataclass(frozen=True, slots=True)
-class SurveyAnswer:
-    """What the picture and the inclinometer give."""
+class SurveyReading:
+    """What one reading of the survey gives: distance on the tape, sizes, and one standard error of each.
 
+    `distance_by` says what the distance was found by, which height and air count on as well: "tape", "share", "two
+    elevations" or "height". `moved_on` names what is no longer as it was when the reading was taken, and `fault` why
+    it gives nothing.
+    """
+
+    name: str
     feature_width_mm: float | None
     distance_mm: float | None
     feature_height_mm: float | None
     rise_above_lens_mm: float | None
     air_contrast: float | None
+    distance_by: str = "tape"
+    distance_error_mm: float | None = None
+    feature_width_error_mm: float | None = None
+    feature_height_error_mm: float | None = None
+    moved_on: tuple[str, ...] = ()
+    fault: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SurveyAnswer(SurveyReading):
+    """The first reading's own results, and those of every reading."""
+
+    readings: tuple[SurveyReading, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

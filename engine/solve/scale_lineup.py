@@ -1,19 +1,16 @@
-"""The answer's scale, line-up and survey groups."""
+"""The answer's scale and line-up groups."""
 
 from __future__ import annotations
 
-import math
-from dataclasses import replace
-
-from forescale.engine.formulas import frame_rate, holding, lineup, scale, survey
+from forescale.engine.formulas import frame_rate, holding, lineup, scale
 from forescale.engine.formulas.head import poses
 from forescale.engine.formulas.parting import STEPS
 from forescale.engine.formulas.projection import Pose
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Lens, Mode
 from forescale.engine.shot.records import Rounding, Setting
-from forescale.engine.solve.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem, SurveyAnswer
-from forescale.engine.solve.sight import Sight, along_mm
+from forescale.engine.solve.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem
+from forescale.engine.solve.sight import Sight
 from forescale.engine.solve.view import View
 from forescale.engine.units import UnitSystem, shop_length
 
@@ -111,29 +108,3 @@ def _cover_poses(view: View) -> list[Pose]:
 def slip_across_mm(setting: Setting, mode: Mode, lens: Lens) -> float:
     """Return the slip across the sensor that may pass, in mm as the lens unsqueezes it."""
     return setting.move.tolerance * mode.pixel_mm * lens.squeeze
-
-
-def survey_group(setting: Setting, sight: Sight) -> SurveyAnswer:
-    """Return what the picture and the inclinometer give: size from distance, or distance from size; height."""
-    seen = setting.survey
-    if seen.aim is not None:  # the lens was aimed otherwise when the share was read
-        sight = replace(
-            sight, aim_deg=seen.aim, background_mm=along_mm(setting.place.background, sight.pupil.ahead_mm, seen.aim)
-        )
-    distance, width, air = sight.background_mm, seen.feature_width, None
-    if seen.frame_share is not None and width is not None:
-        distance = survey.distance_mm(seen.frame_share, sight.frame_width_mm, width, sight.image_mm)
-    out_of_reach = math.isinf(distance)  # no share of the frame tells a width there, and no elevation a height
-    if seen.frame_share is not None and width is None and not out_of_reach:
-        width = survey.width_mm(seen.frame_share, sight.frame_width_mm, distance, sight.image_mm)
-    if seen.visibility is not None and math.isfinite(sight.background_mm):
-        air = lineup.air_contrast(sight.background_mm, seen.visibility)
-    rise = None if seen.elevation is None or out_of_reach else survey.rise_mm(seen.elevation, sight.level(distance))
-    lens_height = setting.place.lens_height
-    return SurveyAnswer(
-        feature_width_mm=width,
-        distance_mm=sight.tape(distance),
-        feature_height_mm=None if rise is None or lens_height is None else lens_height + rise,
-        rise_above_lens_mm=rise,
-        air_contrast=air,
-    )

@@ -205,5 +205,5 @@ class Worked(Sighted):
             "distance_mm": distance + self.ahead,
             "rise_above_lens_mm": rise,
             "feature_height_mm": None if rise is None or given.lens_height is None else given.lens_height + rise,
-            "air_contrast": None if given.visibility is None else math.exp(-3.912 * self.D / given.visibility),
+            "air_contrast": None if given.visibility is None else math.exp(-2.996 * distance / given.visibility),
         }

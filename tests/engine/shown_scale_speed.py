@@ -78,15 +78,29 @@ SCALE_AND_SPEED = [
         "air",
         "note",
         {"survey.visibility": "8 km"},
-        ("leaves 97 %", "paint 3 %"),  # exp(−3.912 · 64 / 8000) = 0.969
+        ("Over 64.03 m the air leaves 98 %", "paint 2.4 %"),  # exp(−2.996 · 64 / 8000) = 0.9763
         {"survey.visibility": "20 km"},
     ),
     Shown(
         "survey-stale",
         "note",
         {"survey.frame_share": 0.2, "survey.feature_width": "9.57 m"},
-        ("the background at 60.04 m", "taped at 64.03 m"),  # 9.57 · 25.083 / (0.2 · 20) = 60.01 m from the pupil
+        ("puts it at 60.04 m ± 1.2", "taped at 64.03 m"),  # 9.57 · 25.083 / (0.2 · 20) = 60.01 m from the pupil
         {"survey.feature_width": "10.2 m"},  # 63.96 m
+    ),
+    Shown(
+        "survey-moved",
+        "note",
+        {"survey.frame_share": 0.2, "survey.background": "70 m"},
+        ("read before the background was taped anew",),
+        {"survey.background": "64030 mm"},
+    ),
+    Shown(
+        "survey-fault",
+        "warn",
+        {"survey.frame_share": 0.2, "survey.lens": "sold-lens"},
+        ('no lens is called "sold-lens"',),
+        {"survey.lens": None},
     ),
     # Speed
     Shown("rate-missing", "stop", {"action.fps": 100}, ("no 100 fps", "set 96 fps"), {"action.fps": 96}),

@@ -12,7 +12,17 @@ from pydantic import BaseModel
 
 from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import ActionKind, Axis, Fills, Rounding, Setting, Shot
+from forescale.engine.shot.records import (
+    ActionKind,
+    Axis,
+    Fills,
+    Rounding,
+    Setting,
+    ShareOf,
+    Shot,
+    SurveyRow,
+    VisibilityBy,
+)
 from forescale.engine.units import Stop, third_stops
 
 Table = dict[str, Any]
@@ -23,13 +33,15 @@ CHOICES: dict[str, tuple[str, ...]] = {
     "move.axis": get_args(Axis),
     "place.fills": get_args(Fills),
     "scale.rounding": get_args(Rounding),
+    "survey.share_of": get_args(ShareOf),
+    "survey.visibility_by": get_args(VisibilityBy),
 }
 
 
 def paths() -> Iterator[str]:
     """Every field of the sections of a shot that are tables, by its path."""
     for section in SECTIONS:
-        kind = Setting.model_fields[section].annotation
+        kind = SurveyRow if section == "survey" else Setting.model_fields[section].annotation
         assert isinstance(kind, type)
         assert issubclass(kind, BaseModel)
         fields = kind.model_fields.items()
@@ -85,7 +97,7 @@ def mm(value: float) -> str:
 def in_file(path: str, value: Any) -> Any:
     """What a file holds at a path for a value."""
     quantity = edit.quantity_of(Shot, path) if path not in {"focus.stop", "focus.sharpness"} else None
-    bare = quantity is not None and quantity.kind == "number"
+    bare = quantity is not None and quantity.kind in {"number", "share"}
     return value if bare else edit.text_of(value, quantity, "metric")
 
 

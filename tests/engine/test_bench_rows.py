@@ -143,7 +143,18 @@ def test_noted_readings_say_themselves_what_they_were_taken_with_and_can_be_coun
     of = solve({**PAN, "bench": ROWS}, head=HEAD)
     rows = noted(of.setting.bench, of)
     assert {tuple(getattr(row, name) for name in TAKEN_WITH) for row in rows} == {
-        ("plain-lens", 25.0, "plain-head", "pan", 12.0, 4030.0, 64030.0)
+        (
+            "plain-camera",
+            "plain-mode",
+            "plain-lens",
+            25.0,
+            of.focus.focus_mm,
+            "plain-head",
+            "pan",
+            12.0,
+            4030.0,
+            64030.0,
+        )
     }
     elsewhere = {"move.axis": "tilt", "move.sweep": "3 deg", "place.model": "5 m"}
     assert noted(rows, solve(elsewhere)) == rows

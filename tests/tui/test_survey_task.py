@@ -16,12 +16,12 @@ def flat(text: str) -> str:
 
 async def test_size_from_distance_goes_on_the_build_list():
     async with running("lock-gate") as pilot:
-        text = await press(pilot, "y", "enter", "text:450/2048 px")
-        assert "read as 21.97 % of the frame" in text
+        text = await press(pilot, "y", "down", "enter", "text:450/2048 px")
+        assert "read as 21.97 % of the frame's width, 450 px" in text
         text = flat(await press(pilot, "enter"))
         width = pilot.app.session.state.answer.survey.feature_width_mm
         assert f"Width {width / 1000:.3f}".rstrip("0") in text
-        assert "for 21.97 % of the frame at 36 m" in text
+        assert "for 21.97 % of the frame's width, at 36 m, as taped" in text
         text = await press(pilot, "w", "text:gate front")
         assert "read as gate front goes on the build list at" in text
         text = flat(await press(pilot, "enter"))
@@ -35,9 +35,9 @@ async def test_size_from_distance_goes_on_the_build_list():
 
 async def test_distance_from_size_becomes_the_backgrounds_said_before_and_after():
     async with running() as pilot:
-        text = flat(await press(pilot, "y", "enter", "text:22 %", "enter", "down", "enter", "text:20", "enter"))
+        text = flat(await press(pilot, "y", "down", "enter", "text:22 %", "enter", "down", "enter", "text:20", "enter"))
         found = pilot.app.session.state.answer.survey.distance_mm
-        assert "at which 20 ft spans 22 %: d makes it the background's, now 240 ft" in text
+        assert "at which 20 ft spans 22 % of the frame's width: d makes it the background's, now 240 ft" in text
         text = flat(await press(pilot, "d"))
         assert "The background is now at" in text
         assert "was 240 ft" in text
@@ -48,7 +48,7 @@ async def test_distance_from_size_becomes_the_backgrounds_said_before_and_after(
 
 async def test_height_from_elevation_and_lens_height_becomes_the_one_to_meet():
     async with running() as pilot:
-        text = flat(await press(pilot, "y", "down", "down", "enter", "text:9.5", "enter"))
+        text = flat(await press(pilot, "y", *["down"] * 4, "enter", "text:9.5", "enter"))
         assert "h makes it the height to meet, now 20 ft" in text
         text = flat(await press(pilot, "h"))
         found = pilot.app.session.state.answer.survey.feature_height_mm
@@ -59,19 +59,22 @@ async def test_height_from_elevation_and_lens_height_becomes_the_one_to_meet():
 
 async def test_visibility_says_what_to_do_to_the_paint():
     async with running() as pilot:
-        text = flat(await press(pilot, "y", "down", "down", "down", "enter", "text:1", "enter"))
-        # 240 ft of a mile's range: exp(-3.912 × 240 / 5280) = 0.837, a hair more from the pupil.
-        assert pilot.app.session.state.shot.survey.visibility == pytest.approx(1609344)
-        assert "leaves 84 % of the background's contrast: lift the model's paint 16 %" in text
+        text = flat(await press(pilot, "y", *["down"] * 7, "enter", "text:1", "enter"))
+        # 240 ft of a mile: exp(-2.996 × 240 / 5280) = 0.873, a hair more from the pupil.
+        assert pilot.app.session.state.shot.survey[0].visibility == pytest.approx(1609344)
+        assert "leaves 87 % of its contrast at 240 ft, as taped: lift the model's paint 13 %" in text
 
 
 async def test_each_field_says_in_a_line_how_it_is_measured():
     async with running() as pilot:
         said = [await press(pilot, "y")]
-        said += [await press(pilot, "down") for _ in range(5)]
+        said += [await press(pilot, "down") for _ in range(9)]
         for text, wanted in zip(
             said,
-            ("Freeze the picture", "yardstick", "inclinometer", "weather report", "rangefinder", "lens axis"),
+            (
+                *("Any words", "Freeze the picture", "yardstick", "staff", "inclinometer", "grown by a third"),
+                *("straight towards", "weather report", "rangefinder", "lens axis"),
+            ),
             strict=True,
         ):
             assert wanted in flat(text)
@@ -80,12 +83,12 @@ async def test_each_field_says_in_a_line_how_it_is_measured():
 async def test_a_bad_entry_keeps_its_text_says_why_and_changes_nothing():
     async with running() as pilot:
         before = pilot.app.session.state
-        await press(pilot, "y", "enter")
+        await press(pilot, "y", "down", "enter")
         for wrong, why in (("22", "more than the whole frame"), ("nan", "not a number"), ("0", "out of range")):
             text = await press(pilot, "home", "ctrl+k", f"text:{wrong}", "enter")
             assert why in flat(text)
             assert f"frame share: {wrong}" in text
-        await press(pilot, "escape", "down", "down", "enter")
+        await press(pilot, "escape", "down", "down", "down", "enter")
         assert "out of range" in await press(pilot, "text:90", "enter")
         assert pilot.app.session.state is before
         await press(pilot, "escape", "escape")
@@ -94,11 +97,11 @@ async def test_a_bad_entry_keeps_its_text_says_why_and_changes_nothing():
 
 async def test_a_field_is_cleared_by_its_key_or_by_an_empty_entry_but_the_background_stays():
     async with running() as pilot:
-        await press(pilot, "y", "enter", "text:0.3", "enter", "x")
-        assert pilot.app.session.state.shot.survey.frame_share is None
+        await press(pilot, "y", "down", "enter", "text:0.3", "enter", "x")
+        assert pilot.app.session.state.shot.survey == ()
         await press(pilot, "enter", "text:0.3", "enter", "enter", "home", "ctrl+k", "enter")
-        assert pilot.app.session.state.shot.survey.frame_share is None
-        text = await press(pilot, "down", "down", "down", "down", "x")
+        assert pilot.app.session.state.shot.survey == ()
+        text = await press(pilot, *["down"] * 7, "x")
         assert "The background needs a distance" in text
         assert pilot.app.session.state.shot.place.background == pytest.approx(240 * 304.8)
 
@@ -115,9 +118,9 @@ async def test_what_is_not_found_yet_is_not_put_in(key: str, says: str):
 @every_size_and_table()
 async def test_fields_and_results_fit_and_show_only_what_the_terminal_has(width: int, height: int, glyphs: str):
     async with running(width=width, height=height, glyphs=glyphs) as pilot:
-        typed = ["enter", "text:22 %", "enter", "down", "enter", "text:20", "enter"]
-        typed += ["down", "enter", "text:9.5", "enter", "down", "enter", "text:1", "enter"]
-        seen = [await press(pilot, "y", *typed), await press(pilot, "tab")]
+        typed = ["down", "enter", "text:22 %", "enter", "down", "enter", "text:20", "enter"]
+        typed += ["down", "down", "enter", "text:9.5", "enter", "down", "down", "down", "enter", "text:1", "enter"]
+        seen = [await press(pilot, "y", *typed), await press(pilot, "tab"), await press(pilot, "end")]
         for text in seen:
             lines = text.splitlines()
             assert len(lines) == height
@@ -136,3 +139,31 @@ async def test_fields_and_results_fit_and_show_only_what_the_terminal_has(width:
         ):
             assert wanted in together
         assert screen_text(pilot) == seen[-1]
+
+
+async def test_a_second_reading_is_begun_named_and_gone_back_from_and_all_can_be_counted_anew():
+    async with running() as pilot:
+        text = await press(pilot, "y", "down", "enter", "text:22 %", "enter", "a", "up", "enter", "text:shed", "enter")
+        assert "Survey, reading 2 of 2" in text
+        assert [row.name for row in pilot.app.session.state.shot.survey] == ["", "shed"]
+        text = await press(pilot, "left")
+        assert "reading 1 of 2" in text
+        assert "22 % of the frame's width" in text
+        await press(pilot, "escape")
+        pilot.app.session.apply({"place.background": "200 ft"})
+        assert pilot.app.session.state.shot.survey[0].background == pytest.approx(240 * 304.8)
+        text = flat(await press(pilot, "y"))
+        assert "Read before the background was taped anew" in text
+        text = flat(await press(pilot, "k"))
+        assert "Every reading now counts as read with this kit and from here" in text
+        assert pilot.app.session.state.shot.survey[0].background is None
+
+
+async def test_a_tape_entered_in_the_survey_was_so_when_the_picture_was_read():
+    async with running() as pilot:
+        await press(pilot, "y", "down", "enter", "text:22 %", "enter", *["down"] * 7, "enter", "home", "ctrl+k")
+        await press(pilot, "text:200", "enter")
+        shot = pilot.app.session.state.shot
+        assert shot.place.background == pytest.approx(200 * 304.8)
+        assert shot.survey[0].background is None
+        assert {row.background for row in shot.bench} == {240 * 304.8}

@@ -1,4 +1,4 @@
-"""The survey: sizes and distances from the picture and an inclinometer; one key puts each result into the shot."""
+"""The survey: a reading at a time, from the picture or an inclinometer; one key puts each result into the shot."""
 
 from __future__ import annotations
 
@@ -14,16 +14,27 @@ from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.survey import survey_report
-from forescale.engine.survey.survey_report import PATHS
+from forescale.engine.moved.kept import survey_as_now
+from forescale.engine.survey import survey_entry, survey_put, survey_report
+from forescale.engine.survey.survey_entry import FIELDS, PLACE
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.columns import Column, fitted, show
 from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
 from forescale.tui.wrapped import wrapped
 
-TALL = 20  # rows; with fewer, fields and results are shown in turn
+NAMES = (*FIELDS, *PLACE)
+TALL = 22  # rows; with fewer, fields and results are shown in turn
 AROUND = 4  # rows for the title, what is said and the keys
+
+
+class Fields(Table):
+    """The fields of a reading; left and right go from one reading to the next."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("left", "screen.reading(-1)", show=False),
+        Binding("right", "screen.reading(1)", show=False),
+    ]
 
 
 class SurveyScreen(TaskScreen[None]):
@@ -36,7 +47,9 @@ class SurveyScreen(TaskScreen[None]):
         Binding("d", "distance", "distance", tooltip="make the distance found the background's"),
         Binding("h", "height", "height", tooltip="make the height found the one that the model must meet"),
         Binding("w", "width", "width", tooltip="put the width found on the build list, under a name"),
-        Binding("x", "clear", "clear", tooltip="leave the field in hand out"),
+        Binding("a", "add", "another", tooltip="begin another reading, of another thing"),
+        Binding("x", "clear", "clear", tooltip="leave the field in hand out; a reading with none left is gone"),
+        Binding("k", "count_all", "count all", tooltip="count every reading as read with this kit and from here"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]
@@ -45,6 +58,7 @@ class SurveyScreen(TaskScreen[None]):
         super().__init__()
         self.told = ""
         self.results = False
+        self.number = 1
 
     @property
     def answer(self) -> Answer:
@@ -53,12 +67,12 @@ class SurveyScreen(TaskScreen[None]):
 
     @property
     def in_hand(self) -> str:
-        """The path of the field in hand."""
-        return PATHS[self.query_one(Table).cursor_row]
+        """The name of the field in hand."""
+        return NAMES[self.query_one(Table).cursor_row]
 
     def body(self) -> ComposeResult:
         """The fields, how the one in hand is measured, and what they give."""
-        yield Table(id="fields")
+        yield Fields(id="fields")
         yield Rows(id="how")
         yield Page(id="gives")
 
@@ -72,16 +86,24 @@ class SurveyScreen(TaskScreen[None]):
     def fill(self) -> None:
         """Show the fields and what they give."""
         table, glyphs = self.query_one(Table), self.forescale.glyphs
-        labels = Column("field", "field", tuple(FIELD_HELP[path].label for path in PATHS))
-        values = Column("value", "as read", tuple(survey_report.shown_text(self.answer, path) for path in PATHS))
+        self.number = min(self.number, len(self.answer.setting.survey) + 1)
+        self.TASK = self._title()
+        self._show_lines()
+        labels = Column("field", "field", tuple(FIELD_HELP[_help(name)].label for name in NAMES))
+        shown = tuple(survey_entry.shown_text(self.answer, self.number, name) for name in NAMES)
+        values = Column("value", "as read", shown)
         show(table, fitted([labels, values], self.size.width - 1), glyphs)
         self.query_one("#gives", Page).show("\n".join(self._gives()))
         self._lay_out()
 
+    def _title(self) -> str:
+        of = len(self.answer.setting.survey)
+        return "Survey" if max(of, self.number) < 2 else f"Survey, reading {self.number} of {max(of, self.number)}"
+
     def _gives(self) -> list[str]:
         width, glyphs = max(self.size.width - 3, 20), self.forescale.glyphs
         lines = wrapped(plain(self.told, glyphs), width, lead=f"{glyphs.ok} ") if self.told else []
-        for text in survey_report.found(self.answer):
+        for text in survey_report.found(self.answer, self.number):
             lines += wrapped(plain(text, glyphs), width, lead=f"{glyphs.note} ")
         return lines
 
@@ -95,14 +117,14 @@ class SurveyScreen(TaskScreen[None]):
         fields = together or not self.results
         table = self.query_one(Table)
         table.display = self.query_one("#how").display = fields
-        table.styles.height = len(PATHS) + 1
+        table.styles.height = len(NAMES) + 1
         self.query_one("#gives").display = together or self.results
         self._show_how()
 
     def _show_how(self) -> None:
         """Say how the field in hand is measured."""
         glyphs, how = self.forescale.glyphs, self.query_one("#how", Rows)
-        lines = wrapped(plain(FIELD_HELP[self.in_hand].measure, glyphs), max(self.size.width - 2, 20))
+        lines = wrapped(plain(FIELD_HELP[_help(self.in_hand)].measure, glyphs), max(self.size.width - 2, 20))
         how.styles.height = len(lines)
         how.show(tuple(((f" {line}", "hint"),) for line in lines))
 
@@ -124,7 +146,7 @@ class SurveyScreen(TaskScreen[None]):
 
     def change(self, changes: dict[str, Any]) -> None:
         """Change the shot and show what it gives now; raises BadInput."""
-        self.session.apply(changes)
+        self.session.apply(changes, keeping=["bench"])  # what is entered here was so when the survey was read
         self.forescale.changed()
         self.told = ""
         self.fill()
@@ -141,47 +163,69 @@ class SurveyScreen(TaskScreen[None]):
     @on(DataTable.RowSelected)
     def _edit(self) -> None:
         """Type a value for the field in hand."""
-        path = self.in_hand
+        name = self.in_hand
         self.ask(
-            FIELD_HELP[path].label,
-            survey_report.value_text(self.answer, path),
-            lambda text: survey_report.entry(self.answer, path, text)[1],
-            lambda text: self._take_entry(path, text),
+            FIELD_HELP[_help(name)].label,
+            survey_entry.value_text(self.answer, self.number, name),
+            lambda text: survey_entry.changes(self.answer, self.number, name, text)[1],
+            lambda text: self._take_entry(name, text),
         )
 
-    def _take_entry(self, path: str, text: str) -> None:
-        if not text.strip() and path != "place.background":
-            self.change({path: None})
+    def _take_entry(self, name: str, text: str) -> None:
+        if not text.strip() and name != "place.background":
+            self._clear(name)
             return
-        held, _ = survey_report.entry(self.answer, path, text)
-        self.change({path: held})
+        self.change(survey_entry.changes(self.answer, self.number, name, text)[0])
         if not self.together:
-            self.say(_chief(self.answer, path).partition(":")[0])
+            self.say(_chief(self.answer, self.number, name).partition(":")[0])
+
+    def _clear(self, name: str) -> None:
+        if name in PLACE or self.number <= len(self.answer.setting.survey):
+            self.change(dict(survey_entry.cleared(self.number, name)))
 
     def action_clear(self) -> None:
         """Leave the field in hand out."""
         if self.in_hand == "place.background":
             self.say("The background needs a distance; inf stands for one without end")
             return
-        self.attempt(lambda: self.change({self.in_hand: None}))
+        self.attempt(lambda: self._clear(self.in_hand))
+
+    def action_add(self) -> None:
+        """Begin another reading."""
+        self.number = len(self.answer.setting.survey) + 1
+        self.fill()
+        self.say(f"Reading {self.number}: what is typed here is of another thing")
+
+    def action_reading(self, step: int) -> None:
+        """Go on to the next reading, or back."""
+        self.number = min(max(self.number + step, 1), max(len(self.answer.setting.survey), 1))
+        self.told = ""
+        self.fill()
+
+    def action_count_all(self) -> None:
+        """Count every reading as read with the kit that the shot has now, and from here."""
+        if self.attempt(lambda: self.change({"survey": survey_as_now(self.answer.setting.survey)})):
+            self.say("Every reading now counts as read with this kit and from here; u undoes that")
 
     def action_distance(self) -> None:
         """Make the distance found the background's."""
-        self.attempt(lambda: self.put(survey_report.distance_change(self.answer), survey_report.told_distance))
+        self.attempt(lambda: self.put(survey_put.distance_change(self.answer, self.number), survey_put.told_distance))
 
     def action_height(self) -> None:
         """Make the height found the one to meet."""
-        self.attempt(lambda: self.put(survey_report.height_change(self.answer), survey_report.told_height))
+        self.attempt(lambda: self.put(survey_put.height_change(self.answer, self.number), survey_put.told_height))
 
     def action_width(self) -> None:
         """Ask under which name the width goes on the build list."""
-        if survey_report.width_mm(self.answer) is None:
+        called = survey_entry.row_of(self.answer, self.number).name
+        if survey_report.result_of(self.answer, self.number).feature_width_mm is None:
             self.attempt(lambda: self._put_part("feature"))
             return
-        self.ask("Name of the part", "", lambda text: survey_report.part_change(self.answer, text)[1], self._put_part)
+        read = lambda text: survey_put.part_change(self.answer, text, self.number)[1]  # noqa: E731
+        self.ask("Name of the part", called, read, self._put_part)
 
     def _put_part(self, name: str) -> None:
-        changes, told = survey_report.part_change(self.answer, name)
+        changes, told = survey_put.part_change(self.answer, name, self.number)
         self.put(dict(changes), lambda _before, _after: told)
 
     def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
@@ -190,7 +234,15 @@ class SurveyScreen(TaskScreen[None]):
         super().stepped(step, changes)
 
 
-def _chief(answer: Answer, path: str) -> str:
+def _help(name: str) -> str:
+    """Return the path at which help on a field stands."""
+    return name if name in PLACE else f"survey.{name}"
+
+
+def _chief(answer: Answer, number: int, name: str) -> str:
     """Return the result that an entry bears upon."""
-    size, *_, height, air = survey_report.found(answer)
-    return {"survey.elevation": height, "place.lens_height": height, "survey.visibility": air}.get(path, size)
+    told = survey_report.found(answer, number)
+    if name == "visibility":
+        return told[-1]
+    high = {"elevation", "place.lens_height", "feature_height"}
+    return told[-2] if name in high and len(told) > 1 else told[0]

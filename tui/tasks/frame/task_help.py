@@ -221,6 +221,9 @@ TASK_HELP: dict[str, TaskHelp] = {
         "hand is measured stands under the fields, and below that what they give.",
         (
             "Go up or down to a field; Enter types what was read; x leaves it out.",
+            "A reading is of one thing: a begins another, left and right go from one to the next.",
+            "A reading keeps the lens, the mode and the place that it was read with; k counts all as read with what "
+            "the shot has now.",
             "On a low screen Tab goes on to what the fields give.",
             "Press d to make the distance found the background's, h to make the height found the one to meet, w to "
             "put the width found on the build list.",

@@ -1,0 +1,91 @@
+"""The answer's survey group: what the picture and the inclinometer give, a reading at a time."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import fields
+
+from forescale.engine.files.faults import BadInput
+from forescale.engine.formulas import lineup, survey
+from forescale.engine.kit.kit import Kit
+from forescale.engine.shot.records import Setting, SurveyRow
+from forescale.engine.solve.groups import SurveyAnswer, SurveyReading
+from forescale.engine.solve.own_lens import own_lens
+from forescale.engine.solve.sight import Sight
+
+STANDS_MM = 0.5  # a tape distance that is another by less is the same
+
+
+def survey_group(setting: Setting, kit: Kit, sight: Sight) -> SurveyAnswer:
+    """Return what each reading gives: size from distance, or distance from size; height; what the air leaves."""
+    rows = setting.survey
+    readings = tuple(_reading(row, setting, kit, sight) for row in rows)
+    first = readings[0] if rows else _reading(SurveyRow.model_construct(), setting, kit, sight)
+    own = {field.name: getattr(first, field.name) for field in fields(SurveyReading)}
+    return SurveyAnswer(**own, readings=readings)
+
+
+def _reading(row: SurveyRow, setting: Setting, kit: Kit, sight: Sight) -> SurveyReading:
+    try:
+        seen, lens, ahead = sighting(row, setting, kit, sight)
+        found = survey.sighted(seen, lens)
+    except (BadInput, ValueError) as error:
+        return SurveyReading(row.name, row.feature_width, None, row.feature_height, None, None, fault=str(error))
+    by_tape = row == SurveyRow.model_construct()
+    reached = math.isfinite(found.distance_mm)
+    visible = row.visibility if reached else None
+    return SurveyReading(
+        name=row.name,
+        feature_width_mm=found.width_mm,
+        distance_mm=found.distance_mm + ahead,
+        feature_height_mm=found.height_mm,
+        rise_above_lens_mm=found.rise_mm,
+        air_contrast=None if visible is None else lineup.air_contrast(found.distance_mm, visible, row.visibility_by),
+        distance_by=found.by,
+        distance_error_mm=None if by_tape else survey.errors(seen, lens, lambda of: of.distance_mm),
+        feature_width_error_mm=None
+        if row.feature_width is not None
+        else survey.errors(seen, lens, lambda of: of.width_mm),
+        feature_height_error_mm=None
+        if row.feature_height is not None
+        else survey.errors(seen, lens, lambda of: of.height_mm),
+        moved_on=_moved_on(row, setting, sight),
+    )
+
+
+def sighting(row: SurveyRow, setting: Setting, kit: Kit, sight: Sight) -> tuple[survey.Sighting, survey.Lens, float]:
+    """Return a reading as the formulas take it, the lens it was read through, and the pupil ahead, level, mm.
+
+    Raises BadInput where the lens or camera that it names is on no shelf any more.
+    """
+    own, aim = own_lens(row, kit, sight), setting.place.aim if row.aim is None else row.aim
+    ahead = own.ahead_mm * math.cos(math.radians(aim))
+    tape = sight.tape(sight.background_mm) if row.background is None else row.background
+    seen = survey.Sighting(
+        taped_mm=tape - ahead,
+        share=row.frame_share,
+        of_height=row.share_of == "height",
+        width_mm=row.feature_width,
+        height_mm=row.feature_height,
+        elevation=row.elevation,
+        elevation_nearer=row.elevation_nearer,
+        nearer_mm=row.nearer_by,
+        lens_height_mm=setting.place.lens_height if row.lens_height is None else row.lens_height,
+    )
+    mode = own.mode
+    return seen, survey.Lens(own.image_mm, own.width_mm, mode.height, mode.width_px, mode.height_px, aim), ahead
+
+
+def _moved_on(row: SurveyRow, setting: Setting, sight: Sight) -> tuple[str, ...]:
+    """Return which tapes are no longer as they were when a reading was taken: it says where the camera then stood."""
+    tapes = {
+        "background": (row.background, sight.tape(sight.background_mm)),
+        "lens height": (row.lens_height, setting.place.lens_height),
+    }
+    return tuple(
+        name for name, (then, now) in tapes.items() if then is not None and now is not None and _differ(then, now)
+    )
+
+
+def _differ(then: float, now: float) -> bool:
+    return then != now and not abs(then - now) < STANDS_MM
