@@ -9,7 +9,11 @@ from forescale.tui.glyphs import Glyphs, plain
 
 
 def wrapped(text: str, width: int, lead: str = "") -> list[str]:
-    """Return a text after its lead in lines of at most so many columns, all but the first under the text's start."""
+    """Return a text after its lead in lines of at most so many columns, all but the first under the text's start.
+
+    A window too narrow for any word gets a letter a line.
+    """
+    width = max(width, len(lead) + 1)
     room = width - len(lead)
     whole = " ".join(word if len(word) <= room else word.replace(KEPT, " ") for word in words_of(text))
     lines = textwrap.wrap(whole, width, initial_indent=lead, subsequent_indent=" " * len(lead), break_on_hyphens=False)

@@ -13,11 +13,13 @@ from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.come_back import come_back_group
 from forescale.engine.solve.correction import correction_group
+from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 from forescale.engine.solve.focus_zone import focus_group
+from forescale.engine.solve.groups import SpeedAnswer
 from forescale.engine.solve.picture import picture_group
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.scale_lineup import lineup_group, scale_group
-from forescale.engine.solve.sight import settle
+from forescale.engine.solve.sight import Sight, settle
 from forescale.engine.solve.slip_check import slip_group
 from forescale.engine.solve.speed_light import light_group, speed_group
 from forescale.engine.solve.stand_group import stand_group
@@ -57,6 +59,8 @@ def answer(
         come_back=come_back_group(setting, sight, view),
         auto=_auto(setting),
         stand=stand_group(setting, kit, sight),
+        sun=_sun(setting, kit, sight),
+        timing=_timing(setting, sight, speeds),
     )
     return replace(found, findings=findings.find(found))
 
@@ -65,6 +69,25 @@ def answer_file(path: Path, system: UnitSystem | None = None) -> tuple[Shot, Ans
     """Return the shot in a file and its answer, in the shot's units or another; raises BadInput with every fault."""
     shot = library.load_shot(path)
     return shot, answer(shot, load_kit(shot.kit, str(path)), system or shot.units, str(path))
+
+
+def _sun(setting: Setting, kit: Kit, sight: Sight) -> SunAnswer | None:
+    """Return the sun group; most shots ask for none, and then nothing of it is loaded."""
+    if setting.sun.date is None:
+        return None
+    from forescale.engine.solve.sun_group import sun_group
+
+    return sun_group(setting, kit, sight)
+
+
+def _timing(setting: Setting, sight: Sight, speeds: SpeedAnswer) -> TimingAnswer | None:
+    """Return the timing group, loaded only where the shot times something."""
+    action = setting.action
+    if not setting.cue and not any((action.fall, action.swing, action.topple, action.fire_width)):
+        return None
+    from forescale.engine.solve.timing_group import timing_group
+
+    return timing_group(setting, sight.ratio, speeds)
 
 
 def _auto(setting: Setting) -> frozenset[str]:

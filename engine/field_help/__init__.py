@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Literal, get_args, get_origin
 
-from forescale.engine.field_help import built, camera, picture, place, readings, surveyed
+from forescale.engine.field_help import built, camera, day, picture, place, readings, surveyed
 from forescale.engine.field_help.field_help import FieldHelp
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.fields.ways import ASIDE, FARTHEST_MM, LEVEL, WAYS, Carried, FramePlace
@@ -21,6 +21,7 @@ FIELD_HELP: dict[str, FieldHelp] = {
     **camera.HELP,
     **built.HELP,
     **picture.HELP,
+    **day.HELP,
     **readings.HELP,
     **surveyed.HELP,
 }

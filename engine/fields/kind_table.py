@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from forescale.engine import units
-from forescale.engine.units import EntryError, UnitSystem
+from forescale.engine.units import EntryError, UnitSystem, compass
 from forescale.engine.units.vocabulary import Quantity
 
 Kind = Literal[
-    "length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number", "share"
-]
+    "length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number",
+    "north", "east", "side", "clock", "offset", "share",
+]  # fmt: skip
 Writer = Callable[[float, UnitSystem], str]
 
 
@@ -73,6 +74,26 @@ def _measured(quantity: Quantity, like: str, imperial: str, metric: str, **shows
     )
 
 
+def _written(
+    like: str, parse: Callable[[Any, str | None], float], write: Callable[[float], str], bare: str = ""
+) -> KindOfValue:
+    """Return a kind that is written in one way everywhere."""
+
+    def written(value: float, _system: UnitSystem) -> str:
+        return write(value)
+
+    return KindOfValue(like, parse, written, written, written, {"imperial": bare, "metric": bare} if bare else {})
+
+
+def _on_a_side(like: str, sides: compass.Sides) -> KindOfValue:
+    return _written(
+        like,
+        lambda text, bare_unit: compass.parse_sided(text, sides, bare_unit),
+        lambda value: compass.sided_text(value, sides),
+        "deg",
+    )
+
+
 KINDS: dict[Kind, KindOfValue] = {
     "length": _measured(
         units.LENGTH, '"10 ft" or "3.05 m"', "ft", "m", write=units.exact_length, shown=units.length_text
@@ -102,6 +123,11 @@ KINDS: dict[Kind, KindOfValue] = {
     "weight": _measured(units.WEIGHT, '"12 kg" or "30 lb"', "lb", "kg"),
     "area": _measured(units.AREA, '"1.1 m2" or "12 ft2"', "ft2", "m2"),
     "density": _measured(units.DENSITY, '"450 kg/m3" or "28 lb/ft3"', "lb/ft3", "kg/m3"),
+    "north": _on_a_side('text with its side, such as "51.2 deg N"', compass.NORTH_SOUTH),
+    "east": _on_a_side('text with its side, such as "2.4 deg W"', compass.EAST_WEST),
+    "side": _on_a_side('text with its side, such as "40 deg left"', compass.RIGHT_LEFT),
+    "clock": _written('a time of day, such as "10:30"', lambda text, _: compass.parse_clock(text), compass.clock_text),
+    "offset": _written('text such as "+1 h" or "-3 h 30 min"', compass.parse_offset, compass.offset_text, "h"),
     "ratio": KindOfValue(
         like='a ratio, such as "1:24" or "1/2 in = 1 ft"',
         parse=lambda text, _: units.parse_ratio(text),

@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from forescale.engine.findings import cautions, focus, frame, line_up, scale, slip, speed, stand, survey
+from forescale.engine.findings import (
+    cautions,
+    day_light,
+    focus,
+    frame,
+    line_up,
+    scale,
+    slip,
+    speed,
+    stand,
+    sun_time,
+    survey,
+)
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 
 _FINDERS = (
@@ -12,6 +24,8 @@ _FINDERS = (
     stand.find,
     survey.find,
     speed.find,
+    day_light.find,
+    sun_time.find,
     focus.find,
     slip.find,
     cautions.find,

@@ -10,6 +10,7 @@ from forescale.engine.units import wind_text
 
 DEFER = "follow local codes and the licensed person on set"
 BRIGHT_LUX = 30_000  # light of daylight's order from lamps takes lamps of high power
+NEAR_SUN_DEG = 30.0
 SUNLIT_LUX = 10_000  # where that much is there already, lamps are not what gives it
 
 _BY_KIND: dict[str, tuple[str, str]] = {
@@ -41,7 +42,7 @@ def find(answer: Answer) -> Iterator[Finding]:
     for kind in answer.setting.action.kinds:
         if kind in _BY_KIND:
             yield _caution("speed", *_BY_KIND[kind])
-    if "smoke" in kind:
+    if "smoke" in answer.setting.action.kinds:
         yield _caution(
             "speed", "caution-fog", "Dry-ice fog is carbon dioxide: it lies where people kneel; air it, no pits"
         )
@@ -54,8 +55,16 @@ def find(answer: Answer) -> Iterator[Finding]:
         )
     if lens_height is not None and lens_height > 2000:
         yield _caution("scale", "caution-height", "The camera stands high: guard the platform, tie off what can fall")
+    sun = answer.sun
+    if sun is not None and sun.up and sun.nearest_to_axis_deg is not None and sun.nearest_to_axis_deg <= NEAR_SUN_DEG:
+        yield _caution(
+            "speed",
+            "caution-sun",
+            f"Sun within {sun.nearest_to_axis_deg:.0f}° of the lens axis: never look at it through the lens, "
+            "which burns eyes, and as a burning glass shutter and sensor; cap it between takes",
+        )
     lit = answer.light
-    if lit.lux_needed > BRIGHT_LUX and (lit.available_lux is None or lit.available_lux < SUNLIT_LUX):
+    if lit.lamps or (lit.lux_needed > BRIGHT_LUX and (lit.available_lux is None or lit.available_lux < SUNLIT_LUX)):
         yield _caution(
             "speed",
             "caution-lamps",

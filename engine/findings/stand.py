@@ -85,7 +85,7 @@ def _sway(answer: Answer, found: StandAnswer) -> Iterator[Finding]:
 
 
 def _strength(answer: Answer, found: StandAnswer) -> Iterator[Finding]:
-    if "falling" not in answer.setting.action.kind or found.strength_factor <= 1:
+    if "falling" not in answer.setting.action.kinds or found.strength_factor <= 1:
         return
     times, crack = number_text(found.strength_factor, 2), number_text(found.crack_factor, 2)
     text = (
@@ -98,8 +98,8 @@ def _strength(answer: Answer, found: StandAnswer) -> Iterator[Finding]:
 
 
 def _plume(answer: Answer) -> Iterator[Finding]:
-    kind, ratio, system = answer.setting.action.kind, answer.scale.ratio, answer.system
-    if "smoke" not in kind and "fire" not in kind:
+    kinds, ratio, system = answer.setting.action.kinds, answer.scale.ratio, answer.system
+    if "smoke" not in kinds and "fire" not in kinds:
         return
     less = number_text(1 / similarity.heat_share(ratio), 2)
     reads = wind_text(stand.reads_as_wind_mm_s(METRE_A_SECOND, ratio), system)

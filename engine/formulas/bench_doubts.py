@@ -26,6 +26,7 @@ MANY_ERRORS = 3.5
 TURNED, TURNED_OF_FOUR = 5.0, 8.0
 SLOPE_FACTOR = 2.0
 MANY_STEPS = 4.0  # times a reading's noise from which on the eye sees which way a slip goes
+FEW = 12  # readings that are each turned over and fitted anew
 NUMBERS = 3  # so many readings in pixels make a line that readings by eye are held against
 
 
@@ -42,28 +43,40 @@ def contradicting(readings: Sequence[Reading], found: BenchFit, turn: Turn, pixe
 
 
 def _lost_sign(taken: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: float) -> set[int]:
-    """Return the one reading, if any, whose sign was lost: the one that, turned over, leaves least off the line.
-
-    A reading y that lies r off the line and is turned over adds 4·y²·(1 − h) − 4·y·r to the squares.
-    """
-    free, slope = _free(taken), found.slope_px_per_mm or 0.0
-    slips = [slope * (one.slide_mm - found.slide_for_zero_mm) for one in taken]
-    slips = [slip + off for slip, off in zip(slips, found.residuals, strict=True)]
-    added = [4 * y * (y * loose - off) for y, loose, off in zip(slips, free, found.residuals, strict=True)]
-    number = min(range(len(taken)), key=added.__getitem__)
-    if added[number] >= 0:
+    """Return the one reading, if any, whose sign was lost: the one that, turned over, leaves least off the line."""
+    best, number, turned = _squares(found), None, None
+    for index in _likeliest(taken, found):
+        reading = taken[index]
+        over = [*taken[:index], replace(reading, slip_px=-(reading.slip_px or 0.0)), *taken[index + 1 :]]
+        try:
+            other = fit(over, turn, pixel_mm)
+        except ValueError:  # a slip that no place of the pupil gives
+            continue
+        if _squares(other) < best:
+            best, number, turned = _squares(other), index, other
+    if number is None or turned is None:
         return set()
-    over = [*taken[:number], replace(taken[number], slip_px=-(taken[number].slip_px or 0.0)), *taken[number + 1 :]]
-    try:
-        turned = fit(over, turn, pixel_mm)
-    except ValueError:  # a slip that no place of the pupil gives
-        return set()
-    error = max(turned.noise_px, math.sqrt(_squares(turned) / (len(taken) - 2)))
-    away = abs(taken[number].slip_px or 0.0) / error
+    error = max(turned.noise_px, math.sqrt(best / (len(taken) - 2)))
+    away, free = abs(taken[number].slip_px or 0.0) / error, math.sqrt(_free(taken)[number])
     foretold = (turned.slope_px_per_mm or 0.0) / turned.slope_predicted_px_per_mm
     apart = TURNED_OF_FOUR if len(taken) == FEWEST else TURNED
-    lost = away > MANY_ERRORS and 2 * away * math.sqrt(free[number]) > apart
-    return {number} if lost and 1 / SLOPE_FACTOR < foretold < SLOPE_FACTOR else set()
+    lost = away > MANY_ERRORS and 2 * away * free > apart and 1 / SLOPE_FACTOR < foretold < SLOPE_FACTOR
+    return {number} if lost else set()
+
+
+def _likeliest(taken: Sequence[Reading], found: BenchFit) -> Sequence[int]:
+    """Return which readings to turn over: all of a few; of many, those that turned would leave least off the line.
+
+    A slip laid out straight and turned over is taken as the same slip below the line: good enough to choose by.
+    """
+    if len(taken) <= FEW:
+        return range(len(taken))
+    slope = found.slope_px_per_mm or found.slope_predicted_px_per_mm
+    gains = []
+    for number, (off, free) in enumerate(zip(found.residuals, _free(taken), strict=True)):
+        turn = -2 * (slope * (taken[number].slide_mm - found.slide_for_zero_mm) + off)
+        gains.append((2 * turn * off + turn * turn * free, number))
+    return sorted(number for _, number in sorted(gains)[:FEW])
 
 
 def _too_far(taken: Sequence[Reading], found: BenchFit) -> set[int]:

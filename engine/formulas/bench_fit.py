@@ -11,7 +11,7 @@ It is the pupil for rays as oblique as the sweep: in a fast lens it lies a littl
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from typing import Literal
 
 from forescale.engine.formulas.slip import Turn, offset_for_slip_mm, slip_per_offset, zero_offset_mm
@@ -233,13 +233,30 @@ def _contradicting(places: dict[int, float], signs: dict[int, int]) -> set[int]:
     bounds the zero must be true either way.
     """
     edges = [*sorted(set(places.values())), math.inf]
-    wrong_sets = [
-        {index for index, place in places.items() if signs[index] != (place >= outruns) - (place < locked)}
-        for first, locked in enumerate(edges)
-        for outruns in edges[first:]
-    ]
-    fewest = min(len(wrong) for wrong in wrong_sets)
-    return {index for wrong in wrong_sets if len(wrong) == fewest for index in wrong}
+    rank = {edge: number for number, edge in enumerate(edges)}
+    # Where "locked" begins at one edge and "outruns" at another behind it, the wrong ones are those that do not lag
+    # before the first, are not locked between the two, and do not outrun from the second on.
+    count = {sign: [0] * len(edges) for sign in (-1, 0, 1)}
+    for index, place in places.items():
+        for sign in count:
+            count[sign][rank[place]] += signs[index] != sign
+    before = {sign: [0, *accumulate(count[sign])][:-1] for sign in count}
+    first = [lags - locked for lags, locked in zip(before[-1], before[0], strict=True)]
+    second = [locked + sum(count[1]) - outruns for locked, outruns in zip(before[0], before[1], strict=True)]
+    least_first = list(accumulate(first, min))
+    least_second = list(accumulate(reversed(second), min))[::-1]
+    fewest = min(map(sum, zip(first, least_second, strict=True)))
+    last_locked = max(n for n, one in enumerate(first) if one + least_second[n] == fewest)
+    first_outruns = min(n for n, one in enumerate(second) if one + least_first[n] == fewest)
+
+    def may_be(sign: int, at: int) -> bool:
+        """Tell whether a reading there has this sign in any of the orders that leave fewest wrong."""
+        if sign == 0:
+            return at + 1 < len(edges) and least_first[at] + least_second[at + 1] == fewest
+        return at < last_locked if sign < 0 else at >= first_outruns
+
+    others = {sign: [other for other in count if other != sign] for sign in count}
+    return {index for index, place in places.items() if any(may_be(one, rank[place]) for one in others[signs[index]])}
 
 
 def _reach(places: Sequence[float], slide_min: float | None, slide_max: float | None) -> tuple[float, float]:

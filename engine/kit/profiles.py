@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import date
 from functools import lru_cache
 from typing import Annotated, Literal, Self
@@ -117,8 +118,8 @@ class Camera(Profile):
 
     @model_validator(mode="after")
     def _distinct(self) -> Self:
-        names = [mode.name for mode in self.mode]
-        if twice := next((name for name in names if names.count(name) > 1), None):
+        names = Counter(mode.name for mode in self.mode)
+        if twice := next((name for name, times in names.items() if times > 1), None):
             raise ValueError(f'two modes are called "{twice}"; give each a name of its own')
         return self
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from forescale.engine.mends import focus, light, scale, speed
+from forescale.engine.mends import day, focus, light, scale, speed
 from forescale.engine.solve.record import Answer, Finding, Mend
 
 Offers = Callable[[Answer, Finding], Iterator[Mend]]
@@ -22,6 +22,11 @@ OFFERS: dict[str, Offers] = {
     "light-short": light.more,
     "light-over": light.less,
     "flicker": light.steady,
+    "light-differs": day.even_light,
+    "colour-differs": day.same_colour,
+    "background-slow": day.still_behind,
+    "light-not-now": day.in_window,
+    "light-never-matches": day.another_day,
     "stop-beyond-lens": focus.stop_on_lens,
     "inside-close-focus": focus.mark_on_lens,
     "zone-short": focus.hold_zone,

@@ -21,6 +21,8 @@ _TO = {
     "move.screen_time": "let the move take {} on the screen",
     "move.sweep": "turn {}",
     "move.slide": "set the slide at {}",
+    "sun.time": "shoot at {}",
+    "sun.date": "shoot on {}",
     "kit.mode": "take the mode {}",
 }
 _OPEN = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from forescale.engine.answer import Answer, Finding
@@ -10,22 +11,35 @@ from forescale.engine.findings.line_up_words import come_back_says, correction_s
 from forescale.engine.margins.sensitivity import sensitivity
 from forescale.engine.mends import mends
 from forescale.engine.shot.records import Shot
+from forescale.engine.solve.cutting import Cutting, Piece, cutting, running
+from forescale.engine.solve.groups import BuildItem
 from forescale.engine.solve.stop_table import stop_table
 from forescale.engine.units import length_text
 
-GROUPS = ("scale", "lineup", "speed", "focus", "light", "slip", "survey", "picture", "correction", "come_back")
-BUILD_HEADS = ("part", "quantity", "real", "cut", "real_mm", "model_mm", "cut_error_real_mm")
+GROUPS = (
+    *("scale", "lineup", "speed", "focus", "light", "slip", "survey", "picture"),
+    *("correction", "come_back", "stand", "sun", "timing"),
+)
+BUILD_HEADS = (
+    *("part", "quantity", "real", "cut", "real_mm", "model_mm", "cut_error_real_mm"),
+    *("kind", "second_ratio", "second_cut", "second_error_real_mm", "material", "wide_mm", "deep_mm", "tall_mm"),
+    *("pitch_mm", "pitch_error_mm", "weight_kg", "area_m2"),
+)
+HARMFUL = tuple("=+-@\t\r")  # what a spreadsheet takes for the beginning of a formula
 
 
 def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
     """Return the answer as plain JSON values: mm, s, degrees, lux; null is unknown or, where said so, infinite.
 
-    `focus.stops` is every stop of the lens; `sensitivity` is how far each value may be off before a finding turns;
+    `focus.stops` is every stop of the lens; `scale.cutting` and `scale.running` are what the bench cuts and sets out;
+    `sensitivity` is how far each value may be off before a finding turns;
     `findings[].mends` is what would mend each; `shot` is what was set, as a file words it.
     """
     head = {"title": shot.title, "units": answer.system, "kit": _kit(answer)}
     groups = {name: jsonable(found) for name in GROUPS if (found := getattr(answer, name)) is not None}
     groups["focus"]["stops"] = jsonable(stop_table(answer).rows)
+    groups["scale"]["cutting"] = jsonable(cutting(answer))
+    groups["scale"]["running"] = [jsonable(one) for one in running(answer)]
     if answer.correction is not None:
         groups["correction"]["says"] = list(correction_says(answer, answer.correction))
     if answer.come_back is not None:
@@ -59,15 +73,53 @@ def sheet_json(shot: Shot, answer: Answer) -> str:
 
 
 def build_csv(shot: Shot, answer: Answer) -> str:  # noqa: ARG001 - called as every other form is
-    """Return the build list as CSV, one part a line, lengths in mm with the shop's cut as text beside them."""
+    """Return the build list as CSV, lengths in mm with the shop's cut as text beside them.
+
+    One part a line, then one stock at hand, then one material in all; `kind` tells them apart. A text that a
+    spreadsheet would take for a formula begins with an apostrophe.
+    """
     import csv
     from io import StringIO
 
-    text = StringIO()
+    text, cut = StringIO(), cutting(answer)
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(BUILD_HEADS)
-    for item in answer.scale.build:
-        texts = (item.part, item.quantity, length_text(item.real_mm, answer.system), item.shop)
-        exact = (item.real_mm, item.model_mm, item.shop_error_real_mm)
-        writer.writerow((*texts, *(round(mm, 6) + 0.0 for mm in exact)))
+    for row in (*map(_part_cells, answer.scale.build, cut.pieces), *_stock_cells(answer), *_total_cells(cut)):
+        row["second_ratio"] = answer.scale.compare_ratio if row["kind"] != "material" else None
+        if row.get("real_mm") is not None:
+            row["real"] = length_text(row["real_mm"], answer.system)
+        writer.writerow(map(_cell, (row.get(head) for head in BUILD_HEADS)))
     return text.getvalue()
+
+
+def _cell(value: Any) -> Any:
+    if isinstance(value, float):
+        return round(value, 6) + 0.0
+    return f"'{value}" if isinstance(value, str) and value.startswith(HARMFUL) else value
+
+
+def _part_cells(item: BuildItem, piece: Piece) -> dict[str, Any]:
+    known = {"part": item.part, "quantity": item.quantity, "cut": item.shop, "real_mm": item.real_mm}
+    known |= {"model_mm": item.model_mm, "cut_error_real_mm": item.shop_error_real_mm, "kind": "part"}
+    known |= {"second_cut": item.compare_shop, "second_error_real_mm": item.compare_shop_error_real_mm}
+    return known | {head: getattr(piece, head) for head in BUILD_HEADS if hasattr(piece, head)}
+
+
+def _stock_cells(answer: Answer) -> Iterator[dict[str, Any]]:
+    """Yield each stock: its own size as the model's, what it reads as at full size."""
+    for item in answer.scale.stock:
+        second = item.compare_reads_as_mm
+        yield {
+            "part": item.item,
+            "kind": "stock",
+            "cut": length_text(item.size_mm, answer.system, fraction=64),
+            "real_mm": item.reads_as_mm,
+            "model_mm": item.size_mm,
+            "second_cut": None if second is None else length_text(second, answer.system),
+        }
+
+
+def _total_cells(cut: Cutting) -> Iterator[dict[str, Any]]:
+    for one in cut.totals:
+        known = {"part": one.material, "material": one.material, "quantity": one.pieces, "kind": "material"}
+        yield known | {"model_mm": one.length_mm, "area_m2": one.area_m2, "weight_kg": one.weight_kg}

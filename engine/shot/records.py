@@ -39,11 +39,13 @@ from forescale.engine.fields.ways import Aim, CarriedValue, TiltSweep
 from forescale.engine.files.faults import read_model
 from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.formulas.stand import FRICTION
+from forescale.engine.shot.day_records import Cue, Lamp, Sun
 from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check_pictured
 from forescale.engine.shot.readings import READING_PX, MissRow, ReadingError, WitnessRow, check_readings
 from forescale.engine.units import UnitSystem
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
+MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
 Axis = Literal["pan", "pan left", "tilt", "tilt down", "none"]
 PANS = frozenset({"pan", "pan left"})
 TILTS = frozenset({"tilt", "tilt down"})
@@ -51,6 +53,7 @@ Fills = Literal["part", "frame"]
 Seen = Literal["outruns", "lags", "locked"]
 Held = Literal["camera", "mode", "lens", "focal_length"]
 Goal = Literal["contrast", "model", "tolerance", "light", "build"]
+Kelvin = Annotated[float, Quantity("number", 1000, 40_000, word="k")]
 ShareOf = Literal["width", "height"]
 VisibilityBy = Literal["5 %", "2 %"]
 FrameShare = Annotated[float, Quantity("share", 0.001, 1000)]
@@ -113,7 +116,8 @@ def _kinds(text: Any) -> Any:
 
 
 class Action(Record):
-    """What happens, and how it is run."""
+    """What happens, and how it is run; at full size how far something falls, how long what swings is, how high what
+    topples, and how wide a fire."""
 
     kind: Annotated[ActionKind, PlainValidator(_kinds), PlainSerializer(str)] = "still"
     fps: Rate | None = None
@@ -122,6 +126,10 @@ class Action(Record):
     screen_time: Duration = 5.0
     shutter: ShutterAngle = 180.0
     real_speed: Speed | None = None
+    fall: Size | None = None
+    swing: Size | None = None
+    topple: Size | None = None
+    fire_width: Size | None = None
 
     @property
     def kinds(self) -> tuple[str, ...]:
@@ -182,10 +190,13 @@ class Focus(Record):
 
 
 class LightSet(Record):
-    """Film speed, the light there is, and the mains that lamps hang on (Hz)."""
+    """Film speed, the light there is at the model and at the background, its colour, and the mains of lamps (Hz)."""
 
     iso: Iso | None = None
     available: Light | None = None
+    at_background: Light | None = None
+    kelvin: Kelvin | None = None
+    kelvin_at_background: Kelvin | None = None
     mains: Annotated[float, Quantity("number", 10, 1000, word="hz")] | None = None
 
 
@@ -345,10 +356,13 @@ class Setting(Record):
     piece: tuple[PieceRow, ...] = ()
     miss: tuple[MissRow, ...] = ()
     witness: tuple[WitnessRow, ...] = ()
-    bench: tuple[BenchRow, ...] = ()
+    bench: Annotated[tuple[BenchRow, ...], Field(max_length=MOST_READINGS)] = ()
     survey: tuple[SurveyRow, ...] = ()
     limits: Limits = Limits.model_construct()
     stand: Stand = Stand.model_construct()
+    sun: Sun = Sun.model_construct()
+    lamp: tuple[Lamp, ...] = ()
+    cue: tuple[Cue, ...] = ()
 
     @model_validator(mode="after")
     def _pictured(self) -> Self:

@@ -128,7 +128,7 @@ def _total(answer: Answer, material: str) -> Total:
 def _face_m2(part: Part, ratio: float) -> float:
     """Return the larger face of a part on the model, 0 where it has no face: `real` stands for one size left out."""
     sizes = sorted(size for size in (part.wide, part.deep, part.tall) if size is not None)
-    if len(sizes) == 1:
+    if len(sizes) in {1, 2}:
         sizes = sorted([*sizes, part.real])
     return 0.0 if not sizes else sizes[-1] * sizes[-2] / ratio**2 * 1e-6
 

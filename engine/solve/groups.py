@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from forescale.engine.kit.profiles import PupilRow
+from forescale.engine.solve.day_groups import LampLight
 from forescale.engine.units import Rounding
 
 
@@ -133,13 +134,23 @@ class FocusAnswer:
 
 @dataclass(frozen=True, slots=True)
 class LightAnswer:
-    """What the speed and the stop need of light, and whether lamps will flicker."""
+    """What the speed and the stop need of light, and whether lamps will flicker.
+
+    `available_lux` is what was read at the model and what the lamps give there; `background_stops` the background's
+    reading over it, + brighter; `shift_mired` what turns the light at the model into that at the background, + warmer.
+    `pulse_depth` is the first harmonic of the light's pulse over its mean, 0 to 1, as far as lamps tell it.
+    """
 
     iso: float
     t_stop_working: float
     lux_needed: float
     footcandles_needed: float
     available_lux: float | None
+    at_background_lux: float | None
+    background_stops: float | None
+    shift_mired: float | None
+    lamps: tuple[LampLight, ...]
+    pulse_depth: float
     over_stops: float | None
     nd_stops: float | None
     iso_needed: float | None

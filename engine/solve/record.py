@@ -8,6 +8,7 @@ from typing import Literal
 
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
+from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 from forescale.engine.solve.groups import (
     FocusAnswer,
     LightAnswer,
@@ -61,7 +62,8 @@ class Mend:
 class Answer:
     """Every number of the job for one shot, and what is to be said of them.
 
-    `auto` names the fields that the program chose because the shot left them open.
+    `auto` names the fields that the program chose because the shot left them open; `sun` and `timing` are there
+    where the shot gives them something to answer.
     """
 
     setting: Setting
@@ -80,6 +82,8 @@ class Answer:
     come_back: ComeBackAnswer | None
     auto: frozenset[str]
     stand: StandAnswer | None = None
+    sun: SunAnswer | None = None
+    timing: TimingAnswer | None = None
     findings: tuple[Finding, ...] = ()
 
     @property

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 
-from forescale.engine.formulas import frame_rate, holding, light, lineup, optics
+from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup, optics
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
 from forescale.engine.shot.records import TILTS, Action, Setting
 from forescale.engine.solve.groups import LightAnswer, SpeedAnswer
+from forescale.engine.solve.lamps import lamp_answers, lux_there, pulse_depth
 from forescale.engine.solve.sight import Sight
 from forescale.engine.solve.view import View
 
@@ -108,17 +109,27 @@ def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -
     iso = shot_iso(setting, kit.mode)
     t_working = optics.working_stop(sight.t_stop, sight.magnification, sight.pupil_magnification)
     needed = light.lux_needed(t_working, speeds.exposure_s, iso)
-    over = None if there.available is None else light.over_stops(there.available, needed)
+    available = lux_there(setting)
+    over = None if available is None else light.over_stops(available, needed)
     mains = there.mains
     return LightAnswer(
         iso=iso,
         t_stop_working=t_working,
         lux_needed=needed,
         footcandles_needed=light.footcandles(needed),
-        available_lux=there.available,
+        available_lux=available,
+        at_background_lux=there.at_background,
+        background_stops=None
+        if available is None or there.at_background is None
+        else light.over_stops(there.at_background, available),
+        shift_mired=None
+        if there.kelvin is None or there.kelvin_at_background is None
+        else lamps.shift_mired(there.kelvin, there.kelvin_at_background),
+        lamps=lamp_answers(setting, sight, needed),
+        pulse_depth=pulse_depth(setting),
         over_stops=over,
         nd_stops=None if over is None else light.nd_stops(over),
-        iso_needed=None if there.available is None else light.iso_needed(iso, there.available, needed),
+        iso_needed=None if available is None else light.iso_needed(iso, available, needed),
         mains_hz=mains,
         flicker_safe=None if mains is None else light.flicker_safe(speeds.fps, speeds.exposure_s, mains),
         safe_fps=None if mains is None else light.safe_fps(speeds.fps, mains),

@@ -29,7 +29,7 @@ def stand_group(setting: Setting, kit: Kit, sight: Sight) -> StandAnswer | None:
     given, ratio = setting.stand, sight.ratio
     weights = [part_weight_kg(part, ratio) for part in setting.build]
     parts_kg = sum(weight for weight in weights if weight is not None) or None
-    if given == StandSet() and parts_kg is None and "falling" not in setting.action.kind:
+    if given == StandSet() and parts_kg is None and "falling" not in setting.action.kinds:
         return None
     weight = parts_kg if given.weight is None else given.weight
     held = None if weight is None else weight + given.ballast

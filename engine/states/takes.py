@@ -90,7 +90,8 @@ def merged(ours: Sequence[Take], theirs: Sequence[Take], base: Sequence[Take] = 
     mine, other, before = logs
     both = {key: other[key] if mine[key] == before.get(key) else mine[key] for key in mine.keys() & other.keys()}
     ordered = [key for _, key in merge(*([(key[0], key) for key in log] for log in (mine, other)))]
-    return tuple((mine | other | both)[key] for key in dict.fromkeys(ordered))
+    takes = mine | other | both
+    return tuple(takes[key] for key in dict.fromkeys(ordered))
 
 
 def with_takes_of(other: Shot, shot: Shot, base: Sequence[Take] = ()) -> Shot:

@@ -5,7 +5,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from forescale.engine.solve.record import Pane
-from forescale.engine.workings import bench, contrast, focus, light, lineup, picture, scale, slip, speed, stand, survey
+from forescale.engine.workings import (
+    bench,
+    contrast,
+    day,
+    focus,
+    light,
+    lineup,
+    picture,
+    scale,
+    slip,
+    speed,
+    stand,
+    survey,
+)
 from forescale.engine.workings.values import is_known, value_text
 from forescale.engine.workings.working import Explanation, Working
 
@@ -16,7 +29,7 @@ __all__ = ["WORKINGS", "Explanation", "Working", "explain", "keys_of_pane", "tab
 
 _PANES: dict[Pane, tuple[Working, ...]] = {
     "scale": (*scale.WORKINGS, *lineup.WORKINGS, *survey.WORKINGS, *stand.WORKINGS, *picture.WORKINGS),
-    "speed": (*speed.WORKINGS, *light.WORKINGS),
+    "speed": (*speed.WORKINGS, *light.WORKINGS, *day.LIGHT, *day.TIMING, *day.SUN),
     "focus": (*focus.WORKINGS, *contrast.WORKINGS),
     "slip": (*slip.WORKINGS, *bench.WORKINGS),
 }

@@ -129,6 +129,10 @@ class Worked(Sighted):
             "over_stops": over,
             "nd_stops": None if over is None else max(0, round(over)),
             "iso_needed": None if given.available is None else given.iso * lux / given.available,
+            "at_background_lux": None,
+            "background_stops": None,
+            "shift_mired": None,
+            "pulse_depth": 0.5,
             "mains_hz": given.mains,
         } | self.lamps()
 

@@ -36,6 +36,7 @@ NOT_NUMBERS = {
     "scale": {"build", "stock", "rounding"},
     "speed": {"rates"},
     "focus": {"contrast"},
+    "light": {"lamps"},
     "slip": {"axis", "pupil_known", "pupil_outside", "pupil_uncertainty_mm", "pupil_rows", "bench"},
     "survey": {
         *("name", "distance_by", "moved_on", "fault", "readings"),  # what each may be off: test_survey_sighted

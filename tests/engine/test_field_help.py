@@ -83,7 +83,7 @@ def test_what_stands_in_for_a_field_is_a_number_of_the_answer() -> None:
             assert in_force(path, answer) is not None, path
 
 
-ROWS = {"build", "stock", "bench", "survey", "point", "outline", "piece", "miss", "witness"}
+ROWS = {"build", "stock", "bench", "survey", "point", "outline", "piece", "miss", "witness", "lamp", "cue"}
 
 
 @pytest.mark.parametrize("system", ["imperial", "metric"])

@@ -9,6 +9,7 @@ import pytest
 from cases import again, solve
 from hypothesis import HealthCheck, given, reject, settings
 from shown import PAN, Shown, seen
+from shown_day import DAY
 from shown_focus_slip import FOCUS_AND_SLIP
 from shown_scale_speed import SCALE_AND_SPEED
 from strategies import kits, shot_changes
@@ -21,7 +22,7 @@ from forescale.engine.shot import edit
 from forescale.engine.solve.record import Mend
 
 Table = dict[str, Any]
-SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP]
+SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *DAY]
 GRAVITY = ["ok", "note", "warn", "stop"]
 
 

@@ -15,6 +15,7 @@ from forescale.engine.answer import answer_file
 from forescale.engine.sheet.data import BUILD_HEADS, build_csv, sheet_json
 from forescale.engine.sheet.page import sheet_html
 from forescale.engine.sheet.sections import sections
+from forescale.engine.sheet.text import sheet_text
 
 DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
 # The names that people write into scripts, so they stay put.
@@ -180,3 +181,50 @@ def test_the_page_holds_a_users_words_as_words() -> None:
     assert "script" not in page.tags
     assert "<b>&" in page.words
     assert "<script>alert(1)</script>" in page.words
+
+
+PARTS = [
+    {"part": "=2+3", "real": "3 m", "wide": "1 m", "deep": "0.5 m", "density": "500 kg/m3", "material": "@ply"},
+    {"part": "rail", "real": "3 m", "pitch": "0.31 m", "quantity": 9, "material": "@ply"},
+    {"part": "-wire", "real": "2 mm"},
+]
+BUILT: dict[str, Any] = {"build": PARTS, "stock": [{"item": "+card", "size": "1 mm"}], "scale.compare": "1:10"}
+
+
+def test_the_list_for_the_shop_has_the_second_ratio_the_stock_and_the_materials() -> None:
+    rows = list(csv.DictReader(io.StringIO(build_csv(shot(BUILT), solve(BUILT)))))
+    assert [row["kind"] for row in rows] == ["part", "part", "part", "stock", "material"]
+    first, rail, _, stock, material = rows
+    assert (first["second_cut"], first["second_ratio"]) == ("300 mm", "10.0")
+    assert float(first["weight_kg"]) == pytest.approx(3 * 0.5 * 500 / 16**3, rel=1e-5)
+    # 310/16 is 19.375, cut 19.5: eight pitches on, 1 mm too far.
+    assert float(rail["pitch_error_mm"]) == pytest.approx(1.0)
+    assert (stock["cut"], float(stock["real_mm"]), stock["second_cut"]) == ("1 mm", 16, "10 mm")
+    # Ten pieces of 3 m, a cut of 3 mm after each; one face of 3 by 1 m.
+    assert float(material["model_mm"]) == pytest.approx(10 * (3000 / 16 + 3))
+    assert float(material["area_m2"]) == pytest.approx(3 / 256, rel=1e-4)
+
+
+def test_no_cell_begins_as_a_formula_does() -> None:
+    text = build_csv(shot(BUILT), solve(BUILT))
+    for row in csv.reader(io.StringIO(text)):
+        for cell in row:
+            assert not cell.startswith(("=", "+", "@", "\t", "\r")), cell
+            assert not cell.startswith("-") or float(cell) < 0, cell
+
+
+def test_what_is_cut_and_what_stands_are_told_alike_in_every_form() -> None:
+    changes = BUILT | {"stand": {"area": "1 m2", "area_height": "0.5 m", "foot_deep": "1 m", "weight": "20 kg"}}
+    data, found = of_plain(changes), solve(changes)
+    text = sheet_text(shot(changes), found)
+    assert data["stand"]["stop_gust_mm_s"] == found.stand.stop_gust_mm_s
+    assert "STOP AND CLEAR AT ..... 6.8 m/s" in text
+    assert "too small" in text
+    assert data["scale"]["cutting"]["pieces"][2]["too_small"]
+    assert [place["mm"] for place in data["scale"]["running"][0]["places"]][:3] == [
+        0,
+        19.5,
+        38.5,
+    ]  # 38.75: a half goes down
+    assert "0 mm, 19.5 mm, 38.5 mm" in text
+    assert "would put the last 1 mm too far" in " ".join(text.split())

@@ -15,7 +15,7 @@ from workings_cases import CASES, DEMOS, case, types_in
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.solve import groups, picture_groups
+from forescale.engine.solve import day_groups, groups, picture_groups
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.engine.workings import WORKINGS, Explanation, explain, keys_of_pane, table_markdown, value_text
 
@@ -29,6 +29,9 @@ GROUPS = {
     "focus": groups.FocusAnswer,
     "focus.contrast": groups.ContrastAnswer,
     "light": groups.LightAnswer,
+    "sun": day_groups.SunAnswer,
+    "sun.rig_shadow": day_groups.RigShadow,
+    "timing": day_groups.TimingAnswer,
     "slip": groups.SlipAnswer,
     "slip.bench": groups.BenchAnswer,
     "survey": groups.SurveyAnswer,
@@ -91,6 +94,8 @@ def test_a_sum_is_worked_out_for_nearly_every_number_that_is_not_entered_or_chos
     entered = {key for key, working in WORKINGS.items() if "as entered" in working.formula or working.formula == "t"}
     seen = {key for key in in_words if key.startswith(("picture.points.", "picture.outlines.", "picture.pieces."))}
     assert in_words - entered - seen == {
+        *(key for key in WORKINGS if key.startswith("sun.") and key != "sun.shadow_per_height"),
+        "light.pulse_depth",
         "scale.ratio",
         "scale.build.shop",
         "scale.build.compare_shop",
@@ -246,7 +251,7 @@ def test_panes_share_all_numbers_between_them() -> None:
     assert sorted(keys) == sorted(WORKINGS)
     starts = {key.partition(".")[0] for key in keys_of_pane("scale")}
     assert starts == {"scale", "lineup", "survey", "stand", "picture"}
-    assert {key.partition(".")[0] for key in keys_of_pane("speed")} == {"speed", "light"}
+    assert {key.partition(".")[0] for key in keys_of_pane("speed")} == {"speed", "light", "timing", "sun"}
 
 
 def test_texts_use_plain_characters_and_a_few_signs() -> None:

@@ -7,6 +7,7 @@ from forescale.engine.sheet.blocks import Section
 from forescale.engine.sheet.sections import (
     bench,
     build,
+    day,
     focus,
     glance,
     line_up,
@@ -16,6 +17,7 @@ from forescale.engine.sheet.sections import (
     said,
     slip,
     speed,
+    stand,
 )
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
@@ -28,12 +30,15 @@ def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
         glance.section(voice),
         place.section(voice),
         build.section(voice),
+        stand.section(voice),
         lineup.section(voice),
         line_up.correction(voice),
         line_up.come_back(voice),
         focus.section(voice),
         speed.section(voice),
         speed.light_section(voice),
+        day.sun_section(voice),
+        day.timing_section(voice),
         slip.section(voice),
         bench.section(voice),
         margins.section(voice),

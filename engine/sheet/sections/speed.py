@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from forescale.engine.findings.speed import steady_rate
 from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
-from forescale.engine.sheet.blocks import Row, Section
+from forescale.engine.sheet.blocks import Row, Section, Table
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.units import angle_text, number_text, rounded_up, speed_text, time_text
 
@@ -73,7 +73,7 @@ def _move(voice: Voice) -> Iterator[Row]:
 
 def light_section(voice: Voice) -> Section:
     """Return the light needed, what there is, and the lamp check."""
-    return Section("Light", (*_light(voice), *_lamps(voice)), "incident light at the model")
+    return Section("Light", (*_light(voice), *_behind(voice), *_lamps(voice)), "incident light at the model")
 
 
 def _light(voice: Voice) -> Iterator[Row]:
@@ -83,7 +83,7 @@ def _light(voice: Voice) -> Iterator[Row]:
     yield Row("Light needed", voice.light(lit.lux_needed))
     if lit.available_lux is None or lit.over_stops is None:
         return
-    yield Row("Light there is", voice.light(lit.available_lux))
+    yield Row("Light there is", voice.light(lit.available_lux), "with the lamps" if lit.lamps else "")
     called = {"short": "TOO LITTLE", "enough": "Enough", "over": "Too much"}[light_state(lit.over_stops)]
     yield Row(called, f"{voice.stops(lit.over_stops)} {'over' if lit.over_stops >= 0 else 'short'}")
     if lit.nd_stops:
@@ -91,6 +91,27 @@ def _light(voice: Voice) -> Iterator[Row]:
     if lit.iso_needed is not None:
         most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
         yield Row("ISO that would just do", number_text(rounded_up(lit.iso_needed, 3), 3), most)
+
+
+def _behind(voice: Voice) -> Iterator[Row | Table]:
+    """Return the reading at the background, the colour, and what each kind of lamp gives."""
+    lit = voice.of.light
+    if lit.at_background_lux is not None:
+        off = lit.background_stops
+        over = "" if off is None else f"{number_text(abs(off), 2)} stops {'brighter' if off >= 0 else 'darker'}"
+        yield Row("At the background", voice.light(lit.at_background_lux), over)
+    if lit.shift_mired is not None:
+        yield Row("Model's light, filter", f"{lit.shift_mired:+.0f} mireds", "+ is warmer; not on the lens")
+    if lit.lamps:
+        rows = tuple(
+            (
+                lamp.name,
+                "" if lamp.lux is None else voice.light(lamp.lux),
+                "not needed" if lamp.stands_mm is None else voice.length(lamp.stands_mm),
+            )
+            for lamp in lit.lamps
+        )
+        yield Table(("Lamp", "gives at the model", "for what is short, stands at"), rows, frozenset({1, 2}))
 
 
 def _lamps(voice: Voice) -> Iterator[Row]:

@@ -13,7 +13,7 @@ from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.sheet.cells import wrap
 
 NAME, CHANGED, SHIPPED, PADDING = 24, 16, 18, 2
-IN_COLUMNS = 72
+IN_COLUMNS, NARROWEST = 72, 8
 Head = tuple[str, int]
 
 
@@ -46,6 +46,7 @@ def _changed(path: Path) -> str:
 
 def shot_rows(shots: Sequence[Told], width: int) -> tuple[list[Head], list[tuple[str, ...]]]:
     """Return the columns with their widths, and a row a shot whose cells have the lines they need; nothing is cut."""
+    width = max(width, NARROWEST)
     if width < IN_COLUMNS - 1:
         return [("shot", width - PADDING)], [(_below(shot, width - PADDING),) for shot in shots]
     name = min(max((columns_of(shot.name) for shot in shots), default=0), NAME)

@@ -109,7 +109,8 @@ class ProfileView(TaskScreen[str]):
     def _show_below(self) -> None:
         """Say what the field in hand is, and what the changes make of the shot."""
         glyphs, width = self.forescale.glyphs, self.size.width
-        about, lines = self.query_one("#about", Rows), textwrap.wrap(plain(self.place.field.says, glyphs), width - 2)
+        about, says = self.query_one("#about", Rows), plain(self.place.field.says, glyphs)
+        lines = textwrap.wrap(says, max(width - 2, 1))
         about.styles.height = len(lines)
         about.show(tuple(((f" {line}", "hint"),) for line in lines))
         box, low = self.query_one("#effect", Rows), self.size.height < LOW

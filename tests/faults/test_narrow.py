@@ -1,0 +1,20 @@
+"""Windows of a few columns or rows: every screen stays up, whatever it is given, and comes back when there is room."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.tui.app_pilot import press, running, screen_text
+from tests.tui.test_task_help import WAYS_IN
+
+SIZES = ((1, 24), (4, 3), (1, 1), (80, 1))
+
+
+@pytest.mark.parametrize("keys", ["", "enter", "w", *WAYS_IN.values()])
+async def test_every_screen_stands_every_size(keys: str) -> None:
+    async with running() as pilot:
+        await press(pilot, *keys.split())
+        for size in (*SIZES, (80, 24)):
+            await pilot.resize_terminal(*size)
+            await press(pilot, "down")
+        assert "The kiln stack falls" in screen_text(pilot)
