@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, move_text
 from forescale.engine.kit.profiles import Profile
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.slide_goal import slide_decimals
@@ -75,6 +75,8 @@ def _lens(answer: Answer, words: Words) -> Iterator[ToSet]:
 
 def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
     place, slip, move_s = answer.setting.place, answer.slip, answer.speed.move_set_time_s
+    if place.aim:
+        yield ToSet("Aim", f"{angle_text(abs(place.aim))} {'up' if place.aim > 0 else 'down'}", "place.aim")
     if place.lens_height is not None:
         yield ToSet("Lens height", words.length(place.lens_height), "place.lens_height")
     if slip.slide_mm is not None:
@@ -83,8 +85,7 @@ def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
         millimetres = f"{zero:.{slide_decimals(slip.tolerance_mm or None)}f}"
         yield ToSet("Slide, no slip", words.slide_text(millimetres, zero), "slip.slide_for_zero_mm")
     if move_s is not None:
-        turn = f"{answer.setting.move.axis} {angle_text(slip.sweep_deg)}"
-        yield ToSet("Move", turn, "move.sweep", remark="from the line-up")
+        yield ToSet("Move", move_text(answer), "move.sweep", remark="from the line-up")
         yield _time("Move takes", move_s, "speed.move_set_time_s")
 
 

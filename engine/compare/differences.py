@@ -13,7 +13,7 @@ from forescale.engine.answer import Answer, Finding
 from forescale.engine.bench.bench_entry import as_now
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.findings.speed import light_wanted
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, moves
 from forescale.engine.moved.kept import survey_as_now
 from forescale.engine.moved.to_do import light_text, run_text
 from forescale.engine.shot import edit
@@ -143,9 +143,9 @@ def _chief(answer: Answer) -> dict[str, str]:
         chief["point to meet"] = words.length(lined.hang_height_mm)
     if zone.contrast is not None:
         chief["contrast"] = words.percent(zone.contrast.worst)
-    if slip.slide_for_zero_mm is not None:
-        chief["slide to set"] = f"{slip.slide_for_zero_mm:.1f} mm"
-    if slip.slip_px is not None and slip.axis != "none":
+    if slip.slide_best_mm is not None:
+        chief["slide to set"] = f"{slip.slide_best_mm:.1f} mm"
+    if slip.slip_px is not None and moves(answer):
         chief["slip"] = f"{number_text(slip.slip_px, 2)} px"
     return chief
 

@@ -10,6 +10,7 @@ from forescale.engine.findings import (
     focus,
     frame,
     line_up,
+    picture,
     scale,
     slip,
     speed,
@@ -31,6 +32,7 @@ _FINDERS = (
     cautions.find,
     frame.find,
     line_up.find,
+    picture.find,
 )
 _ALL_WELL: dict[Pane, tuple[str, str]] = {
     "scale": ("The model matches the background in size where it stands", "Model and background match in size"),

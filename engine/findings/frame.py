@@ -1,4 +1,4 @@
-"""Findings on what the frame holds. The shot does not say where the lens aims, so none of them calls it wrong."""
+"""Findings on what the frame holds of the largest part and of the point to meet."""
 
 from __future__ import annotations
 
@@ -6,13 +6,14 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
+from forescale.engine.formulas.optics import half_field_deg
 from forescale.engine.shot.records import TILTS
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import number_text, rounded_down
 
 
 def find(answer: Answer) -> Iterator[Finding]:
-    """Yield where the frame cannot hold the largest part upright, or the point to meet, from a lens that is level."""
+    """Yield where the frame cannot hold the largest part upright, or the point to meet, as it is aimed."""
     yield from _largest(answer)
     yield from _meeting(answer)
 
@@ -30,29 +31,32 @@ def _largest(answer: Answer) -> Iterator[Finding]:
 
 
 def _meeting(answer: Answer) -> Iterator[Finding]:
-    """Say where the point to meet stands out of the frame as the move begins, or leaves it in a tilt."""
-    words, height, move = Words(answer), answer.lineup.frame_height_model_mm, answer.setting.move
-    lens, hang, distance = answer.setting.place.lens_height, answer.lineup.hang_height_mm, answer.sight.model_mm
+    """Say where the point to meet stands out of the frame at the line-up, or leaves it in a tilt."""
+    words, sight, move = Words(answer), answer.sight, answer.setting.move
+    lens, hang = answer.setting.place.lens_height, answer.lineup.hang_height_mm
     if hang is None or lens is None:
         return
-    rise, half = math.degrees(math.atan((hang - lens) / distance)), math.degrees(math.atan(height / 2 / distance))
-    out = abs(hang - lens) - height / 2
-    if out > 1e-6 * height:
+    rise = math.degrees(math.atan((hang - lens) / sight.level(sight.model_mm))) - sight.aim_deg
+    half = half_field_deg(answer.kit.mode.height, sight.image_mm)
+    if abs(rise) > half * (1 + 1e-6):
         side, way = ("above", "up") if rise > 0 else ("below", "down")
         turn = words.at_least(abs(rise) - half)
+        aimed = "With the lens level" if sight.aim_deg == 0 else "As the lens is aimed"
+        away, aim = sight.level(sight.model_mm), math.radians(sight.aim_deg)
+        out = abs(hang - lens - away * math.tan(aim + math.radians(math.copysign(half, rise))))
         text = (
-            f"With the lens level, the point to meet lies {words.length(out)} {side} the frame at the model: tilt the "
-            f"lens {way} by {turn}° or more, or take a shorter lens"
+            f"{aimed}, the point to meet lies {words.length(out)} {side} the frame at the model: tilt the lens {way} "
+            f"by {turn}° or more, or take a shorter lens"
         )
         short = f"Point to meet is {side} the frame: tilt {way} {turn}° or more"
-        yield Finding("scale", "note", "meet-out-of-frame", text, "place.feature_height", short)
+        yield Finding("scale", "note", "meet-out-of-frame", text, "place.aim", short)
     elif move.axis in TILTS:
         left = half + (rise if move.axis == "tilt" else -rise)  # up carries the frame past a point that stands low
         if left < move.sweep:
             after = number_text(rounded_down(left), 2)
             text = (
-                f"If the {move.axis} begins with the lens level, the point to meet leaves the frame after {after}° of "
+                f"Begun as the lens is aimed, the {move.axis} loses the point to meet after {after}° of "
                 f"{number_text(move.sweep, 3)}°: begin it from farther the other way, or turn less"
             )
-            short = f"Begun level, the move loses the point to meet after {after}°"
+            short = f"Point to meet lost after {after}°"
             yield Finding("scale", "note", "meet-leaves-frame", text, "move.sweep", short)

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, moves
+from forescale.engine.shot.records import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
 
 SIZE_NOTICED = 0.015  # a size wrong by less is lost between two objects of unlike shape (common practice, no source)
@@ -24,7 +25,7 @@ def _ratio(answer: Answer) -> Iterator[Finding]:
     if "scale.ratio" not in answer.auto:
         return
     words, ratio, place = Words(answer), answer.scale.ratio, answer.setting.place
-    if place.model is not None and math.isfinite(place.background):
+    if place.model is not None and math.isfinite(answer.lineup.seems_mm):
         asked = words.ratio(answer.lineup.reads_as_ratio)
         why = (
             f"the taped places ask for {asked}, and this is the customary ratio "
@@ -43,7 +44,7 @@ def _ratio(answer: Answer) -> Iterator[Finding]:
 
 def _size(answer: Answer) -> Iterator[Finding]:
     words, lined = Words(answer), answer.lineup
-    if math.isinf(lined.background_mm):
+    if math.isinf(lined.seems_mm):
         yield Finding(
             "scale",
             "note",
@@ -57,14 +58,13 @@ def _size(answer: Answer) -> Iterator[Finding]:
     if abs(wrong) < SIZE_NOTICED:
         return
     looks = words.too(wrong)
-    mend = f"stand it at {words.length(lined.match_distance_mm)}"
+    against = "against a background at" if answer.setting.place.seems_at is None else "for what would stand at"
     text = (
-        f"At {words.length(lined.model_mm)} the model reads as {words.ratio(lined.reads_as_ratio)} against a "
-        f"background at {words.length(lined.background_mm)}, so it looks {looks} "
-        f"for {words.ratio(answer.scale.ratio)}; {mend}"
+        f"At {words.length(lined.model_mm)} the model reads as {words.ratio(lined.reads_as_ratio)} {against} "
+        f"{words.length(lined.seems_mm)}, so it looks {looks} for {words.ratio(answer.scale.ratio)}"
     )
     level: Level = "stop" if abs(wrong) >= SIZE_WRONG else "warn"
-    yield Finding("scale", level, "size-mismatch", text, "place.model", f"Model {looks}: {mend}")
+    yield Finding("scale", level, "size-mismatch", text, "place.model", f"Model {looks}")
 
 
 def _height(answer: Answer) -> Iterator[Finding]:
@@ -77,9 +77,9 @@ def _height(answer: Answer) -> Iterator[Finding]:
 
 def _cover(answer: Answer) -> Iterator[Finding]:
     words, move = Words(answer), answer.setting.move
-    if move.axis == "none" or not answer.scale.build:
+    if not moves(answer) or not answer.scale.build or answer.setting.place.fills != "frame":
         return
-    pan = move.axis == "pan"
+    pan = move.axis not in TILTS
     cover = answer.lineup.cover_width_mm if pan else answer.lineup.cover_height_mm
     if cover is None:
         text = "The move passes 85° off the model's plane, which no flat model can fill"

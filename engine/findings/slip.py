@@ -9,11 +9,12 @@ from collections.abc import Iterator, Sequence
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import read_with
 from forescale.engine.kit.profiles import Head
-from forescale.engine.shot.records import BenchRow
+from forescale.engine.shot.records import PANS, BenchRow
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.slide_goal import SlideGoal, slide_decimals, slide_goal
-from forescale.engine.units import number_text, rounded_down
+from forescale.engine.solve.view import slide_on_axis_mm
+from forescale.engine.units import angle_text, number_text, rounded_down
 
 ONE_LINE = 70  # columns that a finding has to say itself shortly
 END_MM = 0.05  # a slide that stands so near to its end cannot be told to go there
@@ -30,7 +31,7 @@ def find(answer: Answer) -> Iterator[Finding]:
 
 
 def _turns(answer: Answer) -> bool:
-    return answer.slip.axis != "none" and answer.slip.sweep_deg > 0
+    return answer.slip.axis != "none" and answer.slip.sweep_deg + answer.slip.start_deg > 0
 
 
 def _pupil(answer: Answer) -> Iterator[Finding]:
@@ -55,15 +56,31 @@ def _pupil(answer: Answer) -> Iterator[Finding]:
 
 def _slide(answer: Answer) -> Iterator[Finding]:
     checked, head = answer.slip, answer.kit.head
+    yield from _carried(answer)
     if not _turns(answer):
         return
     if head is None:
         text = "No head is named, so the slip of the move, and where the slide should stand, cannot be told"
         short = "No head is named: name it to know the slip and the slide"
         yield Finding("slip", "warn", "head-missing", text, "kit.head", short)
-    elif checked.slide_for_zero_mm is not None and checked.tolerance_mm != math.inf:
+    elif checked.slide_best_mm is not None and checked.best_within_mm != math.inf:
         yield from _place(answer, head)
         yield from _coarse(answer, head)
+
+
+def _carried(answer: Answer) -> Iterator[Finding]:
+    """Say how much of a travel passes, where not all of it does."""
+    checked, words = answer.slip, Words(answer)
+    allowed, most = checked.travel_allowed_mm, checked.largest_slip_px
+    if checked.travel_mm is None or allowed is None or most is None or allowed >= checked.travel_mm * (1 - 1e-9):
+        return
+    does = "outruns" if most > 0 else "lags"
+    by = f"{number_text(abs(most), 2)} px"
+    text = (
+        f"Carried {words.length(checked.travel_mm)}, the model {does} the background by {by}, "
+        f"whatever the slide; {number_text(checked.tolerance_px)} px passes up to {words.no_more(allowed)} of it"
+    )
+    yield Finding("slip", "warn", "travel-over", text, "move.travel", f"Only {words.no_more(allowed)} of travel passes")
 
 
 def _place(answer: Answer, head: Head) -> Iterator[Finding]:
@@ -131,12 +148,25 @@ def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> F
         to = goal.place_text if goal.end_mm is None else f"its end at {goal.end_mm:g} mm"
         told = f"slide {way}, to {to}"
     passes = f"{number_text(checked.tolerance_px)} px may pass"
-    text = f"Over the {checked.axis} the model {slips} the background {by}, and {passes}: {mend}"
+    over = "Over the move" if checked.axis == "none" else f"Over the {checked.axis}"
+    text = f"{over} the model {slips} the background {by}, and {passes}{_for_level(answer, slide_mm)}: {mend}"
     return Finding("slip", "warn", "slip-over", text, "move.slide", f"Model {slips} {by}: {told}")
 
 
-def _coarse(answer: Answer, head: Head) -> Iterator[Finding]:
+def _for_level(answer: Answer, slide_mm: float) -> str:
+    """Say where the slide would be right for a level lens, and only the aim carries the pupil off the axis."""
     within = answer.slip.tolerance_mm
+    if not answer.sight.aim_deg or answer.slip.axis not in PANS or within is None:
+        return ""
+    if abs(slide_mm - slide_on_axis_mm(answer.kit, answer.sight, 0.0)) > within:
+        return ""
+    off, aim = abs(answer.slip.offset_mm or 0.0), angle_text(abs(answer.sight.aim_deg))
+    way = "up" if answer.sight.aim_deg > 0 else "down"
+    return f"; the slide is right for a level lens, but aimed {aim} {way} the pupil is {off:.1f} mm off the axis"
+
+
+def _coarse(answer: Answer, head: Head) -> Iterator[Finding]:
+    within = answer.slip.best_within_mm
     if answer.slip.slide_mm is not None and within is not None and 0 < within < head.slide_step / 2:
         text = (
             f"The slide of {head.name} is marked every {head.slide_step:g} mm, and the pupil must be within "

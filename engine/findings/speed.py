@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import frame_rate, light, similarity
 from forescale.engine.kit.profiles import Rates
+from forescale.engine.shot.records import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.solve.speed_light import chosen_fps, runs_at
 from forescale.engine.units import number_text
@@ -109,7 +110,7 @@ def _move(answer: Answer) -> Iterator[Finding]:
         short = f"It {does} judder, crossing in {crossing} s"
         yield Finding("speed", "note", "judder", text, "move.screen_time", short)
     if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
-        pans = answer.setting.move.axis == "pan"
+        pans = answer.setting.move.axis not in TILTS
         shows = "aside, so uprights lean" if pans else "up or down, so it is stretched or squeezed"
         text = (
             f"While the sensor reads out, the move carries the picture {number_text(run.readout_skew_px, 2)} px {shows}"

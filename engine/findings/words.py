@@ -21,6 +21,24 @@ def stop_on(lens: Lens, f_number: float) -> str:
     return f"T{label}" if lens.marks == "T" else f"f/{label}"
 
 
+def moves(of: Answer) -> bool:
+    """Return whether anything turns or is carried in the shot."""
+    return of.speed.move_set_time_s is not None
+
+
+def move_text(of: Answer) -> str:
+    """Return the move of a shot that has one: "pan 15 deg from 5 deg the other way, tilting 3 deg up"."""
+    move = of.setting.move
+    parts = [] if move.axis == "none" else [f"{move.axis} {units.angle_text(move.sweep)}"]
+    if move.start:
+        parts[0] += f" from {units.angle_text(move.start)} the other way"
+    if move.tilt_sweep:
+        parts.append(f"tilting {units.angle_text(abs(move.tilt_sweep))} {'up' if move.tilt_sweep > 0 else 'down'}")
+    if move.travel is not None:
+        parts.append(f"carried {units.length_text(move.travel.mm, of.system)} {move.travel.way}")
+    return ", ".join(parts)
+
+
 @dataclass(frozen=True, slots=True)
 class Words:
     """The units and marks in which one answer speaks."""

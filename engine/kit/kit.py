@@ -11,7 +11,7 @@ from typing import Protocol, TypeVar, cast
 from forescale.engine.files.faults import BadInput, nearest
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Head, Lens, Mode
-from forescale.engine.shot.records import BenchRow, KitChoice, Setting
+from forescale.engine.shot.records import PANS, BenchRow, KitChoice, Setting
 
 SAME_FOCAL = 0.01  # a zoom's ring is set no closer than this
 Found = TypeVar("Found", Camera, Lens, Head)
@@ -71,14 +71,15 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
 def read_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
     """Tell whether a bench reading was taken with this kit, about this axis.
 
-    A pupil is one lens's and a slide reading one head's; a reading over another sweep is as good.
+    A pupil is one lens's and a slide reading one head's; a reading over another sweep, or a pan the other way, is as
+    good.
     """
     head = kit.head.name if kit.head else None
     focal = row.focal_length
     return (
         row.lens in {None, kit.lens.name}
         and row.head in {None, head}
-        and row.axis in {None, setting.move.axis}
+        and (row.axis in {None, setting.move.axis} or {row.axis, setting.move.axis} == PANS)
         and (focal is None or math.isclose(focal, kit.focal_mm, rel_tol=SAME_FOCAL))
     )
 

@@ -9,7 +9,7 @@ from forescale.engine.solve.record import Answer, Finding, Mend
 
 __all__ = ["as_changes", "joined", "joined_short", "mends", "taken"]
 
-MOST = 3
+MOST = 4
 _of_last: list[tuple[Answer, dict[Finding, tuple[Mend, ...]]]] = []  # the answer asked of last, with what was found
 
 

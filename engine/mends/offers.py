@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from forescale.engine.mends import day, focus, light, scale, speed
+from forescale.engine.mends import day, focus, light, picture, scale, speed
 from forescale.engine.solve.record import Answer, Finding, Mend
 
 Offers = Callable[[Answer, Finding], Iterator[Mend]]
 
 OFFERS: dict[str, Offers] = {
     "ratio-chosen": scale.keep_ratio,
+    "size-mismatch": scale.size,
     "cover-endless": scale.less_sweep,
+    "point-out-of-frame": picture.held,
+    "outline-cut": picture.cut,
+    "point-leaves-frame": picture.shorter_move,
+    "points-miss": picture.meet,
     "nearest-behind": scale.nearest,
     "rate-missing": speed.rate,
     "rate-low": speed.heavier,

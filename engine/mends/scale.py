@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas import holding, optics
+from forescale.engine.formulas.frame_rate import ideal_fps
 from forescale.engine.mends.placing import stood_at
 from forescale.engine.shot.records import TILTS
 from forescale.engine.solve.record import Answer, Finding, Mend
@@ -21,13 +23,31 @@ def keep_ratio(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 
 def size(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the place at which the size matches, the ratio that fits this place, and the background that would."""
-    yield Mend("", stood_at(of, of.lineup.match_distance_mm))
-    yield Mend("", {"place.model": None, "place.model_near": None})
-    if 1 <= of.lineup.reads_as_ratio <= 10_000:
-        ratio = f"1:{number_text(of.lineup.reads_as_ratio, 3)}"
-        yield Mend("", {"scale.ratio": ratio}, "everything is built anew")
-        yield Mend("", {"scale.ratio": ratio, "action.fps": None}, "everything is built anew")
+    """Yield every way out of a size that does not match: the place, the ratio, what it stands for, keeping it."""
+    words, lined = Words(of), of.lineup
+    yield Mend("", stood_at(of, lined.match_distance_mm))
+    if 1 <= lined.reads_as_ratio <= 10_000:
+        ratio = f"1:{number_text(lined.reads_as_ratio, 3)}"
+        rate: dict[str, str | None] = {} if of.setting.action.fps is None else {"action.fps": None}
+        yield Mend("", {"scale.ratio": ratio} | rate, _rebuilt(of))
+    stands_for = of.sight.tape(of.sight.model_mm * of.scale.ratio)
+    if of.setting.place.seems_at is None:
+        yield Mend("", {"place.seems_at": words.exactly(stands_for)}, "it stands for something that far off")
+    yield Mend("", {"place.seems_at": None, "place.background": words.exactly(stands_for)}, "another place to shoot at")
+    yield Mend(f"keep it, reading as {words.ratio(lined.reads_as_ratio)}")
+
+
+def _rebuilt(of: Answer) -> str:
+    """Return what building at the ratio that the place implies costs: the largest part's new size, and the rate."""
+    words, by = Words(of), of.lineup.reads_as_ratio
+    largest = max(of.scale.build, key=lambda item: item.model_mm, default=None)
+    price = "everything is built anew"
+    if largest is not None:
+        price += f", {largest.part} {words.length(largest.real_mm / by)} for {words.length(largest.model_mm)}"
+    if of.setting.action.scaled:
+        rate = ideal_fps(True, by, of.setting.action.playback_fps, of.setting.action.heft)
+        price += f", and wants {words.rate(rate)}"
+    return price
 
 
 def less_sweep(of: Answer, _finding: Finding) -> Iterator[Mend]:

@@ -13,7 +13,7 @@ from forescale.engine.formulas import scale
 from forescale.engine.sheet.sections.build import exact_text
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import Part, Rounding, Stock
+from forescale.engine.shot.records import PANS, Part, Rounding, Stock
 from forescale.engine.solve.groups import BuildItem, StockItem
 from forescale.engine.units import UnitSystem, number_text, parse_length, shop_length
 
@@ -215,10 +215,10 @@ def place_texts(answer: Answer) -> tuple[str, ...]:
 
 def _cover(answer: Answer) -> str:
     lined, axis = answer.lineup, answer.setting.move.axis
-    if axis == "none":
+    if axis == "none" or answer.setting.place.fills != "frame":
         return ""
-    cover = lined.cover_width_mm if axis == "pan" else lined.cover_height_mm
-    way = "across" if axis == "pan" else "up and down"
+    cover = lined.cover_width_mm if axis in PANS else lined.cover_height_mm
+    way = "across" if axis in PANS else "up and down"
     if cover is None:
         return f"; the {axis} goes past 85°, which no flat model covers"
     return f"; over the {axis} it must cover {Voice(answer).length(cover)} {way}"

@@ -8,7 +8,7 @@ from heapq import merge
 from typing import Any
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, move_text
 from forescale.engine.shot.records import Shot, Take
 from forescale.engine.states.marks import free_name
 from forescale.engine.states.states import still_named, stored
@@ -36,7 +36,7 @@ def what_is_set(answer: Answer) -> str:
     if light.nd_stops:
         parts.append(f"ND {light.nd_stops * 0.3:.1f}")
     if answer.speed.move_set_time_s is not None:
-        parts.append(f"{move.axis} {angle_text(move.sweep)}")
+        parts.append(move_text(answer))
     if move.slide is not None:
         parts.append(f"slide {number_text(move.slide, 6)} mm")
     if answer.kit.lens.is_zoom:

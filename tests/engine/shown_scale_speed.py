@@ -31,11 +31,17 @@ SCALE_AND_SPEED = [
     Shown(
         "lens-height-missing", "note", {"place.feature_height": "3 m"}, ("tape the lens",), {"place.lens_height": "1 m"}
     ),
-    Shown("cover-endless", "warn", PAN | {"move.sweep": "64 deg"}, ("85°",), {"move.sweep": "63 deg"}),
+    Shown(
+        "cover-endless",
+        "warn",
+        PAN | {"move.sweep": "64 deg", "place.fills": "frame"},
+        ("85°",),
+        {"move.sweep": "63 deg"},
+    ),
     Shown(
         "cover-wider",
         "note",
-        PAN | {"build": [{"part": "wall", "real": "16 m"}]},
+        PAN | {"build": [{"part": "wall", "real": "16 m"}], "place.fills": "frame"},
         ("4.069 m across", "built is 1 m"),  # 4 m · (tan 21.74° + tan 31.74°); 16 m / 16
         {"build": [{"part": "wall", "real": "66 m"}]},
     ),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.records import PANS, TILTS
 from forescale.engine.units import number_text, ratio_text
 from forescale.tui.diagrams import side_view
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
@@ -62,7 +62,7 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     lined, system, scale, words = answer.lineup, answer.system, answer.scale, Words(answer)
     frame = f"{length(lined.frame_width_model_mm, system)} × {length(lined.frame_height_model_mm, system)}"
     yield AnswerRow(f"frame at model {frame}", "lineup.frame_width_model_mm", f"frame {frame}")
-    if answer.setting.move.axis == "pan":
+    if answer.setting.move.axis in PANS:
         yield AnswerRow(f"cover over move {length(lined.cover_width_mm, system)}", "lineup.cover_width_mm")
     elif answer.setting.move.axis in TILTS:
         yield AnswerRow(f"cover over move {length(lined.cover_height_mm, system)}", "lineup.cover_height_mm")

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, moves
 from forescale.engine.kit.pupil import rows_text
 from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
 from forescale.engine.units import number_text
@@ -39,7 +39,7 @@ def _to_set(answer: Answer) -> str:
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
     checked = answer.slip
-    if checked.axis == "none" or checked.sweep_deg == 0:
+    if not moves(answer):
         yield AnswerRow("locked off: nothing slips", "slip.slip_px")
     elif checked.slip_px is None:
         yield AnswerRow("slip not known", "slip.slip_px")

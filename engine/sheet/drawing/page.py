@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.words import move_text, moves
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.drawing.ink import CHARACTER_MM, Ink
 from forescale.engine.sheet.drawing.plan import draw_plan, plan_view
@@ -110,16 +111,16 @@ def _set(answer: Answer) -> list[str]:
         f"{voice.rate(answer.speed.fps)}, shutter {angle_text(answer.setting.action.shutter)}",
         f"ISO {number_text(lit.iso, 5)}{f', ND {lit.nd_stops * 0.3:.1f}' if lit.nd_stops else ''}",
     ]
-    if slip.axis != "none" and slip.sweep_deg > 0:
+    if moves(answer):
         slide = "" if slip.slide_mm is None else f", slide at {voice.reading(slip.slide_mm)}"
-        lines.append(f"{slip.axis} {angle_text(slip.sweep_deg)}{slide}")
+        lines.append(f"{move_text(answer)}{slide}")
     return lines
 
 
 def _conventions(answer: Answer) -> list[str]:
     lines = ["How to read it", "Distances on the tape, from the sensor-plane mark."]
     if answer.slip.axis != "none" and answer.slip.sweep_deg > 0:
-        where = {"pan": "to one side", "tilt": "tilted up", "tilt down": "tilted down"}[answer.slip.axis]
+        where = {"tilt": "tilted up", "tilt down": "tilted down"}.get(answer.slip.axis, "to one side")
         lines.append(f"Dashes: the frame at the end of the move, {where}.")
     if answer.setting.place.lens_height is None:
         lines.append("Lens height not taped, so no ground is drawn.")

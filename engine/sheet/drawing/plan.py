@@ -9,6 +9,7 @@ from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
 from forescale.engine.sheet.drawing.strip import strip
 from forescale.engine.sheet.drawing.views import ASIDE_MM, Field, View
 from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.records import PANS
 
 ROW_MM = 4.4
 ROWS = 5
@@ -26,7 +27,7 @@ def plan_view(answer: Answer, left: float, top: float, right: float, foot: float
     """Return the view from above on a part of the paper; the dimensions take its lower rows."""
     sight, move = answer.sight, answer.setting.move
     half = optics.half_field_deg(sight.frame_width_mm, sight.image_mm)
-    field = Field(half, move.sweep if move.axis == "pan" else 0.0)
+    field = Field(half, {"pan": move.sweep, "pan left": -move.sweep}.get(move.axis, 0.0))
     foot -= ROW_MM * ROWS + 2
     tall = sight.model_mm * (field.upper + field.lower)
     along = strip(left, right, reach_mm(answer), sight.background_mm, tall / (0.92 * (foot - top)))
@@ -52,7 +53,7 @@ def draw_plan(ink: Ink, answer: Answer, view: View) -> None:
 
 def _pan_axis(ink: Ink, answer: Answer, view: View) -> None:
     offset = answer.slip.offset_mm
-    if offset is not None and answer.slip.axis == "pan":
+    if offset is not None and answer.slip.axis in PANS:
         ink.circle(view.strip.start_mm - offset / view.strip.front, view.axis, 0.8)
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from forescale.engine.findings.words import move_text, moves
 from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.solve.slide_goal import best_place, slide_decimals
-from forescale.engine.units import angle_text, number_text
+from forescale.engine.units import number_text
 
 ON_AXIS_MM = 0.05  # no slide is read finer
 
@@ -16,18 +17,19 @@ ON_AXIS_MM = 0.05  # no slide is read finer
 def section(voice: Voice) -> Section:
     """Return the slip of the move and where the slide should stand."""
     note = "+ is the model outrunning the background: slide the camera back; - is it lagging: slide forward"
-    slip = voice.of.slip
-    if slip.axis == "none" or slip.sweep_deg == 0:
+    if not moves(voice.of):
         return Section("Slip and slide", (Row("Move", "none", "nothing can slip"),))
     return Section("Slip and slide", tuple(_rows(voice)), note)
 
 
 def _rows(voice: Voice) -> Iterator[Row]:
     slip = voice.of.slip
-    yield Row("Move", f"{slip.axis} {angle_text(slip.sweep_deg)}", "from the line-up, one way")
+    yield Row("Move", move_text(voice.of), "through the line-up" if slip.start_deg else "from the line-up, one way")
     if slip.slide_mm is not None:
         yield Row("Slide stands at", voice.reading(slip.slide_mm), "reading on the head")
     yield from _to_set(voice)
+    if slip.travel_mm is not None and slip.travel_allowed_mm is not None:
+        yield Row("Travel that passes", voice.no_more(slip.travel_allowed_mm), f"of {voice.length(slip.travel_mm)}")
     if slip.offset_mm is not None:
         yield _pupil(voice, slip.offset_mm)
     yield Row("Slip at its end", *_slip(voice))
@@ -45,23 +47,25 @@ def _pupil(voice: Voice, offset_mm: float) -> Row:
 
 
 def _to_set(voice: Voice) -> Iterator[Row]:
-    """Say where the slide has no slip at the end of the move and, where a tilt strays on the way, where it holds."""
+    """Say where the slide has no slip at the end of the move and, where the way there strays, where it holds best."""
     slip, best = voice.of.slip, best_place(voice.of)
-    allowed = f"for {number_text(slip.tolerance_px)} px"
-    strays = slip.tolerance_mm == 0
-    if slip.slide_for_zero_mm is not None:
-        zero = f"{slip.slide_for_zero_mm:.{slide_decimals(slip.tolerance_mm or None)}f}"
-        remark = f"at the end of the {slip.axis}, but too much on the way" if strays else ""
-        yield Row("Slide for no slip", voice.slide_text(zero, slip.slide_for_zero_mm), remark)
-    if strays and slip.slide_for_zero_mm is not None:
-        if best is None:
-            yield Row("Slide for it all", "no place", f"holds {number_text(slip.tolerance_px)} px on the way")
-            return
+    zero, allowed = slip.slide_for_zero_mm, f"for {number_text(slip.tolerance_px)} px"
+    if zero is not None:
+        text = f"{zero:.{slide_decimals(slip.tolerance_mm or None)}f}"
+        remark = f"at the end of the {slip.axis}, but too much on the way" if slip.tolerance_mm == 0 else ""
+        yield Row("Slide for no slip", voice.slide_text(text, zero), remark)
+    if slip.slide_best_mm is None:
+        if slip.tolerance_mm is not None:
+            off = slip.tolerance_mm
+            yield Row("Slide may be off", voice.slide_within(off) if math.isfinite(off) else "any amount", allowed)
+        return
+    if best is None:
+        yield Row("Slide for it all", "no place", f"holds {number_text(slip.tolerance_px)} px on the way")
+        return
+    if zero is None or abs(best[0] - zero) > ON_AXIS_MM:
         place = f"{best[0]:.{slide_decimals(best[1])}f}"
-        yield Row("Slide for it all", voice.slide_text(place, best[0]), f"holds the whole {slip.axis}")
-    off = slip.tolerance_mm if best is None else best[1]
-    if off is not None:
-        yield Row("Slide may be off", voice.slide_within(off) if math.isfinite(off) else "any amount", allowed)
+        yield Row("Slide for it all", voice.slide_text(place, best[0]), "where the slip of the whole move is least")
+    yield Row("Slide may be off", voice.slide_within(best[1]) if math.isfinite(best[1]) else "any amount", allowed)
 
 
 def _slip(voice: Voice) -> tuple[str, str]:

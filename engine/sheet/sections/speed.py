@@ -9,6 +9,7 @@ from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
 from forescale.engine.sheet.blocks import Row, Section, Table
 from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.records import TILTS
 from forescale.engine.units import angle_text, number_text, rounded_up, speed_text, time_text
 
 
@@ -58,16 +59,22 @@ def _move(voice: Voice) -> Iterator[Row]:
     if run.move_set_time_s is None or run.crossing_s is None:
         return
     smooth = number_text(judder_s(voice.of.setting.action.playback_fps), 2)
-    turn = f"{angle_text(move.sweep)} in {time_text(run.move_set_time_s)}"
-    rate = f"{number_text(move.sweep / run.move_set_time_s)} deg a second"
-    yield Row(f"{move.axis.capitalize()}, on set", turn, rate)
+    turned = move.start + move.sweep
+    if move.axis == "none" and move.travel is not None:
+        carried = f"{voice.length(move.travel.mm)} {move.travel.way}"
+        yield Row("Track, on set", f"{carried} in {time_text(run.move_set_time_s)}")
+    else:
+        turn = f"{angle_text(turned)} in {time_text(run.move_set_time_s)}"
+        yield Row(
+            f"{move.axis.capitalize()}, on set", turn, f"{number_text(turned / run.move_set_time_s)} deg a second"
+        )
     yield Row(
         "Crossing the frame",
         time_text(run.crossing_s),
         f"screen time; under {smooth} s judders",
     )
     if run.readout_skew_px is not None:
-        label = "Lean of uprights" if move.axis == "pan" else "Stretch or squeeze"
+        label = "Lean of uprights" if move.axis not in TILTS else "Stretch or squeeze"
         yield Row(label, f"{number_text(run.readout_skew_px, 2)} px", "while the sensor reads out")
 
 

@@ -17,7 +17,7 @@ from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit, rows
-from forescale.engine.shot.records import BenchRow
+from forescale.engine.shot.records import PANS, BenchRow
 from forescale.engine.units import number_text
 from forescale.tui.tasks.bench.bench_guide import BenchGuideScreen
 from forescale.tui.tasks.bench.bench_view import BenchView
@@ -145,7 +145,7 @@ class BenchScreen(BenchView):
 
     def action_axis(self) -> None:
         """Change between pan and tilt."""
-        axis = "tilt" if self.session.state.shot.move.axis == "pan" else "pan"
+        axis = "tilt" if self.session.state.shot.move.axis in PANS else "pan"
         if self.attempt(lambda: self.change({"move.axis": axis})):
             self.say(f"The bench and the shot now {axis}")
 

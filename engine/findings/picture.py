@@ -1,0 +1,199 @@
+"""Findings on the picture: points and outlines that the frame does not hold, points that miss, pieces that go wrong."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from forescale.engine.findings.scale import SIZE_NOTICED, SIZE_WRONG
+from forescale.engine.findings.words import Words
+from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY, LIGHT_GRAVITY
+from forescale.engine.formulas.head import pose_at
+from forescale.engine.formulas.projection import in_frame
+from forescale.engine.solve.picture_groups import PictureOutline, PicturePiece, PicturePoint
+from forescale.engine.solve.pictured import corner_points, stances
+from forescale.engine.solve.record import Answer, Finding, Level
+from forescale.engine.solve.view import view_of
+from forescale.engine.units import angle_text, number_text
+
+MOST_NAMED = 3
+SHORTEST = 34  # columns of a finding in short that a narrow screen holds
+GRAZES = 1e-6  # a share of the frame so small is the rounding of floats
+
+
+def find(answer: Answer) -> Iterator[Finding]:
+    """Yield what is to be said of points, outlines and pieces."""
+    if answer.picture is None:
+        return
+    yield from _points_out(answer)
+    yield from _points_leave(answer)
+    yield from _points_miss(answer)
+    for outline in answer.picture.outlines:
+        yield from _outline_cut(answer, outline)
+    yield from _outlines_leave(answer)
+    for piece in answer.picture.pieces:
+        yield from _piece(answer, piece)
+
+
+def beyond(left: float | None, right: float | None, bottom: float | None, top: float | None) -> tuple[str, float]:
+    """Return the edge that a thing passes farthest, and by how much of the frame; not past where that is negative."""
+    if left is None or right is None or bottom is None or top is None:
+        return "behind the lens", math.inf
+    past = {"left": -left, "right": right - 1, "bottom": -bottom, "top": top - 1}
+    side = max(past, key=lambda edge: past[edge])
+    return side, past[side]
+
+
+def point_beyond(point: PicturePoint) -> tuple[str, float]:
+    """Return the edge that a point lies beyond at the line-up, and by how much of the frame."""
+    return beyond(point.frame_across, point.frame_across, point.frame_up, point.frame_up)
+
+
+def _short(name: str, does: str) -> str:
+    """Return what a thing does in a few words that fit a narrow screen, its name cut where it is long."""
+    room = SHORTEST - len(does) - 1
+    return f"{name if len(name) <= room else name[: room - 2].rstrip(' ,;:') + ' …'} {does}"
+
+
+def _past(side: str, by: float) -> str:
+    """Return how far past an edge a thing lies: "12 % past the top edge"."""
+    return side if math.isinf(by) else f"{Words.percent(by)} past the {side} edge"
+
+
+def _points_out(answer: Answer) -> Iterator[Finding]:
+    """Say which points the frame does not hold at the line-up, and by how much."""
+    out = [point for point in _picture_points(answer) if not point.in_frame]
+    if not out:
+        return
+    named = [f"{point.name} ({_past(*point_beyond(point))})" for point in out[:MOST_NAMED]]
+    more = f" and {len(out) - MOST_NAMED} more" if len(out) > MOST_NAMED else ""
+    lie = "lies" if len(out) == 1 else "lie"
+    text = f"At the line-up {', '.join(named)}{more} {lie} outside the frame"
+    yield Finding("scale", "warn", "point-out-of-frame", text, "place.aim", _short(out[0].name, "is outside the frame"))
+
+
+def _picture_points(answer: Answer) -> tuple[PicturePoint, ...]:
+    return () if answer.picture is None else answer.picture.points
+
+
+def _points_leave(answer: Answer) -> Iterator[Finding]:
+    """Say which points the move loses, and where."""
+    gone = [point for point in _picture_points(answer) if point.in_frame and point.leaves_share is not None]
+    if not gone:
+        return
+    first = min(gone, key=lambda point: abs(point.leaves_share or 0.0))
+    also = f", and {len(gone) - 1} more later" if len(gone) > 1 else ""
+    text = f"The move loses {first.name} {_after(answer, first)}{also}"
+    yield Finding("scale", "note", "point-leaves-frame", text, "move.sweep", _short(first.name, "leaves the frame"))
+
+
+def _after(answer: Answer, point: PicturePoint) -> str:
+    """Return when a point leaves the frame: after so many degrees of so many, or of the way."""
+    if point.leaves_deg is None:
+        return f"after {Words.percent(point.leaves_share or 0.0)} of the travel"
+    move = answer.setting.move
+    if point.leaves_deg < 0:
+        return f"before the line-up, {angle_text(-point.leaves_deg)} of {angle_text(move.start)} to that side"
+    return f"after {angle_text(point.leaves_deg)} of {angle_text(move.sweep)}"
+
+
+def miss_px(point: PicturePoint) -> float:
+    """Return how far a point misses, in pixels; 0 where that is not known."""
+    return math.hypot(point.miss_across_px or 0.0, point.miss_up_px or 0.0)
+
+
+def _points_miss(answer: Answer) -> Iterator[Finding]:
+    """Say where the model as it stands misses the place, and where its point would have to be."""
+    passes = answer.setting.move.tolerance
+    missing = [point for point in _picture_points(answer) if miss_px(point) > passes]
+    if not missing:
+        return
+    worst = max(missing, key=miss_px)
+    of = f"{len(missing)} of {len(_picture_points(answer))} points miss, most of all" if len(missing) > 1 else ""
+    across, up = worst.miss_across_px or 0.0, worst.miss_up_px or 0.0
+    parts = [
+        f"{number_text(abs(px), 2)} px {words[px < 0]}"
+        for px, words in ((across, ("right", "left")), (up, ("high", "low")))
+        if abs(px) >= passes / 10
+    ]
+    name = worst.name if of else worst.name[:1].upper() + worst.name[1:]
+    text = f"{of} {name} misses by {' and '.join(parts)} as the model stands: {_belongs(answer, worst)}".strip()
+    short = _short(worst.name, "misses as it stands")
+    yield Finding("scale", "warn", "points-miss", text, "place.model", short)
+
+
+def _belongs(answer: Answer, point: PicturePoint) -> str:
+    """Return where on the model a point would meet as it stands."""
+    words = Words(answer)
+    aside = f"{words.length(abs(point.sight_aside_mm))} {'right' if point.sight_aside_mm > 0 else 'left'}"
+    if abs(point.sight_aside_mm) < 0.5:
+        aside = "in line with the lens"
+    high = "" if point.sight_height_mm is None else f" and {words.length(point.sight_height_mm)} up"
+    return f"{words.length(point.stands_mm)} off it would meet {aside}{high}"
+
+
+def _outline_cut(answer: Answer, outline: PictureOutline) -> Iterator[Finding]:
+    """Say which edge of the frame cuts the model at the line-up, and by how much; its foot may well lie below."""
+    if outline.in_frame == "all" or outline.of == "place" or answer.setting.place.fills == "frame":
+        return
+    side, by = beyond(outline.left, outline.right, outline.bottom, outline.top)
+    if by <= GRAZES:
+        return
+    above = [outline.left, outline.right, 0.5, outline.top]
+    grave = beyond(*above)[1] > GRAZES
+    level: Level = "warn" if grave or outline.in_frame == "none" else "note"
+    if grave and side == "bottom":
+        side, by = beyond(*above)
+    what = "lies wholly outside the frame" if outline.in_frame == "none" else "is cut by the frame"
+    text = f"At the line-up {outline.name} {what}, {_past(side, by)}"
+    yield Finding("scale", level, "outline-cut", text, "place.aim", _short(outline.name, what))
+
+
+def _outlines_leave(answer: Answer) -> Iterator[Finding]:
+    """Say which outlines of the model, held at the line-up, the move loses in part or whole at an end."""
+    if answer.picture is None:
+        return
+    held = {one.name for one in answer.picture.outlines if one.in_frame == "all" and one.of == "model"}
+    view = view_of(answer.setting, answer.kit, answer.sight)
+    if not held or not view.moves or answer.setting.place.fills == "frame":
+        return
+    placed, lost = stances(answer.setting, answer.kit, answer.sight, "shot"), []
+    for share in {view.move.first, view.move.last} - {0.0}:
+        at = pose_at(view.move, share)
+        for row in answer.setting.outline:
+            if row.name in held:
+                seen = [in_frame(p, at, view.frame) for p in corner_points(row, answer.setting, answer.sight, placed)]
+                out = sum(share is None or not share.inside for share in seen)
+                if out:
+                    lost.append((row.name, out == len(seen), share))
+    if lost:
+        name, whole, share = lost[0]
+        end = "far end" if share > 0 else "beginning"
+        text = f"At the {end} of the move the frame {'no longer holds' if whole else 'cuts'} {name}"
+        also = {name for name, _, _ in lost[1:]} - {name}
+        text += f", nor all of {', '.join(sorted(also)[:MOST_NAMED])}" if also else ""
+        yield Finding("scale", "note", "outline-leaves-frame", text, "move.sweep", _short(name, "leaves the frame"))
+
+
+def _piece(answer: Answer, piece: PicturePiece) -> Iterator[Finding]:
+    """Say where a piece reads, runs or focuses wrong, or slips."""
+    words, wrong = Words(answer), piece.size_error - 1
+    stands = f"At {words.length(piece.stands_mm)} {piece.name}"
+    if abs(wrong) >= SIZE_NOTICED and math.isfinite(piece.size_error):
+        level: Level = "stop" if abs(wrong) >= SIZE_WRONG else "warn"
+        text = f"{stands} looks {words.too(wrong)}: its {words.ratio(piece.ratio)} matches at "
+        text += words.length(piece.match_distance_mm)
+        yield Finding("scale", level, "piece-size", text, "piece", _short(piece.name, "reads wrong"))
+    gravity = piece.apparent_gravity * answer.setting.action.heft**2
+    if answer.setting.action.scaled and not LIGHT_GRAVITY <= gravity <= HEAVY_GRAVITY:
+        text = f"What falls on {piece.name} falls {number_text(gravity, 2)} times as hard as it should: "
+        wants = words.rate(piece.ideal_fps)
+        text += f"{words.ratio(piece.ratio)} wants {wants}, and {words.rate(answer.speed.fps)} runs"
+        yield Finding("speed", "note", "piece-rate", text, "piece", _short(piece.name, "runs wrong"))
+    if not piece.sharp:
+        zone = f"sharp is {words.length(answer.focus.near_mm)} to {words.length(answer.focus.far_mm)}"
+        text = f"{stands} is not held sharp: {zone}"
+        yield Finding("focus", "warn", "piece-soft", text, "piece", _short(piece.name, "is soft"))
+    if piece.slip_px is not None and piece.slip_px > answer.slip.tolerance_px:
+        slips = f"parts from the background by {number_text(piece.slip_px, 2)} px over the move"
+        yield Finding("slip", "warn", "piece-slips", f"{stands} {slips}", "move.slide", _short(piece.name, "slips"))
