@@ -186,7 +186,7 @@ class ForescaleApp(TypeAhead[int]):
             self.open_task("elsewhere", self.session, then_leave)
             return
         except BadInput as fault:
-            self.board.say(f"Not saved: {reasons(fault).removeprefix(f'{self.session.path}: ')}")
+            self.board.say(f"Not saved: {reasons(fault, self.session.path)}")
             return
         self.was_saved(then_leave=then_leave)
 

@@ -8,7 +8,7 @@ from typing import Literal
 from pydantic import Field
 
 from forescale.engine.fields.kinds import Record
-from forescale.engine.files.faults import BadInput, nearest, read_model
+from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
 from forescale.engine.files.regular import MOST_PROFILE_BYTES, is_there
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library
@@ -61,15 +61,25 @@ def check_keys(config: Config, where: str) -> None:
     keys = {key.id: key.key for key in BOARD_KEYS}
     for name in config.keys:
         if name not in keys:
-            raise BadInput(f"{where}: keys.{name}: unknown; {nearest(name, keys)}")
+            raise BadInput(Fault.at(f"keys.{name}", "unknown", nearest(name, keys), file=where))
         if not USABLE.fullmatch(config.keys[name]):
             raise BadInput(
-                f'{where}: keys.{name}: "{config.keys[name]}" cannot be used; give a letter, a digit or f1 to f5'
+                Fault.at(
+                    f"keys.{name}",
+                    f'"{config.keys[name]}" cannot be used',
+                    "give a letter, a digit or f1 to f5",
+                    file=where,
+                )
             )
     in_force: dict[str, str] = {}
     for name, key in (keys | config.keys).items():
         if key in in_force:
             raise BadInput(
-                f'{where}: keys.{name}: "{key}" is already the key of {in_force[key]}; give one of them another'
+                Fault.at(
+                    f"keys.{name}",
+                    f'"{key}" is already the key of {in_force[key]}',
+                    "give one of them another",
+                    file=where,
+                )
             )
         in_force[key] = name

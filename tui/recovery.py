@@ -15,7 +15,7 @@ from forescale.engine.files.toml_files import clear_parts, read_toml, write_text
 from forescale.engine.kit import library, unsaved
 from forescale.engine.shot.records import Shot
 from forescale.engine.states.takes import with_takes_of
-from forescale.tui.session import Session, solve
+from forescale.tui.session import Session, reasons, solve
 
 LONGEST_PATH = 10_000
 
@@ -77,7 +77,7 @@ def read_work(kept: Path) -> Work:
 
 
 def _set_aside(kept: Path, fault: BadInput) -> str:
-    reason = fault.faults[0].removeprefix(f"{kept}: ")
+    reason = reasons(BadInput(fault.faults[0]), kept)
     try:
         return f"Unsaved work was kept but cannot be used ({reason}); it lies in {unsaved.set_aside(kept)}"
     except BadInput as closed:

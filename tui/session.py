@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help.fault_words import in_words
-from forescale.engine.files.faults import BadInput, ChangedElsewhere
+from forescale.engine.files.faults import BadInput, ChangedElsewhere, Fault
 from forescale.engine.files.regular import alone, digest, resolved
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
@@ -18,8 +18,6 @@ from forescale.engine.moved.kept import READINGS, kept_in
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot, Take
 from forescale.engine.states.takes import with_takes_of
-
-WHERE = "shot"
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,8 +147,8 @@ class Session:
 
 def solve(shot: Shot, kit: Kit | None) -> State:
     """Return a shot with its answer, its kit from the shelves unless given; raises BadInput."""
-    kit = kit or load_kit(shot.kit, WHERE)
-    return State(shot, kit, answer(shot, kit, shot.units, WHERE))
+    kit = kit or load_kit(shot.kit)
+    return State(shot, kit, answer(shot, kit, shot.units))
 
 
 def _solved_anew(states: list[State]) -> list[State]:
@@ -173,7 +171,7 @@ def with_setting(shot: Shot, setting: Setting) -> Shot:
     return shot.model_copy(update={name: getattr(setting, name) for name in Setting.model_fields})
 
 
-def reasons(fault: Exception) -> str:
-    """Return a fault as one line for the screen, its fields under their labels."""
-    lines = fault.faults if isinstance(fault, BadInput) else (str(fault),)
-    return "; ".join(map(in_words, lines))
+def reasons(fault: Exception, of: Path | None = None) -> str:
+    """Return a fault as one line for the screen, its fields under their labels; that it is `of` a file goes unsaid."""
+    faults = fault.faults if isinstance(fault, BadInput) else (Fault(str(fault)),)
+    return "; ".join(in_words(replace(one, file="") if one.file == str(of) else one) for one in faults)

@@ -30,12 +30,10 @@ from forescale.engine.units import UnitSystem
 __all__ = ["Answer", "Finding", "answer", "answer_file"]
 
 
-def answer(
-    setting: Setting, kit: Kit, system: UnitSystem, where: str = "shot", *, with_contrast: bool = True
-) -> Answer:
+def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, with_contrast: bool = True) -> Answer:
     """Return the answer to a shot with its kit.
 
-    Raises BadInput, each line beginning with `where`, where the shot asks what its kit or the optics rule out.
+    Raises BadInput where the shot, in the file `where`, asks what its kit or the optics rule out.
     """
     check_fit(setting, kit, where)
     sight = settle(setting, kit, where)

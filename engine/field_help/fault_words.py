@@ -1,49 +1,31 @@
-"""A fault in a shot as a screen says it: with the fields under their labels, where a file's line has their names."""
+"""A fault as a screen says it: with the fields under their labels, where a file's line has their names."""
 
 from __future__ import annotations
 
-import re
-
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.shot.records import Setting
-
-_SHOT = "shot: "
-_SECTION = re.compile(rf"({'|'.join(Setting.model_fields)})( \d+)?(\.\w+)?: ")
-_FIELD = re.compile(r"\b([a-z]+)( \d+)?\.([a-z_]+)\b")
-_LONG_NAME = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
+from forescale.engine.files.faults import Fault, FieldPath, field_path
 
 
-def in_words(fault: str) -> str:
-    """Return a line of `BadInput` for a screen: "far side: ..." for "shot: place.background_far: ...".
+def in_words(fault: Fault) -> str:
+    """Return a fault for a screen: "far side: ..." where its line in a file has "place.background_far: ...".
 
-    Paths give way to labels, as do the names with an underscore of the section that the line is about. A line on a
-    file stays as it is, since the file is where its reader will look.
+    One in a file stays as it is, since the file is where its reader will look; one of a whole section needs no more
+    than the labels of the fields that it names.
     """
-    line = fault.removeprefix(_SHOT)
-    if _about_a_file(line):
-        return line
-    about = _SECTION.match(line)
-    if about is None:
-        return _FIELD.sub(_label_of_path, line)
-    section, row, name = about.groups()
-    said = _LONG_NAME.sub(lambda name: _label(section, name[0]) or name[0], _FIELD.sub(_label_of_path, line))
-    return said if row or name else said.removeprefix(f"{section}: ")
+    if fault.file:
+        return str(fault)
+    return fault.spelt("" if len(fault.path) == 1 else place_in_words(fault.path), called)
 
 
-def _about_a_file(line: str) -> bool:
-    subject = line.partition(": ")[0]
-    return "/" in subject or subject.endswith(".toml")
-
-
-def _label_of_path(path: re.Match[str]) -> str:
-    """Return a path's label, after the number of its row if it has one: "bench 4, slide at"."""
-    section, row, name = path.groups()
-    label = _label(section, name)
+def place_in_words(path: FieldPath) -> str:
+    """Return a field's label, after the number of its row if it has one: "bench 4, slide at"."""
+    section, name = path[:1], path[-1:]
+    label = FIELD_HELP.get(".".join(map(str, section + name)))
     if label is None:
-        return path[0]
-    return f"{section}{row}, {label}" if row else label
+        return field_path(path)
+    return f"{field_path(path[:2])}, {label.label}" if len(path) == 3 else label.label
 
 
-def _label(section: str, name: str) -> str | None:
-    help_on = FIELD_HELP.get(f"{section}.{name}")
-    return None if help_on is None else help_on.label
+def called(path: str) -> str:
+    """Return a field's label, or its path where it has none."""
+    return FIELD_HELP[path].label if path in FIELD_HELP else path

@@ -16,6 +16,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from forescale.engine import units
 from forescale.engine.fields.kind_table import KINDS, Kind, plain_number
+from forescale.engine.files.faults import Unfit
 from forescale.engine.units import EntryError, Stop, UnitSystem
 
 
@@ -56,7 +57,7 @@ class Quantity:
         if isinstance(text, bool) or not isinstance(text, str | int | float):
             raise ValueError(f"{text!r} should be {kind.like}")
         if not isinstance(text, str) and kind.bare:
-            raise ValueError(f"{text} has no unit; write it as {kind.like}")
+            raise Unfit(f"{text} has no unit", right=f"write it as {kind.like}")
         if not isinstance(text, str):
             return self.check(self.parse(text), str(text))
         plain, signed = self.without_way(text)
@@ -150,7 +151,7 @@ class Sharpness:
             return text
         wanted = 'write "diagonal/1500", a length such as "0.025 mm", or pixels such as "2 px"'
         if not isinstance(text, str):
-            raise ValueError(f"{text!r} is not a sharpness; {wanted}")
+            raise Unfit(f"{text!r} is not a sharpness", right=wanted)
         plain = text.strip().lower()
         try:
             if plain.startswith("diagonal") and "/" in plain:
@@ -159,7 +160,7 @@ class Sharpness:
                 return cls("pixels", _within(units.parse_number(plain.removesuffix("px")), 0.25, 100, " px"))
             return cls("length", _within(units.parse_length(plain), 0.0005, 1, " mm"))
         except EntryError as error:
-            raise ValueError(f'"{text}" is not a sharpness; {wanted}') from error
+            raise Unfit(f'"{text}" is not a sharpness', right=wanted) from error
 
     def __str__(self) -> str:
         """Return the text that reads back as this."""
@@ -202,7 +203,7 @@ class _StopField:
             if isinstance(text, Stop):
                 return text
             if isinstance(text, bool) or not isinstance(text, str | int | float):
-                raise ValueError(f'{text!r} is not a stop; write "f/16", "T2.8" or "f/=13.0"')
+                raise Unfit(f"{text!r} is not a stop", right='write "f/16", "T2.8" or "f/=13.0"')
             return units.parse_stop(text)
 
         return _as_text(read, lambda stop: units.stop_text(stop.value, stop.marks))

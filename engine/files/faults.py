@@ -1,8 +1,13 @@
-"""Bad input, said in one line a fault: where it stands, what is wrong, what would be right."""
+"""Faults in what a user wrote, as data: where each stands, what is wrong, what would be right.
+
+A reader of files and a command word a fault by `str`, with the names that a file has; a screen by
+`field_help.fault_words.in_words`, with the labels of fields.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import islice
 from textwrap import shorten
 from typing import Any, TypeVar, get_args
@@ -10,27 +15,108 @@ from typing import Any, TypeVar, get_args
 from pydantic import BaseModel, ValidationError
 
 Model = TypeVar("Model", bound=BaseModel)
+FieldPath = tuple[str | int, ...]  # of a field: its table, the row counted from 1 where there are rows, its name
 
 _LONGEST_SHOWN = 60
 MOST_TOLD, MOST_LOOKED_AT = 20, 100  # several faults of a value may be one line
 
 
-class BadInput(Exception):
-    """One or more faults in what a user wrote; each is one line, ready to print."""
+class At(str):
+    """The path of a field in a sentence, `place.model`, which each surface writes its own way."""
 
-    def __init__(self, *faults: str) -> None:
-        super().__init__("\n".join(faults))
-        self.faults = faults
+    __slots__ = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """Words, with the fields that they name among them as `At`."""
+
+    parts: tuple[str, ...]
+
+    def spelt(self, called: Callable[[str], str]) -> str:
+        """Return the sentence with every field as it is called."""
+        return "".join(called(part) if isinstance(part, At) else part for part in self.parts)
+
+    def __str__(self) -> str:
+        """Return the sentence with the paths of fields."""
+        return self.spelt(str)
+
+    def __add__(self, more: Sentence | str) -> Sentence:
+        """Return the sentence with more words after it."""
+        return Sentence(self.parts + ((more,) if isinstance(more, str) else more.parts))
+
+
+def sentence(*parts: str) -> Sentence:
+    """Return the sentence made of these words and fields."""
+    return Sentence(parts)
+
+
+class Unfit(ValueError):
+    """Values that do not go together, said by a record's validator: `wrong` may name fields by their path."""
+
+    def __init__(self, *wrong: str, right: str = "") -> None:
+        self.wrong, self.right = Sentence(wrong), right
+        super().__init__(f"{self.wrong}; {right}" if right else str(self.wrong))
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One fault: what is `wrong`, what would be `right`, and where.
+
+    `path` is that of a field, () where it is none's; `file` is the file that it stands in, "" for the shot in hand;
+    `of` is what of several things in hand it is about, such as a mark.
+    """
+
+    wrong: str | Sentence
+    right: str = ""
+    path: FieldPath = ()
+    file: str = ""
+    of: str = ""
+
+    @classmethod
+    def at(cls, path: str | FieldPath, wrong: str | Sentence, right: str = "", *, file: str = "") -> Fault:
+        """Return a fault at a field, its path `place.model` or, with a row, ("bench", 2, "slide")."""
+        return cls(wrong, right, tuple(path.split(".")) if isinstance(path, str) else path, file)
+
+    def under(self, path: str | FieldPath, file: str) -> Fault:
+        """Return the fault of what a field names, as one of that field: with its own file, or in its words."""
+        if self.file or self.path:
+            return Fault.at(path, str(self), file=file)
+        return Fault.at(path, self.wrong, self.right, file=file)
+
+    def spelt(self, place: str, called: Callable[[str], str]) -> str:
+        """Return the fault in one line, at a place in words and with every field as it is called."""
+        wrong = self.wrong.spelt(called) if isinstance(self.wrong, Sentence) else self.wrong
+        said = ": ".join(part for part in (self.file, self.of, place, wrong) if part)
+        return f"{said}; {self.right}" if self.right else said
+
+    def __str__(self) -> str:
+        """Return the fault in one line, with the names that a file has."""
+        section = f"{self.path[0]}." if self.path else ""
+        return self.spelt(field_path(self.path), lambda path: path.removeprefix(section))
+
+
+class BadInput(Exception):
+    """One or more faults in what a user wrote; text is a fault of nothing in particular."""
+
+    def __init__(self, *faults: Fault | str) -> None:
+        self.faults = tuple(Fault(fault) if isinstance(fault, str) else fault for fault in faults)
+        super().__init__("\n".join(self.lines))
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """A line a fault, as a file's reader and a command say it."""
+        return tuple(map(str, self.faults))
 
 
 class ChangedElsewhere(BadInput):
     """The file is not as it was when the work on it began."""
 
 
-def first_of(faults: Sequence[str], count: int | None = None) -> list[str]:
-    """Return the first twenty of some faults and, in a line, how many more there are of `count` in all."""
+def first_of(faults: Sequence[Fault], count: int | None = None) -> list[Fault]:
+    """Return the first twenty of some faults and, in one more, how many more there are of `count` in all."""
     told, count = list(faults[:MOST_TOLD]), len(faults) if count is None else count
-    return told if count <= len(told) else [*told, f"and {count - len(told)} more faults"]
+    return told if count <= len(told) else [*told, Fault(f"and {count - len(told)} more faults")]
 
 
 def nearest(word: str, known: Mapping[str, Any] | list[str]) -> str:
@@ -43,15 +129,12 @@ def nearest(word: str, known: Mapping[str, Any] | list[str]) -> str:
     return f"known here: {', '.join(known)}" if known else "nothing is known by any name here"
 
 
-def field_path(loc: tuple[str | int, ...]) -> str:
-    """Return the place of a fault as a user would write it: `place.model`, `build 2, real`."""
-    parts: list[str] = []
-    for step in loc:
-        if isinstance(step, int):
-            parts[-1:] = [f"{parts[-1] if parts else 'entry'} {step + 1}"]
-        elif not _is_branch(step):
-            parts.append(step)
-    return ".".join(parts)
+def field_path(path: FieldPath) -> str:
+    """Return the path of a field as a user would write it: `place.model`, `build 2.real`."""
+    text = ""
+    for step in path:
+        text += f" {step}" if isinstance(step, int) and text else f".{step}" if text else str(step)
+    return text
 
 
 def _is_branch(step: str) -> bool:
@@ -59,53 +142,52 @@ def _is_branch(step: str) -> bool:
     return "[" in step or step in {"Rates", "float", "int", "str"}
 
 
-def read_model(kind: type[Model], data: Mapping[str, Any], where: str) -> Model:
-    """Validate `data` as `kind`.
-
-    Raises BadInput with one line a fault, each beginning with `where` (a file, or what stands for one).
-    """
+def read_model(kind: type[Model], data: Mapping[str, Any], file: str = "") -> Model:
+    """Validate `data` as `kind`, which a `file` holds or, "", what is in hand; raises BadInput with every fault."""
     try:
         return kind.model_validate(data)
     except ValidationError as error:
-        faults = error.errors(include_url=False)
-        lines = dict.fromkeys(islice(_lines(kind, faults, where), MOST_LOOKED_AT))
-        more = max(len(faults) - MOST_LOOKED_AT, 0)
-        raise BadInput(*first_of(tuple(lines), len(lines) + more)) from None
+        raw = error.errors(include_url=False)
+        faults = tuple(dict.fromkeys(islice(_faults(kind, raw, file), MOST_LOOKED_AT)))
+        more = max(len(raw) - MOST_LOOKED_AT, 0)
+        raise BadInput(*first_of(faults, len(faults) + more)) from None
 
 
-def _lines(kind: type[BaseModel], faults: Sequence[Any], where: str) -> Iterator[str]:
-    for fault in faults:
-        place = _place(fault)
-        yield f"{where}: {place}: {_text(kind, fault)}" if place else f"{where}: {_text(kind, fault)}"
+def _faults(kind: type[BaseModel], raw: Sequence[Any], file: str) -> Iterator[Fault]:
+    for fault in raw:
+        wrong, right = _said(kind, fault)
+        yield Fault(wrong, right, _path(fault), file)
 
 
-def _place(fault: Any) -> str:
-    """Return the place of a fault; an unknown key is the user's own word, whatever it looks like."""
-    *above, last = fault["loc"] or [""]
-    if fault["type"] != "extra_forbidden":
-        return field_path(fault["loc"])
-    return ".".join(part for part in (field_path(tuple(above)), str(last)) if part)
+def _path(fault: Any) -> FieldPath:
+    """Return the path of a fault; an unknown key is the user's own word, whatever it looks like."""
+    loc = fault["loc"]
+    own = loc[-1:] if fault["type"] == "extra_forbidden" else ()
+    steps = (step for step in loc[: len(loc) - len(own)] if isinstance(step, int) or not _is_branch(step))
+    return (*(step + 1 if isinstance(step, int) else step for step in steps), *map(str, own))
 
 
-def _text(kind: type[BaseModel], fault: Any) -> str:
+def _said(kind: type[BaseModel], fault: Any) -> tuple[str | Sentence, str]:
+    """Return what is wrong, and what would be right."""
     given = shorten(repr(fault["input"]), _LONGEST_SHOWN, placeholder=" ...")
     match fault["type"]:
         case "extra_forbidden":
-            return f"unknown key; {nearest(str(fault['loc'][-1]), _keys(kind, fault['loc'][:-1]))}"
+            return "unknown key", nearest(str(fault["loc"][-1]), _keys(kind, fault["loc"][:-1]))
         case "missing":
-            return "is missing and is needed"
+            return "is missing and is needed", ""
         case "value_error" | "assertion_error":
-            return str(fault["ctx"]["error"])
+            error = fault["ctx"]["error"]
+            return getattr(error, "wrong", str(error)), getattr(error, "right", "")
         case "literal_error":
-            return f"{given} is not known; write {fault['ctx']['expected']}"
+            return f"{given} is not known", f"write {fault['ctx']['expected']}"
         case "model_type" | "model_attributes_type" | "dict_type":
-            return f"{given} should be a table of fields"
+            return f"{given} should be a table of fields", ""
         case "list_type" | "tuple_type":
-            return f"{given} should be a list, or tables under double brackets"
+            return f"{given} should be a list, or tables under double brackets", ""
         case "string_too_short":
-            return "is empty; write something"
+            return "is empty", "write something"
         case _:
-            return f"{given} does not fit: {_plain(fault['msg'])}"
+            return f"{given} does not fit: {_plain(fault['msg'])}", ""
 
 
 def _plain(message: str) -> str:

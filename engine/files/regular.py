@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 
 MOST_BYTES = 8_000_000  # a shot of thousands of takes and hundreds of marks takes a fifth of it
 MOST_PROFILE_BYTES = 256_000  # a camera of a hundred modes takes a tenth of it
@@ -23,18 +23,20 @@ def read_bytes(path: Path, most: int = MOST_BYTES) -> bytes:
     try:
         info = os.stat(path)
         if not stat.S_ISREG(info.st_mode):
-            raise BadInput(f"{path}: cannot be read: it is {_kind(info.st_mode)} and not a file")
+            raise BadInput(Fault(f"cannot be read: it is {_kind(info.st_mode)} and not a file", file=str(path)))
         if info.st_size <= most:
             with open(os.open(path, os.O_RDONLY | WITHOUT_WAITING), "rb") as file:
                 if len(held := file.read(most + 1)) <= most:
                     return held
     except FileNotFoundError:
-        raise BadInput(f"{path}: there is no such file") from None
+        raise BadInput(Fault("there is no such file", file=str(path))) from None
     except OSError as error:
-        raise BadInput(f"{path}: cannot be read: {error.strerror}") from None
+        raise BadInput(Fault(f"cannot be read: {error.strerror}", file=str(path))) from None
     except ValueError:  # a name with a zero byte in it
-        raise BadInput(f"{path}: there is no such file") from None
-    raise BadInput(f"{path}: is too large: it holds more than {_size(most)}, and nobody writes so much by hand")
+        raise BadInput(Fault("there is no such file", file=str(path))) from None
+    raise BadInput(
+        Fault(f"is too large: it holds more than {_size(most)}, and nobody writes so much by hand", file=str(path))
+    )
 
 
 def _kind(mode: int) -> str:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from forescale.engine.files.bounds import BeyondBounds, check_data, check_text
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.files.regular import MOST_BYTES, is_file, read_bytes, resolved
 
 READ_AS = "utf-8-sig"  # some editors put a mark before the text
@@ -23,13 +23,15 @@ def read_toml(path: Path, most: int = MOST_BYTES) -> dict[str, Any]:
     try:
         return parsed(read_bytes(path, most).decode(READ_AS))
     except UnicodeDecodeError:
-        raise BadInput(f"{path}: is not text in UTF-8, which TOML must be") from None
+        raise BadInput(Fault("is not text in UTF-8, which TOML must be", file=str(path))) from None
     except tomllib.TOMLDecodeError as error:
-        raise BadInput(f"{path}: is not TOML: {str(error).splitlines()[0]}") from None
+        raise BadInput(Fault(f"is not TOML: {str(error).splitlines()[0]}", file=str(path))) from None
     except BeyondBounds as error:
-        raise BadInput(f"{path}: cannot be worked with: {error}") from None
+        raise BadInput(Fault(f"cannot be worked with: {error}", file=str(path))) from None
     except (ValueError, RecursionError):  # a number of thousands of digits, lists in lists without end
-        raise BadInput(f"{path}: is not TOML that can be read: a number or a nesting in it has no bounds") from None
+        raise BadInput(
+            Fault("is not TOML that can be read: a number or a nesting in it has no bounds", file=str(path))
+        ) from None
 
 
 def parsed(text: str) -> dict[str, Any]:
@@ -61,7 +63,7 @@ def write_toml(
         check_text(text)
         check_data(data)
     except BeyondBounds as error:
-        raise BadInput(f"{path}: is not written, since it could not be read again: {error}") from None
+        raise BadInput(Fault(f"is not written, since it could not be read again: {error}", file=str(path))) from None
     if len(text.encode("utf-8", "replace")) > most:
         raise BadInput(
             f"{path}: is not written, since it could not be read again: it would be larger than {most} bytes"
@@ -91,18 +93,20 @@ def write_text(path: Path, text: str, *, folders: bool = False, devices: bool = 
         if folders:
             path.parent.mkdir(parents=True, exist_ok=True)
         elif not path.parent.is_dir():
-            raise BadInput(f"{path}: cannot be written: there is no folder {path.parent}")
+            raise BadInput(Fault(f"cannot be written: there is no folder {path.parent}", file=str(path)))
         target = resolved(path)
         if target.exists() and not target.is_file():
             if not devices or target.is_dir():
-                raise BadInput(f"{path}: cannot be written: what is there is not a file")
+                raise BadInput(Fault("cannot be written: what is there is not a file", file=str(path)))
             target.write_text(text, encoding="utf-8", newline="\n")
         else:
             _replace(target, text)
     except OSError as error:
-        raise BadInput(f"{path}: cannot be written: {error.strerror}") from None
+        raise BadInput(Fault(f"cannot be written: {error.strerror}", file=str(path))) from None
     except ValueError:  # a zero byte in the name, or half of a character in either
-        raise BadInput(f"{path}: cannot be written: its name or its text has a character that no file holds") from None
+        raise BadInput(
+            Fault("cannot be written: its name or its text has a character that no file holds", file=str(path))
+        ) from None
 
 
 def _replace(target: Path, text: str) -> None:

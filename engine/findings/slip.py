@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words
@@ -204,7 +203,7 @@ def _left_out(answer: Answer) -> Iterator[Finding]:
 
 def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
     if found.fault is not None:
-        yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench", _fault_short(found.fault))
+        yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench", _fault_short(found.mend))
     for index in found.contradicting:
         text = f"Reading {index + 1} contradicts the others: look again there, or take it out"
         short = f"Reading {index + 1} contradicts: look again, or take it out"
@@ -232,10 +231,10 @@ def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
         yield Finding("slip", "note", "bench-try-next", text, "bench")
 
 
-def _fault_short(fault: str) -> str:
+def _fault_short(mend: str | None) -> str:
     """Return a fault of the bench on one line: what comes of it, and what would mend it, or else where to look."""
-    short = f"No zero from the bench: {re.split('[:;] ', fault)[-1]}"
-    return short if len(short) <= ONE_LINE else "No zero from the bench: see the readings"
+    short = f"No zero from the bench: {mend}"
+    return short if mend and len(short) <= ONE_LINE else "No zero from the bench: see the readings"
 
 
 def _check_short(suspects: tuple[str, ...]) -> str:

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import Literal
 
+from forescale.engine.formulas.refusal import CannotBe
 from forescale.engine.formulas.slip import Turn, offset_for_slip_mm, slip_per_offset, zero_offset_mm
 from forescale.engine.formulas.zero_crossing import Line, fitted_line, line_through
 
@@ -97,7 +98,7 @@ def slip_px_at_background(
     Raises ValueError for a background at infinity, where no tape hangs.
     """
     if not 0 < background_from_pupil_mm < math.inf:
-        raise ValueError("a tape's slip needs the distance of the background it hangs at")
+        raise CannotBe("a tape's slip needs the distance of the background it hangs at")
     _check_pixel(pixel_mm)
     seen_length = length_mm / math.cos(math.radians(sweep_deg)) ** 2
     return seen_length * image_distance_mm / (background_from_pupil_mm * pixel_mm)
@@ -118,9 +119,9 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
         (reading.slide_mm, reading.slip_px, reading.turn or turn) for reading in readings if reading.slip_px is not None
     ]
     if not measured:
-        raise ValueError("no reading has a slip in pixels; read at two or more places of the slide")
+        raise CannotBe("no reading has a slip in pixels", "read at two or more places of the slide")
     if turn.is_still or any(over.is_still for _, _, over in measured):
-        raise ValueError("nothing can slip here; set a sweep, and a background beyond the model")
+        raise CannotBe("nothing can slip here", "set a sweep, and a background beyond the model")
     predicted = _slip_per_slide(turn) / pixel_mm
     slides = [slide for slide, _, _ in measured]
     slips = [_straightened_px(slip, over, pixel_mm, zero_offset_mm(turn), predicted) for _, slip, over in measured]
@@ -157,10 +158,9 @@ def _straightened_px(slip_px: float, turn: Turn, pixel_mm: float, zero_offset: f
     """The slip that a straight line of the predicted slope, through the move's own zero, has at this slip's offset."""
     offset = offset_for_slip_mm(turn, slip_px * pixel_mm)
     if offset is None:
-        raise ValueError(
-            f"a slip of {slip_px:g} px cannot come of this move: the foreground would lag by more than the"
-            " background travels; check slip, distances, focal length and sweep"
-        )
+        lags = "the foreground would lag by more than the background travels"
+        right = "check slip, distances, focal length and sweep"
+        raise CannotBe(f"a slip of {slip_px:g} px cannot come of this move: {lags}", right)
     return (offset - zero_offset) / turn.offset_per_slide * slope
 
 

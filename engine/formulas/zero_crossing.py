@@ -4,6 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from forescale.engine.formulas.refusal import CannotBe
+
 # Student's t, two-sided 95 %, for 1 to 10 degrees of freedom (NIST/SEMATECH e-Handbook, 1.3.6.7.2).
 STUDENT_95 = (12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228)
 NORMAL_95 = 1.959964
@@ -62,12 +64,12 @@ class Line:
 def fitted_line(x: Sequence[float], y: Sequence[float]) -> Line:
     """Least squares of y against x, for two or more places; ValueError where they give no zero."""
     if max(x) - min(x) < SAME_PLACE:
-        raise ValueError("all readings stand at one place of the slide; read at two or more places")
+        raise CannotBe("all readings stand at one place of the slide", "read at two or more places")
     middle, height = sum(x) / len(x), sum(y) / len(y)
     spread = sum((at - middle) ** 2 for at in x)
     slope = sum((at - middle) * (value - height) for at, value in zip(x, y, strict=True)) / spread
     if slope == 0:
-        raise ValueError("the slips do not change along the slide; read at places farther apart")
+        raise CannotBe("the slips do not change along the slide", "read at places farther apart")
     residuals = tuple(value - height - slope * (at - middle) for at, value in zip(x, y, strict=True))
     return Line(slope, middle - height / slope, middle, spread, residuals)
 

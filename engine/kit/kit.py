@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol, TypeVar, cast
 
-from forescale.engine.files.faults import BadInput, nearest
+from forescale.engine.files.faults import BadInput, Fault, FieldPath, nearest
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Head, Lens, Mode
 from forescale.engine.shot.records import PANS, BenchRow, KitChoice, Setting
@@ -29,40 +29,41 @@ class Kit:
     head: Head | None
 
 
-def load_kit(choice: KitChoice, where: str) -> Kit:
-    """Return the kit that a shot names, from the shelves; raises BadInput with every fault, after `where`."""
-    faults: list[str] = []
-    camera = _fetch(library.camera, choice.camera, f"{where}: kit.camera", faults)
-    lens = _fetch(library.lens, choice.lens, f"{where}: kit.lens", faults)
-    head = None if choice.head is None else _fetch(library.head, choice.head, f"{where}: kit.head", faults)
+def load_kit(choice: KitChoice, where: str = "") -> Kit:
+    """Return the kit that a shot, in the file `where`, names, from the shelves; raises BadInput with every fault."""
+    faults: list[Fault] = []
+    camera = _fetch(library.camera, choice.camera, "kit.camera", where, faults)
+    lens = _fetch(library.lens, choice.lens, "kit.lens", where, faults)
+    head = None if choice.head is None else _fetch(library.head, choice.head, "kit.head", where, faults)
     if camera is None or lens is None or faults:
         raise BadInput(*faults)
     return assemble(choice, camera, lens, head, where)
 
 
-def _fetch(load: Callable[[str], Found], name: str, where: str, faults: list[str]) -> Found | None:
+def _fetch(load: Callable[[str], Found], name: str, path: str, where: str, faults: list[Fault]) -> Found | None:
     """Return the profile called `name`, or None with its faults added to `faults`."""
     try:
         return load(name)
     except BadInput as fault:
-        faults.extend(f"{where}: {line}" for line in fault.faults)
+        faults.extend(one.under(path, where) for one in fault.faults)
         return None
 
 
-def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, where: str) -> Kit:
+def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, where: str = "") -> Kit:
     """Return the kit of these profiles; raises BadInput where the choice asks what they do not have."""
     modes = {mode.name: mode for mode in camera.mode}
     faults = []
     if choice.mode not in modes:
-        faults.append(f'{where}: kit.mode: {camera.name} has no mode "{choice.mode}"; {nearest(choice.mode, modes)}')
+        lacks = f'{camera.name} has no mode "{choice.mode}"'
+        faults.append(Fault.at("kit.mode", lacks, nearest(choice.mode, modes), file=where))
     focal_mm = choice.focal_length or lens.focal_length
     if focal_mm is None:
-        faults.append(
-            f"{where}: kit.focal_length: {lens.name} is a zoom; set it from {lens.shortest:g} mm to {lens.longest:g} mm"
-        )
+        right = f"set it from {lens.shortest:g} mm to {lens.longest:g} mm"
+        faults.append(Fault.at("kit.focal_length", f"{lens.name} is a zoom", right, file=where))
     elif not lens.shortest - 1e-9 <= focal_mm <= lens.longest + 1e-9:
         has = f"from {lens.shortest:g} mm to {lens.longest:g} mm" if lens.is_zoom else f"{lens.longest:g} mm only"
-        faults.append(f"{where}: kit.focal_length: {focal_mm:g} mm is not on {lens.name}, which has {has}")
+        lacks = f"{focal_mm:g} mm is not on {lens.name}, which has {has}"
+        faults.append(Fault.at("kit.focal_length", lacks, file=where))
     if faults or focal_mm is None:
         raise BadInput(*faults)
     return Kit(camera, modes[choice.mode], lens, focal_mm, head)
@@ -97,8 +98,8 @@ class ReadWith(Protocol):
     def focal_length(self) -> float | None: ...
 
 
-def read_by(row: ReadWith, kit: Kit, where: str) -> Kit:
-    """Return the kit that a reading was taken with, the shot's own where it says no other; raises BadInput."""
+def read_by(row: ReadWith, kit: Kit, path: FieldPath, where: str = "") -> Kit:
+    """Return the kit that a reading, at this path, was taken with, the shot's own where it says no other; BadInput."""
     choice = KitChoice.model_construct(
         camera=row.camera or kit.camera.name,
         mode=row.mode or kit.mode.name,
@@ -110,12 +111,16 @@ def read_by(row: ReadWith, kit: Kit, where: str) -> Kit:
     same_focal = choice.focal_length is not None and math.isclose(choice.focal_length, kit.focal_mm, rel_tol=1e-9)
     if (choice.camera, choice.mode) == (kit.camera.name, kit.mode.name) and same_lens and same_focal:
         return kit
-    camera = kit.camera if choice.camera == kit.camera.name else _kept(library.camera, "cameras", choice.camera, where)
-    lens = kit.lens if same_lens else _kept(library.lens, "lenses", choice.lens, where)
-    return assemble(choice, camera, lens, None, where)
+    same_camera = choice.camera == kit.camera.name
+    camera = kit.camera if same_camera else _kept(library.camera, "cameras", choice.camera, path, where)
+    lens = kit.lens if same_lens else _kept(library.lens, "lenses", choice.lens, path, where)
+    try:
+        return assemble(choice, camera, lens, None)
+    except BadInput as fault:
+        raise BadInput(*(one.under(path, where) for one in fault.faults)) from None
 
 
-def _kept(load: Callable[[str], Found], shelf: library.Shelf, name: str, where: str) -> Found:
+def _kept(load: Callable[[str], Found], shelf: library.Shelf, name: str, row: FieldPath, where: str) -> Found:
     """Return a profile that a reading names, read again only when its file has changed; raises BadInput."""
     try:
         path = library.find(shelf, name).path
@@ -123,38 +128,40 @@ def _kept(load: Callable[[str], Found], shelf: library.Shelf, name: str, where: 
         if key not in _READ:
             _READ[key] = load(name)
     except BadInput as fault:
-        raise BadInput(*(f"{where}: {line}" for line in fault.faults)) from None
+        raise BadInput(*(one.under(row, where) for one in fault.faults)) from None
     return cast(Found, _READ[key])
 
 
-def check_fit(setting: Setting, kit: Kit, where: str) -> None:
+def check_fit(setting: Setting, kit: Kit, where: str = "") -> None:
     """Raise BadInput where a shot asks of its kit what the kit cannot be set to."""
     faults = [*slide_faults(setting, kit.head, where), *lens_faults(setting, kit.lens, kit.focal_mm, where)]
     if faults:
         raise BadInput(*faults)
 
 
-def slide_faults(setting: Setting, head: Head | None, where: str) -> list[str]:
-    """Return a line for each slide reading that the head does not reach."""
+def slide_faults(setting: Setting, head: Head | None, where: str = "") -> list[Fault]:
+    """Return a fault for each slide reading that the head does not reach."""
     if head is None:
         return []
-    slides = [("move.slide", setting.move.slide)]
+    slides: list[tuple[FieldPath, float | None]] = [(("move", "slide"), setting.move.slide)]
     slides += [
-        (f"bench {n}.slide", row.slide) for n, row in enumerate(setting.bench, start=1) if row.head in {None, head.name}
+        (("bench", n, "slide"), row.slide)
+        for n, row in enumerate(setting.bench, start=1)
+        if row.head in {None, head.name}
     ]
+    runs = f"{head.slide_min:g} mm to {head.slide_max:g} mm"
     return [
-        f"{where}: {field}: {slide:g} mm is off the slide of {head.name}, "
-        f"which runs {head.slide_min:g} mm to {head.slide_max:g} mm"
+        Fault(f"{slide:g} mm is off the slide of {head.name}, which runs {runs}", path=field, file=where)
         for field, slide in slides
         if slide is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9
     ]
 
 
-def lens_faults(setting: Setting, lens: Lens, focal_mm: float, where: str) -> list[str]:
-    """Return a line for each part of the model taped inside the lens."""
+def lens_faults(setting: Setting, lens: Lens, focal_mm: float, where: str = "") -> list[Fault]:
+    """Return a fault for each part of the model taped inside the lens."""
     place, nearest_focus = setting.place, max(lens.longest, focal_mm)
     return [
-        f"{where}: {field}: {value:g} mm lies inside the lens; tape from the sensor-plane mark"
+        Fault.at(field, f"{value:g} mm lies inside the lens", "tape from the sensor-plane mark", file=where)
         for field, value in (("place.model", place.model), ("place.model_near", place.model_near))
         if value is not None and value <= nearest_focus
     ]

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal, TypeVar
 
-from forescale.engine.files.faults import BadInput, nearest, read_model
+from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
 from forescale.engine.files.regular import MOST_PROFILE_BYTES, expanded, is_file, resolved
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
@@ -58,14 +58,15 @@ def find(shelf: Shelf, name: str) -> Entry:
         path = root / shelf / f"{name}.toml"
         if name and Path(name).name == name and is_file(path):
             return Entry(name, path, shipped)
-    raise BadInput(f'no {ONE_OF[shelf]} is called "{name}"; {nearest(name, entries(shelf))}')
+    raise BadInput(Fault(f'no {ONE_OF[shelf]} is called "{name}"', nearest(name, entries(shelf))))
 
 
 def load_profile(kind: type[AnyProfile], path: Path) -> AnyProfile:
     """Return the profile in a file; raises BadInput with every fault, its name among them."""
     profile = read_model(kind, read_toml(path, MOST_PROFILE_BYTES), str(path))
     if profile.name != path.stem:
-        raise BadInput(f'{path}: name: is "{profile.name}", but the file is called "{path.stem}"; make them the same')
+        differs = f'is "{profile.name}", but the file is called "{path.stem}"'
+        raise BadInput(Fault.at("name", differs, "make them the same", file=str(path)))
     return profile
 
 
@@ -94,7 +95,7 @@ def shot_path(name_or_path: str) -> Path:
     except BadInput as fault:
         if not name_or_path.endswith(".toml"):
             raise
-        raise BadInput(f"{name_or_path}: there is no such file here, and {fault}") from None
+        raise BadInput(Fault(f"there is no such file here, and {fault}", file=name_or_path)) from None
 
 
 def load_shot(path: Path) -> Shot:
@@ -127,4 +128,5 @@ def profile_dump(profile: Profile) -> dict[str, Any]:
 def refuse_shipped(path: Path) -> None:
     """Raise BadInput where a file is one of the shipped, which are read-only."""
     if resolved(path).is_relative_to(SHIPPED):
-        raise BadInput(f"{path}: is shipped with the program and read-only; save under another name")
+        shipped = "is shipped with the program and read-only"
+        raise BadInput(Fault(shipped, "save under another name", file=str(path)))

@@ -22,6 +22,7 @@ from forescale.engine.fields.kinds import (
     StopValue,
     Tape,
 )
+from forescale.engine.files.faults import At, Unfit
 from forescale.engine.formulas import optics
 from forescale.engine.units import third_stops
 
@@ -35,7 +36,7 @@ def is_plain(name: str) -> bool:
 
 def _plain_name(name: str) -> str:
     if not is_plain(name):
-        raise ValueError(f'"{name}" is not a plain name; use letters, digits, "-", "_" and "."')
+        raise Unfit(f'"{name}" is not a plain name', right='use letters, digits, "-", "_" and "."')
     return name
 
 
@@ -82,12 +83,12 @@ class Mode(Record):
     @model_validator(mode="after")
     def _ordered(self) -> Self:
         if self.iso_base > self.iso_max:
-            raise ValueError(f"iso_base {self.iso_base:g} is above iso_max {self.iso_max:g}")
+            raise Unfit(At("iso_base"), f" {self.iso_base:g} is above ", At("iso_max"), f" {self.iso_max:g}")
         if self.iso_min is not None and self.iso_min > self.iso_base:
-            raise ValueError(f"iso_min {self.iso_min:g} is above iso_base {self.iso_base:g}")
+            raise Unfit(At("iso_min"), f" {self.iso_min:g} is above ", At("iso_base"), f" {self.iso_base:g}")
         if self.readout is not None and self.readout > (1 / self.top_fps) * (1 + 1e-6):
             frame = f"a frame at {self.top_fps:g} fps lasts {1000 / self.top_fps:.3g} ms"
-            raise ValueError(f"readout {1000 * self.readout:g} ms is longer than a frame: {frame}")
+            raise Unfit(At("readout"), f" {1000 * self.readout:g} ms is longer than a frame: {frame}")
         return self
 
     @property
@@ -120,7 +121,7 @@ class Camera(Profile):
     def _distinct(self) -> Self:
         names = Counter(mode.name for mode in self.mode)
         if twice := next((name for name, times in names.items() if times > 1), None):
-            raise ValueError(f'two modes are called "{twice}"; give each a name of its own')
+            raise Unfit(f'two modes are called "{twice}"', right="give each a name of its own")
         return self
 
 
@@ -136,6 +137,9 @@ class PupilRow(Record):
     uncertainty: Size | None = None
     measured: date | None = None
     pupil_magnification: PupilMagnification | None = None
+
+
+FOCAL, ZOOM = At("focal_length"), (At("focal_min"), " and ", At("focal_max"))
 
 
 class Lens(Profile):
@@ -157,20 +161,21 @@ class Lens(Profile):
     def _whole(self) -> Self:
         zoom = (self.focal_min, self.focal_max)
         if self.focal_length is None and None in zoom:
-            raise ValueError("give focal_length for a prime, or focal_min and focal_max for a zoom")
+            raise Unfit("give ", FOCAL, " for a prime, or ", *ZOOM, " for a zoom")
         if self.focal_length is not None and zoom != (None, None):
-            raise ValueError("give focal_length or focal_min and focal_max, not both")
+            raise Unfit("give ", FOCAL, " or ", *ZOOM, ", not both")
         if self.shortest > self.longest:
-            raise ValueError("focal_min is above focal_max")
+            raise Unfit(At("focal_min"), " is above ", At("focal_max"))
         for stop in (self.widest, self.smallest):
             if stop.marks not in {None, self.marks}:
                 raise ValueError(f"the lens is marked in {self.marks}-stops, but a stop is in {stop.marks}")
         if self.widest.value >= self.smallest.value:
-            raise ValueError("widest must be a smaller number than smallest, as in T1.5 to T22")
+            raise Unfit(At("widest"), " must be a smaller number than ", At("smallest"), ", as in T1.5 to T22")
         if self.close_focus <= self.longest:
-            raise ValueError("close_focus lies inside the focal length; measure it from the sensor plane")
+            raise Unfit(At("close_focus"), " lies inside the focal length", right="measure it from the sensor plane")
         if any(row.ahead >= self.close_focus for row in self.pupil):
-            raise ValueError("a pupil lies beyond close_focus, ahead of all that the lens can see; measure it anew")
+            far = "a pupil lies beyond ", At("close_focus"), ", ahead of all that the lens can see"
+            raise Unfit(*far, right="measure it anew")
         return self
 
     @property
@@ -228,5 +233,5 @@ class Head(Profile):
     @model_validator(mode="after")
     def _ordered(self) -> Self:
         if self.slide_min >= self.slide_max:
-            raise ValueError("slide_min must be below slide_max")
+            raise Unfit(At("slide_min"), " must be below ", At("slide_max"))
         return self

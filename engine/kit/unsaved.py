@@ -12,7 +12,7 @@ from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.files.regular import is_file
 from forescale.engine.files.toml_files import clear_parts
 from forescale.engine.kit import library
@@ -105,7 +105,7 @@ def forget(name: str) -> None:
         try:
             path.unlink(missing_ok=True)
         except OSError as error:
-            raise BadInput(f"{path}: cannot be taken away: {error.strerror}") from None
+            raise BadInput(Fault(f"cannot be taken away: {error.strerror}", file=str(path))) from None
 
 
 def set_aside(path: Path) -> Path:
@@ -115,5 +115,5 @@ def set_aside(path: Path) -> Path:
         aside.parent.mkdir(parents=True, exist_ok=True)
         path.rename(aside)
     except OSError as error:
-        raise BadInput(f"{path}: cannot be put aside: {error.strerror}") from None
+        raise BadInput(Fault(f"cannot be put aside: {error.strerror}", file=str(path))) from None
     return aside

@@ -44,7 +44,7 @@ def taken(of: Answer, set_to: Mapping[str, str | None]) -> Answer | None:
         setting = edit.changed(of.setting, as_changes(of.setting, set_to))
         kit = of.kit
         if setting.kit != of.setting.kit:
-            kit = assemble(setting.kit, kit.camera, kit.lens, kit.head, "shot")
+            kit = assemble(setting.kit, kit.camera, kit.lens, kit.head)
         return answer(setting, kit, of.system)
     except BadInput:
         return None

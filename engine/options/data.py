@@ -23,7 +23,7 @@ def options_data(found: Outcome, limit: int | None = None, misses: Sequence[Miss
         "dropped": [{"code": row.code, "reason": row.reason, "count": row.count} for row in found.dropped],
         "searched": found.searched,
         "working": found.working,
-        "verdict": found.verdict,
+        "verdict": str(found.verdict),
     }
     if misses:
         data["failed"] = [

@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.findings.scale import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.formulas import frame_rate, light, lineup, scale
 from forescale.engine.kit.kit import Kit, lens_faults
@@ -22,19 +22,19 @@ from forescale.engine.solve.speed_light import runs_at, shot_fps, shot_iso
 Reason = Literal[
     "build", "rate", "gravity", "inside", "match", "move", "close", "stop", "small", "large", "zone", "light"
 ]
-REASONS: dict[Reason, str] = {
-    "build": "the largest part would be larger than limits.build_max",
-    "rate": "the mode does not run at the rate set",
-    "gravity": "the mode is too slow for the model to look heavy",
-    "inside": "the model or the focus would lie inside the lens",
-    "match": "the model would look wrong in size where it is set",
-    "move": "the head cannot turn so near the model",
-    "close": "the lens does not focus so near",
-    "stop": "the lens does not have the stop set",
-    "small": "the model would fill less of the frame than limits.frame_min",
-    "large": "the model would fill more of the frame than limits.frame_max",
-    "zone": "model and background are not both held sharp at a stop that may be used",
-    "light": "there is too little light, even at the highest ISO that may be used",
+REASONS: dict[Reason, Sentence] = {
+    "build": sentence("the largest part would be larger than ", At("limits.build_max")),
+    "rate": sentence("the mode does not run at the rate set"),
+    "gravity": sentence("the mode is too slow for the model to look heavy"),
+    "inside": sentence("the model or the focus would lie inside the lens"),
+    "match": sentence("the model would look wrong in size where it is set"),
+    "move": sentence("the head cannot turn so near the model"),
+    "close": sentence("the lens does not focus so near"),
+    "stop": sentence("the lens does not have the stop set"),
+    "small": sentence("the model would fill less of the frame than ", At("limits.frame_min")),
+    "large": sentence("the model would fill more of the frame than ", At("limits.frame_max")),
+    "zone": sentence("model and background are not both held sharp at a stop that may be used"),
+    "light": sentence("there is too little light, even at the highest ISO that may be used"),
 }
 SAME = 1e-9  # shares by which two numbers that should be equal may differ
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from forescale.engine.files.faults import Sentence
 from forescale.engine.options.gates import REASONS, Reason
 from forescale.engine.options.option import Option
 from forescale.engine.options.quest import Quest, plan
@@ -35,7 +36,7 @@ class Outcome:
     dropped: tuple[Dropped, ...]
     searched: int
     working: int
-    verdict: str
+    verdict: Sentence
 
     @property
     def top(self) -> Option | None:
@@ -68,7 +69,7 @@ class Gathering:
         most_first = sorted(self._dropped.items(), key=lambda item: -item[1])
         return Outcome(
             options=self._ranking.ranked(),
-            dropped=tuple(Dropped(code, REASONS[code], count) for code, count in most_first),
+            dropped=tuple(Dropped(code, str(REASONS[code]), count) for code, count in most_first),
             searched=self.searched,
             working=self.working,
             verdict=verdict(self.quest, dict(most_first), self.working, self._faint, self._modes),
@@ -82,7 +83,7 @@ def find_options(
     progress: Progress | None = None,
     *,
     keep: int | None = None,
-    where: str = "shot",
+    where: str = "",
 ) -> Outcome:
     """Return the ways to shoot it with the kit at hand; `progress` is told how many of how many have been tried.
 

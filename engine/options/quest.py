@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import scale
 from forescale.engine.kit.kit import slide_faults
 from forescale.engine.options.shelves import Body, Glass, Shelves, bodies, glasses
@@ -31,16 +31,18 @@ class Quest:
         return len(self.bodies) * len(self.glasses) * len(self.ratios)
 
 
-def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = "shot") -> Quest:
+def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = "") -> Quest:
     """Return what to try for a shot; raises BadInput where nothing is left to try, or a limit cannot be judged."""
     faults = slide_faults(setting, shelves.head, where)
     place, limits = setting.place, setting.limits
     if place.model is None and math.isinf(place.background):
-        faults.append(f"{where}: place.model: must be set, as a background at infinity gives it no place")
+        must = "must be set, as a background at infinity gives it no place"
+        faults.append(Fault.at("place.model", must, file=where))
     largest = max((part.real for part in setting.build), default=None)
     for field in ("build_max", "frame_min", "frame_max"):
         if largest is None and getattr(limits, field) is not None:
-            faults.append(f"{where}: limits.{field}: needs something to be built; add a part to the build list")
+            right = "add a part to the build list"
+            faults.append(Fault.at(f"limits.{field}", "needs something to be built", right, file=where))
     if faults:
         raise BadInput(*faults)
     return Quest(

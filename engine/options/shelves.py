@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import TypeVar
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas.contrast import frequency_lpmm
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Head, Lens, Mode
@@ -25,12 +25,12 @@ CUSTOMARY_FOCAL_MM = (
 
 @dataclass(frozen=True, slots=True)
 class Shelves:
-    """Cameras and lenses at hand, and the shot's head; `faults` has a line for each profile that cannot be read."""
+    """Cameras and lenses at hand, and the shot's head; `faults` has one for each profile that cannot be read."""
 
     cameras: tuple[Camera, ...]
     lenses: tuple[Lens, ...]
     head: Head | None = None
-    faults: tuple[str, ...] = ()
+    faults: tuple[Fault, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,7 @@ class Glass:
 
 def at_hand(choice: KitChoice) -> Shelves:
     """Return all the kit on the shelves; raises BadInput where the shot's head is not among it."""
-    faults: list[str] = []
+    faults: list[Fault] = []
     return Shelves(
         cameras=tuple(_readable("cameras", library.camera, faults)),
         lenses=tuple(_readable("lenses", library.lens, faults)),
@@ -63,7 +63,7 @@ def at_hand(choice: KitChoice) -> Shelves:
     )
 
 
-def _readable(shelf: library.Shelf, read: Callable[[str], Found], faults: list[str]) -> Iterator[Found]:
+def _readable(shelf: library.Shelf, read: Callable[[str], Found], faults: list[Fault]) -> Iterator[Found]:
     for name in library.entries(shelf):
         try:
             yield read(name)
@@ -71,7 +71,7 @@ def _readable(shelf: library.Shelf, read: Callable[[str], Found], faults: list[s
             faults.extend(fault.faults)
 
 
-def bodies(shelves: Shelves, setting: Setting, where: str) -> tuple[Body, ...]:
+def bodies(shelves: Shelves, setting: Setting, where: str = "") -> tuple[Body, ...]:
     """Return the cameras' modes to try, those held by the shot alone; raises BadInput where none is left."""
     held, choice = setting.limits.hold, setting.kit
     found = [
@@ -81,11 +81,12 @@ def bodies(shelves: Shelves, setting: Setting, where: str) -> tuple[Body, ...]:
         if ("camera" not in held or camera.name == choice.camera) and ("mode" not in held or mode.name == choice.mode)
     ]
     if not found:
-        raise BadInput(f'{where}: limits.hold: no camera at hand is "{choice.camera}" with a mode "{choice.mode}"')
+        none = f'no camera at hand is "{choice.camera}" with a mode "{choice.mode}"'
+        raise BadInput(Fault.at("limits.hold", none, file=where))
     return tuple(found)
 
 
-def glasses(shelves: Shelves, setting: Setting, where: str) -> tuple[Glass, ...]:
+def glasses(shelves: Shelves, setting: Setting, where: str = "") -> tuple[Glass, ...]:
     """Return the lenses and focal lengths to try, those held by the shot alone; raises BadInput where none is left."""
     choice, held = setting.kit, setting.limits.hold
     primes = {lens.name: lens.focal_length for lens in shelves.lenses}
@@ -98,7 +99,8 @@ def glasses(shelves: Shelves, setting: Setting, where: str) -> tuple[Glass, ...]
         if "focal_length" not in held or focal_mm == shot_mm
     ]
     if not found:
-        raise BadInput(f'{where}: limits.hold: no lens at hand is "{choice.lens}" or has the focal length of the shot')
+        none = f'no lens at hand is "{choice.lens}" or has the focal length of the shot'
+        raise BadInput(Fault.at("limits.hold", none, file=where))
     return tuple(found)
 
 

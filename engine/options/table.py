@@ -33,7 +33,7 @@ NOTES = (
 def options_text(found: Outcome, limit: int | None, misses: Sequence[Miss] = ()) -> str:
     """Return the first `limit` options with their trades, what was dropped and why, each way of it where given."""
     shown = found.options[:limit]
-    lines = list(wrap(found.verdict, WIDTH))
+    lines = list(wrap(str(found.verdict), WIDTH))
     if shown:
         lines += ["", *_rows(shown, found)]
         if len(shown) < found.working:

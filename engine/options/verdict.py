@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.formulas.lineup import reads_as_ratio
 from forescale.engine.options.gates import REASONS, Reason
 from forescale.engine.options.option import FAINT_CONTRAST
@@ -32,7 +32,9 @@ _MOST: dict[str, float] = {"limits.gravity": 100, "limits.short_stops": 20}
 _OF_THE_LENS: frozenset[Reason] = frozenset({"inside", "close", "stop", "zone"})
 
 
-def verdict(quest: Quest, dropped: Mapping[Reason, int], working: int, faint: int, modes: set[tuple[str, str]]) -> str:
+def verdict(
+    quest: Quest, dropped: Mapping[Reason, int], working: int, faint: int, modes: set[tuple[str, str]]
+) -> Sentence:
     """Return what is to be said of a search.
 
     `dropped` has the reasons most first, `faint` counts the ways that work with hardly any contrast, and `modes` has
@@ -40,12 +42,12 @@ def verdict(quest: Quest, dropped: Mapping[Reason, int], working: int, faint: in
     """
     searched = working + sum(dropped.values())
     if searched < quest.ways:
-        return f"{searched} of {quest.ways} ways tried so far; {working} work."
+        return sentence(f"{searched} of {quest.ways} ways tried so far; {working} work.")
     if not working:
         return _nothing(quest, dropped, searched)
-    more = f"{_faint(working, faint)}{_unbounded(quest)}"
+    more = sentence(_faint(working, faint)) + _unbounded(quest)
     if not dropped:
-        return f"All {searched} ways work: choose by what you want most.{more}"
+        return sentence(f"All {searched} ways work: choose by what you want most.") + more
     works = f"{working} of {searched} ways work"
     if len(modes) == 1 and len(quest.bodies) > 1:
         camera, mode = next(iter(modes))
@@ -54,7 +56,7 @@ def verdict(quest: Quest, dropped: Mapping[Reason, int], working: int, faint: in
     failing = searched - working
     share = "" if failing == 1 else ", all" if count == failing else f", {count} of them"
     fail = "fails" if failing == 1 else "fail"
-    return f"{works}; {failing} {fail}{share} because {REASONS[worst]}.{more}"
+    return sentence(f"{works}; {failing} {fail}{share} because ") + REASONS[worst] + "." + more
 
 
 def _faint(working: int, faint: int) -> str:
@@ -66,42 +68,47 @@ def _faint(working: int, faint: int) -> str:
     return f" {who} {have} under {100 * FAINT_CONTRAST:.0f} % contrast: fine detail is all but lost there."
 
 
-def _unbounded(quest: Quest) -> str:
+def _unbounded(quest: Quest) -> Sentence:
     """Say that nothing bounds the model where its ratio is searched, since contrast and detail both ask for more."""
     if len(quest.ratios) == 1 or quest.setting.limits.build_max is not None:
-        return ""
-    return " Nothing bounds the size of the model: set limits.build_max to what can be built and carried."
+        return sentence()
+    most = At("limits.build_max")
+    return sentence(" Nothing bounds the size of the model: set ", most, " to what can be built and carried.")
 
 
-def _nothing(quest: Quest, dropped: Mapping[Reason, int], searched: int) -> str:
+def _nothing(quest: Quest, dropped: Mapping[Reason, int], searched: int) -> Sentence:
     worst, count = next(iter(dropped.items()))
     lens = "No lens at hand reaches. " if dropped.keys() <= _OF_THE_LENS else ""
     share = "all fail" if count == searched else f"{count} fail" if count > 1 else "1 fails"
-    said = f"{lens}None of {searched} ways works: {share} because {REASONS[worst]}.{_wanted_ratio(quest, dropped)}"
+    said = sentence(f"{lens}None of {searched} ways works: {share} because ") + REASONS[worst] + "."
+    said += _wanted_ratio(quest, dropped)
     mends = list(_mends(quest, dropped))
     if not mends:
-        return f"{said} No one thing that is set would mend it by being given up."
+        return said + " No one thing that is set would mend it by being given up."
     (first, gain), *others = mends
     if not others:
-        return f"{said} Without {first} {_ways(gain)} would work."
-    more = "".join(f", without {path} {count}" for path, count in others)
-    return f"{said} What is set contradicts itself: without {first} {_ways(gain)} would work{more}."
+        return said + sentence(" Without ", first, f" {_ways(gain)} would work.")
+    said += sentence(" What is set contradicts itself: without ", first, f" {_ways(gain)} would work")
+    for path, count in others:
+        said += sentence(", without ", path, f" {count}")
+    return said + "."
 
 
 def _ways(count: int) -> str:
     return f"{count} {'way' if count == 1 else 'ways'}"
 
 
-def _wanted_ratio(quest: Quest, dropped: Mapping[Reason, int]) -> str:
+def _wanted_ratio(quest: Quest, dropped: Mapping[Reason, int]) -> Sentence:
     """Say which ratio the place set asks for, where none of those tried is near it."""
     place = quest.setting.place
     if "match" not in dropped or quest.setting.scale.ratio is not None or place.model is None:
-        return ""
+        return sentence()
     ratio = ratio_text(float(f"{reads_as_ratio(place.model, place.background):.3g}"))
-    return f" Where it is set, the model reads as about {ratio}, which limits.ratios can add."
+    more = At("limits.ratios")
+    return sentence(f" Where it is set, the model reads as about {ratio}, which ", more, " can add.")
 
 
-def _mends(quest: Quest, dropped: Mapping[Reason, int]) -> Iterator[tuple[str, int]]:
+def _mends(quest: Quest, dropped: Mapping[Reason, int]) -> Iterator[tuple[At, int]]:
     """Yield each field whose being given up alone lets ways through, and how many, found by searching again."""
     for path in dict.fromkeys(path for reason in dropped for path in _EASES[reason]):
         if not value_at(quest.setting, path):
@@ -112,4 +119,4 @@ def _mends(quest: Quest, dropped: Mapping[Reason, int]) -> Iterator[tuple[str, i
         except BadInput:
             continue
         if count := sum(len(batch.options) for batch in search(again)):
-            yield path, count
+            yield At(path), count

@@ -14,7 +14,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from xml.etree import ElementTree
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.shelf.catalogue_entry import (
     CatalogueCamera,
     CatalogueLens,
@@ -33,16 +33,16 @@ Entry = CatalogueCamera | CatalogueLens
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """All that the catalogue names, cameras first, then by name; a line for each file that had to be skipped."""
+    """All that the catalogue names, cameras first, then by name; a fault for each file that had to be skipped."""
 
     entries: tuple[Entry, ...]
-    skipped: tuple[str, ...]
+    skipped: tuple[Fault, ...]
 
 
 def read_catalogue() -> Catalogue:
     """Return what the catalogue holds; raises BadInput where there is none, saying how to add it."""
     elements: list[ElementTree.Element] = []
-    skipped: list[str] = []
+    skipped: list[Fault] = []
     for path in sorted(_folder().glob("*.xml")):
         try:
             elements.extend(_root(path))
@@ -66,11 +66,12 @@ def _root(path: Path) -> ElementTree.Element:
     try:
         root = ElementTree.parse(path).getroot()
     except ElementTree.ParseError as error:
-        raise BadInput(f"{path}: is skipped: it is not XML: {error}") from None
+        raise BadInput(Fault(f"is skipped: it is not XML: {error}", file=str(path))) from None
     except (OSError, ValueError, LookupError) as error:  # closed to the user, or in an encoding that nobody knows
-        raise BadInput(f"{path}: is skipped: it cannot be read: {error}") from None
+        raise BadInput(Fault(f"is skipped: it cannot be read: {error}", file=str(path))) from None
     if root.tag != ROOT:
-        raise BadInput(f"{path}: is skipped: it is a <{root.tag}>, and a catalogue's file is a <{ROOT}>")
+        other = f"is skipped: it is a <{root.tag}>, and a catalogue's file is a <{ROOT}>"
+        raise BadInput(Fault(other, file=str(path)))
     return root
 
 

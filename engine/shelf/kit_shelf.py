@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.library import PROFILES, Shelf
@@ -32,7 +32,12 @@ class Choice:
     shipped: bool = False
     saved: bool = True
     kept: bool = False
-    fault: str = ""
+    fault: Fault | None = None
+
+    @property
+    def fault_text(self) -> str:
+        """Why its file cannot be used; empty where it can."""
+        return "" if self.fault is None else str(self.fault)
 
     @property
     def whose(self) -> str:

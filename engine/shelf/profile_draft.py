@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput, ChangedElsewhere, read_model
+from forescale.engine.files.faults import BadInput, ChangedElsewhere, Fault, read_model
 from forescale.engine.files.names import name_of
 from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest
 from forescale.engine.files.toml_files import read_toml, write_toml
@@ -139,7 +139,7 @@ def _remove(path: Path) -> None:
     try:
         path.unlink(missing_ok=True)
     except OSError as error:
-        raise BadInput(f"{path}: cannot be taken away: {error.strerror}") from None
+        raise BadInput(Fault(f"cannot be taken away: {error.strerror}", file=str(path))) from None
 
 
 def forget(shelf: Shelf, name: str) -> None:
@@ -167,7 +167,7 @@ def open_draft(shelf: Shelf, name: str) -> tuple[Draft, str]:
     elif kept is not None:
         draft = begin(shelf, kept[1])
     else:
-        raise BadInput(f"{path}: there is no such file")
+        raise BadInput(Fault("there is no such file", file=str(path)))
     if draft.saved is None:
         return draft, f"{name} is not saved yet"
     if kept is None or kept[1] == draft.saved:

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from forescale.engine.files.faults import BadInput, Model, read_model
+from forescale.engine.files.faults import BadInput, Fault, Model, Sentence, field_path, read_model
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Profile, PupilRow
 from forescale.engine.shelf.profile_fields import FOCAL, Place, held, labels, read_focal, rows_name, rows_of, shown_text
 from forescale.engine.shot import edit, rows
 from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
-_WHERE = "profile"
 STARTING = "Starting values: change what is not so."
 _START: dict[Shelf, dict[str, Any]] = {
     "cameras": {
@@ -69,18 +68,17 @@ def with_text(profile: Profile, place: Place, text: str, system: UnitSystem) -> 
     try:
         return _read(type(profile), data)
     except BadInput as fault:
-        raise BadInput(*(_by_label(line, profile, place) for line in fault.faults)) from None
+        raise BadInput(*(_by_label(one, profile, place) for one in fault.faults)) from None
 
 
-def _by_label(fault: str, profile: Profile, place: Place) -> str:
-    """Return a fault with fields called by their labels."""
-    row = "" if place.row is None else f"{rows_name(profile)} {place.row + 1}."
-    path = f"{row}{place.field.name}: "
-    if fault.startswith(path):
-        return f"{place.field.label}: {fault.removeprefix(path)}"
-    for name, label in labels(profile).items():
-        fault = fault.replace(name, label)
-    return fault
+def _by_label(fault: Fault, profile: Profile, place: Place) -> Fault:
+    """Return a fault with fields called by their labels, and no more than that where it is the one being typed."""
+    known = labels(profile)
+    row = () if place.row is None else (rows_name(profile), place.row + 1)
+    typed = fault.path == (*row, place.field.name)
+    called = place.field.label if typed else field_path(tuple(known.get(str(step), step) for step in fault.path))
+    wrong = fault.wrong.spelt(lambda name: known.get(name, name)) if isinstance(fault.wrong, Sentence) else fault.wrong
+    return Fault(wrong, fault.right, of=called)
 
 
 def understood(profile: Profile, place: Place, text: str, system: UnitSystem) -> str:
@@ -98,7 +96,7 @@ def _table(data: dict[str, Any], profile: Profile, place: Place) -> dict[str, An
 
 def _set_focal(table: dict[str, Any], text: str) -> None:
     if not text.strip():
-        raise BadInput("focal length: is missing and is needed")
+        raise BadInput(Fault("is missing and is needed", of="focal length"))
     low, high = read_focal(" ".join(text.split()))
     for name in ("focal_length", "focal_min", "focal_max"):
         table.pop(name, None)
@@ -164,7 +162,4 @@ def _data(profile: Profile) -> dict[str, Any]:
 
 
 def _read(kind: type[Model], data: dict[str, Any]) -> Model:
-    try:
-        return read_model(kind, data, _WHERE)
-    except BadInput as fault:
-        raise BadInput(*(line.removeprefix(f"{_WHERE}: ") for line in fault.faults)) from None
+    return read_model(kind, data)

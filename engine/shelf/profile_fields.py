@@ -225,7 +225,7 @@ def read_focal(text: str) -> tuple[float, float]:
     try:
         ends = [units.parse_length(end, "mm") for end in text.split(" to ", 1)]
     except EntryError:
-        raise EntryError(f'"{text}" is not a focal length; write it like 35 mm, or 17 to 50 mm for a zoom') from None
+        raise EntryError(f'"{text}" is not a focal length', "write it like 35 mm, or 17 to 50 mm for a zoom") from None
     ends = [quantity.check(end) for end in ends]
     if ends[0] > ends[-1]:
         raise EntryError(f"{number_text(ends[0], 6)} is above {number_text(ends[-1], 6)}: write the shorter first")
@@ -235,7 +235,7 @@ def read_focal(text: str) -> tuple[float, float]:
 def _whole(text: str) -> int:
     count = units.parse_number(text)
     if count != int(count):
-        raise EntryError(f"{text} is not a whole number of pixels; write it like 2048")
+        raise EntryError(f"{text} is not a whole number of pixels", "write it like 2048")
     if not PIXELS[0] <= count <= PIXELS[1]:
         raise EntryError(f"{number_text(count, 9)} is out of range: {PIXELS[0]} to {PIXELS[1]} pixels")
     return int(count)
@@ -245,11 +245,11 @@ def _day(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise EntryError(f'"{text}" is not a day; write it like 2026-03-14') from None
+        raise EntryError(f'"{text}" is not a day', "write it like 2026-03-14") from None
 
 
 def _marks(text: str) -> str:
     marks = {"f": "f", "t": "T"}.get(text.casefold().removesuffix("-stops").removesuffix("/"))
     if marks is None:
-        raise EntryError(f'"{text}" is not known; write f or T')
+        raise EntryError(f'"{text}" is not known', "write f or T")
     return marks

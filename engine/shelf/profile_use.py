@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from forescale.engine.answer import Answer, answer
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.files.toml_files import read_toml
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, assemble, check_fit, load_kit
@@ -46,18 +47,18 @@ def _names(entry: library.Entry, shelf: Shelf) -> object:
     return kit.get(_FIELD[shelf]) if isinstance(kit, dict) else None
 
 
-def kit_with(choice: KitChoice, kit: Kit, profile: Profile, where: str) -> Kit:
+def kit_with(choice: KitChoice, kit: Kit, profile: Profile) -> Kit:
     """Return a kit with one of its profiles changed; raises BadInput where the choice asks what it has not."""
     camera = profile if isinstance(profile, Camera) else kit.camera
     lens = profile if isinstance(profile, Lens) else kit.lens
     head = profile if isinstance(profile, Head) else kit.head
-    return assemble(choice, camera, lens, head, where)
+    return assemble(choice, camera, lens, head)
 
 
-def answer_with(shot: Shot, kit: Kit, profile: Profile, where: str) -> tuple[Kit, Answer]:
+def answer_with(shot: Shot, kit: Kit, profile: Profile) -> tuple[Kit, Answer]:
     """Return the present shot's kit and answer with a changed profile; raises BadInput where it breaks the shot."""
-    changed = kit_with(shot.kit, kit, profile, where)
-    return changed, answer(shot, changed, shot.units, where)
+    changed = kit_with(shot.kit, kit, profile)
+    return changed, answer(shot, changed, shot.units)
 
 
 def refuse_breaking(shot: Shot, kit: Kit, shelf: Shelf, name: str, profile: Profile) -> None:
@@ -66,14 +67,14 @@ def refuse_breaking(shot: Shot, kit: Kit, shelf: Shelf, name: str, profile: Prof
     if using and profile.name != name:
         raise BadInput(f"{name} is used by {' and '.join(using)}, so its name must stay: save it under another name")
     if uses(shot, shelf, name):
-        answer_with(shot, kit, profile, "shot")
+        answer_with(shot, kit, profile)
     broken = tuple(broken_marks(shot, shelf, name, profile))
     if broken:
         raise BadInput(*broken)
 
 
-def broken_marks(shot: Shot, shelf: Shelf, name: str, profile: Profile) -> Iterator[str]:
-    """Yield a line for each mark of the shot that a changed profile would break, and that was whole before."""
+def broken_marks(shot: Shot, shelf: Shelf, name: str, profile: Profile) -> Iterator[Fault]:
+    """Yield a fault for each mark of the shot that a changed profile would break, and that was whole before."""
     for mark in shot.mark:
         if name_on(mark.setting.kit, shelf) != name:
             continue
@@ -81,15 +82,15 @@ def broken_marks(shot: Shot, shelf: Shelf, name: str, profile: Profile) -> Itera
         if kit is None:
             continue
         try:
-            check_fit(mark.setting, kit_with(mark.setting.kit, kit, profile, "kit"), "kit")
+            check_fit(mark.setting, kit_with(mark.setting.kit, kit, profile))
         except BadInput as fault:
-            yield f'mark "{mark.name}": {fault.faults[0].removeprefix("kit: ")}'
+            yield replace(fault.faults[0], of=f'mark "{mark.name}"')
 
 
 def _whole(setting: Setting) -> Kit | None:
     try:
-        kit = load_kit(setting.kit, "kit")
-        check_fit(setting, kit, "kit")
+        kit = load_kit(setting.kit)
+        check_fit(setting, kit)
     except BadInput:
         return None
     return kit

@@ -8,6 +8,7 @@ from typing import Annotated, Self
 from pydantic import Field, NaiveDatetime, model_validator
 
 from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size, Tape
+from forescale.engine.files.faults import At, Unfit
 
 Bearing = Annotated[float, Quantity("angle", 0, 360)]
 UtcOffset = Annotated[float, Quantity("offset", -14 * 3600, 14 * 3600)]
@@ -38,9 +39,9 @@ class Sun(Record):
     @model_validator(mode="after")
     def _one_bearing(self) -> Self:
         if self.sun_seen is not None and self.facing is not None:
-            raise ValueError("give facing or sun_seen, not both: they say the same thing")
+            raise Unfit("give ", At("sun.facing"), " or ", At("sun.sun_seen"), ", not both: they say the same thing")
         if self.date is not None and not 1950 <= self.date.year <= 2050:
-            raise ValueError("date is out of range: 1950 to 2050, for which the sun's series holds")
+            raise Unfit(At("sun.date"), " is out of range: 1950 to 2050, for which the sun's series holds")
         return self
 
 

@@ -17,11 +17,9 @@ from forescale.engine import units
 from forescale.engine.fields.kind_table import KINDS
 from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.fields.ways import Carried
-from forescale.engine.files.faults import BadInput, nearest, read_model
+from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import EntryError, Stop, UnitSystem
-
-_WHERE = "shot"
 
 
 @cache
@@ -93,17 +91,14 @@ def changed(setting: Setting, changes: Mapping[str, Any]) -> Setting:
     for path, value in changes.items():
         section, _, key = path.partition(".")
         if section not in held:
-            raise BadInput(f"{path}: unknown field; {nearest(section, held)}")
+            raise BadInput(Fault.at(path, "unknown field", nearest(section, held)))
         if isinstance(held[section], tuple) and key:
             _set_in_row(held, section, key, value)
             continue
         if key:
             held[section] = opened(held[section], path)
         put(held[section] if key else held, key or section, value)
-    try:
-        return read_model(type(setting), held, _WHERE)
-    except BadInput as fault:
-        raise BadInput(*(line.removeprefix(f"{_WHERE}: ") for line in fault.faults)) from None
+    return read_model(type(setting), held)
 
 
 def opened(section: Any, path: str) -> dict[str, Any]:
@@ -112,7 +107,7 @@ def opened(section: Any, path: str) -> dict[str, Any]:
         return section.model_dump(exclude_none=True, context={"units": "metric"})
     if isinstance(section, dict):
         return dict(section)
-    raise BadInput(f"{path}: has no fields of its own; set {path.partition('.')[0]} as a whole")
+    raise BadInput(Fault.at(path, "has no fields of its own", f"set {path.partition('.')[0]} as a whole"))
 
 
 def _set_in_row(held: dict[str, Any], section: str, key: str, value: Any) -> None:
@@ -122,7 +117,7 @@ def _set_in_row(held: dict[str, Any], section: str, key: str, value: Any) -> Non
     rows = list(held[section])
     rows += [{}] if place == len(rows) else []
     if not 0 <= place < len(rows):
-        raise BadInput(f"{section}.{key}: there is no row {number}; the list has {len(rows)}")
+        raise BadInput(Fault.at(f"{section}.{key}", f"there is no row {number}", f"the list has {len(rows)}"))
     row = rows[place]
     rows[place] = dict(row) if isinstance(row, dict) else row.model_dump(exclude_defaults=True)
     put(rows[place], field if number.isdigit() else key, value)
@@ -193,5 +188,7 @@ def _shutter_angle(text: str, setting: Setting) -> str:
     except EntryError:
         return text
     if setting.action.fps is None:
-        raise EntryError(f"{text}: a shutter is an angle, such as 180 deg; a time can be one only once the rate is set")
+        raise EntryError(
+            f"{text}: a shutter is an angle, such as 180 deg", "a time can be one only once the rate is set"
+        )
     return f"{360 * seconds * setting.action.fps!r} deg"

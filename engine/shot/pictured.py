@@ -10,11 +10,16 @@ from pydantic import Field, model_validator
 
 from forescale.engine.fields.kinds import FarTape, FocalLength, Ratio, Record, Tape
 from forescale.engine.fields.ways import Aim, Aside, CornerValue, FramePlaceValue, Level
+from forescale.engine.files.faults import At, Unfit
 
 if TYPE_CHECKING:
     from forescale.engine.shot.records import Place
 
 Name = Annotated[str, Field(min_length=1)]
+
+
+TAPED = At("point.aside"), " and ", At("point.height")
+READ = At("point.frame_across"), " and ", At("point.frame_up")
 
 
 class PointRow(Record):
@@ -46,8 +51,8 @@ class PointRow(Record):
         if taped.count(None) + read.count(None) == 2 and None not in (taped if read == (None, None) else read):
             return self
         if taped == (None, None) or read == (None, None):
-            raise ValueError("give both aside and height, or both frame_across and frame_up")
-        raise ValueError("give aside and height, or frame_across and frame_up, not some of each")
+            raise Unfit("give both ", *TAPED, ", or both ", *READ)
+        raise Unfit("give ", *TAPED, ", or ", *READ, ", not some of each")
 
 
 class OutlineRow(Record):
@@ -66,12 +71,12 @@ class OutlineRow(Record):
             raise ValueError(f"{'a closed' if self.closed else 'an open'} outline has {least} corners at the least")
         arcs = [corner.arc for corner in self.corners]
         if not self.closed and (arcs[0] or arcs[-1]):
-            raise ValueError("an arc at an open end has no neighbour to run to; put a corner beyond it")
+            raise Unfit("an arc at an open end has no neighbour to run to", right="put a corner beyond it")
         neighbours = zip(arcs, arcs[1:] + arcs[:1] if self.closed else arcs[1:], strict=False)
         if any(one and other for one, other in neighbours):
-            raise ValueError("two arcs side by side have no corner between them; put one where they join")
+            raise Unfit("two arcs side by side have no corner between them", right="put one where they join")
         if self.of == "place" and self.piece is not None:
-            raise ValueError('a piece is a model; leave piece out, or set of = "model"')
+            raise Unfit("a piece is a model", right='leave piece out, or set of = "model"')
         return self
 
 
@@ -96,11 +101,11 @@ def check_pictured(
     for word, rows in named:
         names = [row.name for row in rows]
         if twice := next((name for name in names if names.count(name) > 1), None):
-            raise ValueError(f'two rows of {word} are called "{twice}"; give each a name of its own')
+            raise Unfit(f'two rows of {word} are called "{twice}"', right="give each a name of its own")
     known = {piece.name for piece in pieces}
     for name, piece in [(row.name, row.piece) for row in points] + [(row.name, row.piece) for row in outlines]:
         if piece is not None and piece not in known:
-            raise ValueError(f'"{name}" names the piece "{piece}", and there is none of that name')
+            raise Unfit(f'"{name}" names the piece "{piece}", and there is none of that name')
     _check_distances(points, outlines, pieces, place)
 
 
@@ -109,15 +114,15 @@ def _check_distances(
 ) -> None:
     """Raise ValueError where a height has no lens to count from, or a size no distance to stand at."""
     if place.lens_height is None and (outlines or any(point.height is not None for point in points)):
-        raise ValueError("heights in the picture count from the lens; give place.lens_height")
+        height = At("place.lens_height")
+        raise Unfit("heights in the picture count from the lens, and there is no ", height)
     endless: dict[str | None, bool] = {None: place.seems_at is None and math.isinf(place.background)}
     endless |= {piece.name: piece.seems_at is None and math.isinf(place.background) for piece in pieces}
     for point in points:
         if point.aside is not None and point.distance is None and endless[point.piece]:
-            raise ValueError(
-                f'"{point.name}" stands at infinity, where aside and height say nothing; give its distance, or '
-                "frame_across and frame_up"
-            )
+            nothing = f'"{point.name}" stands at infinity, where aside and height say nothing: give its '
+            raise Unfit(nothing, At("point.distance"), ", or ", *READ)
     for outline in outlines:
         if endless[outline.piece] if outline.of == "model" else math.isinf(place.background):
-            raise ValueError(f'"{outline.name}" stands at infinity, where an outline has no size; give place.seems_at')
+            endless_at = f'"{outline.name}" stands at infinity, where an outline has no size: give '
+            raise Unfit(endless_at, At("place.seems_at"))

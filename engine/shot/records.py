@@ -36,7 +36,7 @@ from forescale.engine.fields.kinds import (
     Weight,
 )
 from forescale.engine.fields.ways import Aim, CarriedValue, TiltSweep
-from forescale.engine.files.faults import read_model
+from forescale.engine.files.faults import At, Unfit, read_model
 from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.formulas.stand import FRICTION
 from forescale.engine.shot.day_records import Cue, Lamp, Sun
@@ -111,7 +111,7 @@ def _kinds(text: Any) -> Any:
     kinds = dict.fromkeys(part.strip().lower() for part in text.split(",")) if isinstance(text, str) else {"": None}
     if not kinds.keys() <= set(get_args(ActionKind)):
         known = ", ".join(map(repr, get_args(ActionKind))).replace(", 'fire'", " or 'fire'")
-        raise ValueError(f'{text!r} is not known; write {known}, or several, "fire, water"')
+        raise Unfit(f"{text!r} is not known", right=f'write {known}, or several, "fire, water"')
     return ", ".join(kinds)
 
 
@@ -162,13 +162,14 @@ class Place(Record):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         if self.model is not None and self.background < self.model:
-            raise ValueError("background is nearer than the model; it must stand behind it")
+            raise Unfit(At("place.background"), " is nearer than the model", right="it must stand behind it")
         if None not in (self.model, self.model_near) and self.model_near > self.model:  # type: ignore[operator]
-            raise ValueError("model_near lies beyond the model; it must stand no farther off")
+            raise Unfit(At("place.model_near"), " lies beyond the model", right="it must stand no farther off")
         if self.model_near is not None and self.model_near > self.background:
-            raise ValueError("model_near lies beyond the background, which must stand behind the model")
+            raise Unfit(At("place.model_near"), " lies beyond the background, which must stand behind the model")
         if self.background_far is not None and self.background_far < self.background:
-            raise ValueError("background_far is nearer than the background; it is the farthest thing to be sharp")
+            right = "it is the farthest thing to be sharp"
+            raise Unfit(At("place.background_far"), " is nearer than the background", right=right)
         return self
 
 
@@ -219,11 +220,13 @@ class Move(Record):
     @model_validator(mode="after")
     def _goes_together(self) -> Self:
         if self.tilt_sweep and (self.axis not in PANS or self.sweep == 0):
-            raise ValueError("tilt_sweep goes with a pan that has a sweep; for a tilt alone set axis and sweep")
+            sweep = At("move.tilt_sweep")
+            raise Unfit(sweep, " goes with a pan that has a sweep", right="for a tilt alone set axis and sweep")
         if self.travel is not None and self.sweep == 0 and self.axis != "none":
-            raise ValueError('travel goes with a sweep; for a track alone set axis = "none"')
+            raise Unfit(At("move.travel"), " goes with a sweep", right='for a track alone set axis = "none"')
         if self.start and self.axis == "none":
-            raise ValueError("start goes with a pan or a tilt; with none the camera is carried from the line-up on")
+            right = "with none the camera is carried from the line-up on"
+            raise Unfit(At("move.start"), " goes with a pan or a tilt", right=right)
         return self
 
 
@@ -254,7 +257,8 @@ class BenchRow(Record):
     def _one_way(self) -> Self:
         ways = [self.slip_px, self.slip_at_background, self.seen]
         if sum(way is not None for way in ways) != 1:
-            raise ValueError("give one of slip_px, slip_at_background and seen")
+            pixels, tape, eye = map(At, ("bench.slip_px", "bench.slip_at_background", "bench.seen"))
+            raise Unfit("give one of ", pixels, ", ", tape, " and ", eye)
         return self
 
 
@@ -310,9 +314,10 @@ class Limits(Record):
     @model_validator(mode="after")
     def _consistent(self) -> Self:
         if None not in (self.frame_min, self.frame_max) and self.frame_min > self.frame_max:  # type: ignore[operator]
-            raise ValueError("frame_min is above frame_max; nothing could fill the frame so")
+            least, most = At("limits.frame_min"), At("limits.frame_max")
+            raise Unfit(least, " is above ", most, right="nothing could fill the frame so")
         if not self.order or len(set(self.order)) < len(self.order):
-            raise ValueError("order must name what counts, each thing once")
+            raise Unfit(At("limits.order"), " must name what counts, each thing once")
         return self
 
 
@@ -422,11 +427,11 @@ class Shot(Setting):
         known = {state.name for state in self.state}
         for place, take in enumerate(self.take, start=1):
             if take.state is not None and take.state not in known:
-                raise ValueError(f'take {place}, state: no stored state is called "{take.state}"')
+                raise Unfit(f'take {place}, state: no stored state is called "{take.state}"')
         return self
 
     @classmethod
-    def read(cls, data: Mapping[str, Any], where: str) -> Shot:
+    def read(cls, data: Mapping[str, Any], where: str = "") -> Shot:
         """Validate what a file holds; raises BadInput with one line a fault."""
         return read_model(cls, data, where)
 

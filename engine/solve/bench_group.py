@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import bench_doubts, bench_fit, slip
+from forescale.engine.formulas.refusal import CannotBe
 from forescale.engine.kit.kit import Kit, read_with
 from forescale.engine.shot.records import BenchRow, Setting
 from forescale.engine.solve.groups import BenchAnswer
@@ -28,6 +29,7 @@ _SAYS_NOTHING = BenchAnswer(
     try_next_mm=None,
     contradicting=(),
     fault=None,
+    mend=None,
 )
 
 
@@ -51,23 +53,25 @@ def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | Non
     if not rows:
         return None
     if turning is None:
-        return replace(
-            _SAYS_NOTHING,
-            readings=len(rows),
-            fault="the readings need the move they were taken over: set axis and sweep",
-        )
+        return _no_answer(len(rows), CannotBe("the readings need the move they were taken over", "set axis and sweep"))
     try:
         readings = readings_of(setting, kit, sight, turning)
     except ValueError as error:
-        return replace(_SAYS_NOTHING, readings=len(rows), fault=str(error))
+        return _no_answer(len(rows), error)
     if not readings.taken:
-        return replace(_SAYS_NOTHING, fault=f"no reading was taken with this kit and axis, but {_taken_with(rows)}")
+        lacks = f"no reading was taken with this kit and axis, but {_taken_with(rows)}"
+        return _no_answer(0, CannotBe(lacks, "take new readings, or go back to that kit"))
     by = _by_number if readings.measured.taken else _by_eye
     return by(readings, kit, turning, sight.pupil.ahead_mm)
 
 
+def _no_answer(readings: int, error: ValueError) -> BenchAnswer:
+    mend = error.right if isinstance(error, CannotBe) else ""
+    return replace(_SAYS_NOTHING, readings=readings, fault=str(error), mend=mend or None)
+
+
 def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Readings:
-    """Return the readings that count, lengths on the tape turned into pixels; ValueError where one cannot have been."""
+    """Return the readings that count, lengths on the tape turned into pixels; CannotBe where one cannot have been."""
     numbers = tuple(number for number, row in enumerate(setting.bench) if read_with(row, setting, kit))
     taken = tuple(_reading(setting.bench[number], setting, kit, sight, turning) for number in numbers)
     return Readings(numbers, taken)
@@ -78,9 +82,10 @@ def _reading(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: T
     try:
         own, there = _own_turning(row, setting, kit, sight)
     except BadInput as fault:
-        raise ValueError(f"a reading cannot have been so: {fault.faults[0].rpartition(': ')[2]}") from None
+        first = fault.faults[0]
+        raise CannotBe(f"a reading cannot have been so: {first.wrong}", first.right) from None
     if own is None:
-        raise ValueError("a reading over no sweep shows no slip; set the sweep that it was taken over")
+        raise CannotBe("a reading over no sweep shows no slip", "set the sweep that it was taken over")
     slip_px = row.slip_px
     if row.slip_at_background is not None:
         slip_px = bench_fit.slip_px_at_background(
@@ -104,7 +109,7 @@ def _own_turning(row: BenchRow, setting: Setting, kit: Kit, sight: Sight) -> tup
 def _taken_with(rows: Sequence[BenchRow]) -> str:
     """Return what readings were taken with, each lens, head and axis named once."""
     named = dict.fromkeys(taken_with_text(row) for row in rows)
-    return f"with {' and with '.join(named)}: take new readings, or go back to that kit"
+    return f"with {' and with '.join(named)}"
 
 
 def taken_with_text(row: BenchRow) -> str:
@@ -125,7 +130,7 @@ def _by_number(readings: Readings, kit: Kit, turning: Turning, ahead_mm: float) 
     try:
         fit = bench_fit.fit(measured.taken, turning.turn, turning.pixel_mm)
     except ValueError as error:
-        return replace(_SAYS_NOTHING, readings=len(readings.rows), fault=str(error))
+        return _no_answer(len(readings.rows), error)
     doubted = bench_doubts.contradicting(readings.taken, fit, turning.turn, turning.pixel_mm)
     return replace(
         _SAYS_NOTHING,

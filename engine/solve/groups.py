@@ -177,6 +177,7 @@ class BenchAnswer:
     try_next_mm: float | None
     contradicting: tuple[int, ...]
     fault: str | None
+    mend: str | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from forescale.engine.files.faults import FieldPath
 from forescale.engine.formulas import frame_rate, holding, silhouette
 from forescale.engine.formulas.built import on_sight, to_scale
 from forescale.engine.formulas.optics import half_field_deg
@@ -36,7 +37,7 @@ def picture_group(
         field_up_deg=2 * half_field_deg(frame.height_mm, frame.image_mm),
         horizon_up=0.5 - frame.image_mm * math.tan(math.radians(sight.aim_deg)) / frame.height_mm,
         points=tuple(
-            _point(row, setting, kit, sight, view, placed[row.piece], f"{where}: point {number}")
+            _point(row, setting, kit, sight, view, placed[row.piece], ("point", number), where)
             for number, row in enumerate(setting.point, start=1)
         ),
         outlines=tuple(_outline(row, setting, kit, sight, view, placed) for row in setting.outline),
@@ -50,10 +51,12 @@ def picture_group(
     )
 
 
-def _point(row: PointRow, setting: Setting, kit: Kit, sight: Sight, view: View, on: Stance, where: str) -> PicturePoint:
+def _point(
+    row: PointRow, setting: Setting, kit: Kit, sight: Sight, view: View, on: Stance, path: FieldPath, where: str
+) -> PicturePoint:
     height = setting.place.lens_height
     lens = height or 0.0
-    real = real_point(row, setting, kit, sight, on, where)
+    real = real_point(row, setting, kit, sight, on, path, where)
     built = on.as_built(real, lens)
     share, missed = in_frame(real, view.line_up, view.frame), miss(Pair(built, real), view.line_up, view.frame)
     scaled = to_scale(real, lens, on.ratio) if real.near else None
@@ -162,8 +165,8 @@ def _piece(
     )
 
 
-def in_reference(setting: Setting, kit: Kit, sight: Sight, row: PointRow, where: str = "shot") -> tuple[Point, Point]:
+def in_reference(setting: Setting, kit: Kit, sight: Sight, row: PointRow) -> tuple[Point, Point]:
     """Return a point as it is and as the model has it, in the frame of reference; raises BadInput."""
-    on = stances(setting, kit, sight, where)[row.piece]
-    real = real_point(row, setting, kit, sight, on, where)
+    on = stances(setting, kit, sight)[row.piece]
+    real = real_point(row, setting, kit, sight, on, ("point",))
     return real, on.as_built(real, setting.place.lens_height or 0.0)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault, FieldPath
 from forescale.engine.formulas import built, optics, silhouette
 from forescale.engine.formulas.projection import Point, Share, from_frame
 from forescale.engine.kit.kit import Kit, read_by
@@ -35,7 +35,7 @@ class Stance:
 Stances = Mapping[str | None, Stance]  # by the piece's name, None for the model
 
 
-def stances(setting: Setting, kit: Kit, sight: Sight, where: str) -> Stances:
+def stances(setting: Setting, kit: Kit, sight: Sight, where: str = "") -> Stances:
     """Return where the model and every piece stand; raises BadInput where a piece stands inside the lens."""
     level = sight.level
     found: dict[str | None, Stance] = {
@@ -45,26 +45,28 @@ def stances(setting: Setting, kit: Kit, sight: Sight, where: str) -> Stances:
         seems = sight.along(setting.place.background if piece.seems_at is None else piece.seems_at)
         stands = seems / piece.ratio if piece.stands is None else sight.along(piece.stands)
         if stands <= kit.focal_mm:
-            raise BadInput(f"{where}: piece {number}.stands: lies inside the lens; stand it farther off")
+            at = ("piece", number, "stands")
+            raise BadInput(Fault.at(at, "lies inside the lens", "stand it farther off", file=where))
         found[piece.name] = Stance(piece.ratio, level(stands), level(seems))
     return found
 
 
-def real_point(row: PointRow, setting: Setting, kit: Kit, sight: Sight, on: Stance, where: str) -> Point:
-    """Return a real point in the frame of reference: as taped, or from the picture that it was read in; BadInput."""
+def real_point(
+    row: PointRow, setting: Setting, kit: Kit, sight: Sight, on: Stance, path: FieldPath, where: str = ""
+) -> Point:
+    """Return a real point: as taped, or from the picture that it was read in; raises BadInput."""
     height = setting.place.lens_height or 0.0
     if row.aside is not None and row.height is not None:
         away = on.seems_mm if row.distance is None else sight.level(sight.along(row.distance))
         return Point(row.aside, row.height, away)
     try:
-        return _read_point(row, kit, sight, on, height, where)
+        return _read_point(row, read_by(row, kit, path, where), kit, sight, on, height)
     except ValueError as error:
-        raise BadInput(f"{where}: {error}") from None
+        raise BadInput(Fault.at(path, str(error), file=where)) from None
 
 
-def _read_point(row: PointRow, kit: Kit, sight: Sight, on: Stance, height: float, where: str) -> Point:
+def _read_point(row: PointRow, by: Kit, kit: Kit, sight: Sight, on: Stance, height: float) -> Point:
     """Return the point on the line of sight through a share of the frame, with the kit that it was read with."""
-    by = read_by(row, kit, where)
     aim = sight.aim_deg if row.aim is None else row.aim
     focus, pupil = sight.focus_mm, sight.pupil
     if row.focus is not None or by is not kit:

@@ -12,7 +12,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import focus, lineup, optics, scale
 from forescale.engine.formulas import frame_rate as rate
 from forescale.engine.kit.kit import Kit
@@ -132,15 +132,15 @@ def _distances(setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where:
     elif math.isfinite(seems):
         model = lineup.match_distance_mm(seems, ratio)
     else:
-        raise BadInput(f"{where}: place.model: is missing, and no place can be worked out for a background at infinity")
+        missing = "is missing, and no place can be worked out for a background at infinity"
+        raise BadInput(Fault.at("place.model", missing, file=where))
     near = model if place.model_near is None else along(place.model_near)
     far = background if place.background_far is None else along(place.background_far)
     for field, distance in (("place.model", model), ("place.model_near", near)):
         if distance <= kit.focal_mm:
-            raise BadInput(
-                f"{where}: {field}: would stand {distance + ahead_mm:.0f} mm from the sensor plane, inside the lens; "
-                f"it must stand beyond {kit.focal_mm + ahead_mm:.0f} mm"
-            )
+            inside = f"would stand {distance + ahead_mm:.0f} mm from the sensor plane, inside the lens"
+            beyond = f"it must stand beyond {kit.focal_mm + ahead_mm:.0f} mm"
+            raise BadInput(Fault.at(field, inside, beyond, file=where))
     return model, min(near, model), background, max(far, background), seems
 
 
@@ -163,9 +163,8 @@ def _standing(
 ) -> Standing:
     own = pupil.magnification or 1.0
     if focus_mm <= max(kit.focal_mm, kit.focal_mm / own):
-        raise BadInput(
-            f"{where}: focus.distance: lies inside the lens; {kit.lens.name} focuses from its close focus on"
-        )
+        right = f"{kit.lens.name} focuses from its close focus on"
+        raise BadInput(Fault.at("focus.distance", "lies inside the lens", right, file=where))
     model, near, background, far, seems = distances
     return Standing(
         ratio=ratio,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import optics, slip
 from forescale.engine.formulas.head import Travel, ahead_of_pan_mm, pose_at, poses
 from forescale.engine.formulas.parting import STEPS, largest_slip, signed_slip_px
@@ -89,7 +89,8 @@ def _slips(view: View, where: str) -> tuple[float | None, float | None, float | 
     most = largest_slip(view.aimed, view.move, view.poses, view.frame)
     end_px = signed_slip_px(view.aimed, end, view.line_up, view.frame)
     if most is None or end_px is None:
-        raise BadInput(f"{where}: move: the model must stay ahead of the lens's entrance pupil over the whole move")
+        inside = "the model must stay ahead of the lens's entrance pupil over the whole move"
+        raise BadInput(Fault.at("move", inside, file=where))
     end_mm = signed_slip_px(view.aimed, end, view.line_up, view.sensor_frame())
     most_px = signed_slip_px(view.aimed, pose_at(view.move, most[1]), view.line_up, view.frame)
     return end_px, end_mm, most_px
@@ -103,7 +104,7 @@ def check_turn(setting: Setting, kit: Kit, sight: Standing, where: str) -> None:
             for turn in (turning.turn, *([turning.before] if turning.before else [])):
                 slip.slip_mm(turn, turning.offset_mm(setting.move.slide))
         except ValueError as error:
-            raise BadInput(f"{where}: move: {error}") from None
+            raise BadInput(Fault.at("move", str(error), file=where)) from None
 
 
 def _leaves_frame_deg(kit: Kit, sight: Sight, axis: str) -> float | None:

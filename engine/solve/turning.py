@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import slip
 from forescale.engine.formulas.head import ahead_of_pan_mm
 from forescale.engine.kit.kit import Kit
@@ -58,7 +58,7 @@ def rise_mm(axis: Axis, head: Head | None) -> float:
     return -head.tilt_drop if axis == "tilt down" else head.tilt_drop
 
 
-def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "shot") -> Turning | None:
+def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "") -> Turning | None:
     """Return the geometry of the turn, or None where nothing turns; raises BadInput where it cannot turn so."""
     move, head = setting.move, kit.head
     if move.axis == "none" or move.sweep == move.start == 0:
@@ -82,7 +82,7 @@ def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "shot")
         )
         before = replace(turn, sweep_deg=-move.start) if move.start and move.sweep else None
     except ValueError as error:
-        raise BadInput(f"{where}: move: {error}") from None
+        raise BadInput(Fault.at("move", str(error), file=where)) from None
     lead, zero = sits.tilt_ahead_mm, slide_on_axis_mm(kit, sight, aim)
     if tilts and head is not None:
         zero = lead - head.sensor_at_zero - sight.pupil.ahead_mm

@@ -4,7 +4,11 @@ _LONGEST_SHOWN = 40
 
 
 class EntryError(ValueError):
-    """A text that cannot be read: its message is one line that says what is wrong and what would be right."""
+    """A text that cannot be read: what is `wrong`, and what would be `right`; the message is both in one line."""
+
+    def __init__(self, wrong: str, right: str = "") -> None:
+        self.wrong, self.right = wrong, right
+        super().__init__(f"{wrong}; {right}" if right else wrong)
 
 
 def quoted(text: str) -> str:

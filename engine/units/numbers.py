@@ -34,7 +34,7 @@ def tidied(text: str) -> str:
     is far too long to be one entry.
     """
     if len(text) > _LONGEST_TEXT:
-        raise EntryError(f"{quoted(text)}: far too long; one number with its unit is wanted")
+        raise EntryError(f"{quoted(text)}: far too long", "one number with its unit is wanted")
     text = " ".join(text.translate(_SAME_SIGNS).casefold().split())
     # A fraction sign is spaced off, or 6¾ would read as 63/4.
     text = _FRACTION_SIGN.sub(_spelt_out, text).replace("''", '"')
@@ -76,7 +76,7 @@ def number_in(match: re.Match[str], text: str) -> Fraction:
         return Fraction(match["decimal"])
     over, under = int(match["over"]), int(match["under"])
     if under == 0:
-        raise EntryError(f"{quoted(text)}: a fraction over zero; write it like 3/4")
+        raise EntryError(f"{quoted(text)}: a fraction over zero", "write it like 3/4")
     if match["whole"] and over >= under:
         raise EntryError(f"{quoted(text)}: after a whole number the fraction is less than one, as in 6 3/4")
     return int(match["whole"] or 0) + Fraction(over, under)
@@ -89,7 +89,7 @@ def as_float(exact: Fraction, text: str) -> float:
     except OverflowError:
         raise EntryError(f"{quoted(text)}: too large to work with") from None
     if exact and not value:
-        raise EntryError(f"{quoted(text)}: too small to work with; write 0 if nothing is meant")
+        raise EntryError(f"{quoted(text)}: too small to work with", "write 0 if nothing is meant")
     return value
 
 
@@ -100,6 +100,6 @@ def parse_number(text: str) -> float:
     """
     match = _SIGNED_NUMBER.fullmatch(tidied(text))
     if match is None:
-        raise EntryError(f"{quoted(text)}: not a number; write it like 12, 1.5 or 3/4")
+        raise EntryError(f"{quoted(text)}: not a number", "write it like 12, 1.5 or 3/4")
     exact = number_in(match, text)
     return as_float(-exact if match["sign"] == "-" else exact, text)

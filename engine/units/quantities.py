@@ -71,7 +71,7 @@ def parse_illuminance(text: str, bare_unit: str | None = None) -> float:
 def parse_quantity(text: str, quantity: Quantity, bare_unit: str | None = None) -> float:
     """A value of any quantity in the unit counted in inside: `20 N`, `12 kg`, `12 sq ft`. Raises EntryError."""
     if says_infinity(text):
-        raise EntryError(f"{quoted(text)}: infinity cannot be used here; write it like {quantity.like}")
+        raise EntryError(f"{quoted(text)}: infinity cannot be used here", f"write it like {quantity.like}")
     return as_float(exact_value(text, quantity, bare_unit), text)
 
 
@@ -79,7 +79,7 @@ def exact_value(text: str, quantity: Quantity, bare_unit: str | None = None) -> 
     """What the text says, in the quantity's base unit, before it is rounded to a float. Raises EntryError."""
     tidy = tidied(text)
     if not tidy:
-        raise EntryError(f"nothing entered; write {_a(quantity)} like {quantity.like}")
+        raise EntryError("nothing entered", f"write {_a(quantity)} like {quantity.like}")
     body = tidy[1:].lstrip() if tidy[0] in "+-" else tidy
     parts = _parts(body, text, quantity, bare_unit)
     for larger, smaller in pairwise(parts):
@@ -115,7 +115,7 @@ def _unfinished(larger: _Part, number: str, text: str, quantity: Quantity) -> En
         return _refusal(text, lacks, quantity)
     smaller = next(word for word, unit in quantity.words.items() if unit == chain[0])
     meant = f'{number}"' if larger.text.endswith("'") and chain[0] == "inch" else f"{number} {smaller}"
-    return EntryError(f"{quoted(text)}: {lacks}; write {tidied(text).removesuffix(number).rstrip(' -')} {meant}")
+    return EntryError(f"{quoted(text)}: {lacks}", f"write {tidied(text).removesuffix(number).rstrip(' -')} {meant}")
 
 
 def _part(match: re.Match[str], text: str, quantity: Quantity, bare_unit: str | None, *, alone: bool) -> _Part:
@@ -153,7 +153,7 @@ def _check_order(larger: _Part, smaller: _Part, text: str, quantity: Quantity) -
 
 def _refusal(text: str, why: str, quantity: Quantity, bare_unit: str | None = None) -> EntryError:
     like = "76 mm" if bare_unit == "mm" else quantity.like  # off a millimetre scale nobody reads feet
-    return EntryError(f"{quoted(text)}: {why}; write it like {like}")
+    return EntryError(f"{quoted(text)}: {why}", f"write it like {like}")
 
 
 def _a(quantity: Quantity) -> str:

@@ -30,7 +30,7 @@ def parse_ratio(text: str | float) -> float:
 
 def _plain(number: float) -> Fraction:
     if isinstance(number, bool) or not math.isfinite(number):
-        raise EntryError(f"{quoted(str(number))}: not a ratio; {_LIKE}")
+        raise EntryError(f"{quoted(str(number))}: not a ratio", _LIKE)
     return Fraction(number)
 
 
@@ -38,24 +38,24 @@ def _quotient(model: str, real: str, text: str) -> Fraction:
     """Real over model length, exactly: 3.5 mm = 1 ft is 304.8 over 3.5."""
     model_mm, real_mm = exact_value(model, LENGTH), exact_value(real, LENGTH)
     if model_mm <= 0:
-        raise EntryError(f"{quoted(text)}: the model's length must be more than nothing; {_LIKE}")
+        raise EntryError(f"{quoted(text)}: the model's length must be more than nothing", _LIKE)
     return real_mm / model_mm
 
 
 def _ratio(text: str) -> Fraction:
     match = _RATIO.fullmatch(tidied(text))
     if match is None:
-        raise EntryError(f"{quoted(text)}: not a ratio; {_LIKE}")
+        raise EntryError(f"{quoted(text)}: not a ratio", _LIKE)
     model, real = Fraction(match["model"] or 1), Fraction(match["real"])
     # 3/4 alone is more likely three quarters of an inch to the foot than a ratio of 1:1.33.
     if not model or (match["mark"] == "/" and model != 1):
-        raise EntryError(f"{quoted(text)}: a ratio starts with 1, and a scale names both units; {_LIKE}")
+        raise EntryError(f"{quoted(text)}: a ratio starts with 1, and a scale names both units", _LIKE)
     return real / model
 
 
 def _checked(exact: Fraction, text: str) -> float:
     if not 1 <= exact <= LARGEST_RATIO:
-        raise EntryError(f"{quoted(text)}: a ratio goes from 1:1 to 1:{LARGEST_RATIO}; {_LIKE}")
+        raise EntryError(f"{quoted(text)}: a ratio goes from 1:1 to 1:{LARGEST_RATIO}", _LIKE)
     return as_float(exact, text)
 
 

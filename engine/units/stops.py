@@ -49,14 +49,14 @@ def parse_stop(text: str | float) -> Stop:
     Fractions are refused: `8 1/2` is half a stop past 8 to some and a number to others.
     """
     if isinstance(text, bool):
-        raise EntryError(f"{text}: not a stop; {_LIKE}")
+        raise EntryError(f"{text}: not a stop", _LIKE)
     text = str(text)
     match = _STOP.fullmatch(tidied(text))
     if match is None:
-        raise EntryError(f"{quoted(text)}: not a stop; {_LIKE}")
+        raise EntryError(f"{quoted(text)}: not a stop", _LIKE)
     number = float(match["number"])
     if not SMALLEST_STOP_NUMBER <= number <= LARGEST_STOP_NUMBER:
-        raise EntryError(f"{quoted(text)}: a stop goes from 0.5 to 256; {_LIKE}")
+        raise EntryError(f"{quoted(text)}: a stop goes from 0.5 to 256", _LIKE)
     marks = _MARKS[match["marks"]]
     marked = not match["exactly"]
     return Stop(_on_third(_third(number)) if marked else number, marks, marked)

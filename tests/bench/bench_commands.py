@@ -86,7 +86,7 @@ def main() -> None:
         for name, words in COMMANDS.items():
             compare(name, words, home)
     shot = load_shot(shot_path("kiln-stack"))
-    kit = load_kit(shot.kit, "shot")
+    kit = load_kit(shot.kit)
     first, second = ([moved(shot, start + number / 3) for number in range(ANSWERS)] for start in (0, 200))
     plain, full = answer_ms(first, kit, with_contrast=False), answer_ms(second, kit, with_contrast=True)
     print(f"one answer without contrast  {plain:.2f} ms (target {PLAIN_TARGET_MS:.0f})")

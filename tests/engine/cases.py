@@ -86,12 +86,12 @@ def kit(
     camera = Camera.model_validate({"schema": 1, "name": name, "mode": [table | {"name": "plain-mode"}]})
     glass = Lens.model_validate({"schema": 1} | _with(LENS, lens or {}))
     tripod = None if head is None else Head.model_validate({"schema": 1} | _with(HEAD, head))
-    return assemble(setting.kit, camera, glass, tripod, "shot")
+    return assemble(setting.kit, camera, glass, tripod)
 
 
 def shot(changes: Mapping[str, Any] | None = None) -> Shot:
     """Return the plain shot with what a file would hold at these paths."""
-    return Shot.read(_with(SHOT, changes or {}), "shot")
+    return Shot.read(_with(SHOT, changes or {}))
 
 
 def solve(

@@ -75,6 +75,6 @@ OPEN: Table = {
 
 def open_shot(changes: Mapping[str, Any] | None = None) -> Shot:
     """Return the open shot with what a file would hold at these dotted paths."""
-    shot = changed(Shot.read(OPEN, "shot"), changes or {})
+    shot = changed(Shot.read(OPEN), changes or {})
     assert isinstance(shot, Shot)
     return shot

@@ -144,7 +144,7 @@ def test_a_change_is_refused_by_the_name_of_its_field(changes: dict[str, Any], f
     before = shot()
     with pytest.raises(BadInput) as refusal:
         edit.changed(before, changes)
-    (line,) = refusal.value.faults
+    (line,) = refusal.value.lines
     assert line.startswith(field)
     assert why in line
     assert before == shot()
@@ -153,7 +153,7 @@ def test_a_change_is_refused_by_the_name_of_its_field(changes: dict[str, Any], f
 def test_every_fault_of_a_change_is_told_at_once() -> None:
     with pytest.raises(BadInput) as refusal:
         edit.changed(shot(), {"place.model": "2 mm", "action.fps": "fast", "action.kind": "exploding"})
-    assert {line.split(":")[0] for line in refusal.value.faults} == {"place.model", "action.fps", "action.kind"}
+    assert {line.split(":")[0] for line in refusal.value.lines} == {"place.model", "action.fps", "action.kind"}
 
 
 def test_a_change_changes_that_field_alone() -> None:

@@ -9,28 +9,63 @@ import pytest
 from cases import shot
 
 from forescale.engine.field_help.fault_words import in_words
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import At, BadInput, Fault, sentence
 from forescale.engine.shot.edit import changed
 
 SAID = [
-    ("shot: place: background_far is nearer than the background", "far side is nearer than the background"),
-    ("place: model_near lies beyond the model", "nearest part lies beyond the model"),
-    ("place.model: is missing and is needed", "model at: is missing and is needed"),
-    ("shot: bench 4.slide: 130 mm is off the slide", "bench 4, slide at: 130 mm is off the slide"),
-    ("limits: frame_min is above frame_max", "fill at least is above fill at most"),
-    ('mark "noon": kit.lens: no lens is called "x"', 'mark "noon": lens: no lens is called "x"'),
-    ("action.kind: 'junk' is not known", "action: 'junk' is not known"),
-    ("move: the sweep must be less than 80°", "the sweep must be less than 80°"),
-    ("kit.lens: /home/lenses/a.toml: close_focus: is missing", "lens: /home/lenses/a.toml: close_focus: is missing"),
-    ("a-shot.toml: place: model_near lies beyond the model", "a-shot.toml: place: model_near lies beyond the model"),
-    ("/home/b.toml: place.model: is missing", "/home/b.toml: place.model: is missing"),
-    ('"5 furlongs": "furlongs" is not a unit', '"5 furlongs": "furlongs" is not a unit'),
+    (
+        Fault(sentence(At("place.background_far"), " is nearer than the background"), path=("place",)),
+        "far side is nearer than the background",
+        "place: background_far is nearer than the background",
+    ),
+    (
+        Fault.at("place.model", "is missing and is needed"),
+        "model at: is missing and is needed",
+        "place.model: is missing and is needed",
+    ),
+    (
+        Fault("130 mm is off the slide", path=("bench", 4, "slide")),
+        "bench 4, slide at: 130 mm is off the slide",
+        "bench 4.slide: 130 mm is off the slide",
+    ),
+    (
+        Fault('no lens is called "x"', "write y", ("kit", "lens"), of='mark "noon"'),
+        'mark "noon": lens: no lens is called "x"; write y',
+        'mark "noon": kit.lens: no lens is called "x"; write y',
+    ),
+    (
+        Fault.at("move", "the sweep must be less than 80°"),
+        "the sweep must be less than 80°",
+        "move: the sweep must be less than 80°",
+    ),
+    (
+        Fault.at("close_focus", "is missing", file="/home/lenses/a.toml").under("kit.lens", ""),
+        "lens: /home/lenses/a.toml: close_focus: is missing",
+        "kit.lens: /home/lenses/a.toml: close_focus: is missing",
+    ),
+    (
+        Fault.at("place", sentence(At("place.model_near"), " lies beyond the model"), file="a-shot.toml"),
+        "a-shot.toml: place: model_near lies beyond the model",
+        "a-shot.toml: place: model_near lies beyond the model",
+    ),
+    (
+        Fault('"5 cubits": "cubits" is not a unit'),
+        '"5 cubits": "cubits" is not a unit',
+        '"5 cubits": "cubits" is not a unit',
+    ),
 ]
 
 
-@pytest.mark.parametrize(("line", "said"), SAID)
-def test_a_field_is_called_by_its_label_but_in_a_files_own_line(line: str, said: str) -> None:
-    assert in_words(line) == said
+@pytest.mark.parametrize(("fault", "on_screen", "in_file"), SAID)
+def test_a_field_is_called_by_its_label_but_in_a_files_own_line(fault: Fault, on_screen: str, in_file: str) -> None:
+    assert (in_words(fault), str(fault)) == (on_screen, in_file)
+
+
+def test_a_reader_s_fault_says_apart_what_is_wrong_and_what_would_be_right() -> None:
+    with pytest.raises(BadInput) as refused:
+        changed(shot({}), {"place.model": "300 m"})
+    (fault,) = refused.value.faults
+    assert (str(fault.wrong), fault.right) == ("place.background is nearer than the model", "it must stand behind it")
 
 
 @pytest.mark.parametrize(

@@ -247,7 +247,7 @@ def test_a_take_that_names_no_stored_state_is_refused_in_one_line(tmp_path: Path
     path.write_text(f'{body}\n[[take]]\ntime = 2026-07-14T09:30:00\nset = "120 fps"\nstate = "dawn"\n')
     with pytest.raises(BadInput, match='take 1, state: no stored state is called "dawn"') as fault:
         library.load_shot(path)
-    assert len(fault.value.faults) == 1
+    assert len(fault.value.lines) == 1
 
 
 def test_a_state_that_no_take_names_any_more_goes() -> None:

@@ -35,7 +35,7 @@ def typed(found: Answer, mend: Mend) -> Answer:
     if setting.kit == found.setting.kit:
         return again(found, setting)
     kit = found.kit
-    return again(found, setting, assemble(setting.kit, kit.camera, kit.lens, kit.head, "shot"))
+    return again(found, setting, assemble(setting.kit, kit.camera, kit.lens, kit.head))
 
 
 def check(found: Answer, finding: Finding, mend: Mend) -> None:

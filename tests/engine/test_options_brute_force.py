@@ -143,7 +143,7 @@ def tried(setting: Setting, way: Way) -> tuple[str, Answer | None]:
     try:
         found = answered(setting, way)
     except BadInput as bad:
-        return ("move" if bad.faults[0].startswith("shot: move") else "inside"), None
+        return ("move" if bad.lines[0].startswith("move") else "inside"), None
     assert found.speed.fps == fps
     return judged(setting, way, found)
 

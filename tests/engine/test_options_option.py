@@ -38,7 +38,7 @@ def test_put_on_the_shot_an_option_gives_its_own_numbers(changes: dict[str, Any]
         shot = changed(option.quest.setting, as_changes(option))
         cameras = {camera.name: camera for camera in KIT.cameras}
         lenses = {lens.name: lens for lens in KIT.lenses}
-        kit = assemble(shot.kit, cameras[shot.kit.camera], lenses[shot.kit.lens], HEAD, "shot")
+        kit = assemble(shot.kit, cameras[shot.kit.camera], lenses[shot.kit.lens], HEAD)
         on_board = answer(shot, kit, "metric")
         full = option_answer(option)
         assert (on_board.scale, on_board.lineup, on_board.speed) == (full.scale, full.lineup, full.speed)
@@ -75,7 +75,7 @@ def test_iso_is_raised_only_as_far_as_the_light_needs() -> None:
 def test_a_zoom_is_tried_at_its_ends_at_customary_lengths_and_as_the_shot_has_it() -> None:
     zoom = KIT.lenses[2]
     assert zoom.name == "zoom"
-    tried = glasses(Shelves(KIT.cameras, (zoom,)), open_shot({"kit.lens": "zoom", "kit.focal_length": "45 mm"}), "shot")
+    tried = glasses(Shelves(KIT.cameras, (zoom,)), open_shot({"kit.lens": "zoom", "kit.focal_length": "45 mm"}))
     assert [glass.focal_mm for glass in tried] == [38, 40, 45, 50, 52]
 
 
@@ -181,5 +181,5 @@ def test_broken_profiles_are_left_out_and_named(home: Path) -> None:
     assert "broken" not in {lens.name for lens in shelves.lenses}
     assert shelves.head is not None
     assert shelves.faults
-    assert all(fault.startswith(f"{broken}: ") for fault in shelves.faults)
+    assert all(str(fault).startswith(f"{broken}: ") for fault in shelves.faults)
     assert find_options(shot, shot.units, shelves).working > 0

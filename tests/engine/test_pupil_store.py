@@ -33,7 +33,7 @@ def demo(rows: list[dict[str, Any]] | None = None, **changes: Any) -> Answer:
         fields["bench"] = tuple(BenchRow.model_validate(row) for row in rows)
     setting = changed(shot, fields)
     assert isinstance(setting, Shot)
-    return answer(setting, load_kit(setting.kit, "shot"), setting.units, "shot", with_contrast=False)
+    return answer(setting, load_kit(setting.kit), setting.units, with_contrast=False)
 
 
 def reading(slide: float, **slip: Any) -> dict[str, Any]:
@@ -140,7 +140,7 @@ def test_without_a_pupil_nothing_is_stored_and_it_is_said_what_is_missing(
 ) -> None:
     with pytest.raises(BadInput, match=says) as refused:
         found_row(demo(rows, **changes), TODAY)
-    assert len(refused.value.faults) == 1
+    assert len(refused.value.lines) == 1
 
 
 def test_with_a_slide_rule_and_no_head_the_bench_still_has_its_zero() -> None:

@@ -75,8 +75,8 @@ def test_any_sound_shot_draws_well_formed_on_the_paper(changes: dict[str, Any], 
 
 
 def answer_data(data: dict[str, Any]) -> None:
-    shot = Shot.read(data, "shot")
-    answer(shot, load_kit(shot.kit, "shot"), shot.units)
+    shot = Shot.read(data)
+    answer(shot, load_kit(shot.kit), shot.units)
 
 
 @given(faulty_shots())
@@ -86,5 +86,5 @@ def test_any_faulty_shot_is_refused_by_its_field(broken: tuple[dict[str, Any], s
     data, field = broken
     with pytest.raises(BadInput) as refused:
         answer_data(data)
-    assert all("\n" not in fault for fault in refused.value.faults)
-    assert any(field in fault for fault in refused.value.faults), (field, refused.value.faults)
+    assert all("\n" not in fault for fault in refused.value.lines)
+    assert any(field in fault for fault in refused.value.lines), (field, refused.value.lines)

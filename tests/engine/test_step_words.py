@@ -62,7 +62,7 @@ def test_lists_are_counted_and_a_list_of_as_many_rows_was_changed() -> None:
 
 def test_what_the_file_holds_beside_the_fields_is_told_too() -> None:
     shot = demo()
-    found = answer(shot, load_kit(shot.kit, "shot"), shot.units, "shot")
+    found = answer(shot, load_kit(shot.kit), shot.units)
     one = changed(shot, **takes.logged(shot, found, datetime(2026, 7, 14, 9, 30)))
     assert said(one, shot)[0] == "Undone: a take is gone"
     assert said(changed(one, take=takes.changed(one.take, 0, good=True)), one) == ("Undone: a change of the takes",)

@@ -24,7 +24,7 @@ def tilted(axis: str) -> Answer:
     setting = changed(shot, fields)
     demo = library.head("demo-slide-head")
     head: Head = demo.model_copy(update={"tilt_drop": DROP})
-    kit = assemble(setting.kit, library.camera(setting.kit.camera), library.lens(setting.kit.lens), head, "shot")
+    kit = assemble(setting.kit, library.camera(setting.kit.camera), library.lens(setting.kit.lens), head)
     return answer(setting, kit, "metric")
 
 

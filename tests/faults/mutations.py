@@ -160,8 +160,8 @@ def _try_one(path: Path, written: str, tally: Tally, *, full: bool) -> None:
             again = library.load_shot(path)
     except BadInput as bad:
         tally.count("refused")
-        if any("\n" in fault or not fault.strip() for fault in bad.faults) or not bad.faults:
-            tally.failures.append(f"refused in no single line: {bad.faults}\n{written}")
+        if any("\n" in fault or not fault.strip() for fault in bad.lines) or not bad.lines:
+            tally.failures.append(f"refused in no single line: {bad.lines}\n{written}")
     except Hang:
         tally.failures.append(f"hangs:\n{written}")
     except Exception:

@@ -44,7 +44,7 @@ def test_what_no_person_writes_is_refused_before_it_costs_anything(what: str, tm
     before = getrusage(RUSAGE_SELF).ru_maxrss
     with within(4), pytest.raises(BadInput) as refusal:
         read_toml(path)
-    (line,) = refusal.value.faults
+    (line,) = refusal.value.lines
     assert line.startswith(f"{path}: ")
     assert "\n" not in line
     assert getrusage(RUSAGE_SELF).ru_maxrss - before < MOST_KB

@@ -25,7 +25,7 @@ SIGNS = {-1: "lags", 0: "locked", 1: "outruns"}
 
 def kiln(**more: object) -> Shot:
     dump = library.load_shot(library.SHIPPED / "shots" / f"{library.DEMO}.toml").dump()
-    return Shot.read(dump | more, "shot")
+    return Shot.read(dump | more)
 
 
 def readings_px(count: int) -> list[dict[str, object]]:
@@ -43,7 +43,7 @@ def readings_by_eye(count: int) -> list[dict[str, object]]:
 def test_a_bench_of_a_thousand_readings_is_answered(rows) -> None:
     with within(4):
         shot = kiln(bench=rows(MOST_READINGS))
-        assert answer(shot, load_kit(shot.kit, "shot"), "metric").slip.bench.readings in {MOST_READINGS, 0}
+        assert answer(shot, load_kit(shot.kit), "metric").slip.bench.readings in {MOST_READINGS, 0}
     with pytest.raises(BadInput, match="at most 1000"):
         kiln(bench=rows(MOST_READINGS + 1))
 
@@ -68,9 +68,9 @@ def test_modes_of_one_name_are_told_among_thousands() -> None:
 def test_thousands_of_faults_are_told_as_twenty_and_a_count() -> None:
     with within(4), pytest.raises(BadInput) as refusal:
         kiln(build=[{"part": "x", "real": n, "width": n} for n in range(MANY)])
-    assert len(refusal.value.faults) == 21
-    assert refusal.value.faults[-1].startswith("and ")
-    assert refusal.value.faults[-1].endswith(" more faults")
+    assert len(refusal.value.lines) == 21
+    assert refusal.value.lines[-1].startswith("and ")
+    assert refusal.value.lines[-1].endswith(" more faults")
 
 
 def contradicting_by_trying(readings: list[Reading]) -> set[int]:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from forescale.engine.files.faults import At, sentence
 from forescale.engine.options.gates import REASONS
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.tui.tasks.frame.columns import Column
@@ -98,11 +99,12 @@ def test_each_reason_has_few_words_and_no_name_of_a_file() -> None:
     assert BRIEF.keys() == REASONS.keys()
     assert max(map(len, BRIEF.values())) <= 16
     assert len(set(BRIEF.values())) == len(BRIEF)
-    assert not any(re.search(r"[a-z]\.[a-z]|_", in_app(text)) for text in REASONS.values())
+    assert not any(re.search(r"[a-z]\.[a-z]|_", why.spelt(in_app)) for why in REASONS.values())
 
 
-def test_paths_give_way_to_labels_and_nothing_else_does() -> None:
-    assert in_app("without limits.build_max 5 ways would work, without scale.ratio 7.") == (
-        'without the limit "largest part" 5 ways would work, without "scale" 7.'
+def test_a_sentence_calls_fields_by_their_labels_and_nothing_else() -> None:
+    found = sentence(
+        "without ", At("limits.build_max"), " 5 ways of my.camera would work, without ", At("scale.ratio"), " 7."
     )
-    assert in_app("crop of my.camera at 1.5") == "crop of my.camera at 1.5"
+    assert str(found) == "without limits.build_max 5 ways of my.camera would work, without scale.ratio 7."
+    assert found.spelt(in_app) == 'without the limit "largest part" 5 ways of my.camera would work, without "scale" 7.'

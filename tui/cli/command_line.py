@@ -11,7 +11,7 @@ from contextlib import suppress
 from importlib import import_module
 from typing import NamedTuple, NoReturn, TextIO
 
-from forescale.engine.files.faults import BadInput, first_of
+from forescale.engine.files.faults import BadInput, Fault, first_of
 from forescale.engine.sheet.cells import clean
 
 DONE, STOPPED, BAD_INPUT, FAILED, INTERRUPTED = 0, 1, 2, 3, 130
@@ -65,13 +65,13 @@ def say_exactly(text: str) -> None:
     _through(lambda: sys.stdout.buffer.write(text.encode("utf-8")))
 
 
-def complain(faults: Sequence[str]) -> None:
+def complain(faults: Sequence[Fault | str]) -> None:
     """Print each fault as one line on standard error, the first twenty and how many more there are."""
     if isinstance(sys.stderr, io.TextIOWrapper):
         sys.stderr.reconfigure(errors="backslashreplace")
     with suppress(OSError, AttributeError):  # closed, full, or its reader has left: there is nowhere else to say it
-        for fault in first_of(faults):
-            sys.stderr.write(f"{clean(fault)}\n")
+        for fault in first_of(BadInput(*faults).faults):
+            sys.stderr.write(f"{clean(str(fault))}\n")
         sys.stderr.flush()
 
 

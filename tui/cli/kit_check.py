@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from forescale.engine.answer import answer_file
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.files.toml_files import read_toml
 from forescale.engine.kit import library
 from forescale.engine.kit.gauges import pixel_doubt
@@ -30,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Check every file, print those that are right, and complain of the rest."""
-    faults: list[str] = []
+    faults: list[Fault] = []
     for word in arguments.files:
         try:
             for file in _files(word):
@@ -47,14 +47,14 @@ def _files(word: str) -> list[Path]:
     if path.is_dir():
         found = sorted(file for file in path.rglob("*.toml") if file.is_file())
         if not found:
-            raise BadInput(f"{path}: there is no .toml file in it")
+            raise BadInput(Fault("there is no .toml file in it", file=str(path)))
         return found
     shelves = map(library.entries, library.ONE_OF)
     named = [entries[word].path for entries in shelves if word in entries]
     return named if named and not path.exists() else [path]
 
 
-def _checked(path: Path) -> Iterator[str]:
+def _checked(path: Path) -> Iterator[Fault]:
     """Yield the faults of one file, or print that it is right."""
     try:
         what = _loaded(path)
@@ -91,4 +91,6 @@ def _shelf(path: Path, data: dict[str, Any]) -> library.Shelf:
         if key in data:
             return shelf
     names = ", ".join(library.ONE_OF)
-    raise BadInput(f"{path}: is no camera, lens, head or shot by what it holds; put it in a folder called {names}")
+    raise BadInput(
+        Fault("is no camera, lens, head or shot by what it holds", f"put it in a folder called {names}", file=str(path))
+    )

@@ -6,7 +6,7 @@ import argparse
 import os
 from collections.abc import Iterator, Sequence
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.kit import library
 from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.cells import clean, wrap
@@ -69,7 +69,9 @@ def _refuse_taken(begun: Start) -> None:
     """Raise BadInput where a profile of that name, saved or under work, is the user's own already."""
     path = own_path(begun.shelf, begun.profile.name)
     if os.path.lexists(path):
-        raise BadInput(f"{path}: is there already and is left as it is; give another name with --name NAME")
+        raise BadInput(
+            Fault("is there already and is left as it is", "give another name with --name NAME", file=str(path))
+        )
     if begun.profile.name in kept_names(begun.shelf):
         raise BadInput(f"{begun.profile.name}: is under work and not saved yet; give another name with --name NAME")
 

@@ -17,7 +17,7 @@ from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Mark, Shot
 from forescale.engine.states import marks
 from forescale.tui.glyphs import plain
-from forescale.tui.session import WHERE, with_setting
+from forescale.tui.session import with_setting
 from forescale.tui.tasks.compare import Compared, CompareScreen
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
@@ -94,7 +94,7 @@ class MarksScreen(TaskScreen[None]):
         if mark.setting.kit == shot.kit:
             return words
         try:
-            load_kit(mark.setting.kit, WHERE)
+            load_kit(mark.setting.kit)
         except BadInput as fault:
             return f"its kit is gone ({in_words(fault.faults[0])}); {words}"
         return words

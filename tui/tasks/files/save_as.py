@@ -51,7 +51,7 @@ class SaveAsScreen(TaskScreen[None]):
             self.forescale.save(then_leave=self.then_leave)
             return
         except BadInput as fault:
-            raise BadInput(f"not saved: {reasons(fault).removeprefix(f'{target}: ')}") from None
+            raise BadInput(f"not saved: {reasons(fault, target)}") from None
         self.dismiss()
         self.forescale.was_saved(then_leave=self.then_leave)
 

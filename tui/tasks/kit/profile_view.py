@@ -21,7 +21,7 @@ from forescale.engine.shelf.profile_fields import Place
 from forescale.engine.shelf.profile_use import answer_with, refuse_breaking, uses
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows, clipped
-from forescale.tui.session import WHERE, reasons
+from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import SPELT_OUT, Column, show
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.tasks.kit.effect import LOW, EffectScreen, effect_height, effect_rows
@@ -147,7 +147,7 @@ class ProfileView(TaskScreen[str]):
         if not uses(state.shot, draft.shelf, draft.name):
             return (Line(None, "The shot does not use it, so nothing changes there"),)
         try:
-            return effect(state.answer, answer_with(state.shot, state.kit, self.profile, WHERE)[1])
+            return effect(state.answer, answer_with(state.shot, state.kit, self.profile)[1])
         except BadInput as fault:
             return (Line("stop", reasons(fault)),)
 

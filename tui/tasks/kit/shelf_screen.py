@@ -91,7 +91,7 @@ class ShelfScreen(TaskScreen[None]):
         """Make a profile from the one in hand."""
         profile = self.choice.profile
         if profile is None:
-            self.say(self.choice.fault or "There is no profile here to copy", refused=True)
+            self.say(self.choice.fault_text or "There is no profile here to copy", refused=True)
             return
         self._ask_copy(profile, "Copy as")
 
@@ -109,7 +109,7 @@ class ShelfScreen(TaskScreen[None]):
         """Edit the profile in hand; a shipped one is copied first."""
         choice = self.choice
         if choice.profile is None:
-            self.say(choice.fault or "There is no profile here to edit", refused=True)
+            self.say(choice.fault_text or "There is no profile here to edit", refused=True)
             return
         if choice.shipped and not choice.kept:
             self._ask_copy(choice.profile, "Shipped, so copy as")

@@ -94,7 +94,7 @@ class FoundScreen(TaskScreen[None]):
         if self._so_far is None:
             return ""
         outcome, listed = self._so_far.outcome, len(self._so_far.misses)
-        return misses_said(outcome, listed) if self.failing else in_app(outcome.verdict)
+        return misses_said(outcome, listed) if self.failing else outcome.verdict.spelt(in_app)
 
     def tell(self) -> None:
         """Say what the search has come to."""

@@ -30,7 +30,7 @@ WANTED = ({"mode", "camera", "why"}, {"mode", "why"}, {"mode"})
 
 def misses_listing(misses: Sequence[Miss], width: int) -> Listing:
     """Return the table of the ways that fail."""
-    spelt_out = {reason: in_app(text) for reason, text in REASONS.items()}
+    spelt_out = {reason: why.spelt(in_app) for reason, why in REASONS.items()}
     return listing(_columns(misses, spelt_out), _columns(misses, BRIEF), width, WANTED)
 
 
@@ -48,7 +48,7 @@ def _columns(misses: Sequence[Miss], reasons: dict[Reason, str]) -> list[Column]
 def miss_text(miss: Miss) -> str:
     """Return a way that fails, whole, and why."""
     kit = f"{miss.body.camera.name}, {miss.body.mode.name}, {miss.glass.lens.name} at {miss.glass.focal_mm:g} mm"
-    return f"{kit}, {ratio_text(miss.ratio)}: {in_app(REASONS[miss.reason])}."
+    return f"{kit}, {ratio_text(miss.ratio)}: {REASONS[miss.reason].spelt(in_app)}."
 
 
 def misses_said(outcome: Outcome, listed: int) -> str:

@@ -2,25 +2,16 @@
 
 from __future__ import annotations
 
-import re
-
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
 
 MAY_VARY = ("scale.ratio", "place.model", "action.fps", "focus.distance", "focus.stop", "light.iso")
-_PATH = re.compile(r"\b[a-z]+\.[a-z_]+\b")
 
 
-def in_app(text: str) -> str:
-    """Return a text with labels for the paths of fields: 'the limit "largest part"' for limits.build_max."""
-    return _PATH.sub(lambda path: _called(path[0]), text)
-
-
-def _called(path: str) -> str:
-    if path not in FIELD_HELP:
-        return path
+def in_app(path: str) -> str:
+    """Return what a field is called: 'the limit "largest part"' for limits.build_max."""
     return f'{"the limit " if path.startswith("limits.") else ""}"{FIELD_HELP[path].label}"'
 
 
