@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel
 
 from forescale.engine import units
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import At, BadInput, Fault, sentence
 from forescale.engine.shot.pictured import PointRow
 from forescale.engine.solve.line_up_groups import CameraMoves
 from forescale.engine.solve.picture import in_reference
@@ -40,7 +40,8 @@ def done_by_camera(answer: Answer) -> dict[str, Any]:
     right, up, forward = told(moves)
     setting, height = answer.setting, answer.setting.place.lens_height
     if height is None and up:
-        raise BadInput("place.lens_height is not given, so it cannot follow the camera up or down: give it first")
+        lacks = sentence(At("place.lens_height"), " is not given, so it cannot follow the camera up or down")
+        raise BadInput(Fault(lacks, "give it first"))
 
     def nearer(tape: float | None) -> float | None:
         return None if tape is None else round(tape - forward, KEPT_MM)

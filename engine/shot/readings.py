@@ -10,7 +10,7 @@ from pydantic import Field, model_validator
 from forescale.engine import units
 from forescale.engine.fields.kinds import KM_MM, Quantity, Record, Tape
 from forescale.engine.fields.ways import Aside, FramePlaceValue, Level
-from forescale.engine.files.faults import nearest
+from forescale.engine.files.faults import At, Unfit, nearest
 from forescale.engine.shot.pictured import PointRow
 
 if TYPE_CHECKING:
@@ -52,7 +52,8 @@ class WitnessRow(Record):
     @model_validator(mode="after")
     def _both_ways(self) -> Self:
         if (self.frame_across_now is None) != (self.frame_up_now is None):
-            raise ValueError("give both frame_across_now and frame_up_now, or neither")
+            across, up = At("witness.frame_across_now"), At("witness.frame_up_now")
+            raise Unfit("give both ", across, " and ", up, ", or neither")
         return self
 
 
@@ -64,14 +65,15 @@ def check_readings(
     read = [miss.point for miss in misses]
     for name in read:
         if name not in known:
-            raise ValueError(f'a miss is read at "{name}", and there is no such point; {nearest(name, known)}')
+            raise Unfit(f'a miss is read at "{name}", and there is no such point', right=nearest(name, known))
         if read.count(name) > 1:
-            raise ValueError(f'two misses are read at "{name}"; leave one out')
+            raise Unfit(f'two misses are read at "{name}"', right="leave one out")
     named = [witness.name for witness in witnesses]
     if twice := next((name for name in named if named.count(name) > 1), None):
-        raise ValueError(f'two rows of witness are called "{twice}"; give each a name of its own')
+        raise Unfit(f'two rows of witness are called "{twice}"', right="give each a name of its own")
     if witnesses and place.lens_height is None:
-        raise ValueError("heights of witness marks count from the lens; give place.lens_height")
+        height = At("place.lens_height")
+        raise Unfit("heights of witness marks count from the lens, and there is no ", height)
 
 
 def read_miss(text: str) -> tuple[float, float]:

@@ -57,7 +57,7 @@ def _reads(
     rows = {row.name: row for row in setting.point}
     for one in setting.miss:
         row = rows[one.point]
-        real = real_point(row, setting, kit, sight, placed[row.piece], where)
+        real = real_point(row, setting, kit, sight, placed[row.piece], ("point",), where)
         pair = Pair(placed[row.piece].as_built(real, setting.place.lens_height or 0.0), real)
         if miss(pair, view.line_up, view.frame) is not None:
             yield row.piece, one.point, Read(pair, Pixels(one.across_px, one.up_px))

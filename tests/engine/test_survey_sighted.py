@@ -111,7 +111,7 @@ def shipped(**changes: Any) -> tuple[Shot, Any]:
 
     shot = edit.changed(library.load_shot(library.find("shots", "kiln-stack").path), changes)
     assert isinstance(shot, Shot)
-    return shot, answer(shot, load_kit(shot.kit, "shot"), shot.units)
+    return shot, answer(shot, load_kit(shot.kit), shot.units)
 
 
 SEEN = {"survey": [{"name": "tower", "frame_share": 0.22, "feature_width": "14 m"}, {"elevation": "9.5 deg"}]}
