@@ -11,6 +11,7 @@ from forescale.engine.workings import (
     day,
     focus,
     light,
+    line_up,
     lineup,
     picture,
     scale,
@@ -28,7 +29,14 @@ if TYPE_CHECKING:
 __all__ = ["WORKINGS", "Explanation", "Working", "explain", "keys_of_pane", "table_markdown", "value_text"]
 
 _PANES: dict[Pane, tuple[Working, ...]] = {
-    "scale": (*scale.WORKINGS, *lineup.WORKINGS, *survey.WORKINGS, *stand.WORKINGS, *picture.WORKINGS),
+    "scale": (
+        *scale.WORKINGS,
+        *lineup.WORKINGS,
+        *survey.WORKINGS,
+        *stand.WORKINGS,
+        *picture.WORKINGS,
+        *line_up.WORKINGS,
+    ),
     "speed": (*speed.WORKINGS, *light.WORKINGS, *day.LIGHT, *day.TIMING, *day.SUN),
     "focus": (*focus.WORKINGS, *contrast.WORKINGS),
     "slip": (*slip.WORKINGS, *bench.WORKINGS),

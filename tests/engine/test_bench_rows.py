@@ -154,6 +154,7 @@ def test_noted_readings_say_themselves_what_they_were_taken_with_and_can_be_coun
             12.0,
             4030.0,
             64030.0,
+            0.0,
         )
     }
     elsewhere = {"move.axis": "tilt", "move.sweep": "3 deg", "place.model": "5 m"}

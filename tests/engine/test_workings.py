@@ -15,7 +15,7 @@ from workings_cases import CASES, DEMOS, case, types_in
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.solve import day_groups, groups, picture_groups
+from forescale.engine.solve import day_groups, groups, line_up_groups, picture_groups
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.engine.workings import WORKINGS, Explanation, explain, keys_of_pane, table_markdown, value_text
 
@@ -40,7 +40,11 @@ GROUPS = {
     "picture.points": picture_groups.PicturePoint,
     "picture.outlines": picture_groups.PictureOutline,
     "picture.pieces": picture_groups.PicturePiece,
+    "correction.camera": line_up_groups.CameraMoves,
+    "correction.model": line_up_groups.ModelMoves,
+    "come_back": line_up_groups.ComeBackAnswer,
 }
+SEEN = ("picture.points.", "picture.outlines.", "picture.pieces.", "correction.", "come_back.")  # told, not worked out
 # Not numbers, and yet what people read as results.
 VERDICTS = {"focus.covers", "light.flicker_safe", "scale.build.shop", "scale.build.compare_shop"}
 
@@ -92,7 +96,7 @@ def test_a_sum_is_worked_out_for_nearly_every_number_that_is_not_entered_or_chos
     worked = {key for name in CASES for key in WORKINGS if equations(explain(key, case(name)).put_in)}
     in_words = {key for key in WORKINGS if key not in worked}
     entered = {key for key, working in WORKINGS.items() if "as entered" in working.formula or working.formula == "t"}
-    seen = {key for key in in_words if key.startswith(("picture.points.", "picture.outlines.", "picture.pieces."))}
+    seen = {key for key in in_words if key.startswith(SEEN)}
     assert in_words - entered - seen == {
         *(key for key in WORKINGS if key.startswith("sun.") and key != "sun.shadow_per_height"),
         "light.pulse_depth",
@@ -250,7 +254,7 @@ def test_panes_share_all_numbers_between_them() -> None:
     keys = [key for pane in typing.get_args(typing.get_type_hints(keys_of_pane)["pane"]) for key in keys_of_pane(pane)]
     assert sorted(keys) == sorted(WORKINGS)
     starts = {key.partition(".")[0] for key in keys_of_pane("scale")}
-    assert starts == {"scale", "lineup", "survey", "stand", "picture"}
+    assert starts == {"scale", "lineup", "survey", "stand", "picture", "correction", "come_back"}
     assert {key.partition(".")[0] for key in keys_of_pane("speed")} == {"speed", "light", "timing", "sun"}
 
 

@@ -113,6 +113,17 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
             "point": [
                 {"name": "left end", "distance": "230 ft", "aside": "30 ft left", "height": "20 ft"},
                 {"name": "right end", "frame_across": 0.7, "frame_up": "600 px"},
+                {"name": "vane", "distance": "250 ft", "aside": "6 ft left", "height": "50 ft"},
+            ],
+            "miss": [
+                {"point": "left end", "across_px": 3, "up_px": -2},
+                {"point": "right end", "across_px": 2, "up_px": 1},
+                {"point": "vane", "across_px": 2, "up_px": -1},
+            ],
+            "witness": [
+                {"name": "kerb", "distance": "9 ft", "aside": "6 ft left", "height": "0 ft", "taped_now": "12 ft"},
+                {"name": "post", "distance": "8 ft", "aside": "7 ft right", "height": "1 ft", "taped_now": "12 ft"},
+                {"name": "wall", "distance": "15 ft", "aside": "1 ft left", "height": "9 ft", "taped_now": "16 ft"},
             ],
             "outline": [
                 {"name": "stack", "corners": [["3 ft left", "0 ft"], ["0 ft", "60 ft", "arc"], ["3 ft right", "0 ft"]]},
@@ -124,6 +135,40 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
                 },
             ],
             "piece": [{"name": "fence", "ratio": "1:8", "seems_at": "48 ft"}],
+        },
+    ),
+    "marked": (
+        "kiln-stack",
+        {
+            "witness": [
+                {
+                    "name": f"mark {place}",
+                    "distance": f"{away} ft",
+                    "aside": aside,
+                    "height": f"{high} ft",
+                    "frame_across_now": across,
+                    "frame_up_now": up,
+                }
+                for place, (away, aside, high, across, up) in enumerate(
+                    (
+                        (12, "2 ft left", 4, 0.26, 0.24),
+                        (16, "3 ft right", 6, 0.77, 0.72),
+                        (21, "4 ft left", 8, 0.24, 0.98),
+                        (14, "1 ft right", 5, 0.59, 0.5),
+                    )
+                )
+            ]
+        },
+    ),
+    "marked, not read": (
+        "kiln-stack",
+        {
+            "witness": [
+                {"name": "kerb", "distance": "12 ft", "aside": "2 ft left", "height": "4 ft"},
+                {"name": "post", "distance": "16 ft", "aside": "3 ft right", "height": "6 ft"},
+                {"name": "wall", "distance": "21 ft", "aside": "4 ft left", "height": "8 ft"},
+                {"name": "gate", "distance": "14 ft", "aside": "1 ft right", "height": "5 ft"},
+            ]
         },
     ),
     "aimed tilt": ("kiln-stack", {"place.aim": "3 deg down", "move.axis": "tilt", "survey": {"elevation": "9 deg"}}),
