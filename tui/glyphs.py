@@ -44,7 +44,6 @@ class Glyphs:
     note: str
     warn: str
     stop: str
-    auto: str
     unsaved: str
     pointer: str
 
@@ -97,7 +96,6 @@ ASCII = Glyphs(
     note="-",
     warn="!",
     stop="X",
-    auto="~",
     unsaved="*",
     pointer=">",
     point="*",
@@ -131,7 +129,6 @@ BOX = Glyphs(
     note="·",
     warn="!",
     stop="X",
-    auto="~",
     unsaved="*",
     pointer="»",
     point="■",
@@ -165,7 +162,6 @@ FULL = Glyphs(
     note="•",
     warn="▲",
     stop="✗",
-    auto="~",
     unsaved="●",
     pointer="▸",
     point="●",

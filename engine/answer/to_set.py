@@ -98,4 +98,4 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
         yield ToSet("Table height", table, "lineup.foot_height_mm", remark="the model's ground")
     if lined.hang_height_mm is not None:
         point = words.length(lined.hang_height_mm)
-        yield ToSet("Point to meet", point, "lineup.hang_height_mm", remark="over the background's ground")
+        yield ToSet("Meets at", point, "lineup.hang_height_mm", remark="over the background's ground")

@@ -20,7 +20,7 @@ class Row:
     @property
     def shown(self) -> str:
         """The value, marked where it was chosen."""
-        return f"{self.value} (chosen)" if self.chosen else self.value
+        return f"{self.value} (auto)" if self.chosen else self.value
 
     def spelt(self, spell: Spell) -> Row:
         """Return the row in the signs that `spell` leaves."""

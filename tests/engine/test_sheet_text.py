@@ -124,7 +124,7 @@ def test_the_worst_shot_fits_a_narrow_screen(columns: int) -> None:
 
 def test_in_little_room_a_value_follows_its_label_and_a_table_is_told_row_by_row() -> None:
     text = sheet_text(*demo("kiln-stack"), 39)
-    assert "\n  Focus mark: 18 ft 3/8 in (chosen)\n" in text
+    assert "\n  Focus mark: 18 ft 3/8 in (auto)\n" in text
     assert "\n  stack at the base\n    No.: 1; Full size: 6 ft 9 in;\n    Model: 3.375 in; Cut to: 3 3/8 in;\n" in text
 
 
@@ -156,11 +156,11 @@ def test_units_are_those_of_the_shot_or_those_asked_for() -> None:
 
 def test_what_the_program_chose_is_marked_and_what_was_set_is_not() -> None:
     text = sheet_text(*demo("lock-gate"))
-    assert value_of(text, "Focus mark", "SET").endswith("(chosen)")
-    assert value_of(text, "Rate", "SET") == "72 fps (chosen)"
+    assert value_of(text, "Focus mark", "SET").endswith("(auto)")
+    assert value_of(text, "Rate", "SET") == "72 fps (auto)"
     assert value_of(text, "Stop", "SET") == "T8"
     assert value_of(text, "Model stands at", "SET") == "4.53 m"
-    assert "(chosen) was left open" in text
+    assert "(auto) was left open" in text
 
 
 def test_nothing_is_said_of_choosing_where_all_is_set() -> None:

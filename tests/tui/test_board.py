@@ -135,7 +135,7 @@ async def test_a_field_is_given_back_to_the_program_and_is_marked():
     async with running() as pilot:
         text = await press(pilot, "a")
         assert "scale.ratio" in pilot.app.session.state.answer.auto
-        assert re.search(r"~1:24", text)
+        assert re.search(r"1:24 auto", text)
         text = await press(pilot, "down", "down", "a")
         assert "is missing and is needed" in text
         assert pilot.app.session.state.shot.place.background == parse_length("240 ft")

@@ -19,7 +19,7 @@ async def test_no_line_of_the_sheet_is_wider_than_the_screen(width: int, height:
         await press(pilot, "f5")
         text = str(pilot.app.screen.query_one("#sheet Static", Static).content)
         assert max(map(len, text.splitlines())) < width
-        assert "18 ft 3/8 in (chosen)" in text
+        assert "18 ft 3/8 in (auto)" in text
         assert glyphs != "ascii" or text.isascii()
 
 
@@ -29,7 +29,7 @@ async def test_the_sheet_is_laid_out_anew_when_the_screen_changes_its_size() -> 
         await pilot.resize_terminal(40, 15)
         await press(pilot, "pagedown")
         await press(pilot, "pagedown")
-        assert "  Stop: T20 (chosen)" in await press(pilot, "pagedown")
+        assert "  Stop: T20 (auto)" in await press(pilot, "pagedown")
 
 
 async def test_the_sheet_is_saved_as_it_is_printed_whatever_the_screen(tmp_path: Path) -> None:

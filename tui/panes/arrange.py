@@ -13,11 +13,14 @@ from forescale.engine.solve.record import Pane
 from forescale.engine.units import Stop, tape_text
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.panes import TITLES
-from forescale.tui.panes.content import VERDICTS, AnswerRow, Drawing, FieldRow, PaneContent, level_of
+from forescale.tui.panes.content import VERDICTS, AnswerRow, Drawing, FieldRow, PaneContent, level_of, reason
 from forescale.tui.runs import Row, clipped
 from forescale.tui.session import State
+from forescale.tui.wrapped import fitted
 
 LABEL, VALUE = 14, 13
+BESIDE_FIELDS = 3  # rows at least, in the least room, for what else is set, why, and what is answered
+AUTO = " auto"
 FIRST_DRAWING, FULL_DRAWING = 4, 12
 BAR, CURVE = 3, 5  # the least in which a bar and a curve can be read
 
@@ -60,7 +63,10 @@ def paths_of(content: PaneContent) -> tuple[str, ...]:
 def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: Look) -> Arranged:
     """Return the rows of a pane, exactly as many as it is high."""
     typed = _typed_rows(look)
-    room = look.height - 1 - len(content.answers) - len(typed)
+    fixed = _fixed_rows(content, pane, state, look)
+    answers = [_answer_row(row, look) for row in content.answers]
+    kept = len(fixed) + min(len(answers), max(BESIDE_FIELDS - len(fixed), 0))
+    room = look.height - 1 - kept - len(typed)
     wanted = content.fields + content.more_fields
     drawing = _drawing_room(content, room)
     shown = max(min(room - drawing, len(wanted)), 1)
@@ -68,13 +74,26 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     if hand_row is not None:
         fields[hand_row + 1 : hand_row + 1] = typed
         hand_row += 1
-    left = look.height - 1 - len(fields) - len(content.answers) - drawing
-    more = content.more_answers[: max(left, 0)]
-    answers = [_answer_row(row, look) for row in (*content.answers, *more)]
-    rows = [_title_row(number, pane, state, look), *fields, *answers]
+    left = look.height - 1 - len(fields) - len(fixed) - drawing
+    rows = [_title_row(number, pane, state, look), *fields, *fixed, *answers[: max(left, 0)]]
     rows += _drawings(content.diagrams, state, look, look.height - len(rows))
     blank: Row = (("", ""),)
     return Arranged(tuple([*rows, *[blank] * look.height][: look.height]), hand_row)
+
+
+def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> list[Row]:
+    """Return what else is set by hand, and why the pane does not simply hold."""
+    rows: list[Row] = []
+    for item in content.to_set:
+        label, value = item.label.lower()[: LABEL - 1].ljust(LABEL - 1), plain(item.text, look.glyphs)
+        rest = plain(item.remark, look.glyphs)
+        rest = f"  {rest}" if LABEL + len(value) + 2 + len(rest) < look.width else ""
+        rows.append(((f" {label}", "label"), (value, "stale" if look.stale else "value"), (rest, "hint")))
+    if said := reason(state.answer, pane):
+        level = level_of(state.answer, pane)
+        text = fitted(said, look.width - 4, look.glyphs)
+        rows.append(((f" {getattr(look.glyphs, level)} {text}", "stale" if look.stale else level),))
+    return rows
 
 
 def _drawing_room(content: PaneContent, room: int) -> int:
@@ -118,17 +137,16 @@ def _field_row(row: FieldRow, edge: str, state: State, look: Look) -> Row:
     in_hand = row.path == look.in_hand
     pointer = look.glyphs.pointer if in_hand else edge or " "
     label = FIELD_HELP[row.path].label.ljust(LABEL - 1)[: LABEL - 1]
-    auto = look.glyphs.auto if is_open(state, row.path) else " "
-    value = field_text(state, row.path)
-    room = look.width - 1 - (LABEL - 1) - 1 - max(len(value), VALUE - 1) - 1
-    hint = plain(row.hint, look.glyphs)
-    gap = " " if len(value) < VALUE else "  "
-    hint = f"{gap}{hint}" if len(hint) + len(gap) <= room + 1 else ""
-    padded = plain(value, look.glyphs).ljust(VALUE - 1)
+    value, auto = plain(field_text(state, row.path), look.glyphs), AUTO if is_open(state, row.path) else ""
+    padded = " " * max(VALUE - len(value) - len(auto), 1)
+    hint = f"{padded}{plain(row.hint, look.glyphs)}" if row.hint else ""
+    if LABEL + len(value) + len(auto) + len(hint) > look.width:
+        hint = ""
     return (
         (pointer, "hand" if in_hand else "rule"),
         (label, "hand" if in_hand else "label"),
-        (f"{auto}{padded}", "hand" if in_hand else "value"),
+        (value, "hand" if in_hand else "value"),
+        (auto, "label"),
         (hint, "hint"),
     )
 

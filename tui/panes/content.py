@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from forescale.engine.answer import Answer
+from forescale.engine.answer.to_set import ToSet, to_set
 from forescale.engine.solve.record import LEVELS, Level, Pane
 from forescale.engine.units import UnitSystem, tape_text
 from forescale.tui.glyphs import Glyphs
@@ -33,13 +34,30 @@ class AnswerRow:
 
 @dataclass(frozen=True, slots=True)
 class PaneContent:
-    """One pane: what is always shown, what is shown where there is room, and the diagrams in order of worth."""
+    """One pane: the fields, what else is set by hand, what is shown of the rest as room allows, and the diagrams.
+
+    Answers and diagrams stand in order of worth.
+    """
 
     fields: tuple[FieldRow, ...]
     more_fields: tuple[FieldRow, ...]
+    to_set: tuple[ToSet, ...]
     answers: tuple[AnswerRow, ...]
-    more_answers: tuple[AnswerRow, ...]
     diagrams: tuple[Drawing, ...]
+
+
+def set_here(answer: Answer, *paths: str) -> tuple[ToSet, ...]:
+    """Return what is set by hand, no field of the shot, that stands at one of these paths."""
+    return tuple(item for item in to_set(answer) if item.path in paths)
+
+
+def reason(answer: Answer, pane: Pane) -> str:
+    """Return in few words why a pane does not simply hold; nothing where it does."""
+    level = level_of(answer, pane)
+    if VERDICTS[level] == VERDICTS["ok"]:
+        return ""
+    gravest = next(finding for finding in answer.findings if finding.pane == pane and finding.level == level)
+    return gravest.short or gravest.text
 
 
 def level_of(answer: Answer, pane: Pane) -> Level:

@@ -22,8 +22,8 @@ def content(answer: Answer) -> PaneContent:
             FieldRow("place.background_far"),
         ),
         more_fields=(FieldRow("focus.sharpness"), FieldRow("kit.focal_length")),
-        answers=tuple(_answers(answer, words)),
-        more_answers=tuple(_more(answer)),
+        to_set=(),
+        answers=(*_answers(answer, words), *_more(answer)),
         diagrams=(distance_bar.draw, contrast_curve.draw),
     )
 

@@ -9,7 +9,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.shot.records import PANS, TILTS
 from forescale.engine.units import number_text, ratio_text
 from forescale.tui.diagrams import side_view
-from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length, set_here
 from forescale.tui.runs import clipped
 
 PART, STOCK = 22, 16  # columns for a name
@@ -26,8 +26,8 @@ def content(answer: Answer) -> PaneContent:
             FieldRow("place.feature_height"),
         ),
         more_fields=(FieldRow("scale.compare"), FieldRow("scale.rounding", answer.scale.rounding)),
-        answers=tuple(_answers(answer)),
-        more_answers=tuple(_more(answer)),
+        to_set=set_here(answer, "lineup.hang_height_mm" if answer.lineup.hang_height_mm else "lineup.foot_height_mm"),
+        answers=(*_answers(answer), *_more(answer)),
         diagrams=(side_view.draw,),
     )
 
@@ -51,8 +51,6 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         off = f"{Words.off(wrong)} {'large' if wrong > 0 else 'small'}"
         size = "size right" if abs(wrong) < 0.0005 else off
         yield AnswerRow(f"match at {length(lined.match_distance_mm, system)}: {size}", "lineup.match_distance_mm")
-    if lined.hang_height_mm is not None:
-        yield AnswerRow(f"meet point built {length(lined.hang_height_mm, system)} up", "lineup.hang_height_mm")
     if answer.scale.build:
         first = answer.scale.build[0]
         yield AnswerRow(f"{clipped(first.part, PART)} {first.shop}", "scale.build.model_mm")
@@ -70,8 +68,8 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     yield AnswerRow(f"model may stand off {words.within(lined.place_tolerance_mm)}", "lineup.place_tolerance_mm")
     detail = f"{words.small(scale.detail_model_mm)} is {words.small(scale.detail_real_mm)}"
     yield AnswerRow(f"a pixel: {detail} real", "scale.detail_model_mm")
-    if lined.foot_height_mm is not None:
-        yield AnswerRow(f"model's ground {length(lined.foot_height_mm, system)} up", "lineup.foot_height_mm")
+    if lined.hang_height_mm is not None and lined.foot_height_mm is not None:
+        yield AnswerRow(f"table height {length(lined.foot_height_mm, system)}", "lineup.foot_height_mm")
     for item in scale.build[1:]:
         yield AnswerRow(f"{clipped(item.part, PART)} {item.shop}", "scale.build.model_mm")
     for stock in scale.stock:

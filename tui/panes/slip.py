@@ -24,8 +24,8 @@ def content(answer: Answer) -> PaneContent:
             FieldRow("move.tolerance", "px may pass"),
         ),
         more_fields=(FieldRow("move.screen_time"),),
-        answers=tuple(_answers(answer)),
-        more_answers=tuple(_more(answer)),
+        to_set=(),
+        answers=(*_answers(answer), *_more(answer)),
         diagrams=(plan_view.draw, slip_curve.draw),
     )
 

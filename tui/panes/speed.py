@@ -9,7 +9,7 @@ from forescale.engine.findings.speed import light_wanted, steady_rate
 from forescale.engine.findings.words import Words
 from forescale.engine.units import number_text, speed_text, time_text
 from forescale.tui.diagrams import rate_bar
-from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent
+from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, set_here
 
 
 def content(answer: Answer) -> PaneContent:
@@ -30,8 +30,8 @@ def content(answer: Answer) -> PaneContent:
             FieldRow("action.heft"),
             FieldRow("action.real_speed"),
         ),
-        answers=tuple(_answers(answer)),
-        more_answers=tuple(_more(answer)),
+        to_set=set_here(answer, "speed.set_time_s", "speed.move_set_time_s"),
+        answers=(*_answers(answer), *_more(answer)),
         diagrams=(rate_bar.draw,),
     )
 
@@ -63,8 +63,7 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"gravity looks {number_text(run.apparent_gravity, 3)} × real", "speed.apparent_gravity")
     else:
         yield AnswerRow("nothing falls: any rate serves", "speed.apparent_gravity")
-    shot = f"{time_text(run.screen_time_s)} on screen: run {time_text(run.set_time_s)}"
-    yield AnswerRow(shot, "speed.set_time_s")
+    yield AnswerRow(f"for {time_text(run.screen_time_s)} on the screen", "speed.screen_time_s")
     need = f"needs {light_wanted(answer)}"
     if lit.nd_stops:
         need += f", ND {lit.nd_stops * 0.3:.1f}"
@@ -73,8 +72,7 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
 
 def _more(answer: Answer) -> Iterator[AnswerRow]:
     run, lit = answer.speed, answer.light
-    if run.move_set_time_s is not None and run.crossing_s is not None:
-        yield AnswerRow(f"the move takes {time_text(run.move_set_time_s)} on set", "speed.move_set_time_s")
+    if run.crossing_s is not None:
         yield AnswerRow(f"a thing crosses the frame in {time_text(run.crossing_s)}", "speed.crossing_s")
     if lit.flicker_safe is False:
         rate = steady_rate(answer)

@@ -11,7 +11,7 @@ from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.units import number_text
 
-CHOSEN = "What is marked (chosen) was left open and chosen by the program."
+CHOSEN = "What is marked (auto) was left open and chosen by the program."
 
 
 def kit_rows(answer: Answer) -> tuple[Row, ...]:

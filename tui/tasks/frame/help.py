@@ -17,7 +17,7 @@ from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
 
 HOW = (
     "A digit goes to its pane, up and down to a field, left and right step it (h and l in large steps); Enter types "
-    "a value, a gives it back to the program. A value that the program chose carries the mark {auto}."
+    "a value, a gives it back to the program. A value that the program chose says auto behind it."
 )
 
 
@@ -41,7 +41,7 @@ class HelpScreen(TaskScreen[None]):
         board, state, glyphs = self.forescale.board, self.session.state, self.forescale.glyphs
         path = board.in_hand()
         lines = help_lines(path, field_text(state, path), state.shot.units, max(self.size.width - 4, 20))
-        how = textwrap.wrap(HOW.format(auto=glyphs.auto), max(self.size.width - 4, 20))
+        how = textwrap.wrap(HOW, max(self.size.width - 4, 20))
         self.query_one(Page).show(plain("\n".join([*lines, "", *how]), glyphs))
 
     def on_resize(self, event: object) -> None:

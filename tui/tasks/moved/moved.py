@@ -18,6 +18,7 @@ from forescale.engine.shot import edit
 from forescale.engine.states.marks import free_name, keep
 from forescale.tui.entry import Entry
 from forescale.tui.glyphs import plain
+from forescale.tui.panes.arrange import AUTO
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.tasks.moved.moved_rows import FOCUS, ROWS, STOP, entry_text, form_rows
@@ -77,7 +78,7 @@ class MovedScreen(TaskScreen[None]):
         for name, room in self._columns(width):
             table.add_column(name, width=room)
         for row in form_rows(self.before.answer, self.typed, self.choice):
-            now = f"{glyphs.auto if row.followed else ' '}{row.now}" if row.now else ""
+            now = f"{row.now}{AUTO if row.followed else ''}" if row.now else ""
             cells = [row.label, row.was, now, row.remark][: len(table.columns)]
             if width < WITH_WAS:
                 cells = [row.label, f"{row.was}\n{glyphs.right}{now}" if now else row.was]
