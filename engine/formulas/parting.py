@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from forescale.engine.formulas.head import Move, pose_at
@@ -12,6 +12,7 @@ from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_
 STEPS = 16  # poses at which a move is looked at before the largest is narrowed down
 NOTHING_PX = 1e-9  # less is what the last digits of two pictures leave
 _GOLDEN = (math.sqrt(5) - 1) / 2
+_NEARLY = 0.9  # of the largest sample, from which on a peak between samples may be larger still
 _NARROWED = 24  # times by the golden section: to a hundred-thousandth of a step
 
 Poses = Sequence[tuple[float, Pose]]
@@ -65,11 +66,21 @@ def largest_slip(pair: Pair, move: Move, poses: Poses, frame: Frame) -> tuple[fl
             return None
         lengths.append(length)
     most = max(range(len(lengths)), key=lengths.__getitem__)
-    if most in {0, len(lengths) - 1}:
-        return _nothing(lengths[most]), poses[most][0]
-    low, high = poses[most - 1][0], poses[most + 1][0]
-    share = peak(lambda share: length_at(pose_at(move, share)) or 0.0, low, high)
-    return _nothing(length_at(pose_at(move, share)) or 0.0), share
+    found = (lengths[most], poses[most][0])
+    for low, high in _peaks(lengths):
+        share = peak(lambda at: length_at(pose_at(move, at)) or 0.0, poses[low][0], poses[high][0])
+        found = max(found, (length_at(pose_at(move, share)) or 0.0, share))
+    return _nothing(found[0]), found[1]
+
+
+def _peaks(lengths: Sequence[float]) -> Iterator[tuple[int, int]]:
+    """Yield between which samples a peak lies that may be the largest: about each, and just inside the ends."""
+    worth = _NEARLY * max(lengths)
+    for here in range(1, len(lengths) - 1):
+        before, at, after = lengths[here - 1 : here + 2]
+        bend, lean = before - 2 * at + after, before - after
+        if max(before, at, after) > worth and bend < 0 and abs(lean) < -2 * bend:  # the parabola peaks within
+            yield here - 1, here + 1
 
 
 def peak(value: Callable[[float], float], low: float, high: float, narrowed: int = _NARROWED) -> float:

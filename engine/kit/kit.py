@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from pathlib import Path
-from typing import Protocol, TypeVar, cast
+from typing import TypeVar
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath, nearest
 from forescale.engine.kit import library
@@ -15,7 +14,6 @@ from forescale.engine.shot.records import PANS, BenchRow, KitChoice, Setting
 
 SAME_FOCAL = 0.01  # a zoom's ring is set no closer than this
 Found = TypeVar("Found", Camera, Lens, Head)
-_READ: dict[tuple[Path, int], Camera | Lens | Head] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,53 +81,6 @@ def read_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
         and (row.axis in {None, setting.move.axis} or {row.axis, setting.move.axis} == PANS)
         and (focal is None or math.isclose(focal, kit.focal_mm, rel_tol=SAME_FOCAL))
     )
-
-
-class ReadWith(Protocol):
-    """A reading that may say what it was taken with; None is as the shot."""
-
-    @property
-    def camera(self) -> str | None: ...
-    @property
-    def mode(self) -> str | None: ...
-    @property
-    def lens(self) -> str | None: ...
-    @property
-    def focal_length(self) -> float | None: ...
-
-
-def read_by(row: ReadWith, kit: Kit, path: FieldPath, where: str = "") -> Kit:
-    """Return the kit that a reading, at this path, was taken with, the shot's own where it says no other; BadInput."""
-    choice = KitChoice.model_construct(
-        camera=row.camera or kit.camera.name,
-        mode=row.mode or kit.mode.name,
-        lens=row.lens or kit.lens.name,
-        focal_length=row.focal_length or (kit.focal_mm if row.lens in {None, kit.lens.name} else None),
-        head=None,
-    )
-    same_lens = row.lens in {None, kit.lens.name}
-    same_focal = choice.focal_length is not None and math.isclose(choice.focal_length, kit.focal_mm, rel_tol=1e-9)
-    if (choice.camera, choice.mode) == (kit.camera.name, kit.mode.name) and same_lens and same_focal:
-        return kit
-    same_camera = choice.camera == kit.camera.name
-    camera = kit.camera if same_camera else _kept(library.camera, "cameras", choice.camera, path, where)
-    lens = kit.lens if same_lens else _kept(library.lens, "lenses", choice.lens, path, where)
-    try:
-        return assemble(choice, camera, lens, None)
-    except BadInput as fault:
-        raise BadInput(*(one.under(path, where) for one in fault.faults)) from None
-
-
-def _kept(load: Callable[[str], Found], shelf: library.Shelf, name: str, row: FieldPath, where: str) -> Found:
-    """Return a profile that a reading names, read again only when its file has changed; raises BadInput."""
-    try:
-        path = library.find(shelf, name).path
-        key = (path, path.stat().st_mtime_ns)
-        if key not in _READ:
-            _READ[key] = load(name)
-    except BadInput as fault:
-        raise BadInput(*(one.under(row, where) for one in fault.faults)) from None
-    return cast(Found, _READ[key])
 
 
 def check_fit(setting: Setting, kit: Kit, where: str = "") -> None:

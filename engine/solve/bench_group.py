@@ -93,7 +93,8 @@ def _reading(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: T
         )
     if slip_px is not None and own.pixel_mm != turning.pixel_mm:
         slip_px *= own.pixel_mm / turning.pixel_mm
-    return bench_fit.Reading(row.slide, slip_px, row.seen, own.turn)
+    as_aimed = row.slide + turning.zero_slide_mm - own.zero_slide_mm  # what would have slipped so at the shot's aim
+    return bench_fit.Reading(as_aimed, slip_px, row.seen, own.turn)
 
 
 def _own_turning(row: BenchRow, setting: Setting, kit: Kit, sight: Sight) -> tuple[Turning | None, Sight]:

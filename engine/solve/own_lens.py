@@ -13,13 +13,14 @@ from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile
 from forescale.engine.kit.pupil import lens_pupil_at
+from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.records import BenchRow, SurveyRow
 from forescale.engine.solve.sight import Standing, frame_width_mm
 
 AnyProfile = TypeVar("AnyProfile", bound=Profile)
 
 
-TakenWith = SurveyRow | BenchRow
+TakenWith = SurveyRow | BenchRow | PointRow
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,14 +7,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath
-from forescale.engine.formulas import built, optics, silhouette
-from forescale.engine.formulas.projection import Point, Share, from_frame
-from forescale.engine.kit.kit import Kit, read_by
-from forescale.engine.kit.pupil import lens_pupil_at
+from forescale.engine.formulas import built, silhouette
+from forescale.engine.formulas.projection import Frame, Point, Share, from_frame
+from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.sight import Sight, along_mm
-from forescale.engine.solve.view import frame_of
+from forescale.engine.solve.own_lens import own_lens
+from forescale.engine.solve.sight import Sight
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +23,10 @@ class Stance:
     ratio: float
     stands_mm: float
     seems_mm: float
+
+    def stands_for_background(self, sight: Sight) -> bool:
+        """Whether what it stands for is the background itself."""
+        return self.seems_mm == sight.level(sight.background_mm)
 
     def as_built(self, real: Point, lens_height_mm: float) -> Point:
         """Return where a real point is on the model as it stands; on the line of sight where it seems at infinity."""
@@ -60,25 +63,26 @@ def real_point(
         away = on.seems_mm if row.distance is None else sight.level(sight.along(row.distance))
         return Point(row.aside, row.height, away)
     try:
-        return _read_point(row, read_by(row, kit, path, where), kit, sight, on, height)
+        return _read_point(row, kit, sight, on, height)
+    except BadInput as fault:
+        raise BadInput(*(one.under(path, where) for one in fault.faults)) from None
     except ValueError as error:
         raise BadInput(Fault.at(path, str(error), file=where)) from None
 
 
-def _read_point(row: PointRow, by: Kit, kit: Kit, sight: Sight, on: Stance, height: float) -> Point:
+def _read_point(row: PointRow, kit: Kit, sight: Sight, on: Stance, height: float) -> Point:
     """Return the point on the line of sight through a share of the frame, with the kit that it was read with."""
-    aim = sight.aim_deg if row.aim is None else row.aim
-    focus, pupil = sight.focus_mm, sight.pupil
-    if row.focus is not None or by is not kit:
-        mark = sight.on_lens(sight.focus_mm) if row.focus is None else row.focus
-        pupil = lens_pupil_at(by.lens, by.focal_mm, mark)
-        focus = mark - pupil.ahead_mm
-    frame = frame_of(by, optics.image_distance_mm(by.focal_mm, focus, pupil.magnification or 1.0))
-    taped = row.distance if row.distance is not None else row.background
-    away = on.seems_mm if taped is None else along_mm(taped, pupil.ahead_mm, aim) * math.cos(math.radians(aim))
+    own, aim = own_lens(row, kit, sight), sight.aim_deg if row.aim is None else row.aim
+    mode, away = own.mode, on.seems_mm
+    taped = row.distance
+    if taped is None and on.stands_for_background(sight):  # it stood then where the background was
+        taped = row.background
+    if taped is not None:
+        away = taped - own.ahead_mm * math.cos(math.radians(aim))
     assert row.frame_across is not None
     assert row.frame_up is not None
-    share = Share(row.frame_across.share(by.mode.width_px), row.frame_up.share(by.mode.height_px))
+    share = Share(row.frame_across.share(mode.width_px), row.frame_up.share(mode.height_px))
+    frame = Frame(own.image_mm, own.width_mm, mode.height, mode.width_px, mode.height_px)
     return from_frame(share, away, height, aim, frame)
 
 
