@@ -52,10 +52,10 @@ def _camera(answer: Answer, words: Words) -> Iterator[ToSet]:
     yield ToSet("Shutter", value, "action.shutter", unit, words.exposure(speed.exposure_s))
     base = "the mode's base" if light.iso == answer.kit.mode.iso_base else ""
     yield ToSet("ISO", number_text(light.iso, 5), "light.iso", "", base, "light.iso" in answer.auto)
-    if light.nd_stops is not None:
-        filters = f"ND {light.nd_stops * 0.3:.1f}" if light.nd_stops else "none"
+    if light.filter_stops is not None:
+        filters = f"ND {light.filter_stops * 0.3:.1f}" if light.filter_stops else "none"
         yield ToSet(
-            "ND filter", filters, "light.nd_stops", remark=words.stops(light.nd_stops) if light.nd_stops else ""
+            "ND filter", filters, "light.nd_stops", remark=words.stops(light.filter_stops) if light.filter_stops else ""
         )
     yield _time("Action lasts", speed.set_time_s, "speed.set_time_s")
 

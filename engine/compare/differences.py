@@ -12,7 +12,7 @@ from pydantic import BaseModel
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.bench.bench_entry import as_now
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
-from forescale.engine.findings.speed import light_wanted
+from forescale.engine.findings.light import light_wanted
 from forescale.engine.findings.words import Words, moves
 from forescale.engine.moved.kept import survey_as_now
 from forescale.engine.moved.to_do import light_text, run_text

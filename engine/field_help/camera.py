@@ -107,6 +107,15 @@ HELP: dict[str, FieldHelp] = {
         step="third of a stop",
         first=10_000.0,
     ),
+    "light.nd": FieldHelp(
+        label="ND fitted",
+        what="Stops of neutral density in front of the lens.",
+        enters="Each takes away half of the light there is; 0.3 of density is one stop.",
+        measure="Read it off the filter, 0.6 as 2 stops. Left out, none is fitted yet, and what to fit is told.",
+        leads_to=("light.over_stops", "light.iso_needed"),
+        first=1.0,
+        step=By(1.0, 3.0),
+    ),
     "light.mains": FieldHelp(
         label="mains",
         what="The frequency of the mains that lamps in the shot hang on, in Hz.",

@@ -1,12 +1,12 @@
-"""Findings on rate, move and light."""
+"""Findings on rate and move, and on what does not shrink."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
+from forescale.engine.findings.light import chosen_for_lamps
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import frame_rate, light, similarity
+from forescale.engine.formulas import frame_rate, similarity
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.shot.records import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
@@ -15,17 +15,14 @@ from forescale.engine.units import number_text
 
 MAY_JUDDER, WILL_JUDDER = 0.95, 0.7  # of the crossing time that is safe: a soft edge (common practice, no source)
 SKEW_NOTICED_PX = 2.0
-STEADY_TRIED = 4  # rates at which lamps are steady, of those nearest to the one set
 
 
 def find(answer: Answer) -> Iterator[Finding]:
-    """Yield what is to be said of rate, weight, move, light and lamps, and of what does not shrink."""
+    """Yield what is to be said of rate, weight and move, and of what does not shrink."""
     yield from _rate(answer)
     yield from _weight(answer)
     yield from _driven(answer)
     yield from _move(answer)
-    yield from _light(answer)
-    yield from _lamps(answer)
     yield from _nature(answer)
 
 
@@ -81,8 +78,8 @@ def _weight(answer: Answer) -> Iterator[Finding]:
         return
     chosen = chosen_fps(action, answer.kit.mode, run.ideal_fps)
     if gravity < frame_rate.LIGHT_GRAVITY and run.fps > chosen:
-        if _steady_at(answer, run.fps) and not _steady_at(answer, chosen):
-            return  # it was chosen for the lamps
+        if chosen_for_lamps(answer, chosen):
+            return
         text = (
             f"At {words.rate(run.fps)} the action falls {number_text(gravity, 2)} times as hard as it should, slower "
             f"than the real thing; {words.rate(run.ideal_fps)} is right"
@@ -117,78 +114,6 @@ def _move(answer: Answer) -> Iterator[Finding]:
         )
         short = f"Readout skews it {number_text(run.readout_skew_px, 2)} px"
         yield Finding("speed", "note", "readout-skew", text, "move.screen_time", short)
-
-
-def _light(answer: Answer) -> Iterator[Finding]:
-    lit, words, top = answer.light, Words(answer), number_text(answer.kit.mode.iso_max, 5)
-    mode, iso = answer.kit.mode, number_text(lit.iso, 5)
-    if lit.iso > mode.iso_max or lit.iso < (mode.iso_min or 0.0):
-        end = f"to ISO {top}" if lit.iso > mode.iso_max else f"down to ISO {number_text(mode.lowest_iso, 5)}"
-        text = f"{mode.name} goes {end}, not to ISO {iso}"
-        short = f"No ISO {iso} in this mode"
-        yield Finding("speed", "stop", "iso-missing", text, "light.iso", short)
-    if lit.over_stops is None or lit.iso_needed is None:
-        return
-    state = light.light_state(lit.over_stops)
-    if state == "short":
-        level: Level
-        lacks, level, where = f"The light is {words.stops(lit.over_stops)} short", "warn", "light.iso"
-        if lit.iso_needed > answer.kit.mode.iso_max:
-            lacks, level, where = f"{lacks}, more than ISO {top} can mend", "stop", "light.available"
-        yield Finding("speed", level, "light-short", lacks, where, lacks.replace("The light is", "Light"))
-    elif state == "over":
-        over = words.stops(lit.over_stops)
-        text, short = f"The light is {over} over what is needed", f"Light {over} over"
-        yield Finding("speed", "note", "light-over", text, "light.available", short)
-
-
-def light_wanted(answer: Answer) -> str:
-    """Return the light needed in the shot's own unit."""
-    lit = answer.light
-    if answer.system == "imperial":
-        return f"{number_text(lit.footcandles_needed)} fc"
-    return f"{number_text(lit.lux_needed)} lx"
-
-
-def _lamps(answer: Answer) -> Iterator[Finding]:
-    lit, words = answer.light, Words(answer)
-    if lit.flicker_safe is not False or lit.mains_hz is None:
-        return
-    text = (
-        f"Lamps on {number_text(lit.mains_hz)} Hz mains will flicker at {words.rate(answer.speed.fps)} and this shutter"
-    )
-    field = "action.fps" if lit.safe_shutter_deg is None else "action.shutter"
-    yield Finding("speed", "warn", "flicker", text, field, f"Lamps flicker at {words.rate(answer.speed.fps)}")
-
-
-def steady_rate(answer: Answer) -> float | None:
-    """Return the nearest rate that the mode has, that lamps are steady at and at which the action looks right."""
-    return next(iter(steady_rates(answer)), None)
-
-
-def steady_rates(answer: Answer) -> list[float]:
-    """Return the rates that the mode has, that lamps are steady at and at which the action looks right, nearest first.
-
-    Slower than right is let pass where the shot is so already.
-    """
-    rates, mains_hz, now = answer.kit.mode.fps, answer.light.mains_hz, answer.speed
-    if mains_hz is None:
-        return []
-    if isinstance(rates, Rates):
-        most, fewest = (math.floor(2 * mains_hz / rates.min), math.ceil(2 * mains_hz / rates.max))
-        rates = tuple(2 * mains_hz / pulses for pulses in range(max(fewest, 1), most + 1))
-    steady = [rate for rate in rates if _steady_at(answer, rate)]
-    if answer.setting.action.scaled:
-        weight_now = (now.ideal_fps / now.fps) ** 2
-        slowest = min(frame_rate.LIGHT_GRAVITY, weight_now)
-        steady = [rate for rate in steady if slowest <= (now.ideal_fps / rate) ** 2 <= frame_rate.HEAVY_GRAVITY]
-    return sorted(steady, key=lambda rate: abs(rate - now.fps))[:STEADY_TRIED]
-
-
-def _steady_at(answer: Answer, rate: float) -> bool:
-    """Return whether the shot's lamps are steady at a rate with its shutter; true of daylight."""
-    mains_hz, shutter = answer.light.mains_hz, answer.setting.action.shutter
-    return mains_hz is None or light.flicker_safe(rate, light.exposure_s(shutter, rate), mains_hz)
 
 
 def _nature(answer: Answer) -> Iterator[Finding]:

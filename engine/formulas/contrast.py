@@ -13,6 +13,9 @@ from forescale.engine.formulas.optics import image_distance_mm, magnification, w
 
 WAVELENGTH_MM = 550e-6  # green, close to the peak of the eye's day response (CIE V(λ): 555 nm); trade's usual value
 
+SHOWN = 0.1  # contrast at which detail is still seen (common practice, no source)
+_STEPS, _OF_BLUR = 16, 0.15  # steps to the pixels' limit, and of a blur disk's frequency, none of which leaps a zero
+_HALVINGS = 20
 AIRY_FACTOR = 2.43934  # twice the first zero of J₁, 3.83171, over π; mostly written 2.44
 
 # The 16-point Gauss-Legendre rule on (−1, 1), positive half: (node, weight). Abramowitz & Stegun, table 25.4.
@@ -97,6 +100,41 @@ def contrast(
     )
     defocus_waves = blur_disk_mm(object_mm, focus_mm, focal_mm, f_number, pupil_magnification) / (8 * spread_mm)
     return min(max(mtf(frequency_lpmm * spread_mm, defocus_waves), 0.0), 1.0)
+
+
+def finest_lpmm(
+    object_mm: float,
+    focus_mm: float,
+    focal_mm: float,
+    f_number: float,
+    pixel_mm: float,
+    pupil_magnification: float = 1.0,
+) -> float:
+    """Return ν₁₀, the finest detail at `object_mm` that lens and pixels still show, in line pairs a mm on the sensor.
+
+    The first frequency at which contrast (defocus and diffraction, times the pixel's own |sin(πνp)/(πνp)|) falls to a
+    tenth, never above the pixels' limit 1/(2p); what comes back beyond it is false and does not count. To a millionth
+    of itself. Source: Rayleigh's limit leaves about as much contrast (common practice); the pixel as a square opening.
+    """
+    limit = 1 / (2 * pixel_mm)
+
+    def shown(frequency: float) -> float:
+        seen = contrast(object_mm, focus_mm, focal_mm, f_number, frequency, pupil_magnification)
+        turn = math.pi * frequency * pixel_mm
+        return seen * math.sin(turn) / turn
+
+    blur = blur_disk_mm(object_mm, focus_mm, focal_mm, f_number, pupil_magnification)
+    low, step = 0.0, min(limit / _STEPS, _OF_BLUR / blur) if blur > 0 else limit / _STEPS
+    while shown(low + step) > SHOWN:
+        low += step
+        if low >= limit * (1 - 1e-9):
+            return limit
+        step = min(step, limit - low)
+    for _ in range(_HALVINGS):
+        step /= 2
+        if shown(low + step) > SHOWN:
+            low += step
+    return low
 
 
 def airy_mm(f_number_working: float) -> float:

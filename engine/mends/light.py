@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.speed import light_wanted, steady_rates
+from forescale.engine.findings.light import light_wanted, steady_rates
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import light
 from forescale.engine.mends.focus import refocused
@@ -26,6 +26,9 @@ def more(of: Answer, _finding: Finding) -> Iterator[Mend]:
     if lit.iso_needed is not None and lit.iso_needed <= of.kit.mode.iso_max:
         iso = min(light.speed_to_set(lit.iso_needed), of.kit.mode.iso_max)
         yield Mend("", {"light.iso": number_text(iso, 5)})
+    fitted = of.setting.light.nd or 0.0
+    if fitted > 0:
+        yield Mend("", {"light.nd": number_text(min(lit.nd_stops or 0.0, fitted))})
     better = refocused(of)
     if better is not None and better[1] < of.focus.f_number:
         yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})
@@ -37,15 +40,24 @@ def more(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 
 def less(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the filter that leaves enough."""
+    """Yield the filter that leaves enough, then a lower film speed."""
     stops = of.light.nd_stops or 0
-    yield Mend(f"fit ND {stops * 0.3:.1f} ({Words(of).stops(stops)})")
+    yield Mend("", {"light.nd": number_text(stops)})
+    if of.light.iso > of.kit.mode.lowest_iso and of.light.iso_needed is not None:
+        iso = light.speed_to_set(max(of.light.iso_needed, of.kit.mode.lowest_iso))
+        yield Mend("", {"light.iso": number_text(iso, 5)})
 
 
-def steady(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the shutter and the rates at which the lamps are steady, and lamps that do not pulse."""
+def steady_shutter(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the shutter at which the lamps are steady however the sensor reads out."""
     if of.light.safe_shutter_deg is not None:
         yield Mend("", {"action.shutter": f"{number_text(of.light.safe_shutter_deg, 4)} deg"})
+
+
+def steady(of: Answer, finding: Finding) -> Iterator[Mend]:
+    """Yield the shutter and the rates at which the lamps are steady, and lamps that do not pulse."""
+    yield from steady_shutter(of, finding)
+    price = "holds while the mains hold: on a generator no rate is safe"
     for fps in steady_rates(of):
-        yield Mend("", {"action.fps": number_text(fps, 5)})
+        yield Mend("", {"action.fps": number_text(fps, 5)}, price)
     yield Mend("take lamps that do not pulse")

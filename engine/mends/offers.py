@@ -32,6 +32,7 @@ OFFERS: dict[str, Offers] = {
     "background-slow": day.still_behind,
     "light-not-now": day.in_window,
     "light-never-matches": day.another_day,
+    "bands": light.steady_shutter,
     "stop-beyond-lens": focus.stop_on_lens,
     "inside-close-focus": focus.mark_on_lens,
     "zone-short": focus.hold_zone,

@@ -53,6 +53,9 @@ def _part(path: str, text: str | None) -> str:
         return f"take reading {row[1]} out"
     if text is None:
         return _OPEN.get(path) or f"leave out {_label(path)}"
+    if path == "light.nd":
+        fitted = f"fit ND {0.3 * float(text):.1f} ({text} stop{'' if text == '1' else 's'})"
+        return "take the ND out (0)" if text == "0" else fitted
     if path == "action.shutter":
         return f"set a shutter of {text.removesuffix(' deg')}°"
     if path == "move.sweep":

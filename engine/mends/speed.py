@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.speed import SKEW_NOTICED_PX, steady_rates
+from forescale.engine.findings.light import steady_rates
+from forescale.engine.findings.speed import SKEW_NOTICED_PX
 from forescale.engine.formulas import frame_rate, lineup
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.mends.placing import stood_at

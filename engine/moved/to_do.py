@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.light import light_wanted
 from forescale.engine.findings.scale import SIZE_NOTICED
 from forescale.engine.findings.slip import goal_text
-from forescale.engine.findings.speed import light_wanted
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.light import light_state
 from forescale.engine.mends import mends
@@ -175,7 +175,7 @@ def _thirds(stops: float) -> str:
 def _light(before: Answer, after: Answer) -> Step:
     old, new = light_text(before), light_text(after)
     text = f"Light: from {old} to {new}"
-    old_nd, new_nd = before.light.nd_stops or 0, after.light.nd_stops or 0
+    old_nd, new_nd = before.light.filter_stops or 0, after.light.filter_stops or 0
     if old_nd != new_nd:
         text = _filter(old_nd, new_nd)
     if old == new:
@@ -202,7 +202,8 @@ def light_text(of: Answer) -> str:
     if lit.over_stops is None:
         return f"{speed}, {light_wanted(of)}"
     short = f"{Words.stops(lit.over_stops)} short"
-    told = {"short": short, "enough": "light enough", "over": _density(lit.nd_stops or 0)}
+    over = _density(lit.nd_stops or 0)
+    told = {"short": short, "nearly": "light nearly enough", "enough": "light enough", "over": over}
     return f"{speed}, {told[light_state(lit.over_stops)]}"
 
 

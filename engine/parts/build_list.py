@@ -205,9 +205,10 @@ def stock_text(answer: Answer, item: StockItem) -> str:
 def place_texts(answer: Answer) -> tuple[str, ...]:
     """Return what this place and lens ask of the build: finest detail, frame, cover, and what a second ratio needs."""
     voice, scaled, lined = Voice(answer), answer.scale, answer.lineup
-    fine = f"{voice.small(scaled.detail_model_mm)} on the model, {voice.small(scaled.detail_real_mm)} at full size"
+    seen, real = scaled.finest_model_mm or scaled.detail_model_mm, scaled.finest_real_mm or scaled.detail_real_mm
+    fine = f"{voice.small(seen)} on the model, {voice.small(real)} at full size"
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
-    texts = [f"A pixel sees {fine}: finer need not be built", f"Frame at the model {frame}{_cover(answer)}"]
+    texts = [f"What is seen is {fine}: finer need not be built", f"Frame at the model {frame}{_cover(answer)}"]
     if scaled.compare_ratio is not None:
         texts.append(_second(answer, scaled.compare_ratio))
     return tuple(texts)

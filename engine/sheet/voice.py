@@ -45,10 +45,8 @@ class Voice(Words):
         return f"{self.slide(abs(ahead_mm))} {'behind' if ahead_mm < 0 else 'ahead'}"
 
     def light(self, lux: float) -> str:
-        """Return an illuminance in the sheet's unit and, for whoever holds the other meter, in the other."""
-        both = (units.illuminance_text(lux, "imperial"), units.illuminance_text(lux, "metric"))
-        first, second = both if self.imperial else both[::-1]
-        return f"{first} ({second})"
+        """Return an illuminance in the sheet's unit."""
+        return units.illuminance_text(lux, self.of.system)
 
     def f_stop(self, f_number: float) -> str:
         """Return an exact f-number, "f/16.52"; what is wider than any lens opens is met by any stop."""

@@ -191,13 +191,14 @@ class Focus(Record):
 
 
 class LightSet(Record):
-    """Film speed, the light there is at the model and at the background, its colour, and the mains of lamps (Hz)."""
+    """Film speed, the light there is at the model and at the background, its colour, ND fitted (stops), mains (Hz)."""
 
     iso: Iso | None = None
     available: Light | None = None
     at_background: Light | None = None
     kelvin: Kelvin | None = None
     kelvin_at_background: Kelvin | None = None
+    nd: Annotated[float, Quantity("number", 0, 20)] | None = None
     mains: Annotated[float, Quantity("number", 10, 1000, word="hz")] | None = None
 
 

@@ -44,6 +44,8 @@ class ScaleAnswer:
     rounding: Rounding
     detail_model_mm: float
     detail_real_mm: float
+    finest_model_mm: float | None
+    finest_real_mm: float | None
     compare_ratio: float | None
     compare_match_distance_mm: float | None
     compare_ideal_fps: float | None
@@ -138,7 +140,8 @@ class LightAnswer:
 
     `available_lux` is what was read at the model and what the lamps give there; `background_stops` the background's
     reading over it, + brighter; `shift_mired` what turns the light at the model into that at the background, + warmer.
-    `pulse_depth` is the first harmonic of the light's pulse over its mean, 0 to 1, as far as lamps tell it.
+    `pulse_depth` is the first harmonic of the light's pulse over its mean, 0 to 1, as far as lamps tell it;
+    `over_stops` counts the filter that is fitted, `nd_stops` is what to fit in all.
     """
 
     iso: float
@@ -153,11 +156,18 @@ class LightAnswer:
     pulse_depth: float
     over_stops: float | None
     nd_stops: float | None
+    nd_fitted: float | None
     iso_needed: float | None
     mains_hz: float | None
     flicker_safe: bool | None
+    flicker_stops: float | None
     safe_fps: float | None
     safe_shutter_deg: float | None
+
+    @property
+    def filter_stops(self) -> float | None:
+        """The filter that is fitted; where none was set, that which is to be."""
+        return self.nd_stops if self.nd_fitted is None else self.nd_fitted
 
 
 @dataclass(frozen=True, slots=True)

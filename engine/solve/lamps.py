@@ -37,6 +37,14 @@ def pulse_depth(setting: Setting) -> float:
     return lamp_ripple.mean_depth([*lights, (setting.light.available or 0.0, 0.0)])
 
 
+def pulse_hz(setting: Setting) -> float | None:
+    """Return at what rate the light pulses: that of the lamp that pulses strongest, else twice that of the mains."""
+    strongest = max(setting.lamp, key=lambda lamp: (lamp_lux(lamp) or 0.0) * _depth(lamp), default=None)
+    if strongest is not None and strongest.pulse is not None:
+        return strongest.pulse
+    return None if setting.light.mains is None else 2 * setting.light.mains
+
+
 def _depth(lamp: Lamp) -> float:
     return lamp_ripple.UNKNOWN_DEPTH if lamp.depth is None else lamp.depth
 

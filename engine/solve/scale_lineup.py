@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from forescale.engine.formulas import frame_rate, holding, lineup, scale
+from forescale.engine.formulas import contrast, frame_rate, holding, lineup, scale
 from forescale.engine.formulas.head import poses
 from forescale.engine.formulas.parting import STEPS
 from forescale.engine.formulas.projection import Pose
@@ -15,11 +15,12 @@ from forescale.engine.solve.view import View
 from forescale.engine.units import UnitSystem, shop_length
 
 
-def scale_group(setting: Setting, kit: Kit, sight: Sight, system: UnitSystem) -> ScaleAnswer:
-    """Return what the ratio builds, and beside it what a second ratio would."""
+def scale_group(setting: Setting, kit: Kit, sight: Sight, system: UnitSystem, with_contrast: bool) -> ScaleAnswer:
+    """Return what the ratio builds, and beside it what a second ratio would; how fine, only with contrast."""
     rounding: Rounding = setting.scale.rounding or ("1/16 in" if system == "imperial" else "0.5 mm")
     other = setting.scale.compare
     detail = kit.mode.pixel_mm * sight.model_mm / sight.image_mm
+    finest = _finest_mm(kit, sight) if with_contrast else None
     action = setting.action
     return ScaleAnswer(
         ratio=sight.ratio,
@@ -39,6 +40,8 @@ def scale_group(setting: Setting, kit: Kit, sight: Sight, system: UnitSystem) ->
         rounding=rounding,
         detail_model_mm=detail,
         detail_real_mm=scale.real_length_mm(detail, sight.ratio),
+        finest_model_mm=finest,
+        finest_real_mm=None if finest is None else scale.real_length_mm(finest, sight.ratio),
         compare_ratio=other,
         compare_match_distance_mm=None
         if other is None
@@ -47,6 +50,15 @@ def scale_group(setting: Setting, kit: Kit, sight: Sight, system: UnitSystem) ->
         if other is None
         else frame_rate.ideal_fps(action.scaled, other, action.playback_fps, action.heft),
     )
+
+
+def _finest_mm(kit: Kit, sight: Sight) -> float:
+    """Return how wide a line on the model is that lens and pixels still show: half a pair of them."""
+    magnified = sight.pupil_magnification
+    shown = contrast.finest_lpmm(
+        sight.model_mm, sight.focus_mm, kit.focal_mm, sight.f_number, kit.mode.pixel_mm, magnified
+    )
+    return lineup.span_mm(1 / (2 * shown), sight.model_mm, sight.image_mm)
 
 
 def _build_item(

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 
 from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup, optics
+from forescale.engine.formulas.flicker import Pulse, safe_shutter_deg
+from forescale.engine.formulas.lamp_ripple import SAFE_STOPS
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
 from forescale.engine.shot.records import TILTS, Action, Setting
 from forescale.engine.solve.groups import LightAnswer, SpeedAnswer
-from forescale.engine.solve.lamps import lamp_answers, lux_there, pulse_depth
+from forescale.engine.solve.lamps import lamp_answers, lux_there, pulse_depth, pulse_hz
 from forescale.engine.solve.sight import Sight
 from forescale.engine.solve.view import View
 
@@ -109,9 +111,10 @@ def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -
     iso = shot_iso(setting, kit.mode)
     t_working = optics.working_stop(sight.t_stop, sight.magnification, sight.pupil_magnification)
     needed = light.lux_needed(t_working, speeds.exposure_s, iso)
-    available = lux_there(setting)
+    nd, available = there.nd or 0.0, lux_there(setting)
     over = None if available is None else light.over_stops(available, needed)
-    mains = there.mains
+    pulse = pulse_of(setting, kit.mode)
+    flicker = None if pulse is None else pulse.stops(speeds.fps, speeds.exposure_s)
     return LightAnswer(
         iso=iso,
         t_stop_working=t_working,
@@ -127,11 +130,19 @@ def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -
         else lamps.shift_mired(there.kelvin, there.kelvin_at_background),
         lamps=lamp_answers(setting, sight, needed),
         pulse_depth=pulse_depth(setting),
-        over_stops=over,
+        over_stops=None if over is None else over - nd,
         nd_stops=None if over is None else light.nd_stops(over),
-        iso_needed=None if available is None else light.iso_needed(iso, available, needed),
-        mains_hz=mains,
-        flicker_safe=None if mains is None else light.flicker_safe(speeds.fps, speeds.exposure_s, mains),
-        safe_fps=None if mains is None else light.safe_fps(speeds.fps, mains),
-        safe_shutter_deg=None if mains is None else light.safe_shutter_deg(speeds.fps, mains, shutter),
+        nd_fitted=there.nd,
+        iso_needed=None if available is None else light.iso_needed(iso, available, needed * 2**nd),
+        mains_hz=there.mains,
+        flicker_safe=None if flicker is None else flicker < SAFE_STOPS,
+        flicker_stops=flicker,
+        safe_fps=None if pulse is None else pulse.safe_fps(speeds.fps, shutter),
+        safe_shutter_deg=None if pulse is None else safe_shutter_deg(speeds.fps, pulse.hz, shutter),
     )
+
+
+def pulse_of(setting: Setting, mode: Mode) -> Pulse | None:
+    """Return how the lamps pulse and the sensor reads out; a readout that is not known is taken as none."""
+    hz = pulse_hz(setting)
+    return None if hz is None else Pulse(hz, pulse_depth(setting), mode.readout or 0.0)

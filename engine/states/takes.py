@@ -33,8 +33,8 @@ def what_is_set(answer: Answer) -> str:
         f"focus {words.length(answer.focus.focus_mm)}",
         f"ISO {number_text(light.iso, 5)}",
     ]
-    if light.nd_stops:
-        parts.append(f"ND {light.nd_stops * 0.3:.1f}")
+    if light.filter_stops:
+        parts.append(f"ND {light.filter_stops * 0.3:.1f}")
     if answer.speed.move_set_time_s is not None:
         parts.append(move_text(answer))
     if move.slide is not None:

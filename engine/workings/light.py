@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from forescale.engine.formulas import light
+from forescale.engine.formulas import lamp_ripple, light
+from forescale.engine.formulas.flicker import meets_alike
+from forescale.engine.solve.speed_light import pulse_of
 from forescale.engine.units import illuminance_text
 from forescale.engine.workings import conventions as on
 from forescale.engine.workings.figures import Figures
@@ -56,40 +58,64 @@ def _available(of: Answer) -> str:
 
 def _over(of: Answer) -> str:
     available, needed = _lights(of)
-    return f"log2({available} / {needed}) = {value_text('light.over_stops', of)}"
+    fitted = of.light.nd_fitted
+    less = "" if fitted is None else f" − {Figures(of).number(fitted)}"
+    return f"log2({available} / {needed}){less} = {value_text('light.over_stops', of)}"
 
 
 def _filter(of: Answer) -> str:
-    return f"{value_text('light.over_stops', of)}, so the nearest filter: {value_text('light.nd_stops', of)}"
+    say, lit = Figures(of), of.light
+    over = say.number((lit.over_stops or 0.0) + (lit.nd_fitted or 0.0))
+    return f"floor({over} + {light.ENOUGH_STOPS:g}), 0 at least: {value_text('light.nd_stops', of)}"
 
 
 def _iso_needed(of: Answer) -> str:
     available, needed = _lights(of)
-    speed = Figures(of).number(of.light.iso)
-    return f"{speed} × {needed} / {available} = {value_text('light.iso_needed', of)}"
+    speed, fitted = Figures(of).number(of.light.iso), of.light.nd_fitted
+    more = "" if fitted is None else f" × 2^{Figures(of).number(fitted)}"
+    return f"{speed} × {needed} / {available}{more} = {value_text('light.iso_needed', of)}"
+
+
+def _hz(of: Answer) -> float:
+    pulse = pulse_of(of.setting, of.kit.mode)
+    return 0.0 if pulse is None else pulse.hz
 
 
 def _pulses(of: Answer) -> str:
-    return f"2 × {Figures(of).number(of.light.mains_hz or 0.0)} Hz"
+    hz, mains = _hz(of), of.light.mains_hz
+    on_mains = mains is not None and hz == 2 * mains
+    return f"2 × {Figures(of).number(mains or 0.0)} Hz" if on_mains else f"{Figures(of).number(hz)} Hz"
 
 
 def _flicker(of: Answer) -> str:
-    say, pulses_hz = Figures(of), 2 * (of.light.mains_hz or 0.0)
-    exposed = f"{_pulses(of)} × {say.seconds(of.speed.exposure_s)} = {say.number(pulses_hz * of.speed.exposure_s)}"
-    framed = f"{_pulses(of)} / {say.number(of.speed.fps)} fps = {say.number(pulses_hz / of.speed.fps)}"
-    whole = "one of them is whole" if of.light.flicker_safe else "neither is whole"
-    verdict = value_text("light.flicker_safe", of)
-    return f"pulses in an exposure: {exposed}; pulses in a frame: {framed}; {whole}, so {verdict}"
+    told, safe = value_text("light.flicker_stops", of), f"{lamp_ripple.SAFE_STOPS:g}"
+    return f"{told}, safe under {safe}: {value_text('light.flicker_safe', of)}"
+
+
+def _swing(of: Answer) -> str:
+    pulse, fps = pulse_of(of.setting, of.kit.mode), of.speed.fps
+    if pulse is None:
+        return ""
+    told, say = value_text("light.flicker_stops", of), Figures(of)
+    left = say.number(pulse.depth * lamp_ripple.share_left(pulse.hz, of.speed.exposure_s))
+    if not meets_alike(pulse.hz, fps):
+        return f"log2((1 + {left}) / (1 − {left})) = {told}"
+    read = f"read in {say.seconds(pulse.readout_s)}" if pulse.readout_s else "read all at once"
+    return f"{left} of the mean is left; every frame meets the pulse alike, its rows {read}: {told}"
 
 
 def _safe_fps(of: Answer) -> str:
-    whole = round(2 * (of.light.mains_hz or 0.0) / (of.light.safe_fps or 1.0))
-    return f"{_pulses(of)} / {whole} = {value_text('light.safe_fps', of)}"
+    rate, shutter = of.light.safe_fps or 1.0, of.setting.action.shutter
+    whole = _hz(of) / rate
+    if abs(whole - round(whole)) < 1e-6:
+        return f"{_pulses(of)} / {round(whole)} = {value_text('light.safe_fps', of)}"
+    exposed = f"{_pulses(of)} × {Figures(of).number(shutter)}° / (360° × {round(whole * shutter / 360)})"
+    return f"{exposed} = {value_text('light.safe_fps', of)}"
 
 
 def _safe_shutter(of: Answer) -> str:
     say, lit, fps = Figures(of), of.light, of.speed.fps
-    whole = round((lit.safe_shutter_deg or 0.0) * 2 * (lit.mains_hz or 0.0) / (360 * fps))
+    whole = round((lit.safe_shutter_deg or 0.0) * _hz(of) / (360 * fps))
     cycle = f"{whole} × 360° × {say.number(fps)} fps / ({_pulses(of)})"
     return f"{cycle} = {value_text('light.safe_shutter_deg', of)}"
 
@@ -150,7 +176,7 @@ WORKINGS = (
         key="light.over_stops",
         name="over or short",
         meaning="How many stops more or less light there is than needed.",
-        formula="log2(available / needed)",
+        formula="log2(available / needed) − stops of ND fitted",
         put_in=_over,
         conventions=on.both(_incident, on.always("A stop is twice the light.")),
         leads_to=("light.nd_stops",),
@@ -161,18 +187,29 @@ WORKINGS = (
         key="light.nd_stops",
         name="ND filter",
         meaning="The neutral-density filter that takes away what is too much.",
-        formula="stops over, to the nearest whole stop of 0.3 density; none where the light is short",
+        formula="floor(stops over without a filter + 0.1), in whole stops of 0.3 density",
         put_in=_filter,
-        conventions=on.always("Of two filters equally near, the lighter."),
+        conventions=on.always("The picture is never left more than a tenth of a stop short."),
         leads_to=(),
         source=PRACTICE,
         needs=_NEEDS_LIGHT,
     ),
     Working(
+        key="light.nd_fitted",
+        name="ND fitted",
+        meaning="The filter that is in front of the lens.",
+        formula="as entered",
+        put_in=lambda of: f"as entered: {value_text('light.nd_fitted', of)}",
+        conventions=on.always("0.3 of density is a stop."),
+        leads_to=("light.over_stops",),
+        source=DEFINITION,
+        needs="enter the stops of ND that are fitted",
+    ),
+    Working(
         key="light.iso_needed",
         name="speed needed",
         meaning="The film speed at which the light that there is would just do.",
-        formula="ISO · needed / available",
+        formula="ISO · needed / available · 2^ND fitted",
         put_in=_iso_needed,
         conventions=on.always("At the same rate, shutter and stop."),
         leads_to=(),
@@ -193,8 +230,8 @@ WORKINGS = (
     Working(
         key="light.flicker_safe",
         name="lamp check",
-        meaning="Whether every frame gets the same light from lamps on the mains.",
-        formula="2·M·t whole, or 2·M / fps whole",
+        meaning="Whether every row of every frame gets the same light from lamps on the mains.",
+        formula="under 0.03 stops between two rows",
         put_in=_flicker,
         conventions=_lamps,
         leads_to=(),
@@ -202,10 +239,22 @@ WORKINGS = (
         needs=_NEEDS_MAINS,
     ),
     Working(
+        key="light.flicker_stops",
+        name="lamp ripple",
+        meaning="The most that two rows of the picture differ by, within a frame and from one to the next.",
+        formula="log2((1 + a) / (1 − a)), a what the exposure leaves of the pulse over its mean; where 2·M / fps is "
+        "whole, only as far as the rows are read at other times",
+        put_in=_swing,
+        conventions=on.both(_lamps, on.always("Of several lamps the one that pulses strongest counts.")),
+        leads_to=("light.flicker_safe",),
+        source="mean of a cosine over the exposure",
+        needs=_NEEDS_MAINS,
+    ),
+    Working(
         key="light.safe_fps",
         name="safe rate",
-        meaning="The nearest frame rate at which lamps cannot flicker, whatever the shutter, the mode and the weight.",
-        formula="2·M / n, n a whole number",
+        meaning="The nearest rate at which lamps cannot flicker at this shutter, whatever the mode and the weight.",
+        formula="2·M / n where the rows agree, or 2·M·angle / (360°·n), n a whole number",
         put_in=_safe_fps,
         conventions=_lamps,
         leads_to=(),

@@ -20,9 +20,7 @@ _NEEDS_PART = "add a part to the build list"
 _NEEDS_STOCK = "add a stock at hand"
 _NEEDS_OTHER = "enter a second ratio to compare"
 _shop = on.always("Rounded to the shop's step; a half step goes down, so that a part is never cut too long.")
-_pixel = on.always(
-    "One pixel at the model's match plane: finer detail need not be built. A squeezed picture is coarser across."
-)
+_pixel = on.always("One pixel at the model's match plane. A squeezed picture is coarser across.")
 
 
 def _ratio(of: Answer) -> str:
@@ -52,6 +50,20 @@ def _detail_real(of: Answer) -> str:
     say = Figures(of)
     small = say.exact(of.scale.detail_model_mm)
     return f"{small} × {say.number(of.scale.ratio)} = {value_text('scale.detail_real_mm', of)}"
+
+
+def _finest(of: Answer) -> str:
+    say, seen = Figures(of), of.scale.finest_model_mm or 0.0
+    lines = of.sight.model_mm / (2 * seen * of.sight.image_mm) if seen else 0.0
+    distance, image = say.exact(of.sight.model_mm), say.exact(of.sight.image_mm)
+    told = value_text("scale.finest_model_mm", of)
+    return f"{distance} / (2 × {say.number(lines)} line pairs/mm × {image}) = {told}"
+
+
+def _finest_real(of: Answer) -> str:
+    say = Figures(of)
+    small = say.exact(of.scale.finest_model_mm or 0.0)
+    return f"{small} × {say.number(of.scale.ratio)} = {value_text('scale.finest_real_mm', of)}"
 
 
 def _parts(write: Callable[[Figures, BuildItem], str]) -> Callable[[Answer], str]:
@@ -207,12 +219,32 @@ WORKINGS = (
     Working(
         key="scale.detail_real_mm",
         name="finest full size",
-        meaning="The same pixel at full size: what is smaller in the real place may be left off the model.",
+        meaning="The same pixel at full size.",
         formula="p·d/v · S",
         put_in=_detail_real,
         conventions=on.both(_pixel, on.full_size),
         leads_to=(),
         source="perspective of a pinhole at the entrance pupil",
+    ),
+    Working(
+        key="scale.finest_model_mm",
+        name="finest seen",
+        meaning="The finest line on the model that lens and pixels still show; what is finer need not be built.",
+        formula="d / (2·q·v), q the first frequency whose contrast, a pixel counted, falls to 10 %, 1/(2p) at most",
+        put_in=_finest,
+        conventions=on.both(_pixel, on.picture),
+        leads_to=("scale.finest_real_mm",),
+        source="H. H. Hopkins, Proc. R. Soc. A 231 (1955); 10 % is common practice, no source",
+    ),
+    Working(
+        key="scale.finest_real_mm",
+        name="finest in real",
+        meaning="The same line at full size: what is finer in the real place may be left off the model.",
+        formula="finest seen · S",
+        put_in=_finest_real,
+        conventions=on.both(_pixel, on.full_size),
+        leads_to=(),
+        source="H. H. Hopkins, Proc. R. Soc. A 231 (1955); 10 % is common practice, no source",
     ),
     Working(
         key="scale.compare_ratio",

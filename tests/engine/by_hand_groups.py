@@ -8,6 +8,7 @@ from functools import cached_property
 import numpy as np
 from by_hand import Sighted
 from scipy.integrate import quad
+from scipy.optimize import brentq
 from scipy.spatial.transform import Rotation
 
 WAVELENGTH = 550e-6
@@ -25,6 +26,8 @@ class Worked(Sighted):
             "inches_per_foot": 12 / self.ratio,
             "detail_model_mm": detail,
             "detail_real_mm": detail * self.ratio,
+            "finest_model_mm": self.finest(),
+            "finest_real_mm": self.finest() * self.ratio,
             "compare_ratio": other,
             "compare_match_distance_mm": None if other is None else self.D / other + self.ahead,
             "compare_ideal_fps": None if other is None else given.playback * scaled,
@@ -127,7 +130,8 @@ class Worked(Sighted):
             "footcandles_needed": lux * 0.3048**2,
             "available_lux": given.available,
             "over_stops": over,
-            "nd_stops": None if over is None else max(0, round(over)),
+            "nd_stops": None if over is None else max(0, math.floor(over + 0.1)),
+            "nd_fitted": None,
             "iso_needed": None if given.available is None else given.iso * lux / given.available,
             "at_background_lux": None,
             "background_stops": None,
@@ -139,16 +143,27 @@ class Worked(Sighted):
     def lamps(self) -> dict[str, float | bool | None]:
         given = self.g
         if given.mains is None:
-            return {"flicker_safe": None, "safe_fps": None, "safe_shutter_deg": None}
+            return dict.fromkeys(("flicker_safe", "flicker_stops", "safe_fps", "safe_shutter_deg"))
         pulses = 2 * given.mains
         whole = [n * 360 * self.fps / pulses for n in range(1, 5000) if n * self.fps / pulses <= 1 + 1e-9]
-        rates = [pulses / n for n in range(1, 5000)]
-        exact = min((abs(given.shutter - angle) for angle in whole), default=1) < 1e-9
+        rates = [rate / n for n in range(1, 2000) for rate in (pulses, pulses * given.shutter / 360)]
+        ripple = self.ripple(self.fps)
         return {
-            "flicker_safe": exact or min(abs(self.fps - rate) for rate in rates) < 1e-9,
-            "safe_fps": min(rates, key=lambda rate: abs(rate - self.fps)),
+            "flicker_safe": ripple < 0.03,
+            "flicker_stops": ripple,
+            "safe_fps": min((r for r in rates if self.ripple(r) < 0.03), key=lambda rate: abs(rate - self.fps)),
             "safe_shutter_deg": min(whole, key=lambda angle: abs(angle - given.shutter), default=None),
         }
+
+    def ripple(self, fps: float) -> float:
+        """The stops between the lightest and the darkest row: 1 + a·cos over the phases that rows can have."""
+        pulses, turns = 2 * self.g.mains, 2 * self.g.mains * self.g.shutter / 360 / fps
+        swing = 0.5 * abs(np.sinc(turns))
+        alike = abs(pulses / fps - round(pulses / fps)) < 1e-9 and pulses > fps / 2
+        apart = min(pulses * (self.g.readout or 0.0), 0.5) if alike else 0.5
+        first = np.linspace(0, 1, 20_001)
+        rows = [1 + swing * np.cos(2 * math.pi * phase) for phase in (first, first + apart)]
+        return float(np.abs(np.log2(rows[1] / rows[0])).max())
 
     # Focus and contrast
 
@@ -173,10 +188,22 @@ class Worked(Sighted):
             "split_dioptres": max(1, round(2000 * (1 / self.n - 1 / self.D))) / 2 if no_stop else None,
         }
 
-    def contrast_at(self, distance: float, stop: float) -> float:
+    def finest(self) -> float:
+        """Half a line pair at the first frequency with a tenth of contrast, looked for in 400 steps."""
+        limit = 1 / (2 * self.p)
+
+        def left(frequency: float) -> float:
+            return self.contrast_at(self.d, self.N, frequency) * float(np.sinc(frequency * self.p)) - 0.1
+
+        steps = np.linspace(0, limit, 401)[1:]
+        above = next((place for place, step in enumerate(steps) if left(step) <= 0), None)
+        shown = limit if above is None else brentq(left, steps[above] - limit / 400, steps[above], xtol=1e-12)
+        return self.d / (2 * shown * self.v)
+
+    def contrast_at(self, distance: float, stop: float, frequency: float | None = None) -> float:
         """Hopkins's integral by SciPy's quadrature."""
         working = stop * (1 + self.m)
-        sigma = WAVELENGTH * working / (2 * self.c)
+        sigma = WAVELENGTH * working * (frequency or 1 / (2 * self.c))
         image = self.g.focal if math.isinf(distance) else self.g.focal * distance / (distance - self.g.focal)
         waves = self.g.focal / stop * abs(self.v - image) / image / (8 * working * WAVELENGTH)
         curve = lambda x: math.sqrt(1 - (x + sigma) ** 2) * math.cos(8 * math.pi * waves * sigma * x)  # noqa: E731

@@ -211,7 +211,7 @@ SCALE_AND_SPEED = [
         "light-over",
         "note",
         {"light.available": "3000 lx"},
-        ("1.0 stop over", "ND 0.3 (1.0 stop)"),
+        ("1.0 stop over", "ND 0.3 (1 stop)"),
         {"light.available": "2000 lx"},
     ),
     Shown("iso-missing", "stop", {"light.iso": 6400}, ("to ISO 3200", "to ISO 6400"), {"light.iso": 3200}),
@@ -219,7 +219,7 @@ SCALE_AND_SPEED = [
         "flicker",
         "warn",
         {"action.kind": "still", "light.mains": 50},
-        ("50 Hz", "at 24 fps", "set a shutter of 172.8°"),
+        ("50 Hz", "at 24 fps", "by 0.057 stops", "set a shutter of 172.8°"),
         {"action.shutter": "172.8 deg"},
     ),
     Shown(
@@ -244,6 +244,15 @@ SCALE_AND_SPEED = [
         ("set a shutter of 259.2°",),  # at 50 and 100 fps it would fall 1.84 and 0.46 times as hard
         {"action.fps": 100},
         {"mode": {"fps": [24, 25, 50, 72, 100]}},
+    ),
+    Shown(
+        "bands",
+        "note",
+        {"action.fps": 120, "light.mains": 60, "action.kind": "still"},
+        ("60 Hz", "up to 0.95 stops", "not known"),  # at 1/240 s half of a pulse: 0.5 · 2/π either way
+        {},
+        {},
+        {"mode": {"readout": "0 ms"}},
     ),
     Shown("surface-tension", "note", {"action.kind": "water"}, ("43.6 mm",), {"action.kind": "still"}),
     Shown("flame", "note", {"action.kind": "fire"}, ("0.98 kW",), {"action.kind": "still"}),

@@ -27,6 +27,8 @@ FLOATS = 1e-9
 COARSER = {
     **{f"contrast.{name}": 1e-4 for name in ("near", "focus", "far", "worst", "best_worst")},
     "focus.airy_mm": 1e-6,
+    "scale.finest_model_mm": 1e-4,  # contrast to 1e-4
+    "scale.finest_real_mm": 1e-4,
     "bench.std_error_mm": 0.02,
     "bench.band_mm": 3e-4,
     "slip.slide_best_mm": 5e-4,  # the move is tried at a dozen poses: a twentieth of a mm
@@ -119,7 +121,8 @@ def test_contrast_can_be_left_out_and_nothing_else_changes(name: str) -> None:
     whole = answered(name)
     bare = answer(whole.setting, whole.kit, whole.system, with_contrast=False)
     assert bare.focus == dataclasses.replace(whole.focus, contrast=None)
-    for group in ("scale", "lineup", "speed", "light", "slip", "survey", "auto"):
+    assert bare.scale == dataclasses.replace(whole.scale, finest_model_mm=None, finest_real_mm=None)
+    for group in ("lineup", "speed", "light", "slip", "survey", "auto"):
         assert getattr(bare, group) == getattr(whole, group)
 
 

@@ -4,12 +4,15 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from numpy.polynomial.legendre import leggauss
 from scipy.integrate import quad
+from scipy.optimize import brentq
 from scipy.special import j1, jn_zeros
 
 from forescale.engine.formulas import contrast as module
-from forescale.engine.formulas.contrast import AIRY_FACTOR, contrast, mtf
+from forescale.engine.formulas.contrast import AIRY_FACTOR, blur_disk_mm, contrast, finest_lpmm, mtf
 
 SIGMAS = [1e-5, 1e-3, 0.01, 0.03, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.97, 0.99, 0.999]
 # The far end's phase 8π·W·σ·(1 − σ) in radians: every size, and both sides of where one method hands over.
@@ -109,3 +112,39 @@ def test_no_transfer_reverses_more_than_a_disk_does() -> None:
     z = jn_zeros(2, 1)[0]
     assert mtf(1e-6, z / 8e-6 / math.pi) == pytest.approx(-0.1323, abs=5e-5)
     assert all(mtf(sigma, waves_for(sigma, phase)) > -0.1324 for sigma in SIGMAS for phase in PHASES)
+
+
+# By hand: without defocus the first frequency with a tenth of contrast in (2/π)(acos σ − σ√(1 − σ²))·sinc(ν·p).
+@pytest.mark.parametrize("f_number", [2.0, 5.6, 16.0, 45.0])
+def test_the_finest_detail_in_focus_is_that_of_diffraction_and_the_pixel(f_number: float) -> None:
+    focal, at, pixel = 50.0, 4000.0, 0.002
+    cutoff = 1 / (550e-6 * f_number * (1 + focal / (at - focal)))
+
+    def left(frequency: float) -> float:
+        sigma = frequency / cutoff
+        lens = 2 / math.pi * (math.acos(sigma) - sigma * math.sqrt(1 - sigma**2)) if sigma < 1 else 0.0
+        return lens * float(np.sinc(frequency * pixel)) - 0.1
+
+    limit = 1 / (2 * pixel)
+    wanted = limit if left(limit) > 0 else brentq(left, 1e-6, limit)
+    assert finest_lpmm(at, at, focal, f_number, pixel) == pytest.approx(wanted, rel=1e-5)
+
+
+@given(st.floats(300, 20_000), st.floats(300, 20_000), st.sampled_from([1.4, 4, 11, 22]), st.floats(0.001, 0.02))
+def test_up_to_the_finest_detail_contrast_stays_over_a_tenth(
+    model: float, focus: float, f_number: float, pixel: float
+) -> None:
+    finest = finest_lpmm(model, focus, 35, f_number, pixel)
+    assert 0 < finest <= 1 / (2 * pixel)
+    for share in np.linspace(0.001, 0.999, 120):
+        seen = contrast(model, focus, 35, f_number, share * finest) * np.sinc(share * finest * pixel)
+        assert seen > 0.1 - 2e-4
+    if finest < 1 / (2 * pixel) * 0.999:
+        just_past = contrast(model, focus, 35, f_number, finest * 1.0001) * np.sinc(finest * 1.0001 * pixel)
+        assert just_past < 0.1 + 2e-4
+
+
+def test_what_comes_back_beyond_the_first_zero_does_not_count() -> None:
+    """Far out of focus the pixels would show much finer detail, but by then it is false: near 1.1 over the blur."""
+    blur = blur_disk_mm(1000, 4000, 50, 2.8)
+    assert 0.8 / blur < finest_lpmm(1000, 4000, 50, 2.8, 0.001) < 1.22 / blur

@@ -61,8 +61,8 @@ def test_a_filter(available: float) -> None:
     through = available / 10**density
     after = again(found, edit.changed(found.setting, {"light.available": f"{through!r} lx"}))
     # A density of 0.3 is 0.997 of a stop, which at ten stops leaves another thirtieth.
-    assert after.light.over_stops == pytest.approx(0, abs=0.54)
-    assert "light-short" not in codes(after) or after.light.over_stops > -0.54
+    assert -0.11 < after.light.over_stops < 0.94
+    assert "light-short" not in codes(after) or after.light.over_stops < -0.1
 
 
 @given(logarithmic(800, 20_000), st.floats(1.2, 60), st.sampled_from(["f/11", "f/16", "f/22"]))

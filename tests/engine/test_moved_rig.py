@@ -197,8 +197,8 @@ def test_light_over_or_short_follows_the_stop_and_the_focus(case: Case) -> None:
     step = steps(demo(case.shot), TYPED[case.shot])["light"]
     _, near, focus = placed(case)
     over = case.over(case.stop(near, focus), focus)
-    if over > 0.5:
-        assert step.after_text == f"ISO {case.iso:g}, ND {math.ceil(over - 0.5) * 0.3:.1f}"
+    if over > 0.9:
+        assert step.after_text == f"ISO {case.iso:g}, ND {math.floor(over + 0.1) * 0.3:.1f}"
     else:
         short = re.fullmatch(rf"ISO {case.iso:g}, ([\d.]+) stops? short", step.after_text)
         assert short is not None, step.after_text

@@ -112,6 +112,7 @@ def test_a_sum_is_worked_out_for_nearly_every_number_that_is_not_entered_or_chos
         "survey.distance_error_mm",
         "survey.feature_width_error_mm",
         "survey.feature_height_error_mm",
+        "light.flicker_safe",
         "focus.focal_length_mm",
         "focus.near_needed_mm",
         "focus.far_needed_mm",

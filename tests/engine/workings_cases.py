@@ -23,7 +23,7 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
     "no place and no ratio": ("kiln-stack", {"scale.ratio": None, "place.model": None}),
     "driven": ("kiln-stack", {"action.kind": "driven", "action.real_speed": "30 mph", "action.fps": 60}),
     "metric rounding": ("kiln-stack", {"scale.rounding": "0.1 mm", "scale.ratio": "1:43.5", "place.model": None}),
-    "lamps": ("kiln-stack", {"light.mains": 60, "light.available": "4000 fc", "light.iso": 3200}),
+    "lamps": ("kiln-stack", {"light.mains": 60, "light.available": "4000 fc", "light.iso": 3200, "light.nd": 1}),
     "tilt": ("kiln-stack", {"move.axis": "tilt", "bench": None}),
     "slide behind": ("kiln-stack", {"move.slide": "20 mm", "move.tolerance": 2}),
     "no slide": ("kiln-stack", {"move.slide": None}),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.speed import light_wanted, steady_rate
+from forescale.engine.findings.light import light_wanted, steady_rate
 from forescale.engine.findings.words import Words
 from forescale.engine.units import number_text, speed_text, time_text
 from forescale.tui.diagrams import rate_bar
@@ -24,6 +24,7 @@ def content(answer: Answer) -> PaneContent:
             FieldRow("light.available", _over(answer)),
         ),
         more_fields=(
+            FieldRow("light.nd"),
             FieldRow("light.mains", _lamps(answer)),
             FieldRow("action.screen_time"),
             FieldRow("action.playback_fps"),
@@ -65,8 +66,8 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow("nothing falls: any rate serves", "speed.apparent_gravity")
     yield AnswerRow(f"for {time_text(run.screen_time_s)} on the screen", "speed.screen_time_s")
     need = f"needs {light_wanted(answer)}"
-    if lit.nd_stops:
-        need += f", ND {lit.nd_stops * 0.3:.1f}"
+    if lit.filter_stops:
+        need += f", ND {lit.filter_stops * 0.3:.1f}"
     yield AnswerRow(need, "light.lux_needed")
 
 

@@ -23,8 +23,11 @@ def section(voice: Voice) -> Section:
 def _blocks(voice: Voice) -> Iterator[Block]:
     scale = voice.of.scale
     yield Row("Scale", voice.ratio(scale.ratio), voice.to_the_foot(), voice.chosen("scale.ratio"))
-    pixel = f"one pixel; full size {voice.small(scale.detail_real_mm)}"
-    yield Row("Finest detail seen", voice.small(scale.detail_model_mm), pixel)
+    pixel = f"full size {voice.small(scale.detail_real_mm)}"
+    yield Row("A pixel covers", voice.small(scale.detail_model_mm), pixel)
+    if scale.finest_model_mm is not None and scale.finest_real_mm is not None:
+        shown = f"what lens and pixels show; full size {voice.small(scale.finest_real_mm)}"
+        yield Row("Finest detail seen", voice.small(scale.finest_model_mm), shown)
     if scale.build:
         cut = cutting(voice.of)
         yield _parts(voice, scale.build)

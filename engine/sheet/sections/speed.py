@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from forescale.engine.findings.speed import steady_rate
+from forescale.engine.findings.light import steady_rate
 from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
 from forescale.engine.sheet.blocks import Row, Section, Table
@@ -91,10 +91,12 @@ def _light(voice: Voice) -> Iterator[Row]:
     if lit.available_lux is None or lit.over_stops is None:
         return
     yield Row("Light there is", voice.light(lit.available_lux), "with the lamps" if lit.lamps else "")
-    called = {"short": "TOO LITTLE", "enough": "Enough", "over": "Too much"}[light_state(lit.over_stops)]
-    yield Row(called, f"{voice.stops(lit.over_stops)} {'over' if lit.over_stops >= 0 else 'short'}")
-    if lit.nd_stops:
-        yield Row("ND filter", f"ND {lit.nd_stops * 0.3:.1f}", voice.stops(lit.nd_stops))
+    called = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
+    way = "over" if lit.over_stops >= 0 else "short"
+    yield Row(called[light_state(lit.over_stops)], f"{voice.stops(lit.over_stops)} {way}")
+    if lit.filter_stops:
+        fitted = "to fit" if lit.nd_fitted is None else "fitted"
+        yield Row("ND filter", f"ND {lit.filter_stops * 0.3:.1f}", f"{voice.stops(lit.filter_stops)}, {fitted}")
     if lit.iso_needed is not None:
         most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
         yield Row("ISO that would just do", number_text(rounded_up(lit.iso_needed, 3), 3), most)
@@ -125,7 +127,7 @@ def _lamps(voice: Voice) -> Iterator[Row]:
     lit = voice.of.light
     if lit.mains_hz is None:
         return
-    safe = "safe" if lit.flicker_safe else "WILL FLICKER"
+    safe = "safe" if lit.flicker_safe else f"WILL FLICKER: {number_text(lit.flicker_stops or 0.0, 2)} stops"
     yield Row(f"Lamps on {number_text(lit.mains_hz)} Hz mains", safe)
     rate = steady_rate(voice.of)
     if rate is not None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from forescale.engine.findings.words import stop_on
 from forescale.engine.options import Ranked
-from forescale.engine.units import UnitSystem, length_text, number_text, ratio_text, rounded_down
+from forescale.engine.units import UnitSystem, illuminance_text, length_text, number_text, ratio_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.ways.ways_listing import Listing, listing
@@ -68,7 +68,7 @@ def shown_columns(system: UnitSystem) -> tuple[Shown, ...]:
 def _light(row: Ranked) -> str:
     """Return the stops over (+) or short (-), or what is needed where it is not known what there is."""
     over = row.option.over_stops
-    return f"{number_text(row.option.lux_needed, 3)} lx" if over is None else f"{over:+.1f} stops"
+    return illuminance_text(row.option.lux_needed, row.option.quest.system) if over is None else f"{over:+.1f} stops"
 
 
 def _contrast(row: Ranked) -> str:
