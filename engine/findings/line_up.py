@@ -5,38 +5,26 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.line_up_words import camera_says, model_says, way_back
+from forescale.engine.findings.line_up_words import CAMERA, HEAD, to_do
 from forescale.engine.findings.words import Words
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import number_text
 
 
 def find(answer: Answer) -> Iterator[Finding]:
-    """Yield what to move where points were read to miss, and the way back where marks were read."""
-    yield from _misses(answer)
-    yield from _way_back(answer)
-
-
-def _misses(answer: Answer) -> Iterator[Finding]:
-    found, words, passes = answer.correction, Words(answer), answer.setting.move.tolerance
-    if found is None or not found.points:
-        return
-    longest = max(math.hypot(point.across_px, point.up_px) for point in found.points)
-    if longest <= passes:
-        text = f"The points that were read meet within {words.at_least(longest)} px"
-        yield Finding("scale", "note", "line-up-meets", text, "place.model", text)
-        return
-    ways = [camera_says(words, found.camera)] if found.camera is not None and found.camera.holds else []
-    ways += [model_says(words, found.model)] if found.model is not None and found.model.holds else []
-    mend = ", or ".join(ways) or "no one move mends all of it: read the misses again, the worst first"
-    worst = f"Model and place miss each other by {number_text(longest, 2)} px"
-    yield Finding("scale", "warn", "line-up-misses", f"{worst}: {mend}", "place.model", worst)
-
-
-def _way_back(answer: Answer) -> Iterator[Finding]:
-    found = answer.come_back
-    text = None if found is None else way_back(Words(answer), found)
-    if text is not None:
-        yield Finding(
-            "scale", "note", "come-back", f"To come back: {text}", "place.model", "Witness marks tell the way"
-        )
+    """Yield how far points were read to miss, and that the camera stands off where marks were read."""
+    found, back, words = answer.correction, answer.come_back, Words(answer)
+    if found is not None and found.points:
+        longest = max(math.hypot(point.across_px, point.up_px) for point in found.points)
+        if longest <= answer.setting.move.tolerance:
+            text = f"Model and place meet within {words.at_least(longest)} px at the points that were read"
+            yield Finding(
+                "scale", "note", "line-up-meets", text, "miss", f"They meet within {words.at_least(longest)} px"
+            )
+        else:
+            text = f"Model and place were read to miss each other by {number_text(longest, 2)} px"
+            short = f"Points that were read miss by {number_text(longest, 2)} px"
+            yield Finding("scale", "warn", "line-up-misses", text, "miss", short)
+    if back is not None and to_do(words, back, (*CAMERA, *HEAD)):
+        text = "The camera stands off from where it stood when the witness marks were put up"
+        yield Finding("scale", "note", "come-back", text, "witness", "The camera stands off its old place")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from forescale.engine.mends import day, focus, light, picture, scale, speed
+from forescale.engine.mends import day, focus, light, line_up, picture, scale, speed
 from forescale.engine.solve.record import Answer, Finding, Mend
 
 Offers = Callable[[Answer, Finding], Iterator[Mend]]
@@ -17,6 +17,8 @@ OFFERS: dict[str, Offers] = {
     "outline-cut": picture.cut,
     "point-leaves-frame": picture.shorter_move,
     "points-miss": picture.meet,
+    "line-up-misses": line_up.together,
+    "come-back": line_up.back,
     "nearest-behind": scale.nearest,
     "rate-missing": speed.rate,
     "rate-low": speed.heavier,

@@ -14,6 +14,7 @@ from hypothesis import given, settings
 from shown import PAN, Shown, slips
 from shown_day import DAY
 from shown_focus_slip import FOCUS_AND_SLIP
+from shown_line_up import LINE_UP
 from shown_picture import PICTURE
 from shown_scale_speed import SCALE_AND_SPEED
 from shown_stand import STAND
@@ -27,7 +28,7 @@ from forescale.engine.shot import edit
 
 Table = dict[str, Any]
 DEFER = "follow local codes and the licensed person on set"
-SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *STAND, *DAY, *PICTURE]
+SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *STAND, *DAY, *PICTURE, *LINE_UP]
 NAMES = [f"{shown.code} {number}" for number, shown in enumerate(SHOWN)]
 
 

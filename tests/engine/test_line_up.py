@@ -14,6 +14,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.line_up_words import come_back_says, correction_says
 from forescale.engine.formulas.parting import Pair, miss
 from forescale.engine.formulas.projection import pose
+from forescale.engine.mends import mends
 from forescale.engine.moved.line_up import done_by_camera, done_by_model
 from forescale.engine.sheet.data import sheet_data
 from forescale.engine.sheet.text import sheet_text
@@ -158,7 +159,7 @@ def test_a_misread_point_is_named_and_the_finding_says_to_read_again(tmp_path: P
     assert "gate" in found.correction.doubtful
     (finding,) = [one for one in found.findings if one.code == "line-up-misses"]
     assert finding.level == "warn"
-    assert "no one move mends all of it" in finding.text
+    assert any('read "gate" again' in mend.text for mend in mends(found, finding))
     assert any('Read "gate" again' in text for text in correction_says(found, found.correction))
 
 

@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, given, reject, settings
 from shown import PAN, Shown, seen
 from shown_day import DAY
 from shown_focus_slip import FOCUS_AND_SLIP
+from shown_line_up import LINE_UP
 from shown_scale_speed import SCALE_AND_SPEED
 from strategies import kits, shot_changes
 
@@ -22,7 +23,7 @@ from forescale.engine.shot import edit
 from forescale.engine.solve.record import Mend
 
 Table = dict[str, Any]
-SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *DAY]
+SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *DAY, *LINE_UP]
 GRAVITY = ["ok", "note", "warn", "stop"]
 
 
