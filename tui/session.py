@@ -16,6 +16,7 @@ from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
 from forescale.engine.moved.kept import READINGS, kept_in
 from forescale.engine.shot import edit
+from forescale.engine.shot.readings import misses_left
 from forescale.engine.shot.records import Setting, Shot, Take
 from forescale.engine.states.takes import with_takes_of
 
@@ -58,6 +59,8 @@ class Session:
 
         The readings of `keeping` keep what they were taken with; for others what changes was so when they were taken.
         """
+        if "point" in changes:
+            changes = {"miss": misses_left(self.state.shot.miss, changes["point"]), **changes}
         shot = edit.changed(self.state.shot, changes)
         assert isinstance(shot, Shot)
         return self.solved(shot.model_copy(update=kept_in(shot, self.state.answer, keeping)))

@@ -76,6 +76,12 @@ def check_readings(
         raise Unfit("heights of witness marks count from the lens, and there is no ", height)
 
 
+def misses_left(misses: Sequence[MissRow], points: Sequence[PointRow]) -> tuple[MissRow, ...]:
+    """Return the misses whose point is still there; one read at a point that is gone says nothing any more."""
+    known = {point.name for point in points}
+    return tuple(miss for miss in misses if miss.point in known)
+
+
 def read_miss(text: str) -> tuple[float, float]:
     """Return a miss as it is typed, right and up +: "4 -2", "4 left 2 up", "3 down"; raises ValueError."""
     found: dict[str, float] = {}

@@ -102,6 +102,14 @@ async def test_done_by_the_model_only_the_readings_go(shot: str) -> None:
         assert "nothing was read" in await press(pilot, "m")
 
 
+async def test_a_point_that_goes_takes_its_miss_along(shot: str) -> None:
+    async with running(shot) as pilot:
+        await press(pilot, *READ)
+        session = pilot.app.session
+        session.apply({"point": session.state.shot.point[1:]})
+        assert [row.point for row in session.state.shot.miss] == ["shed, left", "shed, right"]
+
+
 async def test_turning_the_head_mends_nothing_and_how_finely_it_is_read_is_typed(shot: str) -> None:
     async with running(shot) as pilot:
         assert "Turning the head mends no miss" in " ".join((await press(pilot, "j", "t")).split())
