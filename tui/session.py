@@ -20,21 +20,28 @@ from forescale.engine.shot.readings import misses_left
 from forescale.engine.shot.records import Setting, Shot, Take
 from forescale.engine.states.takes import with_takes_of
 
+MOST_STEPS = 1000  # to be undone
+
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """One state of the shot with its answer; never changed, only followed by another."""
+    """One state of the shot with its answer; never changed, only followed by another.
+
+    `stale` says that a profile may have changed since, so that the answer is to be worked out anew.
+    """
 
     shot: Shot
     kit: Kit
     answer: Answer
+    stale: bool = False
 
 
 @dataclass(slots=True)
 class Session:
     """The present state, those before and after it, and where it is saved.
 
-    `saved` is what the file holds; `found` tells its content, as it was read or written here, from any other.
+    `saved` is what the file holds; `found` tells its content, as it was read or written here, from any other. `run` is
+    the key that made the last change, where more presses of it are to be undone in one step with it.
     """
 
     state: State
@@ -43,6 +50,7 @@ class Session:
     found: str = ""
     undone: list[State] = field(default_factory=list)
     done: list[State] = field(default_factory=list)
+    run: str = ""
 
     @property
     def unsaved(self) -> bool:
@@ -69,43 +77,49 @@ class Session:
         """Return another state of the shot with its answer; raises BadInput where its kit is gone."""
         return solve(shot, self.state.kit if shot.kit == self.state.shot.kit else None)
 
-    def apply(self, changes: Mapping[str, Any], *, keeping: Collection[str] = READINGS) -> None:
-        """Make these changes; raises BadInput and changes nothing where they cannot be."""
-        self.move_to(self.propose(changes, keeping=keeping))
+    def apply(self, changes: Mapping[str, Any], *, keeping: Collection[str] = READINGS, run: str = "") -> None:
+        """Make these changes, as one step with those of the same `run`; raises BadInput and changes nothing if not."""
+        self.move_to(self.propose(changes, keeping=keeping), run)
 
-    def move_to(self, state: State) -> None:
+    def move_to(self, state: State, run: str = "") -> None:
         """Make `state` the present one, to be undone like any other change."""
         if state.shot == self.state.shot and state.kit == self.state.kit:
             return
-        self.done.append(self.state)
+        if not (run and run == self.run and self.done):
+            self.done.append(self.state)
+            del self.done[:-MOST_STEPS]
         self.undone.clear()
-        self.state = state
+        self.state, self.run = state, run
 
     def undo(self) -> bool:
         """Go one change back; False where there is none."""
-        if not self.done:
-            return False
-        self.undone.append(self.state)
-        self.state = self.done.pop()
-        return True
+        return self._step(self.done, self.undone)
 
     def redo(self) -> bool:
         """Take one undone change back again; False where there is none."""
-        if not self.undone:
-            return False
-        self.done.append(self.state)
-        self.state = self.undone.pop()
-        return True
+        return self._step(self.undone, self.done)
+
+    def _step(self, come: list[State], gone: list[State]) -> bool:
+        """Go to the last of the states to come that the profiles still serve."""
+        self.run = ""
+        while come:
+            state = come.pop()
+            with suppress(BadInput):
+                state = solve(state.shot, None) if state.stale else state
+                gone.append(self.state)
+                self.state = state
+                return True
+        return False
 
     def reload_kit(self) -> None:
-        """Solve every state anew with the profiles as they are on the shelves now; raises BadInput.
+        """Solve the shot anew with the profiles as they are on the shelves now; raises BadInput.
 
-        That is no change of the shot, so there is nothing to undo, and undo leads to no answer of an older profile; a
-        state that the profiles no longer serve is let go.
+        That is no change of the shot, so there is nothing to undo, and undo leads to no answer of an older profile:
+        the other states are solved anew when they are gone to, and one that the profiles no longer serve is let go.
         """
         self.state = solve(self.state.shot, None)
-        self.done = _solved_anew(self.done)
-        self.undone = _solved_anew(self.undone)
+        for states in (self.done, self.undone):
+            states[:] = [replace(state, stale=True) for state in states]
 
     def save(self, path: Path | None = None, *, over: bool = False) -> None:
         """Write the shot to its file, or to another which becomes its file; raises BadInput.
@@ -118,6 +132,7 @@ class Session:
                 self._refuse_changed()
             library.save_shot(target, self.state.shot)
             self.path, self.saved, self.found = target, self.state.shot, digest(target)
+        self.run = ""
 
     def _refuse_changed(self) -> None:
         """Raise ChangedElsewhere where someone else has put another shot into the file; a comment changes nothing."""
@@ -152,14 +167,6 @@ def solve(shot: Shot, kit: Kit | None) -> State:
     """Return a shot with its answer, its kit from the shelves unless given; raises BadInput."""
     kit = kit or load_kit(shot.kit)
     return State(shot, kit, answer(shot, kit, shot.units))
-
-
-def _solved_anew(states: list[State]) -> list[State]:
-    solved = []
-    for state in states:
-        with suppress(BadInput):
-            solved.append(solve(state.shot, None))
-    return solved
 
 
 def open_session(path: Path) -> Session:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 
 LONGEST_NAME = 60  # of one made here
 MOST_NAME_BYTES = 200  # of any: systems stop at 255, and a file that is being written needs a few of its own
@@ -19,23 +19,23 @@ def name_of(text: str) -> str:
     return f"{name}-1" if name in DEVICES else name
 
 
-def why_not(name: str) -> str:
-    """Return why a file should not be called so, what would be right with it; "" where it may."""
+def why_not(name: str) -> tuple[str, str] | None:
+    """Return why a file should not be called so and what would be right, or None where it may."""
     if name.partition(".")[0].strip().lower() in DEVICES:
-        return f'"{name}" is the name of a device on some systems; choose another'
+        return f'"{name}" is the name of a device on some systems', "choose another"
     if name.endswith((".", " ")):
-        return f'"{name}" ends in a dot or a space, which some systems drop; end it in a letter or a digit'
+        return f'"{name}" ends in a dot or a space, which some systems drop', "end it in a letter or a digit"
     if name.startswith("-"):
-        return f'"{name}" begins with a dash, which commands take for an option; begin it with a letter or a digit'
+        return f'"{name}" begins with a dash, which commands take for an option', "begin it with a letter or a digit"
     if odd := next((char for char in name if char in REFUSED or not char.isprintable()), ""):
         shown = odd if odd.isprintable() else "a control character"
-        return f"no file on some systems may have {shown} in its name; leave it out"
+        return f"no file on some systems may have {shown} in its name", "leave it out"
     if len(name.encode("utf-8", "replace")) > MOST_NAME_BYTES:
-        return f"a name of {len(name)} characters is longer than systems hold; choose a shorter one"
-    return ""
+        return f"a name of {len(name)} characters is longer than systems hold", "choose a shorter one"
+    return None
 
 
 def refuse_name(name: str) -> None:
     """Raise BadInput where a file should not be called so."""
     if reason := why_not(name):
-        raise BadInput(reason)
+        raise BadInput(Fault(*reason))

@@ -84,6 +84,14 @@ def is_file(path: Path) -> bool:
         return False
 
 
+def files_in(folder: Path, pattern: str) -> list[Path]:
+    """Return what lies in a folder by a pattern, by name; nothing where the folder is closed or there is none."""
+    try:
+        return sorted(folder.glob(pattern))
+    except (OSError, ValueError):
+        return []
+
+
 def is_folder(path: Path) -> bool:
     """Tell whether a folder is there, as far as can be seen."""
     try:

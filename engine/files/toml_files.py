@@ -12,7 +12,7 @@ from typing import Any
 
 from forescale.engine.files.bounds import BeyondBounds, check_data, check_text
 from forescale.engine.files.faults import BadInput, Fault
-from forescale.engine.files.regular import MOST_BYTES, is_file, read_bytes, resolved
+from forescale.engine.files.regular import MOST_BYTES, files_in, is_file, read_bytes, resolved
 
 READ_AS = "utf-8-sig"  # some editors put a mark before the text
 PART, PART_END = ".forescale-", ".part"  # a file that is being written, between them the number of its process
@@ -126,7 +126,7 @@ def _replace(target: Path, text: str) -> None:
 def clear_parts(folder: Path) -> None:
     """Take away what saves that were killed have left in a folder; one that is still under way keeps its own."""
     with suppress(OSError):
-        for part in folder.glob(f"{PART}*{PART_END}"):
+        for part in files_in(folder, f"{PART}*{PART_END}"):
             owner = part.name.removeprefix(PART).partition("-")[0]
             if owner.isdigit() and not runs(int(owner)):
                 part.unlink(missing_ok=True)

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any, Literal, TypeVar
 
 from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
-from forescale.engine.files.regular import MOST_PROFILE_BYTES, expanded, is_file, resolved
+from forescale.engine.files.regular import MOST_PROFILE_BYTES, expanded, files_in, is_file, resolved
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
 from forescale.engine.shot.records import Shot
@@ -47,7 +47,7 @@ def entries(shelf: Shelf) -> dict[str, Entry]:
     """Return what stands on a shelf by name, the user's own hiding a shipped one of the same name."""
     found: dict[str, Entry] = {}
     for root, shipped in ((SHIPPED, True), (home(), False)):
-        for path in sorted((root / shelf).glob("*.toml")):
+        for path in files_in(root / shelf, "*.toml"):
             found[path.stem] = Entry(path.stem, path, shipped)
     return dict(sorted(found.items()))
 

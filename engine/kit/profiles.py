@@ -23,6 +23,7 @@ from forescale.engine.fields.kinds import (
     Tape,
 )
 from forescale.engine.files.faults import At, Unfit
+from forescale.engine.files.names import why_not
 from forescale.engine.formulas import optics
 from forescale.engine.units import third_stops
 
@@ -37,6 +38,8 @@ def is_plain(name: str) -> bool:
 def _plain_name(name: str) -> str:
     if not is_plain(name):
         raise Unfit(f'"{name}" is not a plain name', right='use letters, digits, "-", "_" and "."')
+    if reason := why_not(name):
+        raise Unfit(reason[0], right=reason[1])
     return name
 
 

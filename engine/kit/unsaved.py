@@ -13,7 +13,7 @@ from datetime import datetime
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, Fault
-from forescale.engine.files.regular import is_file
+from forescale.engine.files.regular import files_in, is_file
 from forescale.engine.files.toml_files import clear_parts
 from forescale.engine.kit import library
 
@@ -63,10 +63,9 @@ def _locked(place: Path) -> int | None:
 def _places() -> list[Path]:
     """Return every folder whose work is this program's: its own, what others left, and what lies with no folder."""
     root = unsaved()
-    with suppress(OSError):
-        for place in root.glob("[0-9]*-*"):
-            if place not in _ours:
-                _take(place)
+    for place in files_in(root, "[0-9]*-*"):
+        if place not in _ours:
+            _take(place)
     return [root, *(place for place in _ours if place.parent == root)]
 
 
@@ -96,7 +95,7 @@ def kept(name: str) -> list[Path]:
 
 def kept_in(folder: str) -> frozenset[str]:
     """Return the names, without their ending, under which anything is kept in a folder, such as "lenses"."""
-    return frozenset(path.stem for place in _places() for path in (place / folder).glob("*.toml"))
+    return frozenset(path.stem for place in _places() for path in files_in(place / folder, "*.toml"))
 
 
 def forget(name: str) -> None:

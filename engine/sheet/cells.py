@@ -13,6 +13,26 @@ def clean(text: str) -> str:
     return "".join(char if char.isprintable() else "?" for char in " ".join(text.split()))
 
 
+# What a terminal acts upon, but for the end of a line: controls, and what turns the direction of writing about.
+_ACTED_UPON = dict.fromkeys((*range(10), *range(11, 32), *range(127, 160), *range(8234, 8239)), "?")
+_ACTED_UPON |= dict.fromkeys((8206, 8207, *range(8294, 8298)), "?")
+BEGINS_FORMULA = ("=", "+", "-", "@")
+
+
+def powerless(text: str) -> str:
+    """Return a text of several lines with nothing in it that a terminal acts upon."""
+    return text.translate(_ACTED_UPON)
+
+
+def harmless(text: str) -> str:
+    """Return a user's text as a cell of a table, in which a spreadsheet sees a text and never a formula.
+
+    An apostrophe before it says so (OWASP, "CSV Injection").
+    """
+    text = clean(text)
+    return f"'{text}" if text.startswith(BEGINS_FORMULA) else text
+
+
 def width(text: str) -> int:
     """Return how many columns printable text takes: two for a wide character, none for one that combines."""
     if text.isascii():

@@ -10,6 +10,7 @@ from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.findings.line_up_words import come_back_says, correction_says
 from forescale.engine.margins.sensitivity import sensitivity
 from forescale.engine.mends import mends
+from forescale.engine.sheet.cells import harmless
 from forescale.engine.shot.records import Shot
 from forescale.engine.solve.cutting import Cutting, Piece, cutting, running
 from forescale.engine.solve.groups import BuildItem
@@ -25,7 +26,6 @@ BUILD_HEADS = (
     *("kind", "second_ratio", "second_cut", "second_error_real_mm", "material", "wide_mm", "deep_mm", "tall_mm"),
     *("pitch_mm", "pitch_error_mm", "weight_kg", "area_m2"),
 )
-HARMFUL = tuple("=+-@\t\r")  # what a spreadsheet takes for the beginning of a formula
 
 
 def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
@@ -95,7 +95,7 @@ def build_csv(shot: Shot, answer: Answer) -> str:  # noqa: ARG001 - called as ev
 def _cell(value: Any) -> Any:
     if isinstance(value, float):
         return round(value, 6) + 0.0
-    return f"'{value}" if isinstance(value, str) and value.startswith(HARMFUL) else value
+    return harmless(value) if isinstance(value, str) else value
 
 
 def _part_cells(item: BuildItem, piece: Piece) -> dict[str, Any]:

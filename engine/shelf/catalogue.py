@@ -15,6 +15,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 from forescale.engine.files.faults import BadInput, Fault
+from forescale.engine.files.regular import files_in, read_bytes
 from forescale.engine.shelf.catalogue_entry import (
     CatalogueCamera,
     CatalogueLens,
@@ -43,7 +44,7 @@ def read_catalogue() -> Catalogue:
     """Return what the catalogue holds; raises BadInput where there is none, saying how to add it."""
     elements: list[ElementTree.Element] = []
     skipped: list[Fault] = []
-    for path in sorted(_folder().glob("*.xml")):
+    for path in files_in(_folder(), "*.xml"):
         try:
             elements.extend(_root(path))
         except BadInput as fault:
@@ -64,10 +65,12 @@ def _entries(elements: Sequence[ElementTree.Element]) -> Iterator[Entry]:
 def _root(path: Path) -> ElementTree.Element:
     """Return the root of a file; raises BadInput where it is no part of a catalogue."""
     try:
-        root = ElementTree.parse(path).getroot()
+        root = ElementTree.fromstring(read_bytes(path))
     except ElementTree.ParseError as error:
         raise BadInput(Fault(f"is skipped: it is not XML: {error}", file=str(path))) from None
-    except (OSError, ValueError, LookupError) as error:  # closed to the user, or in an encoding that nobody knows
+    except BadInput as fault:
+        raise BadInput(Fault(f"is skipped: it {fault.faults[0].wrong}", file=str(path))) from None
+    except (ValueError, LookupError) as error:  # in an encoding that nobody knows
         raise BadInput(Fault(f"is skipped: it cannot be read: {error}", file=str(path))) from None
     if root.tag != ROOT:
         other = f"is skipped: it is a <{root.tag}>, and a catalogue's file is a <{ROOT}>"

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, Fault, read_model
-from forescale.engine.files.names import name_of
+from forescale.engine.files.names import name_of, refuse_name
 from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library, unsaved
@@ -203,6 +203,7 @@ def free_name(shelf: Shelf, text: str) -> str:
         name = name_of(text)
     if not name:
         raise BadInput('a name is needed, such as field-35, of letters, digits, "-", "_" and "."')
+    refuse_name(name)
     if digest(own_path(shelf, name)) or name in kept_names(shelf):
         raise BadInput(f"{name} is one of yours already: edit it, or choose another name")
     return name

@@ -92,6 +92,7 @@ class Program:
         """Type these keys, reading meanwhile what comes: a terminal never lets its program wait."""
         while keys:
             self.read(0.0)
+            assert self.fd >= 0, f"the program ended ({self.status}) before it could be typed to:\n{self.said()}"
             _, ready, _ = select.select([], [self.fd], [], 0.05)
             if ready:
                 keys = keys[os.write(self.fd, keys[:512]) :]

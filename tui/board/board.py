@@ -36,10 +36,10 @@ class Board(BoardView):
 
     # Changing the shot
 
-    def change(self, changes: dict[str, Any]) -> None:
-        """Make a change and show its answer, or say why it cannot be."""
+    def change(self, changes: dict[str, Any], run: str = "") -> None:
+        """Make a change and show its answer, or say why it cannot be; a run of the same key is undone in one step."""
         try:
-            self.session.apply(changes)
+            self.session.apply(changes, run=run)
         except BadInput as fault:
             self.say(reasons(fault))
             return
@@ -53,7 +53,7 @@ class Board(BoardView):
         if held is None:
             self.say("No step is natural here: press Enter and type")
             return
-        self.change({path: held})
+        self.change({path: held}, f"{path} {direction} {large}")
 
     def action_auto(self) -> None:
         """Give the field in hand back to the program, or leave it out."""

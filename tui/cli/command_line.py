@@ -12,7 +12,7 @@ from importlib import import_module
 from typing import NamedTuple, NoReturn, TextIO
 
 from forescale.engine.files.faults import BadInput, Fault, first_of
-from forescale.engine.sheet.cells import clean
+from forescale.engine.sheet.cells import clean, powerless
 
 DONE, STOPPED, BAD_INPUT, FAILED, INTERRUPTED = 0, 1, 2, 3, 130
 
@@ -57,7 +57,7 @@ def say(text: str) -> None:
     """Print text on standard output; what the terminal's locale has no sign for becomes a question mark."""
     if isinstance(sys.stdout, io.TextIOWrapper):
         sys.stdout.reconfigure(errors="replace")
-    _through(lambda: sys.stdout.write(text))
+    _through(lambda: sys.stdout.write(powerless(text)))
 
 
 def say_exactly(text: str) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from forescale.engine.sheet.cells import clean, width
+from forescale.engine.sheet.cells import clean, powerless, width
 
 TEXT_MM = 3.53  # 10 pt
 CHARACTER_MM = 1.95  # about what a character of that height takes
@@ -25,7 +25,8 @@ STYLE = """
 
 
 def escaped(text: str) -> str:
-    """Return a text as XML may hold it, inside an element or a quoted attribute."""
+    """Return a text as XML may hold it, inside an element or a quoted attribute, without control characters."""
+    text = powerless(text)
     for sign, name in (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"), ('"', "&quot;"), ("'", "&#39;")):
         text = text.replace(sign, name)
     return text

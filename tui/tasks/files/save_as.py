@@ -77,6 +77,6 @@ def _target(text: str) -> Path:
         path = library.home() / "shots" / f"{name.removesuffix('.toml')}.toml"
     elif path.suffix != ".toml":
         path = path.with_name(f"{path.name}.toml")
-    refuse_name(path.name)
+    refuse_name(path.stem)
     library.refuse_shipped(path)
     return path

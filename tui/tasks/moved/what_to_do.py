@@ -65,7 +65,7 @@ class WhatToDoScreen(TaskScreen[bool]):
 
     def on_mount(self) -> None:
         """Put it on the board, and say what to do."""
-        self._depth = len(self.session.done)
+        self._before = self.session.state
         self._put(self.moved)
         self.forescale.changed()
 
@@ -82,8 +82,7 @@ class WhatToDoScreen(TaskScreen[bool]):
     def _put(self, moved: Moved) -> None:
         """Make it the shot, as two changes: what was taped, and what is done about it."""
         session = self.session
-        while len(session.done) > self._depth:
-            session.undo()
+        self._go_back()
         shot = session.state.shot.model_copy(update={"mark": self.asked.marks})
         for answer in (moved.taped, moved.after):
             session.move_to(State(with_setting(shot, answer.setting), session.state.kit, answer))
@@ -111,10 +110,13 @@ class WhatToDoScreen(TaskScreen[bool]):
 
     def action_undo(self) -> None:
         """Undo it all and go back to the distances."""
-        while len(self.session.done) > self._depth:
-            self.session.undo()
+        self._go_back()
         self.forescale.changed()
         self.dismiss(False)
+
+    def _go_back(self) -> None:
+        while self.session.state is not self._before and self.session.undo():
+            pass
 
     def action_leave(self) -> None:
         """Go back to the board, on which it all stands."""

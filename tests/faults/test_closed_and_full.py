@@ -1,0 +1,181 @@
+"""Folders that are closed, disks that are full, and what is in the way: told plainly, and nothing thrown away."""
+
+from __future__ import annotations
+
+import os
+import resource
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from forescale.engine.kit import library
+from tests.command import Here
+from tests.faults.program import MODULE, ROOT, Program, as_nobody, environment, python_of_nobody
+
+LITTLE = 500  # bytes that a file may have on this disk: room for a word, none for a shot
+
+
+def little_room() -> None:
+    """Let no file grow, as on a full disk."""
+    resource.setrlimit(resource.RLIMIT_FSIZE, (LITTLE, LITTLE))
+
+
+@pytest.fixture
+def nobody() -> str:
+    """Return a Python that can be run as a user to whom folders can be closed."""
+    python = python_of_nobody()
+    if python is None:
+        pytest.skip("needs to be root, and a Python that another user can run")
+    return python
+
+
+def opened_to_all(path: Path) -> None:
+    """Let everyone into a folder and what leads to it."""
+    for folder in (path, *path.parents):
+        if folder.stat().st_uid == os.geteuid() and folder != Path("/") and str(folder).startswith("/tmp/"):
+            folder.chmod(0o777)
+
+
+# Closed folders
+
+
+def close_home(home: Path) -> None:
+    home.chmod(0)
+
+
+def close_what_is_in_it(home: Path) -> None:
+    for folder in ("unsaved", *library.ONE_OF):
+        (home / folder).mkdir()
+        (home / folder).chmod(0)
+    (home / "last-shot").write_text("x")
+    (home / "last-shot").chmod(0)
+
+
+def close_where_the_last_shot_lies(home: Path) -> None:
+    (home / "away").mkdir()
+    (home / "last-shot").write_text(f"{home / 'away' / 'x' / 'shot.toml'}\n")
+    (home / "away").chmod(0)
+    for folder in ("unsaved", "shots"):
+        (home / folder).write_text("in the way")
+
+
+def file_for_a_home(home: Path) -> None:
+    home.rmdir()
+    home.write_text("in the way")
+
+
+CLOSINGS = [close_home, close_what_is_in_it, close_where_the_last_shot_lies, file_for_a_home]
+
+
+@pytest.mark.parametrize("close", CLOSINGS)
+def test_what_is_closed_or_in_the_way_keeps_no_one_from_starting(close, home: Path, nobody: str) -> None:
+    home.mkdir()
+    opened_to_all(home)
+    close(home)
+    with Program([], home, columns=200, prepare=as_nobody, python=nobody) as program:
+        program.wait_for("kiln stack")
+        program.send(b"\x1b[C")
+        program.wait_for("1:25")
+        for key, shown in ((b"o", "p a file by its path"), (b"k", "Tab next shelf"), (b"g", "ways work")):
+            program.send(key)
+            program.wait_for(shown)
+            program.send(b"\x1b")
+            program.wait_for("q quit")
+        program.send(b"q")
+        program.wait_for("leave without saving")
+        program.send(b"d")
+        program.wait_still(0.5)
+        if program.fd >= 0 and program.status is None:
+            assert "d once more" in program.text
+            program.send(b"d")
+        assert program.ended() == 0
+        assert "Traceback" not in program.said()
+
+
+def test_work_that_cannot_be_kept_is_told_once_with_another_place(home: Path, nobody: str, tmp_path: Path) -> None:
+    home.mkdir()
+    opened_to_all(home)
+    (home / "unsaved").write_text("in the way")
+    place = tmp_path / "elsewhere"
+    place.mkdir()
+    opened_to_all(place)
+    with Program([], home, columns=200, prepare=as_nobody, python=nobody) as program:
+        program.wait_for("kiln stack")
+        program.send(b"\x1b[C")
+        program.wait_for("Not kept for after a crash")
+        program.send(b"o")
+        program.wait_for("open")
+        assert "are kept and come back" not in program.text
+        program.send(b"\x1b[B\r")
+        program.wait_for("cannot be kept")
+        assert "w on the board saves them to another place" in program.text
+        program.send(b"\x1b")
+        program.wait_still()
+        program.send(b"w")
+        program.wait_for("Name or path")
+        program.send(f"{place}/saved.toml\r".encode())
+        program.wait_for("Saved to")
+        program.send(b"q")
+        assert program.ended() == 0
+    assert library.load_shot(place / "saved.toml").scale.ratio == 25
+
+
+# Full disks
+
+
+def test_a_full_disk_loses_nothing_and_says_so(home: Path, tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    library.save_shot(path, library.load_shot(library.shot_path(library.DEMO)))
+    before = path.read_bytes()
+    with Program([str(path)], home, columns=200, prepare=little_room) as program:
+        program.wait_for("kiln stack")
+        program.send(b"\x1b[C")
+        program.wait_for("Not kept for after a crash")
+        program.send(b"s")
+        program.wait_for("Not saved")
+        assert "File too large" in program.text
+        program.send(b"q")
+        program.wait_for("leave without saving")
+        program.send(b"d")
+        program.wait_for("d once more")
+        program.send(b"d")
+        assert program.ended() == 0
+    assert path.read_bytes() == before
+    assert [one.name for one in tmp_path.iterdir() if one.name.startswith(".")] == []
+
+
+@pytest.mark.parametrize("form", ["svg", "html"])
+def test_a_sheet_that_a_full_disk_does_not_take_is_told(form: str, home: Path, tmp_path: Path) -> None:
+    argv = ["-m", MODULE, "sheet", "kiln-stack", f"--{form}", str(tmp_path / f"sheet.{form}")]
+    ran = subprocess.run(
+        [os.sys.executable, *argv],
+        capture_output=True,
+        preexec_fn=little_room,
+        env=environment(home),
+        cwd=ROOT,
+        check=False,
+    )
+    assert ran.returncode == 2
+    assert ran.stderr.decode().count("\n") == 1
+    assert not list(tmp_path.glob("*.part"))
+
+
+# Times that no calendar has
+
+
+def test_a_clock_set_back_or_far_on_is_no_hindrance(home: Path, here: Here) -> None:
+    shot = library.load_shot(library.shot_path(library.DEMO))
+    for time in (0, -(10**9), 2**33, 2**40):
+        path = home / "shots" / f"mine{time}.toml"
+        library.save_shot(path, shot)
+        os.utime(path, (time, time))
+    with Program([str(path)], home) as program:
+        program.wait_for("kiln stack")
+        program.send(b"o")
+        program.wait_for("mine0")
+        program.send(b"\x1b")
+        program.wait_still(0.1)
+        program.send(b"q")
+        assert program.ended() == 0
+    assert here("kit", "list").code == 0
