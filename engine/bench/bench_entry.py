@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, Literal
 
 from forescale.engine import units
@@ -89,9 +90,10 @@ def _pixels(text: str) -> float:
     return _quantity("slip_px").check(units.parse_number(text))
 
 
-def new_row(slide_mm: float, slip: dict[str, Any]) -> BenchRow:
-    """Return a reading taken with the kit and over the move that the shot has; raises BadInput."""
-    return read_model(BenchRow, {"slide": _quantity("slide").show(slide_mm), **slip}, "bench")
+def new_row(slide_mm: float, slip: dict[str, Any], own: Mapping[str, Any] | None = None) -> BenchRow:
+    """Return a reading taken with the kit that the shot has, and as the shot is but for its `own`; raises BadInput."""
+    row = read_model(BenchRow, {"slide": _quantity("slide").show(slide_mm), **slip}, "bench")
+    return row.model_copy(update=dict(own or {}))
 
 
 def noted(rows: tuple[BenchRow, ...], of: Answer) -> tuple[BenchRow, ...]:

@@ -30,9 +30,7 @@ def report(answer: Answer) -> tuple[str, ...]:
     """Return what the bench found, a sentence each, the most wanted first; a line for no readings too."""
     bench = answer.slip.bench
     if bench is None:
-        still = answer.slip.axis == "none" or answer.slip.sweep_deg == 0
-        needs = ("No move is set yet: a bench needs a sweep to read over",) if still else ()
-        return ("No readings yet", *needs, *_next(answer))
+        return ("No readings yet", *_next(answer))
     found = (*_zero(bench), *_enough(answer, bench), *_pupil(answer, bench), *_next(answer))
     return tuple(found) or ("No zero yet",)
 
@@ -141,7 +139,7 @@ def next_places(answer: Answer) -> tuple[float, ...]:
     zero, passes = bench.slide_for_zero_mm, passes_mm(answer)
     if zero is None or (bench.band_mm is not None and passes is not None and bench.band_mm <= passes):
         return ()
-    low, high = (head.slide_min, head.slide_max) if head else (zero - REACH_MM, zero + REACH_MM)
+    low, high = (head.slide_min, head.slide_max) if head else (_round(zero - REACH_MM), _round(zero + REACH_MM))
     if not low <= zero <= high:
         return ()
     sides = (_tidy(low, low, high), _tidy(high, low, high))
@@ -157,7 +155,11 @@ def _halves(low: float, high: float) -> tuple[float, ...]:
 
 def _tidy(place: float, low: float, high: float) -> float:
     """Return a place that is easy to set, within the slide."""
-    return min(max(round(place / STEP_MM) * STEP_MM, low), high)
+    return min(max(_round(place), low), high)
+
+
+def _round(place: float) -> float:
+    return round(place / STEP_MM) * STEP_MM
 
 
 def stored_text(before: Answer, after: Answer) -> str:

@@ -134,5 +134,7 @@ def told_stored(stored: Stored) -> str:
     error = "" if row.uncertainty is None else f" ± {number_text(row.uncertainty, 2)} mm"
     took = f", replacing {stored.replaced[0].ahead:g} mm" if stored.replaced else ""
     copied = "; the shipped lens stays as it is, and your copy now stands before it" if stored.copied else ""
+    back = "deleting your copy in the kit" if stored.copied else "changing the row in the kit"
     side = "ahead of" if row.ahead >= 0 else "behind"
-    return f"Stored in {name}: pupil {abs(row.ahead):g} mm{error} {side} the sensor plane{took}{copied}"
+    told = f"Stored in {name}: pupil {abs(row.ahead):g} mm{error} {side} the sensor plane{took}{copied}"
+    return f"{told}. Undo does not reach a profile: {back} takes it back"

@@ -72,13 +72,17 @@ def read_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
 
     A pupil is one lens's and a slide reading one head's; a reading over another sweep, or a pan the other way, is as
     good.
+    Of a shot that does not move the first reading says about which axis the bench is.
     """
+    axis = setting.move.axis
+    if axis == "none":
+        axis = next((one.axis for one in setting.bench if one.axis), axis)
     head = kit.head.name if kit.head else None
     focal = row.focal_length
     return (
         row.lens in {None, kit.lens.name}
         and row.head in {None, head}
-        and (row.axis in {None, setting.move.axis} or {row.axis, setting.move.axis} == PANS)
+        and (row.axis in {None, axis} or {row.axis, axis} == PANS)
         and (focal is None or math.isclose(focal, kit.focal_mm, rel_tol=SAME_FOCAL))
     )
 

@@ -52,6 +52,7 @@ def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | Non
     rows = setting.bench
     if not rows:
         return None
+    setting, turning = bench_move(setting, kit, sight, turning)
     if turning is None:
         return _no_answer(len(rows), CannotBe("the readings need the move they were taken over", "set axis and sweep"))
     try:
@@ -68,6 +69,24 @@ def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | Non
 def _no_answer(readings: int, error: ValueError) -> BenchAnswer:
     mend = error.right if isinstance(error, CannotBe) else ""
     return replace(_SAYS_NOTHING, readings=readings, fault=str(error), mend=mend or None)
+
+
+def bench_move(setting: Setting, kit: Kit, sight: Sight, turning: Turning | None) -> tuple[Setting, Turning | None]:
+    """Return the setting with the move that the bench is for, and its geometry, `turning` being the shot's.
+
+    Of a shot that does not turn it is the move over which the first reading says it was taken.
+    """
+    if turning is not None:
+        return setting, turning
+    row = next((row for row in setting.bench if row.axis and row.sweep), None)
+    if row is None:
+        return setting, None
+    move = setting.move.model_copy(update={"axis": row.axis, "sweep": row.sweep, "start": 0.0})
+    moved = setting.model_copy(update={"move": move})
+    try:
+        return moved, turning_of(moved, kit, sight)
+    except BadInput:
+        return setting, None
 
 
 def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Readings:
@@ -103,7 +122,8 @@ def _own_turning(row: BenchRow, setting: Setting, kit: Kit, sight: Sight) -> tup
     model, background = (then or here for then, here in zip((row.model, row.background), taped, strict=True))
     aimed = replace(sight, image_mm=own.image_mm, aim_deg=sight.aim_deg if row.aim is None else row.aim)
     there = replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
-    move = setting.move if row.sweep is None else setting.move.model_copy(update={"sweep": row.sweep})
+    own_move = {name: own for name, own in (("axis", row.axis), ("sweep", row.sweep)) if own is not None}
+    move = setting.move.model_copy(update=own_move)
     return turning_of(setting.model_copy(update={"move": move}), replace(kit, mode=own.mode), there), there
 
 

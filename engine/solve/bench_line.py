@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from forescale.engine.formulas import bench_fit
-from forescale.engine.solve.bench_group import readings_of
+from forescale.engine.solve.bench_group import bench_move, readings_of
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.turning import turning_of
 
@@ -40,11 +40,12 @@ class BenchLine:
 
 def bench_line(answer: Answer) -> BenchLine | None:
     """Return the line through the readings in pixels; None where none can be fitted."""
-    turning = turning_of(answer.setting, answer.kit, answer.sight)
+    setting, kit, sight = answer.setting, answer.kit, answer.sight
+    setting, turning = bench_move(setting, kit, sight, turning_of(setting, kit, sight))
     found = answer.slip.bench
     if turning is None or found is None or found.slope_predicted_px_per_mm is None:
         return None
-    measured = readings_of(answer.setting, answer.kit, answer.sight, turning).measured
+    measured = readings_of(setting, kit, sight, turning).measured
     fit = bench_fit.fit(measured.taken, turning.turn, turning.pixel_mm)
     line = BenchLine(fit.slope_px_per_mm or fit.slope_predicted_px_per_mm, fit.slide_for_zero_mm, ())
     points = tuple(

@@ -186,27 +186,37 @@ async def test_the_guide_opens_with_this_shots_numbers_and_the_same_key_closes_i
 
 async def test_the_sweep_is_set_here_and_readings_keep_the_one_they_were_taken_over():
     async with running() as pilot:
-        zero = pilot.app.session.state.answer.slip.bench.slide_for_zero_mm
+        before = pilot.app.session.state
         text = await press(pilot, "b", "w", "text:12", "enter")
         assert "Bench, pan 12 deg" in text
-        assert "over 15 deg" in text
+        assert pilot.app.session.state is before
+        await press(pilot, "p", "home", "ctrl+k", "text:60", "enter", "text:0.5", "enter")
         shot, found = pilot.app.session.state.shot, pilot.app.session.state.answer.slip.bench
-        assert shot.move.sweep == 12
-        assert {row.sweep for row in shot.bench} == {15}
-        assert found.slide_for_zero_mm == pytest.approx(zero, abs=0.01)
+        assert shot.move.sweep == 15
+        assert [row.sweep for row in shot.bench] == [*[None] * (len(shot.bench) - 1), 12]
         assert found.suspects == ()
-        text = flat(await press(pilot, "k"))  # they were read over 12 after all
+        assert "Bench, pan 12 deg" in await press(pilot, "escape", "b")  # as its last reading left it
+        await press(pilot, "k")
         assert {row.sweep for row in pilot.app.session.state.shot.bench} == {None}
-        assert "check the distance, the focal length or the sweep" in text
 
 
-async def test_a_locked_off_shot_gets_its_move_from_the_sweep():
+async def test_a_locked_off_shot_is_benched_in_a_workshop_and_stays_locked_off():
     async with running("signal-lamp") as pilot:
-        text = await press(pilot, "b", "w", "text:10", "enter")
-        assert "Bench, pan 10 deg" in text
+        assert "Bench, pan 10 deg" in await press(pilot, "b")
         assert "tilt 10 deg" in await press(pilot, "v")
-        await press(pilot, "u", "u")
-        assert pilot.app.session.state.shot.move.axis == "none"
+        assert "beyond the near one" in flat(await press(pilot, "v", "d", "text:2 m", "enter", "text:1 m", "enter"))
+        text = await press(pilot, "home", "ctrl+k", "text:9 m", "enter")
+        assert "pan 10 deg, sticks at 2 m and 9 m" in text
+        for slide, slip in (("20 mm", "-9"), ("50 mm", "0.3"), ("80 mm", "9.5")):
+            await press(pilot, "p")
+            await press(pilot, "home", "ctrl+k", f"text:{slide}", "enter")
+            await press(pilot, f"text:{slip}", "enter")
+        shot, found = pilot.app.session.state.shot, pilot.app.session.state.answer.slip.bench
+        assert shot.move.axis == "none"
+        assert {(row.axis, row.sweep, row.model, row.background) for row in shot.bench} == {("pan", 10, 2000, 9000)}
+        assert found.fault is None
+        assert [row.slip_px for row in shot.bench] == [-9, 0.3, 9.5]
+        assert found.slide_for_zero_mm == pytest.approx(49, abs=2)
 
 
 async def test_readings_of_another_lens_stay_and_do_not_count():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Any, ClassVar
 
@@ -13,12 +14,13 @@ from textual.widgets import DataTable
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
 from forescale.engine.bench.bench_entry import Way
+from forescale.engine.bench.bench_setup import of_its_own
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit, rows
-from forescale.engine.shot.records import PANS, BenchRow
-from forescale.engine.units import number_text
+from forescale.engine.shot.records import TILTS, BenchRow
+from forescale.engine.units import angle_text, number_text, tape_text
 from forescale.tui.tasks.bench.bench_guide import BenchGuideScreen
 from forescale.tui.tasks.bench.bench_view import BenchView
 
@@ -42,8 +44,9 @@ class BenchScreen(BenchView):
         Binding("s", "store", "store", tooltip="store the pupil in the lens's profile"),
         Binding("z", "use_zero", "use zero", tooltip="set the slide of the shot to the zero"),
         Binding("x", "delete", "delete", tooltip="take away the reading in hand"),
-        Binding("w", "sweep", "sweep", tooltip="set the sweep of the move"),
-        Binding("v", "axis", "pan/tilt", tooltip="change between pan and tilt"),
+        Binding("w", "sweep", "sweep", tooltip="set the sweep of the bench; the shot keeps its own"),
+        Binding("v", "axis", "pan/tilt", tooltip="read the bench over a pan or a tilt"),
+        Binding("d", "sticks", "distances", tooltip="set how far off the two sticks of the bench stand"),
         Binding("k", "count_all", "count all", tooltip="count every reading as taken with this kit and over this move"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
@@ -55,7 +58,7 @@ class BenchScreen(BenchView):
 
     def action_guide(self) -> None:
         """Explain how it is done."""
-        self.app.push_screen(BenchGuideScreen())
+        self.app.push_screen(BenchGuideScreen(self.setup))
 
     # Readings
 
@@ -100,7 +103,7 @@ class BenchScreen(BenchView):
 
     def _ask_slip(self, way: Way, slide: float, slip: str, put: Callable[[BenchRow], None]) -> None:
         def row_of(text: str) -> BenchRow:
-            return bench_entry.new_row(slide, bench_entry.read_slip(text, way, self.answer.system))
+            return bench_entry.new_row(slide, bench_entry.read_slip(text, way, self.answer.system), self._own_fields)
 
         label, about = ABOUT[way]
         self.ask(
@@ -129,25 +132,67 @@ class BenchScreen(BenchView):
         if self.attempt(lambda: self.change({"bench": bench_entry.as_now(self.readings)})):
             self.say("Every reading now counts as taken with this kit and over this move; u undoes that")
 
-    # The move
+    # How it is set up
+
+    @property
+    def _own_fields(self) -> dict[str, Any]:
+        return of_its_own(self.setup, self.answer)
+
+    def _set_up(self, **changes: Any) -> None:
+        """Set the bench up otherwise for the readings to come; those that were taken say how it was for them."""
+        self.own = replace(self.setup, **changes)
+        self.fill()
+        self.say("Set for the readings to come; the shot keeps its own")
 
     def action_sweep(self) -> None:
-        """Ask for the sweep; a shot without a move is given a pan."""
-        shot, system = self.session.state.shot, self.answer.system
+        """Ask for the sweep of the bench."""
+
+        def read(text: str) -> float:
+            return self._value("move.sweep", text, self.setup.sweep_deg)
 
         def take(text: str) -> None:
-            held, _ = edit.entry("move.sweep", text, shot, system, shot.move.sweep)
-            pan = {"move.axis": "pan"} if shot.move.axis == "none" else {}
-            self.change({"move.sweep": held, **pan})
+            if read(text) == 0:
+                raise ValueError("a bench needs a sweep to read over: 10 deg will do")
+            self._set_up(sweep_deg=read(text))
 
-        shown = edit.text_of(shot.move.sweep, edit.quantity_of(type(shot), "move.sweep"), system)
-        self.ask("Sweep", shown, lambda text: edit.entry("move.sweep", text, shot, system, shot.move.sweep)[1], take)
+        self.ask("Sweep", angle_text(self.setup.sweep_deg), lambda text: angle_text(read(text)), take)
+
+    def action_sticks(self) -> None:
+        """Ask how far off the near stick stands, and then the far one."""
+
+        def near(text: str) -> float:
+            return self._value("place.model", text, self.setup.near_mm)
+
+        def far(text: str, near_mm: float) -> float:
+            value = self._value("place.background", text, self.setup.far_mm)
+            if value <= near_mm:
+                raise ValueError("the far stick must stand beyond the near one, or nothing slips")
+            return value
+
+        def ask_far(text: str) -> None:
+            near_mm = near(text)
+            self.ask(
+                "Far stick at",
+                tape_text(self.setup.far_mm, system),
+                lambda typed: tape_text(far(typed, near_mm), system),
+                lambda typed: self._set_up(near_mm=near_mm, far_mm=far(typed, near_mm)),
+            )
+
+        system = self.answer.system
+        self.ask(
+            "Near stick at", tape_text(self.setup.near_mm, system), lambda text: tape_text(near(text), system), ask_far
+        )
+
+    def _value(self, path: str, text: str, shown: float) -> float:
+        """Return the value of an entry as the field of the shot at a path reads it; raises ValueError."""
+        shot = self.session.state.shot
+        quantity = edit.quantity_of(type(shot), path)
+        assert quantity is not None
+        return quantity.read(edit.entry(path, text, shot, self.answer.system, shown)[0])
 
     def action_axis(self) -> None:
-        """Change between pan and tilt."""
-        axis = "tilt" if self.session.state.shot.move.axis in PANS else "pan"
-        if self.attempt(lambda: self.change({"move.axis": axis})):
-            self.say(f"The bench and the shot now {axis}")
+        """Read the bench over a pan or a tilt."""
+        self._set_up(axis="pan" if self.setup.axis in TILTS else "tilt")
 
     # The zero
 

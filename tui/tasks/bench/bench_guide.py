@@ -9,16 +9,21 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
 from forescale.engine.bench.bench_guide import steps
+from forescale.engine.bench.bench_setup import Setup
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
 from forescale.tui.wrapped import wrapped
 
 
 class BenchGuideScreen(TaskScreen[None]):
-    """What to do at the bench, with the shot's own numbers."""
+    """What to do at the bench, with the bench's own numbers."""
 
     TASK = "Bench, step by step"
     BINDINGS: ClassVar[list[BindingType]] = [Binding("g", "leave", "readings", tooltip="back to the readings")]
+
+    def __init__(self, setup: Setup) -> None:
+        super().__init__()
+        self.setup = setup
 
     def body(self) -> ComposeResult:
         """One page."""
@@ -35,7 +40,7 @@ class BenchGuideScreen(TaskScreen[None]):
 
     def _lines(self, width: int) -> list[str]:
         glyphs, lines = self.forescale.glyphs, list[str]()
-        for number, step in enumerate(steps(self.session.state.answer), start=1):
+        for number, step in enumerate(steps(self.session.state.answer, self.setup), start=1):
             lines += wrapped(plain(f"{step.title}. {step.text}", glyphs), width, lead=f"{number}  ")
             if step.caution:
                 lines += wrapped(plain(f"{glyphs.warn} {step.caution}", glyphs), width, lead="   ")

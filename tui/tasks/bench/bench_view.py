@@ -8,8 +8,9 @@ from textual.containers import Horizontal
 from textual.widget import Widget
 
 from forescale.engine.answer import Answer
+from forescale.engine.bench.bench_setup import Setup, as_left, of_shot
 from forescale.engine.shot.records import BenchRow
-from forescale.engine.units import angle_text
+from forescale.engine.units import angle_text, tape_text
 from forescale.tui.diagrams import bench_line
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.bench.bench_table import found_lines, reading_columns
@@ -30,11 +31,17 @@ class BenchView(TaskScreen[None]):
         self.view = "readings"
         self.told = ""
         self._below = 0
+        self.own: Setup | None = None
 
     @property
     def answer(self) -> Answer:
         """The present answer."""
         return self.session.state.answer
+
+    @property
+    def setup(self) -> Setup:
+        """The bench as it was set here, else as its last reading left it."""
+        return self.own or as_left(self.answer)
 
     @property
     def readings(self) -> tuple[BenchRow, ...]:
@@ -77,8 +84,13 @@ class BenchView(TaskScreen[None]):
         self._draw(self.size.width - (table_width if self.together else 0) - 1)
 
     def _title(self) -> str:
-        move = self.session.state.shot.move
-        return "Bench" if move.axis == "none" else f"Bench, {move.axis} {angle_text(move.sweep)}"
+        setup = self.setup
+        title = f"Bench, {setup.axis} {angle_text(setup.sweep_deg)}"
+        shot = of_shot(self.answer)
+        if (setup.near_mm, setup.far_mm) == (shot.near_mm, shot.far_mm):
+            return title
+        near, far = (tape_text(mm, self.answer.system) for mm in (setup.near_mm, setup.far_mm))
+        return f"{title}, sticks at {near} and {far}"
 
     def _lay_out(self, found: int) -> None:
         """Give every view its place: what was found below the rest, never more than half of the screen."""
