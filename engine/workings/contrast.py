@@ -9,12 +9,11 @@ from forescale.engine.workings import conventions as on
 from forescale.engine.workings.figures import Figures
 from forescale.engine.workings.focus import wave
 from forescale.engine.workings.values import value_text
-from forescale.engine.workings.working import PRACTICE, Working
+from forescale.engine.workings.working import told
 
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
-HOPKINS = "H. H. Hopkins, Proc. R. Soc. A 231 (1955)"
 _NEEDS = "left out of this answer, which was asked for without contrast"
 _FORMULA = (
     "MTF(q, W), q = L·Nw / (2·c), W = b / (8·Nw·L), Nw = N·(1 + m/P), L the wavelength, b = f/N · v · |1/s − 1/z| the "
@@ -85,82 +84,21 @@ def _best_worst(of: Answer) -> str:
 
 
 WORKINGS = (
-    Working(
-        key="focus.contrast.worst",
-        name="worst contrast",
-        meaning="The least contrast of fine detail anywhere among the zone's near end, the focus and its far end.",
-        formula="the least of near, focus and far",
-        put_in=_worst,
-        conventions=_lens,
-        leads_to=(),
-        source=HOPKINS,
-        needs=_NEEDS,
+    told("focus.contrast.worst", _worst, _lens),
+    told(
+        "focus.contrast.near",
+        lambda of: _end(of, of.focus.near_needed_mm, of.sight.near_mm, "focus.contrast.near"),
+        _lens,
     ),
-    Working(
-        key="focus.contrast.near",
-        name="contrast near",
-        meaning="What the zone's near end keeps of fine detail's contrast at this stop.",
-        formula=_FORMULA,
-        put_in=lambda of: _end(of, of.focus.near_needed_mm, of.sight.near_mm, "focus.contrast.near"),
-        conventions=_lens,
-        leads_to=("focus.contrast.worst",),
-        source=HOPKINS,
-        needs=_NEEDS,
+    told("focus.contrast.focus", lambda of: _in_focus(of, "focus.contrast.focus"), _lens),
+    told(
+        "focus.contrast.far", lambda of: _end(of, of.focus.far_needed_mm, of.sight.far_mm, "focus.contrast.far"), _lens
     ),
-    Working(
-        key="focus.contrast.focus",
-        name="contrast at mark",
-        meaning="What a thing exactly in focus keeps: only diffraction takes from it.",
-        formula=_IN_FOCUS,
-        put_in=lambda of: _in_focus(of, "focus.contrast.focus"),
-        conventions=_lens,
-        leads_to=("focus.contrast.worst",),
-        source=HOPKINS,
-        needs=_NEEDS,
-    ),
-    Working(
-        key="focus.contrast.far",
-        name="contrast far",
-        meaning="What the zone's far end keeps of fine detail's contrast at this stop.",
-        formula=_FORMULA,
-        put_in=lambda of: _end(of, of.focus.far_needed_mm, of.sight.far_mm, "focus.contrast.far"),
-        conventions=_lens,
-        leads_to=("focus.contrast.worst",),
-        source=HOPKINS,
-        needs=_NEEDS,
-    ),
-    Working(
-        key="focus.contrast.best_f_number",
-        name="best stop",
-        meaning="The stop with the best worst contrast over the zone. Past it closing down loses more to diffraction "
-        "than it gains in depth.",
-        formula="of the lens's thirds of a stop, the one with the greatest worst contrast",
-        put_in=_best,
-        conventions=on.both(on.f_number, _lens),
-        leads_to=("focus.contrast.best_worst",),
-        source=HOPKINS,
-        needs=_NEEDS,
-    ),
-    Working(
-        key="focus.contrast.best_worst",
-        name="best worst",
-        meaning="The worst contrast over the zone at the best stop.",
-        formula="the least of near, focus and far, at the best stop",
-        put_in=_best_worst,
-        conventions=_lens,
-        leads_to=(),
-        source=HOPKINS,
-        needs=_NEEDS,
-    ),
-    Working(
-        key="focus.contrast.frequency_lpmm",
-        name="detail's fineness",
-        meaning="How fine the detail is whose contrast is told, in line pairs to the millimetre of the sensor.",
-        formula="1/(2·c)",
-        put_in=_frequency,
-        conventions=on.always("A line pair spans two circles of confusion side by side."),
-        leads_to=("focus.contrast.near", "focus.contrast.focus", "focus.contrast.far", "focus.contrast.best_f_number"),
-        source=PRACTICE,
-        needs=_NEEDS,
+    told("focus.contrast.best_f_number", _best, on.both(on.f_number, _lens)),
+    told("focus.contrast.best_worst", _best_worst, _lens),
+    told(
+        "focus.contrast.frequency_lpmm",
+        _frequency,
+        on.always("A line pair spans two circles of confusion side by side."),
     ),
 )

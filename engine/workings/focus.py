@@ -12,12 +12,11 @@ from forescale.engine.units import length_text, number_text
 from forescale.engine.workings import conventions as on
 from forescale.engine.workings.figures import Figures
 from forescale.engine.workings.values import value_text
-from forescale.engine.workings.working import DEFINITION, PRACTICE, Working
+from forescale.engine.workings.working import told
 
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
-THIN_LENS = "exact paraxial lens, blur of a point equal to c"
 SAME_MM = 1e-6
 
 
@@ -151,155 +150,32 @@ def _split(of: Answer) -> str:
 
 
 WORKINGS = (
-    Working(
-        key="focus.focal_length_mm",
-        name="focal length",
-        meaning="The focal length that the shot is made with.",
-        formula="f, from the lens's profile or as set on a zoom",
-        put_in=_focal,
-        conventions=on.always("As marked on the lens; breathing, a change of it with focus, is not counted."),
-        leads_to=("focus.hyperfocal_mm", "focus.near_mm", "focus.far_mm", "focus.stop_needed"),
-        source=DEFINITION,
+    told(
+        "focus.focal_length_mm",
+        _focal,
+        on.always("As marked on the lens; breathing, a change of it with focus, is not counted."),
     ),
-    Working(
-        key="focus.focus_mm",
-        name="focus mark",
-        meaning="Where to set the lens's scale. Left open it splits the zone so that both its ends are equally soft.",
-        formula="s = 2·n·F / (n + F); 2·n where F is infinite",
-        put_in=_focus,
-        conventions=on.tape,
-        leads_to=("focus.near_mm", "focus.far_mm", "focus.stop_needed", "focus.contrast.focus"),
-        source="harmonic mean, exact for a paraxial lens",
+    told("focus.focus_mm", _focus, on.tape),
+    told("focus.f_number", _f_number, on.f_number),
+    told("focus.stop_mark", _mark, on.f_number),
+    told("focus.near_needed_mm", _near_needed, on.tape),
+    told("focus.far_needed_mm", _far_needed, on.tape),
+    told("focus.near_mm", lambda of: _limit(of, "+", "focus.near_mm"), on.zone),
+    told("focus.far_mm", _far, on.zone),
+    told("focus.stop_needed", _stop_needed, on.zone),
+    told("focus.covers", _covers, on.f_number),
+    told(
+        "focus.coc_mm",
+        _coc,
+        on.always("On the sensor, across the blur; the diagonal is that of the mode's active area."),
     ),
-    Working(
-        key="focus.f_number",
-        name="exact f-number",
-        meaning="The aperture as shot. Left open, the first third of a stop that holds the zone by geometry.",
-        formula="N; N = T / 2^(loss / 2) on a lens marked in T-stops, loss in stops",
-        put_in=_f_number,
-        conventions=on.f_number,
-        leads_to=("focus.near_mm", "focus.far_mm", "focus.hyperfocal_mm", "focus.airy_mm", "focus.covers"),
-        source="ISO 517 for the marks; T = N over the root of the transmittance",
-    ),
-    Working(
-        key="focus.stop_mark",
-        name="stop mark",
-        meaning="What to set the lens's ring to.",
-        formula="N; T = N · 2^(loss / 2) on a lens marked in T-stops",
-        put_in=_mark,
-        conventions=on.f_number,
-        leads_to=("light.t_stop_working",),
-        source="ISO 517 for the marks; T = N over the root of the transmittance",
-    ),
-    Working(
-        key="focus.near_needed_mm",
-        name="zone's near end",
-        meaning="The nearest thing that must be sharp.",
-        formula="n, as taped; left open, that of the model",
-        put_in=_near_needed,
-        conventions=on.tape,
-        leads_to=("focus.focus_mm", "focus.stop_needed", "focus.split_dioptres", "focus.contrast.near"),
-        source=DEFINITION,
-    ),
-    Working(
-        key="focus.far_needed_mm",
-        name="zone's far end",
-        meaning="The farthest thing that must be sharp.",
-        formula="F, as taped; left open, that of the background",
-        put_in=_far_needed,
-        conventions=on.tape,
-        leads_to=("focus.focus_mm", "focus.stop_needed", "focus.contrast.far"),
-        source=DEFINITION,
-    ),
-    Working(
-        key="focus.near_mm",
-        name="near limit",
-        meaning="From here on it is sharp, by geometry.",
-        formula="s·f² / (f² + N·c·(s − f/P)); f² / (N·c) for s infinite",
-        put_in=lambda of: _limit(of, "+", "focus.near_mm"),
-        conventions=on.zone,
-        leads_to=("focus.covers",),
-        source=THIN_LENS,
-    ),
-    Working(
-        key="focus.far_mm",
-        name="far limit",
-        meaning="As far as this it is sharp, by geometry.",
-        formula="s·f² / (f² − N·c·(s − f/P)); infinite where what is below the line is not positive",
-        put_in=_far,
-        conventions=on.zone,
-        leads_to=("focus.covers",),
-        source=THIN_LENS,
-    ),
-    Working(
-        key="focus.stop_needed",
-        name="stop needed",
-        meaning="The widest aperture that holds the zone from this focus mark, by geometry alone.",
-        formula="N = f²·(s − n) / (n·c·(s − f/P)), which is (1/n − 1/s)·f·v/c; (1/s − 1/F)·f·v/c where that is more",
-        put_in=_stop_needed,
-        conventions=on.zone,
-        leads_to=("focus.f_number", "focus.covers"),
-        source="near and far limits of the exact paraxial lens, solved for N",
-    ),
-    Working(
-        key="focus.covers",
-        name="zone held",
-        meaning="Whether the whole zone is sharp by geometry.",
-        formula="N as shot is not less than N needed",
-        put_in=_covers,
-        conventions=on.f_number,
-        leads_to=(),
-        source=THIN_LENS,
-    ),
-    Working(
-        key="focus.coc_mm",
-        name="blur allowed",
-        meaning="The circle of confusion: the largest blur of a point on the sensor that still passes for sharp.",
-        formula="c = diagonal of the active area / 1500; or a length; or a number of pixels · p",
-        put_in=_coc,
-        conventions=on.always("On the sensor, across the blur; the diagonal is that of the mode's active area."),
-        leads_to=(
-            "focus.stop_needed",
-            "focus.near_mm",
-            "focus.far_mm",
-            "focus.hyperfocal_mm",
-            "focus.contrast.frequency_lpmm",
-        ),
-        source=PRACTICE,
-    ),
-    Working(
-        key="focus.hyperfocal_mm",
-        name="hyperfocal",
-        meaning="Focused here, it is sharp to infinity at this stop.",
-        formula="f² / (N·c) + f/P",
-        put_in=_hyperfocal,
-        conventions=on.zone,
-        leads_to=("focus.far_mm",),
-        source="exact paraxial lens; many tables leave out the + f",
-    ),
-    Working(
-        key="focus.airy_mm",
-        name="Airy disk",
-        meaning="The spot that diffraction makes of a point, however well it is focused; it grows as the lens closes.",
-        formula="2.44 · wavelength · N·(1 + m/P)",
-        put_in=_airy,
-        conventions=on.both(on.f_number, on.always("Green light, 550 nm; to the first dark ring.")),
-        leads_to=("focus.contrast.focus",),
-        source="Airy 1835",
-    ),
-    Working(
-        key="focus.split_dioptres",
-        name="split lens",
-        meaning="A close-up lens over the model's part of the frame, where no stop of the lens holds the whole zone. "
-        "The lens is then focused on the background; the half dioptre nearest to the model's nearest part is tried.",
-        formula="1/n − 1/D in dioptres, n and D in metres, to the nearest half; sharp from 1/(P + 1/s + r) to "
-        "1/(P + 1/s − r), r = N·c/(f·v)",
-        put_in=_split,
-        conventions=on.both(
+    told("focus.hyperfocal_mm", _hyperfocal, on.zone),
+    told("focus.airy_mm", _airy, on.both(on.f_number, on.always("Green light, 550 nm; to the first dark ring."))),
+    told(
+        "focus.split_dioptres",
+        _split,
+        on.both(
             on.tape, on.always("s splits the background's own zone; the smallest stop of the lens; the join shows.")
         ),
-        leads_to=(),
-        source="thin lenses in contact; half dioptres are how they are sold: common practice, no source",
-        needs="asked only where no stop of the lens holds the zone",
     ),
 )

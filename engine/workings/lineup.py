@@ -10,7 +10,7 @@ from forescale.engine.shot.records import PANS, TILTS
 from forescale.engine.workings import conventions as on
 from forescale.engine.workings.figures import Figures
 from forescale.engine.workings.values import value_text
-from forescale.engine.workings.working import DEFINITION, Working
+from forescale.engine.workings.working import told
 
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
@@ -97,185 +97,62 @@ def _place_tolerance(of: Answer) -> str:
 
 
 WORKINGS = (
-    Working(
-        key="lineup.model_mm",
-        name="model's place",
-        meaning="Where the plane of the model stands that must match the background.",
-        formula="d, as taped; left open, D/S",
-        put_in=_model,
-        conventions=on.tape,
-        leads_to=(
-            "lineup.reads_as_ratio",
-            "lineup.frame_width_model_mm",
-            "lineup.frame_height_model_mm",
-            "scale.detail_model_mm",
-            "focus.near_needed_mm",
-        ),
-        source=DEFINITION,
+    told("lineup.model_mm", _model, on.tape),
+    told("lineup.background_mm", lambda of: f"taped: {value_text('lineup.background_mm', of)}", on.tape),
+    told("lineup.match_distance_mm", _match, on.tape),
+    told("lineup.reads_as_ratio", _reads_as, on.tape),
+    told(
+        "lineup.size_error", _size_error, on.always("Above 1 the model looks too large: move it away from the camera.")
     ),
-    Working(
-        key="lineup.background_mm",
-        name="background",
-        meaning="Where the real thing stands that the model must match.",
-        formula="D, as taped",
-        put_in=lambda of: f"taped: {value_text('lineup.background_mm', of)}",
-        conventions=on.tape,
-        leads_to=("lineup.match_distance_mm", "lineup.reads_as_ratio", "focus.far_needed_mm"),
-        source=DEFINITION,
+    told(
+        "lineup.hang_height_mm",
+        lambda of: _meet(of, of.lineup.reads_as_ratio, "lineup.hang_height_mm"),
+        on.always("Heights are above the ground on which the background stands, not the model's table."),
     ),
-    Working(
-        key="lineup.match_distance_mm",
-        name="stand it at",
-        meaning="Where a model of the set ratio looks exactly as large as it should against the background.",
-        formula="D/S",
-        put_in=_match,
-        conventions=on.tape,
-        leads_to=("lineup.model_mm",),
-        source=SHRINK,
+    told(
+        "lineup.scaled_height_mm",
+        lambda of: _meet(of, of.scale.ratio, "lineup.scaled_height_mm"),
+        on.always("The same as the hang height where the model stands at its match."),
     ),
-    Working(
-        key="lineup.reads_as_ratio",
-        name="reads as",
-        meaning="The ratio that the model would have to have for the place where it stands.",
-        formula="D/d",
-        put_in=_reads_as,
-        conventions=on.tape,
-        leads_to=("lineup.size_error", "scale.ratio"),
-        source=SHRINK,
+    told(
+        "lineup.foot_height_mm",
+        lambda of: _height(of, 0.0, of.lineup.reads_as_ratio, "lineup.foot_height_mm"),
+        on.always("On the line of sight to the background's ground, where the model stands."),
     ),
-    Working(
-        key="lineup.size_error",
-        name="apparent size",
-        meaning="How large the model looks over how large it should look, where it stands.",
-        formula="(D/d)/S",
-        put_in=_size_error,
-        conventions=on.always("Above 1 the model looks too large: move it away from the camera."),
-        leads_to=(),
-        source=SHRINK,
+    told(
+        "lineup.scaled_foot_height_mm",
+        lambda of: _height(of, 0.0, of.scale.ratio, "lineup.scaled_foot_height_mm"),
+        on.always("Where every point of the background's ground is built, at the model as behind it."),
     ),
-    Working(
-        key="lineup.hang_height_mm",
-        name="hang height",
-        meaning="How high above the background's ground the model's matching point is hung where the model stands, so "
-        "that it meets the real one in the picture.",
-        formula="lens height + (point's height − lens height)·d/D",
-        put_in=lambda of: _meet(of, of.lineup.reads_as_ratio, "lineup.hang_height_mm"),
-        conventions=on.always("Heights are above the ground on which the background stands, not the model's table."),
-        leads_to=(),
-        source=SHRINK,
-        needs="enter the height of the lens and of the point to meet",
+    told(
+        "lineup.seems_mm", lambda of: f"as entered, or the background's: {value_text('lineup.seems_mm', of)}", on.tape
     ),
-    Working(
-        key="lineup.scaled_height_mm",
-        name="height to scale",
-        meaning="How high the model's matching point belongs by its ratio, wherever it stands.",
-        formula="lens height + (point's height − lens height) / S",
-        put_in=lambda of: _meet(of, of.scale.ratio, "lineup.scaled_height_mm"),
-        conventions=on.always("The same as the hang height where the model stands at its match."),
-        leads_to=(),
-        source=SHRINK,
-        needs="enter the height of the lens and of the point to meet",
+    told(
+        "lineup.frame_width_model_mm",
+        lambda of: _frame(of, Figures(of).across(of.kit.mode.width), "lineup.frame_width_model_mm"),
+        on.picture,
     ),
-    Working(
-        key="lineup.foot_height_mm",
-        name="model's ground",
-        meaning="How high above the background's ground the ground of the model meets it in the picture: its table.",
-        formula="lens height · (1 − d/D)",
-        put_in=lambda of: _height(of, 0.0, of.lineup.reads_as_ratio, "lineup.foot_height_mm"),
-        conventions=on.always("On the line of sight to the background's ground, where the model stands."),
-        leads_to=(),
-        source=SHRINK,
-        needs="enter the height of the lens",
+    told(
+        "lineup.frame_height_model_mm",
+        lambda of: _frame(of, Figures(of).mm(of.kit.mode.height), "lineup.frame_height_model_mm"),
+        on.picture,
     ),
-    Working(
-        key="lineup.scaled_foot_height_mm",
-        name="ground to scale",
-        meaning="How high above the background's ground the model's ground belongs by its ratio.",
-        formula="lens height · (1 − 1/S)",
-        put_in=lambda of: _height(of, 0.0, of.scale.ratio, "lineup.scaled_foot_height_mm"),
-        conventions=on.always("Where every point of the background's ground is built, at the model as behind it."),
-        leads_to=(),
-        source=SHRINK,
-        needs="enter the height of the lens",
-    ),
-    Working(
-        key="lineup.seems_mm",
-        name="seems to stand at",
-        meaning="How far off the real thing would be that the model stands for.",
-        formula="D, as entered; left open, that of the background",
-        put_in=lambda of: f"as entered, or the background's: {value_text('lineup.seems_mm', of)}",
-        conventions=on.tape,
-        leads_to=("lineup.match_distance_mm", "lineup.reads_as_ratio"),
-        source=DEFINITION,
-    ),
-    Working(
-        key="lineup.frame_width_model_mm",
-        name="frame width",
-        meaning="How wide a stretch the frame sees at the model.",
-        formula="w·d/v",
-        put_in=lambda of: _frame(of, Figures(of).across(of.kit.mode.width), "lineup.frame_width_model_mm"),
-        conventions=on.picture,
-        leads_to=("lineup.cover_width_mm",),
-        source=PINHOLE,
-    ),
-    Working(
-        key="lineup.frame_height_model_mm",
-        name="frame height",
-        meaning="How high a stretch the frame sees at the model.",
-        formula="height of the sensor · d/v",
-        put_in=lambda of: _frame(of, Figures(of).mm(of.kit.mode.height), "lineup.frame_height_model_mm"),
-        conventions=on.picture,
-        leads_to=("lineup.cover_height_mm",),
-        source=PINHOLE,
-    ),
-    Working(
-        key="lineup.cover_width_mm",
-        name="cover across",
-        meaning="How wide the model must be for its edges to stay out of the picture over the whole move.",
-        formula="d·(tan(half the angle of view) + tan(half the angle of view + pan))",
-        put_in=lambda of: _cover(
+    told(
+        "lineup.cover_width_mm",
+        lambda of: _cover(
             of,
             PANS,
             Figures(of).across(of.kit.mode.width),
             of.sight.frame_width_mm,
             "lineup.cover_width_mm",
         ),
-        conventions=_one_way,
-        leads_to=(),
-        source=PINHOLE,
-        needs="the move passes 85° off the model's plane, which no flat model fills: enter a shorter sweep",
+        _one_way,
     ),
-    Working(
-        key="lineup.cover_height_mm",
-        name="cover up, down",
-        meaning="How high the model must be for its edges to stay out of the picture over the whole move.",
-        formula="d·(tan(half the angle of view) + tan(half the angle of view + tilt))",
-        put_in=lambda of: _cover(
-            of, TILTS, Figures(of).mm(of.kit.mode.height), of.kit.mode.height, "lineup.cover_height_mm"
-        ),
-        conventions=_one_way,
-        leads_to=(),
-        source=PINHOLE,
-        needs="the move passes 85° off the model's plane, which no flat model fills: enter a shorter sweep",
+    told(
+        "lineup.cover_height_mm",
+        lambda of: _cover(of, TILTS, Figures(of).mm(of.kit.mode.height), of.kit.mode.height, "lineup.cover_height_mm"),
+        _one_way,
     ),
-    Working(
-        key="lineup.drift_tolerance_mm",
-        name="sideways drift",
-        meaning="How far the camera may drift sideways before it shows against the background.",
-        formula="t·p / (v·(1/d − 1/D))",
-        put_in=_drift,
-        conventions=on.both(_slip_passed, on.picture),
-        leads_to=(),
-        source=PINHOLE,
-    ),
-    Working(
-        key="lineup.place_tolerance_mm",
-        name="place tolerance",
-        meaning="How far the model may stand too near or too far before an edge at the frame's side shows it.",
-        formula="t·p·d / (w/2)",
-        put_in=_place_tolerance,
-        conventions=_slip_passed,
-        leads_to=(),
-        source=PINHOLE,
-    ),
+    told("lineup.drift_tolerance_mm", _drift, on.both(_slip_passed, on.picture)),
+    told("lineup.place_tolerance_mm", _place_tolerance, _slip_passed),
 )

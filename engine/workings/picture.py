@@ -9,7 +9,7 @@ from forescale.engine.workings.figures import Figures
 from forescale.engine.workings.lineup import PINHOLE, SHRINK
 from forescale.engine.workings.speed import FROUDE
 from forescale.engine.workings.values import value_text
-from forescale.engine.workings.working import DEFINITION, Working
+from forescale.engine.workings.working import DEFINITION, Working, told
 
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
@@ -71,50 +71,22 @@ _HEIGHTS = f"{_POINTS}, and the height of the lens"
 _MOVES = f"{_POINTS}, a move, a head and its slide, and a lens whose pupil is known"
 
 WORKINGS = (
-    Working(
-        key="picture.aim_deg",
-        name="aim",
-        meaning="How far the lens is tilted up at the line-up; a minus sign is down.",
-        formula="as entered",
-        put_in=lambda of: f"as entered: {value_text('picture.aim_deg', of)}",
-        conventions=on.always("From the level, up is +."),
-        leads_to=("picture.horizon_up",),
-        source=DEFINITION,
-        needs=_NEEDS,
+    told(
+        "picture.aim_deg",
+        lambda of: f"as entered: {value_text('picture.aim_deg', of)}",
+        on.always("From the level, up is +."),
     ),
-    Working(
-        key="picture.field_across_deg",
-        name="field across",
-        meaning="How wide an angle the frame sees.",
-        formula="2·atan(w / (2·v))",
-        put_in=lambda of: _field(of, Figures(of).across(of.kit.mode.width), "picture.field_across_deg"),
-        conventions=on.picture,
-        leads_to=(),
-        source=PINHOLE,
-        needs=_NEEDS,
+    told(
+        "picture.field_across_deg",
+        lambda of: _field(of, Figures(of).across(of.kit.mode.width), "picture.field_across_deg"),
+        on.picture,
     ),
-    Working(
-        key="picture.field_up_deg",
-        name="field up",
-        meaning="How high an angle the frame sees.",
-        formula="2·atan(height of the sensor / (2·v))",
-        put_in=lambda of: _field(of, Figures.mm(of.kit.mode.height), "picture.field_up_deg"),
-        conventions=on.picture,
-        leads_to=(),
-        source=PINHOLE,
-        needs=_NEEDS,
+    told(
+        "picture.field_up_deg",
+        lambda of: _field(of, Figures.mm(of.kit.mode.height), "picture.field_up_deg"),
+        on.picture,
     ),
-    Working(
-        key="picture.horizon_up",
-        name="horizon",
-        meaning="How high in the frame everything of the lens's own height lies, near or far.",
-        formula="1/2 − v·tan(aim) / height of the sensor",
-        put_in=_horizon,
-        conventions=_shares,
-        leads_to=(),
-        source=PINHOLE,
-        needs=_NEEDS,
-    ),
+    told("picture.horizon_up", _horizon, _shares),
     _point("frame_across", "point across", "Where the real point stands across the frame.", "1/2 + v·X / (Z·w)"),
     _point("frame_up", "point up", "Where the real point stands up the frame.", "1/2 + v·Y / (Z·height)"),
     _point(

@@ -10,9 +10,8 @@ from forescale.engine.shot.records import SurveyRow
 from forescale.engine.solve.survey_group import sighting
 from forescale.engine.workings import conventions as on
 from forescale.engine.workings.figures import Figures
-from forescale.engine.workings.lineup import PINHOLE
 from forescale.engine.workings.values import value_text
-from forescale.engine.workings.working import Working
+from forescale.engine.workings.working import Working, told
 
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
@@ -113,63 +112,20 @@ def _error(result: str) -> Working:
 
 
 WORKINGS = (
-    Working(
-        key="survey.distance_mm",
-        name="survey distance",
-        meaning="How far off the real thing stands: from its known size and the share of the frame that it spans, "
-        "from two elevations, from its known height and elevation, or as taped.",
-        formula="W·v / (q·w); b·tan(nearer) / (tan(nearer) − tan(here)); (h − L) / tan(elevation)",
-        put_in=_distance,
-        conventions=_by_eye,
-        leads_to=("survey.rise_above_lens_mm",),
-        source=PINHOLE,
+    told("survey.distance_mm", _distance, _by_eye),
+    told("survey.feature_width_mm", _width, _by_eye),
+    told("survey.rise_above_lens_mm", _rise, on.both(on.tape, on.always("The angle is from the level at the lens."))),
+    told(
+        "survey.feature_height_mm",
+        _height,
+        on.always("The lens height is above the ground on which the background stands."),
     ),
-    Working(
-        key="survey.feature_width_mm",
-        name="feature width",
-        meaning="How wide the real thing is: as known, or from its distance and the share of the frame that it spans.",
-        formula="q·w·z/v",
-        put_in=_width,
-        conventions=_by_eye,
-        leads_to=("survey.distance_mm",),
-        source=PINHOLE,
-        needs="enter the share of the frame's width that the feature spans and how far off it is, or its width",
-    ),
-    Working(
-        key="survey.rise_above_lens_mm",
-        name="rise above lens",
-        meaning="How far above the lens the top of the real thing stands; a minus sign is below it.",
-        formula="z · tan(elevation)",
-        put_in=_rise,
-        conventions=on.both(on.tape, on.always("The angle is from the level at the lens.")),
-        leads_to=("survey.feature_height_mm",),
-        source="trigonometry",
-        needs="enter the elevation of the feature's top",
-    ),
-    Working(
-        key="survey.feature_height_mm",
-        name="feature height",
-        meaning="How high the top of the real thing stands above its own ground.",
-        formula="lens height + z · tan(elevation), or q·H·z/v",
-        put_in=_height,
-        conventions=on.always("The lens height is above the ground on which the background stands."),
-        leads_to=("lineup.hang_height_mm",),
-        source="trigonometry",
-        needs="enter the elevation of the feature's top, and the height of the lens",
-    ),
-    Working(
-        key="survey.air_contrast",
-        name="air's contrast",
-        meaning="What the air between leaves of the background's contrast. Lift the model's paint towards the colour "
-        "of the haze by the rest.",
-        formula="exp(−2.996·D/V), or exp(−3.912·D/V)",
-        put_in=_air,
-        conventions=on.always(
+    told(
+        "survey.air_contrast",
+        _air,
+        on.always(
             "Visibility is a weather report's, at which 5 % of the contrast is left, or the range at which 2 % is."
         ),
-        leads_to=(),
-        source="Koschmieder 1924; 5 % by WMO-No. 8",
-        needs="enter the visibility, and how far off the background is",
     ),
     _error("distance"),
     _error("feature_width"),

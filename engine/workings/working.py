@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
@@ -46,3 +49,14 @@ class Explanation:
     conventions: str
     leads_to: tuple[str, ...]
     source: str
+
+
+@cache
+def _words() -> dict[str, Any]:
+    return tomllib.loads(Path(__file__).with_name("words.toml").read_text(encoding="utf-8"))
+
+
+def told(key: str, put_in: Callable[[Answer], str], conventions: Callable[[Answer], str]) -> Working:
+    """Return the working of a number whose words stand in words.toml."""
+    name, needs, leads_to, meaning, formula, source = _words()[key]
+    return Working(key, name, meaning, formula, put_in, conventions, tuple(leads_to), source, needs)
