@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from forescale.engine.formulas.least_squares import Fit, doubtful, fit
@@ -64,7 +65,8 @@ class Return:
     doubtful: tuple[int, ...]
 
 
-def come_back(marks: Sequence[Witness], stood: Stood) -> Return | None:
+@lru_cache(maxsize=16)
+def come_back(marks: tuple[Witness, ...], stood: Stood) -> Return | None:
     """Return what to do to bring the camera back to where it stood; None where no place gives what was read.
 
     Raises ValueError where nothing was read of any mark.

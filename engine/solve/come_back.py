@@ -30,7 +30,7 @@ def come_back_group(setting: Setting, sight: Sight, view: View) -> ComeBackAnswe
     height = setting.place.lens_height or 0.0
     stood = Stood(height, sight.aim_deg, sight.pupil.ahead_mm, view.frame, setting.limits.reading_px)
     old = sensor_mark(view.line_up, sight.pupil.ahead_mm)
-    marks = [_witness(row, sight, view.frame, old) for row in setting.witness]
+    marks = tuple(_witness(row, sight, view.frame, old) for row in setting.witness)
     mean = sum(math.dist(one.mark[:3], old[:3]) for one in marks) / len(marks)
     if all(one.tape_grown_mm is None and one.picture is None for one in marks):
         return _foretold(marks, stood, view, mean)
@@ -60,14 +60,14 @@ def _witness(row: WitnessRow, sight: Sight, frame: Frame, old: Point) -> Witness
     return Witness(mark, grown, picture)
 
 
-def _foretold(marks: Sequence[Witness], stood: Stood, view: View, mean: float) -> ComeBackAnswer:
+def _foretold(marks: tuple[Witness, ...], stood: Stood, view: View, mean: float) -> ComeBackAnswer:
     """Return how finely the marks would tell a place, were they read where the camera stood."""
-    taped = [one._replace(tape_grown_mm=0.0) for one in marks]
-    seen = [
+    taped = tuple(one._replace(tape_grown_mm=0.0) for one in marks)
+    seen = tuple(
         one._replace(picture=in_pixels(one.mark, view.line_up, view.frame))
         for one in marks
         if (share := in_frame(one.mark, view.line_up, view.frame)) is not None and share.inside
-    ]
+    )
     return ComeBackAnswer(
         **_values(None),
         residual_mm=None,

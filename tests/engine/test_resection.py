@@ -93,7 +93,7 @@ def somewhere(draw: random.Random) -> Gone:
 
 
 def found_by(marks_now: list[Witness], stood: Stood) -> Return:
-    found = come_back(marks_now, stood)
+    found = come_back(tuple(marks_now), stood)
     assert found is not None
     return found
 
@@ -269,4 +269,4 @@ def test_tapes_and_pictures_tell_more_together() -> None:
 def test_with_nothing_read_there_is_nothing_to_find() -> None:
     stood = Stood(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
     with pytest.raises(ValueError, match="nothing is read"):
-        come_back([Witness(Point(0, 0, 4000))], stood)
+        come_back((Witness(Point(0, 0, 4000)),), stood)
