@@ -125,7 +125,7 @@ def test_the_build_list_has_a_line_a_part() -> None:
     changes = {"build": parts, "scale.ratio": "1:16"}
     rows = list(csv.DictReader(io.StringIO(build_csv(shot(changes), solve(changes)))))
     assert tuple(rows[0]) == BUILD_HEADS
-    assert [row["part"] for row in rows] == [part["part"] for part in parts]
+    assert [row["part"] for row in rows] == [" ".join(part["part"].split()) for part in parts]
     # 10 m at 1:16 is 625 mm exactly; 1 m is 62.5 mm, on a half millimetre.
     assert [(row["quantity"], float(row["model_mm"]), row["cut"]) for row in rows] == [
         ("1", 625.0, "625 mm"),
