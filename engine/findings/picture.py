@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.scale import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY, LIGHT_GRAVITY
+from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY, LIGHT_GRAVITY, weight_shown
 from forescale.engine.formulas.head import pose_at
+from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.formulas.projection import in_frame
 from forescale.engine.solve.picture_groups import PictureOutline, PicturePiece, PicturePoint
 from forescale.engine.solve.pictured import corner_points, stances
@@ -184,7 +184,7 @@ def _piece(answer: Answer, piece: PicturePiece) -> Iterator[Finding]:
         text = f"{stands} looks {words.too(wrong)}: its {words.ratio(piece.ratio)} matches at "
         text += words.length(piece.match_distance_mm)
         yield Finding("scale", level, "piece-size", text, "piece", _short(piece.name, "reads wrong"))
-    gravity = piece.apparent_gravity * answer.setting.action.heft**2
+    gravity = weight_shown(piece.apparent_gravity, answer.setting.action.heft)
     if answer.setting.action.scaled and not LIGHT_GRAVITY <= gravity <= HEAVY_GRAVITY:
         text = f"What falls on {piece.name} falls {number_text(gravity, 2)} times as hard as it should: "
         wants = words.rate(piece.ideal_fps)

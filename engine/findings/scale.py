@@ -6,11 +6,9 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words, moves
+from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.shot.records import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
-
-SIZE_NOTICED = 0.015  # a size wrong by less is lost between two objects of unlike shape (common practice, no source)
-SIZE_WRONG = 0.10  # wrong by more, no one takes the two for one place (common practice, no source)
 
 
 def find(answer: Answer) -> Iterator[Finding]:

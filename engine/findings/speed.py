@@ -42,7 +42,7 @@ def _chosen(answer: Answer) -> Iterator[Finding]:
     run, words = answer.speed, Words(answer)
     if "action.fps" not in answer.auto or not answer.setting.action.scaled:
         return
-    gravity = run.apparent_gravity * answer.setting.action.heft**2
+    gravity = frame_rate.weight_shown(run.apparent_gravity, answer.setting.action.heft)
     if gravity >= frame_rate.LIGHT_GRAVITY:
         return
     lower = max((rate for rate in run.rates if rate < run.fps), default=None)
@@ -63,7 +63,7 @@ def _weight(answer: Answer) -> Iterator[Finding]:
     action, run, words = answer.setting.action, answer.speed, Words(answer)
     if not action.scaled:
         return
-    gravity = run.apparent_gravity * action.heft**2
+    gravity = frame_rate.weight_shown(run.apparent_gravity, action.heft)
     if gravity > frame_rate.HEAVY_GRAVITY:
         times = f"{number_text(gravity, 2)} times"
         reads = "which reads as a toy" if gravity >= frame_rate.TOY_GRAVITY else "which looks small"

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from forescale.engine import units
+from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.solve.record import Answer
 from forescale.engine.units.lengths import INCH_MM
@@ -85,7 +86,9 @@ class Words:
 
     @staticmethod
     def too(wrong: float) -> str:
-        """Return by how much a size is wrong, as a share of one with its sign: '3.5 % too small'."""
+        """Return by how much a size is wrong, a share of one with its sign: '3.5 % too small', or 'the right size'."""
+        if abs(wrong) < SIZE_RIGHT:
+            return "the right size"
         return f"{Words.off(wrong)} too {'large' if wrong > 0 else 'small'}"
 
     @staticmethod

@@ -27,6 +27,11 @@ def apparent_gravity(ratio: float, time_factor: float) -> float:
     return ratio / time_factor**2
 
 
+def weight_shown(gravity: float, heft: float) -> float:
+    """Return how strong apparent gravity looks beside what is wanted, gravity · heft²: 1 is right, more looks small."""
+    return gravity * heft**2
+
+
 def largest_ratio(time_factor: float, heft: float) -> float:
     """Return the largest S that a time factor k = fps / playback serves at this heft: (k / heft)²."""
     return (time_factor / heft) ** 2

@@ -52,6 +52,14 @@ class Move(NamedTuple):
         return self.pan_deg == 0 and self.tilt_deg == 0 and not any(self.travel)
 
 
+def slide_at_mm(ahead_mm: float, sensor_at_zero_mm: float, pupil_ahead_mm: float, tilt_ahead_mm: float) -> float:
+    """Return the slide reading with the pupil so far ahead of the tilt axis: r = e − sensor_at_zero − a + tilt_ahead.
+
+    At the place where nothing slips (`ahead_for_pan_mm`, or h·tan(turn/2) for a tilt) it is the slide for no slip.
+    """
+    return ahead_mm + tilt_ahead_mm - sensor_at_zero_mm - pupil_ahead_mm
+
+
 def ahead_of_tilt_mm(slide_mm: float, sensor_at_zero_mm: float, pupil_ahead_mm: float, tilt_ahead_mm: float) -> float:
     """Return how far the pupil lies ahead of the tilt axis along the lens: e = r + sensor_at_zero + a − tilt_ahead."""
     return slide_mm + sensor_at_zero_mm + pupil_ahead_mm - tilt_ahead_mm

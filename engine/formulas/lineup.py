@@ -8,6 +8,9 @@ from __future__ import annotations
 
 import math
 
+# How wrong a size may be, as a share of itself (common practice, no source): shown as right, lost between two objects
+# of unlike shape, taken for another place.
+SIZE_RIGHT, SIZE_NOTICED, SIZE_WRONG = 0.0005, 0.015, 0.10
 # -ln of the contrast that is left at the visibility told: WMO-No. 8 for a weather report's, Koschmieder 1924
 VISIBILITY = {"5 %": 2.996, "2 %": 3.912}
 

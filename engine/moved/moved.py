@@ -16,7 +16,7 @@ from forescale.engine import units
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help.fault_words import in_words
 from forescale.engine.files.faults import BadInput
-from forescale.engine.findings.scale import SIZE_NOTICED
+from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.moved.kept import kept
 from forescale.engine.shot import edit
 from forescale.engine.solve.slide_goal import slide_goal

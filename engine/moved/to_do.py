@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.light import light_wanted
-from forescale.engine.findings.scale import SIZE_NOTICED
 from forescale.engine.findings.slip import goal_text
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.light import light_state
+from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.mends import mends
 from forescale.engine.moved.moved import Moved, as_shown
 from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
@@ -81,8 +81,6 @@ def _shift(moved: Moved, to_mm: float) -> str:
 def _reads(taped: Answer) -> str:
     words, wrong = Words(taped), taped.lineup.size_error - 1
     reads = f"it reads as {words.ratio(taped.lineup.reads_as_ratio)}"
-    if abs(wrong) < 0.0005:
-        return f"{reads}, the right size"
     return f"{reads}, {words.too(wrong)}"
 
 

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
-from forescale.engine.findings.scale import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.formulas import frame_rate, light, lineup, scale
+from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.kit.kit import Kit, lens_faults
 from forescale.engine.options.quest import Quest
 from forescale.engine.options.shelves import Body, Glass
@@ -66,7 +66,8 @@ def run(quest: Quest, body: Body, ratio: float) -> Run | Reason:
         return "rate"
     gravity = None
     if action.scaled:
-        gravity = frame_rate.apparent_gravity(ratio, fps / action.playback_fps) * action.heft**2
+        apparent = frame_rate.apparent_gravity(ratio, fps / action.playback_fps)
+        gravity = frame_rate.weight_shown(apparent, action.heft)
         if gravity > limits.gravity * (1 + 10 * SAME):
             return "gravity"
     return Run(fps, gravity, light.exposure_s(action.shutter, fps), shot_iso(setting, mode))

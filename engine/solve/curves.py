@@ -72,7 +72,8 @@ def weight_at(answer: Answer, fps: float) -> float | None:
     action = answer.setting.action
     if not action.scaled:
         return None
-    return frame_rate.apparent_gravity(answer.scale.ratio, fps / action.playback_fps) * action.heft**2
+    gravity = frame_rate.apparent_gravity(answer.scale.ratio, fps / action.playback_fps)
+    return frame_rate.weight_shown(gravity, action.heft)
 
 
 def reads_as(answer: Answer, fps: float) -> Weight | None:

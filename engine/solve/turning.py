@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import slip
-from forescale.engine.formulas.head import ahead_of_pan_mm
+from forescale.engine.formulas.head import ahead_of_pan_mm, slide_at_mm
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Head
 from forescale.engine.shot.records import TILTS, Axis, Setting
@@ -83,7 +83,7 @@ def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "") -> 
         before = replace(turn, sweep_deg=-move.start) if move.start and move.sweep else None
     except ValueError as error:
         raise BadInput(Fault.at("move", str(error), file=where)) from None
-    lead, zero = sits.tilt_ahead_mm, slide_on_axis_mm(kit, sight, aim)
+    zero = slide_on_axis_mm(kit, sight, aim)
     if tilts and head is not None:
-        zero = lead - head.sensor_at_zero - sight.pupil.ahead_mm
+        zero = slide_at_mm(0.0, head.sensor_at_zero, sight.pupil.ahead_mm, sits.tilt_ahead_mm)
     return Turning(turn, before, up if tilts else across, zero)

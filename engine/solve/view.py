@@ -18,6 +18,7 @@ from forescale.engine.formulas.head import (
     ahead_of_tilt_mm,
     pose_at,
     poses,
+    slide_at_mm,
 )
 from forescale.engine.formulas.parting import STEPS, Pair
 from forescale.engine.formulas.projection import Frame, Point, Pose
@@ -85,7 +86,7 @@ def slide_on_axis_mm(kit: Kit, sight: Standing, aim_deg: float) -> float:
     if head is None:
         return -sight.pupil.ahead_mm
     ahead = ahead_for_pan_mm(head.tilt_drop, head.tilt_ahead, aim_deg)
-    return ahead + head.tilt_ahead - head.sensor_at_zero - sight.pupil.ahead_mm
+    return slide_at_mm(ahead, head.sensor_at_zero, sight.pupil.ahead_mm, head.tilt_ahead)
 
 
 def move_of(setting: Setting, head: Head | None) -> Move:

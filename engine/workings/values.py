@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from forescale.engine import units
 from forescale.engine.answer.in_force import number_at
+from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.units import number_text
 from forescale.engine.units.vocabulary import Quantity
@@ -93,7 +94,9 @@ def _counted(unit: str, digits: int = 4) -> Writer:
 def _size_error(say: Figures, value: float) -> str:
     wrong = value - 1
     side = (
-        "as it should be" if abs(wrong) < 5e-4 else f"{say.percent(abs(wrong))} too {'large' if wrong > 0 else 'small'}"
+        "as it should be"
+        if abs(wrong) < SIZE_RIGHT
+        else f"{say.percent(abs(wrong))} too {'large' if wrong > 0 else 'small'}"
     )
     return f"{number_text(value, 5)} times, {side}"
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
+from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.shot.records import PANS, TILTS
 from forescale.engine.units import number_text, ratio_text
 from forescale.tui.diagrams import side_view
@@ -49,7 +50,7 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow("no size to match at infinity", "lineup.size_error")
     else:
         off = f"{Words.off(wrong)} {'large' if wrong > 0 else 'small'}"
-        size = "size right" if abs(wrong) < 0.0005 else off
+        size = "size right" if abs(wrong) < SIZE_RIGHT else off
         yield AnswerRow(f"match at {length(lined.match_distance_mm, system)}: {size}", "lineup.match_distance_mm")
     if answer.scale.build:
         first = answer.scale.build[0]

@@ -24,7 +24,7 @@ def _rows(voice: Voice) -> Iterator[Row]:
             voice.length(lined.match_distance_mm),
             f"for {voice.ratio(voice.of.scale.ratio)}",
         )
-        yield Row("Reads where it stands", voice.ratio(lined.reads_as_ratio), _size(voice, lined.size_error - 1))
+        yield Row("Reads where it stands", voice.ratio(lined.reads_as_ratio), voice.too(lined.size_error - 1))
     if lined.hang_height_mm is not None and place.lens_height is not None:
         yield Row("Height of the point", voice.length(lined.hang_height_mm), _level(voice))
     if lined.foot_height_mm is not None:
@@ -40,12 +40,6 @@ def _rows(voice: Voice) -> Iterator[Row]:
         yield Row("Model must cover", cover, "over the whole move, if flat")
     yield Row("Camera may drift aside", voice.within(lined.drift_tolerance_mm))
     yield Row("Model may be off", voice.within(lined.place_tolerance_mm), "along the lens axis")
-
-
-def _size(voice: Voice, wrong: float) -> str:
-    if abs(wrong) < 0.0005:
-        return "the right size"
-    return voice.too(wrong)
 
 
 def _level(voice: Voice) -> str:
