@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from forescale.engine.findings.words import Words
 from forescale.engine.solve.line_up_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
 from forescale.engine.solve.record import Answer
-from forescale.engine.units import number_text
+from forescale.engine.units import length_text, number_text
 
 HEAD_TURNS = "Turning the head mends no miss: it moves the pictures of model and place alike"
 SURE = 2  # what is told is said with so many standard errors either way
@@ -44,7 +44,11 @@ Moves = CameraMoves | ComeBackAnswer
 def value_text(words: Words, name: str, value: float) -> str:
     """Return how far one component goes and which way, "1 3/8 in left", "0.3° top away"."""
     way = WAYS[name][value < 0]
-    size = words.fine(abs(value)) if name.endswith("_mm") else f"{number_text(abs(value), 2)}°"
+    size = (
+        length_text(abs(value), words.of.system, fraction=64)
+        if name.endswith("_mm")
+        else f"{number_text(abs(value), 2)}°"
+    )
     return f"{size} {way}"
 
 
@@ -61,28 +65,30 @@ def component(moves: Moves, name: str) -> tuple[float, float] | None:
     return None if value is None or error is None else (value, error)
 
 
-def to_do(words: Words, moves: Moves, names: Sequence[str]) -> list[str]:
-    """Return what is to be done, a part each, leaving out what lies inside its own errors."""
+def to_do(words: Words, moves: Moves, names: Sequence[str], *, errors: bool = False) -> list[str]:
+    """Return what is to be done, a part each: what passes its own errors, or all that is told with its errors."""
     parts = []
     for name in names:
         found = component(moves, name)
-        if found is not None and abs(found[0]) > SURE * found[1]:
+        if found is not None and (errors or abs(found[0]) > SURE * found[1]):
             text = value_text(words, name, found[0])
-            parts.append(f"{_TURN_WORDS[name]} it {text}" if name in _TURN_WORDS else text)
+            said = f"{_TURN_WORDS[name]} it {text}" if name in _TURN_WORDS else text
+            parts.append(f"{said} ({error_text(words, name, found[1])})" if errors else said)
     return parts
 
 
-def camera_says(words: Words, moves: CameraMoves) -> str:
+def camera_says(words: Words, moves: CameraMoves, *, errors: bool = False) -> str:
     """Return what to do with the camera."""
-    parts = to_do(words, moves, CAMERA)
-    return f"move the camera {', '.join(parts)}" if parts else _stays("the camera", moves)
+    if not to_do(words, moves, CAMERA):
+        return _stays("the camera", moves)
+    return f"move the camera {', '.join(to_do(words, moves, CAMERA, errors=errors))}"
 
 
-def model_says(words: Words, moves: ModelMoves, thing: str = "the model") -> str:
+def model_says(words: Words, moves: ModelMoves, thing: str = "the model", *, errors: bool = False) -> str:
     """Return what to do with the model."""
-    moved, turned = to_do(words, moves, CAMERA), to_do(words, moves, MODEL[3:])
-    if not moved and not turned:
+    if not to_do(words, moves, MODEL):
         return _stays(thing, moves)
+    moved, turned = (to_do(words, moves, names, errors=errors) for names in (CAMERA, MODEL[3:]))
     ways = {"forward": "away", "back": "nearer"}
     moved = [" ".join(ways.get(word, word) for word in part.split(" ")) for part in moved]
     first = [f"move {thing} {', '.join(moved)}"] if moved else []
@@ -106,9 +112,9 @@ def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the m
 def _correction(words: Words, found: CorrectionAnswer, thing: str, reading_px: float) -> Iterator[str]:
     told: list[tuple[str, str, CameraMoves]] = []
     if found.camera is not None:
-        told.append((camera_says(words, found.camera), "the camera", found.camera))
+        told.append((camera_says(words, found.camera, errors=True), "the camera", found.camera))
     if found.model is not None:
-        told.append((model_says(words, found.model, thing), thing, found.model))
+        told.append((model_says(words, found.model, thing, errors=True), thing, found.model))
     for text, _, moves in told:
         yield _sentence(f"{text}{_then(words, moves, reading_px) if moves.holds else ''}")
     for _, what, moves in told:
@@ -140,6 +146,8 @@ def come_back_says(answer: Answer, found: ComeBackAnswer) -> tuple[str, ...]:
 def _come_back(words: Words, found: ComeBackAnswer) -> Iterator[str]:
     if (text := way_back(words, found)) is not None:
         yield _sentence(text)
+        parts = [part.replace(" it ", " ", 1) for part in to_do(words, found, (*CAMERA, *HEAD), errors=True)]
+        yield f"All that is told, with two standard errors either way: {', '.join(parts)}"
     if not found.holds and found.right_mm is not None:
         yield "The readings do not fit one place of the camera: a mark was misread, or one has moved"
     for name in found.doubtful:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+import re
 from pathlib import Path
 from typing import Any
 
@@ -98,7 +99,7 @@ def test_a_camera_that_stands_off_is_told_back_and_the_model_off_its_match_is_co
     assert moves.residual_px == pytest.approx(0, abs=1e-4)
     assert moves.left_px == pytest.approx(0, abs=1e-3)
     says = correction_says(found, found.correction)
-    assert "Move the camera 20 mm left, 10 mm up" in says[0]
+    assert re.match(r"Move the camera 20 mm left \(± [\d.]+ mm\), 10 mm up \(± [\d.]+ mm\), ", says[0])
     assert "then the points meet as closely as they were read" in says[0]
 
 

@@ -10,6 +10,7 @@ from forescale.tui.diagrams.canvas import NARROWEST, Canvas
 from forescale.tui.glyphs import Glyphs
 
 LOWEST = 7  # rows; with fewer nothing is drawn, since the table says the same
+LEAST_PX = 0.05  # what nobody can read is no miss
 CELL = 2.0  # how much higher than wide a character is
 REACH = 0.2  # of the frame's width: how long the longest miss is drawn
 
@@ -38,8 +39,8 @@ def draw(
         return canvas.lines()
     told = [(across, up) for across, up in (point.miss for point in points) if across is not None and up is not None]
     longest = max((max(abs(across), abs(up)) for across, up in told), default=0.0)
-    times = REACH * frame_px[0] / longest if longest else 1.0
-    canvas.write(0, 0, f"{title}, drawn {number_text(times, 2)} times as long" if longest else title)
+    times = REACH * frame_px[0] / longest if longest >= LEAST_PX else 0.0
+    canvas.write(0, 0, f"{title}, drawn {number_text(times, 2)} times as long" if times else f"{title}: none")
     _border(canvas, columns, rows, glyphs)
     for point in points:
         _point(canvas, point, frame_px, times, (columns, rows))
@@ -65,7 +66,7 @@ def _point(canvas: Canvas, point: Drawn, frame_px: tuple[float, float], times: f
     columns, rows = size[0] - 1, size[1] - 1
     column, row = point.across * columns, 1 + (1 - point.up) * rows
     across, up = point.miss
-    if across is not None and up is not None:
+    if times and across is not None and up is not None:
         right, down = across * times / frame_px[0] * columns, -up * times / frame_px[1] * rows
         steps = max(round(abs(right)), round(abs(down)), 1)
         for step in range(1, steps):
