@@ -259,6 +259,14 @@ HELP: dict[str, FieldHelp] = {
         leads_to=("light.over_stops",),
         step=By(0.5, 1.0),
     ),
+    "limits.tape_error": FieldHelp(
+        label="tape error",
+        what="How far off a tape of up to 10 m usually is; beyond, 1 % of the rest comes on top.",
+        enters="What would fail with tape and mark so far off holds by a hair alone.",
+        measure="Tape the same distance three times, on different days: half of what they differ by.",
+        leads_to=("lineup.size_error", "focus.near_mm"),
+        step=By(5.0, 25.0),
+    ),
     "limits.build_max": FieldHelp(
         label="largest part",
         what="The largest size on the model that can be built or carried.",

@@ -9,6 +9,7 @@ from forescale.engine.findings import (
     day_light,
     focus,
     frame,
+    hair,
     light,
     line_up,
     picture,
@@ -35,26 +36,42 @@ _FINDERS = (
     frame.find,
     line_up.find,
     picture.find,
+    hair.find,
 )
 _ALL_WELL: dict[Pane, tuple[str, str]] = {
     "scale": ("The model matches the background in size where it stands", "Model and background match in size"),
-    "speed": ("The rate, the move and the light hold together", "Rate, move and light hold together"),
+    "speed": ("", ""),  # by what is known of the three
     "focus": ("Model and background are both held sharp", "Model and background are held sharp"),
     "slip": ("The model will not slide against the background", "Model holds against the background"),
 }
-_NOT_TOLD = frozenset({"no-size-to-match"})  # where this is said, its pane cannot be called well
+_NOT_TOLD = frozenset({"no-size-to-match", *hair.CODES})  # where this is said, its pane cannot be called well
 
 
 def find(answer: Answer) -> tuple[Finding, ...]:
     """Return the findings on an answer, the gravest first, in the order of the panes within a level."""
     found = [finding for finder in _FINDERS for finding in finder(answer)]
-    found.extend(_well(found))
+    found.extend(_well(answer, found))
     return tuple(sorted(found, key=lambda finding: LEVELS.index(finding.level)))
 
 
-def _well(found: list[Finding]) -> Iterator[Finding]:
-    """Say of each pane on which nothing is amiss that all is well."""
+def _well(answer: Answer, found: list[Finding]) -> Iterator[Finding]:
+    """Say of each pane on which nothing is amiss, nor holds by a hair, that all is well."""
     amiss = {finding.pane for finding in found if finding.level in {"warn", "stop"} or finding.code in _NOT_TOLD}
     for pane, (text, short) in _ALL_WELL.items():
         if pane not in amiss:
+            text, short = (text, short) if pane != "speed" else _together(answer)
             yield Finding(pane, "ok", f"{pane}-ok", text, short=short)
+
+
+def _together(answer: Answer) -> tuple[str, str]:
+    """Return what holds of rate, move and light: those that are known."""
+    known = {"rate": True, "move": answer.speed.crossing_s is not None, "light": answer.light.over_stops is not None}
+    names = [name for name, told in known.items() if told]
+    if len(names) == 1:
+        return "The rate holds; of move and light nothing is known", "The rate holds"
+    listed = f"{', '.join(names[:-1])} and {names[-1]}"
+    untold = [name for name, told in known.items() if not told]
+    rest = f"; of the {untold[0]} nothing is known" if untold else ""
+    return f"The {listed} hold together{rest}".replace(", move", ", the move").replace(" and ", " and the "), (
+        f"{listed[0].upper()}{listed[1:]} hold together"
+    )

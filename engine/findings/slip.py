@@ -11,7 +11,7 @@ from forescale.engine.kit.profiles import Head
 from forescale.engine.shot.records import PANS, BenchRow
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding
-from forescale.engine.solve.slide_goal import SlideGoal, slide_decimals, slide_goal
+from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
 from forescale.engine.solve.view import slide_on_axis_mm
 from forescale.engine.units import angle_text, number_text, rounded_down
 
@@ -86,11 +86,8 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
     checked, goal = answer.slip, slide_goal(answer)
     passes = f"{number_text(checked.tolerance_px)} px"
     if goal is None:
-        text = (
-            f"No place of the slide keeps the slip within {passes} over the whole "
-            f"{checked.axis}: turn less, or bring the tilt axis nearer to the lens axis"
-        )
-        short = f"No slide place holds {passes}: turn less"
+        text = f"No place of the slide keeps the slip within {passes} over the whole {checked.axis}"
+        short = f"No slide place holds {passes}"
         yield Finding("slip", "warn", "slide-none-holds", text, "move.sweep", short)
         return
     slips, left = checked.largest_slip_px, goal.left_px
@@ -98,13 +95,13 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
     if too_far and (slips is None or abs(slips) > checked.tolerance_px):
         text = (
             f"The slide would have to stand at {goal.place_text} for the pupil to be on the axis, and {head.name} "
-            f"runs from {head.slide_min:g} mm to {head.slide_max:g} mm: take another head, or turn less"
+            f"runs from {head.slide_min:g} mm to {head.slide_max:g} mm"
         )
-        short = f"Slide does not reach {goal.place_text}: take another head, or turn less"
+        short = f"Slide does not reach {goal.place_text}"
         yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head", short)
     if checked.slide_mm is None and not too_far:
-        short = f"Set the slide at {goal.place_text if goal.end_mm is None else f'{goal.end_mm:g} mm, its end'}"
-        yield Finding("slip", "warn", "slide-to-set", f"Set the slide at {goal_text(goal)}", "move.slide", short)
+        text = f"It is not said where the slide stands; it holds at {goal_text(goal)}"
+        yield Finding("slip", "warn", "slide-to-set", text, "move.slide", "Slide not set")
     if checked.slide_mm is not None and slips is not None and abs(slips) > checked.tolerance_px:
         yield _over(answer, slips, checked.slide_mm, goal)
     elif checked.slide_mm is not None and slips is not None:
@@ -116,14 +113,12 @@ def _uncertain(answer: Answer, slide_mm: float, goal: SlideGoal) -> Iterator[Fin
     known, off = answer.slip.pupil_uncertainty_mm or 0.0, abs(slide_mm - goal.place_mm)
     if known <= 0 or off + known <= goal.within_mm:
         return
-    nearer = f"set the slide at {goal.place_text}, and " if off > END_MM and goal.end_mm is None else ""
+    nearer = off > END_MM and goal.end_mm is None
     text = (
         f"The slip passes, but the pupil is known to ± {number_text(known, 2)} mm and may be off no more than "
-        f"{Words.at_most(max(goal.within_mm - off, 0.0))} mm where the slide stands: {nearer}find it more firmly on "
-        "the bench, or watch the picture"
+        f"{Words.at_most(max(goal.within_mm - off, 0.0))} mm where the slide stands"
     )
-    mend = f"set the slide at {goal.place_text}" if nearer else "find it more firmly"
-    short = f"Pupil known to ± {number_text(known, 2)} mm only: {mend}"
+    short = f"Pupil known to ± {number_text(known, 2)} mm only"
     yield Finding("slip", "warn", "slip-uncertain", text, "move.slide" if nearer else "bench", short)
 
 
@@ -139,17 +134,12 @@ def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> F
     checked, gap = answer.slip, goal.to_set_mm - slide_mm
     slips = "outruns" if slip_px > 0 else "lags"
     by = f"by {number_text(abs(slip_px), 2)} px"
-    way = f"{'forward' if gap > 0 else 'back'} {abs(gap):.{slide_decimals(goal.within_mm)}f} mm"
-    if abs(gap) < END_MM and goal.end_mm is not None:
-        mend, told = "the slide stands at its end: take another head, or turn less", "slide at its end, turn less"
-    else:
-        mend = f"slide the camera {way}, to {goal_text(goal)}"
-        to = goal.place_text if goal.end_mm is None else f"its end at {goal.end_mm:g} mm"
-        told = f"slide {way}, to {to}"
+    at_end = abs(gap) < END_MM and goal.end_mm is not None
+    stands = "the slide stands at its end" if at_end else f"the slide holds at {goal_text(goal)}"
     passes = f"{number_text(checked.tolerance_px)} px may pass"
     over = "Over the move" if checked.axis == "none" else f"Over the {checked.axis}"
-    text = f"{over} the model {slips} the background {by}, and {passes}{_for_level(answer, slide_mm)}: {mend}"
-    return Finding("slip", "warn", "slip-over", text, "move.slide", f"Model {slips} {by}: {told}")
+    text = f"{over} the model {slips} the background {by}, and {passes}{_for_level(answer, slide_mm)}; {stands}"
+    return Finding("slip", "warn", "slip-over", text, "move.slide", f"Model {slips} {by}")
 
 
 def _for_level(answer: Answer, slide_mm: float) -> str:
@@ -205,8 +195,8 @@ def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
     if found.fault is not None:
         yield Finding("slip", "warn", "bench-fault", f"The bench: {found.fault}", "bench", _fault_short(found.mend))
     for index in found.contradicting:
-        text = f"Reading {index + 1} contradicts the others: look again there, or take it out"
-        short = f"Reading {index + 1} contradicts: look again, or take it out"
+        text = f"Reading {index + 1} contradicts the others"
+        short = f"Reading {index + 1} contradicts the others"
         yield Finding("slip", "warn", "bench-contradicts", text, "bench", short)
     if found.suspects:
         read, foreseen = (number_text(slope or 0) for slope in (found.slope_px_per_mm, found.slope_predicted_px_per_mm))

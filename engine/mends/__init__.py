@@ -36,9 +36,20 @@ def _found(answer: Answer, finding: Finding) -> tuple[Mend, ...]:
     return (*sorted(unlike, key=lambda mend: mend.price is not None)[:MOST], *by_hand)
 
 
+def _first(answer: Answer, finding: Finding) -> Mend | None:
+    """Return the first remedy of a finding, trying no more than it takes to find it."""
+    offers, rest = OFFERS.get(finding.code), list[Mend]()
+    for offer in () if offers is None else offers(answer, finding):
+        mend = tried(answer, finding, offer) if offer.set else offer
+        if mend is not None and mend.set and mend.price is None:
+            return mend
+        rest += [] if mend is None else [mend]
+    return min(rest, key=lambda mend: not mend.set, default=None)
+
+
 def joined(answer: Answer, finding: Finding) -> str:
     """Return a finding's sentence with the first of its remedies, and what that costs."""
-    first = next(iter(mends(answer, finding)), None)
+    first = _first(answer, finding)
     if first is None:
         return finding.text
     price = "" if first.price is None else f" ({first.price})"
@@ -47,5 +58,5 @@ def joined(answer: Answer, finding: Finding) -> str:
 
 def joined_short(answer: Answer, finding: Finding) -> str:
     """Return a finding in short with the first of its remedies; empty where its sentence is short and has none."""
-    first = next(iter(mends(answer, finding)), None)
+    first = _first(answer, finding)
     return finding.short if first is None else f"{finding.short or finding.text}: {first.text}"

@@ -74,6 +74,18 @@ def refocused(of: Answer) -> tuple[str, float] | None:
     return None if holds is None else (mark, holds)
 
 
+def with_room(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the mark that splits the zone, with the stops from the one set on."""
+    words, better = Words(of), refocused(of)
+    smaller = [mark for mark in of.kit.lens.f_numbers if mark > of.focus.f_number * 1.01][:3]
+    for mark in smaller:
+        yield Mend("", {"focus.stop": words.stop(mark)})
+    if better is not None:
+        for mark in (better[1], *smaller):
+            yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(mark)})
+    yield Mend("tape again")
+
+
 def _split(of: Answer) -> Iterator[Mend]:
     """Yield a split-field close-up lens that holds the model while the lens holds the background."""
     split, words = split_field(of), Words(of)

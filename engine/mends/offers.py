@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from forescale.engine.mends import day, focus, light, line_up, picture, scale, speed
+from forescale.engine.mends import day, focus, light, line_up, picture, scale, slip, speed
 from forescale.engine.solve.record import Answer, Finding, Mend
 
 Offers = Callable[[Answer, Finding], Iterator[Mend]]
@@ -35,6 +35,15 @@ OFFERS: dict[str, Offers] = {
     "light-not-now": day.in_window,
     "light-never-matches": day.another_day,
     "bands": light.steady_shutter,
+    "size-hair": scale.matching,
+    "zone-hair": focus.with_room,
+    "slip-hair": slip.slide,
+    "slide-to-set": slip.slide,
+    "slip-over": slip.slide,
+    "slip-uncertain": slip.slide_or_bench,
+    "slide-none-holds": slip.turn_less,
+    "slide-out-of-reach": slip.turn_less,
+    "bench-contradicts": slip.reading_out,
     "stop-beyond-lens": focus.stop_on_lens,
     "inside-close-focus": focus.mark_on_lens,
     "zone-short": focus.hold_zone,

@@ -50,6 +50,12 @@ def _rebuilt(of: Answer) -> str:
     return price
 
 
+def matching(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the place at which the size matches, and the tape."""
+    yield Mend("", stood_at(of, of.lineup.match_distance_mm))
+    yield Mend("tape again, and line up in the picture")
+
+
 def less_sweep(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the sweep that a flat model can fill, and the other way out."""
     along = of.sight.frame_width_mm if of.setting.move.axis not in TILTS else of.kit.mode.height

@@ -6,6 +6,8 @@ import re
 from collections.abc import Mapping
 
 from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.solve.record import Answer
+from forescale.engine.units import number_text
 
 _TO = {
     "scale.ratio": "build at {}",
@@ -42,13 +44,13 @@ _OPEN = {
 _ROW_OUT = re.compile(r"bench\.(\d+)")
 
 
-def sentence(set_to: Mapping[str, str | None]) -> str:
+def sentence(of: Answer, set_to: Mapping[str, str | None]) -> str:
     """Return a remedy's changes as one would say them: "focus at 17 ft 6 in and set f/14"."""
-    parts = [_part(path, text) for path, text in set_to.items()]
+    parts = [_part(of, path, text) for path, text in set_to.items()]
     return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
 
 
-def _part(path: str, text: str | None) -> str:
+def _part(of: Answer, path: str, text: str | None) -> str:
     if row := _ROW_OUT.fullmatch(path):
         return f"take reading {row[1]} out"
     if text is None:
@@ -56,6 +58,9 @@ def _part(path: str, text: str | None) -> str:
     if path == "light.nd":
         fitted = f"fit ND {0.3 * float(text):.1f} ({text} stop{'' if text == '1' else 's'})"
         return "take the ND out (0)" if text == "0" else fitted
+    if path == "move.slide" and (stands := of.setting.move.slide) is not None:
+        by = float(text.removesuffix(" mm")) - stands
+        return f"slide the camera {'forward' if by > 0 else 'back'} {number_text(abs(by), 3)} mm, to {text}"
     if path == "action.shutter":
         return f"set a shutter of {text.removesuffix(' deg')}°"
     if path == "move.sweep":

@@ -22,7 +22,7 @@ def tried(before: Answer, finding: Finding, offer: Mend) -> Mend | None:
         return None
     prices = [offer.price] if offer.price else []
     prices += [f"then: {one.short or one.text}" for one in came[:2]]
-    return replace(offer, text=sentence(offer.set), price="; ".join(prices) or None)
+    return replace(offer, text=sentence(before, offer.set), price="; ".join(prices) or None)
 
 
 def gone(before: Answer, finding: Finding, after: Answer) -> bool:

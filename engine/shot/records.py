@@ -38,6 +38,7 @@ from forescale.engine.fields.kinds import (
 from forescale.engine.fields.ways import Aim, CarriedValue, TiltSweep
 from forescale.engine.files.faults import At, Unfit, read_model
 from forescale.engine.formulas.frame_rate import SCALED_KINDS
+from forescale.engine.formulas.margin import TAPE_MM
 from forescale.engine.formulas.stand import FRICTION
 from forescale.engine.shot.day_records import Cue, Lamp, Sun
 from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check_pictured
@@ -299,7 +300,8 @@ class Limits(Record):
     `build_max` the largest part at model size, `frame_min` and `frame_max` the shares of the frame's width that it
     may fill. `ratios` are tried beside the customary ones; `hold` keeps kit to what the shot names; `order` has what
     counts, first things first: contrast, a larger model, tolerance of drift and slide, light, a smaller build.
-    `reading_px` is how finely a place in the picture is read, one standard error.
+    `reading_px` is how finely a place in the picture is read, one standard error; `tape_error` how far off a tape
+    to 10 m usually is.
     """
 
     gravity: Annotated[float, Quantity("number", 1, 100)] = 1.5
@@ -311,6 +313,7 @@ class Limits(Record):
     hold: tuple[Held, ...] = ()
     order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light", "build")
     reading_px: ReadingError = READING_PX
+    tape_error: Annotated[float, Quantity("length", 0, 1000)] = TAPE_MM
 
     @model_validator(mode="after")
     def _consistent(self) -> Self:

@@ -4,6 +4,7 @@ from shown import HEAD, PAN, TILT, Shown, seen, slips
 
 ROUGHLY = [{"focal_length": "25 mm", "focus": "inf", "ahead": "30 mm", "uncertainty": "6 mm"}]
 
+LIT = {"light.available": "1600 lx"}
 LOW_AXIS = {"tilt_drop": "120 mm"}
 FOCUS_AND_SLIP = [
     # Focus
@@ -78,6 +79,29 @@ FOCUS_AND_SLIP = [
         ("f/16 holds 4.03 m to 64.03 m", "worst contrast is 62 %", "34 line pairs/mm", "f/8 gives 75 %"),
         {"focus.stop": "f/8"},
     ),
+    # Within the margin: tapes off 25 mm to 10 m and 1 % of what lies beyond, so 25 mm and 565 mm at 64 m.
+    Shown(
+        "size-hair",
+        "note",
+        {"place.model": "4060 mm"},  # 4.03/4 is 0.74 % off; 25/4030 and 565/64000, squared and added, 1.08 %
+        ("0.7 % off", "1.1 % more", "± 25 mm and ± 565 mm", "1.5 % shows", "stand it at 4.03 m"),
+        {"place.model": "4030 mm"},
+    ),
+    Shown(
+        "zone-hair",
+        "note",
+        {"limits.tape_error": "50 mm"},  # f/5.04 for f/4.93: 2.6e-6 to spare, 50/4000² is 3.1e-6
+        ("f/5 holds the zone by a hair", "nearest part at 4.03 m", "set f/5.6"),
+        {"focus.stop": "f/5.6"},
+    ),
+    Shown(
+        "slip-hair",
+        "note",
+        PAN | {"move.slide": "51 mm"},  # 9.4 mm to either side of 60 mm
+        ("by a hair", "off 0.45 mm", "every 1 mm", "forward 9 mm, to 60 mm"),
+        {"move.slide": "52 mm"},
+        HEAD,
+    ),
     # Slip: the plain head has its sensor 90 mm behind the axis, so with the pupil 30 mm ahead the zero is at 60 mm.
     Shown("pupil-unknown", "note", {}, ("plain-lens",), {}, {"lens": {"pupil": []}}, {}),
     Shown("pupil-unknown", "warn", PAN, ("cannot be told",), {}, {"lens": {"pupil": []}} | HEAD, HEAD),
@@ -100,12 +124,25 @@ FOCUS_AND_SLIP = [
         {"head": {"sensor_at_zero": "-200 mm"}},
         HEAD,
     ),
-    Shown("slide-to-set", "warn", PAN, ("60.0 mm ± 9.4 mm",), {"move.slide": "60 mm"}, HEAD),
+    Shown(
+        "slide-to-set",
+        "warn",
+        PAN,
+        ("holds at 60.0 mm ± 9.4 mm", "set the slide at 60 mm"),
+        {"move.slide": "60 mm"},
+        HEAD,
+    ),
     Shown(
         "slip-over",
         "warn",
         PAN | {"move.slide": "85 mm"},
-        ("the pan the model outruns", "by 2.6 px", "1 px may pass", "back 25.0 mm, to 60.0 mm ± 9.5 mm"),
+        (
+            "the pan the model outruns",
+            "by 2.6 px",
+            "1 px may pass",
+            "holds at 60.0 mm ± 9.5 mm",
+            "back 25 mm, to 60 mm",
+        ),
         {"move.slide": "60 mm"},
         HEAD,
     ),
@@ -113,7 +150,7 @@ FOCUS_AND_SLIP = [
         "slip-over",
         "warn",
         PAN | {"move.slide": "35 mm"},
-        ("lags", "by 2.6 px", "forward 25.0 mm, to 60.0 mm"),
+        ("lags", "by 2.6 px", "forward 25 mm, to 60 mm"),
         {"move.slide": "55 mm"},
         HEAD,
     ),
@@ -121,7 +158,7 @@ FOCUS_AND_SLIP = [
         "slip-uncertain",
         "warn",
         PAN | {"move.slide": "55 mm"},
-        ("known to ± 6 mm", "off no more than 4.4 mm", "set the slide at 60.0 mm"),  # 9.4 mm to either side of 60 mm
+        ("known to ± 6 mm", "off no more than 4.4 mm", "forward 5 mm, to 60 mm"),  # 9.4 mm to either side of 60 mm
         {"move.slide": "60 mm"},
         HEAD | {"lens": {"pupil": ROUGHLY}},
     ),
@@ -229,7 +266,9 @@ FOCUS_AND_SLIP = [
     # All well: gone where something is amiss, and where there is nothing to be well.
     Shown("scale-ok", "ok", {}, ("matches",), {"place.model": "3830 mm"}),
     Shown("scale-ok", "ok", {}, ("matches",), {"place.background": "inf"}),
-    Shown("speed-ok", "ok", {}, ("hold together",), {"action.fps": 48}),
+    Shown("speed-ok", "ok", {}, ("The rate holds; of move and light nothing is known",), {"action.fps": 48}),
+    Shown("speed-ok", "ok", LIT, ("The rate and the light hold together; of the move nothing",), {"action.fps": 48}),
+    Shown("speed-ok", "ok", PAN | LIT, ("The rate, the move and the light hold together",), {"action.fps": 48}),
     Shown("focus-ok", "ok", {}, ("sharp",), {"focus.stop": "f/4"}),
     Shown("slip-ok", "ok", PAN | {"move.slide": "60 mm"}, ("not slide",), {"move.slide": "85 mm"}, HEAD),
     Shown("slip-ok", "ok", PAN | {"move.slide": "60 mm"}, ("not slide",), {"move.slide": None}, HEAD),

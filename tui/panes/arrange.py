@@ -13,7 +13,7 @@ from forescale.engine.solve.record import Pane
 from forescale.engine.units import Stop, tape_text
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.panes import TITLES
-from forescale.tui.panes.content import VERDICTS, AnswerRow, Drawing, FieldRow, PaneContent, level_of, reason
+from forescale.tui.panes.content import AnswerRow, Drawing, FieldRow, PaneContent, reason, verdict_of
 from forescale.tui.runs import Row, clipped
 from forescale.tui.session import State
 from forescale.tui.wrapped import fitted
@@ -90,7 +90,7 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
         rest = f"  {rest}" if LABEL + len(value) + 2 + len(rest) < look.width else ""
         rows.append(((f" {label}", "label"), (value, "stale" if look.stale else "value"), (rest, "hint")))
     if said := reason(state.answer, pane):
-        level = level_of(state.answer, pane)
+        level = verdict_of(state.answer, pane)[0]
         text = fitted(said, look.width - 4, look.glyphs)
         rows.append(((f" {getattr(look.glyphs, level)} {text}", "stale" if look.stale else level),))
     return rows
@@ -105,9 +105,9 @@ def _drawing_room(content: PaneContent, room: int) -> int:
 
 
 def _title_row(number: int, pane: Pane, state: State, look: Look) -> Row:
-    level = level_of(state.answer, pane)
+    level, word = verdict_of(state.answer, pane)
     name = f" {number} {TITLES[pane]} "
-    verdict = f" {getattr(look.glyphs, level)} {VERDICTS[level]} "
+    verdict = f" {getattr(look.glyphs, level)} {word} "
     if look.stale:
         verdict = " as before the entry "
     elif look.proposed:

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from forescale.engine.answer import Answer
+from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.to_set import ToSet, to_set
+from forescale.engine.findings.hair import CODES as HAIRS
 from forescale.engine.solve.record import LEVELS, Level, Pane
 from forescale.engine.units import UnitSystem, tape_text
 from forescale.tui.glyphs import Glyphs
 
 Drawing = Callable[[Answer, int, int, Glyphs], list[str]]
-VERDICTS: dict[Level, str] = {"ok": "holds", "note": "holds", "warn": "look", "stop": "fails"}
+_WORDS: dict[Level, str] = {"ok": "holds", "note": "holds by a hair", "warn": "look", "stop": "fails"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,17 +54,21 @@ def set_here(answer: Answer, *paths: str) -> tuple[ToSet, ...]:
 
 def reason(answer: Answer, pane: Pane) -> str:
     """Return in few words why a pane does not simply hold; nothing where it does."""
-    level = level_of(answer, pane)
-    if VERDICTS[level] == VERDICTS["ok"]:
-        return ""
-    gravest = next(finding for finding in answer.findings if finding.pane == pane and finding.level == level)
-    return gravest.short or gravest.text
+    level, _ = verdict_of(answer, pane)
+    gravest = next((finding for finding in _counting(answer, pane) if finding.level == level), None)
+    return "" if gravest is None else gravest.short or gravest.text
 
 
-def level_of(answer: Answer, pane: Pane) -> Level:
-    """Return the gravest level among a pane's findings."""
-    found = {finding.level for finding in answer.findings if finding.pane == pane}
-    return next(level for level in LEVELS if level in found)
+def verdict_of(answer: Answer, pane: Pane) -> tuple[Level, str]:
+    """Return how a pane stands, as the level that gives the sign, and in a word; notes on other things do not count."""
+    found = {finding.level for finding in _counting(answer, pane)}
+    level: Level = next((level for level in LEVELS if level in found), "ok")
+    return level, _WORDS[level]
+
+
+def _counting(answer: Answer, pane: Pane) -> list[Finding]:
+    """Return what keeps a pane from simply holding."""
+    return [one for one in answer.findings if one.pane == pane and (one.level in {"warn", "stop"} or one.code in HAIRS)]
 
 
 def length(mm: float | None, system: UnitSystem, fraction: int = 16) -> str:

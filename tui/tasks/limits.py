@@ -33,6 +33,7 @@ _SUCH_AS = {
     "hold": "camera lens",
     "order": "model light",
     "reading_px": "0.5",
+    "tape_error": "1 in, or 25 mm",
 }
 AROUND = 8  # lines that title, table, what is said and the footer need at least
 

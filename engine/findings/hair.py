@@ -1,0 +1,74 @@
+"""What holds by a hair: as taped and set, but not with tape, mark and slide as far off as they usually are."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from forescale.engine.findings.scale import SIZE_NOTICED
+from forescale.engine.findings.words import Words
+from forescale.engine.formulas import margin
+from forescale.engine.solve.record import Answer, Finding
+from forescale.engine.solve.slide_goal import best_place
+from forescale.engine.units import number_text
+
+CODES = frozenset({"size-hair", "zone-hair", "slip-hair"})
+
+
+def find(answer: Answer) -> Iterator[Finding]:
+    """Yield what holds, but fails within the margin."""
+    yield from _size(answer)
+    yield from _zone(answer)
+    yield from _slip(answer)
+
+
+def _tape(answer: Answer, distance_mm: float) -> float:
+    return margin.tape_error_mm(distance_mm, answer.setting.limits.tape_error)
+
+
+def _size(answer: Answer) -> Iterator[Finding]:
+    sight, words, wrong = answer.sight, Words(answer), abs(answer.lineup.size_error - 1)
+    if math.isinf(sight.seems_mm) or wrong >= SIZE_NOTICED:
+        return
+    errors = _tape(answer, sight.model_mm), _tape(answer, sight.seems_mm)
+    may = margin.size_margin(sight.model_mm, sight.seems_mm, *errors)
+    if wrong + may < SIZE_NOTICED:
+        return
+    text = (
+        f"The size holds by a hair: it is {words.off(wrong)} off, and {words.off(may)} more with the tapes off as they "
+        f"usually are, {words.within(errors[0])} and {words.within(errors[1])}; {words.off(SIZE_NOTICED)} shows"
+    )
+    yield Finding("scale", "note", "size-hair", text, "place.model", "Size holds by a hair")
+
+
+def _zone(answer: Answer) -> Iterator[Finding]:
+    zone, sight, words = answer.focus, answer.sight, Words(answer)
+    if not zone.covers:
+        return
+    mark = sight.focus_mm
+    reach, mark_error = 1 / sight.along(zone.near_mm) - 1 / mark, _tape(answer, mark)
+    ends = (("nearest", sight.near_mm, min(sight.near_mm, mark), mark), ("farthest", sight.far_mm, mark, sight.far_mm))
+    lost = [
+        f"the {name} part at {words.length(sight.tape(end))}"
+        for name, end, near, far in ends
+        if margin.end_room(near, far, reach) < margin.end_margin(end, mark, _tape(answer, end), mark_error)
+    ]
+    if lost:
+        text = (
+            f"{words.stop(zone.f_number)} holds the zone by a hair: with tape and mark as far off as they usually are "
+            f"it may lose {' and '.join(lost)}"
+        )
+        yield Finding("focus", "note", "zone-hair", text, "focus.stop", f"{words.stop(zone.f_number)} holds by a hair")
+
+
+def _slip(answer: Answer) -> Iterator[Finding]:
+    slip, best, head = answer.slip, best_place(answer), answer.kit.head
+    if slip.slide_mm is None or slip.largest_slip_px is None or best is None or head is None:
+        return
+    room = best[1] - abs(slip.slide_mm - best[0])
+    if 0 <= room < head.slide_step:
+        text = (
+            f"The slip passes by a hair: the slide may be off {Words.at_most(room)} mm where it stands, and is marked "
+            f"every {number_text(head.slide_step, 3)} mm"
+        )
+        yield Finding("slip", "note", "slip-hair", text, "move.slide", "Slip passes by a hair")
