@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.scale import SIZE_NOTICED
+from forescale. import SIZE_NOTICED
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import margin
 from forescale.engine.solve.record import Answer, Finding
