@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale. import SIZE_NOTICED
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import margin
+from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.slide_goal import best_place
 from forescale.engine.units import number_text
