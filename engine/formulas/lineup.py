@@ -49,6 +49,14 @@ def place_tolerance_mm(slip_mm: float, model_mm: float, sensor_width_mm: float) 
     return slip_mm * model_mm / (sensor_width_mm / 2)
 
 
+def camera_to_match_mm(model_mm: float, real_mm: float, ratio: float) -> float | None:
+    """Return how far forward the camera must go for a model at 1:S to match where it stands; negative is back.
+
+    From (D − x)/(d − x) = S: x = (S·d − D)/(S − 1), distances from the pupil. None at 1:1, where no way leads there.
+    """
+    return None if ratio <= 1 else (ratio * model_mm - real_mm) / (ratio - 1)
+
+
 def air_contrast(distance_mm: float, visibility_mm: float, by: str = "5 %") -> float:
     """Return what the air leaves of a thing's contrast, 0 to 1: exp(−2.996·D / V).
 

@@ -42,14 +42,28 @@ def done_by_camera(answer: Answer) -> dict[str, Any]:
     if height is None and up:
         lacks = sentence(At("place.lens_height"), " is not given, so it cannot follow the camera up or down")
         raise BadInput(Fault(lacks, "give it first"))
+    taped = {name: nearer_by(getattr(setting.place, name), forward) for name in _TAPES}
+    place = taped | {"lens_height": None if height is None else height + up}
+    held = {f"place.{name}": None if mm is None else units.exact_length(mm, "metric") for name, mm in place.items()}
+    return held | carried(answer, right, forward)
+
+
+def nearer_by(tape: float | None, forward: float) -> float | None:
+    """Return a tape as it is after the camera went forward."""
+    return None if tape is None else round(tape - forward, KEPT_MM)
+
+
+def carried(answer: Answer, right: float, forward: float) -> dict[str, Any]:
+    """Return points, outlines, pieces and marks as they stand from a camera that went right and forward, mm.
+
+    What was read to miss goes, since the picture is another one.
+    """
+    setting = answer.setting
 
     def nearer(tape: float | None) -> float | None:
-        return None if tape is None else round(tape - forward, KEPT_MM)
+        return nearer_by(tape, forward)
 
-    taped = {name: nearer(getattr(setting.place, name)) for name in _TAPES}
-    place = taped | {"lens_height": None if height is None else height + up}
     return {
-        **{f"place.{name}": None if mm is None else units.exact_length(mm, "metric") for name, mm in place.items()},
         "point": tuple(_point(answer, row, right, nearer) for row in setting.point),
         "outline": tuple(
             _changed(row, {"corners": tuple(corner._replace(x=corner.x - right) for corner in row.corners)})

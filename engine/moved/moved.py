@@ -1,8 +1,9 @@
 """The rig has moved: new tape distances in, the shot as taped and the shot once all is put right out.
 
 What is not taped anew is taken to be as it was, except that the nearest part moves with the model that it belongs
-to, and the farthest thing to be sharp with the background. A ratio and a place that the program chose count as set
-from here on, since the model is built and stands.
+to, and the farthest thing to be sharp with the background. Where the camera moved, what could not be taped went by as
+much as what was: background and model, what the model seems to stand at, points and marks. A ratio and a place that the
+program chose count as set from here on, since the model is built and stands.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from forescale.engine.field_help.fault_words import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.moved.kept import kept
+from forescale.engine.moved.line_up import carried, nearer_by
 from forescale.engine.shot import edit
 from forescale.engine.solve.slide_goal import slide_goal
 from forescale.engine.units import UnitSystem
@@ -29,30 +31,39 @@ DISTANCES = (
     "place.background_far",
     "place.lens_height",
     "place.feature_height",
+    "light.available",
+    "move.slide",
 )
 TRIES = 4
+_BOTH = {"place.model": "place.background", "place.background": "place.model"}  # go together where the camera moved
 MOVES_WITH = {"place.model_near": "place.model", "place.background_far": "place.background"}
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """What is kept as it was in force, and whether the model is moved to its match; None: where it would show."""
+    """What is kept as it was in force, and whether the model is moved to its match; None: where it would show.
+
+    With `camera_moved` it was the camera that moved, else the model.
+    """
 
     keep_focus: bool
     keep_stop: bool
     move_model: bool | None = None
+    camera_moved: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Moved:
     """A moved rig: `before` it, `taped` with the model where it stands now, `after` all is done that is to be done.
 
+    `slid` is `taped` once the slide is set, from where the model is then seen, since the camera goes with its slide.
     `solved` is `after` with focus and stop both chosen anew, and `hindrance` says why the model was not moved to
     its match where it should have been.
     """
 
     before: Answer
     taped: Answer
+    slid: Answer
     after: Answer
     solved: Answer
     hindrance: str = ""
@@ -60,7 +71,7 @@ class Moved:
     @property
     def model_moves(self) -> bool:
         """Whether the model is to be moved from where it stands."""
-        return self.after.setting.place.model != self.taped.setting.place.model
+        return self.after.setting.place.model != self.slid.setting.place.model
 
 
 def usual_choice(before: Answer) -> Choice:
@@ -74,15 +85,27 @@ def distances(before: Answer) -> dict[str, float | None]:
     return values | {"place.model": before.lineup.model_mm}
 
 
-def distances_now(before: Answer, typed: Mapping[str, float]) -> dict[str, float | None]:
+def distances_now(before: Answer, typed: Mapping[str, float], camera_moved: bool = False) -> dict[str, float | None]:
     """Return the distances after those in `typed` (mm, by path) were taped anew, what moves with one moved along."""
     was = distances(before)
     now = was | dict(typed)
-    for part, whole in MOVES_WITH.items():
-        old_part, old_whole = was[part], was[whole]
-        if part not in typed and whole in typed and old_part is not None and old_whole is not None:
-            now[part] = _moved_along(old_part, old_whole, typed[whole])
+    for part, whole in ((_BOTH | MOVES_WITH) if camera_moved else MOVES_WITH).items():
+        old_part, old_whole, new_whole = was[part], was[whole], now[whole]
+        if part in typed or old_part is None or old_whole is None or new_whole is None or new_whole == old_whole:
+            continue
+        if part not in _BOTH or (whole in typed and math.isfinite(old_part + new_whole)):
+            now[part] = _moved_along(old_part, old_whole, new_whole)
     return now
+
+
+def forward_mm(before: Answer, typed: Mapping[str, float]) -> float:
+    """Return how far the camera went forward, as what was taped tells."""
+    was = distances(before)
+    for path in _BOTH:
+        old = was[path]
+        if path in typed and old is not None and math.isfinite(old + typed[path]):
+            return old - typed[path]
+    return 0.0
 
 
 def _moved_along(part_mm: float, whole_mm: float, new_whole_mm: float) -> float:
@@ -94,22 +117,46 @@ def _moved_along(part_mm: float, whole_mm: float, new_whole_mm: float) -> float:
 def work_out(before: Answer, typed: Mapping[str, float], choice: Choice) -> Moved:
     """Return what the new distances (mm, by path) lead to; raises BadInput where they cannot be."""
     taped = _solved(before, _as_taped(before, typed, choice))
-    after, hindrance = taped, ""
-    moves = choice.move_model
-    if moves is None:
-        moves = abs(taped.lineup.size_error - 1) >= SIZE_NOTICED
-    if moves and math.isfinite(taped.lineup.match_distance_mm):
-        try:
-            after = _at_match(taped)
-        except BadInput as fault:
-            hindrance = "; ".join(map(in_words, fault.faults))
-    slide = slide_to_set(after)
-    if slide is not None:
-        after = _solved(after, {"move.slide": units.exact_length(slide, "metric")})
+    slide = slide_to_set(taped)
+    for _ in range(TRIES):  # the pupil goes with the focus, and that with the place: once more until the slide stays
+        slid = _slid(taped, slide)
+        after, hindrance = _placed(slid, choice)
+        goal = None if slide is None else slide_goal(after)
+        wanted = slide_to_set(after) if goal is None else goal.to_set_mm
+        if wanted is None or wanted == slide:
+            break
+        slide = wanted
     solved = after
     if choice.keep_focus or choice.keep_stop:
         solved = _solved(after, {"focus.distance": None, "focus.stop": None})
-    return Moved(before, taped, after, solved, hindrance)
+    return Moved(before, taped, slid, after, solved, hindrance)
+
+
+def _placed(slid: Answer, choice: Choice) -> tuple[Answer, str]:
+    """Return the answer with the model at its match, where it is to be moved there, and what hinders that."""
+    moves = choice.move_model
+    if moves is None:
+        moves = abs(slid.lineup.size_error - 1) >= SIZE_NOTICED
+    if not moves or math.isinf(slid.lineup.match_distance_mm):
+        return slid, ""
+    try:
+        return _at_match(slid), ""
+    except BadInput as fault:
+        return slid, "; ".join(map(in_words, fault.faults))
+
+
+def _slid(taped: Answer, slide: float | None) -> Answer:
+    """Return the answer with the slide set there, every tape from then on by as much the shorter."""
+    was = taped.setting.move.slide
+    if slide is None:
+        return taped
+    changes: dict[str, Any] = {"move.slide": units.exact_length(slide, "metric")}
+    if was is not None:
+        for name in ("model", "model_near", "background", "background_far", "seems_at"):
+            tape = nearer_by(getattr(taped.setting.place, name), slide - was)
+            changes[f"place.{name}"] = None if tape is None else units.exact_length(tape, taped.system)
+        changes |= carried(taped, 0.0, slide - was)
+    return _solved(taped, changes)
 
 
 def _solved(of: Answer, changes: Mapping[str, Any]) -> Answer:
@@ -120,9 +167,15 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: Choice) -> dic
     """Return the changes that the tape makes, and those that keep what is to be kept."""
     system, lens = before.system, before.kit.lens
     changes: dict[str, Any] = {
-        path: None if value is None else units.exact_length(value, system)
-        for path, value in distances_now(before, typed).items()
+        path: None if value is None else edit.text_of(value, edit.quantity_of(type(before.setting), path), system)
+        for path, value in distances_now(before, typed, choice.camera_moved).items()
     }
+    forward = forward_mm(before, typed) if choice.camera_moved else 0.0
+    if forward and before.setting.place.seems_at is not None:
+        seems = nearer_by(before.setting.place.seems_at, forward)
+        changes["place.seems_at"] = units.exact_length(seems or 0.0, system)
+    if any(path.startswith("place.") for path in typed):
+        changes |= carried(before, 0.0, forward) if choice.camera_moved else {"miss": ()}
     changes |= kept(before)  # readings were taken where things stood before
     if before.setting.scale.ratio is None:
         changes["scale.ratio"] = units.exact_ratio(before.scale.ratio)

@@ -41,12 +41,15 @@ def _step(subject: str, old: str, new: str, order: str, also: str = "") -> Step:
 
 
 def what_to_do(moved: Moved) -> tuple[Step, ...]:
-    """Return every step after a move of the rig: place, height, slide, focus, stop, light, lamps, rate."""
+    """Return every step after a move of the rig, each so that it holds when the next is done.
+
+    The slide first, since it carries the camera; then place, height, focus, stop, light, lamps, rate.
+    """
     before, after = moved.before, moved.after
     return (
+        *_slide(moved),
         _place(moved),
         *_height(before, after),
-        *_slide(before, after),
         _focus(before, after),
         _stop(before, after),
         _light(before, after),
@@ -56,12 +59,12 @@ def what_to_do(moved: Moved) -> tuple[Step, ...]:
 
 
 def _place(moved: Moved) -> Step:
-    words, stands = Words(moved.after), moved.taped.lineup
+    words, stands = Words(moved.after), moved.slid.lineup
     here, match = words.length(stands.model_mm), stands.match_distance_mm
     if moved.model_moves:
         there = words.length(moved.after.lineup.model_mm)
         order = f"Move the model {_shift(moved, moved.after.lineup.model_mm)}, from {here} to {there}"
-        return _step("model", here, there, order, f"left at {here} {_reads(moved.taped)}")
+        return _step("model", here, there, order, f"left at {here} {_reads(moved.slid)}")
     if math.isinf(match):
         return Step("model", here, here, f"Leave the model at {here}: there is no size to match", changed=False)
     also = ""
@@ -69,12 +72,12 @@ def _place(moved: Moved) -> Step:
         also = f"its match is at {words.length(match)}, {_shift(moved, match)}"
     if moved.hindrance:
         also = f"it cannot be moved to its match: {moved.hindrance}"
-    return Step("model", here, here, f"Leave the model at {here}: {_reads(moved.taped)}", changed=False, also=also)
+    return Step("model", here, here, f"Leave the model at {here}: {_reads(moved.slid)}", changed=False, also=also)
 
 
 def _shift(moved: Moved, to_mm: float) -> str:
     system = moved.after.system
-    by = as_shown(to_mm, system) - as_shown(moved.taped.lineup.model_mm, system)
+    by = as_shown(to_mm, system) - as_shown(moved.slid.lineup.model_mm, system)
     return f"{Words(moved.after).length(abs(by))} {'farther' if by > 0 else 'nearer'}"
 
 
@@ -121,7 +124,8 @@ def _to_scale(after: Answer) -> str:
     return f"there it meets the real point in the picture; to scale it belongs at {Words(after).length(scaled)}"
 
 
-def _slide(before: Answer, after: Answer) -> Iterator[Step]:
+def _slide(moved: Moved) -> Iterator[Step]:
+    before, after = moved.taped, moved.after
     goal = slide_goal(after)
     if after.slip.axis == "none" or goal is None:
         return
@@ -134,7 +138,9 @@ def _slide(before: Answer, after: Answer) -> Iterator[Step]:
         return
     way = "forward" if now > was else "back"
     text = f"Slide the camera {way} {number_text(abs(now - was), 6)} mm, from {_mm(was)} to {_mm(now)}{passes}"
-    also = "the camera goes with its slide: tape again" if abs(now - was) > TAPE_AGAIN_MM else ""
+    also = ""
+    if abs(now - was) > TAPE_AGAIN_MM:
+        also = f"the camera goes with its slide, so all stands that much {'nearer' if now > was else 'farther'} below"
     yield _step("slide", _mm(was), _mm(now), text, also)
 
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import pytest
-from cases import solve
+from cases import again, solve
 from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 from strategies import kits, shot_changes
@@ -22,9 +22,11 @@ from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.moved.moved import Choice, distances_now, usual_choice, work_out
+from forescale.engine.moved.other_ways import other_ways
 from forescale.engine.moved.price_of_keeping import price_of_keeping
 from forescale.engine.moved.to_do import Step, what_to_do
 from forescale.engine.shot import edit
+from forescale.engine.units import exact_length
 
 FT, INCH = 304.8, 25.4
 
@@ -114,7 +116,7 @@ TYPED = {
 CASES = pytest.mark.parametrize("case", [KILN, GATE, LAMP], ids=lambda case: case.shot)
 
 
-def demo(shot: str, **changes: str | None) -> Answer:
+def demo(shot: str, **changes: Any) -> Answer:
     """A demo shot's answer, with fields (`section__name`) changed as a file would."""
     path = library.shot_path(shot)
     found = answer_file(path)[1]
@@ -216,7 +218,7 @@ def test_what_stands_nowhere_in_the_geometry_is_unchanged(case: Case) -> None:
 def test_the_order_is_that_in_which_a_crew_does_it() -> None:
     before = demo("kiln-stack", light__mains=60)
     told = list(steps(before, {"place.background": 200 * FT}))
-    assert told == ["model", "height", "slide", "focus", "stop", "light", "lamps", "rate"]
+    assert told == ["slide", "model", "height", "focus", "stop", "light", "lamps", "rate"]
 
 
 @pytest.mark.parametrize(
@@ -251,7 +253,68 @@ def test_the_slide_is_set_where_the_model_would_slip() -> None:
     ahead = KILN.ahead(placed(KILN)[2])
     assert float(told.after_text.removesuffix(" mm")) == pytest.approx(86 - ahead, abs=0.051)
     assert "Slide the camera back" in told.text
-    assert "tape again" in told.also
+    assert "so all stands that much farther below" in told.also
+
+
+def test_each_step_holds_when_the_next_is_done_the_camera_goes_with_its_slide() -> None:
+    before = demo("kiln-stack", move__slide="75 mm")
+    typed = TYPED["kiln-stack"]
+    moved = work_out(before, typed, usual_choice(before))
+    back = 75 - (moved.after.setting.move.slide or 0)
+    assert back > 5
+    place, taped = moved.after.setting.place, moved.taped.setting.place
+    assert place.background == pytest.approx(taped.background + back, abs=0.01)
+    assert moved.slid.setting.place.model == pytest.approx((taped.model or 0) + back, abs=0.01)
+    assert moved.after.lineup.size_error == pytest.approx(1, abs=5e-4)
+    assert abs(moved.after.slip.largest_slip_px or 0) < moved.after.slip.tolerance_px
+    assert moved.after.setting.move.slide == moved.taped.setting.move.slide - back
+
+
+def test_what_could_not_be_taped_goes_with_the_camera_and_stays_where_the_model_moved() -> None:
+    seen = {"place__seems_at": "200 ft", "point": [{"name": "ridge", "aside": "0 ft", "height": "20 ft"}]}
+    before = demo("kiln-stack", **seen)
+    camera = Choice(keep_focus=False, keep_stop=False, move_model=False, camera_moved=True)
+    for typed in ({"place.model": 11 * FT}, {"place.background": 241 * FT}):
+        place = work_out(before, typed, camera).taped.setting.place
+        far = (place.model, place.model_near, place.background, place.background_far, place.seems_at)
+        assert far == pytest.approx([11 * FT, (10 + 1 / 3) * FT, 241 * FT, 301 * FT, 201 * FT], abs=0.1)
+    model = replace(camera, camera_moved=False)
+    place = work_out(before, {"place.model": 11 * FT}, model).taped.setting.place
+    assert (place.background, place.seems_at) == pytest.approx((240 * FT, 200 * FT))
+
+
+def test_light_and_slide_are_taken_as_they_are_found() -> None:
+    before = demo("kiln-stack")
+    taped = work_out(before, {"light.available": 5000.0, "move.slide": 50.0}, usual_choice(before)).taped
+    assert (taped.setting.light.available, taped.setting.move.slide) == (5000, 50)
+
+
+@pytest.mark.parametrize("shot", ["kiln-stack", "lock-gate", "signal-lamp"])
+@pytest.mark.parametrize("by", [0.7, 1.3])
+def test_each_other_way_makes_the_sizes_agree(shot: str, by: float) -> None:
+    """The camera put where it is told, the ratio and the real distance, each in a shot of its own."""
+    before = demo(shot)
+    place = before.setting.place
+    stays = Choice(keep_focus=False, keep_stop=False, move_model=False)
+    moved = work_out(before, {"place.background": place.background * by}, stays)
+    told = "; ".join(other_ways(moved))
+    stands, system = moved.slid, before.system
+    fits = re.search(r"1:([0-9.]+) fits", told)
+    real = re.search(r"real thing at (.+)", told)
+    assert fits is not None
+    assert real is not None
+    assert stands.lineup.reads_as_ratio == pytest.approx(float(fits[1]), rel=6e-3)
+    far = {"place.background": real[1], "place.background_far": None}
+    assert again(stands, edit.changed(stands.setting, far)).lineup.size_error == pytest.approx(1, abs=2e-3)
+    goes = re.search(r"move the camera (.+?) (forward|back)", told)
+    if goes is not None:
+        forward = mm(goes[1]) * (1 if goes[2] == "forward" else -1)
+        tapes = {"place.model": stands.lineup.model_mm, "place.background": stands.setting.place.background}
+        nearer = {path: exact_length(tape - forward, system) for path, tape in tapes.items()}
+        near = {"place.model_near": None, "place.background_far": None}
+        assert again(stands, edit.changed(stands.setting, nearer | near)).lineup.size_error == pytest.approx(
+            1, abs=2e-3
+        )
 
 
 def test_more_light_that_is_wanted_says_what_would_give_it() -> None:

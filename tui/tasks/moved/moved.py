@@ -21,7 +21,7 @@ from forescale.tui.glyphs import plain
 from forescale.tui.panes.arrange import AUTO
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
-from forescale.tui.tasks.moved.moved_rows import FOCUS, ROWS, STOP, entry_text, form_rows
+from forescale.tui.tasks.moved.moved_rows import FOCUS, ROWS, STOP, WHO, entry_text, form_rows
 from forescale.tui.tasks.moved.what_to_do import Asked, WhatToDoScreen
 
 LABEL, VALUE, REMARK = 12, 18, 21
@@ -45,6 +45,7 @@ class MovedScreen(TaskScreen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("w", "work_out", "solve", tooltip="work out what to do with these distances"),
         Binding("x", "as_it_was", "as it was", tooltip="put the distance in hand back to what it was"),
+        Binding("c", "toggle_who", "who moved", tooltip="say that it was the camera that moved, or the model"),
         Binding("f", "toggle_focus", "focus", tooltip="keep the focus mark, or solve it again"),
         Binding("s", "toggle_stop", "stop", tooltip="keep the stop, or solve it again"),
         Binding("h", "step(-1, True)", "much less", tooltip="a large step down; left is a small one"),
@@ -62,7 +63,7 @@ class MovedScreen(TaskScreen[None]):
     def on_mount(self) -> None:
         """Begin from the shot as it is."""
         self.before = self.session.state
-        self.choice = usual_choice(self.before.answer)
+        self.choice = replace(usual_choice(self.before.answer), camera_moved=True)
 
     def on_resize(self, _event: events.Resize) -> None:
         """Fit the columns to the new width."""
@@ -110,8 +111,8 @@ class MovedScreen(TaskScreen[None]):
     def _chosen(self) -> None:
         """Do what Enter means on the row in hand."""
         if self.in_hand in DISTANCES:
-            self._type(self.in_hand, entry_text(self.before.answer, self.typed, self.in_hand))
-        elif self.in_hand in {FOCUS, STOP}:
+            self._type(self.in_hand, entry_text(self.before.answer, self.typed, self.choice, self.in_hand))
+        elif self.in_hand in {FOCUS, STOP, WHO}:
             self.action_step(1)
         else:
             self.action_work_out()
@@ -127,7 +128,7 @@ class MovedScreen(TaskScreen[None]):
 
     def _type(self, path: str, text: str) -> None:
         state = self.before
-        shown = distances_now(state.answer, self.typed)[path]
+        shown = self._now()[path]
 
         def read(entered: str) -> str:
             return edit.entry(path, entered, state.shot, state.shot.units, shown)[1]
@@ -149,9 +150,13 @@ class MovedScreen(TaskScreen[None]):
             self.typed[path] = quantity.read(held)
         self.fill()
 
+    def _now(self) -> dict[str, float | None]:
+        """Return what is in force by path with what was typed, and what went along with it."""
+        return distances_now(self.before.answer, self.typed, self.choice.camera_moved)
+
     def _so_far(self) -> str:
         """Say whether the distances can be so, which may well change with the next."""
-        now = distances_now(self.before.answer, self.typed)
+        now = self._now()
         units = self.before.shot.units
         texts = {
             path: None if mm is None else edit.text_of(mm, edit.quantity_of(type(self.before.shot), path), units)
@@ -170,15 +175,18 @@ class MovedScreen(TaskScreen[None]):
             self.action_toggle_focus()
         elif path == STOP:
             self.action_toggle_stop()
+        elif path == WHO:
+            self.action_toggle_who()
         elif path in DISTANCES:
             self._nudge(path, direction, large)
 
     def _nudge(self, path: str, direction: int, large: bool) -> None:
-        before = self.before.answer
-        now = {name.partition(".")[2]: mm for name, mm in distances_now(before, self.typed).items()}
-        place = before.setting.place.model_copy(update=now)
-        moved = replace(before, setting=before.setting.model_copy(update={"place": place}))
-        held = nudged(moved, path, direction, large=large)
+        before, setting = self.before.answer, self.before.answer.setting
+        for name, value in self._now().items():
+            section, _, field = name.partition(".")
+            held_there = getattr(setting, section).model_copy(update={field: value})
+            setting = setting.model_copy(update={section: held_there})
+        held = nudged(replace(before, setting=setting), path, direction, large=large)
         if held is None:
             self.say("No step is natural here: type the distance")
         else:
@@ -186,7 +194,13 @@ class MovedScreen(TaskScreen[None]):
 
     def action_as_it_was(self) -> None:
         """Put the distance in hand back to what it was."""
-        self._take_distance(self.in_hand, None)
+        if self.in_hand in DISTANCES:
+            self._take_distance(self.in_hand, None)
+
+    def action_toggle_who(self) -> None:
+        """Say that it was the camera that moved, or the model."""
+        self.choice = replace(self.choice, camera_moved=not self.choice.camera_moved)
+        self.fill()
 
     def action_toggle_focus(self) -> None:
         """Keep the focus mark, or solve it again."""

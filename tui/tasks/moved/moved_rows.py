@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from forescale.engine.answer import Answer
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.findings.words import Words
-from forescale.engine.moved.moved import DISTANCES, MOVES_WITH, Choice, distances, distances_now
+from forescale.engine.moved.moved import DISTANCES, Choice, distances, distances_now
 from forescale.engine.shot import edit
 from forescale.engine.units import tape_text
 
-FOCUS, STOP, WORK_OUT = "focus.distance", "focus.stop", "work out"
-ROWS = (*DISTANCES, FOCUS, STOP, WORK_OUT)
-_WHOLE = {"place.model": "model", "place.background": "background"}
+FOCUS, STOP, WHO, WORK_OUT = "focus.distance", "focus.stop", "who moved", "work out"
+ROWS = (*DISTANCES, WHO, FOCUS, STOP, WORK_OUT)
+_WHOLE = {"place.model_near": "model", "place.background_far": "background"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +33,12 @@ class FormRow:
 
 def form_rows(before: Answer, typed: Mapping[str, float], choice: Choice) -> tuple[FormRow, ...]:
     """Return the rows of the form in the order of `ROWS`."""
-    words, was, now = Words(before), distances(before), distances_now(before, typed)
+    words, was, now = Words(before), distances(before), distances_now(before, typed, choice.camera_moved)
     taped = [_distance_row(path, was[path], now[path], path in typed, words) for path in DISTANCES]
+    carried = "what was not taped goes along" if choice.camera_moved else "the rest stands as it did"
     return (
         *taped,
+        FormRow("moved", "", "the camera" if choice.camera_moved else "the model", f"{carried}; Enter changes it"),
         _kept_row(FOCUS, words.length(before.focus.focus_mm), choice.keep_focus),
         _kept_row(STOP, words.stop(before.focus.f_number), choice.keep_stop),
         FormRow("Solve", "what to do now"),
@@ -44,13 +46,16 @@ def form_rows(before: Answer, typed: Mapping[str, float], choice: Choice) -> tup
 
 
 def _distance_row(path: str, was: float | None, now: float | None, typed: bool, words: Words) -> FormRow:
-    whole = _WHOLE.get(MOVES_WITH.get(path, ""), "")
+    whole = _WHOLE.get(path, "")
     nothing = f"as {whole}" if whole else "-"
-    as_was = words.length if _chosen(words.of, path) else words.exactly
-    old = nothing if was is None else as_was(was)
-    new = nothing if now is None else words.exactly(now)
-    followed = bool(whole) and now != was and not typed
-    remark = f"moved with {whole}" if followed else "taped anew" if typed else ""
+    quantity = edit.quantity_of(type(words.of.setting), path)
+    assert quantity is not None
+    system, chosen = words.of.system, _chosen(words.of, path)
+    old = nothing if was is None else words.length(was) if chosen else quantity.shown(was, system)
+    new = nothing if now is None else quantity.shown(now, system)
+    followed = now != was and not typed
+    anew = "taped anew" if path.startswith("place.") else "as it is now"
+    remark = f"moved with {whole or 'the camera'}" if followed else anew if typed else ""
     return FormRow(FIELD_HELP[path].label, old, new if typed or now != was else "", remark, followed)
 
 
@@ -63,9 +68,9 @@ def _kept_row(path: str, in_force: str, keep: bool) -> FormRow:
     return FormRow(FIELD_HELP[path].label, in_force, "keep" if keep else "solve again", "Enter changes it")
 
 
-def entry_text(before: Answer, typed: Mapping[str, float], path: str) -> str:
+def entry_text(before: Answer, typed: Mapping[str, float], choice: Choice, path: str) -> str:
     """Return the text that an entry for a distance begins with: as taped, or as a tape shows it where none has been."""
-    value = distances_now(before, typed)[path]
-    if value is not None and path not in typed and _chosen(before, path):
+    value = distances_now(before, typed, choice.camera_moved)[path]
+    if value is not None and path not in typed and path == "place.model" and _chosen(before, path):
         return tape_text(value, before.system)
     return edit.text_of(value, edit.quantity_of(type(before.setting), path), before.system)

@@ -12,6 +12,7 @@ from textual.binding import Binding, BindingType
 
 from forescale.engine.compare.differences import findings_changed
 from forescale.engine.moved.moved import Choice, Moved, work_out
+from forescale.engine.moved.other_ways import other_ways
 from forescale.engine.moved.price_of_keeping import price_of_keeping
 from forescale.engine.moved.to_do import Step, what_to_do
 from forescale.engine.shot.records import Mark
@@ -137,6 +138,8 @@ def to_do_lines(moved: Moved, mark: str, width: int, glyphs: Glyphs) -> list[str
     leaving = ", ".join(f"{step.subject} {step.after_text}" for step in steps if step not in doing)
     if leaving:
         lines += ["", *_hung("", f"Unchanged: {leaving}", width, glyphs)]
+    if ways := other_ways(moved):
+        lines += ["", *_hung("", f"Or in place of moving the model: {'; '.join(ways)}", width, glyphs)]
     if price := price_of_keeping(moved):
         lines += ["", *_hung("", price, width, glyphs)]
     lines += _findings(moved, width, glyphs)
@@ -154,7 +157,8 @@ def _findings(moved: Moved, width: int, glyphs: Glyphs) -> Iterator[str]:
             yield ""
             yield title
         for finding in found:
-            yield from _hung(f" {getattr(glyphs, finding.level)} ", finding.text, width, glyphs)
+            lead = "no longer: " if found is change.gone else f"{getattr(glyphs, finding.level)} "
+            yield from _hung(f" {lead}", finding.text, width, glyphs)
 
 
 def _hung(lead: str, text: str, width: int, glyphs: Glyphs) -> list[str]:
