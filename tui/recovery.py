@@ -143,7 +143,7 @@ def _bring_discarded(session: Session) -> str:
     kept = _discarded(session.path)
     with suppress(BadInput):
         if is_file(kept) and (work := read_work(kept)).found == session.found and work.shot != session.state.shot:
-            session.undone.append(solve(work.shot, None))
+            session.undone.append(solve(work.shot, None).shot)
             return "r brings back what was discarded last"
     return ""
 

@@ -25,20 +25,16 @@ MOST_STEPS = 1000  # to be undone
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """One state of the shot with its answer; never changed, only followed by another.
-
-    `stale` says that a profile may have changed since, so that the answer is to be worked out anew.
-    """
+    """One state of the shot with its answer; never changed, only followed by another."""
 
     shot: Shot
     kit: Kit
     answer: Answer
-    stale: bool = False
 
 
 @dataclass(slots=True)
 class Session:
-    """The present state, those before and after it, and where it is saved.
+    """The present state, the shots before and after it, and where it is saved.
 
     `saved` is what the file holds; `found` tells its content, as it was read or written here, from any other. `run` is
     the key that made the last change, where more presses of it are to be undone in one step with it.
@@ -48,8 +44,8 @@ class Session:
     path: Path
     saved: Shot | None
     found: str = ""
-    undone: list[State] = field(default_factory=list)
-    done: list[State] = field(default_factory=list)
+    undone: list[Shot] = field(default_factory=list)
+    done: list[Shot] = field(default_factory=list)
     run: str = ""
 
     @property
@@ -86,7 +82,7 @@ class Session:
         if state.shot == self.state.shot and state.kit == self.state.kit:
             return
         if not (run and run == self.run and self.done):
-            self.done.append(self.state)
+            self.done.append(self.state.shot)
             del self.done[:-MOST_STEPS]
         self.undone.clear()
         self.state, self.run = state, run
@@ -99,14 +95,13 @@ class Session:
         """Take one undone change back again; False where there is none."""
         return self._step(self.undone, self.done)
 
-    def _step(self, come: list[State], gone: list[State]) -> bool:
-        """Go to the last of the states to come that the profiles still serve."""
+    def _step(self, come: list[Shot], gone: list[Shot]) -> bool:
+        """Go to the last of the shots to come that the profiles still serve, solved with them as they are now."""
         self.run = ""
         while come:
-            state = come.pop()
             with suppress(BadInput):
-                state = solve(state.shot, None) if state.stale else state
-                gone.append(self.state)
+                state = self.solved(come.pop())
+                gone.append(self.state.shot)
                 self.state = state
                 return True
         return False
@@ -115,11 +110,9 @@ class Session:
         """Solve the shot anew with the profiles as they are on the shelves now; raises BadInput.
 
         That is no change of the shot, so there is nothing to undo, and undo leads to no answer of an older profile:
-        the other states are solved anew when they are gone to, and one that the profiles no longer serve is let go.
+        the other shots are solved when they are gone to, and one that the profiles no longer serve is let go.
         """
         self.state = solve(self.state.shot, None)
-        for states in (self.done, self.undone):
-            states[:] = [replace(state, stale=True) for state in states]
 
     def save(self, path: Path | None = None, *, over: bool = False) -> None:
         """Write the shot to its file, or to another which becomes its file; raises BadInput.

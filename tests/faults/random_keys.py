@@ -86,6 +86,6 @@ def _judge_memory(memory: list[float], tally: Tally) -> None:
         return
     tenth = max(len(memory) // 10, 1)
     early, late = (sorted(part)[len(part) // 2] for part in (memory[:tenth], memory[-tenth:]))
-    tally.count(f"memory {early:.0f} MB early and {late:.0f} MB late")
+    tally.count(f"memory by tenths {' '.join(f'{one:.0f}' for one in memory[:: len(memory) // 10])} MB")
     if late > STEADY * early:
         tally.failures.append(f"memory grew from {early:.0f} MB to {late:.0f} MB")

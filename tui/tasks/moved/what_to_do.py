@@ -66,7 +66,7 @@ class WhatToDoScreen(TaskScreen[bool]):
 
     def on_mount(self) -> None:
         """Put it on the board, and say what to do."""
-        self._before = self.session.state
+        self._before = self.session.state.shot
         self._put(self.moved)
         self.forescale.changed()
 
@@ -116,7 +116,7 @@ class WhatToDoScreen(TaskScreen[bool]):
         self.dismiss(False)
 
     def _go_back(self) -> None:
-        while self.session.state is not self._before and self.session.undo():
+        while self.session.state.shot != self._before and self.session.undo():
             pass
 
     def action_leave(self) -> None:
