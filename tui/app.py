@@ -66,6 +66,7 @@ TASKS: dict[str, tuple[str, str]] = {
     "task_help": ("forescale.tui.tasks.frame.task_help_screen", "TaskHelpScreen"),
     "task_keys": ("forescale.tui.tasks.frame.task_keys", "TaskKeysScreen"),
     "takes": ("forescale.tui.tasks.takes", "TakesScreen"),
+    "view": ("forescale.tui.tasks.view", "ViewScreen"),
     "ways": ("forescale.tui.tasks.ways.ways", "WaysScreen"),
 }
 

@@ -89,7 +89,7 @@ async def back_to_board(pilot) -> None:
 
 def test_every_task_has_a_key_or_a_way_to_it():
     named = {key.action.split("'")[1] for key in BOARD_KEYS if key.action.startswith("task(")}
-    assert named | {"leaving", "elsewhere", "task_help", "task_keys"} == set(TASKS)
+    assert named | {"leaving", "elsewhere", "come_back", "task_help", "task_keys"} == set(TASKS)
 
 
 async def test_no_color_keeps_marks_and_words(monkeypatch: pytest.MonkeyPatch):

@@ -41,6 +41,7 @@ WAYS_IN = {
     "WhatToDoScreen": "m 1 1 enter w",
     "SheetScreen": "f5",
     "StopsScreen": "c",
+    "ViewScreen": "v",
     "LineUpScreen": "j",
     "ComeBackScreen": "j b",
     "OpenScreen": "o",

@@ -9,6 +9,7 @@ from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.solve.record import Pane
 from forescale.tui import panes
 from forescale.tui.app_screen import AppScreen
+from forescale.tui.board.beside import beside_rows
 from forescale.tui.board.board_lines import finding_rows, message_rows, top_row
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import footer_text
@@ -22,6 +23,7 @@ PANES: tuple[Pane, ...] = tuple(panes.TITLES)
 _CONTENT = {"scale": scale.content, "speed": speed.content, "focus": focus.content, "slip": slip.content}
 TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL = 80, 24, 30
 GAP = 1
+THIRD_WIDTH, BESIDE_LEAST = 120, 40  # columns from which on a third column stands beside the panes, and its least
 TYPING = "Enter takes it  Esc leaves it  F1 help"
 
 
@@ -44,6 +46,7 @@ class BoardView(AppScreen[None]):
         yield Rows(id="top")
         for pane in PANES:
             yield Rows(id=pane, classes="pane")
+        yield Rows(id="beside", classes="pane")
         yield Rows(id="finding")
         yield Rows(id="footer")
 
@@ -62,12 +65,23 @@ class BoardView(AppScreen[None]):
         """Whether one pane is shown at a time, by choice or for want of room."""
         return self.alone or self.size.width < TOGETHER_WIDTH or self.size.height < TOGETHER_HEIGHT
 
+    @property
+    def has_third(self) -> bool:
+        """Whether there is room beside the panes for what the lens sees and what to mind."""
+        return not self.one_pane and self.size.width >= THIRD_WIDTH and self.size.height >= TALL
+
     def lay_out(self) -> None:
         """Give every pane its place and size."""
         width, height = self.size.width, self.size.height
         below = 2 if height >= TALL else 1
         self.query_one("#finding").styles.height = below
         room = height - 2 - below
+        third = max(width // 3, BESIDE_LEAST) if self.has_third else 0
+        beside = self.query_one("#beside", Rows)
+        beside.display = bool(third)
+        beside.styles.offset = (width - third, 1)
+        beside.styles.width, beside.styles.height = third, room
+        width -= third + GAP if third else 0
         left, upper = (width - GAP + 1) // 2, (room + 1) // 2
         for place, pane in enumerate(PANES):
             box = self.query_one(f"#{pane}", Rows)
@@ -124,6 +138,9 @@ class BoardView(AppScreen[None]):
             box.show(arranged.rows)
             if active:
                 self._hand_row = arranged.hand_row
+        if self.has_third:
+            box = self.query_one("#beside", Rows)
+            box.show(beside_rows(state.answer, int(box.styles.width.value), int(box.styles.height.value), glyphs))  # type: ignore[union-attr]
         self._place_entry()
         self._show_lines()
 

@@ -244,6 +244,14 @@ TASK_HELP: dict[str, TaskHelp] = {
         "All that the task beneath can do, with its keys; its footer may have no room for some.",
         ("Type a few letters of what you want, or go up or down to it; Enter does it.",),
     ),
+    "ViewScreen": TaskHelp(
+        "What the lens sees at the line-up, to scale, from the same projection as every number.",
+        (
+            "The box is the frame. Dotted lines are the place, full ones the model as it stands; digits are the points "
+            "to meet, beside them where the model has each.",
+            "Wide dots are the horizon, the table's edge, and the frame at the ends of the move.",
+        ),
+    ),
     "WaysScreen": TaskHelp(
         "Every way to shoot it with the kit at hand, the best first by what counts in the limits. A way is a camera, "
         "a lens, a ratio and a place; what it trades stands below.",

@@ -1,0 +1,96 @@
+"""The view of what the lens sees: to scale, each point where the projection has it, readable in every glyph table."""
+
+from __future__ import annotations
+
+import pytest
+
+from forescale.engine.answer import Answer, answer
+from forescale.engine.kit.kit import load_kit
+from forescale.engine.shot.records import Shot
+from forescale.engine.solve.seen import seen
+from forescale.tui.diagrams import lens_view
+from forescale.tui.glyphs import GLYPHS
+from tests.tui.app_pilot import press, running
+
+SHED = [["20 ft left", "0 ft"], ["20 ft left", "16 ft"], ["20 ft right", "16 ft"], ["20 ft right", "0 ft"]]
+
+
+def aimed(**place: str) -> Answer:
+    """Return the answer to a shot with one outline of the place and two points, the lens level or aimed."""
+    shot = Shot.read(
+        {
+            "schema": 1,
+            "title": "Two points",
+            "kit": {"camera": "demo-cine-35", "mode": "2K centre crop", "lens": "demo-prime-35"},
+            "scale": {"ratio": "1:24"},
+            "place": {"model": "10 ft", "background": "240 ft", "lens_height": "5 ft"} | place,
+            "point": [
+                {"name": "eaves", "aside": "20 ft left", "height": "16 ft"},
+                {"name": "gone", "aside": "200 ft right", "height": "16 ft"},
+            ],
+            "outline": [{"name": "shed", "of": "place", "corners": SHED}],
+        },
+        "test",
+    )
+    return answer(shot, load_kit(shot.kit, "test"), shot.units)
+
+
+def cell_of(lines: list[str], sign: str) -> tuple[int, int]:
+    """Return the row and column of the one place where a sign stands."""
+    places = [(row, line.index(sign)) for row, line in enumerate(lines) if sign in line]
+    assert len(places) == 1, places
+    return places[0]
+
+
+@pytest.mark.parametrize("aim", ["0 deg", "4 deg up", "2 deg down"])
+def test_a_point_stands_in_the_frame_where_the_projection_has_it(aim: str) -> None:
+    found = aimed(aim=aim)
+    lines = lens_view.draw(found, 80, 24, GLYPHS["ascii"])
+    frame = [line for line in lines if line.startswith(("+", "|"))]
+    frame = frame[: 1 + next(row for row, line in enumerate(frame) if row and line.startswith("+"))]
+    width, height = frame[0].rindex("+"), len(frame) - 1
+    row, column = cell_of(frame, "1")
+    point = found.picture.points[0]
+    assert column == pytest.approx(point.frame_across * width, abs=1)
+    assert row == pytest.approx((1 - point.frame_up) * height, abs=1)
+
+
+def test_the_frame_has_its_true_shape_on_cells_twice_as_high_as_wide() -> None:
+    lines = lens_view.draw(aimed(), 80, 24, GLYPHS["box"])
+    frame = [line for line in lines if line.startswith(("┌", "│", "└"))]
+    width, height = frame[0].rindex("┐"), len(frame) - 1
+    mode = aimed().kit.mode
+    assert width / height / 2 == pytest.approx(mode.width / mode.height, rel=0.08)
+
+
+def test_what_stands_beside_the_points_is_the_answer() -> None:
+    text = "\n".join(lens_view.draw(aimed(), 100, 30, GLYPHS["full"]))
+    assert "1 eaves" in text
+    assert "2 gone" in text
+    assert "not in frame" in text
+
+
+def test_a_line_behind_the_lens_is_left_out_and_one_behind_the_frame_is_not_drawn() -> None:
+    found = seen(aimed())
+    assert [len(outline.lines) for outline in found.outlines] == [1]
+    assert found.points[1].real.across > 1
+    assert found.horizon_up == pytest.approx(0.5)
+
+
+@pytest.mark.parametrize("table", GLYPHS)
+@pytest.mark.parametrize("size", [(10, 3), (20, 1), (24, 8), (40, 15), (120, 40), (300, 100)])
+def test_it_fits_every_size_with_every_table(table: str, size: tuple[int, int]) -> None:
+    lines = lens_view.draw(aimed(aim="3 deg up"), *size, GLYPHS[table])
+    assert len(lines) == size[1]
+    assert max(map(len, lines)) <= size[0]
+    assert table != "ascii" or "".join(lines).isascii()
+
+
+async def test_it_stands_beside_the_panes_where_there_is_room_and_alone_on_its_key() -> None:
+    async with running(width=120, height=40) as pilot:
+        text = await press(pilot)
+        assert "What the lens sees" in text
+        assert "What to mind" in text
+        assert "What the lens sees · The kiln" in (await press(pilot, "v")).splitlines()[0]
+    async with running() as pilot:
+        assert "What the lens sees" not in await press(pilot)
