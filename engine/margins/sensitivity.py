@@ -2,8 +2,9 @@
 
 The shot is first taken as it will stand on the day: what the program chose counts as set, since focus, stop and
 slide do not follow a tape that was misread. Then one value at a time is moved either way and the whole answer
-solved anew until a warning comes, goes or changes; no formula's guess. What no answer can tell is by formula: a lens
-that stands higher than its height was taped to be, while the model is built for that.
+solved anew, contrast with it, until a warning comes, goes or changes; no formula's guess. What matters most is what
+lies nearest to its edge, counted in what a person is usually off by: the tape, the mark, a step of the slide, the ring.
+The lens's height has no row: the point to meet is lined up by eye, in the picture.
 """
 
 from __future__ import annotations
@@ -17,13 +18,12 @@ from forescale.engine.answer import Answer, answer
 from forescale.engine.answer.in_force import in_force
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.files.faults import BadInput
-from forescale.engine.findings.words import Words
-from forescale.engine.formulas import lineup
+from forescale.engine.formulas import margin
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.record import Finding
 from forescale.engine.solve.slide_goal import slide_goal
-from forescale.engine.units import UnitSystem, number_text
+from forescale.engine.units import UnitSystem
 
 Unit = Literal["mm", "stops"]
 Codes = Mapping[tuple[str, str, bool], Finding]  # by level, code, and the side to which it is wrong
@@ -32,11 +32,8 @@ GROWTH = 6.0  # how much farther off each step out goes
 HALVINGS = 6  # of the last step, as a proportion: an edge is known to 3 % of itself, and given on its safe side
 FURTHEST = 1.0  # a distance is tried to twice itself, and to a tenth of itself
 MOST_STOPS = 8.0
-# How far off a careful hand may be: common practice, no source.
-TAPE_SHARE, TAPE_MM = 0.005, 5.0
-MARK_SHARE = 0.01
-STOP_ERROR = 1 / 6
-HEIGHT_MM = 10.0
+LEAST_MM = 1.0  # no tape is read closer
+STOP_ERROR = 1 / 6  # a ring is set no closer (common practice, no source)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,8 +49,8 @@ class Edge:
 class Sensitivity:
     """One value and how far it may be off; `less` is nearer, lower or wider open, None where nothing turns.
 
-    `value` is in mm, for the stop an exact f-number; `margin` how many times a careful hand's error it may be off
-    the worse way, infinite where nothing turns; `rank` is 1 for what matters most.
+    `value` is in mm, for the stop an exact f-number; `margin` how many times what a person is usually off by
+    it may be off the worse way, infinite where nothing turns; `rank` is 1 for what matters most.
     """
 
     path: str
@@ -68,7 +65,7 @@ class Sensitivity:
 
 @dataclass(frozen=True, slots=True)
 class _Probe:
-    """A value to move: how far off a hand may be, how far it is tried either way, and the shot with it off so far."""
+    """A value to move: what a person is usually off by, how far it is tried either way, and the shot so far off."""
 
     path: str
     value: float
@@ -83,10 +80,8 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
     """Return how far each tape distance and each thing set may be off, what matters most first; raises BadInput."""
     of = answer(setting, kit, system, with_contrast=False)
     lean = _lean(as_it_stands(of))
-    probes = [*_distances(lean), *_settings(lean, kit)]
-    known = {"place.lens_height": _height_off(of)}
-    as_set = {contrast: _codes(lean, kit, system, contrast) or {} for contrast in (False, True)}
-    rows = [_row(probe, kit, system, as_set, known.get(probe.path)) for probe in probes]
+    as_set = _codes(lean, kit, system) or {}
+    rows = [_row(probe, kit, system, as_set) for probe in (*_distances(lean), *_settings(lean, kit))]
     rows.sort(key=lambda row: row.margin)
     return tuple(replace(row, rank=rank) for rank, row in enumerate(rows, start=1))
 
@@ -131,20 +126,21 @@ def _distances(setting: Setting) -> Iterator[_Probe]:
             setting,
             f"place.{name}",
             value,
-            error=max(TAPE_SHARE * value, TAPE_MM),
+            error=_tape_error(setting, value),
             least=min(value - below, 0.9 * value),
             most=min(above - value, FURTHEST * value),
         )
-    if place.lens_height is not None:
-        height = place.lens_height
-        yield _length(setting, "place.lens_height", height, HEIGHT_MM, height, max(height, 1000.0))
+
+
+def _tape_error(setting: Setting, distance_mm: float) -> float:
+    return max(margin.tape_error_mm(distance_mm, setting.limits.tape_error), LEAST_MM)
 
 
 def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
     """Yield the focus mark, the stop and the slide."""
     mark, stop, slide = setting.focus.distance, setting.focus.stop, setting.move.slide
     if mark is not None and math.isfinite(mark):
-        yield _length(setting, "focus.distance", mark, MARK_SHARE * mark, 0.9 * mark, FURTHEST * mark)
+        yield _length(setting, "focus.distance", mark, _tape_error(setting, mark), 0.9 * mark, FURTHEST * mark)
     if stop is not None:
         yield _Probe(
             path="focus.stop",
@@ -158,7 +154,7 @@ def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
     head = kit.head
     if slide is not None and head is not None and setting.move.axis != "none":
         reach = slide - head.slide_min, head.slide_max - slide
-        yield _length(setting, "move.slide", slide, head.slide_step / 2, *reach)
+        yield _length(setting, "move.slide", slide, head.slide_step, *reach)
 
 
 def _length(setting: Setting, path: str, value: float, error: float, least: float, most: float) -> _Probe:
@@ -171,52 +167,21 @@ def _with(setting: Setting, path: str, value: Any) -> Setting:
     return setting.model_copy(update={section: record.model_copy(update={name: value})})
 
 
-def _height_off(of: Answer) -> Edge | None:
-    """Return how far off the lens height may be: by δ the point to meet parts from the background by δ·v·(1/d − 1/D).
-
-    The model is built for the height as taped, so no answer to another height shows it; None without a point to meet.
-    """
-    place, sight, passes = of.setting.place, of.sight, of.setting.move.tolerance
-    if place.lens_height is None or place.feature_height is None:
-        return None
-    parted = passes * of.kit.mode.pixel_up_mm
-    off = lineup.drift_tolerance_mm(parted, sight.model_mm, sight.background_mm, sight.image_mm)
-    if math.isinf(off):
-        return None
-    text = (
-        f"With the lens {Words(of).no_more(off)} higher or lower than its taped height, the point to meet parts from "
-        f"the background by {number_text(passes)} px: line it up in the picture"
-    )
-    return Edge(off, Finding("scale", "warn", "height-off", text, "place.lens_height"), comes=True)
-
-
-def _row(
-    probe: _Probe, kit: Kit, system: UnitSystem, as_set_by_contrast: Mapping[bool, Codes], known: Edge | None
-) -> Sensitivity:
-    contrast = probe.path == "focus.stop"  # what the stop costs is told by contrast; the rest turns on geometry
-
+def _row(probe: _Probe, kit: Kit, system: UnitSystem, as_set: Codes) -> Sensitivity:
     def codes(off: float) -> Codes | None:
-        return _codes(probe.moved(off), kit, system, contrast)
+        return _codes(probe.moved(off), kit, system)
 
-    as_set = as_set_by_contrast[contrast]
-    less = _sooner(known, _edge(lambda off: codes(-off), as_set, probe.error, probe.least), probe.least)
-    more = _sooner(known, _edge(codes, as_set, probe.error, probe.most), probe.most)
-    margin = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
+    less = _edge(lambda off: codes(-off), as_set, probe.error, probe.least)
+    more = _edge(codes, as_set, probe.error, probe.most)
+    times = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
     label = FIELD_HELP[probe.path].label
-    return Sensitivity(probe.path, label, probe.value, probe.unit, less, more, margin, rank=0)
+    return Sensitivity(probe.path, label, probe.value, probe.unit, less, more, times, rank=0)
 
 
-def _sooner(known: Edge | None, solved: Edge | None, limit: float) -> Edge | None:
-    """Return the nearer of an edge known by formula, as far as the value goes, and the one that was solved for."""
-    if known is None or known.off > limit or (solved is not None and solved.off <= known.off):
-        return solved
-    return known
-
-
-def _codes(setting: Setting, kit: Kit, system: UnitSystem, with_contrast: bool) -> Codes | None:
+def _codes(setting: Setting, kit: Kit, system: UnitSystem) -> Codes | None:
     """Return the warnings and stops on a shot; None where it cannot be so."""
     try:
-        found = answer(setting, kit, system, with_contrast=with_contrast)
+        found = answer(setting, kit, system)
     except BadInput:
         return None
     grave = (said for said in found.findings if said.level in {"warn", "stop"})
