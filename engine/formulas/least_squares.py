@@ -20,8 +20,8 @@ Predict = Callable[[Sequence[float]], Sequence[float] | None]
 
 SETTLED_MM = 0.01
 NUDGE_MM = 0.1
-ROUNDS = 40
-HALVINGS = 12
+ROUNDS = 25
+HALVINGS = 8
 BLIND = 0.1  # an unknown with more of its unit vector than this in directions left out is not told
 HOLDS = 0.01  # readings hold together unless chance makes so large a misfit more rarely than this
 

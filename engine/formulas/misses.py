@@ -22,6 +22,7 @@ from forescale.engine.formulas.turned import Turn, turned
 DOUBTED_CAMERA, DOUBTED_MODEL = 4, 5  # the fewest points of which one can be doubted
 FEWEST = 2
 LARGEST_ERROR = 0.01  # of the model's distance
+FARTHEST = 1.0  # of the model's distance: nobody stands so far off and reads misses
 CAMERA = ("right", "up", "forward")
 MODEL = (*CAMERA, "turn", "lean", "roll")
 
@@ -117,7 +118,7 @@ def _moves(
     asked = len(units), LARGEST_ERROR * setup.model_mm
     stands = fit(predict, [part / setup.reading_px for one in read for part in one.miss], *asked)
     best = fit(predict, [0.0] * (2 * len(read)), *asked)
-    if stands is None or best is None:
+    if stands is None or best is None or math.hypot(*stands.held[:3]) > FARTHEST * setup.model_mm:
         return None
     to_go = [there - here for there, here in zip(best.held, stands.held, strict=True)]
     moved = [

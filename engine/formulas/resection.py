@@ -20,6 +20,7 @@ from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_
 
 TAPE_READING_MM = 2.0  # one standard error of a taut tape read to the nearest 1/8 in (common practice, no source)
 LARGEST_ERROR = 0.01  # of the marks' mean distance
+FARTHEST = 1.0  # of the marks' mean distance: nobody comes back to so wrong a place
 MOVES = ("right", "up", "forward")
 TURNS = ("pan", "tilt", "roll")
 TAPES_FOR_HEIGHT = 3  # with two the lens is taken to stand as high as before
@@ -109,7 +110,7 @@ def _by_tapes(marks: Sequence[Witness], stood: Stood) -> Return | None:
 
     reach = sum(math.dist(one.mark[:3], old[:3]) for one in taped) / len(taped)
     found = fit(predict, [one.tape_grown_mm / TAPE_READING_MM for one in taped], len(names), LARGEST_ERROR * reach)  # type: ignore[operator]
-    if found is None:
+    if found is None or math.hypot(*found.held[:3]) > FARTHEST * reach:
         return None
     doubted = tuple(places[place] for place in doubtful(found, 1, DOUBTED_TAPES))
     return _told(found, dict.fromkeys(names, 1.0), len(taped), doubted, stood)
@@ -139,7 +140,7 @@ def _by_pictures(marks: Sequence[Witness], stood: Stood) -> Return | None:
     readings = [one.tape_grown_mm / TAPE_READING_MM for one in taped]  # type: ignore[operator]
     readings += [part / stood.reading_px for one in seen for part in one.picture]  # type: ignore[union-attr]
     found = fit(predict, readings, 6, LARGEST_ERROR * reach)
-    if found is None:
+    if found is None or math.hypot(*found.held[:3]) > FARTHEST * reach:
         return None
     doubted = doubtful(found, 2, DOUBTED_PICTURES) if not taped else ()
     units = dict.fromkeys(MOVES, 1.0) | dict.fromkeys(TURNS, turn_deg)

@@ -315,3 +315,19 @@ def test_the_turns_go_the_way_that_they_say() -> None:
     assert turned(right, about, Turn(0.1, 0, 0)) == pytest.approx((100 * math.cos(0.1), 0, 100 * math.sin(0.1), 1))
     assert turned(top, about, Turn(0, 0.1, 0)) == pytest.approx((0, 100 * math.cos(0.1), 100 * math.sin(0.1), 1))
     assert turned(top, about, Turn(0, 0, 0.1)) == pytest.approx((100 * math.sin(0.1), 100 * math.cos(0.1), 0, 1))
+
+
+def test_misses_that_no_place_gives_are_said_to_have_none() -> None:
+    setup, pairs = fixed_scene()
+    for size in (3e3, 3e4, 1e5):
+        draw = random.Random(int(size))
+        read = tuple(
+            Read(Pair(built, real), Pixels(draw.uniform(-size, size), draw.uniform(-size, size)))
+            for real, built in pairs
+        )
+        for found in (camera_moves(read, setup), model_moves(read, setup)):
+            assert found is None or not found.holds
+            if found is not None:
+                told = [value for value in (*found.told.values(), *found.errors.values()) if value is not None]
+                assert all(math.isfinite(value) for value in told)
+                assert all(abs(found.told[name] or 0) < 3 * setup.model_mm for name in CAMERA)
