@@ -59,17 +59,6 @@ def zone_focus_mm(near_mm: float, far_mm: float) -> float:
     return 2 / (1 / near_mm + 1 / far_mm)
 
 
-def stop_for_zone(
-    near_mm: float, focus_mm: float, focal_mm: float, coc_mm: float, pupil_magnification: float = 1.0
-) -> float:
-    """Return the exact f-number N = f²·(s − n) / (n·c·(s − f/P)) whose near limit is `near_mm`.
-
-    With the focus at `zone_focus_mm` it holds the far end too. Negative where `near_mm` lies beyond the focus.
-    Raises ValueError where the focus is not beyond f/P. Source: near limit solved for N.
-    """
-    return (1 / near_mm - 1 / focus_mm) / _reach(focus_mm, focal_mm, 1.0, coc_mm, pupil_magnification)
-
-
 def stop_for_limits(
     near_mm: float, far_mm: float, focus_mm: float, focal_mm: float, coc_mm: float, pupil_magnification: float = 1.0
 ) -> float:

@@ -7,7 +7,6 @@ harmonic over the mean, 0 (daylight) to 1. Rates in Hz, times in seconds, differ
 import math
 from collections.abc import Iterable
 
-FILAMENT_DEPTH = 0.1  # a filament on the mains glows on between pulses (common practice, no source)
 UNKNOWN_DEPTH = 0.5  # taken where nothing is known of a lamp (common practice, no source)
 SAFE_STOPS = 0.03  # less is not seen (common practice, no source)
 BLACK_BANDS_FROM = 0.98  # swing over the mean from which the darkest row holds next to nothing

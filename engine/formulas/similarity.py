@@ -16,16 +16,3 @@ def drop_reads_as_mm(ratio: float) -> float:
 def heat_share(ratio: float) -> float:
     """Return the model fire's heat release over the real one's: S^-2.5 (Froude similarity of a plume)."""
     return math.pow(ratio, -2.5)
-
-
-def flame_height_m(heat_kw: float, base_m: float) -> float:
-    """Return a fire's mean flame height in m from its heat release in kW and base diameter in m, at least 0.
-
-    L = 0.235·Q^0.4 − 1.02·d. Source: Heskestad, as in NUREG-1805 chapter 3.
-    """
-    return max(0.0, 0.235 * math.pow(heat_kw, 0.4) - 1.02 * base_m)
-
-
-def flame_heat_kw(height_m: float, base_m: float) -> float:
-    """Return the heat release in kW that gives a flame of this height in m over a base in m: Heskestad, solved."""
-    return math.pow((height_m + 1.02 * base_m) / 0.235, 2.5)

@@ -116,22 +116,6 @@ def _end_rad(turn: Turn) -> float:
     return math.radians(abs(turn.sweep_deg))
 
 
-def picture_height_mm(z_mm: float, turn: Turn, offset_mm: float) -> float:
-    """Where a target `z_mm` from the axis lies on the sensor at the end: mm from the middle of the picture.
-
-    Positive for a positive sweep; infinity gives v·tan θ. In the picture as seen the target has gone against
-    the turn. Raises ValueError where the target is not ahead of the pupil after the turn.
-    """
-    sweep = math.radians(turn.sweep_deg)
-    if math.isinf(z_mm):
-        return turn.image_distance_mm * math.tan(sweep)
-    depth = z_mm * math.cos(sweep) + turn.rise_mm * math.sin(sweep) - offset_mm
-    if depth <= 0:
-        raise ValueError("after the turn the target is no longer ahead of the lens's entrance pupil")
-    across = z_mm * math.sin(sweep) + 2.0 * turn.rise_mm * math.sin(sweep / 2) ** 2
-    return turn.image_distance_mm * across / depth
-
-
 def _slip_at(turn: Turn, angle_rad: float, offset_mm: float) -> float:
     """Slip part-way through the turn, in the closed form that loses no digits near zero."""
     pose = _pose(turn, angle_rad)

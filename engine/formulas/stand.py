@@ -79,14 +79,6 @@ def sway_mm(moves_mm: float, pull_n: float, force_n: float) -> float:
     return 0.5 * moves_mm * force_n / pull_n
 
 
-def densimetric_froude(speed_mm_s: float, size_mm: float, lighter: float) -> float:
-    """Return v/√(g·Δρ/ρ·L) of a plume: two plumes of the same value rise alike; `lighter` is Δρ/ρ, above 0.
-
-    With speeds down by √S and sizes by S it is kept only where Δρ/ρ is kept (Turner, Buoyancy Effects in Fluids, 1973).
-    """
-    return speed_mm_s / math.sqrt(1000 * GRAVITY_M_S2 * lighter * size_mm)
-
-
 def reads_as_wind_mm_s(wind_on_set_mm_s: float, ratio: float) -> float:
     """Return what wind at full size the wind on the set looks like: √S times as fast, by Froude."""
     return wind_on_set_mm_s * math.sqrt(ratio)

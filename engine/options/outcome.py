@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from forescale.engine.files.faults import Sentence
@@ -10,13 +9,11 @@ from forescale.engine.options.gates import REASONS, Reason
 from forescale.engine.options.option import Option
 from forescale.engine.options.quest import Quest, plan
 from forescale.engine.options.rank import Ranked, Ranking
-from forescale.engine.options.search import Batch, search
+from forescale.engine.options.search import Batch, Miss, search
 from forescale.engine.options.shelves import Shelves
 from forescale.engine.options.verdict import verdict
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem
-
-Progress = Callable[[int, int], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,19 +77,19 @@ def find_options(
     setting: Setting,
     system: UnitSystem,
     shelves: Shelves,
-    progress: Progress | None = None,
     *,
     keep: int | None = None,
     where: str = "",
+    misses: list[Miss] | None = None,
 ) -> Outcome:
-    """Return the ways to shoot it with the kit at hand; `progress` is told how many of how many have been tried.
+    """Return the ways to shoot it with the kit at hand; raises BadInput.
 
-    `keep` bounds how many are held beyond the front, and with it the memory. Raises BadInput.
+    `keep` bounds how many are held beyond the front, and with it the memory; `misses` is given those that fail.
     """
     quest = plan(setting, system, shelves, where)
     gathering = Gathering(quest, keep)
-    for batch in search(quest):
+    for batch in search(quest, with_misses=misses is not None):
         gathering.add(batch)
-        if progress is not None:
-            progress(gathering.searched, quest.ways)
+        if misses is not None:
+            misses += batch.misses
     return gathering.outcome()

@@ -19,10 +19,8 @@ from forescale.engine.units.lengths import (
 from forescale.engine.units.numbers import parse_number
 from forescale.engine.units.quantities import (
     parse_angle,
-    parse_illuminance,
     parse_length,
     parse_quantity,
-    parse_speed,
     parse_time,
     says_infinity,
 )
@@ -84,12 +82,10 @@ __all__ = [
     "measured_in",
     "number_text",
     "parse_angle",
-    "parse_illuminance",
     "parse_length",
     "parse_number",
     "parse_quantity",
     "parse_ratio",
-    "parse_speed",
     "parse_stop",
     "parse_time",
     "ratio_text",

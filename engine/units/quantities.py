@@ -13,7 +13,7 @@ from itertools import pairwise
 from forescale.engine.units.errors import EntryError, quoted
 from forescale.engine.units.numbers import NUMBER, as_float, number_in, tidied
 from forescale.engine.units.sizes import other_unit, size
-from forescale.engine.units.vocabulary import ANGLE, ILLUMINANCE, LENGTH, SPEED, TIME, Quantity
+from forescale.engine.units.vocabulary import ANGLE, LENGTH, SPEED, TIME, Quantity
 
 # A point after an abbreviation is dropped, but in "10 ft.5 in" it is a decimal point.
 _UNIT = r"""(?P<unit>['"°]|[^\W\d_]+(?:\s*/\s*[^\W\d_]+|-[^\W\d_]+)?)?(?:(?<=[^\W\d_])\.(?![0-9]))?"""
@@ -56,16 +56,6 @@ def parse_angle(text: str, bare_unit: str | None = None) -> float:
 def parse_time(text: str, bare_unit: str | None = None) -> float:
     """A time in s: `6 s`, `20 ms`, `1/48 s`, `1 min 30 s`. Raises EntryError."""
     return parse_quantity(text, TIME, bare_unit)
-
-
-def parse_speed(text: str, bare_unit: str | None = None) -> float:
-    """A speed in mm/s: `30 mph`, `22 ft/s`, `10 m/s`, `36 km/h`, `8 knots`. Raises EntryError."""
-    return parse_quantity(text, SPEED, bare_unit)
-
-
-def parse_illuminance(text: str, bare_unit: str | None = None) -> float:
-    """An illuminance in lux: `15000 lx`, `15 klx`, `1400 fc`. Raises EntryError."""
-    return parse_quantity(text, ILLUMINANCE, bare_unit)
 
 
 def parse_quantity(text: str, quantity: Quantity, bare_unit: str | None = None) -> float:

@@ -14,10 +14,6 @@ if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
 _NEEDS = "enter slips read on the bench, and the move that they were read over"
-_NEEDS_PX = f"{_NEEDS}, in pixels or off a tape at the background, at two or more places of the slide"
-_NEEDS_THREE = f"{_NEEDS}, in pixels, at three or more places of the slide"
-_NEEDS_EYE = f"{_NEEDS}, by eye alone"
-_SQUARES = "least squares"
 _fit = on.always(
     "Each slip is first laid out straight by the geometry of the move; a line is then fitted with its slope and its "
     "zero free, so that a wrong distance shows in the slope and not in the zero."

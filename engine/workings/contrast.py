@@ -14,12 +14,6 @@ from forescale.engine.workings.working import told
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
-_NEEDS = "left out of this answer, which was asked for without contrast"
-_FORMULA = (
-    "MTF(q, W), q = L·Nw / (2·c), W = b / (8·Nw·L), Nw = N·(1 + m/P), L the wavelength, b = f/N · v · |1/s − 1/z| the "
-    "blur of a point at z; MTF(q, W) = 4/pi · the integral over x from 0 to 1 − q of √(1 − (x + q)²)·cos(8·pi·W·q·x)"
-)
-_IN_FOCUS = "MTF(q, 0) = 2/pi · (acos(q) − q·√(1 − q²)), q = L·Nw / (2·c), Nw = N·(1 + m/P), L the wavelength"
 _lens = on.always(
     "Green light, 550 nm; a lens free of faults, so a real one keeps less. The contrast is that of the picture over "
     "that of the thing, for line pairs two circles of confusion wide."

@@ -16,8 +16,6 @@ from forescale.engine.workings.working import told
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
-_NEEDS_LIGHT = "enter the light that there is"
-_NEEDS_MAINS = "enter the frequency of the mains that the lamps hang on"
 _incident = on.always("Incident light, read at the model with the meter's dome towards the camera.")
 _lamps = on.always("Lamps on the mains pulse at twice its frequency M; those on electronic ballasts may differ.")
 

@@ -16,9 +16,6 @@ if TYPE_CHECKING:
     from forescale.engine.answer import Answer
     from forescale.engine.solve.groups import BuildItem, StockItem
 
-_NEEDS_PART = "add a part to the build list"
-_NEEDS_STOCK = "add a stock at hand"
-_NEEDS_OTHER = "enter a second ratio to compare"
 _shop = on.always("Rounded to the shop's step; a half step goes down, so that a part is never cut too long.")
 _pixel = on.always("One pixel at the model's match plane. A squeezed picture is coarser across.")
 

@@ -20,14 +20,8 @@ if TYPE_CHECKING:
 
 _SEEN = "the point aimed at, projected from where the move carries the pupil:"
 NEEDS_MOVE = "enter a pan or a tilt and its sweep"
-_NEEDS_ALL = f"{NEEDS_MOVE}, a head and its slide's reading, and a lens whose pupil is known"
 _sign = on.always("Plus is a model that outruns the background: slide the camera back. Minus lags: slide forward.")
 _axis = on.always("Counted from the axis that the head turns about; where no slide is set, the pupil is taken on it.")
-_FORMULA = (
-    "y(d) − y(D), y(z) = v·(z·sin(turn) + h·(1 − cos(turn))) / (z·cos(turn) + h·sin(turn) − e); multiplied out, "
-    "v·(1 − d/D)·(e·sin(turn) − h·(1 − cos(turn))) / ((d·cos(turn) + h·sin(turn) − e)·"
-    "(cos(turn) + (h·sin(turn) − e)/D))"
-)
 
 
 def turns(of: Answer) -> bool:

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from closed_forms import stop_for_zone
 
 from forescale.engine.formulas.focus import (
     far_limit_mm,
@@ -10,7 +11,6 @@ from forescale.engine.formulas.focus import (
     near_limit_mm,
     split_dioptres,
     split_power_dioptres,
-    stop_for_zone,
     zone_focus_mm,
 )
 

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from closed_forms import stop_for_zone
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
@@ -12,7 +13,6 @@ from forescale.engine.formulas.focus import (
     hyperfocal_mm,
     near_limit_mm,
     stop_for_limits,
-    stop_for_zone,
     zone_focus_mm,
 )
 
@@ -133,7 +133,5 @@ def test_a_focus_within_the_focal_length_is_refused() -> None:
     for limit in (near_limit_mm, far_limit_mm):
         with pytest.raises(ValueError, match="cannot focus at 40 mm"):
             limit(40, 50, 8, 0.02)
-    with pytest.raises(ValueError, match="cannot focus at 40 mm"):
-        stop_for_zone(30, 40, 50, 0.02)
     with pytest.raises(ValueError, match="cannot focus at 40 mm"):
         stop_for_limits(30, 60, 40, 50, 0.02)

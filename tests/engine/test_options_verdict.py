@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 import pytest
 from options_kit import KIT, ONE, SHORT, TWO, WIDE, camera, lens, mode, open_shot
 
@@ -162,11 +160,3 @@ def test_what_cannot_be_searched_is_refused_in_a_line(changes: dict[str, object]
 def test_limits_that_make_no_sense_are_refused(limits: dict[str, object], fault: str) -> None:
     with pytest.raises(BadInput, match=fault):
         open_shot(limits)
-
-
-def test_progress_is_told_to_the_end() -> None:
-    told: list[tuple[int, int]] = []
-    found = find_options(open_shot(), "metric", KIT, lambda done, of: told.append((done, of)))
-    assert told[-1] == (found.searched, found.searched)
-    assert [done for done, _ in told] == sorted({done for done, _ in told})
-    assert all(math.isfinite(done) and of == found.searched for done, of in told)

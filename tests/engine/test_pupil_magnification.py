@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 from cases import LENS, codes, solve, text_of
+from closed_forms import stop_for_zone
 from ray_lens import DOUBLE_GAUSS
 from scipy.optimize import brentq
 
@@ -80,7 +81,7 @@ def test_the_zone_is_that_of_the_traced_blur() -> None:
     assert focus.far_limit_mm(S, FOCAL, N, C, P) == pytest.approx(far, rel=1e-9)
     assert near == pytest.approx(565.744, abs=6e-4)
     assert focus.near_limit_mm(S, FOCAL, N, C) == pytest.approx(566.692, abs=6e-4)
-    assert focus.stop_for_zone(near, S, FOCAL, C, P) == pytest.approx(N, rel=1e-9)
+    assert stop_for_zone(near, S, FOCAL, C, P) == pytest.approx(N, rel=1e-9)
     assert focus.stop_for_limits(near, far, S, FOCAL, C, P) == pytest.approx(N, rel=1e-9)
     assert contrast.blur_disk_mm(500, S, FOCAL, N, P) == pytest.approx(traced_blur(500), rel=1e-9)
 

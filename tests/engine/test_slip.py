@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from closed_forms import picture_height_mm
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -11,7 +12,6 @@ from forescale.engine.formulas.slip import (
     largest_slip_mm,
     offset_for_slip_mm,
     offsets_within_mm,
-    picture_height_mm,
     slip_mm,
     slip_per_offset,
     tolerance_mm,

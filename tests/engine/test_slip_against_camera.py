@@ -10,8 +10,9 @@ import math
 import cv2
 import numpy as np
 import pytest
+from closed_forms import picture_height_mm
 
-from forescale.engine.formulas.slip import Turn, picture_height_mm, slip_mm
+from forescale.engine.formulas.slip import Turn, slip_mm
 
 IMAGE_DISTANCE_MM = 36.2
 MATRIX = np.diag([IMAGE_DISTANCE_MM, IMAGE_DISTANCE_MM, 1.0])

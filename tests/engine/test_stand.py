@@ -79,17 +79,5 @@ def test_sway_from_a_pull_test() -> None:
     assert stand.sway_mm(10, 20, 40) == 10
 
 
-@pytest.mark.parametrize("ratio", [8.0, 16.0, 24.0])
-def test_a_plume_rises_in_scale_time_only_where_its_lightness_is_kept(ratio: float) -> None:
-    """Speeds down by √S and sizes by S: the densimetric Froude number stays where Δρ/ρ does."""
-    real = stand.densimetric_froude(3000, 2000, 0.1)
-    model = stand.densimetric_froude(3000 / math.sqrt(ratio), 2000 / ratio, 0.1)
-    assert model == pytest.approx(real, rel=1e-12)
-    cold = stand.densimetric_froude(3000 / math.sqrt(ratio), 2000 / ratio, 0.001)
-    assert cold > 9 * real
-    # 3 m/s out of a 2 m chimney, a tenth lighter than air: 3/√(9.80665·0.1·2) by hand.
-    assert real == pytest.approx(3 / math.sqrt(1.96133), rel=1e-6)
-
-
 def test_wind_on_the_set_reads_faster() -> None:
     assert stand.reads_as_wind_mm_s(1000, 24) == pytest.approx(4899, abs=0.5)

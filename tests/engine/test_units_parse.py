@@ -10,17 +10,24 @@ from hypothesis import strategies as st
 from forescale.engine.units import (
     EntryError,
     parse_angle,
-    parse_illuminance,
     parse_length,
     parse_number,
     parse_quantity,
     parse_ratio,
-    parse_speed,
     parse_stop,
     parse_time,
 )
 from forescale.engine.units.sizes import SIZES, pint_size, size
-from forescale.engine.units.vocabulary import AREA, DENSITY, FORCE, LENGTH, QUANTITIES, SPEED, WEIGHT
+from forescale.engine.units.vocabulary import AREA, DENSITY, FORCE, ILLUMINANCE, LENGTH, QUANTITIES, SPEED, WEIGHT
+
+
+def parse_speed(text, bare_unit=None):
+    return parse_quantity(text, SPEED, bare_unit)
+
+
+def parse_illuminance(text, bare_unit=None):
+    return parse_quantity(text, ILLUMINANCE, bare_unit)
+
 
 # Worked by hand from the exact definitions, 1 in = 25.4 mm and 12 in = 1 ft: each is an exact decimal, so the
 # float nearest to it is the only right answer and there is no tolerance.

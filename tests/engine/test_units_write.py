@@ -24,16 +24,23 @@ from forescale.engine.units import (
     measure_text,
     number_text,
     parse_angle,
-    parse_illuminance,
     parse_length,
     parse_number,
     parse_quantity,
-    parse_speed,
     parse_time,
     shop_length,
     speed_text,
     time_text,
 )
+
+
+def parse_speed(text, bare_unit=None):
+    return parse_quantity(text, SPEED, bare_unit)
+
+
+def parse_illuminance(text, bare_unit=None):
+    return parse_quantity(text, ILLUMINANCE, bare_unit)
+
 
 SYSTEMS = st.sampled_from(["imperial", "metric"])
 FRACTIONS = st.sampled_from([1, 2, 4, 8, 16, 32, 64])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from forescale.engine.kit import library
-from forescale.engine.options import Gathering, Miss, Outcome, at_hand, plan, search
+from forescale.engine.options import Miss, Outcome, at_hand, find_options
 from forescale.tui.cli.command_line import DONE, STOPPED, complain, say
 
 SHOWN = 10
@@ -37,14 +37,10 @@ def run(arguments: argparse.Namespace) -> int:
     shot = library.load_shot(path)
     shelves = at_hand(shot.kit)
     complain([f"{fault} (left out)" for fault in shelves.faults])
-    quest = plan(shot, shot.units, shelves, str(path))
     limit = arguments.limit if arguments.limit or arguments.json or arguments.all else SHOWN
-    gathering, misses = Gathering(quest, keep=limit), list[Miss]()
-    for batch in search(quest, with_misses=arguments.all):
-        gathering.add(batch)
-        misses += batch.misses
-    found = gathering.outcome()
-    say(_written(found, limit, misses, arguments.json))
+    misses: list[Miss] | None = [] if arguments.all else None
+    found = find_options(shot, shot.units, shelves, keep=limit, where=str(path), misses=misses)
+    say(_written(found, limit, misses or [], arguments.json))
     return DONE if found.working else STOPPED
 
 
