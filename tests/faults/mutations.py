@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import json
 import math
 import random
 import signal
@@ -16,14 +17,16 @@ from typing import Any
 import tomli_w
 
 from forescale.engine.answer import answer_file
+from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
-from forescale.engine.sheet.data import build_csv, sheet_json
+from forescale.engine.sheet.data import GROUPS, build_csv, sheet_json
 from forescale.engine.sheet.text import sheet_text
 from tests.faults.tally import Tally
 
 HANG_S = 2.0  # of the processor's time
-EVERY = 10  # one answered file of so many is written out in full
+EVERY = 20  # one answered file of so many is written out in full; of the others every number is looked at
+FORMS = (sheet_text, build_csv, sheet_json)
 # fmt: off
 STRANGE: tuple[Any, ...] = (
     "", " ", "nan", "inf", "-inf", "0", "-1", "1e308", "1e-308", "10 ft", "-10 ft", "0 mm", "1e9 km", "10' 6\"",
@@ -155,7 +158,8 @@ def _try_one(path: Path, written: str, tally: Tally, *, full: bool) -> None:
     try:
         with within(HANG_S * (5 if full else 1)):
             shot, answer = answer_file(path)
-            texts = [sheet_text(shot, answer), build_csv(shot, answer)] + ([sheet_json(shot, answer)] if full else [])
+            texts = [form(shot, answer) for form in FORMS] if full else []
+            json.dumps([jsonable(getattr(answer, group)) for group in GROUPS], allow_nan=False)
             library.save_shot(path, shot)
             again = library.load_shot(path)
     except BadInput as bad:

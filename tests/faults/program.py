@@ -188,7 +188,9 @@ class Program:
     def memory_mb(self) -> float:
         """Return the memory that the program holds now, in MB, as the kernel counts it."""
         status = Path(f"/proc/{self.pid}/status").read_text()
-        return int(next(line for line in status.splitlines() if line.startswith("VmRSS")).split()[1]) / 1024
+        lines = [line for line in status.splitlines() if line.startswith("VmRSS")]
+        assert lines, f"the program ended ({self.ended()}):\n{self.said()}"
+        return int(lines[0].split()[1]) / 1024
 
     def cpu_s(self) -> float:
         """Return the processor's time that the program has used, in seconds."""

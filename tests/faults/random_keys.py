@@ -23,6 +23,7 @@ PASTES = (
     b"\xf0\x9f\x98\x80", b"\xc3\xa9" * 40, b"con", b"-x", b"x.", b"2 m", b"240 fps", b"=1+1", b"\xe2\x80\xae", b"0",
 )  # fmt: skip
 BURST = 20
+MOST_FAILURES = 20
 HANG_S = 2.0  # of the processor's time, without a sign of life
 WARM = 0.2  # of the keys, after which its memory is first looked at
 STEADY = 1.2  # and how much larger it may be at the end
@@ -46,10 +47,10 @@ def press_keys(tries: int, seed: int, folder: Path) -> Tally:
                         memory.append(program.memory_mb())
             except (AssertionError, OSError) as failure:
                 tally.failures.append(f"after {tally.tries} keys: {failure}")
-            if program.fd < 0:
+            if program.fd < 0 and tally.tries < tries:
                 tally.failures.append(f"ended with {program.ended()} after {tally.tries} keys:\n{program.said()}")
-                if len(tally.failures) > 20:
-                    break
+        if len(tally.failures) > MOST_FAILURES:
+            break
     _judge_memory(memory, tally)
     return tally
 
