@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from forescale.engine.findings.words import Words, move_text
+from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Profile
+from forescale.engine.shot.records import PANS
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.slide_goal import slide_decimals
-from forescale.engine.units import angle_text, number_text, time_text
+from forescale.engine.units import angle_text, number_text, time_text, wind_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,18 +77,39 @@ def _lens(answer: Answer, words: Words) -> Iterator[ToSet]:
 
 def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
     place, slip, move_s = answer.setting.place, answer.slip, answer.speed.move_set_time_s
-    if place.aim:
-        yield ToSet("Aim", f"{angle_text(abs(place.aim))} {'up' if place.aim > 0 else 'down'}", "place.aim")
     if place.lens_height is not None:
         yield ToSet("Lens height", words.length(place.lens_height), "place.lens_height")
+    if place.aim or answer.picture is not None:
+        yield ToSet("Aim", _tilted(place.aim), "place.aim", remark="of the lens, at the line-up")
     if slip.slide_mm is not None:
         yield ToSet("Slide", words.reading(slip.slide_mm), "move.slide", remark="as set")
-    if (zero := slip.slide_for_zero_mm) is not None:
+    zero, label = slip.slide_for_zero_mm, "Slide, no slip"
+    if zero is None:
+        zero, label = slip.slide_best_mm, "Slide, least slip"
+    if zero is not None:
         millimetres = f"{zero:.{slide_decimals(slip.tolerance_mm or None)}f}"
-        yield ToSet("Slide, no slip", words.slide_text(millimetres, zero), "slip.slide_for_zero_mm")
+        yield ToSet(label, words.slide_text(millimetres, zero), "slip.slide_for_zero_mm")
+    yield from _move(answer)
     if move_s is not None:
-        yield ToSet("Move", move_text(answer), "move.sweep", remark="from the line-up")
         yield _time("Move takes", move_s, "speed.move_set_time_s")
+
+
+def _move(answer: Answer) -> Iterator[ToSet]:
+    move, system = answer.setting.move, answer.system
+    if move.start:
+        other = "left" if move.axis == "pan" else "right"
+        to = other if move.axis in PANS else "to the other side"
+        yield ToSet("Move starts", f"{angle_text(move.start)} {to}", "move.start", remark="of the line-up")
+    if move.axis != "none" and move.sweep:
+        yield ToSet("Move", f"{move.axis} {angle_text(move.sweep)}", "move.sweep", remark="from the line-up")
+    if move.tilt_sweep:
+        yield ToSet("Tilt on the way", _tilted(move.tilt_sweep), "move.tilt_sweep", remark="by its end")
+    if move.travel is not None:
+        yield ToSet("Travel", move.travel.text(system), "move.travel", remark="by its end")
+
+
+def _tilted(degrees: float) -> str:
+    return "level" if degrees == 0 else f"{angle_text(abs(degrees))} {'up' if degrees > 0 else 'down'}"
 
 
 def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
@@ -97,5 +120,17 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
         table = words.length(lined.foot_height_mm)
         yield ToSet("Table height", table, "lineup.foot_height_mm", remark="the model's ground")
     if lined.hang_height_mm is not None:
-        point = words.length(lined.hang_height_mm)
-        yield ToSet("Meets at", point, "lineup.hang_height_mm", remark="over the background's ground")
+        meets = words.length(lined.hang_height_mm)
+        yield ToSet("Meets at", meets, "lineup.hang_height_mm", remark="over the background's ground")
+    for number, point in enumerate(answer.picture.points if answer.picture else (), start=1):
+        if point.sight_height_mm is not None:
+            height, aside = words.length(point.sight_height_mm), _aside(point.sight_aside_mm, words)
+            yield ToSet(point.name, height, f"point.{number}.height", remark=f"over the ground, {aside}")
+    stops = answer.stand.stop_gust_mm_s if answer.stand else None
+    if stops is not None and math.isfinite(stops):
+        gust = wind_text(stops, answer.system)
+        yield ToSet("Stop at a gust", gust, "stand.stop_gust_mm_s", remark="and clear people")
+
+
+def _aside(mm: float, words: Words) -> str:
+    return f"{words.length(abs(mm))} {'left' if mm < 0 else 'right'}" if abs(mm) >= 0.5 else "on the axis"

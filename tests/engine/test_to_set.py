@@ -36,3 +36,22 @@ def test_what_the_program_chose_is_marked() -> None:
     chosen = {item.path for item in to_set(found) if item.chosen}
     assert "focus.distance" in chosen
     assert "focus.stop" not in chosen
+
+
+def test_aim_both_sides_of_the_move_the_points_and_the_wind_are_set_too() -> None:
+    changes = {
+        "place.lens_height": "1.5 m",
+        "place.aim": "3 deg up",
+        "move": {"axis": "pan", "sweep": "10 deg", "start": "4 deg", "tilt_sweep": "-2 deg", "travel": "50 mm left"},
+        "point": [{"name": "ridge", "aside": "8 m left", "height": "33.5 m"}],
+        "stand": {"area": "1 m2", "area_height": "0.5 m", "foot_deep": "1 m", "weight": "20 kg"},
+    }
+    said = {item.label: item for item in to_set(solve(changes, head={}))}
+    assert said["Aim"].text == "3 deg up"
+    assert said["Move starts"].text == "4 deg left"
+    assert said["Tilt on the way"].text == "2 deg down"
+    assert said["Travel"].text == "50 mm left"
+    assert said["Stop at a gust"].text == "6.8 m/s"
+    # At the level distance of the model, 4 m from the pupil and a little more: 1.5 m + 32 m / 16 = 3.5 m.
+    assert said["ridge"].text == "3.5 m"
+    assert said["ridge"].remark == "over the ground, 500 mm left"

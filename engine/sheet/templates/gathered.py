@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from forescale.engine.formulas.setting_out import cutout_size_mm
+from forescale.engine.formulas.tiles import extent
 from forescale.engine.sheet.cells import clean
-from forescale.engine.sheet.templates.figure import Figure, face_figure, rod_figure
+from forescale.engine.sheet.templates.figure import Figure, face_figure, outline_figure, rod_figure
 from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.pictured import OutlineRow
 from forescale.engine.shot.records import Part
 from forescale.engine.solve.cutting import running
 from forescale.engine.units import UnitSystem, shop_length
@@ -19,13 +22,31 @@ LEAST_MM = 0.5  # nothing smaller is drawn
 
 def figures(voice: Voice) -> tuple[Figure, ...]:
     """Return everything that can be drawn at true size."""
-    return (*_faces(voice), *_rods(voice), *_cards(voice))
+    return (*_outlines(voice), *_faces(voice), *_rods(voice), *_cards(voice))
 
 
 def ratios(voice: Voice) -> tuple[float, ...]:
-    """Return every ratio in use."""
-    scale = voice.of.scale
-    return tuple(dict.fromkeys(ratio for ratio in (scale.ratio, scale.compare_ratio) if ratio is not None))
+    """Return every ratio in use: the shot's, the second, those of the pieces."""
+    scale, pieces = voice.of.scale, voice.of.setting.piece
+    used = (scale.ratio, scale.compare_ratio, *(piece.ratio for piece in pieces))
+    return tuple(dict.fromkeys(ratio for ratio in used if ratio is not None))
+
+
+def _outlines(voice: Voice) -> Iterator[Figure]:
+    """Yield the outlines of what is built, each at its own ratio."""
+    pieces = {piece.name: piece.ratio for piece in voice.of.setting.piece}
+    for row in voice.of.setting.outline:
+        if row.of == "model":
+            ratio = pieces.get(row.piece or "", voice.of.scale.ratio)
+            yield from _outline(voice, row, f"{clean(row.name)}, outline", ratio, f"{voice.ratio(ratio)}, ")
+
+
+def _outline(voice: Voice, row: OutlineRow, name: str, ratio: float, about: str) -> Iterator[Figure]:
+    """Yield an outline that is large enough to be drawn, with its size."""
+    figure = outline_figure(name, about, row.corners, ratio, closed=row.closed)
+    left, bottom, right, top = extent(figure.cut[0])
+    if max(right - left, top - bottom) >= LEAST_MM:
+        yield replace(figure, about=f"{about}{_cut(voice, right - left)} × {_cut(voice, top - bottom)}")
 
 
 def sides(part: Part) -> dict[str, tuple[float, float]]:
@@ -68,16 +89,18 @@ def _rods(voice: Voice) -> Iterator[Figure]:
 
 
 def _cards(voice: Voice) -> Iterator[Figure]:
-    """Yield what covers the real thing from where the card is held: the fronts of the parts."""
-    held = voice.of.setting.scale.card or CARD_MM[voice.of.system]
-    distance = voice.of.sight.background_mm
-    if math.isinf(distance):
-        return
+    """Yield what covers the real thing from where the card is held: the outlines, or the fronts of the parts."""
+    setting, sight = voice.of.setting, voice.of.sight
+    held = setting.scale.card or CARD_MM[voice.of.system]
     about = f"covers the real thing, held {voice.length(held)} from the eye"
-    for part in voice.of.setting.build:
-        side = next(iter(sides(part).values()), None)
-        if side is None:
-            continue
-        wide, tall = (cutout_size_mm(size, held, distance) for size in side)
+    for row in setting.outline:
+        distance = sight.seems_mm if row.of == "model" else sight.background_mm
+        if math.isfinite(distance) and row.piece is None:
+            yield from _outline(voice, row, f"{clean(row.name)}, survey cut-out", distance / held, f"{about}, ")
+    if setting.outline or math.isinf(sight.seems_mm):
+        return
+    for part in setting.build:
+        side = next(iter(sides(part).values()), (0.0, 0.0))
+        wide, tall = (cutout_size_mm(size, held, sight.seems_mm) for size in side)
         if min(wide, tall) >= LEAST_MM:
             yield face_figure(f"{clean(part.part)}, survey cut-out", about, wide, tall)
