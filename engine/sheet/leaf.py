@@ -16,10 +16,10 @@ TITLE_MM = 90.0
 STYLE = """
 @page{margin:10mm}
 body{font:10pt/1.25 Arial,Helvetica,sans-serif;color:#000;background:#fff;margin:0}
-.leaf{width:190mm;min-height:259mm;box-sizing:border-box;break-after:page;position:relative}
+.leaf{width:190mm;min-height:259mm;box-sizing:border-box;break-after:page;position:relative;overflow-x:clip}
 .leaf:last-child{break-after:auto}
 .stamp{display:flex;justify-content:space-between;border-bottom:1pt solid #000;padding-bottom:.6mm;height:5mm;
-white-space:nowrap;gap:4mm}
+white-space:nowrap;gap:4mm;overflow:hidden}
 svg{display:block}
 @media screen{.leaf{margin:6mm auto;padding:0 0 6mm}}
 """.strip()

@@ -7,6 +7,8 @@ from forescale.engine.sheet.cells import clean, powerless, width
 TEXT_MM = 3.53  # 10 pt
 CHARACTER_MM = 1.95  # about what a character of that height takes
 ARROW_MM = 1.6
+_NARROW = frozenset("iljtfrI.,:;'|!()[]/ -")
+_BROAD = frozenset("mwMW@%—…")
 
 STYLE = """
 .line{fill:none;stroke:#000;stroke-width:.18}
@@ -33,8 +35,17 @@ def escaped(text: str) -> str:
 
 
 def text_width_mm(text: str) -> float:
-    """Return about how wide a label comes out."""
-    return width(text) * CHARACTER_MM
+    """Return about how wide a label comes out, rather more: by the widths of a common sans-serif's letters."""
+    return TEXT_MM * sum(map(_letter, text))
+
+
+def _letter(char: str) -> float:
+    """Return the width of a letter, as a share of the size of the type."""
+    if char in _NARROW:
+        return 0.32
+    if char in _BROAD:
+        return 0.92
+    return 0.74 if char.isupper() else 0.59 if char.isascii() else max(width(char) * 0.62, 0.0)
 
 
 def fitted(text: str, room_mm: float) -> str:
@@ -42,7 +53,7 @@ def fitted(text: str, room_mm: float) -> str:
     text = clean(text)
     if text_width_mm(text) <= room_mm:
         return text
-    while text and text_width_mm(text) + CHARACTER_MM > room_mm:
+    while text and text_width_mm(f"{text}…") > room_mm:
         text = text[:-1]
     return f"{text.rstrip()}…"
 

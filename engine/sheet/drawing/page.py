@@ -7,21 +7,23 @@ import math
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import move_text, moves
 from forescale.engine.sheet.cells import clean, wrap
-from forescale.engine.sheet.drawing.ink import CHARACTER_MM, Ink
+from forescale.engine.sheet.drawing.ink import CHARACTER_MM, Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.plan import draw_plan, plan_view
 from forescale.engine.sheet.drawing.side import draw_side, side_view
+from forescale.engine.sheet.drawing.sight import Pane, draw_sight
 from forescale.engine.sheet.drawing.views import BEHIND_MM, View
 from forescale.engine.sheet.sections.glance import verdict
 from forescale.engine.sheet.voice import INCH_MM, Voice
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, angle_text, number_text
 
-PAPER_MM: dict[UnitSystem, tuple[float, float]] = {"metric": (297.0, 210.0), "imperial": (279.4, 215.9)}
-MARGIN_MM = 8.0
-HEAD_MM = 6.0
-BLOCK_MM = 24.0
-LINE_MM = 3.6
-PLAN_SHARE = 0.62
+WIDE_MM, HIGH_MM = 190.0, 246.0  # as much as a page of either paper has below its stamp
+MARGIN_MM = 1.0
+HEAD_MM = 7.0
+LINE_MM = 4.5
+PLAN_MM, SIDE_MM = 106.0, 66.0  # the height of the view from above with its dimensions, and of that from the side
+HEAD_NAME_MM = 31.0
+SIGHT_MM = 88.0  # the most that the picture takes of the width
 BAR_MM = 30.0  # the longest bar
 LARGE_UNIT_MM: dict[UnitSystem, float] = {"metric": 1000.0, "imperial": 12 * INCH_MM}
 
@@ -33,34 +35,38 @@ def sheet_svg(shot: Shot, answer: Answer) -> str:
 
 def inline_svg(shot: Shot, answer: Answer) -> str:
     """Return the drawing as an element to stand inside a page."""
-    wide, high = PAPER_MM[answer.system]
-    left, right = MARGIN_MM + BEHIND_MM + 2, wide - MARGIN_MM - 4
-    room = high - 2 * MARGIN_MM - BLOCK_MM - 2 * HEAD_MM
-    plan_foot = MARGIN_MM + HEAD_MM + PLAN_SHARE * room
-    block_top = high - MARGIN_MM - BLOCK_MM
+    left, right = MARGIN_MM + BEHIND_MM + 2, WIDE_MM - MARGIN_MM - 4
+    plan_foot = MARGIN_MM + PLAN_MM
+    sight_top = plan_foot + SIDE_MM
     plan = plan_view(answer, left, MARGIN_MM + HEAD_MM, right, plan_foot)
-    side = side_view(answer, left, plan_foot + HEAD_MM, right, block_top - 2)
+    side = side_view(answer, left, plan_foot + HEAD_MM, right, sight_top - 2)
+    pane = Pane(answer, MARGIN_MM + 2, sight_top + HEAD_MM, SIGHT_MM, HIGH_MM - sight_top - HEAD_MM - MARGIN_MM - 2)
     ink = Ink()
-    ink.box(0, 0, wide, high, "paper")
-    ink.box(MARGIN_MM, MARGIN_MM, wide - 2 * MARGIN_MM, high - 2 * MARGIN_MM)
+    ink.box(0, 0, WIDE_MM, HIGH_MM, "paper")
+    ink.box(MARGIN_MM, MARGIN_MM, WIDE_MM - 2 * MARGIN_MM, HIGH_MM - 2 * MARGIN_MM)
     draw_plan(ink, answer, plan)
     draw_side(ink, answer, side)
+    draw_sight(ink, answer, pane)
     _head(ink, answer, plan)
     _head(ink, answer, side)
-    _block(ink, (_title(shot, answer), _set(answer), _conventions(answer)), block_top, wide - MARGIN_MM)
-    return ink.svg(wide, high, shot.title)
+    ink.line(MARGIN_MM, sight_top, WIDE_MM - MARGIN_MM, sight_top)
+    ink.text(MARGIN_MM + 2, sight_top + 5, "What the lens sees", style="head")
+    beside = MARGIN_MM + SIGHT_MM + 6
+    _block(ink, [*_title(shot, answer), *_set(answer), *_conventions(answer)], beside, sight_top + 5)
+    return ink.svg(WIDE_MM, HIGH_MM, shot.title)
 
 
 def _head(ink: Ink, answer: Answer, view: View) -> None:
     """Write what the view is and its scale, and draw a bar to check the print by."""
     foot, end = view.top - 1.8, view.strip.end_mm + 2
-    ink.line(MARGIN_MM, view.top - HEAD_MM, end + 2, view.top - HEAD_MM)
+    ink.line(MARGIN_MM, view.top - HEAD_MM, WIDE_MM - MARGIN_MM, view.top - HEAD_MM)
     ink.text(MARGIN_MM + 2, foot, view.name, style="head")
-    ink.text(MARGIN_MM + 32, foot, view.strip.words)
     length = _bar_length_mm(view.strip.front, answer.system)
-    bar = length / view.strip.front
+    bar, label = length / view.strip.front, Voice(answer).length(length)
     ink.box(end - bar, foot - 1.2, bar, 1.2, "solid")
-    ink.text(end - bar - 1.5, foot, Voice(answer).length(length), anchor="end")
+    ink.text(end - bar - 1.5, foot, label, anchor="end")
+    room = end - bar - 1.5 - text_width_mm(label) - 2 - MARGIN_MM - HEAD_NAME_MM
+    ink.text(MARGIN_MM + HEAD_NAME_MM, foot, fitted(view.strip.words, room))
 
 
 def _bar_length_mm(scale: float, system: UnitSystem) -> float:
@@ -70,27 +76,16 @@ def _bar_length_mm(scale: float, system: UnitSystem) -> float:
     return max(step * power for step in (1, 2, 5) if step * power <= longest * (1 + 1e-9))
 
 
-def _block(ink: Ink, columns: tuple[list[str], ...], top: float, right: float) -> None:
-    """Write the title block, in columns side by side."""
-    ink.line(MARGIN_MM, top, right, top)
-    wide = (right - MARGIN_MM) / len(columns)
-    for number, lines in enumerate(columns):
-        x = MARGIN_MM + number * wide
-        if number:
-            ink.line(x, top, x, top + BLOCK_MM)
-        _column(ink, x + 2, top, lines, int((wide - 4) / CHARACTER_MM))
-
-
-def _column(ink: Ink, x: float, top: float, lines: list[str], room: int) -> None:
-    """Write lines under each other, the first large; what would leave the block is cut with an ellipsis."""
-    first, *others = lines
-    wrapped = [("head", part) for part in wrap(clean(first), int(0.75 * room))]
-    wrapped += [("text", part) for line in others for part in wrap(clean(line), room)]
-    fits = int((BLOCK_MM - 2) / LINE_MM)
+def _block(ink: Ink, lines: list[str], left: float, top: float) -> None:
+    """Write lines under each other, the first large; what would leave the drawing is cut with an ellipsis."""
+    room = WIDE_MM - MARGIN_MM - 2 - left
+    ink.text(left, top, fitted(lines[0], room / 1.3), style="head")
+    wrapped = [part for line in lines[1:] for part in wrap(clean(line), int(room / CHARACTER_MM))]
+    fits = int((HIGH_MM - MARGIN_MM - top - 2) / LINE_MM)
     if len(wrapped) > fits:
-        wrapped = [*wrapped[: fits - 1], ("text", "…")]
-    for row, (style, part) in enumerate(wrapped):
-        ink.text(x, top + 4.2 + LINE_MM * row, part, style=style)
+        wrapped = [*wrapped[: fits - 1], "…"]
+    for row, part in enumerate(wrapped, start=1):
+        ink.text(left, top + LINE_MM * row, part)
 
 
 def _title(shot: Shot, answer: Answer) -> list[str]:
@@ -118,10 +113,10 @@ def _set(answer: Answer) -> list[str]:
 
 
 def _conventions(answer: Answer) -> list[str]:
-    lines = ["How to read it", "Distances on the tape, from the sensor-plane mark."]
-    if answer.slip.axis != "none" and answer.slip.sweep_deg > 0:
-        where = {"tilt": "tilted up", "tilt down": "tilted down"}.get(answer.slip.axis, "to one side")
-        lines.append(f"Dashes: the frame at the end of the move, {where}.")
+    lines = ["Distances on the tape, from the sensor-plane mark."]
+    if answer.slip.axis != "none":
+        where = {"pan": "to one side", "tilt": "tilted up", "tilt down": "tilted down"}
+        lines.append(f"Dashes: the frame at the end of the move, {where.get(answer.slip.axis, 'to one side')}.")
     if answer.setting.place.lens_height is None:
         lines.append("Lens height not taped, so no ground is drawn.")
     return [*lines, "Printed at full size the scales hold: check the bars."]

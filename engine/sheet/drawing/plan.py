@@ -6,12 +6,13 @@ from forescale.engine.answer import Answer
 from forescale.engine.formulas import optics
 from forescale.engine.sheet.drawing import views
 from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
+from forescale.engine.sheet.drawing.model import draw_from_above
 from forescale.engine.sheet.drawing.strip import strip
 from forescale.engine.sheet.drawing.views import ASIDE_MM, Field, View
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import PANS
 
-ROW_MM = 4.4
+ROW_MM = 5.4
 ROWS = 5
 FOCUS_REACH = 2.2  # the focus is drawn in its place where it lies within so many times the model's distance
 
@@ -27,8 +28,9 @@ def plan_view(answer: Answer, left: float, top: float, right: float, foot: float
     """Return the view from above on a part of the paper; the dimensions take its lower rows."""
     sight, move = answer.sight, answer.setting.move
     half = optics.half_field_deg(sight.frame_width_mm, sight.image_mm)
-    field = Field(half, {"pan": move.sweep, "pan left": -move.sweep}.get(move.axis, 0.0))
-    foot -= ROW_MM * ROWS + 2
+    way = {"pan": 1.0, "pan left": -1.0}.get(move.axis, 0.0)
+    field = Field(half, way * move.sweep, -way * move.start)
+    foot -= ROW_MM * ROWS + 3
     tall = sight.model_mm * (field.upper + field.lower)
     along = strip(left, right, reach_mm(answer), sight.background_mm, tall / (0.92 * (foot - top)))
     axis = top + (foot - top) * field.upper / (field.upper + field.lower)
@@ -42,13 +44,25 @@ def draw_plan(ink: Ink, answer: Answer, view: View) -> None:
     views.draw_sight(ink, view)
     views.draw_background(ink, view, sight.background_mm)
     views.draw_standing(ink, view, sight.near_mm, "dash")
-    views.draw_standing(ink, view, sight.model_mm, "bold")
+    if not draw_from_above(ink, answer, view):
+        views.draw_standing(ink, view, sight.model_mm, "bold")
     views.draw_break(ink, view)
     views.draw_camera(ink, view, sight.pupil.ahead_mm)
     _pan_axis(ink, answer, view)
     ink.end()
+    _pupil(ink, answer, view)
     _widths(ink, answer, view)
     _tapes(ink, answer, view)
+
+
+def _pupil(ink: Ink, answer: Answer, view: View) -> None:
+    """Say under the camera where the entrance pupil stands and what the slide reads: no drawing shows them so small."""
+    voice, slip = Voice(answer), answer.slip
+    said = [f"pupil {voice.pupil(slip.pupil_ahead_mm)} of the mark" if slip.pupil_known else "pupil not known"]
+    if slip.slide_mm is not None:
+        said.append(f"slide at {voice.reading(slip.slide_mm)}")
+    for row, text in enumerate(reversed(said)):
+        ink.label(view.left + 1, view.foot - 2.5 - 4.4 * row, text, anchor="start")
 
 
 def _pan_axis(ink: Ink, answer: Answer, view: View) -> None:
@@ -63,7 +77,7 @@ def _widths(ink: Ink, answer: Answer, view: View) -> None:
     place, half = view.strip.at(distance), lined.frame_width_model_mm / 2
     ends = view.height(half, distance), view.height(-half, distance)
     views.draw_frame(ink, view, _off_nearest(answer, view), ends, f"frame {voice.length(2 * half)}")
-    if view.field.sweep_deg and lined.cover_width_mm is not None:
+    if len(view.field.turns) > 1 and lined.cover_width_mm is not None:
         ends = view.height(distance * view.field.upper, distance), view.height(-distance * view.field.lower, distance)
         views.draw_height(ink, view, place + ASIDE_MM, ends, f"cover {voice.length(lined.cover_width_mm)}")
 
@@ -77,16 +91,21 @@ def _off_nearest(answer: Answer, view: View) -> float:
 def _tapes(ink: Ink, answer: Answer, view: View) -> None:
     """Draw the tape distances in rows under the view, the nearest first, and the sharp zone last."""
     voice, sight = Voice(answer), answer.sight
-    tapes = [("model", sight.model_mm), ("focus mark", sight.focus_mm), ("background", sight.background_mm)]
-    if answer.setting.place.model_near is not None:
-        tapes.insert(0, ("nearest part", sight.near_mm))
+    lined, near = answer.lineup, answer.setting.place.model_near
+    tapes = [
+        ("model", sight.model_mm, lined.model_mm),
+        ("focus mark", sight.focus_mm, answer.focus.focus_mm),
+        ("background", sight.background_mm, lined.background_mm),
+    ]
+    if near is not None:
+        tapes.insert(0, ("nearest part", sight.near_mm, near))
     sensor = view.strip.at(-sight.pupil.ahead_mm)
     ink.line(sensor, view.axis, sensor, view.foot + ROW_MM * len(tapes), "faint")
-    for row, (name, distance) in enumerate(sorted(tapes, key=lambda tape: tape[1]), start=1):
+    for row, (name, distance, told) in enumerate(sorted(tapes, key=lambda tape: tape[1]), start=1):
         height, place = view.foot + ROW_MM * row - 0.6, view.strip.at(distance)
         if view.strip.shows(distance):
             ink.line(place, view.axis, place, height, "faint")
-        ink.across(sensor, place, height, f"{name} {voice.length(sight.tape(distance))}")
+        ink.across(sensor, place, height, f"{name} {voice.length(told)}")
     _zone(ink, answer, view, view.foot + ROW_MM * (len(tapes) + 1) - 0.6)
 
 
@@ -94,11 +113,11 @@ def _zone(ink: Ink, answer: Answer, view: View, height: float) -> None:
     """Draw the sharp zone as a bar, running off the paper where it has no end."""
     voice, zone, ahead = Voice(answer), answer.focus, answer.sight.pupil.ahead_mm
     near, far = view.strip.at(zone.near_mm - ahead), view.strip.at(zone.far_mm - ahead)
-    ink.box(near, height - 1.6, max(far - near, 0.3), 3.2, "grey")
+    ink.box(near, height - 2.1, max(far - near, 0.3), 4.2, "grey")
     words = f"sharp {voice.length(zone.near_mm)} to {voice.length(zone.far_mm)}"
     if far - near > text_width_mm(words):
-        ink.text((near + far) / 2, height + 0.9, words, anchor="middle")
+        ink.text((near + far) / 2, height + 1.2, words, anchor="middle")
     elif near - text_width_mm(words) > view.left:
-        ink.text(near - 1, height + 0.9, words, anchor="end")
+        ink.text(near - 1, height + 1.2, words, anchor="end")
     else:
-        ink.text(far + 1, height + 0.9, words)
+        ink.text(far + 1, height + 1.2, words)

@@ -8,9 +8,10 @@ from forescale.engine.answer import Answer
 from forescale.engine.formulas import optics
 from forescale.engine.sheet.drawing import views
 from forescale.engine.sheet.drawing.ink import Ink
+from forescale.engine.sheet.drawing.model import built, draw_from_side
 from forescale.engine.sheet.drawing.plan import reach_mm
 from forescale.engine.sheet.drawing.strip import strip
-from forescale.engine.sheet.drawing.views import ASIDE_MM, Field, View
+from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, Field, View
 from forescale.engine.sheet.voice import Voice
 
 BACK_RISE = 1.7  # how much higher on paper a line of sight meets the background than it leaves the foreground
@@ -21,7 +22,8 @@ def side_view(answer: Answer, left: float, top: float, right: float, foot: float
     """Return the view from the side on a part of the paper."""
     sight, move = answer.sight, answer.setting.move
     half = optics.half_field_deg(answer.kit.mode.height, sight.image_mm)
-    field = Field(half, {"tilt": -move.sweep, "tilt down": move.sweep}.get(move.axis, 0.0))
+    way = {"tilt": -1.0, "tilt down": 1.0}.get(move.axis, 0.0)
+    field = Field(half, way * move.sweep, -way * move.start, answer.setting.place.aim)
     above, below = sight.model_mm * field.upper, sight.model_mm * field.lower
     if (hang := _hang_mm(answer)) is not None:
         rise = BACK_RISE * hang * reach_mm(answer) / sight.model_mm
@@ -55,7 +57,11 @@ def draw_side(ink: Ink, answer: Answer, view: View) -> None:
     _ground(ink, answer, view)
     back = view.strip.at(sight.background_mm)
     views.draw_background(ink, view, sight.background_mm, _lines_at(answer, view, back + ASIDE_MM))
-    views.draw_standing(ink, view, sight.model_mm, "bold")
+    ground = _ground_mm(answer)
+    if ground is None or built(answer) is None:
+        views.draw_standing(ink, view, sight.model_mm, "bold")
+    if ground is not None:
+        draw_from_side(ink, answer, view, ground)
     _line_of_sight(ink, answer, view)
     views.draw_break(ink, view)
     views.draw_camera(ink, view, sight.pupil.ahead_mm)
@@ -101,7 +107,8 @@ def _heights(ink: Ink, answer: Answer, view: View) -> None:
     """Draw the heights: the frame at the model, the lens, and the point on the model and on the real thing."""
     voice, lined, distance = Voice(answer), answer.lineup, answer.sight.model_mm
     place, half = view.strip.at(distance), lined.frame_height_model_mm / 2
-    ends = view.height(half, distance), view.height(-half, distance)
+    aimed = distance * math.tan(math.radians(answer.setting.place.aim))
+    ends = view.height(aimed + half, distance), view.height(aimed - half, distance)
     views.draw_frame(ink, view, place - ASIDE_MM, ends, f"frame {voice.length(2 * half)}")
     ground, hang = _ground_mm(answer), _hang_mm(answer)
     if ground is None:
@@ -114,6 +121,11 @@ def _heights(ink: Ink, answer: Answer, view: View) -> None:
         ends, aside = (min(point, foot), max(point, foot)), place + ASIDE_MM
         views.draw_height(ink, view, aside, ends, label, _lines_at(answer, view, aside))
         _real_height(ink, answer, view, ground)
+    table = lined.foot_height_mm
+    if table is not None and view.holds(table - ground, distance):
+        aside = place - 2 * ASIDE_MM
+        ink.upright(aside, view.height(table - ground, distance), foot)
+        ink.label(aside, foot + WORD_MM, f"table {voice.length(table)}")
 
 
 def _real_height(ink: Ink, answer: Answer, view: View, ground: float) -> None:

@@ -69,7 +69,7 @@ class Strip:
         if self.break_mm is None:
             return f"to scale, {scale_text(self.front)}"
         beyond = "not to scale" if math.isinf(self.back) else scale_text(self.back)
-        return f"to scale {scale_text(self.front)} up to the break; beyond it {beyond}, lines of sight kept straight"
+        return f"to scale {scale_text(self.front)} up to the break; beyond it {beyond}, sight lines straight"
 
 
 def strip(start_mm: float, end_mm: float, reach_mm: float, background_mm: float, least_scale: float) -> Strip:

@@ -11,28 +11,44 @@ from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
 from forescale.engine.sheet.drawing.strip import Strip
 
 BEHIND_MM = 14.0  # paper behind the lens for the camera
-ASIDE_MM = 6.0  # paper between a thing and its dimension
+ASIDE_MM = 7.5  # paper between a thing and its dimension
 HATCH_MM = 2.5
+WORD_MM = 2.6  # half of what a line of text takes, up and down
 ROOM_MM = 4.0  # paper that a label takes in a dimension beside its own length, and across it
 WIDEST_DEG = 75.0  # a line of sight farther from the axis runs off the paper at once
 
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """The frame as one view sees it: half its angle, and how far the move turns it, to the lower side if positive."""
+    """The frame as one view sees it: half its angle, how far the move turns it, to the lower side if positive, and aim.
+
+    `start_deg` is where the move begins, on the same scale as `sweep_deg`; `aim_deg` how far the axis points up.
+    """
 
     half_deg: float
     sweep_deg: float
+    start_deg: float = 0.0
+    aim_deg: float = 0.0
+
+    @property
+    def turns(self) -> tuple[float, ...]:
+        """Where the axis lies over the move, down +, the line-up first."""
+        return tuple(dict.fromkeys(turn - self.aim_deg for turn in (0.0, self.sweep_deg, self.start_deg)))
+
+    @property
+    def edges(self) -> tuple[float, ...]:
+        """Where the frame's edges lie over the move, down +."""
+        return tuple(turn + half for turn in self.turns for half in (-self.half_deg, self.half_deg))
 
     @property
     def upper(self) -> float:
-        """The tangent of the frame's upper edge over the whole move, away from the axis."""
-        return _tangent(self.half_deg + max(-self.sweep_deg, 0.0))
+        """The tangent of the frame's upper edge over the whole move, up from the level."""
+        return _tangent(-min(self.edges))
 
     @property
     def lower(self) -> float:
-        """The tangent of the frame's lower edge over the whole move, away from the axis."""
-        return _tangent(self.half_deg + max(self.sweep_deg, 0.0))
+        """The tangent of the frame's lower edge over the whole move, down from the level."""
+        return _tangent(max(self.edges))
 
 
 def _tangent(degrees: float) -> float:
@@ -75,13 +91,12 @@ def begin(ink: Ink, view: View) -> None:
 
 def draw_sight(ink: Ink, view: View) -> None:
     """Draw the axis and the frame's edges, at the line-up and, in dashes, at the end of the move."""
-    field = view.field
-    _ray(ink, view, 0.0, "chain")
-    for edge in (field.half_deg, -field.half_deg):
-        _ray(ink, view, edge, "line")
-    if field.sweep_deg:
-        for edge in (-field.half_deg, field.half_deg):
-            _ray(ink, view, edge + field.sweep_deg, "dash")
+    line_up, *others = view.field.turns
+    _ray(ink, view, line_up, "chain")
+    for half in (view.field.half_deg, -view.field.half_deg):
+        _ray(ink, view, line_up + half, "line")
+        for turn in others:
+            _ray(ink, view, turn + half, "dash")
 
 
 def _ray(ink: Ink, view: View, down_deg: float, style: str) -> None:
@@ -109,7 +124,8 @@ def draw_height(
     if end - start > text_width_mm(label) + ROOM_MM:
         ink.label(x, (start + end) / 2, label, up=True)
     else:
-        ink.label(x + 1, (start + end) / 2, label, anchor="start")
+        roomy = x + 1 + text_width_mm(label) < view.strip.end_mm + 3
+        ink.label(x + (1 if roomy else -1), (start + end) / 2, label, anchor="start" if roomy else "end")
 
 
 def draw_frame(ink: Ink, view: View, x: float, ends: tuple[float, float], label: str) -> None:
@@ -128,8 +144,8 @@ def draw_frame(ink: Ink, view: View, x: float, ends: tuple[float, float], label:
 def free(view: View, x: float, ends: tuple[float, float], more: Sequence[float] = ()) -> tuple[float, float]:
     """Return the longest part of an upright line that neither axis nor frame nor any of `more` crosses."""
     field, along = view.field, x - view.strip.start_mm
-    edges = {turn + half for turn in (0.0, field.sweep_deg) for half in (field.half_deg, -field.half_deg)}
-    lines = (view.axis, *(view.axis + along * _tangent(edge) for edge in edges), *more)
+    rays = (*field.turns, *field.edges)
+    lines = (*(view.axis + along * _tangent(ray) for ray in rays), *more)
     places = [ends[0], *sorted(line for line in lines if ends[0] < line < ends[1]), ends[1]]
     return max(pairwise(places), key=lambda part: part[1] - part[0])
 
@@ -142,7 +158,8 @@ def draw_background(ink: Ink, view: View, distance_mm: float, more: Sequence[flo
     place = view.strip.at(distance_mm)
     shows = view.strip.shows(distance_mm)
     word = place + 5 if shows else place - 3
-    middle = sum(free(view, word, (view.top, view.foot), more)) / 2
+    start, end = free(view, word, (view.top, view.foot), more)
+    middle = (start + end) / 2
     if not shows:
         ink.label(word, middle, "background at infinity", up=True)
         return
@@ -150,7 +167,10 @@ def draw_background(ink: Ink, view: View, distance_mm: float, more: Sequence[flo
     for number in range(int((view.foot - view.top) / HATCH_MM)):
         height = view.top + HATCH_MM * number
         ink.line(place, height + 2.0, place + 2.0, height, "faint")
-    ink.label(word, middle, "background", up=True)
+    if end - start > text_width_mm("background") + 1:
+        ink.label(word, middle, "background", up=True)
+    else:  # flat, where most room is
+        ink.label(place - 1, middle, "background", anchor="end")
 
 
 def draw_camera(ink: Ink, view: View, pupil_ahead_mm: float) -> None:
