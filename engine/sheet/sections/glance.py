@@ -40,7 +40,7 @@ def verdict(answer: Answer) -> tuple[Row, ...]:
         return (Row("Verdict", "good to shoot"),)
     word = "CANNOT BE SHOT AS SET" if answer.stopped else "can be shot, at a price"
     first = answer.findings[0]
-    return Row("Verdict", word, f"{', '.join(counts)}: see Findings"), Row("First", joined(answer, first))
+    return Row("Verdict", word, f"{', '.join(counts)}: see Findings"), Row("First", clean(joined(answer, first)))
 
 
 def _counted(count: int, word: str) -> str:

@@ -32,7 +32,7 @@ def findings(answer: Answer) -> Section:
 
 
 def _point(answer: Answer, finding: Finding) -> Point:
-    return Point(_MARKS[finding.level], f"{finding.pane.capitalize()}: {joined(answer, finding)}")
+    return Point(_MARKS[finding.level], clean(f"{finding.pane.capitalize()}: {joined(answer, finding)}"))
 
 
 def takes(shot: Shot) -> Section:
