@@ -73,7 +73,7 @@ def check_keys(config: Config, where: str) -> None:
             )
     in_force: dict[str, str] = {}
     for name, key in (keys | config.keys).items():
-        if key in in_force:
+        if key and key in in_force:
             raise BadInput(
                 Fault.at(
                     f"keys.{name}",

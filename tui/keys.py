@@ -10,7 +10,10 @@ from textual.binding import Binding
 
 @dataclass(frozen=True, slots=True)
 class Key:
-    """One thing that a key does. `id` is its name in the configuration; `short` stands in the footer."""
+    """One thing that a key does. `id` is its name in the configuration; `short` stands in the footer.
+
+    What has no key of its own (`key` is empty) is done from the list of all, until the configuration gives it one.
+    """
 
     id: str
     key: str
@@ -24,11 +27,12 @@ class Key:
     def binding(self) -> Binding:
         """Return what Textual is told."""
         also = {"keys": ",f2", "help": ",question_mark"}.get(self.id, "")
-        keys = f"{self.key}{also}"
+        keys = f"{self.key or NO_KEY}{also}"
         return Binding(keys, self.action, self.short, id=self.id, tooltip=self.says, show=False)
 
 
 WIDE = 80
+NO_KEY = "f24"  # which keyboards have not, and consoles do not send
 GROUPS = ("Whole tasks", "Change a value", "Move about", "File", "Help")  # in the order in which they are listed
 
 BOARD_KEYS: tuple[Key, ...] = (
@@ -85,6 +89,8 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key(
         "line-up", "j", "task('line_up')", "line-up", "line up by the picture: what misses, what to move", "Whole tasks"
     ),
+    Key("day", "x", "task('day')", "day", "sun, light, lamps, what is timed and cued", "Whole tasks"),
+    Key("strips", "", "task('strips')", "strips", "one's own sharpness, from test strips", "Whole tasks"),
     Key("stops", "c", "task('stops')", "stops", "every stop beside the next: what each gains and loses", "Whole tasks"),
     Key("parts", "p", "task('parts')", "parts", "build list, stock at hand, a second scale", "Whole tasks"),
     Key("ways", "g", "task('ways')", "ways", "every way to shoot it, ranked", "Whole tasks"),

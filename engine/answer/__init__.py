@@ -24,7 +24,7 @@ from forescale.engine.solve.slip_check import slip_group
 from forescale.engine.solve.speed_light import light_group, speed_group
 from forescale.engine.solve.stand_group import stand_group
 from forescale.engine.solve.survey_group import survey_group
-from forescale.engine.solve.view import view_of
+from forescale.engine.solve.view import View, view_of
 from forescale.engine.units import UnitSystem
 
 __all__ = ["Answer", "Finding", "answer", "answer_file"]
@@ -57,7 +57,7 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
         come_back=come_back_group(setting, sight, view),
         auto=_auto(setting),
         stand=stand_group(setting, kit, sight),
-        sun=_sun(setting, kit, sight),
+        sun=_sun(setting, sight, view),
         timing=_timing(setting, sight, speeds),
     )
     return replace(found, findings=findings.find(found))
@@ -69,13 +69,13 @@ def answer_file(path: Path, system: UnitSystem | None = None) -> tuple[Shot, Ans
     return shot, answer(shot, load_kit(shot.kit, str(path)), system or shot.units, str(path))
 
 
-def _sun(setting: Setting, kit: Kit, sight: Sight) -> SunAnswer | None:
+def _sun(setting: Setting, sight: Sight, view: View) -> SunAnswer | None:
     """Return the sun group; most shots ask for none, and then nothing of it is loaded."""
     if setting.sun.date is None:
         return None
     from forescale.engine.solve.sun_group import sun_group
 
-    return sun_group(setting, kit, sight)
+    return sun_group(setting, sight, view)
 
 
 def _timing(setting: Setting, sight: Sight, speeds: SpeedAnswer) -> TimingAnswer | None:

@@ -101,6 +101,8 @@ def _next_sharpness(value: Sharpness, direction: int, large: bool) -> str:
         case "diagonal":
             parts = value.value + direction * (500 if large else 100)
             return str(Sharpness("diagonal", min(max(parts, 500), 5000)))
+        case "measured":
+            return str(value)
         case "pixels":
             return str(Sharpness("pixels", min(max(value.value + direction * (1 if large else 0.25), 0.25), 20)))
         case _:

@@ -31,6 +31,8 @@ _LISTS = {  # the rows of a list: one, several, and what they are together
     "piece": ("piece", "pieces", "pieces"),
     "miss": ("miss", "misses", "misses read"),
     "witness": ("mark", "marks", "witness marks"),
+    "lamp": ("lamp", "lamps", "lamps"),
+    "cue": ("cue", "cues", "cues"),
 }
 _AS_NOW: dict[str, Callable[[Any], Any]] = {"bench": as_now, "survey": survey_as_now}
 

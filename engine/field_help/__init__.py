@@ -56,7 +56,7 @@ def _range_of_type(kind: Any, metadata: list[Any], system: UnitSystem) -> str:
     if Corner in kinds:
         return f"aside {ASIDE.range_text(system)}, height {LEVEL.range_text(system)}"
     if Sharpness in kinds:
-        return "diagonal/100 to diagonal/20000, 0.0005 mm to 1 mm, or 0.25 px to 100 px"
+        return "diagonal/100 to diagonal/20000, 0.0005 mm to 1 mm, 0.25 px to 100 px, or measured"
     if choices := _choices_in(kinds):
         several = any(get_origin(part) is tuple for part in kinds)
         return f"{'any' if several else 'one'} of {', '.join(choices)}"

@@ -83,9 +83,10 @@ HELP: dict[str, FieldHelp] = {
     ),
     "focus.sharpness": FieldHelp(
         label="sharpness",
-        what="How sharp is sharp: a share of the diagonal, a length on the sensor, or pixels.",
+        what="How sharp is sharp: a share of the diagonal, a length on the sensor, pixels, or measured.",
         enters="It is the circle of confusion, and half a line pair of the contrast told.",
-        measure="diagonal/1500 is usual for a large screen; 2 px asks for all that the sensor has.",
+        measure="diagonal/1500 is usual for a large screen; 2 px asks for all that the sensor has; measured is what "
+        "test strips gave in the mode.",
         leads_to=("focus.coc_mm", "focus.stop_needed", "focus.contrast.frequency_lpmm"),
         step="sharpness",
     ),

@@ -139,9 +139,9 @@ class Quantity:
 
 @dataclass(frozen=True, slots=True)
 class Sharpness:
-    """How sharp is sharp: a share of the frame's diagonal, a length on the sensor in mm, or pixels."""
+    """How sharp is sharp: a share of the frame's diagonal, a length on the sensor in mm, pixels, or as measured."""
 
-    by: Literal["diagonal", "length", "pixels"]
+    by: Literal["diagonal", "length", "pixels", "measured"]
     value: float
 
     @classmethod
@@ -149,10 +149,12 @@ class Sharpness:
         """Read "diagonal/1500", "0.025 mm" or "2 px"; raises ValueError saying what would be right."""
         if isinstance(text, cls):
             return text
-        wanted = 'write "diagonal/1500", a length such as "0.025 mm", or pixels such as "2 px"'
+        wanted = 'write "diagonal/1500", a length such as "0.025 mm", pixels such as "2 px", or "measured"'
         if not isinstance(text, str):
             raise Unfit(f"{text!r} is not a sharpness", right=wanted)
         plain = text.strip().lower()
+        if plain == "measured":
+            return cls("measured", 0.0)
         try:
             if plain.startswith("diagonal") and "/" in plain:
                 return cls("diagonal", _within(units.parse_number(plain.split("/", 1)[1]), 100, 20000, ""))
@@ -169,16 +171,23 @@ class Sharpness:
                 return f"diagonal/{plain_number(self.value)}"
             case "pixels":
                 return f"{plain_number(self.value)} px"
+            case "measured":
+                return "measured"
             case _:
                 return f"{plain_number(self.value)} mm"
 
-    def coc_mm(self, width_mm: float, height_mm: float, pixel_mm: float) -> float:
-        """Return the circle of confusion in mm on an active area of this size and pixel pitch."""
+    def coc_mm(self, width_mm: float, height_mm: float, pixel_mm: float, measured_mm: float | None = None) -> float:
+        """Return the circle of confusion in mm on an active area of this size and pixel pitch.
+
+        `measured_mm` is what test strips gave there; without any, as measured is a 1500th of the diagonal.
+        """
         match self.by:
             case "diagonal":
                 return math.hypot(width_mm, height_mm) / self.value
             case "pixels":
                 return self.value * pixel_mm
+            case "measured":
+                return math.hypot(width_mm, height_mm) / 1500 if measured_mm is None else measured_mm
             case _:
                 return self.value
 

@@ -89,9 +89,21 @@ def read_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
 
 def check_fit(setting: Setting, kit: Kit, where: str = "") -> None:
     """Raise BadInput where a shot asks of its kit what the kit cannot be set to."""
-    faults = [*slide_faults(setting, kit.head, where), *lens_faults(setting, kit.lens, kit.focal_mm, where)]
+    faults = [
+        *_sharpness_faults(setting, kit.mode, where),
+        *slide_faults(setting, kit.head, where),
+        *lens_faults(setting, kit.lens, kit.focal_mm, where),
+    ]
     if faults:
         raise BadInput(*faults)
+
+
+def _sharpness_faults(setting: Setting, mode: Mode, where: str) -> list[Fault]:
+    """Return a fault where one's own sharpness is asked for and was not measured in this mode."""
+    if setting.focus.sharpness.by != "measured" or mode.sharpness is not None:
+        return []
+    text = f'none was measured in the mode "{mode.name}"; photograph a test strip, or write "diagonal/1500"'
+    return [Fault(text, path=("focus", "sharpness"), file=where)]
 
 
 def slide_faults(setting: Setting, head: Head | None, where: str = "") -> list[Fault]:

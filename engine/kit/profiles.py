@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from datetime import date
+from datetime import date as Date
 from functools import lru_cache
+from itertools import pairwise
 from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
@@ -68,8 +69,37 @@ class Rates(Record):
         return self
 
 
+class StripRow(Record):
+    """One test strip: what it was photographed with, and the markers on either side of the focus, on the tape.
+
+    The last that still look sharp and the first that do not; any may be left out.
+    """
+
+    lens: str = Field(min_length=1)
+    focal_length: FocalLength
+    focus: Tape
+    stop: StopValue
+    sharp_near: Tape | None = None
+    soft_near: Tape | None = None
+    sharp_far: Tape | None = None
+    soft_far: Tape | None = None
+    date: Date | None = None
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        on_tape = ("soft_near", "sharp_near", "focus", "sharp_far", "soft_far")
+        given = [(name, value) for name in on_tape if (value := getattr(self, name)) is not None]
+        for (nearer, one), (farther, other) in pairwise(given):
+            if one >= other:
+                raise ValueError(f"{nearer} lies at or beyond {farther}; on the tape they go {', '.join(on_tape)}")
+        return self
+
+
 class Mode(Record):
-    """One recording mode: the active area, its pixels, and the rates it runs at."""
+    """One recording mode: the active area, its pixels, the rates it runs at, and what counts as sharp on it.
+
+    `sharpness` is the circle of confusion that test strips gave, `sharpness_error` half of its 95 % band.
+    """
 
     name: str = Field(min_length=1)
     width: SensorSide
@@ -82,6 +112,10 @@ class Mode(Record):
     iso_min: Iso | None = None
     readout: Annotated[float, Quantity("time", 0, 60)] | None = None
     data_rate: Annotated[float, Quantity("number", 0.001, 1e6)] | None = None
+    sharpness: Blur | None = None
+    sharpness_error: Blur | None = None
+    sharpness_measured: Date | None = None
+    strip: tuple[StripRow, ...] = ()
 
     @model_validator(mode="after")
     def _ordered(self) -> Self:
@@ -128,6 +162,7 @@ class Camera(Profile):
         return self
 
 
+Blur = Annotated[float, Quantity("length", 0.0001, 1, in_mm=True)]
 PupilMagnification = Annotated[float, Quantity("number", 0.1, 10)]
 
 
@@ -138,7 +173,7 @@ class PupilRow(Record):
     focus: FarTape
     ahead: Offset
     uncertainty: Size | None = None
-    measured: date | None = None
+    measured: Date | None = None
     pupil_magnification: PupilMagnification | None = None
 
 

@@ -11,10 +11,12 @@ from forescale.engine.files.names import name_of
 from forescale.engine.files.regular import is_there
 from forescale.engine.kit import library
 from forescale.engine.shot import edit
+from forescale.engine.shot.day_records import Sun
 from forescale.engine.shot.records import KitChoice, Place, Shot
 from forescale.engine.units import UnitSystem, says_infinity
 from forescale.engine.units.vocabulary import LENGTH
 
+KEPT = {"latitude", "longitude", "utc_offset"}
 METRIC = frozenset(word for word, unit in LENGTH.words.items() if unit.endswith("metre"))
 
 
@@ -25,12 +27,17 @@ def checked_title(text: str) -> str:
     return " ".join(text.split())
 
 
-def new_shot(title: str, background: str, kit: KitChoice, system: UnitSystem) -> Shot:
-    """Return a shot of that title against a background at a tape distance; raises BadInput or ValueError."""
+def new_shot(title: str, background: str, kit: KitChoice, system: UnitSystem, last: Sun | None = None) -> Shot:
+    """Return a shot of that title against a background at a tape distance; raises BadInput or ValueError.
+
+    Where on the earth it is shot, and on which clock, is taken from the `last` one.
+    """
     place = Place.model_validate({"background": read_background(background, system)[0]})
+    there = {} if last is None else last.model_dump(include=KEPT, exclude_none=True)
     return Shot.model_validate(
         {"schema": 1, "title": checked_title(title), "units": system, "kit": kit.model_dump(exclude_none=True)}
         | {"place": place.model_dump(exclude_none=True)}
+        | ({"sun": there} if there else {})
     )
 
 

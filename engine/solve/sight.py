@@ -208,7 +208,7 @@ def _sight(setting: Setting, kit: Kit, found: Standing) -> Sight:
 
 def coc_mm(setting: Setting, mode: Mode) -> float:
     """Return the circle of confusion in mm that the sharpness wanted stands for in a mode."""
-    return setting.focus.sharpness.coc_mm(mode.width, mode.height, mode.pixel_mm)
+    return setting.focus.sharpness.coc_mm(mode.width, mode.height, mode.pixel_mm, mode.sharpness)
 
 
 def frame_width_mm(mode: Mode, lens: Lens) -> float:

@@ -5,21 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.formulas import head, projection, sun
-from forescale.engine.formulas.projection import Frame, Point, Pose
-from forescale.engine.kit.kit import Kit
+from forescale.engine.formulas import projection, sun
+from forescale.engine.formulas.projection import Point
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.day_groups import RigShadow, SunAnswer
 from forescale.engine.solve.sight import Sight
 from forescale.engine.solve.sun_day_of import sun_day
+from forescale.engine.solve.view import View
 
 STRAIGHT_DEG = 2.0  # so near the axis the sun is on neither side
 ASIDE_DEG = 22.5  # so near a right angle to the axis it stands at the side
-STEPS = 40  # over a move, in which the sun is looked for in the frame
+LOOKED = 8  # poses of a move at which the rig's shadow is looked for
 _RADIUS = math.tan(math.radians(sun.SUN_WIDTH_DEG / 2))
 
 
-def sun_group(setting: Setting, kit: Kit, sight: Sight) -> SunAnswer | None:
+def sun_group(setting: Setting, sight: Sight, view: View) -> SunAnswer | None:
     """Return what the sun does; None where the shot does not say when and where."""
     day = sun_day(setting.sun)
     if day is None:
@@ -28,9 +28,8 @@ def sun_group(setting: Setting, kit: Kit, sight: Sight) -> SunAnswer | None:
     in_frame, to_axis, shadow = None, None, None
     if day.facing_deg is not None:
         from_lens = sun.from_bearing_deg(seen.azimuth_deg, day.facing_deg)
-        frame, poses = _frame(kit, sight), _poses(setting)
-        in_frame, to_axis = _against_lens(frame, poses, from_lens, seen.elevation_deg)
-        shadow = _rig_shadow(setting, sight, frame, poses, from_lens, seen.elevation_deg)
+        in_frame, to_axis = _against_lens(view, from_lens, seen.elevation_deg)
+        shadow = _rig_shadow(setting, sight, view, from_lens, seen.elevation_deg)
     return SunAnswer(
         azimuth_deg=seen.azimuth_deg,
         elevation_deg=seen.elevation_deg,
@@ -68,27 +67,12 @@ def side_of(from_lens_deg: float) -> str:
     return f"from {'ahead' if off < 90 else 'behind'}, {hand}"
 
 
-def _frame(kit: Kit, sight: Sight) -> Frame:
-    mode = kit.mode
-    return Frame(sight.image_mm, sight.frame_width_mm, mode.height, mode.width_px, mode.height_px)
-
-
-def _poses(setting: Setting) -> tuple[Pose, ...]:
-    """Return the lens along its move."""
-    move = setting.move
-    turn = {"pan": (move.sweep, 0.0), "tilt": (0.0, move.sweep), "tilt down": (0.0, -move.sweep)}.get(move.axis, (0, 0))
-    path = head.Move(None, setting.place.lens_height or 0.0, pan_deg=turn[0], tilt_deg=turn[1])
-    return tuple(pose for _, pose in head.poses(path, STEPS))
-
-
-def _against_lens(
-    frame: Frame, poses: tuple[Pose, ...], from_lens_deg: float, elevation_deg: float
-) -> tuple[bool, float]:
+def _against_lens(view: View, from_lens_deg: float, elevation_deg: float) -> tuple[bool, float]:
     """Return whether any of the disc comes into the frame over the move, and how near its middle comes to the axis."""
     aside, up = math.radians(from_lens_deg), math.radians(elevation_deg)
     towards = Point(math.cos(up) * math.sin(aside), math.sin(up), math.cos(up) * math.cos(aside), 0.0)
-    within, ahead = False, -1.0
-    for pose in poses:
+    within, ahead, frame = False, -1.0, view.frame
+    for _, pose in view.poses:
         away = projection.in_lens(towards, pose)[2]
         ahead = max(ahead, away)
         share = projection.in_frame(towards, pose, frame)
@@ -100,19 +84,21 @@ def _against_lens(
 
 
 def _rig_shadow(
-    setting: Setting, sight: Sight, frame: Frame, poses: tuple[Pose, ...], from_lens_deg: float, elevation_deg: float
+    setting: Setting, sight: Sight, view: View, from_lens_deg: float, elevation_deg: float
 ) -> RigShadow | None:
     """Return where the rig's shadow lies; None without a height, or where it does not fall ahead."""
     there = setting.sun
     if there.rig_height is None:
         return None
-    found = sun.shadow_of_rig(from_lens_deg, elevation_deg, sight.model_mm, there.rig_height)
+    away = sight.level(sight.model_mm)
+    found = sun.shadow_of_rig(from_lens_deg, elevation_deg, away, there.rig_height)
     if found is None:
         return None
     seen = None
     if setting.place.lens_height is not None:
-        points = tuple(_shadow_points(found, sight.model_mm, there.rig_height, there.rig_width or 0.0))
-        shares = (projection.in_frame(point, pose, frame) for pose in poses[:: STEPS // 8] for point in points)
+        points = tuple(_shadow_points(found, away, there.rig_height, there.rig_width or 0.0))
+        looked = [pose for _, pose in view.poses[:: max(len(view.poses) // LOOKED, 1)]]
+        shares = (projection.in_frame(point, pose, view.frame) for pose in looked for point in points)
         seen = any(share is not None and share.inside for share in shares)
     return RigShadow(*found, in_frame=seen)
 

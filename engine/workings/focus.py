@@ -32,6 +32,8 @@ def _coc(of: Answer) -> str:
         return f"√(({say.mm(mode.width)})² + ({say.mm(mode.height)})²) / {say.number(wanted.value)} = {found}"
     if wanted.by == "pixels":
         return f"{say.number(wanted.value)} × {say.mm(mode.pixel_mm)} = {found}"
+    if wanted.by == "measured":
+        return f"as the test strips of {of.kit.mode.name} gave it: {found}"
     return f"set to {found}"
 
 

@@ -65,8 +65,9 @@ def test_ranges_are_those_that_the_fields_keep(system: UnitSystem) -> None:
 
 
 def test_the_range_of_sharpness_is_the_one_it_keeps() -> None:
-    parts = range_of("focus.sharpness", "metric").replace(" or ", " ").split(", ")
+    *parts, measured = range_of("focus.sharpness", "metric").split(", ")
     assert len(parts) == 3
+    assert str(Sharpness.read(measured.removeprefix("or "))) == "measured"
     for part in parts:
         for end in part.split(" to "):
             Sharpness.read(end.strip())

@@ -6,7 +6,9 @@ import pytest
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
-from forescale.engine.shelf.new_shot import free_path, read_background
+from forescale.engine.shelf.new_shot import free_path, new_shot, read_background
+from forescale.engine.shot.day_records import Sun
+from forescale.engine.shot.records import KitChoice
 
 
 def test_a_background_is_read_in_the_shots_units() -> None:
@@ -29,3 +31,21 @@ def test_a_file_is_named_after_the_title() -> None:
     assert free_path("The tower, it smokes!") == library.home() / "shots" / "the-tower-it-smokes.toml"
     assert free_path("!?").name == "shot.toml"
     assert len(free_path("wide " * 40).stem) <= 60
+
+
+def test_a_new_shot_takes_place_and_offset_from_the_last_one() -> None:
+    last = Sun.model_validate(
+        {
+            "latitude": "51.2 deg N",
+            "longitude": "2.4 deg W",
+            "utc_offset": "+1 h",
+            "date": "2026-06-21",
+            "time": "10:30",
+        }
+    )
+    made = new_shot("The next", "180 ft", KitChoice(camera="a", mode="b", lens="c"), "imperial", last)
+    assert (made.sun.latitude, made.sun.longitude, made.sun.utc_offset) == (51.2, -2.4, 3600)
+    assert made.sun.date is None
+    assert made.sun.time is None
+    assert made.dump()["sun"] == {"latitude": "51.2 deg N", "longitude": "2.4 deg W", "utc_offset": "+1 h"}
+    assert "sun" not in new_shot("The next", "180 ft", KitChoice(camera="a", mode="b", lens="c"), "imperial").dump()

@@ -42,6 +42,8 @@ WAYS_IN = {
     "SheetScreen": "f5",
     "StopsScreen": "c",
     "ViewScreen": "v",
+    "DayScreen": "x",
+    "StripScreen": "k t",
     "LineUpScreen": "j",
     "ComeBackScreen": "j b",
     "OpenScreen": "o",

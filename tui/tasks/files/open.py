@@ -78,7 +78,8 @@ class OpenScreen(TaskScreen[None]):
     def _begin(self, title: str, background: str) -> None:
         present = self.session.state.shot
         path = free_path(title)
-        library.save_shot(path, new_shot(title, background, present.kit, units_of(background, present.units)))
+        units = units_of(background, present.units)
+        library.save_shot(path, new_shot(title, background, present.kit, units, present.sun))
         self._open_path(str(path))
 
     def action_path(self) -> None:

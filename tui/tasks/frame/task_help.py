@@ -52,6 +52,16 @@ TASK_HELP: dict[str, TaskHelp] = {
         "answers, then what is to be said of one of the two alone.",
         ("Go down to read on.", "On a narrow screen 1 and 2 say which of the two a value belongs to."),
     ),
+    "DayScreen": TaskHelp(
+        "What the day does to the shot: where the sun stands hour by hour and when it comes back to where it stood for "
+        "the plate, what lamps give, and when things fall and are called. Never look at the sun through a lens.",
+        (
+            "Press n for this machine's day, time and offset; type latitude and longitude: the next shot keeps them.",
+            "Give the bearing of the lens, or where it sees the sun and when.",
+            "Press l for a lamp and c for a cue, and answer field by field; Enter alone leaves one out.",
+            "Read the strip and the lists below; Tab goes there.",
+        ),
+    ),
     "EffectScreen": TaskHelp(
         "All that the choice or change under this page would make of the shot: its chief numbers and what is to be "
         "said of it.",
@@ -206,6 +216,17 @@ TASK_HELP: dict[str, TaskHelp] = {
             "Press y for templates: parts, rods to set out by, scale rules and the survey cut-out; h says how far from "
             "the eye that is held.",
             "Type the file's name; Enter saves it, and once more writes over a file that is there already.",
+        ),
+    ),
+    "StripScreen": TaskHelp(
+        "How much blur passes for sharp is one's own: it is found from markers at known distances, photographed at a "
+        "focus and a stop, and looked at as the picture will be. It is kept with the mode of the camera.",
+        (
+            "Put markers a hundredth of the distance apart about where sharpness should end, near and far.",
+            "Press a and give what was used, then the last marker on either side that looks sharp and the first that "
+            "does not.",
+            "Photograph what is said next, three strips or more; take a doubtful one away by x or do it again.",
+            "Press s to store what was found in the mode, and m to let this shot go by it.",
         ),
     ),
     "StopsScreen": TaskHelp(

@@ -31,6 +31,7 @@ class KitScreen(ShelfScreen):
         Binding("n", "new", "new", tooltip="make a new profile from likely values"),
         Binding("c", "copy", "copy", tooltip="make a new profile from the one in hand"),
         Binding("v", "in_full", "in full", tooltip="read all that the choice in hand would change"),
+        Binding("t", "strips", "test strips", tooltip="find one's own sharpness in the shot's mode, from test strips"),
         Binding("x", "delete", "delete", tooltip="delete a profile of your own that is not in use"),
         Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
@@ -78,6 +79,10 @@ class KitScreen(ShelfScreen):
 
     def _numbers(self, change: KitChange) -> tuple[Line, ...]:
         return effect(self.session.state.answer, self.session.propose(change.fields).answer)
+
+    def action_strips(self) -> None:
+        """Go to the test strips of the shot's mode."""
+        self.forescale.open_task("strips", then=lambda _: self.fill())
 
     def action_in_full(self) -> None:
         """Read the preview whole."""

@@ -1,0 +1,239 @@
+"""What the test strips of a camera's mode say of one's own sharpness, and keeping that in the mode."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from forescale.engine.answer import Answer
+from forescale.engine.files.faults import BadInput, read_model
+from forescale.engine.formulas.strip import Strip, diffraction_stop
+from forescale.engine.formulas.strip_fit import StripFit, fit
+from forescale.engine.kit import library
+from forescale.engine.kit.profiles import Camera, Lens, Mode, StripRow
+from forescale.engine.kit.pupil import lens_pupil_at
+from forescale.engine.shot import edit
+from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, parse_stop, stop_text, tape_text
+
+PATHS = ("lens", "focal_length", "focus", "stop", "sharp_near", "soft_near", "sharp_far", "soft_far")
+LABELS = dict(
+    zip(
+        PATHS,
+        (
+            "Lens",
+            "Focal length",
+            "Focus mark",
+            "Stop",
+            "Last sharp, near",
+            "First soft, near",
+            "Last sharp, far",
+            "First soft, far",
+        ),
+        strict=True,
+    )
+)
+OPTIONAL = frozenset({"sharp_near", "soft_near", "sharp_far", "soft_far"})
+DECIMALS = 5  # of a mm: no strip tells more of a circle of confusion
+
+
+@dataclass(frozen=True, slots=True)
+class StripReport:
+    """The strips of a mode as bounds, what they have in common, and what is to be said; `fault` where nothing is.
+
+    `bounds` are each strip's least and greatest c in mm, None where it gives none; `diffracted` those that measure
+    diffraction more than the eye.
+    """
+
+    bounds: tuple[tuple[float | None, float | None], ...]
+    fit: StripFit | None
+    fault: str
+    diffracted: tuple[int, ...]
+    advice: str
+
+
+def as_strip(row: StripRow, lens: Lens | None) -> Strip:
+    """Return a strip with its distances from the lens's entrance pupil; from the tape where the lens is not at hand."""
+    ahead, own, f_number = 0.0, 1.0, row.stop.value
+    if lens is not None:
+        pupil = lens_pupil_at(lens, row.focal_length, row.focus)
+        ahead, own = pupil.ahead_mm, pupil.magnification or 1.0
+        f_number = lens.f_number(row.stop.value, row.stop.marks)
+
+    def from_pupil(tape_mm: float | None) -> float | None:
+        return None if tape_mm is None else tape_mm - ahead
+
+    return Strip(
+        row.focal_length,
+        row.focus - ahead,
+        f_number,
+        from_pupil(row.sharp_near),
+        from_pupil(row.soft_near),
+        from_pupil(row.sharp_far),
+        from_pupil(row.soft_far),
+        own,
+    )
+
+
+def lens_named(name: str) -> Lens | None:
+    """Return a lens of the shelves, None where there is none of that name or it cannot be read."""
+    try:
+        return library.lens(name)
+    except BadInput:
+        return None
+
+
+def report(answer: Answer) -> StripReport:
+    """Return what the strips of the shot's mode say, and what to photograph next."""
+    strips = [as_strip(row, lens_named(row.lens)) for row in answer.kit.mode.strip]
+    found, fault = None, "" if strips else "no test strip yet: a adds one"
+    if strips:
+        try:
+            found = fit(strips)
+        except ValueError as error:
+            fault = str(error)
+    coc_mm = answer.sight.coc_mm if found is None else found.coc_mm
+    past = diffraction_stop(coc_mm)
+    return StripReport(
+        bounds=tuple(_bounds(strip) for strip in strips),
+        fit=found,
+        fault=fault,
+        diffracted=tuple(place for place, strip in enumerate(strips) if strip.f_number > past),
+        advice=_next(answer, strips, coc_mm, past),
+    )
+
+
+def _bounds(strip: Strip) -> tuple[float | None, float | None]:
+    least = [low for low, _ in (strip.near, strip.far) if low is not None]
+    most = [high for _, high in (strip.near, strip.far) if high is not None]
+    return max(least, default=None), min(most, default=None)
+
+
+def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> str:
+    """Say which strip would tell most: a stop unlike those taken, short of diffraction, and where its limits lie."""
+    kit, sight = answer.kit, answer.sight
+    marks = [mark for mark in kit.lens.f_numbers if mark <= past] or [kit.lens.f_numbers[0]]
+    taken = [strip.f_number for strip in strips] or [marks[-1] * 2]
+    unlike = max(marks, key=lambda mark: min(abs(math.log(mark / other)) for other in taken))
+    focus_mm = (
+        strips[-1].focus_mm
+        if strips
+        else max(sight.focus_mm if math.isfinite(sight.focus_mm) else 0.0, kit.focal_mm * 100)
+    )
+    near, far = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=sight.pupil_magnification).shows(coc_mm)
+    ends = f"about {tape_text(sight.tape(near), answer.system)}"
+    if math.isfinite(far):
+        ends += f" and {tape_text(sight.tape(far), answer.system)}"
+    stop = stop_text(kit.lens.mark(unlike), kit.lens.marks)
+    at = tape_text(sight.tape(focus_mm), answer.system)
+    return f"Next: {stop} focused at {at}, markers a hundredth of the distance apart {ends}"
+
+
+def row_texts(answer: Answer, place: int) -> tuple[str, ...]:
+    """Return a strip's fields as people read them."""
+    row, system = answer.kit.mode.strip[place], answer.system
+    return tuple(shown(row, name, system) for name in PATHS)
+
+
+def shown(row: StripRow, name: str, system: UnitSystem) -> str:
+    """Return one field of a strip as people read it, a dash for none."""
+    value = getattr(row, name)
+    if value is None:
+        return "-"
+    if name == "lens":
+        return str(value)
+    if name == "stop":
+        return stop_text(value.value, value.marks)
+    return f"{number_text(value, 6)} mm" if name == "focal_length" else length_text(value, system)
+
+
+def held(name: str, text: str, system: UnitSystem) -> Any:
+    """Return what a file would hold for an entry; None for an empty one that may be left out. Raises ValueError."""
+    if name in OPTIONAL and text.strip() in {"", "-"}:
+        return None
+    if name == "lens":
+        library.lens(text.strip())
+        return text.strip()
+    if name == "stop":
+        stop = parse_stop(text)
+        return stop_text(stop.value, stop.marks)
+    quantity = edit.quantity_of(StripRow, name)
+    if quantity is None:
+        raise EntryError(f"{name} holds no number")
+    return edit.complete(quantity, text, system, quantity.low if name == "focal_length" else None)
+
+
+def made(table: Mapping[str, Any], today: date) -> StripRow:
+    """Return a strip of what a file would hold; raises BadInput with a line a fault."""
+    full = {key: value for key, value in table.items() if value is not None}
+    return read_model(StripRow, {"date": today} | full, "strip")
+
+
+def fresh(answer: Answer) -> dict[str, str]:
+    """Return what a new strip begins with: the shot's lens, focal length, focus and stop, or those of the last."""
+    kit, rows = answer.kit, answer.kit.mode.strip
+    if rows:
+        last = rows[-1]
+        return {name: shown(last, name, answer.system) for name in ("lens", "focal_length", "focus", "stop")}
+    return {
+        "lens": kit.lens.name,
+        "focal_length": f"{number_text(kit.focal_mm, 6)} mm",
+        "focus": length_text(answer.focus.focus_mm, answer.system) if math.isfinite(answer.focus.focus_mm) else "",
+        "stop": stop_text(kit.lens.mark(kit.lens.f_numbers[0]), kit.lens.marks),
+    }
+
+
+# Keeping it
+
+
+def with_mode(camera: Camera, name: str, change: Callable[[Mode], dict[str, Any]]) -> Camera:
+    """Return a camera with some fields of one of its modes changed."""
+    modes = tuple(mode.model_copy(update=change(mode)) if mode.name == name else mode for mode in camera.mode)
+    return camera.model_copy(update={"mode": modes})
+
+
+def keep(camera: Camera, mode: Mode, changes: dict[str, Any]) -> Path:
+    """Write a camera with a mode changed to the user's own shelf, where a shipped one is copied to.
+
+    Raises BadInput, and writes nothing, where the file is no longer as it was loaded, or cannot be read or written.
+    """
+    entry = library.find("cameras", camera.name)
+    if library.load_profile(Camera, entry.path) != camera:
+        raise BadInput(f"{entry.path}: has changed since it was loaded; nothing was written. Leave and come again")
+    return library.save_profile("cameras", with_mode(camera, mode.name, lambda _: changes))
+
+
+def measured(found: StripFit, today: date) -> dict[str, Any]:
+    """Return what a mode keeps of a fit: the value, half of its band, the day."""
+    half = (found.high_mm - found.low_mm) / 2
+    return {
+        "sharpness": round(found.coc_mm, DECIMALS),
+        "sharpness_error": max(round(half, DECIMALS), 1e-4),
+        "sharpness_measured": today,
+    }
+
+
+def told(answer: Answer, found: StripReport) -> list[str]:
+    """Return in sentences what the strips have in common, what is doubtful, and what to photograph next."""
+    lines = []
+    if found.fit is None:
+        lines.append(found.fault[:1].upper() + found.fault[1:])
+    else:
+        fitted, mode = found.fit, answer.kit.mode
+        share = math.hypot(mode.width, mode.height) / fitted.coc_mm
+        lines.append(
+            f"Blur that passes for sharp: {number_text(fitted.coc_mm, 3)} mm, diagonal/{share:.0f}; 95 times in 100 "
+            f"between {number_text(fitted.low_mm, 3)} mm and {number_text(fitted.high_mm, 3)} mm"
+        )
+        if fitted.contradicting:
+            names = " and ".join(str(place + 1) for place in fitted.contradicting)
+            lines.append(f"Doubtful: strip {names} contradicts the others; photograph it again, or take it away")
+    if found.diffracted:
+        names = " and ".join(str(place + 1) for place in found.diffracted)
+        lines.append(
+            f"Strip {names} measures diffraction more than the eye: its stop is smaller than c/(2.44 x wavelength)"
+        )
+    return [*lines, found.advice]

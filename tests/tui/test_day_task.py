@@ -1,0 +1,91 @@
+"""The task of the day by its keys: fields, lamps, cues, the strip, and what a new shot takes along."""
+
+from __future__ import annotations
+
+import pytest
+
+from forescale.engine.answer import Answer
+from forescale.tui.tasks.day.day import DayScreen
+from tests.tui.app_pilot import press, running
+
+PLACE = ("enter", "text:51.2 deg N", "enter", "down", "enter", "text:2.4 deg W", "enter")
+DAY = ("down", "enter", "text:2026-06-21", "enter", "down", "enter", "text:10:30", "enter")
+OFFSET = ("down", "enter", "text:+1 h", "enter")
+SUN = ("x", *PLACE, *DAY, *OFFSET)
+
+
+def answer_of(pilot) -> Answer:
+    return pilot.app.session.state.answer
+
+
+async def test_the_sun_is_told_once_place_and_time_are_given() -> None:
+    async with running(height=50, width=100) as pilot:
+        text = await press(pilot, "x")
+        assert "Give latitude" in text
+        text = await press(pilot, *SUN[1:])
+        found = answer_of(pilot).sun
+        assert found is not None
+        assert found.azimuth_deg == pytest.approx(116.46, abs=0.02)
+        assert "THE SUN" in text
+        assert "116.5" in text
+        assert "sun x10" in text
+
+
+async def test_the_strip_shows_the_side_of_the_sun_and_the_time_in_hand() -> None:
+    async with running(height=60, width=100) as pilot:
+        text = await press(pilot, *SUN, "down", "enter", "text:215 deg", "enter")
+        rows = {line.strip()[:8].strip(): line for line in text.splitlines()}
+        strip = rows["from"]
+        assert "L" in strip
+        assert "A" in strip
+        assert rows["now"].index("^") == rows["matches"].index("=") + 1  # 10:08 to 10:52, by quarters of an hour
+        assert "4" in rows["sun x10°"]
+
+
+async def test_a_bad_entry_keeps_its_text_and_changes_nothing() -> None:
+    async with running(height=40) as pilot:
+        text = await press(pilot, "x", "enter", "text:51.2", "enter")
+        assert "which side" in text
+        text = await press(pilot, "escape")
+        assert answer_of(pilot).setting.sun.latitude is None
+
+
+async def test_a_lamp_and_a_cue_are_asked_for_field_by_field() -> None:
+    async with running(height=60, width=100) as pilot:
+        lamp = ("text:key", "text:2000 lx", "text:3 m", "text:2", "text:6 m", "", "", "text:0.2", "")
+        await press(pilot, "x", "l", *(key for part in lamp for key in ((part, "enter") if part else ("enter",))))
+        (held,) = answer_of(pilot).setting.lamp
+        assert (held.name, held.number, held.stands, held.depth) == ("key", 2, 6000, 0.2)
+        text = await press(pilot, "c", "text:drop", "enter", "text:1.5 s", "enter")
+        assert answer_of(pilot).timing is not None
+        assert "TIME ON SET" in text
+        text = await press(pilot, *["down"] * 30, "x")
+        assert answer_of(pilot).setting.cue == ()
+        await press(pilot, "u")
+        assert len(answer_of(pilot).setting.cue) == 1
+
+
+async def test_now_is_this_machines_day() -> None:
+    async with running(height=40) as pilot:
+        await press(pilot, "x", "n")
+        sun = answer_of(pilot).setting.sun
+        assert sun.date is not None
+        assert sun.utc_offset is not None
+
+
+async def test_fields_are_cleared_and_the_change_undone() -> None:
+    async with running(height=40) as pilot:
+        await press(pilot, "x", *PLACE, "x")
+        assert answer_of(pilot).setting.sun.longitude is None
+        await press(pilot, "u")
+        assert answer_of(pilot).setting.sun.longitude == -2.4
+
+
+@pytest.mark.parametrize(("width", "height", "glyphs"), [(80, 24, "box"), (40, 15, "ascii"), (120, 50, "full")])
+async def test_it_fits_every_size(width: int, height: int, glyphs: str) -> None:
+    async with running(width=width, height=height, glyphs=glyphs) as pilot:
+        await press(pilot, *SUN)
+        for _ in range(2):
+            text = await press(pilot, "tab")
+            assert all(len(line) <= width for line in text.splitlines())
+        assert isinstance(pilot.app.screen, DayScreen)

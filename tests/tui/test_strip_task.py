@@ -1,0 +1,84 @@
+"""Test strips by their keys: added, judged, kept in the camera's mode, and used by the shot."""
+
+from __future__ import annotations
+
+import pytest
+
+from forescale.engine.answer import Answer
+from forescale.engine.kit import library
+from forescale.tui.tasks.kit.strips import StripScreen
+from tests.tui.app_pilot import press, running
+
+# 40 mm at 15 ft, as in the fit's worked example; the lens is on no shelf but this is its own focal length.
+FIRST = (
+    "demo-zoom-24-80",
+    "40 mm",
+    "15 ft",
+    "f/2.8",
+    "13 ft 3 1/2 in",
+    "13 ft 2 1/2 in",
+    "17 ft 3 1/2 in",
+    "17 ft 4 1/2 in",
+)
+
+
+def typed(*texts: str) -> list[str]:
+    """Keys that type over each entry in turn."""
+    keys = []
+    for text in texts:
+        keys += ["ctrl+u", "end", *["backspace"] * 24, f"text:{text}", "enter"]
+    return keys
+
+
+def answer_of(pilot) -> Answer:
+    return pilot.app.session.state.answer
+
+
+async def test_a_strip_is_added_kept_in_the_mode_and_used() -> None:
+    async with running(height=40, width=110) as pilot:
+        text = await press(pilot, "k", "t")
+        assert isinstance(pilot.app.screen, StripScreen)
+        assert "No test strip yet" in text
+        assert "Next:" in text
+        text = await press(pilot, "a", *typed(*FIRST))
+        mode = answer_of(pilot).kit.mode
+        assert [row.lens for row in mode.strip] == ["demo-zoom-24-80"]
+        assert "Blur that passes for sharp" in text
+        text = await press(pilot, "s")
+        stored = answer_of(pilot).kit.mode.sharpness
+        assert stored is not None
+        assert 0.014 < stored < 0.019
+        assert "is stored" in text
+        await press(pilot, "m")
+        assert answer_of(pilot).focus.coc_mm == stored
+        assert library.camera(answer_of(pilot).kit.camera.name).mode == answer_of(pilot).kit.camera.mode
+        await press(pilot, "x")
+        assert answer_of(pilot).kit.mode.strip == ()
+
+
+async def test_markers_out_of_order_are_refused() -> None:
+    wrong = (*FIRST[:4], "13 ft", "14 ft", "", "")
+    async with running(height=40, width=110) as pilot:
+        text = await press(pilot, "k", "t", "a", *typed(*wrong))
+        assert "lies at or beyond" in text
+        assert answer_of(pilot).kit.mode.strip == ()
+
+
+async def test_measured_without_a_measure_is_refused() -> None:
+    async with running(height=40) as pilot:
+        text = await press(pilot, "k", "t", "m")
+        assert "none was measured" in text
+        assert answer_of(pilot).setting.focus.sharpness.by == "diagonal"
+
+
+@pytest.mark.parametrize(("width", "height", "glyphs"), [(80, 24, "box"), (40, 15, "ascii")])
+async def test_it_fits_every_size(width: int, height: int, glyphs: str) -> None:
+    async with running(width=width, height=height, glyphs=glyphs) as pilot:
+        text = await press(pilot, "k", "t", "a", *typed(*FIRST))
+        assert all(len(line) <= width for line in text.splitlines())
+
+
+async def test_strips_are_reached_from_the_list_of_all() -> None:
+    async with running(height=40) as pilot:
+        await press(pilot, "space", "text:sharpness", "enter")
+        assert isinstance(pilot.app.screen, StripScreen)
