@@ -59,6 +59,7 @@ TASKS: dict[str, tuple[str, str]] = {
     "marks": ("forescale.tui.tasks.marks", "MarksScreen"),
     "moved": ("forescale.tui.tasks.moved.moved", "MovedScreen"),
     "open": ("forescale.tui.tasks.files.open", "OpenScreen"),
+    "points": ("forescale.tui.tasks.picture.points", "PointsScreen"),
     "parts": ("forescale.tui.tasks.parts", "PartsScreen"),
     "save_as": ("forescale.tui.tasks.files.save_as", "SaveAsScreen"),
     "sheet": ("forescale.tui.tasks.sheet", "SheetScreen"),
@@ -68,7 +69,7 @@ TASKS: dict[str, tuple[str, str]] = {
     "task_help": ("forescale.tui.tasks.frame.task_help_screen", "TaskHelpScreen"),
     "task_keys": ("forescale.tui.tasks.frame.task_keys", "TaskKeysScreen"),
     "takes": ("forescale.tui.tasks.takes", "TakesScreen"),
-    "view": ("forescale.tui.tasks.view", "ViewScreen"),
+    "view": ("forescale.tui.tasks.picture.view", "ViewScreen"),
     "ways": ("forescale.tui.tasks.ways.ways", "WaysScreen"),
 }
 

@@ -82,6 +82,7 @@ BOARD_KEYS: tuple[Key, ...] = (
         True,
     ),
     Key("view", "v", "task('view')", "view", "what the lens sees: frame, place, model, points, move", "Whole tasks"),
+    Key("points", "5", "task('points')", "points", "points to meet and outlines, with the view beside", "Whole tasks"),
     Key("explain", "e", "task('explain')", "explain", "how the numbers of this pane come about", "Whole tasks"),
     Key("kit", "k", "task('kit')", "kit", "change, make and edit camera, lens and head", "Whole tasks"),
     Key("bench", "b", "task('bench')", "bench", "find the entrance pupil on the bench", "Whole tasks"),

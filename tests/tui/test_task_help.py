@@ -44,6 +44,7 @@ WAYS_IN = {
     "ViewScreen": "v",
     "DayScreen": "x",
     "StripScreen": "k t",
+    "PointsScreen": "5",
     "LineUpScreen": "j",
     "ComeBackScreen": "j b",
     "OpenScreen": "o",

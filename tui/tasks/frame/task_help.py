@@ -273,6 +273,18 @@ TASK_HELP: dict[str, TaskHelp] = {
             "Wide dots are the horizon, the table's edge, and the frame at the ends of the move.",
         ),
     ),
+    "PointsScreen": TaskHelp(
+        "Points where model and place must meet, and outlines of both, at full size as seen from the camera. The view "
+        "shows where each stands in the frame.",
+        (
+            "Press a for a point: its name, then 14 ft left, 31 ft, or its place in the picture as 0.31, 0.62 or "
+            "635 px, 714 px.",
+            "Tab goes on to the outlines; n begins one, corner after corner, with arc behind the middle of an arc; "
+            "o says whether it is of the model or of the place.",
+            "h and l step the aside or the height in hand, Enter types both, e and d move the row, x takes it away.",
+            "A wide screen has where each is built: to scale, and on the line of sight where the model stands.",
+        ),
+    ),
     "WaysScreen": TaskHelp(
         "Every way to shoot it with the kit at hand, the best first by what counts in the limits. A way is a camera, "
         "a lens, a ratio and a place; what it trades stands below.",

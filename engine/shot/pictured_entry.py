@@ -1,0 +1,90 @@
+"""Reading what is typed for points and outlines: two places with a comma and a space between them."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from forescale.engine.fields.ways import ASIDE, LEVEL, FramePlace, corner_held, read_corner
+from forescale.engine.formulas.silhouette import Corner
+from forescale.engine.shot.pictured import PointRow
+from forescale.engine.units import EntryError, UnitSystem
+
+_BETWEEN = re.compile(r"\s*;\s*|,\s+")
+_BARE = re.compile(r"([-+]?[\d.,]+)(?=\s*(?:left|right|$))", re.IGNORECASE)
+_SHARE = re.compile(r"[\d.,]+\s*(?:px)?", re.IGNORECASE)
+STEPS_MM: dict[UnitSystem, tuple[float, float]] = {"imperial": (25.4, 304.8), "metric": (50.0, 500.0)}
+ROUND = 6  # decimals of a mm that a step leaves
+STEPS_SHARE, STEPS_PX = (0.005, 0.05), (1.0, 10.0)
+
+
+def _two(text: str, wanted: str) -> list[str]:
+    parts = _BETWEEN.split(text.strip())
+    if len(parts) != 2 or not all(parts):
+        raise EntryError(f'"{text}" is not two places; {wanted}')
+    return parts
+
+
+def _with_unit(text: str, system: UnitSystem) -> str:
+    """Return a length with the unit that a bare number is read in."""
+    return _BARE.sub(lambda number: f"{number[1]} {'ft' if system == 'imperial' else 'm'}", text, count=1)
+
+
+def read_point(text: str, system: UnitSystem) -> dict[str, Any]:
+    """Return the fields of a point: aside and height at full size, or shares or pixels of the frame.
+
+    Raises ValueError saying what would be right.
+    """
+    example = "14 ft left, 31 ft" if system == "imperial" else "4.2 m left, 9.5 m"
+    first, second = _two(text, f"write {example}, or where it stands in the picture: 0.31, 0.62 or 635 px, 714 px")
+    if _SHARE.fullmatch(first) and _SHARE.fullmatch(second) and (first.strip("0.,") or "px" in first):
+        return {"frame_across": FramePlace.read(first).held(), "frame_up": FramePlace.read(second).held()}
+    aside, height = ASIDE.read(_with_unit(first, system)), LEVEL.read(_with_unit(second, system))
+    return {"aside": ASIDE.show(aside, system), "height": LEVEL.show(height, system)}
+
+
+def point_text(point: PointRow, system: UnitSystem) -> tuple[str, str]:
+    """Return where a point stands as its file holds it: aside and height, or across and up in the picture."""
+    if point.aside is not None and point.height is not None:
+        return ASIDE.show(point.aside, system), LEVEL.show(point.height, system)
+    assert point.frame_across is not None
+    assert point.frame_up is not None
+    return str(point.frame_across.held()), str(point.frame_up.held())
+
+
+def read_corner_text(text: str, system: UnitSystem) -> Corner:
+    """Return a corner, "2 ft left, 59 ft", with "arc" behind it the middle of an arc; raises ValueError."""
+    arc = text.rstrip().lower().endswith("arc")
+    body = re.sub(r",?\s*arc\s*$", "", text, flags=re.IGNORECASE)
+    example = "2 ft left, 59 ft" if system == "imperial" else "0.6 m left, 18 m"
+    parts = [_with_unit(part, system) for part in _two(body, f"write {example}, with arc behind the middle of an arc")]
+    return read_corner([*parts, *(["arc"] if arc else [])])
+
+
+def corner_text(corner: Corner, system: UnitSystem) -> str:
+    """Return a corner as it is typed."""
+    return ", ".join(corner_held(corner, system))
+
+
+def stepped_point(point: PointRow, across: float, up: float, system: UnitSystem, *, large: bool) -> dict[str, Any]:
+    """Return the fields of a point one step on: `across` and `up` are −1, 0 or 1."""
+    if point.aside is not None and point.height is not None:
+        step = STEPS_MM[system][large]
+        aside = ASIDE.check(round(point.aside + across * step, ROUND))
+        height = LEVEL.check(round(point.height + up * step, ROUND))
+        return {"aside": ASIDE.show(aside, system), "height": LEVEL.show(height, system)}
+    assert point.frame_across is not None
+    assert point.frame_up is not None
+    step = (STEPS_PX if point.frame_across.in_pixels else STEPS_SHARE)[large]
+    texts = []
+    for place, ways in ((point.frame_across, across), (point.frame_up, up)):
+        value = round(place.value + ways * step, 6)
+        texts.append(FramePlace.read(f"{value} px" if place.in_pixels else value).held())
+    return {"frame_across": texts[0], "frame_up": texts[1]}
+
+
+def stepped_corner(corner: Corner, across: float, up: float, system: UnitSystem, *, large: bool) -> Corner:
+    """Return a corner one step on."""
+    step = STEPS_MM[system][large]
+    aside, height = round(corner.x + across * step, ROUND), round(corner.h + up * step, ROUND)
+    return Corner(ASIDE.check(aside), LEVEL.check(height), corner.arc)

@@ -1,0 +1,69 @@
+"""Points and outlines: entered by their places or from the picture, stepped, ordered, taken away, the view beside."""
+
+from __future__ import annotations
+
+import pytest
+
+from forescale.engine.shot.pictured_entry import read_corner_text, read_point
+from tests.tui.app_pilot import press, running
+
+
+@pytest.mark.parametrize(
+    ("text", "fields"),
+    [
+        ("14 ft left, 31 ft", {"aside": "14 ft left", "height": "31 ft"}),
+        ("14 left, 31", {"aside": "14 ft left", "height": "31 ft"}),
+        ("0, 31 ft", {"aside": "0 in right", "height": "31 ft"}),
+        ("0.31, 0.62", {"frame_across": 0.31, "frame_up": 0.62}),
+        ("635 px, 714 px", {"frame_across": "635 px", "frame_up": "714 px"}),
+    ],
+)
+def test_a_place_is_read_as_a_file_holds_it(text: str, fields: dict[str, object]) -> None:
+    found = read_point(text, "imperial")
+    assert found.keys() == fields.keys()
+    if "aside" not in fields:
+        assert found == fields
+    else:
+        assert found["height"] == fields["height"]
+        assert found["aside"].split()[0] == str(fields["aside"]).split()[0]
+
+
+@pytest.mark.parametrize("text", ["14 ft left", "14 ft, 31 ft", "1.2, 0.3", "left, 3 ft", "3 ft left, 4 ft, 5 ft"])
+def test_what_is_no_place_is_refused_with_what_would_be_right(text: str) -> None:
+    with pytest.raises(ValueError, match=r"write|out of|left|picture"):
+        read_point(text, "imperial")
+
+
+def test_a_corner_may_be_the_middle_of_an_arc() -> None:
+    assert read_corner_text("0 ft, 60 ft, arc", "imperial").arc
+    assert read_corner_text("1,5 m left, 3 m", "metric").x == -1500
+
+
+async def test_three_points_and_an_outline_are_entered_and_stepped() -> None:
+    async with running("lock-gate", width=120, height=40) as pilot:
+        before = len(pilot.app.session.state.shot.point)
+        await press(pilot, "5", "a", "text:eaves", "enter", "text:1.2 m left, 3 m", "enter")
+        await press(pilot, "a", "text:lamp", "enter", "text:0.5, 0.6", "enter")
+        shot = pilot.app.session.state.shot
+        assert [row.name for row in shot.point][-2:] == ["eaves", "lamp"] or len(shot.point) == before + 2
+        names = [row.name for row in shot.point]
+        text = await press(pilot, *["up"] * 9, *["down"] * names.index("eaves"), "right", "h")
+        assert next(row for row in pilot.app.session.state.shot.point if row.name == "eaves").aside == -1250.0
+        assert "1.25 m left" in text
+        drawn = len(pilot.app.session.state.shot.outline)
+        await press(pilot, "n", "text:mast", "enter", "text:1 m left, 0 m", "enter", "text:1 m left, 5 m", "enter")
+        assert len(pilot.app.session.state.shot.outline) == drawn
+        await press(pilot, "text:0 m, 6 m, arc", "enter", "text:1 m right, 5 m", "enter", "enter")
+        assert len(pilot.app.session.state.shot.outline) == drawn + 1
+        mast = pilot.app.session.state.shot.outline[-1]
+        assert (mast.name, len(mast.corners), mast.corners[2].arc) == ("mast", 4, True)
+
+
+async def test_a_bad_place_keeps_its_text_and_changes_nothing() -> None:
+    async with running("lock-gate") as pilot:
+        before = pilot.app.session.state.shot
+        text = await press(pilot, "5", "a", "text:eaves", "enter", "text:1.2 m", "enter")
+        assert "is not two places" in " ".join(text.split())
+        assert "Enter takes it" in text
+        await press(pilot, "escape")
+        assert pilot.app.session.state.shot == before

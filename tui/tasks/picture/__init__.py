@@ -1,0 +1,1 @@
+"""What the lens sees, and the points and outlines that stand in it."""

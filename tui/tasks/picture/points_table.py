@@ -1,0 +1,77 @@
+"""The columns of the points and of the outlines' corners, with where each is built and how it meets."""
+
+from __future__ import annotations
+
+from forescale.engine.fields.ways import corner_held
+from forescale.engine.findings.words import Words
+from forescale.engine.shot.pictured_entry import point_text
+from forescale.engine.solve.picture_groups import PicturePoint
+from forescale.engine.solve.record import Answer
+from forescale.engine.units import tape_text
+from forescale.tui.tasks.frame.columns import Column, fitted
+
+NONE = "-"
+
+
+def point_columns(answer: Answer, width: int) -> list[Column]:
+    """Return the points: where the real one stands, how it meets, and where the model has it, to scale and on sight."""
+    rows = answer.setting.point
+    told = answer.picture.points if answer.picture is not None else ()
+    places = [point_text(row, answer.system) for row in rows]
+    system = answer.system
+
+    def height(mm: float | None) -> str:
+        return NONE if mm is None else tape_text(mm, system)
+
+    def aside(mm: float | None) -> str:
+        return NONE if mm is None else _aside(answer, mm)
+
+    columns = [
+        Column("name", "point", tuple(row.name for row in rows)),
+        Column("across", "aside", tuple(place[0] for place in places)),
+        Column("up", "height", tuple(place[1] for place in places)),
+        Column("miss", "misses, px", tuple(map(_miss, told)), 1),
+        Column("seen", "in frame", tuple(map(_seen, told)), 2),
+        Column("model", "on model aside", tuple(aside(one.model_aside_mm) for one in told), 4),
+        Column("model_h", "high", tuple(height(one.model_height_mm) for one in told), 5),
+        Column("stands", "stands at", tuple(height(one.stands_mm) for one in told), 6),
+        Column("sight", "on sight aside", tuple(aside(one.sight_aside_mm) for one in told), 7),
+        Column("sight_h", "high ", tuple(height(one.sight_height_mm) for one in told), 8),
+    ]
+    return fitted(columns, width)
+
+
+def _aside(answer: Answer, mm: float) -> str:
+    text = Words(answer).length(abs(mm))
+    return text if abs(mm) < 0.05 else f"{text} {'right' if mm > 0 else 'left'}"
+
+
+def _miss(point: PicturePoint) -> str:
+    if point.miss_across_px is None or point.miss_up_px is None:
+        return NONE
+    return f"{point.miss_across_px:+.1f}, {point.miss_up_px:+.1f}"
+
+
+def _seen(point: PicturePoint) -> str:
+    if not point.in_frame:
+        return "no"
+    return "yes" if point.leaves_share is None else "leaves"
+
+
+def corners_of(answer: Answer) -> list[tuple[int, int]]:
+    """Return every corner of every outline as the place of its outline and its own in that."""
+    return [(place, corner) for place, row in enumerate(answer.setting.outline) for corner in range(len(row.corners))]
+
+
+def corner_columns(answer: Answer, width: int) -> list[Column]:
+    """Return the corners of the outlines, the name of each beside its first."""
+    outlines, places = answer.setting.outline, corners_of(answer)
+    held = [corner_held(outlines[row].corners[corner], answer.system) for row, corner in places]
+    columns = [
+        Column("name", "outline", tuple("" if corner else outlines[row].name for row, corner in places)),
+        Column("of", "of", tuple("" if corner else outlines[row].of for row, corner in places), 2),
+        Column("across", "aside", tuple(texts[0] for texts in held)),
+        Column("up", "height", tuple(texts[1] for texts in held)),
+        Column("arc", "arc", tuple("arc" if len(texts) == 3 else "" for texts in held), 1),
+    ]
+    return fitted(columns, width)
