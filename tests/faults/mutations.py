@@ -106,7 +106,7 @@ def _scaled(held: Any, key: Any, chance: random.Random) -> None:
     if isinstance(value, str) and (number := next((word for word in value.split() if word.isdigit()), "")):
         held[key] = value.replace(number, str(int(number) * 10 ** chance.randint(-6, 12)), 1)
     elif isinstance(value, int | float) and not isinstance(value, bool):
-        held[key] = value * 10.0 ** chance.randint(-12, 12)
+        held[key] = float(str(value)[:300]) * 10.0 ** chance.randint(-12, 12)
 
 
 def _many(held: Any, key: Any, chance: random.Random) -> None:

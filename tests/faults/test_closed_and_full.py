@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import resource
 import subprocess
+import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -30,11 +32,19 @@ def nobody() -> str:
     return python
 
 
-def opened_to_all(path: Path) -> None:
-    """Let everyone into a folder and what leads to it."""
-    for folder in (path, *path.parents):
-        if folder.stat().st_uid == os.geteuid() and folder != Path("/") and str(folder).startswith("/tmp/"):
-            folder.chmod(0o777)
+@pytest.fixture
+def place() -> Iterator[Path]:
+    """Give a folder to which everyone has access; those of pytest are closed to others."""
+    with tempfile.TemporaryDirectory() as folder:
+        Path(folder).chmod(0o777)
+        yield Path(folder)
+
+
+def opened(folder: Path) -> Path:
+    """Return a new folder to which everyone has access."""
+    folder.mkdir()
+    folder.chmod(0o777)
+    return folder
 
 
 # Closed folders
@@ -69,9 +79,8 @@ CLOSINGS = [close_home, close_what_is_in_it, close_where_the_last_shot_lies, fil
 
 
 @pytest.mark.parametrize("close", CLOSINGS)
-def test_what_is_closed_or_in_the_way_keeps_no_one_from_starting(close, home: Path, nobody: str) -> None:
-    home.mkdir()
-    opened_to_all(home)
+def test_what_is_closed_or_in_the_way_keeps_no_one_from_starting(close, place: Path, nobody: str) -> None:
+    home = opened(place / "home")
     close(home)
     with Program([], home, columns=200, prepare=as_nobody, python=nobody) as program:
         program.wait_for("kiln stack")
@@ -93,13 +102,9 @@ def test_what_is_closed_or_in_the_way_keeps_no_one_from_starting(close, home: Pa
         assert "Traceback" not in program.said()
 
 
-def test_work_that_cannot_be_kept_is_told_once_with_another_place(home: Path, nobody: str, tmp_path: Path) -> None:
-    home.mkdir()
-    opened_to_all(home)
+def test_work_that_cannot_be_kept_is_told_once_with_another_place(place: Path, nobody: str) -> None:
+    home, other = opened(place / "home"), opened(place / "elsewhere")
     (home / "unsaved").write_text("in the way")
-    place = tmp_path / "elsewhere"
-    place.mkdir()
-    opened_to_all(place)
     with Program([], home, columns=200, prepare=as_nobody, python=nobody) as program:
         program.wait_for("kiln stack")
         program.send(b"\x1b[C")
@@ -114,11 +119,11 @@ def test_work_that_cannot_be_kept_is_told_once_with_another_place(home: Path, no
         program.wait_still()
         program.send(b"w")
         program.wait_for("Name or path")
-        program.send(f"{place}/saved.toml\r".encode())
+        program.send(f"{other}/saved.toml\r".encode())
         program.wait_for("Saved to")
         program.send(b"q")
         assert program.ended() == 0
-    assert library.load_shot(place / "saved.toml").scale.ratio == 25
+    assert library.load_shot(other / "saved.toml").scale.ratio == 25
 
 
 # Full disks

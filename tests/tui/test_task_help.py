@@ -97,7 +97,7 @@ async def test_f1_shows_the_help_over_the_task_and_goes_back_to_it(name: str, ke
         await press(pilot, *keys.split())
         task = pilot.app.screen
         assert type(task).__name__ == name
-        for back in ("f1", "escape"):
+        for back in ("f1", "question_mark", "escape"):
             text = words(await press(pilot, "f1"))
             found = TASK_HELP[name]
             assert all(part in text for part in (found.what, *found.steps))
@@ -127,9 +127,10 @@ async def test_f1_is_in_the_footer_where_it_has_room_and_else_in_the_list_of_key
 
 async def test_the_boards_own_help_goes_back_by_the_key_that_opened_it() -> None:
     async with running() as pilot:
-        assert "F1 back" in (await press(pilot, "f1")).splitlines()[-1]
-        await press(pilot, "f1")
-        assert pilot.app.screen is pilot.app.board
+        for key in ("f1", "question_mark"):
+            assert "F1 back" in (await press(pilot, "f1")).splitlines()[-1]
+            await press(pilot, key)
+            assert pilot.app.screen is pilot.app.board
 
 
 @pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24), (120, 40)])

@@ -27,7 +27,7 @@ class HelpScreen(TaskScreen[None]):
     TASK = "Help"
     F1 = "back"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f1", "leave", "back", show=False),
+        Binding("f1,question_mark", "leave", "back", show=False),
         Binding("e", "task('explain')", "explain"),
         Binding("f2", "task('keys')", "all keys"),
     ]

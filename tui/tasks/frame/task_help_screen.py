@@ -22,7 +22,7 @@ class TaskHelpScreen(TaskScreen[None]):
     """One page on the task beneath."""
 
     F1 = "back"
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("f1", "leave", "back", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("f1,question_mark", "leave", "back", show=False)]
 
     def __init__(self, task: TaskScreen[Any]) -> None:
         super().__init__()
