@@ -32,7 +32,9 @@ def test_the_example_of_a_shot_can_be_shot():
     examples = re.findall(r"```toml\n(.*?)```", README, re.DOTALL)
     shot = Shot.read(tomllib.loads(examples[0]), "README.md")
     assert answer(shot, load_kit(shot.kit, "README.md"), shot.units).lineup.model_mm == 3048.0
-    check_keys(Config.model_validate(tomllib.loads(examples[1])), "README.md")
+    day = Shot.read(tomllib.loads(examples[0] + examples[1]), "README.md")
+    assert answer(day, load_kit(day.kit, "README.md"), day.units).sun is not None
+    check_keys(Config.model_validate(tomllib.loads(examples[-1])), "README.md")
 
 
 def test_every_key_that_it_names_does_what_it_says():

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date as Date
+from datetime import datetime
 from typing import Annotated, Self
 
-from pydantic import Field, NaiveDatetime, model_validator
+from pydantic import BeforeValidator, Field, NaiveDatetime, model_validator
 
 from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size, Tape
 from forescale.engine.files.faults import At, Unfit
@@ -13,6 +15,22 @@ from forescale.engine.files.faults import At, Unfit
 Bearing = Annotated[float, Quantity("angle", 0, 360)]
 UtcOffset = Annotated[float, Quantity("offset", -14 * 3600, 14 * 3600)]
 Clock = Annotated[float, Quantity("clock", 0, 86_399)]
+
+
+def _day(value: object) -> object:
+    return value if not isinstance(value, str) else _read(Date.fromisoformat, value, "a day; write it like 2026-06-21")
+
+
+def _moment(value: object) -> object:
+    like = "a day and a time; write them like 2026-05-03 10:10"
+    return value if not isinstance(value, str) else _read(datetime.fromisoformat, value, like)
+
+
+def _read(read: Callable[[str], object], text: str, like: str) -> object:
+    try:
+        return read(text.strip())
+    except ValueError:
+        raise ValueError(f'"{text}" is not {like}') from None
 
 
 class Sun(Record):
@@ -24,14 +42,14 @@ class Sun(Record):
 
     latitude: Annotated[float, Quantity("north", -90, 90)] | None = None
     longitude: Annotated[float, Quantity("east", -180, 180)] | None = None
-    date: Date | None = None
+    date: Annotated[Date, BeforeValidator(_day)] | None = None
     time: Clock | None = None
     utc_offset: UtcOffset | None = None
     facing: Bearing | None = None
     declination: Annotated[float, Quantity("east", -90, 90)] | None = None
     sun_seen: Annotated[float, Quantity("side", -180, 180)] | None = None
     sun_time: Clock | None = None
-    plate_time: NaiveDatetime | None = None
+    plate_time: Annotated[NaiveDatetime, BeforeValidator(_moment)] | None = None
     plate_utc_offset: UtcOffset | None = None
     rig_height: Height | None = None
     rig_width: Size | None = None

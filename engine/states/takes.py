@@ -43,6 +43,9 @@ def what_is_set(answer: Answer) -> str:
         parts.append(f"{number_text(answer.kit.focal_mm, 5)} mm")
     parts.append(f"{words.ratio(answer.scale.ratio)} model at {words.length(answer.lineup.model_mm)}")
     parts.append(f"background {words.length(answer.lineup.background_mm)}")
+    if answer.timing is not None and answer.timing.cues:
+        calls = (f"{cue.name} at {number_text(cue.set_s, 3)} s" for cue in answer.timing.cues)
+        parts.append(f"cues {' and '.join(calls)}")
     return ", ".join(parts)
 
 

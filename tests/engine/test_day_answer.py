@@ -17,6 +17,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.sheet.data import sheet_data, sheet_json
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.solve.lamps import lux_there
+from forescale.engine.states.takes import what_is_set
 from forescale.engine.units import EntryError
 from forescale.engine.units.compass import (
     NORTH_SOUTH,
@@ -59,6 +60,7 @@ def test_nothing_of_the_day_is_loaded_where_it_is_not_asked_for() -> None:
     code = (
         "import sys\nfrom forescale.engine.answer import answer_file\nfrom forescale.engine.kit import library\n"
         "answer_file(library.SHIPPED / 'shots' / 'kiln-stack.toml')\n"
+        "from forescale.engine.sheet.text import sheet_text\n"
         "print([name for name in sys.modules if name.split('.')[-1] in {'sun', 'sun_day', 'timing', 'sun_group'}])"
     )
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, env=_env())
@@ -163,6 +165,11 @@ def test_cues_on_the_stopwatch_and_by_frame() -> None:
     assert [(cue.name, cue.set_s, cue.frame) for cue in found.cues] == [("drop", 0.375, 37), ("first", 0, 1)]
 
 
+def test_a_take_keeps_its_cues() -> None:
+    found = solve({"cue": [{"name": "drop", "screen": "1.5 s"}, {"name": "dust", "screen": "2 s"}]})
+    assert what_is_set(found).endswith("cues drop at 0.375 s and dust at 0.5 s")
+
+
 def test_lamps_add_to_the_daylight_and_say_where_to_stand() -> None:
     lamp = {"name": "key", "gives": "4000 lx", "at": "3 m", "stands": "6 m", "number": 2, "loss": 1}
     found = solve({"light.available": "500 lx", "lamp": [lamp | {"depth": 0.3}]}).light
@@ -221,6 +228,12 @@ def test_sides_are_read(text: str, value: float) -> None:
 def test_an_angle_whose_side_is_not_told_is_refused(text: str) -> None:
     with pytest.raises(EntryError):
         parse_sided(text, RIGHT_LEFT)
+
+
+@pytest.mark.parametrize(("path", "text"), [("sun.date", "21 June"), ("sun.plate_time", "yesterday")])
+def test_what_is_no_day_is_refused_with_what_would_be_right(path: str, text: str) -> None:
+    with pytest.raises(BadInput, match=r"write (it|them) like 2026-"):
+        solve({path: text})
 
 
 @pytest.mark.parametrize("text", ["24:00", "10:60", "10", "ten", "", "10:30 pm"])

@@ -12,6 +12,7 @@ from forescale.engine.units.compass import clock_text
 from forescale.engine.units.text import fixed_text
 
 DAYS_TOLD = 5
+HOURS_TOLD = 8  # that a page holds beside one another
 
 
 def sun_section(voice: Voice) -> Section | None:
@@ -21,7 +22,9 @@ def sun_section(voice: Voice) -> Section | None:
         return None
     offset = "" if there.utc_offset is None else f", UTC {there.utc_offset / 3600:+g} h"
     return Section(
-        "The sun", (*_stands(voice, found), *_matches(found)), f"{there.date.isoformat()}, local time{offset}"
+        "The sun",
+        (*_stands(voice, found), *_hours(voice), *_matches(found)),
+        f"{there.date.isoformat()}, local time{offset}",
     )
 
 
@@ -44,6 +47,27 @@ def _stands(voice: Voice, sun: SunAnswer) -> Iterator[Row]:
         up = f"to {voice.length(shadow.up_mm)} up" if shadow.up_mm > 0 else "on the ground before"
         seen = {True: "IN THE PICTURE", False: "outside the picture", None: "lens height not known"}[shadow.in_frame]
         yield Row("Rig's shadow", f"{voice.length(abs(shadow.aside_mm))} {hand}, {up}", seen)
+
+
+def _hours(voice: Voice) -> Iterator[Table]:
+    """Return the day in columns: how high the sun stands at some hours, and how far from the lens's bearing."""
+    found = voice.of.sun
+    if found is None:
+        return
+    from forescale.engine.formulas.sun import from_bearing_deg  # loaded only where the shot asks for the sun
+    from forescale.engine.solve.sun_day_of import path_of_day
+
+    path = path_of_day(voice.of.setting.sun, 24)[:24]
+    up = [(at, seen) for at, seen in path if seen.elevation_deg > 0]
+    shown = up[:: max(-(-len(up) // HOURS_TOLD), 1)]
+    if not shown:
+        return
+    rows = [("Height", *(f"{seen.elevation_deg:.0f}°" for _, seen in shown))]
+    if found.facing_deg is not None:
+        asides = [from_bearing_deg(seen.azimuth_deg, found.facing_deg) for _, seen in shown]
+        rows.append(("From the lens", *(f"{abs(aside):.0f}° {'R' if aside > 0 else 'L'}" for aside in asides)))
+    heads = ("At", *(clock_text(at)[:2] for at, _ in shown))
+    yield Table(heads, tuple(rows), frozenset(range(1, len(heads))))
 
 
 def clock(voice: Voice) -> str:
