@@ -155,7 +155,7 @@ def test_a_take_says_all_that_was_set() -> None:
     for part in ("120 fps", "180 deg", "T20", "focus 18 ft 3/8 in", "ISO 800", "slide 63 mm", "1:24 model at 10 ft"):
         assert part in said
     assert "ND" not in said
-    assert "ND 0.6" in takes.what_is_set(demo("lock-gate")[1])
+    assert "ND 0.3" in takes.what_is_set(demo("lock-gate")[1])
 
 
 def log_of_two() -> tuple[Take, ...]:
