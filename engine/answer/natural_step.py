@@ -34,7 +34,10 @@ def nudged(of: Answer, path: str, direction: int, *, large: bool) -> Any:
     if value is None:
         first = FIELD_HELP[path].first
         return None if first is None else quantity.dump(first, _Info(of.system))
-    stepped = _stepped(of, FIELD_HELP[path].step, value, direction * (LARGE if large else 1))
+    step = FIELD_HELP[path].step
+    if path == "move.slide" and of.kit.head is not None:  # the head's own, from mark to mark
+        step = By(of.kit.head.slide_step, 10 * of.kit.head.slide_step)
+    stepped = _stepped(of, step, value, direction * (LARGE if large else 1))
     held = min(max(round(stepped, 9), quantity.low), quantity.high)
     return quantity.dump(held, _Info(of.system))
 

@@ -10,6 +10,7 @@ from forescale.engine import units
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import read_model
 from forescale.engine.kit.profiles import Head
+from forescale.engine.kit.slide_scale import scale_of
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import BenchRow, Seen
 from forescale.engine.units import EntryError, UnitSystem, number_text
@@ -32,14 +33,12 @@ def way_of(row: BenchRow) -> Way:
     return "tape" if row.slip_at_background is not None else "eye"
 
 
-def read_slide(text: str, head: Head | None) -> float:
-    """Return a slide reading in mm, bare numbers being mm; ValueError where it is none, or off the head's slide."""
-    quantity = _quantity("slide")
-    slide = quantity.read(edit.complete(quantity, text, "metric"))
+def read_slide(text: str, head: Head | None, system: UnitSystem) -> float:
+    """Return a slide reading in mm, bare numbers as the slide is marked; ValueError where it is off the slide."""
+    quantity, scale = _quantity("slide"), scale_of(head, system)
+    slide = quantity.read(edit.complete(quantity, scale.with_unit(text), "metric"))
     if head is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9:
-        raise ValueError(
-            f"{slide:g} mm is off the slide of {head.name}, which runs {head.slide_min:g} mm to {head.slide_max:g} mm"
-        )
+        raise ValueError(f"{scale.mark(slide)} is off the slide of {head.name}, which runs {scale.range(head)}")
     return slide
 
 

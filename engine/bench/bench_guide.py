@@ -9,6 +9,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_report
 from forescale.engine.bench.bench_setup import Setup, as_left, of_shot
 from forescale.engine.findings.cautions import DEFER
+from forescale.engine.findings.words import Words
 from forescale.engine.shot.records import TILTS
 from forescale.engine.units import angle_text, number_text, tape_text
 
@@ -92,7 +93,7 @@ def _read(answer: Answer, setup: Setup) -> Step:
 
 
 def _again(answer: Answer) -> Step:
-    places = " and ".join(f"{place:g} mm" for place in bench_report.next_places(answer))
+    places = " and ".join(map(Words(answer).on_slide.mark, bench_report.next_places(answer)))
     advice = f" Next: {places}." if places else ""
     return Step(
         "Slide, and again",

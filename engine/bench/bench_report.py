@@ -9,6 +9,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import read_with
 from forescale.engine.kit.pupil import rows_text
+from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.units import number_text, tape_text
 
@@ -16,14 +17,9 @@ STEP_MM = 5.0  # places to read at are named to this, being easy to set
 REACH_MM = 40.0  # how far to either side of the zero to read where no head tells how far the slide goes
 
 
-def error_text(mm: float) -> str:
-    """Return an error in mm to two digits, "± 0.71 mm"."""
-    return f"± {number_text(mm, 2)} mm"
-
-
-def place_text(ahead_mm: float) -> str:
+def place_text(ahead_mm: float, scale: SlideScale) -> str:
     """Return where a pupil stands, "24.1 mm ahead of", for a place to follow."""
-    return f"{abs(ahead_mm):.1f} mm {'ahead of' if ahead_mm >= 0 else 'behind'}"
+    return f"{scale.told(abs(ahead_mm))} {'ahead of' if ahead_mm >= 0 else 'behind'}"
 
 
 def report(answer: Answer) -> tuple[str, ...]:
@@ -31,7 +27,7 @@ def report(answer: Answer) -> tuple[str, ...]:
     bench = answer.slip.bench
     if bench is None:
         return ("No readings yet", *_next(answer))
-    found = (*_zero(bench), *_enough(answer, bench), *_pupil(answer, bench), *_next(answer))
+    found = (*_zero(bench, Words(answer).on_slide), *_enough(answer, bench), *_pupil(answer, bench), *_next(answer))
     return tuple(found) or ("No zero yet",)
 
 
@@ -43,26 +39,27 @@ def doubts(answer: Answer) -> tuple[str, ...]:
     )
 
 
-def _zero(bench: BenchAnswer) -> Iterator[str]:
+def _zero(bench: BenchAnswer, scale: SlideScale) -> Iterator[str]:
     zero = bench.slide_for_zero_mm
     if bench.bracket_mm is not None:
-        yield from _by_eye(bench.bracket_mm, zero)
+        yield from _by_eye(bench.bracket_mm, zero, scale)
     elif zero is not None:
         if bench.std_error_mm is None or bench.band_mm is None:
             count = "one reading gives" if bench.slope_px_per_mm is None else "two readings give"
-            yield f"Zero at {zero:.1f} mm; {count} no error"
+            yield f"Zero at {scale.told(zero)}; {count} no error"
         else:
-            yield f"Zero at {zero:.1f} mm {error_text(bench.std_error_mm)} (one standard error)"
+            yield f"Zero at {scale.told(zero)} ± {scale.about(bench.std_error_mm)} (one standard error)"
 
 
-def _by_eye(bracket: tuple[float | None, float | None], locked: float | None) -> Iterator[str]:
+def _by_eye(bracket: tuple[float | None, float | None], locked: float | None, scale: SlideScale) -> Iterator[str]:
     low, high = bracket
     if locked is not None:
-        yield f"By eye, locked at {locked:.1f} mm"
+        yield f"By eye, locked at {scale.told(locked)}"
     if low is not None and high is not None:
-        yield f"By eye, the zero lies between {low:g} mm and {high:g} mm"
+        yield f"By eye, the zero lies between {scale.mark(low)} and {scale.mark(high)}"
     elif low is not None or high is not None:
-        yield f"By eye, the zero lies {'above' if high is None else 'below'} {low if high is None else high:g} mm"
+        side, bound = ("above", low) if high is None else ("below", high)
+        yield f"By eye, the zero lies {side} {scale.mark(bound or 0.0)}"
     elif locked is None:
         yield "By eye, the zero may lie anywhere yet"
 
@@ -73,11 +70,11 @@ def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
     if bench.pupil_ahead_mm is None:
         yield "Where the pupil stands takes the head: name it in the kit to store the pupil"
         return
-    held = answer.slip
+    held, scale = answer.slip, Words(answer).on_slide
     known = "the profile has none"
     if held.pupil_known:
-        known = f"the profile has {held.pupil_ahead_mm:.1f} mm, {rows_text(held.pupil_rows, answer.system)}"
-    yield f"Entrance pupil {place_text(bench.pupil_ahead_mm)} the sensor plane; {known}"
+        known = f"the profile has {scale.told(held.pupil_ahead_mm)}, {rows_text(held.pupil_rows, answer.system)}"
+    yield f"Entrance pupil {place_text(bench.pupil_ahead_mm, scale)} the sensor plane; {known}"
 
 
 def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
@@ -85,11 +82,9 @@ def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
     band, passes = _band_mm(bench), passes_mm(answer)
     if not band or passes is None:
         return
-    px = number_text(answer.slip.tolerance_px)
+    px, scale = number_text(answer.slip.tolerance_px), Words(answer).on_slide
     sure = "by eye" if bench.bracket_mm is not None else "95 times of 100"
-    compared = (
-        f"the zero is {sure} within ± {Words.at_least(band)} mm, and ± {Words.at_most(passes)} mm may pass for {px} px"
-    )
+    compared = f"the zero is {sure} within ± {scale.at_least(band)}, and ± {scale.at_most(passes)} may pass for {px} px"
     if band <= passes:
         yield f"Good enough: {compared}"
     elif bench.std_error_mm is not None and bench.std_error_mm <= passes:
@@ -118,7 +113,7 @@ def _next(answer: Answer) -> Iterator[str]:
     places = next_places(answer)
     if not places:
         return
-    named = " and ".join(f"{place:g} mm" for place in places)
+    named = " and ".join(map(Words(answer).on_slide.mark, places))
     if answer.slip.bench is None:
         yield f"Read at {named} first, then between" if len(places) > 1 else f"Read at {named} first"
     else:
@@ -164,13 +159,13 @@ def _round(place: float) -> float:
 
 def stored_text(before: Answer, after: Answer) -> str:
     """Return what a stored pupil has changed: the pupil in force, the slide for no slip and the slip."""
-    was, now = before.slip, after.slip
-    told = [f"the pupil is now taken at {now.pupil_ahead_mm:.1f} mm"]
-    told[0] += f", it was {was.pupil_ahead_mm:.1f} mm" if was.pupil_known else ", it was not known"
+    was, now, scale = before.slip, after.slip, Words(after).on_slide
+    told = [f"the pupil is now taken at {scale.told(now.pupil_ahead_mm)}"]
+    told[0] += f", it was {scale.told(was.pupil_ahead_mm)}" if was.pupil_known else ", it was not known"
     if now.slide_for_zero_mm is not None:
-        told.append(f"slide {now.slide_for_zero_mm:.1f} mm for no slip")
+        told.append(f"slide {scale.told(now.slide_for_zero_mm)} for no slip")
         if was.slide_for_zero_mm is not None:
-            told[-1] += f", was {was.slide_for_zero_mm:.1f} mm"
+            told[-1] += f", was {scale.told(was.slide_for_zero_mm)}"
     if now.slip_px is not None and now.slide_mm is not None:
         told.append(f"slip {number_text(now.slip_px, 2)} px")
         if was.slip_px is not None:

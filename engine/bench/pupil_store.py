@@ -13,8 +13,8 @@ from forescale.engine.findings.words import Words
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.kit.pupil import same_focal, same_focus
+from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.solve.slide_goal import slide_decimals
-from forescale.engine.units import number_text
 
 DECIMALS = 2  # of a mm: a hundredth is far finer than any bench finds a pupil
 
@@ -48,8 +48,8 @@ def found_row(answer: Answer, today: date) -> PupilRow:
         raise BadInput("the readings by eye only bound the zero: go on until one looks locked")
     if kit.head is None or bench.pupil_ahead_mm is None:
         raise BadInput(
-            f"the zero is {bench.slide_for_zero_mm:.1f} mm on the slide, but where that puts the pupil takes the head: "
-            "name it in the kit, with its sensor_at_zero"
+            f"the zero is {Words(answer).on_slide.told(bench.slide_for_zero_mm)} on the slide, but where that puts the "
+            "pupil takes the head: name it in the kit, with its sensor_at_zero"
         )
     error = bench.std_error_mm
     return PupilRow.model_construct(
@@ -98,7 +98,7 @@ def zero_to_set(answer: Answer) -> tuple[float, str]:
     What the bench found counts first where it was read with this kit; else the pupil of the lens's profile on the
     present head. Raises BadInput where neither is known or the slide does not reach.
     """
-    bench, head = answer.slip.bench, answer.kit.head
+    bench, head, scale = answer.slip.bench, answer.kit.head, Words(answer).on_slide
     zero, source = answer.slip.slide_for_zero_mm, "from the pupil in the lens's profile"
     if bench is not None and bench.slide_for_zero_mm is not None:
         zero, source = bench.slide_for_zero_mm, "as the bench found it"
@@ -106,15 +106,15 @@ def zero_to_set(answer: Answer) -> tuple[float, str]:
         raise BadInput("no zero is known yet: take readings, or store a pupil and name the head")
     if head is not None and not head.slide_min <= zero <= head.slide_max:
         raise BadInput(
-            f"the zero would be at {zero:.1f} mm, and {head.name} runs from {head.slide_min:g} mm to "
-            f"{head.slide_max:g} mm: take another head, or move the camera on its plate"
+            f"the zero would be at {scale.told(zero)}, and {head.name} runs from {scale.range(head)}: take another "
+            "head, or move the camera on its plate"
         )
-    return round(zero, slide_decimals(passes_mm(answer))), source
+    return scale.told_mm(zero, slide_decimals(passes_mm(answer))), source
 
 
 def objection(answer: Answer) -> str:
     """Return why a pupil had better not be stored yet, in a clause; empty where nothing speaks against it."""
-    bench, passes = answer.slip.bench, passes_mm(answer)
+    bench, passes, scale = answer.slip.bench, passes_mm(answer), Words(answer).on_slide
     if bench is None:
         return ""
     if bench.contradicting:
@@ -124,17 +124,19 @@ def objection(answer: Answer) -> str:
     if bench.outside:
         return "the readings all lie to one side of the zero"
     if bench.band_mm is not None and passes is not None and bench.band_mm > passes:
-        return f"it may be off by {Words.at_least(bench.band_mm)} mm, and {Words.at_most(passes)} mm may pass"
+        return f"it may be off by {scale.at_least(bench.band_mm)}, and {scale.at_most(passes)} may pass"
     return ""
 
 
-def told_stored(stored: Stored) -> str:
+def told_stored(stored: Stored, scale: SlideScale) -> str:
     """Return what was written, and where."""
     row, name = stored.row, stored.path.stem
-    error = "" if row.uncertainty is None else f" ± {number_text(row.uncertainty, 2)} mm"
-    took = f", replacing {stored.replaced[0].ahead:g} mm" if stored.replaced else ""
+    error = "" if row.uncertainty is None else f" ± {scale.about(row.uncertainty)}"
+    took = f", replacing {scale.told(stored.replaced[0].ahead, DECIMALS)}" if stored.replaced else ""
     copied = "; the shipped lens stays as it is, and your copy now stands before it" if stored.copied else ""
     back = "deleting your copy in the kit" if stored.copied else "changing the row in the kit"
     side = "ahead of" if row.ahead >= 0 else "behind"
-    told = f"Stored in {name}: pupil {abs(row.ahead):g} mm{error} {side} the sensor plane{took}{copied}"
+    told = (
+        f"Stored in {name}: pupil {scale.told(abs(row.ahead), DECIMALS)}{error} {side} the sensor plane{took}{copied}"
+    )
     return f"{told}. Undo does not reach a profile: {back} takes it back"

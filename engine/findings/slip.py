@@ -13,7 +13,7 @@ from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
 from forescale.engine.solve.view import slide_on_axis_mm
-from forescale.engine.units import angle_text, number_text, rounded_down
+from forescale.engine.units import angle_text, number_text
 
 ONE_LINE = 70  # columns that a finding has to say itself shortly
 END_MM = 0.05  # a slide that stands so near to its end cannot be told to go there
@@ -95,7 +95,7 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
     if too_far and (slips is None or abs(slips) > checked.tolerance_px):
         text = (
             f"The slide would have to stand at {goal.place_text} for the pupil to be on the axis, and {head.name} "
-            f"runs from {head.slide_min:g} mm to {head.slide_max:g} mm"
+            f"runs from {goal.scale.range(head)}"
         )
         short = f"Slide does not reach {goal.place_text}"
         yield Finding("slip", "warn", "slide-out-of-reach", text, "kit.head", short)
@@ -115,19 +115,19 @@ def _uncertain(answer: Answer, slide_mm: float, goal: SlideGoal) -> Iterator[Fin
         return
     nearer = off > END_MM and goal.end_mm is None
     text = (
-        f"The slip passes, but the pupil is known to ± {number_text(known, 2)} mm and may be off no more than "
-        f"{Words.at_most(max(goal.within_mm - off, 0.0))} mm where the slide stands"
+        f"The slip passes, but the pupil is known to ± {goal.scale.about(known)} and may be off no more than "
+        f"{goal.scale.at_most(max(goal.within_mm - off, 0.0))} where the slide stands"
     )
-    short = f"Pupil known to ± {number_text(known, 2)} mm only"
+    short = f"Pupil known to ± {goal.scale.about(known)} only"
     yield Finding("slip", "warn", "slip-uncertain", text, "move.slide" if nearer else "bench", short)
 
 
 def goal_text(goal: SlideGoal) -> str:
     """Return where to set the slide: "62.1 mm ± 2.6 mm", or the end that it reaches and what slip is left there."""
     if goal.end_mm is None:
-        return f"{goal.place_text} ± {Words.at_most(goal.within_mm)} mm"
+        return f"{goal.place_text} ± {goal.within_text}"
     left = "" if goal.left_px is None else f", where {number_text(abs(goal.left_px), 2)} px is left"
-    return f"{goal.end_mm:g} mm, the end of its slide{left}"
+    return f"{goal.to_set_text}, the end of its slide{left}"
 
 
 def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> Finding:
@@ -149,17 +149,18 @@ def _for_level(answer: Answer, slide_mm: float) -> str:
         return ""
     if abs(slide_mm - slide_on_axis_mm(answer.kit, answer.sight, 0.0)) > within:
         return ""
-    off, aim = abs(answer.slip.offset_mm or 0.0), angle_text(abs(answer.sight.aim_deg))
+    off = Words(answer).on_slide.told(abs(answer.slip.offset_mm or 0.0))
+    aim = angle_text(abs(answer.sight.aim_deg))
     way = "up" if answer.sight.aim_deg > 0 else "down"
-    return f"; the slide is right for a level lens, but aimed {aim} {way} the pupil is {off:.1f} mm off the axis"
+    return f"; the slide is right for a level lens, but aimed {aim} {way} the pupil is {off} off the axis"
 
 
 def _coarse(answer: Answer, head: Head) -> Iterator[Finding]:
-    within = answer.slip.best_within_mm
+    within, scale = answer.slip.best_within_mm, Words(answer).on_slide
     if answer.slip.slide_mm is not None and within is not None and 0 < within < head.slide_step / 2:
         text = (
-            f"The slide of {head.name} is marked every {head.slide_step:g} mm, and the pupil must be within "
-            f"{number_text(rounded_down(within, 3), 3)} mm of the axis: set it by eye on the picture"
+            f"The slide of {head.name} is marked every {scale.mark(head.slide_step)}, and the pupil must be within "
+            f"{scale.at_most(within)} of the axis: set it by eye on the picture"
         )
         short = "Slide marked too coarsely: set it by eye on the picture"
         yield Finding("slip", "note", "slide-too-coarse", text, "move.slide", short)
@@ -217,7 +218,7 @@ def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
         short = "Bench has no error yet: read the slip at one place more"
         yield Finding("slip", "note", "bench-no-error", text, "bench", short)
     if found.try_next_mm is not None:
-        text = f"Try the slide at {found.try_next_mm:.1f} mm next, by eye"
+        text = f"Try the slide at {Words(answer).on_slide.told(found.try_next_mm)} next, by eye"
         yield Finding("slip", "note", "bench-try-next", text, "bench")
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from forescale.engine import units
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Lens
+from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.solve.record import Answer
 from forescale.engine.units.lengths import INCH_MM
 
@@ -139,16 +140,31 @@ class Words:
         """Return an exposure time as a shutter is marked, "1/240 s"; in seconds from half a second on."""
         return units.time_text(seconds) if seconds >= 0.5 else f"1/{units.number_text(1 / seconds, 4)} s"
 
+    @property
+    def on_slide(self) -> SlideScale:
+        """How lengths along the slide are told."""
+        return scale_of(self.of.kit.head, self.of.system)
+
     def slide(self, mm: float) -> str:
-        """Return a length along the slide: in mm, as the head is described, with inches beside it where wanted."""
+        """Return a length along the slide, as the head is marked, with the shot's units beside it where they differ."""
+        if self.on_slide.inches:
+            return self._beside(self.on_slide.about(mm) if abs(mm) < 10 else self.on_slide.told(mm), mm)
         return self.slide_text(units.number_text(mm, 2) if abs(mm) < 10 else units.number_text(round(mm, 1), 6), mm)
 
     def reading(self, mm: float) -> str:
         """Return a slide reading as it was set, not rounded."""
+        if self.on_slide.inches:
+            return self._beside(self.on_slide.mark(mm), mm)
         return self.slide_text(units.number_text(mm, 9), mm)
 
+    def _beside(self, text: str, mm: float) -> str:
+        return f"{text} ({units.number_text(mm, 3)} mm)" if self.of.system == "metric" else text
+
     def slide_text(self, millimetres: str, mm: float) -> str:
-        """Return a length along the slide with its millimetres as written."""
+        """Return a length along the slide with its millimetres as written, or as an inch slide has it."""
+        if self.on_slide.inches:
+            decimals = len(millimetres.partition(".")[2])
+            return self._beside(self.on_slide.told(mm, decimals), mm)
         inches = mm / INCH_MM
         shown = units.number_text(inches, 2 if abs(inches) < 1 else 3)
         return f"{millimetres} mm ({shown} in)" if self.of.system == "imperial" else f"{millimetres} mm"

@@ -82,6 +82,8 @@ def sighted(read: Sighting, lens: Lens) -> Sighted:
     z = b·tan α₂/(tan α₂ − tan α₁); else of a known height, z = (h − L)/tan α; else as taped.
     """
     by, distance = _distance(read, lens)
+    if distance <= 0:
+        raise ValueError("that would put it behind the lens: read it again, about the middle of the picture")
     if FARTHEST_MM < distance < math.inf:
         raise ValueError("that would put it beyond 1000 km: read the share or the elevations again")
     width, height, rise = read.width_mm, read.height_mm, None

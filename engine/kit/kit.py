@@ -10,6 +10,7 @@ from typing import TypeVar
 from forescale.engine.files.faults import BadInput, Fault, FieldPath, nearest
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Head, Lens, Mode
+from forescale.engine.kit.slide_scale import SlideScale, marked_in_inches
 from forescale.engine.shot.records import PANS, BenchRow, KitChoice, Setting
 
 SAME_FOCAL = 0.01  # a zoom's ring is set no closer than this
@@ -116,9 +117,10 @@ def slide_faults(setting: Setting, head: Head | None, where: str = "") -> list[F
         for n, row in enumerate(setting.bench, start=1)
         if row.head in {None, head.name}
     ]
-    runs = f"{head.slide_min:g} mm to {head.slide_max:g} mm"
+    scale = SlideScale(marked_in_inches(head))
+    runs = scale.range(head)
     return [
-        Fault(f"{slide:g} mm is off the slide of {head.name}, which runs {runs}", path=field, file=where)
+        Fault(f"{scale.mark(slide)} is off the slide of {head.name}, which runs {runs}", path=field, file=where)
         for field, slide in slides
         if slide is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9
     ]

@@ -18,7 +18,7 @@ def slide(of: Answer, finding: Finding) -> Iterator[Mend]:
     """Yield where to set the slide, and a smaller turn."""
     goal = slide_goal(of)
     if goal is not None:
-        yield Mend("", {"move.slide": f"{number_text(goal.to_set_mm, 9)} mm"})
+        yield Mend("", {"move.slide": goal.scale.mark(goal.to_set_mm, 9)})
     if finding.code != "slide-to-set":
         yield from turn_less(of, finding)
 

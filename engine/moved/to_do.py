@@ -137,19 +137,16 @@ def _slide(moved: Moved) -> Iterator[Step]:
         yield _step("slide", old_text, _to(goal), f"Set the slide at {_to(goal)}{passes}")
         return
     way = "forward" if now > was else "back"
-    text = f"Slide the camera {way} {number_text(abs(now - was), 6)} mm, from {_mm(was)} to {_mm(now)}{passes}"
+    mark = goal.scale.mark
+    text = f"Slide the camera {way} {mark(abs(now - was))}, from {mark(was)} to {mark(now)}{passes}"
     also = ""
     if abs(now - was) > TAPE_AGAIN_MM:
         also = f"the camera goes with its slide, so all stands that much {'nearer' if now > was else 'farther'} below"
-    yield _step("slide", _mm(was), _mm(now), text, also)
+    yield _step("slide", mark(was), mark(now), text, also)
 
 
 def _to(goal: SlideGoal) -> str:
-    return goal.place_text if goal.end_mm is None else f"{goal.end_mm:g} mm"
-
-
-def _mm(mm: float) -> str:
-    return f"{number_text(mm, 6)} mm"
+    return goal.to_set_text
 
 
 def _focus(before: Answer, after: Answer) -> Step:

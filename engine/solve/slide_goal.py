@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.slip_check import largest_at_px
 from forescale.engine.solve.view import view_of
@@ -24,16 +25,29 @@ class SlideGoal:
     within_mm: float
     end_mm: float | None
     left_px: float | None
+    scale: SlideScale
 
     @property
     def place_text(self) -> str:
         """The place, rounded by no more than a tenth of what it may be off."""
-        return f"{self.place_mm:.{slide_decimals(self.within_mm)}f} mm"
+        return self.scale.told(self.place_mm, slide_decimals(self.within_mm))
+
+    @property
+    def within_text(self) -> str:
+        """How far off the place it may be, no more than it is."""
+        return self.scale.at_most(self.within_mm)
 
     @property
     def to_set_mm(self) -> float:
         """The reading to set: the place as it is told, or the end."""
-        return round(self.place_mm, slide_decimals(self.within_mm)) if self.end_mm is None else self.end_mm
+        if self.end_mm is not None:
+            return self.end_mm
+        return self.scale.told_mm(self.place_mm, slide_decimals(self.within_mm))
+
+    @property
+    def to_set_text(self) -> str:
+        """The reading to set, as it is told."""
+        return self.place_text if self.end_mm is None else self.scale.mark(self.end_mm)
 
 
 def slide_decimals(within_mm: float | None) -> int:
@@ -58,9 +72,10 @@ def slide_goal(answer: Answer) -> SlideGoal | None:
     if best is None or head is None:
         return None
     end = min(max(best[0], head.slide_min), head.slide_max)
+    scale = scale_of(head, answer.system)
     if end == best[0]:
-        return SlideGoal(*best, None, None)
-    return SlideGoal(*best, end, _slip_px_at(answer, end))
+        return SlideGoal(*best, None, None, scale)
+    return SlideGoal(*best, end, _slip_px_at(answer, end), scale)
 
 
 def _slip_px_at(answer: Answer, slide_mm: float) -> float | None:

@@ -38,7 +38,7 @@ def what_is_set(answer: Answer) -> str:
     if answer.speed.move_set_time_s is not None:
         parts.append(move_text(answer))
     if move.slide is not None:
-        parts.append(f"slide {number_text(move.slide, 6)} mm")
+        parts.append(f"slide {Words(answer).on_slide.mark(move.slide)}")
     if answer.kit.lens.is_zoom:
         parts.append(f"{number_text(answer.kit.focal_mm, 5)} mm")
     parts.append(f"{words.ratio(answer.scale.ratio)} model at {words.length(answer.lineup.model_mm)}")

@@ -167,7 +167,7 @@ FOCUS_AND_SLIP = [
         "slide-too-coarse",
         "note",
         PAN | {"move.slide": "60 mm"},
-        ("every 25 mm", "within 9.47 mm"),
+        ("every 25 mm", "within 9.4 mm"),
         {},
         {"head": {"slide_step": "25 mm"}},
         HEAD,

@@ -89,11 +89,12 @@ def test_a_slide_is_read_in_mm_and_kept_on_the_head() -> None:
             "sensor_at_zero": "-86 mm",
         }
     )
-    assert read_slide("60", head) == 60
-    assert read_slide("2 in", head) == pytest.approx(50.8)
-    assert read_slide("130", None) == 130
+    assert read_slide("60", head, "imperial") == 60  # as the slide is marked, whatever the shot's units
+    assert read_slide("2 in", head, "imperial") == pytest.approx(50.8)
+    assert read_slide("130", None, "metric") == 130
+    assert read_slide("2 1/2", None, "imperial") == pytest.approx(63.5)  # no head: the shot's units
     with pytest.raises(ValueError, match="130 mm is off the slide of h, which runs 0 mm to 120 mm"):
-        read_slide("130", head)
+        read_slide("130", head, "metric")
 
 
 def test_what_was_read_is_said_with_which_way_the_near_stick_went() -> None:

@@ -18,6 +18,7 @@ from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.kit.pupil import pupil_at, rows_text
+from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot.edit import changed
 from forescale.engine.shot.records import BenchRow, Shot
 
@@ -88,7 +89,7 @@ def test_a_shipped_lens_is_copied_under_its_name_and_stays_as_it_is(home: Path) 
     held = shipped.read_bytes()
     first = store(library.lens(DEMO), found_row(demo(), TODAY))
     assert first.copied
-    assert "shipped" in told_stored(first)
+    assert "shipped" in told_stored(first, SlideScale(inches=False))
     assert shipped.read_bytes() == held
     assert library.find("lenses", DEMO).path == user_file(home)
     again = store(library.lens(DEMO), found_row(demo(), TODAY))
@@ -148,7 +149,7 @@ def test_with_a_slide_rule_and_no_head_the_bench_still_has_its_zero() -> None:
     assert found.slip.bench is not None
     assert found.slip.bench.slide_for_zero_mm == pytest.approx(demo().slip.bench.slide_for_zero_mm, abs=0.01)  # type: ignore[union-attr]
     assert found.slip.bench.pupil_ahead_mm is None
-    assert zero_to_set(found)[0] == pytest.approx(61.9, abs=0.05)
+    assert zero_to_set(found)[0] == pytest.approx(2.439 * 25.4)  # told in the shot's inches
 
 
 # What is never lost

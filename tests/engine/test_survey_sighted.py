@@ -67,10 +67,11 @@ def test_two_elevations_or_a_known_height_give_the_distance_and_height_and_air_c
         Sighting(FAR, elevation=0.0, elevation_nearer=7.0, nearer_mm=5000),
         Sighting(FAR, elevation=8.0, height_mm=1000.0, lens_height_mm=1500.0),
         Sighting(FAR, elevation=1e-7, height_mm=9e6, lens_height_mm=1500.0),
+        Sighting(-5.0, share=0.2),
     ],
 )
 def test_what_cannot_have_been_read_is_refused_in_words(read: Sighting) -> None:
-    with pytest.raises(ValueError, match=r"level|1000 km"):
+    with pytest.raises(ValueError, match=r"level|1000 km|behind the lens"):
         sighted(read, LENS)
 
 

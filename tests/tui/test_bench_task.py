@@ -93,7 +93,7 @@ async def test_a_slide_off_the_head_and_a_slip_that_is_none_are_refused_and_kept
         assert "130 mm is off the slide of demo-slide-head, which runs 0 mm to 120 mm" in flat(text)
         text = await press(pilot, "enter")
         assert "Slide at: 130" in text
-        for wrong, why in (("four", "not a length"), ("nan", "not a length"), ("1,500", "1500 or 1.5?")):
+        for wrong, why in (("four", "not a length"), ("nan", "not a length"), ("1,500", "1500 mm or 1.5 mm?")):
             text = await press(pilot, "home", "ctrl+k", f"text:{wrong}", "enter")
             assert why in text
             assert wrong in text
@@ -262,8 +262,8 @@ async def test_without_a_head_the_zero_stands_and_storing_says_what_it_needs(tmp
     async with running(without_readings(tmp_path / "bare.toml", kit_head=None)) as pilot:
         await press(pilot, "b")
         for slide, slip in (("20", "-16"), ("62", "0"), ("105", "17")):
-            await press(pilot, "p", f"text:{slide}", "enter", f"text:{slip}", "enter")
-        assert "Zero at 61." in screen_text(pilot)
+            await press(pilot, "p", f"text:{slide} mm", "enter", f"text:{slip}", "enter")
+        assert "Zero at 2.4" in screen_text(pilot)
         assert "takes the head" in flat(await press(pilot, "s"))
 
 

@@ -15,7 +15,9 @@ from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step, step_words
 from forescale.engine.field_help import choices_of
 from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.words import Words
 from forescale.engine.shot import edit
+from forescale.engine.units import parse_length
 from forescale.tui.board.board_view import PANES, BoardView
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.panes.arrange import Typing, entry_text, is_open, paths_of
@@ -108,7 +110,10 @@ class Board(BoardView):
         if not text.strip():
             state = self.session.propose({path: None})
             return state, f"empty: Enter {'gives it back to the program' if is_open(state, path) else 'leaves it out'}"
+        slide = Words(state.answer).on_slide if path == "move.slide" else None
+        text = text if slide is None else slide.with_unit(text)
         held, read = edit.entry(path, text, state.shot, state.shot.units, _number(in_force(path, state.answer)))
+        read = read if slide is None else slide.mark(parse_length(held))
         choices = ", ".join(choices_of(path))
         return self.session.propose({path: held}), f"Up, Down: {choices}" if choices else f"read as {read}"
 

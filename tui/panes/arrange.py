@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from forescale.engine.answer.in_force import in_force
 from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.findings.words import Words
 from forescale.engine.shot import edit
 from forescale.engine.solve.record import Pane
 from forescale.engine.units import Stop, tape_text
@@ -162,6 +163,8 @@ def field_text(state: State, path: str) -> str:
     if value is None:
         return "-"
     quantity = edit.quantity_of(type(state.shot), path)
+    if path == "move.slide":
+        return Words(state.answer).on_slide.mark(value)
     if quantity is not None and quantity.kind == "length" and not quantity.in_mm and is_open(state, path):
         return tape_text(value, state.shot.units)
     if quantity is not None and isinstance(value, float | int):
@@ -177,6 +180,8 @@ def entry_text(state: State, path: str) -> str:
     if value is None:
         shown = field_text(state, path)
         return "" if shown == "-" else shown
+    if path == "move.slide":
+        return Words(state.answer).on_slide.mark(value, 9)
     return edit.text_of(value, edit.quantity_of(type(state.shot), path), state.shot.units)
 
 

@@ -34,7 +34,7 @@ def _to_set(answer: Answer) -> str:
     goal = slide_goal(answer)
     if goal is None:
         return ""
-    return f"set {goal.place_text}" if goal.end_mm is None else f"set {goal.end_mm:g} mm, its end"
+    return f"set {goal.to_set_text}" + ("" if goal.end_mm is None else ", its end")
 
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
@@ -62,37 +62,42 @@ def _slide(answer: Answer) -> Iterator[AnswerRow]:
     """Say at which reading the move holds, whether or not the head reaches so far."""
     zero, goal = answer.slip.slide_for_zero_mm, slide_goal(answer)
     if goal is not None:
-        within = "" if math.isinf(goal.within_mm) else f" ± {Words.at_most(goal.within_mm)} mm"
+        within = "" if math.isinf(goal.within_mm) else f" ± {goal.within_text}"
         yield AnswerRow(f"holds with the slide at {goal.place_text}{within}", "slip.slide_for_zero_mm", _brief(goal))
     elif zero is not None:
-        text = f"no slip at the end at {zero:.1f} mm, too much on the way"
+        text = f"no slip at the end at {Words(answer).on_slide.told(zero)}, too much on the way"
         yield AnswerRow(text, "slip.slide_for_zero_mm", "no place of the slide holds")
 
 
 def _brief(goal: SlideGoal) -> str:
-    within = "" if math.isinf(goal.within_mm) else f" ± {Words.at_most(goal.within_mm)}"
-    return f"slide {goal.place_text.removesuffix(' mm')}{within} mm"
+    if math.isinf(goal.within_mm):
+        return f"slide {goal.place_text}"
+    return f"slide {goal.place_text.removesuffix(f' {goal.scale.unit}')} ± {goal.within_text}"
 
 
 def _bench(answer: Answer) -> Iterator[AnswerRow]:
-    found = answer.slip.bench
+    found, scale = answer.slip.bench, Words(answer).on_slide
     if found is None:
         return
     if found.slide_for_zero_mm is not None:
-        error = "" if found.std_error_mm is None else f" ± {found.std_error_mm:.1f}"
-        yield AnswerRow(f"bench: zero at {found.slide_for_zero_mm:.1f}{error} mm", "slip.bench.slide_for_zero_mm")
+        error = "" if found.std_error_mm is None else f" ± {scale.number(found.std_error_mm)}"
+        zero = f"{scale.number(found.slide_for_zero_mm)}{error} {scale.unit}"
+        yield AnswerRow(f"bench: zero at {zero}", "slip.bench.slide_for_zero_mm")
     elif found.try_next_mm is not None:
-        yield AnswerRow(f"bench: try {found.try_next_mm:.1f} mm next", "slip.bench.try_next_mm")
+        yield AnswerRow(f"bench: try {scale.told(found.try_next_mm)} next", "slip.bench.try_next_mm")
 
 
 def _more(answer: Answer) -> Iterator[AnswerRow]:
-    checked = answer.slip
-    known = f"{checked.pupil_ahead_mm:.1f} mm ahead of the sensor" if checked.pupil_known else "not known"
+    checked, scale = answer.slip, Words(answer).on_slide
+    known = f"{scale.told(checked.pupil_ahead_mm)} ahead of the sensor" if checked.pupil_known else "not known"
     yield AnswerRow(f"pupil {known}", "slip.pupil_ahead_mm")
     if checked.pupil_rows:
         yield AnswerRow(f"  {rows_text(checked.pupil_rows, answer.system)}", "slip.pupil_ahead_mm")
     if checked.offset_mm is not None:
-        yield AnswerRow(f"pupil {checked.offset_mm:+.1f} mm from the axis", "slip.offset_mm")
+        yield AnswerRow(
+            f"pupil {'+' if checked.offset_mm >= 0 else ''}{scale.told(checked.offset_mm)} from the axis",
+            "slip.offset_mm",
+        )
     if checked.model_from_axis_mm is not None:
         yield AnswerRow(
             f"model {length(checked.model_from_axis_mm, answer.system)} from the axis", "slip.model_from_axis_mm"

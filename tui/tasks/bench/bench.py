@@ -20,7 +20,7 @@ from forescale.engine.compare.step_words import Step
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit, rows
 from forescale.engine.shot.records import TILTS, BenchRow
-from forescale.engine.units import angle_text, number_text, tape_text
+from forescale.engine.units import angle_text, exact_length, tape_text
 from forescale.tui.tasks.bench.bench_guide import BenchGuideScreen
 from forescale.tui.tasks.bench.bench_view import BenchView
 
@@ -73,7 +73,9 @@ class BenchScreen(BenchView):
     def action_add(self, way: Way) -> None:
         """Ask where the slide stands, at the place to read next unless typed over, and then for the slip."""
         places = bench_report.next_places(self.answer)
-        self._ask_slide(way, f"{places[0]:g} mm" if places else "", "", lambda row: self._put((*self.readings, row)))
+        self._ask_slide(
+            way, self.scale.mark(places[0]) if places else "", "", lambda row: self._put((*self.readings, row))
+        )
 
     @on(DataTable.RowSelected)
     def _edit(self) -> None:
@@ -86,18 +88,18 @@ class BenchScreen(BenchView):
             self._put(rows.replaced(self.readings, place, new.model_copy(update=kept)), place)
 
         slip = bench_entry.slip_text(row, self.answer.system)
-        self._ask_slide(bench_entry.way_of(row), f"{number_text(row.slide, 9)} mm", slip, put)
+        self._ask_slide(bench_entry.way_of(row), self.scale.mark(row.slide, 9), slip, put)
 
     def _ask_slide(self, way: Way, slide: str, slip: str, put: Callable[[BenchRow], None]) -> None:
         head = self.session.state.kit.head
 
         def read(text: str) -> float:
-            return bench_entry.read_slide(text, head)
+            return bench_entry.read_slide(text, head, self.answer.system)
 
         self.ask(
             "Slide at",
             slide,
-            lambda text: f"{read(text):g} mm",
+            lambda text: self.scale.mark(read(text)),
             lambda text: self._ask_slip(way, read(text), slip, put),
         )
 
@@ -203,8 +205,9 @@ class BenchScreen(BenchView):
     def _use_zero(self) -> None:
         zero, source = pupil_store.zero_to_set(self.answer)
         before = self.session.state.shot.move.slide
-        stood = "" if before is None else f"; it stood at {before:g} mm"
-        self.change({"move.slide": f"{zero:g} mm"}, f"The slide is set to {zero:g} mm, {source}{stood}")
+        stood = "" if before is None else f"; it stood at {self.scale.mark(before)}"
+        told = f"The slide is set to {self.scale.mark(zero)}, {source}{stood}"
+        self.change({"move.slide": exact_length(zero, "metric")}, told)
 
     def action_store(self) -> None:
         """Store the pupil; where something speaks against it, the second press does it."""
@@ -230,7 +233,7 @@ class BenchScreen(BenchView):
             self.fill()
             raise BadInput(f"{changed}. It is loaded now as it is: look at it, then s stores") from None
         self.session.reload_kit()
-        self.told = f"{pupil_store.told_stored(stored)}. {bench_report.stored_text(before, self.answer)}"
+        self.told = f"{pupil_store.told_stored(stored, self.scale)}. {bench_report.stored_text(before, self.answer)}"
         self.say("")
 
     def stepped(self, step: Step, changes: Sequence[Difference]) -> None:

@@ -7,10 +7,11 @@ import math
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_report
 from forescale.engine.bench.bench_entry import shown_slip
+from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import read_with
 from forescale.engine.shot.records import BenchRow
 from forescale.engine.solve.bench_line import bench_line
-from forescale.engine.units import angle_text, number_text, tape_text
+from forescale.engine.units import angle_text, tape_text
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.wrapped import wrapped
@@ -26,7 +27,7 @@ def reading_columns(answer: Answer) -> list[Column]:
     off = tuple(_signed(points[row].residual_px) if row in points else "" for row in range(len(rows)))
     columns = [
         Column("number", "", tuple(str(number) for number in range(1, len(rows) + 1))),
-        Column("slide", "slide", tuple(f"{number_text(row.slide, 6)} mm" for row in rows)),
+        Column("slide", "slide", tuple(Words(answer).on_slide.mark(row.slide) for row in rows)),
         Column("slip", "slip", tuple(shown_slip(row, answer.system) for row in rows)),
     ]
     if any(off):

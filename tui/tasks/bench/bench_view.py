@@ -9,6 +9,8 @@ from textual.widget import Widget
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench.bench_setup import Setup, as_left, of_shot
+from forescale.engine.findings.words import Words
+from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot.records import BenchRow
 from forescale.engine.units import angle_text, tape_text
 from forescale.tui.diagrams import bench_line
@@ -42,6 +44,11 @@ class BenchView(TaskScreen[None]):
     def setup(self) -> Setup:
         """The bench as it was set here, else as its last reading left it."""
         return self.own or as_left(self.answer)
+
+    @property
+    def scale(self) -> SlideScale:
+        """How the slide is marked."""
+        return Words(self.answer).on_slide
 
     @property
     def readings(self) -> tuple[BenchRow, ...]:

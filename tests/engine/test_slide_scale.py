@@ -1,0 +1,85 @@
+"""Slide, bench and pupil in inches where the head is marked in them, or where no head says otherwise."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from cases import HEAD, solve, text_of
+
+from forescale.engine.answer import Answer
+from forescale.engine.answer.natural_step import nudged
+from forescale.engine.bench.bench_entry import read_slide
+from forescale.engine.bench.bench_report import report
+from forescale.engine.bench.pupil_store import zero_to_set
+from forescale.engine.findings.words import Words
+from forescale.engine.kit.profiles import Head
+from forescale.engine.kit.slide_scale import SlideScale, marked_in_inches, scale_of
+from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.units import parse_length
+
+INCH = 25.4
+INCHES: dict[str, Any] = {
+    "slide_min": "0 in",
+    "slide_max": "4 3/4 in",
+    "slide_step": "1/16 in",
+    "sensor_at_zero": "-3 1/2 in",
+}
+
+
+def head(changes: dict[str, Any]) -> Head:
+    return Head.model_validate({"schema": 1, **HEAD, **changes})
+
+
+PAN = {"move.axis": "pan", "move.sweep": "12 deg", "kit.head": "plain-head"}
+ROWS = [{"slide": f"{at} in", "slip_px": slip} for at, slip in ((1, -15), (2, -4.9), (3, 5.1))]
+
+
+@pytest.mark.parametrize(
+    ("step", "inches"),
+    [("1/16 in", True), ("1/32 in", True), ("1/8 in", True), ("1 in", True), ("1 mm", False), ("0.5 mm", False)],
+)  # fmt: skip
+def test_a_slide_is_marked_in_what_its_step_is_whole_in(step: str, inches: bool) -> None:
+    assert marked_in_inches(head({"slide_step": step})) is inches
+
+
+def test_without_a_head_the_shots_units_serve_and_a_bare_number_is_in_the_unit_shown() -> None:
+    assert (scale_of(None, "imperial").unit, scale_of(None, "metric").unit) == ("in", "mm")
+    of_inches = head(INCHES)
+    assert read_slide("2 1/2", of_inches, "metric") == pytest.approx(2.5 * INCH)
+    assert read_slide("50 mm", of_inches, "metric") == 50
+    with pytest.raises(ValueError, match=r"5 in is off the slide of plain-head, which runs 0 in to 4 3/4 in"):
+        read_slide("5", of_inches, "metric")
+
+
+@pytest.mark.parametrize(("mm", "text"), [(2.4375 * INCH, "2 7/16 in"), (62.1, "2.44488 in"), (-INCH / 2, "-1/2 in")])
+def test_a_mark_is_told_as_a_fraction_and_what_lies_between_in_decimals(mm: float, text: str) -> None:
+    assert SlideScale(inches=True).mark(mm) == text
+
+
+def inch_bench(**more: Any) -> Answer:
+    return solve({**PAN, "bench": ROWS, "move.slide": "2 in", **more}, head=INCHES)
+
+
+def test_the_bench_the_findings_and_the_pupil_speak_the_heads_inches() -> None:
+    found = inch_bench()
+    told = " ".join(report(found)) + text_of(found, "slip-over")
+    assert re.search(r"Zero at 2\.\d\d\d in ± ", told)
+    assert re.search(r"Entrance pupil \d\.\d+ in ahead of the sensor plane", told)
+    assert not re.search(r"\d mm", told.replace("25 mm at", "").replace("300 mm", ""))
+    goal = slide_goal(found)
+    assert goal is not None
+    assert goal.place_text.endswith(" in")
+    assert goal.to_set_mm == pytest.approx(float(goal.place_text.removesuffix(" in")) * INCH, abs=1e-9)
+    assert zero_to_set(found)[0] / INCH == pytest.approx(round(zero_to_set(found)[0] / INCH, 4), abs=1e-9)
+    assert Words(found).reading(2 * INCH) == "2 in (50.8 mm)"  # a metric shot has its own beside it
+
+
+def test_a_step_is_the_heads_own() -> None:
+    stepped = nudged(inch_bench(), "move.slide", 1, large=False)
+    assert parse_length(stepped) == pytest.approx(2.0625 * INCH)
+    assert (
+        nudged(solve(PAN | {"move.slide": "60 mm"}, head={"slide_step": "0.5 mm"}), "move.slide", -1, large=False)
+        == "59.5 mm"
+    )
