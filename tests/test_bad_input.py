@@ -167,7 +167,7 @@ def test_a_fault_in_a_profile_is_said_with_both_files(
     assert f"{KILN}: kit.lens: {own}: marks: 5 is not known; write 'f' or 'T'" in ran.faults
 
 
-@pytest.mark.parametrize("option", ["--svg", "--html", "--csv"])
+@pytest.mark.parametrize("option", ["--svg", "--html", "--csv", "--templates"])
 @pytest.mark.parametrize("target", ["a-file/out", "a-folder", ""])
 def test_a_place_that_cannot_be_written_is_said_and_left(here: Here, written: Path, option: str, target: str) -> None:
     (written / "a-file").touch()

@@ -78,7 +78,8 @@ def test_exit_code_one_says_that_it_cannot_work_as_set(here: Here, hopeless: Pat
 
 
 @pytest.mark.parametrize(
-    ("option", "begins"), [("svg", "<?xml"), ("html", "<!DOCTYPE html>"), ("csv", "part,quantity")]
+    ("option", "begins"),
+    [("svg", "<?xml"), ("html", "<!DOCTYPE html>"), ("templates", "<!DOCTYPE html>"), ("csv", "part,quantity")],
 )
 def test_a_paper_goes_to_its_file_or_to_standard_output(here: Here, tmp_path: Path, option: str, begins: str) -> None:
     target = tmp_path / f"sheet.{option}"
@@ -90,7 +91,7 @@ def test_a_paper_goes_to_its_file_or_to_standard_output(here: Here, tmp_path: Pa
 
 
 def test_all_papers_and_json_come_in_one_go(here: Here, tmp_path: Path) -> None:
-    targets = {option: tmp_path / f"sheet.{option}" for option in ("svg", "html", "csv")}
+    targets = {option: tmp_path / f"sheet.{option}" for option in ("svg", "html", "csv", "templates")}
     words = [word for option, target in targets.items() for word in (f"--{option}", str(target))]
     ran = here("sheet", "kiln-stack", "--json", *words)
     assert json.loads(ran.out)["title"] == "The kiln stack falls"

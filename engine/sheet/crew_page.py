@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from forescale.engine.answer import Answer
 from forescale.engine.answer.to_set import ToSet, to_set
 from forescale.engine.findings.cautions import DEFER
+from forescale.engine.mends import joined
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.drawing.ink import escaped, fitted, text_width_mm
 from forescale.engine.sheet.flow import LINE_MM, lines_in
@@ -37,7 +38,7 @@ def crew_page(answer: Answer, title: str) -> tuple[str, tuple[ToSet, ...]]:
     """Return the page below its stamp, and what is to be set that it has no room for: heights of points beyond some."""
     said = _cautions(answer)
     found = [finding for finding in answer.findings if not is_caution(finding) and finding.level != "ok"][:FINDINGS]
-    points = [f"{finding.level.upper()} {clean(finding.text)}" for finding in found]
+    points = [f"{finding.level.upper()} {clean(joined(answer, finding))}" for finding in found]
     if _high(points) > FINDINGS_MM:
         points = [f"{finding.level.upper()} {clean(finding.short or finding.text)}" for finding in found]
     left = HIGH_MM - ABOVE_MM - HEADING_MM * 3 - _high(said) - _high(points)

@@ -40,6 +40,8 @@ WAYS_IN = {
     "MovedScreen": "m",
     "WhatToDoScreen": "m 1 1 enter w",
     "SheetScreen": "f5",
+    "PartScreen": "p m",
+    "StandScreen": "p h",
     "StopsScreen": "c",
     "ViewScreen": "v",
     "DayScreen": "x",

@@ -40,6 +40,8 @@ class PartsScreen(TaskScreen[None]):
         Binding("tab", "next_view", "next", tooltip="go on from parts to stock, place, and back"),
         Binding("c", "compare", "2nd scale", tooltip="hold a second scale beside the first, or none"),
         Binding("o", "rounding", "rounding", tooltip="the shop's next step: 1/16, 1/32, 1/64 in, 0.5, 0.1 mm"),
+        Binding("m", "more", "more of it", tooltip="sizes, material, density and pitch of the part in hand"),
+        Binding("h", "stand", "holds?", tooltip="will it stand: wind, weight, ballast, sway"),
         Binding("w", "wanted", "stock for", tooltip="what stock a thing of some full size needs"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
@@ -211,6 +213,21 @@ class PartsScreen(TaskScreen[None]):
         place = self.table.cursor_row
         if self.records and 0 <= place + step < len(self.records):
             self.put(rows.moved(self.records, place, step), place + step)
+
+    def action_more(self) -> None:
+        """Show the other fields of the part in hand."""
+        from forescale.tui.tasks.built import PartScreen
+
+        if self.section == "build" and self.records:
+            self.app.push_screen(PartScreen(self.table.cursor_row), lambda _: self.fill())
+        else:
+            self.say("Go to a part first")
+
+    def action_stand(self) -> None:
+        """Show what makes the model stand."""
+        from forescale.tui.tasks.built import StandScreen
+
+        self.app.push_screen(StandScreen(), lambda _: self.fill())
 
     # Scales and rounding
 

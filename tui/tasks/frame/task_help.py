@@ -187,7 +187,12 @@ TASK_HELP: dict[str, TaskHelp] = {
             "Tab goes on to the stock at hand, and to the place.",
             "Press o for the step that the shop cuts to, c to see a second scale beside the first, w to ask what "
             "stock some full size needs.",
+            "Press m for the sizes, the material and the pitch of the part in hand, h for whether the model stands.",
         ),
+    ),
+    "PartScreen": TaskHelp(
+        "Sizes, material, density and pitch of one part, a field a row; below, what it is cut to and what it weighs.",
+        ("Go up or down to a field; Enter types it, x leaves it out.",),
     ),
     "ProfileScreen": TaskHelp(
         "A camera, a lens or a head of your own, a field a row. What the field in hand is, and what the changes "
@@ -227,6 +232,14 @@ TASK_HELP: dict[str, TaskHelp] = {
             "does not.",
             "Photograph what is said next, three strips or more; take a doubtful one away by x or do it again.",
             "Press s to store what was found in the mode, and m to let this shot go by it.",
+        ),
+    ),
+    "StandScreen": TaskHelp(
+        "Whether the model stands in the wind: its area, weight, foot and ballast, and a pull test for its sway. First "
+        "estimates, for the licensed person on set to check.",
+        (
+            "Go up or down to a field; Enter types it, x leaves it out.",
+            "Below stands what it comes to, first of all the gust at which to stop and clear people.",
         ),
     ),
     "StopsScreen": TaskHelp(
