@@ -8,6 +8,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.solve.line_up_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
 from forescale.engine.solve.record import Answer
 from forescale.engine.units import length_text, number_text
+from forescale.engine.units.lengths import INCH_MM
 
 HEAD_TURNS = "Turning the head mends no miss: it moves the pictures of model and place alike"
 SURE = 2  # what is told is said with so many standard errors either way
@@ -41,15 +42,13 @@ _TURN_WORDS = {"turn_deg": "turn", "lean_deg": "lean", "roll_deg": "roll", "pan_
 Moves = CameraMoves | ComeBackAnswer
 
 
-def value_text(words: Words, name: str, value: float) -> str:
-    """Return how far one component goes and which way, "1 3/8 in left", "0.3° top away"."""
+def value_text(words: Words, name: str, value: float, error: float) -> str:
+    """Return how far one component goes and which way, "1 3/8 in left", "0.3° top away", no finer than its error."""
     way = WAYS[name][value < 0]
-    size = (
-        length_text(abs(value), words.of.system, fraction=64)
-        if name.endswith("_mm")
-        else f"{number_text(abs(value), 2)}°"
-    )
-    return f"{size} {way}"
+    if not name.endswith("_mm"):
+        return f"{number_text(abs(value), 2)}° {way}"
+    fraction = next((step for step in (8, 16, 32) if INCH_MM / step <= error), 64)
+    return f"{length_text(abs(value), words.of.system, fraction=fraction)} {way}"
 
 
 def error_text(words: Words, name: str, error: float) -> str:
@@ -71,7 +70,7 @@ def to_do(words: Words, moves: Moves, names: Sequence[str], *, errors: bool = Fa
     for name in names:
         found = component(moves, name)
         if found is not None and (errors or abs(found[0]) > SURE * found[1]):
-            text = value_text(words, name, found[0])
+            text = value_text(words, name, *found)
             said = f"{_TURN_WORDS[name]} it {text}" if name in _TURN_WORDS else text
             parts.append(f"{said} ({error_text(words, name, found[1])})" if errors else said)
     return parts

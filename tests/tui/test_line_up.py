@@ -117,6 +117,16 @@ async def test_turning_the_head_mends_nothing_and_how_finely_it_is_read_is_typed
         assert pilot.app.session.state.shot.limits.reading_px == 1
 
 
+async def test_what_is_told_is_read_to_its_end_on_a_small_screen(shot: str) -> None:
+    async with running(shot, width=40, height=15) as pilot:
+        text = await press(pilot, *READ)
+        assert "read one more" not in text
+        text = await press(pilot, "tab", "end")
+        assert "read one more" in " ".join(text.split())
+        text = await press(pilot, "tab")
+        assert "misses as read, 100 times" in text
+
+
 async def test_tab_goes_through_the_drawings(shot: str) -> None:
     async with running(shot) as pilot:
         await press(pilot, *READ)

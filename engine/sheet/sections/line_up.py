@@ -68,7 +68,7 @@ def _rows(voice: Voice, moves: Moves | None, what: str, names: tuple[str, ...]) 
     for name in names:
         found = None if moves is None else component(moves, name)
         if found is not None:
-            yield Row(f"{what}, {LABELS[name]}", value_text(voice, name, found[0]), error_text(voice, name, found[1]))
+            yield Row(f"{what}, {LABELS[name]}", value_text(voice, name, *found), error_text(voice, name, found[1]))
 
 
 def come_back(voice: Voice) -> Section | None:

@@ -17,7 +17,7 @@ from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.readings import MissRow, read_miss
 from forescale.engine.states.marks import free_name, keep
 from forescale.engine.units import number_text
-from forescale.tui.tasks.frame.task_screen import Table
+from forescale.tui.tasks.frame.task_screen import Page, Table
 from forescale.tui.tasks.line_up.line_up_view import ASK, NO_POINTS, VIEWS, LineUpView, pixels
 
 
@@ -39,9 +39,14 @@ class LineUpScreen(LineUpView):
     ]
 
     def action_next_view(self) -> None:
-        """Go on to the next drawing, and round to what is told."""
+        """Go on to what is told where it is longer than its room, to the next drawing, and round."""
+        page = self.query_one(Page)
+        if self.view == 0 and page.max_scroll_y and not page.has_focus:
+            page.focus()
+            return
         self.view = (self.view + 1) % len(VIEWS)
         self.fill()
+        self.focus_body()
 
     # Reading misses
 
