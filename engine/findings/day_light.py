@@ -79,7 +79,10 @@ def _flame(answer: Answer) -> Iterator[Finding]:
     if width is None:
         return
     real, model = lamps.flame_share(width), lamps.flame_share(width / answer.scale.ratio)
-    dimmer = number_text(math.log2(real / model), 2)
+    stops = math.log2(real / model)
+    if stops < 0.1:
+        return
+    dimmer = number_text(stops, 2)
     text = (
         f"A flame {Words(answer).length(width)} deep has {Words.percent(real)} of a full flame's luminance and its "
         f"model {Words.percent(model)}, {dimmer} stops dimmer; a flame adds to what is behind it: "

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from forescale.engine.findings.light import chosen_for_lamps
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import frame_rate, similarity
+from forescale.engine.formulas.lineup import SIZE_WRONG
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.shot.records import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
@@ -21,6 +22,7 @@ def find(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of rate, weight and move, and of what does not shrink."""
     yield from _rate(answer)
     yield from _weight(answer)
+    yield from _as_read(answer)
     yield from _driven(answer)
     yield from _move(answer)
     yield from _nature(answer)
@@ -48,13 +50,13 @@ def _chosen(answer: Answer) -> Iterator[Finding]:
     lower = max((rate for rate in run.rates if rate < run.fps), default=None)
     text = (
         f"{words.rate(run.fps)} is the lowest rate that serves the ideal {number_text(run.ideal_fps, 4)}, and the "
-        f"action falls {number_text(gravity, 2)} times as hard as it should"
+        f"action falls {words.weight(gravity)} times as hard as it should"
     )
     if lower is not None:
-        harder = number_text(gravity * (run.fps / lower) ** 2, 3)
+        harder = words.weight(gravity * (run.fps / lower) ** 2)
         text += f"; {words.rate(lower)} would fall {harder} times as hard"
     short = (
-        f"Falls at {number_text(gravity, 2)} of its weight: ideal {number_text(run.ideal_fps, 4)}, next {run.fps:g} fps"
+        f"Falls at {words.weight(gravity)} of its weight: ideal {number_text(run.ideal_fps, 4)}, next {run.fps:g} fps"
     )
     yield Finding("speed", "note", "rate-chosen", text, "action.fps", short)
 
@@ -65,7 +67,7 @@ def _weight(answer: Answer) -> Iterator[Finding]:
         return
     gravity = frame_rate.weight_shown(run.apparent_gravity, action.heft)
     if gravity > frame_rate.HEAVY_GRAVITY:
-        times = f"{number_text(gravity, 2)} times"
+        times = f"{words.weight(gravity)} times"
         reads = "which reads as a toy" if gravity >= frame_rate.TOY_GRAVITY else "which looks small"
         text = f"At {words.rate(run.fps)} the action falls {times} as hard as it should, {reads}; "
         text += f"{words.ratio(answer.scale.ratio)} needs {words.rate(run.ideal_fps)}"
@@ -81,11 +83,25 @@ def _weight(answer: Answer) -> Iterator[Finding]:
         if chosen_for_lamps(answer, chosen):
             return
         text = (
-            f"At {words.rate(run.fps)} the action falls {number_text(gravity, 2)} times as hard as it should, slower "
+            f"At {words.rate(run.fps)} the action falls {words.weight(gravity)} times as hard as it should, slower "
             f"than the real thing; {words.rate(run.ideal_fps)} is right"
         )
-        short = f"Falls at {number_text(gravity, 2)} of its weight"
+        short = f"Falls at {words.weight(gravity)} of its weight"
         yield Finding("speed", "note", "rate-high", text, "action.fps", short)
+
+
+def _as_read(answer: Answer) -> Iterator[Finding]:
+    """Say how hard the action falls for the size that the model reads as where it stands, where that is another."""
+    read, words, built = answer.speed.gravity_as_read, Words(answer), answer.speed.apparent_gravity
+    if read is None or not answer.setting.action.scaled or abs(read / built - 1) < SIZE_WRONG:
+        return
+    heft = answer.setting.action.heft**2
+    if frame_rate.LIGHT_GRAVITY <= read * heft <= frame_rate.HEAVY_GRAVITY:
+        return
+    reads, falls = words.ratio(answer.lineup.reads_as_ratio), words.weight(read * heft)
+    text = f"Where it stands the model reads as {reads}, for which it falls {falls} times as hard as it should"
+    short = f"As it reads it falls wrong: {falls} times as hard"
+    yield Finding("speed", "note", "gravity-as-read", text, "place.model", short)
 
 
 def _driven(answer: Answer) -> Iterator[Finding]:

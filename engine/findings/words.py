@@ -12,6 +12,8 @@ from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.solve.record import Answer
 from forescale.engine.units.lengths import INCH_MM
 
+BEYOND_SENSE = 1000.0  # times as hard as it should: a number that nobody needs more exactly
+
 
 def stop_on(lens: Lens, f_number: float) -> str:
     """Return what a lens's ring reads at an exact f-number: the third-stop mark there, or one decimal between two."""
@@ -99,8 +101,17 @@ class Words:
 
     @staticmethod
     def stops(count: float) -> str:
-        """Return a number of stops with a decimal, '1.3 stops'."""
+        """Return a number of stops with a decimal, '1.3 stops'; what no meter tells, in words."""
+        if abs(count) < 0.05:
+            return "under 0.1 stops"
         return f"{abs(count):.1f} stop{'' if math.isclose(abs(count), 1, abs_tol=0.05) else 's'}"
+
+    @staticmethod
+    def weight(gravity: float) -> str:
+        """Return how many times as hard a thing falls, to three digits; beyond all sense, in words."""
+        if gravity >= BEYOND_SENSE:
+            return f"over {BEYOND_SENSE:.0f}"
+        return units.number_text(gravity, 3) if gravity > 1 / BEYOND_SENSE else f"under 1/{BEYOND_SENSE:.0f}"
 
     @staticmethod
     def ratio_at_most(ratio: float) -> str:

@@ -170,7 +170,12 @@ def road_speed_text(mm_s: float, system: UnitSystem) -> str:
     return f"{number_text(rounded_down(mm_s / _sizes(SPEED, system)[unit], 4), 4)} {unit}"
 
 
+_MOST_LUX = 1e7  # a hundred times the sun's
+
+
 def illuminance_text(lux: float, system: UnitSystem) -> str:
-    """An illuminance to three digits: "20000 lx" or "1860 fc"."""
+    """An illuminance to three digits: "20000 lx" or "1860 fc"; beyond what may be entered, in words."""
+    if lux > _MOST_LUX:
+        return "over 10 million lx" if system == "metric" else "over a million fc"
     (unit, size), *_ = _sizes(ILLUMINANCE, system).items()
     return f"{number_text(lux / size)} {unit}"

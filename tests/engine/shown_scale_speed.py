@@ -129,7 +129,7 @@ SCALE_AND_SPEED = [
         "rate-low",
         "warn",
         {},
-        ("At 80 fps", "1.4 times", "looks small", "top of plain-mode, 80 fps, serves 1:11.1 at most"),  # 16 / 3.33²
+        ("At 80 fps", "1.44 times", "looks small", "top of plain-mode, 80 fps, serves 1:11.1 at most"),  # 16 / 3.33²
         {},
         {"mode": {"fps": [24, 80]}},
         {"mode": {"fps": [24, 90]}},  # 16 / 3.75² = 1.14
@@ -161,6 +161,13 @@ SCALE_AND_SPEED = [
         {"action.fps": 120, "scale.ratio": "1:12", "place.model": None},
         ("0.48 times", "83.14 fps is right", "set 96 fps"),
         {"action.fps": 96},
+    ),
+    Shown(
+        "gravity-as-read",
+        "note",
+        {"place.model": "9.17 m"},  # 64 m / 9.14 m is 7, and 7/4² of real
+        ("reads as 1:7", "0.438 times as hard"),
+        {"place.model": "4030 mm"},
     ),
     Shown("real-speed-missing", "note", {"action.kind": "driven"}, ("speed",), {"action.real_speed": "30 mph"}),
     Shown(

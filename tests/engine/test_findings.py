@@ -24,7 +24,9 @@ from forescale.engine import findings
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.words import Words
 from forescale.engine.shot import edit
+from forescale.engine.units import illuminance_text
 
 Table = dict[str, Any]
 DEFER = "follow local codes and the licensed person on set"
@@ -134,3 +136,25 @@ def test_any_shot_is_answered_in_sound_sentences_or_refused_in_one_line_a_fault(
             assert all(math.isfinite(number) for number in numbers(jsonable(group)))
     assert all(line and "\n" not in line for line in lines)
     assert not any(re.search(r"\b(nan|None|Traceback)\b", line) for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("changes", "code", "says"),
+    [
+        ({"action.fps": 1, "scale.ratio": "1:16"}, "rate-low", "falls over 1000 times as hard"),
+        ({"action.heft": 0.1, "mode": {}}, "rate-chosen", "falls 0.16 times as hard"),
+        ({"light.available": "1e7 lx", "light.iso": 1}, "light-over", "over"),
+    ],
+)
+def test_a_number_beyond_sense_is_said_in_words(changes: Table, code: str, says: str) -> None:
+    found = solve({path: value for path, value in changes.items() if path != "mode"}, mode={"fps": [1, 24, 96]})
+    assert says in text_of(found, code)
+
+
+def test_no_finding_writes_a_number_that_nobody_reads() -> None:
+    """Stops that no meter tells, light that no lamp gives, falls beyond all measure."""
+    assert Words.stops(0.04) == "under 0.1 stops"
+    assert Words.stops(-0.06) == "0.1 stops"
+    assert (Words.weight(999.4), Words.weight(1000), Words.weight(0.001)) == ("999", "over 1000", "under 1/1000")
+    assert illuminance_text(1.1e10, "imperial") == "over a million fc"
+    assert illuminance_text(1e7, "metric") == "10000000 lx"

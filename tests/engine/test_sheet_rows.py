@@ -88,7 +88,7 @@ def test_a_stop_just_beyond_the_lens_is_told_apart_from_its_end(stop: str, marks
     ("fps", "rates", "offered"),
     [
         (110, [24, 100, 120], [("100", None)]),  # 18/4.1667² is 1.037: it serves
-        (96, [24, 90, 120], [("120", None), ("90", "Falls 1.3 times as hard as wanted")]),  # 18/3.75² is 1.28
+        (96, [24, 90, 120], [("120", None), ("90", "Falls 1.28 times as hard as wanted")]),  # 18/3.75²
         (119, [24, 100, 120], [("100", None), ("120", None)]),
         (40, [24, 48, 60], [("60", None), ("48", None)]),  # none serves 101.8, and a toy it was before
     ],

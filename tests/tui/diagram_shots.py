@@ -58,7 +58,7 @@ def found(name):
     if name == "pupil unknown":
         kit = dataclasses.replace(kit, lens=kit.lens.model_copy(update={"pupil": []}))
     if name == "any rate":
-        rates = {"min": 1, "max": 240}
+        rates = {"min": 1, "max": 200}
         mode = type(kit.mode).model_validate(kit.mode.model_dump() | {"fps": rates})
         kit = dataclasses.replace(kit, mode=mode)
     return answer(shot, kit, shot.units, "test", with_contrast=name != "contrast left out")

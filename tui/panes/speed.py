@@ -61,7 +61,7 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         drive = f"drive the model at {speed_text(run.model_speed_mm_s, answer.system)}"
         yield AnswerRow(drive, "speed.model_speed_mm_s")
     elif action.scaled:
-        yield AnswerRow(f"gravity looks {number_text(run.apparent_gravity, 3)} × real", "speed.apparent_gravity")
+        yield AnswerRow(f"gravity looks {Words.weight(run.apparent_gravity)} × real", "speed.apparent_gravity")
     else:
         yield AnswerRow("nothing falls: any rate serves", "speed.apparent_gravity")
     yield AnswerRow(f"for {time_text(run.screen_time_s)} on the screen", "speed.screen_time_s")

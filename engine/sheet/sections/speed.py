@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from forescale.engine.findings.light import steady_rate
 from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
+from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.sheet.blocks import Row, Section, Table
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import TILTS
@@ -27,8 +28,11 @@ def _rate(voice: Voice) -> Iterator[Row]:
     yield Row("Rate", voice.rate(run.fps), top, voice.chosen("action.fps"))
     yield Row("Ideal rate", voice.rate(run.ideal_fps), _heft(action.heft))
     if action.scaled:
-        weight = number_text(run.apparent_gravity, 3)
+        weight = voice.weight(run.apparent_gravity)
         yield Row("Gravity looks", f"{weight} times real", "1 is right; at 2.6 it reads as a toy")
+        if run.gravity_as_read is not None and abs(run.gravity_as_read / run.apparent_gravity - 1) >= SIZE_NOTICED:
+            reads = f"as {voice.ratio(voice.of.lineup.reads_as_ratio)}, which it reads as"
+            yield Row("Gravity as it reads", f"{voice.weight(run.gravity_as_read)} times real", reads)
         yield Row("Top rate serves to", voice.ratio_at_most(run.largest_ratio), "no smaller a model")
     if run.model_speed_mm_s is not None and action.real_speed is not None:
         yield Row("Real speed", speed_text(action.real_speed, voice.of.system))
