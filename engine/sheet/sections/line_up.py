@@ -4,25 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from forescale.engine.findings.line_up_words import (
-    CAMERA,
-    HEAD,
-    LABELS,
-    MODEL,
-    Moves,
-    come_back_says,
-    component,
-    correction_says,
-    error_text,
-    value_text,
-)
-from forescale.engine.sheet.blocks import Block, Point, Row, Section, Table
+from forescale.engine.findings.line_up_words import come_back_says, correction_says
+from forescale.engine.sheet.blocks import Block, Point, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.solve.line_up_groups import CorrectionAnswer
 from forescale.engine.units import number_text
 
-_NOTE = "errors are two standard errors"
+_NOTE = "± is two standard errors"
 
 
 def correction(voice: Voice) -> Section | None:
@@ -48,11 +37,6 @@ def _blocks(voice: Voice, found: CorrectionAnswer, thing: str) -> Iterator[Block
             for point in found.points
         )
         yield Table(heads, rows, frozenset({1, 2, 3, 4}))
-    for moves, what, names in (
-        (found.camera, "Camera", CAMERA),
-        (found.model, thing.removeprefix("the ").capitalize(), MODEL),
-    ):
-        yield from _rows(voice, moves, what, names)
     for text in correction_says(voice.of, found, thing):
         yield Point("-", clean(text))
 
@@ -63,19 +47,10 @@ def _pair(across: float | None, up: float | None) -> str:
     return f"{number_text(round(across, 1), 3)} {number_text(round(up, 1), 3)}"
 
 
-def _rows(voice: Voice, moves: Moves | None, what: str, names: tuple[str, ...]) -> Iterator[Row]:
-    """Yield each component that is told, with its error."""
-    for name in names:
-        found = None if moves is None else component(moves, name)
-        if found is not None:
-            yield Row(f"{what}, {LABELS[name]}", value_text(voice, name, *found), error_text(voice, name, found[1]))
-
-
 def come_back(voice: Voice) -> Section | None:
     """Return the way back by the witness marks."""
     found = voice.of.come_back
     if found is None:
         return None
-    rows = _rows(voice, found, "Camera", (*CAMERA, *HEAD))
-    points = (Point("-", clean(text)) for text in come_back_says(voice.of, found))
-    return Section("Coming back", (*rows, *points), f"what to do to stand as before; {_NOTE}")
+    points = tuple(Point("-", clean(text)) for text in come_back_says(voice.of, found))
+    return Section("Coming back", points, f"what to do to stand as before; {_NOTE}")
