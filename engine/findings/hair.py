@@ -11,6 +11,7 @@ from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.slide_goal import best_place
 from forescale.engine.units import number_text
+from forescale.engine.units.lengths import INCH_MM
 
 CODES = frozenset({"size-hair", "zone-hair", "slip-hair"})
 
@@ -36,9 +37,15 @@ def _size(answer: Answer) -> Iterator[Finding]:
         return
     text = (
         f"The size holds by a hair: it is {words.off(wrong)} off, and {words.off(may)} more with the tapes off as they "
-        f"usually are, {words.within(errors[0])} and {words.within(errors[1])}; {words.off(SIZE_NOTICED)} shows"
+        f"usually are, {' and '.join(_about(words, error) for error in errors)}; {words.off(SIZE_NOTICED)} shows"
     )
     yield Finding("scale", "note", "size-hair", text, "place.model", "Size holds by a hair")
+
+
+def _about(words: Words, error_mm: float) -> str:
+    """Return an error to the inch or to 5 mm: nobody knows it closer."""
+    step = INCH_MM if words.of.system == "imperial" else 5.0
+    return f"± {words.length(max(round(error_mm / step), 1) * step)}"
 
 
 def _zone(answer: Answer) -> Iterator[Finding]:

@@ -12,6 +12,8 @@ from forescale.engine.mends.focus import refocused
 from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.units import number_text
 
+LEFT_NOTICED = 1 / 3  # stops over that a whole filter leaves and that are worth a word
+
 
 def top_iso(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the nearest film speed of the mode, and its base."""
@@ -42,7 +44,11 @@ def more(of: Answer, _finding: Finding) -> Iterator[Mend]:
 def less(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the filter that leaves enough, then a lower film speed."""
     stops = of.light.nd_stops or 0
-    yield Mend("", {"light.nd": number_text(stops)})
+    left = (of.light.over_stops or 0.0) + (of.light.nd_fitted or 0.0) - stops
+    price = (
+        f"{Words(of).stops(left)} over are left: close down, or let a grade take it" if left > LEFT_NOTICED else None
+    )
+    yield Mend("", {"light.nd": number_text(stops)}, price)
     if of.light.iso > of.kit.mode.lowest_iso and of.light.iso_needed is not None:
         iso = light.speed_to_set(max(of.light.iso_needed, of.kit.mode.lowest_iso))
         yield Mend("", {"light.iso": number_text(iso, 5)})
