@@ -114,14 +114,14 @@ class Session:
         """
         self.state = solve(self.state.shot, None)
 
-    def save(self, path: Path | None = None, *, over: bool = False) -> None:
+    def save(self, path: Path | None = None) -> None:
         """Write the shot to its file, or to another which becomes its file; raises BadInput.
 
-        Raises ChangedElsewhere where the shot in its file is not what it was, unless it is to be written `over`.
+        Raises ChangedElsewhere where the shot in its file is not what it was.
         """
         target = path or self.path
         with alone(target.parent):
-            if not over and resolved(target) == resolved(self.path):
+            if resolved(target) == resolved(self.path):
                 self._refuse_changed()
             library.save_shot(target, self.state.shot)
             self.path, self.saved, self.found = target, self.state.shot, digest(target)
@@ -137,11 +137,16 @@ class Session:
         raise ChangedElsewhere(f"{self.path} was changed elsewhere since it was opened here")
 
     def keep_mine(self) -> None:
-        """Save over what someone else has changed, their takes added to those here; raises BadInput."""
+        """Save over what someone else has changed, their takes added to those here; raises BadInput.
+
+        Raises ChangedElsewhere where it is changed once more in this very moment.
+        """
+        found = digest(self.path)
         with suppress(BadInput):
             both = with_takes_of(library.load_shot(self.path), self.state.shot, self._takes_before())
             self.move_to(solve(both, self.state.kit))
-        self.save(over=True)
+        self.found = found
+        self.save()
 
     def take_theirs(self) -> None:
         """Take what the file holds now as one more change, the takes of both kept and saved; raises BadInput."""

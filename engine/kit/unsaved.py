@@ -107,12 +107,17 @@ def forget(name: str) -> None:
             raise BadInput(Fault(f"cannot be taken away: {error.strerror}", file=str(path))) from None
 
 
+def aside() -> Path:
+    """Return the folder of work that cannot be used."""
+    return unsaved() / "set-aside"
+
+
 def set_aside(path: Path) -> Path:
     """Put work that cannot be used where nothing takes it away, and return where; raises BadInput."""
-    aside = unsaved() / "set-aside" / f"{path.stem}-{datetime.now():%Y%m%d-%H%M%S-%f}.toml"
+    place = aside() / f"{path.stem}-{datetime.now():%Y%m%d-%H%M%S-%f}.toml"
     try:
-        aside.parent.mkdir(parents=True, exist_ok=True)
-        path.rename(aside)
+        place.parent.mkdir(parents=True, exist_ok=True)
+        path.rename(place)
     except OSError as error:
         raise BadInput(Fault(f"cannot be put aside: {error.strerror}", file=str(path))) from None
-    return aside
+    return place

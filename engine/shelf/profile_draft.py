@@ -159,7 +159,7 @@ def begin(shelf: Shelf, profile: Profile) -> Draft:
 
 def open_draft(shelf: Shelf, name: str) -> tuple[Draft, str]:
     """Return a draft of the user's own profile, kept work brought back, and what to say of it; raises BadInput."""
-    path = own_path(shelf, name)
+    path, before = own_path(shelf, name), unsaved.kept(_kept_as(shelf, name))
     kept = _kept(shelf, name)
     if digest(path):
         saved = library.load_profile(PROFILES[shelf], path)
@@ -170,7 +170,9 @@ def open_draft(shelf: Shelf, name: str) -> tuple[Draft, str]:
         raise BadInput(Fault("there is no such file", file=str(path)))
     if draft.saved is None:
         return draft, f"{name} is not saved yet"
-    if kept is None or kept[1] == draft.saved:
+    if kept is None:
+        return draft, f"What was kept of it cannot be read: it is set aside in {unsaved.aside()}" if before else ""
+    if kept[1] == draft.saved:
         return draft, ""
     draft.change(kept[1])
     draft.found = kept[0]

@@ -108,6 +108,34 @@ def test_logs_are_merged_in_the_order_of_each_though_the_clock_was_set_back() ->
     assert merged((), theirs) == theirs
 
 
+def test_takes_that_many_programs_save_at_once_are_all_kept(path: Path) -> None:
+    children = []
+    for child in range(4):
+        if (pid := os.fork()) == 0:
+            try:
+                for number in range(5):
+                    _save_a_take(path, take(10 * child + number + 1, child))
+                os._exit(0)
+            finally:
+                os._exit(1)
+        children.append(pid)
+    assert [os.waitpid(pid, 0)[1] for pid in children] == [0] * 4
+    assert len(library.load_shot(path).take) == 20
+
+
+def _save_a_take(path: Path, one: Take) -> None:
+    session = open_session(path)
+    with_takes(session, *session.state.shot.take, one)
+    save = session.save
+    while True:
+        try:
+            save()
+        except ChangedElsewhere:
+            save = session.keep_mine
+        else:
+            return
+
+
 def test_a_file_that_has_gone_is_written_anew(path: Path) -> None:
     session = open_session(path)
     session.apply({"place.model": "12 ft"})
@@ -247,3 +275,17 @@ def test_a_draft_of_a_profile_belongs_to_the_program_that_works_on_it() -> None:
     os.waitpid(pid, 0)
     assert profile_draft.kept_names("lenses") == {"mine"}
     assert profile_draft.unsaved_profile("lenses", "mine") == lens
+
+
+def test_kept_work_on_a_profile_that_cannot_be_read_is_set_aside_and_told() -> None:
+    lens = library.lens("demo-prime-35").model_copy(update={"name": "mine"})
+    draft = profile_draft.begin("lenses", lens)
+    draft.save()
+    draft.change(lens.model_copy(update={"title": "Changed"}))
+    draft.keep()
+    (kept,) = unsaved.kept("lenses/mine.toml")
+    kept.write_text("[broken")
+    draft, said = profile_draft.open_draft("lenses", "mine")
+    assert "cannot be read: it is set aside in" in said
+    assert draft.present == lens
+    assert [one.read_text() for one in unsaved.aside().iterdir()] == ["[broken"]
