@@ -9,7 +9,7 @@ from typing import NamedTuple
 from forescale.engine.formulas.head import Move, pose_at
 from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels
 
-STEPS = 16  # poses at which a move is looked at before the largest is narrowed down
+STEPS = 12  # poses at which a move is looked at before the largest is narrowed down
 NOTHING_PX = 1e-9  # less is what the last digits of two pictures leave
 _GOLDEN = (math.sqrt(5) - 1) / 2
 _NEARLY = 0.9  # of the largest sample, from which on a peak between samples may be larger still

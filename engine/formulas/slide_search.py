@@ -10,12 +10,13 @@ import math
 from collections.abc import Callable, Sequence
 
 from forescale.engine.formulas.holding import crossing
+from forescale.engine.formulas.parting import peak
 from forescale.engine.formulas.projection import Pixels
 
 Slips = Sequence[Pixels]  # at each pose of the move
 Slipping = Callable[[float], Slips]  # by what is set
 STEP_MM = 1.0
-_ROUNDS, _THIRDS, _DOUBLINGS = 2, 60, 40
+_ROUNDS, _DOUBLINGS = 2, 40
 _WORST_PX, _CLOSE_PX = 1e9, 1e-9
 
 
@@ -42,16 +43,7 @@ def _lowest(lines: Sequence[tuple[float, float, float, float]]) -> float:
     def longest(at: float) -> float:
         return max((x + dx * at) ** 2 + (y + dy * at) ** 2 for x, y, dx, dy in lines)
 
-    low, high = min(own), max(own)
-    for _ in range(_THIRDS):
-        if high - low < 1e-9:
-            break
-        third = (high - low) / 3
-        if longest(low + third) <= longest(high - third):
-            high -= third
-        else:
-            low += third
-    return (low + high) / 2
+    return peak(lambda at: -longest(at), min(own), max(own))
 
 
 def off_by(slipping: Slipping, start: float, step: float, passes_px: float) -> float:

@@ -25,7 +25,7 @@ from forescale.engine.solve.record import Finding
 from forescale.engine.solve.slide_goal import slide_goal
 from forescale.engine.units import UnitSystem
 
-Unit = Literal["mm", "stops"]
+Unit = Literal["mm", "stops", "deg"]
 Codes = Mapping[tuple[str, str, bool], Finding]  # by level, code, and the side to which it is wrong
 
 GROWTH = 6.0  # how much farther off each step out goes
@@ -34,11 +34,12 @@ FURTHEST = 1.0  # a distance is tried to twice itself, and to a tenth of itself
 MOST_STOPS = 8.0
 LEAST_MM = 1.0  # no tape is read closer
 STOP_ERROR = 1 / 6  # a ring is set no closer (common practice, no source)
+AIM_DEG, MOST_DEG = 0.1, 10.0  # a head or an inclinometer is read no closer (common practice, no source)
 
 
 @dataclass(frozen=True, slots=True)
 class Edge:
-    """How far off a value may be one way, in mm or stops, and the finding that turns next: comes, or goes."""
+    """How far off a value may be one way, in mm, stops or degrees, and the finding that turns next: comes, or goes."""
 
     off: float
     finding: Finding
@@ -49,7 +50,7 @@ class Edge:
 class Sensitivity:
     """One value and how far it may be off; `less` is nearer, lower or wider open, None where nothing turns.
 
-    `value` is in mm, for the stop an exact f-number; `margin` how many times what a person is usually off by
+    `value` is in mm, of the stop an exact f-number, of the aim degrees; `margin` how many times what a person is usually off by
     it may be off the worse way, infinite where nothing turns; `rank` is 1 for what matters most.
     """
 
@@ -130,6 +131,9 @@ def _distances(setting: Setting) -> Iterator[_Probe]:
             least=min(value - below, 0.9 * value),
             most=min(above - value, FURTHEST * value),
         )
+    if place.seems_at is not None:
+        far = place.seems_at
+        yield _length(setting, "place.seems_at", far, _tape_error(setting, far), 0.9 * far, FURTHEST * far)
 
 
 def _tape_error(setting: Setting, distance_mm: float) -> float:
@@ -137,7 +141,12 @@ def _tape_error(setting: Setting, distance_mm: float) -> float:
 
 
 def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
-    """Yield the focus mark, the stop and the slide."""
+    """Yield the aim, the focus mark, the stop and the slide."""
+    aim = setting.place.aim
+    if aim or setting.point or setting.outline:
+        yield _Probe(
+            "place.aim", aim, "deg", AIM_DEG, MOST_DEG, MOST_DEG, lambda off: _with(setting, "place.aim", aim + off)
+        )
     mark, stop, slide = setting.focus.distance, setting.focus.stop, setting.move.slide
     if mark is not None and math.isfinite(mark):
         yield _length(setting, "focus.distance", mark, _tape_error(setting, mark), 0.9 * mark, FURTHEST * mark)

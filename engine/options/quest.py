@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from forescale.engine.files.faults import BadInput, Fault
@@ -11,6 +12,8 @@ from forescale.engine.kit.kit import slide_faults
 from forescale.engine.options.shelves import Body, Glass, Shelves, bodies, glasses
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem
+
+LARGEST_RATIO = 10_000.0  # that a shot may have
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +38,7 @@ def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = ""
     """Return what to try for a shot; raises BadInput where nothing is left to try, or a limit cannot be judged."""
     faults = slide_faults(setting, shelves.head, where)
     place, limits = setting.place, setting.limits
-    if place.model is None and math.isinf(place.background):
+    if place.model is None and place.seems_at is None and math.isinf(place.background):
         must = "must be set, as a background at infinity gives it no place"
         faults.append(Fault.at("place.model", must, file=where))
     largest = max((part.real for part in setting.build), default=None)
@@ -56,6 +59,14 @@ def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = ""
     )
 
 
+def _implied(setting: Setting) -> Iterator[float]:
+    """Yield the ratio at which the places that are taped agree, to three digits, where it is one of a model."""
+    place = setting.place
+    seems = place.background if place.seems_at is None else place.seems_at
+    if place.model is not None and math.isfinite(seems) and seems / place.model > 1:
+        yield min(float(f"{seems / place.model:.3g}"), LARGEST_RATIO)
+
+
 def _ratios(setting: Setting) -> tuple[float, ...]:
     """Return the ratio set, or the customary ones and the user's own, the largest model first.
 
@@ -64,4 +75,4 @@ def _ratios(setting: Setting) -> tuple[float, ...]:
     if setting.scale.ratio is not None:
         return (setting.scale.ratio,)
     customary = {ratio for ratio in scale.STANDARD_RATIOS if ratio > 1}
-    return tuple(sorted(customary | set(setting.limits.ratios)))
+    return tuple(sorted(customary | set(setting.limits.ratios) | set(_implied(setting))))

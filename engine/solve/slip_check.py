@@ -19,7 +19,7 @@ from forescale.engine.solve.sight import Sight, Standing
 from forescale.engine.solve.turning import Turning, turning_of
 from forescale.engine.solve.view import View, head_of, with_slide
 
-TRIED = 12  # poses of a move at which a slide is tried
+TRIED = 8  # poses of a move at which a slide is tried
 TRIED_MM = 10.0  # how far off a slide is tried first
 _OUT_OF_SIGHT = Pixels(1e12, 0.0)
 

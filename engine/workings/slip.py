@@ -154,6 +154,9 @@ def _tolerance(of: Answer) -> str:
 
 
 def _leaves(of: Answer) -> str:
+    if of.sight.aim_deg and of.slip.axis not in TILTS:
+        arc = f"on the arc that a lens tilted by {Figures.degrees(of.sight.aim_deg)} sees it go"
+        return f"{arc}: {value_text('slip.leaves_frame_deg', of)}"
     say, mode = Figures(of), of.kit.mode
     side = say.mm(mode.height) if of.slip.axis in TILTS else say.across(mode.width)
     return f"atan({side} / (2 × {say.mm(of.sight.image_mm)})) = {value_text('slip.leaves_frame_deg', of)}"

@@ -18,6 +18,11 @@ from forescale.engine.mends import joined
 from forescale.engine.shot.records import Setting, Shot
 
 Table = dict[str, Any]
+LEVEL: Table = {
+    "place.aim": None,
+    "point": None,
+    "outline": None,
+}  # a demo seen by a level lens, nothing in its picture
 
 CAMERA: Table = {
     "name": "plain-camera",

@@ -31,7 +31,7 @@ COARSER = {
     "scale.finest_real_mm": 1e-4,
     "bench.std_error_mm": 0.02,
     "bench.band_mm": 3e-4,
-    "slip.slide_best_mm": 5e-4,  # the move is tried at a dozen poses: a twentieth of a mm
+    "slip.slide_best_mm": 5e-4,  # the move is tried at a few poses: a twentieth of a mm
     "slip.best_within_mm": 5e-4,
 }
 NOT_NUMBERS = {

@@ -102,7 +102,8 @@ def test_the_place_speaks_of_the_second_scale_only_where_there_is_one(session):
 
 
 def test_a_background_at_infinity_leaves_the_second_scale_without_a_place(session):
-    session.apply({"scale.compare": "1:48", "place.background": "inf", "place.background_far": None})
+    endless = {"place.background": "inf", "place.background_far": None, "point": None, "outline": None}
+    session.apply({"scale.compare": "1:48"} | endless)
     [text] = [text for text in build_list.place_texts(session.state.answer) if text.startswith("1:48")]
     assert "may stand anywhere" in text
     assert "inf" not in text

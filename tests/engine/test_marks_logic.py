@@ -152,7 +152,7 @@ def test_findings_come_and_go_by_what_they_are_about() -> None:
 
 def test_a_take_says_all_that_was_set() -> None:
     said = takes.what_is_set(demo()[1])
-    for part in ("120 fps", "180 deg", "T20", "focus 18 ft 3/8 in", "ISO 800", "slide 63 mm", "1:24 model at 10 ft"):
+    for part in ("120 fps", "180 deg", "T20", "focus 18 ft 1 5/8 in", "ISO 800", "slide 63 mm", "1:24 model at 10 ft"):
         assert part in said
     assert "ND" not in said
     assert "ND 0.3" in takes.what_is_set(demo("lock-gate")[1])

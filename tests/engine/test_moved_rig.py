@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import pytest
-from cases import again, solve
+from cases import LEVEL, again, solve
 from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 from strategies import kits, shot_changes
@@ -120,9 +120,7 @@ def demo(shot: str, **changes: Any) -> Answer:
     """A demo shot's answer, with fields (`section__name`) changed as a file would."""
     path = library.shot_path(shot)
     found = answer_file(path)[1]
-    if not changes:
-        return found
-    named = {key.replace("__", "."): value for key, value in changes.items()}
+    named = LEVEL | {key.replace("__", "."): value for key, value in changes.items()}
     return answer(edit.changed(found.setting, named), found.kit, found.system)
 
 

@@ -89,6 +89,9 @@ def shelves_for(setting: Setting) -> Shelves:
 def every_way(setting: Setting) -> list[Way]:
     kept, own = setting.limits.hold, setting.kit
     ratios = {ratio for ratio in STANDARD_RATIOS if ratio != 1} | set(setting.limits.ratios)
+    place = setting.place
+    if place.model is not None and place.model < place.background < math.inf:
+        ratios |= {float(f"{place.background / place.model:.3g}")}  # the one at which the taped places agree
     return [
         Way(camera, mode, lens, focal, ratio)
         for camera in KIT.cameras

@@ -124,7 +124,7 @@ def test_the_worst_shot_fits_a_narrow_screen(columns: int) -> None:
 
 def test_in_little_room_a_value_follows_its_label_and_a_table_is_told_row_by_row() -> None:
     text = sheet_text(*demo("kiln-stack"), 39)
-    assert "\n  Focus mark: 18 ft 3/8 in (auto)\n" in text
+    assert "\n  Focus mark: 18 ft 1 5/8 in (auto)\n" in text
     assert "\n  stack at the base\n    No.: 1; Full size: 6 ft 9 in;\n    Model: 3.375 in; Cut to: 3 3/8 in;\n" in text
 
 

@@ -48,7 +48,7 @@ def test_the_cells_of_a_row_are_its_numbers() -> None:
     assert cells == {
         "stop": "T16",
         "sharp from": "10 ft",
-        "to": "96 ft 1 in",
+        "to": "98 ft",
         "holds": "no",
         "near": percent(row.near),
         "focus": percent(row.focus),
@@ -77,7 +77,7 @@ def test_a_stop_that_gains_and_loses_says_both() -> None:
     table, row = at(found, "T16")
     assert said(found, "T16") == (
         f"T16: worst contrast up from {percent(table.as_shot.worst)} % to {percent(row.worst)} %, 0.7 stops more "
-        "light, but the zone is short by 8 in near and 204 ft far"
+        "light, but the zone is short by 7 1/2 in near and 202 ft far"
     )
 
 

@@ -20,7 +20,13 @@ DROP, SLIDE, SWEEP = 150.0, 40.0, 15.0
 def tilted(axis: str) -> Answer:
     """Return the kiln stack with a tilt on a head whose axis lies well below the lens."""
     shot = library.load_shot(library.shot_path("kiln-stack"))
-    fields = {"move.axis": axis, "move.slide": f"{SLIDE} mm", "move.sweep": f"{SWEEP} deg", "bench": ()}
+    fields = {
+        "move.axis": axis,
+        "move.slide": f"{SLIDE} mm",
+        "move.sweep": f"{SWEEP} deg",
+        "bench": (),
+        "place.aim": None,
+    }
     setting = changed(shot, fields)
     demo = library.head("demo-slide-head")
     head: Head = demo.model_copy(update={"tilt_drop": DROP})

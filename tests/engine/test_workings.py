@@ -214,7 +214,9 @@ def test_values_are_those_of_the_answer_as_people_read_them() -> None:
     assert of.focus.far_mm == math.inf
     assert value_text("focus.far_mm", of) == "infinity"
     assert value_text("scale.build.shop", of).startswith("stack above the roof 30 in; stack at the base 3 3/8 in")
-    assert explain("lineup.match_distance_mm", of).put_in == "(240 ft − 0.942 in) / 24 + 0.942 in = 10 ft 7/8 in"
+    assert explain("lineup.match_distance_mm", of).put_in == (
+        "(240 ft / cos(6°) − 0.942 in) / 24 × cos(6°) + 0.942 in × cos(6°) = 10 ft 7/8 in"
+    )
 
 
 def test_where_a_number_is_not_known_the_text_says_what_to_enter() -> None:

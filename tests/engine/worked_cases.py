@@ -11,9 +11,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from by_hand import Given, Head
-from cases import shipped, solve
+from cases import LEVEL, again, shipped, solve
 
 from forescale.engine.answer import Answer, answer_file
+from forescale.engine.shot import edit
 
 FOOT, INCH = 304.8, 25.4
 
@@ -32,7 +33,11 @@ def stops(first: int, last: int) -> tuple[float, ...]:
 
 
 def from_file(name: str, given: Given) -> Case:
-    return Case(lambda: answer_file(shipped("shots", name))[1], given)
+    def level() -> Answer:
+        found = answer_file(shipped("shots", name))[1]
+        return again(found, edit.changed(found.setting, LEVEL))
+
+    return Case(level, given)
 
 
 # The shipped shots. T1.5 lies nearest the third 1.587, four thirds from 1; T22 is 22.63, 27 thirds from 1.

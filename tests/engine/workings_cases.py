@@ -16,8 +16,10 @@ from forescale.engine.units import UnitSystem
 
 SHOTS = Path(__file__).parents[2] / "profiles" / "shots"
 DEMOS = ("kiln-stack", "lock-gate", "signal-lamp")
+BARE: dict[str, Any] = {"point": None, "outline": None}
 # A demo shot, and what is changed in it; in the second table, what is changed in a lens and a head.
 CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
+    "level": ("kiln-stack", BARE | {"place.aim": None}),
     "second ratio": ("kiln-stack", {"scale.compare": "1:16"}),
     "ratio left open": ("kiln-stack", {"scale.ratio": None}),
     "no place and no ratio": ("kiln-stack", {"scale.ratio": None, "place.model": None}),
@@ -33,7 +35,7 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
     "zoom too long": ("kiln-stack", {"kit.lens": "demo-zoom-24-80", "kit.focal_length": "75 mm"}),
     "to infinity": (
         "kiln-stack",
-        {"place.background": "inf", "place.background_far": None, "survey": {"elevation": "3 deg"}},
+        BARE | {"place.background": "inf", "place.background_far": None, "survey": {"elevation": "3 deg"}},
     ),
     "far hills": ("kiln-stack", {"place.background_far": "inf", "survey": {"visibility": "0.5 mi"}}),
     "set by hand": ("kiln-stack", {"focus.distance": "12 ft", "focus.stop": "T5.6", "focus.sharpness": "2 px"}),
@@ -47,7 +49,7 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
     "whole rates": ("lock-gate", {"kit.camera": "demo-small-16", "kit.mode": "HD crop", "kit.lens": "demo-prime-35"}),
     "at one distance": (
         "kiln-stack",
-        {"place": {"model": "10 ft", "background": "10 ft"}, "scale.ratio": "1:1", "bench": None},
+        BARE | {"place": {"model": "10 ft", "background": "10 ft"}, "scale.ratio": "1:1", "bench": None},
     ),
     "by day": (
         "kiln-stack",
@@ -208,7 +210,7 @@ def case(name: str, system: str = "") -> Answer:
 
 def changed(shot: Setting, changes: dict[str, Any]) -> Setting:
     """Return a shot with some of its fields and tables as a file would have them."""
-    fields = {path: value for path, value in changes.items() if "." in path}
+    fields = {path: value for path, value in changes.items() if "." in path or value is None}
     tables = {name: value or [] for name, value in changes.items() if "." not in name}
     body = edit.changed(shot, fields).model_dump(exclude_none=True, context={"units": "metric"})
     return Setting.model_validate({name: body[name] for name in Setting.model_fields} | tables)

@@ -17,7 +17,7 @@ async def test_without_takes_the_list_says_how_to_log_one_and_what_it_would_say(
     async with running() as pilot:
         text = await press(pilot, "t")
         assert "No takes yet: t logs one" in text
-        assert "120 fps, 180 deg, T20, focus 18 ft 3/8 in, ISO 800" in text
+        assert "120 fps, 180 deg, T20, focus 18 ft 1 5/8 in, ISO 800" in text
         for key in ("g", "x", "enter"):
             assert "No takes yet" in await press(pilot, key)
 
@@ -129,7 +129,7 @@ async def test_every_size_shows_the_log_whole(width: int, height: int, glyphs: s
         text = await press(pilot, "t", "t", "t", "enter", f"text:{note}", "enter")
         joined = " ".join(text.split())
         assert all(word in joined for word in note.split())
-        for part in ("120 fps, 180 deg, T20", "18 ft 3/8 in", "slide 63 mm", "model at 10 ft", "background 240 ft"):
+        for part in ("120 fps, 180 deg, T20", "18 ft 1 5/8 in", "slide 63 mm", "model at 10 ft", "background 240 ft"):
             assert part in joined
         assert "t log" in text
         if glyphs == "ascii":

@@ -23,7 +23,12 @@ def content(answer: Answer) -> PaneContent:
             FieldRow("move.slide", _to_set(answer)),
             FieldRow("move.tolerance", "px may pass"),
         ),
-        more_fields=(FieldRow("move.screen_time"),),
+        more_fields=(
+            FieldRow("move.start"),
+            FieldRow("move.tilt_sweep"),
+            FieldRow("move.travel"),
+            FieldRow("move.screen_time"),
+        ),
         to_set=(),
         answers=(*_answers(answer), *_more(answer)),
         diagrams=(plan_view.draw, slip_curve.draw),

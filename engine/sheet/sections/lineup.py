@@ -27,19 +27,35 @@ def _rows(voice: Voice) -> Iterator[Row]:
         yield Row("Reads where it stands", voice.ratio(lined.reads_as_ratio), voice.too(lined.size_error - 1))
     if lined.hang_height_mm is not None and place.lens_height is not None:
         yield Row("Height of the point", voice.length(lined.hang_height_mm), _level(voice))
+        yield from _to_scale(voice, "Point, to scale", lined.hang_height_mm, lined.scaled_height_mm)
     if lined.foot_height_mm is not None:
         yield Row(
             "Ground of the model", voice.length(lined.foot_height_mm), "table height, over the background's ground"
         )
+        yield from _to_scale(voice, "Ground, to scale", lined.foot_height_mm, lined.scaled_foot_height_mm)
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
     yield Row("Frame at the model", frame, "across × up")
-    if lined.cover_width_mm is None or lined.cover_height_mm is None:
-        yield Row("Model must cover", "endless", "the move passes 85° off the model's plane")
-    elif voice.of.speed.move_set_time_s is not None:
-        cover = f"{voice.length(lined.cover_width_mm)} × {voice.length(lined.cover_height_mm)}"
-        yield Row("Model must cover", cover, "over the whole move, if flat")
+    if place.fills == "frame":
+        yield from _cover(voice)
     yield Row("Camera may drift aside", voice.within(lined.drift_tolerance_mm))
     yield Row("Model may be off", voice.within(lined.place_tolerance_mm), "along the lens axis")
+
+
+def _cover(voice: Voice) -> Iterator[Row]:
+    """Yield what a model must reach that fills the frame over the whole move."""
+    wide, high = voice.of.lineup.cover_width_mm, voice.of.lineup.cover_height_mm
+    if wide is None or high is None:
+        yield Row("Model must cover", "endless", "the move passes 85° off the model's plane")
+    else:
+        yield Row("Model must cover", f"{voice.length(wide)} × {voice.length(high)}", "over the whole move, if flat")
+
+
+def _to_scale(voice: Voice, label: str, sight_mm: float, scaled_mm: float | None) -> Iterator[Row]:
+    """Yield a height to scale, where it differs from the one that meets by more slip than may pass."""
+    answer = voice.of
+    passes = answer.setting.move.tolerance * answer.kit.mode.pixel_up_mm * answer.sight.model_mm / answer.sight.image_mm
+    if scaled_mm is not None and abs(scaled_mm - sight_mm) > passes:
+        yield Row(label, voice.exactly(scaled_mm), "by its ratio; above is where it meets in the picture")
 
 
 def _level(voice: Voice) -> str:

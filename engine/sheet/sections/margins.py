@@ -10,7 +10,7 @@ from forescale.engine.kit.profiles import Lens
 from forescale.engine.margins.sensitivity import Edge, Sensitivity, sensitivity
 from forescale.engine.sheet.blocks import Section, Table
 from forescale.engine.sheet.voice import INCH_MM, Voice
-from forescale.engine.units import UnitSystem, length_at_most, number_text, rounded_down, tape_text
+from forescale.engine.units import UnitSystem, angle_text, length_at_most, number_text, rounded_down, tape_text
 
 NOTHING = "any"
 
@@ -31,6 +31,8 @@ def margin_cells(row: Sensitivity, system: UnitSystem, lens: Lens) -> tuple[str,
     """Return one value's label, where it stands, how far it may be less and more, and what turns."""
     if row.unit == "stops":
         value = stop_on(lens, row.value)
+    elif row.unit == "deg":
+        value = angle_text(row.value)
     else:
         value = f"{number_text(row.value, 4)} mm" if row.path == "move.slide" else tape_text(row.value, system)
     turns = dict.fromkeys(_turns(edge) for edge in (row.less, row.more) if edge is not None)
@@ -41,6 +43,8 @@ def _off(row: Sensitivity, edge: Edge | None, system: UnitSystem) -> str:
     """Return how far off a value may be, rounded down: what may be off must not be shown as more."""
     if edge is None:
         return NOTHING
+    if row.unit == "deg":
+        return f"{number_text(rounded_down(edge.off), 2)} deg"
     if row.unit == "stops":
         return f"{math.floor(10 * edge.off + 1e-9) / 10:.1f} stops"
     if row.path == "move.slide":
