@@ -50,8 +50,8 @@ class Edge:
 class Sensitivity:
     """One value and how far it may be off; `less` is nearer, lower or wider open, None where nothing turns.
 
-    `value` is in mm, of the stop an exact f-number, of the aim degrees; `margin` how many times what a person is usually off by
-    it may be off the worse way, infinite where nothing turns; `rank` is 1 for what matters most.
+    `value` is in mm, of the stop an exact f-number, of the aim degrees; `margin` how many times what a person is
+    usually off by it may be off the worse way, infinite where nothing turns; `rank` is 1 for what matters most.
     """
 
     path: str
