@@ -22,10 +22,11 @@ STYLES: dict[str, tuple[str, str, bool]] = {
     "hint": ("primary", "background", False),
     "answer": ("foreground", "background", False),
     "drawing": ("secondary", "background", False),
-    "ok": ("success", "background", True),
-    "note": ("success", "background", True),
+    "ok": ("success", "background", False),
+    "note": ("success", "background", False),
     "warn": ("warning", "background", True),
-    "stop": ("error", "background", True),
+    "stop": ("background", "error", True),  # a lit block: what fails outshines what wants a look
+    "refused": ("error", "background", True),
     "stale": ("warning", "background", False),
 }
 

@@ -1,4 +1,7 @@
-"""The colours: indoors, in daylight, and on a dark set."""
+"""The colours: indoors, in daylight, and on a dark set.
+
+On a dark set areas are dark and letters are red, which leaves the eyes used to the dark; the verdicts are brightest.
+"""
 
 from __future__ import annotations
 
@@ -11,8 +14,8 @@ FORESCALE_THEMES: tuple[Theme, ...] = (
         secondary="#87afaf",
         accent="#d7af5f",
         warning="#ffaf00",
-        error="#ff5f5f",
-        success="#5faf5f",
+        error="#ff8787",
+        success="#5fbf5f",
         foreground="#d0d0d0",
         background="#121212",
         surface="#1c1c1c",
@@ -35,13 +38,13 @@ FORESCALE_THEMES: tuple[Theme, ...] = (
     ),
     Theme(
         name="dark-set",
-        primary="#b43c28",
-        secondary="#8c2d1e",
-        accent="#d75f00",
-        warning="#ff8700",
-        error="#ff3c00",
-        success="#af8700",
-        foreground="#c83c28",
+        primary="#e5694f",
+        secondary="#d9553f",
+        accent="#ff8a3c",
+        warning="#ffb866",
+        error="#ffd9b0",
+        success="#ff9a4d",
+        foreground="#ff7a5c",
         background="#000000",
         surface="#000000",
         panel="#1c0000",

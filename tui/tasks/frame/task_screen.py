@@ -165,7 +165,7 @@ class TaskScreen(AppScreen[Result]):
     def say(self, text: str, *, refused: bool = False) -> None:
         """Say something at the foot; empty says nothing."""
         width = max(self.size.width - 2, 10)
-        style = "stop" if refused else "hint"
+        style = "refused" if refused else "hint"
         lines = textwrap.wrap(plain(text, self.forescale.glyphs), width)
         if len(lines) > SAYS_MOST:
             rest = " ".join(lines[SAYS_MOST - 1 :])
