@@ -30,6 +30,7 @@ from forescale.tui.session import Session, State, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
 
+FIRST_START = "A built-in example. o, then n begins a shot of your own; F1 helps, Space lists everything"
 KEEP_AFTER_S = 0.2
 COPIED = 60  # columns of what was copied that are said
 
@@ -329,7 +330,8 @@ def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
     config, unread = config_or_defaults()
     session, greeting = start_session(path or recovery.last_path() or library.shot_path(library.DEMO))
     app = ForescaleApp(session, config, glyphs, theme)
-    app.greeting = ". ".join(filter(None, (greeting, unread)))
+    first = FIRST_START if path is None and recovery.last_path() is None else ""
+    app.greeting = ". ".join(filter(None, (first, greeting, unread)))
     code = app.run(mouse=False)
     if app.failed is not None:
         raise AppFailed(app.what_is_kept) from app.failed

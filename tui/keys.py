@@ -90,7 +90,7 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key(
         "line-up", "j", "task('line_up')", "line-up", "line up by the picture: what misses, what to move", "Whole tasks"
     ),
-    Key("day", "x", "task('day')", "day", "sun, light, lamps, what is timed and cued", "Whole tasks"),
+    Key("day", "6", "task('day')", "day", "sun, light, lamps, what is timed and cued", "Whole tasks"),
     Key("strips", "", "task('strips')", "strips", "one's own sharpness, from test strips", "Whole tasks"),
     Key("stops", "c", "task('stops')", "stops", "every stop beside the next: what each gains and loses", "Whole tasks"),
     Key("parts", "p", "task('parts')", "parts", "build list, stock at hand, a second scale", "Whole tasks"),

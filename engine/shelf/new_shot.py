@@ -12,7 +12,7 @@ from forescale.engine.files.regular import is_there
 from forescale.engine.kit import library
 from forescale.engine.shot import edit
 from forescale.engine.shot.day_records import Sun
-from forescale.engine.shot.records import KitChoice, Place, Shot
+from forescale.engine.shot.records import Action, KitChoice, Place, Shot
 from forescale.engine.units import UnitSystem, says_infinity
 from forescale.engine.units.vocabulary import LENGTH
 
@@ -27,16 +27,30 @@ def checked_title(text: str) -> str:
     return " ".join(text.split())
 
 
-def new_shot(title: str, background: str, kit: KitChoice, system: UnitSystem, last: Sun | None = None) -> Shot:
+def new_shot(
+    title: str,
+    background: str,
+    kit: KitChoice,
+    system: UnitSystem,
+    last: Sun | None = None,
+    *,
+    model: str = "",
+    moves: str = "still",
+) -> Shot:
     """Return a shot of that title against a background at a tape distance; raises BadInput or ValueError.
 
-    Where on the earth it is shot, and on which clock, is taken from the `last` one.
+    A `model` left empty is left for the program to place; `moves` is the kind of action. Where on the earth it is shot,
+    and on which clock, is taken from the `last` one.
     """
     place = Place.model_validate({"background": read_background(background, system)[0]})
+    if model.strip():
+        place = Place.model_validate(
+            place.model_dump(exclude_none=True) | {"model": read_model_place(model, system)[0]}
+        )
     there = {} if last is None else last.model_dump(include=KEPT, exclude_none=True)
     return Shot.model_validate(
         {"schema": 1, "title": checked_title(title), "units": system, "kit": kit.model_dump(exclude_none=True)}
-        | {"place": place.model_dump(exclude_none=True)}
+        | {"place": place.model_dump(exclude_none=True), "action": {"kind": read_kind(moves)}}
         | ({"sun": there} if there else {})
     )
 
@@ -49,6 +63,19 @@ def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
     assert quantity is not None
     held = str(edit.complete(replace(quantity, infinite=False), text, system))
     return held, quantity.shown(quantity.read(held), system)
+
+
+def read_model_place(text: str, system: UnitSystem) -> tuple[str, str]:
+    """Return what a file would hold for the model's place, and what was understood; raises ValueError."""
+    quantity = edit.quantity_of(Shot, "place.model")
+    assert quantity is not None
+    held = str(edit.complete(quantity, text, system))
+    return held, quantity.shown(quantity.read(held), system)
+
+
+def read_kind(text: str) -> str:
+    """Return a kind of action; raises BadInput with the kinds there are."""
+    return str(Action.model_validate({"kind": text.strip() or "still"}).kind)
 
 
 def units_of(text: str, otherwise: UnitSystem) -> UnitSystem:

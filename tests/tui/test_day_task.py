@@ -11,7 +11,7 @@ from tests.tui.app_pilot import press, running
 PLACE = ("enter", "text:51.2 deg N", "enter", "down", "enter", "text:2.4 deg W", "enter")
 DAY = ("down", "enter", "text:2026-06-21", "enter", "down", "enter", "text:10:30", "enter")
 OFFSET = ("down", "enter", "text:+1 h", "enter")
-SUN = ("x", *PLACE, *DAY, *OFFSET)
+SUN = ("6", *PLACE, *DAY, *OFFSET)
 
 
 def answer_of(pilot) -> Answer:
@@ -20,7 +20,7 @@ def answer_of(pilot) -> Answer:
 
 async def test_the_sun_is_told_once_place_and_time_are_given() -> None:
     async with running(height=50, width=100) as pilot:
-        text = await press(pilot, "x")
+        text = await press(pilot, "6")
         assert "Give latitude" in text
         text = await press(pilot, *SUN[1:])
         found = answer_of(pilot).sun
@@ -44,7 +44,7 @@ async def test_the_strip_shows_the_side_of_the_sun_and_the_time_in_hand() -> Non
 
 async def test_a_bad_entry_keeps_its_text_and_changes_nothing() -> None:
     async with running(height=40) as pilot:
-        text = await press(pilot, "x", "enter", "text:51.2", "enter")
+        text = await press(pilot, "6", "enter", "text:51.2", "enter")
         assert "which side" in text
         text = await press(pilot, "escape")
         assert answer_of(pilot).setting.sun.latitude is None
@@ -53,7 +53,7 @@ async def test_a_bad_entry_keeps_its_text_and_changes_nothing() -> None:
 async def test_a_lamp_and_a_cue_are_asked_for_field_by_field() -> None:
     async with running(height=60, width=100) as pilot:
         lamp = ("text:key", "text:2000 lx", "text:3 m", "text:2", "text:6 m", "", "", "text:0.2", "")
-        await press(pilot, "x", "l", *(key for part in lamp for key in ((part, "enter") if part else ("enter",))))
+        await press(pilot, "6", "l", *(key for part in lamp for key in ((part, "enter") if part else ("enter",))))
         (held,) = answer_of(pilot).setting.lamp
         assert (held.name, held.number, held.stands, held.depth) == ("key", 2, 6000, 0.2)
         text = await press(pilot, "c", "text:drop", "enter", "text:1.5 s", "enter")
@@ -67,7 +67,7 @@ async def test_a_lamp_and_a_cue_are_asked_for_field_by_field() -> None:
 
 async def test_now_is_this_machines_day() -> None:
     async with running(height=40) as pilot:
-        await press(pilot, "x", "n")
+        await press(pilot, "6", "n")
         sun = answer_of(pilot).setting.sun
         assert sun.date is not None
         assert sun.utc_offset is not None
@@ -75,7 +75,7 @@ async def test_now_is_this_machines_day() -> None:
 
 async def test_fields_are_cleared_and_the_change_undone() -> None:
     async with running(height=40) as pilot:
-        await press(pilot, "x", *PLACE, "x")
+        await press(pilot, "6", *PLACE, "x")
         assert answer_of(pilot).setting.sun.longitude is None
         await press(pilot, "u")
         assert answer_of(pilot).setting.sun.longitude == -2.4

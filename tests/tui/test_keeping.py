@@ -274,13 +274,17 @@ async def test_kept_work_that_cannot_be_read_is_set_aside_and_told(broken):
 
 async def test_a_new_shot_is_begun_with_a_title_and_a_background():
     async with running() as pilot:
-        await press(pilot, "o", "n", "text:The tower smokes", "enter", "text:180 ft", "enter")
+        await press(pilot, "o", "n", "text:The tower smokes", "enter", "text:180 ft", "enter", "enter")
+        assert "Up, Down: still, driven" in " ".join((await press(pilot)).split())
+        text = await press(pilot, "down", "down", "enter")
+        assert "k chooses camera and lens" in text
         session = pilot.app.session
         assert session.path == library.home() / "shots" / "the-tower-smokes.toml"
         assert session.state.shot.title == "The tower smokes"
         assert session.state.shot.place.background == 180 * 304.8
         assert session.state.shot.build == ()
         assert {"scale.ratio", "place.model", "focus.stop"} <= session.state.answer.auto
+        assert session.state.shot.action.kind == "falling"
         assert not session.unsaved
 
 

@@ -44,7 +44,7 @@ WAYS_IN = {
     "StandScreen": "p h",
     "StopsScreen": "c",
     "ViewScreen": "v",
-    "DayScreen": "x",
+    "DayScreen": "6",
     "StripScreen": "k t",
     "PointsScreen": "5",
     "LineUpScreen": "j",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import ClassVar, get_args
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -11,7 +11,16 @@ from textual.widgets import DataTable
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
-from forescale.engine.shelf.new_shot import checked_title, free_path, new_shot, read_background, units_of
+from forescale.engine.shelf.new_shot import (
+    checked_title,
+    free_path,
+    new_shot,
+    read_background,
+    read_kind,
+    read_model_place,
+    units_of,
+)
+from forescale.engine.shot.records import ActionKind
 from forescale.tui.glyphs import plain
 from forescale.tui.session import reasons
 from forescale.tui.tasks.files.open_rows import shot_rows, told
@@ -72,15 +81,38 @@ class OpenScreen(TaskScreen[None]):
             "Background on the tape",
             shown,
             lambda entry: read_background(entry, units_of(entry, system))[1],
-            lambda entry: self._begin(title, entry),
+            lambda entry: self._ask_model(title, entry),
         )
 
-    def _begin(self, title: str, background: str) -> None:
+    def _ask_model(self, title: str, background: str) -> None:
+        units = units_of(background, self.session.state.shot.units)
+        read_background(background, units)
+
+        def read(entry: str) -> str:
+            return read_model_place(entry, units)[1]
+
+        def take(entry: str) -> None:
+            if entry.strip():
+                read(entry)
+            self._ask_kind(title, background, entry)
+
+        self.ask("Model on the tape", "", read, take, "Enter on nothing leaves its place to the program")
+
+    def _ask_kind(self, title: str, background: str, model: str) -> None:
+        kinds = get_args(ActionKind)
+        hint = f"Up and Down: {', '.join(kinds)}"
+        self.ask(
+            "What moves", "still", read_kind, lambda kind: self._begin(title, background, model, kind), hint, kinds
+        )
+
+    def _begin(self, title: str, background: str, model: str, kind: str) -> None:
         present = self.session.state.shot
         path = free_path(title)
         units = units_of(background, present.units)
-        library.save_shot(path, new_shot(title, background, present.kit, units, present.sun))
+        shot = new_shot(title, background, present.kit, units, present.sun, model=model, moves=read_kind(kind))
+        library.save_shot(path, shot)
         self._open_path(str(path))
+        self.forescale.board.say("Begun. k chooses camera and lens, 1 to 4 go to the panes, Space lists everything")
 
     def action_path(self) -> None:
         """Ask for a file."""

@@ -193,10 +193,10 @@ class TaskScreen(AppScreen[Result]):
 
     # One entry at a time
 
-    def ask(self, label: str, text: str, read: Read, take: Take, hint: str = "") -> None:
+    def ask(self, label: str, text: str, read: Read, take: Take, hint: str = "", choices: Sequence[str] = ()) -> None:
         """Ask for a value: `read` says what is understood of it, `take` takes it; each may raise ValueError.
 
-        `hint` says what to type, as long as nothing stands there.
+        `hint` says what to type, as long as nothing stands there; Up and Down step through the `choices`.
         """
         self._read, self._take, self._hint = read, take, hint
         self.say(hint)
@@ -204,7 +204,7 @@ class TaskScreen(AppScreen[Result]):
         self.query_one("#asked", Label).update(plain(f" {label}: ", self.forescale.glyphs))
         asking = self.query_one("#asking")
         asking.display = True
-        self._entry = Entry(text)
+        self._entry = Entry(text, choices)
         asking.mount(self._entry)
         self._entry.focus()
         self.add_class("typing")
@@ -218,7 +218,9 @@ class TaskScreen(AppScreen[Result]):
             self.say(self._hint)
             return
         try:
-            self.say(f"read as {self._read(event.value)}")
+            read = self._read(event.value)
+            choices = ", ".join(event.input.choices) if isinstance(event.input, Entry) else ""
+            self.say(f"Up, Down: {choices}" if choices else f"read as {read}")
         except (BadInput, ValueError) as fault:
             self.say(reasons(fault), refused=True)
 
