@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from forescale.engine import findings
 from forescale.engine.field_help import LEFT_OPEN
@@ -13,7 +14,6 @@ from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.come_back import come_back_group
 from forescale.engine.solve.correction import correction_group
-from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 from forescale.engine.solve.focus_zone import focus_group
 from forescale.engine.solve.groups import SpeedAnswer
 from forescale.engine.solve.picture import picture_group
@@ -26,6 +26,9 @@ from forescale.engine.solve.stand_group import stand_group
 from forescale.engine.solve.survey_group import survey_group
 from forescale.engine.solve.view import View, view_of
 from forescale.engine.units import UnitSystem
+
+if TYPE_CHECKING:
+    from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 
 __all__ = ["Answer", "Finding", "answer", "answer_file"]
 

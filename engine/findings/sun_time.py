@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from forescale.engine.findings.words import Words
-from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import number_text
+
+if TYPE_CHECKING:
+    from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 
 NOT_TOLD = {"latitude": "latitude", "longitude": "longitude", "time": "time", "utc_offset": "offset from UTC"}
 LONGER = 1.02  # a fall that is longer than what is shown of it by less is not cut

@@ -11,6 +11,7 @@ from forescale.engine.options.option import Option
 from forescale.engine.options.quest import Quest
 from forescale.engine.options.shelves import Body, Glass
 from forescale.engine.solve.focus_zone import holds
+from forescale.engine.solve.lamps import lux_there
 from forescale.engine.solve.scale_lineup import slip_across_mm
 from forescale.engine.solve.sight import Standing, frame_width_mm, shot_f_number
 from forescale.engine.units import rounded_up
@@ -141,12 +142,12 @@ class _Pair:
 
         An ISO that is not set is raised as far as the light needs and the mode goes.
         """
-        there = self.quest.setting.light
+        there, available = self.quest.setting.light, lux_there(self.quest.setting)
         base_lux = light.lux_needed(t_working, how.exposure_s, how.iso)
-        if there.available is None:
+        if available is None:
             return how.iso, base_lux, base_lux, None
         iso, lux = how.iso, base_lux
-        if there.iso is None and base_lux > there.available:
-            iso = min(rounded_up(light.iso_needed(iso, there.available, base_lux)), self.body.mode.iso_max)
+        if there.iso is None and base_lux > available:
+            iso = min(rounded_up(light.iso_needed(iso, available, base_lux)), self.body.mode.iso_max)
             lux = light.lux_needed(t_working, how.exposure_s, iso)
-        return iso, lux, base_lux, light.over_stops(there.available, lux)
+        return iso, lux, base_lux, light.over_stops(available, lux)

@@ -7,7 +7,7 @@ from datetime import date as Date
 from datetime import datetime
 from typing import Annotated, Self
 
-from pydantic import BeforeValidator, Field, NaiveDatetime, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
 from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size, Tape
 from forescale.engine.files.faults import At, Unfit
@@ -23,7 +23,10 @@ def _day(value: object) -> object:
 
 def _moment(value: object) -> object:
     like = "a day and a time; write them like 2026-05-03 10:10"
-    return value if not isinstance(value, str) else _read(datetime.fromisoformat, value, like)
+    found = value if not isinstance(value, str) else _read(datetime.fromisoformat, value, like)
+    if isinstance(found, datetime) and found.tzinfo is not None:
+        raise ValueError(f'"{value}" has an offset in it; give that as plate_utc_offset')
+    return found
 
 
 def _read(read: Callable[[str], object], text: str, like: str) -> object:
@@ -49,7 +52,7 @@ class Sun(Record):
     declination: Annotated[float, Quantity("east", -90, 90)] | None = None
     sun_seen: Annotated[float, Quantity("side", -180, 180)] | None = None
     sun_time: Clock | None = None
-    plate_time: Annotated[NaiveDatetime, BeforeValidator(_moment)] | None = None
+    plate_time: Annotated[datetime, BeforeValidator(_moment)] | None = None
     plate_utc_offset: UtcOffset | None = None
     rig_height: Height | None = None
     rig_width: Size | None = None

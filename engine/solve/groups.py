@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from forescale.engine.kit.profiles import PupilRow
-from forescale.engine.solve.day_groups import LampLight
 from forescale.engine.units import Rounding
 
 
@@ -132,6 +131,23 @@ class FocusAnswer:
     contrast: ContrastAnswer | None
     airy_mm: float
     split_dioptres: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class LampLight:
+    """One kind of lamp: what it gives at the model where it stands, and where it would have to stand.
+
+    `stands_mm` gives what is short without it, None where nothing is; `fall_stops` from the model's nearest to its
+    farthest part as taped, None without a depth; `point_from_mm` is where the inverse square begins, `sun_width_mm` how
+    wide it may be to read as sun.
+    """
+
+    name: str
+    lux: float | None
+    stands_mm: float | None
+    fall_stops: float | None
+    point_from_mm: float | None
+    sun_width_mm: float | None
 
 
 @dataclass(frozen=True, slots=True)

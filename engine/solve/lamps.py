@@ -5,7 +5,7 @@ from __future__ import annotations
 from forescale.engine.formulas import lamp_ripple, lamps
 from forescale.engine.shot.day_records import Lamp
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.day_groups import LampLight
+from forescale.engine.solve.groups import LampLight
 from forescale.engine.solve.sight import Standing
 
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 from forescale.engine.solve.groups import (
     FocusAnswer,
     LightAnswer,
@@ -23,6 +22,9 @@ from forescale.engine.solve.line_up_groups import ComeBackAnswer, CorrectionAnsw
 from forescale.engine.solve.picture_groups import PictureAnswer
 from forescale.engine.solve.sight import Sight
 from forescale.engine.units import UnitSystem
+
+if TYPE_CHECKING:
+    from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 
 Pane = Literal["scale", "speed", "focus", "slip"]
 Level = Literal["ok", "note", "warn", "stop"]

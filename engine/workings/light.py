@@ -51,7 +51,11 @@ def _lights(of: Answer) -> tuple[str, str]:
 
 
 def _available(of: Answer) -> str:
-    return f"as entered: {illuminance_text(of.light.available_lux or 0.0, of.system)}"
+    found, read = illuminance_text(of.light.available_lux or 0.0, of.system), of.setting.light.available
+    if not of.light.lamps:
+        return f"as entered: {found}"
+    lamps = illuminance_text(sum(lamp.lux or 0.0 for lamp in of.light.lamps), of.system)
+    return f"{illuminance_text(read or 0.0, of.system)} read and {lamps} by the lamps' inverse square: {found}"
 
 
 def _over(of: Answer) -> str:

@@ -12,8 +12,10 @@ import pytest
 from cases import shot, solve
 from hypothesis import given
 from hypothesis import strategies as st
+from options_kit import KIT, open_shot
 
 from forescale.engine.files.faults import BadInput
+from forescale.engine.options import find_options
 from forescale.engine.sheet.data import sheet_data, sheet_json
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.solve.lamps import lux_there
@@ -244,3 +246,19 @@ def test_what_is_no_time_of_day_is_refused(text: str) -> None:
 
 def test_offsets_are_read() -> None:
     assert [parse_offset(text) for text in ("+1 h", "-3 h 30 min", "+5:30", "0 h")] == [3600, -12600, 19800, 0]
+
+
+def test_the_ways_to_shoot_it_count_the_lamps() -> None:
+    """A lamp of 4000 lx at 3 m from the model gives as much as a reading of 4000 lx."""
+    lamp = {"name": "key", "gives": "4000 lx", "at": "3 m", "stands": "3 m"}
+    by_lamp, by_day = (
+        searched(changes) for changes in ({"lamp": [lamp], "light.available": None}, {"light.available": "4000 lx"})
+    )
+    assert by_lamp == by_day
+    assert by_lamp
+    assert all(over is not None for over in by_lamp)
+
+
+def searched(changes: Table) -> list[float | None]:
+    found = find_options(open_shot(changes | {"limits.short_stops": 20}), "metric", KIT)
+    return [ranked.option.over_stops for ranked in found.options]

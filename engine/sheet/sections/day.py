@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from forescale.engine.sheet.blocks import Block, Row, Section, Table
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.solve.day_groups import SunAnswer, SunNearest, TimingAnswer
 from forescale.engine.units import angle_text, number_text, time_text
 from forescale.engine.units.compass import clock_text
 from forescale.engine.units.text import fixed_text
+
+if TYPE_CHECKING:
+    from forescale.engine.solve.day_groups import SunAnswer, SunNearest, TimingAnswer
 
 DAYS_TOLD = 5
 HOURS_TOLD = 8  # that a page holds beside one another
