@@ -104,8 +104,9 @@ def _plume(answer: Answer) -> Iterator[Finding]:
     less = number_text(1 / similarity.heat_share(ratio), 2)
     reads = wind_text(stand.reads_as_wind_mm_s(METRE_A_SECOND, ratio), system)
     calm = wind_text(METRE_A_SECOND * (1 + 1e-9), system)
+    slower = number_text(1 / similarity.exit_speed_share(ratio), 2)
     text = (
-        f"Let out {less} times less smoke, {number_text(math.sqrt(ratio), 2)} times more slowly, as much lighter than "
+        f"Let out {less} times less smoke, {slower} times more slowly, as much lighter than "
         f"the air as the real plume, or it will not rise in scale time: cold smoke is right for ground fog alone; wind "
         f"of {calm} on the set reads as {reads}"
     )

@@ -16,3 +16,12 @@ def drop_reads_as_mm(ratio: float) -> float:
 def heat_share(ratio: float) -> float:
     """Return the model fire's heat release over the real one's: S^-2.5 (Froude similarity of a plume)."""
     return math.pow(ratio, -2.5)
+
+
+def exit_speed_share(ratio: float) -> float:
+    """Return how fast a model's plume leaves its mouth over the real one: 1/√S, where it is as light against the air.
+
+    That keeps the densimetric Froude number v/√(g·Δρ/ρ·L), by which two plumes rise alike (Turner, Buoyancy Effects in
+    Fluids, 1973, from memory).
+    """
+    return 1 / math.sqrt(ratio)

@@ -19,7 +19,7 @@ from forescale.engine.shot.records import Shot
 ROOM_MM = HIGH_MM - 10.0  # of a page below its stamp
 RULED_LINES = 14
 ON_PAGE_ONE = frozenset({"Set", "Cautions"})
-BUILT, AFTER = frozenset({"Build list", "Will it stand"}), frozenset({"Cues", "Takes"})
+BUILT, AFTER = frozenset({"Build list", "Will it stand"}), frozenset({"Time on set", "Takes"})
 FLOW_STYLE = """
 table{border-collapse:collapse;width:100%;table-layout:fixed}
 th,td{text-align:left;vertical-align:top;padding:.3mm 3mm .3mm 0;border-bottom:.4pt solid #999;overflow-wrap:anywhere}

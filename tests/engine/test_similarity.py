@@ -1,5 +1,7 @@
 """What does not shrink with a model, against printed numbers and the laws that they follow from."""
 
+import math
+
 import pytest
 from cases import solve, text_of
 from hypothesis import given
@@ -8,6 +10,7 @@ from hypothesis import strategies as st
 from forescale.engine.formulas.similarity import (
     CAPILLARY_MM,
     drop_reads_as_mm,
+    exit_speed_share,
 )
 
 
@@ -38,3 +41,18 @@ def test_the_advice_carries_its_numbers(kind: str, code: str, says: list[str]) -
     text = text_of(solve({"action.kind": kind}), code)
     for number in says:
         assert number in text
+
+
+def densimetric_froude(speed: float, size: float, lighter: float) -> float:
+    """v/√(g·Δρ/ρ·L), in m and s (Turner, Buoyancy Effects in Fluids, 1973, from memory)."""
+    return speed / math.sqrt(9.80665 * lighter * size)
+
+
+@pytest.mark.parametrize("ratio", [8.0, 16.0, 24.0])
+def test_a_plume_rises_in_scale_time_only_where_its_lightness_is_kept(ratio: float) -> None:
+    """3 m/s out of a mouth of 2 m, a tenth lighter than the air; the model's mouth is S times smaller."""
+    real = densimetric_froude(3, 2, 0.1)
+    slower = 3 * exit_speed_share(ratio)
+    assert densimetric_froude(slower, 2 / ratio, 0.1) == pytest.approx(real, rel=1e-12)
+    assert densimetric_froude(slower, 2 / ratio, 0.001) == pytest.approx(10 * real)
+    assert real == pytest.approx(3 / math.sqrt(1.96133), rel=1e-9)
