@@ -38,9 +38,11 @@ def crew_page(answer: Answer, title: str) -> tuple[str, tuple[ToSet, ...]]:
     """Return the page below its stamp, and what is to be set that it has no room for: heights of points beyond some."""
     said = _cautions(answer)
     found = [finding for finding in answer.findings if not is_caution(finding) and finding.level != "ok"][:FINDINGS]
-    points = [f"{finding.level.upper()} {clean(joined(answer, finding))}" for finding in found]
-    if _high(points) > FINDINGS_MM:
-        points = [f"{finding.level.upper()} {clean(finding.short or finding.text)}" for finding in found]
+    points: list[str] = []
+    for number, finding in enumerate(found, start=1):
+        told = f"{finding.level.upper()} {clean(joined(answer, finding))}"
+        fits = _high([*points, told]) + (len(found) - number) * LINE_MM <= FINDINGS_MM
+        points.append(told if fits else f"{finding.level.upper()} {clean(finding.short or finding.text)}")
     left = HIGH_MM - ABOVE_MM - HEADING_MM * 3 - _high(said) - _high(points)
     shown, rest = _fitting(to_set(answer), 2 * int(left / CELL_MM))
     high = min(left / -(-len(shown) // 2), MOST_MM)

@@ -5,6 +5,7 @@ Widths and heights are worked out here from the full sizes alone: size / S.
 
 from __future__ import annotations
 
+import math
 import re
 from math import dist
 from pathlib import Path
@@ -24,7 +25,15 @@ PARTS = [
     {"part": "kiln door", "real": "8 ft", "wide": "5 ft", "tall": "8 ft", "quantity": 2},
     {"part": "brick course", "real": "3 in", "pitch": "3 in", "quantity": 24},
 ]
-SHOT: dict[str, Any] = {"scale.ratio": "1:24", "scale.compare": "1:16", "build": PARTS}
+# A wall 2 m wide and 1 m high with a half round of 1 m on it.
+CORNERS = [["1 m left", "0 m"], ["1 m left", "1 m"], ["0 m", "2 m", "arc"], ["1 m right", "1 m"], ["1 m right", "0 m"]]
+SHOT: dict[str, Any] = {
+    "scale.ratio": "1:24",
+    "scale.compare": "1:16",
+    "place.lens_height": "1.5 m",
+    "build": PARTS,
+    "outline": [{"name": "wall", "corners": CORNERS}],
+}
 BARS = {"imperial": (7 * INCH, 9.5 * INCH), "metric": (180.0, 250.0)}
 Line = tuple[tuple[float, float], ...]
 
@@ -86,7 +95,8 @@ def check_paper(paper: Paper, system: str, folder: Path) -> None:
     assert has(found, 5 * FOOT / 24, 8 * FOOT / 24)  # the door
     assert has(found, 6.75 * FOOT / 24, 60 * FOOT / 24)  # the stack, over several pages
     held = 2 * FOOT if system == "imperial" else 600  # the card, the background 64 m off
-    assert has(found, 5 * FOOT * held / 64_000, 8 * FOOT * held / 64_000)
+    check_outline(pages, 1 / 24)
+    check_outline(pages, held / 64_000)
     check_courses(pages)
     check_joins(pages)
     rule = next(page for page in pages if "true" in page.words and "left edge" in page.words)
@@ -99,6 +109,20 @@ def check_paper(paper: Paper, system: str, folder: Path) -> None:
         assert page.texts, "a blank page"
     counts = [int(re.search(r"page (\d+) of (\d+)", page.words)[2]) for page in pages]  # type: ignore[index]
     assert set(counts) == {len(pages)}
+
+
+def check_outline(pages: list[Sheet], scale: float) -> None:
+    """See the wall at a scale: as wide and as high as 2 m, and its edge 1 + 2 + 1 m and the half round's π m long."""
+    ways = [line for page in pages for line in page.lines if len(line) > 100]
+    for way in ways:
+        across, down = zip(*way, strict=True)
+        if abs(max(across) - min(across) - 2000 * scale) < 1:
+            assert max(across) - min(across) == pytest.approx(2000 * scale, abs=ON_TEMPLATE)
+            assert max(down) - min(down) == pytest.approx(2000 * scale, abs=ON_TEMPLATE)
+            ring = [*way, way[0]] if dist(way[0], way[-1]) > 0.01 else way
+            assert sum(map(dist, ring, ring[1:])) == pytest.approx((4000 + math.pi * 1000) * scale, abs=ON_TEMPLATE)
+            return
+    raise AssertionError("there is no such outline")
 
 
 def check_courses(pages: list[Sheet]) -> None:
