@@ -24,7 +24,7 @@ class Line:
 
 
 def effect(before: Answer, after: Answer) -> tuple[Line, ...]:
-    """Return what is so `after` and was not `before`: numbers first, then what comes, then what goes."""
+    """Return what is so `after` and was not `before`: numbers, scale and place ahead, then what comes and what goes."""
     numbers = "; ".join(_numbers(before, after))
     first = Line(None, numbers[:1].upper() + numbers[1:] if numbers else "No chief number changes")
     changed = findings_changed(before, after)
@@ -39,8 +39,11 @@ def clause(text: str) -> str:
 
 
 def _numbers(before: Answer, after: Answer) -> Iterator[str]:
-    old, new = before.lineup.frame_width_model_mm, after.lineup.frame_width_model_mm
     words = Words(after)
+    yield from _changed("scale", words.ratio(before.scale.ratio), words.ratio(after.scale.ratio), "")
+    stood, stands = words.length(before.lineup.model_mm), words.length(after.lineup.model_mm)
+    yield from _changed("model at", stood, stands, "")
+    old, new = before.lineup.frame_width_model_mm, after.lineup.frame_width_model_mm
     yield from _changed("frame at the model", words.length(old), words.length(new), _times(old, new))
     yield from _stops(before, after)
     rate, other = before.speed.fps, after.speed.fps

@@ -19,6 +19,7 @@ WAYS: tuple[Way, ...] = get_args(Way)
 FARTHEST_MM = 100_000.0  # that a move carries a camera
 
 ASIDE = Quantity("length", -100 * KM_MM, 100 * KM_MM, ways=("right", "left"), way_needed=True)
+SHARE = Quantity("share", 0, 1)
 LEVEL = Quantity("length", -10 * KM_MM, 10 * KM_MM)
 
 Aside = Annotated[float, ASIDE]
@@ -73,15 +74,15 @@ class FramePlace:
 
     @classmethod
     def read(cls, text: object) -> FramePlace:
-        """Read 0.31 or "635 px"; raises ValueError saying what would be right."""
+        """Read 0.31, "31 %" or "635 px"; raises ValueError saying what would be right."""
         if isinstance(text, cls):
             return text
-        wanted = 'write a share of the frame such as 0.31, or pixels such as "635 px"'
+        wanted = 'write a share of the frame such as 0.31 or 31 %, or pixels such as "635 px"'
         if isinstance(text, bool) or not isinstance(text, str | int | float):
             raise ValueError(f"{text!r} is not a place in the picture; {wanted}")
         plain = str(text).strip().lower()
         in_pixels = plain.endswith("px")
-        value = units.parse_number(plain.removesuffix("px").strip())
+        value = SHARE.parse(plain) if not in_pixels else units.parse_number(plain.removesuffix("px").strip())
         if not 0 <= value <= (100_000 if in_pixels else 1):
             raise ValueError(f"{text} lies outside the picture; {wanted}")
         return cls(value, in_pixels)

@@ -40,9 +40,10 @@ class Voice(Words):
         inches = f" ({self.at_most(mm / INCH_MM)} in)" if self.imperial else ""
         return f"± {self.at_most(mm)} mm{inches}"
 
-    def pupil(self, ahead_mm: float) -> str:
-        """Return how far the pupil stands ahead (positive) of the sensor plane or of the axis, or behind it."""
-        return f"{self.slide(abs(ahead_mm))} {'behind' if ahead_mm < 0 else 'ahead'}"
+    def pupil(self, ahead_mm: float, what: str = "") -> str:
+        """Return how far the pupil stands ahead (positive) of something, "the axis", or behind it."""
+        way = "behind" if ahead_mm < 0 else "ahead of" if what else "ahead"
+        return f"{self.slide(abs(ahead_mm))} {way} {what}".rstrip()
 
     def light(self, lux: float) -> str:
         """Return an illuminance in the sheet's unit."""

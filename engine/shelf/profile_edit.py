@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
 from forescale.engine.files.faults import BadInput, Fault, Model, Sentence, field_path, read_model
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
-from forescale.engine.kit.profiles import Camera, Lens, Profile, PupilRow
+from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
 from forescale.engine.shelf.profile_fields import FOCAL, Place, held, labels, read_focal, rows_name, rows_of, shown_text
 from forescale.engine.shot import edit, rows
 from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
+_SIZE = re.compile(r"([\d.]+)\s*x\s*([\d.]+)\s*(mm|in)?[\s,;]+(\d+)\s*x\s*(\d+)(?:\s*px)?")
 STARTING = "Starting values: change what is not so."
 _START: dict[Shelf, dict[str, Any]] = {
     "cameras": {
@@ -113,10 +115,33 @@ def _mark_anew(table: dict[str, Any]) -> None:
 # Rows
 
 
-def with_mode(camera: Camera, row: int, name: str) -> Camera:
-    """Return the camera with a copy of a mode after it, under another name; raises BadInput."""
+def size_text(mode: Mode) -> str:
+    """Return a mode's active area and its pixels as one entry, "17.3 x 9.75 mm, 3072 x 1728"."""
+    return f"{mode.width:.6g} x {mode.height:.6g} mm, {mode.width_px} x {mode.height_px}"
+
+
+def read_size(text: str) -> dict[str, Any]:
+    """Return the fields of a mode that such an entry stands for; ValueError saying what would be right."""
+    found = _SIZE.fullmatch(text.strip().casefold().replace("×", "x"))
+    if found is None:
+        raise ValueError(f'"{text.strip()}" is no size with pixels; write 17.3 x 9.75 mm, 3072 x 1728')
+    wide, high, unit, across, up = found.groups()
+    return {
+        "width": f"{wide} {unit or 'mm'}",
+        "height": f"{high} {unit or 'mm'}",
+        "width_px": int(across),
+        "height_px": int(up),
+    }
+
+
+def with_mode(camera: Camera, row: int, name: str, size: str | None = None) -> Camera:
+    """Return the camera with a copy of a mode after it, under another name and of another size; raises BadInput.
+
+    How fast it is read out goes with the size, so that is not copied. Raises ValueError where the size is none.
+    """
     data = _data(camera)
-    copy = data["mode"][row] | {"name": " ".join(name.split())}
+    copy = data["mode"][row] | {"name": " ".join(name.split())} | ({} if size is None else read_size(size))
+    copy.pop("readout", None)
     return _read(Camera, data | {"mode": rows.inserted(tuple(data["mode"]), row + 1, copy)})
 
 

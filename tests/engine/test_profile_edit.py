@@ -140,6 +140,19 @@ def test_a_day_is_read_and_nothing_like_one_is_guessed():
             typed(LENS, "measured", text, row=0)
 
 
+@pytest.mark.parametrize(
+    "text", ["17.3 x 9.75 mm, 3072 x 1728", "17.3x9.75, 3072x1728 px", "17.3 × 9.75 mm 3072 × 1728"]
+)
+def test_a_new_mode_has_its_size_and_pixels_from_one_entry_and_no_readout_of_another(text: str) -> None:
+    assert isinstance(CAMERA, Camera)
+    mode = profile_edit.with_mode(CAMERA, 0, "wide", text).mode[1]
+    assert (mode.width, mode.height, mode.width_px, mode.height_px) == (17.3, 9.75, 3072, 1728)
+    assert mode.readout is None
+    assert profile_edit.size_text(mode) == "17.3 x 9.75 mm, 3072 x 1728"
+    with pytest.raises(ValueError, match=r"write 17\.3 x 9\.75 mm"):
+        profile_edit.with_mode(CAMERA, 0, "wide", "17.3 mm")
+
+
 def test_rows_are_put_in_moved_and_taken_away():
     assert isinstance(CAMERA, Camera)
     more = profile_edit.with_mode(CAMERA, 0, " slow  motion ")

@@ -161,3 +161,11 @@ def test_a_table_of_the_first_version_is_read_and_written_as_a_row(tmp_path: Pat
     assert [set(row) for row in read_toml(path)["survey"]] == [{"frame_share", "visibility"}, {"elevation"}]
     assert "# seen from the road" in path.read_text()
     assert solve({"survey": {"frame_share": 0.22}}).survey.feature_width_mm is not None
+
+
+def test_a_kit_that_changes_scale_and_place_says_so_first() -> None:
+    from forescale.engine.compare.kit_effect import effect
+
+    _, before = shipped(**{"scale.ratio": None, "place.model": None, "place.model_near": None, "bench": None})
+    _, after = shipped(**{"scale.ratio": "1:12", "place.model": None, "place.model_near": None, "bench": None})
+    assert effect(before, after)[0].text.startswith(f"Scale 1:{before.scale.ratio:g} → 1:12; model at ")

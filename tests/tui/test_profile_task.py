@@ -200,12 +200,15 @@ async def test_rates_focal_lengths_times_and_days_are_read_back_as_understood():
 async def test_modes_are_added_moved_taken_away_and_brought_back():
     async with running() as pilot:
         await press(pilot, "k", "e", *CLEAR, "text:my-camera", "enter", "tab")
-        await press(pilot, "a", *CLEAR, "text:slow motion", "enter")
+        text = await press(pilot, "a", *CLEAR, "text:slow motion", "enter")
+        assert "Size, pixels: 16.6 x 9.35 mm, 2048 x 1152" in text  # as the mode in hand has them
+        await press(pilot, *CLEAR, "text:17.3 x 9.75 mm, 3072 x 1728", "enter")
         text = await press(pilot)
         assert [line.split()[1] for line in text.splitlines() if line.startswith(" mode")][:1] == ["1"]
         modes = pilot.app.screen.profile.mode
         assert [mode.name for mode in modes] == ["2K centre crop", "slow motion", "4K full width"]
-        assert (modes[1].width, modes[1].fps) == (modes[0].width, modes[0].fps)
+        assert (modes[1].width, modes[1].height, modes[1].width_px, modes[1].height_px) == (17.3, 9.75, 3072, 1728)
+        assert (modes[1].fps, modes[1].readout) == (modes[0].fps, None)
         await press(pilot, "e")
         assert pilot.app.screen.profile.mode[0].name == "slow motion"
         await press(pilot, "x")

@@ -58,7 +58,7 @@ def draw_plan(ink: Ink, answer: Answer, view: View) -> None:
 def _pupil(ink: Ink, answer: Answer, view: View) -> None:
     """Say under the camera where the entrance pupil stands and what the slide reads: no drawing shows them so small."""
     voice, slip = Voice(answer), answer.slip
-    said = [f"pupil {voice.pupil(slip.pupil_ahead_mm)} of the mark" if slip.pupil_known else "pupil not known"]
+    said = [f"pupil {voice.pupil(slip.pupil_ahead_mm, 'the mark')}" if slip.pupil_known else "pupil not known"]
     if slip.slide_mm is not None:
         said.append(f"slide at {voice.reading(slip.slide_mm)}")
     for row, text in enumerate(reversed(said)):

@@ -59,7 +59,7 @@ def _found(voice: Voice, bench: BenchAnswer) -> Iterator[Block]:
     if bench.band_mm is not None:
         yield Row("95 of 100 times within", f"± {voice.slide(bench.band_mm)}")
     if bench.pupil_ahead_mm is not None:
-        yield Row("Entrance pupil found", voice.pupil(bench.pupil_ahead_mm), "of the sensor plane")
+        yield Row("Entrance pupil found", voice.pupil(bench.pupil_ahead_mm, "the sensor plane"))
     if bench.slope_px_per_mm is not None and bench.slope_predicted_px_per_mm is not None:
         predicted = f"the geometry says {number_text(bench.slope_predicted_px_per_mm)}"
         yield Row("Slip for 1 mm of slide", f"{number_text(bench.slope_px_per_mm)} px", predicted)

@@ -43,7 +43,7 @@ def _rows(voice: Voice) -> Iterator[Row]:
 def _pupil(voice: Voice, offset_mm: float) -> Row:
     if abs(offset_mm) < ON_AXIS_MM:
         return Row("Pupil stands", "on the axis", f"within {ON_AXIS_MM:g} mm")
-    return Row("Pupil stands", voice.pupil(offset_mm), "of the axis")
+    return Row("Pupil stands", voice.pupil(offset_mm, "the axis"))
 
 
 def _to_set(voice: Voice) -> Iterator[Row]:

@@ -23,7 +23,7 @@ from forescale.tui.app_screen import AppScreen, Result
 from forescale.tui.entry import Entry
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import shown
-from forescale.tui.runs import Rows, clipped
+from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.wrapped import fitted
 
@@ -88,8 +88,8 @@ class TaskScreen(AppScreen[Result]):
 
     def _show_lines(self) -> None:
         glyphs, width = self.forescale.glyphs, self.size.width
-        title = clipped(f" {self.TASK} · {self.session.state.shot.title}", max(width, 1))
-        self.query_one("#top", Rows).show((((plain(title, glyphs), "title"),),))
+        title = fitted(f"{self.TASK} · {self.session.state.shot.title}", max(width - 1, 1), glyphs)
+        self.query_one("#top", Rows).show((((f" {title}", "title"),),))
         keys = TYPING if self._take is not None else [f"{shown(key)} {short}" for key, short in self.keys()]
         footer = footer_of(keys, width - 1, f"F1 {self.F1}")
         self.query_one("#footer", Rows).show((((f" {footer}", "label"),),))

@@ -74,12 +74,22 @@ class ProfileScreen(ProfileView):
                 "Name of the new mode",
                 camera.mode[row].name,
                 lambda text: profile_edit.with_mode(camera, row, text).mode[row + 1].name,
-                lambda text: self._add(profile_edit.with_mode(camera, row, text), row + 1),
+                lambda text: self._ask_size(camera, row, text),
             )
         elif isinstance(profile, Lens):
             self._ask_pupil(profile, row + 1, {} if profile.is_zoom else {"focal_length": f"{profile.shortest!r} mm"})
         else:
             self.say("A head has neither modes nor pupil rows: every field of it is here")
+
+    def _ask_size(self, camera: Camera, row: int, name: str) -> None:
+        """Ask for the size and the pixels of a new mode in one entry, and then add it."""
+        profile_edit.with_mode(camera, row, name)
+        self.ask(
+            "Size, pixels",
+            profile_edit.size_text(camera.mode[row]),
+            lambda text: profile_edit.size_text(profile_edit.with_mode(camera, row, name, text).mode[row + 1]),
+            lambda text: self._add(profile_edit.with_mode(camera, row, name, text), row + 1),
+        )
 
     def _ask_pupil(self, lens: Lens, row: int, typed: dict[str, str]) -> None:
         """Ask for one after another of the fields that a pupil row needs, and then add it."""
