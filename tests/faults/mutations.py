@@ -103,7 +103,7 @@ def _renamed(held: Any, key: Any, chance: random.Random) -> None:
 
 def _scaled(held: Any, key: Any, chance: random.Random) -> None:
     value = held[key]
-    if isinstance(value, str) and (number := next((word for word in value.split() if word.isdigit()), "")):
+    if isinstance(value, str) and (number := next((word for word in value.split() if word.isdecimal()), "")):
         held[key] = value.replace(number, str(int(number) * 10 ** chance.randint(-6, 12)), 1)
     elif isinstance(value, int | float) and not isinstance(value, bool):
         held[key] = float(str(value)[:300]) * 10.0 ** chance.randint(-12, 12)
