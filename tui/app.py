@@ -17,7 +17,7 @@ from textual.scrollbar import ScrollBar, ScrollBarRender
 from textual.timer import Timer
 
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
-from forescale.engine.kit import library
+from forescale.engine.kit import library, unsaved
 from forescale.tui import glyphs as glyph_tables
 from forescale.tui import recovery, signals
 from forescale.tui.app_screen import AppScreen
@@ -333,6 +333,7 @@ def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
     first = FIRST_START if path is None and recovery.last_path() is None else ""
     app.greeting = ". ".join(filter(None, (first, greeting, unread)))
     code = app.run(mouse=False)
+    unsaved.let_go()
     if app.failed is not None:
         raise AppFailed(app.what_is_kept) from app.failed
     return code or 0

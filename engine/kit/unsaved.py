@@ -41,7 +41,8 @@ def own_place() -> Path:
     except OSError as error:
         raise BadInput(f"{place}: cannot be made: {error.strerror}") from None
     _own[root] = place
-    _ours[place] = -1 if lock is None else lock
+    if lock is not None:
+        _ours[place] = lock
     return place
 
 
@@ -72,17 +73,31 @@ def _places() -> list[Path]:
 def _take(place: Path) -> None:
     """Take what a program has left that runs no more; an empty folder goes."""
     with suppress(OSError):
-        if (lock := _locked(place)) is None:
-            return
-        clear_parts(place)
-        if any(path.is_file() and path.name != LOCK for path in place.rglob("*")):
+        if (lock := _locked(place)) is not None:
             _ours[place] = lock
-            return
-        (place / LOCK).unlink()
-        for folder in sorted(place.glob("*")):
-            folder.rmdir()
-        place.rmdir()
-        os.close(lock)
+            clear_parts(place)
+            _clear(place)
+
+
+def _clear(place: Path) -> None:
+    """Take a folder of this program's away in which nothing is kept."""
+    if any(path.is_file() and path.name != LOCK for path in place.rglob("*")):
+        return
+    (place / LOCK).unlink()
+    for folder in sorted(place.glob("*")):
+        folder.rmdir()
+    place.rmdir()
+    os.close(_ours.pop(place))
+
+
+def let_go() -> None:
+    """Leave what is kept to whichever program comes next, as the end of this one would."""
+    for place in list(_ours):
+        with suppress(OSError):
+            _clear(place)
+        if place in _ours:
+            os.close(_ours.pop(place))
+    _own.clear()
 
 
 def kept(name: str) -> list[Path]:

@@ -233,7 +233,10 @@ def test_a_running_program_never_takes_or_removes_the_kept_work_of_another(path:
         fourth.wait_for("brought back")
         fourth.send(b"s")
         fourth.wait_for("Saved to")
+        fourth.send(b"q")
+        assert fourth.ended() == 0
     assert len(library.load_shot(path).take) == 1
+    assert not list((home / "unsaved").iterdir())  # nothing is left where nothing is kept
 
 
 def test_the_work_of_two_programs_that_died_comes_back_with_the_takes_of_both(path: Path, home: Path) -> None:
@@ -262,8 +265,7 @@ def test_a_draft_of_a_profile_belongs_to_the_program_that_works_on_it() -> None:
     come, go, done = os.pipe(), os.pipe(), 0
     pid = os.fork()
     if pid == 0:
-        unsaved._own.clear()
-        unsaved._ours.clear()
+        unsaved.let_go()
         draft.keep()
         os.write(come[1], b".")
         os.read(go[0], 1)
