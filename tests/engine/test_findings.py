@@ -39,7 +39,7 @@ def test_a_finding_appears_in_the_shot_made_for_it_with_its_numbers(shown: Shown
     found = shown.answer()
     text = text_of(found, shown.code)
     for words in shown.says:
-        assert words in text
+        assert re.search(rf"(?<![\d.]){re.escape(words)}(?!\d|\.\d)", text), (words, text)  # no number cut short
     assert {finding.level for finding in found.findings if finding.code == shown.code} == {shown.level}
 
 

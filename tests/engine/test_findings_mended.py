@@ -101,9 +101,7 @@ def test_set_the_slide_at(slide: float, sweep: float, passing: float, axis: str,
             for end in (float(place) - float(within), float(place) + float(within)):
                 if 0 <= end <= 120 and float(within) >= 0.05:
                     largest = mended(found, {"move.slide": f"{end} mm"}).slip.largest_slip_px
-                    assert (
-                        abs(largest) <= passing * 1.01
-                    )  # a hundredth for the tape, which shortens as the slide goes on
+                    assert abs(largest) <= passing * 1.03  # the tape, here kept, would shorten by so much
 
 
 @given(st.floats(15, 60), st.sampled_from([0.3, 1.0]), st.sampled_from(["40 mm", "-90 mm"]))

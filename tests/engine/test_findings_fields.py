@@ -1,0 +1,50 @@
+"""Where each finding is mended, and in which pane it stands, told by hand."""
+
+from __future__ import annotations
+
+import pytest
+from test_findings import SHOWN
+
+# What is behind each word is where a person would go to put it right.
+WHERE = {
+    "scale scale.ratio": "ratio-chosen",
+    "scale place.background": "no-size-to-match",
+    "scale place.model": "size-mismatch size-hair points-miss",
+    "scale place.aim": "meet-out-of-frame outline-cut point-out-of-frame",
+    "scale place.lens_height": "lens-height-missing",
+    "scale move.sweep": "cover-endless meet-leaves-frame outline-leaves-frame point-leaves-frame",
+    "scale build": "cover-wider over-frame",
+    "scale survey.visibility": "air",
+    "scale survey.frame_share": "survey-fault survey-moved survey-stale",
+    "speed action.fps": "rate-missing rate-low rate-high rate-chosen background-slow flicker",
+    "speed action.shutter": "bands flicker",
+    "speed action.real_speed": "real-speed-missing",
+    "speed move.screen_time": "judder readout-skew",
+    "speed light.iso": "iso-missing light-short",
+    "speed light.available": "light-short light-differs",
+    "speed light.nd": "light-over",
+    "speed place.model": "gravity-as-read",
+    "speed scale.ratio": "flame smoke-curl smoke-plume surface-tension",
+    "focus focus.stop": "stop-beyond-lens zone-short zone-hair past-best-stop",
+    "focus focus.distance": "inside-close-focus",
+    "focus place.model_near": "nearest-behind",
+    "slip kit.head": "head-missing slide-out-of-reach",
+    "slip move.slide": "slide-to-set slip-over slip-hair slip-uncertain slide-too-coarse",
+    "slip move.sweep": "slide-none-holds bench-out-of-frame",
+    "slip bench": "pupil-unknown pupil-outside bench-contradicts bench-fault bench-outside bench-slope slip-uncertain",
+}
+TOLD = {code for codes in WHERE.values() for code in codes.split()}
+
+
+@pytest.mark.parametrize("shown", [shown for shown in SHOWN if shown.code in TOLD], ids=lambda shown: shown.code)
+def test_a_finding_leads_to_where_it_is_mended(shown) -> None:  # type: ignore[no-untyped-def]
+    led = {f"{one.pane} {one.field}" for one in shown.answer().findings if one.code == shown.code}
+    assert led <= {where for where, codes in WHERE.items() if shown.code in codes.split()}
+    if shown.code == "flicker":  # a shutter mends it where a frame has room for a pulse
+        assert led == {"speed action.fps" if "take lamps" in shown.says else "speed action.shutter"}
+    if shown.code == "light-short":
+        assert led == {"speed light.available" if shown.level == "stop" else "speed light.iso"}
+
+
+def test_each_is_shown() -> None:
+    assert {shown.code for shown in SHOWN} >= TOLD
