@@ -7,7 +7,7 @@ import re
 from xml.etree import ElementTree
 
 import pytest
-from cases import shipped, shot, solve
+from cases import LEVEL, again, shipped, shot, solve
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -18,14 +18,22 @@ from forescale.engine.sheet.drawing.plan import plan_view
 from forescale.engine.sheet.drawing.side import side_view
 from forescale.engine.sheet.drawing.strip import paper_scale, scale_text, strip
 from forescale.engine.shot import edit
+from forescale.engine.shot.records import Shot
 
 SVG = "{http://www.w3.org/2000/svg}"
 DRAWN_MM = 0.011  # places are written to 0.01 mm, so a distance between two is right to that
 FOOT = 304.8
 
 
+def level(name: str) -> tuple[Shot, Answer]:
+    """A demo seen by a level lens, with nothing in its picture: the plain lines of the drawing."""
+    whole, found = answer_file(shipped("shots", name))
+    plain = edit.changed(whole, LEVEL)
+    return plain, again(found, plain)
+
+
 def drawing(name: str) -> ElementTree.Element:
-    return ElementTree.fromstring(sheet_svg(*answer_file(shipped("shots", name))))
+    return ElementTree.fromstring(sheet_svg(*level(name)))
 
 
 def texts(drawn: ElementTree.Element) -> list[str]:
@@ -62,7 +70,7 @@ def test_the_model_stands_at_the_stated_scale(name: str, model: float, backgroun
 
 def test_the_model_is_as_wide_as_it_must_cover() -> None:
     drawn = drawing("kiln-stack")
-    _, found = answer_file(shipped("shots", "kiln-stack"))
+    _, found = level("kiln-stack")
     (before, _), *_ = scales(drawn)
     assert uprights(drawn, "plan")[1][1] * before == pytest.approx(
         found.lineup.cover_width_mm, abs=2 * DRAWN_MM * before
@@ -71,7 +79,7 @@ def test_the_model_is_as_wide_as_it_must_cover() -> None:
 
 def test_the_line_of_sight_meets_both_points() -> None:
     """A point h above the lens at the background D lies on the straight line through h·d/D at the model's d."""
-    _, found = answer_file(shipped("shots", "kiln-stack"))
+    _, found = level("kiln-stack")
     view = side_view(found, 20, 20, 270, 80)
     sight = found.sight
     rise = 20 * FOOT - 5 * FOOT
@@ -146,7 +154,7 @@ def test_the_title_block_names_shot_kit_and_setting() -> None:
 
 
 def test_the_plan_lies_lengthwise_whatever_way_the_move_goes() -> None:
-    _, found = answer_file(shipped("shots", "kiln-stack"))
+    _, found = level("kiln-stack")
     view = plan_view(found, 20, 20, 270, 120)
     assert view.top < view.axis < view.foot
     assert view.foot - view.axis > view.axis - view.top, "the move, drawn downwards, takes the larger part"
@@ -191,7 +199,7 @@ def up_and_down(element: ElementTree.Element) -> tuple[float, float]:
 @pytest.mark.parametrize("moves", [{}, {"move.axis": "tilt", "move.sweep": "15 deg"}, {"move.axis": "none"}])
 @pytest.mark.parametrize("name", ["kiln-stack", "lock-gate", "signal-lamp"])
 def test_no_label_lies_on_an_axis(name: str, moves: dict[str, str]) -> None:
-    setting, found = answer_file(shipped("shots", name))
+    setting, found = level(name)
     changed = edit.changed(setting, moves)
     drawn = ElementTree.fromstring(sheet_svg(setting, answer(changed, found.kit, found.system)))
     chains = [line for line in drawn.iter(f"{SVG}line") if line.get("class") == "chain"]

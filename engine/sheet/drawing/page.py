@@ -11,7 +11,7 @@ from forescale.engine.sheet.drawing.ink import CHARACTER_MM, Ink, fitted, text_w
 from forescale.engine.sheet.drawing.plan import draw_plan, plan_view
 from forescale.engine.sheet.drawing.side import draw_side, side_view
 from forescale.engine.sheet.drawing.sight import Pane, draw_sight
-from forescale.engine.sheet.drawing.views import BEHIND_MM, View
+from forescale.engine.sheet.drawing.views import BEHIND_MM, View, levelled
 from forescale.engine.sheet.sections.glance import verdict
 from forescale.engine.sheet.voice import INCH_MM, Voice
 from forescale.engine.shot.records import Shot
@@ -38,14 +38,15 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
     left, right = MARGIN_MM + BEHIND_MM + 2, WIDE_MM - MARGIN_MM - 4
     plan_foot = MARGIN_MM + PLAN_MM
     sight_top = plan_foot + SIDE_MM
-    plan = plan_view(answer, left, MARGIN_MM + HEAD_MM, right, plan_foot)
-    side = side_view(answer, left, plan_foot + HEAD_MM, right, sight_top - 2)
+    level = levelled(answer)
+    plan = plan_view(level, left, MARGIN_MM + HEAD_MM, right, plan_foot)
+    side = side_view(level, left, plan_foot + HEAD_MM, right, sight_top - 2)
     pane = Pane(answer, MARGIN_MM + 2, sight_top + HEAD_MM, SIGHT_MM, HIGH_MM - sight_top - HEAD_MM - MARGIN_MM - 2)
     ink = Ink()
     ink.box(0, 0, WIDE_MM, HIGH_MM, "paper")
     ink.box(MARGIN_MM, MARGIN_MM, WIDE_MM - 2 * MARGIN_MM, HIGH_MM - 2 * MARGIN_MM)
-    draw_plan(ink, answer, plan)
-    draw_side(ink, answer, side)
+    draw_plan(ink, level, plan)
+    draw_side(ink, level, side)
     draw_sight(ink, answer, pane)
     _head(ink, answer, plan)
     _head(ink, answer, side)

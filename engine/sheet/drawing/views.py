@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from forescale.engine.answer import Answer
 from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
 from forescale.engine.sheet.drawing.strip import Strip
 
@@ -16,6 +17,17 @@ HATCH_MM = 2.5
 WORD_MM = 2.6  # half of what a line of text takes, up and down
 ROOM_MM = 4.0  # paper that a label takes in a dimension beside its own length, and across it
 WIDEST_DEG = 75.0  # a line of sight farther from the axis runs off the paper at once
+
+
+def levelled(answer: Answer) -> Answer:
+    """Return an answer whose sight counts level from the pupil, as a drawing on paper does, not along a tilted lens."""
+    sight = answer.sight
+    if sight.aim_deg == 0:
+        return answer
+    names = ("model_mm", "near_mm", "background_mm", "far_mm", "seems_mm", "focus_mm")
+    level = {name: sight.level(getattr(sight, name)) for name in names}
+    pupil = replace(sight.pupil, ahead_mm=sight.level(sight.pupil.ahead_mm))
+    return replace(answer, sight=replace(sight, aim_deg=0.0, pupil=pupil, **level))
 
 
 @dataclass(frozen=True, slots=True)
