@@ -101,7 +101,7 @@ async def test_what_enter_would_refuse_is_said_while_it_is_typed():
         assert "background: is missing and is needed" in " ".join(text.split())
         assert "gives it back" not in text
         assert "empty: Enter leaves it out" in await press(pilot, "escape", "down", "down", "enter", "backspace")
-        assert "empty: Enter gives it back" in await press(pilot, "escape", "up", "up", "enter", "backspace")
+        assert "empty: Enter gives it back" in await press(pilot, "escape", "up", "up", "up", "enter", "backspace")
 
 
 async def test_escape_leaves_the_old_value():

@@ -42,12 +42,12 @@ async def test_typing_begins_an_entry_and_enter_goes_on_to_the_next() -> None:
 
 
 async def test_what_to_do_is_listed_in_order_and_stands_on_the_board() -> None:
-    async with running() as pilot:
+    async with running("kiln-stack", 80, 40) as pilot:
         text = await press(pilot, "m", "text:10 ft 9 in", "enter", "down", "text:230 ft", "enter", "w")
         assert "1 model  Move the model 1 ft 1 1/8 in nearer, from" in text
         assert "left at 10 ft 9 in it reads as 1:21.5, 10 % too small" in text
         assert "2 height Raise the point to meet by 1/16 in" in text
-        assert "3 focus  Refocus from 18 ft 3/8 in to 17 ft 4 3/8 in" in text
+        assert "3 focus  Refocus from 18 ft 1 5/8 in to 17 ft 5 5/8 in" in text
         assert "Unchanged: slide 63 mm, stop T20" in text
         assert 'kept as the mark "before ' in text
         board = await press(pilot, "escape")
@@ -96,7 +96,7 @@ async def test_the_model_may_stay_and_focus_and_stop_may_be_kept() -> None:
         text = await press(pilot, "p", "f", "s")
         assert "f solve focus" in text
         assert "Keeping the focus and the stop" in text
-        assert pilot.app.session.state.shot.focus.distance == pytest.approx(18 * 304.8 + 3 / 8 * 25.4)
+        assert pilot.app.session.state.shot.focus.distance == pytest.approx(18 * 304.8 + 13 / 8 * 25.4)
         text = await press(pilot, "f", "s")
         assert "Keeping" not in text
         assert pilot.app.session.state.shot.focus.distance is None
