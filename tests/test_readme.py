@@ -32,7 +32,11 @@ def test_the_example_of_a_shot_can_be_shot():
     examples = re.findall(r"```toml\n(.*?)```", README, re.DOTALL)
     shot = Shot.read(tomllib.loads(examples[0]), "README.md")
     assert answer(shot, load_kit(shot.kit, "README.md"), shot.units).lineup.model_mm == 3048.0
-    day = Shot.read(tomllib.loads(examples[0] + examples[1]), "README.md")
+    first, picture = tomllib.loads(examples[0]), tomllib.loads(examples[1])
+    first["place"] |= picture.pop("place")
+    seen = Shot.read(first | picture, "README.md")
+    assert answer(seen, load_kit(seen.kit, "README.md"), seen.units).picture is not None
+    day = Shot.read(tomllib.loads(examples[0] + examples[2]), "README.md")
     assert answer(day, load_kit(day.kit, "README.md"), day.units).sun is not None
     check_keys(Config.model_validate(tomllib.loads(examples[-1])), "README.md")
 
