@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -14,6 +15,7 @@ from forescale.tui.tasks.frame.task_screen import Table
 PADDING = 2  # a table keeps a space on either side of a cell
 NARROWEST = 14
 FEWEST = 6  # columns that a name keeps where no other column can go
+_NUMBER = re.compile(r"[-+]?\d[\d.,]*(?: ?(?:%|mm|m|px|lx|fc|fps|stops?|x))?|-|")  # such columns stand to the right
 SPELT_OUT = 2  # how much wider the sign of a cut is where a terminal has it only as three points
 
 
@@ -63,7 +65,10 @@ def show(table: Table, columns: Sequence[Column], glyphs: Glyphs) -> None:
     table.clear(columns=True)
     texts = [[plain(cell, glyphs) for cell in (column.head, *column.cells)] for column in columns]
     for column_texts in texts:
-        table.add_column(column_texts[0], width=max(map(cell_len, column_texts)))
+        width = max(map(cell_len, column_texts))
+        table.add_column(column_texts[0], width=width)
+        if all(_NUMBER.fullmatch(text) for text in column_texts[1:]):
+            column_texts[1:] = [text.rjust(width) for text in column_texts[1:]]
     for row_texts in zip(*(column_texts[1:] for column_texts in texts), strict=True):
         table.add_row(*row_texts)
     if table.row_count:
