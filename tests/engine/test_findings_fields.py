@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from cases import solve
 from test_findings import SHOWN
+
+from forescale.engine.findings.words import Words
 
 # What is behind each word is where a person would go to put it right.
 WHERE = {
@@ -48,3 +51,10 @@ def test_a_finding_leads_to_where_it_is_mended(shown) -> None:  # type: ignore[n
 
 def test_each_is_shown() -> None:
     assert {shown.code for shown in SHOWN} >= TOLD
+
+
+def test_a_length_along_the_slide_is_told_to_two_digits_and_from_a_centimetre_on_to_a_tenth() -> None:
+    words = Words(solve())
+    assert words.slide(9.876) == "9.9 mm"
+    assert words.slide(0.1234) == "0.12 mm"
+    assert words.slide(62.149) == "62.1 mm"

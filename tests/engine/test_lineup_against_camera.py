@@ -17,7 +17,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.answer import Answer
-from forescale.engine.formulas.lineup import span_mm
+from forescale.engine.formulas.lineup import camera_to_match_mm, span_mm
 
 FOOT, INCH = 304.8, 25.4
 LENS_HEIGHT = 1500.0
@@ -239,3 +239,15 @@ def test_an_elevation_tells_no_height_at_infinity(elevation: str) -> None:
     found = solve({"place.background": "inf", "place.lens_height": "1.5 m", "survey.elevation": elevation}).survey
     assert (found.rise_above_lens_mm, found.feature_height_mm) == (None, None)
     assert found.distance_mm == math.inf
+
+
+@pytest.mark.parametrize(("model", "real", "ratio"), [(3000, 60_000, 16), (4500, 60_000, 16), (2000, 9000, 4)])
+def test_gone_forward_so_far_the_camera_sees_the_model_in_its_size(model: float, real: float, ratio: float) -> None:
+    forward = camera_to_match_mm(model, real, ratio)
+    assert forward is not None
+    assert (real - forward) / (model - forward) == pytest.approx(ratio, rel=1e-12)
+    assert (forward > 0) == (real / model < ratio)
+
+
+def test_no_way_leads_to_a_model_of_full_size() -> None:
+    assert camera_to_match_mm(3000, 60_000, 1) is None
