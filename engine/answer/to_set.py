@@ -49,7 +49,7 @@ def _camera(answer: Answer, words: Words) -> Iterator[ToSet]:
     speed, light, action = answer.speed, answer.light, answer.setting.action
     yield ToSet("Mode", answer.kit.mode.name, "kit.mode", remark=_titled(answer.kit.camera))
     rate = number_text(speed.fps, 4)
-    yield ToSet("Rate", rate, "action.fps", "fps", chosen="action.fps" in answer.auto)
+    yield ToSet("Frame rate", rate, "action.fps", "fps", chosen="action.fps" in answer.auto)
     value, _, unit = angle_text(action.shutter).partition(" ")
     yield ToSet("Shutter", value, "action.shutter", unit, words.exposure(speed.exposure_s))
     base = "the mode's base" if light.iso == answer.kit.mode.iso_base else ""
@@ -83,9 +83,9 @@ def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
         yield ToSet("Aim", _tilted(place.aim), "place.aim", remark="of the lens, at the line-up")
     if slip.slide_mm is not None:
         yield ToSet("Slide", words.reading(slip.slide_mm), "move.slide", remark="as set")
-    zero, label = slip.slide_for_zero_mm, "Slide, no slip"
+    zero, label = slip.slide_for_zero_mm, "Slide for no slip"
     if zero is None:
-        zero, label = slip.slide_best_mm, "Slide, least slip"
+        zero, label = slip.slide_best_mm, "Best slide"
     if zero is not None:
         millimetres = f"{zero:.{slide_decimals(slip.tolerance_mm or None)}f}"
         yield ToSet(label, words.slide_text(millimetres, zero), "slip.slide_for_zero_mm")

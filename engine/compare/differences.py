@@ -119,36 +119,36 @@ def in_few_words(found: Sequence[Difference], most: int = 2) -> str:
 
 def answers_that_differ(first: Answer, second: Answer) -> tuple[Difference, ...]:
     """Return the chief answers that are not alike as they are shown."""
-    one, other = _chief(first), _chief(second)
+    one, other = chief_answers(first), chief_answers(second)
     names = [*one, *(name for name in other if name not in one)]
     pairs = ((name, one.get(name, "-"), other.get(name, "-")) for name in names)
     return tuple(Difference(*pair) for pair in pairs if pair[1] != pair[2])
 
 
-def _chief(answer: Answer) -> dict[str, str]:
+def chief_answers(answer: Answer) -> dict[str, str]:
     """Return the answers that a crew sets or looks at, by name."""
     words, lined, zone, slip = Words(answer), answer.lineup, answer.focus, answer.slip
     chief = {
-        "ratio": words.ratio(answer.scale.ratio),
-        "model stands": words.length(lined.model_mm),
+        "scale": words.ratio(answer.scale.ratio),
+        "model stands at": words.length(lined.model_mm),
         "reads as": "no ratio" if math.isinf(lined.reads_as_ratio) else words.ratio(lined.reads_as_ratio),
-        "its match": words.length(lined.match_distance_mm),
-        "focus": words.length(zone.focus_mm),
+        "exact match at": words.length(lined.match_distance_mm),
+        "focus mark": words.length(zone.focus_mm),
         "stop": words.stop(zone.f_number),
-        "sharp from": words.length(zone.near_mm),
-        "sharp to": words.length(zone.far_mm),
-        "rate": run_text(answer),
+        "near limit": words.length(zone.near_mm),
+        "far limit": words.length(zone.far_mm),
+        "frame rate": run_text(answer),
         "light needed": light_wanted(answer),
         "light": light_text(answer),
     }
     if lined.hang_height_mm is not None:
-        chief["point to meet"] = words.length(lined.hang_height_mm)
+        chief["meets at"] = words.length(lined.hang_height_mm)
     if zone.contrast is not None:
-        chief["contrast"] = words.percent(zone.contrast.worst)
+        chief["worst contrast"] = words.percent(zone.contrast.worst)
     if slip.slide_best_mm is not None:
-        chief["slide to set"] = f"{slip.slide_best_mm:.1f} mm"
+        chief["best slide"] = f"{slip.slide_best_mm:.1f} mm"
     if slip.slip_px is not None and moves(answer):
-        chief["slip"] = f"{number_text(slip.slip_px, 2)} px"
+        chief["slip at the end"] = f"{number_text(slip.slip_px, 2)} px"
     return chief
 
 

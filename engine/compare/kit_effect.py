@@ -42,18 +42,20 @@ def _numbers(before: Answer, after: Answer) -> Iterator[str]:
     words = Words(after)
     yield from _changed("scale", words.ratio(before.scale.ratio), words.ratio(after.scale.ratio), "")
     stood, stands = words.length(before.lineup.model_mm), words.length(after.lineup.model_mm)
-    yield from _changed("model at", stood, stands, "")
+    yield from _changed("model stands at", stood, stands, "")
     old, new = before.lineup.frame_width_model_mm, after.lineup.frame_width_model_mm
-    yield from _changed("frame at the model", words.length(old), words.length(new), _times(old, new))
+    yield from _changed("frame width", words.length(old), words.length(new), _times(old, new))
     yield from _stops(before, after)
     rate, other = before.speed.fps, after.speed.fps
-    yield from _changed("rate", words.rate(rate), words.rate(other), _times(rate, other))
+    yield from _changed("frame rate", words.rate(rate), words.rate(other), _times(rate, other))
     yield from _changed("ISO", number_text(before.light.iso, 7), number_text(after.light.iso, 7), "")
     lux, more = before.light.lux_needed, after.light.lux_needed
     system = after.system
-    yield from _changed("light", illuminance_text(lux, system), illuminance_text(more, system), _times(lux, more))
+    yield from _changed(
+        "light needed", illuminance_text(lux, system), illuminance_text(more, system), _times(lux, more)
+    )
     yield from _changed("worst contrast", _contrast(before), _contrast(after), "")
-    yield from _changed("slip", _slip(before), _slip(after), "")
+    yield from _changed("slip at the end", _slip(before), _slip(after), "")
 
 
 def _stops(before: Answer, after: Answer) -> Iterator[str]:

@@ -78,7 +78,7 @@ def test_the_effect_gives_the_ratios_of_the_chief_numbers(session):
     after = session.propose({"kit.mode": "4K full width"}).answer
     numbers, *findings = effect(before, after)
     # The frame is as wide as the sensor: 24.9 mm for 16.6 mm is 1.5 times. Half the rate of 120 is the mode's top.
-    assert "Frame at the model" in numbers.text
+    assert "Frame width" in numbers.text
     assert "(× 1.5)" in numbers.text
     assert "rate 120 fps → 60 fps (× 0.5)" in numbers.text
     lux = after.light.lux_needed / before.light.lux_needed

@@ -42,9 +42,9 @@ def test_a_known_width_stays_known_at_infinity() -> None:
 
 def test_where_model_and_background_stand_together_any_stop_serves() -> None:
     together = {"place.model": "4030 mm", "place.background": "4030 mm", "scale.ratio": "1:1"}
-    assert "It needs at least any stop" in paper(together)
-    assert "It needs at least any stop" in paper(together, lens=IN_T)
-    assert "It needs at least f/4.93" in paper({})  # 25² · (7529.41 − 4000) / (4000 · 0.0149071 · 7504.41)
+    assert "Stop needed any stop" in paper(together)
+    assert "Stop needed any stop" in paper(together, lens=IN_T)
+    assert "Stop needed f/4.93" in paper({})  # 25² · (7529.41 − 4000) / (4000 · 0.0149071 · 7504.41)
 
 
 @pytest.mark.parametrize(("lens", "ratio", "shown"), [(1500, 16, "1.406 m"), (2000, 8, "1.75 m"), (0, 16, "0 mm")])
@@ -52,9 +52,9 @@ def test_the_models_ground_is_where_the_real_grounds_picture_is(lens: float, rat
     """The ground D behind lies lens/D under the axis; the model's at D/S must, so it is built lens/S under the lens."""
     changes = {"place.lens_height": f"{lens} mm", "scale.ratio": ratio, "place.model": None}
     assert solve(changes).lineup.foot_height_mm == pytest.approx(lens - lens / ratio)
-    assert f"Ground of the model {shown} table height" in paper(changes)
+    assert f"Table height {shown} the model's" in paper(changes)
     assert solve().lineup.foot_height_mm is None
-    assert "Ground of the model" not in paper({})
+    assert "Table height" not in paper({})
 
 
 def test_a_tilt_stretches_what_a_pan_leans() -> None:

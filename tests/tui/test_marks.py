@@ -73,11 +73,11 @@ async def test_a_mark_is_compared_with_now_by_what_differs_alone() -> None:
         await keep(pilot, "wide")
         await press(pilot, "m", "text:11 ft", "enter", "w", "p", "escape")
         text = await press(pilot, "n", "down", "enter")
-        rows = {line[:15].strip(): line for line in text.splitlines()}
+        rows = {line[:17].strip(): line for line in text.splitlines()}
         assert text.splitlines()[1].split() == ["wide", "now"]
         assert "10 ft" in rows["model at"]
         assert "11 ft" in rows["model at"]
-        for told in ("focus", "stop", "reads as"):
+        for told in ("focus mark", "stop", "reads as"):
             assert told in rows
         assert "rate" not in rows  # which is as it was
         assert "so it looks" in words(text)

@@ -20,7 +20,7 @@ from forescale.tui.session import Session, reasons
 from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.wrapped import wrapped
 
-WHAT, WIDE = 13, 60
+WHAT, WIDE = 15, 60
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,14 +55,14 @@ def _found(voice: Voice, bench: BenchAnswer) -> Iterator[Block]:
         yield Row("No answer", bench.fault)
     if bench.slide_for_zero_mm is not None:
         error = "" if bench.std_error_mm is None else f"standard error {number_text(bench.std_error_mm, 2)} mm"
-        yield Row("Slide for no slip", voice.slide(bench.slide_for_zero_mm), error)
+        yield Row("Bench's zero", voice.slide(bench.slide_for_zero_mm), error)
     if bench.band_mm is not None:
         yield Row("95 of 100 times within", f"± {voice.slide(bench.band_mm)}")
     if bench.pupil_ahead_mm is not None:
-        yield Row("Entrance pupil found", voice.pupil(bench.pupil_ahead_mm, "the sensor plane"))
+        yield Row("Bench's pupil", voice.pupil(bench.pupil_ahead_mm, "the sensor plane"))
     if bench.slope_px_per_mm is not None and bench.slope_predicted_px_per_mm is not None:
         predicted = f"the geometry says {number_text(bench.slope_predicted_px_per_mm)}"
-        yield Row("Slip for 1 mm of slide", f"{number_text(bench.slope_px_per_mm)} px", predicted)
+        yield Row("Slope read", f"{number_text(bench.slope_px_per_mm)} px", predicted)
     if bench.bracket_mm is not None:
         low, high = bench.bracket_mm
         yield Row("Last lags at", "no reading" if low is None else voice.reading(low))

@@ -37,15 +37,15 @@ def _zone(voice: Voice) -> Iterator[Row]:
     needed = voice.f_stop(zone.stop_needed)
     rings = lens.marks == "T" and needed.startswith("f/")
     ring = f"T{number_text(lens.mark(zone.stop_needed))} on the ring" if rings else ""
-    yield Row("It needs at least", needed, ring)
+    yield Row("Stop needed", needed, ring)
     if split := split_field(voice.of):
         ends = f"{voice.length(split.near_mm)} to {voice.length(split.far_mm)}"
         mark = f"lens at {voice.length(split.focus_mm)}, {voice.stop(split.f_number)}: sharp through it {ends}"
         yield Row("Split-field close-up", f"+{split.dioptres:g} dioptres", mark)
-    yield Row("Hyperfocal distance", voice.length(zone.hyperfocal_mm), "focused here, half to infinity")
+    yield Row("Hyperfocal", voice.length(zone.hyperfocal_mm), "focused here, half to infinity")
     sharpness = str(voice.of.setting.focus.sharpness)
     coc = f"blur of {number_text(zone.coc_mm)} mm on the sensor"
-    yield Row("Sharp means", sharpness, coc)
+    yield Row("Sharpness", sharpness, coc)
 
 
 def _contrast(voice: Voice, contrast: ContrastAnswer) -> Iterator[Row]:
@@ -55,9 +55,9 @@ def _contrast(voice: Voice, contrast: ContrastAnswer) -> Iterator[Row]:
     )
     yield Row("Contrast", ends, f"at {number_text(contrast.frequency_lpmm, 2)} line pairs/mm")
     best = f"the worst is then {voice.percent(contrast.best_worst)}"
-    yield Row("Best for contrast", voice.stop(contrast.best_f_number), best)
+    yield Row("Best stop", voice.stop(contrast.best_f_number), best)
     airy = f"{number_text(1000 * voice.of.focus.airy_mm)} µm"
-    yield Row("Diffraction disk", airy, "across, on the sensor (Airy)")
+    yield Row("Airy disk", airy, "across, on the sensor (Airy)")
 
 
 def _pupil(voice: Voice) -> Iterator[Row]:

@@ -24,20 +24,18 @@ def _rows(voice: Voice) -> Iterator[Row]:
             voice.length(lined.match_distance_mm),
             f"for {voice.ratio(voice.of.scale.ratio)}",
         )
-        yield Row("Reads where it stands", voice.ratio(lined.reads_as_ratio), voice.too(lined.size_error - 1))
+        yield Row("Reads as", voice.ratio(lined.reads_as_ratio), voice.too(lined.size_error - 1))
     if lined.hang_height_mm is not None and place.lens_height is not None:
-        yield Row("Height of the point", voice.length(lined.hang_height_mm), _level(voice))
-        yield from _to_scale(voice, "Point, to scale", lined.hang_height_mm, lined.scaled_height_mm)
+        yield Row("Meets at", voice.length(lined.hang_height_mm), _level(voice))
+        yield from _to_scale(voice, "Height to scale", lined.hang_height_mm, lined.scaled_height_mm)
     if lined.foot_height_mm is not None:
-        yield Row(
-            "Ground of the model", voice.length(lined.foot_height_mm), "table height, over the background's ground"
-        )
-        yield from _to_scale(voice, "Ground, to scale", lined.foot_height_mm, lined.scaled_foot_height_mm)
+        yield Row("Table height", voice.length(lined.foot_height_mm), "the model's, over the background's ground")
+        yield from _to_scale(voice, "Ground to scale", lined.foot_height_mm, lined.scaled_foot_height_mm)
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
     yield Row("Frame at the model", frame, "across × up")
     if place.fills == "frame":
         yield from _cover(voice)
-    yield Row("Camera may drift aside", voice.within(lined.drift_tolerance_mm))
+    yield Row("Camera may drift", voice.within(lined.drift_tolerance_mm))
     yield Row("Model may be off", voice.within(lined.place_tolerance_mm), "along the lens axis")
 
 

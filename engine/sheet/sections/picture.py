@@ -21,7 +21,7 @@ def section(voice: Voice) -> Section | None:
 
 def _blocks(voice: Voice, found: PictureAnswer) -> Iterator[Block]:
     way = "level" if found.aim_deg == 0 else f"{angle_text(abs(found.aim_deg))} {'up' if found.aim_deg > 0 else 'down'}"
-    yield Row("Aim of the lens", way, "at the line-up")
+    yield Row("Aim", way, "at the line-up")
     field = f"{angle_text(found.field_across_deg)} × {angle_text(found.field_up_deg)}"
     yield Row("Angle of view", field, "across × up")
     yield Row("Horizon", voice.percent(found.horizon_up), "of the frame's height, from its bottom")

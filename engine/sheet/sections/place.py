@@ -19,16 +19,21 @@ def section(voice: Voice) -> Section:
 
 def _place(voice: Voice) -> Iterator[Row]:
     answer, place = voice.of, voice.of.setting.place
-    yield Row("Model", voice.length(answer.lineup.model_mm), "the plane that must match", voice.chosen("place.model"))
+    yield Row(
+        "Model stands at",
+        voice.length(answer.lineup.model_mm),
+        "the plane that must match",
+        voice.chosen("place.model"),
+    )
     if place.model_near is not None:
-        yield Row("Its nearest part", voice.length(place.model_near))
+        yield Row("Nearest part", voice.length(place.model_near))
     yield Row("Background", voice.length(place.background), "the real thing to match")
     if place.background_far is not None:
-        yield Row("Farthest to be sharp", voice.length(place.background_far))
+        yield Row("Far side", voice.length(place.background_far))
     if place.lens_height is not None:
         yield Row("Lens height", voice.length(place.lens_height))
     if place.feature_height is not None:
-        yield Row("Height of the point", voice.length(place.feature_height), "to meet, on the real thing")
+        yield Row("Meet height", voice.length(place.feature_height), "to meet, on the real thing")
 
 
 def _survey(voice: Voice) -> Iterator[Row]:

@@ -26,24 +26,24 @@ def _rows(voice: Voice) -> Iterator[Row]:
     slip = voice.of.slip
     yield Row("Move", move_text(voice.of), "through the line-up" if slip.start_deg else "from the line-up, one way")
     if slip.slide_mm is not None:
-        yield Row("Slide stands at", voice.reading(slip.slide_mm), "reading on the head")
+        yield Row("Slide", voice.reading(slip.slide_mm), "reading on the head")
     yield from _to_set(voice)
     if slip.travel_mm is not None and slip.travel_allowed_mm is not None:
         yield Row("Travel that passes", voice.no_more(slip.travel_allowed_mm), f"of {voice.length(slip.travel_mm)}")
     if slip.offset_mm is not None:
         yield _pupil(voice, slip.offset_mm)
-    yield Row("Slip at its end", *_slip(voice))
+    yield Row("Slip at the end", *_slip(voice))
     if slip.largest_slip_px is not None and abs(slip.largest_slip_px) > abs(slip.slip_px or 0.0) * 1.01:
-        yield Row("Slip at its worst", f"{signed(slip.largest_slip_px, 2)} px", "on the way")
+        yield Row("Largest slip", f"{signed(slip.largest_slip_px, 2)} px", "on the way")
     if slip.model_from_axis_mm is not None and slip.background_from_axis_mm is not None:
-        yield Row("Model from the axis", voice.length(slip.model_from_axis_mm))
-        yield Row("Background from axis", voice.length(slip.background_from_axis_mm))
+        yield Row("Model from axis", voice.length(slip.model_from_axis_mm))
+        yield Row("Backing from axis", voice.length(slip.background_from_axis_mm))
 
 
 def _pupil(voice: Voice, offset_mm: float) -> Row:
     if abs(offset_mm) < ON_AXIS_MM:
-        return Row("Pupil stands", "on the axis", f"within {ON_AXIS_MM:g} mm")
-    return Row("Pupil stands", voice.pupil(offset_mm, "the axis"))
+        return Row("Pupil off axis", "on the axis", f"within {ON_AXIS_MM:g} mm")
+    return Row("Pupil off axis", voice.pupil(offset_mm, "the axis"))
 
 
 def _to_set(voice: Voice) -> Iterator[Row]:
@@ -60,11 +60,11 @@ def _to_set(voice: Voice) -> Iterator[Row]:
             yield Row("Slide may be off", voice.slide_within(off) if math.isfinite(off) else "any amount", allowed)
         return
     if best is None:
-        yield Row("Slide for it all", "no place", f"holds {number_text(slip.tolerance_px)} px on the way")
+        yield Row("Best slide", "no place", f"holds {number_text(slip.tolerance_px)} px on the way")
         return
     if zero is None or abs(best[0] - zero) > ON_AXIS_MM:
         place = f"{best[0]:.{slide_decimals(best[1])}f}"
-        yield Row("Slide for it all", voice.slide_text(place, best[0]), "where the slip of the whole move is least")
+        yield Row("Best slide", voice.slide_text(place, best[0]), "where the slip of the whole move is least")
     yield Row("Slide may be off", voice.slide_within(best[1]) if math.isfinite(best[1]) else "any amount", allowed)
 
 

@@ -25,14 +25,14 @@ def _rate(voice: Voice) -> Iterator[Row]:
     run, action = voice.of.speed, voice.of.setting.action
     yield Row("Action", action.kind)
     top = f"the mode's top is {voice.rate(run.top_fps)}"
-    yield Row("Rate", voice.rate(run.fps), top, voice.chosen("action.fps"))
+    yield Row("Frame rate", voice.rate(run.fps), top, voice.chosen("action.fps"))
     yield Row("Ideal rate", voice.rate(run.ideal_fps), _heft(action.heft))
     if action.scaled:
         weight = voice.weight(run.apparent_gravity)
-        yield Row("Gravity looks", f"{weight} times real", "1 is right; at 2.6 it reads as a toy")
+        yield Row("Apparent gravity", f"{weight} times real", "1 is right; at 2.6 it reads as a toy")
         if run.gravity_as_read is not None and abs(run.gravity_as_read / run.apparent_gravity - 1) >= SIZE_NOTICED:
             reads = f"as {voice.ratio(voice.of.lineup.reads_as_ratio)}, which it reads as"
-            yield Row("Gravity as it reads", f"{voice.weight(run.gravity_as_read)} times real", reads)
+            yield Row("Gravity as read", f"{voice.weight(run.gravity_as_read)} times real", reads)
         yield Row("Top rate serves to", voice.ratio_at_most(run.largest_ratio), "no smaller a model")
     if run.model_speed_mm_s is not None and action.real_speed is not None:
         yield Row("Real speed", speed_text(action.real_speed, voice.of.system))
@@ -48,7 +48,7 @@ def _times(voice: Voice) -> Iterator[Row]:
     yield Row("Shutter", angle_text(voice.of.setting.action.shutter), voice.exposure(run.exposure_s))
     yield Row("Screen time", time_text(run.screen_time_s))
     factor = "" if run.time_factor == 1 else f"all goes {number_text(run.time_factor)} times as fast"
-    yield Row("Set time", time_text(run.set_time_s), factor)
+    yield Row("Action lasts", time_text(run.set_time_s), factor)
     yield Row("Frames", number_text(round(run.frames), 12))
     if run.data_mb is not None:
         yield Row("Data", _data(run.data_mb), "for the action alone")
@@ -73,7 +73,7 @@ def _move(voice: Voice) -> Iterator[Row]:
             f"{move.axis.capitalize()}, on set", turn, f"{number_text(turned / run.move_set_time_s)} deg a second"
         )
     yield Row(
-        "Crossing the frame",
+        "Crossing time",
         time_text(run.crossing_s),
         f"screen time; under {smooth} s judders",
     )
@@ -90,11 +90,11 @@ def light_section(voice: Voice) -> Section:
 def _light(voice: Voice) -> Iterator[Row]:
     lit = voice.of.light
     yield Row("ISO", number_text(lit.iso, 5), "", voice.chosen("light.iso"))
-    yield Row("Stop as the light sees", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
+    yield Row("Working T-stop", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
     yield Row("Light needed", voice.light(lit.lux_needed))
     if lit.available_lux is None or lit.over_stops is None:
         return
-    yield Row("Light there is", voice.light(lit.available_lux), "with the lamps" if lit.lamps else "")
+    yield Row("Light there", voice.light(lit.available_lux), "with the lamps" if lit.lamps else "")
     called = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
     way = "over" if lit.over_stops >= 0 else "short"
     yield Row(called[light_state(lit.over_stops)], f"{voice.stops(lit.over_stops)} {way}")
@@ -103,7 +103,7 @@ def _light(voice: Voice) -> Iterator[Row]:
         yield Row("ND filter", f"ND {lit.filter_stops * 0.3:.1f}", f"{voice.stops(lit.filter_stops)}, {fitted}")
     if lit.iso_needed is not None:
         most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
-        yield Row("ISO that would just do", number_text(rounded_up(lit.iso_needed, 3), 3), most)
+        yield Row("ISO needed", number_text(rounded_up(lit.iso_needed, 3), 3), most)
 
 
 def _behind(voice: Voice) -> Iterator[Row | Table]:
@@ -135,6 +135,6 @@ def _lamps(voice: Voice) -> Iterator[Row]:
     yield Row(f"Lamps on {number_text(lit.mains_hz)} Hz mains", safe)
     rate = steady_rate(voice.of)
     if rate is not None:
-        yield Row("Nearest safe rate", f"{number_text(rate, 5)} fps")
+        yield Row("Safe rate", f"{number_text(rate, 5)} fps")
     if lit.safe_shutter_deg is not None:
-        yield Row("Nearest safe shutter", angle_text(lit.safe_shutter_deg), f"at {voice.rate(voice.of.speed.fps)}")
+        yield Row("Safe shutter", angle_text(lit.safe_shutter_deg), f"at {voice.rate(voice.of.speed.fps)}")
