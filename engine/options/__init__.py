@@ -2,10 +2,10 @@
 
 from forescale.engine.options.option import Option, as_changes, option_answer, to_mind
 from forescale.engine.options.outcome import Dropped, Gathering, Outcome, find_options
-from forescale.engine.options.quest import Quest, plan
 from forescale.engine.options.rank import Ranked
 from forescale.engine.options.search import Batch, Miss, search
 from forescale.engine.options.shelves import Shelves, at_hand
+from forescale.engine.options.to_try import ToTry, plan
 from forescale.engine.options.trade import trade
 
 __all__ = [
@@ -15,9 +15,9 @@ __all__ = [
     "Miss",
     "Option",
     "Outcome",
-    "Quest",
     "Ranked",
     "Shelves",
+    "ToTry",
     "as_changes",
     "at_hand",
     "find_options",

@@ -10,7 +10,7 @@ from forescale.engine.options.option import option_answer, to_mind
 from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.rank import Ranked
 from forescale.engine.options.search import Miss
-from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.options.shelves import CameraMode, LensAt
 from forescale.engine.options.trade import trade
 
 GROUPS = ("scale", "lineup", "speed", "focus", "light")
@@ -27,7 +27,7 @@ def options_data(found: Outcome, limit: int | None = None, misses: Sequence[Miss
     }
     if misses:
         data["failed"] = [
-            {"kit": _kit(miss.body, miss.glass), "ratio": miss.ratio, "code": miss.reason} for miss in misses
+            {"kit": _kit(miss.in_mode, miss.lens_at), "ratio": miss.ratio, "code": miss.reason} for miss in misses
         ]
     return data
 
@@ -43,7 +43,7 @@ def _option(row: Ranked, found: Outcome) -> dict[str, Any]:
     option, answer = row.option, option_answer(row.option)
     assert found.top is not None  # there is a best one where there is any
     head = {
-        "kit": _kit(option.body, option.glass),
+        "kit": _kit(option.in_mode, option.lens_at),
         "place": {"model_mm": option.model_mm},
         "front": row.front,
         "trade": trade(option, found.top),
@@ -52,10 +52,10 @@ def _option(row: Ranked, found: Outcome) -> dict[str, Any]:
     return head | {name: jsonable(getattr(answer, name)) for name in GROUPS}
 
 
-def _kit(body: Body, glass: Glass) -> dict[str, Any]:
+def _kit(in_mode: CameraMode, lens_at: LensAt) -> dict[str, Any]:
     return {
-        "camera": body.camera.name,
-        "mode": body.mode.name,
-        "lens": glass.lens.name,
-        "focal_length_mm": glass.focal_mm,
+        "camera": in_mode.camera.name,
+        "mode": in_mode.mode.name,
+        "lens": lens_at.lens.name,
+        "focal_length_mm": lens_at.focal_mm,
     }

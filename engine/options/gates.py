@@ -13,8 +13,8 @@ from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.formulas import frame_rate, light, lineup, scale
 from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.kit.kit import Kit, lens_faults
-from forescale.engine.options.quest import Quest
-from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.options.shelves import CameraMode, LensAt
+from forescale.engine.options.to_try import ToTry
 from forescale.engine.solve.sight import Standing, stand
 from forescale.engine.solve.slip_check import check_turn
 from forescale.engine.solve.speed_light import runs_at, shot_fps, shot_iso
@@ -41,7 +41,7 @@ SAME = 1e-9  # shares by which two numbers that should be equal may differ
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """How a body runs for a ratio: the rate, how heavy it looks (1 is right), the exposure in s and the ISO."""
+    """How a mode runs for a ratio: the rate, how heavy it looks (1 is right), the exposure in s and the ISO."""
 
     fps: float
     gravity: float | None
@@ -49,16 +49,16 @@ class Run:
     iso: float
 
 
-def run(quest: Quest, body: Body, ratio: float) -> Run | Reason:
-    """Return how a body runs for a ratio, whatever the lens, or why it cannot.
+def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> Run | Reason:
+    """Return how a camera's mode runs for a ratio, whatever the lens, or why it cannot.
 
     Where the shot leaves the rate open it is the one that the answer would choose for the mode: no other serves
     the ratio better.
     """
-    setting, limits = quest.setting, quest.setting.limits
-    action, mode = setting.action, body.mode
-    if quest.largest_mm is not None and limits.build_max is not None:
-        built = scale.model_length_mm(quest.largest_mm, ratio)
+    setting, limits = to_try.setting, to_try.setting.limits
+    action, mode = setting.action, in_mode.mode
+    if to_try.largest_mm is not None and limits.build_max is not None:
+        built = scale.model_length_mm(to_try.largest_mm, ratio)
         if built > limits.build_max * (1 + SAME):
             return "build"
     fps = shot_fps(action, mode, frame_rate.ideal_fps(action.scaled, ratio, action.playback_fps, action.heft))
@@ -73,41 +73,41 @@ def run(quest: Quest, body: Body, ratio: float) -> Run | Reason:
     return Run(fps, gravity, light.exposure_s(action.shutter, fps), shot_iso(setting, mode))
 
 
-def place(quest: Quest, glass: Glass, ratio: float) -> Standing | Reason:
-    """Return where lens and model stand for a ratio, whatever the body, or why they cannot."""
-    setting = quest.setting.model_copy(update={"scale": quest.setting.scale.model_copy(update={"ratio": ratio})})
-    any_body = quest.bodies[0]
-    kit = Kit(any_body.camera, any_body.mode, glass.lens, glass.focal_mm, quest.shelves.head)
-    if lens_faults(setting, glass.lens, glass.focal_mm, ""):
+def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> Standing | Reason:
+    """Return where lens and model stand for a ratio, whatever the camera, or why they cannot."""
+    setting = to_try.setting.model_copy(update={"scale": to_try.setting.scale.model_copy(update={"ratio": ratio})})
+    any_mode = to_try.modes_at_hand[0]
+    kit = Kit(any_mode.camera, any_mode.mode, lens_at.lens, lens_at.focal_mm, to_try.shelves.head)
+    if lens_faults(setting, lens_at.lens, lens_at.focal_mm, ""):
         return "inside"
     try:
         found = stand(setting, kit, "")
     except BadInput:
         return "inside"
-    if _mismatched(quest, found):
+    if _mismatched(to_try, found):
         return "match"
     try:
         check_turn(setting, kit, found, "")
     except BadInput:
         return "move"
-    if found.on_lens(found.focus_mm) < glass.lens.close_focus * (1 - SAME):
+    if found.on_lens(found.focus_mm) < lens_at.lens.close_focus * (1 - SAME):
         return "close"
-    return found if _has_stop(quest, glass) else "stop"
+    return found if _has_stop(to_try, lens_at) else "stop"
 
 
-def _mismatched(quest: Quest, found: Standing) -> bool:
+def _mismatched(to_try: ToTry, found: Standing) -> bool:
     """Return whether the model's size is wrong: by more than can be seen, or than can pass where ratio and place are
     both set."""
     if math.isinf(found.seems_mm):
         return False
-    allowed = SIZE_NOTICED if quest.setting.scale.ratio is None else SIZE_WRONG
+    allowed = SIZE_NOTICED if to_try.setting.scale.ratio is None else SIZE_WRONG
     reads_as = lineup.reads_as_ratio(found.model_mm, found.seems_mm)
     return abs(reads_as / found.ratio - 1) >= allowed
 
 
-def _has_stop(quest: Quest, glass: Glass) -> bool:
-    stop = quest.setting.focus.stop
+def _has_stop(to_try: ToTry, lens_at: LensAt) -> bool:
+    stop = to_try.setting.focus.stop
     if stop is None:
         return True
-    f_number = glass.lens.f_number(stop.value, stop.marks)
-    return glass.f_numbers[0] * (1 - 1e-6) <= f_number <= glass.f_numbers[-1] * (1 + 1e-6)
+    f_number = lens_at.lens.f_number(stop.value, stop.marks)
+    return lens_at.f_numbers[0] * (1 - 1e-6) <= f_number <= lens_at.f_numbers[-1] * (1 + 1e-6)

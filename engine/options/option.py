@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.kit.kit import Kit
-from forescale.engine.options.quest import Quest
-from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.options.shelves import CameraMode, LensAt
+from forescale.engine.options.to_try import ToTry
 from forescale.engine.shot.edit import changed, quantity_of
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.record import Finding
@@ -25,9 +25,9 @@ class Option:
     it; `base_lux` is what would be needed without.
     """
 
-    quest: Quest = field(repr=False, compare=False)
-    body: Body
-    glass: Glass
+    to_try: ToTry = field(repr=False, compare=False)
+    in_mode: CameraMode
+    lens_at: LensAt
     ratio: float
     iso: float
     model_mm: float
@@ -54,15 +54,15 @@ def as_changes(option: Option) -> dict[str, str | None]:
 
     What the shot leaves open and the answer chooses alike, such as place, rate and stop, stays open.
     """
-    lens, mode = option.glass.lens, option.body.mode
+    lens, mode = option.lens_at.lens, option.in_mode.mode
     changes: dict[str, str | None] = {
-        "kit.camera": option.body.camera.name,
+        "kit.camera": option.in_mode.camera.name,
         "kit.mode": mode.name,
         "kit.lens": lens.name,
-        "kit.focal_length": _text("kit.focal_length", option.glass.focal_mm) if lens.is_zoom else None,
+        "kit.focal_length": _text("kit.focal_length", option.lens_at.focal_mm) if lens.is_zoom else None,
         "scale.ratio": _text("scale.ratio", option.ratio),
     }
-    if option.quest.setting.light.iso is None and option.iso != mode.iso_base:
+    if option.to_try.setting.light.iso is None and option.iso != mode.iso_base:
         changes["light.iso"] = _text("light.iso", option.iso)
     return changes
 
@@ -75,9 +75,15 @@ def _text(path: str, value: float) -> str:
 
 def option_answer(option: Option) -> Answer:
     """Return the full answer to the shot done this way."""
-    quest, glass = option.quest, option.glass
-    kit = Kit(option.body.camera, option.body.mode, glass.lens, glass.focal_mm, quest.shelves.head)
-    return answer(changed(quest.setting, as_changes(option)), kit, quest.system)
+    to_try, lens_at = option.to_try, option.lens_at
+    kit = Kit(
+        option.in_mode.camera,
+        option.in_mode.mode,
+        lens_at.lens,
+        lens_at.focal_mm,
+        to_try.shelves.head,
+    )
+    return answer(changed(to_try.setting, as_changes(option)), kit, to_try.system)
 
 
 def to_mind(found: Answer) -> tuple[Finding, ...]:

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from forescale.engine.files.faults import Sentence
 from forescale.engine.options.gates import REASONS, Reason
 from forescale.engine.options.option import Option
-from forescale.engine.options.quest import Quest, plan
 from forescale.engine.options.rank import Ranked, Ranking
 from forescale.engine.options.search import Batch, Miss, search
 from forescale.engine.options.shelves import Shelves
+from forescale.engine.options.to_try import ToTry, plan
 from forescale.engine.options.verdict import verdict
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem
@@ -44,10 +44,10 @@ class Outcome:
 class Gathering:
     """A search as it comes in: batches go in, and at any time an outcome comes out."""
 
-    def __init__(self, quest: Quest, keep: int | None = None) -> None:
-        self.quest = quest
+    def __init__(self, to_try: ToTry, keep: int | None = None) -> None:
+        self.to_try = to_try
         self.searched = self.working = self._faint = 0
-        self._ranking = Ranking(quest.setting.limits.order, quest.setting.kit, keep)
+        self._ranking = Ranking(to_try.setting.limits.order, to_try.setting.kit, keep)
         self._dropped: dict[Reason, int] = {}
         self._modes: set[tuple[str, str]] = set()
 
@@ -57,7 +57,7 @@ class Gathering:
         self.working += len(batch.options)
         self._faint += sum(option.faint for option in batch.options)
         self._ranking.add(batch.options)
-        self._modes.update((option.body.camera.name, option.body.mode.name) for option in batch.options[:1])
+        self._modes.update((option.in_mode.camera.name, option.in_mode.mode.name) for option in batch.options[:1])
         for reason, count in batch.dropped.items():
             self._dropped[reason] = self._dropped.get(reason, 0) + count
 
@@ -69,7 +69,7 @@ class Gathering:
             dropped=tuple(Dropped(code, str(REASONS[code]), count) for code, count in most_first),
             searched=self.searched,
             working=self.working,
-            verdict=verdict(self.quest, dict(most_first), self.working, self._faint, self._modes),
+            verdict=verdict(self.to_try, dict(most_first), self.working, self._faint, self._modes),
         )
 
 
@@ -86,9 +86,9 @@ def find_options(
 
     `keep` bounds how many are held beyond the front, and with it the memory; `misses` is given those that fail.
     """
-    quest = plan(setting, system, shelves, where)
-    gathering = Gathering(quest, keep)
-    for batch in search(quest, with_misses=misses is not None):
+    to_try = plan(setting, system, shelves, where)
+    gathering = Gathering(to_try, keep)
+    for batch in search(to_try, with_misses=misses is not None):
         gathering.add(batch)
         if misses is not None:
             misses += batch.misses

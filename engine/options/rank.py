@@ -115,10 +115,10 @@ class Ranking:
         return rows if self._keep is None else rows[: max(self._keep, sum(not beaten for beaten, _ in rows))]
 
     def _row(self, option: Option) -> _Row:
-        body, glass, shot = option.body, option.glass, self._shot
-        camera, mode, lens = body.camera.name, body.mode.name, glass.lens.name
+        in_mode, lens_at, shot = option.in_mode, option.lens_at, self._shot
+        camera, mode, lens = in_mode.camera.name, in_mode.mode.name, lens_at.lens.name
         changes = (camera != shot.camera) + (mode != shot.mode) + (lens != shot.lens)
-        changes += shot.focal_length is not None and glass.focal_mm != shot.focal_length
+        changes += shot.focal_length is not None and lens_at.focal_mm != shot.focal_length
         levels = level(option, self._order)
-        place = (tuple(-step for step in levels), changes, option.ratio, camera, mode, lens, glass.focal_mm)
+        place = (tuple(-step for step in levels), changes, option.ratio, camera, mode, lens, lens_at.focal_mm)
         return place, levels, option

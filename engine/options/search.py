@@ -1,4 +1,4 @@
-"""Every way to shoot it, tried: what depends on the body, on the lens and on both is worked out once each."""
+"""Every way to shoot it, tried: what depends on the camera, on the lens and on both is worked out once each."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from forescale.engine.formulas import contrast, focus, light, lineup, optics, scale
 from forescale.engine.options.gates import SAME, Reason, Run, place, run
 from forescale.engine.options.option import Option
-from forescale.engine.options.quest import Quest
-from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.options.shelves import CameraMode, LensAt
+from forescale.engine.options.to_try import ToTry
 from forescale.engine.solve.focus_zone import holds
 from forescale.engine.solve.lamps import lux_there
 from forescale.engine.solve.scale_lineup import slip_across_mm
@@ -21,15 +21,15 @@ from forescale.engine.units import rounded_up
 class Miss:
     """A way that fails, and why."""
 
-    body: Body
-    glass: Glass
+    in_mode: CameraMode
+    lens_at: LensAt
     ratio: float
     reason: Reason
 
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """What became of the ways of one body with one lens; `misses` only where they were asked for."""
+    """What became of the ways of one camera with one lens; `misses` only where they were asked for."""
 
     tried: int
     options: tuple[Option, ...]
@@ -37,19 +37,19 @@ class Batch:
     misses: tuple[Miss, ...] = ()
 
 
-def search(quest: Quest, *, with_misses: bool = False) -> Iterator[Batch]:
-    """Yield the ways, a lens and a body at a time; whoever takes them may stop at any time."""
-    runs = [[run(quest, body, ratio) for ratio in quest.ratios] for body in quest.bodies]
-    for glass in quest.glasses:
-        places = [place(quest, glass, ratio) for ratio in quest.ratios]
-        for body, body_runs in zip(quest.bodies, runs, strict=True):
-            yield _batch(quest, body, glass, body_runs, places, with_misses)
+def search(to_try: ToTry, *, with_misses: bool = False) -> Iterator[Batch]:
+    """Yield the ways, a lens and a camera's mode at a time; whoever takes them may stop at any time."""
+    runs = [[run(to_try, in_mode, ratio) for ratio in to_try.ratios] for in_mode in to_try.modes_at_hand]
+    for lens_at in to_try.lenses_at:
+        places = [place(to_try, lens_at, ratio) for ratio in to_try.ratios]
+        for in_mode, mode_runs in zip(to_try.modes_at_hand, runs, strict=True):
+            yield _batch(to_try, in_mode, lens_at, mode_runs, places, with_misses)
 
 
 def _batch(
-    quest: Quest,
-    body: Body,
-    glass: Glass,
+    to_try: ToTry,
+    in_mode: CameraMode,
+    lens_at: LensAt,
     runs: Sequence[Run | Reason],
     places: Sequence[Standing | Reason],
     with_misses: bool,
@@ -57,15 +57,15 @@ def _batch(
     options: list[Option] = []
     misses: list[Miss] = []
     dropped: dict[Reason, int] = {}
-    pair = _Pair.of(quest, body, glass)
-    for ratio, how, where in zip(quest.ratios, runs, places, strict=True):
+    pair = _Pair.of(to_try, in_mode, lens_at)
+    for ratio, how, where in zip(to_try.ratios, runs, places, strict=True):
         found = how if isinstance(how, str) else where if isinstance(where, str) else pair.solve(how, where)
         if isinstance(found, Option):
             options.append(found)
             continue
         dropped[found] = dropped.get(found, 0) + 1
         if with_misses:
-            misses.append(Miss(body, glass, ratio, found))
+            misses.append(Miss(in_mode, lens_at, ratio, found))
     return Batch(len(runs), tuple(options), dropped, tuple(misses))
 
 
@@ -73,37 +73,37 @@ def _batch(
 class _Pair:
     """A body with a lens on it: the frame's width and the slip across it that may pass, in mm."""
 
-    quest: Quest
-    body: Body
-    glass: Glass
+    to_try: ToTry
+    in_mode: CameraMode
+    lens_at: LensAt
     frame_mm: float
     slip_mm: float
 
     @classmethod
-    def of(cls, quest: Quest, body: Body, glass: Glass) -> _Pair:
-        slip = slip_across_mm(quest.setting, body.mode, glass.lens)
-        return cls(quest, body, glass, frame_width_mm(body.mode, glass.lens), slip)
+    def of(cls, to_try: ToTry, in_mode: CameraMode, lens_at: LensAt) -> _Pair:
+        slip = slip_across_mm(to_try.setting, in_mode.mode, lens_at.lens)
+        return cls(to_try, in_mode, lens_at, frame_width_mm(in_mode.mode, lens_at.lens), slip)
 
     def solve(self, how: Run, where: Standing) -> Option | Reason:
         """Return the way, or why it fails; contrast, the slow part, is left to those that pass the rest."""
         build_mm, share = self._framed(where)
         if share is not None and (reason := self._misframed(share)):
             return reason
-        lens, focal, coc = self.glass.lens, self.glass.focal_mm, self.body.coc_mm
+        lens, focal, coc = self.lens_at.lens, self.lens_at.focal_mm, self.in_mode.coc_mm
         own, zone = where.pupil_magnification, (where.near_mm, where.far_mm, where.focus_mm)
         needed = focus.stop_for_limits(*zone, focal, coc, own)
-        f_number = shot_f_number(self.quest.setting, lens, self.glass.f_numbers, needed)
+        f_number = shot_f_number(self.to_try.setting, lens, self.lens_at.f_numbers, needed)
         if not holds(f_number, needed):
             return "zone"
         t_working = optics.working_stop(lens.t_stop(f_number), where.magnification, own)
         iso, lux, base_lux, over = self._lit(how, t_working)
-        if over is not None and over < -self.quest.setting.limits.short_stops - SAME:
+        if over is not None and over < -self.to_try.setting.limits.short_stops - SAME:
             return "light"
-        frequency = self.body.frequency_lpmm
+        frequency = self.in_mode.frequency_lpmm
         return Option(
-            quest=self.quest,
-            body=self.body,
-            glass=self.glass,
+            to_try=self.to_try,
+            in_mode=self.in_mode,
+            lens_at=self.lens_at,
             ratio=where.ratio,
             iso=iso,
             model_mm=where.tape(where.model_mm),
@@ -124,13 +124,13 @@ class _Pair:
 
     def _framed(self, where: Standing) -> tuple[float | None, float | None]:
         """Return the size of the largest part, and the share of the frame's width that it fills."""
-        if self.quest.largest_mm is None:
+        if self.to_try.largest_mm is None:
             return None, None
-        build_mm = scale.model_length_mm(self.quest.largest_mm, where.ratio)
+        build_mm = scale.model_length_mm(self.to_try.largest_mm, where.ratio)
         return build_mm, build_mm / lineup.span_mm(self.frame_mm, where.model_mm, where.image_mm)
 
     def _misframed(self, share: float) -> Reason | None:
-        limits = self.quest.setting.limits
+        limits = self.to_try.setting.limits
         if limits.frame_min is not None and share < limits.frame_min * (1 - SAME):
             return "small"
         if limits.frame_max is not None and share > limits.frame_max * (1 + SAME):
@@ -142,12 +142,12 @@ class _Pair:
 
         An ISO that is not set is raised as far as the light needs and the mode goes.
         """
-        there, available = self.quest.setting.light, lux_there(self.quest.setting)
+        there, available = self.to_try.setting.light, lux_there(self.to_try.setting)
         base_lux = light.lux_needed(t_working, how.exposure_s, how.iso)
         if available is None:
             return how.iso, base_lux, base_lux, None
         iso, lux = how.iso, base_lux
         if there.iso is None and base_lux > available:
-            iso = min(rounded_up(light.iso_needed(iso, available, base_lux)), self.body.mode.iso_max)
+            iso = min(rounded_up(light.iso_needed(iso, available, base_lux)), self.in_mode.mode.iso_max)
             lux = light.lux_needed(t_working, how.exposure_s, iso)
         return iso, lux, base_lux, light.over_stops(available, lux)

@@ -1,4 +1,4 @@
-"""The kit that a search may use: bodies (a camera in one of its modes) and glass (a lens at a focal length)."""
+"""The kit that a search may use: cameras, each in one of its modes, and lenses, each at a focal length."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ class Shelves:
 
 
 @dataclass(frozen=True, slots=True)
-class Body:
+class CameraMode:
     """A camera in one of its modes, with the circle of confusion (mm) and the frequency (line pairs/mm) wanted."""
 
     camera: Camera
@@ -44,7 +44,7 @@ class Body:
 
 
 @dataclass(frozen=True, slots=True)
-class Glass:
+class LensAt:
     """A lens at a focal length, with the exact f-numbers of its third-stop marks."""
 
     lens: Lens
@@ -71,11 +71,11 @@ def _readable(shelf: library.Shelf, read: Callable[[str], Found], faults: list[F
             faults.extend(fault.faults)
 
 
-def bodies(shelves: Shelves, setting: Setting, where: str = "") -> tuple[Body, ...]:
+def modes_at_hand(shelves: Shelves, setting: Setting, where: str = "") -> tuple[CameraMode, ...]:
     """Return the cameras' modes to try, those held by the shot alone; raises BadInput where none is left."""
     held, choice = setting.limits.hold, setting.kit
     found = [
-        Body(camera, mode, coc := coc_mm(setting, mode), frequency_lpmm(coc))
+        CameraMode(camera, mode, coc := coc_mm(setting, mode), frequency_lpmm(coc))
         for camera in shelves.cameras
         for mode in camera.mode
         if ("camera" not in held or camera.name == choice.camera) and ("mode" not in held or mode.name == choice.mode)
@@ -86,13 +86,13 @@ def bodies(shelves: Shelves, setting: Setting, where: str = "") -> tuple[Body, .
     return tuple(found)
 
 
-def glasses(shelves: Shelves, setting: Setting, where: str = "") -> tuple[Glass, ...]:
+def lenses_at(shelves: Shelves, setting: Setting, where: str = "") -> tuple[LensAt, ...]:
     """Return the lenses and focal lengths to try, those held by the shot alone; raises BadInput where none is left."""
     choice, held = setting.kit, setting.limits.hold
     primes = {lens.name: lens.focal_length for lens in shelves.lenses}
     shot_mm = choice.focal_length or primes.get(choice.lens)
     found = [
-        Glass(lens, focal_mm, lens.f_numbers)
+        LensAt(lens, focal_mm, lens.f_numbers)
         for lens in shelves.lenses
         if "lens" not in held or lens.name == choice.lens
         for focal_mm in _focal_lengths(lens, shot_mm)

@@ -11,7 +11,7 @@ from forescale.engine.options.option import Option, option_answer, to_mind
 from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.rank import Ranked
 from forescale.engine.options.search import Miss
-from forescale.engine.options.shelves import Body, Glass
+from forescale.engine.options.shelves import CameraMode, LensAt
 from forescale.engine.options.trade import trade
 from forescale.engine.sheet.cells import clean, pad, wrap
 from forescale.engine.units import number_text
@@ -56,7 +56,7 @@ def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
     for row, line, answer in zip(shown, numbered[1:], answers, strict=True):
         yield ""
         yield _line(line, widths)
-        yield from _hung("", _kit(row.option.body, row.option.glass) + _built(row.option))
+        yield from _hung("", _kit(row.option.in_mode, row.option.lens_at) + _built(row.option))
         assert found.top is not None  # there is a best one where there is any
         yield from _hung("", f"{trade(row.option, found.top)}.")
         for finding in to_mind(answer):
@@ -66,7 +66,7 @@ def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
 def _built(option: Option) -> str:
     if option.build_mm is None:
         return ""
-    return f"; {units.length_text(option.build_mm, option.quest.system)} to build"
+    return f"; {units.length_text(option.build_mm, option.to_try.system)} to build"
 
 
 def _cells(row: Ranked, words: Words) -> tuple[str, ...]:
@@ -74,7 +74,7 @@ def _cells(row: Ranked, words: Words) -> tuple[str, ...]:
     return (
         "*" if row.front else "",
         words.ratio(option.ratio),
-        units.length_text(option.model_mm, option.quest.system, fraction=4),
+        units.length_text(option.model_mm, option.to_try.system, fraction=4),
         "" if option.frame_share is None else f"{100 * option.frame_share:.0f} %",
         number_text(option.fps, 4),
         words.stop(option.f_number),
@@ -94,15 +94,17 @@ def _hung(lead: str, text: str) -> list[str]:
     return [pad(lead if place == 0 else "", INDENT) + line for place, line in enumerate(lines)]
 
 
-def _kit(body: Body, glass: Glass) -> str:
-    return clean(f"{body.camera.name}, {body.mode.name}; {glass.lens.name} at {number_text(glass.focal_mm, 4)} mm")
+def _kit(in_mode: CameraMode, lens_at: LensAt) -> str:
+    return clean(
+        f"{in_mode.camera.name}, {in_mode.mode.name}; {lens_at.lens.name} at {number_text(lens_at.focal_mm, 4)} mm"
+    )
 
 
 def _failed(misses: Sequence[Miss]) -> Iterator[str]:
     """Yield under each reason the kit that fails for it, and the ratios at which it does."""
     grouped: dict[Reason, dict[str, list[str]]] = {}
     for miss in misses:
-        ratios = grouped.setdefault(miss.reason, {}).setdefault(_kit(miss.body, miss.glass), [])
+        ratios = grouped.setdefault(miss.reason, {}).setdefault(_kit(miss.in_mode, miss.lens_at), [])
         ratios.append(Words.ratio(miss.ratio))
     for reason, kits in grouped.items():
         yield ""

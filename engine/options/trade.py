@@ -47,7 +47,7 @@ def order_text(order: Sequence[Goal]) -> str:
 
 
 def _against(option: Option, top: Option) -> str:
-    order = option.quest.setting.limits.order
+    order = option.to_try.setting.limits.order
     if option == top:
         return f"Best by what counts here: {order_text(order)}"
     told = [
@@ -82,7 +82,7 @@ def _build(option: Option, top: Option) -> Words:
     smaller = option.ratio > top.ratio
     if option.build_mm is None or top.build_mm is None:
         return smaller, f"{'less' if smaller else 'more'} to build"
-    system = option.quest.system
+    system = option.to_try.system
     return smaller, f"{length_text(option.build_mm, system)} to build instead of {length_text(top.build_mm, system)}"
 
 

@@ -8,8 +8,8 @@ from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.formulas.lineup import reads_as_ratio
 from forescale.engine.options.gates import REASONS, Reason
 from forescale.engine.options.option import FAINT_CONTRAST
-from forescale.engine.options.quest import Quest, plan
 from forescale.engine.options.search import search
+from forescale.engine.options.to_try import ToTry, plan
 from forescale.engine.shot.edit import changed, value_at
 from forescale.engine.units import ratio_text
 
@@ -33,7 +33,7 @@ _OF_THE_LENS: frozenset[Reason] = frozenset({"inside", "close", "stop", "zone"})
 
 
 def verdict(
-    quest: Quest, dropped: Mapping[Reason, int], working: int, faint: int, modes: set[tuple[str, str]]
+    to_try: ToTry, dropped: Mapping[Reason, int], working: int, faint: int, modes: set[tuple[str, str]]
 ) -> Sentence:
     """Return what is to be said of a search.
 
@@ -41,15 +41,15 @@ def verdict(
     the cameras' modes that work.
     """
     searched = working + sum(dropped.values())
-    if searched < quest.ways:
-        return sentence(f"{searched} of {quest.ways} ways tried so far; {working} work.")
+    if searched < to_try.ways:
+        return sentence(f"{searched} of {to_try.ways} ways tried so far; {working} work.")
     if not working:
-        return _nothing(quest, dropped, searched)
-    more = sentence(_faint(working, faint)) + _unbounded(quest)
+        return _nothing(to_try, dropped, searched)
+    more = sentence(_faint(working, faint)) + _unbounded(to_try)
     if not dropped:
         return sentence(f"All {searched} ways work: choose by what you want most.") + more
     works = f"{working} of {searched} ways work"
-    if len(modes) == 1 and len(quest.bodies) > 1:
+    if len(modes) == 1 and len(to_try.modes_at_hand) > 1:
         camera, mode = next(iter(modes))
         works = f"Only one mode works, {mode} of {camera}, in {working} of {searched} ways"
     worst, count = next(iter(dropped.items()))
@@ -68,21 +68,21 @@ def _faint(working: int, faint: int) -> str:
     return f" {who} {have} under {100 * FAINT_CONTRAST:.0f} % contrast: fine detail is all but lost there."
 
 
-def _unbounded(quest: Quest) -> Sentence:
+def _unbounded(to_try: ToTry) -> Sentence:
     """Say that nothing bounds the model where its ratio is searched, since contrast and detail both ask for more."""
-    if len(quest.ratios) == 1 or quest.setting.limits.build_max is not None:
+    if len(to_try.ratios) == 1 or to_try.setting.limits.build_max is not None:
         return sentence()
     most = At("limits.build_max")
     return sentence(" Nothing bounds the size of the model: set ", most, " to what can be built and carried.")
 
 
-def _nothing(quest: Quest, dropped: Mapping[Reason, int], searched: int) -> Sentence:
+def _nothing(to_try: ToTry, dropped: Mapping[Reason, int], searched: int) -> Sentence:
     worst, count = next(iter(dropped.items()))
     lens = "No lens at hand reaches. " if dropped.keys() <= _OF_THE_LENS else ""
     share = "all fail" if count == searched else f"{count} fail" if count > 1 else "1 fails"
     said = sentence(f"{lens}None of {searched} ways works: {share} because ") + REASONS[worst] + "."
-    said += _wanted_ratio(quest, dropped)
-    mends = list(_mends(quest, dropped))
+    said += _wanted_ratio(to_try, dropped)
+    mends = list(_mends(to_try, dropped))
     if not mends:
         return said + " No one thing that is set would mend it by being given up."
     (first, gain), *others = mends
@@ -98,24 +98,24 @@ def _ways(count: int) -> str:
     return f"{count} {'way' if count == 1 else 'ways'}"
 
 
-def _wanted_ratio(quest: Quest, dropped: Mapping[Reason, int]) -> Sentence:
+def _wanted_ratio(to_try: ToTry, dropped: Mapping[Reason, int]) -> Sentence:
     """Say which ratio the place set asks for, where none of those tried is near it."""
-    place = quest.setting.place
-    if "match" not in dropped or quest.setting.scale.ratio is not None or place.model is None:
+    place = to_try.setting.place
+    if "match" not in dropped or to_try.setting.scale.ratio is not None or place.model is None:
         return sentence()
     ratio = ratio_text(float(f"{reads_as_ratio(place.model, place.background):.3g}"))
     more = At("limits.ratios")
     return sentence(f" Where it is set, the model reads as about {ratio}, which ", more, " can add.")
 
 
-def _mends(quest: Quest, dropped: Mapping[Reason, int]) -> Iterator[tuple[At, int]]:
+def _mends(to_try: ToTry, dropped: Mapping[Reason, int]) -> Iterator[tuple[At, int]]:
     """Yield each field whose being given up alone lets ways through, and how many, found by searching again."""
     for path in dict.fromkeys(path for reason in dropped for path in _EASES[reason]):
-        if not value_at(quest.setting, path):
+        if not value_at(to_try.setting, path):
             continue
         eased = () if path == "limits.hold" else _MOST.get(path)
         try:
-            again = plan(changed(quest.setting, {path: eased}), quest.system, quest.shelves)
+            again = plan(changed(to_try.setting, {path: eased}), to_try.system, to_try.shelves)
         except BadInput:
             continue
         if count := sum(len(batch.options) for batch in search(again)):

@@ -218,10 +218,10 @@ def ranked(setting: Setting, works: dict[Way, Answer]) -> list[tuple[Way, bool]]
 def key_of(row: Ranked) -> tuple[str, str, str, float, float]:
     option = row.option
     return (
-        option.body.camera.name,
-        option.body.mode.name,
-        option.glass.lens.name,
-        option.glass.focal_mm,
+        option.in_mode.camera.name,
+        option.in_mode.mode.name,
+        option.lens_at.lens.name,
+        option.lens_at.focal_mm,
         option.ratio,
     )
 

@@ -17,7 +17,7 @@ from forescale.engine.kit.kit import assemble
 from forescale.engine.kit.library import SHIPPED, load_shot, save_shot
 from forescale.engine.options import Option, Shelves, as_changes, at_hand, find_options, option_answer, plan, search
 from forescale.engine.options.data import options_data, options_json
-from forescale.engine.options.shelves import glasses
+from forescale.engine.options.shelves import lenses_at
 from forescale.engine.options.table import options_text
 from forescale.engine.shot.edit import changed
 
@@ -35,7 +35,7 @@ def test_put_on_the_shot_an_option_gives_its_own_numbers(changes: dict[str, Any]
     """As an app would: the changes into the shot, its kit from the shelves by name, the answer to that."""
     shelves = Shelves(KIT.cameras, KIT.lenses, HEAD)
     for option in options(changes, shelves)[::9]:
-        shot = changed(option.quest.setting, as_changes(option))
+        shot = changed(option.to_try.setting, as_changes(option))
         cameras = {camera.name: camera for camera in KIT.cameras}
         lenses = {lens.name: lens for lens in KIT.lenses}
         kit = assemble(shot.kit, cameras[shot.kit.camera], lenses[shot.kit.lens], HEAD)
@@ -52,8 +52,8 @@ def test_put_on_the_shot_an_option_gives_its_own_numbers(changes: dict[str, Any]
 def test_what_the_shot_leaves_open_stays_open_and_a_prime_takes_the_focal_length_away() -> None:
     zoomed = open_shot({"kit.lens": "zoom", "kit.focal_length": "45 mm"})
     found = [row.option for row in find_options(zoomed, "metric", KIT).options]
-    prime = next(option for option in found if not option.glass.lens.is_zoom)
-    zoom = next(option for option in found if option.glass.lens.is_zoom and option.glass.focal_mm == 45)
+    prime = next(option for option in found if not option.lens_at.lens.is_zoom)
+    zoom = next(option for option in found if option.lens_at.lens.is_zoom and option.lens_at.focal_mm == 45)
     assert as_changes(prime)["kit.focal_length"] is None
     assert as_changes(zoom)["kit.focal_length"] == "45 mm"
     assert not as_changes(prime).keys() & {"place.model", "action.fps", "focus.stop", "focus.distance", "light.iso"}
@@ -66,7 +66,7 @@ def test_iso_is_raised_only_as_far_as_the_light_needs() -> None:
     for option in raised:
         needed = 400 * option.base_lux / 6000
         assert needed * (1 - 1e-9) <= option.iso <= needed * 1.1
-        assert option.iso <= option.body.mode.iso_max
+        assert option.iso <= option.in_mode.mode.iso_max
         assert as_changes(option)["light.iso"] == f"{option.iso:g}"
     for option in short:
         assert option.iso > 400 or option.base_lux <= 6000
@@ -75,14 +75,14 @@ def test_iso_is_raised_only_as_far_as_the_light_needs() -> None:
 def test_a_zoom_is_tried_at_its_ends_at_customary_lengths_and_as_the_shot_has_it() -> None:
     zoom = KIT.lenses[2]
     assert zoom.name == "zoom"
-    tried = glasses(Shelves(KIT.cameras, (zoom,)), open_shot({"kit.lens": "zoom", "kit.focal_length": "45 mm"}))
-    assert [glass.focal_mm for glass in tried] == [38, 40, 45, 50, 52]
+    tried = lenses_at(Shelves(KIT.cameras, (zoom,)), open_shot({"kit.lens": "zoom", "kit.focal_length": "45 mm"}))
+    assert [lens_at.focal_mm for lens_at in tried] == [38, 40, 45, 50, 52]
 
 
 def numbers(value: Any) -> Iterator[float]:
     if dataclasses.is_dataclass(value):
         for field in dataclasses.fields(value):
-            if field.name not in {"quest", "body", "glass"}:
+            if field.name not in {"to_try", "in_mode", "lens_at"}:
                 yield from numbers(getattr(value, field.name))
     elif isinstance(value, float):
         yield value
@@ -136,8 +136,8 @@ def test_json_says_infinity_as_null() -> None:
 
 
 def test_json_lists_each_failed_way_where_asked() -> None:
-    quest = plan(open_shot({"scale.ratio": "1:24"}), "metric", KIT)
-    misses = [miss for batch in search(quest, with_misses=True) for miss in batch.misses]
+    to_try = plan(open_shot({"scale.ratio": "1:24"}), "metric", KIT)
+    misses = [miss for batch in search(to_try, with_misses=True) for miss in batch.misses]
     found = find_options(open_shot({"scale.ratio": "1:24"}), "metric", KIT)
     failed = options_data(found, 1, misses)["failed"]
     assert len(failed) == found.searched - found.working
@@ -148,8 +148,8 @@ def test_text_is_plain_and_fits_a_page_whatever_the_names() -> None:
     """79 columns at most, whatever a profile is called; what a terminal could act upon is not let through."""
     long_mode = KIT.cameras[0].mode[1].model_copy(update={"name": "crop " * 30 + "\x1b[31m"})
     named = KIT.cameras[0].model_copy(update={"mode": (long_mode,)})
-    quest = plan(open_shot(), "imperial", Shelves((named,), KIT.lenses))
-    misses = [miss for batch in search(quest, with_misses=True) for miss in batch.misses]
+    to_try = plan(open_shot(), "imperial", Shelves((named,), KIT.lenses))
+    misses = [miss for batch in search(to_try, with_misses=True) for miss in batch.misses]
     text = options_text(find_options(open_shot(), "imperial", Shelves((named,), KIT.lenses)), None, misses)
     assert max(map(len, text.splitlines())) <= 79
     assert "\x1b" not in text

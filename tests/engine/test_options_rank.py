@@ -36,9 +36,9 @@ def test_front_of_a_grid_is_its_far_corner_and_of_a_slope_all_of_it() -> None:
 @pytest.mark.parametrize("keep", [1, 5, 40])
 def test_a_bounded_ranking_loses_only_what_stands_last(keep: int) -> None:
     """`keep` bounds what is held: the front is whole, and the rest is the beginning of the rest."""
-    quest = plan(open_shot({"limits.order": ["contrast", "model", "tolerance", "light"]}), "metric", KIT)
-    everything, bounded = Gathering(quest), Gathering(quest, keep)
-    for batch in search(quest):
+    to_try = plan(open_shot({"limits.order": ["contrast", "model", "tolerance", "light"]}), "metric", KIT)
+    everything, bounded = Gathering(to_try), Gathering(to_try, keep)
+    for batch in search(to_try):
         everything.add(batch)
         bounded.add(batch)
     whole, part = everything.outcome(), bounded.outcome()
@@ -49,9 +49,9 @@ def test_a_bounded_ranking_loses_only_what_stands_last(keep: int) -> None:
 
 
 def test_ranking_may_be_read_at_any_time_and_does_not_change_what_comes() -> None:
-    quest = plan(open_shot(), "metric", KIT)
-    watched, left_alone = Gathering(quest, 20), Gathering(quest, 20)
-    for batch in search(quest):
+    to_try = plan(open_shot(), "metric", KIT)
+    watched, left_alone = Gathering(to_try, 20), Gathering(to_try, 20)
+    for batch in search(to_try):
         watched.add(batch)
         left_alone.add(batch)
         assert len(watched.outcome().options) <= watched.working
@@ -59,11 +59,11 @@ def test_ranking_may_be_read_at_any_time_and_does_not_change_what_comes() -> Non
 
 
 def test_a_search_may_be_left_half_way() -> None:
-    quest = plan(open_shot(), "metric", KIT)
-    batches = search(quest)
+    to_try = plan(open_shot(), "metric", KIT)
+    batches = search(to_try)
     first = next(batches)
     batches.close()
-    assert 0 < first.tried < quest.ways
+    assert 0 < first.tried < to_try.ways
 
 
 def test_the_own_kit_comes_first_among_equals() -> None:
@@ -71,7 +71,7 @@ def test_the_own_kit_comes_first_among_equals() -> None:
     twin = SHORT.model_copy(update={"name": "another"})
     for own in ("short", "another"):
         found = find_options(open_shot({"kit.lens": own}), "metric", Shelves((ONE,), (twin, SHORT)))
-        assert found.options[0].option.glass.lens.name == own
+        assert found.options[0].option.lens_at.lens.name == own
 
 
 def test_the_order_decides_what_comes_first() -> None:
@@ -110,8 +110,8 @@ def best_and(ratio: float, **changes: object) -> tuple[Option, Option]:
     """The way of the plain kit at 1:12, and the one at another ratio or with other kit."""
     limits = {"limits.ratios": [ratio], "limits.build_max": "5 m"}
     found = find_options(open_shot(limits | changes), "metric", Shelves((ONE, TWO), (SHORT, WIDE, ZOOM)))
-    crop = [row.option for row in found.options if row.option.body.mode.name == "crop"]
-    short = {option.ratio: option for option in crop if option.glass.lens is SHORT}
+    crop = [row.option for row in found.options if row.option.in_mode.mode.name == "crop"]
+    short = {option.ratio: option for option in crop if option.lens_at.lens is SHORT}
     return short[12.0], short[ratio]
 
 

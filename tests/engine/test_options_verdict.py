@@ -37,7 +37,9 @@ def test_one_mode_only() -> None:
     """1:24 wants 118 fps, which 1.5 times gravity lets down to 96: only the crop of the one and no other has it."""
     slow = camera("slow", mode("whole", 24, [24, 25, 48, 60]))
     found = searched(open_shot({"scale.ratio": "1:24"}), Shelves((ONE, slow), (SHORT,)))
-    assert {(row.option.body.camera.name, row.option.body.mode.name) for row in found.options} == {("one", "crop")}
+    assert {(row.option.in_mode.camera.name, row.option.in_mode.mode.name) for row in found.options} == {
+        ("one", "crop")
+    }
     assert str(found.verdict) == (
         "Only one mode works, crop of one, in 1 of 3 ways; 2 fail, all because the mode is too slow for the model to "
         "look heavy."
@@ -121,11 +123,11 @@ def test_how_many_work_with_hardly_any_contrast_is_told_since_that_drops_none() 
 
 
 def test_before_all_is_tried_nothing_is_claimed_of_the_whole() -> None:
-    quest = plan(open_shot({"limits.build_max": "1 mm"}), "metric", KIT)
-    gathering = Gathering(quest)
-    assert str(gathering.outcome().verdict) == f"0 of {quest.ways} ways tried so far; 0 work."
-    gathering.add(next(search(quest)))
-    assert str(gathering.outcome().verdict) == f"{len(quest.ratios)} of {quest.ways} ways tried so far; 0 work."
+    to_try = plan(open_shot({"limits.build_max": "1 mm"}), "metric", KIT)
+    gathering = Gathering(to_try)
+    assert str(gathering.outcome().verdict) == f"0 of {to_try.ways} ways tried so far; 0 work."
+    gathering.add(next(search(to_try)))
+    assert str(gathering.outcome().verdict) == f"{len(to_try.ratios)} of {to_try.ways} ways tried so far; 0 work."
 
 
 @pytest.mark.parametrize(

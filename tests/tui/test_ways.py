@@ -61,7 +61,7 @@ async def test_the_best_way_stands_first_with_what_it_trades_and_how_many_work()
         text = await ways(pilot)
         shot = pilot.app.session.state.shot
         found = options.find_options(shot, shot.units, options.at_hand(shot.kit))
-        assert rows_of(text)[0].split()[0] == found.options[0].option.glass.lens.name
+        assert rows_of(text)[0].split()[0] == found.options[0].option.lens_at.lens.name
         assert f"{found.working} of {found.searched} ways work" in text
         assert "Best by what counts here" in text
 

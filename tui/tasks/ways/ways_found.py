@@ -8,7 +8,7 @@ from textual.widgets import DataTable
 
 from forescale.engine import options
 from forescale.engine.files.faults import BadInput
-from forescale.engine.options import Miss, Quest, Ranked
+from forescale.engine.options import Miss, Ranked, ToTry
 from forescale.engine.shot import edit
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
@@ -37,7 +37,7 @@ class FoundScreen(TaskScreen[None]):
         self._found: tuple[Ranked | Miss, ...] = ()
         self._order: list[int] = []
 
-    def body(self) -> ComposeResult:
+    def in_mode(self) -> ComposeResult:
         """The table, and below it what the row in hand is."""
         yield Table(cells=True, id="ways")
         yield Rows(id="preview")
@@ -66,7 +66,7 @@ class FoundScreen(TaskScreen[None]):
         """Search anew; leaving the screen, or starting again, ends the search."""
         self.run_worker(self._search(), exclusive=True, group="search")
 
-    def _quest(self) -> Quest:
+    def _quest(self) -> ToTry:
         """Return what to search: the shot with what may vary left open; raises BadInput."""
         shot = self.session.state.shot
         setting = edit.changed(shot, dict.fromkeys(self.opened))
@@ -74,14 +74,14 @@ class FoundScreen(TaskScreen[None]):
 
     async def _search(self) -> None:
         try:
-            quest = self._quest()
+            to_try = self._quest()
         except BadInput as fault:
             self._show_found(None)
             self.say(reasons(fault), refused=True)
             return
-        async for so_far in searching(quest, with_misses=self.failing):
+        async for so_far in searching(to_try, with_misses=self.failing):
             self._show_found(so_far)
-            self.say(f"{so_far.outcome.searched} of {quest.ways} tried; Esc leaves")
+            self.say(f"{so_far.outcome.searched} of {to_try.ways} tried; Esc leaves")
         self.tell()
 
     def _show_found(self, so_far: SoFar | None) -> None:

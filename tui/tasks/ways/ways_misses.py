@@ -36,18 +36,19 @@ def misses_listing(misses: Sequence[Miss], width: int) -> Listing:
 
 def _columns(misses: Sequence[Miss], reasons: dict[Reason, str]) -> list[Column]:
     return [
-        Column("lens", "lens", tuple(miss.glass.lens.name for miss in misses)),
-        Column("mm", "mm", tuple(f"{miss.glass.focal_mm:g}" for miss in misses)),
+        Column("lens", "lens", tuple(miss.lens_at.lens.name for miss in misses)),
+        Column("mm", "mm", tuple(f"{miss.lens_at.focal_mm:g}" for miss in misses)),
         Column("scale", "scale", tuple(ratio_text(miss.ratio) for miss in misses), 1),
-        Column("mode", "mode", tuple(miss.body.mode.name for miss in misses), 2),
-        Column("camera", "camera", tuple(miss.body.camera.name for miss in misses), 4),
+        Column("mode", "mode", tuple(miss.in_mode.mode.name for miss in misses), 2),
+        Column("camera", "camera", tuple(miss.in_mode.camera.name for miss in misses), 4),
         Column("why", "why it fails", tuple(reasons[miss.reason] for miss in misses), 3),
     ]
 
 
 def miss_text(miss: Miss) -> str:
     """Return a way that fails, whole, and why."""
-    kit = f"{miss.body.camera.name}, {miss.body.mode.name}, {miss.glass.lens.name} at {miss.glass.focal_mm:g} mm"
+    mode, lens = miss.in_mode, miss.lens_at
+    kit = f"{mode.camera.name}, {mode.mode.name}, {lens.lens.name} at {lens.focal_mm:g} mm"
     return f"{kit}, {ratio_text(miss.ratio)}: {REASONS[miss.reason].spelt(in_app)}."
 
 

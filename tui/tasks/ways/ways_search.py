@@ -7,7 +7,7 @@ import time
 from collections.abc import AsyncIterator
 from dataclasses import dataclass
 
-from forescale.engine.options import Gathering, Miss, Outcome, Quest, search
+from forescale.engine.options import Gathering, Miss, Outcome, ToTry, search
 
 KEPT = 400  # more than anyone reads; the front is kept whole
 SLICE_S = 0.02  # how long the search works before it lets keys through
@@ -22,11 +22,11 @@ class SoFar:
     misses: tuple[Miss, ...]
 
 
-async def searching(quest: Quest, *, with_misses: bool) -> AsyncIterator[SoFar]:
+async def searching(to_try: ToTry, *, with_misses: bool) -> AsyncIterator[SoFar]:
     """Yield how far a search has come, at last the whole of it."""
-    gathering, misses = Gathering(quest, KEPT), list[Miss]()
+    gathering, misses = Gathering(to_try, KEPT), list[Miss]()
     told = rested = time.monotonic()
-    for batch in search(quest, with_misses=with_misses):
+    for batch in search(to_try, with_misses=with_misses):
         gathering.add(batch)
         misses += batch.misses[: KEPT - len(misses)]
         now = time.monotonic()

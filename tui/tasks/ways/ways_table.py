@@ -31,13 +31,24 @@ class Shown:
 def shown_columns(system: UnitSystem) -> tuple[Shown, ...]:
     """Return the columns, the one that matters least for a choice going first."""
     return (
-        Shown("lens", lambda row: row.option.glass.lens.name, lambda row: row.option.glass.lens.name, "{}"),
-        Shown("mm", lambda row: f"{row.option.glass.focal_mm:g}", lambda row: row.option.glass.focal_mm, "{} mm"),
+        Shown("lens", lambda row: row.option.lens_at.lens.name, lambda row: row.option.lens_at.lens.name, "{}"),
+        Shown(
+            "mm",
+            lambda row: f"{row.option.lens_at.focal_mm:g}",
+            lambda row: row.option.lens_at.focal_mm,
+            "{} mm",
+        ),
         Shown(UNBEATEN, lambda row: UNBEATEN if row.front else "", lambda row: not row.front, goes=3),
         Shown("scale", lambda row: ratio_text(row.option.ratio), lambda row: row.option.ratio, "{}", 2),
         Shown("contrast", _contrast, lambda row: -row.option.worst_contrast, "contrast {}"),
-        Shown("mode", lambda row: row.option.body.mode.name, lambda row: row.option.body.mode.name, "{}", 1),
-        Shown("camera", lambda row: row.option.body.camera.name, lambda row: row.option.body.camera.name, "{}", 4),
+        Shown("mode", lambda row: row.option.in_mode.mode.name, lambda row: row.option.in_mode.mode.name, "{}", 1),
+        Shown(
+            "camera",
+            lambda row: row.option.in_mode.camera.name,
+            lambda row: row.option.in_mode.camera.name,
+            "{}",
+            4,
+        ),
         Shown("stop", _stop, lambda row: row.option.f_number, "{}", 5),
         Shown(
             "model at",
@@ -68,7 +79,7 @@ def shown_columns(system: UnitSystem) -> tuple[Shown, ...]:
 def _light(row: Ranked) -> str:
     """Return the stops over (+) or short (-), or what is needed where it is not known what there is."""
     over = row.option.over_stops
-    return illuminance_text(row.option.lux_needed, row.option.quest.system) if over is None else f"{over:+.1f} stops"
+    return illuminance_text(row.option.lux_needed, row.option.to_try.system) if over is None else f"{over:+.1f} stops"
 
 
 def _contrast(row: Ranked) -> str:
@@ -76,7 +87,7 @@ def _contrast(row: Ranked) -> str:
 
 
 def _stop(row: Ranked) -> str:
-    return stop_on(row.option.glass.lens, row.option.f_number)
+    return stop_on(row.option.lens_at.lens, row.option.f_number)
 
 
 def place_text(mm: float, system: UnitSystem) -> str:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import scale
 from forescale.engine.kit.kit import slide_faults
-from forescale.engine.options.shelves import Body, Glass, Shelves, bodies, glasses
+from forescale.engine.options.shelves import CameraMode, LensAt, Shelves, lenses_at, modes_at_hand
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem
 
@@ -17,24 +17,24 @@ LARGEST_RATIO = 10_000.0  # that a shot may have
 
 
 @dataclass(frozen=True, slots=True)
-class Quest:
+class ToTry:
     """A shot with something left open, and everything to try for it; `largest_mm` is its largest part, full size."""
 
     setting: Setting
     system: UnitSystem
     shelves: Shelves
-    bodies: tuple[Body, ...]
-    glasses: tuple[Glass, ...]
+    modes_at_hand: tuple[CameraMode, ...]
+    lenses_at: tuple[LensAt, ...]
     ratios: tuple[float, ...]
     largest_mm: float | None
 
     @property
     def ways(self) -> int:
         """How many ways there are to try; the rate is not among them, as each way has one that is right for it."""
-        return len(self.bodies) * len(self.glasses) * len(self.ratios)
+        return len(self.modes_at_hand) * len(self.lenses_at) * len(self.ratios)
 
 
-def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = "") -> Quest:
+def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = "") -> ToTry:
     """Return what to try for a shot; raises BadInput where nothing is left to try, or a limit cannot be judged."""
     faults = slide_faults(setting, shelves.head, where)
     place, limits = setting.place, setting.limits
@@ -48,12 +48,12 @@ def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = ""
             faults.append(Fault.at(f"limits.{field}", "needs something to be built", right, file=where))
     if faults:
         raise BadInput(*faults)
-    return Quest(
+    return ToTry(
         setting=setting,
         system=system,
         shelves=shelves,
-        bodies=bodies(shelves, setting, where),
-        glasses=glasses(shelves, setting, where),
+        modes_at_hand=modes_at_hand(shelves, setting, where),
+        lenses_at=lenses_at(shelves, setting, where),
         ratios=_ratios(setting),
         largest_mm=largest,
     )
