@@ -10,7 +10,15 @@ from cases import solve
 from hypothesis import given
 from hypothesis import strategies as st
 
-from forescale.engine.formulas.frame_rate import apparent_gravity, ideal_fps, largest_ratio, model_speed_mm_s
+from forescale.engine.formulas.frame_rate import (
+    SERVED_GRAVITY,
+    apparent_gravity,
+    ideal_fps,
+    largest_ratio,
+    lowest_rate_that_serves,
+    model_speed_mm_s,
+    whole_rate_between,
+)
 from forescale.engine.formulas.scale import (
     STANDARD_RATIOS,
     inches_per_foot,
@@ -135,3 +143,16 @@ def test_no_customary_ratio_is_below_life_size() -> None:
     assert largest_standard(0.5) == 1
     assert largest_standard(5000) == 1000
     assert list(STANDARD_RATIOS) == sorted(set(STANDARD_RATIOS))
+
+
+@pytest.mark.parametrize(("ideal", "rate"), [(96.0, 96), (95.2, 96), (96.001, 97), (0.3, 1), (500.0, 120)])
+def test_on_a_free_range_the_lowest_whole_rate_at_or_above_the_ideal_is_taken(ideal: float, rate: float) -> None:
+    assert whole_rate_between(1, 120, ideal) == rate
+
+
+# (75.9/75)² is 1.024 and lets 75 fps serve; (76.9/75)² is 1.051 and does not.
+@pytest.mark.parametrize(("ideal", "rate"), [(75.0, 75), (75.9, 75), (76.8, 75), (76.9, 90), (91.0, 90), (93.0, 90)])
+def test_on_a_list_the_lowest_rate_serves_at_which_gravity_is_a_twentieth_too_much_at_most(
+    ideal: float, rate: float
+) -> None:
+    assert lowest_rate_that_serves((24, 75, 90), ideal, SERVED_GRAVITY) == rate
