@@ -30,7 +30,7 @@ from forescale.tui.session import Session, State, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
 
-FIRST_START = "A built-in example. o, then n begins a shot of your own; F1 helps, Space lists everything"
+FIRST_START = "A built-in example: o, n for a shot of your own; F1 helps; Space lists all"
 KEEP_AFTER_S = 0.2
 COPIED = 60  # columns of what was copied that are said
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, read_model
 from forescale.engine.files.names import name_of
 from forescale.engine.files.regular import is_there
 from forescale.engine.kit import library
@@ -42,15 +42,13 @@ def new_shot(
     A `model` left empty is left for the program to place; `moves` is the kind of action. Where on the earth it is shot,
     and on which clock, is taken from the `last` one.
     """
-    place = Place.model_validate({"background": read_background(background, system)[0]})
+    place = {"background": read_background(background, system)[0]}
     if model.strip():
-        place = Place.model_validate(
-            place.model_dump(exclude_none=True) | {"model": read_model_place(model, system)[0]}
-        )
+        place["model"] = read_model_place(model, background, system)[0]
     there = {} if last is None else last.model_dump(include=KEPT, exclude_none=True)
     return Shot.model_validate(
         {"schema": 1, "title": checked_title(title), "units": system, "kit": kit.model_dump(exclude_none=True)}
-        | {"place": place.model_dump(exclude_none=True), "action": {"kind": read_kind(moves)}}
+        | {"place": place, "action": {"kind": read_kind(moves)}}
         | ({"sun": there} if there else {})
     )
 
@@ -65,17 +63,21 @@ def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
     return held, quantity.shown(quantity.read(held), system)
 
 
-def read_model_place(text: str, system: UnitSystem) -> tuple[str, str]:
-    """Return what a file would hold for the model's place, and what was understood; raises ValueError."""
+def read_model_place(text: str, background: str, system: UnitSystem) -> tuple[str, str]:
+    """Return what a file would hold for the model's place, and what was understood.
+
+    Raises BadInput or ValueError, also where the model would stand behind the background.
+    """
     quantity = edit.quantity_of(Shot, "place.model")
     assert quantity is not None
     held = str(edit.complete(quantity, text, system))
+    read_model(Place, {"background": read_background(background, system)[0], "model": held})
     return held, quantity.shown(quantity.read(held), system)
 
 
 def read_kind(text: str) -> str:
     """Return a kind of action; raises BadInput with the kinds there are."""
-    return str(Action.model_validate({"kind": text.strip() or "still"}).kind)
+    return str(read_model(Action, {"kind": text.strip() or "still"}).kind)
 
 
 def units_of(text: str, otherwise: UnitSystem) -> UnitSystem:

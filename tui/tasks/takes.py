@@ -111,7 +111,7 @@ class TakesScreen(TaskScreen[None]):
         state = self.session.state
         changes = takes.logged(state.shot, state.answer, datetime.now().replace(microsecond=0))
         number = changes["take"][-1].number
-        self._apply(changes, f"Take {number} is logged: g says whether it was good, Enter types a note, d deletes it")
+        self._apply(changes, f"Take {number} is logged: g says whether it was good, Enter types a note, x deletes it")
         self.query_one(Table).move_cursor(row=0)
 
     def some(self) -> bool:

@@ -89,7 +89,7 @@ class OpenScreen(TaskScreen[None]):
         read_background(background, units)
 
         def read(entry: str) -> str:
-            return read_model_place(entry, units)[1]
+            return read_model_place(entry, background, units)[1]
 
         def take(entry: str) -> None:
             if entry.strip():
