@@ -51,7 +51,7 @@ def _deep(found: Built, view: View, distance: float) -> float:
 
 def draw_from_above(ink: Ink, answer: Answer, view: View) -> bool:
     """Draw the model's width and depth where it stands; False where they are not known."""
-    found, distance = built(answer), answer.sight.model_mm
+    found, distance = built(answer), answer.sight.level(answer.sight.model_mm)
     if found is None:
         return False
     place, deep = view.strip.at(distance), _deep(found, view, distance)
@@ -62,7 +62,7 @@ def draw_from_above(ink: Ink, answer: Answer, view: View) -> bool:
 
 def draw_from_side(ink: Ink, answer: Answer, view: View, ground_mm: float) -> None:
     """Draw the model's height and depth, its table and its ground; `ground_mm` is how far that lies below the lens."""
-    found, distance, foot = built(answer), answer.sight.model_mm, answer.lineup.foot_height_mm
+    found, distance, foot = built(answer), answer.sight.level(answer.sight.model_mm), answer.lineup.foot_height_mm
     place = view.strip.at(distance)
     if foot is not None and view.holds(foot - ground_mm, distance):
         table, floor = view.height(foot - ground_mm, distance), view.height(-ground_mm, distance)

@@ -20,8 +20,8 @@ FOCUS_REACH = 2.2  # the focus is drawn in its place where it lies within so man
 def reach_mm(answer: Answer) -> float:
     """Return how far the foreground goes, from the pupil: the model, and the focus where it lies not far beyond."""
     sight = answer.sight
-    near_by = sight.focus_mm <= FOCUS_REACH * sight.model_mm
-    return max(sight.model_mm, sight.focus_mm) if near_by else sight.model_mm
+    near_by = sight.level(sight.focus_mm) <= FOCUS_REACH * sight.level(sight.model_mm)
+    return max(sight.level(sight.model_mm), sight.level(sight.focus_mm)) if near_by else sight.level(sight.model_mm)
 
 
 def plan_view(answer: Answer, left: float, top: float, right: float, foot: float) -> View:
@@ -31,8 +31,8 @@ def plan_view(answer: Answer, left: float, top: float, right: float, foot: float
     way = {"pan": 1.0, "pan left": -1.0}.get(move.axis, 0.0)
     field = Field(half, way * move.sweep, -way * move.start)
     foot -= ROW_MM * ROWS + 3
-    tall = sight.model_mm * (field.upper + field.lower)
-    along = strip(left, right, reach_mm(answer), sight.background_mm, tall / (0.92 * (foot - top)))
+    tall = sight.level(sight.model_mm) * (field.upper + field.lower)
+    along = strip(left, right, reach_mm(answer), sight.level(sight.background_mm), tall / (0.92 * (foot - top)))
     axis = top + (foot - top) * field.upper / (field.upper + field.lower)
     return View("plan", "From above", along, axis, top, foot, field)
 
@@ -42,10 +42,10 @@ def draw_plan(ink: Ink, answer: Answer, view: View) -> None:
     sight = answer.sight
     views.begin(ink, view)
     views.draw_sight(ink, view)
-    views.draw_background(ink, view, sight.background_mm)
-    views.draw_standing(ink, view, sight.near_mm, "dash")
+    views.draw_background(ink, view, sight.level(sight.background_mm))
+    views.draw_standing(ink, view, sight.level(sight.near_mm), "dash")
     if not draw_from_above(ink, answer, view):
-        views.draw_standing(ink, view, sight.model_mm, "bold")
+        views.draw_standing(ink, view, sight.level(sight.model_mm), "bold")
     views.draw_break(ink, view)
     views.draw_camera(ink, view, sight.pupil.ahead_mm)
     _pan_axis(ink, answer, view)
@@ -73,7 +73,7 @@ def _pan_axis(ink: Ink, answer: Answer, view: View) -> None:
 
 def _widths(ink: Ink, answer: Answer, view: View) -> None:
     """Draw how wide the frame is at the model, and how wide the model must be over the move."""
-    voice, lined, distance = Voice(answer), answer.lineup, answer.sight.model_mm
+    voice, lined, distance = Voice(answer), answer.lineup, answer.sight.level(answer.sight.model_mm)
     place, half = view.strip.at(distance), lined.frame_width_model_mm / 2
     ends = view.height(half, distance), view.height(-half, distance)
     views.draw_frame(ink, view, _off_nearest(answer, view), ends, f"frame {voice.length(2 * half)}")
@@ -84,7 +84,10 @@ def _widths(ink: Ink, answer: Answer, view: View) -> None:
 
 def _off_nearest(answer: Answer, view: View) -> float:
     """Return where the frame's dimension stands: before the model, and not on the line of its nearest part."""
-    near, place = view.strip.at(answer.sight.near_mm), view.strip.at(answer.sight.model_mm) - ASIDE_MM
+    near, place = (
+        view.strip.at(answer.sight.level(answer.sight.near_mm)),
+        view.strip.at(answer.sight.level(answer.sight.model_mm)) - ASIDE_MM,
+    )
     return near - ASIDE_MM / 2 if abs(near - place) < ASIDE_MM / 2 else place
 
 
@@ -93,12 +96,12 @@ def _tapes(ink: Ink, answer: Answer, view: View) -> None:
     voice, sight = Voice(answer), answer.sight
     lined, near = answer.lineup, answer.setting.place.model_near
     tapes = [
-        ("model", sight.model_mm, lined.model_mm),
-        ("focus mark", sight.focus_mm, answer.focus.focus_mm),
-        ("background", sight.background_mm, lined.background_mm),
+        ("model", sight.level(sight.model_mm), lined.model_mm),
+        ("focus mark", sight.level(sight.focus_mm), answer.focus.focus_mm),
+        ("background", sight.level(sight.background_mm), lined.background_mm),
     ]
     if near is not None:
-        tapes.insert(0, ("nearest part", sight.near_mm, near))
+        tapes.insert(0, ("nearest part", sight.level(sight.near_mm), near))
     sensor = view.strip.at(-sight.pupil.ahead_mm)
     ink.line(sensor, view.axis, sensor, view.foot + ROW_MM * len(tapes), "faint")
     for row, (name, distance, told) in enumerate(sorted(tapes, key=lambda tape: tape[1]), start=1):
