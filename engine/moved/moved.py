@@ -153,7 +153,7 @@ def _slid(taped: Answer, slide: float | None) -> Answer:
     changes: dict[str, Any] = {"move.slide": units.exact_length(slide, "metric")}
     if was is not None:
         for name in ("model", "model_near", "background", "background_far", "seems_at"):
-            tape = nearer_by(getattr(taped.setting.place, name), slide - was)
+            tape = nearer_by(taped, getattr(taped.setting.place, name), slide - was)
             changes[f"place.{name}"] = None if tape is None else units.exact_length(tape, taped.system)
         changes |= carried(taped, 0.0, slide - was)
     return _solved(taped, changes)
@@ -172,7 +172,7 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: Choice) -> dic
     }
     forward = forward_mm(before, typed) if choice.camera_moved else 0.0
     if forward and before.setting.place.seems_at is not None:
-        seems = nearer_by(before.setting.place.seems_at, forward)
+        seems = nearer_by(before, before.setting.place.seems_at, forward)
         changes["place.seems_at"] = units.exact_length(seems or 0.0, system)
     if any(path.startswith("place.") for path in typed):
         changes |= carried(before, 0.0, forward) if choice.camera_moved else {"miss": ()}

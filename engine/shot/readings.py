@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Self
 
@@ -22,6 +23,7 @@ MissPixels = Annotated[float, _PIXELS]
 Along = Annotated[float, Quantity("length", -100 * KM_MM, 100 * KM_MM)]
 READING_PX = 0.5
 _WAYS = {"right": ("across", 1.0), "left": ("across", -1.0), "up": ("up", 1.0), "down": ("up", -1.0)}
+_BETWEEN = re.compile(r";|(?<=[a-z\s]),|,(?=[-+\s])")  # a comma between digits is that of a decimal
 ReadingError = Annotated[float, Quantity("number", 0.01, 100, word="px")]
 
 
@@ -83,9 +85,9 @@ def misses_left(misses: Sequence[MissRow], points: Sequence[PointRow]) -> tuple[
 
 
 def read_miss(text: str) -> tuple[float, float]:
-    """Return a miss as it is typed, right and up +: "4 -2", "4 left 2 up", "3 down"; raises ValueError."""
+    """Return a miss as it is typed, right and up +: "4 -2", "4 left, 2 up", "3 down"; raises ValueError."""
     found: dict[str, float] = {}
-    words = text.casefold().replace("px", " ").replace(";", " ").split()
+    words = _BETWEEN.sub(" ", text.casefold().replace("px", " ")).split()
     while words:
         number = units.parse_number(words.pop(0))
         way = words.pop(0) if words and words[0] in _WAYS else ""

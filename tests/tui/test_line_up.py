@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from forescale.engine.kit import library
+from forescale.engine.shot.readings import read_miss
 from forescale.tui.diagrams.misses import Drawn, draw
 from forescale.tui.glyphs import GLYPHS
 from tests.tui.app_pilot import press, running
@@ -32,7 +33,7 @@ distance = "250 ft"
 @pytest.fixture
 def shot(tmp_path: Path) -> str:
     path = tmp_path / "stack.toml"
-    path.write_text(library.shot_path("kiln-stack").read_text() + POINTS)
+    path.write_text(library.shot_path("kiln-stack").read_text().split("[[point]]")[0] + POINTS)
     return str(path)
 
 
@@ -69,6 +70,20 @@ async def test_a_bad_miss_keeps_its_text_and_says_what_would_be_right(shot: str)
         assert pilot.app.session.state.shot.miss == ()
 
 
+@pytest.mark.parametrize(
+    ("text", "miss"),
+    [
+        ("3, -2", (3, -2)),
+        ("3,-2", (3, -2)),
+        ("5 right, 3 up", (5, 3)),
+        ("5 left,3 down", (-5, -3)),
+        ("1,5 2", (1.5, 2)),
+    ],
+)
+def test_a_comma_may_stand_between_the_two_ways_of_a_miss(text: str, miss: tuple[float, float]) -> None:
+    assert read_miss(text) == miss
+
+
 READ = ("j", "enter", "text:4 -2", "enter", "enter", "text:3 -1", "enter", "enter", "text:3 -2", "enter")
 
 
@@ -78,7 +93,7 @@ async def test_done_by_the_camera_the_shot_follows_and_new_readings_are_asked_fo
         before = pilot.app.session.state
         moves = before.answer.correction.camera
         text = await press(pilot, "c")
-        assert "Lens height and every tape follow the camera" in " ".join(text.split())
+        assert "Lens height, every tape and every aside follow the camera, outlines too" in " ".join(text.split())
         after = pilot.app.session.state.shot
         assert after.miss == ()
         assert after.place.lens_height == pytest.approx(before.shot.place.lens_height + moves.up_mm, abs=0.01)

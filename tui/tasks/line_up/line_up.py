@@ -134,4 +134,5 @@ class LineUpScreen(LineUpView):
         assert answer.correction is not None
         assert answer.correction.camera is not None
         still = "" if any(told(answer.correction.camera)) else "; it had nowhere to go"
-        return f"Lens height and every tape follow the camera{still}. "
+        stands = "" if answer.setting.place.model is not None else "; the model's place is written down"
+        return f"Lens height, every tape and every aside follow the camera, outlines too{still}{stands}. "
