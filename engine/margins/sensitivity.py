@@ -18,7 +18,7 @@ from forescale.engine.answer import Answer, answer
 from forescale.engine.answer.in_force import in_force
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.files.faults import BadInput
-from forescale.engine.formulas import margin
+from forescale.engine.formulas import margin, optics
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.record import Finding
@@ -34,7 +34,8 @@ FURTHEST = 1.0  # a distance is tried to twice itself, and to a tenth of itself
 MOST_STOPS = 8.0
 LEAST_MM = 1.0  # no tape is read closer
 STOP_ERROR = 1 / 6  # a ring is set no closer (common practice, no source)
-AIM_DEG, MOST_DEG = 0.1, 10.0  # a head or an inclinometer is read no closer (common practice, no source)
+AIM_DEG = 0.1  # a head or an inclinometer is read no closer (common practice, no source)
+MOST_AIM_DEG = 80.0  # up or down, as the field takes it
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +67,10 @@ class Sensitivity:
 
 @dataclass(frozen=True, slots=True)
 class _Probe:
-    """A value to move: what a person is usually off by, how far it is tried either way, and the shot so far off."""
+    """A value to move: what a person is usually off by, how far it is tried either way, and the shot so far off.
+
+    No step out is longer than `stride`, so that what comes and goes within a frame is not stepped over.
+    """
 
     path: str
     value: float
@@ -75,6 +79,7 @@ class _Probe:
     least: float
     most: float
     moved: Callable[[float], Setting]
+    stride: float = math.inf
 
 
 def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensitivity, ...]:
@@ -82,7 +87,9 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
     of = answer(setting, kit, system, with_contrast=False)
     lean = _lean(as_it_stands(of))
     as_set = _codes(lean, kit, system) or {}
-    rows = [_row(probe, kit, system, as_set) for probe in (*_distances(lean), *_settings(lean, kit))]
+    half_field_deg = optics.half_field_deg(kit.mode.height, kit.focal_mm)
+    probes = (*_distances(lean), *_aim(lean, half_field_deg), *_settings(lean, kit))
+    rows = [_row(probe, kit, system, as_set) for probe in probes]
     rows.sort(key=lambda row: row.margin)
     return tuple(replace(row, rank=rank) for rank, row in enumerate(rows, start=1))
 
@@ -140,13 +147,24 @@ def _tape_error(setting: Setting, distance_mm: float) -> float:
     return max(margin.tape_error_mm(distance_mm, setting.limits.tape_error), LEAST_MM)
 
 
-def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
-    """Yield the aim, the focus mark, the stop and the slide."""
+def _aim(setting: Setting, half_field_deg: float) -> Iterator[_Probe]:
+    """Yield the aim, where something hangs on it, tried as far as a lens can be aimed."""
     aim = setting.place.aim
     if aim or setting.point or setting.outline:
         yield _Probe(
-            "place.aim", aim, "deg", AIM_DEG, MOST_DEG, MOST_DEG, lambda off: _with(setting, "place.aim", aim + off)
+            path="place.aim",
+            value=aim,
+            unit="deg",
+            error=AIM_DEG,
+            least=MOST_AIM_DEG + aim,
+            most=MOST_AIM_DEG - aim,
+            moved=lambda off: _with(setting, "place.aim", aim + off),
+            stride=half_field_deg,
         )
+
+
+def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
+    """Yield the focus mark, the stop and the slide."""
     mark, stop, slide = setting.focus.distance, setting.focus.stop, setting.move.slide
     if mark is not None and math.isfinite(mark):
         yield _length(setting, "focus.distance", mark, _tape_error(setting, mark), 0.9 * mark, FURTHEST * mark)
@@ -180,8 +198,8 @@ def _row(probe: _Probe, kit: Kit, system: UnitSystem, as_set: Codes) -> Sensitiv
     def codes(off: float) -> Codes | None:
         return _codes(probe.moved(off), kit, system)
 
-    less = _edge(lambda off: codes(-off), as_set, probe.error, probe.least)
-    more = _edge(codes, as_set, probe.error, probe.most)
+    less = _edge(lambda off: codes(-off), as_set, probe.error, probe.least, probe.stride)
+    more = _edge(codes, as_set, probe.error, probe.most, probe.stride)
     times = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
     label = FIELD_HELP[probe.path].label
     return Sensitivity(probe.path, label, probe.value, probe.unit, less, more, times, rank=0)
@@ -210,14 +228,16 @@ def _side(found: Answer, code: str) -> bool:
             return False
 
 
-def _edge(codes: Callable[[float], Codes | None], as_set: Codes, error: float, limit: float) -> Edge | None:
+def _edge(
+    codes: Callable[[float], Codes | None], as_set: Codes, error: float, limit: float, stride: float
+) -> Edge | None:
     """Return how far off is still as set, and what turns past it: outward step by step, then by halves."""
     inside, outside = 0.0, min(error, limit)
     beyond = codes(outside) if outside > 0 else as_set
     while beyond is not None and beyond.keys() == as_set.keys():
         if outside >= limit:
             return None
-        inside, outside = outside, min(GROWTH * outside, limit)
+        inside, outside = outside, min(GROWTH * outside, outside + stride, limit)
         beyond = codes(outside)
     for _ in range(HALVINGS):
         middle = math.sqrt(inside * outside) if inside else outside / 2

@@ -221,7 +221,7 @@ def test_margin_counts_what_a_person_is_usually_off_by() -> None:
 
 @pytest.mark.parametrize("name", ["kiln-stack", "lock-gate", "signal-lamp"])
 def test_the_demo_shots_are_solved_a_bounded_number_of_times(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Each way of each value takes at most six steps out and the halvings."""
+    """Each way of each value takes at most six steps out and the halvings; the aim a step more each half field."""
     solved = 0
 
     def counted(*args: Any, **kept: Any) -> Answer:
@@ -234,7 +234,56 @@ def test_the_demo_shots_are_solved_a_bounded_number_of_times(name: str, monkeypa
     rows = sensitivity.sensitivity(setting, load_kit(setting.kit, name), setting.units)
     assert len(rows) >= 4
     assert any(row.less or row.more for row in rows)
-    assert solved <= 1 + len(rows) * (1 + 2 * (6 + HALVINGS))
+    half_fields = sum(2 * 80 / half_field_deg(setting, name) for row in rows if row.path == "place.aim")
+    assert solved <= 1 + len(rows) * (1 + 2 * (6 + HALVINGS)) + half_fields
+
+
+def half_field_deg(setting: Setting, name: str) -> float:
+    with_kit = load_kit(setting.kit, name)
+    return math.degrees(math.atan(with_kit.mode.height / (2 * with_kit.focal_mm)))
+
+
+JAMBS_UP = math.degrees(math.atan((3000 - 1500) / math.hypot(36000 - 31, 0)))  # the tops of the gate, over the lens
+
+
+@pytest.mark.parametrize(
+    ("aim", "way", "edge_up"), [(0, "less", -1), (0, "more", 1), (8, "less", -1), (8, "more", 1), (-6, "more", 1)]
+)
+def test_an_aim_turns_where_a_point_leaves_the_frame(aim: float, way: str, edge_up: int) -> None:
+    """The points stand 2.4° up before half a field of 10.6°: lost 8.2° down and 12.9° up, wherever the aim stands now.
+
+    A point to the side leaves a little sooner than one straight ahead.
+    """
+    setting = changed(library.load_shot(SHIPPED / "shots" / "lock-gate.toml"), {"place.aim": f"{aim} deg"})
+    with_kit = load_kit(setting.kit, "lock-gate")
+    rows = {row.path: row for row in sensitivity.sensitivity(setting, with_kit, "metric")}
+    edge = getattr(rows["place.aim"], way)
+    found = answer(setting, with_kit, "metric")
+    assert found.picture is not None
+    lost_at = JAMBS_UP + edge_up * found.picture.field_up_deg / 2
+    assert edge.finding.code == "point-out-of-frame"
+    assert edge.comes
+    assert edge.off == pytest.approx(abs(lost_at - aim), rel=KNOWN_TO + 0.01)
+
+
+@pytest.mark.parametrize("aim", [15, 30, 60, -50])
+def test_an_aim_that_has_lost_the_points_turns_where_it_sees_them_again(aim: float) -> None:
+    """However far off it stands: no step out is longer than half the frame is high."""
+    setting = changed(library.load_shot(SHIPPED / "shots" / "lock-gate.toml"), {"place.aim": f"{aim} deg"})
+    with_kit = load_kit(setting.kit, "lock-gate")
+    rows = {row.path: row for row in sensitivity.sensitivity(setting, with_kit, "metric")}
+    edge = rows["place.aim"].less if aim > 0 else rows["place.aim"].more
+    assert edge is not None
+    back = aim - edge.off if aim > 0 else aim + edge.off
+    towards = 0.05 * abs(aim) * (-1 if aim > 0 else 1)
+    codes = {said.code for said in answer(changed(setting, {"place.aim": f"{back} deg"}), with_kit, "metric").findings}
+    after = answer(changed(setting, {"place.aim": f"{back + towards} deg"}), with_kit, "metric").findings
+    assert "point-out-of-frame" in codes
+    if edge.finding.code == "point-out-of-frame":
+        assert not edge.comes
+        assert "point-out-of-frame" not in {said.code for said in after}
+    else:
+        assert (edge.finding.code in codes) != edge.comes
 
 
 def test_what_is_lined_up_by_eye_has_no_row() -> None:
