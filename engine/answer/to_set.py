@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Profile
 from forescale.engine.shot.records import PANS
+from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.slide_goal import slide_decimals
 from forescale.engine.units import angle_text, number_text, time_text, wind_text
@@ -54,12 +55,16 @@ def _camera(answer: Answer, words: Words) -> Iterator[ToSet]:
     yield ToSet("Shutter", value, "action.shutter", unit, words.exposure(speed.exposure_s))
     base = "the mode's base" if light.iso == answer.kit.mode.iso_base else ""
     yield ToSet("ISO", number_text(light.iso, 5), "light.iso", "", base, "light.iso" in answer.auto)
-    if light.filter_stops is not None:
-        filters = f"ND {light.filter_stops * 0.3:.1f}" if light.filter_stops else "none"
-        yield ToSet(
-            "ND filter", filters, "light.nd_stops", remark=words.stops(light.filter_stops) if light.filter_stops else ""
-        )
+    yield _filter(light, words)
     yield _time("Action lasts", speed.set_time_s, "speed.set_time_s")
+
+
+def _filter(light: LightAnswer, words: Words) -> ToSet:
+    """Return the filter that is fitted; what is to be fitted beside it, as that is not set yet."""
+    if light.nd_fitted:
+        return ToSet("ND filter", f"ND {light.nd_fitted * 0.3:.1f}", "light.nd", remark=words.stops(light.nd_fitted))
+    advice = f"fit ND {light.fit_stops * 0.3:.1f}, {words.stops(light.fit_stops)}" if light.fit_stops else ""
+    return ToSet("ND filter", "none", "light.nd", remark=advice)
 
 
 def _time(label: str, seconds: float, path: str) -> ToSet:

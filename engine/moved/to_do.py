@@ -176,9 +176,9 @@ def _thirds(stops: float) -> str:
 def _light(before: Answer, after: Answer) -> Step:
     old, new = light_text(before), light_text(after)
     text = f"Light: from {old} to {new}"
-    old_nd, new_nd = before.light.filter_stops or 0, after.light.filter_stops or 0
-    if old_nd != new_nd:
-        text = _filter(old_nd, new_nd)
+    fitted, wanted = before.light.nd_fitted or 0, after.light.nd_stops
+    if wanted is not None and wanted != fitted:
+        text = _filter(fitted, wanted)
     if old == new:
         return _step("light", old, new, text)
     needs = f"the shot needs {light_wanted(after)}; before, {light_wanted(before)}"
@@ -203,7 +203,7 @@ def light_text(of: Answer) -> str:
     if lit.over_stops is None:
         return f"{speed}, {light_wanted(of)}"
     short = f"{Words.stops(lit.over_stops)} short"
-    over = _density(lit.nd_stops or 0)
+    over = f"fit {_density(lit.nd_stops or 0)}"
     told = {"short": short, "nearly": "light nearly enough", "enough": "light enough", "over": over}
     return f"{speed}, {told[light_state(lit.over_stops)]}"
 

@@ -181,9 +181,9 @@ class LightAnswer:
     safe_shutter_deg: float | None
 
     @property
-    def filter_stops(self) -> float | None:
-        """The filter that is fitted; where none was set, that which is to be."""
-        return self.nd_stops if self.nd_fitted is None else self.nd_fitted
+    def fit_stops(self) -> float | None:
+        """The filter to fit, where another than is fitted is wanted and none was set: advice, no setting."""
+        return self.nd_stops if self.nd_fitted is None and self.nd_stops else None
 
 
 @dataclass(frozen=True, slots=True)

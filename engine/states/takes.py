@@ -33,8 +33,7 @@ def what_is_set(answer: Answer) -> str:
         f"focus {words.length(answer.focus.focus_mm)}",
         f"ISO {number_text(light.iso, 5)}",
     ]
-    if light.filter_stops:
-        parts.append(f"ND {light.filter_stops * 0.3:.1f}")
+    parts.append(f"ND {light.nd_fitted * 0.3:.1f}" if light.nd_fitted else "no ND")
     if answer.speed.move_set_time_s is not None:
         parts.append(move_text(answer))
     if move.slide is not None:

@@ -84,7 +84,8 @@ def test_the_filter_that_is_fitted_counts_and_the_one_advised_leaves_enough(over
     lit = solve(changes).light
     assert lit.over_stops == pytest.approx(over - fitted, abs=1e-4)
     assert lit.nd_stops == math.floor(over + 0.1 + 1e-4) or abs(over + 0.1 - round(over + 0.1)) < 2e-4
-    assert lit.filter_stops == fitted
+    assert lit.nd_fitted == fitted
+    assert lit.fit_stops is None
     assert -0.1001 <= solve(changes | {"light.nd": lit.nd_stops}).light.over_stops < 0.9001
     assert lit.iso_needed == pytest.approx(800 * 2 ** (fitted - over), rel=1e-4)
 

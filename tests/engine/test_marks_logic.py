@@ -154,8 +154,14 @@ def test_a_take_says_all_that_was_set() -> None:
     said = takes.what_is_set(demo()[1])
     for part in ("120 fps", "180 deg", "T20", "focus 18 ft 1 5/8 in", "ISO 800", "slide 63 mm", "1:24 model at 10 ft"):
         assert part in said
-    assert "ND" not in said
-    assert "ND 0.3" in takes.what_is_set(demo("lock-gate")[1])
+    assert "no ND" in said
+
+
+def test_a_take_says_the_filter_that_is_fitted_not_the_one_proposed() -> None:
+    shot, found = demo("lock-gate")
+    assert found.light.fit_stops == 1
+    assert ", no ND," in takes.what_is_set(found)
+    assert ", ND 0.6," in takes.what_is_set(answered(found, changed(shot, light__nd=2)))
 
 
 def log_of_two() -> tuple[Take, ...]:

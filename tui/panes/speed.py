@@ -66,8 +66,8 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow("nothing falls: any rate serves", "speed.apparent_gravity")
     yield AnswerRow(f"for {time_text(run.screen_time_s)} on the screen", "speed.screen_time_s")
     need = f"needs {light_wanted(answer)}"
-    if lit.filter_stops:
-        need += f", ND {lit.filter_stops * 0.3:.1f}"
+    if lit.fit_stops:
+        need += f", fit ND {lit.fit_stops * 0.3:.1f}"
     yield AnswerRow(need, "light.lux_needed")
 
 

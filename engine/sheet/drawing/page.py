@@ -105,7 +105,7 @@ def _set(answer: Answer) -> list[str]:
         f"Scale {voice.ratio(answer.scale.ratio)}, {voice.to_the_foot()}",
         f"Focus mark {voice.length(answer.focus.focus_mm)}, stop {voice.stop(answer.focus.f_number)}",
         f"{voice.rate(answer.speed.fps)}, shutter {angle_text(answer.setting.action.shutter)}",
-        f"ISO {number_text(lit.iso, 5)}{f', ND {lit.filter_stops * 0.3:.1f}' if lit.filter_stops else ''}",
+        f"ISO {number_text(lit.iso, 5)}{f', ND {lit.nd_fitted * 0.3:.1f}' if lit.nd_fitted else ''}",
     ]
     if moves(answer):
         slide = "" if slip.slide_mm is None else f", slide at {voice.reading(slip.slide_mm)}"
