@@ -91,12 +91,16 @@ def _split(of: Answer) -> Iterator[Mend]:
     split, words = split_field(of), Words(of)
     if split is None or not split.holds_background:
         return
-    power = split.dioptres if split.holds_model else split.wanted_dioptres
-    if power is None:
+    if split.holds_model:
+        sharp = f", sharp there from {words.length(split.near_mm)} to {words.length(split.far_mm)}"
+        power, proviso = split.dioptres, sharp
+    elif split.wanted_dioptres is not None:
+        power, proviso = split.wanted_dioptres, ", where one of that power can be had"
+    else:
         return
     text = (
         f"set the focus on the background at {words.length(split.focus_mm)} and {words.stop(split.f_number)}, with a "
-        f"split-field close-up lens of +{power:g} over the model's part of the frame"
+        f"split-field close-up lens of +{power:g} over the model's part of the frame{proviso}"
     )
     yield Mend(text, {}, "the join must be hidden in the picture")
 

@@ -81,38 +81,47 @@ def test_the_background_is_the_mark_and_the_zone_through_the_lens_is_told() -> N
     """1/0.8 m is 1.25 dioptres, of which 1.5 is the nearest half; at f/22 it reaches 0.54 to either side."""
     found = solve(FLAT)
     text = text_of(found, "zone-short")
-    assert "set the focus on the background at infinity, with a split-field close-up lens of +1.5 over" in text
-    assert "sharp there from 520 mm to 1.071 m at f/22; hide the join" in text
+    assert "set the focus on the background at infinity and f/22, with a split-field close-up lens of +1.5 over" in text
+    assert "the model's part of the frame, sharp there from 520 mm to 1.071 m (the join must be hidden" in text
     assert not sharp_at(found, 510, 1.5, math.inf)
     assert all(sharp_at(found, z, 1.5, math.inf) for z in (520, 830, 1071))
     assert not sharp_at(found, 1100, 1.5, math.inf)
 
 
-def test_a_power_that_misses_the_model_is_said_to_with_the_one_that_would_hold_it() -> None:
+def test_where_the_nearest_half_misses_the_model_the_power_that_would_hold_it_is_told() -> None:
     found = solve(DEEP)
     text = text_of(found, "zone-short")
-    assert "of +1 over" in text
-    assert "which misses the model at 900 mm to 4.03 m; +0.7, where one can be had, would hold it" in text
+    assert found.focus.split_dioptres == 1
+    assert "of +0.7 over the model's part of the frame, where one of that power can be had (the join must be" in text
     mark = 128_030.0  # twice the background's 64 m from the pupil, as it must be sharp to infinity
-    assert "on the background at 128.03 m" in text
+    assert "on the background at 128.03 m and f/22, with" in text
     assert sharp_at(found, 900, 1, mark)
     assert not sharp_at(found, 4030, 1, mark)
     assert sharp_at(found, 900, 0.7, mark)
     assert sharp_at(found, 4030, 0.7, mark)
 
 
-def test_a_model_too_deep_for_any_power_is_said_to_be() -> None:
+def test_for_a_model_too_deep_for_any_power_no_split_field_lens_is_offered() -> None:
     found = solve(DEEP, lens={"smallest": "f/8"})
-    assert "4.03 m, too deep for any power" in text_of(found, "zone-short")
+    split, text = split_field(found), text_of(found, "zone-short")
+    assert split is not None
+    assert split.holds_background
+    assert (split.holds_model, split.wanted_dioptres) == (False, None)
+    assert "split-field" not in text
+    assert text.endswith("holds it from this focus: let the far end go, or move all farther off")
     mark = 128_030.0
     assert not any(sharp_at(found, 900, p / 100, mark) and sharp_at(found, 4030, p / 100, mark) for p in range(1, 300))
 
 
 def test_a_background_that_is_itself_too_deep_is_not_helped() -> None:
     place = {"place.model": "1030 mm", "place.background": "2030 mm", "place.background_far": "inf", "scale.ratio": 2}
-    text = text_of(solve(place, lens={"smallest": "f/5.6"}), "zone-short")
+    found = solve(place, lens={"smallest": "f/5.6"})
+    split, text = split_field(found), text_of(found, "zone-short")
+    assert split is not None
+    assert not split.holds_background
+    assert not sharp_at(found, 2030, 0, split.focus_mm)
     assert "split-field" not in text
-    assert "nor the background's own zone: let the far end go" in text
+    assert text.endswith("holds it from this focus: let the far end go, or move all farther off")
 
 
 @given(logarithmic(400, 3_000), st.floats(0.4, 1), logarithmic(2, 100), st.sampled_from(["f/8", "f/16", "f/22"]))
