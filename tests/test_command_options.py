@@ -43,7 +43,7 @@ def test_what_to_mind_is_said_in_words_and_nothing_of_a_bench_that_read_other_ki
 ) -> None:
     assert main(["options", "kiln-stack", "--all"]) == 0
     minded = [line.split("Mind: ")[1] for line in capsys.readouterr().out.splitlines() if "Mind: " in line]
-    assert "Model outruns by 2.2 px: slide back 8.0 mm, to 55.0 mm." in minded
+    assert "Model outruns by 2.2 px." in minded
     assert all(" " in said for said in minded)
     assert not any("ench" in said for said in minded)
     assert main(["options", "kiln-stack", "--json"]) == 0

@@ -331,7 +331,7 @@ def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
     session, greeting = start_session(path or recovery.last_path() or library.shot_path(library.DEMO))
     app = ForescaleApp(session, config, glyphs, theme)
     first = FIRST_START if path is None and recovery.last_path() is None else ""
-    app.greeting = ". ".join(filter(None, (first, greeting, unread)))
+    app.greeting = ". ".join(filter(None, (greeting, unread, first)))
     code = app.run(mouse=False)
     unsaved.let_go()
     if app.failed is not None:

@@ -64,7 +64,7 @@ class Session:
         The readings of `keeping` keep what they were taken with; for others what changes was so when they were taken.
         """
         if "point" in changes:
-            changes = {"miss": misses_left(self.state.shot.miss, changes["point"]), **changes}
+            changes = {"miss": misses_left(self.state.shot.miss, changes["point"] or ()), **changes}
         shot = edit.changed(self.state.shot, changes)
         assert isinstance(shot, Shot)
         return self.solved(shot.model_copy(update=kept_in(shot, self.state.answer, keeping)))

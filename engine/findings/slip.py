@@ -135,7 +135,8 @@ def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> F
     slips = "outruns" if slip_px > 0 else "lags"
     by = f"by {number_text(abs(slip_px), 2)} px"
     at_end = abs(gap) < END_MM and goal.end_mm is not None
-    stands = "the slide stands at its end" if at_end else f"the slide holds at {goal_text(goal)}"
+    does = "comes nearest" if goal.left_px is not None and abs(goal.left_px) > checked.tolerance_px else "holds"
+    stands = "the slide stands at its end" if at_end else f"the slide {does} at {goal_text(goal)}"
     passes = f"{number_text(checked.tolerance_px)} px may pass"
     over = "Over the move" if checked.axis == "none" else f"Over the {checked.axis}"
     text = f"{over} the model {slips} the background {by}, and {passes}{_for_level(answer, slide_mm)}; {stands}"

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.findings.words import Words
 from forescale.engine.solve.record import Answer
-from forescale.engine.units import number_text, parse_length
+from forescale.engine.units import parse_length
 
 _TO = {
     "scale.ratio": "build at {}",
@@ -60,9 +60,8 @@ def _part(of: Answer, path: str, text: str | None) -> str:
         fitted = f"fit ND {0.3 * float(text):.1f} ({text} stop{'' if text == '1' else 's'})"
         return "take the ND out (0)" if text == "0" else fitted
     if path == "move.slide" and (stands := of.setting.move.slide) is not None:
-        by, scale = parse_length(text) - stands, Words(of).on_slide
-        far = f"{number_text(abs(by) / scale.unit_mm, 3)} {scale.unit}"
-        return f"slide the camera {'forward' if by > 0 else 'back'} {far}, to {text}"
+        by = parse_length(text) - stands
+        return f"slide the camera {'forward' if by > 0 else 'back'} {Words(of).on_slide.mark(abs(by))}, to {text}"
     if path == "action.shutter":
         return f"set a shutter of {text.removesuffix(' deg')}°"
     if path == "move.sweep":

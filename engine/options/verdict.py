@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
-from forescale.engine.formulas.lineup import reads_as_ratio
 from forescale.engine.options.gates import REASONS, Reason
 from forescale.engine.options.option import FAINT_CONTRAST
 from forescale.engine.options.search import search
 from forescale.engine.options.to_try import ToTry, plan
 from forescale.engine.shot.edit import changed, value_at
-from forescale.engine.units import ratio_text
 
 # What may be given up to get past each reason, and what a limit with a default is eased to.
 _EASES: dict[Reason, tuple[str, ...]] = {
@@ -81,7 +79,6 @@ def _nothing(to_try: ToTry, dropped: Mapping[Reason, int], searched: int) -> Sen
     lens = "No lens at hand reaches. " if dropped.keys() <= _OF_THE_LENS else ""
     share = "all fail" if count == searched else f"{count} fail" if count > 1 else "1 fails"
     said = sentence(f"{lens}None of {searched} ways works: {share} because ") + REASONS[worst] + "."
-    said += _wanted_ratio(to_try, dropped)
     mends = list(_mends(to_try, dropped))
     if not mends:
         return said + " No one thing that is set would mend it by being given up."
@@ -96,16 +93,6 @@ def _nothing(to_try: ToTry, dropped: Mapping[Reason, int], searched: int) -> Sen
 
 def _ways(count: int) -> str:
     return f"{count} {'way' if count == 1 else 'ways'}"
-
-
-def _wanted_ratio(to_try: ToTry, dropped: Mapping[Reason, int]) -> Sentence:
-    """Say which ratio the place set asks for, where none of those tried is near it."""
-    place = to_try.setting.place
-    if "match" not in dropped or to_try.setting.scale.ratio is not None or place.model is None:
-        return sentence()
-    ratio = ratio_text(float(f"{reads_as_ratio(place.model, place.background):.3g}"))
-    more = At("limits.ratios")
-    return sentence(f" Where it is set, the model reads as about {ratio}, which ", more, " can add.")
 
 
 def _mends(to_try: ToTry, dropped: Mapping[Reason, int]) -> Iterator[tuple[At, int]]:

@@ -96,7 +96,9 @@ def test_what_is_chosen_is_the_largest_that_serves(background: float, top: float
 def test_a_ratio_for_a_background_at_infinity_needs_the_models_place() -> None:
     found = solve({"scale.ratio": None, "place.background": "inf"})
     assert found.scale.ratio == 25
-    with pytest.raises(BadInput, match=r"^shot: place\.model: is missing"):
+    with pytest.raises(
+        BadInput, match=r"^place\.model: is missing, and no place can be worked out for a background at infinity"
+    ):
         solve(OPEN | {"place.background": "inf"})
 
 

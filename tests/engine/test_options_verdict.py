@@ -87,12 +87,13 @@ def test_held_kit_in_the_way_is_named() -> None:
     assert f"ithout limits.hold {freed}" in str(found.verdict)
 
 
-def test_a_place_that_no_customary_ratio_fits_says_which_one_would() -> None:
+def test_a_place_that_no_customary_ratio_fits_is_tried_at_the_ratio_that_it_implies() -> None:
     """60 m over 4 m is 15 from the sensor plane, and 1:15 then fits every lens whose pupil is near it."""
     found = searched(open_shot({"place.model": "4 m"}))
-    assert found.working == 0
-    assert "the model reads as about 1:15, which limits.ratios can add" in str(found.verdict)
-    assert searched(open_shot({"place.model": "4 m", "limits.ratios": ["1:15"]})).working > 0
+    assert found.working > 0
+    assert {row.option.ratio for row in found.options} == {15}
+    named = searched(open_shot({"place.model": "4 m", "limits.ratios": ["1:15"]}))
+    assert (named.working, named.searched) == (found.working, found.searched)
 
 
 def test_an_unbounded_model_is_pointed_out_only_where_its_size_is_searched() -> None:

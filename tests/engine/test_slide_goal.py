@@ -15,6 +15,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from forescale.engine.answer import Answer
+from forescale.engine.mends import mends
 from forescale.engine.moved.moved import usual_choice, work_out
 from forescale.engine.moved.to_do import what_to_do
 from forescale.engine.sheet.text import sheet_text
@@ -41,13 +42,14 @@ def test_a_place_is_told_so_finely_that_it_holds_what_may_pass(passing: float, s
     changes = PAN | {"move.tolerance": passing, "move.sweep": f"{sweep!r} deg", "focus.distance": "7 m"}
     found = solve(changes | {"move.slide": "20 mm"}, head=head)
     assume("slip-over" in codes(found))
-    told, within = re.search(r"to ([\d.]+) mm ± ([\d.]+) mm", text_of(found, "slip-over")).groups()
+    told, within = re.search(r"the slide holds at ([\d.]+) mm ± ([\d.]+) mm", text_of(found, "slip-over")).groups()
     after = slid(changes, 20, float(told), head)
     assert abs(after.slip.slip_px) <= passing * 0.11  # a tenth of what may be off, and the slip grows straight with it
     assert "slip-over" not in codes(after)
     assert abs(slid(changes, 20, float(told) + float(within) * 0.9, head).slip.slip_px) <= passing * 1.01
-    by = float(re.search(r"slide the camera forward ([\d.]+) mm", text_of(found, "slip-over"))[1])
-    assert 20 + by == pytest.approx(float(told), abs=1e-9)
+    by, to = re.search(r"slide the camera forward ([\d.]+) mm, to ([\d.]+) mm", text_of(found, "slip-over")).groups()
+    assert float(to) == float(told)
+    assert 20 + float(by) == pytest.approx(float(told), abs=1e-9)
 
 
 @pytest.mark.parametrize(("within", "decimals"), [(9.4, 1), (0.5, 1), (0.49, 2), (0.026, 3), (0.0, 6), (None, 1)])
@@ -63,9 +65,8 @@ def test_past_the_heads_end_the_end_is_told_and_what_slips_there() -> None:
     found = solve(PAN | {"move.slide": "85 mm", "focus.distance": "7 m"}, head=SHORT)
     text = text_of(found, "slip-over")
     assert "170" not in text
-    way = re.search(
-        r"slide the camera forward 35.0 mm, to 120 mm, the end of its slide, where ([\d.]+) px is left", text
-    )
+    assert "slide the camera" not in text  # it would not mend it
+    way = re.search(r"the slide comes nearest at 120 mm, the end of its slide, where ([\d.]+) px is left", text)
     assert way is not None, text
     left = slid(PAN, 85, 120, SHORT).slip.slip_px
     assert float(way[1]) == pytest.approx(abs(left), abs=0.06)  # two digits
@@ -73,9 +74,12 @@ def test_past_the_heads_end_the_end_is_told_and_what_slips_there() -> None:
 
 
 def test_at_its_end_already_the_slide_is_told_nowhere() -> None:
-    text = text_of(solve(PAN | {"move.slide": "120 mm"}, head=SHORT), "slip-over")
-    assert "the slide stands at its end: take another head" in text
+    found = solve(PAN | {"move.slide": "120 mm"}, head=SHORT)
+    text = text_of(found, "slip-over")
+    assert "the slide stands at its end: turn" in text
     assert "slide the camera" not in text
+    (reach,) = [finding for finding in found.findings if finding.code == "slide-out-of-reach"]
+    assert "take another head" in {mend.text for mend in mends(found, reach)}
 
 
 def test_an_end_where_what_is_left_may_pass_is_no_fault_of_the_head() -> None:
@@ -84,9 +88,14 @@ def test_an_end_where_what_is_left_may_pass_is_no_fault_of_the_head() -> None:
     }  # the place is 125 mm, and 5 mm short of it 25.1·0.938·5·sin 10°/(3940·cos² 10°) is left
     over = solve(PAN | {"move.slide": "60 mm"}, head=head)
     assert "slide-out-of-reach" not in codes(over)
-    assert "to 120 mm, the end of its slide, where 0.53 px is left" in text_of(over, "slip-over")
+    text = text_of(over, "slip-over")
+    assert "the slide holds at 120 mm, the end of its slide, where 0.53 px is left" in text
+    assert text.endswith(": slide the camera forward 60 mm, to 120 mm")
     unset = solve(PAN, head=head)
-    assert text_of(unset, "slide-to-set") == "Set the slide at 120 mm, the end of its slide, where 0.53 px is left"
+    assert text_of(unset, "slide-to-set") == (
+        "It is not said where the slide stands; it holds at 120 mm, the end of its slide, where 0.53 px is left: "
+        "set the slide at 120 mm"
+    )
     assert "slip-over" not in codes(solve(PAN | {"move.slide": "120 mm"}, head=head))
 
 
@@ -109,10 +118,10 @@ def test_paper_and_finding_tell_one_place_for_a_tilt_that_strays_on_the_way(tole
     paper = re.sub(r"[ .]{2,}", "  ", sheet_text(shot(changes), found))
     assert "at the end of the tilt, but too much on the way" in " ".join(paper.split())
     if "slide-none-holds" in codes(found):
-        assert "Slide for it all  no place" in paper
+        assert "Best slide  no place" in paper
         return
     place, within = re.search(r"at ([\d.]+) mm ± ([\d.]+) mm", text_of(found, "slide-to-set")).groups()
-    assert f"Slide for it all  {place} mm" in paper
+    assert f"Best slide  {place} mm" in paper
     assert f"Slide may be off  ± {within} mm" in paper
     assert "slip-over" not in codes(solve(changes | {"move.slide": f"{place} mm"}, head=head))
 
