@@ -76,6 +76,21 @@ def to_do(words: Words, moves: Moves, names: Sequence[str], *, errors: bool = Fa
     return parts
 
 
+def unsure(moves: Moves) -> list[str]:
+    """Return the turns that are told but do not pass their own errors."""
+    found = [(name, component(moves, name)) for name in MODEL[3:] if hasattr(moves, name)]
+    return [name for name, one in found if one is not None and abs(one[0]) <= SURE * one[1]]
+
+
+def _unsure_says(words: Words, moves: CameraMoves, thing: str) -> Iterator[str]:
+    """Yield which turns are not told apart from nothing."""
+    if names := unsure(moves):
+        errors = [(name, getattr(moves, f"{name.removesuffix('_deg')}_error_deg")) for name in names]
+        said = [f"{LABELS[name]} ({error_text(words, name, error)})" for name, error in errors]
+        listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
+        yield f"Not told apart from nothing of {thing}: {listed}"
+
+
 def camera_says(words: Words, moves: CameraMoves, *, errors: bool = False) -> str:
     """Return what to do with the camera."""
     if not to_do(words, moves, CAMERA):
@@ -87,7 +102,8 @@ def model_says(words: Words, moves: ModelMoves, thing: str = "the model", *, err
     """Return what to do with the model."""
     if not to_do(words, moves, MODEL):
         return _stays(thing, moves)
-    moved, turned = (to_do(words, moves, names, errors=errors) for names in (CAMERA, MODEL[3:]))
+    moved = to_do(words, moves, CAMERA, errors=errors)
+    turned = to_do(words, moves, [name for name in MODEL[3:] if name not in unsure(moves)], errors=errors)
     ways = {"forward": "away", "back": "nearer"}
     moved = [" ".join(ways.get(word, word) for word in part.split(" ")) for part in moved]
     first = [f"move {thing} {', '.join(moved)}"] if moved else []
@@ -122,6 +138,8 @@ def _correction(words: Words, found: CorrectionAnswer, thing: str, reading_px: f
                 f"Moving {what} alone cannot mend it: {number_text(moves.residual_px, 2)} px are left unexplained, and "
                 f"a place in the picture is read to {number_text(reading_px, 2)} px"
             )
+    for _, what, moves in told:
+        yield from _unsure_says(words, moves, what)
     for name in found.doubtful:
         yield f'Read "{name}" again: the other points gainsay it'
     yield from map(_sentence, found.cannot_tell)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import Any
 
 from forescale.engine.fields.ways import ASIDE, LEVEL, FramePlace, corner_held, read_corner
@@ -18,10 +19,10 @@ ROUND = 6  # decimals of a mm that a step leaves
 STEPS_SHARE, STEPS_PX = (0.005, 0.05), (1.0, 10.0)
 
 
-def _two(text: str, wanted: str) -> list[str]:
+def _two(text: str, wanted: str, typed: str = "") -> list[str]:
     parts = _BETWEEN.split(text.strip())
     if len(parts) != 2 or not all(parts):
-        raise EntryError(f'"{text}" is not two places; {wanted}')
+        raise EntryError(f'"{typed or text}" is not two places; {wanted}')
     return parts
 
 
@@ -30,17 +31,29 @@ def _with_unit(text: str, system: UnitSystem) -> str:
     return _BARE.sub(lambda number: f"{number[1]} {'ft' if system == 'imperial' else 'm'}", text, count=1)
 
 
-def read_point(text: str, system: UnitSystem) -> dict[str, Any]:
+def read_point(text: str, system: UnitSystem, frame_px: tuple[int, int] | None = None) -> dict[str, Any]:
     """Return the fields of a point: aside and height at full size, or shares or pixels of the frame.
 
-    Raises ValueError saying what would be right.
+    Raises ValueError saying what would be right, so for pixels beyond the width and height of the frame.
     """
     example = "14 ft left, 31 ft" if system == "imperial" else "4.2 m left, 9.5 m"
     first, second = _two(text, f"write {example}, or where it stands in the picture: 0.31, 0.62 or 635 px, 714 px")
     if _SHARE.fullmatch(first) and _SHARE.fullmatch(second) and (first.strip("0.,") or "px" in first):
-        return {"frame_across": FramePlace.read(first).held(), "frame_up": FramePlace.read(second).held()}
+        places = FramePlace.read(first), FramePlace.read(second)
+        if frame_px is not None:
+            _check_in_frame(places, frame_px)
+        return {"frame_across": places[0].held(), "frame_up": places[1].held()}
     aside, height = ASIDE.read(_with_unit(first, system)), LEVEL.read(_with_unit(second, system))
     return {"aside": ASIDE.show(aside, system), "height": LEVEL.show(height, system)}
+
+
+def _check_in_frame(places: Sequence[FramePlace], frame_px: tuple[int, int]) -> None:
+    """Raise EntryError where pixels lie beyond the frame; shares beyond 1 are refused as they are read."""
+    ways = (("wide", "left edge"), ("high", "bottom"))
+    for place, most, (way, edge) in zip(places, frame_px, ways, strict=True):
+        if place.in_pixels and place.value > most:
+            says = f"{place.held()} lies outside the picture; the frame is {most} px {way}, counted from the {edge}"
+            raise EntryError(says)
 
 
 def point_text(point: PointRow, system: UnitSystem) -> tuple[str, str]:
@@ -57,7 +70,8 @@ def read_corner_text(text: str, system: UnitSystem) -> Corner:
     arc = text.rstrip().lower().endswith("arc")
     body = re.sub(r",?\s*arc\s*$", "", text, flags=re.IGNORECASE)
     example = "2 ft left, 59 ft" if system == "imperial" else "0.6 m left, 18 m"
-    parts = [_with_unit(part, system) for part in _two(body, f"write {example}, with arc behind the middle of an arc")]
+    wanted = f"write {example}, with arc behind the middle of an arc"
+    parts = [_with_unit(part, system) for part in _two(body, wanted, text)]
     return read_corner([*parts, *(["arc"] if arc else [])])
 
 

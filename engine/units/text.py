@@ -27,6 +27,12 @@ def number_text(x: float, digits: int = 3) -> str:
     return _trimmed(f"{Decimal(f'{x:.{digits}g}'):f}")
 
 
+def signed_text(x: float, decimals: int) -> str:
+    """A number to so many decimals with its sign, which what rounds to nothing has not: "+1.5", "-2.0", "0.0"."""
+    rounded = round(x, decimals)
+    return f"{rounded:+.{decimals}f}" if rounded else f"{0:.{decimals}f}"
+
+
 def fixed_text(x: float, decimals: int) -> str:
     """A number to so many decimals at most, with no trailing zeros."""
     return _trimmed(f"{x:.{decimals}f}")

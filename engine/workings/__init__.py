@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from forescale.engine.answer.in_force import number_at
 from forescale.engine.solve.record import Pane
 from forescale.engine.workings import (
     bench,
@@ -26,7 +27,7 @@ from forescale.engine.workings.working import Explanation, Working
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
-__all__ = ["WORKINGS", "Explanation", "Working", "explain", "keys_of_pane", "table_markdown", "value_text"]
+__all__ = ["WORKINGS", "Explanation", "Working", "explain", "keys_here", "keys_of_pane", "table_markdown", "value_text"]
 
 _PANES: dict[Pane, tuple[Working, ...]] = {
     "scale": (
@@ -47,6 +48,15 @@ WORKINGS: dict[str, Working] = {working.key: working for workings in _PANES.valu
 def keys_of_pane(pane: Pane) -> tuple[str, ...]:
     """Return the keys of a pane's numbers in the order in which a person reads them."""
     return tuple(working.key for working in _PANES[pane])
+
+
+def keys_here(pane: Pane, answer: Answer) -> tuple[str, ...]:
+    """Return the keys of a pane's numbers but for groups that this shot has not: pieces, the sun, a survey."""
+    return tuple(key for key in keys_of_pane(pane) if _is_there(key.rpartition(".")[0], answer))
+
+
+def _is_there(group: str, answer: Answer) -> bool:
+    return bool(answer.setting.survey) if group == "survey" else number_at(group, answer) not in (None, ())
 
 
 def explain(key: str, answer: Answer) -> Explanation:

@@ -134,6 +134,7 @@ async def test_turning_the_head_mends_nothing_and_how_finely_it_is_read_is_typed
 
 async def test_what_is_told_is_read_to_its_end_on_a_small_screen(shot: str) -> None:
     async with running(shot, width=40, height=15) as pilot:
+        pilot.app.animation_level = "none"  # the page goes to its end at once
         text = await press(pilot, *READ)
         assert "read one more" not in text
         text = await press(pilot, "tab", "end")

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from forescale.engine.shot.pictured_entry import read_corner_text, read_point
+from forescale.engine.shot.readings import MissRow
+from forescale.tui.tasks.frame.columns import told_apart
 from tests.tui.app_pilot import press, running
 
 
@@ -57,6 +59,74 @@ async def test_three_points_and_an_outline_are_entered_and_stepped() -> None:
         assert len(pilot.app.session.state.shot.outline) == drawn + 1
         mast = pilot.app.session.state.shot.outline[-1]
         assert (mast.name, len(mast.corners), mast.corners[2].arc) == ("mast", 4, True)
+
+
+def test_the_word_arc_alone_and_pixels_beyond_the_frame_are_refused() -> None:
+    with pytest.raises(ValueError, match='"arc" is not two places; write 2 ft left, 59 ft'):
+        read_corner_text("arc", "imperial")
+    with pytest.raises(ValueError, match="1200 px lies outside the picture; the frame is 1080 px high"):
+        read_point("635 px, 1200 px", "imperial", (1920, 1080))
+    assert read_point("1920 px, 1080 px", "imperial", (1920, 1080))["frame_up"] == "1080 px"
+
+
+async def test_a_new_outline_comes_into_hand_and_nothing_is_said_any_more() -> None:
+    async with running("lock-gate", width=120, height=40) as pilot:
+        corners = ("1 m left, 0 m", "1 m left, 5 m", "1 m right, 5 m")
+        keys = [key for text in corners for key in (f"text:{text}", "enter")]
+        text = await press(pilot, "5", "n", "text:mast", "enter", *keys, "enter")
+        assert "Enter on nothing" not in text
+        before = pilot.app.session.state.shot.outline
+        await press(pilot, "o")
+        after = pilot.app.session.state.shot.outline
+        assert after[-1].of == "place"
+        assert after[:-1] == before[:-1]
+        await press(pilot, "right", "right", "l")
+        stepped = pilot.app.session.state.shot.outline[-1].corners
+        assert stepped[0].x == before[-1].corners[0].x + 50
+
+
+async def test_before_the_first_there_is_nothing_and_no_undo_step() -> None:
+    async with running("lock-gate", width=100, height=30) as pilot:
+        await press(pilot, "5", "tab")
+        before = pilot.app.session.state
+        assert "There is nothing before it" in await press(pilot, "e")
+        assert pilot.app.session.state is before
+        await press(pilot, "tab", "a", "text:eaves", "enter", "text:1.2 m left, 3 m", "enter")
+        await press(pilot, *["up"] * 9)
+        before = pilot.app.session.state
+        assert "There is nothing before it" in await press(pilot, "e")
+        assert pilot.app.session.state is before
+
+
+async def test_the_height_in_hand_is_stepped() -> None:
+    async with running("kiln-stack", width=100, height=30) as pilot:
+        was = pilot.app.session.state.shot.point[0]
+        await press(pilot, "5", "right", "right", "l")
+        now = pilot.app.session.state.shot.point[0]
+        assert (now.aside, now.height) == (was.aside, pytest.approx(was.height + 25.4))
+
+
+async def test_a_point_is_renamed_and_its_miss_keeps_with_it() -> None:
+    async with running("kiln-stack", width=100, height=30) as pilot:
+        name = pilot.app.session.state.shot.point[0].name
+        pilot.app.session.apply({"miss": (MissRow(point=name, across_px=3, up_px=1),)})
+        await press(pilot, "5", "enter", *["backspace"] * len(name), "text:left end", "enter")
+        shot = pilot.app.session.state.shot
+        assert shot.point[0].name == shot.miss[0].point == "left end"
+
+
+async def test_a_small_screen_tells_points_apart_and_shows_no_legend_without_a_view() -> None:
+    async with running("kiln-stack", width=60, height=20) as pilot:
+        text = await press(pilot, "5")
+        assert "left " in text
+        assert "right " in text
+        assert "meets" not in text
+
+
+def test_names_that_would_look_the_same_are_cut_in_the_middle() -> None:
+    names = ["A roof at the stack's left", "B roof at the stack's right", "C door"]
+    found = told_apart(names, 14)
+    assert found == ["A r…k's left", "B r…'s right", "C door"]
 
 
 async def test_a_bad_place_keeps_its_text_and_changes_nothing() -> None:

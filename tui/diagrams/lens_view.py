@@ -9,7 +9,7 @@ from itertools import pairwise
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.projection import Share
 from forescale.engine.solve.seen import Seen, SeenLine, SeenPoint, seen
-from forescale.engine.units import angle_text
+from forescale.engine.units import angle_text, signed_text
 from forescale.tui.diagrams.canvas import GAP, NARROWEST, Canvas
 from forescale.tui.diagrams.dots import Dots
 from forescale.tui.glyphs import Glyphs
@@ -44,17 +44,19 @@ class _Window:
 
 
 def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    """Return the view with its legend in the last rows; in words where it has no room."""
+    """Return the view, with its legend below where both have room; the legend alone where the view has none."""
     canvas = Canvas(width, height, glyphs)
     if width < NARROWEST or height < 1:
         return canvas.lines()
     picture = seen(answer)
     legend = _legend(answer, picture, glyphs, width)
-    rows = height - len(legend)
-    if rows < LEAST_ROWS:
+    if height < LEAST_ROWS:
         for row, text in enumerate(legend[:height]):
             canvas.side_by_side(row, text)
         return canvas.lines()
+    if height - len(legend) < LEAST_ROWS:
+        legend = []
+    rows = height - len(legend)
     window = _window(picture, width, rows)
     _lines(canvas, window, picture)
     _points(canvas, window, picture)
@@ -155,7 +157,9 @@ def _in_rows(texts: list[str], width: int) -> list[list[str]]:
 def _miss(across_px: float | None, up_px: float | None) -> str:
     if across_px is None or up_px is None:
         return ""
-    return " meets" if max(abs(across_px), abs(up_px)) < 0.5 else f" misses {across_px:+.0f}, {up_px:+.0f} px"
+    if max(abs(across_px), abs(up_px)) < 0.5:
+        return " meets"
+    return f" misses {signed_text(across_px, 0)}, {signed_text(up_px, 0)} px"
 
 
 def _where(point: SeenPoint) -> str:

@@ -11,7 +11,7 @@ from textual.containers import Container
 from textual.widgets import DataTable
 
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.workings import Explanation, explain, keys_of_pane
+from forescale.engine.workings import Explanation, explain, keys_here
 from forescale.tui.glyphs import plain
 from forescale.tui.panes import TITLES
 from forescale.tui.runs import clipped
@@ -44,7 +44,7 @@ class ExplainScreen(TaskScreen[None]):
         beside = self.size.width >= BESIDE_WIDTH
         self.query_one("#explaining").set_class(beside, "beside")
         board, answer, glyphs = self.forescale.board, self.session.state.answer, self.forescale.glyphs
-        self._keys = keys_of_pane(board.pane)
+        self._keys = keys_here(board.pane, answer)
         self._explained = [explain(key, answer) for key in self._keys]
         width = NAMES_WIDTH if beside else self.size.width
         table = self.query_one(Table)

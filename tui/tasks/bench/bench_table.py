@@ -11,7 +11,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import read_with
 from forescale.engine.shot.records import BenchRow
 from forescale.engine.solve.bench_line import bench_line
-from forescale.engine.units import angle_text, tape_text
+from forescale.engine.units import angle_text, signed_text, tape_text
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.wrapped import wrapped
@@ -39,7 +39,7 @@ def reading_columns(answer: Answer) -> list[Column]:
 
 
 def _signed(px: float) -> str:
-    return f"{px:+.1f} px".replace("-0.0", "0.0").replace("+0.0", "0.0")
+    return f"{signed_text(px, 1)} px"
 
 
 def _remark(answer: Answer, number: int, row: BenchRow) -> str:

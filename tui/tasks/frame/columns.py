@@ -16,6 +16,7 @@ PADDING = 2  # a table keeps a space on either side of a cell
 NARROWEST = 14
 FEWEST = 6  # columns that a name keeps where no other column can go
 _NUMBER = re.compile(r"[-+]?\d[\d.,]*(?: ?(?:%|mm|m|px|lx|fc|fps|stops?|x))?|-|")  # such columns stand to the right
+_LETTERED = re.compile(r"^[A-Z] ")  # the letter that stands for a point in a drawing
 SPELT_OUT = 2  # how much wider the sign of a cut is where a terminal has it only as three points
 
 
@@ -41,8 +42,26 @@ def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> lis
         kept.remove(max(kept, key=lambda column: column.goes))
     room = max(_spare(kept, width) - PADDING, FEWEST)
     name = kept[0]
-    kept[0] = Column(name.id, name.head, tuple(shortened(cell, room) for cell in name.cells))
+    kept[0] = Column(name.id, name.head, tuple(told_apart(name.cells, room)))
     return kept
+
+
+def told_apart(names: Sequence[str], room: int) -> list[str]:
+    """Return names that fit; of those that would then look the same, but for a letter before them, the ends stay."""
+    cut = [shortened(name, room) for name in names]
+    seen = [_LETTERED.sub("", one) for one in cut]
+    return [
+        _without_middle(name, room) if one != name and seen.count(look) > 1 else one
+        for name, one, look in zip(names, cut, seen, strict=True)
+    ]
+
+
+def _without_middle(name: str, room: int) -> str:
+    room -= SPELT_OUT + 1
+    head, end = set_cell_size(name, room // 3), name
+    while cell_len(end) > room - room // 3:
+        end = end[1:]
+    return f"{head.rstrip()}…{end.lstrip()}"
 
 
 def shortened(name: str, room: int) -> str:

@@ -291,10 +291,11 @@ TASK_HELP: dict[str, TaskHelp] = {
         "shows where each stands in the frame.",
         (
             "Press a for a point: its name, then 14 ft left, 31 ft, or its place in the picture as 0.31, 0.62 or "
-            "635 px, 714 px.",
+            "635 px, 714 px, counted from the left edge and from the bottom.",
             "Tab goes on to the outlines; n begins one, corner after corner, with arc behind the middle of an arc; "
             "o says whether it is of the model or of the place.",
-            "h and l step the aside or the height in hand, Enter types both, e and d move the row, x takes it away.",
+            "h and l step the aside or the height in hand, Enter types both, or the name where that is in hand; e and "
+            "d move the row, x takes it away.",
             "A wide screen has where each is built: to scale, and on the line of sight where the model stands.",
         ),
     ),

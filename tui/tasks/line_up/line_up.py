@@ -27,9 +27,9 @@ class LineUpScreen(LineUpView):
     TASK = "Line-up by the picture"
     ENTER = "type"
     BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("c", "done('camera')", "by camera", tooltip="the camera was moved as told: the shot follows it"),
+        Binding("m", "done('model')", "by model", tooltip="the model was moved as told: read the misses anew"),
         Binding("tab", "next_view", "drawn", tooltip="go on to the misses drawn: as read, and what is left of them"),
-        Binding("c", "done('camera')", "camera done", tooltip="the camera was moved as told: the shot follows it"),
-        Binding("m", "done('model')", "model done", tooltip="the model was moved as told: read the misses anew"),
         Binding("x", "leave_out", "leave out", tooltip="leave the miss in hand out"),
         Binding("b", "come_back", "coming back", tooltip="marks that stay, and the way back to where the camera stood"),
         Binding("f", "finely", "how finely", tooltip="how finely a place in the picture is read, one standard error"),

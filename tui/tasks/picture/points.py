@@ -28,6 +28,7 @@ from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
 from forescale.tui.tasks.picture.points_table import corner_columns, corners_of, point_columns
 
 BESIDE_WIDTH, LEAST_COUNT = 100, 4  # columns from which the view stands beside corners; rows kept for a short list
+WHERE = "aside and height at full size, or shares or pixels from the left edge and from the bottom: 0.31, 0.62"
 FIXED = 5  # rows of title, foot and footer
 
 
@@ -53,6 +54,7 @@ class PointsScreen(TaskScreen[None]):
     def __init__(self) -> None:
         super().__init__()
         self.outlines = False
+        self._columns: list[str] = []  # what each column holds
 
     @property
     def answer(self) -> Answer:
@@ -82,11 +84,13 @@ class PointsScreen(TaskScreen[None]):
         width = self.size.width * 55 // 100 if wide else self.size.width
         columns = corner_columns(self.answer, width) if self.outlines else point_columns(self.answer, width)
         show(self.query_one(Table), columns, self.forescale.glyphs)
+        self._columns = [column.id for column in columns]
         across, room = self.size.width - width if wide else self.size.width, max(self.size.height - FIXED, 1)
         height = room if wide else max(room - max(self._count(), LEAST_COUNT) - 1, room // 2)
         lens = self.query_one("#lens", Rows)
         lens.styles.height, lens.styles.width = height, across
-        lines = lens_view.draw(self.answer, max(across - 2, 1), height, self.forescale.glyphs)
+        room_for_it = height >= lens_view.LEAST_ROWS  # with less, its legend alone would stand there
+        lines = lens_view.draw(self.answer, max(across - 2, 1), height, self.forescale.glyphs) if room_for_it else []
         lens.show(tuple(((f" {line}", "drawing"),) for line in lines))
         if not self._count():
             self.say("No outline yet: n begins one" if self.outlines else "No point yet: a adds one")
@@ -105,9 +109,14 @@ class PointsScreen(TaskScreen[None]):
     def _apply(self, changes: dict[str, Any], row: int | None = None) -> None:
         self.session.apply(changes)
         self.forescale.changed()
+        self.say("")
         self.fill()
         if row is not None:
             self.query_one(Table).move_cursor(row=row)
+
+    def _column(self) -> str:
+        """Return what the column in hand holds."""
+        return self._columns[self.query_one(Table).cursor_column]
 
     def _in_hand(self) -> tuple[int, int]:
         """Return which outline, and which of its corners, has the cursor."""
@@ -128,22 +137,28 @@ class PointsScreen(TaskScreen[None]):
         else:
             self.action_new()
 
-    def _new_name(self, text: str) -> str:
+    def _new_name(self, text: str, own: str = "") -> str:
         name = text.strip()
-        if not name or name in {*(row.name for row in self.points), *(row.name for row in self.answer.setting.outline)}:
+        others = {*(row.name for row in self.points), *(row.name for row in self.answer.setting.outline)} - {own}
+        if not name or name in others:
             raise ValueError("a name is needed that no other point or outline has")
         return name
 
     def _ask_point(self, name: str) -> None:
         def take(text: str) -> None:
             place = self.query_one(Table).cursor_row + 1 if self.points else 0
-            row = PointRow.model_validate({"name": name} | read_point(text, self.answer.system))
+            row = PointRow.model_validate({"name": name} | self._read_point(text))
             self._apply({"point": rows.inserted(self.points, place, row)}, place)
 
-        self.ask("Where", "", self._told_point, take, "aside and height at full size, or places in the picture")
+        self.ask("Where", "", self._told_point, take, WHERE)
+
+    def _read_point(self, text: str) -> dict[str, Any]:
+        """Return the fields of a point that is typed; raises ValueError, so where it lies beyond the mode's pixels."""
+        mode = self.answer.kit.mode
+        return read_point(text, self.answer.system, (mode.width_px, mode.height_px))
 
     def _told_point(self, text: str) -> str:
-        return ", ".join(str(value) for value in read_point(text, self.answer.system).values())
+        return ", ".join(str(value) for value in self._read_point(text).values())
 
     def _told_corner(self, text: str) -> str:
         return corner_text(read_corner_text(text, self.answer.system), self.answer.system)
@@ -168,6 +183,7 @@ class PointsScreen(TaskScreen[None]):
             if not text.strip():
                 if len(corners) < 3:
                     raise ValueError("an outline has three corners at the least; Esc gives it up")
+                self.say("")
                 return
             more = (*corners, read_corner_text(text, self.answer.system))
             if len(more) >= 3:
@@ -175,6 +191,8 @@ class PointsScreen(TaskScreen[None]):
                 self._apply({"outline": (*others, OutlineRow(name=name, corners=more))})
             self._ask_first(name, more)
 
+        if len(corners) >= 3:
+            self.query_one(Table).move_cursor(row=self._count() - len(corners))
         done = "; Enter on nothing ends it" if len(corners) >= 3 else ""
         self.ask(f"Corner {len(corners) + 1}", "", self._told_corner, take, f"aside, height at full size{done}")
 
@@ -196,15 +214,33 @@ class PointsScreen(TaskScreen[None]):
             )
             return
         point = self.points[row]
+        if self._column() == "name":
+            self._ask_name(row)
+            return
 
         def take(text: str) -> None:
             kept = {"name": point.name, "piece": point.piece, "distance": point.distance}
-            changed = {key: value for key, value in kept.items() if value is not None} | read_point(text, system)
+            changed = {key: value for key, value in kept.items() if value is not None} | self._read_point(text)
             if point.distance is not None:
                 changed["distance"] = f"{point.distance!r} mm"
             self._apply({"point": rows.replaced(self.points, row, PointRow.model_validate(changed))})
 
-        self.ask(point.name, ", ".join(point_text(point, system)), self._told_point, take)
+        self.ask(point.name, ", ".join(point_text(point, system)), self._told_point, take, WHERE)
+
+    def _ask_name(self, row: int) -> None:
+        """Ask for another name of a point; a miss that was read there keeps with it."""
+        old = self.points[row].name
+
+        def take(text: str) -> None:
+            name = self._new_name(text, old)
+            renamed = self.points[row].model_copy(update={"name": name})
+            misses = tuple(
+                miss.model_copy(update={"point": name}) if miss.point == old else miss
+                for miss in self.answer.setting.miss
+            )
+            self._apply({"point": rows.replaced(self.points, row, renamed), "miss": misses})
+
+        self.ask("Name", old, lambda text: self._new_name(text, old), take)
 
     def action_delete(self) -> None:
         """Take the point or the corner in hand away; of three corners the whole outline goes."""
@@ -235,7 +271,7 @@ class PointsScreen(TaskScreen[None]):
         if not self._count():
             return
         table = self.query_one(Table)
-        ways = (0, direction) if "up" in str(table.ordered_columns[table.cursor_column].key.value) else (direction, 0)
+        ways = (0, direction) if self._column() == "up" else (direction, 0)
         self.attempt(lambda: self._step_in_hand(table.cursor_row, *ways))
 
     def _step_in_hand(self, row: int, across: int, up: int) -> None:
@@ -254,10 +290,11 @@ class PointsScreen(TaskScreen[None]):
         row = self.query_one(Table).cursor_row
         if not self._count():
             return
-        if not self.outlines:
-            self._apply({"point": rows.moved(self.points, row, step)}, min(max(row + step, 0), len(self.points) - 1))
-            return
-        outline, corner = self._in_hand()
-        corners = self.answer.setting.outline[outline].corners
-        if 0 <= corner + step < len(corners):
-            self.attempt(lambda: self._put_corners(outline, rows.moved(corners, corner, step), row + step))
+        outline, place = self._in_hand() if self.outlines else (0, row)
+        corners = self.answer.setting.outline[outline].corners if self.outlines else ()
+        if not 0 <= place + step < (len(corners) if self.outlines else len(self.points)):
+            self.say(f"There is nothing {'before' if step < 0 else 'after'} it")
+        elif not self.outlines:
+            self._apply({"point": rows.moved(self.points, row, step)}, row + step)
+        else:
+            self.attempt(lambda: self._put_corners(outline, rows.moved(corners, place, step), row + step))

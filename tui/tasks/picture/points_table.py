@@ -7,7 +7,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.shot.pictured_entry import point_text
 from forescale.engine.solve.picture_groups import PicturePoint
 from forescale.engine.solve.record import Answer
-from forescale.engine.units import tape_text
+from forescale.engine.units import signed_text, tape_text
 from forescale.tui.tasks.frame.columns import Column, fitted
 
 NONE = "-"
@@ -49,7 +49,7 @@ def _aside(answer: Answer, mm: float) -> str:
 def _miss(point: PicturePoint) -> str:
     if point.miss_across_px is None or point.miss_up_px is None:
         return NONE
-    return f"{point.miss_across_px:+.1f}, {point.miss_up_px:+.1f}"
+    return f"{signed_text(point.miss_across_px, 1)}, {signed_text(point.miss_up_px, 1)}"
 
 
 def _seen(point: PicturePoint) -> str:
