@@ -152,7 +152,9 @@ async def test_a_mark_whose_kit_is_gone_says_so_and_cannot_be_gone_back_to(home:
     shipped = library.find("lenses", "demo-prime-35").path.read_text()
     lens.write_text(shipped.replace('"demo-prime-35"', '"old-35"'))
     shot = library.load_shot(library.shot_path("signal-lamp"))
-    library.save_shot(home / "shots" / "old.toml", shot.model_copy(update={"kit": _with_lens(shot.kit, "old-35")}))
+    library.save_shot(
+        home / "shots" / "old.toml", shot.model_copy(update={"kit": _with_lens(shot.kit, "old-35"), "point": ()})
+    )
     async with running("old") as pilot:
         await keep(pilot, "old")
         state = pilot.app.session.state

@@ -1,36 +1,25 @@
-"""Keys that come faster than the screens they lead to go where they would have gone one by one."""
+"""Keys that come faster than the screens they lead to go where they would have gone one by one.
+
+`press` hands all of them over at once, as a paste or a slow line does.
+"""
 
 from __future__ import annotations
 
 import pytest
-from textual import events
-from textual.pilot import Pilot
 
-from tests.tui.app_pilot import running, screen_text
-
-
-async def burst(pilot: Pilot[int], *keys: str) -> str:
-    """Send all the keys at once, as a paste or a slow line does, and return what the screen shows in the end."""
-    for key in keys:
-        for one in key.removeprefix("text:") if key.startswith("text:") else [key]:
-            character = one if len(one) == 1 else None
-            pilot.app.post_message(events.Key("space" if one == " " else one, character))
-    while pilot.app.keys_wait:
-        await pilot.pause()
-    await pilot.pause()
-    return screen_text(pilot)
+from tests.tui.app_pilot import press, running
 
 
 async def test_a_whole_task_typed_ahead_comes_out_as_if_typed_slowly() -> None:
     async with running() as pilot:
-        text = await burst(pilot, "m", "text:10 ft 9 in", "enter", "down", "text:230 ft", "enter", "w")
+        text = await press(pilot, "m", "text:10 ft 9 in", "enter", "down", "text:230 ft", "enter", "w")
         assert "What to do" in text
         assert "from 18 ft 1 5/8 in to 17 ft 5 5/8 in" in text
 
 
 async def test_keys_after_an_entrys_enter_do_not_reach_that_entry() -> None:
     async with running() as pilot:
-        await burst(pilot, "down", "enter", "text:11 ft", "enter", "down", "enter", "text:250 ft", "enter")
+        await press(pilot, "down", "enter", "text:11 ft", "enter", "down", "enter", "text:250 ft", "enter")
         place = pilot.app.session.state.shot.place
         assert place.model == pytest.approx(11 * 304.8)
         assert place.background == pytest.approx(250 * 304.8)
@@ -38,7 +27,7 @@ async def test_keys_after_an_entrys_enter_do_not_reach_that_entry() -> None:
 
 async def test_tasks_opened_and_left_in_one_go_end_on_the_board() -> None:
     async with running() as pilot:
-        text = await burst(pilot, "t", "t", "escape", "n", "k", "enter", "escape", "f", "escape", "2")
+        text = await press(pilot, "t", "t", "escape", "n", "k", "enter", "escape", "f", "escape", "2")
         assert " 2 Speed " in text
         shot = pilot.app.session.state.shot
         assert (len(shot.take), len(shot.mark)) == (1, 1)

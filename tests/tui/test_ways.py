@@ -176,7 +176,7 @@ async def test_what_the_table_has_no_room_for_is_told_below_it():
     async with running() as pilot:
         await ways(pilot)
         assert told(pilot).startswith(
-            "1:24, model at 10 ft, 120 fps, light +1.4 stops, may drift 0.039 in, largest part"
+            "1:24, model at 10 ft, 120 fps, light +1.4 stops, may drift 0.040 in, largest part"
         )
         await pilot.resize_terminal(200, 40)
         await press(pilot)
@@ -186,7 +186,7 @@ async def test_what_the_table_has_no_room_for_is_told_below_it():
 async def test_a_way_tells_whether_another_beats_it_and_what_to_mind():
     async with running(width=120, height=40) as pilot:
         await ways(pilot)
-        assert "Mind: Model outruns by 2.2 px: slide back 8.0 mm, to 55.0 mm." in told(pilot)
+        assert "Mind: Model outruns by 2.2 px; roof at the … misses as it stands." in told(pilot)
         await press(pilot, "down")
         assert "Unbeaten (*): as good as the best in all that counts, small differences aside." in told(pilot)
         await press(pilot, "down")

@@ -98,9 +98,12 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
 
 
 def _drawing_room(content: PaneContent, room: int) -> int:
-    """Return the rows kept for diagrams: for the first in little room, for all of them in more, else none."""
+    """Return the rows kept for diagrams: for the first in little room, for all of them in more, else none.
+
+    A curve is worth more than the last few of the fields that are seldom set, which come into sight in their turn.
+    """
     beside = room - len(content.fields)
-    if len(content.diagrams) > 1 and beside - len(content.more_fields) >= BAR + CURVE:
+    if len(content.diagrams) > 1 and beside - len(content.more_fields) // 2 >= BAR + CURVE:
         return BAR + CURVE
     return min(FIRST_DRAWING, beside) if beside >= BAR - 1 else 0
 

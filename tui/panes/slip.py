@@ -24,10 +24,10 @@ def content(answer: Answer) -> PaneContent:
             FieldRow("move.tolerance", "px may pass"),
         ),
         more_fields=(
+            FieldRow("move.screen_time"),
             FieldRow("move.start"),
             FieldRow("move.tilt_sweep"),
             FieldRow("move.travel"),
-            FieldRow("move.screen_time"),
         ),
         to_set=(),
         answers=(*_answers(answer), *_more(answer)),
