@@ -49,9 +49,11 @@ async def press(pilot: Pilot[int], *keys: str) -> str:
                 _send(app, _NAMES.get(one, one), one)
         else:
             _send(app, key, _CHARACTERS.get(key, key if len(key) == 1 else None))
+    handed_over = asyncio.Event()
+    app.call_later(handed_over.set)  # comes to the app behind the keys
     for _ in range(MOST_WAITS):
         await asyncio.sleep(0)
-        if not app.keys_wait:
+        if (handed_over.is_set() and not app.keys_wait) or not app.is_running:
             break
         await asyncio.sleep(WAIT_S)
     await pilot.pause()
