@@ -37,7 +37,7 @@ class FoundScreen(TaskScreen[None]):
         self._found: tuple[Ranked | Miss, ...] = ()
         self._order: list[int] = []
 
-    def in_mode(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The table, and below it what the row in hand is."""
         yield Table(cells=True, id="ways")
         yield Rows(id="preview")
