@@ -96,7 +96,7 @@ def _zone(answer: Answer) -> Iterator[Finding]:
         lost.append(f"the nearest part at {words.length(zone.near_needed_mm)}")
     if zone.far_mm < zone.far_needed_mm:
         lost.append(f"the farthest at {words.length(zone.far_needed_mm)}")
-    sharp = f"sharp from {words.length(zone.near_mm)} to {words.length(zone.far_mm)}"
+    sharp = f"sharp from {words.sharp_from(zone.near_mm)} to {words.sharp_to(zone.far_mm)}"
     text = f"At {words.stop(zone.f_number)} it is {sharp}, which leaves out {' and '.join(lost)}"
     short = f"Not all sharp at {words.stop(zone.f_number)}"
     if zone.stop_needed > answer.kit.lens.f_numbers[-1] * (1 + 1e-9):

@@ -191,7 +191,7 @@ def _piece(answer: Answer, piece: PicturePiece) -> Iterator[Finding]:
         text += f"{words.ratio(piece.ratio)} wants {wants}, and {words.rate(answer.speed.fps)} runs"
         yield Finding("speed", "note", "piece-rate", text, "piece", _short(piece.name, "runs wrong"))
     if not piece.sharp:
-        zone = f"sharp is {words.length(answer.focus.near_mm)} to {words.length(answer.focus.far_mm)}"
+        zone = f"sharp is {words.sharp_from(answer.focus.near_mm)} to {words.sharp_to(answer.focus.far_mm)}"
         text = f"{stands} is not held sharp: {zone}"
         yield Finding("focus", "warn", "piece-soft", text, "piece", _short(piece.name, "is soft"))
     if piece.slip_px is not None and piece.slip_px > answer.slip.tolerance_px:

@@ -53,6 +53,14 @@ class Words:
         """Return a length as a crew would tape it."""
         return units.tape_text(mm, self.of.system)
 
+    def sharp_from(self, mm: float) -> str:
+        """Return a near limit of sharpness as `length` has it, no nearer than it is."""
+        return units.tape_at_least(mm, self.of.system)
+
+    def sharp_to(self, mm: float) -> str:
+        """Return a far limit of sharpness as `length` has it, no farther than it is."""
+        return units.tape_at_most(mm, self.of.system)
+
     def exactly(self, mm: float) -> str:
         """Return a length to a sixteenth of an inch or a millimetre however far, where a mark must be set so fine."""
         return units.length_text(mm, self.of.system)

@@ -29,11 +29,10 @@ def _lost(after: Answer) -> str:
         return "still holds the zone"
     lost = []
     if zone.near_mm > zone.near_needed_mm:
-        lost.append(f"what is nearer than {words.length(zone.near_mm)}, and {_part(after)}")
+        lost.append(f"what is nearer than {words.sharp_from(zone.near_mm)}, and {_part(after)}")
     if zone.far_mm < zone.far_needed_mm:
-        lost.append(
-            f"what is beyond {words.length(zone.far_mm)}, and the farthest stands at {words.length(zone.far_needed_mm)}"
-        )
+        farthest = words.length(zone.far_needed_mm)
+        lost.append(f"what is beyond {words.sharp_to(zone.far_mm)}, and the farthest stands at {farthest}")
     return f"loses {'; '.join(lost)}"
 
 

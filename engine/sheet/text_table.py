@@ -8,6 +8,7 @@ from forescale.engine.sheet.blocks import Table
 from forescale.engine.sheet.cells import pad, widest_word, width, wrap
 
 GAP, INDENT = 2, 4
+NAME = 10  # columns that the first cell of a row, its name, is given before the table is laid out row by row
 LONGEST = 20  # columns that a word may ask for; a length takes no more, and a longer name is cut
 
 
@@ -23,6 +24,7 @@ def _widths(table: Table, room: int) -> list[int] | None:
     """Return the width of each column, None where their words do not fit: heads are broken first, then wide cells."""
     heads, cells = table.heads, [*zip(*table.rows, strict=True)]
     least = [min(max(map(widest_word, (head, *column))), LONGEST) for head, column in zip(heads, cells, strict=True)]
+    least[0] = max(least[0], min(max(map(width, cells[0]), default=0), NAME))
     unbroken = [max(widest_word(head), *map(width, column)) for head, column in zip(heads, cells, strict=True)]
     widths = [max(width(head), column) for head, column in zip(heads, unbroken, strict=True)]
     for _ in range(sum(widths) + GAP * (len(widths) - 1) - room):

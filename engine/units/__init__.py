@@ -14,6 +14,8 @@ from forescale.engine.units.lengths import (
     length_at_most,
     length_text,
     shop_length,
+    tape_at_least,
+    tape_at_most,
     tape_text,
 )
 from forescale.engine.units.numbers import parse_number
@@ -99,6 +101,8 @@ __all__ = [
     "speed_text",
     "stop_label",
     "stop_text",
+    "tape_at_least",
+    "tape_at_most",
     "tape_text",
     "third_stops",
     "time_text",

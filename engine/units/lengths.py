@@ -13,6 +13,7 @@ Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
 INCH_MM = float(SIZES["inch"])
 MILE_MM = float(SIZES["mile"])
+FINEST = 16  # parts of an inch that a tape is read to
 
 _INCH_FRACTION: dict[Rounding, int] = {"1/16 in": 16, "1/32 in": 32, "1/64 in": 64}
 _MM_PARTS: dict[Rounding, int] = {"0.5 mm": 2, "0.1 mm": 10}
@@ -41,13 +42,35 @@ def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
     return _metric_text(mm) if system == "metric" else _imperial_text(mm, fraction)
 
 
-def tape_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
+def tape_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
     """A length as a tape is read there: 1/`fraction` inch, an eighth from 3 m on, whole inches from 30 m on.
 
-    In metric as `length_text` has it, which is as coarse.
+    What is a whole number of sixteenths, as only a length that was entered is, is told whole however far. In metric as
+    `length_text` has it, which is as coarse.
     """
+    whole = length_text(mm, system)
+    if math.isinf(mm) or system == "metric" or (fraction >= FINEST and parse_length(whole) == mm):
+        return whole
     far = 1 if abs(mm) >= 30_000 else 8 if abs(mm) >= 3_000 else fraction
     return length_text(mm, system, fraction=min(far, fraction))
+
+
+def tape_at_least(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
+    """A positive length as `tape_text` writes it, that reads back as no less: from there on a thing holds."""
+    return _on_safe_side(mm, system, fraction, 1)
+
+
+def tape_at_most(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
+    """A positive length as `tape_text` writes it, that reads back as no more: so far a thing holds."""
+    return _on_safe_side(mm, system, fraction, -1)
+
+
+def _on_safe_side(mm: float, system: UnitSystem, fraction: int, way: int) -> str:
+    text, off = tape_text(mm, system, fraction=fraction), 0.0
+    while math.isfinite(mm) and (wrong := way * (mm - parse_length(text))) > 1e-9 * mm:
+        off = max(2 * off, wrong)  # it rounds to the next step before it can pass another
+        text = tape_text(mm + way * off, system, fraction=fraction)
+    return text
 
 
 def length_at_most(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:

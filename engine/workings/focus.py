@@ -145,7 +145,7 @@ def _split(of: Answer) -> str:
     text = f"1 m / {near} − 1 m / {background} = {power} dioptres; to the nearest half, {found}"
     if split is None:
         return text
-    ends = f"{say.length(split.near_mm)} to {say.length(split.far_mm)}"
+    ends = f"{say.sharp_from(split.near_mm)} to {say.sharp_to(split.far_mm)}"
     mark = say.length(split.focus_mm)
     at = f"with the focus on the background at {mark}, sharp through it from {ends}"
     return f"{text}; {at} at {say.stop(split.f_number)}"

@@ -52,7 +52,7 @@ def _lights(of: Answer) -> tuple[str, str]:
 
 def _available(of: Answer) -> str:
     found, read = illuminance_text(of.light.available_lux or 0.0, of.system), of.setting.light.available
-    if not of.light.lamps:
+    if all(lamp.lux is None for lamp in of.light.lamps):
         return f"as entered: {found}"
     lamps = illuminance_text(sum(lamp.lux or 0.0 for lamp in of.light.lamps), of.system)
     return f"{illuminance_text(read or 0.0, of.system)} read and {lamps} by the lamps' inverse square: {found}"

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from forescale.engine import units
 from forescale.engine.answer.in_force import number_at
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.units import number_text
@@ -150,6 +151,11 @@ def _by(name: str) -> Writer:
     return lambda say, value: str(getattr(say, name)(value))
 
 
+def _taped(say: Figures, value: float) -> str:
+    """Return a length as every other surface tells it."""
+    return Words(say.of).length(value)
+
+
 def _first_unit(quantity: Quantity) -> Writer:
     """Return the writer of a value in the largest of its units, as sums have it."""
 
@@ -187,8 +193,8 @@ _BY_KEY: dict[str, Writer] = {
     "speed.rates": _rates,
     "speed.apparent_gravity": _times,
     "speed.gravity_as_read": _times,
-    "slip.travel_mm": _by("length"),
-    "slip.travel_allowed_mm": _by("length"),
+    "slip.travel_mm": _taped,
+    "slip.travel_allowed_mm": _taped,
     "picture.pieces.ratio": _by("ratio"),
     "picture.pieces.size_error": _size_error,
     "picture.pieces.apparent_gravity": _times,
@@ -202,6 +208,8 @@ _BY_KEY: dict[str, Writer] = {
     "speed.frames": _counted("frames"),
     "speed.exposure_s": _exposure,
     "speed.model_speed_mm_s": lambda say, value: units.speed_text(value, say.of.system),
+    "focus.near_mm": _by("sharp_from"),
+    "focus.far_mm": _by("sharp_to"),
     "focus.coc_mm": _sensor_mm,
     "focus.focal_length_mm": _sensor_mm,
     "focus.airy_mm": _sensor_mm,
@@ -232,8 +240,8 @@ _BY_KEY: dict[str, Writer] = {
     "light.flicker_safe": lambda _, safe: "safe" if safe else "will flicker",
     "slip.slip_px": _slip_px,
     "slip.largest_slip_px": _slip_px,
-    "slip.model_from_axis_mm": _by("length"),
-    "slip.background_from_axis_mm": _by("length"),
+    "slip.model_from_axis_mm": _taped,
+    "slip.background_from_axis_mm": _taped,
     "slip.slip_mm": _sensor_mm,
     "slip.bench.readings": lambda _, count: f"{count} reading{'' if count == 1 else 's'}",
     "slip.bench.bracket_mm": _bracket,
@@ -260,5 +268,5 @@ _BY_UNIT: tuple[tuple[str, Writer], ...] = (
     ("_mean_mm_s", lambda say, value: units.wind_text(value, say.of.system)),
     ("_reads_mm_s", lambda say, value: units.wind_text(value, say.of.system)),
     ("_s", _time),
-    ("_mm", lambda say, value: say.length(value)),
+    ("_mm", _taped),
 )

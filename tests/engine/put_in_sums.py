@@ -87,7 +87,8 @@ def _printed(token: str, digits: int) -> Range:
     """Return the range of numbers that would be printed so, in mm, s, radians or the unit itself."""
     if re.search(r"\bft\b(?!/)|\d/\d", token):
         inches = _feet_and_inches(token)
-        return (inches - 1 / 32) * 25.4, (inches + 1 / 32) * 25.4
+        half = 1 / 32 if digits != RESULT_DIGITS else _tape_step(inches)
+        return (inches - half) * 25.4, (inches + half) * 25.4
     if minutes := re.fullmatch(r"(\d+) min (\d+) s", token):
         seconds = 60 * float(minutes[1]) + float(minutes[2])
         return seconds - 0.5, seconds + 0.5
@@ -95,6 +96,11 @@ def _printed(token: str, digits: int) -> Range:
     value, size = float(number), _SIZES.get(unit, 1.0)
     half = _half_step(number, value, unit, digits)
     return (value - half) * size, (value + half) * size
+
+
+def _tape_step(inches: float) -> float:
+    """A result is told as a tape is read there, a limit to its safe side: an eighth from 3 m, an inch from 30 m."""
+    return 1 if inches * 25.4 >= 30_000 else 1 / 8 if inches * 25.4 >= 3_000 else 1 / 32
 
 
 def _half_step(number: str, value: float, unit: str, digits: int) -> float:

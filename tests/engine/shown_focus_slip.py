@@ -48,7 +48,7 @@ FOCUS_AND_SLIP = [
         "zone-short",
         "warn",
         {"focus.stop": "f/4"},
-        ("At f/4", "4.418 m to 26.54 m", "part at 4.03 m", "farthest at 64.03 m", "set f/5"),
+        ("At f/4", "4.418 m to 26.53 m", "part at 4.03 m", "farthest at 64.03 m", "set f/5"),
         {"focus.stop": "f/5"},
     ),
     Shown(

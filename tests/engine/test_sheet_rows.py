@@ -123,3 +123,20 @@ def test_a_chosen_rate_that_floats_tells_what_the_next_lower_does() -> None:
 def test_what_stands_overhead_is_said_with_an_if() -> None:
     tall = {"place.lens_height": "1.5 m", "place.feature_height": "7 m"}
     assert text_of(solve(tall), "caution-overhead").startswith("If anything hangs overhead: rated rigging")
+
+
+def test_a_lamp_that_gives_nothing_known_is_not_in_the_light_that_is_there() -> None:
+    light = {"light.available": "9000 lx"}
+    soft = {"name": "soft box", "gives": "5000 lx", "at": "2 m"}
+    shown = paper(light | {"lamp": [soft]})
+    assert "Light there 9000 lx without soft box: not said how far off" in shown
+    assert "with the lamps" not in shown
+    both = paper(light | {"lamp": [soft, soft | {"name": "sun gun", "stands": "2 m"}]})
+    assert "Light there 14000 lx with the lamps, without soft box: not said how far off" in both
+
+
+def test_a_background_that_was_entered_to_a_quarter_inch_is_told_so() -> None:
+    changes = {"units": "imperial", "place.background": "200 ft 1/4 in", "scale.ratio": "1:16"}
+    text = paper(changes)
+    assert "Background 200 ft 1/4 in" in text
+    assert "to 200 ft 1/4 in" in text

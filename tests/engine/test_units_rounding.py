@@ -12,7 +12,17 @@ from strategies import logarithmic
 
 from forescale.engine.findings.words import Words
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.units import length_at_most, length_text, parse_length, rounded_down, rounded_up, tape_text
+from forescale.engine.units import (
+    UnitSystem,
+    length_at_most,
+    length_text,
+    parse_length,
+    rounded_down,
+    rounded_up,
+    tape_at_least,
+    tape_at_most,
+    tape_text,
+)
 
 FT, INCH = 304.8, 25.4
 systems = st.sampled_from(["metric", "imperial"])
@@ -46,7 +56,9 @@ def test_the_value_lies_between_and_a_step_apart(value: float, digits: int) -> N
 
 # A tape at arm's length shows sixteenths, from 3 m eighths, from 30 m whole inches.
 TAPED = [
-    (147 * FT + 1.5625 * INCH, "imperial", "147 ft 2 in"),
+    (147 * FT + 1.57 * INCH, "imperial", "147 ft 2 in"),
+    (147 * FT + 1.5625 * INCH, "imperial", "147 ft 1 9/16 in"),  # whole sixteenths: entered so, told so
+    (200 * FT + 0.25 * INCH, "imperial", "200 ft 1/4 in"),
     (30_000, "imperial", "98 ft 5 in"),
     (29_999, "imperial", "98 ft 5 1/8 in"),
     (10 * FT + 1.1 * INCH, "imperial", "10 ft 1 1/8 in"),
@@ -98,3 +110,23 @@ def test_a_ratio_that_is_served_at_most_is_no_larger(ratio: float) -> None:
     told = float(Words.ratio_at_most(ratio).removeprefix("1:"))
     assert told <= ratio * (1 + 1e-9)
     assert told >= ratio * 0.99
+
+
+@pytest.mark.parametrize("fraction", [1, 16])
+@given(mm=st.floats(1, 2e6), system=systems)
+def test_a_limit_is_told_on_its_safe_side_within_a_step(mm: float, system: UnitSystem, fraction: int) -> None:
+    near, far = (parse_length(told(mm, system, fraction=fraction)) for told in (tape_at_least, tape_at_most))
+    assert far <= mm * (1 + 1e-9)
+    assert near >= mm * (1 - 1e-9)
+    step = INCH if mm >= 29_000 or fraction == 1 else INCH / 8
+    assert near - far <= 2 * (step if system == "imperial" and mm < 1.6e6 else max(10.0, 0.001 * mm))
+
+
+def test_a_near_limit_is_not_told_nearer_than_it_is() -> None:
+    """12 ft 3 3/16 in: to the nearest eighth that is 3 1/8, which is not sharp any more."""
+    mm = 12 * FT + 3.18 * INCH
+    assert tape_text(mm, "imperial") == "12 ft 3 1/8 in"
+    assert tape_at_least(mm, "imperial") == "12 ft 3 1/4 in"
+    assert tape_at_least(mm, "imperial", fraction=1) == "12 ft 4 in"
+    assert tape_at_most(mm, "imperial") == "12 ft 3 1/8 in"
+    assert tape_at_most(math.inf, "imperial") == "infinity"

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from forescale.engine.findings.words import Words
-from forescale.engine.units import angle_text, length_text, number_text
+from forescale.engine.units import angle_text, length_text, number_text, tape_at_least, tape_at_most
 from forescale.tui.diagrams.canvas import Canvas
 from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS
 from tests.tui.diagram_shots import DIAGRAMS, SHOTS, drawn, found
@@ -25,6 +25,9 @@ def whole_texts(shot):
         *(leading * 10.0**power * unit for unit in units for power in range(9) for leading in (1, 2, 5)),
     ]  # fmt: skip
     texts = {length_text(mm, a.system, fraction=part) for mm in lengths if mm is not None for part in (1, 8, 16)}
+    for part in (1, 16):
+        texts.add(tape_at_least(a.focus.near_mm, a.system, fraction=part))
+        texts.add(tape_at_most(a.focus.far_mm, a.system, fraction=part))
     rates = a.kit.mode.fps
     ends = (rates.min, rates.max) if hasattr(rates, "min") else (min(rates), max(rates))
     texts |= {words.rate(rate).removesuffix(" fps") for rate in (a.speed.fps, a.speed.ideal_fps, *ends)}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from forescale.engine.answer import Answer
+from forescale.engine.units import tape_at_least, tape_at_most
 from forescale.tui.diagrams.canvas import NARROWEST, Canvas
 from forescale.tui.diagrams.log_axis import LogAxis, distance_axis, round_distances
 from forescale.tui.diagrams.wording import distance_marks, lengths, lettered
@@ -54,7 +55,8 @@ def _bar(canvas: Canvas, row: int, axis: LogAxis, answer: Answer, marks: dict[st
 def _limits(canvas: Canvas, axis: LogAxis, answer: Answer) -> None:
     """Write the limits of sharpness above the ends of the heavy line."""
     focus, system = answer.focus, answer.system
-    near_texts, far_texts = lengths(focus.near_mm, system), lengths(focus.far_mm, system)
+    near_texts = lengths(focus.near_mm, system, tape_at_least)
+    far_texts = lengths(focus.far_mm, system, tape_at_most)
     near = [f"{words}{text}" for words in ("sharp from ", "from ") for text in near_texts]
     far = [f"to {text}" for text in far_texts]
     canvas.place([0], axis.column(focus.far_mm), far)

@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
+from typing import Protocol
+
 from forescale.engine.answer import Answer
-from forescale.engine.units import UnitSystem, length_text, tape_text
+from forescale.engine.units import UnitSystem, tape_text
 from forescale.tui.glyphs import Glyphs
 
 WHOLE_INCHES_FROM_MM = 914.4  # 3 ft
 
 
-def lengths(mm: float, system: UnitSystem) -> tuple[str, ...]:
+class Tape(Protocol):
+    """A way to write a length as a tape is read: to the nearest step, or to the safe side."""
+
+    def __call__(self, mm: float, system: UnitSystem, *, fraction: int = ...) -> str:
+        """Return the length to 1/`fraction` inch."""
+
+
+def lengths(mm: float, system: UnitSystem, tape: Tape = tape_text) -> tuple[str, ...]:
     """Return a length as the rest of the program writes it and, where feet are long to write, to a whole inch."""
-    exact = tape_text(mm, system)
+    exact = tape(mm, system)
     if system == "metric" or abs(mm) < WHOLE_INCHES_FROM_MM:
         return (exact,)
-    return tuple(dict.fromkeys((exact, length_text(mm, system, fraction=1))))
+    return tuple(dict.fromkeys((exact, tape(mm, system, fraction=1))))
 
 
 def lettered(letter: str, mm: float, system: UnitSystem, after: str = "") -> tuple[str, ...]:

@@ -30,7 +30,7 @@ def content(answer: Answer) -> PaneContent:
 
 def _answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     zone, contrast = answer.focus, answer.focus.contrast
-    reach = f"{length(zone.near_mm, answer.system)} to {length(zone.far_mm, answer.system)}"
+    reach = f"{words.sharp_from(zone.near_mm)} to {words.sharp_to(zone.far_mm)}"
     yield AnswerRow(f"sharp {reach}", "focus.near_mm", reach)
     needed = f"{answer.kit.lens.marks}{_slash(answer)}{number_text(answer.kit.lens.mark(zone.stop_needed), 3)}"
     yield AnswerRow(f"the zone needs {needed}: {'held' if zone.covers else 'not held'}", "focus.stop_needed")

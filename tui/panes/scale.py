@@ -14,6 +14,7 @@ from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
 from forescale.tui.runs import clipped
 
 PART, STOCK = 22, 16  # columns for a name
+FRAME = 31  # columns that one row of the narrowest pane of three has for the frame's size
 
 
 def content(answer: Answer) -> PaneContent:
@@ -65,8 +66,13 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
 
 def _more(answer: Answer) -> Iterator[AnswerRow]:
     lined, system, scale, words = answer.lineup, answer.system, answer.scale, Words(answer)
-    frame = f"{length(lined.frame_width_model_mm, system)} × {length(lined.frame_height_model_mm, system)}"
-    yield AnswerRow(f"frame at model {frame}", "lineup.frame_width_model_mm", f"frame {frame}")
+    wide, high = length(lined.frame_width_model_mm, system), length(lined.frame_height_model_mm, system)
+    frame = f"frame {wide} × {high}"
+    if len(frame) <= FRAME:
+        yield AnswerRow(f"frame at model {wide} × {high}", "lineup.frame_width_model_mm", frame)
+    else:
+        yield AnswerRow(f"frame at model {wide} across", "lineup.frame_width_model_mm", f"frame {wide} across")
+        yield AnswerRow(f"frame at model {high} up", "lineup.frame_height_model_mm", f"frame {high} up")
     if answer.setting.move.axis in PANS:
         yield AnswerRow(f"cover over move {length(lined.cover_width_mm, system)}", "lineup.cover_width_mm")
     elif answer.setting.move.axis in TILTS:

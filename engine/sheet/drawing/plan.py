@@ -117,7 +117,7 @@ def _zone(ink: Ink, answer: Answer, view: View, height: float) -> None:
     voice, zone, ahead = Voice(answer), answer.focus, answer.sight.pupil.ahead_mm
     near, far = view.strip.at(zone.near_mm - ahead), view.strip.at(zone.far_mm - ahead)
     ink.box(near, height - 2.1, max(far - near, 0.3), 4.2, "grey")
-    words = f"sharp {voice.length(zone.near_mm)} to {voice.length(zone.far_mm)}"
+    words = f"sharp {voice.sharp_from(zone.near_mm)} to {voice.sharp_to(zone.far_mm)}"
     if far - near > text_width_mm(words):
         ink.text((near + far) / 2, height + 1.2, words, anchor="middle")
     elif near - text_width_mm(words) > view.left:

@@ -33,13 +33,13 @@ def _zone(voice: Voice) -> Iterator[Row]:
     zone, lens = voice.of.focus, voice.of.kit.lens
     yield Row("Must be sharp", f"{voice.length(zone.near_needed_mm)} to {voice.length(zone.far_needed_mm)}")
     holds = "by geometry: holds it" if zone.covers else "by geometry: FALLS SHORT"
-    yield Row("Is sharp", f"{voice.length(zone.near_mm)} to {voice.length(zone.far_mm)}", holds)
+    yield Row("Is sharp", f"{voice.sharp_from(zone.near_mm)} to {voice.sharp_to(zone.far_mm)}", holds)
     needed = voice.f_stop(zone.stop_needed)
     rings = lens.marks == "T" and needed.startswith("f/")
     ring = f"T{number_text(lens.mark(zone.stop_needed))} on the ring" if rings else ""
     yield Row("Stop needed", needed, ring)
     if split := split_field(voice.of):
-        ends = f"{voice.length(split.near_mm)} to {voice.length(split.far_mm)}"
+        ends = f"{voice.sharp_from(split.near_mm)} to {voice.sharp_to(split.far_mm)}"
         mark = f"lens at {voice.length(split.focus_mm)}, {voice.stop(split.f_number)}: sharp through it {ends}"
         yield Row("Split-field close-up", f"+{split.dioptres:g} dioptres", mark)
     yield Row("Hyperfocal", voice.length(zone.hyperfocal_mm), "focused here, half to infinity")

@@ -11,6 +11,7 @@ from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.sheet.blocks import Row, Section, Table
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import TILTS
+from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.units import angle_text, number_text, rounded_up, speed_text, time_text
 
 
@@ -94,7 +95,7 @@ def _light(voice: Voice) -> Iterator[Row]:
     yield Row("Light needed", voice.light(lit.lux_needed))
     if lit.available_lux is None or lit.over_stops is None:
         return
-    yield Row("Light there", voice.light(lit.available_lux), "with the lamps" if lit.lamps else "")
+    yield Row("Light there", voice.light(lit.available_lux), _lamps_counted(lit))
     called = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
     way = "over" if lit.over_stops >= 0 else "short"
     yield Row(called[light_state(lit.over_stops)], f"{voice.stops(lit.over_stops)} {way}")
@@ -105,6 +106,15 @@ def _light(voice: Voice) -> Iterator[Row]:
     if lit.iso_needed is not None:
         most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
         yield Row("ISO needed", number_text(rounded_up(lit.iso_needed, 3), 3), most)
+
+
+def _lamps_counted(lit: LightAnswer) -> str:
+    """Return which lamps are in the light that is there: those of which it is known where they stand."""
+    unknown = [lamp.name for lamp in lit.lamps if lamp.lux is None]
+    if not unknown:
+        return "with the lamps" if lit.lamps else ""
+    left_out = f"without {', '.join(unknown)}: not said how far off"
+    return left_out if len(unknown) == len(lit.lamps) else f"with the lamps, {left_out}"
 
 
 def _behind(voice: Voice) -> Iterator[Row | Table]:
