@@ -246,6 +246,16 @@ def test_a_point_read_in_the_picture_is_taped_once_the_camera_moves(tmp_path: Pa
     assert after.height == pytest.approx(real.h, abs=0.05)  # to the tenth of a mm that a tape is kept to
 
 
+def test_a_turn_within_its_own_error_is_not_told_to_be_done(tmp_path: Path) -> None:
+    _, planned = shot_with(tmp_path)
+    _, found = shot_with(tmp_path, *read_from(planned, 20, -10, 30))
+    assert found.correction is not None
+    says = correction_says(found, found.correction)
+    assert not [text for text in says if text.startswith("Move the model") and " it " in text]
+    (text,) = [text for text in says if text.startswith("Not told apart from nothing of the model")]
+    assert text.count("±") == 3
+
+
 @pytest.mark.parametrize("units", ["metric", "imperial"])
 def test_a_model_whose_place_was_open_stands_from_then_on_and_meets_as_promised(tmp_path: Path, units: str) -> None:
     _, planned = shot_with(tmp_path)

@@ -15,7 +15,7 @@ from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.solve import day_groups, groups, line_up_groups, picture_groups
 from forescale.engine.units import UnitSystem, parse_length
-from forescale.engine.workings import WORKINGS, Explanation, explain, keys_of_pane, value_text
+from forescale.engine.workings import WORKINGS, Explanation, explain, keys_here, keys_of_pane, value_text
 
 ERROR = "scale.build.shop_error_real_mm"
 GROUPS = {
@@ -257,6 +257,15 @@ def test_panes_share_all_numbers_between_them() -> None:
     starts = {key.partition(".")[0] for key in keys_of_pane("scale")}
     assert starts == {"scale", "lineup", "survey", "stand", "picture", "correction", "come_back"}
     assert {key.partition(".")[0] for key in keys_of_pane("speed")} == {"speed", "light", "timing", "sun"}
+
+
+def test_groups_that_a_shot_has_not_are_not_listed() -> None:
+    found = case("kiln-stack")
+    assert found.setting.survey == ()
+    keys = keys_here("scale", found)
+    assert not [key for key in keys if key.startswith(("survey.", "come_back.", "picture.pieces."))]
+    assert set(keys) < set(keys_of_pane("scale"))
+    assert "scale.ratio" in keys
 
 
 def test_texts_use_plain_characters_and_a_few_signs() -> None:

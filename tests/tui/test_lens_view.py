@@ -8,6 +8,7 @@ from forescale.engine.answer import Answer, answer
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
 from forescale.engine.solve.seen import seen
+from forescale.engine.units import signed_text
 from forescale.tui.diagrams import lens_view
 from forescale.tui.glyphs import GLYPHS
 from tests.tui.app_pilot import press, running
@@ -68,6 +69,20 @@ def test_what_stands_beside_the_points_is_the_answer() -> None:
     assert "1 eaves" in text
     assert "2 gone" in text
     assert "not in frame" in text
+
+
+@pytest.mark.parametrize(
+    ("value", "decimals", "text"),
+    [(-0.04, 1, "0.0"), (0.04, 1, "0.0"), (-0.3, 0, "0"), (1.55, 0, "+2"), (-1.25, 2, "-1.25"), (-0.0, 0, "0")],
+)
+def test_nothing_has_no_sign(value: float, decimals: int, text: str) -> None:
+    assert signed_text(value, decimals) == text
+
+
+def test_a_view_that_has_no_room_for_its_legend_is_drawn_without() -> None:
+    lines = lens_view.draw(aimed(), 60, 7, GLYPHS["ascii"])
+    assert lines[0].startswith("+--")
+    assert not any("eaves" in line for line in lines)
 
 
 def test_a_line_behind_the_lens_is_left_out_and_one_behind_the_frame_is_not_drawn() -> None:
