@@ -100,8 +100,8 @@ def shared(figures: Sequence[Figure]) -> tuple[Shared, ...]:
 
 
 def room_mm(figure: Figure) -> float:
-    """Return how wide a figure is with its words: its name may be cut to what a third of the page holds."""
+    """Return how wide a figure is with its words: its name may be cut to half the page, what it is is not."""
     left, _, right, _ = figure.box
     beside = max((x + text_width_mm(text) for (x, _), text in figure.words), default=0.0)
-    names = max(text_width_mm(figure.name), text_width_mm(figure.about))
-    return min(max(right - left, beside - left, min(names, WIDE_MM / 2 - GAP_MM)), WIDE_MM - GAP_MM)
+    name, about = min(text_width_mm(figure.name), WIDE_MM / 2 - GAP_MM), text_width_mm(figure.about)
+    return min(max(right - left, beside - left, name, about), WIDE_MM - GAP_MM)
