@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
+from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY
 from forescale.engine.options.option import Option
 from forescale.engine.options.rank import level
 from forescale.engine.shot.records import Goal
-from forescale.engine.units import length_text
+from forescale.engine.units import length_text, number_text
 
 Words = tuple[bool, str]  # whether the option is the better, and how
 _MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))
@@ -33,9 +34,10 @@ _STEP_NAMES: dict[Goal, str] = {
 def trade(option: Option, top: Option) -> str:
     """Return what this way gains and costs against the top one: "half the light, but the model is a third smaller".
 
-    Only what differs by a step that counts is named, and contrast where there is hardly any.
+    Only what differs by a step that counts is named, what falls too hard though no goal ranks it, and contrast where
+    there is hardly any.
     """
-    said = _against(option, top)
+    said = f"{_against(option, top)}{_falls(option, top)}"
     if not option.faint:
         return said
     return f"{said}; at {100 * option.worst_contrast:.0f} % contrast fine detail is all but lost"
@@ -62,6 +64,16 @@ def _against(option: Option, top: Option) -> str:
     if gains and costs:
         return _sentence(f"{gains}, but {costs}")
     return _sentence(gains) if gains else _sentence(f"{costs}, and nothing gained on the best")
+
+
+def _falls(option: Option, top: Option) -> str:
+    """Return what a way costs, or saves, in how hard things fall."""
+    own, best = (0.0 if one.gravity is None else one.gravity for one in (option, top))
+    if own > HEAVY_GRAVITY:
+        return f"; it falls {number_text(own, 3)} times as hard as wanted, which is not ranked"
+    if best > HEAVY_GRAVITY:
+        return f"; it falls as it should, the best {number_text(best, 3)} times as hard, which is not ranked"
+    return ""
 
 
 def _sentence(words: str) -> str:

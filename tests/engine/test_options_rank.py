@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -143,6 +144,15 @@ def test_a_trade_in_light_counts_stops_the_right_way_round() -> None:
     assert faster.base_lux > top.base_lux
     assert trade(faster, top).endswith("stops more light, and nothing gained on the best")
     assert trade(top, faster).endswith("stops less light")
+
+
+def test_a_trade_says_what_falls_too_hard_though_nothing_ranks_it() -> None:
+    top, other = best_and(18.0)
+    heavy, right = replace(top, gravity=1.39), replace(other, gravity=1.0)
+    assert trade(heavy, heavy).endswith("; it falls 1.39 times as hard as wanted, which is not ranked")
+    assert trade(right, heavy).endswith("; it falls as it should, the best 1.39 times as hard, which is not ranked")
+    assert "it falls" not in trade(right, replace(top, gravity=1.15))
+    assert "it falls" not in trade(replace(right, gravity=None), replace(top, gravity=None))
 
 
 def test_equals_are_called_so() -> None:
