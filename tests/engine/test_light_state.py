@@ -74,7 +74,7 @@ def test_the_iso_told_gives_enough_light_wherever_the_mode_has_it(available: flo
 def test_the_paper_rounds_no_iso_down() -> None:
     """800 · 1534 / 1234 is 994.6 and a little."""
     paper = sheet_text(shot({"light.available": "1234 lx"}), solve({"light.available": "1234 lx"}))
-    told = float(re.search(r"ISO that would just do[ .]+(\d+)", paper)[1])
+    told = float(re.search(r"ISO needed[ .]+(\d+)", paper)[1])
     assert 800 * NEEDED / 1234 <= told <= 800 * NEEDED / 1234 + 1
 
 

@@ -13,7 +13,7 @@ FOOT = 304.8
 def test_the_demo_says_all_that_its_crew_sets() -> None:
     _, found = answer_file(shipped("shots", "kiln-stack"))
     said = {item.label: item.text for item in to_set(found)}
-    assert said["Rate"] == "120 fps"
+    assert said["Frame rate"] == "120 fps"
     assert said["Shutter"] == "180 deg"
     assert said["Lens height"] == "5 ft"
     assert said["Model stands at"] == "10 ft"
