@@ -30,8 +30,9 @@ def unsaved() -> Path:
 def own_place() -> Path:
     """Return this program's folder, made when it is first wanted; raises BadInput where it cannot be."""
     root = unsaved()
-    if root in _own and _own[root].is_dir():
-        return _own[root]
+    with suppress(OSError):  # a folder that has been closed meanwhile is none
+        if root in _own and _own[root].is_dir():
+            return _own[root]
     new = root / f"{NEW}{os.getpid()}-{secrets.token_hex(4)}"
     place = root / new.name.removeprefix(NEW)
     try:
