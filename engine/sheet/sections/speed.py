@@ -102,7 +102,7 @@ def _light(voice: Voice) -> Iterator[Row]:
     if lit.nd_fitted:
         yield Row("ND filter", f"ND {lit.nd_fitted * 0.3:.1f}", f"{voice.stops(lit.nd_fitted)}, fitted")
     elif lit.fit_stops:
-        yield Row("ND to fit", f"ND {lit.fit_stops * 0.3:.1f}", f"{voice.stops(lit.fit_stops)}, not fitted yet")
+        yield Row("ND filter", f"ND {lit.fit_stops * 0.3:.1f}", f"{voice.stops(lit.fit_stops)}, not fitted yet")
     if lit.iso_needed is not None:
         most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
         yield Row("ISO needed", number_text(rounded_up(lit.iso_needed, 3), 3), most)
