@@ -27,7 +27,7 @@ PASTES = (
 BURST = 20
 MOST_FAILURES = 20
 HANG_S = 2.0  # of the processor's time, without a sign of life
-WARM = 0.2  # of the keys, after which its memory is first looked at
+WARM = 4000  # keys by which every task was opened and its code loaded: from then on the memory is looked at
 STEADY = 1.2  # and how much larger it may be at the end
 
 
@@ -47,7 +47,7 @@ def press_keys(tries: int, seed: int, folder: Path) -> Tally:
                 program.wait_until(lambda program=program: "1 Scale" in program.text, "the board")
                 while tally.tries < tries and program.fd >= 0:
                     _burst(program, chance, tally)
-                    if tally.tries >= tries * WARM and program.fd >= 0:
+                    if tally.tries >= WARM and program.fd >= 0:
                         memory.append(program.memory_mb())
             except (AssertionError, OSError) as failure:
                 tally.failures.append(f"after {tally.tries} keys: {failure}")
