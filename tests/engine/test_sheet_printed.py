@@ -68,7 +68,7 @@ def test_the_demos_print_as_they_should(name: str, paper: Paper, tmp_path: Path)
             assert finding.text.split()[0] in pages[0].words
 
 
-@pytest.mark.thorough
+@pytest.mark.wild
 @given(worded_changes(), kits(), st.sampled_from(PAPERS))
 @settings(
     max_examples=50, deadline=None, phases=[Phase.generate], suppress_health_check=list(HealthCheck), derandomize=True
