@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
@@ -53,9 +54,9 @@ class ChooseScreen(TaskScreen[Result]):
         self._choices, self._first = choices, first
         self._left: list[int] = []
 
+    @abstractmethod
     def chosen(self, place: int) -> None:
         """Take the choice that stands at this place of the whole list."""
-        raise NotImplementedError
 
     def body(self) -> ComposeResult:
         """The words typed, and the rows that have them."""
