@@ -16,10 +16,10 @@ from forescale.engine.solve.come_back import come_back_group
 from forescale.engine.solve.correction import correction_group
 from forescale.engine.solve.focus_zone import focus_group
 from forescale.engine.solve.groups import SpeedAnswer
+from forescale.engine.solve.lens_setup import LensSetup, lens_setup
 from forescale.engine.solve.picture import picture_group
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.scale_lineup import lineup_group, scale_group
-from forescale.engine.solve.sight import Sight, settle
 from forescale.engine.solve.slip_check import slip_group
 from forescale.engine.solve.speed_light import light_group, speed_group
 from forescale.engine.solve.stand_group import stand_group
@@ -39,31 +39,31 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
     Raises BadInput where the shot, in the file `where`, asks what its kit or the optics rule out.
     """
     check_fit(setting, kit, where)
-    sight = settle(setting, kit, where)
-    view = view_of(setting, kit, sight)
-    speeds = speed_group(setting, kit, sight, view)
-    zone = focus_group(kit, sight, with_contrast)
+    setup = lens_setup(setting, kit, where)
+    view = view_of(setting, kit, setup)
+    speeds = speed_group(setting, kit, setup, view)
+    zone = focus_group(kit, setup, with_contrast)
     found = Answer(
         setting=setting,
         kit=kit,
         system=system,
-        sight=sight,
-        scale=scale_group(setting, kit, sight, system, with_contrast),
-        lineup=lineup_group(setting, kit, sight, view),
+        setup=setup,
+        scale=scale_group(setting, kit, setup, system, with_contrast),
+        lineup=lineup_group(setting, kit, setup, view),
         speed=speeds,
         focus=zone,
-        light=light_group(setting, kit, sight, speeds),
-        slip=slip_group(setting, kit, sight, view, where),
-        survey=survey_group(setting, kit, sight),
-        picture=picture_group(setting, kit, sight, view, zone, speeds, where),
-        correction=correction_group(setting, kit, sight, view, where),
-        come_back=come_back_group(setting, sight, view),
+        light=light_group(setting, kit, setup, speeds),
+        slip=slip_group(setting, kit, setup, view, where),
+        survey=survey_group(setting, kit, setup),
+        picture=picture_group(setting, kit, setup, view, zone, speeds, where),
+        correction=correction_group(setting, kit, setup, view, where),
+        come_back=come_back_group(setting, setup, view),
         auto=_auto(setting),
-        stand=stand_group(setting, kit, sight),
-        sun=_sun(setting, sight, view),
-        timing=_timing(setting, sight, speeds),
+        stand=stand_group(setting, kit, setup),
+        sun=_sun(setting, setup, view),
+        timing=_timing(setting, setup, speeds),
     )
-    return replace(found, findings=findings.find(found))
+    return replace(found, findings=findings.findings_on(found))
 
 
 def answer_file(path: Path, system: UnitSystem | None = None) -> tuple[Shot, Answer]:
@@ -72,23 +72,23 @@ def answer_file(path: Path, system: UnitSystem | None = None) -> tuple[Shot, Ans
     return shot, answer(shot, load_kit(shot.kit, str(path)), system or shot.units, str(path))
 
 
-def _sun(setting: Setting, sight: Sight, view: View) -> SunAnswer | None:
+def _sun(setting: Setting, setup: LensSetup, view: View) -> SunAnswer | None:
     """Return the sun group; most shots ask for none, and then nothing of it is loaded."""
     if setting.sun.date is None:
         return None
     from forescale.engine.solve.sun_group import sun_group
 
-    return sun_group(setting, sight, view)
+    return sun_group(setting, setup, view)
 
 
-def _timing(setting: Setting, sight: Sight, speeds: SpeedAnswer) -> TimingAnswer | None:
+def _timing(setting: Setting, setup: LensSetup, speeds: SpeedAnswer) -> TimingAnswer | None:
     """Return the timing group, loaded only where the shot times something."""
     action = setting.action
     if not setting.cue and not any((action.fall, action.swing, action.topple, action.fire_width)):
         return None
     from forescale.engine.solve.timing_group import timing_group
 
-    return timing_group(setting, sight.ratio, speeds)
+    return timing_group(setting, setup.ratio, speeds)
 
 
 def _auto(setting: Setting) -> frozenset[str]:

@@ -19,7 +19,7 @@ FOOT, INCH = 304.8, 25.4
 FAR_MM = 30_000.0
 
 
-def nudged(of: Answer, path: str, direction: int, *, large: bool) -> Any:
+def stepped(of: Answer, path: str, direction: int, *, large: bool) -> Any:
     """Return what a file would hold at `path` after one step up (+1) or down (-1), or None where no step is."""
     value = in_force(path, of)
     if value is not None and (options := choices_of(path)):

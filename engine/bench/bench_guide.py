@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_report
-from forescale.engine.bench.bench_setup import Setup, as_left, of_shot
+from forescale.engine.bench.bench_setup import BenchSetup, as_left, of_shot
 from forescale.engine.findings.cautions import DEFER
 from forescale.engine.findings.words import Words
 from forescale.engine.shot.records import TILTS
@@ -15,7 +15,7 @@ from forescale.engine.units import angle_text, number_text, tape_text
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class BenchStep:
     """One step: what is done, in a word or two, and how; the caution that belongs to it, or none."""
 
     title: str
@@ -23,19 +23,19 @@ class Step:
     caution: str = ""
 
 
-def steps(answer: Answer, setup: Setup | None = None) -> tuple[Step, ...]:
+def steps(answer: Answer, bench_setup: BenchSetup | None = None) -> tuple[BenchStep, ...]:
     """Return the six steps for a bench set up so, or as its last reading left it."""
-    bench = as_left(answer) if setup is None else setup
+    bench = as_left(answer) if bench_setup is None else bench_setup
     first = (_sticks(answer, bench), _line_up(answer, bench), _turn(answer, bench))
     return (*first, _read(answer, bench), _again(answer), _keep(answer, bench))
 
 
-def _near(bench: Setup) -> str:
+def _near(bench: BenchSetup) -> str:
     """Return what is lined up: an upright stick shows a slip to the side, a level bar one up or down."""
     return "bar" if bench.axis in TILTS else "stick"
 
 
-def _sticks(answer: Answer, bench: Setup) -> Step:
+def _sticks(answer: Answer, bench: BenchSetup) -> BenchStep:
     near, far = tape_text(bench.near_mm, answer.system), tape_text(bench.far_mm, answer.system)
     where = f"{far} from that mark" if math.isfinite(bench.far_mm) else "as far off as can be seen"
     as_shot = bench == replace(of_shot(answer), axis=bench.axis, sweep_deg=bench.sweep_deg)
@@ -43,7 +43,7 @@ def _sticks(answer: Answer, bench: Setup) -> Step:
     title, near_one, far_one = "Two sticks", "Stand a thin straight stick", "The edge of a wall or a mast"
     if bench.axis in TILTS:
         title, near_one, far_one = "Two level bars", "Fix a thin straight bar level", "The edge of a roof or a sill"
-    return Step(
+    return BenchStep(
         title,
         f"{near_one} {near} from the sensor-plane mark, and another {where}, {here}. "
         f"{far_one} will do for the far one.",
@@ -51,13 +51,13 @@ def _sticks(answer: Answer, bench: Setup) -> Step:
     )
 
 
-def _line_up(answer: Answer, bench: Setup) -> Step:
+def _line_up(answer: Answer, bench: BenchSetup) -> BenchStep:
     kit = answer.kit
     mark = tape_text(answer.focus.focus_mm, answer.system)
     head = kit.head
     slide = "the slide" if head is None else f"the slide of {head.name}"
     shift = "raise or lower the whole camera" if bench.axis in TILTS else "shift the whole tripod sideways"
-    return Step(
+    return BenchStep(
         "Line them up",
         f"Level the head. Set {kit.focal_mm:g} mm and focus at {mark}, and leave both alone: the entrance pupil moves "
         f"with them. Set {slide}, read its scale, then {shift} until the near {_near(bench)} "
@@ -66,7 +66,7 @@ def _line_up(answer: Answer, bench: Setup) -> Step:
     )
 
 
-def _turn(answer: Answer, bench: Setup) -> Step:
+def _turn(answer: Answer, bench: BenchSetup) -> BenchStep:
     things, leaves = f"{_near(bench)}s", answer.slip.leaves_frame_deg
     verb = {"tilt": "Tilt up", "tilt down": "Tilt down", "pan left": "Pan left"}.get(bench.axis, "Pan")
     own = "" if bench.sweep_deg == answer.slip.sweep_deg else ", the bench's own sweep; the shot keeps its own"
@@ -76,34 +76,34 @@ def _turn(answer: Answer, bench: Setup) -> Step:
             f"{verb} as far as the {things} stay in the picture. The sweep is {angle_text(bench.sweep_deg)}, and they "
             f"leave it after {leaves:.1f} deg: set the bench's own sweep to {leaves * 0.9:.0f} deg with w."
         )
-    return Step("Turn", text)
+    return BenchStep("Turn", text)
 
 
-def _read(answer: Answer, setup: Setup) -> Step:
-    bench, near = answer.slip.bench, _near(setup)
+def _read(answer: Answer, bench_setup: BenchSetup) -> BenchStep:
+    bench, near = answer.slip.bench, _near(bench_setup)
     slope = bench.slope_predicted_px_per_mm if bench else None
     worth = f" Here a millimetre of slide is worth {number_text(slope, 2)} px." if slope else ""
-    return Step(
+    return BenchStep(
         "Read",
         f"See how far the near {near} has come away from the far one. Plus if it outran it, going farther "
-        f"{'up or down' if setup.axis in TILTS else 'across'} the picture; minus if it lagged; 0 if the two still "
-        "stand together. Key p takes pixels, counted on the recorded picture; t a length, read off a tape hung at "
-        f"the far {near}; e what the eye sees on a monitor." + worth,
+        f"{'up or down' if bench_setup.axis in TILTS else 'across'} the picture; minus if it lagged; 0 if the two "
+        "still stand together. Key p takes pixels, counted on the recorded picture; t a length, read off a tape hung "
+        f"at the far {near}; e what the eye sees on a monitor." + worth,
     )
 
 
-def _again(answer: Answer) -> Step:
+def _again(answer: Answer) -> BenchStep:
     places = " and ".join(map(Words(answer).on_slide.mark, bench_report.next_places(answer)))
     advice = f" Next: {places}." if places else ""
-    return Step(
+    return BenchStep(
         "Slide, and again",
         "Slide the camera elsewhere, line up anew, and turn by the same sweep. Three places at the least, some where "
         "it outruns and some where it lags, far apart: the error shrinks with their spread." + advice,
     )
 
 
-def _keep(answer: Answer, bench: Setup) -> Step:
-    return Step(
+def _keep(answer: Answer, bench: BenchSetup) -> BenchStep:
+    return BenchStep(
         "Keep it",
         "Where nothing slips the lens turns about its entrance pupil. Others call that the nodal point, which is "
         f"another place in the lens. Key z sets the slide there; s writes the pupil into {answer.kit.lens.name}, for "

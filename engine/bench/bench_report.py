@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
-from forescale.engine.kit.kit import read_with
+from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.pupil import rows_text
 from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.solve.groups import BenchAnswer
@@ -138,7 +138,7 @@ def next_places(answer: Answer) -> tuple[float, ...]:
     if not low <= zero <= high:
         return ()
     sides = (_tidy(low, low, high), _tidy(high, low, high))
-    taken = [row.slide for row in answer.setting.bench if read_with(row, answer.setting, answer.kit)]
+    taken = [row.slide for row in answer.setting.bench if taken_with(row, answer.setting, answer.kit)]
     untaken = tuple(side for side in sides if all(abs(side - slide) >= STEP_MM for slide in taken))
     return untaken or sides
 

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from forescale.engine.answer import Answer
-from forescale.engine.kit.kit import read_with
+from forescale.engine.kit.kit import taken_with
 from forescale.engine.shot.records import Axis
 
 USUAL_SWEEP_DEG = 10.0
 
 
 @dataclass(frozen=True, slots=True)
-class Setup:
+class BenchSetup:
     """Over which move the bench is read, and how far from the sensor-plane mark its two sticks stand, mm."""
 
     axis: Axis
@@ -22,20 +22,20 @@ class Setup:
     far_mm: float
 
 
-def of_shot(answer: Answer) -> Setup:
+def of_shot(answer: Answer) -> BenchSetup:
     """Return the bench as the shot has it: its move, or a pan where it has none, and sticks at model and background."""
     move, line = answer.setting.move, answer.lineup
     if move.axis == "none" or move.sweep == 0:
-        return Setup("pan", USUAL_SWEEP_DEG, line.model_mm, answer.setting.place.background)
-    return Setup(move.axis, move.sweep, line.model_mm, answer.setting.place.background)
+        return BenchSetup("pan", USUAL_SWEEP_DEG, line.model_mm, answer.setting.place.background)
+    return BenchSetup(move.axis, move.sweep, line.model_mm, answer.setting.place.background)
 
 
-def as_left(answer: Answer) -> Setup:
+def as_left(answer: Answer) -> BenchSetup:
     """Return the bench as it was for the last reading that counts, else as the shot has it."""
     shot = of_shot(answer)
     for row in reversed(answer.setting.bench):
-        if read_with(row, answer.setting, answer.kit):
-            return Setup(
+        if taken_with(row, answer.setting, answer.kit):
+            return BenchSetup(
                 row.axis or shot.axis,
                 shot.sweep_deg if row.sweep is None else row.sweep,
                 row.model or shot.near_mm,
@@ -44,13 +44,13 @@ def as_left(answer: Answer) -> Setup:
     return shot
 
 
-def of_its_own(setup: Setup, answer: Answer) -> dict[str, Any]:
+def of_its_own(bench_setup: BenchSetup, answer: Answer) -> dict[str, Any]:
     """Return what a reading must say of itself because the shot has it otherwise, as fields of its row."""
     move, place = answer.setting.move, answer.setting.place
     held = {
-        "axis": (setup.axis, move.axis),
-        "sweep": (setup.sweep_deg, move.sweep),
-        "model": (setup.near_mm, answer.lineup.model_mm),
-        "background": (setup.far_mm, place.background),
+        "axis": (bench_setup.axis, move.axis),
+        "sweep": (bench_setup.sweep_deg, move.sweep),
+        "model": (bench_setup.near_mm, answer.lineup.model_mm),
+        "background": (bench_setup.far_mm, place.background),
     }
     return {name: own for name, (own, shot) in held.items() if own != shot}

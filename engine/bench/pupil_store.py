@@ -76,7 +76,7 @@ def store(loaded: Lens, row: PupilRow) -> Stored:
     A shipped lens is copied there under its own name, and the copy hides it. Raises ChangedOnDisk, and writes
     nothing, where the file is no longer as it was loaded; BadInput where it cannot be read or written.
     """
-    entry = library.find("lenses", loaded.name)
+    entry = library.shelf_file("lenses", loaded.name)
     if library.load_profile(Lens, entry.path) != loaded:
         raise ChangedOnDisk(f"{entry.path}: has changed since it was loaded; nothing was written")
     replaced = tuple(old for old in loaded.pupil if _same_place(old, row))

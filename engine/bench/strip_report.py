@@ -95,7 +95,7 @@ def report(answer: Answer) -> StripReport:
             found = fit(strips)
         except ValueError as error:
             fault = str(error)
-    coc_mm = answer.sight.coc_mm if found is None else found.coc_mm
+    coc_mm = answer.setup.coc_mm if found is None else found.coc_mm
     past = diffraction_stop(coc_mm)
     return StripReport(
         bounds=tuple(_bounds(strip) for strip in strips),
@@ -114,21 +114,21 @@ def _bounds(strip: Strip) -> tuple[float | None, float | None]:
 
 def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> str:
     """Say which strip would tell most: a stop unlike those taken, short of diffraction, and where its limits lie."""
-    kit, sight = answer.kit, answer.sight
+    kit, setup = answer.kit, answer.setup
     marks = [mark for mark in kit.lens.f_numbers if mark <= past] or [kit.lens.f_numbers[0]]
     taken = [strip.f_number for strip in strips] or [marks[-1] * 2]
     unlike = max(marks, key=lambda mark: min(abs(math.log(mark / other)) for other in taken))
     focus_mm = (
         strips[-1].focus_mm
         if strips
-        else max(sight.focus_mm if math.isfinite(sight.focus_mm) else 0.0, kit.focal_mm * 100)
+        else max(setup.focus_mm if math.isfinite(setup.focus_mm) else 0.0, kit.focal_mm * 100)
     )
-    near, far = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=sight.pupil_magnification).shows(coc_mm)
-    ends = f"about {tape_text(sight.tape(near), answer.system)}"
+    near, far = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=setup.pupil_magnification).shows(coc_mm)
+    ends = f"about {tape_text(setup.tape(near), answer.system)}"
     if math.isfinite(far):
-        ends += f" and {tape_text(sight.tape(far), answer.system)}"
+        ends += f" and {tape_text(setup.tape(far), answer.system)}"
     stop = stop_text(kit.lens.mark(unlike), kit.lens.marks)
-    at = tape_text(sight.tape(focus_mm), answer.system)
+    at = tape_text(setup.tape(focus_mm), answer.system)
     return f"Next: {stop} focused at {at}, markers a hundredth of the distance apart {ends}"
 
 
@@ -200,7 +200,7 @@ def keep(camera: Camera, mode: Mode, changes: dict[str, Any]) -> Path:
 
     Raises BadInput, and writes nothing, where the file is no longer as it was loaded, or cannot be read or written.
     """
-    entry = library.find("cameras", camera.name)
+    entry = library.shelf_file("cameras", camera.name)
     if library.load_profile(Camera, entry.path) != camera:
         raise BadInput(f"{entry.path}: has changed since it was loaded; nothing was written. Leave and come again")
     return library.save_profile("cameras", with_mode(camera, mode.name, lambda _: changes))

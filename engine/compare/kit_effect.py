@@ -16,20 +16,20 @@ UNCHANGED = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class EffectLine:
     """One sentence, and how grave it is; None for plain numbers."""
 
     level: Level | None
     text: str
 
 
-def effect(before: Answer, after: Answer) -> tuple[Line, ...]:
+def effect(before: Answer, after: Answer) -> tuple[EffectLine, ...]:
     """Return what is so `after` and was not `before`: numbers, scale and place ahead, then what comes and what goes."""
     numbers = "; ".join(_numbers(before, after))
-    first = Line(None, numbers[:1].upper() + numbers[1:] if numbers else "No chief number changes")
+    first = EffectLine(None, numbers[:1].upper() + numbers[1:] if numbers else "No chief number changes")
     changed = findings_changed(before, after)
-    comes = [Line(finding.level, finding.text) for finding in changed.brought]
-    goes = [Line("ok", f"No longer: {clause(finding.text)}") for finding in changed.gone]
+    comes = [EffectLine(finding.level, finding.text) for finding in changed.brought]
+    goes = [EffectLine("ok", f"No longer: {clause(finding.text)}") for finding in changed.gone]
     return (first, *comes, *goes)
 
 

@@ -27,7 +27,7 @@ NEEDED = {"lamp": ("name", "gives", "at"), "cue": ("name", "screen")}
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class DayLine:
     """A row of the list: a field by its path, or a lamp or cue by its place."""
 
     label: str
@@ -37,13 +37,13 @@ class Line:
     place: int = 0
 
 
-def lines(answer: Answer) -> tuple[Line, ...]:
+def lines(answer: Answer) -> tuple[DayLine, ...]:
     """Return every row of the list, fields first."""
     return (*(_field(answer, path) for path in PATHS), *_row_lines(answer, "lamp"), *_row_lines(answer, "cue"))
 
 
-def _field(answer: Answer, path: str) -> Line:
-    return Line(FIELD_HELP[path].label, field_text(answer, path) or "-", path)
+def _field(answer: Answer, path: str) -> DayLine:
+    return DayLine(FIELD_HELP[path].label, field_text(answer, path) or "-", path)
 
 
 def field_text(answer: Answer, path: str) -> str:
@@ -54,11 +54,11 @@ def field_text(answer: Answer, path: str) -> str:
     return edit.text_of(value, edit.quantity_of(type(answer.setting), path), answer.system)
 
 
-def _row_lines(answer: Answer, rows: Rows) -> Iterator[Line]:
+def _row_lines(answer: Answer, rows: Rows) -> Iterator[DayLine]:
     for place, row in enumerate(getattr(answer.setting, rows)):
         told = [row_text(row, name, answer.system) for name in type(row).model_fields if name != "name"]
         shown = [f"{FIELD_HELP[f'{rows}.{name}'].label} {text}" for name, text in _given(row, told)]
-        yield Line(f"{rows} {row.name}", ", ".join(shown), rows=rows, place=place)
+        yield DayLine(f"{rows} {row.name}", ", ".join(shown), rows=rows, place=place)
 
 
 def _given(row: Lamp | Cue, told: list[str]) -> Iterator[tuple[str, str]]:

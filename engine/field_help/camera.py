@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from forescale.engine.field_help.field_help import FieldHelp
 from forescale.engine.fields.steps import By, Rungs
-from forescale.engine.formulas.light import SPEEDS
+from forescale.engine.formulas.light import ISO_STEPS
 
 HELP: dict[str, FieldHelp] = {
     "action.kind": FieldHelp(
@@ -96,7 +96,7 @@ HELP: dict[str, FieldHelp] = {
         enters="Twice the speed needs half the light.",
         measure="Read it off the camera. Left open, it is the mode's base.",
         leads_to=("light.iso", "light.lux_needed"),
-        step=Rungs(SPEEDS),
+        step=Rungs(ISO_STEPS),
         chosen="light.iso",
     ),
     "light.available": FieldHelp(

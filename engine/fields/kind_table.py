@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 from forescale.engine import units
 from forescale.engine.units import EntryError, UnitSystem, compass
-from forescale.engine.units.vocabulary import Quantity
+from forescale.engine.units.vocabulary import UnitKind
 
 Kind = Literal[
     "length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number",
@@ -58,7 +58,7 @@ def _percent(value: float, _system: UnitSystem) -> str:
     return f"{units.number_text(100 * value, 4)} %"
 
 
-def _measured(quantity: Quantity, like: str, imperial: str, metric: str, **shows: Writer) -> KindOfValue:
+def _measured(quantity: UnitKind, like: str, imperial: str, metric: str, **shows: Writer) -> KindOfValue:
     """Return a kind with units: read and written as its quantity is, but for what `shows` shows otherwise."""
     writers: dict[str, Writer] = {
         "write": lambda value, system: units.exact_text(value, quantity, system),

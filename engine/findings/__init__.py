@@ -9,13 +9,13 @@ from forescale.engine.findings import (
     day_light,
     focus,
     frame,
+    frame_rate,
     hair,
     light,
     line_up,
     picture,
     scale,
     slip,
-    speed,
     stand,
     sun_time,
     survey,
@@ -23,20 +23,20 @@ from forescale.engine.findings import (
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 
 _FINDERS = (
-    scale.find,
-    stand.find,
-    survey.find,
-    speed.find,
-    light.find,
-    day_light.find,
-    sun_time.find,
-    focus.find,
-    slip.find,
-    cautions.find,
-    frame.find,
-    line_up.find,
-    picture.find,
-    hair.find,
+    scale.scale_findings,
+    stand.built_findings,
+    survey.survey_findings,
+    frame_rate.frame_rate_findings,
+    light.light_findings,
+    day_light.day_light_findings,
+    sun_time.sun_time_findings,
+    focus.focus_findings,
+    slip.slip_findings,
+    cautions.caution_findings,
+    frame.frame_findings,
+    line_up.line_up_findings,
+    picture.picture_findings,
+    hair.hair_findings,
 )
 _ALL_WELL: dict[Pane, tuple[str, str]] = {
     "scale": ("The model matches the background in size where it stands", "Model and background match in size"),
@@ -47,7 +47,7 @@ _ALL_WELL: dict[Pane, tuple[str, str]] = {
 _NOT_TOLD = frozenset({"no-size-to-match", *hair.CODES})  # where this is said, its pane cannot be called well
 
 
-def find(answer: Answer) -> tuple[Finding, ...]:
+def findings_on(answer: Answer) -> tuple[Finding, ...]:
     """Return the findings on an answer, the gravest first, in the order of the panes within a level."""
     found = [finding for finder in _FINDERS for finding in finder(answer)]
     found.extend(_well(answer, found))

@@ -37,7 +37,7 @@ _BY_KIND: dict[str, tuple[str, str]] = {
 }
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def caution_findings(answer: Answer) -> Iterator[Finding]:
     """Yield the cautions that this shot calls for."""
     for kind in answer.setting.action.kinds:
         if kind in _BY_KIND:

@@ -15,7 +15,7 @@ PEOPLE_TOP = 2  # times as fast as they would, at which people can still move (c
 SOFTER = 1.5  # times the sun's own width at which a lamp's shadow edges show as soft
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def day_light_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the light over model and background, and of what moves behind."""
     yield from _two_readings(answer)
     yield from _colour(answer)

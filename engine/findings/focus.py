@@ -17,7 +17,7 @@ PUPILS_NOTICED = 0.03  # share of size by which a strongly asymmetrical lens is 
 COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def focus_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the lens's range, the zone and what the stop costs."""
     yield from _range(answer)
     yield from _nearest(answer)
@@ -28,11 +28,11 @@ def find(answer: Answer) -> Iterator[Finding]:
 
 def _pupils(answer: Answer) -> Iterator[Finding]:
     """Say where it would matter that the lens's two pupils are taken as equal."""
-    sight, focal = answer.sight, answer.kit.focal_mm
-    error = optics.asymmetry_error(focal, sight.near_mm)
-    if sight.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):
+    setup, focal = answer.setup, answer.kit.focal_mm
+    error = optics.asymmetry_error(focal, setup.near_mm)
+    if setup.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):
         off = "much" if error is None else f"{number_text(100 * error, 2)} %"
-        near = Words(answer).length(sight.tape(sight.near_mm))
+        near = Words(answer).length(setup.tape(setup.near_mm))
         text = (
             f"Whether the two pupils of {answer.kit.lens.name} are of one size is not known; at {near} size and zone "
             f"are off by up to {off} on a strongly asymmetrical lens: look into the lens from behind and in front, "

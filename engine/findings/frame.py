@@ -12,7 +12,7 @@ from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import number_text, rounded_down
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def frame_findings(answer: Answer) -> Iterator[Finding]:
     """Yield where the frame cannot hold the largest part upright, or the point to meet, as it is aimed."""
     yield from _largest(answer)
     yield from _meeting(answer)
@@ -32,17 +32,17 @@ def _largest(answer: Answer) -> Iterator[Finding]:
 
 def _meeting(answer: Answer) -> Iterator[Finding]:
     """Say where the point to meet stands out of the frame at the line-up, or leaves it in a tilt."""
-    words, sight, move = Words(answer), answer.sight, answer.setting.move
+    words, setup, move = Words(answer), answer.setup, answer.setting.move
     lens, hang = answer.setting.place.lens_height, answer.lineup.hang_height_mm
     if hang is None or lens is None:
         return
-    rise = math.degrees(math.atan((hang - lens) / sight.level(sight.model_mm))) - sight.aim_deg
-    half = half_field_deg(answer.kit.mode.height, sight.image_mm)
+    rise = math.degrees(math.atan((hang - lens) / setup.level(setup.model_mm))) - setup.aim_deg
+    half = half_field_deg(answer.kit.mode.height, setup.image_mm)
     if abs(rise) > half * (1 + 1e-6):
         side, way = ("above", "up") if rise > 0 else ("below", "down")
         turn = words.at_least(abs(rise) - half)
-        aimed = "With the lens level" if sight.aim_deg == 0 else "As the lens is aimed"
-        away, aim = sight.level(sight.model_mm), math.radians(sight.aim_deg)
+        aimed = "With the lens level" if setup.aim_deg == 0 else "As the lens is aimed"
+        away, aim = setup.level(setup.model_mm), math.radians(setup.aim_deg)
         out = abs(hang - lens - away * math.tan(aim + math.radians(math.copysign(half, rise))))
         text = (
             f"{aimed}, the point to meet lies {words.length(out)} {side} the frame at the model: tilt the lens {way} "

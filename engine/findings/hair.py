@@ -16,7 +16,7 @@ from forescale.engine.units.lengths import INCH_MM
 CODES = frozenset({"size-hair", "zone-hair", "slip-hair"})
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def hair_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what holds, but fails within the margin."""
     yield from _size(answer)
     yield from _zone(answer)
@@ -28,11 +28,11 @@ def _tape(answer: Answer, distance_mm: float) -> float:
 
 
 def _size(answer: Answer) -> Iterator[Finding]:
-    sight, words, wrong = answer.sight, Words(answer), abs(answer.lineup.size_error - 1)
-    if math.isinf(sight.seems_mm) or wrong >= SIZE_NOTICED:
+    setup, words, wrong = answer.setup, Words(answer), abs(answer.lineup.size_error - 1)
+    if math.isinf(setup.seems_mm) or wrong >= SIZE_NOTICED:
         return
-    errors = _tape(answer, sight.model_mm), _tape(answer, sight.seems_mm)
-    may = margin.size_margin(sight.model_mm, sight.seems_mm, *errors)
+    errors = _tape(answer, setup.model_mm), _tape(answer, setup.seems_mm)
+    may = margin.size_margin(setup.model_mm, setup.seems_mm, *errors)
     if wrong + may < SIZE_NOTICED:
         return
     text = (
@@ -49,14 +49,14 @@ def _about(words: Words, error_mm: float) -> str:
 
 
 def _zone(answer: Answer) -> Iterator[Finding]:
-    zone, sight, words = answer.focus, answer.sight, Words(answer)
+    zone, setup, words = answer.focus, answer.setup, Words(answer)
     if not zone.covers:
         return
-    mark = sight.focus_mm
-    reach, mark_error = 1 / sight.along(zone.near_mm) - 1 / mark, _tape(answer, mark)
-    ends = (("nearest", sight.near_mm, min(sight.near_mm, mark), mark), ("farthest", sight.far_mm, mark, sight.far_mm))
+    mark = setup.focus_mm
+    reach, mark_error = 1 / setup.along(zone.near_mm) - 1 / mark, _tape(answer, mark)
+    ends = (("nearest", setup.near_mm, min(setup.near_mm, mark), mark), ("farthest", setup.far_mm, mark, setup.far_mm))
     lost = [
-        f"the {name} part at {words.length(sight.tape(end))}"
+        f"the {name} part at {words.length(setup.tape(end))}"
         for name, end, near, far in ends
         if margin.end_room(near, far, reach) < margin.end_margin(end, mark, _tape(answer, end), mark_error)
     ]

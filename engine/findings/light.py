@@ -15,7 +15,7 @@ from forescale.engine.units import illuminance_text, number_text
 STEADY_TRIED = 4  # rates at which lamps are steady, of those nearest to the one set
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def light_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of film speed, light and lamps."""
     yield from _iso(answer)
     yield from _light(answer)

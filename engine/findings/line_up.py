@@ -11,7 +11,7 @@ from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import number_text
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def line_up_findings(answer: Answer) -> Iterator[Finding]:
     """Yield how far points were read to miss, and that the camera stands off where marks were read."""
     found, back, words = answer.correction, answer.come_back, Words(answer)
     if found is not None and found.points:

@@ -21,7 +21,7 @@ SHORTEST = 34  # columns of a finding in short that a narrow screen holds
 GRAZES = 1e-6  # a share of the frame so small is the rounding of floats
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def picture_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of points, outlines and pieces."""
     if answer.picture is None:
         return
@@ -154,15 +154,15 @@ def _outlines_leave(answer: Answer) -> Iterator[Finding]:
     if answer.picture is None:
         return
     held = {one.name for one in answer.picture.outlines if one.in_frame == "all" and one.of == "model"}
-    view = view_of(answer.setting, answer.kit, answer.sight)
+    view = view_of(answer.setting, answer.kit, answer.setup)
     if not held or not view.moves or answer.setting.place.fills == "frame":
         return
-    placed, lost = stances(answer.setting, answer.kit, answer.sight, "shot"), []
+    placed, lost = stances(answer.setting, answer.kit, answer.setup, "shot"), []
     for share in {view.move.first, view.move.last} - {0.0}:
         at = pose_at(view.move, share)
         for row in answer.setting.outline:
             if row.name in held:
-                seen = [in_frame(p, at, view.frame) for p in corner_points(row, answer.setting, answer.sight, placed)]
+                seen = [in_frame(p, at, view.frame) for p in corner_points(row, answer.setting, answer.setup, placed)]
                 out = sum(share is None or not share.inside for share in seen)
                 if out:
                     lost.append((row.name, out == len(seen), share))

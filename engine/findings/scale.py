@@ -11,7 +11,7 @@ from forescale.engine.shot.records import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def scale_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of ratio, place, height, and cover."""
     yield from _ratio(answer)
     yield from _size(answer)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words
-from forescale.engine.kit.kit import read_with
+from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
 from forescale.engine.shot.records import PANS, BenchRow
 from forescale.engine.solve.groups import BenchAnswer
@@ -19,7 +19,7 @@ ONE_LINE = 70  # columns that a finding has to say itself shortly
 END_MM = 0.05  # a slide that stands so near to its end cannot be told to go there
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def slip_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the pupil, the slide and the bench."""
     yield from _pupil(answer)
     yield from _slide(answer)
@@ -146,13 +146,13 @@ def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> F
 def _for_level(answer: Answer, slide_mm: float) -> str:
     """Say where the slide would be right for a level lens, and only the aim carries the pupil off the axis."""
     within = answer.slip.tolerance_mm
-    if not answer.sight.aim_deg or answer.slip.axis not in PANS or within is None:
+    if not answer.setup.aim_deg or answer.slip.axis not in PANS or within is None:
         return ""
-    if abs(slide_mm - slide_on_axis_mm(answer.kit, answer.sight, 0.0)) > within:
+    if abs(slide_mm - slide_on_axis_mm(answer.kit, answer.setup, 0.0)) > within:
         return ""
     off = Words(answer).on_slide.told(abs(answer.slip.offset_mm or 0.0))
-    aim = angle_text(abs(answer.sight.aim_deg))
-    way = "up" if answer.sight.aim_deg > 0 else "down"
+    aim = angle_text(abs(answer.setup.aim_deg))
+    way = "up" if answer.setup.aim_deg > 0 else "down"
     return f"; the slide is right for a level lens, but aimed {aim} {way} the pupil is {off} off the axis"
 
 
@@ -180,12 +180,14 @@ def _leaves_frame(answer: Answer) -> Iterator[Finding]:
 
 
 def _counting(answer: Answer) -> Iterator[BenchRow]:
-    return (row for row in answer.setting.bench if read_with(row, answer.setting, answer.kit))
+    return (row for row in answer.setting.bench if taken_with(row, answer.setting, answer.kit))
 
 
 def _left_out(answer: Answer) -> Iterator[Finding]:
     rows = answer.setting.bench
-    others = [f"{number}" for number, row in enumerate(rows, start=1) if not read_with(row, answer.setting, answer.kit)]
+    others = [
+        f"{number}" for number, row in enumerate(rows, start=1) if not taken_with(row, answer.setting, answer.kit)
+    ]
     if others and len(others) < len(rows):
         which = f"Reading {others[0]} was" if len(others) == 1 else f"Readings {_list(others, 'and')} were"
         text = f"{which} taken with another lens, focal length, head or axis, and left out"

@@ -14,7 +14,7 @@ from forescale.engine.units import WEIGHT, measure_text, number_text, wind_text
 METRE_A_SECOND = 1000.0
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def built_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of what is built."""
     if answer.stand is not None:
         yield from _wind(answer, answer.stand)

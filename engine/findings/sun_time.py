@@ -16,7 +16,7 @@ NOT_TOLD = {"latitude": "latitude", "longitude": "longitude", "time": "time", "u
 LONGER = 1.02  # a fall that is longer than what is shown of it by less is not cut
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def sun_time_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the sun, of falls and of cues."""
     there = answer.setting.sun
     if answer.sun is not None:

@@ -14,7 +14,7 @@ CLEAR_AIR = 0.98  # from here on no eye tells a difference
 SURE = 2.0  # standard errors apart, from which on two distances are not one
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def survey_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of each reading, named where there are several."""
     for number, reading in enumerate(answer.survey.readings, start=1):
         named = reading_name(answer, number)

@@ -16,7 +16,7 @@ from typing import Literal
 
 from forescale.engine.formulas.refusal import CannotBe
 from forescale.engine.formulas.slip import Turn, offset_for_slip_mm, slip_per_offset, zero_offset_mm
-from forescale.engine.formulas.zero_crossing import Line, fitted_line, line_through
+from forescale.engine.formulas.zero_crossing import FittedLine, fitted_line, line_through
 
 Seen = Literal["outruns", "lags", "locked"]
 
@@ -131,7 +131,7 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     return _summary(line, slides, step_noise, predicted, zero_offset_mm(turn))
 
 
-def _summary(line: Line, slides: Sequence[float], step_noise: float, predicted: float, offset: float) -> BenchFit:
+def _summary(line: FittedLine, slides: Sequence[float], step_noise: float, predicted: float, offset: float) -> BenchFit:
     count = len(slides)
     noise = line.noise_68(step_noise)
     return BenchFit(
@@ -181,7 +181,7 @@ def _step_noise_px(slips: Sequence[float]) -> float:
     return FINEST_STEP_PX / math.sqrt(3)
 
 
-def _suspects(line: Line, noise: float, predicted: float) -> tuple[str, ...]:
+def _suspects(line: FittedLine, noise: float, predicted: float) -> tuple[str, ...]:
     """What may be wrong where the slope is off by over three of its standard errors and over a tenth.
 
     Any of the three explains a slope too steep or too flat; none explains one of the wrong sign.

@@ -33,8 +33,8 @@ def far_limit_mm(
     Never nearer than `focus_mm`. Raises ValueError where the focus is not beyond f/P.
     Source: exact paraxial lens, blur disk of a point equal to c.
     """
-    nearness = 1 / focus_mm - _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
-    return math.inf if nearness * focus_mm * _INFINITELY_FAR <= 1 else 1 / nearness
+    inverse = 1 / focus_mm - _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
+    return math.inf if inverse * focus_mm * _INFINITELY_FAR <= 1 else 1 / inverse
 
 
 def hyperfocal_mm(focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float = 1.0) -> float:

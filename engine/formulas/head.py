@@ -12,7 +12,7 @@ from typing import NamedTuple
 from forescale.engine.formulas.projection import Pose, pose
 
 
-class Head(NamedTuple):
+class PupilOnHead(NamedTuple):
     """Where the pupil sits on the head, mm: ahead of the tilt axis along the lens, the axis's drop and its lead."""
 
     ahead_of_tilt_mm: float
@@ -28,7 +28,7 @@ class Travel(NamedTuple):
     forward_mm: float = 0.0
 
 
-class Move(NamedTuple):
+class HeadMove(NamedTuple):
     """A move through the line-up, where the lens stands level above (0, 0) at `lens_height_mm`, tilted by `aim_deg`.
 
     At share u of the way from the line-up to the far end (u < 0 before the line-up) the lens is panned by
@@ -37,7 +37,7 @@ class Move(NamedTuple):
     turns about its pupil.
     """
 
-    head: Head | None
+    head: PupilOnHead | None
     lens_height_mm: float
     aim_deg: float = 0.0
     pan_deg: float = 0.0
@@ -65,13 +65,13 @@ def ahead_of_tilt_mm(slide_mm: float, sensor_at_zero_mm: float, pupil_ahead_mm: 
     return slide_mm + sensor_at_zero_mm + pupil_ahead_mm - tilt_ahead_mm
 
 
-def ahead_of_pan_mm(head: Head, tilt_deg: float) -> float:
+def ahead_of_pan_mm(head: PupilOnHead, tilt_deg: float) -> float:
     """Return how far the pupil lies ahead of the pan axis, level: f = tilt_ahead + e·cos τ − drop·sin τ."""
     tilt = math.radians(tilt_deg)
     return head.tilt_ahead_mm + head.ahead_of_tilt_mm * math.cos(tilt) - head.tilt_drop_mm * math.sin(tilt)
 
 
-def above_tilt_mm(head: Head, tilt_deg: float) -> float:
+def above_tilt_mm(head: PupilOnHead, tilt_deg: float) -> float:
     """Return how far the pupil lies above the tilt axis: e·sin τ + drop·cos τ."""
     tilt = math.radians(tilt_deg)
     return head.ahead_of_tilt_mm * math.sin(tilt) + head.tilt_drop_mm * math.cos(tilt)
@@ -86,7 +86,7 @@ def ahead_for_pan_mm(tilt_drop_mm: float, tilt_ahead_mm: float, tilt_deg: float)
     return (tilt_drop_mm * math.sin(tilt) - tilt_ahead_mm) / math.cos(tilt)
 
 
-def pose_at(move: Move, share: float) -> Pose:
+def pose_at(move: HeadMove, share: float) -> Pose:
     """Return the pose at a share of the way from the line-up (0) to the far end (1) of a move."""
     pan, tilt = share * move.pan_deg, move.aim_deg + share * move.tilt_deg
     right, up, forward = (share * part for part in move.travel)
@@ -102,7 +102,7 @@ def pose_at(move: Move, share: float) -> Pose:
     )
 
 
-def poses(move: Move, steps: int) -> tuple[tuple[float, Pose], ...]:
+def poses(move: HeadMove, steps: int) -> tuple[tuple[float, Pose], ...]:
     """Return (share, pose) in about `steps` even steps from the beginning of a move to its end, the line-up among them.
 
     A move that is still has the line-up alone.

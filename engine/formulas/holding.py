@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from forescale.engine.formulas.head import Move, pose_at
+from forescale.engine.formulas.head import HeadMove, pose_at
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame
 
 COVER_LIMIT_DEG = 85.0  # a flat model past this angle from the axis would run off to infinity
@@ -21,7 +21,7 @@ def margin(share: Share | None) -> float:
     return _OUT if share is None else max(min(share.across, 1 - share.across, share.up, 1 - share.up), _OUT)
 
 
-def leaves(point: Point, move: Move, poses: Sequence[tuple[float, Pose]], frame: Frame) -> float | None:
+def leaves(point: Point, move: HeadMove, poses: Sequence[tuple[float, Pose]], frame: Frame) -> float | None:
     """Return the share of the way at which a point leaves the frame; None where it stays, or never is inside.
 
     From the line-up outward, the nearer of both sides; for a point that is not inside at the line-up, the first time
@@ -66,7 +66,7 @@ def crossing(
     return high
 
 
-def crossing_share(point: Point, move: Move, frame: Frame) -> float:
+def crossing_share(point: Point, move: HeadMove, frame: Frame) -> float:
     """Return how much of the way a move takes to carry a thing in the frame's middle from one edge to the other.
 
     As if the move went on as it goes; infinite where nothing crosses, as in a track towards the thing.
@@ -87,7 +87,7 @@ def crossing_share(point: Point, move: Move, frame: Frame) -> float:
     return to_edge(_FIRST_STEP) + to_edge(-_FIRST_STEP)
 
 
-def picture_speed(along_mm: float, move: Move, frame: Frame) -> float:
+def picture_speed(along_mm: float, move: HeadMove, frame: Frame) -> float:
     """Return how fast a move carries the picture in the frame's middle at the line-up, in pixels for the whole way.
 
     Of a thing so far along the lens, turned about the pupil.

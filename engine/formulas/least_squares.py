@@ -82,9 +82,9 @@ def _slopes(predict: Predict, at: numpy.ndarray) -> numpy.ndarray | None:
 
     columns = []
     for place in range(len(at)):
-        nudge = np.zeros(len(at))
-        nudge[place] = NUDGE_MM
-        on, back = predict(list(at + nudge)), predict(list(at - nudge))
+        shift = np.zeros(len(at))
+        shift[place] = NUDGE_MM
+        on, back = predict(list(at + shift)), predict(list(at - shift))
         if on is None or back is None:
             return None
         columns.append((np.asarray(on) - back) / (2 * NUDGE_MM))

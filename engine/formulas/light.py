@@ -13,7 +13,7 @@ METER_CONSTANT = 250.0  # C of an incident-light meter with a flat receptor, ISO
 LUX_PER_FOOTCANDLE = 1 / 0.3048**2  # a lumen on the square foot: 10.764 lx
 
 # Film speeds as cameras have them, a third of a stop apart: the arithmetic scale of ISO 5800 (from memory).
-SPEEDS = (
+ISO_STEPS = (
     6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 64, 80, 100, 125, 160, 200, 250, 320, 400, 500, 640, 800, 1000, 1250, 1600,
     2000, 2500, 3200, 4000, 5000, 6400, 8000, 10000, 12800, 16000, 20000, 25600, 32000, 40000, 51200, 64000, 80000,
     102400,
@@ -62,7 +62,7 @@ def light_state(over: float) -> LightState:
 
 def speed_to_set(iso: float) -> float:
     """Return the film speed to set where at least `iso` is needed: the next that cameras have, `iso` beyond them."""
-    return next((float(speed) for speed in SPEEDS if speed >= iso * (1 - 1e-6)), iso)
+    return next((float(speed) for speed in ISO_STEPS if speed >= iso * (1 - 1e-6)), iso)
 
 
 def iso_needed(iso: float, available: float, needed: float) -> float:

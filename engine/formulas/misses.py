@@ -17,7 +17,7 @@ from typing import NamedTuple
 from forescale.engine.formulas.least_squares import Fit, Predict, doubtful, fit
 from forescale.engine.formulas.parting import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
-from forescale.engine.formulas.turned import Turn, turned
+from forescale.engine.formulas.rotation import Rotation, rotated
 
 DOUBTED_CAMERA, DOUBTED_MODEL = 4, 5  # the fewest points of which one can be doubted
 FEWEST = 2
@@ -34,7 +34,7 @@ class Read(NamedTuple):
     miss: Pixels
 
 
-class Setup(NamedTuple):
+class LineUp(NamedTuple):
     """How the lens stands at the line-up, how well a picture is read (pixels), and the model's level distance, mm."""
 
     lens_height_mm: float
@@ -64,7 +64,7 @@ class Moves:
 
 
 @lru_cache(maxsize=16)
-def camera_moves(read: tuple[Read, ...], setup: Setup) -> Moves | None:
+def camera_moves(read: tuple[Read, ...], line_up: LineUp) -> Moves | None:
     """Return how the camera is to be moved, right, up and level forward, its aim kept; None where nothing is found.
 
     At least two points; raises ValueError with fewer.
@@ -72,29 +72,29 @@ def camera_moves(read: tuple[Read, ...], setup: Setup) -> Moves | None:
 
     def seen(moved: Sequence[float]) -> list[Pixels] | None:
         right, up, forward = moved
-        at = pose(right, setup.lens_height_mm + up, forward, 0.0, setup.aim_deg)
-        return _all(miss(one.pair, at, setup.frame) for one in read)
+        at = pose(right, line_up.lens_height_mm + up, forward, 0.0, line_up.aim_deg)
+        return _all(miss(one.pair, at, line_up.frame) for one in read)
 
-    return _moves(seen, read, setup, dict.fromkeys(CAMERA, 1.0), DOUBTED_CAMERA)
+    return _moves(seen, read, line_up, dict.fromkeys(CAMERA, 1.0), DOUBTED_CAMERA)
 
 
 @lru_cache(maxsize=16)
-def model_moves(read: tuple[Read, ...], setup: Setup) -> Moves | None:
+def model_moves(read: tuple[Read, ...], line_up: LineUp) -> Moves | None:
     """Return how the model is to be moved and turned about the centre of its read points; as `camera_moves`."""
     centre = Point(*(sum(one.pair.built[axis] for one in read) / max(len(read), 1) for axis in range(3)))
     spread = math.sqrt(sum(math.dist(one.pair.built[:3], centre[:3]) ** 2 for one in read) / max(len(read), 1))
-    at = pose(0.0, setup.lens_height_mm, 0.0, 0.0, setup.aim_deg)
-    arm = max(spread, 1e-6 * setup.model_mm)
+    at = pose(0.0, line_up.lens_height_mm, 0.0, 0.0, line_up.aim_deg)
+    arm = max(spread, 1e-6 * line_up.model_mm)
 
     def seen(moved: Sequence[float]) -> list[Pixels] | None:
         right, up, forward, *arcs = moved
-        by = Turn(*(arc / arm for arc in arcs))
-        places = (turned(one.pair.built, centre, by) for one in read)
+        by = Rotation(*(arc / arm for arc in arcs))
+        places = (rotated(one.pair.built, centre, by) for one in read)
         there = (Point(place.x + right, place.h + up, place.z + forward) for place in places)
-        return _all(miss(Pair(place, one.pair.real), at, setup.frame) for one, place in zip(read, there, strict=True))
+        return _all(miss(Pair(place, one.pair.real), at, line_up.frame) for one, place in zip(read, there, strict=True))
 
     units = dict.fromkeys(CAMERA, 1.0) | dict.fromkeys(MODEL[3:], math.degrees(1 / arm))
-    return _moves(seen, read, setup, units, DOUBTED_MODEL)
+    return _moves(seen, read, line_up, units, DOUBTED_MODEL)
 
 
 def _all(found: Iterable[Pixels | None]) -> list[Pixels] | None:
@@ -107,18 +107,18 @@ def _all(found: Iterable[Pixels | None]) -> list[Pixels] | None:
 def _moves(
     seen: Callable[[Sequence[float]], list[Pixels] | None],
     read: Sequence[Read],
-    setup: Setup,
+    line_up: LineUp,
     units: dict[str, float],
     least: int,
 ) -> Moves | None:
     """Return what is told from the two fits, each unknown, in mm, times its unit."""
     if len(read) < FEWEST:
         raise ValueError("what misses must be read at two points at least")
-    predict = _counted(seen, setup.reading_px)
-    asked = len(units), LARGEST_ERROR * setup.model_mm
-    stands = fit(predict, [part / setup.reading_px for one in read for part in one.miss], *asked)
+    predict = _counted(seen, line_up.reading_px)
+    asked = len(units), LARGEST_ERROR * line_up.model_mm
+    stands = fit(predict, [part / line_up.reading_px for one in read for part in one.miss], *asked)
     best = fit(predict, [0.0] * (2 * len(read)), *asked)
-    if stands is None or best is None or math.hypot(*stands.held[:3]) > FARTHEST * setup.model_mm:
+    if stands is None or best is None or math.hypot(*stands.held[:3]) > FARTHEST * line_up.model_mm:
         return None
     to_go = [there - here for there, here in zip(best.held, stands.held, strict=True)]
     moved = [
@@ -128,12 +128,12 @@ def _moves(
     return Moves(
         told=_named(units, [None if told is None else go for told, go in zip(stands.values, to_go, strict=True)]),
         errors=_named(units, stands.errors),
-        residual_px=math.sqrt(stands.misfit / len(stands.residuals)) * setup.reading_px,
+        residual_px=math.sqrt(stands.misfit / len(stands.residuals)) * line_up.reading_px,
         left_px=max((one.length for one in left), default=0.0),
         holds=stands.holds,
         freedom=stands.freedom,
         doubtful=doubtful(stands, 2, least),
-        residuals_px=_pictures(stands, setup.reading_px),
+        residuals_px=_pictures(stands, line_up.reading_px),
     )
 
 

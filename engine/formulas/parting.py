@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
-from forescale.engine.formulas.head import Move, pose_at
+from forescale.engine.formulas.head import HeadMove, pose_at
 from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels
 
 STEPS = 12  # poses at which a move is looked at before the largest is narrowed down
@@ -46,7 +46,7 @@ def signed_slip_px(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> float |
     return _nothing(math.copysign(found.length, _along(found, _less(now, then))))
 
 
-def largest_slip(pair: Pair, move: Move, poses: Poses, frame: Frame) -> tuple[float, float] | None:
+def largest_slip(pair: Pair, move: HeadMove, poses: Poses, frame: Frame) -> tuple[float, float] | None:
     """Return the greatest length of the slip over a move and the share of the way at which it is reached.
 
     `poses` are those of the move in about `STEPS` steps. None where a picture is not there at one of them.

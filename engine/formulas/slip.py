@@ -82,7 +82,7 @@ class _Pose(NamedTuple):
     dip: float  # rise·(1 − cos θ), mm
     model_depth: float  # mm
     background_depth: float  # over the background's distance
-    nearness: float  # 1 / the background's distance, 1/mm
+    background_inverse: float  # 1 / the background's distance, 1/mm
     gap: float  # 1 − model / background
 
 
@@ -90,7 +90,7 @@ def _pose(turn: Turn, angle_rad: float) -> _Pose:
     """The pose after `angle_rad` (never negative) of the turn."""
     sin, cos = math.sin(angle_rad), math.cos(angle_rad)
     rise = math.copysign(1.0, turn.sweep_deg) * turn.rise_mm
-    nearness = 1.0 / turn.background_mm
+    background_inverse = 1.0 / turn.background_mm
     if turn.aim_deg:
         sin, cos = _aimed(turn, sin, cos, angle_rad)
     return _Pose(
@@ -98,9 +98,9 @@ def _pose(turn: Turn, angle_rad: float) -> _Pose:
         cos=cos,
         dip=2.0 * rise * math.sin(angle_rad / 2) ** 2,
         model_depth=turn.model_mm * cos + rise * sin,
-        background_depth=cos + rise * sin * nearness,
-        nearness=nearness,
-        gap=1.0 - turn.model_mm * nearness,
+        background_depth=cos + rise * sin * background_inverse,
+        background_inverse=background_inverse,
+        gap=1.0 - turn.model_mm * background_inverse,
     )
 
 
@@ -123,7 +123,7 @@ def _slip_at(turn: Turn, angle_rad: float, offset_mm: float) -> float:
     if model_ahead <= 0 or offset_mm >= turn.model_mm:
         raise ValueError("the model must stay ahead of the lens's entrance pupil over the whole turn")
     driving = turn.image_distance_mm * pose.gap * (offset_mm * pose.sin - pose.dip)
-    return driving / (model_ahead * (pose.background_depth - offset_mm * pose.nearness))
+    return driving / (model_ahead * (pose.background_depth - offset_mm * pose.background_inverse))
 
 
 def slip_mm(turn: Turn, offset_mm: float) -> float:
@@ -164,7 +164,7 @@ def slip_per_offset(turn: Turn) -> float:
     The closed form above with offset = rise·tan(θ/2) put into its depths.
     """
     pose, zero = _pose(turn, _end_rad(turn)), zero_offset_mm(turn)
-    depths = (turn.model_mm + zero) * (1.0 + zero * pose.nearness) * pose.cos**2
+    depths = (turn.model_mm + zero) * (1.0 + zero * pose.background_inverse) * pose.cos**2
     return turn.image_distance_mm * pose.gap * pose.sin / depths
 
 
@@ -172,8 +172,8 @@ def _offset_at(turn: Turn, angle_rad: float, slip: float) -> float | None:
     """The offset that slips so much after `angle_rad`: the root of a quadratic that runs through the zero."""
     pose = _pose(turn, angle_rad)
     reach = turn.image_distance_mm * pose.gap
-    square = slip * pose.nearness
-    linear = slip * (pose.model_depth * pose.nearness + pose.background_depth) + reach * pose.sin
+    square = slip * pose.background_inverse
+    linear = slip * (pose.model_depth * pose.background_inverse + pose.background_depth) + reach * pose.sin
     constant = slip * pose.model_depth * pose.background_depth + reach * pose.dip
     discriminant = linear**2 - 4.0 * square * constant
     if linear <= 0 or discriminant < 0:

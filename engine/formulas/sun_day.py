@@ -23,7 +23,7 @@ _CLOSE_DAYS = 0.5 / 86400  # half a second
 _SUN_DEG_PER_DAY = 360.0
 
 
-class Place(NamedTuple):
+class Site(NamedTuple):
     """A place on the ground, north + and east +."""
 
     latitude_deg: float
@@ -37,12 +37,12 @@ class Nearest(NamedTuple):
     misses_deg: float
 
 
-def noon(start: float, place: Place) -> float:
+def noon(start: float, place: Site) -> float:
     """Return when the sun stands due south or north, highest, within the day that begins at `start`."""
     return _at_hour_angle(start, 0.0, place)
 
 
-def rise_and_set(start: float, place: Place) -> tuple[float | None, float | None]:
+def rise_and_set(start: float, place: Site) -> tuple[float | None, float | None]:
     """Return when the sun rises and sets in the day that begins at `start`; None where it does not.
 
     The upper edge meets a level horizon: the centre at −0.833°, without air.
@@ -62,12 +62,12 @@ def rise_and_set(start: float, place: Place) -> tuple[float | None, float | None
     return rise, set_
 
 
-def is_up(day: float, place: Place) -> bool:
+def is_up(day: float, place: Site) -> bool:
     """Return whether any of the sun's disc stands above a level horizon."""
     return sun_without_air(day, *place).elevation_deg >= RISE_DEG
 
 
-def nearest(start: float, towards: Direction, place: Place) -> Nearest | None:
+def nearest(start: float, towards: Direction, place: Site) -> Nearest | None:
     """Return when in the day that begins at `start` the sun, up, comes nearest to a direction; None if not up."""
     moments = [at for at in (_closest(start, towards, place), start, start + 1) if is_up(at, place)]
     moments += [at for at in rise_and_set(start, place) if at is not None]
@@ -75,7 +75,7 @@ def nearest(start: float, towards: Direction, place: Place) -> Nearest | None:
     return min(found, key=lambda one: one.misses_deg, default=None)
 
 
-def windows(start: float, towards: Direction, within_deg: float, place: Place) -> list[tuple[float, float]]:
+def windows(start: float, towards: Direction, within_deg: float, place: Site) -> list[tuple[float, float]]:
     """Return from when to when in the day that begins at `start` the sun, up, stands within an angle of a direction.
 
     Most days have one; a sun that does not set may have two, about midnight.
@@ -102,7 +102,7 @@ def windows(start: float, towards: Direction, within_deg: float, place: Place) -
     return found
 
 
-def _at_hour_angle(start: float, hour_deg: float, place: Place) -> float:
+def _at_hour_angle(start: float, hour_deg: float, place: Site) -> float:
     """Return when in the day that begins at `start` the sun has an hour angle."""
     day = start + 0.5
     for _ in range(3):
@@ -112,7 +112,7 @@ def _at_hour_angle(start: float, hour_deg: float, place: Place) -> float:
     return day - turns
 
 
-def _closest(start: float, towards: Direction, place: Place) -> float:
+def _closest(start: float, towards: Direction, place: Site) -> float:
     """Return when the sun, up or not, comes nearest to a direction: where their hour angles agree."""
     latitude = math.radians(place.latitude_deg)
     azimuth, elevation = math.radians(towards.azimuth_deg), math.radians(towards.elevation_deg)

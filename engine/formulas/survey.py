@@ -21,7 +21,7 @@ ELEVATION_ERROR_DEG = 0.25  # of an inclinometer held in the hand (common practi
 
 
 @dataclass(frozen=True, slots=True)
-class Lens:
+class SurveyLens:
     """What the picture was caught with: image distance and frame in mm, pixels along each side, tilt (up +)."""
 
     image_mm: float
@@ -62,7 +62,7 @@ class Sighted:
     height_mm: float | None
 
 
-def span_per_distance(share: float, of_height: bool, lens: Lens) -> float:
+def span_per_distance(share: float, of_height: bool, lens: SurveyLens) -> float:
     """Return how wide or high a thing is, for each mm that it stands off, that spans a share of the frame.
 
     Across q·w/(v·cos τ), since the lens's own axis runs 1/cos τ as far; upright tan(τ + β) − tan(τ − β), with
@@ -75,7 +75,7 @@ def span_per_distance(share: float, of_height: bool, lens: Lens) -> float:
     return math.tan(aim + half) - math.tan(aim - half)
 
 
-def sighted(read: Sighting, lens: Lens) -> Sighted:
+def sighted(read: Sighting, lens: SurveyLens) -> Sighted:
     """Return what a sighting gives; ValueError where what was read cannot be.
 
     The distance is that of the share and the known size along it, z = size/span; else of two elevations,
@@ -98,7 +98,7 @@ def sighted(read: Sighting, lens: Lens) -> Sighted:
     return Sighted(by, distance, width, rise, height)
 
 
-def _distance(read: Sighting, lens: Lens) -> tuple[By, float]:
+def _distance(read: Sighting, lens: SurveyLens) -> tuple[By, float]:
     size = read.height_mm if read.of_height else read.width_mm
     if read.share is not None and size is not None:
         return "share", size / span_per_distance(read.share, read.of_height, lens)
@@ -118,7 +118,7 @@ def _distance(read: Sighting, lens: Lens) -> tuple[By, float]:
     return "tape", read.taped_mm
 
 
-def errors(read: Sighting, lens: Lens, of: Callable[[Sighted], float | None]) -> float | None:
+def errors(read: Sighting, lens: SurveyLens, of: Callable[[Sighted], float | None]) -> float | None:
     """Return one standard error of a result, from what each thing read may be off; None where nothing tells.
 
     Each is put off by its error either way in turn, and what that does to the result is summed as squares (JCGM
@@ -139,7 +139,7 @@ def errors(read: Sighting, lens: Lens, of: Callable[[Sighted], float | None]) ->
     return math.sqrt(total) if math.isfinite(total) else None
 
 
-def _off(read: Sighting, lens: Lens) -> dict[str, float]:
+def _off(read: Sighting, lens: SurveyLens) -> dict[str, float]:
     """Return how far off each thing read may be, by its name."""
     off = {}
     if math.isfinite(read.taped_mm):

@@ -13,7 +13,7 @@ SAME_PLACE = 1e-6  # readings nearer to one another than a nanometre, in mm, tel
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class FittedLine:
     """A straight line, and how firmly its readings hold it.
 
     `middle` is the mean x and `spread` the sum of squares of x about it; `residuals` are reading minus line.
@@ -61,7 +61,7 @@ class Line:
         return noise / math.sqrt(self.spread)
 
 
-def fitted_line(x: Sequence[float], y: Sequence[float]) -> Line:
+def fitted_line(x: Sequence[float], y: Sequence[float]) -> FittedLine:
     """Least squares of y against x, for two or more places; ValueError where they give no zero."""
     if max(x) - min(x) < SAME_PLACE:
         raise CannotBe("all readings stand at one place of the slide", "read at two or more places")
@@ -71,12 +71,12 @@ def fitted_line(x: Sequence[float], y: Sequence[float]) -> Line:
     if slope == 0:
         raise CannotBe("the slips do not change along the slide", "read at places farther apart")
     residuals = tuple(value - height - slope * (at - middle) for at, value in zip(x, y, strict=True))
-    return Line(slope, middle - height / slope, middle, spread, residuals)
+    return FittedLine(slope, middle - height / slope, middle, spread, residuals)
 
 
-def line_through(x: float, y: float, slope: float) -> Line:
+def line_through(x: float, y: float, slope: float) -> FittedLine:
     """The line of a known slope through one reading."""
-    return Line(slope, x - y / slope, x, 0.0, (0.0,))
+    return FittedLine(slope, x - y / slope, x, 0.0, (0.0,))
 
 
 def student_68(freedom: int) -> float:

@@ -68,7 +68,7 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
     return Kit(camera, modes[choice.mode], lens, focal_mm, head)
 
 
-def read_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
+def taken_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
     """Tell whether a bench reading was taken with this kit, about this axis.
 
     A pupil is one lens's and a slide reading one head's; a reading over another sweep, or a pan the other way, is as

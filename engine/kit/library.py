@@ -35,7 +35,7 @@ def home() -> Path:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class ShelfFile:
     """A file on a shelf."""
 
     name: str
@@ -43,22 +43,22 @@ class Entry:
     shipped: bool
 
 
-def entries(shelf: Shelf) -> dict[str, Entry]:
+def shelf_files(shelf: Shelf) -> dict[str, ShelfFile]:
     """Return what stands on a shelf by name, the user's own hiding a shipped one of the same name."""
-    found: dict[str, Entry] = {}
+    found: dict[str, ShelfFile] = {}
     for root, shipped in ((SHIPPED, True), (home(), False)):
         for path in files_in(root / shelf, "*.toml"):
-            found[path.stem] = Entry(path.stem, path, shipped)
+            found[path.stem] = ShelfFile(path.stem, path, shipped)
     return dict(sorted(found.items()))
 
 
-def find(shelf: Shelf, name: str) -> Entry:
+def shelf_file(shelf: Shelf, name: str) -> ShelfFile:
     """Return the entry called `name`; raises BadInput with the nearest right spelling."""
     for root, shipped in ((home(), False), (SHIPPED, True)):
         path = root / shelf / f"{name}.toml"
         if name and Path(name).name == name and is_file(path):
-            return Entry(name, path, shipped)
-    raise BadInput(Fault(f'no {ONE_OF[shelf]} is called "{name}"', nearest(name, entries(shelf))))
+            return ShelfFile(name, path, shipped)
+    raise BadInput(Fault(f'no {ONE_OF[shelf]} is called "{name}"', nearest(name, shelf_files(shelf))))
 
 
 def load_profile(kind: type[AnyProfile], path: Path) -> AnyProfile:
@@ -72,17 +72,17 @@ def load_profile(kind: type[AnyProfile], path: Path) -> AnyProfile:
 
 def camera(name: str) -> Camera:
     """Return the camera called `name`; raises BadInput."""
-    return load_profile(Camera, find("cameras", name).path)
+    return load_profile(Camera, shelf_file("cameras", name).path)
 
 
 def lens(name: str) -> Lens:
     """Return the lens called `name`; raises BadInput."""
-    return load_profile(Lens, find("lenses", name).path)
+    return load_profile(Lens, shelf_file("lenses", name).path)
 
 
 def head(name: str) -> Head:
     """Return the head called `name`; raises BadInput."""
-    return load_profile(Head, find("heads", name).path)
+    return load_profile(Head, shelf_file("heads", name).path)
 
 
 def shot_path(name_or_path: str) -> Path:
@@ -91,7 +91,7 @@ def shot_path(name_or_path: str) -> Path:
     if is_file(as_path) or as_path.parent != Path() or name_or_path in {".", ".."}:
         return as_path
     try:
-        return find("shots", name_or_path.removesuffix(".toml")).path
+        return shelf_file("shots", name_or_path.removesuffix(".toml")).path
     except BadInput as fault:
         if not name_or_path.endswith(".toml"):
             raise

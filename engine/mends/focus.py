@@ -60,15 +60,15 @@ def first_holding(of: Answer, needed: float) -> float | None:
 
 def refocused(of: Answer) -> tuple[str, float] | None:
     """Return the mark that splits the zone evenly, and the f-number that holds it from there, where the lens can."""
-    sight, words = of.sight, Words(of)
-    far_mm = max(sight.near_mm, sight.far_mm)  # a rounding may have put the far end nearer
-    even = focus.zone_focus_mm(sight.near_mm, far_mm)
-    if sight.on_lens(even) < of.kit.lens.close_focus:
+    setup, words = of.setup, Words(of)
+    far_mm = max(setup.near_mm, setup.far_mm)  # a rounding may have put the far end nearer
+    even = focus.zone_focus_mm(setup.near_mm, far_mm)
+    if setup.on_lens(even) < of.kit.lens.close_focus:
         return None
-    mark = words.exactly(sight.on_lens(even))
-    written = parse_length(mark) - sight.pupil.ahead_mm
+    mark = words.exactly(setup.on_lens(even))
+    written = parse_length(mark) - setup.pupil.ahead_mm
     needed = focus.stop_for_limits(
-        sight.near_mm, far_mm, written, of.kit.focal_mm, sight.coc_mm, sight.pupil_magnification
+        setup.near_mm, far_mm, written, of.kit.focal_mm, setup.coc_mm, setup.pupil_magnification
     )
     holds = first_holding(of, needed * AS_SET)
     return None if holds is None else (mark, holds)

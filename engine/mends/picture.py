@@ -24,7 +24,7 @@ def held(of: Answer, _finding: Finding) -> Iterator[Mend]:
         edges += [(outline.left, outline.top), (outline.right, outline.bottom)]
     across = [x for x, _ in edges if x is not None]
     up = [y for _, y in edges if y is not None]
-    frame = view_of(of.setting, of.kit, of.sight).frame
+    frame = view_of(of.setting, of.kit, of.setup).frame
     if not up:
         return
     if aim := _aim(of, frame, min(up), max(up)):
@@ -50,7 +50,7 @@ def _aim(of: Answer, frame: Frame, low: float, high: float) -> str | None:
     over, under = high - (1 - SPARE), SPARE - low
     step = over if over > under else -under
     turned = math.degrees(math.atan(step * frame.height_mm / frame.image_mm))
-    aim = of.sight.aim_deg + math.copysign(rounded_up(abs(turned), 2), turned)
+    aim = of.setup.aim_deg + math.copysign(rounded_up(abs(turned), 2), turned)
     return f"{number_text(abs(aim), 4)} deg {'up' if aim > 0 else 'down'}" if abs(aim) <= STEEPEST_DEG else None
 
 

@@ -17,7 +17,7 @@ from forescale.engine.units import exact_ratio, number_text, rounded_down
 def keep_ratio(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the ratio as it was chosen, so that it stays, with the place where it matches."""
     ratio = exact_ratio(of.scale.ratio)
-    if of.setting.place.model is not None and math.isfinite(of.sight.seems_mm):
+    if of.setting.place.model is not None and math.isfinite(of.setup.seems_mm):
         yield Mend("", {"scale.ratio": ratio} | stood_at(of, of.lineup.match_distance_mm))
     yield Mend("", {"scale.ratio": ratio})
 
@@ -30,7 +30,7 @@ def size(of: Answer, _finding: Finding) -> Iterator[Mend]:
         ratio = f"1:{number_text(lined.reads_as_ratio, 3)}"
         rate: dict[str, str | None] = {} if of.setting.action.fps is None else {"action.fps": None}
         yield Mend("", {"scale.ratio": ratio} | rate, _rebuilt(of))
-    stands_for = of.sight.tape(of.sight.model_mm * of.scale.ratio)
+    stands_for = of.setup.tape(of.setup.model_mm * of.scale.ratio)
     if of.setting.place.seems_at is None:
         yield Mend("", {"place.seems_at": words.exactly(stands_for)}, "it stands for something that far off")
     yield Mend("", {"place.seems_at": None, "place.background": words.exactly(stands_for)}, "another place to shoot at")
@@ -58,8 +58,8 @@ def matching(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 def less_sweep(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the sweep that a flat model can fill, and the other way out."""
-    along = of.sight.frame_width_mm if of.setting.move.axis not in TILTS else of.kit.mode.height
-    most = holding.COVER_LIMIT_DEG - optics.half_field_deg(along, of.sight.image_mm)
+    along = of.setup.frame_width_mm if of.setting.move.axis not in TILTS else of.kit.mode.height
+    most = holding.COVER_LIMIT_DEG - optics.half_field_deg(along, of.setup.image_mm)
     yield Mend("", {"move.sweep": f"{number_text(rounded_down(most - 0.01, 3))} deg"})
     yield Mend("build a curve")
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from forescale.engine.findings.frame_rate import SKEW_NOTICED_PX
 from forescale.engine.findings.light import steady_rates
-from forescale.engine.findings.speed import SKEW_NOTICED_PX
 from forescale.engine.formulas import frame_rate, lineup
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.mends.placing import stood_at
@@ -51,8 +51,8 @@ def heavier(of: Answer, finding: Finding) -> Iterator[Mend]:
             "action.fps": number_text(of.speed.top_fps, 6),
         }
         place = of.setting.place
-        if place.model is not None and math.isfinite(of.sight.seems_mm):
-            match = of.sight.tape(lineup.match_distance_mm(of.sight.seems_mm, serves))
+        if place.model is not None and math.isfinite(of.setup.seems_mm):
+            match = of.setup.tape(lineup.match_distance_mm(of.setup.seems_mm, serves))
             changes |= stood_at(of, match, serves)
         yield Mend("", changes, "everything is built larger")
     if of.speed.largest_ratio < 1:

@@ -49,13 +49,13 @@ def done_by_camera(answer: Answer) -> dict[str, Any]:
         lacks = sentence(At("place.lens_height"), " is not given, so it cannot follow the camera up or down")
         raise BadInput(Fault(lacks, "give it first"))
     place = {name: nearer_by(answer, getattr(setting.place, name), forward) for name in _TAPES}
-    place |= {"model": place["model"] or _lined_up(answer, answer.sight.ratio, setting.place.seems_at, forward)}
+    place |= {"model": place["model"] or _lined_up(answer, answer.setup.ratio, setting.place.seems_at, forward)}
     place |= {"lens_height": None if height is None else carried_by(answer, height, up)}
     changes: dict[str, Any] = {
         f"place.{name}": None if mm is None else units.exact_length(mm, answer.system) for name, mm in place.items()
     }
     if setting.scale.ratio is None:
-        changes["scale.ratio"] = units.exact_ratio(answer.sight.ratio)
+        changes["scale.ratio"] = units.exact_ratio(answer.setup.ratio)
     return (
         changes
         | carried(answer, right, forward)
@@ -80,7 +80,7 @@ def _lined_up(answer: Answer, ratio: float, seems_at: float | None, forward: flo
     The misses that were read put it there: a move by as much meets the place.
     """
     seems = (answer.setting.place.background if seems_at is None else seems_at) - forward
-    return kept_mm(answer, answer.sight.tape(lineup.match_distance_mm(answer.sight.along(seems), ratio)))
+    return kept_mm(answer, answer.setup.tape(lineup.match_distance_mm(answer.setup.along(seems), ratio)))
 
 
 def kept_mm(answer: Answer, mm: float) -> float:
@@ -148,13 +148,13 @@ def _point(answer: Answer, row: PointRow, aside: Callable[[float], float], neare
     """Return a point as the moved camera has it; one at infinity stays where the picture has it."""
     if row.aside is not None:
         return _changed(row, {"distance": nearer(row.distance), "aside": aside(row.aside)})
-    real, _ = in_reference(answer.setting, answer.kit, answer.sight, row)
+    real, _ = in_reference(answer.setting, answer.kit, answer.setup, row)
     if real.near == 0:
         return row
-    tape = real.z + answer.sight.level(answer.sight.pupil.ahead_mm)
-    read_with = (name for name in PointRow.model_fields if name not in {"name", "piece"})
+    tape = real.z + answer.setup.level(answer.setup.pupil.ahead_mm)
+    reading_fields = (name for name in PointRow.model_fields if name not in {"name", "piece"})
     taped = {"distance": nearer(tape), "aside": aside(real.x), "height": kept_mm(answer, real.h)}
-    return _changed(row, dict.fromkeys(read_with) | taped)
+    return _changed(row, dict.fromkeys(reading_fields) | taped)
 
 
 def _changed(row: Row, values: dict[str, Any]) -> Row:

@@ -40,7 +40,7 @@ MOVES_WITH = {"place.model_near": "place.model", "place.background_far": "place.
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class MovedChoice:
     """What is kept as it was in force, and whether the model is moved to its match; None: where it would show.
 
     With `camera_moved` it was the camera that moved, else the model.
@@ -74,9 +74,9 @@ class Moved:
         return self.after.setting.place.model != self.slid.setting.place.model
 
 
-def usual_choice(before: Answer) -> Choice:
+def usual_choice(before: Answer) -> MovedChoice:
     """Return the choice that keeps what was set and solves again what was left open."""
-    return Choice("focus.distance" not in before.auto, "focus.stop" not in before.auto)
+    return MovedChoice("focus.distance" not in before.auto, "focus.stop" not in before.auto)
 
 
 def distances(before: Answer) -> dict[str, float | None]:
@@ -114,7 +114,7 @@ def _moved_along(part_mm: float, whole_mm: float, new_whole_mm: float) -> float:
     return round(new_whole_mm + part_mm - whole_mm, 6)
 
 
-def work_out(before: Answer, typed: Mapping[str, float], choice: Choice) -> Moved:
+def work_out(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -> Moved:
     """Return what the new distances (mm, by path) lead to; raises BadInput where they cannot be."""
     taped = _solved(before, _as_taped(before, typed, choice))
     slide = slide_to_set(taped)
@@ -132,7 +132,7 @@ def work_out(before: Answer, typed: Mapping[str, float], choice: Choice) -> Move
     return Moved(before, taped, slid, after, solved, hindrance)
 
 
-def _placed(slid: Answer, choice: Choice) -> tuple[Answer, str]:
+def _placed(slid: Answer, choice: MovedChoice) -> tuple[Answer, str]:
     """Return the answer with the model at its match, where it is to be moved there, and what hinders that."""
     moves = choice.move_model
     if moves is None:
@@ -163,7 +163,7 @@ def _solved(of: Answer, changes: Mapping[str, Any]) -> Answer:
     return answer(edit.changed(of.setting, changes), of.kit, of.system)
 
 
-def _as_taped(before: Answer, typed: Mapping[str, float], choice: Choice) -> dict[str, Any]:
+def _as_taped(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -> dict[str, Any]:
     """Return the changes that the tape makes, and those that keep what is to be kept."""
     system, lens = before.system, before.kit.lens
     changes: dict[str, Any] = {

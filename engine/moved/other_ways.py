@@ -15,8 +15,8 @@ def other_ways(moved: Moved) -> tuple[str, ...]:
     stands = moved.slid
     if abs(stands.lineup.size_error - 1) < SIZE_NOTICED or math.isinf(stands.lineup.match_distance_mm):
         return ()
-    words, sight, ratio = Words(stands), stands.sight, stands.scale.ratio
-    real = sight.tape(sight.model_mm * ratio)
+    words, setup, ratio = Words(stands), stands.setup, stands.scale.ratio
+    real = setup.tape(setup.model_mm * ratio)
     ways = [f"this model fits a real thing at {words.length(real)}"]
     reads_as = stands.lineup.reads_as_ratio
     if reads_as >= 1:
@@ -26,8 +26,8 @@ def other_ways(moved: Moved) -> tuple[str, ...]:
 
 def _camera(stands: Answer, words: Words) -> tuple[str, ...]:
     """Return how far the camera would have to go, where it can."""
-    sight, ratio = stands.sight, stands.scale.ratio
-    forward = camera_to_match_mm(sight.level(sight.model_mm), sight.level(sight.seems_mm), ratio)
+    setup, ratio = stands.setup, stands.scale.ratio
+    forward = camera_to_match_mm(setup.level(setup.model_mm), setup.level(setup.seems_mm), ratio)
     if forward is None or stands.focus.near_needed_mm - forward <= stands.kit.lens.close_focus:
         return ()
     return (f"move the camera {words.length(abs(forward))} {'forward' if forward > 0 else 'back'}",)

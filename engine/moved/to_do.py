@@ -21,7 +21,7 @@ TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the t
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class ToDo:
     """One thing to set or to leave: what it was, what it shall be, the order to the crew, and what else to know.
 
     It is `changed` where the two can be told apart as they are shown: nobody sets a finer difference.
@@ -35,12 +35,12 @@ class Step:
     also: str = ""
 
 
-def _step(subject: str, old: str, new: str, order: str, also: str = "") -> Step:
+def _step(subject: str, old: str, new: str, order: str, also: str = "") -> ToDo:
     changed = old != new
-    return Step(subject, old, new, order if changed else f"{subject.capitalize()} unchanged: {new}", changed, also)
+    return ToDo(subject, old, new, order if changed else f"{subject.capitalize()} unchanged: {new}", changed, also)
 
 
-def what_to_do(moved: Moved) -> tuple[Step, ...]:
+def what_to_do(moved: Moved) -> tuple[ToDo, ...]:
     """Return every step after a move of the rig, each so that it holds when the next is done.
 
     The slide first, since it carries the camera; then place, height, focus, stop, light, lamps, rate.
@@ -58,7 +58,7 @@ def what_to_do(moved: Moved) -> tuple[Step, ...]:
     )
 
 
-def _place(moved: Moved) -> Step:
+def _place(moved: Moved) -> ToDo:
     words, stands = Words(moved.after), moved.slid.lineup
     here, match = words.length(stands.model_mm), stands.match_distance_mm
     if moved.model_moves:
@@ -66,13 +66,13 @@ def _place(moved: Moved) -> Step:
         order = f"Move the model {_shift(moved, moved.after.lineup.model_mm)}, from {here} to {there}"
         return _step("model", here, there, order, f"left at {here} {_reads(moved.slid)}")
     if math.isinf(match):
-        return Step("model", here, here, f"Leave the model at {here}: there is no size to match", changed=False)
+        return ToDo("model", here, here, f"Leave the model at {here}: there is no size to match", changed=False)
     also = ""
     if words.length(match) != here:
         also = f"its match is at {words.length(match)}, {_shift(moved, match)}"
     if moved.hindrance:
         also = f"it cannot be moved to its match: {moved.hindrance}"
-    return Step("model", here, here, f"Leave the model at {here}: {_reads(moved.slid)}", changed=False, also=also)
+    return ToDo("model", here, here, f"Leave the model at {here}: {_reads(moved.slid)}", changed=False, also=also)
 
 
 def _shift(moved: Moved, to_mm: float) -> str:
@@ -87,7 +87,7 @@ def _reads(taped: Answer) -> str:
     return f"{reads}, {words.too(wrong)}"
 
 
-def _height(before: Answer, after: Answer) -> Iterator[Step]:
+def _height(before: Answer, after: Answer) -> Iterator[ToDo]:
     was, now, words = before.lineup.hang_height_mm, after.lineup.hang_height_mm, Words(after)
     if was is not None and now is not None:
         old, new = words.length(was), words.length(now)
@@ -124,7 +124,7 @@ def _to_scale(after: Answer) -> str:
     return f"there it meets the real point in the picture; to scale it belongs at {Words(after).length(scaled)}"
 
 
-def _slide(moved: Moved) -> Iterator[Step]:
+def _slide(moved: Moved) -> Iterator[ToDo]:
     before, after = moved.taped, moved.after
     goal = slide_goal(after)
     if after.slip.axis == "none" or goal is None:
@@ -149,13 +149,13 @@ def _to(goal: SlideGoal) -> str:
     return goal.to_set_text
 
 
-def _focus(before: Answer, after: Answer) -> Step:
+def _focus(before: Answer, after: Answer) -> ToDo:
     words = Words(after)
     old, new = words.length(before.focus.focus_mm), words.length(after.focus.focus_mm)
     return _step("focus", old, new, f"Refocus from {old} to {new}")
 
 
-def _stop(before: Answer, after: Answer) -> Step:
+def _stop(before: Answer, after: Answer) -> ToDo:
     words = Words(after)
     old, new = words.stop(before.focus.f_number), words.stop(after.focus.f_number)
     by = 2 * math.log2(after.focus.f_number / before.focus.f_number)
@@ -173,7 +173,7 @@ def _thirds(stops: float) -> str:
     return f"{words} stop{'s' if thirds > 3 else ''}"
 
 
-def _light(before: Answer, after: Answer) -> Step:
+def _light(before: Answer, after: Answer) -> ToDo:
     old, new = light_text(before), light_text(after)
     text = f"Light: from {old} to {new}"
     fitted, wanted = before.light.nd_fitted or 0, after.light.nd_stops
@@ -208,14 +208,14 @@ def light_text(of: Answer) -> str:
     return f"{speed}, {told[light_state(lit.over_stops)]}"
 
 
-def _lamps(before: Answer, after: Answer) -> Iterator[Step]:
+def _lamps(before: Answer, after: Answer) -> Iterator[ToDo]:
     said = {None: "not checked", True: "steady", False: "will flicker"}
     old, new = said[before.light.flicker_safe], said[after.light.flicker_safe]
     if after.light.mains_hz is not None:
         yield _step("lamps", old, new, f"The lamps: {new}")
 
 
-def _rate(before: Answer, after: Answer) -> Step:
+def _rate(before: Answer, after: Answer) -> ToDo:
     old, new = run_text(before), run_text(after)
     return _step("rate", old, new, f"Change the rate from {old} to {new}")
 

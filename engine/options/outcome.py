@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from forescale.engine.files.faults import Sentence
-from forescale.engine.options.gates import REASONS, Reason
 from forescale.engine.options.option import Option
 from forescale.engine.options.rank import Ranked, Ranking
+from forescale.engine.options.rejections import REASONS, Reason
 from forescale.engine.options.search import Batch, Miss, search
 from forescale.engine.options.shelves import Shelves
 from forescale.engine.options.to_try import ToTry, plan

@@ -6,14 +6,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from forescale.engine.formulas import contrast, focus, light, lineup, optics, scale
-from forescale.engine.options.gates import SAME, Reason, Run, place, run
 from forescale.engine.options.option import Option
+from forescale.engine.options.rejections import SAME, Reason, Run, place, run
 from forescale.engine.options.shelves import CameraMode, LensAt
 from forescale.engine.options.to_try import ToTry
 from forescale.engine.solve.focus_zone import holds
 from forescale.engine.solve.lamps import lux_there
+from forescale.engine.solve.lens_setup import LensPlacement, frame_width_mm, shot_f_number
 from forescale.engine.solve.scale_lineup import slip_across_mm
-from forescale.engine.solve.sight import Standing, frame_width_mm, shot_f_number
 from forescale.engine.units import rounded_up
 
 
@@ -51,7 +51,7 @@ def _batch(
     in_mode: CameraMode,
     lens_at: LensAt,
     runs: Sequence[Run | Reason],
-    places: Sequence[Standing | Reason],
+    places: Sequence[LensPlacement | Reason],
     with_misses: bool,
 ) -> Batch:
     options: list[Option] = []
@@ -84,7 +84,7 @@ class _Pair:
         slip = slip_across_mm(to_try.setting, in_mode.mode, lens_at.lens)
         return cls(to_try, in_mode, lens_at, frame_width_mm(in_mode.mode, lens_at.lens), slip)
 
-    def solve(self, how: Run, where: Standing) -> Option | Reason:
+    def solve(self, how: Run, where: LensPlacement) -> Option | Reason:
         """Return the way, or why it fails; contrast, the slow part, is left to those that pass the rest."""
         build_mm, share = self._framed(where)
         if share is not None and (reason := self._misframed(share)):
@@ -122,7 +122,7 @@ class _Pair:
             over_stops=over,
         )
 
-    def _framed(self, where: Standing) -> tuple[float | None, float | None]:
+    def _framed(self, where: LensPlacement) -> tuple[float | None, float | None]:
         """Return the size of the largest part, and the share of the frame's width that it fills."""
         if self.to_try.largest_mm is None:
             return None, None

@@ -11,7 +11,7 @@ from forescale.engine.formulas.contrast import frequency_lpmm
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Head, Lens, Mode
 from forescale.engine.shot.records import KitChoice, Setting
-from forescale.engine.solve.sight import coc_mm
+from forescale.engine.solve.lens_setup import coc_mm
 
 Found = TypeVar("Found", Camera, Lens)
 
@@ -64,7 +64,7 @@ def at_hand(choice: KitChoice) -> Shelves:
 
 
 def _readable(shelf: library.Shelf, read: Callable[[str], Found], faults: list[Fault]) -> Iterator[Found]:
-    for name in library.entries(shelf):
+    for name in library.shelf_files(shelf):
         try:
             yield read(name)
         except BadInput as fault:

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from forescale.engine import units
 from forescale.engine.findings.words import Words
-from forescale.engine.options.gates import REASONS, Reason
 from forescale.engine.options.option import Option, option_answer, to_mind
 from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.rank import Ranked
+from forescale.engine.options.rejections import REASONS, Reason
 from forescale.engine.options.search import Miss
 from forescale.engine.options.shelves import CameraMode, LensAt
 from forescale.engine.options.trade import trade

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
-from forescale.engine.options.gates import REASONS, Reason
 from forescale.engine.options.option import FAINT_CONTRAST
+from forescale.engine.options.rejections import REASONS, Reason
 from forescale.engine.options.search import search
 from forescale.engine.options.to_try import ToTry, plan
 from forescale.engine.shot.edit import changed, value_at

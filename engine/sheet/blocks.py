@@ -42,18 +42,18 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
+class Remark:
     """A sentence under a short mark, such as "WARN"."""
 
     mark: str
     text: str
 
-    def spelt(self, spell: Spell) -> Point:
+    def spelt(self, spell: Spell) -> Remark:
         """Return the point in the signs that `spell` leaves."""
-        return Point(spell(self.mark), spell(self.text))
+        return Remark(spell(self.mark), spell(self.text))
 
 
-Block = Row | Table | Point
+Block = Row | Table | Remark
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,10 @@ from forescale.engine.findings.cautions import DEFER
 from forescale.engine.mends import joined
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.drawing.ink import escaped, fitted
-from forescale.engine.sheet.flow import LINE_MM, lines_in, unbroken
+from forescale.engine.sheet.flow import LINE_MM, lines_in, no_break
 from forescale.engine.sheet.leaf import HIGH_MM, WIDE_MM
-from forescale.engine.sheet.sections.glance import verdict
-from forescale.engine.sheet.sections.said import is_caution
+from forescale.engine.sheet.sections.heading import verdict
+from forescale.engine.sheet.sections.remarks import is_caution
 
 CELL_MM, MOST_MM = 11.6, 15.0  # a thing to set, its label over its value: the least, the most
 ABOVE_MM = 6.0 + 9.0 + 2 * LINE_MM  # stamp, title, verdict
@@ -99,5 +99,5 @@ def _beside(item: ToSet) -> str:
 
 def _cell(item: ToSet) -> str:
     """Lay out one thing to set, with an empty box for what was shot."""
-    label, value = escaped(clean(item.label)), unbroken(clean(item.text))
-    return f"<div>{label} <i>{unbroken(_beside(item))}</i><b>{value}</b><u></u></div>"
+    label, value = escaped(clean(item.label)), no_break(clean(item.text))
+    return f"<div>{label} <i>{no_break(_beside(item))}</i><b>{value}</b><u></u></div>"

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from forescale.engine.sheet.blocks import Point, Row, Section, Table
+from forescale.engine.sheet.blocks import Remark, Row, Section, Table
 from forescale.engine.sheet.cells import width
 from forescale.engine.sheet.drawing.ink import escaped, text_width_mm
 from forescale.engine.sheet.leaf import WIDE_MM
@@ -45,7 +45,7 @@ def lines_in(text: str, room_mm: float) -> int:
     return lines
 
 
-def unbroken(text: str) -> str:
+def no_break(text: str) -> str:
     """Return a text for HTML in which no line breaks a number from its unit."""
     return escaped(" ".join(words_of(text)).replace(KEPT, "\u00a0"))
 
@@ -65,16 +65,16 @@ def chunks(section: Section) -> Iterator[Chunk]:
 def _row(row: Row) -> Chunk:
     cells = (row.label, row.shown, row.remark)
     kinds = ("", " class='value'", "")
-    html = "".join(f"<td{kind}>{unbroken(cell)}</td>" for cell, kind in zip(cells, kinds, strict=True))
+    html = "".join(f"<td{kind}>{no_break(cell)}</td>" for cell, kind in zip(cells, kinds, strict=True))
     rooms = (share * WIDE_MM - GAP_MM for share in ROW_SHARES)
     high = max(lines_in(cell, room) for cell, room in zip(cells, rooms, strict=True)) * LINE_MM + PAD_MM
     return Chunk(f"<tr>{html}</tr>", high, f"<table>{_columns(ROW_SHARES)}")
 
 
-def _point(point: Point) -> Chunk:
+def _point(point: Remark) -> Chunk:
     mark = f"<b>{escaped(point.mark)}</b> " if point.mark else ""
     return Chunk(
-        f"<p>{mark}{unbroken(point.text)}</p>", lines_in(f"{point.mark} {point.text}", WIDE_MM) * LINE_MM + PAD_MM
+        f"<p>{mark}{no_break(point.text)}</p>", lines_in(f"{point.mark} {point.text}", WIDE_MM) * LINE_MM + PAD_MM
     )
 
 
@@ -100,7 +100,7 @@ def _table(table: Table) -> Iterator[Chunk]:
 
 def _cells(tag: str, cells: Sequence[str], table: Table) -> str:
     kinds = (" class='number'" if place in table.numbers else "" for place in range(len(cells)))
-    inner = "".join(f"<{tag}{kind}>{unbroken(cell)}</{tag}>" for kind, cell in zip(kinds, cells, strict=True))
+    inner = "".join(f"<{tag}{kind}>{no_break(cell)}</{tag}>" for kind, cell in zip(kinds, cells, strict=True))
     return f"<tr>{inner}</tr>"
 
 

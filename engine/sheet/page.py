@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
 from forescale.engine.answer.to_set import ToSet
-from forescale.engine.sheet.blocks import Point, Row, Section
+from forescale.engine.sheet.blocks import Remark, Row, Section
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.crew_page import STYLE, crew_page
 from forescale.engine.sheet.drawing.page import inline_svg
 from forescale.engine.sheet.flow import HEAD_MM, LINE_MM, Chunk, chunks, pages
 from forescale.engine.sheet.leaf import HIGH_MM, document, stamp, stamp_line
 from forescale.engine.sheet.sections import sections
-from forescale.engine.sheet.sections.glance import CHOSEN, kit_rows
+from forescale.engine.sheet.sections.heading import CHOSEN, kit_rows
 from forescale.engine.shot.records import Shot
 
 ROOM_MM = HIGH_MM - 10.0  # of a page below its stamp
@@ -52,12 +52,12 @@ def _kit(shot: Shot, answer: Answer, rest: tuple[ToSet, ...]) -> Section:
     return Section("With", tuple(_with(shot, answer, rest)))
 
 
-def _with(shot: Shot, answer: Answer, rest: tuple[ToSet, ...]) -> Iterator[Row | Point]:
+def _with(shot: Shot, answer: Answer, rest: tuple[ToSet, ...]) -> Iterator[Row | Remark]:
     yield from kit_rows(answer)
-    yield from (Point("", clean(line)) for line in shot.notes.splitlines() if line.strip())
+    yield from (Remark("", clean(line)) for line in shot.notes.splitlines() if line.strip())
     yield from (Row(clean(item.label), clean(item.text), clean(item.remark), item.chosen) for item in rest)
     if answer.auto:
-        yield Point("", CHOSEN)
+        yield Remark("", CHOSEN)
 
 
 def _after(shot: Shot, part: Section) -> Iterator[Chunk]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
-from forescale.engine.sheet.blocks import Block, Point, Row, Section, Spell, Table
+from forescale.engine.sheet.blocks import Block, Remark, Row, Section, Spell, Table
 from forescale.engine.sheet.cells import clean, pad, width, wrap
 from forescale.engine.sheet.sections import sections
-from forescale.engine.sheet.sections.glance import CHOSEN, kit_rows, verdict
+from forescale.engine.sheet.sections.heading import CHOSEN, kit_rows, verdict
 from forescale.engine.sheet.text_table import table_lines
 from forescale.engine.shot.records import Shot
 
@@ -112,5 +112,5 @@ def _paragraph(text: str, columns: int) -> Iterator[str]:
     yield from (" " * INDENT + line for line in rest)
 
 
-def _point(point: Point, columns: int) -> Iterator[str]:
+def _point(point: Remark, columns: int) -> Iterator[str]:
     yield from _hung(f"  {pad(point.mark, MARK)}", point.text, MARK + 2, columns)

@@ -25,10 +25,10 @@ def _widths(table: Table, room: int) -> list[int] | None:
     heads, cells = table.heads, [*zip(*table.rows, strict=True)]
     least = [min(max(map(widest_word, (head, *column))), LONGEST) for head, column in zip(heads, cells, strict=True)]
     least[0] = max(least[0], min(max(map(width, cells[0]), default=0), NAME))
-    unbroken = [max(widest_word(head), *map(width, column)) for head, column in zip(heads, cells, strict=True)]
-    widths = [max(width(head), column) for head, column in zip(heads, unbroken, strict=True)]
+    full_widths = [max(widest_word(head), *map(width, column)) for head, column in zip(heads, cells, strict=True)]
+    widths = [max(width(head), column) for head, column in zip(heads, full_widths, strict=True)]
     for _ in range(sum(widths) + GAP * (len(widths) - 1) - room):
-        spare = _spare(widths, unbroken) or _spare(widths, least)
+        spare = _spare(widths, full_widths) or _spare(widths, least)
         if not spare:
             return None
         widths[max(spare, key=spare.__getitem__)] -= 1

@@ -18,7 +18,7 @@ SHELVES: tuple[Shelf, ...] = ("cameras", "lenses", "heads")
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class OnShelf:
     """One thing to choose: a camera in one of its modes, a lens, a head, or no head (an empty name).
 
     `profile` is None where there is none or its file cannot be used, and `fault` then says why. `saved` is whether
@@ -78,23 +78,23 @@ class Choice:
                 return with_head(setting, None)
 
 
-def choices(shelf: Shelf) -> tuple[Choice, ...]:
+def choices(shelf: Shelf) -> tuple[OnShelf, ...]:
     """Return all that stands on a shelf, with what is not saved yet, and for a head the choice of none."""
-    entries, kept = library.entries(shelf), kept_names(shelf)
+    entries, kept = library.shelf_files(shelf), kept_names(shelf)
     found = [
         choice
         for name in sorted({*entries, *kept})
         for choice in _named(shelf, name, entries.get(name), kept=name in kept)
     ]
-    return (*found, *([Choice("heads", "", None)] if shelf == "heads" else []))
+    return (*found, *([OnShelf("heads", "", None)] if shelf == "heads" else []))
 
 
-def _named(shelf: Shelf, name: str, entry: library.Entry | None, *, kept: bool) -> Iterator[Choice]:
+def _named(shelf: Shelf, name: str, entry: library.ShelfFile | None, *, kept: bool) -> Iterator[OnShelf]:
     saved, shipped = entry is not None, entry is not None and entry.shipped
     try:
         profile = unsaved_profile(shelf, name) if entry is None else library.load_profile(PROFILES[shelf], entry.path)
     except BadInput as fault:
-        yield Choice(shelf, name, None, shipped=shipped, fault=fault.faults[0])
+        yield OnShelf(shelf, name, None, shipped=shipped, fault=fault.faults[0])
         return
     for mode in profile.mode if isinstance(profile, Camera) else (None,):
-        yield Choice(shelf, name, profile, mode, shipped, saved, kept)
+        yield OnShelf(shelf, name, profile, mode, shipped, saved, kept)

@@ -9,7 +9,16 @@ from typing import Any
 from forescale.engine.files.faults import BadInput, Fault, Model, Sentence, field_path, read_model
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
-from forescale.engine.shelf.profile_fields import FOCAL, Place, held, labels, read_focal, rows_name, rows_of, shown_text
+from forescale.engine.shelf.profile_fields import (
+    FOCAL,
+    FieldPlace,
+    held,
+    labels,
+    read_focal,
+    rows_name,
+    rows_of,
+    shown_text,
+)
 from forescale.engine.shot import edit, rows
 from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
@@ -52,7 +61,7 @@ def copied(profile: Profile, name: str) -> Profile:
     return _read(type(profile), _data(profile) | {"name": name})
 
 
-def with_text(profile: Profile, place: Place, text: str, system: UnitSystem) -> Profile:
+def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Profile:
     """Return the profile with what was typed at a place, an empty text leaving it out.
 
     Raises ValueError or BadInput, saying what would be right.
@@ -73,7 +82,7 @@ def with_text(profile: Profile, place: Place, text: str, system: UnitSystem) -> 
         raise BadInput(*(_by_label(one, profile, place) for one in fault.faults)) from None
 
 
-def _by_label(fault: Fault, profile: Profile, place: Place) -> Fault:
+def _by_label(fault: Fault, profile: Profile, place: FieldPlace) -> Fault:
     """Return a fault with fields called by their labels, and no more than that where it is the one being typed."""
     known = labels(profile)
     row = () if place.row is None else (rows_name(profile), place.row + 1)
@@ -83,12 +92,12 @@ def _by_label(fault: Fault, profile: Profile, place: Place) -> Fault:
     return Fault(wrong, fault.right, of=called)
 
 
-def understood(profile: Profile, place: Place, text: str, system: UnitSystem) -> str:
+def understood(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> str:
     """Return what is understood of an entry at a place, as people read it; raises as `with_text` does."""
     return shown_text(with_text(profile, place, text, system), place, system)
 
 
-def _table(data: dict[str, Any], profile: Profile, place: Place) -> dict[str, Any]:
+def _table(data: dict[str, Any], profile: Profile, place: FieldPlace) -> dict[str, Any]:
     """Return the table of the file's data that a place is in."""
     if place.row is None:
         return data

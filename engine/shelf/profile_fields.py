@@ -25,7 +25,7 @@ INNER: dict[type[Profile], tuple[str, type[BaseModel], str]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Field:
+class ProfileField:
     """A field: its name in the file, its label, and what it is."""
 
     name: str
@@ -34,64 +34,72 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class FieldPlace:
     """Where a field stands in a profile: of itself, or of its mode or pupil row number `row`."""
 
-    field: Field
+    field: ProfileField
     row: int | None = None
 
 
 _NAMED = (
-    Field("name", "name", "its file's name, and what a shot calls it by"),
-    Field("title", "title", "what people call it"),
-    Field("notes", "notes", "anything worth keeping with it"),
+    ProfileField("name", "name", "its file's name, and what a shot calls it by"),
+    ProfileField("title", "title", "what people call it"),
+    ProfileField("notes", "notes", "anything worth keeping with it"),
 )
 _MODE = (
-    Field("name", "mode", "what a shot calls it by"),
-    Field("width", "width", f"of the area that is recorded, on the sensor. Usual frames, in mm: {usual_frames()}"),
-    Field("height", "height", "of the area that is recorded, on the sensor"),
-    Field("width_px", "pixels across", "how many pixels are recorded across"),
-    Field("height_px", "pixels down", "how many pixels are recorded from top to bottom"),
-    Field("fps", "rates", "set rates as 24 25 30, or 1 to 120 for any whole rate between"),
-    Field("iso_base", "base ISO", "taken where a shot leaves the ISO open"),
-    Field("iso_max", "top ISO", "the highest that is still good"),
-    Field("iso_min", "lowest ISO", "the lowest that may be set; empty: the base"),
-    Field("readout", "readout", "time to read a frame from top to bottom, 0 ms for all at once; empty if not known"),
-    Field("data_rate", "data rate", "MB a second at the top rate; empty if not known"),
-    Field("sharpness", "own sharpness", "the circle of confusion that test strips gave; empty if not known"),
-    Field("sharpness_error", "its error", "half of the band that holds it 95 times in 100"),
-    Field("sharpness_measured", "found on", "the day, as 2026-03-14; empty if not known"),
+    ProfileField("name", "mode", "what a shot calls it by"),
+    ProfileField(
+        "width", "width", f"of the area that is recorded, on the sensor. Usual frames, in mm: {usual_frames()}"
+    ),
+    ProfileField("height", "height", "of the area that is recorded, on the sensor"),
+    ProfileField("width_px", "pixels across", "how many pixels are recorded across"),
+    ProfileField("height_px", "pixels down", "how many pixels are recorded from top to bottom"),
+    ProfileField("fps", "rates", "set rates as 24 25 30, or 1 to 120 for any whole rate between"),
+    ProfileField("iso_base", "base ISO", "taken where a shot leaves the ISO open"),
+    ProfileField("iso_max", "top ISO", "the highest that is still good"),
+    ProfileField("iso_min", "lowest ISO", "the lowest that may be set; empty: the base"),
+    ProfileField(
+        "readout", "readout", "time to read a frame from top to bottom, 0 ms for all at once; empty if not known"
+    ),
+    ProfileField("data_rate", "data rate", "MB a second at the top rate; empty if not known"),
+    ProfileField("sharpness", "own sharpness", "the circle of confusion that test strips gave; empty if not known"),
+    ProfileField("sharpness_error", "its error", "half of the band that holds it 95 times in 100"),
+    ProfileField("sharpness_measured", "found on", "the day, as 2026-03-14; empty if not known"),
 )
 _LENS = (
-    Field(FOCAL, "focal length", "35 mm for a prime, 24 mm to 80 mm for a zoom"),
-    Field("marks", "marked in", "f or T: which stops stand on the ring"),
-    Field("widest", "widest stop", "the first mark on the ring"),
-    Field("smallest", "last stop", "the last mark on the ring"),
-    Field("transmission_loss", "loss", "stops lost in the glass, between f and T"),
-    Field("close_focus", "close focus", "the nearest focus mark, from the sensor plane"),
-    Field("squeeze", "squeeze", "1 for a spherical lens, 2 where it squeezes to half the width"),
-    Field(
+    ProfileField(FOCAL, "focal length", "35 mm for a prime, 24 mm to 80 mm for a zoom"),
+    ProfileField("marks", "marked in", "f or T: which stops stand on the ring"),
+    ProfileField("widest", "widest stop", "the first mark on the ring"),
+    ProfileField("smallest", "last stop", "the last mark on the ring"),
+    ProfileField("transmission_loss", "loss", "stops lost in the glass, between f and T"),
+    ProfileField("close_focus", "close focus", "the nearest focus mark, from the sensor plane"),
+    ProfileField("squeeze", "squeeze", "1 for a spherical lens, 2 where it squeezes to half the width"),
+    ProfileField(
         "pupil_magnification", "exit/entrance", "width of the exit pupil over the entrance pupil's; empty if not known"
     ),
 )
 _PUPIL = (
-    Field("focal_length", "pupil at", "the focal length at which it was found"),
-    Field("focus", "focused at", "the focus mark at which it was found, or inf"),
-    Field("ahead", "ahead", "entrance pupil ahead of the sensor plane; negative is behind"),
-    Field("uncertainty", "give or take", "how far off it may be; empty if not known"),
-    Field("measured", "measured", "the day, as 2026-03-14; empty if not known"),
-    Field("pupil_magnification", "exit/entrance", "of the pupils here, where it differs; empty: as the lens has it"),
+    ProfileField("focal_length", "pupil at", "the focal length at which it was found"),
+    ProfileField("focus", "focused at", "the focus mark at which it was found, or inf"),
+    ProfileField("ahead", "ahead", "entrance pupil ahead of the sensor plane; negative is behind"),
+    ProfileField("uncertainty", "give or take", "how far off it may be; empty if not known"),
+    ProfileField("measured", "measured", "the day, as 2026-03-14; empty if not known"),
+    ProfileField(
+        "pupil_magnification", "exit/entrance", "of the pupils here, where it differs; empty: as the lens has it"
+    ),
 )
 _HEAD = (
-    Field("slide_min", "slide from", "the lowest reading on the slide"),
-    Field("slide_max", "slide to", "the highest reading on the slide"),
-    Field("slide_step", "slide step", "how finely the slide is marked"),
-    Field("sensor_at_zero", "sensor at 0", "sensor plane ahead of the pan axis at reading 0; negative is behind"),
-    Field("tilt_drop", "tilt below", "how far the tilt axis lies below the lens axis"),
-    Field("tilt_ahead", "tilt ahead", "how far the tilt axis lies ahead of the pan axis"),
+    ProfileField("slide_min", "slide from", "the lowest reading on the slide"),
+    ProfileField("slide_max", "slide to", "the highest reading on the slide"),
+    ProfileField("slide_step", "slide step", "how finely the slide is marked"),
+    ProfileField(
+        "sensor_at_zero", "sensor at 0", "sensor plane ahead of the pan axis at reading 0; negative is behind"
+    ),
+    ProfileField("tilt_drop", "tilt below", "how far the tilt axis lies below the lens axis"),
+    ProfileField("tilt_ahead", "tilt ahead", "how far the tilt axis lies ahead of the pan axis"),
 )
-_OWN: dict[type[Profile], tuple[Field, ...]] = {Camera: _NAMED, Lens: (*_NAMED, *_LENS), Head: (*_NAMED, *_HEAD)}
-_OF_ROW: dict[str, tuple[Field, ...]] = {"mode": _MODE, "pupil": _PUPIL}
+_OWN: dict[type[Profile], tuple[ProfileField, ...]] = {Camera: _NAMED, Lens: (*_NAMED, *_LENS), Head: (*_NAMED, *_HEAD)}
+_OF_ROW: dict[str, tuple[ProfileField, ...]] = {"mode": _MODE, "pupil": _PUPIL}
 
 
 def labels(profile: Profile) -> dict[str, str]:
@@ -111,43 +119,43 @@ def rows_of(profile: Profile) -> tuple[Any, ...]:
     return () if name is None else tuple(getattr(profile, name))
 
 
-def places(profile: Profile) -> tuple[Place, ...]:
+def places(profile: Profile) -> tuple[FieldPlace, ...]:
     """Return all fields of a profile in order, those of its rows after its own."""
-    own = [Place(field) for field in _OWN[type(profile)]]
+    own = [FieldPlace(field) for field in _OWN[type(profile)]]
     inner = _OF_ROW.get(rows_name(profile) or "", ())
-    return (*own, *(Place(field, row) for row in range(len(rows_of(profile))) for field in inner))
+    return (*own, *(FieldPlace(field, row) for row in range(len(rows_of(profile))) for field in inner))
 
 
-def record_at(profile: Profile, place: Place) -> BaseModel:
+def record_at(profile: Profile, place: FieldPlace) -> BaseModel:
     """Return the profile, or the row of it, that a place is in."""
     return profile if place.row is None else rows_of(profile)[place.row]
 
 
-def quantity_at(profile: Profile, place: Place) -> Quantity | None:
+def quantity_at(profile: Profile, place: FieldPlace) -> Quantity | None:
     """Return the kind and range of what stands at a place, None where it is no plain quantity."""
     if place.field.name in {FOCAL, "fps"}:
         return None
     return edit.quantity_of(type(record_at(profile, place)), place.field.name)
 
 
-def value_at(profile: Profile, place: Place) -> Any:
+def value_at(profile: Profile, place: FieldPlace) -> Any:
     """Return what stands at a place; of a lens's focal length, its shortest and its longest."""
     if isinstance(profile, Lens) and place.field.name == FOCAL:
         return (profile.shortest, profile.longest)
     return getattr(record_at(profile, place), place.field.name)
 
 
-def entry_text(profile: Profile, place: Place, system: UnitSystem) -> str:
+def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
     """Return what stands at a place as an entry that reads back as the same."""
     return _text(profile, place, system, exact=True)
 
 
-def shown_text(profile: Profile, place: Place, system: UnitSystem) -> str:
+def shown_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
     """Return what stands at a place as people read it, a dash where nothing does."""
     return _text(profile, place, system, exact=False) or "-"
 
 
-def _text(profile: Profile, place: Place, system: UnitSystem, *, exact: bool) -> str:
+def _text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact: bool) -> str:
     value, quantity = value_at(profile, place), quantity_at(profile, place)
     system = "metric" if place.field.name in IN_MM else system
     match value:
@@ -173,7 +181,7 @@ def _text(profile: Profile, place: Place, system: UnitSystem, *, exact: bool) ->
 # What is typed
 
 
-def held(profile: Profile, place: Place, text: str, system: UnitSystem) -> Any:
+def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Any:
     """Return what a file would hold for an entry at a place; raises ValueError saying what would be right."""
     text = " ".join(text.split())
     quantity = quantity_at(profile, place)

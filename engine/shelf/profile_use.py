@@ -36,10 +36,10 @@ def users(shot: Shot, shelf: Shelf, name: str) -> tuple[str, ...]:
 
 def saved_users(shelf: Shelf, name: str) -> tuple[str, ...]:
     """Return the names of the shots on the shelf whose files use a profile; what cannot be read is passed over."""
-    return tuple(entry.name for entry in library.entries("shots").values() if _names(entry, shelf) == name)
+    return tuple(entry.name for entry in library.shelf_files("shots").values() if _names(entry, shelf) == name)
 
 
-def _names(entry: library.Entry, shelf: Shelf) -> object:
+def _names(entry: library.ShelfFile, shelf: Shelf) -> object:
     try:
         kit = read_toml(entry.path).get("kit")
     except BadInput:

@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import bench_doubts, bench_fit, slip
 from forescale.engine.formulas.refusal import CannotBe
-from forescale.engine.kit.kit import Kit, read_with
+from forescale.engine.kit.kit import Kit, taken_with
 from forescale.engine.shot.records import BenchRow, Setting
 from forescale.engine.solve.groups import BenchAnswer
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.own_lens import own_lens
-from forescale.engine.solve.sight import Sight
-from forescale.engine.solve.turning import Turning, turning_of
+from forescale.engine.solve.turn_geometry import TurnGeometry, turn_geometry
 
 _SAYS_NOTHING = BenchAnswer(
     readings=0,
@@ -47,23 +47,23 @@ class Readings:
         return Readings(tuple(self.rows[number] for number in kept), tuple(self.taken[number] for number in kept))
 
 
-def bench_group(setting: Setting, kit: Kit, sight: Sight, turning: Turning | None) -> BenchAnswer | None:
+def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry | None) -> BenchAnswer | None:
     """Return what the readings say; None where there are none."""
     rows = setting.bench
     if not rows:
         return None
-    setting, turning = bench_move(setting, kit, sight, turning)
+    setting, turning = bench_move(setting, kit, setup, turning)
     if turning is None:
         return _no_answer(len(rows), CannotBe("the readings need the move they were taken over", "set axis and sweep"))
     try:
-        readings = readings_of(setting, kit, sight, turning)
+        readings = readings_of(setting, kit, setup, turning)
     except ValueError as error:
         return _no_answer(len(rows), error)
     if not readings.taken:
         lacks = f"no reading was taken with this kit and axis, but {_taken_with(rows)}"
         return _no_answer(0, CannotBe(lacks, "take new readings, or go back to that kit"))
     by = _by_number if readings.measured.taken else _by_eye
-    return by(readings, kit, turning, sight.pupil.ahead_mm)
+    return by(readings, kit, turning, setup.pupil.ahead_mm)
 
 
 def _no_answer(readings: int, error: ValueError) -> BenchAnswer:
@@ -71,7 +71,9 @@ def _no_answer(readings: int, error: ValueError) -> BenchAnswer:
     return replace(_SAYS_NOTHING, readings=readings, fault=str(error), mend=mend or None)
 
 
-def bench_move(setting: Setting, kit: Kit, sight: Sight, turning: Turning | None) -> tuple[Setting, Turning | None]:
+def bench_move(
+    setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry | None
+) -> tuple[Setting, TurnGeometry | None]:
     """Return the setting with the move that the bench is for, and its geometry, `turning` being the shot's.
 
     Of a shot that does not turn it is the move over which the first reading says it was taken.
@@ -84,22 +86,22 @@ def bench_move(setting: Setting, kit: Kit, sight: Sight, turning: Turning | None
     move = setting.move.model_copy(update={"axis": row.axis, "sweep": row.sweep, "start": 0.0})
     moved = setting.model_copy(update={"move": move})
     try:
-        return moved, turning_of(moved, kit, sight)
+        return moved, turn_geometry(moved, kit, setup)
     except BadInput:
         return setting, None
 
 
-def readings_of(setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> Readings:
+def readings_of(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> Readings:
     """Return the readings that count, lengths on the tape turned into pixels; CannotBe where one cannot have been."""
-    numbers = tuple(number for number, row in enumerate(setting.bench) if read_with(row, setting, kit))
-    taken = tuple(_reading(setting.bench[number], setting, kit, sight, turning) for number in numbers)
+    numbers = tuple(number for number, row in enumerate(setting.bench) if taken_with(row, setting, kit))
+    taken = tuple(_reading(setting.bench[number], setting, kit, setup, turning) for number in numbers)
     return Readings(numbers, taken)
 
 
-def _reading(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: Turning) -> bench_fit.Reading:
+def _reading(row: BenchRow, setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> bench_fit.Reading:
     """Return a reading over its own move, seen through its own mode and focus, in pixels of the bench's."""
     try:
-        own, there = _own_turning(row, setting, kit, sight)
+        own, there = _own_turning(row, setting, kit, setup)
     except BadInput as fault:
         first = fault.faults[0]
         raise CannotBe(f"a reading cannot have been so: {first.wrong}", first.right) from None
@@ -116,15 +118,15 @@ def _reading(row: BenchRow, setting: Setting, kit: Kit, sight: Sight, turning: T
     return bench_fit.Reading(as_aimed, slip_px, row.seen, own.turn)
 
 
-def _own_turning(row: BenchRow, setting: Setting, kit: Kit, sight: Sight) -> tuple[Turning | None, Sight]:
-    """Return the move that a reading was taken over, and the sight with model and background where they then stood."""
-    own, taped = own_lens(row, kit, sight), (sight.tape(sight.model_mm), sight.tape(sight.background_mm))
+def _own_turning(row: BenchRow, setting: Setting, kit: Kit, setup: LensSetup) -> tuple[TurnGeometry | None, LensSetup]:
+    """Return the move that a reading was taken over, and the lens with model and background where they then stood."""
+    own, taped = own_lens(row, kit, setup), (setup.tape(setup.model_mm), setup.tape(setup.background_mm))
     model, background = (then or here for then, here in zip((row.model, row.background), taped, strict=True))
-    aimed = replace(sight, image_mm=own.image_mm, aim_deg=sight.aim_deg if row.aim is None else row.aim)
+    aimed = replace(setup, image_mm=own.image_mm, aim_deg=setup.aim_deg if row.aim is None else row.aim)
     there = replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
     own_move = {name: own for name, own in (("axis", row.axis), ("sweep", row.sweep)) if own is not None}
     move = setting.move.model_copy(update=own_move)
-    return turning_of(setting.model_copy(update={"move": move}), replace(kit, mode=own.mode), there), there
+    return turn_geometry(setting.model_copy(update={"move": move}), replace(kit, mode=own.mode), there), there
 
 
 def _taken_with(rows: Sequence[BenchRow]) -> str:
@@ -139,14 +141,14 @@ def taken_with_text(row: BenchRow) -> str:
     return ", ".join(part for part in (row.lens, focal, row.head, row.axis) if part)
 
 
-def _pupil_mm(zero_mm: float | None, kit: Kit, turning: Turning, ahead_mm: float) -> float | None:
+def _pupil_mm(zero_mm: float | None, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> float | None:
     """Return the pupil ahead of the sensor plane for a slide that turns about it; None where no head is named."""
     if zero_mm is None or kit.head is None:
         return None
     return turning.slide_mm(slip.zero_offset_mm(turning.turn)) - zero_mm + ahead_mm
 
 
-def _by_number(readings: Readings, kit: Kit, turning: Turning, ahead_mm: float) -> BenchAnswer:
+def _by_number(readings: Readings, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
     measured = readings.measured
     try:
         fit = bench_fit.fit(measured.taken, turning.turn, turning.pixel_mm)
@@ -168,7 +170,7 @@ def _by_number(readings: Readings, kit: Kit, turning: Turning, ahead_mm: float) 
     )
 
 
-def _by_eye(readings: Readings, kit: Kit, turning: Turning, ahead_mm: float) -> BenchAnswer:
+def _by_eye(readings: Readings, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
     head = kit.head
     found = bench_fit.bracket(
         readings.taken,

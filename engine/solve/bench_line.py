@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from forescale.engine.formulas import bench_fit
 from forescale.engine.solve.bench_group import bench_move, readings_of
 from forescale.engine.solve.record import Answer
-from forescale.engine.solve.turning import turning_of
+from forescale.engine.solve.turn_geometry import turn_geometry
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
+class BenchPoint:
     """One reading of slip: its row in the shot, where the slide stood, and what it adds to the line there.
 
     `slip_px` is the slip as read, a length on the tape turned into pixels; `straight_px` is the slip laid out
@@ -31,7 +31,7 @@ class BenchLine:
 
     slope_px_per_mm: float
     zero_mm: float
-    points: tuple[Point, ...]
+    points: tuple[BenchPoint, ...]
 
     def at(self, slide_mm: float) -> float:
         """Return the slip in pixels that the line has at a place of the slide."""
@@ -40,16 +40,16 @@ class BenchLine:
 
 def bench_line(answer: Answer) -> BenchLine | None:
     """Return the line through the readings in pixels; None where none can be fitted."""
-    setting, kit, sight = answer.setting, answer.kit, answer.sight
-    setting, turning = bench_move(setting, kit, sight, turning_of(setting, kit, sight))
+    setting, kit, setup = answer.setting, answer.kit, answer.setup
+    setting, turning = bench_move(setting, kit, setup, turn_geometry(setting, kit, setup))
     found = answer.slip.bench
     if turning is None or found is None or found.slope_predicted_px_per_mm is None:
         return None
-    measured = readings_of(setting, kit, sight, turning).measured
+    measured = readings_of(setting, kit, setup, turning).measured
     fit = bench_fit.fit(measured.taken, turning.turn, turning.pixel_mm)
     line = BenchLine(fit.slope_px_per_mm or fit.slope_predicted_px_per_mm, fit.slide_for_zero_mm, ())
     points = tuple(
-        Point(row, reading.slide_mm, reading.slip_px or 0.0, line.at(reading.slide_mm) + residual, residual)
+        BenchPoint(row, reading.slide_mm, reading.slip_px or 0.0, line.at(reading.slide_mm) + residual, residual)
         for row, reading, residual in zip(measured.rows, measured.taken, fit.residuals, strict=True)
     )
     return BenchLine(line.slope_px_per_mm, line.zero_mm, points)

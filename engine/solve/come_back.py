@@ -18,19 +18,19 @@ from forescale.engine.formulas.resection import (
 )
 from forescale.engine.shot.readings import WitnessRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.line_up_groups import ComeBackAnswer
-from forescale.engine.solve.sight import Sight
 from forescale.engine.solve.view import View
 
 
-def come_back_group(setting: Setting, sight: Sight, view: View) -> ComeBackAnswer | None:
+def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackAnswer | None:
     """Return the way back by the witness marks; None where there are none."""
     if not setting.witness:
         return None
     height = setting.place.lens_height or 0.0
-    stood = Stood(height, sight.aim_deg, sight.pupil.ahead_mm, view.frame, setting.limits.reading_px)
-    old = sensor_mark(view.line_up, sight.pupil.ahead_mm)
-    marks = tuple(_witness(row, sight, view.frame, old) for row in setting.witness)
+    stood = Stood(height, setup.aim_deg, setup.pupil.ahead_mm, view.frame, setting.limits.reading_px)
+    old = sensor_mark(view.line_up, setup.pupil.ahead_mm)
+    marks = tuple(_witness(row, setup, view.frame, old) for row in setting.witness)
     mean = sum(math.dist(one.mark[:3], old[:3]) for one in marks) / len(marks)
     if all(one.tape_grown_mm is None and one.picture is None for one in marks):
         return _foretold(marks, stood, view, mean)
@@ -47,9 +47,9 @@ def come_back_group(setting: Setting, sight: Sight, view: View) -> ComeBackAnswe
     )
 
 
-def _witness(row: WitnessRow, sight: Sight, frame: Frame, old: Point) -> Witness:
+def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Witness:
     """Return a mark in the frame of reference, and what is read of it now."""
-    mark = Point(row.aside, row.height, sight.level(sight.along(row.distance)))
+    mark = Point(row.aside, row.height, setup.level(setup.along(row.distance)))
     grown = None
     if row.taped_now is not None:
         grown = row.taped_now - (math.dist(mark[:3], old[:3]) if row.taped is None else row.taped)

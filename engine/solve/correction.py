@@ -6,14 +6,14 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from forescale.engine.formulas.misses import FEWEST, MODEL, Moves, Read, Setup, camera_moves, model_moves
+from forescale.engine.formulas.misses import FEWEST, MODEL, LineUp, Moves, Read, camera_moves, model_moves
 from forescale.engine.formulas.parting import Pair, miss
 from forescale.engine.formulas.projection import Pixels, Point
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.line_up_groups import CameraMoves, CorrectionAnswer, ModelMoves, ReadPoint
 from forescale.engine.solve.pictured import Stances, real_point, stances
-from forescale.engine.solve.sight import Sight
 from forescale.engine.solve.view import View
 
 FLAT = 0.05  # points that stray so little from a line, of their spread along it, are in one line
@@ -21,53 +21,53 @@ FLAT = 0.05  # points that stray so little from a line, of their spread along it
 _Reads = dict[str, Read]
 
 
-def correction_group(setting: Setting, kit: Kit, sight: Sight, view: View, where: str) -> CorrectionAnswer | None:
+def correction_group(setting: Setting, kit: Kit, setup: LensSetup, view: View, where: str) -> CorrectionAnswer | None:
     """Return what the misses at the model's own points ask for; None where none was read. Raises BadInput."""
-    return _corrections(setting, kit, sight, view, where).get(None) if setting.miss else None
+    return _corrections(setting, kit, setup, view, where).get(None) if setting.miss else None
 
 
 def piece_corrections(
-    setting: Setting, kit: Kit, sight: Sight, view: View, where: str
+    setting: Setting, kit: Kit, setup: LensSetup, view: View, where: str
 ) -> dict[str | None, CorrectionAnswer]:
     """Return what the misses at the pieces' own points ask for, by the piece's name. Raises BadInput."""
-    found = _corrections(setting, kit, sight, view, where) if setting.miss else {}
+    found = _corrections(setting, kit, setup, view, where) if setting.miss else {}
     return {name: one for name, one in found.items() if name is not None}
 
 
 def _corrections(
-    setting: Setting, kit: Kit, sight: Sight, view: View, where: str
+    setting: Setting, kit: Kit, setup: LensSetup, view: View, where: str
 ) -> dict[str | None, CorrectionAnswer]:
-    placed = stances(setting, kit, sight, where)
+    placed = stances(setting, kit, setup, where)
     read: dict[str | None, _Reads] = {}
-    for piece, name, one in _reads(setting, kit, sight, view, placed, where):
+    for piece, name, one in _reads(setting, kit, setup, view, placed, where):
         read.setdefault(piece, {})[name] = one
-    aim, height = sight.aim_deg, setting.place.lens_height or 0.0
+    aim, height = setup.aim_deg, setting.place.lens_height or 0.0
     return {
         piece: _corrected(
-            reads, Setup(height, aim, view.frame, setting.limits.reading_px, placed[piece].stands_mm), piece
+            reads, LineUp(height, aim, view.frame, setting.limits.reading_px, placed[piece].stands_mm), piece
         )
         for piece, reads in read.items()
     }
 
 
 def _reads(
-    setting: Setting, kit: Kit, sight: Sight, view: View, placed: Stances, where: str
+    setting: Setting, kit: Kit, setup: LensSetup, view: View, placed: Stances, where: str
 ) -> Iterator[tuple[str | None, str, Read]]:
     """Yield the piece, the name and the reading of each point whose picture can be foretold."""
     rows = {row.name: row for row in setting.point}
     for one in setting.miss:
         row = rows[one.point]
-        real = real_point(row, setting, kit, sight, placed[row.piece], ("point",), where)
+        real = real_point(row, setting, kit, setup, placed[row.piece], ("point",), where)
         pair = Pair(placed[row.piece].as_built(real, setting.place.lens_height or 0.0), real)
         if miss(pair, view.line_up, view.frame) is not None:
             yield row.piece, one.point, Read(pair, Pixels(one.across_px, one.up_px))
 
 
-def _corrected(reads: _Reads, setup: Setup, piece: str | None) -> CorrectionAnswer:
+def _corrected(reads: _Reads, line_up: LineUp, piece: str | None) -> CorrectionAnswer:
     names, read = tuple(reads), tuple(reads.values())
     if len(read) < FEWEST:
         return CorrectionAnswer(None, None, (), ("one point is read, and two are needed at the least",), ())
-    camera, model = camera_moves(read, setup), model_moves(read, setup)
+    camera, model = camera_moves(read, line_up), model_moves(read, line_up)
     doubted = {place for found in (camera, model) if found is not None for place in found.doubtful}
     thing = "the model" if piece is None else piece
     return CorrectionAnswer(

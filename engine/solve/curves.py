@@ -25,7 +25,7 @@ def zone_distances(answer: Answer, count: int) -> tuple[float, ...]:
     """
     focus = answer.focus
     near = focus.near_needed_mm
-    low = max(near / MARGIN, (near + answer.sight.level(answer.slip.pupil_ahead_mm)) / 2)
+    low = max(near / MARGIN, (near + answer.setup.level(answer.slip.pupil_ahead_mm)) / 2)
     if math.isfinite(focus.far_needed_mm):
         return _spaced(low, focus.far_needed_mm * MARGIN, count)
     reached = (near, answer.lineup.model_mm, answer.lineup.background_mm, focus.focus_mm, focus.hyperfocal_mm)
@@ -41,10 +41,10 @@ def contrast_over_distance(answer: Answer, f_number: float, distances_mm_tape: S
 
     The frequency is the answer's own, 1/(2c). Raises ValueError for a distance behind the entrance pupil.
     """
-    sight = answer.sight
-    frequency, lens = contrast.frequency_lpmm(sight.coc_mm), (sight.focus_mm, answer.kit.focal_mm)
+    setup = answer.setup
+    frequency, lens = contrast.frequency_lpmm(setup.coc_mm), (setup.focus_mm, answer.kit.focal_mm)
     return tuple(
-        contrast.contrast(sight.along(distance), *lens, f_number, frequency, sight.pupil_magnification)
+        contrast.contrast(setup.along(distance), *lens, f_number, frequency, setup.pupil_magnification)
         for distance in distances_mm_tape
     )
 
@@ -54,7 +54,7 @@ def slip_over_move(answer: Answer, steps: int) -> tuple[tuple[float, float], ...
 
     `steps` + 1 pairs or a few more; none where nothing turns, or where pupil, head or slide are not known.
     """
-    view = view_of(answer.setting, answer.kit, answer.sight)
+    view = view_of(answer.setting, answer.kit, answer.setup)
     if not view.known or not view.degrees:
         return ()
     found = [

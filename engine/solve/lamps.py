@@ -6,7 +6,7 @@ from forescale.engine.formulas import lamp_ripple, lamps
 from forescale.engine.shot.day_records import Lamp
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.groups import LampLight
-from forescale.engine.solve.sight import Standing
+from forescale.engine.solve.lens_setup import LensPlacement
 
 
 def lamp_lux(lamp: Lamp) -> float | None:
@@ -49,15 +49,15 @@ def _depth(lamp: Lamp) -> float:
     return lamp_ripple.UNKNOWN_DEPTH if lamp.depth is None else lamp.depth
 
 
-def lamp_answers(setting: Setting, sight: Standing, needed_lux: float) -> tuple[LampLight, ...]:
+def lamp_answers(setting: Setting, setup: LensPlacement, needed_lux: float) -> tuple[LampLight, ...]:
     """Return what each kind of lamp gives and where it would give what is short; distances are from the model."""
-    return tuple(_answer(setting, sight, lamp, needed_lux) for lamp in setting.lamp)
+    return tuple(_answer(setting, setup, lamp, needed_lux) for lamp in setting.lamp)
 
 
-def _answer(setting: Setting, sight: Standing, lamp: Lamp, needed_lux: float) -> LampLight:
+def _answer(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float) -> LampLight:
     lux = lamp_lux(lamp)
     short = needed_lux - (lux_there(setting) or 0.0) + (lux or 0.0)
-    deep = sight.model_mm - sight.near_mm
+    deep = setup.model_mm - setup.near_mm
     falls = lamp.stands is not None and deep > 0
     return LampLight(
         name=lamp.name,

@@ -15,7 +15,7 @@ from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile
 from forescale.engine.kit.pupil import lens_pupil_at
 from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.records import BenchRow, SurveyRow
-from forescale.engine.solve.sight import Standing, frame_width_mm
+from forescale.engine.solve.lens_setup import LensPlacement, frame_width_mm
 
 AnyProfile = TypeVar("AnyProfile", bound=Profile)
 
@@ -38,14 +38,14 @@ class OwnLens:
         return frame_width_mm(self.mode, self.lens)
 
 
-def own_lens(row: TakenWith, kit: Kit, sight: Standing) -> OwnLens:
+def own_lens(row: TakenWith, kit: Kit, setup: LensPlacement) -> OwnLens:
     """Return what a reading was taken through; raises BadInput where that is on no shelf any more."""
     mode = _mode(row, kit)
     lens = kit.lens if row.lens in {None, kit.lens.name} else _kept("lenses", Lens, row.lens)
     if lens is kit.lens and row.focal_length in {None, kit.focal_mm} and row.focus is None:
-        return OwnLens(mode, lens, sight.pupil.ahead_mm, sight.image_mm)
+        return OwnLens(mode, lens, setup.pupil.ahead_mm, setup.image_mm)
     focal = row.focal_length or lens.focal_length or kit.focal_mm
-    focus = sight.focus_mm + sight.pupil.ahead_mm if row.focus is None else row.focus
+    focus = setup.focus_mm + setup.pupil.ahead_mm if row.focus is None else row.focus
     pupil = lens_pupil_at(lens, focal, focus)
     try:
         image = optics.image_distance_mm(focal, focus - pupil.ahead_mm, pupil.magnification or 1.0)
@@ -64,7 +64,7 @@ def _mode(row: TakenWith, kit: Kit) -> Mode:
 
 
 def _kept(shelf: Any, kind: type[AnyProfile], name: Any) -> AnyProfile:
-    entry = library.find(shelf, name)
+    entry = library.shelf_file(shelf, name)
     return _loaded(kind, entry.path, entry.path.stat().st_mtime_ns)  # type: ignore[return-value]
 
 

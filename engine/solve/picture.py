@@ -16,34 +16,34 @@ from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.correction import piece_corrections
 from forescale.engine.solve.groups import FocusAnswer, SpeedAnswer
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.picture_groups import Held, PictureAnswer, PictureOutline, PicturePiece, PicturePoint
 from forescale.engine.solve.pictured import Stance, Stances, corner_points, outline_points, real_point, stances
 from forescale.engine.solve.scale_lineup import slip_across_mm
-from forescale.engine.solve.sight import Sight
 from forescale.engine.solve.view import View, on_axis
 
 
 def picture_group(
-    setting: Setting, kit: Kit, sight: Sight, view: View, zone: FocusAnswer, speeds: SpeedAnswer, where: str
+    setting: Setting, kit: Kit, setup: LensSetup, view: View, zone: FocusAnswer, speeds: SpeedAnswer, where: str
 ) -> PictureAnswer | None:
     """Return the picture; None where the lens is level and nothing is said of what it sees. Raises BadInput."""
     if not (setting.place.aim or setting.point or setting.outline or setting.piece):
         return None
-    placed, corrected = stances(setting, kit, sight, where), piece_corrections(setting, kit, sight, view, where)
+    placed, corrected = stances(setting, kit, setup, where), piece_corrections(setting, kit, setup, view, where)
     frame = view.frame
     return PictureAnswer(
-        aim_deg=sight.aim_deg,
+        aim_deg=setup.aim_deg,
         field_across_deg=2 * half_field_deg(frame.width_mm, frame.image_mm),
         field_up_deg=2 * half_field_deg(frame.height_mm, frame.image_mm),
-        horizon_up=0.5 - frame.image_mm * math.tan(math.radians(sight.aim_deg)) / frame.height_mm,
+        horizon_up=0.5 - frame.image_mm * math.tan(math.radians(setup.aim_deg)) / frame.height_mm,
         points=tuple(
-            _point(row, setting, kit, sight, view, placed[row.piece], ("point", number), where)
+            _point(row, setting, kit, setup, view, placed[row.piece], ("point", number), where)
             for number, row in enumerate(setting.point, start=1)
         ),
-        outlines=tuple(_outline(row, setting, kit, sight, view, placed) for row in setting.outline),
+        outlines=tuple(_outline(row, setting, kit, setup, view, placed) for row in setting.outline),
         pieces=tuple(
             replace(
-                _piece(piece.name, placed[piece.name], setting, sight, view, zone, speeds),
+                _piece(piece.name, placed[piece.name], setting, setup, view, zone, speeds),
                 correction=corrected.get(piece.name),
             )
             for piece in setting.piece
@@ -52,11 +52,11 @@ def picture_group(
 
 
 def _point(
-    row: PointRow, setting: Setting, kit: Kit, sight: Sight, view: View, on: Stance, path: FieldPath, where: str
+    row: PointRow, setting: Setting, kit: Kit, setup: LensSetup, view: View, on: Stance, path: FieldPath, where: str
 ) -> PicturePoint:
     height = setting.place.lens_height
     lens = height or 0.0
-    real = real_point(row, setting, kit, sight, on, path, where)
+    real = real_point(row, setting, kit, setup, on, path, where)
     built = on.as_built(real, lens)
     share, missed = in_frame(real, view.line_up, view.frame), miss(Pair(built, real), view.line_up, view.frame)
     scaled = to_scale(real, lens, on.ratio) if real.near else None
@@ -67,10 +67,10 @@ def _point(
         frame_across=None if share is None else share.across,
         frame_up=None if share is None else share.up,
         in_frame=share is not None and share.inside,
-        model_distance_mm=None if scaled is None else _tape(sight, scaled.z),
+        model_distance_mm=None if scaled is None else _tape(setup, scaled.z),
         model_aside_mm=None if scaled is None else scaled.x,
         model_height_mm=None if scaled is None or height is None else scaled.h,
-        stands_mm=_tape(sight, built.z),
+        stands_mm=_tape(setup, built.z),
         sight_aside_mm=sight_at.x,
         sight_height_mm=None if height is None else sight_at.h,
         miss_across_px=None if missed is None else missed.across,
@@ -81,9 +81,9 @@ def _point(
     )
 
 
-def _tape(sight: Sight, level_mm: float) -> float:
+def _tape(setup: LensSetup, level_mm: float) -> float:
     """Return the tape to a level distance from the pupil."""
-    return level_mm + sight.level(sight.pupil.ahead_mm)
+    return level_mm + setup.level(setup.pupil.ahead_mm)
 
 
 def _slip_px(pair: Pair, view: View) -> float | None:
@@ -94,19 +94,21 @@ def _slip_px(pair: Pair, view: View) -> float | None:
     return None if found is None else found[0]
 
 
-def _outline(row: OutlineRow, setting: Setting, kit: Kit, sight: Sight, view: View, placed: Stances) -> PictureOutline:
-    shares = [in_frame(point, view.line_up, view.frame) for point in outline_points(row, setting, sight, placed)]
+def _outline(
+    row: OutlineRow, setting: Setting, kit: Kit, setup: LensSetup, view: View, placed: Stances
+) -> PictureOutline:
+    shares = [in_frame(point, view.line_up, view.frame) for point in outline_points(row, setting, setup, placed)]
     seen = [share for share in shares if share is not None]
     left, right, bottom, top = (None, None, None, None)
     if len(seen) == len(shares):
         across, up = [share.across for share in seen], [share.up for share in seen]
         left, right, bottom, top = min(across), max(across), min(up), max(up)
-    depths = [in_lens(point, view.line_up)[2] for point in corner_points(row, setting, sight, placed)]
-    blurs = [_blur_mm(kit, sight, depth) for depth in depths if depth > 0]
+    depths = [in_lens(point, view.line_up)[2] for point in corner_points(row, setting, setup, placed)]
+    blurs = [_blur_mm(kit, setup, depth) for depth in depths if depth > 0]
     passes = slip_across_mm(setting, kit.mode, kit.lens)
     built = row.of == "model"
     overlaps = [
-        silhouette.overlap_mm(depth, sight.image_mm, _blur_mm(kit, sight, depth), passes)
+        silhouette.overlap_mm(depth, setup.image_mm, _blur_mm(kit, setup, depth), passes)
         for depth in depths
         if depth > 0
     ]
@@ -127,8 +129,8 @@ def _outline(row: OutlineRow, setting: Setting, kit: Kit, sight: Sight, view: Vi
     )
 
 
-def _blur_mm(kit: Kit, sight: Sight, depth_mm: float) -> float:
-    return silhouette.blur_mm(kit.focal_mm, sight.f_number, sight.image_mm, sight.focus_mm, depth_mm)
+def _blur_mm(kit: Kit, setup: LensSetup, depth_mm: float) -> float:
+    return silhouette.blur_mm(kit.focal_mm, setup.f_number, setup.image_mm, setup.focus_mm, depth_mm)
 
 
 def _size(row: OutlineRow) -> tuple[float, float]:
@@ -148,15 +150,15 @@ def _held(seen: int, left: float | None, right: float | None, bottom: float | No
 
 
 def _piece(
-    name: str, on: Stance, setting: Setting, sight: Sight, view: View, zone: FocusAnswer, speeds: SpeedAnswer
+    name: str, on: Stance, setting: Setting, setup: LensSetup, view: View, zone: FocusAnswer, speeds: SpeedAnswer
 ) -> PicturePiece:
-    action, stands = setting.action, _tape(sight, on.stands_mm)
-    plane = on_axis(on.stands_mm, sight.aim_deg, setting.place.lens_height or 0.0)
+    action, stands = setting.action, _tape(setup, on.stands_mm)
+    plane = on_axis(on.stands_mm, setup.aim_deg, setting.place.lens_height or 0.0)
     return PicturePiece(
         name=name,
         ratio=on.ratio,
         stands_mm=stands,
-        match_distance_mm=_tape(sight, on.seems_mm / on.ratio),
+        match_distance_mm=_tape(setup, on.seems_mm / on.ratio),
         size_error=on.seems_mm / on.stands_mm / on.ratio,
         ideal_fps=frame_rate.ideal_fps(action.scaled, on.ratio, action.playback_fps, action.heft),
         apparent_gravity=frame_rate.apparent_gravity(on.ratio, speeds.time_factor),
@@ -165,8 +167,8 @@ def _piece(
     )
 
 
-def in_reference(setting: Setting, kit: Kit, sight: Sight, row: PointRow) -> tuple[Point, Point]:
+def in_reference(setting: Setting, kit: Kit, setup: LensSetup, row: PointRow) -> tuple[Point, Point]:
     """Return a point as it is and as the model has it, in the frame of reference; raises BadInput."""
-    on = stances(setting, kit, sight)[row.piece]
-    real = real_point(row, setting, kit, sight, on, ("point",))
+    on = stances(setting, kit, setup)[row.piece]
+    real = real_point(row, setting, kit, setup, on, ("point",))
     return real, on.as_built(real, setting.place.lens_height or 0.0)

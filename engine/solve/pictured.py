@@ -12,8 +12,8 @@ from forescale.engine.formulas.projection import Frame, Point, Share, from_frame
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.own_lens import own_lens
-from forescale.engine.solve.sight import Sight
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,9 +24,9 @@ class Stance:
     stands_mm: float
     seems_mm: float
 
-    def stands_for_background(self, sight: Sight) -> bool:
+    def stands_for_background(self, setup: LensSetup) -> bool:
         """Whether what it stands for is the background itself."""
-        return self.seems_mm == sight.level(sight.background_mm)
+        return self.seems_mm == setup.level(setup.background_mm)
 
     def as_built(self, real: Point, lens_height_mm: float) -> Point:
         """Return where a real point is on the model as it stands; on the line of sight where it seems at infinity."""
@@ -38,15 +38,15 @@ class Stance:
 Stances = Mapping[str | None, Stance]  # by the piece's name, None for the model
 
 
-def stances(setting: Setting, kit: Kit, sight: Sight, where: str = "") -> Stances:
+def stances(setting: Setting, kit: Kit, setup: LensSetup, where: str = "") -> Stances:
     """Return where the model and every piece stand; raises BadInput where a piece stands inside the lens."""
-    level = sight.level
+    level = setup.level
     found: dict[str | None, Stance] = {
-        None: Stance(sight.ratio, level(sight.model_mm), level(sight.seems_mm)),
+        None: Stance(setup.ratio, level(setup.model_mm), level(setup.seems_mm)),
     }
     for number, piece in enumerate(setting.piece, start=1):
-        seems = sight.along(setting.place.background if piece.seems_at is None else piece.seems_at)
-        stands = seems / piece.ratio if piece.stands is None else sight.along(piece.stands)
+        seems = setup.along(setting.place.background if piece.seems_at is None else piece.seems_at)
+        stands = seems / piece.ratio if piece.stands is None else setup.along(piece.stands)
         if stands <= kit.focal_mm:
             at = ("piece", number, "stands")
             raise BadInput(Fault.at(at, "lies inside the lens", "stand it farther off", file=where))
@@ -55,27 +55,27 @@ def stances(setting: Setting, kit: Kit, sight: Sight, where: str = "") -> Stance
 
 
 def real_point(
-    row: PointRow, setting: Setting, kit: Kit, sight: Sight, on: Stance, path: FieldPath, where: str = ""
+    row: PointRow, setting: Setting, kit: Kit, setup: LensSetup, on: Stance, path: FieldPath, where: str = ""
 ) -> Point:
     """Return a real point: as taped, or from the picture that it was read in; raises BadInput."""
     height = setting.place.lens_height or 0.0
     if row.aside is not None and row.height is not None:
-        away = on.seems_mm if row.distance is None else sight.level(sight.along(row.distance))
+        away = on.seems_mm if row.distance is None else setup.level(setup.along(row.distance))
         return Point(row.aside, row.height, away)
     try:
-        return _read_point(row, kit, sight, on, height)
+        return _read_point(row, kit, setup, on, height)
     except BadInput as fault:
         raise BadInput(*(one.under(path, where) for one in fault.faults)) from None
     except ValueError as error:
         raise BadInput(Fault.at(path, str(error), file=where)) from None
 
 
-def _read_point(row: PointRow, kit: Kit, sight: Sight, on: Stance, height: float) -> Point:
+def _read_point(row: PointRow, kit: Kit, setup: LensSetup, on: Stance, height: float) -> Point:
     """Return the point on the line of sight through a share of the frame, with the kit that it was read with."""
-    own, aim = own_lens(row, kit, sight), sight.aim_deg if row.aim is None else row.aim
+    own, aim = own_lens(row, kit, setup), setup.aim_deg if row.aim is None else row.aim
     mode, away = own.mode, on.seems_mm
     taped = row.distance
-    if taped is None and on.stands_for_background(sight):  # it stood then where the background was
+    if taped is None and on.stands_for_background(setup):  # it stood then where the background was
         taped = row.background
     if taped is not None:
         away = taped - own.ahead_mm * math.cos(math.radians(aim))
@@ -86,21 +86,21 @@ def _read_point(row: PointRow, kit: Kit, sight: Sight, on: Stance, height: float
     return from_frame(share, away, height, aim, frame)
 
 
-def outline_points(row: OutlineRow, setting: Setting, sight: Sight, placed: Stances) -> tuple[Point, ...]:
+def outline_points(row: OutlineRow, setting: Setting, setup: LensSetup, placed: Stances) -> tuple[Point, ...]:
     """Return the places that an outline runs through, arcs in short lines: the real ones, or as built for a model."""
-    return _stood(silhouette.line(row.corners, closed=row.closed), row, setting, sight, placed)
+    return _stood(silhouette.line(row.corners, closed=row.closed), row, setting, setup, placed)
 
 
-def corner_points(row: OutlineRow, setting: Setting, sight: Sight, placed: Stances) -> tuple[Point, ...]:
+def corner_points(row: OutlineRow, setting: Setting, setup: LensSetup, placed: Stances) -> tuple[Point, ...]:
     """Return the corners of an outline, the real ones, or as built for a model."""
-    return _stood([(corner.x, corner.h) for corner in row.corners], row, setting, sight, placed)
+    return _stood([(corner.x, corner.h) for corner in row.corners], row, setting, setup, placed)
 
 
 def _stood(
-    places: Sequence[tuple[float, float]], row: OutlineRow, setting: Setting, sight: Sight, placed: Stances
+    places: Sequence[tuple[float, float]], row: OutlineRow, setting: Setting, setup: LensSetup, placed: Stances
 ) -> tuple[Point, ...]:
     if row.of == "place":
-        away = sight.level(sight.background_mm)
+        away = setup.level(setup.background_mm)
         return tuple(Point(x, h, away) for x, h in places)
     on, height = placed[row.piece], setting.place.lens_height or 0.0
     return tuple(on.as_built(Point(x, h, on.seems_mm), height) for x, h in places)

@@ -18,9 +18,9 @@ from forescale.engine.solve.groups import (
     StandAnswer,
     SurveyAnswer,
 )
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.line_up_groups import ComeBackAnswer, CorrectionAnswer
 from forescale.engine.solve.picture_groups import PictureAnswer
-from forescale.engine.solve.sight import Sight
 from forescale.engine.units import UnitSystem
 
 if TYPE_CHECKING:
@@ -71,7 +71,7 @@ class Answer:
     setting: Setting
     kit: Kit
     system: UnitSystem
-    sight: Sight
+    setup: LensSetup
     scale: ScaleAnswer
     lineup: LineupAnswer
     speed: SpeedAnswer

@@ -10,55 +10,55 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Lens, Mode
 from forescale.engine.shot.records import Rounding, Setting
 from forescale.engine.solve.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem
-from forescale.engine.solve.sight import Sight
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.view import View
 from forescale.engine.units import UnitSystem, shop_length
 
 
-def scale_group(setting: Setting, kit: Kit, sight: Sight, system: UnitSystem, with_contrast: bool) -> ScaleAnswer:
+def scale_group(setting: Setting, kit: Kit, setup: LensSetup, system: UnitSystem, with_contrast: bool) -> ScaleAnswer:
     """Return what the ratio builds, and beside it what a second ratio would; how fine, only with contrast."""
     rounding: Rounding = setting.scale.rounding or ("1/16 in" if system == "imperial" else "0.5 mm")
     other = setting.scale.compare
-    detail = kit.mode.pixel_mm * sight.model_mm / sight.image_mm
-    finest = _finest_mm(kit, sight) if with_contrast else None
+    detail = kit.mode.pixel_mm * setup.model_mm / setup.image_mm
+    finest = _finest_mm(kit, setup) if with_contrast else None
     action = setting.action
     return ScaleAnswer(
-        ratio=sight.ratio,
-        inches_per_foot=scale.inches_per_foot(sight.ratio),
+        ratio=setup.ratio,
+        inches_per_foot=scale.inches_per_foot(setup.ratio),
         build=tuple(
-            _build_item(part.part, part.quantity, part.real, sight.ratio, other, rounding) for part in setting.build
+            _build_item(part.part, part.quantity, part.real, setup.ratio, other, rounding) for part in setting.build
         ),
         stock=tuple(
             StockItem(
                 stock.item,
                 stock.size,
-                scale.real_length_mm(stock.size, sight.ratio),
+                scale.real_length_mm(stock.size, setup.ratio),
                 None if other is None else scale.real_length_mm(stock.size, other),
             )
             for stock in setting.stock
         ),
         rounding=rounding,
         detail_model_mm=detail,
-        detail_real_mm=scale.real_length_mm(detail, sight.ratio),
+        detail_real_mm=scale.real_length_mm(detail, setup.ratio),
         finest_model_mm=finest,
-        finest_real_mm=None if finest is None else scale.real_length_mm(finest, sight.ratio),
+        finest_real_mm=None if finest is None else scale.real_length_mm(finest, setup.ratio),
         compare_ratio=other,
         compare_match_distance_mm=None
         if other is None
-        else sight.tape(lineup.match_distance_mm(sight.seems_mm, other)),
+        else setup.tape(lineup.match_distance_mm(setup.seems_mm, other)),
         compare_ideal_fps=None
         if other is None
         else frame_rate.ideal_fps(action.scaled, other, action.playback_fps, action.heft),
     )
 
 
-def _finest_mm(kit: Kit, sight: Sight) -> float:
+def _finest_mm(kit: Kit, setup: LensSetup) -> float:
     """Return how wide a line on the model is that lens and pixels still show: half a pair of them."""
-    magnified = sight.pupil_magnification
+    magnified = setup.pupil_magnification
     shown = contrast.finest_lpmm(
-        sight.model_mm, sight.focus_mm, kit.focal_mm, sight.f_number, kit.mode.pixel_mm, magnified
+        setup.model_mm, setup.focus_mm, kit.focal_mm, setup.f_number, kit.mode.pixel_mm, magnified
     )
-    return lineup.span_mm(1 / (2 * shown), sight.model_mm, sight.image_mm)
+    return lineup.span_mm(1 / (2 * shown), setup.model_mm, setup.image_mm)
 
 
 def _build_item(
@@ -81,34 +81,34 @@ def _build_item(
     )
 
 
-def lineup_group(setting: Setting, kit: Kit, sight: Sight, view: View) -> LineupAnswer:
+def lineup_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> LineupAnswer:
     """Return where the model stands, how it reads there, and how far off anything may be."""
     place = setting.place
-    reads_as = lineup.reads_as_ratio(sight.model_mm, sight.seems_mm)
+    reads_as = lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
     lens, point = place.lens_height, place.feature_height
     slip_across = slip_across_mm(setting, kit.mode, kit.lens)
-    cover = holding.cover_mm(sight.level(sight.model_mm), _cover_poses(view), view.frame)
+    cover = holding.cover_mm(setup.level(setup.model_mm), _cover_poses(view), view.frame)
 
     def height(real_mm: float | None, ratio: float) -> float | None:
         return None if lens is None or real_mm is None else lineup.built_height_mm(real_mm, lens, ratio)
 
     return LineupAnswer(
-        model_mm=sight.tape(sight.model_mm),
-        background_mm=sight.tape(sight.background_mm),
-        match_distance_mm=sight.tape(lineup.match_distance_mm(sight.seems_mm, sight.ratio)),
+        model_mm=setup.tape(setup.model_mm),
+        background_mm=setup.tape(setup.background_mm),
+        match_distance_mm=setup.tape(lineup.match_distance_mm(setup.seems_mm, setup.ratio)),
         reads_as_ratio=reads_as,
-        size_error=reads_as / sight.ratio,
-        seems_mm=sight.tape(sight.seems_mm),
+        size_error=reads_as / setup.ratio,
+        seems_mm=setup.tape(setup.seems_mm),
         hang_height_mm=height(point, reads_as),
-        scaled_height_mm=height(point, sight.ratio),
+        scaled_height_mm=height(point, setup.ratio),
         foot_height_mm=height(0.0, reads_as),
-        scaled_foot_height_mm=height(0.0, sight.ratio),
-        frame_width_model_mm=lineup.span_mm(sight.frame_width_mm, sight.model_mm, sight.image_mm),
-        frame_height_model_mm=lineup.span_mm(kit.mode.height, sight.model_mm, sight.image_mm),
+        scaled_foot_height_mm=height(0.0, setup.ratio),
+        frame_width_model_mm=lineup.span_mm(setup.frame_width_mm, setup.model_mm, setup.image_mm),
+        frame_height_model_mm=lineup.span_mm(kit.mode.height, setup.model_mm, setup.image_mm),
         cover_width_mm=cover[0],
         cover_height_mm=cover[1],
-        drift_tolerance_mm=lineup.drift_tolerance_mm(slip_across, sight.model_mm, sight.background_mm, sight.image_mm),
-        place_tolerance_mm=lineup.place_tolerance_mm(slip_across, sight.model_mm, sight.frame_width_mm),
+        drift_tolerance_mm=lineup.drift_tolerance_mm(slip_across, setup.model_mm, setup.background_mm, setup.image_mm),
+        place_tolerance_mm=lineup.place_tolerance_mm(slip_across, setup.model_mm, setup.frame_width_mm),
     )
 
 

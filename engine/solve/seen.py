@@ -56,8 +56,8 @@ class Seen:
 
 def seen(answer: Answer) -> Seen:
     """Return what the lens of a shot sees."""
-    setting, kit, sight = answer.setting, answer.kit, answer.sight
-    view = view_of(setting, kit, sight)
+    setting, kit, setup = answer.setting, answer.kit, answer.setup
+    view = view_of(setting, kit, setup)
     frame, at = view.frame, view.line_up
     horizon = in_frame(Point(0.0, 0.0, 1.0, 0.0), at, frame)
     return Seen(
@@ -72,10 +72,10 @@ def seen(answer: Answer) -> Seen:
 
 
 def _outlines(answer: Answer, frame: Frame, at: Pose) -> Iterator[SeenOutline]:
-    setting, sight = answer.setting, answer.sight
-    placed = stances(setting, answer.kit, sight)
+    setting, setup = answer.setting, answer.setup
+    placed = stances(setting, answer.kit, setup)
     for row in setting.outline:
-        shares = [in_frame(point, at, frame) for point in outline_points(row, setting, sight, placed)]
+        shares = [in_frame(point, at, frame) for point in outline_points(row, setting, setup, placed)]
         yield SeenOutline(row.name, row.of, tuple(_unbroken(shares)))
 
 
@@ -87,12 +87,12 @@ def _unbroken(shares: Sequence[Share | None]) -> Iterator[SeenLine]:
 
 
 def _points(answer: Answer, frame: Frame, at: Pose) -> Iterator[SeenPoint]:
-    setting, kit, sight = answer.setting, answer.kit, answer.sight
-    placed = stances(setting, kit, sight)
+    setting, kit, setup = answer.setting, answer.kit, answer.setup
+    placed = stances(setting, kit, setup)
     told = answer.picture.points if answer.picture is not None else ()
     for number, (row, point) in enumerate(zip(setting.point, told, strict=True), start=1):
         on = placed[row.piece]
-        real = real_point(row, setting, kit, sight, on, ("point", number))
+        real = real_point(row, setting, kit, setup, on, ("point", number))
         built = on.as_built(real, setting.place.lens_height or 0.0)
         leaves = point.leaves_share is not None
         yield SeenPoint(row.name, in_frame(real, at, frame), in_frame(built, at, frame), leaves)
@@ -103,7 +103,7 @@ def _table_up(answer: Answer, frame: Frame, at: Pose) -> float | None:
     ground = answer.lineup.foot_height_mm
     if ground is None:
         return None
-    share = in_frame(Point(0.0, ground, answer.sight.level(answer.sight.model_mm)), at, frame)
+    share = in_frame(Point(0.0, ground, answer.setup.level(answer.setup.model_mm)), at, frame)
     return None if share is None else share.up
 
 

@@ -80,5 +80,5 @@ def slide_goal(answer: Answer) -> SlideGoal | None:
 
 def _slip_px_at(answer: Answer, slide_mm: float) -> float | None:
     """Return the largest slip over the move with the slide elsewhere; model and background stay where they stand."""
-    view = view_of(answer.setting, answer.kit, answer.sight)
-    return largest_at_px(answer.setting, answer.kit, answer.sight, view, slide_mm)
+    view = view_of(answer.setting, answer.kit, answer.setup)
+    return largest_at_px(answer.setting, answer.kit, answer.setup, view, slide_mm)

@@ -15,8 +15,8 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import TILTS, Setting
 from forescale.engine.solve.bench_group import bench_group
 from forescale.engine.solve.groups import SlipAnswer
-from forescale.engine.solve.sight import Sight, Standing
-from forescale.engine.solve.turning import Turning, turning_of
+from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
+from forescale.engine.solve.turn_geometry import TurnGeometry, turn_geometry
 from forescale.engine.solve.view import View, head_of, with_slide
 
 TRIED = 8  # poses of a move at which a slide is tried
@@ -32,19 +32,19 @@ class _Best:
     within_mm: float | None
 
 
-def slip_group(setting: Setting, kit: Kit, sight: Sight, view: View, where: str) -> SlipAnswer:
+def slip_group(setting: Setting, kit: Kit, setup: LensSetup, view: View, where: str) -> SlipAnswer:
     """Return the slip of the move as set, the slide that has none, and what the bench says; raises BadInput."""
-    move, pupil, head = setting.move, sight.pupil, kit.head
-    turning = turning_of(setting, kit, sight, where)
+    move, pupil, head = setting.move, setup.pupil, kit.head
+    turning = turn_geometry(setting, kit, setup, where)
     shown = head is not None and pupil.known
     alone = not move.tilt_sweep and move.travel is None  # a turn about one axis
     zero = _zero(turning, move.tolerance) if turning and alone else _Best(None, None)
-    best = _best(setting, kit, sight, view, turning, zero) if turning and shown else _Best(None, None)
+    best = _best(setting, kit, setup, view, turning, zero) if turning and shown else _Best(None, None)
     end_px, end_mm, largest = _slips(view, where)
-    sits = head_of(setting, kit, sight)
+    sits = head_of(setting, kit, setup)
     offset = None
     if turning and shown and move.slide is not None:
-        offset = sits.ahead_of_tilt_mm if move.axis in TILTS else ahead_of_pan_mm(sits, sight.aim_deg)
+        offset = sits.ahead_of_tilt_mm if move.axis in TILTS else ahead_of_pan_mm(sits, setup.aim_deg)
     return SlipAnswer(
         axis=move.axis,
         sweep_deg=move.sweep,
@@ -59,7 +59,7 @@ def slip_group(setting: Setting, kit: Kit, sight: Sight, view: View, where: str)
         slip_px=end_px,
         slip_mm=end_mm,
         largest_slip_px=largest,
-        leaves_frame_deg=_leaves_frame_deg(kit, sight, move.axis),
+        leaves_frame_deg=_leaves_frame_deg(kit, setup, move.axis),
         tolerance_px=move.tolerance,
         tolerance_mm=zero.within_mm if alone else best.within_mm,
         slide_for_zero_mm=zero.slide_mm if shown else None,
@@ -69,11 +69,11 @@ def slip_group(setting: Setting, kit: Kit, sight: Sight, view: View, where: str)
         travel_allowed_mm=_travel_allowed_mm(setting, view),
         model_from_axis_mm=turning.turn.model_mm if turning else None,
         background_from_axis_mm=turning.turn.background_mm if turning else None,
-        bench=bench_group(setting, kit, sight, turning),
+        bench=bench_group(setting, kit, setup, turning),
     )
 
 
-def _zero(turning: Turning, passes_px: float) -> _Best:
+def _zero(turning: TurnGeometry, passes_px: float) -> _Best:
     """Return the slide without slip at the far end of a turn about one axis."""
     offset = slip.zero_offset_mm(turning.turn)
     return _Best(turning.slide_mm(offset), turning.off_by_mm(offset, passes_px))
@@ -96,10 +96,10 @@ def _slips(view: View, where: str) -> tuple[float | None, float | None, float | 
     return end_px, end_mm, most_px
 
 
-def check_turn(setting: Setting, kit: Kit, sight: Standing, where: str) -> None:
+def check_turn(setting: Setting, kit: Kit, setup: LensPlacement, where: str) -> None:
     """Raise BadInput where the head cannot turn so, or would carry the lens into the model."""
-    turning = turning_of(setting, kit, sight, where)
-    if turning and kit.head and sight.pupil.known and setting.move.slide is not None:
+    turning = turn_geometry(setting, kit, setup, where)
+    if turning and kit.head and setup.pupil.known and setting.move.slide is not None:
         try:
             for turn in (turning.turn, *([turning.before] if turning.before else [])):
                 slip.slip_mm(turn, turning.offset_mm(setting.move.slide))
@@ -107,16 +107,16 @@ def check_turn(setting: Setting, kit: Kit, sight: Standing, where: str) -> None:
             raise BadInput(Fault.at("move", str(error), file=where)) from None
 
 
-def _leaves_frame_deg(kit: Kit, sight: Sight, axis: str) -> float | None:
+def _leaves_frame_deg(kit: Kit, setup: LensSetup, axis: str) -> float | None:
     """Return the turn at which the point aimed at leaves the frame, half the field along the move."""
     if axis == "none":
         return None
     if axis in TILTS:
-        return optics.half_field_deg(kit.mode.height, sight.image_mm)
-    return optics.pan_to_edge_deg(sight.frame_width_mm, sight.image_mm, sight.aim_deg)
+        return optics.half_field_deg(kit.mode.height, setup.image_mm)
+    return optics.pan_to_edge_deg(setup.frame_width_mm, setup.image_mm, setup.aim_deg)
 
 
-def _best(setting: Setting, kit: Kit, sight: Sight, view: View, turning: Turning, zero_within: _Best) -> _Best:
+def _best(setting: Setting, kit: Kit, setup: LensSetup, view: View, turning: TurnGeometry, zero_within: _Best) -> _Best:
     """Return the best slide; where a turn about one axis can be without slip throughout, that."""
     move = setting.move
     alone = zero_within.slide_mm is not None
@@ -124,7 +124,7 @@ def _best(setting: Setting, kit: Kit, sight: Sight, view: View, turning: Turning
         return zero_within
 
     def slipping(slide_mm: float) -> Slips:
-        return slips_over(with_slide(view, setting, kit, sight, slide_mm))
+        return slips_over(with_slide(view, setting, kit, setup, slide_mm))
 
     best = least_at(slipping, turning.slide_mm(slip.zero_offset_mm(turning.turn)))
     if alone:
@@ -155,8 +155,8 @@ def _travel_allowed_mm(setting: Setting, view: View) -> float | None:
     return min(off_by(slipping, 0.0, carried.mm, move.tolerance), carried.mm)
 
 
-def largest_at_px(setting: Setting, kit: Kit, sight: Sight, view: View, slide_mm: float) -> float | None:
+def largest_at_px(setting: Setting, kit: Kit, setup: LensSetup, view: View, slide_mm: float) -> float | None:
     """Return the largest slip over the move with the slide elsewhere, without its sign; None where none can be told."""
-    tried = with_slide(view, setting, kit, sight, slide_mm)
+    tried = with_slide(view, setting, kit, setup, slide_mm)
     found = largest_slip(tried.aimed, tried.move, poses(tried.move, STEPS), tried.frame)
     return None if found is None else found[0]

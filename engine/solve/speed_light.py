@@ -12,7 +12,7 @@ from forescale.engine.kit.profiles import Mode, Rates
 from forescale.engine.shot.records import TILTS, Action, Setting
 from forescale.engine.solve.groups import LightAnswer, SpeedAnswer
 from forescale.engine.solve.lamps import lamp_answers, lux_there, pulse_depth, pulse_hz
-from forescale.engine.solve.sight import Sight
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.view import View
 
 
@@ -44,10 +44,10 @@ def shot_iso(setting: Setting, mode: Mode) -> float:
     return setting.light.iso if setting.light.iso is not None else mode.iso_base
 
 
-def speed_group(setting: Setting, kit: Kit, sight: Sight, view: View) -> SpeedAnswer:
+def speed_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> SpeedAnswer:
     """Return how fast camera, action and move run."""
     action, move, mode = setting.action, setting.move, kit.mode
-    ideal = frame_rate.ideal_fps(action.scaled, sight.ratio, action.playback_fps, action.heft)
+    ideal = frame_rate.ideal_fps(action.scaled, setup.ratio, action.playback_fps, action.heft)
     fps = shot_fps(action, mode, ideal)
     factor = fps / action.playback_fps
     set_time = frame_rate.set_time_s(action.screen_time, factor)
@@ -55,15 +55,15 @@ def speed_group(setting: Setting, kit: Kit, sight: Sight, view: View) -> SpeedAn
     move_set_time = frame_rate.set_time_s(move_time, factor)
     skew = None
     if view.moves and mode.readout is not None:
-        skew = frame_rate.readout_skew_px(_picture_px(sight, view) / move_set_time, mode.readout)
+        skew = frame_rate.readout_skew_px(_picture_px(setup, view) / move_set_time, mode.readout)
     return SpeedAnswer(
         time_factor=factor,
         ideal_fps=ideal,
         fps=fps,
         top_fps=mode.top_fps,
         rates=() if isinstance(mode.fps, Rates) else tuple(sorted(mode.fps)),
-        apparent_gravity=frame_rate.apparent_gravity(sight.ratio, factor),
-        gravity_as_read=_as_read(sight, factor),
+        apparent_gravity=frame_rate.apparent_gravity(setup.ratio, factor),
+        gravity_as_read=_as_read(setup, factor),
         largest_ratio=frame_rate.largest_ratio(mode.top_fps / action.playback_fps, action.heft),
         screen_time_s=action.screen_time,
         set_time_s=set_time,
@@ -71,45 +71,45 @@ def speed_group(setting: Setting, kit: Kit, sight: Sight, view: View) -> SpeedAn
         exposure_s=light.exposure_s(action.shutter, fps),
         model_speed_mm_s=None
         if action.real_speed is None
-        else frame_rate.model_speed_mm_s(action.real_speed, sight.ratio, factor),
+        else frame_rate.model_speed_mm_s(action.real_speed, setup.ratio, factor),
         move_set_time_s=move_set_time if view.moves else None,
-        crossing_s=frame_rate.crossing_s(move_time, _crossing_share(setting, kit, sight, view)) if view.moves else None,
+        crossing_s=frame_rate.crossing_s(move_time, _crossing_share(setting, kit, setup, view)) if view.moves else None,
         readout_skew_px=skew,
         data_mb=None if mode.data_rate is None else mode.data_rate * set_time * fps / mode.top_fps,
     )
 
 
-def _as_read(sight: Sight, factor: float) -> float | None:
+def _as_read(setup: LensSetup, factor: float) -> float | None:
     """Return how strong gravity looks for the ratio that the model's place implies; None at infinity."""
-    reads_as = lineup.reads_as_ratio(sight.model_mm, sight.seems_mm)
+    reads_as = lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
     return None if math.isinf(reads_as) else frame_rate.apparent_gravity(reads_as, factor)
 
 
-def _crossing_share(setting: Setting, kit: Kit, sight: Sight, view: View) -> float:
+def _crossing_share(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> float:
     """Return how many times the whole move, start to end, a thing takes to cross the frame."""
     move = setting.move
     if move.tilt_sweep or move.travel is not None:
         whole = view.about_pupil.last - view.about_pupil.first
         return min(holding.crossing_share(point, view.about_pupil, view.frame) for point in view.aimed) / whole
     if move.axis in TILTS:
-        half = optics.half_field_deg(kit.mode.height, sight.image_mm)
+        half = optics.half_field_deg(kit.mode.height, setup.image_mm)
     else:
-        half = optics.pan_to_edge_deg(sight.frame_width_mm, sight.image_mm, sight.aim_deg)
+        half = optics.pan_to_edge_deg(setup.frame_width_mm, setup.image_mm, setup.aim_deg)
     return 2 * half / (move.start + move.sweep)
 
 
-def _picture_px(sight: Sight, view: View) -> float:
+def _picture_px(setup: LensSetup, view: View) -> float:
     """Return how far the whole move, at the pace of the line-up, would carry the picture in the frame's middle."""
     turned, whole = view.about_pupil, view.about_pupil.last - view.about_pupil.first
-    distances = (sight.model_mm, sight.background_mm)
+    distances = (setup.model_mm, setup.background_mm)
     return max(holding.picture_speed(distance, turned, view.frame) for distance in distances) * whole
 
 
-def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -> LightAnswer:
+def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswer) -> LightAnswer:
     """Return what the speed and the stop need of light, and whether lamps on the mains will flicker."""
     there, shutter = setting.light, setting.action.shutter
     iso = shot_iso(setting, kit.mode)
-    t_working = optics.working_stop(sight.t_stop, sight.magnification, sight.pupil_magnification)
+    t_working = optics.working_stop(setup.t_stop, setup.magnification, setup.pupil_magnification)
     needed = light.lux_needed(t_working, speeds.exposure_s, iso)
     nd, available = there.nd or 0.0, lux_there(setting)
     over = None if available is None else light.over_stops(available, needed)
@@ -128,7 +128,7 @@ def light_group(setting: Setting, kit: Kit, sight: Sight, speeds: SpeedAnswer) -
         shift_mired=None
         if there.kelvin is None or there.kelvin_at_background is None
         else lamps.shift_mired(there.kelvin, there.kelvin_at_background),
-        lamps=lamp_answers(setting, sight, needed),
+        lamps=lamp_answers(setting, setup, needed),
         pulse_depth=pulse_depth(setting),
         over_stops=None if over is None else over - nd,
         nd_stops=None if over is None else light.nd_stops(over),

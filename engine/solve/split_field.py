@@ -33,32 +33,32 @@ class SplitField:
 
 def split_field(answer: Answer) -> SplitField | None:
     """Return the split-field lens that the answer asks for, and what it does; None where it asks for none."""
-    sight, lens, power = answer.sight, answer.kit.lens, answer.focus.split_dioptres
+    setup, lens, power = answer.setup, answer.kit.lens, answer.focus.split_dioptres
     if power is None:
         return None
-    back, far = sight.background_mm, sight.far_mm
+    back, far = setup.background_mm, setup.far_mm
     even = math.inf if math.isinf(back) else focus.zone_focus_mm(back, far)
-    mark, f_number = max(even, lens.close_focus - sight.pupil.ahead_mm), lens.f_numbers[-1]
+    mark, f_number = max(even, lens.close_focus - setup.pupil.ahead_mm), lens.f_numbers[-1]
 
-    focal, own = answer.kit.focal_mm, sight.pupil_magnification
+    focal, own = answer.kit.focal_mm, setup.pupil_magnification
 
     def zone(dioptres: float) -> tuple[float, float]:
-        return focus.zone_through_close_up_mm(dioptres, mark, focal, f_number, sight.coc_mm, own)
+        return focus.zone_through_close_up_mm(dioptres, mark, focal, f_number, setup.coc_mm, own)
 
     def holds_model(dioptres: float) -> bool:
         nearest, farthest = zone(dioptres)
-        return dioptres > 0 and nearest <= sight.near_mm and sight.model_mm <= farthest
+        return dioptres > 0 and nearest <= setup.near_mm and setup.model_mm <= farthest
 
-    middle = 500 / sight.near_mm + 500 / sight.model_mm - 1000 / mark
+    middle = 500 / setup.near_mm + 500 / setup.model_mm - 1000 / mark
     powers = (round(middle, decimals) for decimals in _DECIMALS)
     sharp = zone(power)
     return SplitField(
         dioptres=power,
-        focus_mm=sight.on_lens(mark),
+        focus_mm=setup.on_lens(mark),
         f_number=f_number,
-        near_mm=sight.tape(sharp[0]),
-        far_mm=sight.tape(sharp[1]),
-        holds_background=holds(f_number, focus.stop_for_limits(back, far, mark, focal, sight.coc_mm, own)),
+        near_mm=setup.tape(sharp[0]),
+        far_mm=setup.tape(sharp[1]),
+        holds_background=holds(f_number, focus.stop_for_limits(back, far, mark, focal, setup.coc_mm, own)),
         holds_model=holds_model(power),
         wanted_dioptres=next(filter(holds_model, powers), None),
     )

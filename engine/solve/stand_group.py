@@ -9,8 +9,8 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Part, Setting
 from forescale.engine.shot.records import Stand as StandSet
 from forescale.engine.solve.groups import StandAnswer
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.scale_lineup import slip_across_mm
-from forescale.engine.solve.sight import Sight
 
 
 def part_weight_kg(part: Part, ratio: float) -> float | None:
@@ -24,9 +24,9 @@ def part_weight_kg(part: Part, ratio: float) -> float | None:
     return part.quantity * stand.weight_kg(wide, deep, tall, part.density, part.solid)
 
 
-def stand_group(setting: Setting, kit: Kit, sight: Sight) -> StandAnswer | None:
+def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | None:
     """Return whether the model stands; None where the shot says nothing of it and nothing falls."""
-    given, ratio = setting.stand, sight.ratio
+    given, ratio = setting.stand, setup.ratio
     weights = [part_weight_kg(part, ratio) for part in setting.build]
     parts_kg = sum(weight for weight in weights if weight is not None) or None
     if given == StandSet() and parts_kg is None and "falling" not in setting.action.kinds:
@@ -60,7 +60,7 @@ def stand_group(setting: Setting, kit: Kit, sight: Sight) -> StandAnswer | None:
         gust_reads_mm_s=None if given.gust is None else stand.reads_as_wind_mm_s(given.gust, ratio),
         sway_mm=sway,
         sway_sudden_mm=None if sway is None else 2 * sway,
-        sway_allowed_mm=slip_across_mm(setting, kit.mode, kit.lens) * sight.model_mm / sight.image_mm,
+        sway_allowed_mm=slip_across_mm(setting, kit.mode, kit.lens) * setup.model_mm / setup.image_mm,
         holds=None if stops is None or given.gust is None else given.gust <= stops * (1 + 1e-9),
     )
 

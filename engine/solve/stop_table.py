@@ -59,8 +59,8 @@ def stop_table(answer: Answer) -> StopTable:
 def _row(answer: Answer, f_number: float, first: float | None) -> StopRow:
     """Return a stop as the groups of the answer would have it, were it set."""
     kit = answer.kit
-    sight = replace(answer.sight, f_number=f_number, t_stop=kit.lens.t_stop(f_number))
-    zone, lit = focus_group(kit, sight, with_contrast=True), light_group(answer.setting, kit, sight, answer.speed)
+    setup = replace(answer.setup, f_number=f_number, t_stop=kit.lens.t_stop(f_number))
+    zone, lit = focus_group(kit, setup, with_contrast=True), light_group(answer.setting, kit, setup, answer.speed)
     contrast = zone.contrast
     assert contrast is not None
     return StopRow(

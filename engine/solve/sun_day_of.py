@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from forescale.engine.formulas import sun
 from forescale.engine.formulas.sun import Direction
-from forescale.engine.formulas.sun_day import Place, nearest, noon, rise_and_set, windows
+from forescale.engine.formulas.sun_day import Site, nearest, noon, rise_and_set, windows
 from forescale.engine.shot.day_records import Sun
 from forescale.engine.solve.day_groups import SunNearest
 from forescale.engine.units.compass import DAY_S
@@ -88,17 +88,17 @@ def clock(days: float) -> str:
     return f"{minutes // 60:02}:{minutes % 60:02}"
 
 
-def _place(there: Sun) -> Place:
-    return Place(there.latitude or 0.0, there.longitude or 0.0)
+def _place(there: Sun) -> Site:
+    return Site(there.latitude or 0.0, there.longitude or 0.0)
 
 
-def _at_plate(there: Sun, plate: datetime, place: Place, offset_s: float) -> Direction:
+def _at_plate(there: Sun, plate: datetime, place: Site, offset_s: float) -> Direction:
     """Return where the sun stood when the plate was shot."""
     own = offset_s if there.plate_utc_offset is None else there.plate_utc_offset
     return sun.sun_seen((plate - _EPOCH) / timedelta(days=1) - own / DAY_S, *place)
 
 
-def _facing(there: Sun, day: date, place: Place, offset_s: float) -> float | None:
+def _facing(there: Sun, day: date, place: Site, offset_s: float) -> float | None:
     """Return the true bearing of the lens: a compass's with its declination, or from where it saw the sun."""
     if there.facing is not None:
         return (there.facing + (there.declination or 0.0)) % 360
@@ -107,7 +107,7 @@ def _facing(there: Sun, day: date, place: Place, offset_s: float) -> float | Non
     return (sun.sun_seen(moment(day, there.sun_time, offset_s), *place).azimuth_deg - there.sun_seen) % 360
 
 
-def _nearest(day: date, towards: Direction, place: Place, offset_s: float) -> SunNearest:
+def _nearest(day: date, towards: Direction, place: Site, offset_s: float) -> SunNearest:
     start = moment(day, 0.0, offset_s)
     found = nearest(start, towards, place)
     return SunNearest(day.isoformat(), None if found is None else clock(found.day - start), found and found.misses_deg)

@@ -9,7 +9,7 @@ from forescale.engine.formulas import projection, sun
 from forescale.engine.formulas.projection import Point
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.day_groups import RigShadow, SunAnswer
-from forescale.engine.solve.sight import Sight
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.sun_day_of import sun_day
 from forescale.engine.solve.view import View
 
@@ -19,7 +19,7 @@ LOOKED = 8  # poses of a move at which the rig's shadow is looked for
 _RADIUS = math.tan(math.radians(sun.SUN_WIDTH_DEG / 2))
 
 
-def sun_group(setting: Setting, sight: Sight, view: View) -> SunAnswer | None:
+def sun_group(setting: Setting, setup: LensSetup, view: View) -> SunAnswer | None:
     """Return what the sun does; None where the shot does not say when and where."""
     day = sun_day(setting.sun)
     if day is None:
@@ -29,7 +29,7 @@ def sun_group(setting: Setting, sight: Sight, view: View) -> SunAnswer | None:
     if day.facing_deg is not None:
         from_lens = sun.from_bearing_deg(seen.azimuth_deg, day.facing_deg)
         in_frame, to_axis = _against_lens(view, from_lens, seen.elevation_deg)
-        shadow = _rig_shadow(setting, sight, view, from_lens, seen.elevation_deg)
+        shadow = _rig_shadow(setting, setup, view, from_lens, seen.elevation_deg)
     return SunAnswer(
         azimuth_deg=seen.azimuth_deg,
         elevation_deg=seen.elevation_deg,
@@ -84,13 +84,13 @@ def _against_lens(view: View, from_lens_deg: float, elevation_deg: float) -> tup
 
 
 def _rig_shadow(
-    setting: Setting, sight: Sight, view: View, from_lens_deg: float, elevation_deg: float
+    setting: Setting, setup: LensSetup, view: View, from_lens_deg: float, elevation_deg: float
 ) -> RigShadow | None:
     """Return where the rig's shadow lies; None without a height, or where it does not fall ahead."""
     there = setting.sun
     if there.rig_height is None:
         return None
-    away = sight.level(sight.model_mm)
+    away = setup.level(setup.model_mm)
     found = sun.shadow_of_rig(from_lens_deg, elevation_deg, away, there.rig_height)
     if found is None:
         return None

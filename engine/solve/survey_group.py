@@ -10,24 +10,24 @@ from forescale.engine.formulas import lineup, survey
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting, SurveyRow
 from forescale.engine.solve.groups import SurveyAnswer, SurveyReading
+from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.own_lens import own_lens
-from forescale.engine.solve.sight import Sight
 
 STANDS_MM = 0.5  # a tape distance that is another by less is the same
 
 
-def survey_group(setting: Setting, kit: Kit, sight: Sight) -> SurveyAnswer:
+def survey_group(setting: Setting, kit: Kit, setup: LensSetup) -> SurveyAnswer:
     """Return what each reading gives: size from distance, or distance from size; height; what the air leaves."""
     rows = setting.survey
-    readings = tuple(_reading(row, setting, kit, sight) for row in rows)
-    first = readings[0] if rows else _reading(SurveyRow.model_construct(), setting, kit, sight)
+    readings = tuple(_reading(row, setting, kit, setup) for row in rows)
+    first = readings[0] if rows else _reading(SurveyRow.model_construct(), setting, kit, setup)
     own = {field.name: getattr(first, field.name) for field in fields(SurveyReading)}
     return SurveyAnswer(**own, readings=readings)
 
 
-def _reading(row: SurveyRow, setting: Setting, kit: Kit, sight: Sight) -> SurveyReading:
+def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> SurveyReading:
     try:
-        seen, lens, ahead = sighting(row, setting, kit, sight)
+        seen, lens, ahead = sighting(row, setting, kit, setup)
         found = survey.sighted(seen, lens)
     except (BadInput, ValueError) as error:
         return SurveyReading(row.name, row.feature_width, None, row.feature_height, None, None, fault=str(error))
@@ -49,18 +49,20 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, sight: Sight) -> Survey
         feature_height_error_mm=None
         if row.feature_height is not None
         else survey.errors(seen, lens, lambda of: of.height_mm),
-        moved_on=_moved_on(row, setting, sight),
+        moved_on=_moved_on(row, setting, setup),
     )
 
 
-def sighting(row: SurveyRow, setting: Setting, kit: Kit, sight: Sight) -> tuple[survey.Sighting, survey.Lens, float]:
+def sighting(
+    row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup
+) -> tuple[survey.Sighting, survey.SurveyLens, float]:
     """Return a reading as the formulas take it, the lens it was read through, and the pupil ahead, level, mm.
 
     Raises BadInput where the lens or camera that it names is on no shelf any more.
     """
-    own, aim = own_lens(row, kit, sight), setting.place.aim if row.aim is None else row.aim
+    own, aim = own_lens(row, kit, setup), setting.place.aim if row.aim is None else row.aim
     ahead = own.ahead_mm * math.cos(math.radians(aim))
-    tape = sight.tape(sight.background_mm) if row.background is None else row.background
+    tape = setup.tape(setup.background_mm) if row.background is None else row.background
     seen = survey.Sighting(
         taped_mm=tape - ahead,
         share=row.frame_share,
@@ -73,13 +75,13 @@ def sighting(row: SurveyRow, setting: Setting, kit: Kit, sight: Sight) -> tuple[
         lens_height_mm=setting.place.lens_height if row.lens_height is None else row.lens_height,
     )
     mode = own.mode
-    return seen, survey.Lens(own.image_mm, own.width_mm, mode.height, mode.width_px, mode.height_px, aim), ahead
+    return seen, survey.SurveyLens(own.image_mm, own.width_mm, mode.height, mode.width_px, mode.height_px, aim), ahead
 
 
-def _moved_on(row: SurveyRow, setting: Setting, sight: Sight) -> tuple[str, ...]:
+def _moved_on(row: SurveyRow, setting: Setting, setup: LensSetup) -> tuple[str, ...]:
     """Return which tapes are no longer as they were when a reading was taken: it says where the camera then stood."""
     tapes = {
-        "background": (row.background, sight.tape(sight.background_mm)),
+        "background": (row.background, setup.tape(setup.background_mm)),
         "lens height": (row.lens_height, setting.place.lens_height),
     }
     return tuple(

@@ -1,6 +1,6 @@
 """What the lens sees of a shot: its frame, its move, and the place that it aims at, for the one projection of all.
 
-`view_of` gives the view of a setting; `Answer` keeps none, so ask again with its setting, kit and sight. Points are in
+`view_of` gives the view of a setting; `Answer` keeps none, so ask again with its parts. Points are in
 the frame of reference of `formulas.projection`: the pupil at the line-up is at (0, `lens_height_mm`, 0).
 """
 
@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from forescale.engine.formulas.head import (
-    Head,
-    Move,
+    HeadMove,
+    PupilOnHead,
     Travel,
     ahead_for_pan_mm,
     ahead_of_tilt_mm,
@@ -24,7 +24,7 @@ from forescale.engine.formulas.parting import STEPS, Pair
 from forescale.engine.formulas.projection import Frame, Point, Pose
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import PANS, Setting
-from forescale.engine.solve.sight import Sight, Standing
+from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +37,8 @@ class View:
     """
 
     frame: Frame
-    move: Move
-    about_pupil: Move
+    move: HeadMove
+    about_pupil: HeadMove
     known: bool
     aimed: Pair
     poses: tuple[tuple[float, Pose], ...]
@@ -69,38 +69,38 @@ def on_axis(level_mm: float, aim_deg: float, lens_height_mm: float) -> Point:
     return Point(0.0, lens_height_mm + level_mm * slope, level_mm)
 
 
-def head_of(setting: Setting, kit: Kit, sight: Standing) -> Head:
+def head_of(setting: Setting, kit: Kit, setup: LensPlacement) -> PupilOnHead:
     """Return where the pupil sits on the head; where head or slide is not said, on the pan axis of a level lens."""
     head, slide = kit.head, setting.move.slide
     if head is None:
-        return Head(0.0)
+        return PupilOnHead(0.0)
     if slide is None:
-        return Head(-head.tilt_ahead, head.tilt_drop, head.tilt_ahead)
-    ahead = ahead_of_tilt_mm(slide, head.sensor_at_zero, sight.pupil.ahead_mm, head.tilt_ahead)
-    return Head(ahead, head.tilt_drop, head.tilt_ahead)
+        return PupilOnHead(-head.tilt_ahead, head.tilt_drop, head.tilt_ahead)
+    ahead = ahead_of_tilt_mm(slide, head.sensor_at_zero, setup.pupil.ahead_mm, head.tilt_ahead)
+    return PupilOnHead(ahead, head.tilt_drop, head.tilt_ahead)
 
 
-def slide_on_axis_mm(kit: Kit, sight: Standing, aim_deg: float) -> float:
+def slide_on_axis_mm(kit: Kit, setup: LensPlacement, aim_deg: float) -> float:
     """Return the slide reading that puts the pupil on the pan axis at an aim; counted from 0 where no head is named."""
     head = kit.head
     if head is None:
-        return -sight.pupil.ahead_mm
+        return -setup.pupil.ahead_mm
     ahead = ahead_for_pan_mm(head.tilt_drop, head.tilt_ahead, aim_deg)
-    return slide_at_mm(ahead, head.sensor_at_zero, sight.pupil.ahead_mm, head.tilt_ahead)
+    return slide_at_mm(ahead, head.sensor_at_zero, setup.pupil.ahead_mm, head.tilt_ahead)
 
 
-def move_of(setting: Setting, head: Head | None) -> Move:
+def move_of(setting: Setting, head: PupilOnHead | None) -> HeadMove:
     """Return the move of a shot with the pupil on a head, or turning about the pupil."""
     move, aim = setting.move, setting.place.aim
     height = setting.place.lens_height or 0.0
     travel = Travel() if move.travel is None else move.travel.travel
     if move.axis == "none":
-        return Move(None, height, aim, travel=travel)
+        return HeadMove(None, height, aim, travel=travel)
     whole = move.sweep or move.start  # a move that ends at the line-up is counted by where it begins
     turn = whole * (-1.0 if move.axis in {"pan left", "tilt down"} else 1.0)
     first = -move.start / whole if whole else 0.0
     pans = move.axis in PANS
-    return Move(
+    return HeadMove(
         head,
         height,
         aim,
@@ -112,19 +112,19 @@ def move_of(setting: Setting, head: Head | None) -> Move:
     )
 
 
-def view_of(setting: Setting, kit: Kit, sight: Sight) -> View:
+def view_of(setting: Setting, kit: Kit, setup: LensSetup) -> View:
     """Return the view of a shot."""
-    move = move_of(setting, head_of(setting, kit, sight))
-    told = kit.head is not None and sight.pupil.known and setting.move.slide is not None
+    move = move_of(setting, head_of(setting, kit, setup))
+    told = kit.head is not None and setup.pupil.known and setting.move.slide is not None
     tracks = setting.move.axis == "none"
     aimed = Pair(
-        on_axis(sight.level(sight.model_mm), sight.aim_deg, move.lens_height_mm),
-        on_axis(sight.level(sight.background_mm), sight.aim_deg, move.lens_height_mm),
+        on_axis(setup.level(setup.model_mm), setup.aim_deg, move.lens_height_mm),
+        on_axis(setup.level(setup.background_mm), setup.aim_deg, move.lens_height_mm),
     )
     about_pupil = move._replace(head=None)
     known = told or tracks or move.is_still
     return View(
-        frame=frame_of(kit, sight.image_mm),
+        frame=frame_of(kit, setup.image_mm),
         move=move if known else about_pupil,
         about_pupil=about_pupil,
         known=known,
@@ -135,18 +135,18 @@ def view_of(setting: Setting, kit: Kit, sight: Sight) -> View:
     )
 
 
-def with_slide(view: View, setting: Setting, kit: Kit, sight: Sight, slide_mm: float) -> View:
+def with_slide(view: View, setting: Setting, kit: Kit, setup: LensSetup, slide_mm: float) -> View:
     """Return the view with the slide elsewhere; model and background stay where they stand.
 
     Where no slide is set the tape was read wherever the slide then stood, so it counts from there. Its poses are left
     to whoever needs them.
     """
     at = setting.model_copy(update={"move": setting.move.model_copy(update={"slide": slide_mm})})
-    move = move_of(at, head_of(at, kit, sight))
+    move = move_of(at, head_of(at, kit, setup))
     aimed = view.aimed
     if setting.move.slide is not None:
-        forward = sight.level(slide_mm - setting.move.slide)
-        aimed = Pair(*(_nearer(point, forward, sight.aim_deg, move.lens_height_mm) for point in aimed))
+        forward = setup.level(slide_mm - setting.move.slide)
+        aimed = Pair(*(_nearer(point, forward, setup.aim_deg, move.lens_height_mm) for point in aimed))
     return replace(view, move=move, aimed=aimed, poses=(), known=True)
 
 

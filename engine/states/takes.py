@@ -53,7 +53,7 @@ def judged(take: Take) -> str:
     return {True: "good", False: "no good", None: "-"}[take.good]
 
 
-def said(take: Take) -> str:
+def take_text(take: Take) -> str:
     """Return what was set for a take, and how the weather and the model were where that was written."""
     lines = (("weather", take.weather), ("model", take.model))
     return "; ".join((take.set, *(f"{what}: {line}" for what, line in lines if line)))

@@ -13,7 +13,7 @@ from itertools import pairwise
 from forescale.engine.units.errors import EntryError, quoted
 from forescale.engine.units.numbers import NUMBER, as_float, number_in, tidied
 from forescale.engine.units.sizes import other_unit, size
-from forescale.engine.units.vocabulary import ANGLE, LENGTH, SPEED, TIME, Quantity
+from forescale.engine.units.vocabulary import ANGLE, LENGTH, SPEED, TIME, UnitKind
 
 # A point after an abbreviation is dropped, but in "10 ft.5 in" it is a decimal point.
 _UNIT = r"""(?P<unit>['"°]|[^\W\d_]+(?:\s*/\s*[^\W\d_]+|-[^\W\d_]+)?)?(?:(?<=[^\W\d_])\.(?![0-9]))?"""
@@ -58,14 +58,14 @@ def parse_time(text: str, bare_unit: str | None = None) -> float:
     return parse_quantity(text, TIME, bare_unit)
 
 
-def parse_quantity(text: str, quantity: Quantity, bare_unit: str | None = None) -> float:
+def parse_quantity(text: str, quantity: UnitKind, bare_unit: str | None = None) -> float:
     """A value of any quantity in the unit counted in inside: `20 N`, `12 kg`, `12 sq ft`. Raises EntryError."""
     if says_infinity(text):
         raise EntryError(f"{quoted(text)}: infinity cannot be used here", f"write it like {quantity.like}")
     return as_float(exact_value(text, quantity, bare_unit), text)
 
 
-def exact_value(text: str, quantity: Quantity, bare_unit: str | None = None) -> Fraction:
+def exact_value(text: str, quantity: UnitKind, bare_unit: str | None = None) -> Fraction:
     """What the text says, in the quantity's base unit, before it is rounded to a float. Raises EntryError."""
     tidy = tidied(text)
     if not tidy:
@@ -78,7 +78,7 @@ def exact_value(text: str, quantity: Quantity, bare_unit: str | None = None) -> 
     return -total if tidy[0] == "-" else total
 
 
-def _parts(body: str, text: str, quantity: Quantity, bare_unit: str | None) -> list[_Part]:
+def _parts(body: str, text: str, quantity: UnitKind, bare_unit: str | None) -> list[_Part]:
     parts: list[_Part] = []
     pattern = _PART if quantity.chains or quantity is SPEED else _ONLY_PART
     start = 0
@@ -97,7 +97,7 @@ def _parts(body: str, text: str, quantity: Quantity, bare_unit: str | None) -> l
     return parts
 
 
-def _unfinished(larger: _Part, number: str, text: str, quantity: Quantity) -> EntryError:
+def _unfinished(larger: _Part, number: str, text: str, quantity: UnitKind) -> EntryError:
     """The refusal of a last number without a unit, with the one that it may well have: 10' 6" for 10' 6."""
     lacks = f"a unit is missing after {number}"
     chain = next((chain[chain.index(larger.unit) + 1 :] for chain in quantity.chains if larger.unit in chain), ())
@@ -108,7 +108,7 @@ def _unfinished(larger: _Part, number: str, text: str, quantity: Quantity) -> En
     return EntryError(f"{quoted(text)}: {lacks}", f"write {tidied(text).removesuffix(number).rstrip(' -')} {meant}")
 
 
-def _part(match: re.Match[str], text: str, quantity: Quantity, bare_unit: str | None, *, alone: bool) -> _Part:
+def _part(match: re.Match[str], text: str, quantity: UnitKind, bare_unit: str | None, *, alone: bool) -> _Part:
     written = "".join((match["unit"] or "").split()) or (bare_unit if alone else None)
     if written is None:
         raise _refusal(text, f"a unit is missing after {match[0].strip()}", quantity, bare_unit)
@@ -119,7 +119,7 @@ def _part(match: re.Match[str], text: str, quantity: Quantity, bare_unit: str | 
     return _Part(match[0].strip(), unit, number_in(match, text), size(unit, quantity.base))
 
 
-def _unit_named(written: str, quantity: Quantity) -> str | None:
+def _unit_named(written: str, quantity: UnitKind) -> str | None:
     """Return the unit that is written so: one of the grammar's own, a length over a time, or one that Pint reads."""
     if written in quantity.words:
         return quantity.words[written]
@@ -130,7 +130,7 @@ def _unit_named(written: str, quantity: Quantity) -> str | None:
     return other_unit(written, quantity.base) if quantity.others else None
 
 
-def _check_order(larger: _Part, smaller: _Part, text: str, quantity: Quantity) -> None:
+def _check_order(larger: _Part, smaller: _Part, text: str, quantity: UnitKind) -> None:
     """Parts go from the large unit to the small; only the last has a fraction; none fills the one before."""
     chain = next((chain for chain in quantity.chains if {larger.unit, smaller.unit} <= set(chain)), ())
     if not chain or chain.index(larger.unit) >= chain.index(smaller.unit):
@@ -141,11 +141,11 @@ def _check_order(larger: _Part, smaller: _Part, text: str, quantity: Quantity) -
         raise _refusal(text, f"{smaller.text} after {larger.text} must be less than one {larger.unit}", quantity)
 
 
-def _refusal(text: str, why: str, quantity: Quantity, bare_unit: str | None = None) -> EntryError:
+def _refusal(text: str, why: str, quantity: UnitKind, bare_unit: str | None = None) -> EntryError:
     like = "76 mm" if bare_unit == "mm" else quantity.like  # off a millimetre scale nobody reads feet
     return EntryError(f"{quoted(text)}: {why}", f"write it like {like}")
 
 
-def _a(quantity: Quantity) -> str:
+def _a(quantity: UnitKind) -> str:
     article = "an" if quantity.name[0] in "aeiou" else "a"
     return f"{article} {quantity.name}"

@@ -14,7 +14,7 @@ from functools import cache
 from forescale.engine.units.quantities import parse_quantity, parse_time
 from forescale.engine.units.rounding import rounded_down
 from forescale.engine.units.sizes import size
-from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, Quantity, UnitSystem
+from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, UnitKind, UnitSystem
 
 _HANDY_DECIMALS = 3
 _HANDY_LARGEST = 1e12
@@ -121,12 +121,12 @@ _WRITTEN: dict[str, dict[UnitSystem, dict[str, str]]] = {
 
 
 @cache
-def _sizes(quantity: Quantity, system: UnitSystem) -> dict[str, float]:
+def _sizes(quantity: UnitKind, system: UnitSystem) -> dict[str, float]:
     """Return the units in which a quantity is written, and how large each is in the one counted in."""
     return {word: float(size(unit, quantity.base)) for word, unit in _WRITTEN[quantity.name][system].items()}
 
 
-def exact_text(value: float, quantity: Quantity, system: UnitSystem) -> str:
+def exact_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
     """A value for a file: handy in the system asked for, else in the other, else every digit in the unit inside."""
     for tried in (system, "imperial" if system == "metric" else "metric"):
         text = shortest_exact(value, lambda text: parse_quantity(text, quantity), _sizes(quantity, tried))
@@ -135,12 +135,12 @@ def exact_text(value: float, quantity: Quantity, system: UnitSystem) -> str:
     return f"{in_full(value)} {_inside(quantity)}"
 
 
-def _inside(quantity: Quantity) -> str:
+def _inside(quantity: UnitKind) -> str:
     """Return how the unit is written in which a quantity is counted inside."""
     return next(word for word, unit in _WRITTEN[quantity.name]["metric"].items() if unit == quantity.base)
 
 
-def measure_text(value: float, quantity: Quantity, system: UnitSystem) -> str:
+def measure_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
     """A value to three digits in the first of its units that it fills, else in the last: "20 N", "30 lb", "450 g"."""
     sizes = _sizes(quantity, system)
     *_, last = sizes
@@ -148,7 +148,7 @@ def measure_text(value: float, quantity: Quantity, system: UnitSystem) -> str:
     return f"{number_text(value / sizes[unit])} {unit}"
 
 
-def measured_in(value: float, quantity: Quantity, system: UnitSystem) -> tuple[float, str]:
+def measured_in(value: float, quantity: UnitKind, system: UnitSystem) -> tuple[float, str]:
     """A value in the largest of its units, whatever its size, and that unit: for sums, whose terms must agree."""
     (unit, size), *_ = _sizes(quantity, system).items()
     return value / size, unit

@@ -8,7 +8,7 @@ UnitSystem = Literal["imperial", "metric"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Quantity:
+class UnitKind:
     """One kind of thing that is entered with a unit.
 
     `base` is the unit of the floats inside; `words` leads from what people write to the name of the unit; `like` is
@@ -29,7 +29,7 @@ def _words(**spellings: str) -> dict[str, str]:
     return {word: unit for unit, words in spellings.items() for word in words.split()}
 
 
-LENGTH = Quantity(
+LENGTH = UnitKind(
     name="length",
     base="millimetre",
     words=_words(
@@ -47,7 +47,7 @@ LENGTH = Quantity(
     others=True,
 )
 
-ANGLE = Quantity(
+ANGLE = UnitKind(
     name="angle",
     base="degree",
     words=_words(
@@ -60,7 +60,7 @@ ANGLE = Quantity(
     others=True,
 )
 
-TIME = Quantity(
+TIME = UnitKind(
     name="time",
     base="second",
     words=_words(
@@ -74,7 +74,7 @@ TIME = Quantity(
     others=True,
 )
 
-SPEED = Quantity(
+SPEED = UnitKind(
     name="speed",
     base="millimetre / second",
     words=dict.fromkeys(("mph",), "mile / hour") | dict.fromkeys(("kph", "kmh"), "kilometre / hour"),  # and LENGTH/TIME
@@ -84,7 +84,7 @@ SPEED = Quantity(
 
 _LUMINANCE = "nit nits cd/m2 cd/m² fl ftl foot-lambert foot-lamberts footlambert footlamberts lambert lamberts asb sb"
 
-ILLUMINANCE = Quantity(
+ILLUMINANCE = UnitKind(
     name="illuminance",
     base="lux",
     words=_words(
@@ -99,7 +99,7 @@ ILLUMINANCE = Quantity(
     ),
 )
 
-FORCE = Quantity(
+FORCE = UnitKind(
     name="force",
     base="newton",
     words=_words(
@@ -113,7 +113,7 @@ FORCE = Quantity(
     | dict.fromkeys(("kg",), "measures weight; a pull of as many kilograms is written in kgf"),
 )
 
-WEIGHT = Quantity(
+WEIGHT = UnitKind(
     name="weight",
     base="kilogram",
     words=_words(
@@ -130,14 +130,14 @@ WEIGHT = Quantity(
 
 _AREAS = {"mm": "millimetre", "cm": "centimetre", "m": "metre", "in": "inch", "ft": "foot"}
 
-AREA = Quantity(
+AREA = UnitKind(
     name="area",
     base="metre ** 2",
     words={text: f"{unit} ** 2" for word, unit in _AREAS.items() for text in (f"{word}2", f"{word}²", f"sq{word}")},
     like="1.1 m2 or 12 ft2",
 )
 
-DENSITY = Quantity(
+DENSITY = UnitKind(
     name="density",
     base="kilogram / metre ** 3",
     words={

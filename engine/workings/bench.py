@@ -42,8 +42,8 @@ def _zero(of: Answer) -> str:
 def _pupil(of: Answer) -> str:
     head, bench, tilted = of.kit.head, of.slip.bench, zero_term(of)
     zero = bench.slide_for_zero_mm if bench else None
-    if of.sight.aim_deg and not rise_mm(of):
-        aim = f"drop and lead of the tilt axis with the lens tilted by {Figures.degrees(of.sight.aim_deg)}"
+    if of.setup.aim_deg and not rise_mm(of):
+        aim = f"drop and lead of the tilt axis with the lens tilted by {Figures.degrees(of.setup.aim_deg)}"
         return f"from the slide without slip, {aim}: {value_text('slip.bench.pupil_ahead_mm', of)}"
     rest = Figures.sum_mm(axis_mm(of), -(zero or 0.0), -(head.sensor_at_zero if head else 0.0))
     start = f"{tilted} + ({rest})" if tilted else rest
@@ -58,7 +58,7 @@ def _predicted(of: Answer) -> str:
     turn, zero = say.degrees(of.slip.sweep_deg), zero_term(of)
     ahead, beyond = (f"({model} + {zero})", f" × (1 + {zero} / {background})") if rise_mm(of) else (model, "")
     depths = f"({ahead}{beyond} × cos({turn})² × {say.pixel()})"
-    gap = f"{say.mm(of.sight.image_mm)} × (1 − {model} / {background}) × sin({turn})"
+    gap = f"{say.mm(of.setup.image_mm)} × (1 − {model} / {background}) × sin({turn})"
     return f"1 mm × {gap} / {depths} = {value_text('slip.bench.slope_predicted_px_per_mm', of)}"
 
 

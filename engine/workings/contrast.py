@@ -26,8 +26,8 @@ def _frequency(of: Answer) -> str:
 
 
 def _working_stop(of: Answer) -> str:
-    sight = of.sight
-    working = optics.working_stop(of.focus.f_number, sight.magnification, sight.pupil_magnification)
+    setup = of.setup
+    working = optics.working_stop(of.focus.f_number, setup.magnification, setup.pupil_magnification)
     return Figures(of).number(working)
 
 
@@ -46,16 +46,16 @@ def _in_focus(of: Answer, key: str) -> str:
 
 def _end(of: Answer, tape_mm: float, distance_mm: float, key: str) -> str:
     """Put in the contrast at an end of the zone, by its tape distance and its distance from the pupil."""
-    say, sight, zone = Figures(of), of.sight, of.focus
-    if distance_mm == sight.focus_mm:
+    say, setup, zone = Figures(of), of.setup, of.focus
+    if distance_mm == setup.focus_mm:
         return _in_focus(of, key)
     made, fineness = _fineness(of)
-    lens = (zone.focal_length_mm, zone.f_number, sight.pupil_magnification)
-    blur = say.mm(contrast.blur_disk_mm(distance_mm, sight.focus_mm, *lens))
-    ends = [(distance_mm, say.from_pupil(tape_mm)), (sight.focus_mm, say.mark())]
+    lens = (zone.focal_length_mm, zone.f_number, setup.pupil_magnification)
+    blur = say.mm(contrast.blur_disk_mm(distance_mm, setup.focus_mm, *lens))
+    ends = [(distance_mm, say.from_pupil(tape_mm)), (setup.focus_mm, say.mark())]
     (_, near), (_, far) = sorted(ends)
     parting = f"(1 / {near} − 1 / {far})"
-    spread = f"{say.mm(zone.focal_length_mm)} / {say.number(zone.f_number)} × {say.mm(sight.image_mm)} × {parting}"
+    spread = f"{say.mm(zone.focal_length_mm)} / {say.number(zone.f_number)} × {say.mm(setup.image_mm)} × {parting}"
     defocus = f"{blur} / (8 × {_working_stop(of)} × {wave(say)})"
     return f"{made}; b = {spread} = {blur}; MTF({fineness}, {defocus}) = {value_text(key, of)}"
 
@@ -81,12 +81,12 @@ WORKINGS = (
     told("focus.contrast.worst", _worst, _lens),
     told(
         "focus.contrast.near",
-        lambda of: _end(of, of.focus.near_needed_mm, of.sight.near_mm, "focus.contrast.near"),
+        lambda of: _end(of, of.focus.near_needed_mm, of.setup.near_mm, "focus.contrast.near"),
         _lens,
     ),
     told("focus.contrast.focus", lambda of: _in_focus(of, "focus.contrast.focus"), _lens),
     told(
-        "focus.contrast.far", lambda of: _end(of, of.focus.far_needed_mm, of.sight.far_mm, "focus.contrast.far"), _lens
+        "focus.contrast.far", lambda of: _end(of, of.focus.far_needed_mm, of.setup.far_mm, "focus.contrast.far"), _lens
     ),
     told("focus.contrast.best_f_number", _best, on.both(on.f_number, _lens)),
     told("focus.contrast.best_worst", _best_worst, _lens),

@@ -28,14 +28,14 @@ def both(first: Convention, second: Convention) -> Convention:
 
 def tape(of: Answer) -> str:
     """Say where the tape starts and where the sums do."""
-    pupil = of.sight.pupil
+    pupil = of.setup.pupil
     if not pupil.known:
         return (
             "Taped from the sensor-plane mark. The lens's entrance pupil is not known, so the sums start at the mark "
             "as well; find the pupil on the bench to have them exact."
         )
     side = "behind" if pupil.ahead_mm < 0 else "ahead of"
-    level = " Tapes are level; the sums run along the tilted lens." if of.sight.aim_deg else ""
+    level = " Tapes are level; the sums run along the tilted lens." if of.setup.aim_deg else ""
     return (
         "Taped from the sensor-plane mark. The sums start at the entrance pupil, "
         f"{Figures(of).small(abs(pupil.ahead_mm))} {side} it, and the answer goes back to the tape.{level}"
@@ -46,17 +46,17 @@ def picture(of: Answer) -> str:
     """Say what kind of picture the sizes are measured on."""
     return (
         "A pinhole at the entrance pupil, with the sensor at the image distance "
-        f"v = {Figures(of).mm(of.sight.image_mm)} of a lens focused where the shot is. {pupils(of)}"
+        f"v = {Figures(of).mm(of.setup.image_mm)} of a lens focused where the shot is. {pupils(of)}"
     )
 
 
 def pupils(of: Answer) -> str:
     """Say what is taken of the lens's two pupils, and what that may be worth where the nearest part stands."""
-    say, own = Figures(of), of.sight.pupil.magnification
+    say, own = Figures(of), of.setup.pupil.magnification
     if own is not None:
         return f"P, the exit pupil over the entrance pupil, is {say.number(own)} by the lens's profile."
-    error = optics.asymmetry_error(of.kit.focal_mm, of.sight.near_mm)
-    near = say.length(of.sight.tape(of.sight.near_mm))
+    error = optics.asymmetry_error(of.kit.focal_mm, of.setup.near_mm)
+    near = say.length(of.setup.tape(of.setup.near_mm))
     worth = "more than the lens can focus" if error is None else f"{number_text(100 * error, 2)} % of size"
     return (
         "P, the exit pupil over the entrance pupil, is not known and taken as 1; on a strongly asymmetrical lens "

@@ -79,14 +79,14 @@ class Figures(Words):
 
     def from_pupil(self, tape_mm: float) -> str:
         """Return a tape distance less what the entrance pupil stands ahead, '(10 ft − 0.942 in)'."""
-        text, aim = self.length(tape_mm), self.of.sight.aim_deg
+        text, aim = self.length(tape_mm), self.of.setup.aim_deg
         if math.isinf(tape_mm):
             return text
         return self.from_lens(f"{text} / cos({self.degrees(aim)})" if aim else text)
 
     def from_lens(self, distance: str) -> str:
         """Return a distance on the lens's own scale less what the pupil stands ahead of the sensor plane."""
-        ahead = self.of.sight.pupil.ahead_mm
+        ahead = self.of.setup.pupil.ahead_mm
         if ahead == 0:
             return f"({distance})" if " / " in distance else distance
         return f"({distance} {'−' if ahead > 0 else '+'} {self.small(abs(ahead))})"
@@ -98,19 +98,19 @@ class Figures(Words):
 
     def to_tape(self) -> str:
         """Return what brings a distance along the lens back to the level tape, ' + 0.942 in', or nothing."""
-        turn = f" × cos({self.degrees(self.of.sight.aim_deg)})" if self.of.sight.aim_deg else ""
+        turn = f" × cos({self.degrees(self.of.setup.aim_deg)})" if self.of.setup.aim_deg else ""
         return f"{turn}{self.to_lens()}{turn if self.to_lens() else ''}"
 
     def to_lens(self) -> str:
         """Return what brings a distance from the pupil back to the lens's own scale, ' + 0.942 in', or nothing."""
-        ahead = self.of.sight.pupil.ahead_mm
+        ahead = self.of.setup.pupil.ahead_mm
         return "" if ahead == 0 else f" {'+' if ahead > 0 else '−'} {self.small(abs(ahead))}"
 
     @property
     def plain(self) -> bool:
         """Whether the lens is level and the move a turn to one side: where the short formulas hold as they stand."""
         move = self.of.setting.move
-        return not (self.of.sight.aim_deg or move.start or move.tilt_sweep or move.travel)
+        return not (self.of.setup.aim_deg or move.start or move.tilt_sweep or move.travel)
 
     def across(self, mm: float) -> str:
         """Return a length across the sensor, '16.6 mm', with the lens's squeeze where it has one, '(16.6 mm × 2)'."""
@@ -119,14 +119,14 @@ class Figures(Words):
 
     def front(self) -> str:
         """Return f/P, '35 mm' with no pupil magnification to count and '35 mm / 0.5' with one."""
-        focal, own = self.mm(self.of.kit.focal_mm), self.of.sight.pupil_magnification
+        focal, own = self.mm(self.of.kit.focal_mm), self.of.setup.pupil_magnification
         return focal if own == 1 else f"{focal} / {self.number(own)}"
 
     def bellows(self) -> str:
         """Return 1 + m/P, '(1 + 0.0125)' or '(1 + 0.0125 / 0.5)'."""
-        sight = self.of.sight
-        own = "" if sight.pupil_magnification == 1 else f" / {self.number(sight.pupil_magnification)}"
-        return f"(1 + {self.number(sight.magnification)}{own})"
+        setup = self.of.setup
+        own = "" if setup.pupil_magnification == 1 else f" / {self.number(setup.pupil_magnification)}"
+        return f"(1 + {self.number(setup.magnification)}{own})"
 
     def pixel(self) -> str:
         """Return the pixel pitch along the move: up and down for a tilt, else across."""

@@ -74,27 +74,27 @@ def _far_needed(of: Answer) -> str:
 
 
 def _focus(of: Answer) -> str:
-    say, sight, found = Figures(of), of.sight, value_text("focus.focus_mm", of)
+    say, setup, found = Figures(of), of.setup, value_text("focus.focus_mm", of)
     if "focus.distance" not in of.auto:
         return f"set to {found}"
-    if abs(focus.zone_focus_mm(sight.near_mm, sight.far_mm) - sight.focus_mm) > SAME_MM:
+    if abs(focus.zone_focus_mm(setup.near_mm, setup.far_mm) - setup.focus_mm) > SAME_MM:
         return f"the zone asks for a nearer mark than the lens has, so its closest focus: {found}"
     near, far = say.from_pupil(of.focus.near_needed_mm), say.from_pupil(of.focus.far_needed_mm)
-    if math.isinf(sight.far_mm):
+    if math.isinf(setup.far_mm):
         return f"2 × {near}{say.to_lens()} = {found}"
     return f"2 × {near} × {far} / ({near} + {far}){say.to_lens()} = {found}"
 
 
 def _stop_needed(of: Answer) -> str:
-    say, sight, zone = Figures(of), of.sight, of.focus
+    say, setup, zone = Figures(of), of.setup, of.focus
     found = value_text("focus.stop_needed", of)
     if zone.stop_needed <= 0:
         return "the zone lies at the focus mark, so any stop holds it"
     near, far = say.from_pupil(zone.near_needed_mm), say.from_pupil(zone.far_needed_mm)
     mark = say.mark()
-    by_near = 1 / sight.near_mm - 1 / sight.focus_mm >= 1 / sight.focus_mm - 1 / sight.far_mm
+    by_near = 1 / setup.near_mm - 1 / setup.focus_mm >= 1 / setup.focus_mm - 1 / setup.far_mm
     depth = f"(1 / {near} − 1 / {mark})" if by_near else f"(1 / {mark} − 1 / {far})"
-    lens = f"{say.mm(zone.focal_length_mm)} × {say.mm(sight.image_mm)} / {say.mm(zone.coc_mm)}"
+    lens = f"{say.mm(zone.focal_length_mm)} × {say.mm(setup.image_mm)} / {say.mm(zone.coc_mm)}"
     return f"{depth} × {lens} = {found}"
 
 
@@ -102,11 +102,11 @@ def _limit(of: Answer, sign: str, key: str) -> str:
     say, zone, found = Figures(of), of.focus, value_text(key, of)
     square = f"({say.mm(zone.focal_length_mm)})²"
     blur = f"{say.number(zone.f_number)} × {say.mm(zone.coc_mm)}"
-    if math.isinf(of.sight.focus_mm):
+    if math.isinf(of.setup.focus_mm):
         return f"{square} / ({blur}){say.to_tape()} = {found}"
-    mark = length_text(of.sight.focus_mm, of.system)
+    mark = length_text(of.setup.focus_mm, of.system)
     start = f"s = {mark}"
-    if of.sight.pupil.ahead_mm:
+    if of.setup.pupil.ahead_mm:
         start = f"s = {say.mark()} = {mark}"
     spread = f"{square} {sign} {blur} × ({mark} − {say.front()})"
     return f"{start}; {mark} × {square} / ({spread}){say.to_tape()} = {found}"
@@ -138,8 +138,8 @@ def _airy(of: Answer) -> str:
 
 
 def _split(of: Answer) -> str:
-    say, zone, sight = Figures(of), of.focus, of.sight
-    power = number_text(focus.split_power_dioptres(sight.near_mm, sight.background_mm), 4)
+    say, zone, setup = Figures(of), of.focus, of.setup
+    power = number_text(focus.split_power_dioptres(setup.near_mm, setup.background_mm), 4)
     near, background = say.from_pupil(zone.near_needed_mm), say.from_pupil(of.lineup.background_mm)
     found, split = value_text("focus.split_dioptres", of), split_field(of)
     text = f"1 m / {near} − 1 m / {background} = {power} dioptres; to the nearest half, {found}"

@@ -27,7 +27,7 @@ def _iso(of: Answer) -> str:
 
 def _t_working(of: Answer) -> str:
     say = Figures(of)
-    opened = f"{say.number(of.sight.t_stop)} × {say.bellows()}"
+    opened = f"{say.number(of.setup.t_stop)} × {say.bellows()}"
     return f"{opened} = {value_text('light.t_stop_working', of)}"
 
 

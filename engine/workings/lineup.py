@@ -61,7 +61,7 @@ def _meet(of: Answer, by: float, key: str) -> str:
 
 def _frame(of: Answer, sensor: str, key: str) -> str:
     say = Figures(of)
-    spread = f"{sensor} × {say.from_pupil(of.lineup.model_mm)} / {say.mm(of.sight.image_mm)}"
+    spread = f"{sensor} × {say.from_pupil(of.lineup.model_mm)} / {say.mm(of.setup.image_mm)}"
     return f"{spread} = {value_text(key, of)}"
 
 
@@ -70,12 +70,12 @@ def _cover(of: Answer, axes: frozenset[str], sensor: str, sensor_mm: float, key:
     moves = of.speed.move_set_time_s is not None
     if (moves and move.axis not in axes) or not say.plain:
         return f"the corners of the frame, followed over the whole move: {value_text(key, of)}"
-    half = say.degrees(optics.half_field_deg(sensor_mm, of.sight.image_mm))
+    half = say.degrees(optics.half_field_deg(sensor_mm, of.setup.image_mm))
     sides = f"2 × tan({half})"
     if move.axis in axes and move.sweep:
         sides = f"(tan({half}) + tan({half} + {say.degrees(move.sweep)}))"
     return (
-        f"half the angle of view: atan({sensor} / (2 × {say.mm(of.sight.image_mm)})) = {half}; "
+        f"half the angle of view: atan({sensor} / (2 × {say.mm(of.setup.image_mm)})) = {half}; "
         f"{say.from_pupil(of.lineup.model_mm)} × {sides} = {value_text(key, of)}"
     )
 
@@ -86,7 +86,7 @@ def _drift(of: Answer) -> str:
         return "model and background stand at one distance, so no drift parts them: infinity"
     parting = f"(1 / {say.from_pupil(lined.model_mm)} − 1 / {say.from_pupil(lined.background_mm)})"
     passed = f"{say.number(of.setting.move.tolerance)} px × {say.across(of.kit.mode.pixel_mm)}"
-    return f"{passed} / ({say.mm(of.sight.image_mm)} × {parting}) = {value_text('lineup.drift_tolerance_mm', of)}"
+    return f"{passed} / ({say.mm(of.setup.image_mm)} × {parting}) = {value_text('lineup.drift_tolerance_mm', of)}"
 
 
 def _place_tolerance(of: Answer) -> str:
@@ -143,7 +143,7 @@ WORKINGS = (
             of,
             PANS,
             Figures(of).across(of.kit.mode.width),
-            of.sight.frame_width_mm,
+            of.setup.frame_width_mm,
             "lineup.cover_width_mm",
         ),
         _one_way,

@@ -22,12 +22,12 @@ _shares = on.always("Shares of the frame at the line-up, from its left edge and 
 
 
 def _field(of: Answer, side: str, key: str) -> str:
-    return f"2 × atan({side} / (2 × {Figures.mm(of.sight.image_mm)})) = {value_text(key, of)}"
+    return f"2 × atan({side} / (2 × {Figures.mm(of.setup.image_mm)})) = {value_text(key, of)}"
 
 
 def _horizon(of: Answer) -> str:
     say, height = Figures(of), Figures.mm(of.kit.mode.height)
-    low = f"{say.mm(of.sight.image_mm)} × tan({say.degrees(of.sight.aim_deg)}) / {height}"
+    low = f"{say.mm(of.setup.image_mm)} × tan({say.degrees(of.setup.aim_deg)}) / {height}"
     return f"0.5 − {low} = {value_text('picture.horizon_up', of)}"
 
 

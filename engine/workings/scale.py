@@ -39,7 +39,7 @@ def _compare_match(of: Answer) -> str:
 
 def _detail(of: Answer) -> str:
     say = Figures(of)
-    spread = f"{say.mm(of.kit.mode.pixel_mm)} × {say.from_pupil(of.lineup.model_mm)} / {say.mm(of.sight.image_mm)}"
+    spread = f"{say.mm(of.kit.mode.pixel_mm)} × {say.from_pupil(of.lineup.model_mm)} / {say.mm(of.setup.image_mm)}"
     return f"{spread} = {value_text('scale.detail_model_mm', of)}"
 
 
@@ -51,8 +51,8 @@ def _detail_real(of: Answer) -> str:
 
 def _finest(of: Answer) -> str:
     say, seen = Figures(of), of.scale.finest_model_mm or 0.0
-    lines = of.sight.model_mm / (2 * seen * of.sight.image_mm) if seen else 0.0
-    distance, image = say.exact(of.sight.model_mm), say.exact(of.sight.image_mm)
+    lines = of.setup.model_mm / (2 * seen * of.setup.image_mm) if seen else 0.0
+    distance, image = say.exact(of.setup.model_mm), say.exact(of.setup.image_mm)
     told = value_text("scale.finest_model_mm", of)
     return f"{distance} / (2 × {say.number(lines)} line pairs/mm × {image}) = {told}"
 

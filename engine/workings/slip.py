@@ -9,7 +9,7 @@ import math
 from typing import TYPE_CHECKING
 
 from forescale.engine.shot.records import TILTS
-from forescale.engine.solve import turning
+from forescale.engine.solve import turn_geometry
 from forescale.engine.workings import conventions as on
 from forescale.engine.workings.figures import Figures
 from forescale.engine.workings.values import value_text
@@ -31,7 +31,7 @@ def turns(of: Answer) -> bool:
 
 def rise_mm(of: Answer) -> float:
     """Return how far the lens axis lies above the axis of the move, counted the way it turns: h, 0 for a pan."""
-    return turning.rise_mm(of.setting.move.axis, of.kit.head)
+    return turn_geometry.rise_mm(of.setting.move.axis, of.kit.head)
 
 
 def axis_mm(of: Answer) -> float:
@@ -64,7 +64,7 @@ def _slip(of: Answer, offset_mm: float) -> str:
         model_rise = f" + {high} × sin({turn})"
         far_rise = f" + ({high} × sin({turn}) − {offset}) / {background}"
     depths = f"({model} × cos({turn}){model_rise} − {offset}) × (cos({turn}){far_rise})"
-    return f"{say.mm(of.sight.image_mm)} × (1 − {model} / {background}) × {driving} / ({depths})"
+    return f"{say.mm(of.setup.image_mm)} × (1 − {model} / {background}) × {driving} / ({depths})"
 
 
 def _still(key: str, of: Answer) -> str:
@@ -112,8 +112,8 @@ def _pupil(of: Answer) -> str:
 
 def _offset(of: Answer) -> str:
     slip, head = of.slip, of.kit.head
-    if of.sight.aim_deg and slip.axis not in TILTS:
-        tilt = f"with the lens tilted by {Figures.degrees(of.sight.aim_deg)} over its tilt axis"
+    if of.setup.aim_deg and slip.axis not in TILTS:
+        tilt = f"with the lens tilted by {Figures.degrees(of.setup.aim_deg)} over its tilt axis"
         return f"{tilt}: {value_text('slip.offset_mm', of)}"
     ahead = Figures.sum_mm(
         slip.slide_mm or 0.0, head.sensor_at_zero if head else 0.0, slip.pupil_ahead_mm, -axis_mm(of)
@@ -123,8 +123,8 @@ def _offset(of: Answer) -> str:
 
 def _zero(of: Answer) -> str:
     head, tilted = of.kit.head, zero_term(of)
-    if of.sight.aim_deg and of.slip.axis not in TILTS:
-        tilt = f"with the lens tilted by {Figures.degrees(of.sight.aim_deg)}, the pupil comes over the pan axis at"
+    if of.setup.aim_deg and of.slip.axis not in TILTS:
+        tilt = f"with the lens tilted by {Figures.degrees(of.setup.aim_deg)}, the pupil comes over the pan axis at"
         return f"{tilt}: {value_text('slip.slide_for_zero_mm', of)}"
     rest = Figures.sum_mm(axis_mm(of), -(head.sensor_at_zero if head else 0.0), -of.slip.pupil_ahead_mm)
     start = f"{tilted} + ({rest})" if tilted else rest
@@ -133,7 +133,7 @@ def _zero(of: Answer) -> str:
 
 def _from_axis(of: Answer, tape_mm: float, key: str) -> str:
     say, head, slide = Figures(of), of.kit.head, of.setting.move.slide
-    if of.sight.aim_deg:
+    if of.setup.aim_deg:
         return f"the taped place, less where the axis stands: {value_text(key, of)}"
     if head is None or slide is None:
         away = f" − {say.slide(axis_mm(of))}" if axis_mm(of) else ""
@@ -154,12 +154,12 @@ def _tolerance(of: Answer) -> str:
 
 
 def _leaves(of: Answer) -> str:
-    if of.sight.aim_deg and of.slip.axis not in TILTS:
-        arc = f"on the arc that a lens tilted by {Figures.degrees(of.sight.aim_deg)} sees it go"
+    if of.setup.aim_deg and of.slip.axis not in TILTS:
+        arc = f"on the arc that a lens tilted by {Figures.degrees(of.setup.aim_deg)} sees it go"
         return f"{arc}: {value_text('slip.leaves_frame_deg', of)}"
     say, mode = Figures(of), of.kit.mode
     side = say.mm(mode.height) if of.slip.axis in TILTS else say.across(mode.width)
-    return f"atan({side} / (2 × {say.mm(of.sight.image_mm)})) = {value_text('slip.leaves_frame_deg', of)}"
+    return f"atan({side} / (2 × {say.mm(of.setup.image_mm)})) = {value_text('slip.leaves_frame_deg', of)}"
 
 
 WORKINGS = (

@@ -84,11 +84,11 @@ def _model_speed(of: Answer) -> str:
 
 
 def _crossing(of: Answer) -> str:
-    say, image = Figures(of), of.sight.image_mm
+    say, image = Figures(of), of.setup.image_mm
     pans = of.setting.move.axis in PANS
     if not say.plain:
         return f"a thing in the frame's middle, followed from edge to edge: {value_text('speed.crossing_s', of)}"
-    side = of.sight.frame_width_mm if pans else of.kit.mode.height
+    side = of.setup.frame_width_mm if pans else of.kit.mode.height
     field = say.degrees(2 * optics.half_field_deg(side, image))
     width = say.across(of.kit.mode.width) if pans else say.mm(side)
     return (
@@ -103,7 +103,7 @@ def _skew(of: Answer) -> str:
         return f"the picture's pace at the line-up, over the readout: {value_text('speed.readout_skew_px', of)}"
     say = Figures(of)
     turn = f"{say.degrees(of.setting.move.sweep)} × pi / 180° / {say.seconds(of.speed.move_set_time_s or 0.0)}"
-    picture = f"{say.mm(of.sight.image_mm)} × {turn} × {say.seconds(of.kit.mode.readout or 0.0)} / {say.pixel()}"
+    picture = f"{say.mm(of.setup.image_mm)} × {turn} × {say.seconds(of.kit.mode.readout or 0.0)} / {say.pixel()}"
     return f"{picture} = {value_text('speed.readout_skew_px', of)}"
 
 

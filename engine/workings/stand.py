@@ -95,7 +95,7 @@ def _sudden(of: Answer) -> str:
 def _allowed(of: Answer) -> str:
     say, move = Figures(of), of.setting.move
     pixel = f"{say.number(move.tolerance)} × {say.across(of.kit.mode.pixel_mm)}"
-    place = f"{say.from_pupil(of.lineup.model_mm)} / {say.mm(of.sight.image_mm)}"
+    place = f"{say.from_pupil(of.lineup.model_mm)} / {say.mm(of.setup.image_mm)}"
     return f"{pixel} × {place} = {value_text('stand.sway_allowed_mm', of)}"
 
 

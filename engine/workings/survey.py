@@ -29,7 +29,7 @@ class _Seen:
     def __init__(self, of: Answer) -> None:
         rows = of.setting.survey
         self.row = rows[0] if rows else SurveyRow()
-        self.read, self.lens, self.ahead = sighting(self.row, of.setting, of.kit, of.sight)
+        self.read, self.lens, self.ahead = sighting(self.row, of.setting, of.kit, of.setup)
         self.say = say = Figures(of)
         side = self.lens.height_mm if self.read.of_height else self.lens.width_mm
         self.picture = f"{say.number(self.read.share or 0.0)} × {say.mm(side)}"

@@ -12,7 +12,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.units import number_text
-from forescale.engine.units.vocabulary import Quantity
+from forescale.engine.units.vocabulary import UnitKind
 from forescale.engine.workings.figures import Figures, listed, true_minus
 
 if TYPE_CHECKING:
@@ -156,7 +156,7 @@ def _taped(say: Figures, value: float) -> str:
     return Words(say.of).length(value)
 
 
-def _first_unit(quantity: Quantity) -> Writer:
+def _first_unit(quantity: UnitKind) -> Writer:
     """Return the writer of a value in the largest of its units, as sums have it."""
 
     def written(say: Figures, value: float) -> str:

@@ -179,7 +179,7 @@ def test_a_mark_that_an_editor_puts_before_the_text_is_passed_over(file: Path) -
 
 
 def test_a_profile_and_a_configuration_keep_theirs_too(home: Path) -> None:
-    shipped = library.load_profile(Lens, library.find("lenses", "demo-prime-35").path)
+    shipped = library.load_profile(Lens, library.shelf_file("lenses", "demo-prime-35").path)
     path = library.save_profile("lenses", shipped)
     path.write_text("# my own\n" + path.read_text(encoding="utf-8"), encoding="utf-8")
     library.save_profile("lenses", shipped.model_copy(update={"notes": "scratched"}))

@@ -63,7 +63,7 @@ def test_distances_stay_ahead_of_the_pupil_when_the_model_nearly_touches_it():
 @pytest.mark.parametrize("name", DEMOS)
 def test_contrast_at_the_zone_is_that_of_the_answer(name):
     found = demo(name)
-    mark = found.sight.tape(found.sight.focus_mm)
+    mark = found.setup.tape(found.setup.focus_mm)
     zone = (found.focus.near_needed_mm, mark, found.focus.far_needed_mm)
     told = found.focus.contrast
     assert contrast_over_distance(found, found.focus.f_number, zone) == pytest.approx((told.near, told.focus, told.far))
@@ -74,7 +74,7 @@ def test_contrast_at_the_zone_is_that_of_the_answer(name):
 def test_contrast_in_focus_is_that_of_the_perfect_lens(f_number):
     """(2/π)(acos σ − σ√(1 − σ²)): the diffraction-limited lens, in any text on Fourier optics (Goodman)."""
     found = demo("signal-lamp")
-    magnification = found.focus.focal_length_mm / (found.sight.focus_mm - found.focus.focal_length_mm)
+    magnification = found.focus.focal_length_mm / (found.setup.focus_mm - found.focus.focal_length_mm)
     sigma = 550e-6 * f_number * (1 + magnification) / (2 * found.focus.coc_mm)
     expected = 2 / math.pi * (math.acos(sigma) - sigma * math.sqrt(1 - sigma**2))
     # Loose by what the rounding of tape and pupil leaves of defocus at the focus mark itself.
@@ -104,7 +104,7 @@ def test_slip_over_a_pan_is_that_of_a_camera_turned_in_the_plane(slide):
     assert [angle for angle, _ in curve] == pytest.approx([0, 2.5, 5, 7.5, 10, 12.5, 15])
     for angle, slip_px in curve:
         model, background = (
-            picture_x((mm, 0.0), angle, found.slip.offset_mm, found.sight.image_mm)
+            picture_x((mm, 0.0), angle, found.slip.offset_mm, found.setup.image_mm)
             for mm in (found.slip.model_from_axis_mm, found.slip.background_from_axis_mm)
         )
         # Turned left, the picture of a thing ahead goes right; the one that goes farther outruns.

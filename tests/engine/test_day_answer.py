@@ -118,7 +118,7 @@ def test_the_disc_comes_into_the_frame_by_its_edge() -> None:
     """The plain frame sees 21.74° to either side; the low sun's disc is half a degree wide."""
     low = SUN | {"sun.time": "20:30", "place.lens_height": "1.5 m"}
     bearing = sun_of(low).azimuth_deg
-    half = math.degrees(math.atan(10 / solve().sight.image_mm))
+    half = math.degrees(math.atan(10 / solve().setup.image_mm))
     for off, seen in ((half - 0.1, True), (half + 0.1, True), (half + 0.5, False), (-half - 0.5, False)):
         found = sun_of(low | {"sun.facing": f"{(bearing + off) % 360} deg"})
         assert found.in_frame is seen, off

@@ -10,7 +10,7 @@ from workings_cases import types_in
 
 from forescale.engine.answer import answer_file
 from forescale.engine.answer.in_force import in_force, number_at
-from forescale.engine.answer.natural_step import nudged
+from forescale.engine.answer.natural_step import stepped
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.kit.library import shot_path
@@ -95,6 +95,6 @@ def test_a_step_up_goes_up_and_reads_as_a_file_does(system: UnitSystem, large: b
         section = path.partition(".")[0]
         if section in ROWS or not isinstance(in_force(path, answer), float):
             continue
-        held, quantity = nudged(answer, path, +1, large=large), edit.quantity_of(Setting, path)
+        held, quantity = stepped(answer, path, +1, large=large), edit.quantity_of(Setting, path)
         assert quantity is not None
         assert quantity.read(held) >= in_force(path, answer), path

@@ -271,23 +271,23 @@ def test_a_missing_file_and_a_folder_are_said(tmp_path: Path) -> None:
 
 
 def test_an_own_profile_hides_a_shipped_one_of_its_name(home: Path) -> None:
-    assert library.find("heads", "demo-slide-head").shipped
+    assert library.shelf_file("heads", "demo-slide-head").shipped
     own = library.head("demo-slide-head").model_copy(update={"slide_max": 300.0})
     library.save_profile("heads", own)
     assert library.head("demo-slide-head").slide_max == 300
-    assert not library.entries("heads")["demo-slide-head"].shipped
-    assert library.find("heads", "demo-slide-head").path.is_relative_to(home)
+    assert not library.shelf_files("heads")["demo-slide-head"].shipped
+    assert library.shelf_file("heads", "demo-slide-head").path.is_relative_to(home)
 
 
 def test_a_name_that_is_not_there_brings_the_nearest() -> None:
     with pytest.raises(BadInput, match=r'^no lens is called "demo-prime-36"; did you mean "demo-prime-35"\?$'):
-        library.find("lenses", "demo-prime-36")
+        library.shelf_file("lenses", "demo-prime-36")
 
 
 @pytest.mark.parametrize("name", ["", "../heads/demo-slide-head", "/etc/passwd", "a" * 5000, "a\0b"])
 def test_a_name_reaches_nothing_off_the_shelf(name: str) -> None:
     with pytest.raises(BadInput):
-        library.find("lenses", name)
+        library.shelf_file("lenses", name)
 
 
 def test_a_profile_in_a_file_of_another_name_is_refused(home: Path) -> None:

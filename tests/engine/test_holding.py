@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import pytest
 from tests.engine.test_projection import opencv_pixels, scene
 
-from forescale.engine.formulas.head import Move, Travel, pose_at, poses
+from forescale.engine.formulas.head import HeadMove, Travel, pose_at, poses
 from forescale.engine.formulas.holding import cover_mm, leaves, margin
 from forescale.engine.formulas.parting import STEPS, Pair, largest_slip, signed_slip_px, slip
 from forescale.engine.formulas.projection import Frame, Point, in_frame, pose
@@ -21,7 +21,7 @@ class Dense:
     most: float
 
     @classmethod
-    def of(cls, pair: Pair, move: Move, frame: Frame) -> Dense:
+    def of(cls, pair: Pair, move: HeadMove, frame: Frame) -> Dense:
         def miss(share: float) -> tuple[float, float]:
             at = pose_at(move, share)
             built, real = opencv_pixels(pair.built, at, frame), opencv_pixels(pair.real, at, frame)
@@ -84,7 +84,7 @@ def test_the_cover_of_a_level_pan_to_one_side_is_the_closed_form() -> None:
     frame = Frame(40.0, 20.0, 10.0, 2000, 1000)
     half = math.atan(0.25)
     for sweep in (0.0, 15.0, 60.0):
-        ends = [pose_at(Move(None, 1500, 0, sweep), share) for share in (0, 1)]
+        ends = [pose_at(HeadMove(None, 1500, 0, sweep), share) for share in (0, 1)]
         wide, high = cover_mm(3000.0, ends, frame)
         assert wide == pytest.approx(3000 * (0.25 + math.tan(half + math.radians(sweep))), rel=1e-12)
         assert high == pytest.approx(3000 * 0.25 * math.cos(half) / math.cos(half + math.radians(sweep)), rel=1e-12)
@@ -93,5 +93,5 @@ def test_the_cover_of_a_level_pan_to_one_side_is_the_closed_form() -> None:
 
 def test_a_carried_lens_sees_as_much_more_as_it_is_carried() -> None:
     frame = Frame(40.0, 20.0, 10.0, 2000, 1000)
-    move = Move(None, 1500, 0, travel=Travel(200.0, -50.0, 0.0))
+    move = HeadMove(None, 1500, 0, travel=Travel(200.0, -50.0, 0.0))
     assert cover_mm(3000.0, [at for _, at in poses(move, 4)], frame) == pytest.approx((1700.0, 800.0))

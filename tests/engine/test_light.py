@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.formulas.light import (
-    SPEEDS,
+    ISO_STEPS,
     exposure_s,
     footcandles,
     iso_needed,
@@ -98,6 +98,6 @@ def test_a_film_speed_to_set_is_one_that_cameras_have(needed: float, to_set: flo
 
 
 def test_film_speeds_are_a_third_of_a_stop_apart() -> None:
-    for lower, higher in pairwise(SPEEDS):
+    for lower, higher in pairwise(ISO_STEPS):
         # Engraved to two digits or three, so a step may be off by as much as 8 is from 7.9 and 6 from 6.3.
         assert math.log2(higher / lower) == pytest.approx(1 / 3, abs=0.1)

@@ -74,11 +74,11 @@ def missed(name: str, across: float, up: float) -> str:
 
 def read_from(of: Answer, right: float, up: float, forward: float) -> list[str]:
     """Return the misses that a camera reads which stands off by so much, mm."""
-    view, setting = view_of(of.setting, of.kit, of.sight), of.setting
-    at = pose(right, (setting.place.lens_height or 0) + up, forward, 0.0, of.sight.aim_deg)
+    view, setting = view_of(of.setting, of.kit, of.setup), of.setting
+    at = pose(right, (setting.place.lens_height or 0) + up, forward, 0.0, of.setup.aim_deg)
     rows = []
     for row in setting.point:
-        real, built = in_reference(setting, of.kit, of.sight, row)
+        real, built = in_reference(setting, of.kit, of.setup, row)
         seen = miss(Pair(built, real), at, view.frame)
         assert seen is not None
         rows.append(missed(row.name, seen.across, seen.up))
@@ -91,8 +91,8 @@ def test_a_camera_that_stands_off_is_told_back_and_the_model_off_its_match_is_co
     assert found.correction is not None
     moves = found.correction.camera
     assert moves is not None
-    sight = found.sight
-    off = sight.level(sight.model_mm) - sight.level(sight.seems_mm) / 24
+    setup = found.setup
+    off = setup.level(setup.model_mm) - setup.level(setup.seems_mm) / 24
     assert moves.right_mm == pytest.approx(-20, abs=0.02)
     assert moves.up_mm == pytest.approx(10, abs=0.02)
     assert moves.forward_mm == pytest.approx(off * 24 / 23 - 30, abs=0.05)  # where two similar figures meet
@@ -237,7 +237,7 @@ def test_a_correction_done_by_the_camera_carries_every_tape_with_it(tmp_path: Pa
 def test_a_point_read_in_the_picture_is_taped_once_the_camera_moves(tmp_path: Path) -> None:
     block = '[[point]]\nname = "vane"\ndistance = "74 m"\nframe_across = 0.6\nframe_up = 0.7\n'
     shot, found = shot_with(tmp_path, block, missed("ridge", 4, -2), missed("door", 3, -1.5), missed("pole", 3, -2))
-    real, _ = in_reference(shot, found.kit, found.sight, shot.point[-1])
+    real, _ = in_reference(shot, found.kit, found.setup, shot.point[-1])
     assert found.correction is not None
     assert found.correction.camera is not None
     after = edit.changed(shot, done_by_camera(found)).point[-1]
@@ -303,7 +303,7 @@ def test_tapes_tell_the_way_back_in_words_and_in_json(tmp_path: Path) -> None:
     shot, found = shot_with(tmp_path, marked(True, (40, -25, 30), (AWAY,)))
     back = found.come_back
     assert back is not None
-    ahead = found.sight.pupil.ahead_mm
+    ahead = found.setup.pupil.ahead_mm
     assert abs(ahead) < 200
     assert back.right_mm == pytest.approx(-40, abs=1.5)
     assert back.forward_mm == pytest.approx(-30, abs=1.5)

@@ -11,15 +11,15 @@ import numpy as np
 import pytest
 
 from forescale.engine.formulas.built import as_built
-from forescale.engine.formulas.misses import CAMERA, MODEL, Moves, Read, Setup, camera_moves, model_moves
+from forescale.engine.formulas.misses import CAMERA, MODEL, LineUp, Moves, Read, camera_moves, model_moves
 from forescale.engine.formulas.parting import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
-from forescale.engine.formulas.turned import Turn, turned
+from forescale.engine.formulas.rotation import Rotation, rotated
 
 READING_PX = 0.5
 
 
-def scene(draw: random.Random, points: int, off_match: bool = True) -> tuple[Setup, list[tuple[Point, Point]]]:
+def scene(draw: random.Random, points: int, off_match: bool = True) -> tuple[LineUp, list[tuple[Point, Point]]]:
     """Return an aimed lens, squeezed or not, and points as they are and as built, the model off its match or not."""
     height, aim, ratio = draw.uniform(600, 3000), draw.uniform(-6, 8), draw.choice((8, 12, 24, 48))
     squeeze, focal = draw.choice((1, 1, 2)), draw.uniform(25, 60)
@@ -32,12 +32,12 @@ def scene(draw: random.Random, points: int, off_match: bool = True) -> tuple[Set
         away = seems * draw.uniform(0.85, 1.15)
         across = draw.uniform(-0.4, 0.4) * 24 * squeeze / focal * away
         reals.append(Point(across, middle + draw.uniform(-0.4, 0.4) * 13 / focal * away, away))
-    setup = Setup(height, aim, frame, READING_PX, stands)
+    setup = LineUp(height, aim, frame, READING_PX, stands)
     return setup, [(real, as_built(real, height, ratio, stands, seems)) for real in reals]
 
 
 def read_from(
-    setup: Setup, pairs: list[tuple[Point, Point]], camera: Point, draw: random.Random | None
+    setup: LineUp, pairs: list[tuple[Point, Point]], camera: Point, draw: random.Random | None
 ) -> tuple[Read, ...]:
     """Return what is read where the camera stands off by `camera`, with errors of reading drawn or none."""
     at = pose(camera.x, setup.lens_height_mm + camera.h, camera.z, 0.0, setup.aim_deg)
@@ -47,13 +47,13 @@ def read_from(
 
 
 def read_with(
-    setup: Setup, pairs: list[tuple[Point, Point]], shift: Point, by: Turn, draw: random.Random | None
+    setup: LineUp, pairs: list[tuple[Point, Point]], shift: Point, by: Rotation, draw: random.Random | None
 ) -> tuple[Read, ...]:
     """Return what is read where the model stands off by `shift` and is turned about the centre of its points."""
     about = centre([built for _, built in pairs])
     at, found = pose(0.0, setup.lens_height_mm, 0.0, 0.0, setup.aim_deg), []
     for real, built in pairs:
-        place = turned(built, about, by)
+        place = rotated(built, about, by)
         there = Point(place.x + shift.x, place.h + shift.h, place.z + shift.z)
         found.append(Read(Pair(built, real), _read(miss(Pair(there, real), at, setup.frame), draw)))
     return tuple(found)
@@ -75,13 +75,13 @@ def camera_matrix(frame: Frame) -> np.ndarray:
     return np.array([[across, 0, 0], [0, up, 0], [0, 0, 1.0]])
 
 
-def opencv_view(setup: Setup, camera: Point) -> tuple[np.ndarray, np.ndarray]:
+def opencv_view(setup: LineUp, camera: Point) -> tuple[np.ndarray, np.ndarray]:
     """Return OpenCV's rotation and shift of the aimed lens standing off by `camera`; its point is (x, -h, z)."""
     turn = cv2.Rodrigues(np.array([-math.radians(setup.aim_deg), 0.0, 0.0]))[0]
     return turn, -turn @ np.array([camera.x, -(setup.lens_height_mm + camera.h), camera.z])
 
 
-def opencv_pixels(setup: Setup, points: list[Point], camera: Point) -> np.ndarray:
+def opencv_pixels(setup: LineUp, points: list[Point], camera: Point) -> np.ndarray:
     turn, shift = opencv_view(setup, camera)
     there = np.array([[one.x, -one.h, one.z] for one in points])
     return cv2.projectPoints(there, cv2.Rodrigues(turn)[0], shift, camera_matrix(setup.frame), None)[0].reshape(-1, 2)
@@ -94,7 +94,7 @@ def to_match(pairs: list[tuple[Point, Point]]) -> tuple[Point, Point]:
     return Point(0, 0, off * ratio / (ratio - 1)), Point(0, 0, -off)
 
 
-def scenes(count: int, points: tuple[int, int]) -> Iterator[tuple[random.Random, Setup, list[tuple[Point, Point]]]]:
+def scenes(count: int, points: tuple[int, int]) -> Iterator[tuple[random.Random, LineUp, list[tuple[Point, Point]]]]:
     for seed in range(count):
         draw = random.Random(seed)
         setup, pairs = scene(draw, draw.randint(*points))
@@ -125,7 +125,7 @@ def check_model(count: int) -> None:
     for draw, setup, pairs in scenes(count, (6, 10)):
         shift, by = (
             Point(*(draw.uniform(-60, 60) for _ in range(3))),
-            Turn(*(draw.uniform(-0.08, 0.08) for _ in range(3))),
+            Rotation(*(draw.uniform(-0.08, 0.08) for _ in range(3))),
         )
         read = read_with(setup, pairs, shift, by, draw)
         found = model_moves(read, setup)
@@ -186,7 +186,7 @@ def check_trials(trials: int, low: int, high: int) -> None:
         camera = Point(*(draw.uniform(-60, 60) for _ in range(3)))
         shift, by = (
             Point(*(draw.uniform(-40, 40) for _ in range(3))),
-            Turn(*(draw.uniform(-0.05, 0.05) for _ in range(3))),
+            Rotation(*(draw.uniform(-0.05, 0.05) for _ in range(3))),
         )
         goals = to_match(pairs)
         wanted_camera = dict(
@@ -208,11 +208,11 @@ def check_trials(trials: int, low: int, high: int) -> None:
     assert all(low <= count <= high for count in inside.values()), inside
 
 
-def fixed_scene() -> tuple[Setup, list[tuple[Point, Point]]]:
+def fixed_scene() -> tuple[LineUp, list[tuple[Point, Point]]]:
     """Return seven points at depths of their own, and a model of 1:24 that stands 5 % too far off."""
     frame, height, seems = Frame(35.3, 24.9, 14.0, 4096, 2304), 1600.0, 73_000.0
     stands = seems / 24 * 1.05
-    setup = Setup(height, 4.0, frame, READING_PX, stands)
+    setup = LineUp(height, 4.0, frame, READING_PX, stands)
     places = ((-19, 1, 66), (17, 2, 70), (-11, 14, 76), (3, 17, 80), (15, 12, 84), (-4, 6, 62), (8, 9, 73))
     reals = [Point(x * 1000.0, h * 1000.0, z * 1000.0) for x, h, z in places]
     return setup, [(real, as_built(real, height, 24, stands, seems)) for real in reals]
@@ -230,11 +230,11 @@ def test_the_truth_lies_inside_two_stated_errors_in_95_of_100_of_a_thousand_tria
 def degenerate(places: list[tuple[float, float, float]]) -> tuple[Moves, Moves]:
     """Return what is told of camera and model from points (m) on a model that is off its match, shifted and turned."""
     frame, height, seems = Frame(35.3, 24.9, 14.0, 4096, 2304), 1600.0, 73_000.0
-    setup, draw = Setup(height, 4.0, frame, READING_PX, seems / 24 * 1.03), random.Random(1)
+    setup, draw = LineUp(height, 4.0, frame, READING_PX, seems / 24 * 1.03), random.Random(1)
     reals = [Point(x * 1000.0, h * 1000.0, z * 1000.0) for x, h, z in places]
     pairs = [(real, as_built(real, height, 24, setup.model_mm, seems)) for real in reals]
     camera = camera_moves(read_from(setup, pairs, Point(30, -20, 40), draw), setup)
-    model = model_moves(read_with(setup, pairs, Point(10, 5, -20), Turn(0.02, 0.01, 0.01), draw), setup)
+    model = model_moves(read_with(setup, pairs, Point(10, 5, -20), Rotation(0.02, 0.01, 0.01), draw), setup)
     assert camera is not None
     assert model is not None
     return camera, model
@@ -302,7 +302,7 @@ def test_a_misread_point_is_named_and_good_ones_are_not() -> None:
 
 def test_a_turned_model_cannot_be_put_right_by_the_camera() -> None:
     setup, pairs = fixed_scene()
-    read = read_with(setup, pairs, Point(0, 0, 0), Turn(0.05, 0, 0), None)
+    read = read_with(setup, pairs, Point(0, 0, 0), Rotation(0.05, 0, 0), None)
     camera, model = camera_moves(read, setup), model_moves(read, setup)
     assert camera is not None
     assert model is not None
@@ -312,9 +312,9 @@ def test_a_turned_model_cannot_be_put_right_by_the_camera() -> None:
 
 def test_the_turns_go_the_way_that_they_say() -> None:
     about, right, top = Point(0, 0, 0), Point(100, 0, 0), Point(0, 100, 0)
-    assert turned(right, about, Turn(0.1, 0, 0)) == pytest.approx((100 * math.cos(0.1), 0, 100 * math.sin(0.1), 1))
-    assert turned(top, about, Turn(0, 0.1, 0)) == pytest.approx((0, 100 * math.cos(0.1), 100 * math.sin(0.1), 1))
-    assert turned(top, about, Turn(0, 0, 0.1)) == pytest.approx((100 * math.sin(0.1), 100 * math.cos(0.1), 0, 1))
+    assert rotated(right, about, Rotation(0.1, 0, 0)) == pytest.approx((100 * math.cos(0.1), 0, 100 * math.sin(0.1), 1))
+    assert rotated(top, about, Rotation(0, 0.1, 0)) == pytest.approx((0, 100 * math.cos(0.1), 100 * math.sin(0.1), 1))
+    assert rotated(top, about, Rotation(0, 0, 0.1)) == pytest.approx((100 * math.sin(0.1), 100 * math.cos(0.1), 0, 1))
 
 
 def test_misses_that_no_place_gives_are_said_to_have_none() -> None:

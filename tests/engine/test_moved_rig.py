@@ -21,10 +21,10 @@ from strategies import kits, shot_changes
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
-from forescale.engine.moved.moved import Choice, distances_now, usual_choice, work_out
+from forescale.engine.moved.moved import MovedChoice, distances_now, usual_choice, work_out
 from forescale.engine.moved.other_ways import other_ways
 from forescale.engine.moved.price_of_keeping import price_of_keeping
-from forescale.engine.moved.to_do import Step, what_to_do
+from forescale.engine.moved.to_do import ToDo, what_to_do
 from forescale.engine.shot import edit
 from forescale.engine.units import exact_length
 
@@ -124,7 +124,7 @@ def demo(shot: str, **changes: Any) -> Answer:
     return answer(edit.changed(found.setting, named), found.kit, found.system)
 
 
-def steps(before: Answer, typed: dict[str, float], choice: Choice | None = None) -> dict[str, Step]:
+def steps(before: Answer, typed: dict[str, float], choice: MovedChoice | None = None) -> dict[str, ToDo]:
     return {step.subject: step for step in what_to_do(work_out(before, typed, choice or usual_choice(before)))}
 
 
@@ -226,7 +226,7 @@ def test_the_order_is_that_in_which_a_crew_does_it() -> None:
 def test_the_point_to_meet_goes_with_the_lens(shot: str, lens: float, lens_was: float, feature: float) -> None:
     """On the line of sight over the model where it stands, d/D of the way up from the lens."""
     before = demo(shot)
-    near = before.sight.model_mm / before.sight.background_mm
+    near = before.setup.model_mm / before.setup.background_mm
     step = steps(before, {"place.lens_height": lens})["height"]
     half = INCH / 32 if shot == "kiln-stack" else 0.5
     assert mm(step.before_text) == pytest.approx(lens_was + (feature - lens_was) * near, abs=half * 1.01)
@@ -271,7 +271,7 @@ def test_each_step_holds_when_the_next_is_done_the_camera_goes_with_its_slide() 
 def test_what_could_not_be_taped_goes_with_the_camera_and_stays_where_the_model_moved() -> None:
     seen = {"place__seems_at": "200 ft", "point": [{"name": "ridge", "aside": "0 ft", "height": "20 ft"}]}
     before = demo("kiln-stack", **seen)
-    camera = Choice(keep_focus=False, keep_stop=False, move_model=False, camera_moved=True)
+    camera = MovedChoice(keep_focus=False, keep_stop=False, move_model=False, camera_moved=True)
     for typed in ({"place.model": 11 * FT}, {"place.background": 241 * FT}):
         place = work_out(before, typed, camera).taped.setting.place
         far = (place.model, place.model_near, place.background, place.background_far, place.seems_at)
@@ -293,7 +293,7 @@ def test_each_other_way_makes_the_sizes_agree(shot: str, by: float) -> None:
     """The camera put where it is told, the ratio and the real distance, each in a shot of its own."""
     before = demo(shot)
     place = before.setting.place
-    stays = Choice(keep_focus=False, keep_stop=False, move_model=False)
+    stays = MovedChoice(keep_focus=False, keep_stop=False, move_model=False)
     moved = work_out(before, {"place.background": place.background * by}, stays)
     told = "; ".join(other_ways(moved))
     stands, system = moved.slid, before.system
@@ -368,14 +368,14 @@ def test_a_ratio_and_a_place_that_were_chosen_stay_as_they_were_in_force() -> No
 
 
 def test_what_was_set_is_kept_and_what_was_open_is_solved_again() -> None:
-    assert usual_choice(demo("kiln-stack")) == Choice(keep_focus=False, keep_stop=False)
-    assert usual_choice(demo("lock-gate")) == Choice(keep_focus=False, keep_stop=True)
+    assert usual_choice(demo("kiln-stack")) == MovedChoice(keep_focus=False, keep_stop=False)
+    assert usual_choice(demo("lock-gate")) == MovedChoice(keep_focus=False, keep_stop=True)
 
 
 def test_keeping_says_what_is_lost() -> None:
     """Kept at 18 ft 3/8 in and T20, the zone begins at s f²/(f² + N c (s − f)), beyond a part that came nearer."""
     before = demo("kiln-stack")
-    moved = work_out(before, {"place.model_near": 8 * FT}, Choice(keep_focus=True, keep_stop=True))
+    moved = work_out(before, {"place.model_near": 8 * FT}, MovedChoice(keep_focus=True, keep_stop=True))
     assert moved.after.setting.focus.stop is not None
     focus = 18 * FT + 3 / 8 * INCH
     assert moved.after.setting.focus.distance == pytest.approx(focus)
@@ -392,7 +392,7 @@ def test_keeping_says_what_is_lost() -> None:
 
 def test_solving_again_costs_nothing_to_say() -> None:
     before = demo("kiln-stack")
-    assert price_of_keeping(work_out(before, TYPED["kiln-stack"], Choice(False, False))) == ""
+    assert price_of_keeping(work_out(before, TYPED["kiln-stack"], MovedChoice(False, False))) == ""
 
 
 def test_the_model_may_be_left_where_it_stands() -> None:
@@ -460,7 +460,7 @@ def test_any_move_that_can_be_is_worked_out_in_words_and_numbers(
 ) -> None:
     try:
         before = solve(changes, mode=kit["mode"], lens=kit["lens"], head=kit["head"])
-        moved = work_out(before, typed, Choice(focus, stop, move))
+        moved = work_out(before, typed, MovedChoice(focus, stop, move))
     except BadInput:
         reject()
     told = what_to_do(moved)

@@ -23,7 +23,7 @@ RISE, SWEEP = 150.0, 15.0
 
 def tilting(slide: str | None, tolerance: float) -> Answer:
     """The kiln stack on a head whose tilt axis lies low, over a tilt."""
-    _, of = answer_file(library.find("shots", "kiln-stack").path)
+    _, of = answer_file(library.shelf_file("shots", "kiln-stack").path)
     assert of.kit.head is not None
     head = of.kit.head.model_copy(update={"tilt_drop": RISE, "slide_max": 200.0})
     move = {"move.axis": "tilt", "move.sweep": f"{SWEEP:g} deg", "move.slide": slide, "move.tolerance": tolerance}

@@ -17,8 +17,8 @@ from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Rates
 from forescale.engine.options import Option, Shelves, find_options
-from forescale.engine.options.gates import REASONS
 from forescale.engine.options.rank import Ranked
+from forescale.engine.options.rejections import REASONS
 from forescale.engine.shot.edit import changed
 from forescale.engine.shot.records import Setting
 

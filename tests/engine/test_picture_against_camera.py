@@ -19,7 +19,7 @@ from cases import solve
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import slip
-from forescale.engine.solve.turning import turning_of
+from forescale.engine.solve.turn_geometry import turn_geometry
 
 AHEAD = 30.0  # of the plain lens
 PX = 1e-6  # both sides count in doubles
@@ -136,7 +136,7 @@ class Scene:
         """The pictures of things, right and up + from the frame's middle; nan behind the lens."""
         pan, tilt = self.turned(share)
         seen = (things - self.pupil(share) - np.array([0.0, -self.height, 0.0])) @ rotation(1, -pan).T
-        image = found.sight.image_mm / 0.01
+        image = found.setup.image_mm / 0.01
         across = np.array([[image / self.squeeze, 0, 0], [0, image, 0], [0, 0, 1]])
         turn = np.array([math.radians(-tilt), 0.0, 0.0])
         drawn = cv2.projectPoints(seen, turn, np.zeros(3), across, None)[0][:, 0] * (1, -1)
@@ -196,7 +196,7 @@ def test_a_level_lens_slips_by_the_closed_form(seed: int) -> None:
     scene.aim = scene.tilt_sweep = scene.start = 0.0
     scene.travels, scene.axis, scene.sweep = False, random.Random(seed).choice(("pan", "tilt", "tilt down")), 14.0
     found = scene.answer()
-    turning = turning_of(found.setting, found.kit, found.sight)
+    turning = turn_geometry(found.setting, found.kit, found.setup)
     assert turning is not None
     assert found.slip.offset_mm is not None
     expected = slip.slip_mm(turning.turn, found.slip.offset_mm) / turning.pixel_mm
@@ -209,7 +209,7 @@ def test_an_aimed_pan_slips_by_its_closed_form_too(seed: int) -> None:
     scene.tilt_sweep, scene.travels, scene.axis, scene.sweep = 0.0, False, "pan", 14.0
     scene.aim = scene.aim or 5.0
     found = scene.answer()
-    turning = turning_of(found.setting, found.kit, found.sight)
+    turning = turn_geometry(found.setting, found.kit, found.setup)
     assert turning is not None
     assert found.slip.offset_mm is not None
     expected = slip.slip_mm(turning.turn, found.slip.offset_mm) / turning.pixel_mm

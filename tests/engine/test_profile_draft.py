@@ -110,7 +110,7 @@ def test_renaming_takes_the_old_file_away_and_saving_as_leaves_it():
     draft = saved()
     draft.change(copied(draft.present, "renamed"))
     draft.save()
-    assert set(library.entries(SHELF)) - {path.stem for path in (library.SHIPPED / SHELF).glob("*")} == {"renamed"}
+    assert set(library.shelf_files(SHELF)) - {path.stem for path in (library.SHIPPED / SHELF).glob("*")} == {"renamed"}
     draft.change(draft.present.model_copy(update={"title": "second"}))
     draft.save_as("another")
     assert (library.lens("renamed").title, library.lens("another").title) == ("", "second")
@@ -172,7 +172,7 @@ def test_a_profile_is_deleted_with_the_work_kept_on_it():
     draft.change(lens(title="half done"))
     draft.keep()
     profile_draft.delete(SHELF, "mine")
-    assert "mine" not in library.entries(SHELF)
+    assert "mine" not in library.shelf_files(SHELF)
     assert kept_names(SHELF) == frozenset()
 
 

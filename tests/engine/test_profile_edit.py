@@ -10,7 +10,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Lens, Profile, Rates
 from forescale.engine.shelf import profile_edit, profile_fields
-from forescale.engine.shelf.profile_fields import Place
+from forescale.engine.shelf.profile_fields import FieldPlace
 from forescale.engine.units import UnitSystem
 
 SHIPPED = [
@@ -25,7 +25,7 @@ def shipped(shelf: library.Shelf, name: str) -> Profile:
     return library.load_profile(library.PROFILES[shelf], library.SHIPPED / shelf / f"{name}.toml")
 
 
-def at(profile: Profile, name: str, row: int | None = None) -> Place:
+def at(profile: Profile, name: str, row: int | None = None) -> FieldPlace:
     """Return a place by its field's name in the file."""
     return next(place for place in profile_fields.places(profile) if (place.field.name, place.row) == (name, row))
 

@@ -10,7 +10,15 @@ import numpy as np
 import pytest
 
 from forescale.engine.formulas.built import as_built, on_sight, to_scale
-from forescale.engine.formulas.head import Head, Move, Travel, ahead_for_pan_mm, ahead_of_pan_mm, pose_at, poses
+from forescale.engine.formulas.head import (
+    HeadMove,
+    PupilOnHead,
+    Travel,
+    ahead_for_pan_mm,
+    ahead_of_pan_mm,
+    pose_at,
+    poses,
+)
 from forescale.engine.formulas.projection import (
     Frame,
     Pixels,
@@ -41,14 +49,14 @@ def opencv_pixels(point: Point, at: Pose, frame: Frame) -> tuple[float, float]:
     return float(found[0, 0, 0]), -float(found[0, 0, 1])
 
 
-def scene(seed: int) -> tuple[Move, Frame, Point]:
+def scene(seed: int) -> tuple[HeadMove, Frame, Point]:
     """Return a move of an aimed lens on a head, a frame (squeezed or not) and a point that it may see."""
     draw = random.Random(seed)
     height = draw.uniform(-2000, 8000)
-    head = Head(draw.uniform(-200, 200), draw.uniform(0, 150), draw.uniform(-60, 60))
+    head = PupilOnHead(draw.uniform(-200, 200), draw.uniform(0, 150), draw.uniform(-60, 60))
     turns = draw.choice(((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1)))
     travel = Travel(*(draw.uniform(-900, 900) for _ in range(3))) if draw.random() < 0.4 else Travel()
-    move = Move(
+    move = HeadMove(
         head if draw.random() < 0.8 else None,
         height,
         draw.uniform(-25, 25),
@@ -117,7 +125,7 @@ def test_the_pupil_goes_round_the_axes_of_the_head() -> None:
 def test_an_aimed_lens_over_a_tilt_axis_slips_when_it_pans(drop: float, length: float) -> None:
     """Exact rays of a lens of 40 mm focused at 21 ft, 17.3 mm on 2144 px, 4.4° up, panned 20°; three digits given."""
     frame = Frame(40 * 6400.8 / (6400.8 - 40), 17.3, 9.1, 2144, 9.1 * 2144 / 17.3)
-    move = Move(Head(0.0, drop), 0.0, 4.4, 20.0)
+    move = HeadMove(PupilOnHead(0.0, drop), 0.0, 4.4, 20.0)
     rise = math.tan(math.radians(4.4))
     model, wall = (Point(0.0, z * rise, z) for z in (12 * 304.8, 84 * 304.8))
     pictures = [in_pixels(point, pose_at(move, 1.0), frame) for point in (model, wall)]
@@ -131,7 +139,7 @@ def test_an_aimed_lens_over_a_tilt_axis_slips_when_it_pans(drop: float, length: 
 
 def test_the_slide_that_puts_an_aimed_pupil_on_the_pan_axis() -> None:
     ahead = ahead_for_pan_mm(120.0, 15.0, 4.4)
-    assert ahead_of_pan_mm(Head(ahead, 120.0, 15.0), 4.4) == pytest.approx(0.0, abs=1e-12)
+    assert ahead_of_pan_mm(PupilOnHead(ahead, 120.0, 15.0), 4.4) == pytest.approx(0.0, abs=1e-12)
 
 
 def test_a_model_at_its_match_covers_the_real_point_and_one_off_it_does_not() -> None:
@@ -147,10 +155,10 @@ def test_a_model_at_its_match_covers_the_real_point_and_one_off_it_does_not() ->
 
 
 def test_a_move_to_both_sides_goes_through_the_line_up() -> None:
-    move = Move(Head(10.0), 1500, 3.0, 20.0, first=-0.25)
+    move = HeadMove(PupilOnHead(10.0), 1500, 3.0, 20.0, first=-0.25)
     shares = [share for share, _ in poses(move, 10)]
     assert (shares[0], shares[-1]) == (-0.25, 1.0)
     assert 0.0 in shares
     assert shares == sorted(shares)
     assert [at.pan_deg for share, at in poses(move, 10) if share == 0.0] == [0.0]
-    assert poses(Move(None, 1500), 10)[0][1] == pose(0, 1500, 0)
+    assert poses(HeadMove(None, 1500), 10)[0][1] == pose(0, 1500, 0)

@@ -153,11 +153,11 @@ def test_the_answer_counts_it_everywhere() -> None:
     """The plain lens, 25 mm, focused 400 mm from its pupil at f/4, with P 0.5: s − f/P is 350 mm instead of 375."""
     close = {"place.model": "430 mm", "place.background": "6430 mm", "focus.distance": "430 mm", "focus.stop": "f/4"}
     equal, own = solve(close), solve(close, lens={"pupil_magnification": 0.5})
-    assert equal.sight.image_mm == pytest.approx(25 * 400 / 375)
-    assert own.sight.image_mm == pytest.approx(25 * 400 / 350)
-    assert own.lineup.frame_width_model_mm == pytest.approx(20 * 400 / own.sight.image_mm)
+    assert equal.setup.image_mm == pytest.approx(25 * 400 / 375)
+    assert own.setup.image_mm == pytest.approx(25 * 400 / 350)
+    assert own.lineup.frame_width_model_mm == pytest.approx(20 * 400 / own.setup.image_mm)
     assert own.light.t_stop_working == pytest.approx(4 * (1 + 25 / 350 / 0.5))
-    reach = 4 * own.focus.coc_mm / (25 * own.sight.image_mm)
+    reach = 4 * own.focus.coc_mm / (25 * own.setup.image_mm)
     assert own.focus.near_mm == pytest.approx(30 + 1 / (1 / 400 + reach))
     assert own.focus.stop_needed > equal.focus.stop_needed
     assert own.focus.airy_mm > equal.focus.airy_mm

@@ -91,7 +91,7 @@ def test_a_shipped_lens_is_copied_under_its_name_and_stays_as_it_is(home: Path) 
     assert first.copied
     assert "shipped" in told_stored(first, SlideScale(inches=False))
     assert shipped.read_bytes() == held
-    assert library.find("lenses", DEMO).path == user_file(home)
+    assert library.shelf_file("lenses", DEMO).path == user_file(home)
     again = store(library.lens(DEMO), found_row(demo(), TODAY))
     assert not again.copied
     loaded, original = library.lens(DEMO), library.load_profile(Lens, shipped)

@@ -81,12 +81,12 @@ def test_the_line_of_sight_meets_both_points() -> None:
     """A point h above the lens at the background D lies on the straight line through h·d/D at the model's d."""
     _, found = level("kiln-stack")
     view = side_view(found, 20, 20, 270, 80)
-    sight = found.sight
+    setup = found.setup
     rise = 20 * FOOT - 5 * FOOT
     built = rise / found.scale.ratio
     slopes = [
         (view.axis - view.height(height, distance)) / (view.strip.at(distance) - view.strip.start_mm)
-        for height, distance in ((built, sight.model_mm), (rise, sight.background_mm))
+        for height, distance in ((built, setup.model_mm), (rise, setup.background_mm))
     ]
     # The model stands 0.76 % off its exact match (24.18 for 24), and so does the line.
     assert slopes[0] == pytest.approx(slopes[1] * found.lineup.size_error, rel=1e-9)

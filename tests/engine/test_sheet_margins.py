@@ -31,7 +31,7 @@ def _off_by(setting: Setting, row: Sensitivity, mm: float) -> Setting:
 @pytest.mark.parametrize("system", SYSTEMS)
 @pytest.mark.parametrize("name", SHOTS)
 def test_a_value_off_by_what_is_printed_turns_nothing(name: str, system: UnitSystem) -> None:
-    _, of = answer_file(library.find("shots", name).path, system)
+    _, of = answer_file(library.shelf_file("shots", name).path, system)
     fixed = as_it_stands(of)
     as_set = _warnings(fixed, of)
     tried = 0

@@ -9,7 +9,7 @@ import pytest
 from cases import HEAD, solve, text_of
 
 from forescale.engine.answer import Answer
-from forescale.engine.answer.natural_step import nudged
+from forescale.engine.answer.natural_step import stepped
 from forescale.engine.bench.bench_entry import read_slide
 from forescale.engine.bench.bench_report import report
 from forescale.engine.bench.pupil_store import zero_to_set
@@ -77,9 +77,9 @@ def test_the_bench_the_findings_and_the_pupil_speak_the_heads_inches() -> None:
 
 
 def test_a_step_is_the_heads_own() -> None:
-    stepped = nudged(inch_bench(), "move.slide", 1, large=False)
-    assert parse_length(stepped) == pytest.approx(2.0625 * INCH)
+    held = stepped(inch_bench(), "move.slide", 1, large=False)
+    assert parse_length(held) == pytest.approx(2.0625 * INCH)
     assert (
-        nudged(solve(PAN | {"move.slide": "60 mm"}, head={"slide_step": "0.5 mm"}), "move.slide", -1, large=False)
+        stepped(solve(PAN | {"move.slide": "60 mm"}, head={"slide_step": "0.5 mm"}), "move.slide", -1, large=False)
         == "59.5 mm"
     )

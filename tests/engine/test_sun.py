@@ -18,10 +18,10 @@ from forescale.engine.formulas.sun import (
     sun_without_air,
     turns_deg_per_min,
 )
-from forescale.engine.formulas.sun_day import Place, is_up, nearest, noon, rise_and_set, windows
+from forescale.engine.formulas.sun_day import Site, is_up, nearest, noon, rise_and_set, windows
 
 EPOCH = datetime(2000, 1, 1, 12)
-SOMERSET = Place(51.2, -2.4)
+SOMERSET = Site(51.2, -2.4)
 
 
 def moment(text: str, offset_h: float = 0) -> float:
@@ -95,15 +95,15 @@ def test_window_of_the_time_in_hand_and_the_plates_sun_missed() -> None:
 
 
 DAYS = [
-    (Place(51.2, -2.4), "2026-06-21"), (Place(-33.9, 18.4), "2026-12-01"), (Place(69.6, 18.9), "2026-06-10"),
-    (Place(69.6, 18.9), "2026-12-20"), (Place(0.0, 100.0), "2026-03-20"), (Place(-77.8, 166.7), "2026-02-20"),
-    (Place(60.0, 179.0), "2026-09-01"),
+    (Site(51.2, -2.4), "2026-06-21"), (Site(-33.9, 18.4), "2026-12-01"), (Site(69.6, 18.9), "2026-06-10"),
+    (Site(69.6, 18.9), "2026-12-20"), (Site(0.0, 100.0), "2026-03-20"), (Site(-77.8, 166.7), "2026-02-20"),
+    (Site(60.0, 179.0), "2026-09-01"),
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize(("place", "day"), DAYS)
 @pytest.mark.parametrize("towards", [Direction(118, 40), Direction(280, 12), Direction(20, 30), Direction(200, 3)])
-def test_a_day_looked_through_minute_by_minute(place: Place, day: str, towards: Direction) -> None:
+def test_a_day_looked_through_minute_by_minute(place: Site, day: str, towards: Direction) -> None:
     start = moment(day + "T00:00")
     minutes = [start + minute / 1440 for minute in range(1441)]
     up = [is_up(at, place) for at in minutes]
@@ -123,8 +123,8 @@ def test_a_day_looked_through_minute_by_minute(place: Place, day: str, towards: 
 
 
 def test_the_year_round_a_sun_at_the_pole_neither_rises_nor_sets_in_summer() -> None:
-    assert rise_and_set(moment("2026-06-21T00:00"), Place(89.0, 0.0)) == (None, None)
-    assert is_up(moment("2026-06-21T00:00"), Place(89.0, 0.0))
+    assert rise_and_set(moment("2026-06-21T00:00"), Site(89.0, 0.0)) == (None, None)
+    assert is_up(moment("2026-06-21T00:00"), Site(89.0, 0.0))
 
 
 def test_a_sun_straight_behind_throws_the_rigs_shadow_down_the_axis() -> None:

@@ -12,14 +12,14 @@ import pytest
 from cases import codes, solve
 
 from forescale.engine.files.toml_files import read_toml
-from forescale.engine.formulas.survey import EDGE_PX, SHARE_ERROR, Lens, Sighted, Sighting, errors, sighted
+from forescale.engine.formulas.survey import EDGE_PX, SHARE_ERROR, Sighted, Sighting, SurveyLens, errors, sighted
 from forescale.engine.kit import library
 from forescale.engine.moved.kept import kept, kept_in, survey_as_now
 from forescale.engine.sheet.data import sheet_data
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 
-LENS = Lens(image_mm=25.0, width_mm=20.0, height_mm=10.0, width_px=2000, height_px=1000)
+LENS = SurveyLens(image_mm=25.0, width_mm=20.0, height_mm=10.0, width_px=2000, height_px=1000)
 FAR = 64_000.0
 
 
@@ -110,7 +110,7 @@ def shipped(**changes: Any) -> tuple[Shot, Any]:
     from forescale.engine.answer import answer
     from forescale.engine.kit.kit import load_kit
 
-    shot = edit.changed(library.load_shot(library.find("shots", "kiln-stack").path), changes)
+    shot = edit.changed(library.load_shot(library.shelf_file("shots", "kiln-stack").path), changes)
     assert isinstance(shot, Shot)
     return shot, answer(shot, load_kit(shot.kit), shot.units)
 
@@ -153,7 +153,7 @@ def test_every_reading_stands_in_json_the_first_ones_keys_as_before() -> None:
 
 def test_a_table_of_the_first_version_is_read_and_written_as_a_row(tmp_path: Path) -> None:
     path = tmp_path / "old.toml"
-    text = library.find("shots", "kiln-stack").path.read_text()
+    text = library.shelf_file("shots", "kiln-stack").path.read_text()
     path.write_text(f'{text}\n# seen from the road\n[survey]\nframe_share = "22 %"\nvisibility = "8 km"\n')
     shot = library.load_shot(path)
     assert (shot.survey[0].frame_share, shot.survey[0].visibility) == (0.22, 8e6)

@@ -41,12 +41,12 @@ def seen_px(of: Answer, distance_mm: float, turn_deg: float) -> float:
     """
     head = of.kit.head
     assert head is not None
-    offset = SLIDE + head.sensor_at_zero + of.sight.pupil.ahead_mm
+    offset = SLIDE + head.sensor_at_zero + of.setup.pupil.ahead_mm
     turn = math.radians(turn_deg)
     rotation = np.array([[1, 0, 0], [0, math.cos(turn), math.sin(turn)], [0, -math.sin(turn), math.cos(turn)]])
     pupil = rotation.T @ np.array([0.0, -DROP, offset])  # from the axis; the lens lies above it
     point = np.array([0.0, -DROP, distance_mm])
-    focal_px = of.sight.image_mm / of.kit.mode.pixel_up_mm
+    focal_px = of.setup.image_mm / of.kit.mode.pixel_up_mm
     matrix = np.array([[focal_px, 0, 0], [0, focal_px, 0], [0, 0, 1.0]])
     seen, _ = cv2.projectPoints(point[None], cv2.Rodrigues(rotation)[0], rotation @ -pupil, matrix, np.zeros(4))
     return -float(seen[0, 0, 1])

@@ -12,7 +12,7 @@ FT = 304.8
 
 
 def kiln() -> Session:
-    return open_session(library.find("shots", "kiln-stack").path)
+    return open_session(library.shelf_file("shots", "kiln-stack").path)
 
 
 def places(session: Session) -> set[tuple[float | None, float | None]]:

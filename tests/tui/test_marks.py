@@ -149,7 +149,7 @@ async def test_a_save_that_fails_loses_no_mark(tmp_path: Path) -> None:
 async def test_a_mark_whose_kit_is_gone_says_so_and_cannot_be_gone_back_to(home: Path) -> None:
     lens = home / "lenses" / "old-35.toml"
     lens.parent.mkdir(parents=True)
-    shipped = library.find("lenses", "demo-prime-35").path.read_text()
+    shipped = library.shelf_file("lenses", "demo-prime-35").path.read_text()
     lens.write_text(shipped.replace('"demo-prime-35"', '"old-35"'))
     shot = library.load_shot(library.shot_path("signal-lamp"))
     library.save_shot(

@@ -10,7 +10,7 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from forescale.engine.answer.in_force import in_force
-from forescale.engine.answer.natural_step import nudged
+from forescale.engine.answer.natural_step import stepped
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step, step_words
 from forescale.engine.field_help import choices_of
@@ -48,10 +48,10 @@ class Board(BoardView):
         self.forescale.changed()
         self.redraw()
 
-    def action_nudge(self, direction: int, large: bool = False) -> None:
+    def action_step(self, direction: int, large: bool = False) -> None:
         """Step the field in hand by its natural step."""
         path = self.in_hand()
-        held = nudged(self.session.state.answer, path, direction, large=large)
+        held = stepped(self.session.state.answer, path, direction, large=large)
         if held is None:
             self.say("No step is natural here: press Enter and type")
             return

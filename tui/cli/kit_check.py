@@ -49,7 +49,7 @@ def _files(word: str) -> list[Path]:
         if not found:
             raise BadInput(Fault("there is no .toml file in it", file=str(path)))
         return found
-    shelves = map(library.entries, library.ONE_OF)
+    shelves = map(library.shelf_files, library.ONE_OF)
     named = [entries[word].path for entries in shelves if word in entries]
     return named if named and not path.exists() else [path]
 

@@ -29,7 +29,7 @@ def run(_arguments: argparse.Namespace) -> int:
 
 
 def _shelf(shelf: library.Shelf) -> Iterator[str]:
-    entries = library.entries(shelf)
+    entries = library.shelf_files(shelf)
     if not entries:
         yield "  nothing yet"
     column = min(max(map(width, entries), default=0), WIDTH // 2)
@@ -42,7 +42,7 @@ def _shelf(shelf: library.Shelf) -> Iterator[str]:
         yield from (" " * (column + OWNER + 5) + line for line in titles)
 
 
-def _title(shelf: library.Shelf, entry: library.Entry) -> str:
+def _title(shelf: library.Shelf, entry: library.ShelfFile) -> str:
     """Return the title in a file, or that there is something amiss in it."""
     try:
         if shelf == "shots":

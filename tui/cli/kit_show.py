@@ -31,7 +31,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what stands under the name, on every shelf that has it."""
-    shelves = {shelf: library.entries(shelf) for shelf in library.ONE_OF}
+    shelves = {shelf: library.shelf_files(shelf) for shelf in library.ONE_OF}
     found = [(shelf, entries[arguments.name]) for shelf, entries in shelves.items() if arguments.name in entries]
     if not found:
         known = [name for entries in shelves.values() for name in entries]
@@ -41,7 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
     return DONE
 
 
-def _shown(shelf: library.Shelf, entry: library.Entry) -> Iterator[str]:
+def _shown(shelf: library.Shelf, entry: library.ShelfFile) -> Iterator[str]:
     record: Profile | Shot
     if shelf == "shots":
         record = library.load_shot(entry.path)
@@ -52,7 +52,7 @@ def _shown(shelf: library.Shelf, entry: library.Entry) -> Iterator[str]:
         yield ""
 
 
-def _head(shelf: library.Shelf, entry: library.Entry, record: Profile | Shot) -> Section:
+def _head(shelf: library.Shelf, entry: library.ShelfFile, record: Profile | Shot) -> Section:
     hidden = not entry.shipped and (library.SHIPPED / shelf / entry.path.name).is_file()
     owner = "shipped" if entry.shipped else f"yours{', and hides the shipped one' if hidden else ''}"
     rows = [

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from forescale.engine.answer import Answer
-from forescale.engine.kit.kit import read_with
+from forescale.engine.kit.kit import taken_with
 from forescale.engine.solve.bench_line import BenchLine, bench_line
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.units import number_text
@@ -148,7 +148,7 @@ def _legend(bench: BenchAnswer, glyphs: Glyphs) -> list[str]:
 
 
 def _along_the_slide(canvas: Canvas, answer: Answer, bench: BenchAnswer) -> None:
-    rows = [row for row in answer.setting.bench if read_with(row, answer.setting, answer.kit) and row.seen is not None]
+    rows = [row for row in answer.setting.bench if taken_with(row, answer.setting, answer.kit) and row.seen is not None]
     tried = [] if bench.try_next_mm is None else [bench.try_next_mm]
     low_mm, high_mm = _ends([*(row.slide for row in rows), *tried])
     frame = _Frame(1, canvas.width - 2, low_mm, high_mm)

@@ -123,7 +123,7 @@ def _points(canvas: Canvas, window: _Window, picture: Seen) -> None:
 
 def _legend(answer: Answer, picture: Seen, glyphs: Glyphs, width: int) -> list[list[str]]:
     """Return what the lines and digits stand for, in rows of texts that fit a width."""
-    kinds, aim = {outline.of for outline in picture.outlines}, answer.sight.aim_deg
+    kinds, aim = {outline.of for outline in picture.outlines}, answer.setup.aim_deg
     texts = [f"{glyphs.cross} middle, {f'aimed {angle_text(aim)}' if aim else 'level'}"]
     if "model" in kinds:
         texts.append(f"{'⣿' if glyphs.name == 'full' else glyphs.solid} model")

@@ -77,7 +77,7 @@ def _tangents(answer: Answer) -> tuple[float, float, float]:
     """Return the tangents of the turn, of the field's far edge after it, and of the other edge before it."""
     tilts = answer.slip.axis in TILTS
     frame = answer.lineup.frame_height_model_mm if tilts else answer.lineup.frame_width_model_mm
-    half = frame / 2 / answer.sight.model_mm
+    half = frame / 2 / answer.setup.model_mm
     sweep_deg = answer.slip.sweep_deg if _turns(answer) else 0.0
     far_edge_deg = min(sweep_deg + math.degrees(math.atan(half)), STEEPEST_DEG)
     return math.tan(math.radians(sweep_deg)), math.tan(math.radians(far_edge_deg)), half

@@ -18,7 +18,7 @@ from forescale.tui.glyphs import plain
 from forescale.tui.runs import Row, Rows
 from forescale.tui.tasks.frame import columns
 from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 AROUND = 6  # lines that title, what is asked and the footer need
@@ -37,7 +37,7 @@ class FieldsScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """The table, and below it what the fields come to."""
-        yield Table(id="fields")
+        yield TaskTable(id="fields")
         yield Rows(id="comes-to")
 
     def on_resize(self, event: object) -> None:
@@ -53,7 +53,7 @@ class FieldsScreen(TaskScreen[None]):
             Column("now", "now", tuple(self.now(path) or "-" for path in self.PATHS)),
             Column("what", "what it is", tuple(one.what for one in helps), 2),
         ]
-        columns.show(self.query_one(Table), columns.fitted(table, width), self.forescale.glyphs)
+        columns.show(self.query_one(TaskTable), columns.fitted(table, width), self.forescale.glyphs)
         lines = [line for text in self.comes_to() for line in wrapped(text, width)]
         said = self.query_one("#comes-to", Rows)
         said.styles.height = max(min(len(lines), self.size.height - AROUND - len(self.PATHS)), 1)
@@ -63,7 +63,7 @@ class FieldsScreen(TaskScreen[None]):
     @property
     def path(self) -> str:
         """The field in hand."""
-        return self.PATHS[self.query_one(Table).cursor_row]
+        return self.PATHS[self.query_one(TaskTable).cursor_row]
 
     def at(self, path: str) -> str:
         """Return where a field stands in the shot."""

@@ -17,7 +17,7 @@ from forescale.engine.solve.record import LEVELS
 from forescale.engine.units import UnitSystem
 from forescale.tui.glyphs import plain
 from forescale.tui.session import Session, reasons
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 WHAT, WIDE = 15, 60
@@ -55,7 +55,7 @@ class BesideScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One table."""
-        yield Table(id="compared")
+        yield TaskTable(id="compared")
 
     def on_resize(self, _event: events.Resize) -> None:
         """Fit the table to the new width."""
@@ -63,7 +63,7 @@ class BesideScreen(TaskScreen[None]):
 
     def fill(self) -> None:
         """Hold the two side by side, or one under the other where the screen is narrow."""
-        table, wide = self.query_one(Table), self.size.width >= WIDE
+        table, wide = self.query_one(TaskTable), self.size.width >= WIDE
         row = table.cursor_row
         table.clear(columns=True)
         room = (self.size.width - WHAT - 7) // 2 if wide else max(self.size.width - WHAT - 5, 16)

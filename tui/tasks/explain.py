@@ -15,7 +15,7 @@ from forescale.engine.workings import Explanation, explain, keys_here
 from forescale.tui.glyphs import plain
 from forescale.tui.panes import TITLES
 from forescale.tui.runs import clipped
-from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen, TaskTable
 
 BESIDE_WIDTH = 100
 NAMES_WIDTH = 44
@@ -29,15 +29,15 @@ class ExplainScreen(TaskScreen[None]):
     def body(self) -> ComposeResult:
         """The numbers, and the working of the one in hand."""
         with Container(id="explaining"):
-            yield Table(id="numbers")
-            yield Page(id="working")
+            yield TaskTable(id="numbers")
+            yield TaskPage(id="working")
 
     def on_mount(self) -> None:
         """Begin at the number that the field in hand goes into."""
         super().on_mount()
         leads_to = FIELD_HELP[self.forescale.board.in_hand()].leads_to
         first = next((key for key in leads_to if key in self._keys), self._keys[0])
-        self.query_one(Table).move_cursor(row=self._keys.index(first))
+        self.query_one(TaskTable).move_cursor(row=self._keys.index(first))
 
     def fill(self) -> None:
         """List the pane's numbers with their values."""
@@ -47,7 +47,7 @@ class ExplainScreen(TaskScreen[None]):
         self._keys = keys_here(board.pane, answer)
         self._explained = [explain(key, answer) for key in self._keys]
         width = NAMES_WIDTH if beside else self.size.width
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         row = table.cursor_row
         table.clear(columns=True)
         value_width = min(20, max(width - 24, 8))
@@ -65,7 +65,7 @@ class ExplainScreen(TaskScreen[None]):
     @on(DataTable.RowHighlighted)
     def _show(self, event: DataTable.RowHighlighted) -> None:
         """Show the working of the number in hand."""
-        page = self.query_one(Page)
+        page = self.query_one(TaskPage)
         room = self.size.width - (NAMES_WIDTH if self.size.width >= BESIDE_WIDTH else 0)
         lines = working_lines(self._explained[event.cursor_row], max(room - 4, 20))
         page.show(plain("\n".join(lines), self.forescale.glyphs))

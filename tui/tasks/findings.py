@@ -13,7 +13,7 @@ from forescale.engine.mends import as_changes, mends
 from forescale.engine.solve.record import Finding, Mend
 from forescale.tui.glyphs import plain
 from forescale.tui.panes import TITLES
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 MARK, WHERE, PADDING = 2, 10, 2
@@ -34,7 +34,7 @@ class FindingsScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One table; a finding takes as many lines as it needs."""
-        yield Table(id="findings")
+        yield TaskTable(id="findings")
 
     def on_resize(self, _event: events.Resize) -> None:
         """Wrap the sentences anew."""
@@ -42,7 +42,7 @@ class FindingsScreen(TaskScreen[None]):
 
     def fill(self) -> None:
         """List the findings; one that is longer than the screen goes on in rows of its own."""
-        table, row = self.query_one(Table), self.query_one(Table).cursor_row
+        table, row = self.query_one(TaskTable), self.query_one(TaskTable).cursor_row
         apart = self.size.width >= WITH_WHERE
         width = max(self.size.width - 1 - MARK - 2 * PADDING - apart * (WHERE + PADDING), 16)
         table.clear(columns=True)
@@ -64,7 +64,9 @@ class FindingsScreen(TaskScreen[None]):
         lines = wrapped(plain(text, self.forescale.glyphs), width)
         for start in range(0, len(lines), most):
             part = lines[start : start + most]
-            self.query_one(Table).add_row(*(("",) * len(lead) if start else lead), "\n".join(part), height=len(part))
+            self.query_one(TaskTable).add_row(
+                *(("",) * len(lead) if start else lead), "\n".join(part), height=len(part)
+            )
             self._of_row.append(row)
 
     @on(DataTable.RowSelected)
@@ -75,7 +77,7 @@ class FindingsScreen(TaskScreen[None]):
         self.forescale.board.go_to(finding.field, finding.pane)
 
     def _in_hand(self) -> tuple[Finding, Mend | None]:
-        return self._of_row[self.query_one(Table).cursor_row]
+        return self._of_row[self.query_one(TaskTable).cursor_row]
 
     def action_do(self) -> None:
         """Do the remedy in hand, or the first that can be done of the finding in hand."""

@@ -18,7 +18,7 @@ from forescale.tui.glyphs import plain
 from forescale.tui.runs import Row, Rows
 from forescale.tui.tasks.frame import columns
 from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 PATHS = tuple(f"limits.{name}" for name in Limits.model_fields)
@@ -49,7 +49,7 @@ class LimitsScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """The table, and below it what the limit in hand is."""
-        yield Table(id="limits")
+        yield TaskTable(id="limits")
         yield Rows(id="limit")
 
     def on_resize(self, event: object) -> None:
@@ -66,7 +66,7 @@ class LimitsScreen(TaskScreen[None]):
             Column("what", "what it is", tuple(FIELD_HELP[path].what for path in PATHS), 2),
         ]
         width = self.size.width - 2
-        columns.show(self.query_one(Table), _fitted(table, width), self.forescale.glyphs)
+        columns.show(self.query_one(TaskTable), _fitted(table, width), self.forescale.glyphs)
         room = max(self.size.height - AROUND, 3)
         lines = max(len(_lines(limit_said(shot, path), width)) for path in PATHS)
         self.query_one("#limit").styles.height = min(lines, room)
@@ -74,7 +74,7 @@ class LimitsScreen(TaskScreen[None]):
 
     @property
     def _in_hand(self) -> str:
-        return PATHS[self.query_one(Table).cursor_row]
+        return PATHS[self.query_one(TaskTable).cursor_row]
 
     @on(DataTable.RowHighlighted)
     def _tell(self) -> None:

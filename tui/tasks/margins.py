@@ -10,7 +10,7 @@ from forescale.engine.margins.sensitivity import Sensitivity, sensitivity
 from forescale.engine.sheet.sections.margins import margin_cells
 from forescale.tui.tasks.frame import columns
 from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 
 
 class MarginsScreen(TaskScreen[None]):
@@ -21,7 +21,7 @@ class MarginsScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One table."""
-        yield Table(id="margins")
+        yield TaskTable(id="margins")
 
     def fill(self) -> None:
         """Solve for the margins, and list them."""
@@ -46,7 +46,7 @@ class MarginsScreen(TaskScreen[None]):
             Column("more", "more by", more),
             Column("then", "then", then, 1),
         ]
-        columns.show(self.query_one(Table), columns.fitted(table, self.size.width - 2), self.forescale.glyphs)
+        columns.show(self.query_one(TaskTable), columns.fitted(table, self.size.width - 2), self.forescale.glyphs)
 
     @on(DataTable.RowHighlighted)
     def _tell(self, event: DataTable.RowHighlighted) -> None:
@@ -61,6 +61,6 @@ class MarginsScreen(TaskScreen[None]):
 
     @on(DataTable.RowSelected)
     def _go(self) -> None:
-        path = self._found[self.query_one(Table).cursor_row].path
+        path = self._found[self.query_one(TaskTable).cursor_row].path
         self.dismiss()
         self.forescale.board.go_to(path, self.forescale.board.pane)

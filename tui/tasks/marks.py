@@ -19,7 +19,7 @@ from forescale.engine.states import marks
 from forescale.tui.glyphs import plain
 from forescale.tui.session import with_setting
 from forescale.tui.tasks.compare import Compared, CompareScreen
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 NAME, KEPT, WIDE = 20, 16, 60
@@ -46,7 +46,7 @@ class MarksScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One table."""
-        yield Table(id="marks")
+        yield TaskTable(id="marks")
 
     def on_resize(self, _event: events.Resize) -> None:
         """Fit the table to the new width."""
@@ -62,11 +62,11 @@ class MarksScreen(TaskScreen[None]):
     @property
     def place(self) -> int:
         """The place, in the order of keeping, of the mark in hand."""
-        return len(self.kept) - 1 - self.query_one(Table).cursor_row
+        return len(self.kept) - 1 - self.query_one(TaskTable).cursor_row
 
     def fill(self) -> None:
         """List the marks."""
-        table, width = self.query_one(Table), self.size.width
+        table, width = self.query_one(TaskTable), self.size.width
         row = table.cursor_row
         table.clear(columns=True)
         wide = width >= WIDE
@@ -144,7 +144,7 @@ class MarksScreen(TaskScreen[None]):
 
     def _keep(self, name: str, time: datetime) -> None:
         self._put(marks.keep(self.session.state.shot, name, time), f'Kept as "{marks.plain_name(name)}"')
-        self.query_one(Table).move_cursor(row=0)
+        self.query_one(TaskTable).move_cursor(row=0)
 
     def _put(self, kept: tuple[Mark, ...], said: str) -> None:
         self.session.apply({"mark": kept})

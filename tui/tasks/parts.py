@@ -19,7 +19,7 @@ from forescale.engine.shot.records import ScaleChoice, Stock
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.columns import Column, show
-from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen, TaskTable
 from forescale.tui.tasks.parts_table import fitted_lengths, part_columns, stock_columns
 from forescale.tui.wrapped import wrapped
 
@@ -70,16 +70,16 @@ class PartsScreen(TaskScreen[None]):
         return tuple(getattr(self.session.state.shot, self.section))
 
     @property
-    def table(self) -> Table:
+    def table(self) -> TaskTable:
         """The table of the list in hand."""
-        return self.query_one(f"#{self.section}", Table)
+        return self.query_one(f"#{self.section}", TaskTable)
 
     def body(self) -> ComposeResult:
         """Two tables, a sentence on the row in hand, and the place."""
-        yield Table(id="build", cells=True)
-        yield Table(id="stock", cells=True)
+        yield TaskTable(id="build", cells=True)
+        yield TaskTable(id="stock", cells=True)
         yield Rows(id="hand")
-        yield Page(id="place")
+        yield TaskPage(id="place")
 
     # What is shown
 
@@ -92,7 +92,7 @@ class PartsScreen(TaskScreen[None]):
         """Show the lists as the session has them now."""
         for name, columns in (("build", part_columns(self.answer)), ("stock", stock_columns(self.answer))):
             kept = self._columns[name] = fitted_lengths(columns, self.size.width - 1)
-            show(self.query_one(f"#{name}", Table), kept, self.forescale.glyphs)
+            show(self.query_one(f"#{name}", TaskTable), kept, self.forescale.glyphs)
         self._lay_out()
 
     def _lay_out(self) -> None:
@@ -100,7 +100,7 @@ class PartsScreen(TaskScreen[None]):
         for name in VIEWS:
             self.query_one(f"#{name}", Widget).display = name in together
         lines = [line for text in build_list.place_texts(self.answer) for line in self._wrapped(text)]
-        place = self.query_one("#place", Page)
+        place = self.query_one("#place", TaskPage)
         place.styles.height = len(lines) if len(together) > 1 else "1fr"
         place.show("\n".join(lines))
         stock_lines = min(max(len(self.answer.scale.stock), 1) + 1, self.size.height // 4)

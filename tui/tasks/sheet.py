@@ -17,7 +17,7 @@ from forescale.engine.files.toml_files import write_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
 from forescale.tui.glyphs import plain
-from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen
 
 CARD = "scale.card"
 
@@ -43,7 +43,7 @@ class SheetScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One page."""
-        yield Page(id="sheet")
+        yield TaskPage(id="sheet")
 
     def on_resize(self, _event: events.Resize) -> None:
         """Lay the sheet out for the new width."""
@@ -55,7 +55,7 @@ class SheetScreen(TaskScreen[None]):
 
         state, columns = self.session.state, min(max(self.size.width - 1, LEAST), WIDTH)
         text = sheet_text(state.shot, state.answer, columns, lambda text: plain(text, self.forescale.glyphs))
-        self.query_one(Page).show(text)
+        self.query_one(TaskPage).show(text)
 
     def sheet(self, form: str) -> str:
         """Return the present shot's sheet in a form; the code of a form is loaded when it is asked for."""

@@ -16,7 +16,7 @@ from forescale.engine.solve.stop_table import StopRow, StopTable, stop_table
 from forescale.engine.units import Stop
 from forescale.tui.tasks.frame import columns
 from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 
 GOES = (0, 2, 3, 0, 5, 6, 4, 0, 1)  # how soon each column of `stop_cells` goes for want of room
 
@@ -32,7 +32,7 @@ class StopsScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One table."""
-        yield Table(id="stops")
+        yield TaskTable(id="stops")
 
     def fill(self) -> None:
         """Answer for every stop, and go to the one set, or to the nearest that the lens has."""
@@ -40,7 +40,7 @@ class StopsScreen(TaskScreen[None]):
         self.show()
         used, rows = self._found.as_shot.f_number, self._found.rows
         nearest = min(range(len(rows)), key=lambda place: abs(rows[place].f_number - used))
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         table.move_cursor(row=nearest)
         self.call_after_refresh(lambda: table.scroll_to(y=nearest - table.size.height // 2, animate=False))
         self._tell()
@@ -57,11 +57,11 @@ class StopsScreen(TaskScreen[None]):
         cells = zip(*(stop_cells(answer, row) for row in self._found.rows), strict=True)
         shown = zip(stop_heads(answer), cells, GOES, strict=True)
         table = [Column(head, head, texts, goes) for head, texts, goes in shown]
-        columns.show(self.query_one(Table), columns.fitted(table, self.size.width - 1), self.forescale.glyphs)
+        columns.show(self.query_one(TaskTable), columns.fitted(table, self.size.width - 1), self.forescale.glyphs)
 
     def in_hand(self) -> StopRow:
         """Return the stop in hand."""
-        return self._found.rows[self.query_one(Table).cursor_row]
+        return self._found.rows[self.query_one(TaskTable).cursor_row]
 
     @on(DataTable.RowHighlighted)
     def _tell(self) -> None:

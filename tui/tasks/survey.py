@@ -20,7 +20,7 @@ from forescale.engine.survey.survey_entry import FIELDS, PLACE
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.columns import Column, fitted, show
-from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 NAMES = (*FIELDS, *PLACE)
@@ -28,7 +28,7 @@ TALL = 22  # rows; with fewer, fields and results are shown in turn
 AROUND = 4  # rows for the title, what is said and the keys
 
 
-class Fields(Table):
+class SurveyTable(TaskTable):
     """The fields of a reading; left and right go from one reading to the next."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -68,13 +68,13 @@ class SurveyScreen(TaskScreen[None]):
     @property
     def in_hand(self) -> str:
         """The name of the field in hand."""
-        return NAMES[self.query_one(Table).cursor_row]
+        return NAMES[self.query_one(TaskTable).cursor_row]
 
     def body(self) -> ComposeResult:
         """The fields, how the one in hand is measured, and what they give."""
-        yield Fields(id="fields")
+        yield SurveyTable(id="fields")
         yield Rows(id="how")
-        yield Page(id="gives")
+        yield TaskPage(id="gives")
 
     # What is shown
 
@@ -85,7 +85,7 @@ class SurveyScreen(TaskScreen[None]):
 
     def fill(self) -> None:
         """Show the fields and what they give."""
-        table, glyphs = self.query_one(Table), self.forescale.glyphs
+        table, glyphs = self.query_one(TaskTable), self.forescale.glyphs
         self.number = min(self.number, len(self.answer.setting.survey) + 1)
         self.TASK = self._title()
         self._show_lines()
@@ -93,7 +93,7 @@ class SurveyScreen(TaskScreen[None]):
         shown = tuple(survey_entry.shown_text(self.answer, self.number, name) for name in NAMES)
         values = Column("value", "as read", shown)
         show(table, fitted([labels, values], self.size.width - 1), glyphs)
-        self.query_one("#gives", Page).show("\n".join(self._gives()))
+        self.query_one("#gives", TaskPage).show("\n".join(self._gives()))
         self._lay_out()
 
     def _title(self) -> str:
@@ -115,7 +115,7 @@ class SurveyScreen(TaskScreen[None]):
     def _lay_out(self) -> None:
         together = self.together
         fields = together or not self.results
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         table.display = self.query_one("#how").display = fields
         table.styles.height = len(NAMES) + 1
         self.query_one("#gives").display = together or self.results

@@ -16,7 +16,7 @@ from forescale.engine.states.states import restored, still_named
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.compare import Compared, CompareScreen
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 NUMBER, GOOD, WIDE = 4, 7, 60
@@ -47,7 +47,7 @@ class TakesScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One table, and what was set for the take in hand."""
-        yield Table(id="takes")
+        yield TaskTable(id="takes")
         yield Rows(id="was-set")
 
     def on_resize(self, _event: events.Resize) -> None:
@@ -62,13 +62,13 @@ class TakesScreen(TaskScreen[None]):
     @property
     def place(self) -> int:
         """The place, in the order of logging, of the take in hand."""
-        return len(self.taken) - 1 - self.query_one(Table).cursor_row
+        return len(self.taken) - 1 - self.query_one(TaskTable).cursor_row
 
     # What is shown
 
     def fill(self) -> None:
         """List the takes."""
-        table, width, glyphs = self.query_one(Table), self.size.width, self.forescale.glyphs
+        table, width, glyphs = self.query_one(TaskTable), self.size.width, self.forescale.glyphs
         row = table.cursor_row
         form = "%Y-%m-%d %H:%M" if width >= WIDE else "%H:%M"
         when = len(f"{datetime(2026, 1, 1):{form}}")
@@ -89,7 +89,7 @@ class TakesScreen(TaskScreen[None]):
     @on(DataTable.RowHighlighted)
     def _show_set(self) -> None:
         """Show what was set for the take in hand, or what a take would log now."""
-        text = takes.said(self.taken[self.place]) if self.taken else takes.what_is_set(self.session.state.answer)
+        text = takes.take_text(self.taken[self.place]) if self.taken else takes.what_is_set(self.session.state.answer)
         lines = wrapped(plain(text, self.forescale.glyphs), max(self.size.width - 2, 20))[:SET_LINES]
         box = self.query_one("#was-set", Rows)
         box.styles.height = len(lines)
@@ -112,7 +112,7 @@ class TakesScreen(TaskScreen[None]):
         changes = takes.logged(state.shot, state.answer, datetime.now().replace(microsecond=0))
         number = changes["take"][-1].number
         self._apply(changes, f"Take {number} is logged: g says whether it was good, Enter types a note, x deletes it")
-        self.query_one(Table).move_cursor(row=0)
+        self.query_one(TaskTable).move_cursor(row=0)
 
     def some(self) -> bool:
         """Tell whether there is a take in hand, and say so where there is none."""

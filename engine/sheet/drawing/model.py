@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.tiles import extent
 from forescale.engine.sheet.drawing.ink import Ink
-from forescale.engine.sheet.drawing.views import View
+from forescale.engine.sheet.drawing.views import DrawnView
 from forescale.engine.solve.pictured import outline_points, stances
 
 
@@ -28,8 +28,8 @@ def built(answer: Answer) -> Built | None:
     deep = max((part.deep / ratio for part in setting.build if part.deep), default=0.0)
     rows = [row for row in setting.outline if row.of == "model" and row.piece is None]
     if rows:
-        placed = stances(setting, answer.kit, answer.sight, "shot")
-        points = [point for row in rows for point in outline_points(row, setting, answer.sight, placed)]
+        placed = stances(setting, answer.kit, answer.setup, "shot")
+        points = [point for row in rows for point in outline_points(row, setting, answer.setup, placed)]
         left, bottom, right, top = extent((point.x, point.h) for point in points)
         return Built(left, right, bottom, top, deep)
     wide = max((part.wide / ratio for part in setting.build if part.wide), default=0.0)
@@ -44,14 +44,14 @@ def _tall(tall: float | None, wide: float | None, real: float) -> float:
     return tall or (real if wide else 0.0)
 
 
-def _deep(found: Built, view: View, distance: float) -> float:
+def _deep(found: Built, view: DrawnView, distance: float) -> float:
     """Return how deep the model is on paper: a line at least, and no farther than the paper."""
     return max(min(found.deep / view.strip.front, view.strip.end_mm - view.strip.at(distance)), 0.6)
 
 
-def draw_from_above(ink: Ink, answer: Answer, view: View) -> bool:
+def draw_from_above(ink: Ink, answer: Answer, view: DrawnView) -> bool:
     """Draw the model's width and depth where it stands; False where they are not known."""
-    found, distance = built(answer), answer.sight.level(answer.sight.model_mm)
+    found, distance = built(answer), answer.setup.level(answer.setup.model_mm)
     if found is None:
         return False
     place, deep = view.strip.at(distance), _deep(found, view, distance)
@@ -60,9 +60,9 @@ def draw_from_above(ink: Ink, answer: Answer, view: View) -> bool:
     return True
 
 
-def draw_from_side(ink: Ink, answer: Answer, view: View, ground_mm: float) -> None:
+def draw_from_side(ink: Ink, answer: Answer, view: DrawnView, ground_mm: float) -> None:
     """Draw the model's height and depth, its table and its ground; `ground_mm` is how far that lies below the lens."""
-    found, distance, foot = built(answer), answer.sight.level(answer.sight.model_mm), answer.lineup.foot_height_mm
+    found, distance, foot = built(answer), answer.setup.level(answer.setup.model_mm), answer.lineup.foot_height_mm
     place = view.strip.at(distance)
     if foot is not None and view.holds(foot - ground_mm, distance):
         table, floor = view.height(foot - ground_mm, distance), view.height(-ground_mm, distance)

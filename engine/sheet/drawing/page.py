@@ -8,11 +8,11 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import move_text, moves
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.drawing.ink import CHARACTER_MM, Ink, fitted, text_width_mm
+from forescale.engine.sheet.drawing.lens_view import Pane, draw_sight
 from forescale.engine.sheet.drawing.plan import draw_plan, plan_view
 from forescale.engine.sheet.drawing.side import draw_side, side_view
-from forescale.engine.sheet.drawing.sight import Pane, draw_sight
-from forescale.engine.sheet.drawing.views import BEHIND_MM, View, levelled
-from forescale.engine.sheet.sections.glance import verdict
+from forescale.engine.sheet.drawing.views import BEHIND_MM, DrawnView, levelled
+from forescale.engine.sheet.sections.heading import verdict
 from forescale.engine.sheet.voice import INCH_MM, Voice
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, angle_text, number_text
@@ -57,7 +57,7 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
     return ink.svg(WIDE_MM, HIGH_MM, shot.title)
 
 
-def _head(ink: Ink, answer: Answer, view: View) -> None:
+def _head(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Write what the view is and its scale, and draw a bar to check the print by."""
     foot, end = view.top - 1.8, view.strip.end_mm + 2
     ink.line(MARGIN_MM, view.top - HEAD_MM, WIDE_MM - MARGIN_MM, view.top - HEAD_MM)

@@ -8,7 +8,7 @@ from forescale.engine.sheet.drawing import views
 from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
 from forescale.engine.sheet.drawing.model import draw_from_above
 from forescale.engine.sheet.drawing.strip import strip
-from forescale.engine.sheet.drawing.views import ASIDE_MM, Field, View
+from forescale.engine.sheet.drawing.views import ASIDE_MM, DrawnView, FrameRays
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import PANS
 
@@ -19,35 +19,35 @@ FOCUS_REACH = 2.2  # the focus is drawn in its place where it lies within so man
 
 def reach_mm(answer: Answer) -> float:
     """Return how far the foreground goes, from the pupil: the model, and the focus where it lies not far beyond."""
-    sight = answer.sight
-    near_by = sight.level(sight.focus_mm) <= FOCUS_REACH * sight.level(sight.model_mm)
-    return max(sight.level(sight.model_mm), sight.level(sight.focus_mm)) if near_by else sight.level(sight.model_mm)
+    setup = answer.setup
+    near_by = setup.level(setup.focus_mm) <= FOCUS_REACH * setup.level(setup.model_mm)
+    return max(setup.level(setup.model_mm), setup.level(setup.focus_mm)) if near_by else setup.level(setup.model_mm)
 
 
-def plan_view(answer: Answer, left: float, top: float, right: float, foot: float) -> View:
+def plan_view(answer: Answer, left: float, top: float, right: float, foot: float) -> DrawnView:
     """Return the view from above on a part of the paper; the dimensions take its lower rows."""
-    sight, move = answer.sight, answer.setting.move
-    half = optics.half_field_deg(sight.frame_width_mm, sight.image_mm)
+    setup, move = answer.setup, answer.setting.move
+    half = optics.half_field_deg(setup.frame_width_mm, setup.image_mm)
     way = {"pan": 1.0, "pan left": -1.0}.get(move.axis, 0.0)
-    field = Field(half, way * move.sweep, -way * move.start)
+    field = FrameRays(half, way * move.sweep, -way * move.start)
     foot -= ROW_MM * ROWS + 3
-    tall = sight.level(sight.model_mm) * (field.upper + field.lower)
-    along = strip(left, right, reach_mm(answer), sight.level(sight.background_mm), tall / (0.92 * (foot - top)))
+    tall = setup.level(setup.model_mm) * (field.upper + field.lower)
+    along = strip(left, right, reach_mm(answer), setup.level(setup.background_mm), tall / (0.92 * (foot - top)))
     axis = top + (foot - top) * field.upper / (field.upper + field.lower)
-    return View("plan", "From above", along, axis, top, foot, field)
+    return DrawnView("plan", "From above", along, axis, top, foot, field)
 
 
-def draw_plan(ink: Ink, answer: Answer, view: View) -> None:
+def draw_plan(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the view from above."""
-    sight = answer.sight
+    setup = answer.setup
     views.begin(ink, view)
     views.draw_sight(ink, view)
-    views.draw_background(ink, view, sight.level(sight.background_mm))
-    views.draw_standing(ink, view, sight.level(sight.near_mm), "dash")
+    views.draw_background(ink, view, setup.level(setup.background_mm))
+    views.draw_standing(ink, view, setup.level(setup.near_mm), "dash")
     if not draw_from_above(ink, answer, view):
-        views.draw_standing(ink, view, sight.level(sight.model_mm), "bold")
+        views.draw_standing(ink, view, setup.level(setup.model_mm), "bold")
     views.draw_break(ink, view)
-    views.draw_camera(ink, view, sight.pupil.ahead_mm)
+    views.draw_camera(ink, view, setup.pupil.ahead_mm)
     _pan_axis(ink, answer, view)
     ink.end()
     _pupil(ink, answer, view)
@@ -55,7 +55,7 @@ def draw_plan(ink: Ink, answer: Answer, view: View) -> None:
     _tapes(ink, answer, view)
 
 
-def _pupil(ink: Ink, answer: Answer, view: View) -> None:
+def _pupil(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Say under the camera where the entrance pupil stands and what the slide reads: no drawing shows them so small."""
     voice, slip = Voice(answer), answer.slip
     said = [f"pupil {voice.pupil(slip.pupil_ahead_mm, 'the mark')}" if slip.pupil_known else "pupil not known"]
@@ -65,15 +65,15 @@ def _pupil(ink: Ink, answer: Answer, view: View) -> None:
         ink.label(view.left + 1, view.foot - 2.5 - 4.4 * row, text, anchor="start")
 
 
-def _pan_axis(ink: Ink, answer: Answer, view: View) -> None:
+def _pan_axis(ink: Ink, answer: Answer, view: DrawnView) -> None:
     offset = answer.slip.offset_mm
     if offset is not None and answer.slip.axis in PANS:
         ink.circle(view.strip.start_mm - offset / view.strip.front, view.axis, 0.8)
 
 
-def _widths(ink: Ink, answer: Answer, view: View) -> None:
+def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw how wide the frame is at the model, and how wide the model must be over the move."""
-    voice, lined, distance = Voice(answer), answer.lineup, answer.sight.level(answer.sight.model_mm)
+    voice, lined, distance = Voice(answer), answer.lineup, answer.setup.level(answer.setup.model_mm)
     place, half = view.strip.at(distance), lined.frame_width_model_mm / 2
     ends = view.height(half, distance), view.height(-half, distance)
     views.draw_frame(ink, view, _off_nearest(answer, view), ends, f"frame {voice.length(2 * half)}")
@@ -82,27 +82,27 @@ def _widths(ink: Ink, answer: Answer, view: View) -> None:
         views.draw_height(ink, view, place + ASIDE_MM, ends, f"cover {voice.length(lined.cover_width_mm)}")
 
 
-def _off_nearest(answer: Answer, view: View) -> float:
+def _off_nearest(answer: Answer, view: DrawnView) -> float:
     """Return where the frame's dimension stands: before the model, and not on the line of its nearest part."""
     near, place = (
-        view.strip.at(answer.sight.level(answer.sight.near_mm)),
-        view.strip.at(answer.sight.level(answer.sight.model_mm)) - ASIDE_MM,
+        view.strip.at(answer.setup.level(answer.setup.near_mm)),
+        view.strip.at(answer.setup.level(answer.setup.model_mm)) - ASIDE_MM,
     )
     return near - ASIDE_MM / 2 if abs(near - place) < ASIDE_MM / 2 else place
 
 
-def _tapes(ink: Ink, answer: Answer, view: View) -> None:
+def _tapes(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the tape distances in rows under the view, the nearest first, and the sharp zone last."""
-    voice, sight = Voice(answer), answer.sight
+    voice, setup = Voice(answer), answer.setup
     lined, near = answer.lineup, answer.setting.place.model_near
     tapes = [
-        ("model", sight.level(sight.model_mm), lined.model_mm),
-        ("focus mark", sight.level(sight.focus_mm), answer.focus.focus_mm),
-        ("background", sight.level(sight.background_mm), lined.background_mm),
+        ("model", setup.level(setup.model_mm), lined.model_mm),
+        ("focus mark", setup.level(setup.focus_mm), answer.focus.focus_mm),
+        ("background", setup.level(setup.background_mm), lined.background_mm),
     ]
     if near is not None:
-        tapes.insert(0, ("nearest part", sight.level(sight.near_mm), near))
-    sensor = view.strip.at(-sight.pupil.ahead_mm)
+        tapes.insert(0, ("nearest part", setup.level(setup.near_mm), near))
+    sensor = view.strip.at(-setup.pupil.ahead_mm)
     ink.line(sensor, view.axis, sensor, view.foot + ROW_MM * len(tapes), "faint")
     for row, (name, distance, told) in enumerate(sorted(tapes, key=lambda tape: tape[1]), start=1):
         height, place = view.foot + ROW_MM * row - 0.6, view.strip.at(distance)
@@ -112,9 +112,9 @@ def _tapes(ink: Ink, answer: Answer, view: View) -> None:
     _zone(ink, answer, view, view.foot + ROW_MM * (len(tapes) + 1) - 0.6)
 
 
-def _zone(ink: Ink, answer: Answer, view: View, height: float) -> None:
+def _zone(ink: Ink, answer: Answer, view: DrawnView, height: float) -> None:
     """Draw the sharp zone as a bar, running off the paper where it has no end."""
-    voice, zone, ahead = Voice(answer), answer.focus, answer.sight.pupil.ahead_mm
+    voice, zone, ahead = Voice(answer), answer.focus, answer.setup.pupil.ahead_mm
     near, far = view.strip.at(zone.near_mm - ahead), view.strip.at(zone.far_mm - ahead)
     ink.box(near, height - 2.1, max(far - near, 0.3), 4.2, "grey")
     words = f"sharp {voice.sharp_from(zone.near_mm)} to {voice.sharp_to(zone.far_mm)}"

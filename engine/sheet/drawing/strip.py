@@ -31,7 +31,7 @@ def scale_text(scale: float) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Strip:
+class AxisStrip:
     """Paper from the entrance pupil at `start_mm` to `end_mm`; 1:front up to the break, 1:back beyond it.
 
     `break_mm` is the paper on either side of which the scales hold, None where one scale holds throughout.
@@ -72,7 +72,7 @@ class Strip:
         return f"to scale {scale_text(self.front)} up to the break; beyond it {beyond}, sight lines straight"
 
 
-def strip(start_mm: float, end_mm: float, reach_mm: float, background_mm: float, least_scale: float) -> Strip:
+def strip(start_mm: float, end_mm: float, reach_mm: float, background_mm: float, least_scale: float) -> AxisStrip:
     """Return the strip that shows the foreground out to `reach_mm`, and the background, as large as it can.
 
     `least_scale` is the n of the largest 1:n that leaves room across the strip.
@@ -80,10 +80,10 @@ def strip(start_mm: float, end_mm: float, reach_mm: float, background_mm: float,
     length = end_mm - start_mm
     if background_mm <= WHOLE_TO * reach_mm:
         whole = paper_scale(max(background_mm / (length * BACKGROUND_SHARE), least_scale))
-        return Strip(start_mm, end_mm, whole, whole, None)
+        return AxisStrip(start_mm, end_mm, whole, whole, None)
     front = paper_scale(max(reach_mm / (length * FRONT_SHARE), least_scale))
     back = paper_scale(background_mm / (length * BACKGROUND_SHARE)) if math.isfinite(background_mm) else math.inf
     if back <= front:
-        return Strip(start_mm, end_mm, front, front, None)
+        return AxisStrip(start_mm, end_mm, front, front, None)
     edge = start_mm + length * FRONT_SHARE * 1.02
-    return Strip(start_mm, end_mm, front, back, (edge, edge + length * GAP_SHARE))
+    return AxisStrip(start_mm, end_mm, front, back, (edge, edge + length * GAP_SHARE))

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from forescale.engine.answer import Answer
 from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
-from forescale.engine.sheet.drawing.strip import Strip
+from forescale.engine.sheet.drawing.strip import AxisStrip
 
 BEHIND_MM = 14.0  # paper behind the lens for the camera
 ASIDE_MM = 7.5  # paper between a thing and its dimension
@@ -20,18 +20,18 @@ WIDEST_DEG = 75.0  # a line of sight farther from the axis runs off the paper at
 
 
 def levelled(answer: Answer) -> Answer:
-    """Return an answer whose sight counts level from the pupil, as a drawing on paper does, not along a tilted lens."""
-    sight = answer.sight
-    if sight.aim_deg == 0:
+    """Return an answer whose lens counts level from the pupil, as a drawing on paper does, not along a tilted lens."""
+    setup = answer.setup
+    if setup.aim_deg == 0:
         return answer
     names = ("model_mm", "near_mm", "background_mm", "far_mm", "seems_mm", "focus_mm")
-    level = {name: sight.level(getattr(sight, name)) for name in names}
-    pupil = replace(sight.pupil, ahead_mm=sight.level(sight.pupil.ahead_mm))
-    return replace(answer, sight=replace(sight, aim_deg=0.0, pupil=pupil, **level))
+    level = {name: setup.level(getattr(setup, name)) for name in names}
+    pupil = replace(setup.pupil, ahead_mm=setup.level(setup.pupil.ahead_mm))
+    return replace(answer, setup=replace(setup, aim_deg=0.0, pupil=pupil, **level))
 
 
 @dataclass(frozen=True, slots=True)
-class Field:
+class FrameRays:
     """The frame as one view sees it: half its angle, how far the move turns it, to the lower side if positive, and aim.
 
     `start_deg` is where the move begins, on the same scale as `sweep_deg`; `aim_deg` how far the axis points up.
@@ -68,16 +68,16 @@ def _tangent(degrees: float) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class View:
+class DrawnView:
     """A view on paper: the strip along the axis, the axis's height, and the upper and lower limits of the picture."""
 
     key: str
     name: str
-    strip: Strip
+    strip: AxisStrip
     axis: float
     top: float
     foot: float
-    field: Field
+    field: FrameRays
 
     @property
     def left(self) -> float:
@@ -96,12 +96,12 @@ class View:
         return self.axis - above_mm / self.strip.scale_at(distance_mm)
 
 
-def begin(ink: Ink, view: View) -> None:
+def begin(ink: Ink, view: DrawnView) -> None:
     """Let nothing show outside the picture, up to `ink.end`."""
     ink.clip(view.key, view.left, view.top, view.strip.end_mm - view.left, view.foot - view.top)
 
 
-def draw_sight(ink: Ink, view: View) -> None:
+def draw_sight(ink: Ink, view: DrawnView) -> None:
     """Draw the axis and the frame's edges, at the line-up and, in dashes, at the end of the move."""
     line_up, *others = view.field.turns
     _ray(ink, view, line_up, "chain")
@@ -111,12 +111,12 @@ def draw_sight(ink: Ink, view: View) -> None:
             _ray(ink, view, turn + half, "dash")
 
 
-def _ray(ink: Ink, view: View, down_deg: float, style: str) -> None:
+def _ray(ink: Ink, view: DrawnView, down_deg: float, style: str) -> None:
     start, end = view.strip.start_mm, view.strip.end_mm
     ink.line(start, view.axis, end, view.axis + (end - start) * _tangent(down_deg), style)
 
 
-def draw_standing(ink: Ink, view: View, distance_mm: float, style: str) -> None:
+def draw_standing(ink: Ink, view: DrawnView, distance_mm: float, style: str) -> None:
     """Draw a flat thing square to the axis that fills the frame over the whole move."""
     if view.strip.shows(distance_mm):
         place = view.strip.at(distance_mm)
@@ -125,7 +125,7 @@ def draw_standing(ink: Ink, view: View, distance_mm: float, style: str) -> None:
 
 
 def draw_height(
-    ink: Ink, view: View, x: float, ends: tuple[float, float], label: str, more: Sequence[float] = ()
+    ink: Ink, view: DrawnView, x: float, ends: tuple[float, float], label: str, more: Sequence[float] = ()
 ) -> None:
     """Draw a dimension up and down, its label where it crosses no line: in it, or else to its right.
 
@@ -140,7 +140,7 @@ def draw_height(
         ink.label(x + (1 if roomy else -1), (start + end) / 2, label, anchor="start" if roomy else "end")
 
 
-def draw_frame(ink: Ink, view: View, x: float, ends: tuple[float, float], label: str) -> None:
+def draw_frame(ink: Ink, view: DrawnView, x: float, ends: tuple[float, float], label: str) -> None:
     """Draw how large the frame is, its label in the dimension or beyond the end that the move does not go to."""
     ink.upright(x, *ends)
     start, end = free(view, x, ends)
@@ -153,7 +153,7 @@ def draw_frame(ink: Ink, view: View, x: float, ends: tuple[float, float], label:
     ink.label(x, height, label, anchor="end" if roomy else "start")
 
 
-def free(view: View, x: float, ends: tuple[float, float], more: Sequence[float] = ()) -> tuple[float, float]:
+def free(view: DrawnView, x: float, ends: tuple[float, float], more: Sequence[float] = ()) -> tuple[float, float]:
     """Return the longest part of an upright line that neither axis nor frame nor any of `more` crosses."""
     field, along = view.field, x - view.strip.start_mm
     rays = (*field.turns, *field.edges)
@@ -162,7 +162,7 @@ def free(view: View, x: float, ends: tuple[float, float], more: Sequence[float] 
     return max(pairwise(places), key=lambda part: part[1] - part[0])
 
 
-def draw_background(ink: Ink, view: View, distance_mm: float, more: Sequence[float] = ()) -> None:
+def draw_background(ink: Ink, view: DrawnView, distance_mm: float, more: Sequence[float] = ()) -> None:
     """Draw the real thing as a hatched edge through the picture; a word at the paper's edge where it is at infinity.
 
     `more` are the paper heights of lines that its name is to keep off, beside the axis and the frame.
@@ -185,7 +185,7 @@ def draw_background(ink: Ink, view: View, distance_mm: float, more: Sequence[flo
         ink.label(place - 1, middle, "background", anchor="end")
 
 
-def draw_camera(ink: Ink, view: View, pupil_ahead_mm: float) -> None:
+def draw_camera(ink: Ink, view: DrawnView, pupil_ahead_mm: float) -> None:
     """Draw the camera: its sensor-plane mark where it is, its body only as a sign."""
     pupil = view.strip.start_mm
     sensor = pupil - pupil_ahead_mm / view.strip.front
@@ -197,7 +197,7 @@ def draw_camera(ink: Ink, view: View, pupil_ahead_mm: float) -> None:
     ink.line(sensor, view.axis - 4, sensor, view.axis + 4, "bold")
 
 
-def draw_break(ink: Ink, view: View) -> None:
+def draw_break(ink: Ink, view: DrawnView) -> None:
     """Blank the gap between the two scales and draw the break on either side of it."""
     if view.strip.break_mm is None:
         return

@@ -9,13 +9,13 @@ from forescale.engine.sheet.sections import (
     build,
     day,
     focus,
-    glance,
+    heading,
     line_up,
     lineup,
     margins,
     picture,
     place,
-    said,
+    remarks,
     slip,
     speed,
     stand,
@@ -28,7 +28,7 @@ def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
     """Return every section that has something to say."""
     voice = Voice(answer)
     found = (
-        glance.section(voice),
+        heading.section(voice),
         place.section(voice),
         build.section(voice),
         stand.section(voice),
@@ -44,8 +44,8 @@ def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
         slip.section(voice),
         bench.section(voice),
         margins.section(voice),
-        said.cautions(answer),
-        said.findings(answer),
-        said.takes(shot),
+        remarks.cautions(answer),
+        remarks.findings(answer),
+        remarks.takes(shot),
     )
     return tuple(part for part in found if part is not None and part.blocks)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.sheet.blocks import Block, Point, Row, Section, Table
+from forescale.engine.sheet.blocks import Block, Remark, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import INCH_MM, Voice
 from forescale.engine.solve.cutting import Cutting, Piece, cutting, running
@@ -97,7 +97,7 @@ def _of(piece: Piece) -> tuple[float | None, ...]:
     return piece.wide_mm, piece.deep_mm, piece.tall_mm
 
 
-def _running(voice: Voice) -> Iterator[Point | Row]:
+def _running(voice: Voice) -> Iterator[Remark | Row]:
     """Yield running dimensions, each rounded on its own, and what a rounded pitch would add up to."""
     errors = {piece.part: piece.pitch_error_mm for piece in cutting(voice.of).pieces}
     for found in running(voice.of):
@@ -105,11 +105,11 @@ def _running(voice: Voice) -> Iterator[Point | Row]:
         left = len(found.places) + found.more - len(shown)
         last = f" ... to {found.places[-1].text}, {left} more" if left else ""
         yield Row("Set out from a datum", f"{len(found.places) + found.more} of {clean(found.part)}")
-        yield Point("", ", ".join(shown) + last)
+        yield Remark("", ", ".join(shown) + last)
         off = errors[found.part] or 0.0
         if abs(off) >= 0.05:
             where = f"would put the last {voice.small(abs(off))} too {'far' if off > 0 else 'near'}"
-            yield Point("", f"One rounded pitch after another {where}: measure from the datum")
+            yield Remark("", f"One rounded pitch after another {where}: measure from the datum")
 
 
 def _totals(voice: Voice, cut: Cutting) -> Iterator[Table]:

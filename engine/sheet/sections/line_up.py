@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from forescale.engine.findings.line_up_words import come_back_says, correction_says
-from forescale.engine.sheet.blocks import Block, Point, Section, Table
+from forescale.engine.sheet.blocks import Block, Remark, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.solve.line_up_groups import CorrectionAnswer
@@ -38,7 +38,7 @@ def _blocks(voice: Voice, found: CorrectionAnswer, thing: str) -> Iterator[Block
         )
         yield Table(heads, rows, frozenset({1, 2, 3, 4}))
     for text in correction_says(voice.of, found, thing):
-        yield Point("-", clean(text))
+        yield Remark("-", clean(text))
 
 
 def _pair(across: float | None, up: float | None) -> str:
@@ -52,5 +52,5 @@ def come_back(voice: Voice) -> Section | None:
     found = voice.of.come_back
     if found is None:
         return None
-    points = tuple(Point("-", clean(text)) for text in come_back_says(voice.of, found))
+    points = tuple(Remark("-", clean(text)) for text in come_back_says(voice.of, found))
     return Section("Coming back", points, f"what to do to stand as before; {_NOTE}")

@@ -51,7 +51,7 @@ def _cover(voice: Voice) -> Iterator[Row]:
 def _to_scale(voice: Voice, label: str, sight_mm: float, scaled_mm: float | None) -> Iterator[Row]:
     """Yield a height to scale, where it differs from the one that meets by more slip than may pass."""
     answer = voice.of
-    passes = answer.setting.move.tolerance * answer.kit.mode.pixel_up_mm * answer.sight.model_mm / answer.sight.image_mm
+    passes = answer.setting.move.tolerance * answer.kit.mode.pixel_up_mm * answer.setup.model_mm / answer.setup.image_mm
     if scaled_mm is not None and abs(scaled_mm - sight_mm) > passes:
         yield Row(label, voice.exactly(scaled_mm), "by its ratio; above is where it meets in the picture")
 

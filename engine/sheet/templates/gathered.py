@@ -90,17 +90,17 @@ def _rods(voice: Voice) -> Iterator[Figure]:
 
 def _cards(voice: Voice) -> Iterator[Figure]:
     """Yield what covers the real thing from where the card is held: the outlines, or the fronts of the parts."""
-    setting, sight = voice.of.setting, voice.of.sight
+    setting, setup = voice.of.setting, voice.of.setup
     held = setting.scale.card or CARD_MM[voice.of.system]
     about = f"covers the real thing, held {voice.length(held)} from the eye"
     for row in setting.outline:
-        distance = sight.seems_mm if row.of == "model" else sight.background_mm
+        distance = setup.seems_mm if row.of == "model" else setup.background_mm
         if math.isfinite(distance) and row.piece is None:
             yield from _outline(voice, row, f"{clean(row.name)}, survey cut-out", distance / held, f"{about}, ")
-    if setting.outline or math.isinf(sight.seems_mm):
+    if setting.outline or math.isinf(setup.seems_mm):
         return
     for part in setting.build:
         side = next(iter(sides(part).values()), (0.0, 0.0))
-        wide, tall = (cutout_size_mm(size, held, sight.seems_mm) for size in side)
+        wide, tall = (cutout_size_mm(size, held, setup.seems_mm) for size in side)
         if min(wide, tall) >= LEAST_MM:
             yield face_figure(f"{clean(part.part)}, survey cut-out", about, wide, tall)

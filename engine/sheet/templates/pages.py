@@ -44,7 +44,7 @@ Item = TypeVar("Item")
 
 
 @dataclass(frozen=True, slots=True)
-class Page:
+class TemplatePage:
     """What one page says of itself, what draws it, and its place among those of a large figure."""
 
     head: str
@@ -64,12 +64,16 @@ def sheet_templates(shot: Shot, answer: Answer) -> str:
     small = layout.shared([figure for figure in every if layout.is_small(figure)])
     large = [(figure, layout.tiles(figure)) for figure in every if not layout.is_small(figure)]
     drawn = [
-        Page("Full size on the left edge, true size on the right", _rules(voice, group))
+        TemplatePage("Full size on the left edge, true size on the right", _rules(voice, group))
         for group in _rule_groups(voice)
     ]
-    drawn += [Page("Small figures: bold lines are cut, chain lines are centre lines", _on_one(page)) for page in small]
     drawn += [
-        Page(f"{page.figure.name}: {_across(voice, pages)}", _tile(page), page) for _, pages in large for page in pages
+        TemplatePage("Small figures: bold lines are cut, chain lines are centre lines", _on_one(page)) for page in small
+    ]
+    drawn += [
+        TemplatePage(f"{page.figure.name}: {_across(voice, pages)}", _tile(page), page)
+        for _, pages in large
+        for page in pages
     ]
     rows = _contents(voice, small, large)
     first = max(1, -(-len(rows) // ROWS_A_PAGE))
@@ -121,7 +125,7 @@ def _listed(mark: Stamp, number: int, count: int, rows: Sequence[Row]) -> str:
     return f"{stamp_line(mark, number, count)}<h1>Templates at true size</h1><p>{HOW}</p><table>{heads}{what}</table>"
 
 
-def _leaf(voice: Voice, mark: Stamp, number: int, count: int, page: Page) -> str:
+def _leaf(voice: Voice, mark: Stamp, number: int, count: int, page: TemplatePage) -> str:
     """Return a page with its bars, as one drawing."""
     ink = Ink()
     right = f"page {number} of {count}"

@@ -58,7 +58,7 @@ class BenchScreen(BenchView):
 
     def action_guide(self) -> None:
         """Explain how it is done."""
-        self.app.push_screen(BenchGuideScreen(self.setup))
+        self.app.push_screen(BenchGuideScreen(self.bench_setup))
 
     # Readings
 
@@ -138,11 +138,11 @@ class BenchScreen(BenchView):
 
     @property
     def _own_fields(self) -> dict[str, Any]:
-        return of_its_own(self.setup, self.answer)
+        return of_its_own(self.bench_setup, self.answer)
 
     def _set_up(self, **changes: Any) -> None:
         """Set the bench up otherwise for the readings to come; those that were taken say how it was for them."""
-        self.own = replace(self.setup, **changes)
+        self.own = replace(self.bench_setup, **changes)
         self.fill()
         self.say("Set for the readings to come; the shot keeps its own")
 
@@ -150,23 +150,23 @@ class BenchScreen(BenchView):
         """Ask for the sweep of the bench."""
 
         def read(text: str) -> float:
-            return self._value("move.sweep", text, self.setup.sweep_deg)
+            return self._value("move.sweep", text, self.bench_setup.sweep_deg)
 
         def take(text: str) -> None:
             if read(text) == 0:
                 raise ValueError("a bench needs a sweep to read over: 10 deg will do")
             self._set_up(sweep_deg=read(text))
 
-        self.ask("Sweep", angle_text(self.setup.sweep_deg), lambda text: angle_text(read(text)), take)
+        self.ask("Sweep", angle_text(self.bench_setup.sweep_deg), lambda text: angle_text(read(text)), take)
 
     def action_sticks(self) -> None:
         """Ask how far off the near stick stands, and then the far one."""
 
         def near(text: str) -> float:
-            return self._value("place.model", text, self.setup.near_mm)
+            return self._value("place.model", text, self.bench_setup.near_mm)
 
         def far(text: str, near_mm: float) -> float:
-            value = self._value("place.background", text, self.setup.far_mm)
+            value = self._value("place.background", text, self.bench_setup.far_mm)
             if value <= near_mm:
                 raise ValueError("the far stick must stand beyond the near one, or nothing slips")
             return value
@@ -175,14 +175,17 @@ class BenchScreen(BenchView):
             near_mm = near(text)
             self.ask(
                 "Far stick at",
-                tape_text(self.setup.far_mm, system),
+                tape_text(self.bench_setup.far_mm, system),
                 lambda typed: tape_text(far(typed, near_mm), system),
                 lambda typed: self._set_up(near_mm=near_mm, far_mm=far(typed, near_mm)),
             )
 
         system = self.answer.system
         self.ask(
-            "Near stick at", tape_text(self.setup.near_mm, system), lambda text: tape_text(near(text), system), ask_far
+            "Near stick at",
+            tape_text(self.bench_setup.near_mm, system),
+            lambda text: tape_text(near(text), system),
+            ask_far,
         )
 
     def _value(self, path: str, text: str, shown: float) -> float:
@@ -194,7 +197,7 @@ class BenchScreen(BenchView):
 
     def action_axis(self) -> None:
         """Read the bench over a pan or a tilt."""
-        self._set_up(axis="pan" if self.setup.axis in TILTS else "tilt")
+        self._set_up(axis="pan" if self.bench_setup.axis in TILTS else "tilt")
 
     # The zero
 

@@ -8,7 +8,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_report
 from forescale.engine.bench.bench_entry import shown_slip
 from forescale.engine.findings.words import Words
-from forescale.engine.kit.kit import read_with
+from forescale.engine.kit.kit import taken_with
 from forescale.engine.shot.records import BenchRow
 from forescale.engine.solve.bench_line import bench_line
 from forescale.engine.units import angle_text, signed_text, tape_text
@@ -43,7 +43,7 @@ def _signed(px: float) -> str:
 
 
 def _remark(answer: Answer, number: int, row: BenchRow) -> str:
-    if not read_with(row, answer.setting, answer.kit):
+    if not taken_with(row, answer.setting, answer.kit):
         return "left out"
     bench = answer.slip.bench
     if bench is not None and number in bench.contradicting:

@@ -8,7 +8,7 @@ from textual.containers import Horizontal
 from textual.widget import Widget
 
 from forescale.engine.answer import Answer
-from forescale.engine.bench.bench_setup import Setup, as_left, of_shot
+from forescale.engine.bench.bench_setup import BenchSetup, as_left, of_shot
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot.records import BenchRow
@@ -17,7 +17,7 @@ from forescale.tui.diagrams import bench_line
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.bench.bench_table import found_lines, reading_columns
 from forescale.tui.tasks.frame.columns import fitted, show
-from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen, TaskTable
 
 VIEWS = ("readings", "line", "found")
 WIDE, TALL = 72, 20  # with less room one view is shown at a time
@@ -33,7 +33,7 @@ class BenchView(TaskScreen[None]):
         self.view = "readings"
         self.told = ""
         self._below = 0
-        self.own: Setup | None = None
+        self.own: BenchSetup | None = None
 
     @property
     def answer(self) -> Answer:
@@ -41,7 +41,7 @@ class BenchView(TaskScreen[None]):
         return self.session.state.answer
 
     @property
-    def setup(self) -> Setup:
+    def bench_setup(self) -> BenchSetup:
         """The bench as it was set here, else as its last reading left it."""
         return self.own or as_left(self.answer)
 
@@ -56,14 +56,14 @@ class BenchView(TaskScreen[None]):
         return self.session.state.shot.bench
 
     @property
-    def table(self) -> Table:
+    def table(self) -> TaskTable:
         """The table of readings."""
-        return self.query_one("#readings", Table)
+        return self.query_one("#readings", TaskTable)
 
     def body(self) -> ComposeResult:
         """The readings beside their line, and what was found below."""
-        yield Horizontal(Table(id="readings"), Rows(id="line"), id="bench")
-        yield Page(id="found")
+        yield Horizontal(TaskTable(id="readings"), Rows(id="line"), id="bench")
+        yield TaskPage(id="found")
 
     # What is shown
 
@@ -86,17 +86,17 @@ class BenchView(TaskScreen[None]):
         show(self.table, fitted(reading_columns(self.answer), table_width - 1), glyphs)
         self.table.styles.width = table_width if self.together else "1fr"
         lines = found_lines(self.answer, self.told, glyphs, max(width - 3, 20))
-        self.query_one("#found", Page).show("\n".join(lines))
+        self.query_one("#found", TaskPage).show("\n".join(lines))
         self._lay_out(len(lines))
         self._draw(self.size.width - (table_width if self.together else 0) - 1)
 
     def _title(self) -> str:
-        setup = self.setup
-        title = f"Bench, {setup.axis} {angle_text(setup.sweep_deg)}"
+        bench_setup = self.bench_setup
+        title = f"Bench, {bench_setup.axis} {angle_text(bench_setup.sweep_deg)}"
         shot = of_shot(self.answer)
-        if (setup.near_mm, setup.far_mm) == (shot.near_mm, shot.far_mm):
+        if (bench_setup.near_mm, bench_setup.far_mm) == (shot.near_mm, shot.far_mm):
             return title
-        near, far = (tape_text(mm, self.answer.system) for mm in (setup.near_mm, setup.far_mm))
+        near, far = (tape_text(mm, self.answer.system) for mm in (bench_setup.near_mm, bench_setup.far_mm))
         return f"{title}, sticks at {near} and {far}"
 
     def _lay_out(self, found: int) -> None:

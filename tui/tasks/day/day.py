@@ -13,7 +13,7 @@ from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
 from forescale.engine.day import day_list
-from forescale.engine.day.day_list import Line
+from forescale.engine.day.day_list import DayLine
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.sheet.sections import day, speed
 from forescale.engine.sheet.text import section_lines
@@ -23,7 +23,7 @@ from forescale.tui.diagrams.day_strip import draw
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.columns import Column, fitted, show
-from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 TALL = 20  # rows; with fewer, list and results are shown in turn
@@ -55,16 +55,16 @@ class DayScreen(TaskScreen[None]):
         return self.session.state.answer
 
     @property
-    def in_hand(self) -> Line:
+    def in_hand(self) -> DayLine:
         """The row in hand."""
         listed = day_list.lines(self.answer)
-        return listed[min(self.query_one(Table).cursor_row, len(listed) - 1)]
+        return listed[min(self.query_one(TaskTable).cursor_row, len(listed) - 1)]
 
     def body(self) -> ComposeResult:
         """The list, how the field in hand is measured, and what it gives."""
-        yield Table(id="day")
+        yield TaskTable(id="day")
         yield Rows(id="how")
-        yield Page(id="gives")
+        yield TaskPage(id="gives")
 
     # What is shown
 
@@ -78,8 +78,8 @@ class DayScreen(TaskScreen[None]):
         listed = day_list.lines(self.answer)
         labels = Column("field", "field", tuple(line.label for line in listed))
         values = Column("value", "as set", tuple(line.value for line in listed))
-        show(self.query_one(Table), fitted([values, labels][::-1], self.size.width - 1), self.forescale.glyphs)
-        self.query_one("#gives", Page).show("\n".join(self._gives()))
+        show(self.query_one(TaskTable), fitted([values, labels][::-1], self.size.width - 1), self.forescale.glyphs)
+        self.query_one("#gives", TaskPage).show("\n".join(self._gives()))
         self._lay_out()
 
     def _gives(self) -> list[str]:
@@ -99,7 +99,7 @@ class DayScreen(TaskScreen[None]):
         return self.size.height >= TALL
 
     def _lay_out(self) -> None:
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         table.display = self.query_one("#how").display = self.together or not self.results
         table.styles.height = max(self.size.height // 2 - 4, 5) if self.together else "1fr"
         self.query_one("#gives").display = self.together or self.results

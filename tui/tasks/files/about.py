@@ -13,7 +13,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.shelf.new_shot import checked_title
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import clipped
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 
 ROWS = ("title", "notes", "units")
 
@@ -30,19 +30,19 @@ class AboutScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One table."""
-        yield Table(id="about-table")
+        yield TaskTable(id="about-table")
 
     def fill(self) -> None:
         """List what can be said of the shot."""
         shot, glyphs = self.session.state.shot, self.forescale.glyphs
         room = max(self.size.width - 14, 10)
         rows = [[name, plain(clipped(getattr(shot, name) or "-", room), glyphs)] for name in ROWS]
-        self.query_one(Table).refill(["", ""], rows)
+        self.query_one(TaskTable).refill(["", ""], rows)
         self.say(f"File: {self.session.path}")
 
     @on(DataTable.RowSelected)
     def _type(self) -> None:
-        name = ROWS[self.query_one(Table).cursor_row]
+        name = ROWS[self.query_one(TaskTable).cursor_row]
         label = f"{name} (imperial or metric)" if name == "units" else name
         text = getattr(self.session.state.shot, name)
         self.ask(label, text, lambda entry: read_about(name, entry), lambda entry: self._take_in(name, entry))

@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 
 from forescale.engine.files.faults import BadInput
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen
 
 
 class LeavingScreen(TaskScreen[None]):
@@ -27,11 +27,11 @@ class LeavingScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """The question."""
-        yield Page(id="question")
+        yield TaskPage(id="question")
 
     def fill(self) -> None:
         """Ask."""
-        self.query_one(Page).show(
+        self.query_one(TaskPage).show(
             f"The shot has changes that {self.session.path} does not hold.\n\n"
             "  s    save and leave\n  d    leave without saving; its takes are saved all the same\n  Esc  stay\n"
         )

@@ -24,7 +24,7 @@ from forescale.engine.shot.records import ActionKind
 from forescale.tui.glyphs import plain
 from forescale.tui.session import reasons
 from forescale.tui.tasks.files.open_rows import shot_rows, told
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 
 
 class OpenScreen(TaskScreen[None]):
@@ -39,7 +39,7 @@ class OpenScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One table."""
-        yield Table(id="shots")
+        yield TaskTable(id="shots")
 
     def on_mount(self) -> None:
         """Say what becomes of the present shot."""
@@ -52,8 +52,8 @@ class OpenScreen(TaskScreen[None]):
 
     def fill(self) -> None:
         """List the shots on the shelf."""
-        self._entries = list(library.entries("shots").values())
-        table, row, glyphs = self.query_one(Table), self.query_one(Table).cursor_row, self.forescale.glyphs
+        self._entries = list(library.shelf_files("shots").values())
+        table, row, glyphs = self.query_one(TaskTable), self.query_one(TaskTable).cursor_row, self.forescale.glyphs
         table.clear(columns=True)
         heads, rows = shot_rows([told(entry) for entry in self._entries], self.size.width - 1)
         for head, room in heads:
@@ -64,7 +64,7 @@ class OpenScreen(TaskScreen[None]):
 
     @on(DataTable.RowSelected)
     def _open(self) -> None:
-        path = self._entries[self.query_one(Table).cursor_row].path
+        path = self._entries[self.query_one(TaskTable).cursor_row].path
         try:
             self._open_path(str(path))
         except BadInput as fault:

@@ -27,7 +27,7 @@ class Told:
     shipped: str
 
 
-def told(entry: library.Entry) -> Told:
+def told(entry: library.ShelfFile) -> Told:
     """Return what is told of a file on the shelf."""
     try:
         title = library.load_shot(entry.path).title

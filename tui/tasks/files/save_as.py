@@ -13,7 +13,7 @@ from forescale.engine.files.names import refuse_name
 from forescale.engine.files.regular import expanded, is_there, resolved
 from forescale.engine.kit import library
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen
 
 
 class SaveAsScreen(TaskScreen[None]):
@@ -29,11 +29,11 @@ class SaveAsScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """What a name means."""
-        yield Page(id="about")
+        yield TaskPage(id="about")
 
     def fill(self) -> None:
         """Say where a name leads, and ask for one."""
-        self.query_one(Page).show(
+        self.query_one(TaskPage).show(
             f"A plain name is kept among your own shots, in {library.home() / 'shots'}.\n"
             "A path, such as ./night.toml, is a file anywhere else."
         )

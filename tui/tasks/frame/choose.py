@@ -16,7 +16,7 @@ from textual.widgets import Input
 from forescale.tui.app_screen import Result
 from forescale.tui.entry import Entry
 from forescale.tui.glyphs import plain
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 
 KEY_WIDTH, GROUP_WIDTH, NAME_WIDTH, LEAST = 9, 14, 14, 16  # columns of what stands beside the words
 WITH_GROUPS, WITH_NAMES = 70, 100  # columns of a screen from which on groups, and then names, have their own
@@ -61,14 +61,14 @@ class ChooseScreen(TaskScreen[Result]):
     def body(self) -> ComposeResult:
         """The words typed, and the rows that have them."""
         yield Entry(id="narrow")
-        table = Table(id="choices")
+        table = TaskTable(id="choices")
         table.can_focus = False
         yield table
 
     def on_mount(self) -> None:
         """Begin with the whole list, the keys on the words."""
         super().on_mount()
-        self.query_one("#choices", Table).move_cursor(row=self._first)
+        self.query_one("#choices", TaskTable).move_cursor(row=self._first)
         self.focus_body()
 
     def focus_body(self) -> None:
@@ -84,7 +84,7 @@ class ChooseScreen(TaskScreen[Result]):
         """Show the rows that have the words typed."""
         words = self.query_one("#narrow", Entry).value.lower().split()
         self._left = [place for place, choice in enumerate(self._choices) if choice.has(words)]
-        table = self.query_one("#choices", Table)
+        table = self.query_one("#choices", TaskTable)
         row = 0 if words else table.cursor_row
         table.clear(columns=True)
         beside = self._beside()
@@ -106,7 +106,7 @@ class ChooseScreen(TaskScreen[Result]):
             columns["name"] = ("its name", NAME_WIDTH)
         return columns
 
-    def _add_rows(self, table: Table, beside: list[str], room: int) -> None:
+    def _add_rows(self, table: TaskTable, beside: list[str], room: int) -> None:
         for choice in (self._choices[place] for place in self._left):
             lines = textwrap.wrap(plain(choice.words, self.forescale.glyphs), room) or [""]
             others = [plain(getattr(choice, column), self.forescale.glyphs) for column in beside]
@@ -124,7 +124,7 @@ class ChooseScreen(TaskScreen[Result]):
     @on(Input.Submitted, "#narrow")
     def _choose(self) -> None:
         if self._left:
-            self.chosen(self._left[self.query_one("#choices", Table).cursor_row])
+            self.chosen(self._left[self.query_one("#choices", TaskTable).cursor_row])
 
     def on_entry_left(self) -> None:
         """Leave, and do nothing."""
@@ -132,9 +132,9 @@ class ChooseScreen(TaskScreen[Result]):
 
     def action_row(self, step: int) -> None:
         """Go to the row below, or above."""
-        table = self.query_one("#choices", Table)
+        table = self.query_one("#choices", TaskTable)
         table.move_cursor(row=min(max(table.cursor_row + step, 0), max(table.row_count - 1, 0)))
 
     def action_rows(self, pages: int) -> None:
         """Go on by as many rows as are in sight, or back."""
-        self.action_row(pages * max(self.query_one("#choices", Table).size.height - 2, 1))
+        self.action_row(pages * max(self.query_one("#choices", TaskTable).size.height - 2, 1))

@@ -10,7 +10,7 @@ from rich.cells import cell_len, set_cell_size
 
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import clipped
-from forescale.tui.tasks.frame.task_screen import Table
+from forescale.tui.tasks.frame.task_screen import TaskTable
 
 PADDING = 2  # a table keeps a space on either side of a cell
 NARROWEST = 14
@@ -78,7 +78,7 @@ def _spare(columns: Sequence[Column], width: int) -> int:
     return width - sum(column.width for column in columns[1:])
 
 
-def show(table: Table, columns: Sequence[Column], glyphs: Glyphs) -> None:
+def show(table: TaskTable, columns: Sequence[Column], glyphs: Glyphs) -> None:
     """Put columns into a table, the cursor staying where it was."""
     row, place = table.cursor_row, table.cursor_column
     table.clear(columns=True)

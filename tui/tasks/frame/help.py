@@ -13,7 +13,7 @@ from forescale.engine.units import UnitSystem
 from forescale.engine.workings import WORKINGS
 from forescale.tui.glyphs import plain
 from forescale.tui.panes.arrange import field_text
-from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen
 
 HOW = (
     "A digit goes to its pane, up and down to a field, left and right step it (h and l in large steps); Enter types "
@@ -34,7 +34,7 @@ class HelpScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One page."""
-        yield Page(id="help")
+        yield TaskPage(id="help")
 
     def fill(self) -> None:
         """Show the help of the field in hand."""
@@ -42,7 +42,7 @@ class HelpScreen(TaskScreen[None]):
         path = board.in_hand()
         lines = help_lines(path, field_text(state, path), state.shot.units, max(self.size.width - 4, 20))
         how = textwrap.wrap(HOW, max(self.size.width - 4, 20))
-        self.query_one(Page).show(plain("\n".join([*lines, "", *how]), glyphs))
+        self.query_one(TaskPage).show(plain("\n".join([*lines, "", *how]), glyphs))
 
     def on_resize(self, event: object) -> None:
         """Wrap the text anew."""

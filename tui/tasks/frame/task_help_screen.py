@@ -12,7 +12,7 @@ from textual.binding import Binding, BindingType
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import shown
 from forescale.tui.tasks.frame.task_help import TASK_HELP, TaskHelp
-from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen
 from forescale.tui.wrapped import wrapped
 
 KEY = 5
@@ -31,7 +31,7 @@ class TaskHelpScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """One page."""
-        yield Page(id="task-help")
+        yield TaskPage(id="task-help")
 
     def on_resize(self, event: events.Resize) -> None:
         """Wrap the text anew."""
@@ -41,11 +41,11 @@ class TaskHelpScreen(TaskScreen[None]):
     def fill(self) -> None:
         """Show the help."""
         lines = help_lines(self._help, self._keys_of_task, max(self.size.width - 3, 20))
-        self.query_one(Page).show(plain("\n".join(lines), self.forescale.glyphs))
+        self.query_one(TaskPage).show(plain("\n".join(lines), self.forescale.glyphs))
         self.call_after_refresh(self._say_how_to_read_on)
 
     def _say_how_to_read_on(self) -> None:
-        self.say("Down reads on" if self.query_one(Page).max_scroll_y else "")
+        self.say("Down reads on" if self.query_one(TaskPage).max_scroll_y else "")
 
 
 def help_lines(found: TaskHelp, keys: Sequence[tuple[str, str]], width: int) -> Iterator[str]:

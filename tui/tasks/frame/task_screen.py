@@ -136,9 +136,9 @@ class TaskScreen(AppScreen[Result]):
 
     # Finding, and copying
 
-    def _lists(self) -> list[Table | Page]:
+    def _lists(self) -> list[TaskTable | TaskPage]:
         """Return the lists and pages of the task, the one that has the keys first."""
-        found: list[Table | Page] = [*self.query(Table).results(), *self.query(Page).results()]
+        found: list[TaskTable | TaskPage] = [*self.query(TaskTable).results(), *self.query(TaskPage).results()]
         return sorted(found, key=lambda one: not one.has_focus)
 
     def action_find(self) -> None:
@@ -282,7 +282,7 @@ def footer_of(parts: list[str], width: int, help_key: str) -> str:
     return footer
 
 
-class Table(DataTable[str]):
+class TaskTable(DataTable[str]):
     """A table with a row or cell in hand; letters stay free for the task's own keys."""
 
     def __init__(self, *, cells: bool = False, id: str | None = None) -> None:
@@ -327,7 +327,7 @@ def next_with(texts: Sequence[str], words: str, start: int) -> int | None:
     return next((place for place in places if all(word in texts[place].lower() for word in wanted)), None)
 
 
-class Page(VerticalScroll):
+class TaskPage(VerticalScroll):
     """Text that is read by going up and down."""
 
     can_focus = True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual.app import ComposeResult
 
 from forescale.tui.glyphs import plain
-from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen
 
 
 class WholeScreen(TaskScreen[None]):
@@ -19,8 +19,8 @@ class WholeScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """The page alone."""
-        yield Page(id="whole")
+        yield TaskPage(id="whole")
 
     def fill(self) -> None:
         """Show the sentences, a line between them."""
-        self.query_one(Page).show(plain("\n\n".join(self._said), self.forescale.glyphs))
+        self.query_one(TaskPage).show(plain("\n\n".join(self._said), self.forescale.glyphs))

@@ -8,7 +8,7 @@ from textual import events, on
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
-from forescale.engine.compare.kit_effect import Line, effect
+from forescale.engine.compare.kit_effect import EffectLine, effect
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.shelf.kit_change import KitChange, with_focal_length
@@ -56,28 +56,28 @@ class KitScreen(ShelfScreen):
         box.styles.height = height
         lines = self._effect()
         if not self.whose_shown and self.choice.name:
-            lines = (Line(None, f"{self.choice.name}: {self.choice.whose}"), *lines)
+            lines = (EffectLine(None, f"{self.choice.name}: {self.choice.whose}"), *lines)
         box.show(effect_rows(lines, self.size.width, height, self.forescale.glyphs))
 
-    def _effect(self) -> tuple[Line, ...]:
+    def _effect(self) -> tuple[EffectLine, ...]:
         """Return what taking the row in hand would change, or why it cannot be taken."""
         choice, setting = self.choice, self.session.state.shot
         if choice.in_shot(setting):
             return self._described()
         try:
             change = choice.change(setting, self.session.state.kit)
-            return (*(Line("warn", said) for said in change.said), *self._numbers(change))
+            return (*(EffectLine("warn", said) for said in change.said), *self._numbers(change))
         except BadInput as fault:
-            return (Line("stop", reasons(fault)),)
+            return (EffectLine("stop", reasons(fault)),)
 
-    def _described(self) -> tuple[Line, ...]:
+    def _described(self) -> tuple[EffectLine, ...]:
         profile = self.choice.profile
         texts = () if profile is None else (profile.title, profile.notes)
         zoom = isinstance(profile, Lens) and profile.is_zoom
         at = f", at {number_text(self.session.state.kit.focal_mm, 6)} mm" if zoom else ""
-        return (Line("ok", f"The shot is set to this{at}"), *(Line(None, text) for text in texts if text))
+        return (EffectLine("ok", f"The shot is set to this{at}"), *(EffectLine(None, text) for text in texts if text))
 
-    def _numbers(self, change: KitChange) -> tuple[Line, ...]:
+    def _numbers(self, change: KitChange) -> tuple[EffectLine, ...]:
         return effect(self.session.state.answer, self.session.propose(change.fields).answer)
 
     def action_strips(self) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 from forescale.engine.kit.library import Shelf
 from forescale.engine.kit.profiles import Head, Lens, Mode, Rates
-from forescale.engine.shelf.kit_shelf import Choice
+from forescale.engine.shelf.kit_shelf import OnShelf
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem, length_text, number_text, stop_label
 from forescale.tui.tasks.frame.columns import Column
@@ -67,7 +67,7 @@ _SHOWN: dict[Shelf, tuple[tuple[str, int, Cell], ...]] = {
 
 
 def kit_columns(
-    shelf: Shelf, choices: Sequence[Choice], setting: Setting, system: UnitSystem, mark: str
+    shelf: Shelf, choices: Sequence[OnShelf], setting: Setting, system: UnitSystem, mark: str
 ) -> list[Column]:
     """Return the columns of one shelf; what the shot is set to has the mark before its name."""
     names = (f"{mark if choice.in_shot(setting) else ' '} {choice.name or NO_HEAD}" for choice in choices)
@@ -77,6 +77,6 @@ def kit_columns(
     return [*columns, Column("whose", "whose", tuple(choice.whose for choice in choices), goes=1)]
 
 
-def _cell(choice: Choice, cell: Cell, system: UnitSystem) -> str:
+def _cell(choice: OnShelf, cell: Cell, system: UnitSystem) -> str:
     shown = choice.mode if choice.shelf == "cameras" else choice.profile
     return "" if shown is None else cell(shown, system)

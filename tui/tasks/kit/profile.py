@@ -12,10 +12,10 @@ from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.kit.profiles import Camera, Lens, Profile
 from forescale.engine.shelf import profile_edit, profile_fields
 from forescale.engine.shelf.profile_draft import free_name, hides
-from forescale.engine.shelf.profile_fields import Place
+from forescale.engine.shelf.profile_fields import FieldPlace
 from forescale.engine.shelf.profile_use import refuse_breaking, uses
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.task_screen import Table
+from forescale.tui.tasks.frame.task_screen import TaskTable
 from forescale.tui.tasks.kit.profile_view import ProfileView
 
 PUPIL_NEEDS = {"focal_length": "Pupil at what focal length", "focus": "Focused at", "ahead": "Ahead of the sensor"}
@@ -116,7 +116,7 @@ class ProfileScreen(ProfileView):
     def _go_to(self, row: int | None) -> None:
         """Put the first field of a mode or pupil row in hand."""
         at = next((at for at, place in enumerate(self.fields) if place.row == row), 0)
-        self.query_one(Table).move_cursor(row=at)
+        self.query_one(TaskTable).move_cursor(row=at)
 
     def action_next_row(self) -> None:
         """Go to the next mode or pupil row, and from the last to the top."""
@@ -134,7 +134,7 @@ class ProfileScreen(ProfileView):
         if self._attempt(lambda: self.change(profile_edit.without_row(self.profile, row))):
             self.say(f"{what} was taken away; u brings it back")
 
-    def _is_first(self, place: Place) -> bool:
+    def _is_first(self, place: FieldPlace) -> bool:
         return next(other for other in self.fields if other.row == place.row) == place
 
     def action_move(self, step: int) -> None:

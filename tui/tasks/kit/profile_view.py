@@ -10,26 +10,26 @@ from textual.app import ComposeResult
 from textual.message import Message
 from textual.widgets import DataTable
 
-from forescale.engine.compare.kit_effect import Line, effect
+from forescale.engine.compare.kit_effect import EffectLine, effect
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.gauges import pixel_doubt
 from forescale.engine.kit.library import ONE_OF
 from forescale.engine.kit.profiles import Camera, Profile
 from forescale.engine.shelf import profile_fields
 from forescale.engine.shelf.profile_draft import Draft
-from forescale.engine.shelf.profile_fields import Place
+from forescale.engine.shelf.profile_fields import FieldPlace
 from forescale.engine.shelf.profile_use import answer_with, refuse_breaking, uses
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows, clipped
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import SPELT_OUT, Column, show
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.tasks.kit.effect import LOW, EffectScreen, effect_height, effect_rows
 
 LABEL = 16
 
 
-class Fields(Table):
+class ProfileTable(TaskTable):
     """The fields; says when what stands below has taken room from them, or given some back."""
 
     class Resized(Message):
@@ -47,7 +47,7 @@ class ProfileView(TaskScreen[str]):
         super().__init__()
         self.draft, self._said = draft, said
         self._elsewhere = False
-        self.fields: tuple[Place, ...] = ()
+        self.fields: tuple[FieldPlace, ...] = ()
 
     @property
     def profile(self) -> Profile:
@@ -56,14 +56,14 @@ class ProfileView(TaskScreen[str]):
 
     def body(self) -> ComposeResult:
         """The fields, what the one in hand is, and what the changes make of the shot."""
-        yield Fields(id="fields")
+        yield ProfileTable(id="fields")
         yield Rows(id="more")
         yield Rows(id="about")
         yield Rows(id="effect")
 
     def on_mount(self) -> None:
         """Say what was brought back."""
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         table.show_header = False
         super().on_mount()
         self.say(self._said)
@@ -85,25 +85,27 @@ class ProfileView(TaskScreen[str]):
         room = self.size.width - LABEL - 5
         labels = tuple(self._label(place) for place in self.fields)
         values = tuple(clipped(self._value(place), max(room - SPELT_OUT, 10)) for place in self.fields)
-        show(self.query_one(Table), [Column("label", "", labels), Column("value", "", values)], self.forescale.glyphs)
+        show(
+            self.query_one(TaskTable), [Column("label", "", labels), Column("value", "", values)], self.forescale.glyphs
+        )
         self._lines = (*self._doubts(), *self._effect())
         self._show_lines()
         self._show_below()
 
-    def _label(self, place: Place) -> str:
+    def _label(self, place: FieldPlace) -> str:
         if place.row is None:
             return place.field.label
         if place.field.name in {"name", "focal_length"}:
             return f"{place.field.label} {place.row + 1}"
         return f"  {place.field.label}"
 
-    def _value(self, place: Place) -> str:
+    def _value(self, place: FieldPlace) -> str:
         return profile_fields.shown_text(self.profile, place, self.session.state.shot.units)
 
     @property
-    def place(self) -> Place:
+    def place(self) -> FieldPlace:
         """The field in hand."""
-        return self.fields[min(self.query_one(Table).cursor_row, len(self.fields) - 1)]
+        return self.fields[min(self.query_one(TaskTable).cursor_row, len(self.fields) - 1)]
 
     @on(DataTable.RowHighlighted)
     def _show_below(self) -> None:
@@ -120,36 +122,36 @@ class ProfileView(TaskScreen[str]):
         box.show(rows)
         self.call_after_refresh(self._show_more)
 
-    @on(Fields.Resized)
+    @on(ProfileTable.Resized)
     def _keep_in_sight(self) -> None:
         """Keep the field in hand in sight."""
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         table.move_cursor(row=table.cursor_row)
         self._show_more()
 
     def _show_more(self) -> None:
         """Say how many fields lie above and below those in sight."""
-        table, glyphs = self.query_one(Table), self.forescale.glyphs
+        table, glyphs = self.query_one(TaskTable), self.forescale.glyphs
         above = round(table.scroll_y)
         below = max(table.row_count - above - table.scrollable_content_region.height, 0)
         signs = ((glyphs.up, above, "above"), (glyphs.down, below, "below"))
         text = "  ".join(f"{sign} {count} more {where}" for sign, count, where in signs if count)
         self.query_one("#more", Rows).show((((f" {text}", "hint"),),))
 
-    def _doubts(self) -> tuple[Line, ...]:
+    def _doubts(self) -> tuple[EffectLine, ...]:
         """Return what is odd about a camera's modes."""
         modes = self.profile.mode if isinstance(self.profile, Camera) else ()
-        return tuple(Line("warn", f"Look again: {doubt}") for doubt in map(pixel_doubt, modes) if doubt)
+        return tuple(EffectLine("warn", f"Look again: {doubt}") for doubt in map(pixel_doubt, modes) if doubt)
 
-    def _effect(self) -> tuple[Line, ...]:
+    def _effect(self) -> tuple[EffectLine, ...]:
         """Return what the changes make of the shot."""
         state, draft = self.session.state, self.draft
         if not uses(state.shot, draft.shelf, draft.name):
-            return (Line(None, "The shot does not use it, so nothing changes there"),)
+            return (EffectLine(None, "The shot does not use it, so nothing changes there"),)
         try:
             return effect(state.answer, answer_with(state.shot, state.kit, self.profile)[1])
         except BadInput as fault:
-            return (Line("stop", reasons(fault)),)
+            return (EffectLine("stop", reasons(fault)),)
 
     def action_in_full(self) -> None:
         """Read the preview whole."""

@@ -11,13 +11,13 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Profile
 from forescale.engine.shelf import profile_draft, profile_edit
-from forescale.engine.shelf.kit_shelf import SHELVES, Choice, choices
+from forescale.engine.shelf.kit_shelf import SHELVES, OnShelf, choices
 from forescale.engine.shelf.profile_draft import Draft, begin, free_name, hides, open_draft
 from forescale.engine.shelf.profile_use import saved_users, users
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import fitted, show
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.tasks.kit.effect import LOW
 from forescale.tui.tasks.kit.kit_table import kit_columns
 from forescale.tui.tasks.kit.profile import ProfileScreen
@@ -29,13 +29,13 @@ class ShelfScreen(TaskScreen[None]):
     def __init__(self) -> None:
         super().__init__()
         self.shelf: Shelf = "cameras"
-        self.choices: tuple[Choice, ...] = ()
+        self.choices: tuple[OnShelf, ...] = ()
         self.to_delete = ""
         self.whose_shown = True
 
     def body(self) -> ComposeResult:
         """The table, and what is to be said of the row in hand."""
-        yield Table(id="shelf")
+        yield TaskTable(id="shelf")
         yield Rows(id="effect")
 
     def on_mount(self) -> None:
@@ -57,13 +57,13 @@ class ShelfScreen(TaskScreen[None]):
         columns = kit_columns(self.shelf, self.choices, shot, shot.units, glyphs.point)
         kept = fitted(columns, self.size.width - 1, columns[0].width)
         self.whose_shown = columns[-1] in kept
-        show(self.query_one(Table), kept, glyphs)
+        show(self.query_one(TaskTable), kept, glyphs)
         self._show_lines()
 
     @property
-    def choice(self) -> Choice:
+    def choice(self) -> OnShelf:
         """The row in hand."""
-        return self.choices[min(self.query_one(Table).cursor_row, len(self.choices) - 1)]
+        return self.choices[min(self.query_one(TaskTable).cursor_row, len(self.choices) - 1)]
 
     def action_next_shelf(self) -> None:
         """Go on to the next shelf."""
@@ -77,9 +77,9 @@ class ShelfScreen(TaskScreen[None]):
         setting = self.session.state.shot
         self._go_to(lambda choice: choice.in_shot(setting))
 
-    def _go_to(self, wanted: Callable[[Choice], bool]) -> None:
+    def _go_to(self, wanted: Callable[[OnShelf], bool]) -> None:
         row = next((row for row, choice in enumerate(self.choices) if wanted(choice)), 0)
-        self.query_one(Table).move_cursor(row=row)
+        self.query_one(TaskTable).move_cursor(row=row)
 
     # Making and editing
 

@@ -18,7 +18,7 @@ from forescale.engine.shot import rows
 from forescale.engine.units import number_text
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.columns import Column, fitted, show
-from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 
@@ -48,8 +48,8 @@ class StripScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """The strips, and what they say."""
-        yield Table(id="strips")
-        yield Page(id="found")
+        yield TaskTable(id="strips")
+        yield TaskPage(id="found")
 
     def on_resize(self, event: events.Resize) -> None:
         """Fit both to the new width."""
@@ -71,7 +71,7 @@ class StripScreen(TaskScreen[None]):
             " to ".join("?" if end is None else number_text(end, 3) for end in ends) for ends in found.bounds
         )
         columns.insert(1, Column("c", "c, mm", bounds))
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         show(table, fitted(columns, self.size.width - 1, 3), self.forescale.glyphs)
         table.styles.height = min(count + 1, max(self.size.height // 2, 4))
         mode = self.answer.kit.mode
@@ -80,7 +80,7 @@ class StripScreen(TaskScreen[None]):
             lines.append(f"Stored in {mode.name}: {number_text(mode.sharpness, 3)} mm")
         width, glyphs = max(self.size.width - 3, 20), self.forescale.glyphs
         wrapped_lines = [one for line in lines for one in wrapped(plain(line, glyphs), width, lead=f"{glyphs.note} ")]
-        self.query_one("#found", Page).show("\n".join(wrapped_lines))
+        self.query_one("#found", TaskPage).show("\n".join(wrapped_lines))
 
     # Strips
 
@@ -91,7 +91,7 @@ class StripScreen(TaskScreen[None]):
     @on(DataTable.RowSelected)
     def _edit(self) -> None:
         """Ask for the strip in hand anew."""
-        place = self.query_one(Table).cursor_row
+        place = self.query_one(TaskTable).cursor_row
         shown = strip_report.row_texts(self.answer, place)
         self._ask(place, {name: "" if text == "-" else text for name, text in zip(PATHS, shown, strict=True)}, 0)
 
@@ -121,7 +121,7 @@ class StripScreen(TaskScreen[None]):
         if not self.strips:
             self.say("There is no strip to take away")
             return
-        place = self.query_one(Table).cursor_row
+        place = self.query_one(TaskTable).cursor_row
         if self.attempt(lambda: self._keep({"strip": rows.without(self.strips, place)})):
             self.say(f"Strip {place + 1} was taken away")
 

@@ -27,7 +27,7 @@ from forescale.engine.shot.witness_cells import (
 from forescale.engine.units import UnitSystem
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.columns import Column, fitted, show
-from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 AROUND = 4
@@ -56,8 +56,8 @@ class ComeBackScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """The marks, and the way back."""
-        yield Table(cells=True, id="marks")
-        yield Page(id="way")
+        yield TaskTable(cells=True, id="marks")
+        yield TaskPage(id="way")
 
     def on_resize(self, event: events.Resize) -> None:
         """Fit the table to the new width."""
@@ -81,12 +81,12 @@ class ComeBackScreen(TaskScreen[None]):
         columns = [Column(*each) for each in zip(CELLS, HEADS, texts, GOES, strict=True)]
         kept = fitted(columns, width - 1)
         self._shown = [column.id for column in kept]
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         show(table, kept, glyphs)
         table.styles.height = min(len(self.marks) + 1, max((self.size.height - AROUND) // 2, 3))
         says = (NO_MARKS,) if answer.come_back is None else come_back_says(answer, answer.come_back)
         lines = [line for text in says for line in wrapped(plain(text, glyphs), max(width - 3, 20), f"{glyphs.note} ")]
-        self.query_one(Page).show("\n".join(lines))
+        self.query_one(TaskPage).show("\n".join(lines))
 
     # Changing
 
@@ -103,7 +103,7 @@ class ComeBackScreen(TaskScreen[None]):
         if not self.marks:
             self.say(NO_MARKS, refused=True)
             return None
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         return table.cursor_row, self._shown[table.cursor_column]
 
     @on(DataTable.CellSelected)
@@ -117,7 +117,7 @@ class ComeBackScreen(TaskScreen[None]):
         def take(text: str) -> None:
             new = old.model_copy(update=read_cell(cell, text, self.system)) if text.strip() else cleared(old, cell)
             self.change(rows.replaced(self.marks, place, new))
-            self.query_one(Table).action_cursor_down()
+            self.query_one(TaskTable).action_cursor_down()
 
         self._ask(cell, entry_text(old, cell, self.system), take)
 
@@ -145,7 +145,7 @@ class ComeBackScreen(TaskScreen[None]):
                     next_of(tuple(rest))
                     return
                 self.change((*self.marks, WitnessRow.model_construct(**held)))
-                self.query_one(Table).move_cursor(row=len(self.marks) - 1)
+                self.query_one(TaskTable).move_cursor(row=len(self.marks) - 1)
 
             self._ask(cell, "", take)
 

@@ -17,7 +17,7 @@ from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.readings import MissRow, read_miss
 from forescale.engine.states.marks import free_name, keep
 from forescale.engine.units import number_text
-from forescale.tui.tasks.frame.task_screen import Page, Table
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskTable
 from forescale.tui.tasks.line_up.line_up_view import ASK, NO_POINTS, VIEWS, LineUpView, pixels
 
 
@@ -40,7 +40,7 @@ class LineUpScreen(LineUpView):
 
     def action_next_view(self) -> None:
         """Go on to what is told where it is longer than its room, to the next drawing, and round."""
-        page = self.query_one(Page)
+        page = self.query_one(TaskPage)
         if self.view == 0 and page.max_scroll_y and not page.has_focus:
             page.focus()
             return
@@ -55,7 +55,7 @@ class LineUpScreen(LineUpView):
         if not self.points:
             self.say(NO_POINTS, refused=True)
             return None
-        return self.points[self.query_one(Table).cursor_row]
+        return self.points[self.query_one(TaskTable).cursor_row]
 
     @on(DataTable.RowSelected)
     def _type(self) -> None:
@@ -70,7 +70,7 @@ class LineUpScreen(LineUpView):
         def take(text: str) -> None:
             across, up = read_miss(text)
             self.change({"miss": (*self._others(name), MissRow(point=name, across_px=across, up_px=up))})
-            self.query_one(Table).action_cursor_down()
+            self.query_one(TaskTable).action_cursor_down()
 
         return take
 

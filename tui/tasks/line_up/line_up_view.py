@@ -18,7 +18,7 @@ from forescale.tui.diagrams import misses
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.columns import Column, fitted, show
-from forescale.tui.tasks.frame.task_screen import Page, Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
 
 AROUND, TALL, DRAWN = 4, 34, 14  # rows around the body; from how many all is shown at once; rows of the drawing then
@@ -39,8 +39,8 @@ class LineUpView(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """The points, what to move, and the misses drawn."""
-        yield Table(id="points")
-        yield Page(id="told")
+        yield TaskTable(id="points")
+        yield TaskPage(id="told")
         yield Rows(id="drawn")
 
     def on_resize(self, event: events.Resize) -> None:
@@ -82,13 +82,13 @@ class LineUpView(TaskScreen[None]):
     def fill(self) -> None:
         """Show the points, what to move, and the drawing."""
         glyphs, width = self.forescale.glyphs, self.size.width
-        show(self.query_one(Table), fitted(self._columns(), width - 1), glyphs)
-        self.query_one(Table).styles.height = self.table_rows
+        show(self.query_one(TaskTable), fitted(self._columns(), width - 1), glyphs)
+        self.query_one(TaskTable).styles.height = self.table_rows
         lines = []
         for thing, found in self.corrections().items():
             for text in correction_says(self.answer, found, thing):
                 lines += wrapped(plain(text, glyphs), max(width - 3, 20), lead=f"{glyphs.note} ")
-        self.query_one(Page).show("\n".join(lines or wrapped(self._nothing(), max(width - 3, 20))))
+        self.query_one(TaskPage).show("\n".join(lines or wrapped(self._nothing(), max(width - 3, 20))))
         self._draw()
 
     def _nothing(self) -> str:
@@ -126,7 +126,7 @@ class LineUpView(TaskScreen[None]):
     def _draw(self) -> None:
         """Give what is told and the drawing their room, and draw."""
         together = self.size.height >= TALL
-        self.query_one(Page).display = together or self.view == 0
+        self.query_one(TaskPage).display = together or self.view == 0
         drawn, mode, view = self.query_one("#drawn", Rows), self.answer.kit.mode, VIEWS[self.view or 1]
         drawn.display = together or self.view > 0
         room = DRAWN if together else max(self.size.height - AROUND - self.table_rows, 1)

@@ -11,7 +11,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
-from forescale.engine.answer.natural_step import nudged
+from forescale.engine.answer.natural_step import stepped
 from forescale.engine.files.faults import BadInput
 from forescale.engine.moved.moved import DISTANCES, distances_now, usual_choice, work_out
 from forescale.engine.shot import edit
@@ -20,7 +20,7 @@ from forescale.tui.entry import Entry
 from forescale.tui.glyphs import plain
 from forescale.tui.panes.arrange import AUTO
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.tasks.moved.moved_rows import FOCUS, ROWS, STOP, WHO, entry_text, form_rows
 from forescale.tui.tasks.moved.what_to_do import Asked, WhatToDoScreen
 
@@ -28,7 +28,7 @@ LABEL, VALUE, REMARK = 12, 18, 21
 WITH_REMARK, WITH_WAS = 80, 56
 
 
-class Distances(Table):
+class Distances(TaskTable):
     """The form; left and right step the value in hand."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -73,7 +73,7 @@ class MovedScreen(TaskScreen[None]):
 
     def fill(self) -> None:
         """Show what was and what is now; was stands above now where the screen is narrow."""
-        table, width, glyphs = self.query_one(Table), self.size.width, self.forescale.glyphs
+        table, width, glyphs = self.query_one(TaskTable), self.size.width, self.forescale.glyphs
         in_hand = table.cursor_row
         table.clear(columns=True)
         for name, room in self._columns(width):
@@ -96,13 +96,13 @@ class MovedScreen(TaskScreen[None]):
     @property
     def in_hand(self) -> str:
         """The path of the row in hand."""
-        return ROWS[self.query_one(Table).cursor_row]
+        return ROWS[self.query_one(TaskTable).cursor_row]
 
     @on(DataTable.RowHighlighted)
     def _say_row(self) -> None:
         """Say what is to be known of the row in hand, or why the distances cannot be so."""
         if self._take is None:
-            row = form_rows(self.before.answer, self.typed, self.choice)[self.query_one(Table).cursor_row]
+            row = form_rows(self.before.answer, self.typed, self.choice)[self.query_one(TaskTable).cursor_row]
             self.say(self._so_far() or row.remark or "Type what is taped anew; w works out what to do")
 
     # Changing a distance
@@ -138,7 +138,7 @@ class MovedScreen(TaskScreen[None]):
             if entered.strip():
                 held = edit.entry(path, entered, state.shot, state.shot.units, shown)[0]
             self._take_distance(path, held)
-            self.query_one(Table).action_cursor_down()
+            self.query_one(TaskTable).action_cursor_down()
 
         self.ask(form_rows(state.answer, self.typed, self.choice)[ROWS.index(path)].label, text, read, take)
 
@@ -178,15 +178,15 @@ class MovedScreen(TaskScreen[None]):
         elif path == WHO:
             self.action_toggle_who()
         elif path in DISTANCES:
-            self._nudge(path, direction, large)
+            self._step_value(path, direction, large)
 
-    def _nudge(self, path: str, direction: int, large: bool) -> None:
+    def _step_value(self, path: str, direction: int, large: bool) -> None:
         before, setting = self.before.answer, self.before.answer.setting
         for name, value in self._now().items():
             section, _, field = name.partition(".")
             held_there = getattr(setting, section).model_copy(update={field: value})
             setting = setting.model_copy(update={section: held_there})
-        held = nudged(replace(before, setting=setting), path, direction, large=large)
+        held = stepped(replace(before, setting=setting), path, direction, large=large)
         if held is None:
             self.say("No step is natural here: type the distance")
         else:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from forescale.engine.answer import Answer
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.findings.words import Words
-from forescale.engine.moved.moved import DISTANCES, Choice, distances, distances_now
+from forescale.engine.moved.moved import DISTANCES, MovedChoice, distances, distances_now
 from forescale.engine.shot import edit
 from forescale.engine.units import tape_text
 
@@ -31,7 +31,7 @@ class FormRow:
     followed: bool = False
 
 
-def form_rows(before: Answer, typed: Mapping[str, float], choice: Choice) -> tuple[FormRow, ...]:
+def form_rows(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -> tuple[FormRow, ...]:
     """Return the rows of the form in the order of `ROWS`."""
     words, was, now = Words(before), distances(before), distances_now(before, typed, choice.camera_moved)
     taped = [_distance_row(path, was[path], now[path], path in typed, words) for path in DISTANCES]
@@ -68,7 +68,7 @@ def _kept_row(path: str, in_force: str, keep: bool) -> FormRow:
     return FormRow(FIELD_HELP[path].label, in_force, "keep" if keep else "solve again", "Enter changes it")
 
 
-def entry_text(before: Answer, typed: Mapping[str, float], choice: Choice, path: str) -> str:
+def entry_text(before: Answer, typed: Mapping[str, float], choice: MovedChoice, path: str) -> str:
     """Return the text that an entry for a distance begins with: as taped, or as a tape shows it where none has been."""
     value = distances_now(before, typed, choice.camera_moved)[path]
     if value is not None and path not in typed and path == "place.model" and _chosen(before, path):

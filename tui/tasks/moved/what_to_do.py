@@ -11,14 +11,14 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
 from forescale.engine.compare.differences import findings_changed
-from forescale.engine.moved.moved import Choice, Moved, work_out
+from forescale.engine.moved.moved import Moved, MovedChoice, work_out
 from forescale.engine.moved.other_ways import other_ways
 from forescale.engine.moved.price_of_keeping import price_of_keeping
-from forescale.engine.moved.to_do import Step, what_to_do
+from forescale.engine.moved.to_do import ToDo, what_to_do
 from forescale.engine.shot.records import Mark
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.session import State, with_setting
-from forescale.tui.tasks.frame.task_screen import Page, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen
 from forescale.tui.wrapped import wrapped
 
 LABEL, WITH_LABEL = 9, 50
@@ -30,7 +30,7 @@ class Asked:
 
     before: State
     typed: Mapping[str, float]
-    choice: Choice
+    choice: MovedChoice
     mark: str
     marks: tuple[Mark, ...]
 
@@ -52,7 +52,7 @@ class WhatToDoScreen(TaskScreen[bool]):
 
     def body(self) -> ComposeResult:
         """One page."""
-        yield Page(id="to-do")
+        yield TaskPage(id="to-do")
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys with what they would change now."""
@@ -78,7 +78,7 @@ class WhatToDoScreen(TaskScreen[bool]):
         """Show the list."""
         glyphs = self.forescale.glyphs
         lines = to_do_lines(self.moved, self.asked.mark, max(self.size.width - 3, 20), glyphs)
-        self.query_one(Page).show("\n".join(lines))
+        self.query_one(TaskPage).show("\n".join(lines))
 
     def _put(self, moved: Moved) -> None:
         """Make it the shot, as two changes: what was taped, and what is done about it."""
@@ -89,7 +89,7 @@ class WhatToDoScreen(TaskScreen[bool]):
             session.move_to(State(with_setting(shot, answer.setting), session.state.kit, answer))
         self.moved = moved
 
-    def _choose(self, choice: Choice) -> None:
+    def _choose(self, choice: MovedChoice) -> None:
         """Work it out again by another choice; where that cannot be, say why and change nothing."""
         if self.attempt(lambda: self._put(work_out(self.asked.before.answer, self.asked.typed, choice))):
             self.choice = choice
@@ -146,7 +146,7 @@ def to_do_lines(moved: Moved, mark: str, width: int, glyphs: Glyphs) -> list[str
     return [*lines, "", *_hung("", f'The state before is kept as the mark "{mark}"', width, glyphs)]
 
 
-def _said(step: Step) -> str:
+def _said(step: ToDo) -> str:
     return f"{step.text}; {step.also}" if step.also else step.text
 
 

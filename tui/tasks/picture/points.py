@@ -24,7 +24,7 @@ from forescale.engine.solve.record import Answer
 from forescale.tui.diagrams import lens_view
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.columns import show
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.tasks.picture.points_table import corner_columns, corners_of, point_columns
 
 BESIDE_WIDTH, LEAST_COUNT = 100, 4  # columns from which the view stands beside corners; rows kept for a short list
@@ -69,7 +69,7 @@ class PointsScreen(TaskScreen[None]):
     def body(self) -> ComposeResult:
         """The rows, and what the lens sees."""
         with Container(id="picturing"):
-            yield Table(id="rows", cells=True)
+            yield TaskTable(id="rows", cells=True)
             yield Rows(id="lens")
 
     def on_resize(self, event: events.Resize) -> None:
@@ -83,7 +83,7 @@ class PointsScreen(TaskScreen[None]):
         self.query_one("#picturing").set_class(wide, "beside")
         width = self.size.width * 55 // 100 if wide else self.size.width
         columns = corner_columns(self.answer, width) if self.outlines else point_columns(self.answer, width)
-        show(self.query_one(Table), columns, self.forescale.glyphs)
+        show(self.query_one(TaskTable), columns, self.forescale.glyphs)
         self._columns = [column.id for column in columns]
         across, room = self.size.width - width if wide else self.size.width, max(self.size.height - FIXED, 1)
         height = room if wide else max(room - max(self._count(), LEAST_COUNT) - 1, room // 2)
@@ -112,15 +112,15 @@ class PointsScreen(TaskScreen[None]):
         self.say("")
         self.fill()
         if row is not None:
-            self.query_one(Table).move_cursor(row=row)
+            self.query_one(TaskTable).move_cursor(row=row)
 
     def _column(self) -> str:
         """Return what the column in hand holds."""
-        return self._columns[self.query_one(Table).cursor_column]
+        return self._columns[self.query_one(TaskTable).cursor_column]
 
     def _in_hand(self) -> tuple[int, int]:
         """Return which outline, and which of its corners, has the cursor."""
-        return corners_of(self.answer)[self.query_one(Table).cursor_row]
+        return corners_of(self.answer)[self.query_one(TaskTable).cursor_row]
 
     def _put_corners(self, outline: int, corners: tuple[Any, ...], row: int | None = None) -> None:
         all_rows = self.answer.setting.outline
@@ -133,7 +133,7 @@ class PointsScreen(TaskScreen[None]):
             self.ask("Point", "", self._new_name, lambda text: self._ask_point(self._new_name(text)))
         elif self._count():
             outline, corner = self._in_hand()
-            self._ask_corner(outline, corner + 1, self.query_one(Table).cursor_row + 1)
+            self._ask_corner(outline, corner + 1, self.query_one(TaskTable).cursor_row + 1)
         else:
             self.action_new()
 
@@ -146,7 +146,7 @@ class PointsScreen(TaskScreen[None]):
 
     def _ask_point(self, name: str) -> None:
         def take(text: str) -> None:
-            place = self.query_one(Table).cursor_row + 1 if self.points else 0
+            place = self.query_one(TaskTable).cursor_row + 1 if self.points else 0
             row = PointRow.model_validate({"name": name} | self._read_point(text))
             self._apply({"point": rows.inserted(self.points, place, row)}, place)
 
@@ -192,14 +192,14 @@ class PointsScreen(TaskScreen[None]):
             self._ask_first(name, more)
 
         if len(corners) >= 3:
-            self.query_one(Table).move_cursor(row=self._count() - len(corners))
+            self.query_one(TaskTable).move_cursor(row=self._count() - len(corners))
         done = "; Enter on nothing ends it" if len(corners) >= 3 else ""
         self.ask(f"Corner {len(corners) + 1}", "", self._told_corner, take, f"aside, height at full size{done}")
 
     @on(DataTable.CellSelected)
     def _change(self) -> None:
         """Change the row in hand."""
-        row = self.query_one(Table).cursor_row
+        row = self.query_one(TaskTable).cursor_row
         if not self._count():
             return
         system = self.answer.system
@@ -248,7 +248,7 @@ class PointsScreen(TaskScreen[None]):
             self.say("There is nothing to take away")
             return
         if not self.outlines:
-            row = self.query_one(Table).cursor_row
+            row = self.query_one(TaskTable).cursor_row
             misses = tuple(miss for miss in self.answer.setting.miss if miss.point != self.points[row].name)
             self.attempt(lambda: self.session.apply({"point": rows.without(self.points, row), "miss": misses}))
             return
@@ -270,7 +270,7 @@ class PointsScreen(TaskScreen[None]):
         """Step the aside or the height in hand."""
         if not self._count():
             return
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         ways = (0, direction) if self._column() == "up" else (direction, 0)
         self.attempt(lambda: self._step_in_hand(table.cursor_row, *ways))
 
@@ -287,7 +287,7 @@ class PointsScreen(TaskScreen[None]):
 
     def action_move(self, step: int) -> None:
         """Move the point in hand up or down the list, or the corner in hand along its outline."""
-        row = self.query_one(Table).cursor_row
+        row = self.query_one(TaskTable).cursor_row
         if not self._count():
             return
         outline, place = self._in_hand() if self.outlines else (0, row)

@@ -10,7 +10,7 @@ from textual.widgets import DataTable, Input
 
 from forescale.engine import options
 from forescale.engine.options import Ranked
-from forescale.tui.tasks.frame.task_screen import Table
+from forescale.tui.tasks.frame.task_screen import TaskTable
 from forescale.tui.tasks.ways.ways_found import FoundScreen
 from forescale.tui.tasks.ways.ways_words import labels_of, named_among, set_in
 
@@ -65,7 +65,7 @@ class WaysScreen(FoundScreen):
 
     def action_sort(self) -> None:
         """Sort by the column in hand; once more turns it round."""
-        table = self.query_one(Table)
+        table = self.query_one(TaskTable)
         if self.failing:
             self.say("Only the ways that work can be sorted; x goes back to them")
         if self.failing or not table.row_count:

@@ -13,7 +13,7 @@ from forescale.engine.shot import edit
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import columns
-from forescale.tui.tasks.frame.task_screen import Table, TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.tasks.ways.ways_listing import Listing
 from forescale.tui.tasks.ways.ways_misses import miss_text, misses_listing, misses_said
 from forescale.tui.tasks.ways.ways_preview import height_for, preview_rows, way_said
@@ -39,7 +39,7 @@ class FoundScreen(TaskScreen[None]):
 
     def body(self) -> ComposeResult:
         """The table, and below it what the row in hand is."""
-        yield Table(cells=True, id="ways")
+        yield TaskTable(cells=True, id="ways")
         yield Rows(id="preview")
 
     def on_mount(self) -> None:
@@ -130,7 +130,7 @@ class FoundScreen(TaskScreen[None]):
         rows = [row for row in self._found if isinstance(row, Ranked)]
         if by is not None and rows:
             self._order.sort(key=lambda place: by.sort(rows[place]), reverse=self.reversed)
-        columns.show(self.query_one(Table), self.listing.only(self._order), self.forescale.glyphs)
+        columns.show(self.query_one(TaskTable), self.listing.only(self._order), self.forescale.glyphs)
         self._tell_row()
 
     def row_in_hand(self) -> Ranked | Miss | None:
@@ -139,7 +139,7 @@ class FoundScreen(TaskScreen[None]):
         return None if place is None else self._found[place]
 
     def _place_in_hand(self) -> int | None:
-        row = self.query_one(Table).cursor_row
+        row = self.query_one(TaskTable).cursor_row
         return self._order[row] if 0 <= row < len(self._order) else None
 
     @property

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from forescale.engine.options import Miss, Outcome
-from forescale.engine.options.gates import REASONS, Reason
+from forescale.engine.options.rejections import REASONS, Reason
 from forescale.engine.units import ratio_text
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.ways.ways_listing import Listing, listing

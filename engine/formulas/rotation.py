@@ -8,7 +8,7 @@ from typing import NamedTuple
 from forescale.engine.formulas.projection import Point
 
 
-class Turn(NamedTuple):
+class Rotation(NamedTuple):
     """A turn as a vector, radians: turn + right end away, lean + top away, roll + clockwise as the camera sees it.
 
     Its length is the angle about its own direction, so that none of the three is done before another.
@@ -19,7 +19,7 @@ class Turn(NamedTuple):
     roll: float
 
 
-def turned(point: Point, about: Point, by: Turn) -> Point:
+def rotated(point: Point, about: Point, by: Rotation) -> Point:
     """Return a point turned about another (Rodrigues' formula; where nothing is turned the point stays)."""
     angle = math.hypot(*by)
     if angle == 0:
@@ -30,6 +30,6 @@ def turned(point: Point, about: Point, by: Turn) -> Point:
     return Point(*(old + slide * a + bend * b for old, a, b in zip(point[:3], once, twice, strict=True)))
 
 
-def _across(x: float, h: float, z: float, by: Turn) -> tuple[float, float, float]:
+def _across(x: float, h: float, z: float, by: Rotation) -> tuple[float, float, float]:
     """Return how fast a place goes when the turn is done at once."""
     return by.roll * h - by.turn * z, -by.lean * z - by.roll * x, by.turn * x + by.lean * h

@@ -20,7 +20,7 @@ class Pane:
 
     def __init__(self, answer: Answer, left: float, top: float, wide: float, high: float) -> None:
         """Fit the frame into the room, its shape kept."""
-        self.view: View = view_of(answer.setting, answer.kit, answer.sight)
+        self.view: View = view_of(answer.setting, answer.kit, answer.setup)
         frame = self.view.frame
         self.wide = min(wide, high * frame.width_mm / frame.height_mm)
         self.high = self.wide * frame.height_mm / frame.width_mm
@@ -44,9 +44,9 @@ def draw_sight(ink: Ink, answer: Answer, pane: Pane) -> None:
     if answer.picture is not None:
         _, level = pane.at(0, answer.picture.horizon_up)
         ink.line(pane.left, level, pane.left + pane.wide, level, "chain")
-    placed = stances(answer.setting, answer.kit, answer.sight, "shot")
+    placed = stances(answer.setting, answer.kit, answer.setup, "shot")
     for row in answer.setting.outline:
-        points = outline_points(row, answer.setting, answer.sight, placed)
+        points = outline_points(row, answer.setting, answer.setup, placed)
         _run(ink, pane, points, pane.view.line_up, "bold" if row.of == "model" else "line")
     if pane.view.moves:
         for share in {pane.view.move.first, pane.view.move.last}:

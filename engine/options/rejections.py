@@ -15,7 +15,7 @@ from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.kit.kit import Kit, lens_faults
 from forescale.engine.options.shelves import CameraMode, LensAt
 from forescale.engine.options.to_try import ToTry
-from forescale.engine.solve.sight import Standing, stand
+from forescale.engine.solve.lens_setup import LensPlacement, lens_placement
 from forescale.engine.solve.slip_check import check_turn
 from forescale.engine.solve.speed_light import runs_at, shot_fps, shot_iso
 
@@ -73,7 +73,7 @@ def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> Run | Reason:
     return Run(fps, gravity, light.exposure_s(action.shutter, fps), shot_iso(setting, mode))
 
 
-def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> Standing | Reason:
+def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> LensPlacement | Reason:
     """Return where lens and model stand for a ratio, whatever the camera, or why they cannot."""
     setting = to_try.setting.model_copy(update={"scale": to_try.setting.scale.model_copy(update={"ratio": ratio})})
     any_mode = to_try.modes_at_hand[0]
@@ -81,7 +81,7 @@ def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> Standing | Reason:
     if lens_faults(setting, lens_at.lens, lens_at.focal_mm, ""):
         return "inside"
     try:
-        found = stand(setting, kit, "")
+        found = lens_placement(setting, kit, "")
     except BadInput:
         return "inside"
     if _mismatched(to_try, found):
@@ -95,7 +95,7 @@ def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> Standing | Reason:
     return found if _has_stop(to_try, lens_at) else "stop"
 
 
-def _mismatched(to_try: ToTry, found: Standing) -> bool:
+def _mismatched(to_try: ToTry, found: LensPlacement) -> bool:
     """Return whether the model's size is wrong: by more than can be seen, or than can pass where ratio and place are
     both set."""
     if math.isinf(found.seems_mm):

@@ -27,7 +27,7 @@ FREE_ROUNDS = 6  # from then on a ratio that was open only falls, lest it go to 
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class LensPlacement:
     """Ratio, distances from the pupil and focus, in mm: what no camera's mode changes once the ratio is set.
 
     `seems_mm` is where what the model stands for would be; slip, drift and focus count to the background instead.
@@ -68,7 +68,7 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True)
-class Sight(Standing):
+class LensSetup(LensPlacement):
     """The lens with a stop set and a sensor behind it: exact f-numbers, mm."""
 
     stop_needed: float
@@ -83,12 +83,12 @@ def along_mm(tape_mm: float, ahead_mm: float, aim_deg: float) -> float:
     return (tape_mm / math.cos(math.radians(aim_deg)) if aim_deg else tape_mm) - ahead_mm
 
 
-def settle(setting: Setting, kit: Kit, where: str) -> Sight:
-    """Return the sight of a shot; raises BadInput where no light from the model could reach the sensor."""
-    return _sight(setting, kit, stand(setting, kit, where))
+def lens_setup(setting: Setting, kit: Kit, where: str) -> LensSetup:
+    """Return the lens of a shot as it is set; raises BadInput where no light from the model could reach the sensor."""
+    return _sight(setting, kit, lens_placement(setting, kit, where))
 
 
-def stand(setting: Setting, kit: Kit, where: str) -> Standing:
+def lens_placement(setting: Setting, kit: Kit, where: str) -> LensPlacement:
     """Return where the lens stands and is focused; raises BadInput where the model or the focus lies inside it."""
     focus_tape = setting.focus.distance or setting.place.model or math.inf
     ratio = math.inf
@@ -160,13 +160,13 @@ def _standing(
     distances: Distances,
     focus_mm: float,
     where: str,
-) -> Standing:
+) -> LensPlacement:
     own = pupil.magnification or 1.0
     if focus_mm <= max(kit.focal_mm, kit.focal_mm / own):
         right = f"{kit.lens.name} focuses from its close focus on"
         raise BadInput(Fault.at("focus.distance", "lies inside the lens", right, file=where))
     model, near, background, far, seems = distances
-    return Standing(
+    return LensPlacement(
         ratio=ratio,
         pupil=pupil,
         model_mm=model,
@@ -181,12 +181,12 @@ def _standing(
     )
 
 
-def _sight(setting: Setting, kit: Kit, found: Standing) -> Sight:
+def _sight(setting: Setting, kit: Kit, found: LensPlacement) -> LensSetup:
     coc = coc_mm(setting, kit.mode)
     zone = (found.near_mm, found.far_mm, found.focus_mm)
     needed = focus.stop_for_limits(*zone, kit.focal_mm, coc, found.pupil_magnification)
     f_number = shot_f_number(setting, kit.lens, kit.lens.f_numbers, needed)
-    return Sight(
+    return LensSetup(
         ratio=found.ratio,
         pupil=found.pupil,
         model_mm=found.model_mm,

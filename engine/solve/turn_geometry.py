@@ -14,12 +14,12 @@ from forescale.engine.formulas.head import ahead_of_pan_mm, slide_at_mm
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Head
 from forescale.engine.shot.records import TILTS, Axis, Setting
-from forescale.engine.solve.sight import Standing
+from forescale.engine.solve.lens_setup import LensPlacement
 from forescale.engine.solve.view import head_of, slide_on_axis_mm
 
 
 @dataclass(frozen=True, slots=True)
-class Turning:
+class TurnGeometry:
     """The geometry of a turn: to its far end, what a pixel is along it, and how the slide goes with the offset.
 
     `before` is the turn from the line-up back to where the move begins, None where it begins there. The offset is the
@@ -58,17 +58,17 @@ def rise_mm(axis: Axis, head: Head | None) -> float:
     return -head.tilt_drop if axis == "tilt down" else head.tilt_drop
 
 
-def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "") -> Turning | None:
+def turn_geometry(setting: Setting, kit: Kit, setup: LensPlacement, where: str = "") -> TurnGeometry | None:
     """Return the geometry of the turn, or None where nothing turns; raises BadInput where it cannot turn so."""
     move, head = setting.move, kit.head
     if move.axis == "none" or move.sweep == move.start == 0:
         return None
-    tilts, aim, sits = move.axis in TILTS, sight.aim_deg, head_of(setting, kit, sight)
+    tilts, aim, sits = move.axis in TILTS, setup.aim_deg, head_of(setting, kit, setup)
     offset = sits.ahead_of_tilt_mm if tilts else ahead_of_pan_mm(sits, aim)
     if head is None or move.slide is None:
         offset = -sits.tilt_ahead_mm if tilts else 0.0  # the tape was read with the pupil wherever it was
-    distances = (sight.model_mm, sight.background_mm)
-    model, background = distances if tilts else (sight.level(distance) for distance in distances)
+    distances = (setup.model_mm, setup.background_mm)
+    model, background = distances if tilts else (setup.level(distance) for distance in distances)
     across, up = kit.mode.pixel_mm * kit.lens.squeeze, kit.mode.pixel_up_mm
     try:
         turn = slip.Turn(
@@ -76,14 +76,14 @@ def turning_of(setting: Setting, kit: Kit, sight: Standing, where: str = "") -> 
             model_mm=model + offset,
             background_mm=background + offset,
             rise_mm=rise_mm(move.axis, head),
-            image_distance_mm=sight.image_mm,
+            image_distance_mm=setup.image_mm,
             aim_deg=0.0 if tilts else aim,
             up_weight=across / up,
         )
         before = replace(turn, sweep_deg=-move.start) if move.start and move.sweep else None
     except ValueError as error:
         raise BadInput(Fault.at("move", str(error), file=where)) from None
-    zero = slide_on_axis_mm(kit, sight, aim)
+    zero = slide_on_axis_mm(kit, setup, aim)
     if tilts and head is not None:
-        zero = slide_at_mm(0.0, head.sensor_at_zero, sight.pupil.ahead_mm, sits.tilt_ahead_mm)
-    return Turning(turn, before, up if tilts else across, zero)
+        zero = slide_at_mm(0.0, head.sensor_at_zero, setup.pupil.ahead_mm, sits.tilt_ahead_mm)
+    return TurnGeometry(turn, before, up if tilts else across, zero)

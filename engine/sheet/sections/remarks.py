@@ -5,10 +5,10 @@ from __future__ import annotations
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.findings.cautions import DEFER
 from forescale.engine.mends import joined
-from forescale.engine.sheet.blocks import Point, Row, Section, Table
+from forescale.engine.sheet.blocks import Remark, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.records import Shot, Take
-from forescale.engine.states.takes import judged, numbered, said
+from forescale.engine.states.takes import judged, numbered, take_text
 
 _MARKS = {"stop": "STOP", "warn": "WARN", "note": "note", "ok": "ok"}
 
@@ -21,7 +21,7 @@ def is_caution(finding: Finding) -> bool:
 def cautions(answer: Answer) -> Section:
     """Return the cautions."""
     found = (finding for finding in answer.findings if is_caution(finding))
-    points = tuple(Point("!", finding.text.removesuffix(f"; {DEFER}")) for finding in found)
+    points = tuple(Remark("!", finding.text.removesuffix(f"; {DEFER}")) for finding in found)
     return Section("Cautions", points, f"{DEFER}, before anything here")
 
 
@@ -31,8 +31,8 @@ def findings(answer: Answer) -> Section:
     return Section("Findings", tuple(_point(answer, finding) for finding in found), "the most important first")
 
 
-def _point(answer: Answer, finding: Finding) -> Point:
-    return Point(_MARKS[finding.level], clean(f"{finding.pane.capitalize()}: {joined(answer, finding)}"))
+def _point(answer: Answer, finding: Finding) -> Remark:
+    return Remark(_MARKS[finding.level], clean(f"{finding.pane.capitalize()}: {joined(answer, finding)}"))
 
 
 def takes(shot: Shot) -> Section:
@@ -43,4 +43,4 @@ def takes(shot: Shot) -> Section:
 
 
 def _take(number: int, take: Take) -> tuple[str, ...]:
-    return str(number), take.time.strftime("%Y-%m-%d %H:%M"), clean(said(take)), judged(take), clean(take.note)
+    return str(number), take.time.strftime("%Y-%m-%d %H:%M"), clean(take_text(take)), judged(take), clean(take.note)

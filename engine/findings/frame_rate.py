@@ -18,7 +18,7 @@ MAY_JUDDER, WILL_JUDDER = 0.95, 0.7  # of the crossing time that is safe: a soft
 SKEW_NOTICED_PX = 2.0
 
 
-def find(answer: Answer) -> Iterator[Finding]:
+def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of rate, weight and move, and of what does not shrink."""
     yield from _rate(answer)
     yield from _weight(answer)
