@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from forescale.engine import units
 from forescale.engine.units import EntryError, UnitSystem, compass
@@ -18,8 +17,7 @@ Kind = Literal[
 Writer = Callable[[float, UnitSystem], str]
 
 
-@dataclass(frozen=True, slots=True)
-class KindOfValue:
+class KindOfValue(NamedTuple):
     """How a kind is read (a text, and the unit of a bare number), written exactly and shown; an example of it.
 
     `bare` is the unit in which a bare number is read in each system, empty where the kind has no unit; `edge` shows

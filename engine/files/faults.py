@@ -10,11 +10,12 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from textwrap import shorten
-from typing import Any, TypeVar, get_args
+from typing import TYPE_CHECKING, Any, TypeVar, get_args
 
-from pydantic import BaseModel, ValidationError
+if TYPE_CHECKING:
+    from pydantic import BaseModel
 
-Model = TypeVar("Model", bound=BaseModel)
+Model = TypeVar("Model", bound="BaseModel")
 FieldPath = tuple[str | int, ...]  # of a field: its table, the row counted from 1 where there are rows, its name
 
 _LONGEST_SHOWN = 60
@@ -144,6 +145,8 @@ def _is_branch(step: str) -> bool:
 
 def read_model(kind: type[Model], data: Mapping[str, Any], file: str = "") -> Model:
     """Validate `data` as `kind`, which a `file` holds or, "", what is in hand; raises BadInput with every fault."""
+    from pydantic import ValidationError
+
     try:
         return kind.model_validate(data)
     except ValidationError as error:
@@ -207,6 +210,6 @@ def _keys(kind: type[BaseModel], loc: tuple[str | int, ...]) -> list[str]:
 
 
 def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
+    if hasattr(annotation, "model_fields"):
+        return annotation  # type: ignore[no-any-return]
     return next((found for part in get_args(annotation) if (found := _model_in(part))), None)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 import stat
 import time
@@ -50,6 +49,8 @@ def _size(most: int) -> str:
 
 def digest(path: Path) -> str:
     """Return what tells a file's content from any other, "" where there is no file that can be read."""
+    import hashlib
+
     try:
         return hashlib.sha256(read_bytes(path)).hexdigest()
     except BadInput:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import tempfile
 import tomllib
 from collections.abc import Callable, Mapping
 from contextlib import suppress
@@ -110,6 +109,8 @@ def write_text(path: Path, text: str, *, folders: bool = False, devices: bool = 
 
 
 def _replace(target: Path, text: str) -> None:
+    import tempfile  # with all that it needs, of use only to whoever saves
+
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=f"{PART}{os.getpid()}-", suffix=PART_END)
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:

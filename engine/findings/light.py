@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import frame_rate, lamp_ripple, light
@@ -72,7 +71,7 @@ def _lamps(answer: Answer) -> Iterator[Finding]:
         field = "action.fps" if lit.safe_shutter_deg is None else "action.shutter"
         yield Finding("speed", "warn", "flicker", text, field, f"Lamps flicker at {rate}")
     elif mode.readout is None:
-        rolling = replace(pulse, readout_s=1 / answer.speed.fps).stops(answer.speed.fps, answer.speed.exposure_s)
+        rolling = pulse._replace(readout_s=1 / answer.speed.fps).stops(answer.speed.fps, answer.speed.exposure_s)
         if rolling >= lamp_ripple.SAFE_STOPS:
             text = (
                 f"{lamps} are steady from frame to frame at {rate}, but if the sensor reads out row by row they leave "

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from forescale.engine.formulas.bench_fit import BenchFit, Reading, bracket, fit
 from forescale.engine.formulas.slip import Turn
@@ -47,7 +46,7 @@ def _lost_sign(taken: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: 
     best, number, turned = _squares(found), None, None
     for index in _likeliest(taken, found):
         reading = taken[index]
-        over = [*taken[:index], replace(reading, slip_px=-(reading.slip_px or 0.0)), *taken[index + 1 :]]
+        over = [*taken[:index], reading._replace(slip_px=-(reading.slip_px or 0.0)), *taken[index + 1 :]]
         try:
             other = fit(over, turn, pixel_mm)
         except ValueError:  # a slip that no place of the pupil gives

@@ -10,9 +10,8 @@ It is the pupil for rays as oblique as the sweep: in a fast lens it lies a littl
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from forescale.engine.formulas.refusal import CannotBe
 from forescale.engine.formulas.slip import Turn, offset_for_slip_mm, slip_per_offset, zero_offset_mm
@@ -26,8 +25,7 @@ SLOPE_FLOOR = 0.10  # a slope nearer than this to the predicted one accuses noth
 FIRST_STEP_MM = 20.0  # how far to slide from a lone reading by eye
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """One run of the bench: where the slide stood, and the slip in pixels, or as seen by eye, or neither.
 
     `turn` is the move that it was read over, where that is not the one that the bench is for.
@@ -39,8 +37,7 @@ class Reading:
     turn: Turn | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class BenchFit:
+class BenchFit(NamedTuple):
     """What slips in pixels say. Slides in mm, slopes in pixels for each mm that the slide moves forward.
 
     `std_error_mm` is one standard error of `slide_for_zero_mm` (right about 68 times of 100) and `band_mm`
@@ -66,8 +63,7 @@ class BenchFit:
     suspects: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Bracket:
+class Bracket(NamedTuple):
     """What readings by eye say, slides in mm.
 
     The zero lies between `low_mm`, the last reading that lags, and `high_mm`, the first that outruns; None

@@ -6,8 +6,8 @@ N the exact f-number. The lens is free of aberrations: a real one keeps less.
 """
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from forescale.engine.formulas.optics import image_distance_mm, magnification, working_stop
 
@@ -36,8 +36,7 @@ _RULE = tuple((u * u, 8 / math.pi * weight * u * u) for u, weight in _GAUSS_LEGE
 _RULE_SERVES_TO = 12.0
 
 
-@dataclass(frozen=True, slots=True)
-class BestStop:
+class BestStop(NamedTuple):
     """The exact f-number with the best worst contrast over a zone, and that contrast (0 to 1)."""
 
     f_number: float
@@ -102,6 +101,7 @@ def contrast(
     return min(max(mtf(frequency_lpmm * spread_mm, defocus_waves), 0.0), 1.0)
 
 
+@lru_cache(maxsize=32)
 def finest_lpmm(
     object_mm: float,
     focus_mm: float,

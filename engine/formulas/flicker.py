@@ -5,7 +5,7 @@ Rates in Hz or frames a second, times in seconds, angles in degrees, differences
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.formulas.lamp_ripple import SAFE_STOPS, rows_stops, share_left, swing_stops
 from forescale.engine.formulas.light import exposure_s
@@ -14,8 +14,7 @@ from forescale.engine.formulas.light import exposure_s
 RATE_TOLERANCE = 1e-4
 
 
-@dataclass(frozen=True, slots=True)
-class Pulse:
+class Pulse(NamedTuple):
     """Light that pulses at `hz` with a first harmonic of `depth` of its mean, and how long the sensor reads out.
 
     A `readout_s` of 0 is a sensor that exposes all rows at once.

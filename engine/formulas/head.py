@@ -7,6 +7,7 @@ slide along the lens moves the camera. Lengths in mm, angles in degrees, pan + t
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import NamedTuple
 
 from forescale.engine.formulas.projection import Pose, pose
@@ -102,6 +103,7 @@ def pose_at(move: HeadMove, share: float) -> Pose:
     )
 
 
+@lru_cache(maxsize=32)  # asked again with every answer, and seldom of another move
 def poses(move: HeadMove, steps: int) -> tuple[tuple[float, Pose], ...]:
     """Return (share, pose) in about `steps` even steps from the beginning of a move to its end, the line-up among them.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from forescale.engine.formulas.head import HeadMove, pose_at
@@ -21,7 +22,8 @@ def margin(share: Share | None) -> float:
     return _OUT if share is None else max(min(share.across, 1 - share.across, share.up, 1 - share.up), _OUT)
 
 
-def leaves(point: Point, move: HeadMove, poses: Sequence[tuple[float, Pose]], frame: Frame) -> float | None:
+@lru_cache(maxsize=64)  # asked again with every answer, and most of what is set does not touch it
+def leaves(point: Point, move: HeadMove, poses: tuple[tuple[float, Pose], ...], frame: Frame) -> float | None:
     """Return the share of the way at which a point leaves the frame; None where it stays, or never is inside.
 
     From the line-up outward, the nearer of both sides; for a point that is not inside at the line-up, the first time
@@ -100,7 +102,8 @@ def picture_speed(along_mm: float, move: HeadMove, frame: Frame) -> float:
     return math.hypot(across * frame.width_px / frame.width_mm, risen * frame.height_px / frame.height_mm)
 
 
-def cover_mm(model_mm: float, poses: Sequence[Pose], frame: Frame) -> tuple[float | None, float | None]:
+@lru_cache(maxsize=32)
+def cover_mm(model_mm: float, poses: tuple[Pose, ...], frame: Frame) -> tuple[float | None, float | None]:
     """Return how wide and how high a flat model on the plane `model_mm` away must be to fill the frame at every pose.
 
     What all four corners of the frame meet on the plane, from the least to the most; None past 85° off its middle.

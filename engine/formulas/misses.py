@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -44,8 +43,7 @@ class LineUp(NamedTuple):
     model_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Moves:
+class Moves(NamedTuple):
     """What is to be moved by name, mm and degrees, each with one standard error; None for what cannot be told.
 
     `residual_px` is what the found place leaves unexplained, root mean square of a coordinate; `left_px` the longest

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from forescale.engine.formulas.head import HeadMove, pose_at
@@ -15,7 +16,7 @@ _GOLDEN = (math.sqrt(5) - 1) / 2
 _NEARLY = 0.9  # of the largest sample, from which on a peak between samples may be larger still
 _NARROWED = 24  # times by the golden section: to a hundred-thousandth of a step
 
-Poses = Sequence[tuple[float, Pose]]
+Poses = tuple[tuple[float, Pose], ...]
 
 
 class Pair(NamedTuple):
@@ -46,6 +47,7 @@ def signed_slip_px(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> float |
     return _nothing(math.copysign(found.length, _along(found, _less(now, then))))
 
 
+@lru_cache(maxsize=64)  # asked again with every answer, and most of what is set does not touch it
 def largest_slip(pair: Pair, move: HeadMove, poses: Poses, frame: Frame) -> tuple[float, float] | None:
     """Return the greatest length of the slip over a move and the share of the way at which it is reached.
 

@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -48,8 +47,7 @@ class Stood(NamedTuple):
     reading_px: float
 
 
-@dataclass(frozen=True, slots=True)
-class Return:
+class Return(NamedTuple):
     """What to do to come back, mm and degrees by name, each with one standard error; None for what cannot be told.
 
     Right, up, forward, pan to the right, tilt up and roll clockwise are +. Where pictures were read, what is moved

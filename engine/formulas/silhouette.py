@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 ARC_STEPS = 12  # lines that stand for an arc: a half circle is off by under a hundredth of its radius
@@ -18,7 +19,8 @@ class Corner(NamedTuple):
     arc: bool = False
 
 
-def line(corners: Sequence[Corner], *, closed: bool, steps: int = ARC_STEPS) -> tuple[tuple[float, float], ...]:
+@lru_cache(maxsize=64)
+def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -> tuple[tuple[float, float], ...]:
     """Return the places (aside, height) through which an outline runs, its arcs in short lines, none said twice.
 
     Places where an arc stands farthest out, left, right, up or down, are among them, so that its size is exact.

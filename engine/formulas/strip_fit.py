@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.formulas.strip import Limits, Strip, bounds_mm
 from forescale.engine.formulas.zero_crossing import student_95
@@ -24,8 +24,7 @@ _NOTHING = -700.0  # the logarithm of no likelihood
 Curve = list[float]
 
 
-@dataclass(frozen=True, slots=True)
-class StripFit:
+class StripFit(NamedTuple):
     """The common c with its 95 % band, the spread that goes with it, and the places of strips that contradict."""
 
     coc_mm: float

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, NamedTuple
 
 By = Literal["tape", "share", "two elevations", "height"]
 
@@ -20,8 +19,7 @@ SHARE_ERROR = 0.01  # of itself, beside that: edges are soft and seldom square o
 ELEVATION_ERROR_DEG = 0.25  # of an inclinometer held in the hand (common practice, no source)
 
 
-@dataclass(frozen=True, slots=True)
-class SurveyLens:
+class SurveyLens(NamedTuple):
     """What the picture was caught with: image distance and frame in mm, pixels along each side, tilt (up +)."""
 
     image_mm: float
@@ -32,8 +30,7 @@ class SurveyLens:
     aim_deg: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Sighting:
+class Sighting(NamedTuple):
     """What was read, None where it was not: shares of the frame, known sizes, elevations and where the tape says.
 
     `height` is that of the thing's top above the ground, `nearer_mm` how much nearer `elevation_nearer` was read,
@@ -51,8 +48,7 @@ class Sighting:
     lens_height_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Sighted:
+class Sighted(NamedTuple):
     """What follows: how far off it stands and by what, its width, its top above the lens and above the ground."""
 
     by: By
@@ -132,7 +128,7 @@ def errors(read: Sighting, lens: SurveyLens, of: Callable[[Sighted], float | Non
         ends = []
         for sign in (1, -1):
             try:
-                ends.append(of(sighted(replace(read, **{name: getattr(read, name) + sign * off}), lens)) or best)
+                ends.append(of(sighted(read._replace(**{name: getattr(read, name) + sign * off}), lens)) or best)
             except ValueError:  # beyond here there is no result at all: the other side stands for both
                 continue
         total += max((abs(end - best) for end in ends), default=math.inf) ** 2

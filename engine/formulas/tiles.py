@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 Place = tuple[float, float]
 
@@ -20,8 +20,7 @@ def extent(places: Iterable[Place]) -> tuple[float, float, float, float]:
     return min(across), min(up), max(across), max(up)
 
 
-@dataclass(frozen=True, slots=True)
-class Tiling:
+class Tiling(NamedTuple):
     """Pages of `wide` by `high` mm over a drawing that begins at `left`, `bottom`; neighbours share `overlap`."""
 
     left: float

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.formulas.refusal import CannotBe
 
@@ -12,8 +12,7 @@ NORMAL_95 = 1.959964
 SAME_PLACE = 1e-6  # readings nearer to one another than a nanometre, in mm, tell no slope that a float could hold
 
 
-@dataclass(frozen=True, slots=True)
-class FittedLine:
+class FittedLine(NamedTuple):
     """A straight line, and how firmly its readings hold it.
 
     `middle` is the mean x and `spread` the sum of squares of x about it; `residuals` are reading minus line.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.kit.profiles import Mode
 from forescale.engine.units import number_text
@@ -11,8 +11,7 @@ SOURCES_DIFFER_MM = 0.2  # what is printed of one frame differs by so much
 NOT_SQUARE = 0.01  # sizes are printed to a hundredth or so
 
 
-@dataclass(frozen=True, slots=True)
-class Gauge:
+class Gauge(NamedTuple):
     """A frame by the name that it goes by, its width and height in mm."""
 
     name: str

@@ -7,9 +7,8 @@ and hide a shipped one of the same name.
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Literal, TypeVar
+from typing import Any, Literal, NamedTuple, TypeVar
 
 from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
 from forescale.engine.files.regular import MOST_PROFILE_BYTES, expanded, files_in, is_file, resolved
@@ -34,8 +33,7 @@ def home() -> Path:
     return user_data_path("forescale", appauthor=False)
 
 
-@dataclass(frozen=True, slots=True)
-class ShelfFile:
+class ShelfFile(NamedTuple):
     """A file on a shelf."""
 
     name: str

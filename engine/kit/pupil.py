@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.units import UnitSystem, length_text
@@ -12,8 +12,7 @@ from forescale.engine.units import UnitSystem, length_text
 SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a row there is a row here
 
 
-@dataclass(frozen=True, slots=True)
-class PupilAt:
+class PupilAt(NamedTuple):
     """The entrance pupil ahead of the sensor plane in mm (negative is behind), and how it came to be known.
 
     `rows` are the rows it lies between; `outside` says that the nearest row had to serve. `magnification` is the exit
@@ -35,7 +34,7 @@ def lens_pupil_at(lens: Lens, focal_mm: float, focus_mm: float) -> PupilAt:
     """Return a lens's pupil as `pupil_at` does, with the lens's own pupil magnification where no row gives one."""
     found = pupil_at(lens.pupil, focal_mm, focus_mm)
     given = lens.pupil_magnification
-    return found if found.magnification is not None or given is None else replace(found, magnification=given)
+    return found if found.magnification is not None or given is None else found._replace(magnification=given)
 
 
 def pupil_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> PupilAt:
@@ -69,7 +68,7 @@ def _between(knots: list[float], at: float, value: Callable[[float], PupilAt]) -
     if below is None or above is None:
         edge = value(knots[0] if below is None else knots[-1])
         off = not math.isclose(at, knots[0] if below is None else knots[-1], rel_tol=SAME)
-        return replace(edge, outside=edge.outside or off)
+        return edge._replace(outside=edge.outside or off)
     low = value(below)
     if below == above:
         return low

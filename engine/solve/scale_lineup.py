@@ -5,7 +5,6 @@ from __future__ import annotations
 from forescale.engine.formulas import contrast, frame_rate, holding, lineup, scale
 from forescale.engine.formulas.head import poses
 from forescale.engine.formulas.parting import STEPS
-from forescale.engine.formulas.projection import Pose
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Lens, Mode
 from forescale.engine.shot.records import Rounding, Setting
@@ -87,7 +86,8 @@ def lineup_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Li
     reads_as = lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
     lens, point = place.lens_height, place.feature_height
     slip_across = slip_across_mm(setting, kit.mode, kit.lens)
-    cover = holding.cover_mm(setup.level(setup.model_mm), _cover_poses(view), view.frame)
+    turning = tuple(at for _, at in poses(view.about_pupil, STEPS))
+    cover = holding.cover_mm(setup.level(setup.model_mm), turning, view.frame)
 
     def height(real_mm: float | None, ratio: float) -> float | None:
         return None if lens is None or real_mm is None else lineup.built_height_mm(real_mm, lens, ratio)
@@ -110,11 +110,6 @@ def lineup_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Li
         drift_tolerance_mm=lineup.drift_tolerance_mm(slip_across, setup.model_mm, setup.background_mm, setup.image_mm),
         place_tolerance_mm=lineup.place_tolerance_mm(slip_across, setup.model_mm, setup.frame_width_mm),
     )
-
-
-def _cover_poses(view: View) -> list[Pose]:
-    """Return the poses of a lens that turns about its pupil at which the frame reaches farthest."""
-    return [at for _, at in poses(view.about_pupil, STEPS)]
 
 
 def slip_across_mm(setting: Setting, mode: Mode, lens: Lens) -> float:

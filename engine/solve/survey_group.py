@@ -13,6 +13,7 @@ from forescale.engine.solve.groups import SurveyAnswer, SurveyReading
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.own_lens import own_lens
 
+NOT_READ = SurveyRow.model_construct()
 STANDS_MM = 0.5  # a tape distance that is another by less is the same
 
 
@@ -20,7 +21,7 @@ def survey_group(setting: Setting, kit: Kit, setup: LensSetup) -> SurveyAnswer:
     """Return what each reading gives: size from distance, or distance from size; height; what the air leaves."""
     rows = setting.survey
     readings = tuple(_reading(row, setting, kit, setup) for row in rows)
-    first = readings[0] if rows else _reading(SurveyRow.model_construct(), setting, kit, setup)
+    first = readings[0] if rows else _reading(NOT_READ, setting, kit, setup)
     own = {field.name: getattr(first, field.name) for field in fields(SurveyReading)}
     return SurveyAnswer(**own, readings=readings)
 
@@ -31,7 +32,7 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> Su
         found = survey.sighted(seen, lens)
     except (BadInput, ValueError) as error:
         return SurveyReading(row.name, row.feature_width, None, row.feature_height, None, None, fault=str(error))
-    by_tape = row == SurveyRow.model_construct()
+    by_tape = row == NOT_READ
     reached = math.isfinite(found.distance_mm)
     visible = row.visibility if reached else None
     return SurveyReading(

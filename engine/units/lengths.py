@@ -1,8 +1,7 @@
 """Lengths as people read them off a tape, as a shop cuts them, and as a file keeps them."""
 
 import math
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from forescale.engine.units.quantities import parse_length
 from forescale.engine.units.sizes import SIZES
@@ -21,8 +20,7 @@ _MM_PARTS: dict[Rounding, int] = {"0.5 mm": 2, "0.1 mm": 10}
 _METRIC_DECIMALS = ((1, 3), (100, 1), (10_000, 0), (1_000_000, -1), (math.inf, -3))
 
 
-@dataclass(frozen=True, slots=True)
-class ShopLength:
+class ShopLength(NamedTuple):
     """A length as a shop cuts it: the text, its value in mm, and rounded less exact in mm."""
 
     text: str
@@ -48,9 +46,9 @@ def tape_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
     What is a whole number of sixteenths, as only a length that was entered is, is told whole however far. In metric as
     `length_text` has it, which is as coarse.
     """
-    whole = length_text(mm, system)
-    if math.isinf(mm) or system == "metric" or (fraction >= FINEST and parse_length(whole) == mm):
-        return whole
+    whole = math.isfinite(mm) and fraction >= FINEST and _steps(mm, INCH_MM / FINEST) * 254 / (10 * FINEST) == mm
+    if math.isinf(mm) or system == "metric" or whole:
+        return length_text(mm, system)
     far = 1 if abs(mm) >= 30_000 else 8 if abs(mm) >= 3_000 else fraction
     return length_text(mm, system, fraction=min(far, fraction))
 

@@ -6,9 +6,9 @@ are added up as exact fractions and rounded to a float once: `10 ft` is 3048 mm 
 
 import math
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from typing import NamedTuple
 
 from forescale.engine.units.errors import EntryError, quoted
 from forescale.engine.units.numbers import NUMBER, as_float, number_in, tidied
@@ -26,8 +26,7 @@ _BETWEEN = re.compile(r"\s+|(?<=[^\s0-9])-(?=[0-9.])|")
 _INFINITE = {"inf", "infinity", "∞"}
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
+class _Part(NamedTuple):
     text: str
     unit: str
     number: Fraction

@@ -84,14 +84,14 @@ def test_the_cover_of_a_level_pan_to_one_side_is_the_closed_form() -> None:
     frame = Frame(40.0, 20.0, 10.0, 2000, 1000)
     half = math.atan(0.25)
     for sweep in (0.0, 15.0, 60.0):
-        ends = [pose_at(HeadMove(None, 1500, 0, sweep), share) for share in (0, 1)]
+        ends = tuple(pose_at(HeadMove(None, 1500, 0, sweep), share) for share in (0, 1))
         wide, high = cover_mm(3000.0, ends, frame)
         assert wide == pytest.approx(3000 * (0.25 + math.tan(half + math.radians(sweep))), rel=1e-12)
         assert high == pytest.approx(3000 * 0.25 * math.cos(half) / math.cos(half + math.radians(sweep)), rel=1e-12)
-    assert cover_mm(3000.0, [pose(0, 1500, 0, 75)], frame)[0] is None
+    assert cover_mm(3000.0, (pose(0, 1500, 0, 75),), frame)[0] is None
 
 
 def test_a_carried_lens_sees_as_much_more_as_it_is_carried() -> None:
     frame = Frame(40.0, 20.0, 10.0, 2000, 1000)
     move = HeadMove(None, 1500, 0, travel=Travel(200.0, -50.0, 0.0))
-    assert cover_mm(3000.0, [at for _, at in poses(move, 4)], frame) == pytest.approx((1700.0, 800.0))
+    assert cover_mm(3000.0, tuple(at for _, at in poses(move, 4)), frame) == pytest.approx((1700.0, 800.0))

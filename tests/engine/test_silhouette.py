@@ -19,7 +19,7 @@ def test_an_arc_keeps_to_its_circle_and_to_its_side(turn_deg: float, wide_deg: f
         angle = math.radians(turn_deg + way * angle_deg)
         return 300 + 70 * math.cos(angle), 500 + 70 * math.sin(angle)
 
-    found = line([Corner(*on(0)), Corner(*on(wide_deg * 0.3), arc=True), Corner(*on(wide_deg))], closed=False)
+    found = line((Corner(*on(0)), Corner(*on(wide_deg * 0.3), arc=True), Corner(*on(wide_deg))), closed=False)
     assert (found[0], found[-1]) == (on(0), on(wide_deg))
     turned = [(way * math.degrees(math.atan2(y - 500, x - 300)) - way * turn_deg + 1e-6) % 360 for x, y in found]
     assert turned == sorted(turned)
@@ -28,13 +28,13 @@ def test_an_arc_keeps_to_its_circle_and_to_its_side(turn_deg: float, wide_deg: f
 
 
 def test_an_arch_is_as_high_as_its_circle() -> None:
-    arch = line([Corner(-3000, 0), Corner(-1800, 2400, arc=True), Corner(3000, 0)], closed=True)
+    arch = line((Corner(-3000, 0), Corner(-1800, 2400, arc=True), Corner(3000, 0)), closed=True)
     assert max(h for _, h in arch) == pytest.approx(3000)
     assert arch[0] == arch[-1]
 
 
 def test_an_arc_through_places_in_a_line_is_the_line() -> None:
-    assert line([Corner(0, 0), Corner(1, 1, arc=True), Corner(2, 2)], closed=False) == ((0, 0), (1, 1), (2, 2))
+    assert line((Corner(0, 0), Corner(1, 1, arc=True), Corner(2, 2)), closed=False) == ((0, 0), (1, 1), (2, 2))
 
 
 def test_the_blur_at_the_limits_of_the_zone_is_the_circle_of_confusion() -> None:

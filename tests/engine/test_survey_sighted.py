@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -41,7 +40,7 @@ def spanned_high(height_mm: float, distance_mm: float, aim_deg: float) -> float:
 
 @pytest.mark.parametrize("aim", [0.0, 4.4, -12.0])
 def test_a_yardstick_of_known_height_gives_its_distance_and_the_distance_its_height(aim: float) -> None:
-    lens = replace(LENS, aim_deg=aim)
+    lens = LENS._replace(aim_deg=aim)
     share = spanned_high(2000.0, FAR, aim)
     by_size = sighted(Sighting(math.inf, share=share, of_height=True, height_mm=2000.0), lens)
     assert (by_size.by, by_size.distance_mm) == ("share", pytest.approx(FAR, rel=1e-8))
@@ -95,7 +94,7 @@ def test_an_error_is_the_spread_that_readings_so_far_off_give(read: Sighting, of
     for _ in range(4000):
         drawn = {name: getattr(read, name) for name in off}
         put = {name: value + random.normal(0, off[name]) for name, value in drawn.items() if value is not None}
-        found.append(getattr(sighted(replace(read, **put), LENS), of))
+        found.append(getattr(sighted(read._replace(**put), LENS), of))
 
     def result(one: Sighted) -> float | None:
         return getattr(one, of)  # type: ignore[no-any-return]

@@ -26,7 +26,7 @@ def levelled(answer: Answer) -> Answer:
         return answer
     names = ("model_mm", "near_mm", "background_mm", "far_mm", "seems_mm", "focus_mm")
     level = {name: setup.level(getattr(setup, name)) for name in names}
-    pupil = replace(setup.pupil, ahead_mm=setup.level(setup.pupil.ahead_mm))
+    pupil = setup.pupil._replace(ahead_mm=setup.level(setup.pupil.ahead_mm))
     return replace(answer, setup=replace(setup, aim_deg=0.0, pupil=pupil, **level))
 
 

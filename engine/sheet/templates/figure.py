@@ -39,7 +39,7 @@ class Figure:
 
 def outline_figure(name: str, about: str, corners: Sequence[Corner], ratio: float, *, closed: bool) -> Figure:
     """Return an outline at 1:ratio, with an upright centre line where it encloses something."""
-    small = [Corner(corner.x / ratio, corner.h / ratio, corner.arc) for corner in corners]
+    small = tuple(Corner(corner.x / ratio, corner.h / ratio, corner.arc) for corner in corners)
     edge = line(small, closed=closed, steps=FINE_STEPS)
     left, bottom, right, top = extent(edge)
     middle = (left + right) / 2
