@@ -1,7 +1,8 @@
 """Lengths as people read them off a tape, as a shop cuts them, and as a file keeps them."""
 
 import math
-from typing import Literal, NamedTuple
+from dataclasses import dataclass
+from typing import Literal
 
 from forescale.engine.units.quantities import parse_length
 from forescale.engine.units.sizes import SIZES
@@ -20,7 +21,8 @@ _MM_PARTS: dict[Rounding, int] = {"0.5 mm": 2, "0.1 mm": 10}
 _METRIC_DECIMALS = ((1, 3), (100, 1), (10_000, 0), (1_000_000, -1), (math.inf, -3))
 
 
-class ShopLength(NamedTuple):
+@dataclass(frozen=True, slots=True)  # a table in JSON
+class ShopLength:
     """A length as a shop cuts it: the text, its value in mm, and rounded less exact in mm."""
 
     text: str
