@@ -157,7 +157,7 @@ async def test_long_and_wide_names_leave_the_rest_of_the_row_whole(glyphs, home)
         text = await press(pilot, "k", "tab", "down", "down", "down", "down")
         assert text.count("25 mm") >= 1
         assert all(len(line) <= 40 for line in text.splitlines())
-        assert pilot.app.screen.query_one("Table").virtual_size.width <= 40
+        assert pilot.app.screen.query_one("TaskTable").virtual_size.width <= 40
         assert (home / "lenses" / f"{names[0]}.toml").exists()
 
 

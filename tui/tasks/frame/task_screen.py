@@ -253,7 +253,7 @@ class TaskScreen(AppScreen[Result]):
 
     def focus_body(self) -> None:
         """Put the keys back to the body after an entry."""
-        first = next(iter(self.query("Table, Page").results(Widget)), None)
+        first = next(iter(self.query("TaskTable, TaskPage").results(Widget)), None)
         if first is not None:
             first.focus()
 
