@@ -1,4 +1,4 @@
-"""What holds of tape, pupil and stops, in the words of one shot."""
+"""What holds of tape, pupil, stops and slide, in the words of one shot; what holds of every shot is in words.toml."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from forescale.engine.formulas import optics
+from forescale.engine.formulas.survey import ELEVATION_ERROR_DEG, SHARE_ERROR, TAPE_MM
 from forescale.engine.shot.records import TILTS
 from forescale.engine.units import number_text
 from forescale.engine.workings.figures import Figures
@@ -13,21 +14,8 @@ from forescale.engine.workings.figures import Figures
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
-Convention = Callable[["Answer"], str]
 
-
-def always(text: str) -> Convention:
-    """Return a convention that is the same for every shot."""
-    return lambda _: text
-
-
-def both(first: Convention, second: Convention) -> Convention:
-    """Return two conventions, one after the other."""
-    return lambda of: f"{first(of)} {second(of)}"
-
-
-def tape(of: Answer) -> str:
-    """Say where the tape starts and where the sums do."""
+def _tape(of: Answer) -> str:
     pupil = of.setup.pupil
     if not pupil.known:
         return (
@@ -42,15 +30,14 @@ def tape(of: Answer) -> str:
     )
 
 
-def picture(of: Answer) -> str:
-    """Say what kind of picture the sizes are measured on."""
+def _picture(of: Answer) -> str:
     return (
         "A pinhole at the entrance pupil, with the sensor at the image distance "
-        f"v = {Figures(of).mm(of.setup.image_mm)} of a lens focused where the shot is. {pupils(of)}"
+        f"v = {Figures.mm(of.setup.image_mm)} of a lens focused where the shot is. {_pupils(of)}"
     )
 
 
-def pupils(of: Answer) -> str:
+def _pupils(of: Answer) -> str:
     """Say what is taken of the lens's two pupils, and what that may be worth where the nearest part stands."""
     say, own = Figures(of), of.setup.pupil.magnification
     if own is not None:
@@ -64,8 +51,7 @@ def pupils(of: Answer) -> str:
     )
 
 
-def f_number(of: Answer) -> str:
-    """Say which stop depth of field takes."""
+def _f_number(of: Answer) -> str:
     lens = of.kit.lens
     if lens.marks == "T":
         return (
@@ -75,18 +61,14 @@ def f_number(of: Answer) -> str:
     return "Depth of field takes the exact f-number. A mark stands for the exact third of a stop: f/11 is 11.314."
 
 
-def t_stop(of: Answer) -> str:
-    """Say which stop light takes."""
-    loss = number_text(of.kit.lens.transmission_loss)
-    taken = (
-        "the exact T-stop of the mark"
-        if of.kit.lens.marks == "T"
-        else f"the T-stop, the f-number with {loss} stops of loss"
-    )
+def _t_stop(of: Answer) -> str:
+    taken = "the exact T-stop of the mark"
+    if of.kit.lens.marks == "f":
+        taken = f"the T-stop, the f-number with {number_text(of.kit.lens.transmission_loss)} stops of loss"
     return f"Exposure takes {taken}, made larger by 1 + m/P where the focus is close."
 
 
-def slide(of: Answer) -> str:
+def _slide(of: Answer) -> str:
     """Say how lengths along the slide are counted, and where a tilt's own axis lies."""
     text = (
         "In millimetres along the slide; forward is positive. The sensor plane stands at the slide reading plus the "
@@ -96,12 +78,23 @@ def slide(of: Answer) -> str:
     if head is None or of.setting.move.axis not in TILTS:
         return text
     ahead = head.tilt_ahead
-    where = f"{Figures.slide(abs(ahead))} {'ahead of' if ahead > 0 else 'behind'} it" if ahead else "level with it"
+    where = f"{Figures(of).slide(abs(ahead))} {'ahead of' if ahead > 0 else 'behind'} it" if ahead else "level with it"
     return f"{text} The tilt turns about an axis of its own, {where}; the pupil's place counts from that."
 
 
-entered = always("As entered; nothing is added to it.")
-plain = always("A bare number.")
-full_size = always("Full size is the real place; model size is what is built.")
-"""Full size against model size."""
-zone = both(both(tape, f_number), pupils)
+def _off(_: Answer) -> str:
+    return (
+        f"One standard error: a share is off {100 * SHARE_ERROR:g} % of itself, an elevation by "
+        f"{ELEVATION_ERROR_DEG:g}°, a tape by {TAPE_MM:g} mm and 1 % of what lies beyond 10 m."
+    )
+
+
+CONVENTIONS: dict[str, Callable[[Answer], str]] = {
+    "tape": _tape,
+    "picture": _picture,
+    "pupils": _pupils,
+    "f-number": _f_number,
+    "t-stop": _t_stop,
+    "slide": _slide,
+    "readings": _off,
+}

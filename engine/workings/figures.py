@@ -1,7 +1,7 @@
 """The words of the findings, and the further ones in which numbers are put into a formula.
 
-A number put into a formula has five digits, a length on the set is as the tape reads, and what belongs to the lens
-or the sensor is in millimetres in both systems, as it is engraved.
+A number put into a formula has five digits, a length on the set is as the tape reads, what belongs to the lens or the
+sensor is in millimetres in both systems, as it is engraved, and what belongs to the slide as the head is marked.
 """
 
 from __future__ import annotations
@@ -13,10 +13,10 @@ from dataclasses import dataclass
 
 from forescale.engine.findings.words import Words
 from forescale.engine.shot.records import TILTS
-from forescale.engine.units import number_text
+from forescale.engine.units import WEIGHT, measured_in, number_text
+from forescale.engine.units.lengths import INCH_MM
 from forescale.engine.units.text import fixed_text
 
-INCH_MM = 25.4
 SMALL_MM = 12 * INCH_MM
 MOST_LISTED = 3
 NOTHING_MM = 1e-6  # a length this small is the rounding of floats
@@ -37,19 +37,14 @@ class Figures(Words):
         return number_text(x, 5)
 
     @staticmethod
+    def stop_number(x: float) -> str:
+        """Return an f-number without its f/."""
+        return number_text(x, 4)
+
+    @staticmethod
     def mm(x: float) -> str:
         """Return a length of the lens or the sensor in mm, to five digits."""
         return f"{number_text(x, 5)} mm"
-
-    @staticmethod
-    def signed_mm(x: float) -> str:
-        """Return a length that may be negative as it can stand in a formula, '(−3.2 mm)'."""
-        return f"(−{number_text(-x, 5)} mm)" if x < 0 else f"{number_text(x, 5)} mm"
-
-    @staticmethod
-    def slide(x: float) -> str:
-        """Return a length along the head's slide in mm, to a hundredth."""
-        return f"{fixed_text(x, 2)} mm"
 
     @staticmethod
     def degrees(x: float) -> str:
@@ -60,6 +55,37 @@ class Figures(Words):
     def seconds(x: float) -> str:
         """Return a time in seconds, to five digits."""
         return f"{number_text(x, 5)} s"
+
+    @staticmethod
+    def metres(mm: float | None) -> str:
+        """Return a length in metres, a bare number to five digits."""
+        return number_text((mm or 0.0) / 1000, 5)
+
+    def mass(self, kg: float | None) -> str:
+        """Return a weight in the largest of its units."""
+        value, unit = measured_in(kg or 0.0, WEIGHT, self.of.system)
+        return f"{number_text(value, 5)} {unit}"
+
+    def slide(self, mm: float) -> str:
+        """Return a length along the head's slide in mm, to a hundredth."""
+        return f"{fixed_text(mm, 2)} mm"
+
+    def signed_mm(self, x: float) -> str:
+        """Return a length that may be negative as it can stand in a formula, '(−3.2 mm)'."""
+        return f"(−{self.mm(-x)})" if x < 0 else self.mm(x)
+
+    def along(self, *terms_mm: float) -> str:
+        """Return lengths along the slide added up, '63 mm − 86 mm'; what is nothing is left out."""
+        terms = [term for term in terms_mm if term != 0] or [0.0]
+        texts = [f" {'−' if term < 0 else '+'} {self.slide(abs(term))}" for term in terms]
+        return ("−" if terms[0] < 0 else "") + "".join(texts).removeprefix(" + ").removeprefix(" − ")
+
+    def readings(self) -> str:
+        """Return how many bench readings there are and over which stretch of the slide."""
+        slides = [row.slide for row in self.of.setting.bench]
+        if min(slides) == max(slides):
+            return f"all readings at {self.slide(slides[0])}"
+        return f"{len(slides)} readings from {self.slide(min(slides))} to {self.slide(max(slides))}"
 
     def exact(self, mm: float) -> str:
         """Return a length before it is rounded for the shop, in decimals to five digits."""
@@ -72,29 +98,26 @@ class Figures(Words):
     def _decimals(self, mm: float, digits: int) -> str:
         if math.isinf(mm):
             return number_text(mm)
-        near = 0.0 if abs(mm) < NOTHING_MM else mm
-        if self.of.system == "imperial":
-            return true_minus(f"{number_text(near / INCH_MM, digits)} in")
-        return true_minus(f"{number_text(near, digits)} mm")
+        unit_mm, unit = (INCH_MM, "in") if self.of.system == "imperial" else (1.0, "mm")
+        return true_minus(f"{number_text((0.0 if abs(mm) < NOTHING_MM else mm) / unit_mm, digits)} {unit}")
 
     def from_pupil(self, tape_mm: float) -> str:
         """Return a tape distance less what the entrance pupil stands ahead, '(10 ft − 0.942 in)'."""
         text, aim = self.length(tape_mm), self.of.setup.aim_deg
         if math.isinf(tape_mm):
             return text
-        return self.from_lens(f"{text} / cos({self.degrees(aim)})" if aim else text)
+        return self._from_lens(f"{text} / cos({self.degrees(aim)})" if aim else text)
 
-    def from_lens(self, distance: str) -> str:
-        """Return a distance on the lens's own scale less what the pupil stands ahead of the sensor plane."""
+    def mark(self) -> str:
+        """Return the focus mark, less what the pupil stands ahead of the sensor plane."""
+        text = self.length(self.of.focus.focus_mm)
+        return text if math.isinf(self.of.focus.focus_mm) else self._from_lens(text)
+
+    def _from_lens(self, distance: str) -> str:
         ahead = self.of.setup.pupil.ahead_mm
         if ahead == 0:
             return f"({distance})" if " / " in distance else distance
         return f"({distance} {'−' if ahead > 0 else '+'} {self.small(abs(ahead))})"
-
-    def mark(self) -> str:
-        """Return the focus mark, less what the pupil stands ahead of the sensor plane."""
-        focus_mm = self.of.focus.focus_mm
-        return self.length(focus_mm) if math.isinf(focus_mm) else self.from_lens(self.length(focus_mm))
 
     def to_tape(self) -> str:
         """Return what brings a distance along the lens back to the level tape, ' + 0.942 in', or nothing."""
@@ -115,18 +138,19 @@ class Figures(Words):
     def across(self, mm: float) -> str:
         """Return a length across the sensor, '16.6 mm', with the lens's squeeze where it has one, '(16.6 mm × 2)'."""
         squeeze = self.of.kit.lens.squeeze
-        return self.mm(mm) if squeeze == 1 else f"({self.mm(mm)} × {number_text(squeeze, 5)})"
+        return self.mm(mm) if squeeze == 1 else f"({self.mm(mm)} × {self.number(squeeze)})"
 
     def front(self) -> str:
         """Return f/P, '35 mm' with no pupil magnification to count and '35 mm / 0.5' with one."""
-        focal, own = self.mm(self.of.kit.focal_mm), self.of.setup.pupil_magnification
-        return focal if own == 1 else f"{focal} / {self.number(own)}"
+        return f"{self.mm(self.of.kit.focal_mm)}{self._over_p()}"
 
     def bellows(self) -> str:
         """Return 1 + m/P, '(1 + 0.0125)' or '(1 + 0.0125 / 0.5)'."""
-        setup = self.of.setup
-        own = "" if setup.pupil_magnification == 1 else f" / {self.number(setup.pupil_magnification)}"
-        return f"(1 + {self.number(setup.magnification)}{own})"
+        return f"(1 + {self.number(self.of.setup.magnification)}{self._over_p()})"
+
+    def _over_p(self) -> str:
+        own = self.of.setup.pupil_magnification
+        return "" if own == 1 else f" / {self.number(own)}"
 
     def pixel(self) -> str:
         """Return the pixel pitch along the move: up and down for a tilt, else across."""
@@ -135,20 +159,7 @@ class Figures(Words):
 
     def exact_stop(self, f_number: float) -> str:
         """Return an exact f-number and what the lens's ring says there, 'f/14.42, T16 on the lens'."""
-        if f_number <= 0:
-            return "any stop"
-        return f"f/{number_text(f_number, 4)}, {self.stop(f_number)} on the lens"
-
-    @staticmethod
-    def sum_mm(*terms_mm: float) -> str:
-        """Return lengths along the slide added up, '63 mm − 86 mm'; what is nothing is left out."""
-        terms = [term for term in terms_mm if term != 0]
-        if not terms:
-            return "0 mm"
-        first, *others = (Figures.slide(abs(term)) for term in terms)
-        signs = ["−" if term < 0 else "+" for term in terms[1:]]
-        rest = "".join(f" {sign} {text}" for sign, text in zip(signs, others, strict=True))
-        return ("−" if terms[0] < 0 else "") + first + rest
+        return f"f/{self.stop_number(f_number)}, {self.stop(f_number)} on the lens" if f_number > 0 else "any stop"
 
 
 def true_minus(text: str) -> str:
@@ -158,7 +169,5 @@ def true_minus(text: str) -> str:
 
 def listed(texts: Sequence[str]) -> str:
     """Return the first few of a list, and how many more there are."""
-    shown = list(texts[:MOST_LISTED])
-    if more := len(texts) - len(shown):
-        shown.append(f"and {more} more")
-    return "; ".join(shown)
+    more = len(texts) - MOST_LISTED
+    return "; ".join([*texts[:MOST_LISTED], *([f"and {more} more"] if more > 0 else [])])

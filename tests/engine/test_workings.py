@@ -6,16 +6,22 @@ import dataclasses
 import math
 import re
 import typing
+from pathlib import Path
 
 import pytest
+from cases import solve
 from put_in_sums import equations, outcome
 from workings_cases import CASES, DEMOS, case, types_in
 
+from forescale.engine import workings
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.solve import day_groups, groups, line_up_groups, picture_groups
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.engine.workings import WORKINGS, Explanation, explain, keys_here, keys_of_pane, value_text
+from forescale.engine.workings.put_in import SYMBOLS
+from forescale.engine.workings.sums import SUMS
+from forescale.engine.workings.sums_lens import LENS_SUMS
 
 ERROR = "scale.build.shop_error_real_mm"
 GROUPS = {
@@ -237,11 +243,26 @@ def test_names_are_short_and_told_apart_and_sources_are_given() -> None:
     names = [working.name for working in WORKINGS.values()]
     assert len(set(names)) == len(names)
     assert max(len(name) for name in names) <= 18
-    for key, working in WORKINGS.items():
-        assert key == working.key
+    for working in WORKINGS.values():
         assert working.source.strip()
         assert working.formula.strip()
         assert working.meaning.endswith(".")
+
+
+def test_every_sum_and_every_symbol_is_put_in_somewhere() -> None:
+    sums = SUMS | LENS_SUMS
+    assert {key for key, working in WORKINGS.items() if not working.put_in} == set(sums)
+    room = Path(workings.__file__).parent
+    texts = [working.put_in for working in WORKINGS.values()]
+    texts += [(room / name).read_text(encoding="utf-8").replace("{{", "{") for name in ("sums.py", "sums_lens.py")]
+    for symbol in SYMBOLS:
+        assert any(f"{{{symbol}}}" in text or f'"{symbol}"' in text for text in texts), symbol
+
+
+def test_what_was_entered_explains_itself_even_where_the_lens_of_now_could_not_have_read_it() -> None:
+    survey = [{"feature_height": "6 m", "focus": "10 mm"}]
+    explained = explain("survey.feature_height_mm", solve({"survey": survey}, lens={"focal_length": "12 mm"}))
+    assert explained.put_in == "as entered: 6 m"
 
 
 def test_numbers_lead_to_numbers_and_not_to_themselves() -> None:

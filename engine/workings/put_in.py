@@ -1,0 +1,141 @@
+"""A formula with a shot's numbers put in: what the braces of words.toml and of the sums stand for.
+
+"{}" is the result and "{slip.slip_px}" another number, as people read them; "{number light.iso}" is a number of the
+answer as that word of `Figures` writes it; anything else is a symbol of the tables below.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+from forescale.engine import units
+from forescale.engine.answer.in_force import number_at
+from forescale.engine.formulas import lamp_ripple, light, optics, timing
+from forescale.engine.formulas.contrast import WAVELENGTH_MM
+from forescale.engine.workings.figures import Figures, listed
+from forescale.engine.workings.values import BUILT, value_text, written
+
+if TYPE_CHECKING:
+    from forescale.engine.answer import Answer
+
+_BRACES = re.compile("{([^}]*)}")
+SYMBOLS: dict[str, Callable[[Figures], str]] = {
+    # scale and place
+    "S": lambda say: say.number(say.of.scale.ratio),
+    "S2": lambda say: say.number(say.of.scale.compare_ratio or 1.0),
+    "d": lambda say: say.from_pupil(say.of.lineup.model_mm),
+    "D": lambda say: say.from_pupil(say.of.lineup.seems_mm),
+    "background": lambda say: say.from_pupil(say.of.lineup.background_mm),
+    "near": lambda say: say.from_pupil(say.of.focus.near_needed_mm),
+    "far": lambda say: say.from_pupil(say.of.focus.far_needed_mm),
+    "mark": Figures.mark,
+    "to tape": Figures.to_tape,
+    "to lens": Figures.to_lens,
+    "lens height": lambda say: say.length(say.of.setting.place.lens_height or 0.0),
+    "point height": lambda say: say.length(say.of.setting.place.feature_height or 0.0),
+    "ground": lambda say: say.length(0.0),
+    # lens and sensor
+    "f": lambda say: say.mm(say.of.kit.focal_mm),
+    "f/P": Figures.front,
+    "1 + m/P": Figures.bellows,
+    "v": lambda say: say.mm(say.of.setup.image_mm),
+    "N": lambda say: say.number(say.of.focus.f_number),
+    "Nw": lambda say: say.number(
+        optics.working_stop(say.of.focus.f_number, say.of.setup.magnification, say.of.setup.pupil_magnification)
+    ),
+    "T": lambda say: say.number(say.of.setup.t_stop),
+    "c": lambda say: say.mm(say.of.focus.coc_mm),
+    "p": lambda say: say.mm(say.of.kit.mode.pixel_mm),
+    "p across": lambda say: say.across(say.of.kit.mode.pixel_mm),
+    "p along": Figures.pixel,
+    "w": lambda say: say.across(say.of.kit.mode.width),
+    "h": lambda say: say.mm(say.of.kit.mode.height),
+    "wave": lambda say: say.mm(WAVELENGTH_MM),
+    "loss": lambda say: say.number(say.of.kit.lens.transmission_loss),
+    "first mark": lambda say: say.stop(say.of.kit.lens.f_numbers[0]),
+    "last mark": lambda say: say.stop(say.of.kit.lens.f_numbers[-1]),
+    "mode": lambda say: say.of.kit.mode.name,
+    # rate and time
+    "k": lambda say: say.number(say.of.speed.time_factor),
+    "fps": lambda say: say.number(say.of.speed.fps),
+    "playback": lambda say: say.number(say.of.setting.action.playback_fps),
+    "heft": lambda say: say.number(say.of.setting.action.heft),
+    "shutter": lambda say: say.degrees(say.of.setting.action.shutter),
+    "real speed": lambda say: units.speed_text(say.of.setting.action.real_speed or 0.0, say.of.system),
+    "move time": lambda say: say.seconds(say.of.setting.move.screen_time or say.of.setting.action.screen_time),
+    "readout": lambda say: say.seconds(say.of.kit.mode.readout or 0.0),
+    "data rate": lambda say: say.number(say.of.kit.mode.data_rate or 0.0),
+    "fall": lambda say: say.metres(say.of.setting.action.fall),
+    "swing": lambda say: say.metres(say.of.setting.action.swing),
+    "topple": lambda say: say.metres(say.of.setting.action.topple),
+    "fire": lambda say: say.metres(say.of.setting.action.fire_width),
+    "g": lambda _: f"{timing.GRAVITY_MM_S2 / 1000:g}",
+    "let go": lambda _: str(timing.LET_GO_SHARE),
+    # light
+    "C": lambda _: f"{light.METER_CONSTANT:g}",
+    "lux a fc": lambda say: say.number(light.LUX_PER_FOOTCANDLE),
+    "less ND": lambda say: "" if say.of.light.nd_fitted is None else f" − {say.number(say.of.light.nd_fitted)}",
+    "times ND": lambda say: "" if say.of.light.nd_fitted is None else f" × 2^{say.number(say.of.light.nd_fitted)}",
+    "over without ND": lambda say: say.number((say.of.light.over_stops or 0.0) + (say.of.light.nd_fitted or 0.0)),
+    "enough": lambda _: f"{light.ENOUGH_STOPS:g}",
+    "safe stops": lambda _: f"{lamp_ripple.SAFE_STOPS:g}",
+    "kelvin": lambda say: say.number(say.of.setting.light.kelvin or 0.0),
+    "kelvin behind": lambda say: say.number(say.of.setting.light.kelvin_at_background or 0.0),
+    # move and slip
+    "t": lambda say: say.number(say.of.setting.move.tolerance),
+    "aim": lambda say: say.degrees(say.of.setup.aim_deg),
+    "sweep": lambda say: say.degrees(say.of.setting.move.sweep),
+    "model from axis": lambda say: say.length(say.of.slip.model_from_axis_mm or 0.0),
+    "background from axis": lambda say: say.length(say.of.slip.background_from_axis_mm or 0.0),
+    "readings": Figures.readings,
+    # what stands
+    "own strength": lambda say: say.number(say.of.setting.stand.specific_strength),
+    "ballast": lambda say: say.mass(say.of.setting.stand.ballast),
+    "model weight": lambda say: say.mass(
+        ((say.of.stand and say.of.stand.held_kg) or 0.0) - say.of.setting.stand.ballast
+    ),
+    "moves": lambda say: say.exact(say.of.setting.stand.moves or 0.0),
+    "pull": lambda say: say.number(say.of.setting.stand.pull or 1.0),
+}
+# What stands in one row of the build list or the stock.
+_OF_ROW: dict[str, Callable[[Figures, Any], str]] = {
+    "real": lambda say, item: say.length(item.real_mm),
+    "model": lambda say, item: say.exact(item.model_mm),
+    "step": lambda say, _: say.of.scale.rounding,
+    "shop": lambda _, item: item.shop,
+    "cost": lambda say, item: say.small(item.shop_error_real_mm),
+    "shop2": lambda _, item: item.compare_shop,
+    "model2": lambda say, item: say.exact(item.real_mm / (say.of.scale.compare_ratio or 1.0)),
+    "cost2": lambda say, item: say.small(item.compare_shop_error_real_mm or 0.0),
+    "size": lambda say, item: say.exact(item.size_mm),
+    "reads": lambda say, item: say.length(item.reads_as_mm),
+    "reads2": lambda say, item: say.length(item.compare_reads_as_mm or 0.0),
+}
+
+
+def put_in(text: str, key: str, of: Answer) -> str:
+    """Return a text with what its braces stand for; one of the build list or the stock row by row."""
+    group = key.rpartition(".")[0]
+    if group not in BUILT:
+        return _filled(text, key, of, None)
+    rows = number_at(group, of)
+    return listed([f"{getattr(row, BUILT[group])}: {_filled(text, key, of, row)}" for row in rows])
+
+
+def _filled(text: str, key: str, of: Answer, row: Any) -> str:
+    say = Figures(of)
+
+    def put(found: re.Match[str]) -> str:
+        name = found[1]
+        if row is not None and name in _OF_ROW:
+            return _OF_ROW[name](say, row)
+        if name in SYMBOLS:
+            return SYMBOLS[name](say)
+        if row is not None and not name:
+            return written(key, say, getattr(row, key.rpartition(".")[2]))
+        word, _, there = name.rpartition(" ")
+        return str(getattr(say, word)(number_at(there, of))) if word else value_text(there or key, of)
+
+    return _BRACES.sub(put, text)

@@ -1,0 +1,299 @@
+"""Which sum a number comes from, where a shot has it by one of several: focus, contrast, slip and its bench.
+
+Each function returns a text with braces, as words.toml has them. The slip put in is the difference y(d) − y(D)
+multiplied out, which loses no digits where the two are nearly equal.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from forescale.engine.formulas import contrast, focus
+from forescale.engine.shot.records import TILTS
+from forescale.engine.solve import turn_geometry
+from forescale.engine.solve.split_field import split_field
+from forescale.engine.units import length_text, number_text
+from forescale.engine.workings.figures import Figures
+
+if TYPE_CHECKING:
+    from forescale.engine.answer import Answer
+
+_SAME_MM = 1e-6
+_STILL = "nothing turns, so nothing slips: {}"
+_IN_FOCUS = "Nw = {N} × {1 + m/P} = {Nw}; MTF({wave} × {Nw} / (2 × {c}), 0) = {}"
+
+
+def _coc(of: Answer) -> str:
+    wanted = of.setting.focus.sharpness
+    match wanted.by:
+        case "diagonal":
+            width, height = Figures.mm(of.kit.mode.width), Figures.mm(of.kit.mode.height)
+            return f"√(({width})² + ({height})²) / {Figures.number(wanted.value)} = {{}}"
+        case "pixels":
+            return f"{Figures.number(wanted.value)} × {{p}} = {{}}"
+        case "measured":
+            return "as the test strips of {mode} gave it: {}"
+        case _:
+            return "set to {}"
+
+
+def _f_number(of: Answer) -> str:
+    chosen = ""
+    if "focus.stop" in of.auto:
+        needed = number_text(of.focus.stop_needed, 4)
+        chosen = f", the first third of a stop at or past f/{needed}"
+        if not of.focus.covers:
+            chosen = f", the lens's smallest: none reaches f/{needed}"
+    if of.kit.lens.marks == "T":
+        return f"{{number focus.stop_mark}} / 2^({{loss}} / 2) = {{}}{chosen}"
+    return f"{{}}{chosen or ', as set'}"
+
+
+def _focus(of: Answer) -> str:
+    setup = of.setup
+    if "focus.distance" not in of.auto:
+        return "set to {}"
+    if abs(focus.zone_focus_mm(setup.near_mm, setup.far_mm) - setup.focus_mm) > _SAME_MM:
+        return "the zone asks for a nearer mark than the lens has, so its closest focus: {}"
+    return (
+        "2 × {near}{to lens} = {}"
+        if math.isinf(setup.far_mm)
+        else "2 × {near} × {far} / ({near} + {far}){to lens} = {}"
+    )
+
+
+def _stop_needed(of: Answer) -> str:
+    setup = of.setup
+    if of.focus.stop_needed <= 0:
+        return "the zone lies at the focus mark, so any stop holds it"
+    by_near = 1 / setup.near_mm - 1 / setup.focus_mm >= 1 / setup.focus_mm - 1 / setup.far_mm
+    return f"{'(1 / {near} − 1 / {mark})' if by_near else '(1 / {mark} − 1 / {far})'} × {{f}} × {{v}} / {{c}} = {{}}"
+
+
+def _limit(of: Answer, sign: str) -> str:
+    """Return the near limit of sharpness (+) or the far one (−)."""
+    if math.isinf(of.setup.focus_mm):
+        return "({f})² / ({N} × {c}){to tape} = {}"
+    mark = length_text(of.setup.focus_mm, of.system)
+    start = f"s = {{mark}} = {mark}" if of.setup.pupil.ahead_mm else f"s = {mark}"
+    return f"{start}; {mark} × ({{f}})² / (({{f}})² {sign} {{N}} × {{c}} × ({mark} − {{f/P}})){{to tape}} = {{}}"
+
+
+def _far(of: Answer) -> str:
+    if math.isinf(of.focus.far_mm):
+        return "the mark, {focus.focus_mm}, is at or past the hyperfocal, {focus.hyperfocal_mm}: infinity"
+    return _limit(of, "−")
+
+
+def _split(of: Answer) -> str:
+    say, split = Figures(of), split_field(of)
+    power = number_text(focus.split_power_dioptres(of.setup.near_mm, of.setup.background_mm), 4)
+    text = f"1 m / {{near}} − 1 m / {{background}} = {power} dioptres; to the nearest half, {{}}"
+    if split is None:
+        return text
+    ends = f"{say.sharp_from(split.near_mm)} to {say.sharp_to(split.far_mm)}"
+    mark = f"with the focus on the background at {say.length(split.focus_mm)}"
+    return f"{text}; {mark}, sharp through it from {ends} at {say.stop(split.f_number)}"
+
+
+def _end(of: Answer, tape_mm: float, distance_mm: float) -> str:
+    """Return the contrast at an end of the zone, by its tape distance and its distance from the pupil."""
+    say, setup, zone = Figures(of), of.setup, of.focus
+    if distance_mm == setup.focus_mm:
+        return _IN_FOCUS
+    lens = (zone.focal_length_mm, zone.f_number, setup.pupil_magnification)
+    blur = say.mm(contrast.blur_disk_mm(distance_mm, setup.focus_mm, *lens))
+    (_, near), (_, far) = sorted([(distance_mm, say.from_pupil(tape_mm)), (setup.focus_mm, say.mark())])
+    spread = f"{{f}} / {{N}} × {{v}} × (1 / {near} − 1 / {far})"
+    defocus = f"{blur} / (8 × {{Nw}} × {{wave}})"
+    return (
+        f"Nw = {{N}} × {{1 + m/P}} = {{Nw}}; b = {spread} = {blur}; "
+        f"MTF({{wave}} × {{Nw}} / (2 × {{c}}), {defocus}) = {{}}"
+    )
+
+
+# Slip
+
+
+def _rise_mm(of: Answer) -> float:
+    """Return how far the lens axis lies above the axis of the move, counted the way it turns: h, 0 for a pan."""
+    return turn_geometry.rise_mm(of.setting.move.axis, of.kit.head)
+
+
+def _axis_mm(of: Answer) -> float:
+    """Return how far the axis of the move lies ahead of the pan axis."""
+    return of.kit.head.tilt_ahead if of.kit.head and of.slip.axis in TILTS else 0.0
+
+
+def _at_zero(of: Answer) -> float:
+    return of.kit.head.sensor_at_zero if of.kit.head else 0.0
+
+
+def _zero_term(of: Answer) -> str:
+    """Return where the pupil has no slip, h·tan(turn/2), with a sign to go on from it; nothing for a pan."""
+    return f"{Figures(of).slide(_rise_mm(of))} × tan({{degrees slip.sweep_deg}} / 2)" if _rise_mm(of) else ""
+
+
+def _over_the_tilt(of: Answer) -> bool:
+    """Whether the lens is aimed up or down over its tilt axis and pans."""
+    return bool(of.setup.aim_deg) and of.slip.axis not in TILTS
+
+
+def _parted(of: Answer, offset_mm: float) -> str:
+    """Return the slip on the sensor for a pupil so far ahead of the axis, without the result."""
+    say, rise = Figures(of), _rise_mm(of)
+    turn, offset = "{degrees slip.sweep_deg}", say.signed_mm(offset_mm)
+    driving, model_rise, far_rise = f"{offset} × sin({turn})", "", f" − {offset} / {{background from axis}}"
+    if rise:
+        high = say.signed_mm(rise)
+        driving = f"({driving} − {high} × (1 − cos({turn})))"
+        model_rise = f" + {high} × sin({turn})"
+        far_rise = f" + ({high} × sin({turn}) − {offset}) / {{background from axis}}"
+    depths = f"({{model from axis}} × cos({turn}){model_rise} − {offset}) × (cos({turn}){far_rise})"
+    return f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × {driving} / ({depths})"
+
+
+def _slip(of: Answer, short: str) -> str:
+    """Return the sum for a slip, by the short formula where that holds."""
+    if of.speed.move_set_time_s is None:
+        return _STILL
+    return short if Figures(of).plain else "the point aimed at, projected from where the move carries the pupil: {}"
+
+
+def _largest(of: Answer) -> str:
+    if of.speed.move_set_time_s is None:
+        return _STILL
+    if of.slip.largest_slip_px == of.slip.slip_px:
+        return "largest at the end of the move: {slip.slip_px}"
+    return "at the end of the move {slip.slip_px}; on the way it reaches {}"
+
+
+def _pupil(of: Answer) -> str:
+    say, slip = Figures(of), of.slip
+    if not slip.pupil_known:
+        return "no reading in the lens's profile, so taken at the sensor plane: {}"
+    rows = [f"{say.slide(row.ahead)} focused at {say.length(row.focus)}" for row in slip.pupil_rows]
+    if len({row.focal_length for row in slip.pupil_rows}) > 1:
+        pairs = zip(rows, slip.pupil_rows, strict=True)
+        rows = [f"{text} at a focal length of {say.mm(row.focal_length)}" for text, row in pairs]
+    if slip.pupil_outside:
+        return f"outside what was measured, so the nearest: {' and '.join(rows)}; {{}}"
+    return f"between {' and '.join(rows)}: {{}}" if len(rows) > 1 else "measured: {}"
+
+
+def _offset(of: Answer) -> str:
+    if _over_the_tilt(of):
+        return "with the lens tilted by {aim} over its tilt axis: {}"
+    ahead = (of.slip.slide_mm or 0.0, _at_zero(of), of.slip.pupil_ahead_mm, -_axis_mm(of))
+    return f"{Figures(of).along(*ahead)} = {{}}"
+
+
+def _zero(of: Answer) -> str:
+    if _over_the_tilt(of):
+        return "with the lens tilted by {aim}, the pupil comes over the pan axis at: {}"
+    return f"{_from_zero_term(of, -_at_zero(of), -of.slip.pupil_ahead_mm)} = {{}}"
+
+
+def _from_zero_term(of: Answer, *rest_mm: float) -> str:
+    rest, tilted = Figures(of).along(_axis_mm(of), *rest_mm), _zero_term(of)
+    return f"{tilted} + ({rest})" if tilted else rest
+
+
+def _from_axis(of: Answer, tape_mm: float) -> str:
+    say, slide = Figures(of), of.setting.move.slide
+    if of.setup.aim_deg:
+        return "the taped place, less where the axis stands: {}"
+    if of.kit.head is None or slide is None:
+        away = f" − {say.slide(_axis_mm(of))}" if _axis_mm(of) else ""
+        return f"{say.from_pupil(tape_mm)}{away} = {{}}"
+    return f"{say.length(tape_mm)} + ({say.along(slide, _at_zero(of), -_axis_mm(of))}) = {{}}"
+
+
+def _tolerance(of: Answer) -> str:
+    limit = of.slip.tolerance_mm or 0.0
+    if not Figures(of).plain:
+        return "to the more exacting side, over the whole move: {}"
+    if math.isinf(limit):
+        return "model and background stand at one distance, so nothing slips wherever the pupil is: {}"
+    if _rise_mm(of):
+        return f"searched over the whole tilt, to either side of {_zero_term(of)}: {{}}"
+    return f"with e as far as {{}}: {_parted(of, limit)} / {{p along}} = {{number slip.tolerance_px}} px"
+
+
+def _leaves(of: Answer) -> str:
+    if _over_the_tilt(of):
+        return "on the arc that a lens tilted by {aim} sees it go: {}"
+    return f"atan({'{h}' if of.slip.axis in TILTS else '{w}'} / (2 × {{v}})) = {{}}"
+
+
+# Its bench
+
+
+def _bench_zero(of: Answer) -> str:
+    if of.slip.bench is not None and of.slip.bench.bracket_mm is not None:
+        return "the middle of the readings that looked locked: {}"
+    return "{readings}; the line through them crosses no slip at {}"
+
+
+def _bench_pupil(of: Answer) -> str:
+    if of.setup.aim_deg and not _rise_mm(of):
+        return "from the slide without slip, drop and lead of the tilt axis with the lens tilted by {aim}: {}"
+    zero = of.slip.bench.slide_for_zero_mm if of.slip.bench else None
+    return f"{_from_zero_term(of, -(zero or 0.0), -_at_zero(of))} = {{}}"
+
+
+def _slope(of: Answer) -> str:
+    if not Figures(of).plain:
+        return "the slip gained for a mm of slide: {}"
+    turn, zero = "{degrees slip.sweep_deg}", _zero_term(of)
+    ahead, beyond = "{model from axis}", ""
+    if zero:
+        ahead, beyond = f"({{model from axis}} + {zero})", f" × (1 + {zero} / {{background from axis}})"
+    gap = f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × sin({turn})"
+    return f"1 mm × {gap} / ({ahead}{beyond} × cos({turn})² × {{p along}}) = {{}}"
+
+
+def _next(of: Answer) -> str:
+    bench = of.slip.bench
+    low, high = bench.bracket_mm if bench and bench.bracket_mm else (None, None)
+    if low is None or high is None or (bench and bench.slide_for_zero_mm is not None):
+        return "the middle of the widest stretch of the slide that may hold the place: {}"
+    return f"({Figures(of).slide(low)} + {Figures(of).slide(high)}) / 2 = {{}}"
+
+
+LENS_SUMS: dict[str, Callable[[Answer], str]] = {
+    "focus.focal_length_mm": lambda of: "set on the zoom: {}" if of.kit.lens.is_zoom else "of the prime: {}",
+    "focus.focus_mm": _focus,
+    "focus.f_number": _f_number,
+    "focus.stop_mark": lambda of: (
+        "the lens is marked in f-numbers: {}" if of.kit.lens.marks == "f" else "{N} × 2^({loss} / 2) = {}"
+    ),
+    "focus.near_needed_mm": lambda of: "that of the model: {}" if of.setting.place.model_near is None else "taped: {}",
+    "focus.far_needed_mm": lambda of: (
+        "that of the background: {}" if of.setting.place.background_far is None else "taped: {}"
+    ),
+    "focus.near_mm": lambda of: _limit(of, "+"),
+    "focus.far_mm": _far,
+    "focus.stop_needed": _stop_needed,
+    "focus.coc_mm": _coc,
+    "focus.split_dioptres": _split,
+    "focus.contrast.near": lambda of: _end(of, of.focus.near_needed_mm, of.setup.near_mm),
+    "focus.contrast.focus": lambda _: _IN_FOCUS,
+    "focus.contrast.far": lambda of: _end(of, of.focus.far_needed_mm, of.setup.far_mm),
+    "slip.slip_px": lambda of: _slip(of, "{mm slip.slip_mm} / {p along} = {}"),
+    "slip.largest_slip_px": _largest,
+    "slip.slip_mm": lambda of: _slip(of, f"{_parted(of, of.slip.offset_mm or 0.0)} = {{}}"),
+    "slip.slide_for_zero_mm": _zero,
+    "slip.tolerance_mm": _tolerance,
+    "slip.offset_mm": _offset,
+    "slip.pupil_ahead_mm": _pupil,
+    "slip.leaves_frame_deg": _leaves,
+    "slip.model_from_axis_mm": lambda of: _from_axis(of, of.lineup.model_mm),
+    "slip.background_from_axis_mm": lambda of: _from_axis(of, of.lineup.background_mm),
+    "slip.bench.slide_for_zero_mm": _bench_zero,
+    "slip.bench.pupil_ahead_mm": _bench_pupil,
+    "slip.bench.slope_predicted_px_per_mm": _slope,
+    "slip.bench.try_next_mm": _next,
+}
