@@ -1,13 +1,17 @@
-"""Help on every field of a shot, by its path, and the range of what may be entered there."""
+"""The registry of a shot's fields: label, help, natural step, and the range of what may be entered."""
 
 from __future__ import annotations
 
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
 from typing import Any, Literal, get_args, get_origin
 
-from forescale.engine.field_help import built, camera, day, picture, place, readings, surveyed
-from forescale.engine.field_help.field_help import FieldHelp
 from forescale.engine.fields.kinds import Sharpness
+from forescale.engine.fields.steps import By, Rungs, Step
 from forescale.engine.fields.ways import ASIDE, FARTHEST_MM, LEVEL, WAYS, Carried, FramePlace
+from forescale.engine.formulas.light import ISO_STEPS
+from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot.edit import quantity_of
 from forescale.engine.shot.records import Setting
@@ -16,15 +20,42 @@ from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMB
 
 __all__ = ["FIELD_HELP", "LEFT_OPEN", "FieldHelp", "choices_of", "range_of"]
 
-FIELD_HELP: dict[str, FieldHelp] = {
-    **place.HELP,
-    **camera.HELP,
-    **built.HELP,
-    **picture.HELP,
-    **day.HELP,
-    **readings.HELP,
-    **surveyed.HELP,
-}
+_RUNGS = {"standard ratios": STANDARD_RATIOS, "ISO speeds": ISO_STEPS}
+
+
+@dataclass(frozen=True, slots=True)
+class FieldHelp:
+    """One field of a shot, as fields.toml has it; its kind and range stand in its record.
+
+    `what` it is, how it `enters` the answer, how to `measure` or find it on set; `leads_to` are the keys of the numbers
+    that it goes into first. Left open, it is what the program chose, the number of the answer at the key `chosen`; or,
+    where nothing is chosen but another value holds, that at `follows`.
+    """
+
+    label: str
+    what: str
+    enters: str
+    leads_to: tuple[str, ...]
+    measure: str
+    step: Step = "tape"
+    first: float | None = None
+    chosen: str = ""
+    follows: str = ""
+
+
+def _field(
+    label: str, what: str, enters: str, leads_to: list[str], measure: str, more: dict[str, Any] | None = None
+) -> FieldHelp:
+    more = more or {}
+    if isinstance(step := more.get("step"), list):
+        more["step"] = By(*step)
+    if rungs := more.pop("rungs", None):
+        more["step"] = Rungs(_RUNGS[rungs] if isinstance(rungs, str) else tuple(rungs))
+    return FieldHelp(label, what, enters, tuple(leads_to), measure, **more)
+
+
+_ROWS = tomllib.loads(Path(__file__).with_name("fields.toml").read_text(encoding="utf-8"))
+FIELD_HELP = {path: _field(*row) for path, row in _ROWS.items()}
 LEFT_OPEN = tuple(path for path, field in FIELD_HELP.items() if field.chosen)  # what the program can choose
 
 
