@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Any
 
@@ -86,8 +87,9 @@ def _along(ladder: Sequence[float], value: float, steps: int) -> float:
 
 def _next_rate(of: Answer, value: float, steps: int) -> float:
     rates = of.kit.mode.fps
-    if isinstance(rates, Rates):
-        return min(max(round(value) + steps, rates.min), rates.max)
+    if isinstance(rates, Rates):  # whole rates, from between two to the next
+        whole = math.floor(value + 1e-9) if steps > 0 else math.ceil(value - 1e-9)
+        return min(max(whole + steps, rates.min), rates.max)
     return _along(sorted(rates), value, steps)
 
 
@@ -109,4 +111,5 @@ def _next_sharpness(value: Sharpness, direction: int, large: bool) -> str:
         case "pixels":
             return str(Sharpness("pixels", min(max(value.value + direction * (1 if large else 0.25), 0.25), 20)))
         case _:
-            return str(Sharpness("length", min(max(round(value.value + direction * 0.001, 6), 0.001), 0.2)))
+            mm = value.value + direction * (0.005 if large else 0.001)
+            return str(Sharpness("length", min(max(round(mm, 6), 0.001), 0.2)))
