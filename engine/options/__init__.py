@@ -4,8 +4,7 @@ from forescale.engine.options.option import Option, as_changes, option_answer, t
 from forescale.engine.options.outcome import Dropped, Gathering, Outcome, find_options
 from forescale.engine.options.rank import Ranked
 from forescale.engine.options.search import Batch, Miss, search
-from forescale.engine.options.shelves import Shelves, at_hand
-from forescale.engine.options.to_try import ToTry, plan
+from forescale.engine.options.to_try import Shelves, ToTry, at_hand, plan
 from forescale.engine.options.trade import trade
 
 __all__ = [

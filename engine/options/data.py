@@ -10,7 +10,7 @@ from forescale.engine.options.option import option_answer, to_mind
 from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.rank import Ranked
 from forescale.engine.options.search import Miss
-from forescale.engine.options.shelves import CameraMode, LensAt
+from forescale.engine.options.to_try import CameraMode, LensAt
 from forescale.engine.options.trade import trade
 
 GROUPS = ("scale", "lineup", "speed", "focus", "light")

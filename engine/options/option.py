@@ -6,8 +6,7 @@ from dataclasses import dataclass, field
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.kit.kit import Kit
-from forescale.engine.options.shelves import CameraMode, LensAt
-from forescale.engine.options.to_try import ToTry
+from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
 from forescale.engine.shot.edit import changed, quantity_of
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.record import Finding

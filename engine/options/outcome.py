@@ -2,18 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from forescale.engine.files.faults import Sentence
-from forescale.engine.options.option import Option
+from forescale.engine.files.faults import At, BadInput, Sentence, sentence
+from forescale.engine.options.option import FAINT_CONTRAST, Option
 from forescale.engine.options.rank import Ranked, Ranking
 from forescale.engine.options.rejections import REASONS, Reason
 from forescale.engine.options.search import Batch, Miss, search
-from forescale.engine.options.shelves import Shelves
-from forescale.engine.options.to_try import ToTry, plan
-from forescale.engine.options.verdict import verdict
+from forescale.engine.options.to_try import Shelves, ToTry, plan
+from forescale.engine.shot.edit import changed, value_at
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem
+
+# What may be given up to get past each reason, and what a limit with a default is eased to.
+_EASES: dict[Reason, tuple[str, ...]] = {
+    "build": ("limits.build_max", "scale.ratio"),
+    "rate": ("action.fps", "limits.hold"),
+    "gravity": ("limits.gravity", "action.fps", "scale.ratio", "limits.hold"),
+    "inside": ("place.model", "focus.distance", "scale.ratio", "limits.hold"),
+    "match": ("place.model", "scale.ratio"),
+    "move": ("place.model", "scale.ratio"),
+    "close": ("focus.distance", "place.model", "scale.ratio", "limits.hold"),
+    "stop": ("focus.stop", "limits.hold"),
+    "small": ("limits.frame_min", "place.model", "limits.hold"),
+    "large": ("limits.frame_max", "place.model", "limits.hold"),
+    "zone": ("focus.stop", "focus.distance", "place.model", "scale.ratio", "limits.hold"),
+    "light": ("limits.short_stops", "light.iso", "focus.stop", "limits.hold"),
+}
+_MOST: dict[str, float] = {"limits.gravity": 100, "limits.short_stops": 20}
+_OF_THE_LENS: frozenset[Reason] = frozenset({"inside", "close", "stop", "zone"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +87,37 @@ class Gathering:
             dropped=tuple(Dropped(code, str(REASONS[code]), count) for code, count in most_first),
             searched=self.searched,
             working=self.working,
-            verdict=verdict(self.to_try, dict(most_first), self.working, self._faint, self._modes),
+            verdict=self._verdict(dict(most_first)),
         )
+
+    def _verdict(self, dropped: Mapping[Reason, int]) -> Sentence:
+        """Return what is to be said of the search; `dropped` has the reasons most first."""
+        searched, working = self.searched, self.working
+        if searched < self.to_try.ways:
+            return sentence(f"{searched} of {self.to_try.ways} ways tried so far; {working} work.")
+        if not working:
+            return _nothing(self.to_try, dropped, searched)
+        more = sentence(self._said_of_faint()) + _unbounded(self.to_try)
+        if not dropped:
+            return sentence(f"All {searched} ways work: choose by what you want most.") + more
+        works = f"{working} of {searched} ways work"
+        if len(self._modes) == 1 and len(self.to_try.modes_at_hand) > 1:
+            camera, mode = next(iter(self._modes))
+            works = f"Only one mode works, {mode} of {camera}, in {working} of {searched} ways"
+        worst, count = next(iter(dropped.items()))
+        failing = searched - working
+        share = "" if failing == 1 else ", all" if count == failing else f", {count} of them"
+        fail = "fails" if failing == 1 else "fail"
+        return sentence(f"{works}; {failing} {fail}{share} because ") + REASONS[worst] + "." + more
+
+    def _said_of_faint(self) -> str:
+        """Say how many ways work with hardly any contrast, since that alone drops none."""
+        if not self._faint:
+            return ""
+        who = f"{self._faint} of those that work {'has' if self._faint == 1 else 'have'}"
+        if self._faint == self.working:
+            who = "All that work have"
+        return f" {who} under {100 * FAINT_CONTRAST:.0f} % contrast: fine detail is all but lost there."
 
 
 def find_options(
@@ -93,3 +140,43 @@ def find_options(
         if misses is not None:
             misses += batch.misses
     return gathering.outcome()
+
+
+def _unbounded(to_try: ToTry) -> Sentence:
+    """Say that nothing bounds the model where its ratio is searched, since contrast and detail both ask for more."""
+    if len(to_try.ratios) == 1 or to_try.setting.limits.build_max is not None:
+        return sentence()
+    most = At("limits.build_max")
+    return sentence(" Nothing bounds the size of the model: set ", most, " to what can be built and carried.")
+
+
+def _nothing(to_try: ToTry, dropped: Mapping[Reason, int], searched: int) -> Sentence:
+    worst, count = next(iter(dropped.items()))
+    lens = "No lens at hand reaches. " if dropped.keys() <= _OF_THE_LENS else ""
+    share = "all fail" if count == searched else f"{count} fail" if count > 1 else "1 fails"
+    said = sentence(f"{lens}None of {searched} ways works: {share} because ") + REASONS[worst] + "."
+    mends = list(_mends(to_try, dropped))
+    if not mends:
+        return said + " No one thing that is set would mend it by being given up."
+    (first, gain), *others = mends
+    gained = f" {gain} {'way' if gain == 1 else 'ways'} would work"
+    if not others:
+        return said + sentence(" Without ", first, f"{gained}.")
+    said += sentence(" What is set contradicts itself: without ", first, gained)
+    for path, count in others:
+        said += sentence(", without ", path, f" {count}")
+    return said + "."
+
+
+def _mends(to_try: ToTry, dropped: Mapping[Reason, int]) -> Iterator[tuple[At, int]]:
+    """Yield each field whose being given up alone lets ways through, and how many, found by searching again."""
+    for path in dict.fromkeys(path for reason in dropped for path in _EASES[reason]):
+        if not value_at(to_try.setting, path):
+            continue
+        eased = () if path == "limits.hold" else _MOST.get(path)
+        try:
+            again = plan(changed(to_try.setting, {path: eased}), to_try.system, to_try.shelves)
+        except BadInput:
+            continue
+        if count := sum(len(batch.options) for batch in search(again)):
+            yield At(path), count

@@ -13,8 +13,7 @@ from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.formulas import frame_rate, light, lineup, scale
 from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.kit.kit import Kit, lens_faults
-from forescale.engine.options.shelves import CameraMode, LensAt
-from forescale.engine.options.to_try import ToTry
+from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
 from forescale.engine.solve.lens_setup import LensPlacement, lens_placement
 from forescale.engine.solve.slip_check import check_turn
 from forescale.engine.solve.speed_light import runs_at, shot_fps, shot_iso

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from forescale.engine.formulas import contrast, focus, light, lineup, optics, scale
 from forescale.engine.options.option import Option
 from forescale.engine.options.rejections import SAME, Reason, Run, place, run
-from forescale.engine.options.shelves import CameraMode, LensAt
-from forescale.engine.options.to_try import ToTry
+from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
 from forescale.engine.solve.focus_zone import holds
 from forescale.engine.solve.lamps import lux_there
 from forescale.engine.solve.lens_setup import LensPlacement, frame_width_mm, shot_f_number
@@ -57,9 +56,14 @@ def _batch(
     options: list[Option] = []
     misses: list[Miss] = []
     dropped: dict[Reason, int] = {}
-    pair = _Pair.of(to_try, in_mode, lens_at)
     for ratio, how, where in zip(to_try.ratios, runs, places, strict=True):
-        found = how if isinstance(how, str) else where if isinstance(where, str) else pair.solve(how, where)
+        found = (
+            how
+            if isinstance(how, str)
+            else where
+            if isinstance(where, str)
+            else _solve(to_try, in_mode, lens_at, how, where)
+        )
         if isinstance(found, Option):
             options.append(found)
             continue
@@ -69,85 +73,56 @@ def _batch(
     return Batch(len(runs), tuple(options), dropped, tuple(misses))
 
 
-@dataclass(frozen=True, slots=True)
-class _Pair:
-    """A body with a lens on it: the frame's width and the slip across it that may pass, in mm."""
-
-    to_try: ToTry
-    in_mode: CameraMode
-    lens_at: LensAt
-    frame_mm: float
-    slip_mm: float
-
-    @classmethod
-    def of(cls, to_try: ToTry, in_mode: CameraMode, lens_at: LensAt) -> _Pair:
-        slip = slip_across_mm(to_try.setting, in_mode.mode, lens_at.lens)
-        return cls(to_try, in_mode, lens_at, frame_width_mm(in_mode.mode, lens_at.lens), slip)
-
-    def solve(self, how: Run, where: LensPlacement) -> Option | Reason:
-        """Return the way, or why it fails; contrast, the slow part, is left to those that pass the rest."""
-        build_mm, share = self._framed(where)
-        if share is not None and (reason := self._misframed(share)):
-            return reason
-        lens, focal, coc = self.lens_at.lens, self.lens_at.focal_mm, self.in_mode.coc_mm
-        own, zone = where.pupil_magnification, (where.near_mm, where.far_mm, where.focus_mm)
-        needed = focus.stop_for_limits(*zone, focal, coc, own)
-        f_number = shot_f_number(self.to_try.setting, lens, self.lens_at.f_numbers, needed)
-        if not holds(f_number, needed):
-            return "zone"
-        t_working = optics.working_stop(lens.t_stop(f_number), where.magnification, own)
-        iso, lux, base_lux, over = self._lit(how, t_working)
-        if over is not None and over < -self.to_try.setting.limits.short_stops - SAME:
-            return "light"
-        frequency = self.in_mode.frequency_lpmm
-        return Option(
-            to_try=self.to_try,
-            in_mode=self.in_mode,
-            lens_at=self.lens_at,
-            ratio=where.ratio,
-            iso=iso,
-            model_mm=where.tape(where.model_mm),
-            build_mm=build_mm,
-            frame_share=share,
-            fps=how.fps,
-            gravity=how.gravity,
-            focus_mm=where.on_lens(where.focus_mm),
-            f_number=f_number,
-            worst_contrast=contrast.worst_contrast(*zone, focal, f_number, frequency, own),
-            drift_tolerance_mm=lineup.drift_tolerance_mm(
-                self.slip_mm, where.model_mm, where.background_mm, where.image_mm
-            ),
-            lux_needed=lux,
-            base_lux=base_lux,
-            over_stops=over,
-        )
-
-    def _framed(self, where: LensPlacement) -> tuple[float | None, float | None]:
-        """Return the size of the largest part, and the share of the frame's width that it fills."""
-        if self.to_try.largest_mm is None:
-            return None, None
-        build_mm = scale.model_length_mm(self.to_try.largest_mm, where.ratio)
-        return build_mm, build_mm / lineup.span_mm(self.frame_mm, where.model_mm, where.image_mm)
-
-    def _misframed(self, share: float) -> Reason | None:
-        limits = self.to_try.setting.limits
+def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: Run, where: LensPlacement) -> Option | Reason:
+    """Return the way, or why it fails; contrast, the slow part, is left to those that pass the rest."""
+    limits, lens, focal_mm = to_try.setting.limits, lens_at.lens, lens_at.focal_mm
+    build_mm, share = None, None
+    if to_try.largest_mm is not None:
+        build_mm = scale.model_length_mm(to_try.largest_mm, where.ratio)
+        share = build_mm / lineup.span_mm(frame_width_mm(in_mode.mode, lens), where.model_mm, where.image_mm)
         if limits.frame_min is not None and share < limits.frame_min * (1 - SAME):
             return "small"
         if limits.frame_max is not None and share > limits.frame_max * (1 + SAME):
             return "large"
-        return None
+    own, zone = where.pupil_magnification, (where.near_mm, where.far_mm, where.focus_mm)
+    needed = focus.stop_for_limits(*zone, focal_mm, in_mode.coc_mm, own)
+    f_number = shot_f_number(to_try.setting, lens, lens_at.f_numbers, needed)
+    if not holds(f_number, needed):
+        return "zone"
+    t_working = optics.working_stop(lens.t_stop(f_number), where.magnification, own)
+    iso, lux, base_lux, over = _lit(to_try, in_mode, how, t_working)
+    if over is not None and over < -limits.short_stops - SAME:
+        return "light"
+    slip_mm = slip_across_mm(to_try.setting, in_mode.mode, lens)
+    return Option(
+        to_try,
+        in_mode,
+        lens_at,
+        ratio=where.ratio,
+        model_mm=where.tape(where.model_mm),
+        build_mm=build_mm,
+        frame_share=share,
+        fps=how.fps,
+        gravity=how.gravity,
+        focus_mm=where.on_lens(where.focus_mm),
+        f_number=f_number,
+        worst_contrast=contrast.worst_contrast(*zone, focal_mm, f_number, in_mode.frequency_lpmm, own),
+        drift_tolerance_mm=lineup.drift_tolerance_mm(slip_mm, where.model_mm, where.background_mm, where.image_mm),
+        iso=iso,
+        lux_needed=lux,
+        base_lux=base_lux,
+        over_stops=over,
+    )
 
-    def _lit(self, how: Run, t_working: float) -> tuple[float, float, float, float | None]:
-        """Return ISO, light needed at it, light needed at the set or base ISO (lux), and stops over.
 
-        An ISO that is not set is raised as far as the light needs and the mode goes.
-        """
-        there, available = self.to_try.setting.light, lux_there(self.to_try.setting)
-        base_lux = light.lux_needed(t_working, how.exposure_s, how.iso)
-        if available is None:
-            return how.iso, base_lux, base_lux, None
-        iso, lux = how.iso, base_lux
-        if there.iso is None and base_lux > available:
-            iso = min(rounded_up(light.iso_needed(iso, available, base_lux)), self.in_mode.mode.iso_max)
-            lux = light.lux_needed(t_working, how.exposure_s, iso)
-        return iso, lux, base_lux, light.over_stops(available, lux)
+def _lit(to_try: ToTry, in_mode: CameraMode, how: Run, t_working: float) -> tuple[float, float, float, float | None]:
+    """Return the ISO, the light that it needs, the light needed at the set or base ISO, in lux, and the stops over.
+
+    An ISO that is not set is raised as far as the light needs and the mode goes.
+    """
+    available, iso = lux_there(to_try.setting), how.iso
+    lux = base_lux = light.lux_needed(t_working, how.exposure_s, iso)
+    if available is not None and to_try.setting.light.iso is None and base_lux > available:
+        iso = min(rounded_up(light.iso_needed(iso, available, base_lux)), in_mode.mode.iso_max)
+        lux = light.lux_needed(t_working, how.exposure_s, iso)
+    return iso, lux, base_lux, None if available is None else light.over_stops(available, lux)

@@ -11,7 +11,7 @@ from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.rank import Ranked
 from forescale.engine.options.rejections import REASONS, Reason
 from forescale.engine.options.search import Miss
-from forescale.engine.options.shelves import CameraMode, LensAt
+from forescale.engine.options.to_try import CameraMode, LensAt
 from forescale.engine.options.trade import trade
 from forescale.engine.sheet.cells import clean, pad, wrap
 from forescale.engine.units import number_text

@@ -13,21 +13,14 @@ from forescale.engine.units import length_text, number_text
 
 Words = tuple[bool, str]  # whether the option is the better, and how
 _MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))
-_PART_OF = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"), (0.5, "half"))
-GOAL_NAMES: dict[Goal, str] = {
-    "contrast": "contrast",
-    "model": "a large model",
-    "tolerance": "room for drift and slide",
-    "light": "little light",
-    "build": "a small build",
-}
-# The steps of `forescale.engine.options.rank` in words.
-_STEP_NAMES: dict[Goal, str] = {
-    "contrast": "steps of 3 %",
-    "model": "tenths",
-    "tolerance": "quarters",
-    "light": "thirds of a stop",
-    "build": "tenths",
+_PART_OF = (*_MORE_BY, (0.5, "half"))
+# The goals, each with its step of `forescale.engine.options.rank`, in words.
+_GOALS: dict[Goal, str] = {
+    "contrast": "contrast in steps of 3 %",
+    "model": "a large model in tenths",
+    "tolerance": "room for drift and slide in quarters",
+    "light": "little light in thirds of a stop",
+    "build": "a small build in tenths",
 }
 
 
@@ -37,15 +30,13 @@ def trade(option: Option, top: Option) -> str:
     Only what differs by a step that counts is named, what falls too hard though no goal ranks it, and contrast where
     there is hardly any.
     """
-    said = f"{_against(option, top)}{_falls(option, top)}"
-    if not option.faint:
-        return said
-    return f"{said}; at {100 * option.worst_contrast:.0f} % contrast fine detail is all but lost"
+    faint = f"; at {100 * option.worst_contrast:.0f} % contrast fine detail is all but lost" if option.faint else ""
+    return f"{_against(option, top)}{_falls(option, top)}{faint}"
 
 
 def order_text(order: Sequence[Goal]) -> str:
     """Return what counts, first things first, each with the step below which a difference counts for nothing."""
-    return ", then ".join(f"{GOAL_NAMES[goal]} in {_STEP_NAMES[goal]}" for goal in order)
+    return ", then ".join(_GOALS[goal] for goal in order)
 
 
 def _against(option: Option, top: Option) -> str:
@@ -61,9 +52,8 @@ def _against(option: Option, top: Option) -> str:
     costs = ", ".join(words for better, words in told if not better)
     if not told:
         return "As good as the best in all that counts, small differences aside"
-    if gains and costs:
-        return _sentence(f"{gains}, but {costs}")
-    return _sentence(gains) if gains else _sentence(f"{costs}, and nothing gained on the best")
+    words = f"{gains}, but {costs}" if gains and costs else gains or f"{costs}, and nothing gained on the best"
+    return words[0].upper() + words[1:]
 
 
 def _falls(option: Option, top: Option) -> str:
@@ -74,10 +64,6 @@ def _falls(option: Option, top: Option) -> str:
     if best > HEAVY_GRAVITY:
         return f"; it falls as it should, the best {number_text(best, 3)} times as hard, which is not ranked"
     return ""
-
-
-def _sentence(words: str) -> str:
-    return words[0].upper() + words[1:]
 
 
 def _contrast(option: Option, top: Option) -> Words:

@@ -59,7 +59,7 @@ def test_every_field_of_a_profile_has_its_place():
     for profile in (CAMERA, LENS, HEAD):
         own = set(type(profile).model_fields) - {"schema_version", "mode", "pupil"}
         if profile is LENS:
-            own = own - {"focal_length", "focal_min", "focal_max"} | {profile_fields.FOCAL}
+            own -= {"focal_min", "focal_max"}
         places = profile_fields.places(profile)
         assert {place.field.name for place in places if place.row is None} == own
         for row, record in enumerate(profile_fields.rows_of(profile)):
@@ -71,12 +71,22 @@ def test_a_bare_number_is_read_in_the_unit_shown():
     assert typed(LENS, "close_focus", "400").close_focus == 400
     assert typed(LENS, "close_focus", "1", system="imperial").close_focus == 304.8
     assert typed(LENS, "ahead", "-3", row=0).pupil[0].ahead == -3
+    assert typed(LENS, "uncertainty", "0.4", row=0).pupil[0].uncertainty == 0.4
     assert typed(LENS, "uncertainty", "0.4", row=0, system="imperial").pupil[0].uncertainty == 0.4
     assert typed(HEAD, "slide_step", "0.5", system="imperial").slide_step == 0.5
     assert typed(CAMERA, "readout", "8", row=0).mode[0].readout == 0.008
     assert typed(CAMERA, "readout", "8.3 ms", row=0).mode[0].readout == 0.0083
     with pytest.raises(BadInput, match=r"readout 8000 ms is longer than a frame: a frame at 120 fps lasts 8.33 ms"):
         typed(CAMERA, "readout", "8 s", row=0)
+
+
+def test_a_head_is_shown_and_typed_as_its_slide_is_marked_whatever_the_units_of_the_shot():
+    inches = typed(HEAD, "slide_step", "1/16 in")
+    for system in ("metric", "imperial"):
+        assert profile_fields.shown_text(HEAD, at(HEAD, "slide_max"), system).endswith(" mm")
+        assert profile_fields.shown_text(inches, at(inches, "slide_step"), system) == "1/16 in"
+        assert typed(HEAD, "tilt_drop", "90", system=system).tilt_drop == 90
+        assert typed(inches, "tilt_drop", "3 1/2", system=system).tilt_drop == pytest.approx(3.5 * 25.4)
 
 
 def test_a_focal_length_makes_a_prime_or_a_zoom():
