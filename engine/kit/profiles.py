@@ -1,4 +1,4 @@
-"""Cameras, lenses and heads as a profile file describes them."""
+"""Cameras, lenses and heads as a profile file describes them; fields that a person edits with their labels and help."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections import Counter
 from datetime import date as Date
 from functools import lru_cache
 from itertools import pairwise
-from typing import Annotated, Literal, Self
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
 
@@ -47,13 +47,18 @@ def _plain_name(name: str) -> str:
 PlainName = Annotated[str, AfterValidator(_plain_name)]
 
 
+def told(label: str, says: str, default: Any = ..., **limits: Any) -> Any:
+    """Return a field that a person edits: its label, and what it is."""
+    return Field(default, title=label, description=says, **limits)
+
+
 class Profile(Record):
     """What every profile file holds."""
 
     schema_version: Literal[1] = Field(alias="schema")
-    name: PlainName
-    title: str = ""
-    notes: str = ""
+    name: PlainName = told("name", "its file's name, and what a shot calls it by")
+    title: str = told("title", "what people call it", "")
+    notes: str = told("notes", "anything worth keeping with it", "")
 
 
 class Rates(Record):
@@ -101,20 +106,28 @@ class Mode(Record):
     `sharpness` is the circle of confusion that test strips gave, `sharpness_error` half of its 95 % band.
     """
 
-    name: str = Field(min_length=1)
-    width: SensorSide
-    height: SensorSide
-    width_px: int = Field(ge=16, le=100_000)
-    height_px: int = Field(ge=16, le=100_000)
-    fps: Annotated[tuple[Rate, ...], Field(min_length=1)] | Rates
-    iso_base: Iso
-    iso_max: Iso
-    iso_min: Iso | None = None
-    readout: Annotated[float, Quantity("time", 0, 60)] | None = None
-    data_rate: Annotated[float, Quantity("number", 0.001, 1e6)] | None = None
-    sharpness: Blur | None = None
-    sharpness_error: Blur | None = None
-    sharpness_measured: Date | None = None
+    name: str = told("mode", "what a shot calls it by", min_length=1)
+    width: SensorSide = told("width", "of the area that is recorded, on the sensor")
+    height: SensorSide = told("height", "of the area that is recorded, on the sensor")
+    width_px: int = told("pixels across", "how many pixels are recorded across", ge=16, le=100_000)
+    height_px: int = told("pixels down", "how many pixels are recorded from top to bottom", ge=16, le=100_000)
+    fps: Annotated[tuple[Rate, ...], Field(min_length=1)] | Rates = told(
+        "rates", "set rates as 24 25 30, or 1 to 120 for any whole rate between"
+    )
+    iso_base: Iso = told("base ISO", "taken where a shot leaves the ISO open")
+    iso_max: Iso = told("top ISO", "the highest that is still good")
+    iso_min: Iso | None = told("lowest ISO", "the lowest that may be set; empty: the base", None)
+    readout: Annotated[float, Quantity("time", 0, 60)] | None = told(
+        "readout", "time to read a frame from top to bottom, 0 ms for all at once; empty if not known", None
+    )
+    data_rate: Annotated[float, Quantity("number", 0.001, 1e6)] | None = told(
+        "data rate", "MB a second at the top rate; empty if not known", None
+    )
+    sharpness: Blur | None = told(
+        "own sharpness", "the circle of confusion that test strips gave; empty if not known", None
+    )
+    sharpness_error: Blur | None = told("its error", "half of the band that holds it 95 times in 100", None)
+    sharpness_measured: Date | None = told("found on", "the day, as 2026-03-14; empty if not known", None)
     strip: tuple[StripRow, ...] = ()
 
     @model_validator(mode="after")
@@ -169,12 +182,14 @@ PupilMagnification = Annotated[float, Quantity("number", 0.1, 10)]
 class PupilRow(Record):
     """Where the entrance pupil was found, at one focal length and focus mark, and what the exit pupil is to it."""
 
-    focal_length: FocalLength
-    focus: FarTape
-    ahead: Offset
-    uncertainty: Size | None = None
-    measured: Date | None = None
-    pupil_magnification: PupilMagnification | None = None
+    focal_length: FocalLength = told("pupil at", "the focal length at which it was found")
+    focus: FarTape = told("focused at", "the focus mark at which it was found, or inf")
+    ahead: Offset = told("ahead", "entrance pupil ahead of the sensor plane; negative is behind")
+    uncertainty: Size | None = told("give or take", "how far off it may be; empty if not known", None)
+    measured: Date | None = told("measured", "the day, as 2026-03-14; empty if not known", None)
+    pupil_magnification: PupilMagnification | None = told(
+        "exit/entrance", "of the pupils here, where it differs; empty: as the lens has it", None
+    )
 
 
 FOCAL, ZOOM = At("focal_length"), (At("focal_min"), " and ", At("focal_max"))
@@ -183,16 +198,22 @@ FOCAL, ZOOM = At("focal_length"), (At("focal_min"), " and ", At("focal_max"))
 class Lens(Profile):
     """A prime or a zoom: focal lengths, stops as marked, closest focus, and its pupil rows."""
 
-    focal_length: FocalLength | None = None
+    focal_length: FocalLength | None = told("focal length", "35 mm for a prime, 24 mm to 80 mm for a zoom", None)
     focal_min: FocalLength | None = None
     focal_max: FocalLength | None = None
-    marks: Marks
-    widest: StopValue
-    smallest: StopValue
-    transmission_loss: Annotated[float, Quantity("number", 0, 4)] = 0.0
-    close_focus: Tape
-    squeeze: Annotated[float, Quantity("number", 1, 3)] = 1.0
-    pupil_magnification: PupilMagnification | None = None
+    marks: Marks = told("marked in", "f or T: which stops stand on the ring")
+    widest: StopValue = told("widest stop", "the first mark on the ring")
+    smallest: StopValue = told("last stop", "the last mark on the ring")
+    transmission_loss: Annotated[float, Quantity("number", 0, 4)] = told(
+        "loss", "stops lost in the glass, between f and T", 0.0
+    )
+    close_focus: Tape = told("close focus", "the nearest focus mark, from the sensor plane")
+    squeeze: Annotated[float, Quantity("number", 1, 3)] = told(
+        "squeeze", "1 for a spherical lens, 2 where it squeezes to half the width", 1.0
+    )
+    pupil_magnification: PupilMagnification | None = told(
+        "exit/entrance", "width of the exit pupil over the entrance pupil's; empty if not known", None
+    )
     pupil: tuple[PupilRow, ...] = ()
 
     @model_validator(mode="after")
@@ -261,12 +282,14 @@ def _f_numbers(widest: float, smallest: float, loss_stops: float) -> tuple[float
 class Head(Profile):
     """A pan-and-tilt head with a slide along the lens axis."""
 
-    slide_min: Offset
-    slide_max: Offset
-    slide_step: Size
-    sensor_at_zero: Offset
-    tilt_drop: Offset = 0.0
-    tilt_ahead: Offset = 0.0
+    slide_min: Offset = told("slide from", "the lowest reading on the slide")
+    slide_max: Offset = told("slide to", "the highest reading on the slide")
+    slide_step: Size = told(
+        "slide step", "how finely the slide is marked; a part of an inch for one that is marked in inches"
+    )
+    sensor_at_zero: Offset = told("sensor at 0", "sensor plane ahead of the pan axis at reading 0; negative is behind")
+    tilt_drop: Offset = told("tilt below", "how far the tilt axis lies below the lens axis", 0.0)
+    tilt_ahead: Offset = told("tilt ahead", "how far the tilt axis lies ahead of the pan axis", 0.0)
 
     @model_validator(mode="after")
     def _ordered(self) -> Self:

@@ -6,19 +6,10 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from forescale.engine.files.faults import BadInput, Fault, Model, Sentence, field_path, read_model
+from forescale.engine.files.faults import BadInput, Fault, Sentence, field_path, read_model
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
-from forescale.engine.shelf.profile_fields import (
-    FOCAL,
-    FieldPlace,
-    held,
-    labels,
-    read_focal,
-    rows_name,
-    rows_of,
-    shown_text,
-)
+from forescale.engine.shelf.profile_fields import FieldPlace, held, is_focal, labels, read_focal, rows_name, rows_of
 from forescale.engine.shot import edit, rows
 from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
@@ -53,12 +44,12 @@ _START: dict[Shelf, dict[str, Any]] = {
 
 def new(shelf: Shelf, name: str) -> Profile:
     """Return a profile to begin from, its values likely ones and its notes saying so; raises BadInput."""
-    return _read(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | _START[shelf])
+    return read_model(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | _START[shelf])
 
 
 def copied(profile: Profile, name: str) -> Profile:
     """Return the same profile under another name; raises BadInput where the name cannot be a file's."""
-    return _read(type(profile), _data(profile) | {"name": name})
+    return read_model(type(profile), _data(profile) | {"name": name})
 
 
 def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Profile:
@@ -68,7 +59,7 @@ def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem
     """
     data = _data(profile)
     table, name = _table(data, profile, place), place.field.name
-    if name == FOCAL:
+    if is_focal(profile, place):
         _set_focal(table, text)
     elif not text.strip():
         table.pop(name, None)
@@ -77,7 +68,7 @@ def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem
         if name == "marks":
             _mark_anew(table)
     try:
-        return _read(type(profile), data)
+        return read_model(type(profile), data)
     except BadInput as fault:
         raise BadInput(*(_by_label(one, profile, place) for one in fault.faults)) from None
 
@@ -90,11 +81,6 @@ def _by_label(fault: Fault, profile: Profile, place: FieldPlace) -> Fault:
     called = place.field.label if typed else field_path(tuple(known.get(str(step), step) for step in fault.path))
     wrong = fault.wrong.spelt(lambda name: known.get(name, name)) if isinstance(fault.wrong, Sentence) else fault.wrong
     return Fault(wrong, fault.right, of=called)
-
-
-def understood(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> str:
-    """Return what is understood of an entry at a place, as people read it; raises as `with_text` does."""
-    return shown_text(with_text(profile, place, text, system), place, system)
 
 
 def _table(data: dict[str, Any], profile: Profile, place: FieldPlace) -> dict[str, Any]:
@@ -151,13 +137,13 @@ def with_mode(camera: Camera, row: int, name: str, size: str | None = None) -> C
     data = _data(camera)
     copy = data["mode"][row] | {"name": " ".join(name.split())} | ({} if size is None else read_size(size))
     copy.pop("readout", None)
-    return _read(Camera, data | {"mode": rows.inserted(tuple(data["mode"]), row + 1, copy)})
+    return read_model(Camera, data | {"mode": rows.inserted(tuple(data["mode"]), row + 1, copy)})
 
 
 def with_pupil(lens: Lens, row: int, typed: Mapping[str, str], system: UnitSystem) -> Lens:
     """Return the lens with a pupil row at `row`, its fields as typed by their names; raises ValueError or BadInput."""
     record = {name: pupil_field(name, text, system) for name, text in typed.items()}
-    return with_row(lens, row, _read(PupilRow, record))
+    return with_row(lens, row, read_model(PupilRow, record))
 
 
 def pupil_field(name: str, text: str, system: UnitSystem) -> Any:
@@ -187,13 +173,6 @@ def _with_rows(profile: AnyProfile, changed: tuple[Any, ...]) -> AnyProfile:
     return profile if name is None else profile.model_copy(update={name: changed})
 
 
-# Both
-
-
 def _data(profile: Profile) -> dict[str, Any]:
     """Return what a file of this profile holds, what it leaves to the default included."""
     return profile.model_dump(exclude_none=True)
-
-
-def _read(kind: type[Model], data: dict[str, Any]) -> Model:
-    return read_model(kind, data)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
@@ -11,17 +11,16 @@ from pydantic import BaseModel
 from forescale.engine import units
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.kit.gauges import usual_frames
-from forescale.engine.kit.profiles import Camera, Head, Lens, Mode, Profile, PupilRow, Rates
+from forescale.engine.kit.profiles import Camera, Head, Lens, Profile, Rates
+from forescale.engine.kit.slide_scale import marked_in_inches
 from forescale.engine.shot import edit
 from forescale.engine.units import EntryError, Stop, UnitSystem, number_text
 
-FOCAL = "focal"  # a lens's focal length, one or two: the file has three fields for it
-IN_MM = frozenset({"uncertainty", "slide_step"})  # read off a millimetre scale, whatever the shot's units
+FOCAL = "focal_length"  # of a lens itself: a prime's, or where a zoom begins and ends
 PIXELS = (16, 100_000)
-INNER: dict[type[Profile], tuple[str, type[BaseModel], str]] = {
-    Camera: ("mode", Mode, "mode"),
-    Lens: ("pupil", PupilRow, "pupil"),
-}
+IN_MM = "uncertainty"  # read in millimetres beside the pupil's place, whatever the shot's units
+SMALL_MM = 1.0  # a length that is shown in mm or in inches
+_ROWS: dict[type[Profile], str] = {Camera: "mode", Lens: "pupil"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,76 +40,25 @@ class FieldPlace:
     row: int | None = None
 
 
-_NAMED = (
-    ProfileField("name", "name", "its file's name, and what a shot calls it by"),
-    ProfileField("title", "title", "what people call it"),
-    ProfileField("notes", "notes", "anything worth keeping with it"),
-)
-_MODE = (
-    ProfileField("name", "mode", "what a shot calls it by"),
-    ProfileField(
-        "width", "width", f"of the area that is recorded, on the sensor. Usual frames, in mm: {usual_frames()}"
-    ),
-    ProfileField("height", "height", "of the area that is recorded, on the sensor"),
-    ProfileField("width_px", "pixels across", "how many pixels are recorded across"),
-    ProfileField("height_px", "pixels down", "how many pixels are recorded from top to bottom"),
-    ProfileField("fps", "rates", "set rates as 24 25 30, or 1 to 120 for any whole rate between"),
-    ProfileField("iso_base", "base ISO", "taken where a shot leaves the ISO open"),
-    ProfileField("iso_max", "top ISO", "the highest that is still good"),
-    ProfileField("iso_min", "lowest ISO", "the lowest that may be set; empty: the base"),
-    ProfileField(
-        "readout", "readout", "time to read a frame from top to bottom, 0 ms for all at once; empty if not known"
-    ),
-    ProfileField("data_rate", "data rate", "MB a second at the top rate; empty if not known"),
-    ProfileField("sharpness", "own sharpness", "the circle of confusion that test strips gave; empty if not known"),
-    ProfileField("sharpness_error", "its error", "half of the band that holds it 95 times in 100"),
-    ProfileField("sharpness_measured", "found on", "the day, as 2026-03-14; empty if not known"),
-)
-_LENS = (
-    ProfileField(FOCAL, "focal length", "35 mm for a prime, 24 mm to 80 mm for a zoom"),
-    ProfileField("marks", "marked in", "f or T: which stops stand on the ring"),
-    ProfileField("widest", "widest stop", "the first mark on the ring"),
-    ProfileField("smallest", "last stop", "the last mark on the ring"),
-    ProfileField("transmission_loss", "loss", "stops lost in the glass, between f and T"),
-    ProfileField("close_focus", "close focus", "the nearest focus mark, from the sensor plane"),
-    ProfileField("squeeze", "squeeze", "1 for a spherical lens, 2 where it squeezes to half the width"),
-    ProfileField(
-        "pupil_magnification", "exit/entrance", "width of the exit pupil over the entrance pupil's; empty if not known"
-    ),
-)
-_PUPIL = (
-    ProfileField("focal_length", "pupil at", "the focal length at which it was found"),
-    ProfileField("focus", "focused at", "the focus mark at which it was found, or inf"),
-    ProfileField("ahead", "ahead", "entrance pupil ahead of the sensor plane; negative is behind"),
-    ProfileField("uncertainty", "give or take", "how far off it may be; empty if not known"),
-    ProfileField("measured", "measured", "the day, as 2026-03-14; empty if not known"),
-    ProfileField(
-        "pupil_magnification", "exit/entrance", "of the pupils here, where it differs; empty: as the lens has it"
-    ),
-)
-_HEAD = (
-    ProfileField("slide_min", "slide from", "the lowest reading on the slide"),
-    ProfileField("slide_max", "slide to", "the highest reading on the slide"),
-    ProfileField("slide_step", "slide step", "how finely the slide is marked"),
-    ProfileField(
-        "sensor_at_zero", "sensor at 0", "sensor plane ahead of the pan axis at reading 0; negative is behind"
-    ),
-    ProfileField("tilt_drop", "tilt below", "how far the tilt axis lies below the lens axis"),
-    ProfileField("tilt_ahead", "tilt ahead", "how far the tilt axis lies ahead of the pan axis"),
-)
-_OWN: dict[type[Profile], tuple[ProfileField, ...]] = {Camera: _NAMED, Lens: (*_NAMED, *_LENS), Head: (*_NAMED, *_HEAD)}
-_OF_ROW: dict[str, tuple[ProfileField, ...]] = {"mode": _MODE, "pupil": _PUPIL}
+def _fields(record: type[BaseModel]) -> list[ProfileField]:
+    """Return the fields of a record that a person edits: those with a label."""
+    fields = [
+        ProfileField(name, field.title, field.description or "")
+        for name, field in record.model_fields.items()
+        if field.title is not None
+    ]
+    more = f". Usual frames, in mm: {usual_frames()}"
+    return [replace(field, says=f"{field.says}{more}") if field.name == "width" else field for field in fields]
 
 
 def labels(profile: Profile) -> dict[str, str]:
     """Return the labels of the fields whose names in the file are not words, by those names."""
-    fields = (*_OWN[type(profile)], *_OF_ROW.get(rows_name(profile) or "", ()))
-    return {field.name: field.label for field in fields if "_" in field.name}
+    return {place.field.name: place.field.label for place in places(profile) if "_" in place.field.name}
 
 
 def rows_name(profile: Profile) -> str | None:
     """Return the field that holds the profile's rows, modes or pupil rows; None for a head."""
-    return INNER[type(profile)][0] if type(profile) in INNER else None
+    return _ROWS.get(type(profile))
 
 
 def rows_of(profile: Profile) -> tuple[Any, ...]:
@@ -121,9 +69,13 @@ def rows_of(profile: Profile) -> tuple[Any, ...]:
 
 def places(profile: Profile) -> tuple[FieldPlace, ...]:
     """Return all fields of a profile in order, those of its rows after its own."""
-    own = [FieldPlace(field) for field in _OWN[type(profile)]]
-    inner = _OF_ROW.get(rows_name(profile) or "", ())
-    return (*own, *(FieldPlace(field, row) for row in range(len(rows_of(profile))) for field in inner))
+    rows = [FieldPlace(field, row) for row, record in enumerate(rows_of(profile)) for field in _fields(type(record))]
+    return (*map(FieldPlace, _fields(type(profile))), *rows)
+
+
+def is_focal(profile: Profile, place: FieldPlace) -> bool:
+    """Tell whether a place is the focal length of a lens, one or two, for which the file has three fields."""
+    return isinstance(profile, Lens) and place.row is None and place.field.name == FOCAL
 
 
 def record_at(profile: Profile, place: FieldPlace) -> BaseModel:
@@ -133,14 +85,15 @@ def record_at(profile: Profile, place: FieldPlace) -> BaseModel:
 
 def quantity_at(profile: Profile, place: FieldPlace) -> Quantity | None:
     """Return the kind and range of what stands at a place, None where it is no plain quantity."""
-    if place.field.name in {FOCAL, "fps"}:
+    if is_focal(profile, place) or place.field.name == "fps":
         return None
-    return edit.quantity_of(type(record_at(profile, place)), place.field.name)
+    quantity = edit.quantity_of(type(record_at(profile, place)), place.field.name)
+    return replace(quantity, in_mm=False) if quantity is not None and isinstance(profile, Head) else quantity
 
 
 def value_at(profile: Profile, place: FieldPlace) -> Any:
     """Return what stands at a place; of a lens's focal length, its shortest and its longest."""
-    if isinstance(profile, Lens) and place.field.name == FOCAL:
+    if isinstance(profile, Lens) and is_focal(profile, place):
         return (profile.shortest, profile.longest)
     return getattr(record_at(profile, place), place.field.name)
 
@@ -155,13 +108,19 @@ def shown_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
     return _text(profile, place, system, exact=False) or "-"
 
 
+def _system(profile: Profile, place: FieldPlace, system: UnitSystem) -> UnitSystem:
+    """Return the units that a place is shown and typed in: a head's as its slide is marked, else the shot's."""
+    if isinstance(profile, Head):
+        return "imperial" if marked_in_inches(profile) else "metric"
+    return "metric" if place.field.name == IN_MM else system
+
+
 def _text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact: bool) -> str:
-    value, quantity = value_at(profile, place), quantity_at(profile, place)
-    system = "metric" if place.field.name in IN_MM else system
+    value, quantity, system = value_at(profile, place), quantity_at(profile, place), _system(profile, place, system)
     match value:
         case None:
             return ""
-        case (float() as low, float() as high) if place.field.name == FOCAL:
+        case (float() as low, float() as high) if is_focal(profile, place):
             ends = dict.fromkeys((low, high))
             return " to ".join(f"{number_text(end, 9)} mm" for end in ends)
         case tuple():
@@ -200,9 +159,9 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
         case "readout" if quantity is not None:
             return quantity.show(quantity.check(units.parse_time(text, "ms")))
         case _ if quantity is not None:
-            in_mm = place.field.name in IN_MM
-            shown = 1.0 if in_mm else value_at(profile, place)
-            return edit.complete(quantity, text, "metric" if in_mm else system, shown)
+            small = isinstance(profile, Head) or place.field.name == IN_MM
+            shown = SMALL_MM if small else value_at(profile, place)
+            return edit.complete(quantity, text, _system(profile, place, system), shown)
         case _:
             return text
 
