@@ -174,7 +174,7 @@ class Words:
         """Return a slide reading as it was set, not rounded."""
         if self.on_slide.inches:
             return self._beside(self.on_slide.mark(mm), mm)
-        return self.slide_text(units.number_text(mm, 9), mm)
+        return self.slide_text(units.number_text(round(mm, 6), 9), mm)
 
     def _beside(self, text: str, mm: float) -> str:
         return f"{text} ({units.number_text(mm, 3)} mm)" if self.of.system == "metric" else text

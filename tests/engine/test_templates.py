@@ -10,8 +10,7 @@ from cases import shot, solve
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.formulas.tiles import extent
 from forescale.engine.sheet.templates import layout
-from forescale.engine.sheet.templates.figure import face_figure, outline_figure
-from forescale.engine.sheet.templates.gathered import figures, sides
+from forescale.engine.sheet.templates.figures import face_figure, figures, outline_figure, sides
 from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Part
@@ -57,8 +56,21 @@ def test_what_goes_over_too_many_pages_is_listed_and_not_printed() -> None:
     changes = {"build": [{"part": "dam", "real": "300 m", "wide": "400 m"}]}
     text = sheet_templates(shot(changes), solve(changes))
     assert "too large to print" in text
-    assert text.count("<div class='leaf'>") == 2  # what there is, and the rule
+    assert text.count("<div class='leaf'>") == 1  # the rule
     assert solve(changes).scale.ratio == 16
+
+
+def test_a_part_of_one_length_gets_a_rod_and_one_too_small_its_reason() -> None:
+    """A post of 4 m at 1:16 is 250 mm; a bead of 5 mm is 0.3 mm, less than a pencil line is worth."""
+    changes = {"scale.ratio": "1:16", "build": [{"part": "post", "real": "4 m"}, {"part": "bead", "real": "5 mm"}]}
+    post, bead, *_ = figures(Voice(solve(changes)))
+    assert post.name == "post, length"
+    assert post.box == pytest.approx((0, 0, 6, 250))
+    assert [text for _, text in post.words] == ["0", "250 mm"]
+    assert bead.lines == ()
+    text = sheet_templates(shot(changes), solve(changes))
+    assert "post, length" in text
+    assert re.search(r"bead, length</td><td>[^<]*no width is given</td><td>too small to draw", text)
 
 
 def test_a_background_at_infinity_has_no_card() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from forescale.engine.sheet.cells import clean, powerless, width
 
+Box = tuple[float, float, float, float]  # left, top, width, height
 TEXT_MM = 3.53  # 10 pt
 CHARACTER_MM = 1.95  # about what a character of that height takes
 ARROW_MM = 1.6
@@ -58,12 +59,18 @@ def fitted(text: str, room_mm: float) -> str:
     return f"{text.rstrip()}…"
 
 
+def _meet(one: Box, other: Box) -> bool:
+    """Return whether two boxes lie on each other."""
+    return all(one[side] < other[side] + other[side + 2] and other[side] < one[side] + one[side + 2] for side in (0, 1))
+
+
 class Ink:
     """Collects the elements of a drawing in the order in which they are to lie on each other."""
 
     def __init__(self) -> None:
         """Begin with a blank paper."""
         self.elements: list[str] = []
+        self.labels: list[Box] = []
 
     def line(self, x1: float, y1: float, x2: float, y2: float, style: str = "line") -> None:
         """Draw a straight line."""
@@ -92,15 +99,28 @@ class Ink:
         self.elements.append(f'<text class="{style}" {place}{turn}>{escaped(clean(text))}</text>')
 
     def label(self, x: float, y: float, text: str, *, anchor: str = "middle", up: bool = False) -> None:
-        """Write a text with its middle at the height y, on a patch of paper that keeps it legible over lines."""
-        long = text_width_mm(text)
+        """Write a text with its middle at the height y, on a patch of paper that keeps it legible over lines.
+
+        Where another label lies there it stands in the next free line above or below, `up` to the left or right.
+        """
+        long, high = text_width_mm(text), TEXT_MM * 1.1
         before = {"start": 0.0, "middle": long / 2, "end": long}[anchor]
+        left, top, wide, tall = x - before, y - high / 2, long, high
         if up:
-            self.box(x - TEXT_MM * 0.55, y - long + before, TEXT_MM * 1.1, long, "paper")
-            self.text(x + TEXT_MM * 0.35, y, text, anchor=anchor, up=True)
+            left, top, wide, tall = x - high / 2, y - long + before, high, long
+        for step in (0, -1, 1, -2, 2, -3, 3):
+            aside = step * (high + 0.1)
+            box = (left + aside, top, wide, tall) if up else (left, top + aside, wide, tall)
+            if not any(_meet(box, other) for other in self.labels):
+                break
         else:
-            self.box(x - before, y - TEXT_MM * 0.55, long, TEXT_MM * 1.1, "paper")
-            self.text(x, y + TEXT_MM * 0.35, text, anchor=anchor)
+            aside, box = 0.0, (left, top, wide, tall)
+        self.labels.append(box)
+        self.box(*box, "paper")
+        if up:
+            self.text(x + aside + TEXT_MM * 0.35, y, text, anchor=anchor, up=True)
+        else:
+            self.text(x, y + aside + TEXT_MM * 0.35, text, anchor=anchor)
 
     def across(self, x1: float, x2: float, y: float, label: str) -> None:
         """Draw a dimension from left to right with its label in it, or beside it where it is too short for one."""

@@ -17,12 +17,12 @@ from forescale.engine.sheet.voice import INCH_MM, Voice
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, angle_text, number_text
 
-WIDE_MM, HIGH_MM = 190.0, 246.0  # as much as a page of either paper has below its stamp
+WIDE_MM, HIGH_MM = 190.0, 250.0  # as much as a page of either paper has below its stamp
 MARGIN_MM = 1.0
 HEAD_MM = 7.0
 LINE_MM = 4.5
-PLAN_MM, SIDE_MM = 106.0, 66.0  # the height of the view from above with its dimensions, and of that from the side
-HEAD_NAME_MM = 31.0
+PLAN_MM, SIDE_MM = 108.0, 68.0  # the height of the view from above with its dimensions, and of that from the side
+HEAD_NAME_MM = 32.5
 SIGHT_MM = 88.0  # the most that the picture takes of the width
 BAR_MM = 30.0  # the longest bar
 LARGE_UNIT_MM: dict[UnitSystem, float] = {"metric": 1000.0, "imperial": 12 * INCH_MM}
@@ -40,7 +40,7 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
     sight_top = plan_foot + SIDE_MM
     level = levelled(answer)
     plan = plan_view(level, left, MARGIN_MM + HEAD_MM, right, plan_foot)
-    side = side_view(level, left, plan_foot + HEAD_MM, right, sight_top - 2)
+    side = side_view(level, left, plan_foot + HEAD_MM, right, sight_top - 5.5)
     pane = Pane(answer, MARGIN_MM + 2, sight_top + HEAD_MM, SIGHT_MM, HIGH_MM - sight_top - HEAD_MM - MARGIN_MM - 2)
     ink = Ink()
     ink.box(0, 0, WIDE_MM, HIGH_MM, "paper")
@@ -53,7 +53,7 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
     ink.line(MARGIN_MM, sight_top, WIDE_MM - MARGIN_MM, sight_top)
     ink.text(MARGIN_MM + 2, sight_top + 5, "What the lens sees", style="head")
     beside = MARGIN_MM + SIGHT_MM + 6
-    _block(ink, [*_title(shot, answer), *_set(answer), *_conventions(answer)], beside, sight_top + 5)
+    _block(ink, [*_title(shot, answer), *_conventions(answer), *_set(answer)], beside, sight_top + 5)
     return ink.svg(WIDE_MM, HIGH_MM, shot.title)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from forescale.engine.answer import Answer
 from forescale.engine.formulas import optics
 from forescale.engine.sheet.drawing import views
-from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
+from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.model import draw_from_above
 from forescale.engine.sheet.drawing.strip import strip
 from forescale.engine.sheet.drawing.views import ASIDE_MM, DrawnView, FrameRays
@@ -13,7 +13,7 @@ from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import PANS
 
 ROW_MM = 5.4
-ROWS = 5
+ROWS = 6
 FOCUS_REACH = 2.2  # the focus is drawn in its place where it lies within so many times the model's distance
 
 
@@ -56,13 +56,13 @@ def draw_plan(ink: Ink, answer: Answer, view: DrawnView) -> None:
 
 
 def _pupil(ink: Ink, answer: Answer, view: DrawnView) -> None:
-    """Say under the camera where the entrance pupil stands and what the slide reads: no drawing shows them so small."""
+    """Say under it all where the entrance pupil stands and what the slide reads: no drawing shows them so small."""
     voice, slip = Voice(answer), answer.slip
     said = [f"pupil {voice.pupil(slip.pupil_ahead_mm, 'the mark')}" if slip.pupil_known else "pupil not known"]
     if slip.slide_mm is not None:
         said.append(f"slide at {voice.reading(slip.slide_mm)}")
-    for row, text in enumerate(reversed(said)):
-        ink.label(view.left + 1, view.foot - 2.5 - 4.4 * row, text, anchor="start")
+    room = view.strip.end_mm - view.left
+    ink.text(view.left + 1, view.foot + ROWS * ROW_MM - 0.6, fitted(", ".join(said), room))
 
 
 def _pan_axis(ink: Ink, answer: Answer, view: DrawnView) -> None:

@@ -12,6 +12,8 @@ from forescale.engine.states.takes import judged, numbered, take_text
 
 _MARKS = {"stop": "STOP", "warn": "WARN", "note": "note", "ok": "ok"}
 
+NO_TAKES = Section("Takes", (Row("Recorded", "none yet"),))
+
 
 def is_caution(finding: Finding) -> bool:
     """Return whether a finding is a caution for safety and not a matter of the picture."""
@@ -39,7 +41,7 @@ def takes(shot: Shot) -> Section:
     """Return the takes that were recorded."""
     rows = tuple(_take(number, take) for number, take in numbered(shot.take))
     heads = ("Take", "When", "Set", "Judged", "Note")
-    return Section("Takes", (Table(heads, rows, frozenset({0})) if rows else Row("Recorded", "none yet"),))
+    return Section("Takes", (Table(heads, rows, frozenset({0})),)) if rows else NO_TAKES
 
 
 def _take(number: int, take: Take) -> tuple[str, ...]:

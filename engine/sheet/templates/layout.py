@@ -9,7 +9,7 @@ from math import dist
 
 from forescale.engine.formulas.tiles import Place, Tiling, crossed, tiling
 from forescale.engine.sheet.drawing.ink import text_width_mm
-from forescale.engine.sheet.templates.figure import Figure
+from forescale.engine.sheet.templates.figures import Figure
 
 WIDE_MM, HIGH_MM = 178.0, 230.0  # of a page's window
 OVERLAP_MM = 10.0

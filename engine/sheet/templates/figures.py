@@ -1,0 +1,176 @@
+"""What a shot has to cut, at true size: outlines, faces of parts, rods to set out by, the card to hold up at the place.
+
+In mm, x right, y up.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from forescale.engine.formulas.setting_out import cutout_size_mm
+from forescale.engine.formulas.silhouette import Corner, line
+from forescale.engine.formulas.tiles import Place, extent
+from forescale.engine.sheet.cells import clean
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.records import Part
+from forescale.engine.solve.cutting import running
+from forescale.engine.units import UnitSystem, shop_length
+
+Line = tuple[Place, ...]
+FINE_STEPS = 180  # lines for an arc: a half circle of 500 mm is off by 0.02 mm, less than a pencil line
+ROD_MM = 6.0  # how wide a rod is drawn
+PAST_MM = 4.0  # how far a centre line runs past what it halves
+APART_MM = 5.0  # the least between two words on a rod
+CARD_MM: dict[UnitSystem, float] = {"imperial": 609.6, "metric": 600.0}  # an arm's length, where none is given
+LEAST_MM = 0.5  # nothing smaller is drawn
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One thing at true size: cut edges, none where it is too small to draw; centre lines, ticks, words at places."""
+
+    name: str
+    about: str
+    cut: tuple[Line, ...] = ()
+    centre: tuple[Line, ...] = ()
+    ticks: tuple[Line, ...] = ()
+    words: tuple[tuple[Place, str], ...] = ()
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """Every line that is drawn."""
+        return (*self.cut, *self.centre, *self.ticks)
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right and top of all that is drawn."""
+        return extent(place for one in self.lines for place in one)
+
+
+def outline_figure(name: str, about: str, corners: Sequence[Corner], ratio: float, *, closed: bool) -> Figure:
+    """Return an outline at 1:ratio, with an upright centre line where it encloses something."""
+    small = tuple(Corner(corner.x / ratio, corner.h / ratio, corner.arc) for corner in corners)
+    edge = line(small, closed=closed, steps=FINE_STEPS)
+    left, bottom, right, top = extent(edge)
+    if max(right - left, top - bottom) < LEAST_MM:
+        return Figure(name, about)
+    middle = (left + right) / 2
+    centre = (((middle, bottom - PAST_MM), (middle, top + PAST_MM)),) if closed else ()
+    return Figure(name, about, (edge,), centre)
+
+
+def face_figure(name: str, about: str, wide_mm: float, tall_mm: float) -> Figure:
+    """Return a rectangle with both its centre lines."""
+    if min(wide_mm, tall_mm) < LEAST_MM:
+        return Figure(name, about)
+    ring = ((0.0, 0.0), (wide_mm, 0.0), (wide_mm, tall_mm), (0.0, tall_mm), (0.0, 0.0))
+    upright = ((wide_mm / 2, -PAST_MM), (wide_mm / 2, tall_mm + PAST_MM))
+    level = ((-PAST_MM, tall_mm / 2), (wide_mm + PAST_MM, tall_mm / 2))
+    return Figure(name, about, (ring,), (upright, level))
+
+
+def rod_figure(name: str, about: str, places_mm: Sequence[float], texts: Sequence[str]) -> Figure:
+    """Return a rod to mark lengths by: a tick at each place from the datum at its foot, words where they have room."""
+    last, at = places_mm[-1], -APART_MM
+    if last < LEAST_MM:
+        return Figure(name, about)
+    words: list[tuple[Place, str]] = []
+    for mm, text in zip(places_mm, texts, strict=True):
+        if mm == last or (mm - at >= APART_MM and (last - mm >= APART_MM or not words)):
+            words.append(((ROD_MM + 1.5, mm), text))
+            at = mm
+    ticks = tuple(((0.0, mm), (ROD_MM, mm)) for mm in places_mm)
+    return Figure(name, about, (((0.0, 0.0), (0.0, last)), ((0.0, 0.0), (ROD_MM, 0.0))), (), ticks, tuple(words))
+
+
+def ratios(voice: Voice) -> tuple[float, ...]:
+    """Return every ratio in use: the shot's, the second, those of the pieces."""
+    scale, pieces = voice.of.scale, voice.of.setting.piece
+    used = (scale.ratio, scale.compare_ratio, *(piece.ratio for piece in pieces))
+    return tuple(dict.fromkeys(ratio for ratio in used if ratio is not None))
+
+
+def sides(part: Part) -> dict[str, tuple[float, float]]:
+    """Return the faces of a part at full size: across, up; the full size stands for the one size that is left out.
+
+    None where only the full size is known.
+    """
+    wide, deep, tall = part.wide, part.deep, part.tall
+    lacking = [size for size in (wide, deep, tall) if size is None]
+    if len(lacking) == 1:
+        wide, deep, tall = wide or part.real, deep or part.real, tall or part.real
+    if len(lacking) == 2:
+        return {"face": (wide or deep or part.real, tall or part.real)}
+    if wide is None or deep is None or tall is None:
+        return {}
+    return {"front": (wide, tall), "side": (deep, tall), "top": (wide, deep)}
+
+
+def figures(voice: Voice) -> tuple[Figure, ...]:
+    """Return everything that is built, at true size; of what is too small to draw, its name and size alone."""
+    return (*_outlines(voice), *_parts(voice), *_cards(voice))
+
+
+def _outlines(voice: Voice) -> Iterator[Figure]:
+    """Yield the outlines of what is built, each at its own ratio."""
+    pieces = {piece.name: piece.ratio for piece in voice.of.setting.piece}
+    for row in voice.of.setting.outline:
+        if row.of == "model":
+            ratio = pieces.get(row.piece or "", voice.of.scale.ratio)
+            about = f"{voice.ratio(ratio)}, {_extent(voice, row.corners, ratio)}"
+            yield outline_figure(f"{clean(row.name)}, outline", about, row.corners, ratio, closed=row.closed)
+
+
+def _extent(voice: Voice, corners: Sequence[Corner], ratio: float) -> str:
+    left, bottom, right, top = extent(line(tuple(corners), closed=False, steps=FINE_STEPS))
+    return f"{_cut(voice, (right - left) / ratio)} × {_cut(voice, (top - bottom) / ratio)}"
+
+
+def _cut(voice: Voice, mm: float) -> str:
+    return shop_length(mm, voice.of.scale.rounding).text
+
+
+def _parts(voice: Voice) -> Iterator[Figure]:
+    """Yield the faces of the parts, a length for those of which no face is known, and rods for those that repeat."""
+    ratio, scale = voice.of.scale.ratio, voice.ratio(voice.of.scale.ratio)
+    for part in voice.of.setting.build:
+        many = f", {part.quantity} of them" if part.quantity > 1 else ""
+        names: dict[tuple[float, float], str] = {}
+        for side, size in sides(part).items():
+            names[size] = f"{names[size]} and {side}" if size in names else side
+        for (across, up), side in names.items():
+            wide, tall = across / ratio, up / ratio
+            about = f"{scale}, {_cut(voice, wide)} × {_cut(voice, tall)}{many}"
+            yield face_figure(f"{clean(part.part)}, {side}", about, wide, tall)
+        if not names:
+            long = _cut(voice, part.real / ratio)
+            about = f"{scale}, {long}{many}; no width is given"
+            yield rod_figure(f"{clean(part.part)}, length", about, (0.0, part.real / ratio), ("0", long))
+    for found in running(voice.of):
+        texts = [f"{number}: {place.text}" for number, place in enumerate(found.places, start=1)]
+        about = f"{scale}, running from one datum, {len(texts)} to {found.places[-1].text}"
+        yield rod_figure(f"{clean(found.part)}, setting out", about, found.exact_mm, texts)
+
+
+def _cards(voice: Voice) -> Iterator[Figure]:
+    """Yield what covers the real thing from where the card is held: the outlines, or the fronts of the parts."""
+    setting, setup = voice.of.setting, voice.of.setup
+    held = setting.scale.card or CARD_MM[voice.of.system]
+    about = f"covers the real thing, held {voice.length(held)} from the eye"
+    for row in setting.outline:
+        distance = setup.seems_mm if row.of == "model" else setup.background_mm
+        if math.isfinite(distance) and row.piece is None:
+            name, ratio = f"{clean(row.name)}, survey cut-out", distance / held
+            told = f"{about}, {_extent(voice, row.corners, ratio)}"
+            yield outline_figure(name, told, row.corners, ratio, closed=row.closed)
+    if setting.outline or math.isinf(setup.seems_mm):
+        return
+    for part in setting.build:
+        name, faces = f"{clean(part.part)}, survey cut-out", [*sides(part).values()]
+        across, up = (cutout_size_mm(size, held, setup.seems_mm) for size in (faces or [(0.0, part.real)])[0])
+        if faces:
+            yield face_figure(name, about, across, up)
+        else:
+            yield rod_figure(name, about, (0.0, up), ("0", _cut(voice, up)))
