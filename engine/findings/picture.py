@@ -7,13 +7,9 @@ from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY, LIGHT_GRAVITY, weight_shown
-from forescale.engine.formulas.head import pose_at
 from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
-from forescale.engine.formulas.projection import in_frame
 from forescale.engine.solve.picture_groups import PictureOutline, PicturePiece, PicturePoint
-from forescale.engine.solve.pictured import corner_points, stances
 from forescale.engine.solve.record import Answer, Finding, Level
-from forescale.engine.solve.view import view_of
 from forescale.engine.units import angle_text, number_text
 
 MOST_NAMED = 3
@@ -87,8 +83,8 @@ def _points_leave(answer: Answer) -> Iterator[Finding]:
     yield Finding("scale", "note", "point-leaves-frame", text, "move.sweep", _short(first.name, "leaves the frame"))
 
 
-def _after(answer: Answer, point: PicturePoint) -> str:
-    """Return when a point leaves the frame: after so many degrees of so many, or of the way."""
+def _after(answer: Answer, point: PicturePoint | PictureOutline) -> str:
+    """Return when something leaves the frame: after so many degrees of so many, or of the way."""
     if point.leaves_deg is None:
         return f"after {Words.percent(point.leaves_share or 0.0)} of the travel"
     move = answer.setting.move
@@ -137,7 +133,7 @@ def _outline_cut(answer: Answer, outline: PictureOutline) -> Iterator[Finding]:
     if outline.in_frame == "all" or outline.of == "place" or answer.setting.place.fills == "frame":
         return
     side, by = beyond(outline.left, outline.right, outline.bottom, outline.top)
-    if by <= GRAZES:
+    if by <= GRAZES and outline.in_frame != "none":
         return
     above = [outline.left, outline.right, 0.5, outline.top]
     grave = beyond(*above)[1] > GRAZES
@@ -145,34 +141,22 @@ def _outline_cut(answer: Answer, outline: PictureOutline) -> Iterator[Finding]:
     if grave and side == "bottom":
         side, by = beyond(*above)
     what = "lies wholly outside the frame" if outline.in_frame == "none" else "is cut by the frame"
-    text = f"At the line-up {outline.name} {what}, {_past(side, by)}"
+    past = f", {_past(side, by)}" if by > 0 else ""
+    text = f"At the line-up {outline.name} {what}{past}"
     yield Finding("scale", level, "outline-cut", text, "place.aim", _short(outline.name, what))
 
 
 def _outlines_leave(answer: Answer) -> Iterator[Finding]:
-    """Say which outlines of the model, held at the line-up, the move loses in part or whole at an end."""
-    if answer.picture is None:
+    """Say which outlines of the model, held whole at the line-up, the move cuts, and where."""
+    outlines = () if answer.picture is None or answer.setting.place.fills == "frame" else answer.picture.outlines
+    gone = [one for one in outlines if one.of == "model" and one.leaves_share is not None]
+    if not gone:
         return
-    held = {one.name for one in answer.picture.outlines if one.in_frame == "all" and one.of == "model"}
-    view = view_of(answer.setting, answer.kit, answer.setup)
-    if not held or not view.moves or answer.setting.place.fills == "frame":
-        return
-    placed, lost = stances(answer.setting, answer.kit, answer.setup, "shot"), []
-    for share in {view.move.first, view.move.last} - {0.0}:
-        at = pose_at(view.move, share)
-        for row in answer.setting.outline:
-            if row.name in held:
-                seen = [in_frame(p, at, view.frame) for p in corner_points(row, answer.setting, answer.setup, placed)]
-                out = sum(share is None or not share.inside for share in seen)
-                if out:
-                    lost.append((row.name, out == len(seen), share))
-    if lost:
-        name, whole, share = lost[0]
-        end = "far end" if share > 0 else "beginning"
-        text = f"At the {end} of the move the frame {'no longer holds' if whole else 'cuts'} {name}"
-        also = {name for name, _, _ in lost[1:]} - {name}
-        text += f", nor all of {', '.join(sorted(also)[:MOST_NAMED])}" if also else ""
-        yield Finding("scale", "note", "outline-leaves-frame", text, "move.sweep", _short(name, "leaves the frame"))
+    first = min(gone, key=lambda one: abs(one.leaves_share or 0.0))
+    also = sorted(one.name for one in gone if one is not first)[:MOST_NAMED]
+    text = f"The move cuts {first.name} {_after(answer, first)}"
+    text += f", and later {', '.join(also)}" if also else ""
+    yield Finding("scale", "note", "outline-leaves-frame", text, "move.sweep", _short(first.name, "leaves the frame"))
 
 
 def _piece(answer: Answer, piece: PicturePiece) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from forescale.engine.shot.records import PANS, BenchRow
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
-from forescale.engine.solve.view import slide_on_axis_mm
+from forescale.engine.solve.turn_geometry import slide_on_axis_mm
 from forescale.engine.units import angle_text, number_text
 
 ONE_LINE = 70  # columns that a finding has to say itself shortly

@@ -19,8 +19,8 @@ def as_built(real: Point, lens_height_mm: float, ratio: float, stands_mm: float,
 
     `stands_mm` is the model's level distance d from the pupil, `seems_mm` that which it stands for, D.
     """
-    built = to_scale(real, lens_height_mm, ratio)
-    return built._replace(z=stands_mm + (real.z - seems_mm) / ratio)
+    x, h, z, _ = real
+    return Point(x / ratio, lens_height_mm + (h - lens_height_mm) / ratio, stands_mm + (z - seems_mm) / ratio)
 
 
 def on_sight(real: Point, lens_height_mm: float, depth_mm: float) -> Point:

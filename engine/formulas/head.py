@@ -68,14 +68,13 @@ def ahead_of_tilt_mm(slide_mm: float, sensor_at_zero_mm: float, pupil_ahead_mm: 
 
 def ahead_of_pan_mm(head: PupilOnHead, tilt_deg: float) -> float:
     """Return how far the pupil lies ahead of the pan axis, level: f = tilt_ahead + e·cos τ − drop·sin τ."""
-    tilt = math.radians(tilt_deg)
-    return head.tilt_ahead_mm + head.ahead_of_tilt_mm * math.cos(tilt) - head.tilt_drop_mm * math.sin(tilt)
+    return _on_head(head, math.cos(math.radians(tilt_deg)), math.sin(math.radians(tilt_deg)))[0]
 
 
-def above_tilt_mm(head: PupilOnHead, tilt_deg: float) -> float:
-    """Return how far the pupil lies above the tilt axis: e·sin τ + drop·cos τ."""
-    tilt = math.radians(tilt_deg)
-    return head.ahead_of_tilt_mm * math.sin(tilt) + head.tilt_drop_mm * math.cos(tilt)
+def _on_head(head: PupilOnHead, cos_tilt: float, sin_tilt: float) -> tuple[float, float]:
+    """Return how far the pupil lies ahead of the pan axis, and above the tilt axis: e·sin τ + drop·cos τ."""
+    ahead, drop, lead = head
+    return lead + ahead * cos_tilt - drop * sin_tilt, ahead * sin_tilt + drop * cos_tilt
 
 
 def ahead_for_pan_mm(tilt_drop_mm: float, tilt_ahead_mm: float, tilt_deg: float) -> float:
@@ -89,18 +88,17 @@ def ahead_for_pan_mm(tilt_drop_mm: float, tilt_ahead_mm: float, tilt_deg: float)
 
 def pose_at(move: HeadMove, share: float) -> Pose:
     """Return the pose at a share of the way from the line-up (0) to the far end (1) of a move."""
-    pan, tilt = share * move.pan_deg, move.aim_deg + share * move.tilt_deg
-    right, up, forward = (share * part for part in move.travel)
-    if move.head is None:
-        return pose(right, move.lens_height_mm + up, forward, pan, tilt)
-    reach, turn = ahead_of_pan_mm(move.head, tilt), math.radians(pan)
-    return pose(
-        right + reach * math.sin(turn),
-        move.lens_height_mm + up + above_tilt_mm(move.head, tilt) - above_tilt_mm(move.head, move.aim_deg),
-        forward + reach * math.cos(turn) - ahead_of_pan_mm(move.head, move.aim_deg),
-        pan,
-        tilt,
+    head, height, aim, pan, tilt, travel, _, _ = move
+    right, up, forward = travel
+    at = pose(share * right, height + share * up, share * forward, share * pan, aim + share * tilt)
+    if head is None:
+        return at
+    radians = math.radians(aim)
+    (reach, above), (first, rise) = (
+        _on_head(head, at.cos_tilt, at.sin_tilt),
+        _on_head(head, math.cos(radians), math.sin(radians)),
     )
+    return at.carried(reach * at.sin_pan, above - rise, reach * at.cos_pan - first)
 
 
 @lru_cache(maxsize=32)  # asked again with every answer, and seldom of another move

@@ -5,15 +5,19 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from functools import lru_cache
-from itertools import pairwise
+from itertools import pairwise, product
+from typing import Literal
 
 from forescale.engine.formulas.head import HeadMove, pose_at
-from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame
+from forescale.engine.formulas.parting import Poses, Seen
+from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame, in_lens
+
+Held = Literal["all", "part", "none"]
 
 COVER_LIMIT_DEG = 85.0  # a flat model past this angle from the axis would run off to infinity
 _COVER_LIMIT = math.tan(math.radians(COVER_LIMIT_DEG))
 _OUT = -10.0  # the margin of what is behind the lens
-_CLOSE = 1e-12
+_CLOSE, _AT_EDGE = 1e-12, 1e-10
 _FIRST_STEP, _DOUBLINGS = 1 / 16, 12  # a move is followed to hundreds of times its own length
 
 
@@ -22,35 +26,131 @@ def margin(share: Share | None) -> float:
     return _OUT if share is None else max(min(share.across, 1 - share.across, share.up, 1 - share.up), _OUT)
 
 
-@lru_cache(maxsize=64)  # asked again with every answer, and most of what is set does not touch it
-def leaves(point: Point, move: HeadMove, poses: tuple[tuple[float, Pose], ...], frame: Frame) -> float | None:
-    """Return the share of the way at which a point leaves the frame; None where it stays, or never is inside.
+def leaves(
+    points: Sequence[Point], move: HeadMove, poses: Poses, frame: Frame, seen: Seen | None = None
+) -> float | None:
+    """Return the share of the way at which the first of some points leaves the frame; None where all stay.
 
-    From the line-up outward, the nearer of both sides; for a point that is not inside at the line-up, the first time
-    that it leaves as the move runs.
+    From the line-up outward, the nearer of both sides; where not all are inside at the line-up, the first time that
+    one leaves as the move runs with all inside before. `seen` is what a lone point is seen as at the poses. Points that
+    are many stand in one plane away.
     """
+    bounds = points if len(points) <= 4 else _bounds(points)
+    image, width, height, width_px, height_px = frame
+    wide, high = image / width, image / height
 
-    def inside(share: float) -> float:
-        return margin(in_frame(point, pose_at(move, share), frame))
+    def room(at: Pose, some: Sequence[Point]) -> float:
+        farthest = 0.0
+        for point in some:
+            across, up, away = in_lens(point, at)
+            if away <= 0:
+                return _OUT
+            farthest = max(farthest, abs(across) * wide / away, abs(up) * high / away)
+        return max(0.5 - farthest, _OUT)
 
-    seen = [(share, margin(in_frame(point, at, frame))) for share, at in poses]
-    start = next(number for number, (share, _) in enumerate(seen) if share == 0.0)
-    if seen[start][1] < 0:
-        return _first_out(seen, inside)
-    sides = (_first_out(seen[start:], inside), _first_out(seen[start::-1], inside))
+    def room_at(place: int) -> float:
+        if seen is not None:
+            there = seen[place]
+            return _OUT if there is None else margin(Share(0.5 + there[0] / width_px, 0.5 + there[1] / height_px))
+        inside = room(poses[place][1], bounds)
+        return room(poses[place][1], points) if inside < 0 and bounds is not points else inside
+
+    def edge(some: Sequence[Point], low: float, high: float) -> float:
+        ends = (room(pose_at(move, share), some) for share in (low, high))
+        return crossing(lambda share: room(pose_at(move, share), some), low, next(ends), high, next(ends))
+
+    def lost(low: float, high: float) -> float:
+        while len(points) > 1:  # the one that is farthest out leaves first, or another a little before it
+            out = pose_at(move, high)
+            outside, worst = min((room(out, (point,)), point) for point in points)
+            if outside > -_AT_EDGE:
+                return high
+            high = edge((worst,), low, high)
+        return edge(points, low, high)
+
+    def first_out(places: Sequence[int]) -> float | None:
+        """Return where the room first goes from inside to outside; no picture goes out and back between two poses."""
+        last, here = poses[places[0]][0], room_at(places[0])
+        for place in places[1:]:
+            share, there = poses[place][0], room_at(place)
+            if here >= 0 > there:
+                return lost(last, share)
+            last, here = share, there
+        return None
+
+    start = next(place for place, (share, _) in enumerate(poses) if share == 0)
+    if room_at(start) < 0:
+        return first_out(range(len(poses)))
+    sides = (first_out(range(start, len(poses))), first_out(range(start, -1, -1)))
     return min((share for share in sides if share is not None), key=abs, default=None)
 
 
-def _first_out(seen: Sequence[tuple[float, float]], inside: Callable[[float], float]) -> float | None:
-    """Return where the margin first goes from inside to outside, along the samples as they come."""
-    for (share, here), (beyond, there) in pairwise(seen):
-        if here >= 0 > there:
-            return crossing(inside, share, here, beyond, there)
-    return None
+Extent = tuple[float, float, float, float]  # left, right, bottom and top as shares of the frame
+
+
+def extent(points: Sequence[Point], at: Pose, frame: Frame) -> Extent | None:
+    """Return what points are seen within; None with one behind the lens."""
+    wide, high = frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
+    across, up = [], []
+    for point in points:
+        x, y, away = in_lens(point, at)
+        if away <= 0:
+            return None
+        across.append(x / away)
+        up.append(y / away)
+    return 0.5 + wide * min(across), 0.5 + wide * max(across), 0.5 + high * min(up), 0.5 + high * max(up)
+
+
+def held(line: Sequence[Point], within: Extent | None, at: Pose, frame: Frame, *, closed: bool) -> Held:
+    """Return how much of an outline the frame holds: "part" too where a closed one is about the whole of the frame.
+
+    `line` runs from place to place in straight lines, in one plane away, a closed one back to its first; `within` is
+    its extent.
+    """
+    if within is not None and min(within[0], within[2]) >= 0 and max(within[1], within[3]) <= 1:
+        return "all"
+    slope_w, slope_h = frame.width_mm / 2 / frame.image_mm, frame.height_mm / 2 / frame.image_mm
+    insides = []  # by how much each place lies within each of the frame's four sides
+    for point in line:
+        across, up, away = in_lens(point, at)
+        insides.append((away * slope_w - across, away * slope_w + across, away * slope_h - up, away * slope_h + up))
+    crossed = any(_crosses(start, end) for start, end in pairwise(insides))
+    return "part" if crossed or (closed and _about_middle(line, at)) else "none"
+
+
+def _crosses(start: Sequence[float], end: Sequence[float]) -> bool:
+    """Return whether any of a straight line is within all sides (Cyrus and Beck's clipping)."""
+    low, high = 0.0, 1.0
+    for first, last in zip(start, end, strict=True):
+        if first < 0 and last < 0:
+            return False
+        if first < 0:
+            low = max(low, first / (first - last))
+        elif last < 0:
+            high = min(high, first / (first - last))
+    return low <= high
+
+
+def _about_middle(line: Sequence[Point], at: Pose) -> bool:
+    """Return whether a closed outline in one plane away has the middle of the picture within it."""
+    aside, rise, away = at.axis
+    depth = (line[0].z - at.z) / away if away > 0 else -1.0
+    x, h, within = at.x + aside * depth, at.h + rise * depth, False
+    for start, end in pairwise(line):
+        if (start.h > h) != (end.h > h) and x < start.x + (end.x - start.x) * (h - start.h) / (end.h - start.h):
+            within = not within
+    return within and depth > 0
+
+
+def _bounds(points: Sequence[Point]) -> Sequence[Point]:
+    """Return the corners of the upright box about points in one plane away: where they are held, so are the points."""
+    asides, heights = [point.x for point in points], [point.h for point in points]
+    corners = product((min(asides), max(asides)), (min(heights), max(heights)))
+    return [points[0]._replace(x=x, h=h) for x, h in corners]
 
 
 def crossing(
-    value: Callable[[float], float], low: float, at_low: float, high: float, at_high: float, close: float = _CLOSE
+    value: Callable[[float], float], low: float, at_low: float, high: float, at_high: float, close: float = _AT_EDGE
 ) -> float:
     """Return where a function crosses zero between two places on either side of it, by the Illinois method."""
     for _ in range(60):

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from functools import lru_cache
 from typing import NamedTuple
 
 from forescale.engine.formulas.head import HeadMove, pose_at
-from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels
+from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels, pictures
 
 STEPS = 12  # poses at which a move is looked at before the largest is narrowed down
 NOTHING_PX = 1e-9  # less is what the last digits of two pictures leave
@@ -16,7 +15,8 @@ _GOLDEN = (math.sqrt(5) - 1) / 2
 _NEARLY = 0.9  # of the largest sample, from which on a peak between samples may be larger still
 _NARROWED = 24  # times by the golden section: to a hundred-thousandth of a step
 
-Poses = tuple[tuple[float, Pose], ...]
+Poses = Sequence[tuple[float, Pose]]
+Seen = Sequence[tuple[float, float] | None]  # the pictures of a thing in pixels, a pose of a move each
 
 
 class Pair(NamedTuple):
@@ -25,53 +25,55 @@ class Pair(NamedTuple):
     built: Point
     real: Point
 
+    def seen(self, poses: Poses, frame: Frame) -> tuple[Seen, Seen]:
+        """Return the pictures of both at the poses of a move."""
+        taken = [at for _, at in poses]
+        return pictures(self.built, taken, frame), pictures(self.real, taken, frame)
+
 
 def miss(pair: Pair, at: Pose, frame: Frame) -> Pixels | None:
     """Return the picture of the built thing less that of the real one; None where either is behind the lens."""
-    built, real = in_pixels(pair.built, at, frame), in_pixels(pair.real, at, frame)
-    return None if built is None or real is None else _less(built, real)
+    return _less(in_pixels(pair.built, at, frame), in_pixels(pair.real, at, frame))
 
 
 def slip(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> Pixels | None:
     """Return the miss at a pose less that at the line-up; None where one of the four pictures is not there."""
-    there, here = miss(pair, at, frame), miss(pair, line_up, frame)
-    return None if there is None or here is None else _less(there, here)
+    return _less(miss(pair, at, frame), miss(pair, line_up, frame))
 
 
 def signed_slip_px(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> float | None:
     """Return the slip's length, + where the built thing outruns along the real one's path, − where it lags."""
     found = slip(pair, at, line_up, frame)
-    then, now = (in_pixels(pair.real, pose, frame) for pose in (line_up, at))
-    if found is None or then is None or now is None:
+    path = _less(in_pixels(pair.real, at, frame), in_pixels(pair.real, line_up, frame))
+    if found is None or path is None:
         return None
-    return _nothing(math.copysign(found.length, _along(found, _less(now, then))))
+    return _nothing(math.copysign(found.length, found.across * path.across + found.up * path.up))
 
 
-@lru_cache(maxsize=64)  # asked again with every answer, and most of what is set does not touch it
-def largest_slip(pair: Pair, move: HeadMove, poses: Poses, frame: Frame) -> tuple[float, float] | None:
+def largest_slip(
+    pair: Pair, move: HeadMove, poses: Poses, frame: Frame, seen: tuple[Seen, Seen] | None = None
+) -> tuple[float, float] | None:
     """Return the greatest length of the slip over a move and the share of the way at which it is reached.
 
-    `poses` are those of the move in about `STEPS` steps. None where a picture is not there at one of them.
+    `poses` are those of the move in about `STEPS` steps, the line-up among them, `seen` what the pair is seen as there.
+    None where a picture is not there at one of them.
     """
-    line_up = miss(pair, pose_at(move, 0.0), frame)
-    if line_up is None:
+    built, real = seen or pair.seen(poses, frame)
+    misses = [(b[0] - r[0], b[1] - r[1]) for b, r in zip(built, real, strict=True) if b is not None and r is not None]
+    if len(misses) < len(poses):
         return None
+    across, up = misses[next(place for place, (share, _) in enumerate(poses) if share == 0)]
 
-    def length_at(pose: Pose) -> float | None:
-        found = miss(pair, pose, frame)
-        return None if found is None else math.hypot(found.across - line_up.across, found.up - line_up.up)
+    def length_at(share: float) -> float:
+        found = miss(pair, pose_at(move, share), frame)
+        return 0.0 if found is None else math.hypot(found.across - across, found.up - up)
 
-    lengths = []
-    for _, at in poses:
-        length = length_at(at)
-        if length is None:
-            return None
-        lengths.append(length)
+    lengths = [math.hypot(x - across, y - up) for x, y in misses]
     most = max(range(len(lengths)), key=lengths.__getitem__)
     found = (lengths[most], poses[most][0])
     for low, high in _peaks(lengths):
-        share = peak(lambda at: length_at(pose_at(move, at)) or 0.0, poses[low][0], poses[high][0])
-        found = max(found, (length_at(pose_at(move, share)) or 0.0, share))
+        share = peak(length_at, poses[low][0], poses[high][0])
+        found = max(found, (length_at(share), share))
     return _nothing(found[0]), found[1]
 
 
@@ -101,12 +103,8 @@ def peak(value: Callable[[float], float], low: float, high: float, narrowed: int
     return (low + high) / 2
 
 
-def _less(one: Pixels, other: Pixels) -> Pixels:
-    return Pixels(one.across - other.across, one.up - other.up)
-
-
-def _along(one: Pixels, other: Pixels) -> float:
-    return one.across * other.across + one.up * other.up
+def _less(one: Pixels | None, other: Pixels | None) -> Pixels | None:
+    return None if one is None or other is None else Pixels(one.across - other.across, one.up - other.up)
 
 
 def _nothing(length: float) -> float:

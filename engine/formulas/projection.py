@@ -9,6 +9,7 @@ seen. Shares of the frame run from its left edge and from its bottom, 0 to 1 ins
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from typing import NamedTuple
 
 
@@ -33,6 +34,15 @@ class Pose(NamedTuple):
     sin_pan: float
     cos_tilt: float
     sin_tilt: float
+
+    def carried(self, right: float, up: float, forward: float) -> Pose:
+        """Return the pose with the pupil so much farther, mm, in the frame of reference."""
+        return Pose(self[0] + right, self[1] + up, self[2] + forward, *self[3:])
+
+    @property
+    def axis(self) -> tuple[float, float, float]:
+        """Aside, height and away of a step of 1 along the lens."""
+        return self.cos_tilt * self.sin_pan, self.sin_tilt, self.cos_tilt * self.cos_pan
 
 
 class Frame(NamedTuple):
@@ -80,14 +90,11 @@ def in_lens(point: Point, at: Pose) -> tuple[float, float, float]:
 
     Pan first, then tilt. Of a direction the three have no unit, and only their proportions count.
     """
+    x, h, z, near = point
     px, ph, pz, _, _, cos_pan, sin_pan, cos_tilt, sin_tilt = at
-    aside, rise, away = point.x - point.near * px, point.h - point.near * ph, point.z - point.near * pz
+    aside, rise, away = x - near * px, h - near * ph, z - near * pz
     ahead = aside * sin_pan + away * cos_pan
-    return (
-        aside * cos_pan - away * sin_pan,
-        rise * cos_tilt - ahead * sin_tilt,
-        ahead * cos_tilt + rise * sin_tilt,
-    )
+    return aside * cos_pan - away * sin_pan, rise * cos_tilt - ahead * sin_tilt, ahead * cos_tilt + rise * sin_tilt
 
 
 def on_sensor(point: Point, at: Pose, image_mm: float) -> tuple[float, float] | None:
@@ -98,14 +105,19 @@ def on_sensor(point: Point, at: Pose, image_mm: float) -> tuple[float, float] | 
 
 def in_pixels(point: Point, at: Pose, frame: Frame) -> Pixels | None:
     """Return the picture of a point in recorded pixels from the frame's middle; None behind the lens."""
-    across, up, away = in_lens(point, at)
-    if away <= 0:
-        return None
-    reach = frame.image_mm / away
-    return Pixels(
-        across * reach * frame.width_px / frame.width_mm,
-        up * reach * frame.height_px / frame.height_mm,
-    )
+    (seen,) = pictures(point, (at,), frame)
+    return None if seen is None else Pixels(*seen)
+
+
+def pictures(point: Point, poses: Iterable[Pose], frame: Frame) -> list[tuple[float, float] | None]:
+    """Return the picture of a point at each pose in recorded pixels from the frame's middle; None behind the lens."""
+    image, width, height, width_px, height_px = frame
+    wide, high = image * width_px / width, image * height_px / height
+    found: list[tuple[float, float] | None] = []
+    for at in poses:
+        across, up, away = in_lens(point, at)
+        found.append((across / away * wide, up / away * high) if away > 0 else None)
+    return found
 
 
 def in_frame(point: Point, at: Pose, frame: Frame) -> Share | None:

@@ -10,14 +10,48 @@ import math
 from collections.abc import Callable, Sequence
 
 from forescale.engine.formulas.holding import crossing
-from forescale.engine.formulas.parting import peak
-from forescale.engine.formulas.projection import Pixels
+from forescale.engine.formulas.parting import Pair, peak
+from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_lens
 
 Slips = Sequence[Pixels]  # at each pose of the move
 Slipping = Callable[[float], Slips]  # by what is set
+Way = tuple[float, float, float]  # aside, up and away, for each mm of what is set
+OUT_OF_SIGHT = Pixels(1e12, 0.0)
 STEP_MM = 1.0
 _ROUNDS, _DOUBLINGS = 2, 40
 _WORST_PX, _CLOSE_PX = 1e9, 1e-9
+
+
+def slipping_by(pair: Pair, carried: Sequence[tuple[Pose, Way]], frame: Frame) -> Slipping:
+    """Return the slips of a pair at poses by how far, in mm, what is set carries the pupil on each's own way.
+
+    The first pose is that of the line-up, from which slips count. The lens is turned alike however far it is carried,
+    so the places along it are worked out once and go straight with it.
+    """
+    image, width, height, width_px, height_px = frame
+    wide, high = image * width_px / width, image * height_px / height
+
+    def along(thing: Point, at: Pose, way: Way) -> tuple[float, ...]:
+        right, up, away = (thing.near * part for part in way)
+        return (*in_lens(thing, at), *in_lens(Point(right, up, away, 0.0), at))
+
+    places = [[along(thing, at, way) for thing in pair] for at, way in carried]
+
+    def missed(seen: Sequence[tuple[float, ...]], mm: float) -> tuple[float, float] | None:
+        (x, y, z, by_x, by_y, by_z), (X, Y, Z, By_x, By_y, By_z) = seen
+        near, far = z - mm * by_z, Z - mm * By_z
+        if near <= 0 or far <= 0:
+            return None
+        across = (x - mm * by_x) / near - (X - mm * By_x) / far
+        return across * wide, ((y - mm * by_y) / near - (Y - mm * By_y) / far) * high
+
+    def slipping(mm: float) -> Slips:
+        here, *there = [missed(seen, mm) for seen in places]
+        if here is None:
+            return [OUT_OF_SIGHT] * len(there)
+        return [OUT_OF_SIGHT if at is None else Pixels(at[0] - here[0], at[1] - here[1]) for at in there]
+
+    return slipping
 
 
 def largest_px(slips: Slips) -> float:

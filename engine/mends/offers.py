@@ -16,6 +16,7 @@ OFFERS: dict[str, Offers] = {
     "point-out-of-frame": picture.held,
     "outline-cut": picture.cut,
     "point-leaves-frame": picture.shorter_move,
+    "outline-leaves-frame": picture.shorter_move,
     "points-miss": picture.meet,
     "line-up-misses": line_up.together,
     "come-back": line_up.back,

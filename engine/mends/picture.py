@@ -54,10 +54,15 @@ def _aim(of: Answer, frame: Frame, low: float, high: float) -> str | None:
     return f"{number_text(abs(aim), 4)} deg {'up' if aim > 0 else 'down'}" if abs(aim) <= STEEPEST_DEG else None
 
 
-def shorter_move(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the sweep and the start at which the frame still holds every point."""
-    points = () if of.picture is None else of.picture.points
-    turns = [point.leaves_deg for point in points if point.in_frame and point.leaves_deg is not None]
+def shorter_move(of: Answer, finding: Finding) -> Iterator[Mend]:
+    """Yield the sweep and the start at which the frame still holds every point, or every outline of the model."""
+    if of.picture is None:
+        return
+    if finding.code == "point-leaves-frame":
+        left = [point.leaves_deg for point in of.picture.points if point.in_frame]
+    else:
+        left = [outline.leaves_deg for outline in of.picture.outlines if outline.of == "model"]
+    turns = [turn for turn in left if turn is not None]
     ahead, behind = [turn for turn in turns if turn > 0], [-turn for turn in turns if turn < 0]
     changes: dict[str, str | None] = {}
     if ahead:

@@ -13,8 +13,8 @@ from forescale.engine.files.faults import At, BadInput, Fault, sentence
 from forescale.engine.formulas import lineup
 from forescale.engine.shot.pictured import PieceRow, PointRow
 from forescale.engine.solve.line_up_groups import CameraMoves
-from forescale.engine.solve.picture import in_reference
 from forescale.engine.solve.record import Answer
+from forescale.engine.solve.view import in_reference
 
 Row = TypeVar("Row", bound=BaseModel)
 Nearer = Callable[[float | None], float | None]
@@ -148,7 +148,7 @@ def _point(answer: Answer, row: PointRow, aside: Callable[[float], float], neare
     """Return a point as the moved camera has it; one at infinity stays where the picture has it."""
     if row.aside is not None:
         return _changed(row, {"distance": nearer(row.distance), "aside": aside(row.aside)})
-    real, _ = in_reference(answer.setting, answer.kit, answer.setup, row)
+    real = in_reference(answer.setting, answer.kit, answer.setup, row).real
     if real.near == 0:
         return row
     tape = real.z + answer.setup.level(answer.setup.pupil.ahead_mm)

@@ -1,50 +1,22 @@
-"""The bench of an answer: the readings taken with the kit in hand, and what they say."""
+"""The bench of an answer: the readings taken with the kit in hand, what they say, and the line that they fit."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import bench_doubts, bench_fit, slip
 from forescale.engine.formulas.refusal import CannotBe
 from forescale.engine.kit.kit import Kit, taken_with
-from forescale.engine.shot.records import BenchRow, Setting
+from forescale.engine.shot.records import BenchRow, Move, Setting
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.own_lens import own_lens
+from forescale.engine.solve.record import Answer
 from forescale.engine.solve.turn_geometry import TurnGeometry, turn_geometry
 
-_SAYS_NOTHING = BenchAnswer(
-    readings=0,
-    slide_for_zero_mm=None,
-    std_error_mm=None,
-    band_mm=None,
-    pupil_ahead_mm=None,
-    slope_px_per_mm=None,
-    slope_predicted_px_per_mm=None,
-    outside=False,
-    suspects=(),
-    bracket_mm=None,
-    try_next_mm=None,
-    contradicting=(),
-    fault=None,
-    mend=None,
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Readings:
-    """The readings that count: those taken with the kit in hand, and the places of their rows in the shot."""
-
-    rows: tuple[int, ...]
-    taken: tuple[bench_fit.Reading, ...]
-
-    @property
-    def measured(self) -> Readings:
-        """The readings with a number, in pixels."""
-        kept = [number for number, reading in enumerate(self.taken) if reading.slip_px is not None]
-        return Readings(tuple(self.rows[number] for number in kept), tuple(self.taken[number] for number in kept))
+_Taken = list[tuple[int, bench_fit.Reading]]  # the places of the rows that count, and their readings
+_OWN = ("camera", "mode", "lens", "focal_length", "focus", "axis", "sweep", "model", "background", "aim")
 
 
 def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry | None) -> BenchAnswer | None:
@@ -52,61 +24,58 @@ def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeome
     rows = setting.bench
     if not rows:
         return None
-    setting, turning = bench_move(setting, kit, setup, turning)
+    move, turning = _bench_move(setting, kit, setup, turning)
     if turning is None:
         return _no_answer(len(rows), CannotBe("the readings need the move they were taken over", "set axis and sweep"))
+    taken: _Taken = []
     try:
-        readings = readings_of(setting, kit, setup, turning)
-    except ValueError as error:
-        return _no_answer(len(rows), error)
-    if not readings.taken:
-        lacks = f"no reading was taken with this kit and axis, but {_taken_with(rows)}"
-        return _no_answer(0, CannotBe(lacks, "take new readings, or go back to that kit"))
-    by = _by_number if readings.measured.taken else _by_eye
-    return by(readings, kit, turning, setup.pupil.ahead_mm)
+        taken = _readings(setting, move, kit, setup, turning)
+        if not taken:
+            named = dict.fromkeys(taken_with_text(row) for row in rows)  # each lens, head and axis once
+            lacks = f"no reading was taken with this kit and axis, but with {' and with '.join(named)}"
+            return _no_answer(0, CannotBe(lacks, "take new readings, or go back to that kit"))
+        measured = any(reading.slip_px is not None for _, reading in taken)
+        return (_by_number if measured else _by_eye)(taken, kit, turning, setup.pupil.ahead_mm)
+    except CannotBe as error:
+        return _no_answer(len(taken) or len(rows), error)
 
 
-def _no_answer(readings: int, error: ValueError) -> BenchAnswer:
-    mend = error.right if isinstance(error, CannotBe) else ""
-    return replace(_SAYS_NOTHING, readings=readings, fault=str(error), mend=mend or None)
+def _no_answer(readings: int, error: CannotBe) -> BenchAnswer:
+    return BenchAnswer(readings=readings, fault=str(error), mend=error.right or None)
 
 
-def bench_move(
+def _bench_move(
     setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry | None
-) -> tuple[Setting, TurnGeometry | None]:
-    """Return the setting with the move that the bench is for, and its geometry, `turning` being the shot's.
+) -> tuple[Move, TurnGeometry | None]:
+    """Return the move that the bench is for, and its geometry, `turning` being the shot's.
 
     Of a shot that does not turn it is the move over which the first reading says it was taken.
     """
-    if turning is not None:
-        return setting, turning
     row = next((row for row in setting.bench if row.axis and row.sweep), None)
-    if row is None:
-        return setting, None
-    move = setting.move.model_copy(update={"axis": row.axis, "sweep": row.sweep, "start": 0.0})
-    moved = setting.model_copy(update={"move": move})
+    if turning is not None or row is None:
+        return setting.move, turning
+    moved = setting.move.model_copy(update={"axis": row.axis, "sweep": row.sweep, "start": 0.0})
     try:
         return moved, turn_geometry(moved, kit, setup)
     except BadInput:
-        return setting, None
+        return setting.move, None
 
 
-def readings_of(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> Readings:
+def _readings(setting: Setting, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> _Taken:
     """Return the readings that count, lengths on the tape turned into pixels; CannotBe where one cannot have been."""
-    numbers = tuple(number for number, row in enumerate(setting.bench) if taken_with(row, setting, kit))
-    taken = tuple(_reading(setting.bench[number], setting, kit, setup, turning) for number in numbers)
-    return Readings(numbers, taken)
+    shot = setting if move is setting.move else setting.model_copy(update={"move": move})
+    return [
+        (number, _reading(row, move, kit, setup, turning))
+        for number, row in enumerate(setting.bench)
+        if taken_with(row, shot, kit)
+    ]
 
 
-def _reading(row: BenchRow, setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> bench_fit.Reading:
+def _reading(row: BenchRow, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> bench_fit.Reading:
     """Return a reading over its own move, seen through its own mode and focus, in pixels of the bench's."""
-    try:
-        own, there = _own_turning(row, setting, kit, setup)
-    except BadInput as fault:
-        first = fault.faults[0]
-        raise CannotBe(f"a reading cannot have been so: {first.wrong}", first.right) from None
-    if own is None:
-        raise CannotBe("a reading over no sweep shows no slip", "set the sweep that it was taken over")
+    own, there = turning, setup
+    if any(getattr(row, name) is not None for name in _OWN):
+        own, there = _own_turning(row, move, kit, setup)
     slip_px = row.slip_px
     if row.slip_at_background is not None:
         slip_px = bench_fit.slip_px_at_background(
@@ -118,21 +87,21 @@ def _reading(row: BenchRow, setting: Setting, kit: Kit, setup: LensSetup, turnin
     return bench_fit.Reading(as_aimed, slip_px, row.seen, own.turn)
 
 
-def _own_turning(row: BenchRow, setting: Setting, kit: Kit, setup: LensSetup) -> tuple[TurnGeometry | None, LensSetup]:
+def _own_turning(row: BenchRow, move: Move, kit: Kit, setup: LensSetup) -> tuple[TurnGeometry, LensSetup]:
     """Return the move that a reading was taken over, and the lens with model and background where they then stood."""
-    own, taped = own_lens(row, kit, setup), (setup.tape(setup.model_mm), setup.tape(setup.background_mm))
-    model, background = (then or here for then, here in zip((row.model, row.background), taped, strict=True))
-    aimed = replace(setup, image_mm=own.image_mm, aim_deg=setup.aim_deg if row.aim is None else row.aim)
-    there = replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
-    own_move = {name: own for name, own in (("axis", row.axis), ("sweep", row.sweep)) if own is not None}
-    move = setting.move.model_copy(update=own_move)
-    return turn_geometry(setting.model_copy(update={"move": move}), replace(kit, mode=own.mode), there), there
-
-
-def _taken_with(rows: Sequence[BenchRow]) -> str:
-    """Return what readings were taken with, each lens, head and axis named once."""
-    named = dict.fromkeys(taken_with_text(row) for row in rows)
-    return f"with {' and with '.join(named)}"
+    try:
+        own, taped = own_lens(row, kit, setup), (setup.tape(setup.model_mm), setup.tape(setup.background_mm))
+        model, background = (then or here for then, here in zip((row.model, row.background), taped, strict=True))
+        aimed = replace(setup, image_mm=own.image_mm, aim_deg=setup.aim_deg if row.aim is None else row.aim)
+        there = replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
+        own_move = {name: value for name in ("axis", "sweep") if (value := getattr(row, name)) is not None}
+        turning = turn_geometry(move.model_copy(update=own_move), replace(kit, mode=own.mode), there)
+    except BadInput as fault:
+        first = fault.faults[0]
+        raise CannotBe(f"a reading cannot have been so: {first.wrong}", first.right) from None
+    if turning is None:
+        raise CannotBe("a reading over no sweep shows no slip", "set the sweep that it was taken over")
+    return turning, there
 
 
 def taken_with_text(row: BenchRow) -> str:
@@ -148,16 +117,12 @@ def _pupil_mm(zero_mm: float | None, kit: Kit, turning: TurnGeometry, ahead_mm: 
     return turning.slide_mm(slip.zero_offset_mm(turning.turn)) - zero_mm + ahead_mm
 
 
-def _by_number(readings: Readings, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
-    measured = readings.measured
-    try:
-        fit = bench_fit.fit(measured.taken, turning.turn, turning.pixel_mm)
-    except ValueError as error:
-        return _no_answer(len(readings.rows), error)
-    doubted = bench_doubts.contradicting(readings.taken, fit, turning.turn, turning.pixel_mm)
-    return replace(
-        _SAYS_NOTHING,
-        readings=len(readings.rows),
+def _by_number(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
+    readings = [reading for _, reading in taken]
+    fit = bench_fit.fit(readings, turning.turn, turning.pixel_mm)
+    doubted = bench_doubts.contradicting(readings, fit, turning.turn, turning.pixel_mm)
+    return BenchAnswer(
+        readings=len(taken),
         slide_for_zero_mm=fit.slide_for_zero_mm,
         std_error_mm=fit.std_error_mm,
         band_mm=fit.band_mm,
@@ -166,23 +131,66 @@ def _by_number(readings: Readings, kit: Kit, turning: TurnGeometry, ahead_mm: fl
         slope_predicted_px_per_mm=fit.slope_predicted_px_per_mm,
         outside=fit.outside,
         suspects=fit.suspects,
-        contradicting=tuple(readings.rows[number] for number in doubted),
+        contradicting=tuple(taken[number][0] for number in doubted),
     )
 
 
-def _by_eye(readings: Readings, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
-    head = kit.head
-    found = bench_fit.bracket(
-        readings.taken,
-        slide_min=head.slide_min if head else None,
-        slide_max=head.slide_max if head else None,
-    )
-    return replace(
-        _SAYS_NOTHING,
-        readings=len(readings.rows),
+def _by_eye(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
+    ends = (kit.head.slide_min, kit.head.slide_max) if kit.head else (None, None)
+    found = bench_fit.bracket([reading for _, reading in taken], *ends)
+    return BenchAnswer(
+        readings=len(taken),
         slide_for_zero_mm=found.locked_mm,
         pupil_ahead_mm=_pupil_mm(found.locked_mm, kit, turning, ahead_mm),
         bracket_mm=(found.low_mm, found.high_mm),
         try_next_mm=found.try_next_mm,
-        contradicting=tuple(readings.rows[number] for number in found.contradicting),
+        contradicting=tuple(taken[number][0] for number in found.contradicting),
     )
+
+
+# The line, for those who look at it reading by reading
+
+
+@dataclass(frozen=True, slots=True)
+class BenchPoint:
+    """One reading of slip: its row in the shot, where the slide stood, and what it adds to the line there.
+
+    `slip_px` is the slip as read, a length on the tape turned into pixels; `straight_px` is the slip laid out
+    straight, as it is fitted; `residual_px` is that less the line.
+    """
+
+    row: int
+    slide_mm: float
+    slip_px: float
+    straight_px: float
+    residual_px: float
+
+
+@dataclass(frozen=True, slots=True)
+class BenchLine:
+    """The fitted line: slip = slope · (slide − zero), with the readings that it is fitted to."""
+
+    slope_px_per_mm: float
+    zero_mm: float
+    points: tuple[BenchPoint, ...]
+
+    def at(self, slide_mm: float) -> float:
+        """Return the slip in pixels that the line has at a place of the slide."""
+        return self.slope_px_per_mm * (slide_mm - self.zero_mm)
+
+
+def bench_line(answer: Answer) -> BenchLine | None:
+    """Return the line through the readings in pixels; None where none can be fitted."""
+    setting, kit, setup = answer.setting, answer.kit, answer.setup
+    move, turning = _bench_move(setting, kit, setup, turn_geometry(setting.move, kit, setup))
+    found = answer.slip.bench
+    if turning is None or found is None or found.slope_predicted_px_per_mm is None:
+        return None
+    measured = [one for one in _readings(setting, move, kit, setup, turning) if one[1].slip_px is not None]
+    fit = bench_fit.fit([reading for _, reading in measured], turning.turn, turning.pixel_mm)
+    line = BenchLine(fit.slope_px_per_mm or fit.slope_predicted_px_per_mm, fit.slide_for_zero_mm, ())
+    points = tuple(
+        BenchPoint(row, reading.slide_mm, reading.slip_px or 0.0, line.at(reading.slide_mm) + residual, residual)
+        for (row, reading), residual in zip(measured, fit.residuals, strict=True)
+    )
+    return replace(line, points=points)

@@ -13,8 +13,7 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.line_up_groups import CameraMoves, CorrectionAnswer, ModelMoves, ReadPoint
-from forescale.engine.solve.pictured import Stances, real_point, stances
-from forescale.engine.solve.view import View
+from forescale.engine.solve.view import Stances, View, real_point, stances
 
 FLAT = 0.05  # points that stray so little from a line, of their spread along it, are in one line
 

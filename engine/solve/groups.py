@@ -188,22 +188,22 @@ class LightAnswer:
 
 @dataclass(frozen=True, slots=True)
 class BenchAnswer:
-    """What the readings on the bench say."""
+    """What the readings on the bench say; where they say nothing, why, and what would mend it."""
 
     readings: int
-    slide_for_zero_mm: float | None
-    std_error_mm: float | None
-    band_mm: float | None
-    pupil_ahead_mm: float | None
-    slope_px_per_mm: float | None
-    slope_predicted_px_per_mm: float | None
-    outside: bool
-    suspects: tuple[str, ...]
-    bracket_mm: tuple[float | None, float | None] | None
-    try_next_mm: float | None
-    contradicting: tuple[int, ...]
-    fault: str | None
-    mend: str | None
+    slide_for_zero_mm: float | None = None
+    std_error_mm: float | None = None
+    band_mm: float | None = None
+    pupil_ahead_mm: float | None = None
+    slope_px_per_mm: float | None = None
+    slope_predicted_px_per_mm: float | None = None
+    outside: bool = False
+    suspects: tuple[str, ...] = ()
+    bracket_mm: tuple[float | None, float | None] | None = None
+    try_next_mm: float | None = None
+    contradicting: tuple[int, ...] = ()
+    fault: str | None = None
+    mend: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,18 +9,17 @@ from forescale.engine.files.faults import FieldPath
 from forescale.engine.formulas import frame_rate, holding, silhouette
 from forescale.engine.formulas.built import on_sight, to_scale
 from forescale.engine.formulas.optics import half_field_deg
-from forescale.engine.formulas.parting import Pair, largest_slip, miss
-from forescale.engine.formulas.projection import Point, in_frame, in_lens
+from forescale.engine.formulas.parting import Pair, Seen, largest_slip
+from forescale.engine.formulas.projection import Share, in_lens
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.correction import piece_corrections
 from forescale.engine.solve.groups import FocusAnswer, SpeedAnswer
 from forescale.engine.solve.lens_setup import LensSetup
-from forescale.engine.solve.picture_groups import Held, PictureAnswer, PictureOutline, PicturePiece, PicturePoint
-from forescale.engine.solve.pictured import Stance, Stances, corner_points, outline_points, real_point, stances
+from forescale.engine.solve.picture_groups import PictureAnswer, PictureOutline, PicturePiece, PicturePoint
 from forescale.engine.solve.scale_lineup import slip_across_mm
-from forescale.engine.solve.view import View, on_axis
+from forescale.engine.solve.view import Stance, Stances, View, on_axis, real_point, stances, stood
 
 
 def picture_group(
@@ -57,11 +56,14 @@ def _point(
     height = setting.place.lens_height
     lens = height or 0.0
     real = real_point(row, setting, kit, setup, on, path, where)
-    built = on.as_built(real, lens)
-    share, missed = in_frame(real, view.line_up, view.frame), miss(Pair(built, real), view.line_up, view.frame)
+    pair = Pair(on.as_built(real, lens), real)
+    frame, seen = view.frame, pair.seen(view.poses, view.frame)
+    here, there = seen[0][view.start], seen[1][view.start]
+    share = None if there is None else Share(0.5 + there[0] / frame.width_px, 0.5 + there[1] / frame.height_px)
+    missed = None if here is None or there is None else (here[0] - there[0], here[1] - there[1])
     scaled = to_scale(real, lens, on.ratio) if real.near else None
-    sight_at = on_sight(real, lens, built.z)
-    gone = holding.leaves(real, view.move, view.poses, view.frame) if view.moves else None
+    sight_at = on_sight(real, lens, pair.built.z)
+    gone = holding.leaves((real,), view.move, view.poses, frame, seen[1]) if view.moves else None
     return PicturePoint(
         name=row.name,
         frame_across=None if share is None else share.across,
@@ -70,13 +72,13 @@ def _point(
         model_distance_mm=None if scaled is None else _tape(setup, scaled.z),
         model_aside_mm=None if scaled is None else scaled.x,
         model_height_mm=None if scaled is None or height is None else scaled.h,
-        stands_mm=_tape(setup, built.z),
+        stands_mm=_tape(setup, pair.built.z),
         sight_aside_mm=sight_at.x,
         sight_height_mm=None if height is None else sight_at.h,
-        miss_across_px=None if missed is None else missed.across,
-        miss_up_px=None if missed is None else missed.up,
-        slip_px=_slip_px(Pair(built, real), view),
-        leaves_deg=None if gone is None or not view.degrees else gone * view.degrees,
+        miss_across_px=None if missed is None else missed[0],
+        miss_up_px=None if missed is None else missed[1],
+        slip_px=_slip_px(pair, view, seen),
+        leaves_deg=_turned(gone, view),
         leaves_share=gone,
     )
 
@@ -86,34 +88,36 @@ def _tape(setup: LensSetup, level_mm: float) -> float:
     return level_mm + setup.level(setup.pupil.ahead_mm)
 
 
-def _slip_px(pair: Pair, view: View) -> float | None:
+def _turned(share: float | None, view: View) -> float | None:
+    """Return the turn at a share of the way; None for a track."""
+    return None if share is None or not view.degrees else share * view.degrees
+
+
+def _slip_px(pair: Pair, view: View, seen: tuple[Seen, Seen] | None = None) -> float | None:
     """Return the greatest slip over the move, without its sign; None where it cannot be told."""
     if not view.moves:
         return 0.0
-    found = largest_slip(pair, view.move, view.poses, view.frame) if view.known else None
+    found = largest_slip(pair, view.move, view.poses, view.frame, seen) if view.known else None
     return None if found is None else found[0]
 
 
 def _outline(
     row: OutlineRow, setting: Setting, kit: Kit, setup: LensSetup, view: View, placed: Stances
 ) -> PictureOutline:
-    shares = [in_frame(point, view.line_up, view.frame) for point in outline_points(row, setting, setup, placed)]
-    seen = [share for share in shares if share is not None]
-    left, right, bottom, top = (None, None, None, None)
-    if len(seen) == len(shares):
-        across, up = [share.across for share in seen], [share.up for share in seen]
-        left, right, bottom, top = min(across), max(across), min(up), max(up)
-    depths = [in_lens(point, view.line_up)[2] for point in corner_points(row, setting, setup, placed)]
-    blurs = [_blur_mm(kit, setup, depth) for depth in depths if depth > 0]
-    passes = slip_across_mm(setting, kit.mode, kit.lens)
-    built = row.of == "model"
-    overlaps = [
-        silhouette.overlap_mm(depth, setup.image_mm, _blur_mm(kit, setup, depth), passes)
-        for depth in depths
-        if depth > 0
-    ]
-    wide, high = _size(row)
-    ratio = placed[row.piece].ratio
+    frame, line = view.frame, silhouette.line(row.corners, closed=row.closed)
+    places = stood(line, row, setting, setup, placed)
+    sides = holding.extent(places, view.line_up, frame)
+    left, right, bottom, top = sides or (None, None, None, None)
+    held = holding.held(places, sides, view.line_up, frame, closed=row.closed)
+    gone = holding.leaves(places, view.move, view.poses, frame) if held == "all" and view.moves else None
+    heights = [corner.h for corner in row.corners]
+    ends = stood([(0.0, min(heights)), (0.0, max(heights))], row, setting, setup, placed)  # the softest is one
+    depths = [depth for end in ends if (depth := in_lens(end, view.line_up)[2]) > 0]
+    blurs = [silhouette.blur_mm(kit.focal_mm, setup.f_number, setup.image_mm, setup.focus_mm, at) for at in depths]
+    softest, passes = list(zip(depths, blurs, strict=True)), slip_across_mm(setting, kit.mode, kit.lens)
+    overlaps = [silhouette.overlap_mm(depth, setup.image_mm, blur, passes) for depth, blur in softest]
+    ratio = placed[row.piece].ratio if row.of == "model" else None
+    asides, heights = [x for x, _ in line], [h for _, h in line]
     return PictureOutline(
         name=row.name,
         of=row.of,
@@ -121,32 +125,14 @@ def _outline(
         right=right,
         bottom=bottom,
         top=top,
-        model_width_mm=wide / ratio if built else None,
-        model_height_mm=high / ratio if built else None,
+        model_width_mm=None if ratio is None else (max(asides) - min(asides)) / ratio,
+        model_height_mm=None if ratio is None else (max(heights) - min(heights)) / ratio,
         edge_blur_px=max(blurs) / kit.mode.pixel_mm if blurs else None,
-        overlap_mm=max(overlaps) if built and overlaps else None,
-        in_frame=_held(len(seen), left, right, bottom, top),
+        overlap_mm=max(overlaps) if ratio is not None and overlaps else None,
+        in_frame=held,
+        leaves_deg=_turned(gone, view),
+        leaves_share=gone,
     )
-
-
-def _blur_mm(kit: Kit, setup: LensSetup, depth_mm: float) -> float:
-    return silhouette.blur_mm(kit.focal_mm, setup.f_number, setup.image_mm, setup.focus_mm, depth_mm)
-
-
-def _size(row: OutlineRow) -> tuple[float, float]:
-    """Return how wide and how high an outline is at full size."""
-    places = silhouette.line(row.corners, closed=row.closed)
-    asides, heights = [x for x, _ in places], [h for _, h in places]
-    return max(asides) - min(asides), max(heights) - min(heights)
-
-
-def _held(seen: int, left: float | None, right: float | None, bottom: float | None, top: float | None) -> Held:
-    """Return how much of an outline the frame holds, by its edges."""
-    if left is None or right is None or bottom is None or top is None:
-        return "part" if seen else "none"
-    if min(left, bottom) >= 0 and max(right, top) <= 1:
-        return "all"
-    return "none" if right < 0 or left > 1 or top < 0 or bottom > 1 else "part"
 
 
 def _piece(
@@ -165,10 +151,3 @@ def _piece(
         sharp=zone.near_mm <= stands <= zone.far_mm,
         slip_px=_slip_px(view.aimed._replace(built=plane), view),
     )
-
-
-def in_reference(setting: Setting, kit: Kit, setup: LensSetup, row: PointRow) -> tuple[Point, Point]:
-    """Return a point as it is and as the model has it, in the frame of reference; raises BadInput."""
-    on = stances(setting, kit, setup)[row.piece]
-    real = real_point(row, setting, kit, setup, on, ("point",))
-    return real, on.as_built(real, setting.place.lens_height or 0.0)

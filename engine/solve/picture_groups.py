@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
+from forescale.engine.formulas.holding import Held
 from forescale.engine.solve.line_up_groups import CorrectionAnswer
-
-Held = Literal["all", "part", "none"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +41,8 @@ class PictureOutline:
     """A silhouette in the picture at the line-up: its edges as shares of the frame, a model's as it stands.
 
     `model_…` is its size as built, `edge_blur_px` how soft its softest corner is, `overlap_mm` how far a cut edge must
-    reach past its join at the model. None for a place, and for the edges where a corner is behind the lens.
+    reach past its join at the model. None for a place, and for the edges where a corner is behind the lens. `leaves_…`
+    are the turn, and the share of the way, at which the frame first cuts one that it holds whole at the line-up.
     """
 
     name: str
@@ -57,6 +56,8 @@ class PictureOutline:
     edge_blur_px: float | None
     overlap_mm: float | None
     in_frame: Held
+    leaves_deg: float | None
+    leaves_share: float | None
 
 
 @dataclass(frozen=True, slots=True)

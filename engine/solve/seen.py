@@ -11,9 +11,8 @@ from itertools import groupby
 from typing import Literal
 
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame
-from forescale.engine.solve.pictured import outline_points, real_point, stances
 from forescale.engine.solve.record import Answer
-from forescale.engine.solve.view import View, corner_points, view_of
+from forescale.engine.solve.view import View, frame_corners, outline_points, real_point, stances, view_of
 
 SeenLine = tuple[Share, ...]
 
@@ -111,6 +110,6 @@ def _corners(view: View, way: float) -> SeenLine:
     """Return the frame at a share of the way of the move as the line-up's picture has it."""
     if way == 0 or not view.moves:
         return ()
-    shares = [in_frame(corner, view.line_up, view.frame) for corner in corner_points(view, way)]
+    shares = [in_frame(corner, view.line_up, view.frame) for corner in frame_corners(view, way)]
     found = tuple(share for share in shares if share is not None)
     return found if len(found) == len(shares) else ()

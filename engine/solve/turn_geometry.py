@@ -10,12 +10,12 @@ from dataclasses import dataclass, replace
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import slip
-from forescale.engine.formulas.head import ahead_of_pan_mm, slide_at_mm
+from forescale.engine.formulas.head import ahead_for_pan_mm, ahead_of_pan_mm, slide_at_mm
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Head
-from forescale.engine.shot.records import TILTS, Axis, Setting
+from forescale.engine.shot.records import TILTS, Axis, Move
 from forescale.engine.solve.lens_setup import LensPlacement
-from forescale.engine.solve.view import head_of, slide_on_axis_mm
+from forescale.engine.solve.view import pupil_on_head
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +48,15 @@ class TurnGeometry:
         return max(0.0, min(high - offset_mm, offset_mm - low)) / self.turn.offset_per_slide
 
 
+def slide_on_axis_mm(kit: Kit, setup: LensPlacement, aim_deg: float) -> float:
+    """Return the slide reading that puts the pupil on the pan axis at an aim; counted from 0 where no head is named."""
+    head = kit.head
+    if head is None:
+        return -setup.pupil.ahead_mm
+    ahead = ahead_for_pan_mm(head.tilt_drop, head.tilt_ahead, aim_deg)
+    return slide_at_mm(ahead, head.sensor_at_zero, setup.pupil.ahead_mm, head.tilt_ahead)
+
+
 def rise_mm(axis: Axis, head: Head | None) -> float:
     """Return how far the lens axis lies above the axis of a move, counted the way the lens turns: h, 0 for a pan.
 
@@ -58,17 +67,24 @@ def rise_mm(axis: Axis, head: Head | None) -> float:
     return -head.tilt_drop if axis == "tilt down" else head.tilt_drop
 
 
-def turn_geometry(setting: Setting, kit: Kit, setup: LensPlacement, where: str = "") -> TurnGeometry | None:
+def offset_of_mm(move: Move, kit: Kit, setup: LensPlacement) -> float:
+    """Return the pupil ahead of the axis that a move turns about, as the slide is set."""
+    sits = pupil_on_head(kit, setup, move.slide)
+    return sits.ahead_of_tilt_mm if move.axis in TILTS else ahead_of_pan_mm(sits, setup.aim_deg)
+
+
+def turn_geometry(move: Move, kit: Kit, setup: LensPlacement, where: str = "") -> TurnGeometry | None:
     """Return the geometry of the turn, or None where nothing turns; raises BadInput where it cannot turn so."""
-    move, head = setting.move, kit.head
     if move.axis == "none" or move.sweep == move.start == 0:
         return None
-    tilts, aim, sits = move.axis in TILTS, setup.aim_deg, head_of(setting, kit, setup)
-    offset = sits.ahead_of_tilt_mm if tilts else ahead_of_pan_mm(sits, aim)
-    if head is None or move.slide is None:
-        offset = -sits.tilt_ahead_mm if tilts else 0.0  # the tape was read with the pupil wherever it was
-    distances = (setup.model_mm, setup.background_mm)
-    model, background = distances if tilts else (setup.level(distance) for distance in distances)
+    head, aim, tilts = kit.head, setup.aim_deg, move.axis in TILTS
+    model, background = setup.model_mm, setup.background_mm
+    if not tilts:
+        model, background = setup.level(model), setup.level(background)
+    if head is not None and move.slide is not None:
+        offset = offset_of_mm(move, kit, setup)
+    else:  # the tape was read with the pupil wherever it was
+        offset = -head.tilt_ahead if tilts and head is not None else 0.0
     across, up = kit.mode.pixel_mm * kit.lens.squeeze, kit.mode.pixel_up_mm
     try:
         turn = slip.Turn(
@@ -83,7 +99,8 @@ def turn_geometry(setting: Setting, kit: Kit, setup: LensPlacement, where: str =
         before = replace(turn, sweep_deg=-move.start) if move.start and move.sweep else None
     except ValueError as error:
         raise BadInput(Fault.at("move", str(error), file=where)) from None
-    zero = slide_on_axis_mm(kit, setup, aim)
     if tilts and head is not None:
-        zero = slide_at_mm(0.0, head.sensor_at_zero, setup.pupil.ahead_mm, sits.tilt_ahead_mm)
+        zero = slide_at_mm(0.0, head.sensor_at_zero, setup.pupil.ahead_mm, head.tilt_ahead)
+    else:
+        zero = slide_on_axis_mm(kit, setup, aim)
     return TurnGeometry(turn, before, up if tilts else across, zero)

@@ -1,4 +1,4 @@
-"""What the lens sees of a shot: its frame, its move, and the place that it aims at, for the one projection of all.
+"""What the lens sees of a shot: its frame, its move, what it is aimed at, and where the rows of its picture stand.
 
 `view_of` gives the view of a setting; `Answer` keeps none, so ask again with its parts. Points are in
 the frame of reference of `formulas.projection`: the pupil at the line-up is at (0, `lens_height_mm`, 0).
@@ -7,24 +7,20 @@ the frame of reference of `formulas.projection`: the pupil at the line-up is at 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
-from forescale.engine.formulas.head import (
-    HeadMove,
-    PupilOnHead,
-    Travel,
-    ahead_for_pan_mm,
-    ahead_of_tilt_mm,
-    pose_at,
-    poses,
-    slide_at_mm,
-)
+from forescale.engine.files.faults import BadInput, Fault, FieldPath
+from forescale.engine.formulas import built, silhouette
+from forescale.engine.formulas.head import HeadMove, PupilOnHead, Travel, ahead_of_tilt_mm, pose_at, poses
+from forescale.engine.formulas.holding import sight_line
 from forescale.engine.formulas.parting import STEPS, Pair
-from forescale.engine.formulas.projection import Frame, Point, Pose
+from forescale.engine.formulas.projection import Frame, Point, Pose, Share, from_frame
 from forescale.engine.kit.kit import Kit
+from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import PANS, Setting
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
+from forescale.engine.solve.own_lens import own_lens
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +28,8 @@ class View:
     """The picture of a shot. `known` says that the pupil's path in the move is; else it is taken to stand still.
 
     `aimed` is what the lens axis at the line-up meets at the model and at the background; `about_pupil` the move with
-    the lens turning about its pupil; `poses` are (share of the way to the far end, pose) over `move`, `line_up` the
-    pose at share 0. `degrees` is the turn in one share, 0 for a track.
+    the lens turning about its pupil; `poses` are (share of the way to the far end, pose) over `move`, the
+    `start`th of them, `line_up`, that of the line-up at share 0. `degrees` is the turn in one share, 0 for a track.
     """
 
     frame: Frame
@@ -42,8 +38,13 @@ class View:
     known: bool
     aimed: Pair
     poses: tuple[tuple[float, Pose], ...]
-    line_up: Pose
+    start: int
     degrees: float
+
+    @property
+    def line_up(self) -> Pose:
+        """The pose at the line-up."""
+        return self.poses[self.start][1]
 
     @property
     def moves(self) -> bool:
@@ -55,12 +56,6 @@ class View:
         return self.frame._replace(width_px=self.frame.width_mm, height_px=self.frame.height_mm)
 
 
-def frame_of(kit: Kit, image_mm: float) -> Frame:
-    """Return the frame of a kit focused so that the picture lies at `image_mm`."""
-    mode = kit.mode
-    return Frame(image_mm, mode.width * kit.lens.squeeze, mode.height, mode.width_px, mode.height_px)
-
-
 def on_axis(level_mm: float, aim_deg: float, lens_height_mm: float) -> Point:
     """Return where the lens axis at the line-up meets a plane so far away; a direction for one at infinity."""
     slope = math.tan(math.radians(aim_deg))
@@ -69,28 +64,19 @@ def on_axis(level_mm: float, aim_deg: float, lens_height_mm: float) -> Point:
     return Point(0.0, lens_height_mm + level_mm * slope, level_mm)
 
 
-def head_of(setting: Setting, kit: Kit, setup: LensPlacement) -> PupilOnHead:
+def pupil_on_head(kit: Kit, setup: LensPlacement, slide_mm: float | None) -> PupilOnHead:
     """Return where the pupil sits on the head; where head or slide is not said, on the pan axis of a level lens."""
-    head, slide = kit.head, setting.move.slide
+    head = kit.head
     if head is None:
         return PupilOnHead(0.0)
-    if slide is None:
-        return PupilOnHead(-head.tilt_ahead, head.tilt_drop, head.tilt_ahead)
-    ahead = ahead_of_tilt_mm(slide, head.sensor_at_zero, setup.pupil.ahead_mm, head.tilt_ahead)
+    ahead = -head.tilt_ahead
+    if slide_mm is not None:
+        ahead = ahead_of_tilt_mm(slide_mm, head.sensor_at_zero, setup.pupil.ahead_mm, head.tilt_ahead)
     return PupilOnHead(ahead, head.tilt_drop, head.tilt_ahead)
 
 
-def slide_on_axis_mm(kit: Kit, setup: LensPlacement, aim_deg: float) -> float:
-    """Return the slide reading that puts the pupil on the pan axis at an aim; counted from 0 where no head is named."""
-    head = kit.head
-    if head is None:
-        return -setup.pupil.ahead_mm
-    ahead = ahead_for_pan_mm(head.tilt_drop, head.tilt_ahead, aim_deg)
-    return slide_at_mm(ahead, head.sensor_at_zero, setup.pupil.ahead_mm, head.tilt_ahead)
-
-
-def move_of(setting: Setting, head: PupilOnHead | None) -> HeadMove:
-    """Return the move of a shot with the pupil on a head, or turning about the pupil."""
+def _about_pupil(setting: Setting) -> HeadMove:
+    """Return the move of a shot with the lens turning about its pupil."""
     move, aim = setting.move, setting.place.aim
     height = setting.place.lens_height or 0.0
     travel = Travel() if move.travel is None else move.travel.travel
@@ -98,67 +84,118 @@ def move_of(setting: Setting, head: PupilOnHead | None) -> HeadMove:
         return HeadMove(None, height, aim, travel=travel)
     whole = move.sweep or move.start  # a move that ends at the line-up is counted by where it begins
     turn = whole * (-1.0 if move.axis in {"pan left", "tilt down"} else 1.0)
-    first = -move.start / whole if whole else 0.0
-    pans = move.axis in PANS
-    return HeadMove(
-        head,
-        height,
-        aim,
-        pan_deg=turn if pans else 0.0,
-        tilt_deg=move.tilt_sweep if pans else turn,
-        travel=travel,
-        first=first,
-        last=1.0 if move.sweep else 0.0,
-    )
+    pan, tilt = (turn, move.tilt_sweep) if move.axis in PANS else (0.0, turn)
+    first, last = -move.start / whole if whole else 0.0, 1.0 if move.sweep else 0.0
+    return HeadMove(None, height, aim, pan, tilt, travel, first, last)
 
 
 def view_of(setting: Setting, kit: Kit, setup: LensSetup) -> View:
     """Return the view of a shot."""
-    move = move_of(setting, head_of(setting, kit, setup))
-    told = kit.head is not None and setup.pupil.known and setting.move.slide is not None
-    tracks = setting.move.axis == "none"
-    aimed = Pair(
-        on_axis(setup.level(setup.model_mm), setup.aim_deg, move.lens_height_mm),
-        on_axis(setup.level(setup.background_mm), setup.aim_deg, move.lens_height_mm),
-    )
-    about_pupil = move._replace(head=None)
-    known = told or tracks or move.is_still
+    move, about_pupil, mode = setting.move, _about_pupil(setting), kit.mode
+    known = move.axis == "none" or about_pupil.is_still
+    known = known or (kit.head is not None and setup.pupil.known and move.slide is not None)
+    taken = about_pupil
+    if known and move.axis != "none":
+        taken = about_pupil._replace(head=pupil_on_head(kit, setup, move.slide))
+    away = setup.level(setup.model_mm), setup.level(setup.background_mm)
     return View(
-        frame=frame_of(kit, setup.image_mm),
-        move=move if known else about_pupil,
+        frame=Frame(setup.image_mm, mode.width * kit.lens.squeeze, mode.height, mode.width_px, mode.height_px),
+        move=taken,
         about_pupil=about_pupil,
         known=known,
-        aimed=aimed,
-        poses=poses(move if known else about_pupil, STEPS),
-        line_up=pose_at(move, 0.0),
-        degrees=0.0 if tracks else setting.move.sweep or setting.move.start,
+        aimed=Pair(*(on_axis(mm, setup.aim_deg, taken.lens_height_mm) for mm in away)),
+        poses=(stops := poses(taken, STEPS)),
+        start=next(place for place, (share, _) in enumerate(stops) if share == 0),
+        degrees=0.0 if move.axis == "none" else move.sweep or move.start,
     )
 
 
-def with_slide(view: View, setting: Setting, kit: Kit, setup: LensSetup, slide_mm: float) -> View:
-    """Return the view with the slide elsewhere; model and background stay where they stand.
-
-    Where no slide is set the tape was read wherever the slide then stood, so it counts from there. Its poses are left
-    to whoever needs them.
-    """
-    at = setting.model_copy(update={"move": setting.move.model_copy(update={"slide": slide_mm})})
-    move = move_of(at, head_of(at, kit, setup))
-    aimed = view.aimed
-    if setting.move.slide is not None:
-        forward = setup.level(slide_mm - setting.move.slide)
-        aimed = Pair(*(_nearer(point, forward, setup.aim_deg, move.lens_height_mm) for point in aimed))
-    return replace(view, move=move, aimed=aimed, poses=(), known=True)
-
-
-def _nearer(point: Point, forward_mm: float, aim_deg: float, lens_height_mm: float) -> Point:
-    return point if point.near == 0 else on_axis(point.z - forward_mm, aim_deg, lens_height_mm)
-
-
-def corner_points(view: View, share: float) -> Sequence[Point]:
+def frame_corners(view: View, share: float) -> Sequence[Point]:
     """Return the directions of the frame's corners at a share of the way, from its lower left, with the clock."""
-    from forescale.engine.formulas.holding import sight_line
-
     at, frame = pose_at(view.move, share), view.frame
     half_w, half_h = frame.width_mm / 2, frame.height_mm / 2
     places = ((-half_w, -half_h), (-half_w, half_h), (half_w, half_h), (half_w, -half_h))
     return [Point(*sight_line(across, up, at, frame.image_mm), 0.0) for across, up in places]
+
+
+# Where the rows of the picture stand
+
+
+@dataclass(frozen=True, slots=True)
+class Stance:
+    """A model or a piece: its ratio, where it stands and what it stands for, level from the pupil in mm."""
+
+    ratio: float
+    stands_mm: float
+    seems_mm: float
+
+    def as_built(self, real: Point, lens_height_mm: float) -> Point:
+        """Return where a real point is on the model as it stands; on the line of sight where it seems at infinity."""
+        if math.isinf(self.seems_mm) or real.near == 0:
+            return built.on_sight(real, lens_height_mm, self.stands_mm)
+        return built.as_built(real, lens_height_mm, self.ratio, self.stands_mm, self.seems_mm)
+
+
+Stances = Mapping[str | None, Stance]  # by the piece's name, None for the model
+
+
+def stances(setting: Setting, kit: Kit, setup: LensSetup, where: str = "") -> Stances:
+    """Return where the model and every piece stand; raises BadInput where a piece stands inside the lens."""
+    level = setup.level
+    found: dict[str | None, Stance] = {None: Stance(setup.ratio, level(setup.model_mm), level(setup.seems_mm))}
+    for number, piece in enumerate(setting.piece, start=1):
+        seems = setup.along(setting.place.background if piece.seems_at is None else piece.seems_at)
+        stands = seems / piece.ratio if piece.stands is None else setup.along(piece.stands)
+        if stands <= kit.focal_mm:
+            at = ("piece", number, "stands")
+            raise BadInput(Fault.at(at, "lies inside the lens", "stand it farther off", file=where))
+        found[piece.name] = Stance(piece.ratio, level(stands), level(seems))
+    return found
+
+
+def real_point(
+    row: PointRow, setting: Setting, kit: Kit, setup: LensSetup, on: Stance, path: FieldPath, where: str = ""
+) -> Point:
+    """Return a real point: as taped, or from the picture that it was read in; raises BadInput."""
+    height, away, taped = setting.place.lens_height or 0.0, on.seems_mm, row.distance
+    if row.aside is not None and row.height is not None:
+        return Point(row.aside, row.height, away if taped is None else setup.level(setup.along(taped)))
+    assert row.frame_across is not None
+    assert row.frame_up is not None
+    if taped is None and on.seems_mm == setup.level(setup.background_mm):  # it stood then where the background was
+        taped = row.background
+    try:
+        own, aim = own_lens(row, kit, setup), setup.aim_deg if row.aim is None else row.aim
+        mode = own.mode
+        if taped is not None:
+            away = taped - own.ahead_mm * math.cos(math.radians(aim))
+        share = Share(row.frame_across.share(mode.width_px), row.frame_up.share(mode.height_px))
+        frame = Frame(own.image_mm, own.width_mm, mode.height, mode.width_px, mode.height_px)
+        return from_frame(share, away, height, aim, frame)
+    except BadInput as fault:
+        raise BadInput(*(one.under(path, where) for one in fault.faults)) from None
+    except ValueError as error:
+        raise BadInput(Fault.at(path, str(error), file=where)) from None
+
+
+def in_reference(setting: Setting, kit: Kit, setup: LensSetup, row: PointRow) -> Pair:
+    """Return a point as the model has it and as it is, in the frame of reference; raises BadInput."""
+    on = stances(setting, kit, setup)[row.piece]
+    real = real_point(row, setting, kit, setup, on, ("point",))
+    return Pair(on.as_built(real, setting.place.lens_height or 0.0), real)
+
+
+def outline_points(row: OutlineRow, setting: Setting, setup: LensSetup, placed: Stances) -> tuple[Point, ...]:
+    """Return the places that an outline runs through, arcs in short lines: the real ones, or as built for a model."""
+    return stood(silhouette.line(row.corners, closed=row.closed), row, setting, setup, placed)
+
+
+def stood(
+    places: Sequence[tuple[float, float]], row: OutlineRow, setting: Setting, setup: LensSetup, placed: Stances
+) -> tuple[Point, ...]:
+    """Return where places (aside, height) of an outline stand."""
+    if row.of == "place":
+        away = setup.level(setup.background_mm)
+        return tuple(Point(x, h, away) for x, h in places)
+    on, height = placed[row.piece], setting.place.lens_height or 0.0
+    return tuple(on.as_built(Point(x, h, on.seems_mm), height) for x, h in places)

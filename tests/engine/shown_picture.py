@@ -50,11 +50,11 @@ PICTURE = [
         ("mast is cut by the frame, 21 % past the top edge",),
         outline("1 m left", "1 m right", "13 m"),
     ),
-    Shown(
+    Shown(  # its right edge: 21.74° − atan(18/64) = 21.74° − 15.71° is later; its left, 21.74° − 17.35°
         "outline-leaves-frame",
         "note",
         PAN | outline("20 m left", "18 m left", "2 m"),
-        ("At the far end of the move the frame no longer holds mast",),
+        ("mast after 4.38 deg of 10 deg",),
         {"move.sweep": "4 deg"},
     ),
     Shown(  # 48/6.47/8 = 0.927

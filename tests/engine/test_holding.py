@@ -9,9 +9,10 @@ import pytest
 from tests.engine.test_projection import opencv_pixels, scene
 
 from forescale.engine.formulas.head import HeadMove, Travel, pose_at, poses
-from forescale.engine.formulas.holding import cover_mm, leaves, margin
+from forescale.engine.formulas.holding import cover_mm, extent, held, leaves, margin
 from forescale.engine.formulas.parting import STEPS, Pair, largest_slip, signed_slip_px, slip
 from forescale.engine.formulas.projection import Frame, Point, in_frame, pose
+from forescale.engine.formulas.silhouette import Corner, line
 
 
 @dataclass(frozen=True)
@@ -55,7 +56,7 @@ def test_a_point_leaves_the_frame_where_it_meets_its_edge() -> None:
     met = 0
     for seed in range(300):
         move, frame, point = scene(seed)
-        gone = leaves(point, move, poses(move, STEPS), frame)
+        gone = leaves((point,), move, poses(move, STEPS), frame)
         seen = [(share, margin(in_frame(point, at, frame))) for share, at in poses(move, 200)]
         if gone is not None:
             met += 1
@@ -66,6 +67,52 @@ def test_a_point_leaves_the_frame_where_it_meets_its_edge() -> None:
         elif margin(in_frame(point, pose_at(move, 0.0), frame)) >= 0:
             assert all(inside >= 0 for _, inside in seen)
     assert met > 30
+
+
+def arch(seed: int) -> tuple[HeadMove, Frame, tuple[Point, ...]]:
+    """Return a move, a frame, and an outline with a half circle on it in one plane, about what the lens looks at."""
+    move, frame, real = scene(seed)
+    middle = move.lens_height_mm + math.tan(math.radians(move.aim_deg)) * real.z
+    corners = [Corner(-1, -1), Corner(-1, 0), Corner(0, 1, arc=True), Corner(1, 0), Corner(1, -1)]
+    size = real.z * 0.02 * (1 + seed % 12)
+    places = line(tuple(Corner(x * size, middle + h * size, arc) for x, h, arc in corners), closed=True)
+    return move, frame, tuple(Point(x, h, real.z) for x, h in places)
+
+
+def test_an_outline_is_lost_where_the_first_of_its_places_is() -> None:
+    lost = 0
+    for seed in range(200):
+        move, frame, places = arch(seed)
+        taken = poses(move, STEPS)
+        at = pose_at(move, 0.0)
+        if held(places, extent(places, at, frame), at, frame, closed=True) != "all":
+            continue
+        first = min(
+            (gone for p in places if (gone := leaves((p,), move, taken, frame)) is not None), key=abs, default=None
+        )
+        found = leaves(places, move, taken, frame)
+        assert (found is None) == (first is None)
+        if found is not None and first is not None:
+            assert abs(found) == pytest.approx(abs(first), abs=1e-8)
+            lost += 1
+    assert lost > 40
+
+
+def test_the_frame_holds_all_a_part_or_none_by_its_edges_and_not_by_extents() -> None:
+    frame, at = Frame(40.0, 20.0, 10.0, 2000, 1000), pose(0, 1500, 0)
+
+    def of(*places: tuple[float, float], closed: bool = True) -> str:
+        points = [Point(x, 1500 + h, 4000) for x, h in (*places, *places[: int(closed)])]
+        return held(points, extent(points, at, frame), at, frame, closed=closed)
+
+    assert of((-900, -400), (0, 400), (900, -400)) == "all"  # the frame is 2 m by 1 m there
+    assert of((-900, -400), (0, 600), (900, -400)) == "part"
+    assert of((-900, 600), (1300, -200), (1300, 600)) == "part"  # no corner of it within, but an edge
+    assert of((700, 800), (1300, 300), (1300, 800)) == "none"  # though its extent reaches into the frame's corner
+    assert of((-3000, -3000), (3000, -3000), (3000, 3000), (-3000, 3000)) == "part"  # the frame lies within it
+    assert of((-3000, -3000), (3000, -3000), (3000, 3000), (-3000, 3000), closed=False) == "none"
+    assert held([Point(0, 1500, 4000), Point(9000, 1500, -4000)], None, at, frame, closed=False) == "part"
+    assert held([Point(9000, 1500, 4000), Point(9000, 1500, -4000)], None, at, frame, closed=False) == "none"
 
 
 def test_a_thing_that_lags_has_a_minus_whichever_way_the_head_turns() -> None:

@@ -13,7 +13,7 @@ import pytest
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.line_up_words import come_back_says, correction_says
-from forescale.engine.formulas.parting import Pair, miss
+from forescale.engine.formulas.parting import miss
 from forescale.engine.formulas.projection import pose
 from forescale.engine.mends import mends
 from forescale.engine.moved.line_up import done_by_camera, done_by_model
@@ -21,8 +21,7 @@ from forescale.engine.sheet.data import sheet_data
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
-from forescale.engine.solve.picture import in_reference
-from forescale.engine.solve.view import view_of
+from forescale.engine.solve.view import in_reference, view_of
 
 BASE = """
 schema = 1
@@ -78,8 +77,7 @@ def read_from(of: Answer, right: float, up: float, forward: float) -> list[str]:
     at = pose(right, (setting.place.lens_height or 0) + up, forward, 0.0, of.setup.aim_deg)
     rows = []
     for row in setting.point:
-        real, built = in_reference(setting, of.kit, of.setup, row)
-        seen = miss(Pair(built, real), at, view.frame)
+        seen = miss(in_reference(setting, of.kit, of.setup, row), at, view.frame)
         assert seen is not None
         rows.append(missed(row.name, seen.across, seen.up))
     return rows
@@ -237,7 +235,7 @@ def test_a_correction_done_by_the_camera_carries_every_tape_with_it(tmp_path: Pa
 def test_a_point_read_in_the_picture_is_taped_once_the_camera_moves(tmp_path: Path) -> None:
     block = '[[point]]\nname = "vane"\ndistance = "74 m"\nframe_across = 0.6\nframe_up = 0.7\n'
     shot, found = shot_with(tmp_path, block, missed("ridge", 4, -2), missed("door", 3, -1.5), missed("pole", 3, -2))
-    real, _ = in_reference(shot, found.kit, found.setup, shot.point[-1])
+    real = in_reference(shot, found.kit, found.setup, shot.point[-1]).real
     assert found.correction is not None
     assert found.correction.camera is not None
     after = edit.changed(shot, done_by_camera(found)).point[-1]

@@ -196,7 +196,7 @@ def test_a_level_lens_slips_by_the_closed_form(seed: int) -> None:
     scene.aim = scene.tilt_sweep = scene.start = 0.0
     scene.travels, scene.axis, scene.sweep = False, random.Random(seed).choice(("pan", "tilt", "tilt down")), 14.0
     found = scene.answer()
-    turning = turn_geometry(found.setting, found.kit, found.setup)
+    turning = turn_geometry(found.setting.move, found.kit, found.setup)
     assert turning is not None
     assert found.slip.offset_mm is not None
     expected = slip.slip_mm(turning.turn, found.slip.offset_mm) / turning.pixel_mm
@@ -209,7 +209,7 @@ def test_an_aimed_pan_slips_by_its_closed_form_too(seed: int) -> None:
     scene.tilt_sweep, scene.travels, scene.axis, scene.sweep = 0.0, False, "pan", 14.0
     scene.aim = scene.aim or 5.0
     found = scene.answer()
-    turning = turn_geometry(found.setting, found.kit, found.setup)
+    turning = turn_geometry(found.setting.move, found.kit, found.setup)
     assert turning is not None
     assert found.slip.offset_mm is not None
     expected = slip.slip_mm(turning.turn, found.slip.offset_mm) / turning.pixel_mm

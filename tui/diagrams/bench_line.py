@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from forescale.engine.answer import Answer
 from forescale.engine.kit.kit import taken_with
-from forescale.engine.solve.bench_line import BenchLine, bench_line
+from forescale.engine.solve.bench_group import BenchLine, bench_line
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.units import number_text
 from forescale.tui.diagrams.canvas import NARROWEST, Canvas

@@ -8,8 +8,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.formulas.projection import Point, Pose, in_frame
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.views import WORD_MM
-from forescale.engine.solve.pictured import outline_points, stances
-from forescale.engine.solve.view import View, corner_points, view_of
+from forescale.engine.solve.view import View, frame_corners, outline_points, stances, view_of
 
 CROSS_MM = 1.8
 FAR = 40.0  # frames away, a place is off every paper
@@ -50,7 +49,7 @@ def draw_sight(ink: Ink, answer: Answer, pane: Pane) -> None:
         _run(ink, pane, points, pane.view.line_up, "bold" if row.of == "model" else "line")
     if pane.view.moves:
         for share in {pane.view.move.first, pane.view.move.last}:
-            corners = corner_points(pane.view, share)
+            corners = frame_corners(pane.view, share)
             _run(ink, pane, [*corners, corners[0]], pane.view.line_up, "dash")
     _points(ink, answer, pane)
     ink.end()

@@ -8,7 +8,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.formulas.tiles import extent
 from forescale.engine.sheet.drawing.ink import Ink
 from forescale.engine.sheet.drawing.views import DrawnView
-from forescale.engine.solve.pictured import outline_points, stances
+from forescale.engine.solve.view import outline_points, stances
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from forescale.engine.sheet.blocks import Block, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.solve.picture_groups import PictureAnswer, PicturePoint
+from forescale.engine.solve.picture_groups import PictureAnswer, PictureOutline, PicturePoint
 from forescale.engine.units import angle_text, number_text
 
 _NOTE = "at the line-up; aside from the line of the lens, heights over the background's ground, misses right and high +"
@@ -48,14 +48,12 @@ def _to_scale(voice: Voice, points: tuple[PicturePoint, ...]) -> Table:
     return Table(("Built to scale", "Distance", "Aside", "Height", "In the frame"), tuple(rows))
 
 
-def _held(voice: Voice, point: PicturePoint) -> str:
-    """Return whether the frame holds a point at the line-up, and where the move loses it."""
-    if not point.in_frame:
-        return "no"
-    if point.leaves_share is None:
-        return "yes"
-    turn = None if point.leaves_deg is None else angle_text(abs(point.leaves_deg))
-    return f"to {turn or voice.percent(point.leaves_share)}{' before' if point.leaves_share < 0 else ''}"
+def _held(voice: Voice, thing: PicturePoint | PictureOutline) -> str:
+    """Return whether the frame holds a point or how much of an outline at the line-up, and where the move loses it."""
+    if thing.leaves_share is None or not thing.in_frame:
+        return thing.in_frame if isinstance(thing.in_frame, str) else "yes" if thing.in_frame else "no"
+    turn = None if thing.leaves_deg is None else angle_text(abs(thing.leaves_deg))
+    return f"to {turn or voice.percent(thing.leaves_share)}{' before' if thing.leaves_share < 0 else ''}"
 
 
 def _as_it_stands(voice: Voice, points: tuple[PicturePoint, ...]) -> Table:
@@ -82,7 +80,7 @@ def _outlines(voice: Voice, found: PictureAnswer) -> Table:
             one.of,
             _length(voice, one.model_width_mm),
             _length(voice, one.model_height_mm),
-            one.in_frame,
+            _held(voice, one),
             _px(one.edge_blur_px),
             "-" if one.overlap_mm is None else voice.small(one.overlap_mm),
         )
