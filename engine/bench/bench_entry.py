@@ -1,18 +1,23 @@
-"""Reading a slip reading as it is typed, and writing it out."""
+"""How the bench is set up, and a slip reading as it is typed and written out.
+
+The sticks and the sweep may be the bench's own, in a workshop, or those of the shot.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any, Literal
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from forescale.engine import units
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import read_model
+from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
 from forescale.engine.kit.slide_scale import scale_of
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import BenchRow, Seen
+from forescale.engine.shot.records import Axis, BenchRow, Seen
 from forescale.engine.units import EntryError, UnitSystem, number_text
 
 if TYPE_CHECKING:
@@ -20,10 +25,50 @@ if TYPE_CHECKING:
 
 Way = Literal["pixels", "tape", "eye"]
 
-_SEEN: dict[str, Seen] = {"outruns": "outruns", "lags": "lags", "locked": "locked"}
-_SIGNS: dict[str, Seen] = {"+": "outruns", "-": "lags", "−": "lags", "0": "locked", "=": "locked"}
+USUAL_SWEEP_DEG = 10.0
 TAKEN_WITH = ("camera", "mode", "lens", "focal_length", "focus", "head", "axis", "sweep", "model", "background", "aim")
+_SIGNS: dict[str, Seen] = {"+": "outruns", "-": "lags", "−": "lags", "0": "locked", "=": "locked"}
 _USUAL_MM = 100.0  # a length that people read in inches or in mm, as slips on a tape are
+
+
+@dataclass(frozen=True, slots=True)
+class BenchSetup:
+    """Over which move the bench is read, and how far from the sensor-plane mark its two sticks stand, mm."""
+
+    axis: Axis
+    sweep_deg: float
+    near_mm: float
+    far_mm: float
+
+
+def of_shot(answer: Answer) -> BenchSetup:
+    """Return the bench as the shot has it: its move, or a pan where it has none, and sticks at model and background."""
+    move, line = answer.setting.move, answer.lineup
+    turns = move.axis != "none" and move.sweep != 0
+    over: tuple[Axis, float] = (move.axis, move.sweep) if turns else ("pan", USUAL_SWEEP_DEG)
+    return BenchSetup(*over, line.model_mm, answer.setting.place.background)
+
+
+def as_left(answer: Answer) -> BenchSetup:
+    """Return the bench as it was for the last reading that counts, else as the shot has it."""
+    shot = of_shot(answer)
+    for row in reversed(answer.setting.bench):
+        if taken_with(row, answer.setting, answer.kit):
+            sweep = shot.sweep_deg if row.sweep is None else row.sweep
+            return BenchSetup(row.axis or shot.axis, sweep, row.model or shot.near_mm, row.background or shot.far_mm)
+    return shot
+
+
+def of_its_own(bench: BenchSetup, answer: Answer) -> dict[str, Any]:
+    """Return what a reading must say of itself because the shot has it otherwise, as fields of its row."""
+    move, place = answer.setting.move, answer.setting.place
+    held = {
+        "axis": (bench.axis, move.axis),
+        "sweep": (bench.sweep_deg, move.sweep),
+        "model": (bench.near_mm, answer.lineup.model_mm),
+        "background": (bench.far_mm, place.background),
+    }
+    return {name: own for name, (own, shot) in held.items() if own != shot}
 
 
 def way_of(row: BenchRow) -> Way:
@@ -34,47 +79,35 @@ def way_of(row: BenchRow) -> Way:
 
 
 def read_slide(text: str, head: Head | None, system: UnitSystem) -> float:
-    """Return a slide reading in mm, bare numbers as the slide is marked; ValueError where it is off the slide."""
+    """Return a slide reading in mm, bare numbers as the slide is marked; EntryError where it is off the slide."""
     quantity, scale = _quantity("slide"), scale_of(head, system)
     slide = quantity.read(edit.complete(quantity, scale.with_unit(text), "metric"))
     if head is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9:
-        raise ValueError(f"{scale.mark(slide)} is off the slide of {head.name}, which runs {scale.range(head)}")
+        raise EntryError(f"{scale.mark(slide)} is off the slide of {head.name}, which runs {scale.range(head)}")
     return slide
 
 
 def read_slip(text: str, way: Way, system: UnitSystem) -> dict[str, Any]:
     """Return the field of a reading that an entry stands for, as a file would hold it.
 
-    A bare number is read in the way chosen; one with "px" or a unit of length, and a word, say the way themselves.
-    Raises ValueError (EntryError is one) saying what would be right.
+    A bare number is read in the way chosen; one with "px" or a unit of length, and a word or its beginning, say the
+    way themselves. Raises EntryError saying what would be right.
     """
     typed = " ".join(text.casefold().split())
-    if seen := _seen(typed, way):
-        return {"seen": seen}
-    if typed.endswith("px"):
-        return {"slip_px": _pixels(typed.removesuffix("px"))}
-    if way == "pixels" and _has_no_unit(typed):
-        return {"slip_px": _pixels(typed)}
-    if way == "pixels" and typed.isalpha():
-        raise ValueError(
-            f'"{text.strip()}" is no slip: write pixels as in -3.5, a tape\'s 4 in, or outruns, lags, locked'
-        )
-    if way == "eye" and (_is_number(typed) or typed.isalpha()):
-        raise ValueError(f'"{text.strip()}" is not what the eye sees: write outruns, lags or locked, or +, - or 0')
-    quantity = _quantity("slip_at_background")
-    return {"slip_at_background": edit.complete(quantity, text, system, _USUAL_MM)}
-
-
-def _seen(typed: str, way: Way) -> Seen | None:
-    """Return what the eye saw for its sign, or for a word or the beginning of one that no other word has."""
+    meant = [seen for seen in get_args(Seen) if typed and seen.startswith(typed)]
     if way == "eye" and typed in _SIGNS:
-        return _SIGNS[typed]
-    meant = [seen for word, seen in _SEEN.items() if typed and word.startswith(typed)]
-    return meant[0] if len(meant) == 1 else None
-
-
-def _has_no_unit(text: str) -> bool:
-    return not any(sign.isalpha() or sign in "'\"′″’”" for sign in text)
+        meant = [_SIGNS[typed]]
+    if len(meant) == 1:
+        return {"seen": meant[0]}
+    bare = not any(sign.isalpha() or sign in "'\"′″’”" for sign in typed)
+    if typed.endswith("px") or (way == "pixels" and bare):
+        return {"slip_px": _quantity("slip_px").check(units.parse_number(typed.removesuffix("px")))}
+    if way == "pixels" and typed.isalpha():
+        right = "write pixels as in -3.5, a tape's 4 in, or outruns, lags, locked"
+        raise EntryError(f'"{text.strip()}" is no slip', right)
+    if way == "eye" and (typed.isalpha() or _is_number(typed)):
+        raise EntryError(f'"{text.strip()}" is not what the eye sees', "write outruns, lags or locked, or +, - or 0")
+    return {"slip_at_background": edit.complete(_quantity("slip_at_background"), text, system, _USUAL_MM)}
 
 
 def _is_number(text: str) -> bool:
@@ -85,10 +118,6 @@ def _is_number(text: str) -> bool:
     return True
 
 
-def _pixels(text: str) -> float:
-    return _quantity("slip_px").check(units.parse_number(text))
-
-
 def new_row(slide_mm: float, slip: dict[str, Any], own: Mapping[str, Any] | None = None) -> BenchRow:
     """Return a reading taken with the kit that the shot has, and as the shot is but for its `own`; raises BadInput."""
     row = read_model(BenchRow, {"slide": _quantity("slide").show(slide_mm), **slip}, "bench")
@@ -97,16 +126,16 @@ def new_row(slide_mm: float, slip: dict[str, Any], own: Mapping[str, Any] | None
 
 def noted(rows: tuple[BenchRow, ...], of: Answer) -> tuple[BenchRow, ...]:
     """Return readings that say themselves how they were taken, before kit, move or place become others."""
-    kit, move = of.kit, of.setting.move
-    taken_with: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name}
-    taken_with |= {"focal_length": kit.focal_mm, "focus": of.focus.focus_mm, "aim": of.setting.place.aim}
-    taken_with |= {"model": of.lineup.model_mm, "background": of.setting.place.background}
+    kit, move, place = of.kit, of.setting.move, of.setting.place
+    now: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name, "aim": place.aim}
+    now |= {"focal_length": kit.focal_mm, "focus": of.focus.focus_mm, "model": of.lineup.model_mm}
+    now |= {"background": place.background}
     if kit.head is not None:
-        taken_with["head"] = kit.head.name
+        now["head"] = kit.head.name
     if move.axis != "none" and move.sweep > 0:
-        taken_with |= {"axis": move.axis, "sweep": move.sweep}
+        now |= {"axis": move.axis, "sweep": move.sweep}
     return tuple(
-        row.model_copy(update={name: now for name, now in taken_with.items() if getattr(row, name) is None})
+        row.model_copy(update={name: value for name, value in now.items() if getattr(row, name) is None})
         for row in rows
     )
 
@@ -133,24 +162,22 @@ def slip_text(row: BenchRow, system: UnitSystem) -> str:
 
 def shown_slip(row: BenchRow, system: UnitSystem) -> str:
     """Return a slip as people read it, signed."""
+    if row.seen is not None:
+        return row.seen
     if row.slip_px is not None:
         return f"{'+' if row.slip_px > 0 else ''}{number_text(row.slip_px, 5)} px"
-    if row.slip_at_background is not None:
-        length = units.length_text(row.slip_at_background, system, fraction=32)
-        return f"{'+' if row.slip_at_background > 0 else ''}{length} tape"
-    return str(row.seen)
+    tape = row.slip_at_background or 0.0
+    return f"{'+' if tape > 0 else ''}{units.length_text(tape, system, fraction=32)} tape"
 
 
 def in_words(row: BenchRow, system: UnitSystem) -> str:
     """Return what a slip says: how far, and which way the near target went against the far one."""
-    if row.seen is not None:
-        return {
-            "outruns": "by eye: the near target outran the far one",
-            "lags": "by eye: the near target lagged behind the far one",
-            "locked": "by eye: the two stayed together",
-        }[row.seen]
     value = row.slip_px if row.slip_px is not None else row.slip_at_background or 0.0
+    if row.seen is not None:
+        value = {"outruns": 1.0, "lags": -1.0, "locked": 0.0}[row.seen]
     went = "the two stayed together" if value == 0 else f"the near target {'outran' if value > 0 else 'lagged behind'}"
+    if row.seen is not None:
+        return f"by eye: {went}{'' if value == 0 else ' the far one'}"
     if row.slip_px is not None:
         return f"{number_text(math.fabs(value), 5)} px: {went}"
     return f"{units.length_text(math.fabs(value), system, fraction=32)} on the tape at the background: {went}"

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, with_advice
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.pupil import rows_text
 from forescale.engine.kit.slide_scale import SlideScale
@@ -24,73 +24,60 @@ def place_text(ahead_mm: float, scale: SlideScale) -> str:
 
 def report(answer: Answer) -> tuple[str, ...]:
     """Return what the bench found, a sentence each, the most wanted first; a line for no readings too."""
-    bench = answer.slip.bench
+    bench, places = answer.slip.bench, next_places(answer)
+    named = " and ".join(map(Words(answer).on_slide.mark, places))
     if bench is None:
-        return ("No readings yet", *_next(answer))
-    found = (*_zero(bench, Words(answer).on_slide), *_enough(answer, bench), *_pupil(answer, bench), *_next(answer))
-    return tuple(found) or ("No zero yet",)
+        more = f"Read at {named} first{', then between' if len(places) > 1 else ''}"
+        return ("No readings yet", *((more,) if places else ()))
+    found = (*_zero(bench, Words(answer).on_slide), *_enough(answer, bench), *_pupil(answer, bench))
+    return (*found, *((f"Read next at {named}",) if places else ())) or ("No zero yet",)
 
 
 def doubts(answer: Answer) -> tuple[str, ...]:
-    """Return what is suspicious about the readings, the gravest first, as the findings say it."""
+    """Return what is suspicious about the readings, the gravest first, with what to do about it."""
     told = {"bench-try-next", "bench-no-error"}
-    return tuple(
-        finding.text for finding in answer.findings if finding.code.startswith("bench-") and finding.code not in told
-    )
+    doubted = (one for one in answer.findings if one.code.startswith("bench-") and one.code not in told)
+    return tuple(with_advice(one.text, one.by_hand) for one in doubted)
 
 
 def _zero(bench: BenchAnswer, scale: SlideScale) -> Iterator[str]:
     zero = bench.slide_for_zero_mm
-    if bench.bracket_mm is not None:
-        yield from _by_eye(bench.bracket_mm, zero, scale)
-    elif zero is not None:
-        if bench.std_error_mm is None or bench.band_mm is None:
+    if bench.bracket_mm is None:
+        if zero is not None and (bench.std_error_mm is None or bench.band_mm is None):
             count = "one reading gives" if bench.slope_px_per_mm is None else "two readings give"
             yield f"Zero at {scale.told(zero)}; {count} no error"
-        else:
+        elif zero is not None and bench.std_error_mm is not None:
             yield f"Zero at {scale.told(zero)} ± {scale.about(bench.std_error_mm)} (one standard error)"
-
-
-def _by_eye(bracket: tuple[float | None, float | None], locked: float | None, scale: SlideScale) -> Iterator[str]:
-    low, high = bracket
-    if locked is not None:
-        yield f"By eye, locked at {scale.told(locked)}"
+        return
+    low, high = bench.bracket_mm
+    if zero is not None:
+        yield f"By eye, locked at {scale.told(zero)}"
     if low is not None and high is not None:
         yield f"By eye, the zero lies between {scale.mark(low)} and {scale.mark(high)}"
     elif low is not None or high is not None:
         side, bound = ("above", low) if high is None else ("below", high)
         yield f"By eye, the zero lies {side} {scale.mark(bound or 0.0)}"
-    elif locked is None:
+    elif zero is None:
         yield "By eye, the zero may lie anywhere yet"
 
 
-def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
-    if bench.slide_for_zero_mm is None:
-        return
-    if bench.pupil_ahead_mm is None:
-        yield "Where the pupil stands takes the head: name it in the kit to store the pupil"
-        return
-    held, scale = answer.slip, Words(answer).on_slide
-    known = "the profile has none"
-    if held.pupil_known:
-        known = f"the profile has {scale.told(held.pupil_ahead_mm)}, {rows_text(held.pupil_rows, answer.system)}"
-    yield f"Entrance pupil {place_text(bench.pupil_ahead_mm, scale)} the sensor plane; {known}"
-
-
 def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
-    """Set the error beside what may pass."""
-    band, passes = _band_mm(bench), passes_mm(answer)
+    """Set how far off the zero may be beside what may pass: the 95 % band, or by eye the bracket's farther end."""
+    band, passes, zero = bench.band_mm, passes_mm(answer), bench.slide_for_zero_mm
+    if bench.bracket_mm is not None:
+        ends = [end for end in bench.bracket_mm if end is not None]
+        band = max(abs(end - zero) for end in ends) if zero is not None and len(ends) > 1 else None
     if not band or passes is None:
         return
     px, scale = number_text(answer.slip.tolerance_px), Words(answer).on_slide
     sure = "by eye" if bench.bracket_mm is not None else "95 times of 100"
-    compared = f"the zero is {sure} within ± {scale.at_least(band)}, and ± {scale.at_most(passes)} may pass for {px} px"
+    good = "Not good enough yet"
     if band <= passes:
-        yield f"Good enough: {compared}"
+        good = "Good enough"
     elif bench.std_error_mm is not None and bench.std_error_mm <= passes:
-        yield f"Nearly good enough: {compared}"
-    else:
-        yield f"Not good enough yet: {compared}"
+        good = "Nearly good enough"
+    within = f"the zero is {sure} within ± {scale.at_least(band)}"
+    yield f"{good}: {within}, and ± {scale.at_most(passes)} may pass for {px} px"
 
 
 def passes_mm(answer: Answer) -> float | None:
@@ -99,36 +86,35 @@ def passes_mm(answer: Answer) -> float | None:
     return passes if passes is not None and 0 < passes < math.inf else None
 
 
-def _band_mm(bench: BenchAnswer) -> float | None:
-    """Return how far off the zero may be: the 95 % band, or by eye the farther end of the bracket."""
-    if bench.bracket_mm is None:
-        return bench.band_mm
-    low, high = bench.bracket_mm
-    if bench.slide_for_zero_mm is None or low is None or high is None:
-        return None
-    return max(bench.slide_for_zero_mm - low, high - bench.slide_for_zero_mm)
-
-
-def _next(answer: Answer) -> Iterator[str]:
-    places = next_places(answer)
-    if not places:
+def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
+    if bench.slide_for_zero_mm is None:
         return
-    named = " and ".join(map(Words(answer).on_slide.mark, places))
-    if answer.slip.bench is None:
-        yield f"Read at {named} first, then between" if len(places) > 1 else f"Read at {named} first"
-    else:
-        yield f"Read next at {named}"
+    if bench.pupil_ahead_mm is None:
+        yield "Where the pupil stands takes the head: name it in the kit to store the pupil"
+        return
+    slip, scale, known = answer.slip, Words(answer).on_slide, "the profile has none"
+    if slip.pupil_known:
+        known = f"the profile has {scale.told(slip.pupil_ahead_mm)}, {rows_text(slip.pupil_rows, answer.system)}"
+    yield f"Entrance pupil {place_text(bench.pupil_ahead_mm, scale)} the sensor plane; {known}"
 
 
 def next_places(answer: Answer) -> tuple[float, ...]:
     """Return where to set the slide for the next readings, mm; none where the bench is good enough, or stuck.
 
     By number, one place to either side of the zero, as far apart as the slide goes: the error of the zero falls
-    with the spread of the readings.
+    with the spread of the readings. The first two stand in either half of the slide.
     """
     bench, head = answer.slip.bench, answer.kit.head
+
+    def tidy(place: float, low: float, high: float) -> float:
+        """Return a place that is easy to set, within the slide."""
+        return min(max(_round(place), low), high)
+
     if bench is None:
-        return _halves(head.slide_min, head.slide_max) if head else ()
+        if head is None:
+            return ()
+        low, high = head.slide_min, head.slide_max
+        return tuple(tidy(low + share * (high - low), low, high) for share in (0.25, 0.75))
     if bench.bracket_mm is not None:
         return () if bench.try_next_mm is None else (round(bench.try_next_mm, 1),)
     zero, passes = bench.slide_for_zero_mm, passes_mm(answer)
@@ -137,20 +123,9 @@ def next_places(answer: Answer) -> tuple[float, ...]:
     low, high = (head.slide_min, head.slide_max) if head else (_round(zero - REACH_MM), _round(zero + REACH_MM))
     if not low <= zero <= high:
         return ()
-    sides = (_tidy(low, low, high), _tidy(high, low, high))
+    sides = (tidy(low, low, high), tidy(high, low, high))
     taken = [row.slide for row in answer.setting.bench if taken_with(row, answer.setting, answer.kit)]
-    untaken = tuple(side for side in sides if all(abs(side - slide) >= STEP_MM for slide in taken))
-    return untaken or sides
-
-
-def _halves(low: float, high: float) -> tuple[float, ...]:
-    """Return a place in either half of a slide, where the first two readings tell most."""
-    return tuple(_tidy(low + share * (high - low), low, high) for share in (0.25, 0.75))
-
-
-def _tidy(place: float, low: float, high: float) -> float:
-    """Return a place that is easy to set, within the slide."""
-    return min(max(_round(place), low), high)
+    return tuple(side for side in sides if all(abs(side - slide) >= STEP_MM for slide in taken)) or sides
 
 
 def _round(place: float) -> float:

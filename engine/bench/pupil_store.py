@@ -8,7 +8,7 @@ from pathlib import Path
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench.bench_report import passes_mm
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.words import Words
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Lens, PupilRow
@@ -36,37 +36,29 @@ class ChangedOnDisk(BadInput):
 def found_row(answer: Answer, today: date) -> PupilRow:
     """Return the pupil row that the bench gives, at the present focal length and focus mark.
 
-    Its uncertainty is one standard error, left out where the readings give none. Raises BadInput, saying what is
-    missing, where they give no pupil.
+    Its uncertainty is one standard error, left out where the readings give none. The focal length is as the lens's
+    rows have it where one is as good as the same: two a hair apart would not serve each other's focus marks. Raises
+    BadInput, saying what is missing, where the readings give no pupil.
     """
     bench, kit = answer.slip.bench, answer.kit
     if bench is None:
-        raise BadInput("there are no readings yet; take some, and the pupil comes of them")
+        raise BadInput(Fault("there are no readings yet", "take some, and the pupil comes of them"))
     if bench.fault is not None:
-        raise BadInput(f"the bench has no zero: {bench.fault}")
+        raise BadInput(Fault(f"the bench has no zero: {bench.fault}"))
     if bench.slide_for_zero_mm is None:
-        raise BadInput("the readings by eye only bound the zero: go on until one looks locked")
+        raise BadInput(Fault("the readings by eye only bound the zero", "go on until one looks locked"))
     if kit.head is None or bench.pupil_ahead_mm is None:
-        raise BadInput(
-            f"the zero is {Words(answer).on_slide.told(bench.slide_for_zero_mm)} on the slide, but where that puts the "
-            "pupil takes the head: name it in the kit, with its sensor_at_zero"
-        )
+        zero = f"the zero is {Words(answer).on_slide.told(bench.slide_for_zero_mm)} on the slide"
+        right = "name the head in the kit, with its sensor_at_zero"
+        raise BadInput(Fault(f"{zero}, but where that puts the pupil takes the head", right))
     error = bench.std_error_mm
     return PupilRow.model_construct(
-        focal_length=_own_focal_mm(kit.lens, kit.focal_mm),
+        focal_length=next((r.focal_length for r in kit.lens.pupil if same_focal(r, kit.focal_mm)), kit.focal_mm),
         focus=round(answer.focus.focus_mm, 1),
         ahead=round(bench.pupil_ahead_mm, DECIMALS),
         uncertainty=None if error is None else max(round(error, DECIMALS), 0.01),
         measured=today,
     )
-
-
-def _own_focal_mm(lens: Lens, focal_mm: float) -> float:
-    """Return the focal length as the lens's rows have it where one is as good as the same.
-
-    Rows are read focal length by focal length, so two a hair apart would not serve each other's focus marks.
-    """
-    return next((row.focal_length for row in lens.pupil if same_focal(row, focal_mm)), focal_mm)
 
 
 def store(loaded: Lens, row: PupilRow) -> Stored:
@@ -78,18 +70,14 @@ def store(loaded: Lens, row: PupilRow) -> Stored:
     """
     entry = library.shelf_file("lenses", loaded.name)
     if library.load_profile(Lens, entry.path) != loaded:
-        raise ChangedOnDisk(f"{entry.path}: has changed since it was loaded; nothing was written")
-    replaced = tuple(old for old in loaded.pupil if _same_place(old, row))
+        raise ChangedOnDisk(Fault("has changed since it was loaded", "nothing was written", file=str(entry.path)))
+    replaced = tuple(r for r in loaded.pupil if same_focal(r, row.focal_length) and same_focus(r, row.focus))
     if replaced:  # the bench finds where the pupil is, not how wide
         row = row.model_copy(update={"pupil_magnification": replaced[0].pupil_magnification})
-    kept = (old for old in loaded.pupil if not _same_place(old, row))
+    kept = (old for old in loaded.pupil if old not in replaced)
     rows = sorted((*kept, row), key=lambda one: (one.focal_length, one.focus))
     path = library.save_profile("lenses", loaded.model_copy(update={"pupil": tuple(rows)}))
     return Stored(path, row, replaced, copied=entry.shipped)
-
-
-def _same_place(old: PupilRow, row: PupilRow) -> bool:
-    return same_focal(old, row.focal_length) and same_focus(old, row.focus)
 
 
 def zero_to_set(answer: Answer) -> tuple[float, str]:
@@ -103,12 +91,10 @@ def zero_to_set(answer: Answer) -> tuple[float, str]:
     if bench is not None and bench.slide_for_zero_mm is not None:
         zero, source = bench.slide_for_zero_mm, "as the bench found it"
     if zero is None:
-        raise BadInput("no zero is known yet: take readings, or store a pupil and name the head")
+        raise BadInput(Fault("no zero is known yet", "take readings, or store a pupil and name the head"))
     if head is not None and not head.slide_min <= zero <= head.slide_max:
-        raise BadInput(
-            f"the zero would be at {scale.told(zero)}, and {head.name} runs from {scale.range(head)}: take another "
-            "head, or move the camera on its plate"
-        )
+        wrong = f"the zero would be at {scale.told(zero)}, and {head.name} runs from {scale.range(head)}"
+        raise BadInput(Fault(wrong, "take another head, or move the camera on its plate"))
     return scale.told_mm(zero, slide_decimals(passes_mm(answer))), source
 
 
@@ -130,13 +116,13 @@ def objection(answer: Answer) -> str:
 
 def told_stored(stored: Stored, scale: SlideScale) -> str:
     """Return what was written, and where."""
-    row, name = stored.row, stored.path.stem
+    row = stored.row
     error = "" if row.uncertainty is None else f" ± {scale.about(row.uncertainty)}"
     took = f", replacing {scale.told(stored.replaced[0].ahead, DECIMALS)}" if stored.replaced else ""
-    copied = "; the shipped lens stays as it is, and your copy now stands before it" if stored.copied else ""
-    back = "deleting your copy in the kit" if stored.copied else "changing the row in the kit"
-    side = "ahead of" if row.ahead >= 0 else "behind"
-    told = (
-        f"Stored in {name}: pupil {scale.told(abs(row.ahead), DECIMALS)}{error} {side} the sensor plane{took}{copied}"
-    )
+    copied, back = "", "changing the row in the kit"
+    if stored.copied:
+        copied = "; the shipped lens stays as it is, and your copy now stands before it"
+        back = "deleting your copy in the kit"
+    pupil = f"{scale.told(abs(row.ahead), DECIMALS)}{error} {'ahead of' if row.ahead >= 0 else 'behind'}"
+    told = f"Stored in {stored.path.stem}: pupil {pupil} the sensor plane{took}{copied}"
     return f"{told}. Undo does not reach a profile: {back} takes it back"

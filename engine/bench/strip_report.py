@@ -3,39 +3,33 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 from forescale.engine.answer import Answer
-from forescale.engine.files.faults import BadInput, read_model
+from forescale.engine.files.faults import BadInput, Fault, read_model
 from forescale.engine.formulas.strip import Strip, diffraction_stop
 from forescale.engine.formulas.strip_fit import StripFit, fit
 from forescale.engine.kit import library
-from forescale.engine.kit.profiles import Camera, Lens, Mode, StripRow
+from forescale.engine.kit.profiles import Camera, Mode, StripRow
 from forescale.engine.kit.pupil import lens_pupil_at
 from forescale.engine.shot import edit
 from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, parse_stop, stop_text, tape_text
 
-PATHS = ("lens", "focal_length", "focus", "stop", "sharp_near", "soft_near", "sharp_far", "soft_far")
-LABELS = dict(
-    zip(
-        PATHS,
-        (
-            "Lens",
-            "Focal length",
-            "Focus mark",
-            "Stop",
-            "Last sharp, near",
-            "First soft, near",
-            "Last sharp, far",
-            "First soft, far",
-        ),
-        strict=True,
-    )
-)
+LABELS = {
+    "lens": "Lens",
+    "focal_length": "Focal length",
+    "focus": "Focus mark",
+    "stop": "Stop",
+    "sharp_near": "Last sharp, near",
+    "soft_near": "First soft, near",
+    "sharp_far": "Last sharp, far",
+    "soft_far": "First soft, far",
+}
+PATHS = tuple(LABELS)
 OPTIONAL = frozenset({"sharp_near", "soft_near", "sharp_far", "soft_far"})
 DECIMALS = 5  # of a mm: no strip tells more of a circle of confusion
 
@@ -55,40 +49,25 @@ class StripReport:
     advice: str
 
 
-def as_strip(row: StripRow, lens: Lens | None) -> Strip:
+def _strip(row: StripRow) -> Strip:
     """Return a strip with its distances from the lens's entrance pupil; from the tape where the lens is not at hand."""
     ahead, own, f_number = 0.0, 1.0, row.stop.value
-    if lens is not None:
+    try:
+        lens = library.lens(row.lens)
+    except BadInput:
+        pass
+    else:
         pupil = lens_pupil_at(lens, row.focal_length, row.focus)
         ahead, own = pupil.ahead_mm, pupil.magnification or 1.0
         f_number = lens.f_number(row.stop.value, row.stop.marks)
-
-    def from_pupil(tape_mm: float | None) -> float | None:
-        return None if tape_mm is None else tape_mm - ahead
-
-    return Strip(
-        row.focal_length,
-        row.focus - ahead,
-        f_number,
-        from_pupil(row.sharp_near),
-        from_pupil(row.soft_near),
-        from_pupil(row.sharp_far),
-        from_pupil(row.soft_far),
-        own,
-    )
-
-
-def lens_named(name: str) -> Lens | None:
-    """Return a lens of the shelves, None where there is none of that name or it cannot be read."""
-    try:
-        return library.lens(name)
-    except BadInput:
-        return None
+    tapes = {f"{name}_mm": getattr(row, name) for name in OPTIONAL}
+    markers = {name: tape - ahead for name, tape in tapes.items() if tape is not None}
+    return Strip(row.focal_length, row.focus - ahead, f_number, pupil_magnification=own, **markers)
 
 
 def report(answer: Answer) -> StripReport:
     """Return what the strips of the shot's mode say, and what to photograph next."""
-    strips = [as_strip(row, lens_named(row.lens)) for row in answer.kit.mode.strip]
+    strips = [_strip(row) for row in answer.kit.mode.strip]
     found, fault = None, "" if strips else "no test strip yet: a adds one"
     if strips:
         try:
@@ -97,19 +76,12 @@ def report(answer: Answer) -> StripReport:
             fault = str(error)
     coc_mm = answer.setup.coc_mm if found is None else found.coc_mm
     past = diffraction_stop(coc_mm)
-    return StripReport(
-        bounds=tuple(_bounds(strip) for strip in strips),
-        fit=found,
-        fault=fault,
-        diffracted=tuple(place for place, strip in enumerate(strips) if strip.f_number > past),
-        advice=_next(answer, strips, coc_mm, past),
-    )
-
-
-def _bounds(strip: Strip) -> tuple[float | None, float | None]:
-    least = [low for low, _ in (strip.near, strip.far) if low is not None]
-    most = [high for _, high in (strip.near, strip.far) if high is not None]
-    return max(least, default=None), min(most, default=None)
+    bounds = []
+    for strip in strips:
+        least, most = ([end for end in ends if end is not None] for ends in zip(strip.near, strip.far, strict=True))
+        bounds.append((max(least, default=None), min(most, default=None)))
+    diffracted = tuple(place for place, strip in enumerate(strips) if strip.f_number > past)
+    return StripReport(tuple(bounds), found, fault, diffracted, _next(answer, strips, coc_mm, past))
 
 
 def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> str:
@@ -118,11 +90,8 @@ def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> st
     marks = [mark for mark in kit.lens.f_numbers if mark <= past] or [kit.lens.f_numbers[0]]
     taken = [strip.f_number for strip in strips] or [marks[-1] * 2]
     unlike = max(marks, key=lambda mark: min(abs(math.log(mark / other)) for other in taken))
-    focus_mm = (
-        strips[-1].focus_mm
-        if strips
-        else max(setup.focus_mm if math.isfinite(setup.focus_mm) else 0.0, kit.focal_mm * 100)
-    )
+    focus_mm = max(setup.focus_mm if math.isfinite(setup.focus_mm) else 0.0, kit.focal_mm * 100)
+    focus_mm = strips[-1].focus_mm if strips else focus_mm
     near, far = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=setup.pupil_magnification).shows(coc_mm)
     ends = f"about {tape_text(setup.tape(near), answer.system)}"
     if math.isfinite(far):
@@ -186,24 +155,17 @@ def fresh(answer: Answer) -> dict[str, str]:
     }
 
 
-# Keeping it
-
-
-def with_mode(camera: Camera, name: str, change: Callable[[Mode], dict[str, Any]]) -> Camera:
-    """Return a camera with some fields of one of its modes changed."""
-    modes = tuple(mode.model_copy(update=change(mode)) if mode.name == name else mode for mode in camera.mode)
-    return camera.model_copy(update={"mode": modes})
-
-
 def keep(camera: Camera, mode: Mode, changes: dict[str, Any]) -> Path:
     """Write a camera with a mode changed to the user's own shelf, where a shipped one is copied to.
 
     Raises BadInput, and writes nothing, where the file is no longer as it was loaded, or cannot be read or written.
     """
-    entry = library.shelf_file("cameras", camera.name)
-    if library.load_profile(Camera, entry.path) != camera:
-        raise BadInput(f"{entry.path}: has changed since it was loaded; nothing was written. Leave and come again")
-    return library.save_profile("cameras", with_mode(camera, mode.name, lambda _: changes))
+    path = library.shelf_file("cameras", camera.name).path
+    if library.load_profile(Camera, path) != camera:
+        right = "nothing was written. Leave and come again"
+        raise BadInput(Fault("has changed since it was loaded", right, file=str(path)))
+    modes = tuple(one.model_copy(update=changes) if one.name == mode.name else one for one in camera.mode)
+    return library.save_profile("cameras", camera.model_copy(update={"mode": modes}))
 
 
 def measured(found: StripFit, today: date) -> dict[str, Any]:
@@ -218,22 +180,22 @@ def measured(found: StripFit, today: date) -> dict[str, Any]:
 
 def told(answer: Answer, found: StripReport) -> list[str]:
     """Return in sentences what the strips have in common, what is doubtful, and what to photograph next."""
-    lines = []
+    lines, mode = [], answer.kit.mode
     if found.fit is None:
         lines.append(found.fault[:1].upper() + found.fault[1:])
     else:
-        fitted, mode = found.fit, answer.kit.mode
-        share = math.hypot(mode.width, mode.height) / fitted.coc_mm
-        lines.append(
-            f"Blur that passes for sharp: {number_text(fitted.coc_mm, 3)} mm, diagonal/{share:.0f}; 95 times in 100 "
-            f"between {number_text(fitted.low_mm, 3)} mm and {number_text(fitted.high_mm, 3)} mm"
-        )
-        if fitted.contradicting:
-            names = " and ".join(str(place + 1) for place in fitted.contradicting)
-            lines.append(f"Doubtful: strip {names} contradicts the others; photograph it again, or take it away")
+        coc, low, high = (found.fit.coc_mm, found.fit.low_mm, found.fit.high_mm)
+        between = f"95 times in 100 between {number_text(low, 3)} mm and {number_text(high, 3)} mm"
+        share = f"diagonal/{math.hypot(mode.width, mode.height) / coc:.0f}"
+        lines.append(f"Blur that passes for sharp: {number_text(coc, 3)} mm, {share}; {between}")
+        if found.fit.contradicting:
+            again = "contradicts the others; photograph it again, or take it away"
+            lines.append(f"Doubtful: strip {_numbers(found.fit.contradicting)} {again}")
     if found.diffracted:
-        names = " and ".join(str(place + 1) for place in found.diffracted)
-        lines.append(
-            f"Strip {names} measures diffraction more than the eye: its stop is smaller than c/(2.44 x wavelength)"
-        )
+        small = "its stop is smaller than c/(2.44 x wavelength)"
+        lines.append(f"Strip {_numbers(found.diffracted)} measures diffraction more than the eye: {small}")
     return [*lines, found.advice]
+
+
+def _numbers(places: Sequence[int]) -> str:
+    return " and ".join(str(place + 1) for place in places)

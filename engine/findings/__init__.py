@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from forescale.engine.findings import (
-    cautions,
-    day_light,
+    built,
     focus,
-    frame,
     frame_rate,
     hair,
     light,
@@ -16,7 +14,6 @@ from forescale.engine.findings import (
     picture,
     scale,
     slip,
-    stand,
     sun_time,
     survey,
 )
@@ -24,16 +21,15 @@ from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 
 _FINDERS = (
     scale.scale_findings,
-    stand.built_findings,
+    built.built_findings,
     survey.survey_findings,
     frame_rate.frame_rate_findings,
     light.light_findings,
-    day_light.day_light_findings,
-    sun_time.sun_time_findings,
+    sun_time.sun_findings,
     focus.focus_findings,
     slip.slip_findings,
-    cautions.caution_findings,
-    frame.frame_findings,
+    built.caution_findings,
+    scale.frame_findings,
     line_up.line_up_findings,
     picture.picture_findings,
     hair.hair_findings,
@@ -66,11 +62,10 @@ def _well(answer: Answer, found: list[Finding]) -> Iterator[Finding]:
 def _together(answer: Answer) -> tuple[str, str]:
     """Return what holds of rate, move and light: those that are known."""
     known = {"rate": True, "move": answer.speed.crossing_s is not None, "light": answer.light.over_stops is not None}
-    names = [name for name, told in known.items() if told]
+    names, untold = ([name for name, told in known.items() if told is wanted] for wanted in (True, False))
     if len(names) == 1:
         return "The rate holds; of move and light nothing is known", "The rate holds"
     listed = f"{', '.join(names[:-1])} and {names[-1]}"
-    untold = [name for name, told in known.items() if not told]
     rest = f"; of the {untold[0]} nothing is known" if untold else ""
     return f"The {listed} hold together{rest}".replace(", move", ", the move").replace(" and ", " and the "), (
         f"{listed[0].upper()}{listed[1:]} hold together"

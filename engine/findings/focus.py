@@ -20,46 +20,6 @@ COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
 def focus_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the lens's range, the zone and what the stop costs."""
     yield from _range(answer)
-    yield from _nearest(answer)
-    yield from _zone(answer)
-    yield from _past_best(answer)
-    yield from _pupils(answer)
-
-
-def _pupils(answer: Answer) -> Iterator[Finding]:
-    """Say where it would matter that the lens's two pupils are taken as equal."""
-    setup, focal = answer.setup, answer.kit.focal_mm
-    error = optics.asymmetry_error(focal, setup.near_mm)
-    if setup.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):
-        off = "much" if error is None else f"{number_text(100 * error, 2)} %"
-        near = Words(answer).length(setup.tape(setup.near_mm))
-        text = (
-            f"Whether the two pupils of {answer.kit.lens.name} are of one size is not known; at {near} size and zone "
-            f"are off by up to {off} on a strongly asymmetrical lens: look into the lens from behind and in front, "
-            "measure how wide its opening looks, and give the first over the second as pupil_magnification"
-        )
-        short = f"Pupils taken as equal: at {near} size may be off by {off}"
-        yield Finding("focus", "note", "pupils-taken-equal", text, "kit.lens", short)
-
-
-def _range(answer: Answer) -> Iterator[Finding]:
-    words, lens, zone = Words(answer), answer.kit.lens, answer.focus
-    marks = answer.kit.lens.f_numbers
-    if not marks[0] * (1 - 1e-6) <= zone.f_number <= marks[-1] * (1 + 1e-6):
-        ends = words.stop(marks[0]), words.stop(marks[-1])
-        set_to = _told_apart(words, zone.f_number, ends)
-        text = f"{lens.name} runs from {ends[0]} to {ends[1]}, not to {set_to}"
-        short = f"No {set_to} on this lens"
-        yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop", short)
-    if zone.focus_mm < lens.close_focus - AS_TAPED_MM:
-        closest, mark = words.exactly(lens.close_focus), words.exactly(zone.focus_mm)
-        text = f"{lens.name} focuses no nearer than {closest}, and the mark is set at {mark}"
-        short = f"Mark at {mark} is inside close focus"
-        yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance", short)
-
-
-def _nearest(answer: Answer) -> Iterator[Finding]:
-    """Say where the part taped as nearest lies behind the place that was worked out for the model."""
     words, near, model = Words(answer), answer.setting.place.model_near, answer.lineup.model_mm
     if near is not None and near > model + AS_TAPED_MM:
         text = (
@@ -68,6 +28,25 @@ def _nearest(answer: Answer) -> Iterator[Finding]:
         )
         short = "Nearest part is behind the model"
         yield Finding("focus", "warn", "nearest-behind", text, "place.model_near", short)
+    if not answer.focus.covers:
+        yield _zone_short(answer)
+    yield from _past_best(answer)
+    yield from _pupils(answer)
+
+
+def _range(answer: Answer) -> Iterator[Finding]:
+    words, lens, zone = Words(answer), answer.kit.lens, answer.focus
+    marks = lens.f_numbers
+    if not marks[0] * (1 - 1e-6) <= zone.f_number <= marks[-1] * (1 + 1e-6):
+        ends = words.stop(marks[0]), words.stop(marks[-1])
+        set_to = _told_apart(words, zone.f_number, ends)
+        text = f"{lens.name} runs from {ends[0]} to {ends[1]}, not to {set_to}"
+        yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop", f"No {set_to} on this lens")
+    if zone.focus_mm < lens.close_focus - AS_TAPED_MM:
+        closest, mark = words.exactly(lens.close_focus), words.exactly(zone.focus_mm)
+        text = f"{lens.name} focuses no nearer than {closest}, and the mark is set at {mark}"
+        short, by_hand = f"Mark at {mark} is inside close focus", "take a lens that focuses nearer"
+        yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance", short, by_hand)
 
 
 def _told_apart(words: Words, f_number: float, ends: Sequence[str]) -> str:
@@ -75,35 +54,30 @@ def _told_apart(words: Words, f_number: float, ends: Sequence[str]) -> str:
 
     An end is a mark that stands for a third of a stop: f/=5.6 lies before the mark f/5.6, which is 5.657.
     """
-    lens, text, prefix = words.of.kit.lens, words.stop(f_number), "T" if words.of.kit.lens.marks == "T" else "f/"
-    taken = {_reads(end) for end in ends}
+    lens, text = words.of.kit.lens, words.stop(f_number)
+    prefix = "T" if lens.marks == "T" else "f/"
+    taken = {float(end.lstrip("Tf/=")) for end in ends}  # so that f/2.0 is f/2
     finer = (f"{prefix}{number_text(lens.mark(f_number), digits)}" for digits in (3, 4, 5, 6))
-    told = (one for one in (text, *finer) if _reads(one) not in taken)
+    told = (one for one in (text, *finer) if float(one.lstrip("Tf/=")) not in taken)
     return next(told, f"{prefix}={number_text(lens.mark(f_number), 6)}")
 
 
-def _reads(stop: str) -> float:
-    """Return the number that a stop is written with, so that f/2.0 is f/2."""
-    return float(stop.lstrip("Tf/="))
-
-
-def _zone(answer: Answer) -> Iterator[Finding]:
-    zone, words = answer.focus, Words(answer)
-    if zone.covers:
-        return
+def _zone_short(answer: Answer) -> Finding:
+    zone, words, smallest = answer.focus, Words(answer), answer.kit.lens.f_numbers[-1]
     lost = []
     if zone.near_mm > zone.near_needed_mm:
         lost.append(f"the nearest part at {words.length(zone.near_needed_mm)}")
     if zone.far_mm < zone.far_needed_mm:
         lost.append(f"the farthest at {words.length(zone.far_needed_mm)}")
+    at, by_hand = words.stop(zone.f_number), ""
     sharp = f"sharp from {words.sharp_from(zone.near_mm)} to {words.sharp_to(zone.far_mm)}"
-    text = f"At {words.stop(zone.f_number)} it is {sharp}, which leaves out {' and '.join(lost)}"
-    short = f"Not all sharp at {words.stop(zone.f_number)}"
-    if zone.stop_needed > answer.kit.lens.f_numbers[-1] * (1 + 1e-9):
-        none = f"no stop to {words.stop(answer.kit.lens.f_numbers[-1])} holds it from this focus"
-        text, short = f"{text}, and {none}", f"No{none[2:].replace('this focus', 'here')}"
+    text, short = f"At {at} it is {sharp}, which leaves out {' and '.join(lost)}", f"Not all sharp at {at}"
+    if zone.stop_needed > smallest * (1 + 1e-9):
+        none = f"o stop to {words.stop(smallest)} holds it from"
+        text, short = f"{text}, and n{none} this focus", f"N{none} here"
+        by_hand = "let the far end go, or move all farther off"
     gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
-    yield Finding("focus", "stop" if gone else "warn", "zone-short", text, "focus.stop", short)
+    return Finding("focus", "stop" if gone else "warn", "zone-short", text, "focus.stop", short, by_hand)
 
 
 def _past_best(answer: Answer) -> Iterator[Finding]:
@@ -119,5 +93,23 @@ def _past_best(answer: Answer) -> Iterator[Finding]:
         f"{words.length(zone.far_needed_mm)}, but diffraction is past its best: the worst contrast is "
         f"{worst} (at {number_text(contrast.frequency_lpmm, 2)} line pairs/mm), and {best} gives {gives}"
     )
-    short = f"Past best at {stop}, contrast {worst}"
-    yield Finding("focus", "warn", "past-best-stop", text, "focus.stop", short)
+    yield Finding("focus", "warn", "past-best-stop", text, "focus.stop", f"Past best at {stop}, contrast {worst}")
+
+
+def _pupils(answer: Answer) -> Iterator[Finding]:
+    """Say where it would matter that the lens's two pupils are taken as equal."""
+    setup = answer.setup
+    error = optics.asymmetry_error(answer.kit.focal_mm, setup.near_mm)
+    if setup.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):
+        off = "much" if error is None else f"{number_text(100 * error, 2)} %"
+        near = Words(answer).length(setup.tape(setup.near_mm))
+        text = (
+            f"Whether the two pupils of {answer.kit.lens.name} are of one size is not known; at {near} size and zone "
+            f"are off by up to {off} on a strongly asymmetrical lens"
+        )
+        measure = (
+            "look into the lens from behind and in front, measure how wide its opening looks, and give the first over "
+            "the second as pupil_magnification"
+        )
+        short = f"Pupils taken as equal: at {near} size may be off by {off}"
+        yield Finding("focus", "note", "pupils-taken-equal", text, "kit.lens", short, measure)

@@ -19,8 +19,18 @@ CODES = frozenset({"size-hair", "zone-hair", "slip-hair"})
 def hair_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what holds, but fails within the margin."""
     yield from _size(answer)
-    yield from _zone(answer)
-    yield from _slip(answer)
+    if answer.focus.covers:
+        yield from _zone(answer)
+    slip, best, head = answer.slip, best_place(answer), answer.kit.head
+    if slip.slide_mm is None or slip.largest_slip_px is None or best is None or head is None:
+        return
+    room = best[1] - abs(slip.slide_mm - best[0])
+    if 0 <= room < head.slide_step:
+        text = (
+            f"The slip passes by a hair: the slide may be off {Words.at_most(room)} mm where it stands, and is marked "
+            f"every {number_text(head.slide_step, 3)} mm"
+        )
+        yield Finding("slip", "note", "slip-hair", text, "move.slide", "Slip passes by a hair")
 
 
 def _tape(answer: Answer, distance_mm: float) -> float:
@@ -35,25 +45,19 @@ def _size(answer: Answer) -> Iterator[Finding]:
     may = margin.size_margin(setup.model_mm, setup.seems_mm, *errors)
     if wrong + may < SIZE_NOTICED:
         return
+    step = INCH_MM if answer.system == "imperial" else 5.0  # nobody knows an error closer
+    usual = [f"± {words.length(max(round(error / step), 1) * step)}" for error in errors]
     text = (
         f"The size holds by a hair: it is {words.off(wrong)} off, and {words.off(may)} more with the tapes off as they "
-        f"usually are, {' and '.join(_about(words, error) for error in errors)}; {words.off(SIZE_NOTICED)} shows"
+        f"usually are, {' and '.join(usual)}; {words.off(SIZE_NOTICED)} shows"
     )
-    yield Finding("scale", "note", "size-hair", text, "place.model", "Size holds by a hair")
-
-
-def _about(words: Words, error_mm: float) -> str:
-    """Return an error to the inch or to 5 mm: nobody knows it closer."""
-    step = INCH_MM if words.of.system == "imperial" else 5.0
-    return f"± {words.length(max(round(error_mm / step), 1) * step)}"
+    by_hand = "tape again, and line up in the picture"
+    yield Finding("scale", "note", "size-hair", text, "place.model", "Size holds by a hair", by_hand)
 
 
 def _zone(answer: Answer) -> Iterator[Finding]:
-    zone, setup, words = answer.focus, answer.setup, Words(answer)
-    if not zone.covers:
-        return
-    mark = setup.focus_mm
-    reach, mark_error = 1 / setup.along(zone.near_mm) - 1 / mark, _tape(answer, mark)
+    setup, words, mark = answer.setup, Words(answer), answer.setup.focus_mm
+    reach, mark_error = 1 / setup.along(answer.focus.near_mm) - 1 / mark, _tape(answer, mark)
     ends = (("nearest", setup.near_mm, min(setup.near_mm, mark), mark), ("farthest", setup.far_mm, mark, setup.far_mm))
     lost = [
         f"the {name} part at {words.length(setup.tape(end))}"
@@ -61,21 +65,9 @@ def _zone(answer: Answer) -> Iterator[Finding]:
         if margin.end_room(near, far, reach) < margin.end_margin(end, mark, _tape(answer, end), mark_error)
     ]
     if lost:
+        by_a_hair = f"{words.stop(answer.focus.f_number)} holds by a hair"
         text = (
-            f"{words.stop(zone.f_number)} holds the zone by a hair: with tape and mark as far off as they usually are "
+            f"{by_a_hair.replace('holds', 'holds the zone')}: with tape and mark as far off as they usually are "
             f"it may lose {' and '.join(lost)}"
         )
-        yield Finding("focus", "note", "zone-hair", text, "focus.stop", f"{words.stop(zone.f_number)} holds by a hair")
-
-
-def _slip(answer: Answer) -> Iterator[Finding]:
-    slip, best, head = answer.slip, best_place(answer), answer.kit.head
-    if slip.slide_mm is None or slip.largest_slip_px is None or best is None or head is None:
-        return
-    room = best[1] - abs(slip.slide_mm - best[0])
-    if 0 <= room < head.slide_step:
-        text = (
-            f"The slip passes by a hair: the slide may be off {Words.at_most(room)} mm where it stands, and is marked "
-            f"every {number_text(head.slide_step, 3)} mm"
-        )
-        yield Finding("slip", "note", "slip-hair", text, "move.slide", "Slip passes by a hair")
+        yield Finding("focus", "note", "zone-hair", text, "focus.stop", by_a_hair, "tape again")

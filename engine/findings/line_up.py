@@ -1,14 +1,38 @@
-"""Findings on what was read at the line-up and on coming back."""
+"""What to move at the line-up, and on coming back, in sentences: lengths with their ways, and how sure they are."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from forescale.engine.findings.line_up_words import CAMERA, HEAD, to_do
 from forescale.engine.findings.words import Words
+from forescale.engine.solve.line_up_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
 from forescale.engine.solve.record import Answer, Finding
-from forescale.engine.units import number_text
+from forescale.engine.units import length_text, number_text
+from forescale.engine.units.lengths import INCH_MM
+
+HEAD_TURNS = "Turning the head mends no miss: it moves the pictures of model and place alike"
+SURE = 2  # what is told is said with so many standard errors either way
+FINE_MM = 10.0  # marks that tell no finer than this, at two standard errors, are called coarse
+NEAR_MM = 7_000.0
+WAYS: dict[str, tuple[str, str]] = {
+    "right_mm": ("right", "left"),
+    "up_mm": ("up", "down"),
+    "forward_mm": ("forward", "back"),
+    "turn_deg": ("right end away", "right end nearer"),
+    "lean_deg": ("top away", "top nearer"),
+    "roll_deg": ("clockwise", "counter-clockwise"),
+    "pan_deg": ("right", "left"),
+    "tilt_deg": ("up", "down"),
+}
+CAMERA = ("right_mm", "up_mm", "forward_mm")
+MODEL = (*CAMERA, "turn_deg", "lean_deg", "roll_deg")
+HEAD = ("pan_deg", "tilt_deg", "roll_deg")
+LABELS = dict(zip(CAMERA, ("aside", "up or down", "ahead or back"), strict=True)) | {
+    name: name.removesuffix("_deg") for name in (*MODEL[3:], *HEAD)
+}
+
+Moves = CameraMoves | ComeBackAnswer
 
 
 def line_up_findings(answer: Answer) -> Iterator[Finding]:
@@ -17,14 +41,157 @@ def line_up_findings(answer: Answer) -> Iterator[Finding]:
     if found is not None and found.points:
         longest = max(math.hypot(point.across_px, point.up_px) for point in found.points)
         if longest <= answer.setting.move.tolerance:
-            text = f"Model and place meet within {words.at_least(longest)} px at the points that were read"
-            yield Finding(
-                "scale", "note", "line-up-meets", text, "miss", f"They meet within {words.at_least(longest)} px"
-            )
+            within = f"within {words.at_least(longest)} px"
+            text, short = f"Model and place meet {within} at the points that were read", f"They meet {within}"
+            yield Finding("scale", "note", "line-up-meets", text, "miss", short)
         else:
-            text = f"Model and place were read to miss each other by {number_text(longest, 2)} px"
-            short = f"Points that were read miss by {number_text(longest, 2)} px"
+            by = f"{number_text(longest, 2)} px"
+            text, short = f"Model and place were read to miss each other by {by}", f"Points that were read miss by {by}"
             yield Finding("scale", "warn", "line-up-misses", text, "miss", short)
     if back is not None and to_do(words, back, (*CAMERA, *HEAD)):
         text = "The camera stands off from where it stood when the witness marks were put up"
-        yield Finding("scale", "note", "come-back", text, "witness", "The camera stands off its old place")
+        by_hand, short = way_back(words, back) or "", "The camera stands off its old place"
+        yield Finding("scale", "note", "come-back", text, "witness", short, by_hand)
+
+
+def value_text(words: Words, name: str, value: float, error: float) -> str:
+    """Return how far one component goes and which way, "1 3/8 in left", "0.3° top away", no finer than its error."""
+    way = WAYS[name][value < 0]
+    if not name.endswith("_mm"):
+        return f"{number_text(abs(value), 2)}° {way}"
+    fraction = next((step for step in (8, 16, 32) if INCH_MM / step <= error), 64)
+    return f"{length_text(abs(value), words.of.system, fraction=fraction)} {way}"
+
+
+def error_text(words: Words, name: str, error: float) -> str:
+    """Return how sure it is, two standard errors either way, "± 0.08 in"."""
+    both = SURE * error
+    return f"± {words.small(both)}" if name.endswith("_mm") else f"± {number_text(both, 2)}°"
+
+
+def component(moves: Moves, name: str) -> tuple[float, float] | None:
+    """Return a component and its standard error, None where it is not told."""
+    quantity, _, unit = name.rpartition("_")
+    value, error = getattr(moves, name), getattr(moves, f"{quantity}_error_{unit}")
+    return None if value is None or error is None else (value, error)
+
+
+def to_do(words: Words, moves: Moves, names: Sequence[str], *, errors: bool = False) -> list[str]:
+    """Return what is to be done, a part each: what passes its own errors, or all that is told with its errors."""
+    parts = []
+    for name in names:
+        found = component(moves, name)
+        if found is not None and (errors or abs(found[0]) > SURE * found[1]):
+            said = value_text(words, name, *found)
+            said = said if name.endswith("_mm") else f"{LABELS[name]} it {said}"
+            parts.append(f"{said} ({error_text(words, name, found[1])})" if errors else said)
+    return parts
+
+
+def _unsure(moves: CameraMoves) -> dict[str, float]:
+    """Return the turns that are told but do not pass their own errors, with these."""
+    found = {name: component(moves, name) for name in MODEL[3:] if hasattr(moves, name)}
+    return {name: one[1] for name, one in found.items() if one is not None and abs(one[0]) <= SURE * one[1]}
+
+
+def camera_says(words: Words, moves: CameraMoves, *, errors: bool = False) -> str:
+    """Return what to do with the camera."""
+    if not to_do(words, moves, CAMERA):
+        return _stays("the camera", moves)
+    return f"move the camera {', '.join(to_do(words, moves, CAMERA, errors=errors))}"
+
+
+def model_says(words: Words, moves: ModelMoves, thing: str = "the model", *, errors: bool = False) -> str:
+    """Return what to do with the model."""
+    if not to_do(words, moves, MODEL):
+        return _stays(thing, moves)
+    unsure, ways = _unsure(moves), {"forward": "away", "back": "nearer"}
+    turned = to_do(words, moves, [name for name in MODEL[3:] if name not in unsure], errors=errors)
+    moved = [
+        " ".join(ways.get(word, word) for word in part.split(" "))
+        for part in to_do(words, moves, CAMERA, errors=errors)
+    ]
+    first = [f"move {thing} {', '.join(moved)}"] if moved else []
+    if turned and not moved:
+        turned[0] = turned[0].replace(" it ", f" {thing} ", 1)
+    return "; ".join([*first, *([", ".join(turned)] if turned else [])])
+
+
+def _stays(thing: str, moves: CameraMoves) -> str:
+    """Return that nothing is to be moved, or that no move is told."""
+    if moves.holds and None not in (moves.right_mm, moves.up_mm, moves.forward_mm):
+        return f"{thing} stands right as far as these readings tell"
+    return f"these readings tell no move of {thing} that mends it"
+
+
+def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the model") -> tuple[str, ...]:
+    """Return all that is to be said of a correction, the doing first."""
+    return tuple(_correction(Words(answer), found, thing, answer.setting.limits.reading_px))
+
+
+def _correction(words: Words, found: CorrectionAnswer, thing: str, reading_px: float) -> Iterator[str]:
+    told: list[tuple[str, str, CameraMoves]] = []
+    if found.camera is not None:
+        told.append((camera_says(words, found.camera, errors=True), "the camera", found.camera))
+    if found.model is not None:
+        told.append((model_says(words, found.model, thing, errors=True), thing, found.model))
+    for text, _, moves in told:
+        then = ": then the points meet as closely as they were read"
+        if moves.left_px > reading_px:
+            then = f": then the worst point still misses by {words.at_least(moves.left_px)} px"
+        yield _sentence(f"{text}{then if moves.holds else ''}")
+    for _, what, moves in told:
+        if not moves.holds:
+            yield (
+                f"Moving {what} alone cannot mend it: {number_text(moves.residual_px, 2)} px are left unexplained, and "
+                f"a place in the picture is read to {number_text(reading_px, 2)} px"
+            )
+    for _, what, moves in told:
+        if unsure := _unsure(moves):
+            said = [f"{LABELS[name]} ({error_text(words, name, error)})" for name, error in unsure.items()]
+            listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
+            yield f"Not told apart from nothing of {what}: {listed}"
+    for name in found.doubtful:
+        yield f'Read "{name}" again: the other points gainsay it'
+    yield from map(_sentence, found.cannot_tell)
+
+
+def _sentence(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}"
+
+
+def come_back_says(answer: Answer, found: ComeBackAnswer) -> tuple[str, ...]:
+    """Return all that is to be said of coming back, the doing first."""
+    return tuple(_come_back(Words(answer), found))
+
+
+def _come_back(words: Words, found: ComeBackAnswer) -> Iterator[str]:
+    if (text := way_back(words, found)) is not None:
+        yield _sentence(text)
+        parts = [part.replace(" it ", " ", 1) for part in to_do(words, found, (*CAMERA, *HEAD), errors=True)]
+        yield f"All that is told, with two standard errors either way: {', '.join(parts)}"
+    if not found.holds and found.right_mm is not None:
+        yield "The readings do not fit one place of the camera: a mark was misread, or one has moved"
+    for name in found.doubtful:
+        yield f'Read "{name}" again: the other marks gainsay it'
+    yield from map(_sentence, found.cannot_tell)
+    told = (("by tapes", found.would_tell_by_tapes_mm), ("in the picture", found.would_tell_by_picture_mm))
+    finest = [f"{how} to ± {words.small(SURE * mm)}" for how, mm in told if mm is not None]
+    if finest:
+        yield f"These marks would tell where the camera stands {', '.join(finest)}"
+    errors = [component(found, name) for name in CAMERA]
+    coarse = max([mm for _, mm in told if mm is not None] + [one[1] for one in errors if one is not None], default=0.0)
+    if SURE * coarse > FINE_MM and found.mean_distance_mm > NEAR_MM:
+        near = " to ".join(words.length(mm) for mm in (3_000.0, NEAR_MM))
+        yield f"Marks {near} from the camera would tell it to a few millimetres: the farther, the coarser"
+
+
+def way_back(words: Words, found: ComeBackAnswer) -> str | None:
+    """Return the way back as an instruction; None where nothing is told."""
+    if all(component(found, name) is None for name in (*CAMERA, *HEAD)):
+        return None
+    moved = to_do(words, found, CAMERA)
+    turned = [part.replace(" it ", " ", 1) for part in to_do(words, found, HEAD)]
+    first = [f"move the camera {', '.join(moved)}"] if moved else []
+    then = [f"{'then ' if first else ''}{', '.join(turned)}"] if turned else []
+    return "; ".join([*first, *then]) or "the camera stands where it stood, as far as these marks tell"

@@ -19,13 +19,22 @@ def survey_findings(answer: Answer) -> Iterator[Finding]:
     for number, reading in enumerate(answer.survey.readings, start=1):
         named = reading_name(answer, number)
         if reading.fault is not None:
-            text = f"{named} gives nothing: {reading.fault}"
-            yield Finding("scale", "warn", "survey-fault", text, "survey.frame_share", f"{named}: read it again")
+            text, short = f"{named} gives nothing: {reading.fault}", f"{named}: read it again"
+            yield Finding("scale", "warn", "survey-fault", text, _share(number), short)
             continue
-        yield from _moved_on(reading, named)
+        if reading.moved_on:
+            moved = " and ".join(reading.moved_on)
+            text = f"{named} was read before the {moved} was taped anew, and says how things lay from there"
+            short, by_hand = f"{named} was read from elsewhere", "read it again from here"
+            yield Finding("scale", "note", "survey-moved", text, _share(number), short, by_hand)
         yield from _air(answer, reading, named)
     if answer.survey.readings and not answer.survey.moved_on:
         yield from _disagrees(answer, answer.survey)
+
+
+def _share(number: int) -> str:
+    """Return the field of a reading's share, the first without its number."""
+    return "survey.frame_share" if number == 1 else f"survey.{number}.frame_share"
 
 
 def reading_name(answer: Answer, number: int) -> str:
@@ -35,31 +44,16 @@ def reading_name(answer: Answer, number: int) -> str:
     return f'Survey "{called}"' if called else "The survey" if len(readings) < 2 else f"Survey reading {number}"
 
 
-def _moved_on(reading: SurveyReading, named: str) -> Iterator[Finding]:
-    if not reading.moved_on:
-        return
-    what = " and ".join(reading.moved_on)
-    text = (
-        f"{named} was read before the {what} was taped anew, and says how things lay from there: read it again from "
-        "here, or count it as read from here with k in the survey"
-    )
-    yield Finding("scale", "note", "survey-moved", text, "survey.frame_share", f"{named}: read again from here")
-
-
 def _air(answer: Answer, reading: SurveyReading, named: str) -> Iterator[Finding]:
-    left, distance = reading.air_contrast, reading.distance_mm
+    left, distance, words = reading.air_contrast, reading.distance_mm, Words(answer)
     if left is None or distance is None or left >= CLEAR_AIR:
         return
-    of = (
-        "the background's contrast" if len(answer.survey.readings) < 2 else f"the contrast of {named.partition(' ')[2]}"
-    )
-    taken = Words(answer).percent(1 - left)
-    text = (
-        f"Over {Words(answer).length(distance)} the air leaves {Words(answer).percent(left)} of {of}: lift the model's "
-        f"paint {taken} of the way to the colour of the haze"
-    )
-    short = f"Air takes {taken} of the contrast: lift the paint towards the haze"
-    yield Finding("scale", "note", "air", text, "survey.visibility", short)
+    alone = len(answer.survey.readings) < 2
+    of = "the background's contrast" if alone else f"the contrast of {named.partition(' ')[2]}"
+    taken = words.percent(1 - left)
+    text = f"Over {words.length(distance)} the air leaves {words.percent(left)} of {of}"
+    by_hand = f"lift the model's paint {taken} of the way to the colour of the haze"
+    yield Finding("scale", "note", "air", text, "survey.visibility", f"Air takes {taken} of the contrast", by_hand)
 
 
 def _disagrees(answer: Answer, found: SurveyReading) -> Iterator[Finding]:
@@ -70,9 +64,9 @@ def _disagrees(answer: Answer, found: SurveyReading) -> Iterator[Finding]:
     if abs(distance - taped) > SURE * math.hypot(error, tape_error_mm(taped)):
         words = Words(answer)
         seen_at, taped_at = words.length(distance), words.length(taped)
-        text = (
-            f"The survey puts it at {seen_at} {words.give_or_take(error)}, and the background is taped at "
-            f"{taped_at}: read the survey again, or tape again"
+        text = f"The survey puts it at {seen_at} {words.give_or_take(error)}, and the background is taped at {taped_at}"
+        short, by_hand = (
+            f"Survey and tape disagree: {seen_at} against {taped_at}",
+            "read the survey again, or tape again",
         )
-        short = f"Survey and tape disagree: {seen_at} against {taped_at}"
-        yield Finding("scale", "note", "survey-stale", text, "survey.frame_share", short)
+        yield Finding("scale", "note", "survey-stale", text, "survey.frame_share", short, by_hand)

@@ -43,6 +43,11 @@ def move_text(of: Answer) -> str:
     return ", ".join(parts)
 
 
+def with_advice(text: str, advice: str) -> str:
+    """Return what is so, and after a colon what to do about it, where that is known."""
+    return f"{text}{';' if ': ' in text else ':'} {advice}" if advice else text
+
+
 @dataclass(frozen=True, slots=True)
 class Words:
     """The units and marks in which one answer speaks."""

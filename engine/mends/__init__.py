@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from forescale.engine.mends.offers import OFFERS
-from forescale.engine.mends.taking import as_changes, taken
-from forescale.engine.mends.trial import tried
-from forescale.engine.solve.record import Answer, Finding, Mend
+from collections.abc import Iterator
+from dataclasses import replace
+
+from forescale.engine.findings.words import with_advice
+from forescale.engine.mends import focus, place, rate, slip
+from forescale.engine.mends.sentence import sentence
+from forescale.engine.mends.taking import as_changes, gone, taken
+from forescale.engine.solve.record import LEVELS, Answer, Finding, Mend
 
 __all__ = ["as_changes", "joined", "joined_short", "mends", "taken"]
 
+OFFERS = place.OFFERS | rate.OFFERS | focus.OFFERS | slip.OFFERS
 MOST = 4
+GRAVE = ("stop", "warn")
 _of_last: list[tuple[Answer, dict[Finding, tuple[Mend, ...]]]] = []  # the answer asked of last, with what was found
 
 
@@ -23,27 +29,51 @@ def mends(answer: Answer, finding: Finding) -> tuple[Mend, ...]:
         _of_last[:] = [(answer, {})]
     found = _of_last[0][1]
     if finding not in found:
-        found[finding] = _found(answer, finding)
+        offered = [*_tried(answer, finding)]
+        can = dict[tuple[tuple[str, str | None], ...], Mend]()
+        for mend in (mend for mend in offered if mend.set):
+            can.setdefault(tuple(mend.set.items()), mend)
+        cheapest = sorted(can.values(), key=lambda mend: mend.price is not None)[:MOST]
+        found[finding] = (*cheapest, *(mend for mend in offered if not mend.set))
     return found[finding]
 
 
-def _found(answer: Answer, finding: Finding) -> tuple[Mend, ...]:
+def _tried(answer: Answer, finding: Finding) -> Iterator[Mend]:
+    """Yield what is offered for a finding and does mend it, with its whole price; then what a hand can do."""
     offers = OFFERS.get(finding.code)
-    offered = [] if offers is None else list(offers(answer, finding))
-    can = [mend for offer in offered if offer.set and (mend := tried(answer, finding, offer)) is not None]
-    by_hand = [offer for offer in offered if not offer.set]
-    unlike = list({tuple(mend.set.items()): mend for mend in reversed(can)}.values())[::-1]
-    return (*sorted(unlike, key=lambda mend: mend.price is not None)[:MOST], *by_hand)
+    for offer in () if offers is None else offers(answer, finding):
+        mend = _trial(answer, finding, offer) if offer.set else offer
+        if mend is not None:
+            yield mend
+    if finding.by_hand:
+        yield Mend(finding.by_hand)
+
+
+def _trial(before: Answer, finding: Finding, offer: Mend) -> Mend | None:
+    """Return a remedy with its sentence and its whole price; None where it does not mend, or brings a worse fault."""
+    after = taken(before, offer.set)
+    if after is None or not gone(before, finding, after):
+        return None
+    had = {one.code: LEVELS.index(one.level) for one in reversed(before.findings)}
+    came = [
+        one for one in after.findings if one.level in GRAVE and LEVELS.index(one.level) < had.get(one.code, len(LEVELS))
+    ]
+    if any(one.level == "stop" for one in came):
+        return None
+    prices = [offer.price] if offer.price else []
+    prices += [f"then: {one.short or one.text}" for one in came[:2]]
+    return replace(offer, text=offer.text or sentence(before, offer.set), price="; ".join(prices) or None)
 
 
 def _first(answer: Answer, finding: Finding) -> Mend | None:
     """Return the first remedy of a finding, trying no more than it takes to find it."""
-    offers, rest = OFFERS.get(finding.code), list[Mend]()
-    for offer in () if offers is None else offers(answer, finding):
-        mend = tried(answer, finding, offer) if offer.set else offer
-        if mend is not None and mend.set and mend.price is None:
+    rest = list[Mend]()
+    for mend in _tried(answer, finding):
+        if mend.set and mend.price is None:
             return mend
-        rest += [] if mend is None else [mend]
+        rest.append(mend)
+    if finding.level == "note" and finding.by_hand:  # a note is not worth a price
+        return Mend(finding.by_hand)
     return min(rest, key=lambda mend: not mend.set, default=None)
 
 
@@ -52,11 +82,10 @@ def joined(answer: Answer, finding: Finding) -> str:
     first = _first(answer, finding)
     if first is None:
         return finding.text
-    price = "" if first.price is None else f" ({first.price})"
-    return f"{finding.text}{';' if ': ' in finding.text else ':'} {first.text}{price}"
+    return with_advice(finding.text, first.text) + ("" if first.price is None else f" ({first.price})")
 
 
 def joined_short(answer: Answer, finding: Finding) -> str:
     """Return a finding in short with the first of its remedies; empty where its sentence is short and has none."""
     first = _first(answer, finding)
-    return finding.short if first is None else f"{finding.short or finding.text}: {first.text}"
+    return finding.short if first is None else with_advice(finding.short or finding.text, first.text)

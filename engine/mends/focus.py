@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import focus
+from forescale.engine.mends.taking import Offers
 from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.solve.split_field import split_field
 from forescale.engine.units import parse_length
@@ -16,9 +17,9 @@ AS_SET = 1.003  # room for the pupil, which moves with the mark
 
 def stop_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the stop nearest to the one set that the lens has, and the program's own choice."""
-    marks, words = of.kit.lens.f_numbers, Words(of)
+    marks = of.kit.lens.f_numbers
     near = marks[-1] if of.focus.f_number > marks[-1] else marks[0]
-    yield Mend("", {"focus.stop": words.stop(near)})
+    yield Mend("", {"focus.stop": Words(of).stop(near)})
     yield Mend("", {"focus.stop": None})
 
 
@@ -26,31 +27,24 @@ def mark_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the nearest mark of the lens, and the one that splits the zone."""
     yield Mend("", {"focus.distance": Words(of).exactly(of.kit.lens.close_focus)})
     yield Mend("", {"focus.distance": None})
-    yield Mend("take a lens that focuses nearer")
 
 
 def hold_zone(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the marks and stops that hold the zone, a lens for part of the frame, or less to hold."""
-    yield from _held(of)
+    """Yield the marks and stops that hold the zone, a lens for part of the frame, or less to hold.
+
+    The mark and stop that split the zone come first where those open the lens, then the stop from this mark.
+    """
+    stop, better, words = first_holding(of, of.focus.stop_needed), refocused(of), Words(of)
+    if better is not None and (stop is None or better[1] < stop * 0.95):
+        yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})
+    if stop is not None:
+        yield Mend("", {"focus.stop": words.stop(stop)})
     yield Mend("", {"focus.distance": None, "focus.stop": None})
     if of.setting.place.background_far is not None:
         soft = "what lies beyond the background is soft"
         yield Mend("", {"place.background_far": None}, soft)
         yield Mend("", {"place.background_far": None, "focus.distance": None, "focus.stop": None}, soft)
     yield from _split(of)
-    if of.focus.stop_needed > of.kit.lens.f_numbers[-1]:
-        yield Mend("let the far end go, or move all farther off")
-
-
-def _held(of: Answer) -> Iterator[Mend]:
-    """Yield the mark and stop that split the zone, where those open the lens, then the stop from this mark."""
-    stop = first_holding(of, of.focus.stop_needed)
-    better = refocused(of)
-    if better is not None and (stop is None or better[1] < stop * 0.95):
-        mark, f_number = better
-        yield Mend("", {"focus.distance": mark, "focus.stop": Words(of).stop(f_number)})
-    if stop is not None:
-        yield Mend("", {"focus.stop": Words(of).stop(stop)})
 
 
 def first_holding(of: Answer, needed: float) -> float | None:
@@ -60,12 +54,12 @@ def first_holding(of: Answer, needed: float) -> float | None:
 
 def refocused(of: Answer) -> tuple[str, float] | None:
     """Return the mark that splits the zone evenly, and the f-number that holds it from there, where the lens can."""
-    setup, words = of.setup, Words(of)
+    setup = of.setup
     far_mm = max(setup.near_mm, setup.far_mm)  # a rounding may have put the far end nearer
     even = focus.zone_focus_mm(setup.near_mm, far_mm)
     if setup.on_lens(even) < of.kit.lens.close_focus:
         return None
-    mark = words.exactly(setup.on_lens(even))
+    mark = Words(of).exactly(setup.on_lens(even))
     written = parse_length(mark) - setup.pupil.ahead_mm
     needed = focus.stop_for_limits(
         setup.near_mm, far_mm, written, of.kit.focal_mm, setup.coc_mm, setup.pupil_magnification
@@ -75,7 +69,7 @@ def refocused(of: Answer) -> tuple[str, float] | None:
 
 
 def with_room(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the mark that splits the zone, with the stops from the one set on."""
+    """Yield the stops from the one set on, then the mark that splits the zone with each of them."""
     words, better = Words(of), refocused(of)
     smaller = [mark for mark in of.kit.lens.f_numbers if mark > of.focus.f_number * 1.01][:3]
     for mark in smaller:
@@ -83,7 +77,6 @@ def with_room(of: Answer, _finding: Finding) -> Iterator[Mend]:
     if better is not None:
         for mark in (better[1], *smaller):
             yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(mark)})
-    yield Mend("tape again")
 
 
 def _split(of: Answer) -> Iterator[Mend]:
@@ -107,14 +100,20 @@ def _split(of: Answer) -> Iterator[Mend]:
 
 def best_stop(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the stop that serves the zone best, from the mark set and from one that splits the zone."""
-    contrast, words = of.focus.contrast, Words(of)
+    contrast, words, better = of.focus.contrast, Words(of), refocused(of)
     if contrast is None:
         return
-    softer = (
-        "the ends of the zone softer than the geometry asks" if contrast.best_f_number < of.focus.stop_needed else None
-    )
-    best = words.stop(contrast.best_f_number)
-    yield Mend("", {"focus.stop": best}, softer)
-    better = refocused(of)
+    softer = "the ends of the zone softer than the geometry asks"
+    price = softer if contrast.best_f_number < of.focus.stop_needed else None
+    yield Mend("", {"focus.stop": words.stop(contrast.best_f_number)}, price)
     if better is not None and math.isfinite(of.focus.focus_mm):
         yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})
+
+
+OFFERS: dict[str, Offers] = {
+    "stop-beyond-lens": stop_on_lens,
+    "inside-close-focus": mark_on_lens,
+    "zone-short": hold_zone,
+    "zone-hair": with_room,
+    "past-best-stop": best_stop,
+}

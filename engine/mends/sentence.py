@@ -12,6 +12,7 @@ from forescale.engine.units import parse_length
 
 _TO = {
     "scale.ratio": "build at {}",
+    "scale.rounding": "cut to {}",
     "place.model": "stand it at {}",
     "place.model_near": "its nearest part at {}",
     "place.background": "find a background at {}",
@@ -24,13 +25,20 @@ _TO = {
     "focus.stop": "set {}",
     "action.fps": "set {} fps",
     "action.shutter": "set a shutter of {}",
+    "action.screen_time": "show {} of it",
     "light.iso": "set ISO {}",
     "move.screen_time": "let the move take {} on the screen",
     "move.sweep": "turn {}",
     "move.slide": "set the slide at {}",
+    "move.travel": "carry it {}",
     "sun.time": "shoot at {}",
     "sun.date": "shoot on {}",
     "kit.mode": "take the mode {}",
+    "stand.ballast": "hold it by {} of ballast in all",
+    "lamp.stands": "stand {name} at {}",
+    "piece.stands": "stand {name} at {}",
+    "piece.ratio": "build {name} at {}",
+    "piece.seems_at": "let {name} stand for what is {} off",
 }
 _OPEN = {
     "place.model": "let it stand where it matches",
@@ -41,8 +49,9 @@ _OPEN = {
     "focus.stop": "let the stop follow",
     "action.fps": "let the rate follow",
     "light.iso": "leave ISO at the mode's base",
+    "piece.stands": "let {name} stand where it matches",
 }
-_ROW_OUT = re.compile(r"bench\.(\d+)")
+_ROW = re.compile(r"(\w+)\.(\d+)(\.\w+)?")
 
 
 def sentence(of: Answer, set_to: Mapping[str, str | None]) -> str:
@@ -52,10 +61,13 @@ def sentence(of: Answer, set_to: Mapping[str, str | None]) -> str:
 
 
 def _part(of: Answer, path: str, text: str | None) -> str:
-    if row := _ROW_OUT.fullmatch(path):
-        return f"take reading {row[1]} out"
+    name, row = "", _ROW.fullmatch(path)
+    if row is not None:
+        if row[3] is None:
+            return f"take reading {row[2]} out"
+        path, name = f"{row[1]}{row[3]}", getattr(getattr(of.setting, row[1])[int(row[2]) - 1], "name", "")
     if text is None:
-        return _OPEN.get(path) or f"leave out {_label(path)}"
+        return _OPEN[path].format(name=name) if path in _OPEN else f"leave out {FIELD_HELP[path].label.lower()}"
     if path == "light.nd":
         fitted = f"fit ND {0.3 * float(text):.1f} ({text} stop{'' if text == '1' else 's'})"
         return "take the ND out (0)" if text == "0" else fitted
@@ -66,8 +78,4 @@ def _part(of: Answer, path: str, text: str | None) -> str:
         return f"set a shutter of {text.removesuffix(' deg')}°"
     if path == "move.sweep":
         return f"turn {text.removesuffix(' deg')}° at most"
-    return _TO.get(path, f"set {_label(path)} to {{}}").format(text)
-
-
-def _label(path: str) -> str:
-    return FIELD_HELP[path].label.lower()
+    return _TO.get(path, f"set {FIELD_HELP[path].label.lower()} to {{}}").format(text, name=name)

@@ -1,17 +1,16 @@
-"""What may mend the slip: where the slide goes, a smaller turn, a reading less."""
+"""What may mend the slip: where the slide goes, a smaller turn, less travel, a reading less."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from forescale.engine.mends.taking import taken
-from forescale.engine.mends.trial import gone
+from forescale.engine.findings.words import Words
+from forescale.engine.kit.kit import taken_with
+from forescale.engine.mends.taking import Offers, less_turn
 from forescale.engine.shot.records import TILTS
 from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.solve.slide_goal import slide_goal
-from forescale.engine.units import number_text, rounded_down
-
-HALVINGS = 8
+from forescale.engine.units import number_text
 
 
 def slide(of: Answer, finding: Finding) -> Iterator[Mend]:
@@ -23,30 +22,54 @@ def slide(of: Answer, finding: Finding) -> Iterator[Mend]:
         yield from turn_less(of, finding)
 
 
-def slide_or_bench(of: Answer, finding: Finding) -> Iterator[Mend]:
-    """Yield where to set the slide, a smaller turn, and the bench."""
-    yield from slide(of, finding)
-    yield Mend("find the pupil more firmly on the bench, or watch the picture")
-
-
 def turn_less(of: Answer, finding: Finding) -> Iterator[Mend]:
-    """Yield the largest sweep, of two digits, at which the finding is gone; found by halves."""
-    low, high = 0.0, of.setting.move.sweep
-    for _ in range(HALVINGS if high > 0 else 0):
-        middle = (low + high) / 2
-        after = taken(of, {"move.sweep": f"{middle!r} deg"})
-        low, high = (middle, high) if after is not None and gone(of, finding, after) else (low, middle)
-    less = rounded_down(low)
-    if less > 0:
-        yield Mend("", {"move.sweep": f"{number_text(less)} deg"}, "a smaller turn")
+    """Yield a smaller turn, and what another head would do."""
+    yield from less_turn(of, finding)
     if of.setting.move.axis in TILTS:
         yield Mend("bring the tilt axis nearer to the lens axis")
     elif finding.code == "slide-out-of-reach":
         yield Mend("take another head")
 
 
+def less_travel(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield as much of the travel as the slip lets pass."""
+    allowed, travel = of.slip.travel_allowed_mm, of.setting.move.travel
+    if allowed and travel is not None:
+        yield Mend("", {"move.travel": f"{Words(of).no_more(allowed)} {travel.way}"}, "a shorter travel")
+
+
 def reading_out(_of: Answer, finding: Finding) -> Iterator[Mend]:
-    """Yield the bench without the reading."""
-    row = finding.text.split(" ")[1]
-    yield Mend(f"look again at reading {row}")
-    yield Mend("", {f"bench.{row}": None}, "one reading less")
+    """Yield the bench without the reading that a finding names."""
+    yield Mend("", {f"bench.{finding.text.split(' ')[1]}": None}, "one reading less")
+
+
+def others_out(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the bench without what was taken with other kit."""
+    rows = enumerate(of.setting.bench, start=1)
+    yield Mend("", {f"bench.{number}": None for number, row in rows if not taken_with(row, of.setting, of.kit)})
+
+
+def slips_turned(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the readings with their slips counted the other way, where it is the sign that is in doubt."""
+    bench, rows = of.slip.bench, of.setting.bench
+    if bench is None or bench.suspects != ("direction",) or any(row.slip_px is None for row in rows):
+        return
+    turned = [number_text(-(row.slip_px or 0.0), 9) for row in rows]
+    changes: dict[str, str | None] = {f"bench.{number}.slip_px": px for number, px in enumerate(turned, start=1)}
+    yield Mend(f"count the slips as {', '.join(turned)} px", changes, "right where it was they that ran backwards")
+
+
+OFFERS: dict[str, Offers] = {
+    "slip-hair": slide,
+    "slip-over": slide,
+    "slip-uncertain": slide,
+    "slide-to-set": slide,
+    "piece-slips": slide,
+    "slide-none-holds": turn_less,
+    "slide-out-of-reach": turn_less,
+    "slide-too-coarse": turn_less,
+    "travel-over": less_travel,
+    "bench-contradicts": reading_out,
+    "bench-other-kit": others_out,
+    "bench-slope": slips_turned,
+}

@@ -3,48 +3,80 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from forescale.engine.answer import answer
 from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import assemble
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.record import Answer
+from forescale.engine.solve.record import Answer, Finding, Mend
+from forescale.engine.units import number_text, rounded_down
 
+Offers = Callable[[Answer, Finding], Iterator[Mend]]
+Changes = dict[str, str | None]
+HALVINGS = 8
 _ROW = re.compile(r"(\w+)\.(\d+)(?:\.(\w+))?")
 
 
 def as_changes(setting: Setting, set_to: Mapping[str, str | None]) -> dict[str, Any]:
     """Return a remedy's changes as `edit.changed` takes them, those of a list's rows as the whole list anew."""
     changes: dict[str, Any] = {}
-    for path, text in sorted(set_to.items(), key=_place, reverse=True):  # the last row first, lest the rest move up
-        row = _ROW.fullmatch(path)
+    by_row = {path: _ROW.fullmatch(path) for path in set_to}
+    last_first = sorted(set_to, key=lambda path: int(row[2]) if (row := by_row[path]) else 0, reverse=True)
+    for path in last_first:  # lest the rest move up
+        row = by_row[path]
         if row is None:
-            changes[path] = text
+            changes[path] = set_to[path]
             continue
         section, place, name = row[1], int(row[2]) - 1, row[3]
         rows = changes.setdefault(section, [edit.opened(held, path) for held in getattr(setting, section)])
         if name is None:
             del rows[place]
         else:
-            edit.put(rows[place], name, text)
+            edit.put(rows[place], name, set_to[path])
     return changes
-
-
-def _place(change: tuple[str, str | None]) -> int:
-    row = _ROW.fullmatch(change[0])
-    return 0 if row is None else int(row[2])
 
 
 def taken(of: Answer, set_to: Mapping[str, str | None]) -> Answer | None:
     """Return the answer once a remedy is taken, None where the shot or its kit refuses it."""
     try:
-        setting = edit.changed(of.setting, as_changes(of.setting, set_to))
-        kit = of.kit
+        setting, kit = edit.changed(of.setting, as_changes(of.setting, set_to)), of.kit
         if setting.kit != of.setting.kit:
             kit = assemble(setting.kit, kit.camera, kit.lens, kit.head)
         return answer(setting, kit, of.system)
     except BadInput:
         return None
+
+
+def gone(before: Answer, finding: Finding, after: Answer) -> bool:
+    """Return whether a finding is gone: fewer are left of its kind, of which a shot may have several."""
+    count = Counter(one.code for one in before.findings)
+    return sum(one.code == finding.code for one in after.findings) < count[finding.code]
+
+
+def less_turn(of: Answer, finding: Finding, path: str = "move.sweep") -> Iterator[Mend]:
+    """Yield the largest turn, of two digits, at which a finding is gone; found by halves."""
+    low, high = 0.0, edit.value_at(of.setting, path)
+    for _ in range(HALVINGS if high > 0 else 0):
+        middle = (low + high) / 2
+        after = taken(of, {path: f"{middle!r} deg"})
+        low, high = (middle, high) if after is not None and gone(of, finding, after) else (low, middle)
+    if (less := rounded_down(low)) > 0:
+        yield Mend("", {path: f"{number_text(less)} deg"}, "a smaller turn")
+
+
+def stood_at(of: Answer, tape_mm: float, ratio: float | None = None) -> Changes:
+    """Return the changes that stand the model at a tape distance, to a sixteenth or a millimetre; `ratio` if another.
+
+    The nearest part, where one is taped, comes along by as much as the ratio builds it deep.
+    """
+    words, near = Words(of), of.setting.place.model_near
+    changes: Changes = {"place.model": words.exactly(tape_mm)}
+    if near is not None:
+        deep = max(of.lineup.model_mm - near, 0.0) * (1.0 if ratio is None else of.scale.ratio / ratio)
+        changes["place.model_near"] = words.exactly(tape_mm - deep) if deep < tape_mm else None
+    return changes

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from forescale.engine.answer import Answer
 from forescale.engine.answer.to_set import ToSet, to_set
-from forescale.engine.findings.cautions import DEFER
+from forescale.engine.findings.built import DEFER
 from forescale.engine.mends import joined
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.drawing.ink import escaped

@@ -7,7 +7,7 @@ from typing import Any
 
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.jsonable import jsonable
-from forescale.engine.findings.line_up_words import come_back_says, correction_says
+from forescale.engine.findings.line_up import come_back_says, correction_says
 from forescale.engine.margins.sensitivity import sensitivity
 from forescale.engine.mends import mends
 from forescale.engine.sheet.cells import harmless
@@ -51,7 +51,9 @@ def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
 
 
 def _finding(answer: Answer, finding: Finding) -> dict[str, Any]:
-    return {**jsonable(finding), "mends": jsonable(mends(answer, finding))}
+    said = jsonable(finding)
+    del said["by_hand"]  # among what mends it
+    return {**said, "mends": jsonable(mends(answer, finding))}
 
 
 def _kit(answer: Answer) -> dict[str, Any]:

@@ -36,7 +36,7 @@ class Finding:
     """One sentence on the shot: what is so; `field` is where to mend it, and `forescale.engine.mends` knows how.
 
     `short` says it in at most 70 characters, where the sentence is long; where even that must be cut, at the end of a
-    clause, its first few words must make sense alone.
+    clause, its first few words must make sense alone. `by_hand` is what a person can do that nothing in the file does.
     """
 
     pane: Pane
@@ -45,6 +45,7 @@ class Finding:
     text: str
     field: str = ""
     short: str = ""
+    by_hand: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,15 +1,19 @@
-"""What a reading of the survey gives, in sentences, and what it still needs."""
+"""What a reading of the survey gives, in sentences, what it still needs, and what it puts into the shot."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from typing import Any
 
 from forescale.engine import units
 from forescale.engine.answer import Answer
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.survey import CLEAR_AIR
 from forescale.engine.findings.words import Words
-from forescale.engine.shot.records import SurveyRow
+from forescale.engine.parts import build_list
+from forescale.engine.shot import rows
+from forescale.engine.shot.records import Part, SurveyRow
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.survey.survey_entry import row_of, share_text
 from forescale.engine.units import UnitSystem, length_text
@@ -30,13 +34,9 @@ def found(answer: Answer, number: int = 1) -> tuple[str, ...]:
     result = result_of(answer, number)
     if result.fault is not None:
         return (f"It gives nothing: {result.fault}",)
-    told = (*_size(answer, number), *_height(answer, number), *_air(answer, number))
-    if not result.moved_on:
-        return told
-    return (
-        f"Read before the {' and '.join(result.moved_on)} was taped anew: read it again, or k counts it here",
-        *told,
-    )
+    told = (*_size(answer, number), *_height(answer, number), _air(answer, number))
+    moved = " and ".join(result.moved_on)
+    return (f"Read before the {moved} was taped anew: read it again, or k counts it here", *told) if moved else told
 
 
 def _size(answer: Answer, number: int) -> Iterator[str]:
@@ -55,11 +55,10 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
             "share": f"at which {length_text(size or 0.0, system)} spans {share}",
             "height": f"at which {length_text(size or 0.0, system)} is seen {units.angle_text(row.elevation or 0)} up",
         }.get(result.distance_by, "from two elevations")
-        yield f"Distance {_off(answer, distance_text(answer, number), result.distance_error_mm)}, {at}: " + (
-            f"the background stands there, at {now}" if there else f"d makes it the background's, now {now}"
-        )
-    if share is not None and (found := _spanned(row, result)) is not None:
-        yield f"{found[0]} {_off(answer, _text(found[1], system), found[2])}, for {share}, {_at(answer, result)}"
+        puts = f"the background stands there, at {now}" if there else f"d makes it the background's, now {now}"
+        yield f"Distance {_off(answer, distance_text(answer, number), result.distance_error_mm)}, {at}: {puts}"
+    if share is not None and (spans := _spanned(row, result)) is not None:
+        yield f"{spans[0]} {_off(answer, _text(spans[1], system), spans[2])}, for {share}, {_at(answer, result)}"
     elif share is not None and result.distance_by == "tape":
         yield "Size: at infinity no share tells it; enter the size to have the distance, or tape the background"
     if result.feature_width_mm is not None:
@@ -68,14 +67,13 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
 
 def _spanned(row: SurveyRow, result: SurveyReading) -> tuple[str, float, float | None] | None:
     """Return what the share was of, its size and the error, where that was found and not known beforehand."""
+    known, size, error = row.feature_width, result.feature_width_mm, result.feature_width_error_mm
     if row.share_of == "height":
         known, size, error = (
             row.feature_height or row.elevation,
             result.feature_height_mm,
             result.feature_height_error_mm,
         )
-    else:
-        known, size, error = row.feature_width, result.feature_width_mm, result.feature_width_error_mm
     return None if known is not None or size is None else (row.share_of.capitalize(), size, error)
 
 
@@ -105,20 +103,17 @@ def _height(answer: Answer, number: int) -> Iterator[str]:
         yield f"Height {height} above the ground{at}: h makes it the height to meet{now}"
 
 
-def _air(answer: Answer, number: int) -> Iterator[str]:
-    row, result = row_of(answer, number), result_of(answer, number)
+def _air(answer: Answer, number: int) -> str:
+    result = result_of(answer, number)
     left = result.air_contrast
-    if row.visibility is None:
-        yield "Air: enter the visibility"
-        return
+    if row_of(answer, number).visibility is None:
+        return "Air: enter the visibility"
     if left is None:
-        yield "Air: give the background a distance to know what the air leaves of it"
-        return
-    leaves = f"The air leaves {Words.percent(left)} of its contrast {_at(answer, result)}"
-    if left >= CLEAR_AIR:
-        yield f"{leaves}: leave the model's paint as it is"
-    else:
-        yield f"{leaves}: lift the model's paint {Words.percent(1 - left)} of the way to the colour of the haze"
+        return "Air: give the background a distance to know what the air leaves of it"
+    lift = "leave the model's paint as it is"
+    if left < CLEAR_AIR:
+        lift = f"lift the model's paint {Words.percent(1 - left)} of the way to the colour of the haze"
+    return f"The air leaves {Words.percent(left)} of its contrast {_at(answer, result)}: {lift}"
 
 
 def _text(mm: float, system: UnitSystem) -> str:
@@ -141,3 +136,66 @@ def distance_text(answer: Answer, number: int = 1) -> str:
 def height_text(answer: Answer, number: int = 1) -> str:
     """Return the height of the real thing's top above the ground."""
     return _text(result_of(answer, number).feature_height_mm or 0.0, answer.system)
+
+
+# Putting it into the shot
+
+
+def distance_change(answer: Answer, number: int = 1) -> dict[str, Any]:
+    """Return the change that makes the distance found the background's; BadInput where none is found.
+
+    The farthest thing to be sharp goes with it where it would be left nearer. Nothing has moved, so the readings go on
+    counting as they do.
+    """
+    if result_of(answer, number).distance_by == "tape":
+        raise BadInput(Fault("no distance is found yet", "enter the share it spans with its size, or two elevations"))
+    text, far = distance_text(answer, number), answer.setting.place.background_far
+    with_it = {"place.background_far": None} if far is not None and far < units.parse_length(text) else {}
+    return {"place.background": text, **with_it}
+
+
+def height_change(answer: Answer, number: int = 1) -> dict[str, str]:
+    """Return the change that makes the height found the one to meet; BadInput where none is found."""
+    if result_of(answer, number).feature_height_mm is None:
+        raise BadInput(Fault("no height is found yet", "enter the elevation of the top, and the lens height"))
+    return {"place.feature_height": height_text(answer, number)}
+
+
+def part_change(answer: Answer, name: str, number: int = 1) -> tuple[dict[str, tuple[Part, ...]], str]:
+    """Return the change that puts the width on the build list under a name, and what it does in words.
+
+    A part of that name is given the new size. Raises BadInput where no width is found, ValueError for no name.
+    """
+    called, parts = build_list.read_name(name), answer.setting.build
+    if result_of(answer, number).feature_width_mm is None:
+        right = "enter the share of the frame it spans, or the width itself"
+        raise BadInput(Fault("no width is found yet", right))
+    size = width_text(answer, number)
+    part = build_list.new_part(called, units.parse_length(size))
+    place = next((number for number, one in enumerate(parts) if one.part.casefold() == called.casefold()), None)
+    if place is None:
+        return {"build": (*parts, part)}, f"{called} goes on the build list at {size}"
+    old = parts[place]
+    resized = rows.replaced(parts, place, old.model_copy(update={"real": part.real}))
+    return {
+        "build": resized
+    }, f"{old.part} on the build list becomes {size}, was {length_text(old.real, answer.system)}"
+
+
+def told_distance(before: Answer, after: Answer) -> str:
+    """Return what a new distance of the background has changed."""
+    system, far = after.system, before.setting.place.background_far
+    was, now = (length_text(one.lineup.background_mm, system) for one in (before, after))
+    match = f"{Words.ratio(after.scale.ratio)} matches it from {length_text(after.lineup.match_distance_mm, system)}"
+    told = f"The background is now at {now}, was {was}; {match}"
+    if far is None or after.setting.place.background_far is not None:
+        return told
+    return f"{told}. The far side was {length_text(far, system)}, nearer than that, and now goes with it"
+
+
+def told_height(before: Answer, after: Answer) -> str:
+    """Return what a new height to meet has changed."""
+    was, hang = before.setting.place.feature_height, after.lineup.hang_height_mm
+    stood = "" if was is None else f", was {length_text(was, after.system)}"
+    told = f"The height to meet is now {length_text(after.setting.place.feature_height or 0.0, after.system)}{stood}"
+    return told if hang is None else f"{told}; on the model it is built at {length_text(hang, after.system)}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from forescale.engine.findings.line_up_words import CAMERA, HEAD, LABELS, MODEL, WAYS
+from forescale.engine.findings.line_up import CAMERA, HEAD, LABELS, MODEL, WAYS
 
 _FIT = "Golub and Van Loan, Matrix Computations, 5.5; OpenCV's solvePnP finds the same"
 _ERROR = "the square root of the sum of (1 / singular value)² along it, from limits.reading_px"

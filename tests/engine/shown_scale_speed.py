@@ -56,14 +56,17 @@ SCALE_AND_SPEED = [
         "meet-out-of-frame",
         "note",
         {"place.lens_height": "2 m", "place.feature_height": "20 m"},
-        ("328 mm above the frame", "up by 4.5°"),  # 18 m / 16 − 1.595 m / 2; atan(1.125/4) − atan(0.797/4) = 4.44°
+        (
+            "328 mm above the frame",
+            "aim it 4.6 deg up",
+        ),  # 18/16 − 1.595/2 m; atan(1.125/4) − 0.99·atan(0.797/4) = 4.55°
         {"place.feature_height": "14 m"},
     ),
     Shown(
         "meet-out-of-frame",
         "note",
         {"place.lens_height": "20 m", "place.feature_height": "2 m"},
-        ("328 mm below the frame", "down by 4.5°"),
+        ("328 mm below the frame", "aim it 4.6 deg down"),
         {"place.feature_height": "8 m"},
     ),
     Shown(
@@ -98,7 +101,7 @@ SCALE_AND_SPEED = [
         "survey-moved",
         "note",
         {"survey.frame_share": 0.2, "survey.background": "70 m"},
-        ("read before the background was taped anew",),
+        ("read before the background was taped anew", "count it as read from here"),
         {"survey.background": "64030 mm"},
     ),
     Shown(

@@ -37,7 +37,18 @@ STAND = [
         "too-small",
         "note",
         {"build": [{"part": "wire", "real": "3 mm"}], "stock": [{"item": "card", "size": "1 mm"}]},
-        ("A part", "0.5 mm", "1 mm", "reads as 16 mm", "paint"),
+        ("A part", "at 0.5 mm", "cut to 0.1 mm"),  # 3 mm at 1:16 is 0.19 mm
+        {"build": [{"part": "wire", "real": "30 mm"}]},
+    ),
+    Shown(
+        "too-small",
+        "note",
+        {
+            "build": [{"part": "wire", "real": "0.5 mm"}],
+            "stock": [{"item": "card", "size": "1 mm"}],
+            "scale.rounding": "0.1 mm",
+        },
+        ("A part", "at 0.1 mm", "1 mm", "reads as 16 mm", "paint"),
         {"build": [{"part": "wire", "real": "30 mm"}]},
     ),
     # 16^2.5 = 1024; √16 = 4.

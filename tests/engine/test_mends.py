@@ -8,11 +8,13 @@ from typing import Any
 import pytest
 from cases import again, solve
 from hypothesis import HealthCheck, given, reject, settings
-from shown import PAN, Shown, seen
+from shown import PAN, Shown, seen, slips
 from shown_day import DAY
 from shown_focus_slip import FOCUS_AND_SLIP
 from shown_line_up import LINE_UP
+from shown_picture import PICTURE
 from shown_scale_speed import SCALE_AND_SPEED
+from shown_stand import STAND
 from strategies import kits, shot_changes
 
 from forescale.engine.answer import Answer, Finding
@@ -23,7 +25,7 @@ from forescale.engine.shot import edit
 from forescale.engine.solve.record import Mend
 
 Table = dict[str, Any]
-SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *DAY, *LINE_UP]
+SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *STAND, *DAY, *PICTURE, *LINE_UP]
 GRAVITY = ["ok", "note", "warn", "stop"]
 
 
@@ -89,6 +91,80 @@ def test_every_remedy_of_the_shots_made_for_a_finding_can_be_taken(shown: Shown)
     for finding in found.findings:
         for mend in mends(found, finding):
             check(found, finding, mend)
+
+
+# Worked by hand from the numbers beside each shot: what is to be set, the first that can be.
+FIRST_SET: dict[str, list[Table]] = {
+    "meet-out-of-frame": [{"place.aim": "4.6 deg up"}, {"place.aim": "4.6 deg down"}],
+    # 4.14° of 10° are held with 11.27° above the axis; 0.99 of it, and begun 5.98° farther the other way
+    "meet-leaves-frame": [{"place.aim": "6 deg up"}, {"place.aim": "6 deg down"}],
+    "cover-endless": [{"move.sweep": "63.2 deg"}],  # 85° − 21.74°
+    "outline-leaves-frame": [{"move.sweep": "4.3 deg"}],  # as the left end of a point 20 m left: 4.38°
+    "gravity-as-read": [{"place.model": "4.03 m"}],
+    "rate-chosen": [{"action.fps": "96"}],
+    "fall-cut": [{"action.screen_time": "1.94 s"}],  # 1.931 s
+    "cue-late": [{"action.screen_time": "6 s"}],
+    "survey-moved": [dict.fromkeys(("survey.1.model", "survey.1.background", "survey.1.lens_height"))],
+    "survey-stale": [{"place.background": "60.04 m"}],  # 9.57 · 25.083 / (0.2 · 20) = 60.01 m from the pupil
+    "stand-falls": [{"stand.ballast": "23.1 kg"}],  # 43.0 kg less 20
+    "too-small": [{"scale.rounding": "0.1 mm"}],
+    "travel-over": [{"move.travel": "1.7 mm right"}],
+    "lamp-near": [{"lamp.1.stands": "2.525 m"}],  # five times 0.5 m, and a hundredth
+    # 0.5 m deep: 0.5/(2^(1/6) − 1) = 4.083 m, and a hundredth
+    "lamp-falls-off": [{"lamp.1.stands": "4.124 m"}],
+    "sun-down": [{"sun.time": "21:00"}],  # it sets at 21:29
+    "piece-size": [{"piece.1.stands": "6.03 m"}],
+    "piece-rate": [{"piece.1.ratio": "1:16", "piece.1.stands": None}],  # 96 fps serves (96/24)²
+    "piece-soft": [{"place.model_near": "2.03 m", "focus.distance": None, "focus.stop": None}],
+    "piece-slips": [{"move.slide": "60 mm"}],
+    "slide-too-coarse": [{"move.sweep": "7.6 deg"}],  # 10° · 9.4 mm / 12.5 mm
+}
+
+
+@pytest.mark.parametrize("code", FIRST_SET)
+def test_what_can_be_set_is_offered_with_its_number(code: str) -> None:
+    answers = [shown.answer() for shown in SHOWN if shown.code == code]
+    found = [[dict(mend.set) for mend in offered(one, code) if mend.set] for one in answers]
+    assert [sets[0] for sets in found if sets][: len(FIRST_SET[code])] == FIRST_SET[code]
+
+
+@pytest.mark.parametrize("shown", SHOWN, ids=[f"{shown.code} {number}" for number, shown in enumerate(SHOWN)])
+def test_what_only_a_hand_can_do_is_no_part_of_what_is_so(shown: Shown) -> None:
+    """It stands among the remedies, sets nothing, and the sentence is whole without it."""
+    found = shown.answer()
+    for finding in found.findings:
+        if finding.by_hand:
+            assert Mend(finding.by_hand) in mends(found, finding)
+            assert finding.by_hand not in finding.text
+            assert finding.by_hand[0].islower()
+
+
+def test_a_lamp_may_stand_so_far_off_that_it_reads_as_the_sun() -> None:
+    """0.3 m wide: from 0.3 m · 108 / 1.5 on, and a hundredth; a hundred of them still give light enough."""
+    far = {"name": "key", "gives": "2000 lx", "at": "3 m", "stands": "2 m", "size": "0.3 m"}
+    assert offered(solve({"lamp": [far]}), "lamp-soft") == ()  # it would leave the picture far too dark
+    mend = offered(solve({"lamp": [far | {"number": 100}]}), "lamp-soft")[0]
+    assert dict(mend.set) == {"lamp.1.stands": "21.816 m"}
+    assert mend.text == "stand key at 21.816 m"
+
+
+BACKWARDS = slips((40, 2), (60, 0), (80, -2))
+
+
+def test_slips_counted_backwards_can_be_turned_round() -> None:
+    """The plain head's zero is at 60 mm, and a slide forward makes the model outrun."""
+    found = solve(PAN | {"bench": BACKWARDS}, head={})
+    mend = offered(found, "bench-slope")[0]
+    assert dict(mend.set) == {"bench.1.slip_px": "-2", "bench.2.slip_px": "0", "bench.3.slip_px": "2"}
+    assert mend.text == "count the slips as -2, 0, 2 px"
+    check(found, next(one for one in found.findings if one.code == "bench-slope"), mend)
+
+
+def test_readings_with_other_kit_can_be_taken_out() -> None:
+    rows = slips((40, -2), (60, 0), (80, 2))
+    rows[1]["lens"] = "another-lens"
+    found = solve(PAN | {"bench": rows}, head={})
+    assert [dict(mend.set) for mend in offered(found, "bench-other-kit")] == [{"bench.2": None}]
 
 
 def offered(found: Answer, code: str) -> tuple[Mend, ...]:

@@ -131,7 +131,7 @@ def test_two_readings_store_no_uncertainty_and_a_locked_one_by_eye_neither() -> 
         ([], {}, "no readings yet"),
         ([reading(40, slip_px=-8), reading(40, slip_px=-7)], {}, "stand at one place"),
         ([reading(40, seen="lags"), reading(80, seen="outruns")], {}, "until one looks locked"),
-        (None, {"kit_head": None}, "name it in the kit"),
+        (None, {"kit_head": None}, "name the head in the kit"),
         (None, {"move_axis": "none"}, "set axis and sweep"),
         ([reading(40, slip_px=-8, lens="demo-prime-75")], {}, "take new readings"),
     ],

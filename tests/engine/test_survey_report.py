@@ -9,9 +9,9 @@ import pytest
 from cases import again, solve
 
 from forescale.engine.answer import Answer
+from forescale.engine.files.faults import BadInput
 from forescale.engine.shot.edit import changed
 from forescale.engine.survey import survey_entry as entry
-from forescale.engine.survey import survey_put as put
 from forescale.engine.survey import survey_report as survey
 from forescale.engine.units import parse_length
 
@@ -110,46 +110,46 @@ def test_the_distance_found_becomes_the_backgrounds_as_it_is_shown() -> None:
     found = solve({**PLAIN, "survey.frame_share": 0.25, "survey.feature_width": "20 m"})
     # 20 m over a quarter of the frame is 100 m from the pupil, 30 mm more on the tape.
     assert survey.distance_text(found) == "100.03 m"
-    changes = put.distance_change(found)
+    changes = survey.distance_change(found)
     assert changes == {"place.background": "100.03 m"}
     after = again(found, changed(found.setting, changes))
     assert after.setting.place.background == pytest.approx(100_030)
-    told = put.told_distance(found, after)
+    told = survey.told_distance(found, after)
     assert told == "The background is now at 100.03 m, was 64.03 m; 1:16 matches it from 6.28 m"
     assert "the background stands there" in survey.found(after)[0]
 
 
 def test_the_far_side_goes_along_where_it_would_be_left_nearer() -> None:
     near = {**PLAIN, "survey.frame_share": 0.25, "survey.feature_width": "20 m", "place.background_far": "80 m"}
-    changes = put.distance_change(solve(near))
+    changes = survey.distance_change(solve(near))
     assert changes["place.background_far"] is None
     after = again(solve(near), changed(solve(near).setting, changes))
-    assert "The far side was 80 m, nearer than that, and now goes with it" in put.told_distance(solve(near), after)
+    assert "The far side was 80 m, nearer than that, and now goes with it" in survey.told_distance(solve(near), after)
     beyond = solve({**near, "place.background_far": "200 m"})
-    assert "place.background_far" not in put.distance_change(beyond)
+    assert "place.background_far" not in survey.distance_change(beyond)
 
 
 def test_the_height_found_becomes_the_one_to_meet() -> None:
     found = solve({**PLAIN, "survey.elevation": "10 deg", "place.lens_height": "1.5 m"})
     height = 1500 + 64000 * math.tan(math.radians(10))  # 12.785 m, shown to a centimetre
     assert found.survey.feature_height_mm == pytest.approx(height)
-    changes = put.height_change(found)
+    changes = survey.height_change(found)
     assert parse_length(changes["place.feature_height"]) == pytest.approx(height, abs=5)
     after = again(found, changed(found.setting, changes))
-    told = put.told_height(found, after)
+    told = survey.told_height(found, after)
     assert told.startswith(f"The height to meet is now {changes['place.feature_height']}; on the model it is built at ")
 
 
 def test_the_width_goes_on_the_build_list_under_a_new_name_or_an_old_one() -> None:
     found = solve({**PLAIN, "survey.frame_share": 0.25, "build": [{"part": "Wall", "real": "9 m", "quantity": 3}]})
-    new, told = put.part_change(found, "  shed  front ")
+    new, told = survey.part_change(found, "  shed  front ")
     assert [(part.part, part.real) for part in new["build"]] == [("Wall", 9000), ("shed front", 12800)]
     assert told == "shed front goes on the build list at 12.8 m"
-    old, told = put.part_change(found, "wall")
+    old, told = survey.part_change(found, "wall")
     assert [(part.part, part.real, part.quantity) for part in old["build"]] == [("Wall", 12800, 3)]
     assert told == "Wall on the build list becomes 12.8 m, was 9 m"
     with pytest.raises(ValueError, match="a name is needed"):
-        put.part_change(found, " ")
+        survey.part_change(found, " ")
 
 
 @pytest.mark.parametrize(
@@ -179,8 +179,10 @@ def test_what_is_found_or_missing_is_said(changes: dict[str, Any], says: str) ->
     assert not any("nan" in text or "None" in text for text in told)
 
 
-@pytest.mark.parametrize("putting", [put.distance_change, put.height_change, lambda of: put.part_change(of, "a")])
+@pytest.mark.parametrize(
+    "putting", [survey.distance_change, survey.height_change, lambda of: survey.part_change(of, "a")]
+)
 def test_what_is_not_found_cannot_be_put_into_the_shot(putting: Any) -> None:
     bare: Answer = solve(PLAIN)
-    with pytest.raises(ValueError, match="is found yet"):
+    with pytest.raises(BadInput, match="is found yet"):
         putting(bare)

@@ -15,7 +15,7 @@ from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.moved.kept import survey_as_now
-from forescale.engine.survey import survey_entry, survey_put, survey_report
+from forescale.engine.survey import survey_entry, survey_report
 from forescale.engine.survey.survey_entry import FIELDS, PLACE
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
@@ -209,11 +209,13 @@ class SurveyScreen(TaskScreen[None]):
 
     def action_distance(self) -> None:
         """Make the distance found the background's."""
-        self.attempt(lambda: self.put(survey_put.distance_change(self.answer, self.number), survey_put.told_distance))
+        self.attempt(
+            lambda: self.put(survey_report.distance_change(self.answer, self.number), survey_report.told_distance)
+        )
 
     def action_height(self) -> None:
         """Make the height found the one to meet."""
-        self.attempt(lambda: self.put(survey_put.height_change(self.answer, self.number), survey_put.told_height))
+        self.attempt(lambda: self.put(survey_report.height_change(self.answer, self.number), survey_report.told_height))
 
     def action_width(self) -> None:
         """Ask under which name the width goes on the build list."""
@@ -221,11 +223,11 @@ class SurveyScreen(TaskScreen[None]):
         if survey_report.result_of(self.answer, self.number).feature_width_mm is None:
             self.attempt(lambda: self._put_part("feature"))
             return
-        read = lambda text: survey_put.part_change(self.answer, text, self.number)[1]  # noqa: E731
+        read = lambda text: survey_report.part_change(self.answer, text, self.number)[1]  # noqa: E731
         self.ask("Name of the part", called, read, self._put_part)
 
     def _put_part(self, name: str) -> None:
-        changes, told = survey_put.part_change(self.answer, name, self.number)
+        changes, told = survey_report.part_change(self.answer, name, self.number)
         self.put(dict(changes), lambda _before, _after: told)
 
     def stepped(self, step: Step, changes: Sequence[Difference]) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from forescale.engine.findings.line_up_words import come_back_says, correction_says
+from forescale.engine.findings.line_up import come_back_says, correction_says
 from forescale.engine.sheet.blocks import Block, Remark, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from forescale.engine.answer import Answer, Finding
-from forescale.engine.findings.cautions import DEFER
+from forescale.engine.findings.built import DEFER
 from forescale.engine.mends import joined
 from forescale.engine.sheet.blocks import Remark, Row, Section, Table
 from forescale.engine.sheet.cells import clean

@@ -13,8 +13,7 @@ from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
-from forescale.engine.bench.bench_entry import Way
-from forescale.engine.bench.bench_setup import of_its_own
+from forescale.engine.bench.bench_entry import Way, of_its_own
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step
 from forescale.engine.files.faults import BadInput

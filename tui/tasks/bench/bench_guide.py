@@ -8,8 +8,8 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 
+from forescale.engine.bench.bench_entry import BenchSetup
 from forescale.engine.bench.bench_guide import steps
-from forescale.engine.bench.bench_setup import BenchSetup
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen
 from forescale.tui.wrapped import wrapped

@@ -8,7 +8,7 @@ from textual.containers import Horizontal
 from textual.widget import Widget
 
 from forescale.engine.answer import Answer
-from forescale.engine.bench.bench_setup import BenchSetup, as_left, of_shot
+from forescale.engine.bench.bench_entry import BenchSetup, as_left, of_shot
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot.records import BenchRow

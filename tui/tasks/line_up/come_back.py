@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.findings.line_up_words import come_back_says
+from forescale.engine.findings.line_up import come_back_says
 from forescale.engine.shot import rows
 from forescale.engine.shot.readings import WitnessRow
 from forescale.engine.shot.witness_cells import (

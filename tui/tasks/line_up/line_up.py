@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.line_up_words import HEAD_TURNS
+from forescale.engine.findings.line_up import HEAD_TURNS
 from forescale.engine.moved.line_up import done_by_camera, done_by_model, told
 from forescale.engine.shot import edit
 from forescale.engine.shot.pictured import PointRow

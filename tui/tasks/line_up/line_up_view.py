@@ -8,7 +8,7 @@ from textual import events
 from textual.app import ComposeResult
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.line_up_words import correction_says
+from forescale.engine.findings.line_up import correction_says
 from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.readings import MissRow
 from forescale.engine.solve.line_up_groups import CorrectionAnswer, ReadPoint

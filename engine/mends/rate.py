@@ -1,0 +1,232 @@
+"""What may mend rate, weight and move, light and lamps, and what is timed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from forescale.engine.findings.frame_rate import SKEW_NOTICED_PX, next_lower
+from forescale.engine.findings.light import SOFTER, steady_rates
+from forescale.engine.findings.words import Words
+from forescale.engine.formulas import frame_rate, lamps, light, lineup
+from forescale.engine.kit.profiles import Rates
+from forescale.engine.mends.focus import refocused
+from forescale.engine.mends.taking import Changes, Offers, stood_at
+from forescale.engine.solve.record import Answer, Finding, Mend
+from forescale.engine.solve.speed_light import chosen_fps
+from forescale.engine.solve.sun_group import sun_group
+from forescale.engine.solve.view import view_of
+from forescale.engine.units import number_text, rounded_down, rounded_up
+
+LEFT_NOTICED = 1 / 3  # stops over that a whole filter leaves and that are worth a word
+HALF_HOUR_S, DAY_S = 1800.0, 86400.0
+
+
+def rates(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the rate that serves the action, those at which lamps are steady, and the nearest that the mode has."""
+    mode, now = of.kit.mode, of.speed.fps
+    serves = chosen_fps(of.setting.action, mode, of.speed.ideal_fps)
+    if isinstance(mode.fps, Rates):
+        near = min(max(now, mode.fps.min), mode.fps.max)
+    else:
+        near = min(mode.fps, key=lambda fps: (abs(fps - now), fps))
+    first = (serves, near) if of.setting.action.scaled else (near, serves)
+    for fps in (*first, *steady_rates(of)):
+        yield _set(fps)
+
+
+def _set(fps: float) -> Mend:
+    return Mend("", {"action.fps": number_text(fps, 6)})
+
+
+def chosen(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the rate as it was chosen, so that it stays, and the next lower."""
+    yield _set(of.speed.fps)
+    if (lower := next_lower(of)) is not None:
+        yield _set(lower)
+
+
+def heavier(of: Answer, finding: Finding) -> Iterator[Mend]:
+    """Yield the rate that serves, a faster mode, and the larger model that the top rate serves."""
+    yield from rates(of, finding)
+    ideal, place = of.speed.ideal_fps, of.setting.place
+    if of.speed.top_fps >= ideal * (1 - 1e-9):
+        return
+    for mode in of.kit.camera.mode:
+        if mode.top_fps >= ideal and mode.name != of.kit.mode.name:
+            fps = number_text(chosen_fps(of.setting.action, mode, ideal), 6)
+            yield Mend("", {"kit.mode": mode.name, "action.fps": fps}, "another frame size: line up and focus anew")
+    serves = rounded_down(of.speed.largest_ratio, 3)
+    if serves >= 1:
+        changes: Changes = {
+            "scale.ratio": f"1:{number_text(serves, 3)}",
+            "action.fps": number_text(of.speed.top_fps, 6),
+        }
+        if place.model is not None and math.isfinite(of.setup.seems_mm):
+            changes |= stood_at(of, of.setup.tape(lineup.match_distance_mm(of.setup.seems_mm, serves)), serves)
+        yield Mend("", changes, "everything is built larger")
+
+
+def slower_move(of: Answer, finding: Finding) -> Iterator[Mend]:
+    """Yield the screen time, or the sweep, at which the move no longer shows it."""
+    run, move, action = of.speed, of.setting.move, of.setting.action
+    if run.crossing_s is None:
+        return
+    factor = frame_rate.judder_s(action.playback_fps) / run.crossing_s
+    if finding.code == "readout-skew":
+        factor = (run.readout_skew_px or 0.0) / SKEW_NOTICED_PX
+    time = (move.screen_time or action.screen_time) * factor
+    yield Mend("", {"move.screen_time": f"{number_text(rounded_up(time), 3)} s"})
+    if (less := rounded_down(move.sweep / factor)) > 0:
+        yield Mend("", {"move.sweep": f"{number_text(less)} deg"})
+
+
+def still_behind(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the ways out where the background moves too slowly."""
+    yield Mend("keep all that moves out of the background", price="no people, trees in wind, smoke or water there")
+    yield Mend(
+        "shoot the model on a locked rig in a pass of its own, and the place at the playback rate",
+        price="the two are joined later, not in the camera",
+    )
+    if of.speed.time_factor > 2:
+        yield Mend(f"build larger: at a quarter of 1:{number_text(of.scale.ratio, 3)} all goes half as fast")
+
+
+def longer(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the screen time that shows the fall, or the last cue."""
+    fall = 0.0 if of.timing is None else of.timing.fall_screen_s or 0.0
+    cues = () if of.timing is None else of.timing.cues
+    for time in (fall, max((cue.screen_s for cue in cues), default=0.0)):
+        if time > of.speed.screen_time_s:
+            yield Mend("", {"action.screen_time": f"{number_text(rounded_up(time, 3), 4)} s"}, "a longer shot")
+
+
+# Light
+
+
+def top_iso(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the nearest film speed of the mode, and its base."""
+    mode = of.kit.mode
+    yield Mend("", {"light.iso": number_text(min(max(of.light.iso, mode.lowest_iso), mode.iso_max), 5)})
+    yield Mend("", {"light.iso": None})
+
+
+def more_light(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the film speed, the filter and the stop that the light there is suffices for."""
+    lit, words = of.light, Words(of)
+    if lit.iso_needed is not None and lit.iso_needed <= of.kit.mode.iso_max:
+        iso = min(light.speed_to_set(lit.iso_needed), of.kit.mode.iso_max)
+        yield Mend("", {"light.iso": number_text(iso, 5)})
+    fitted = of.setting.light.nd or 0.0
+    if fitted > 0:
+        yield Mend("", {"light.nd": number_text(min(lit.nd_stops or 0.0, fitted))})
+    better = refocused(of)
+    if better is not None and better[1] < of.focus.f_number:
+        yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})
+    wide = of.focus.f_number * 2 ** ((lit.over_stops or 0) / 2)
+    opened = max((mark for mark in of.kit.lens.f_numbers if mark <= wide * (1 + 1e-6)), default=None)
+    if opened is not None and math.isfinite(wide):
+        yield Mend("", {"focus.stop": words.stop(opened)})
+
+
+def less_light(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the filter that leaves enough, then a lower film speed."""
+    lit, mode = of.light, of.kit.mode
+    stops, price = lit.nd_stops or 0, None
+    left = (lit.over_stops or 0.0) + (lit.nd_fitted or 0.0) - stops
+    if left > LEFT_NOTICED:
+        price = f"{Words(of).stops(left)} over are left: close down, or let a grade take it"
+    yield Mend("", {"light.nd": number_text(stops)}, price)
+    if lit.iso > mode.lowest_iso and lit.iso_needed is not None:
+        yield Mend("", {"light.iso": number_text(light.speed_to_set(max(lit.iso_needed, mode.lowest_iso)), 5)})
+
+
+def steady(of: Answer, finding: Finding) -> Iterator[Mend]:
+    """Yield the shutter at which lamps are steady however the sensor reads out, and the rates."""
+    if of.light.safe_shutter_deg is not None:
+        yield Mend("", {"action.shutter": f"{number_text(of.light.safe_shutter_deg, 4)} deg"})
+    for fps in steady_rates(of) if finding.code == "flicker" else ():
+        yield Mend(
+            "", {"action.fps": number_text(fps, 5)}, "holds while the mains hold: on a generator no rate is safe"
+        )
+
+
+def lamp_farther(of: Answer, finding: Finding) -> Iterator[Mend]:
+    """Yield where a lamp would stand to be reckoned, to fall off no more than passes, or to read as the sun."""
+    path = finding.field.replace(".size", ".stands")
+    row = int(path.split(".")[1]) - 1
+    lamp, found = of.setting.lamp[row], of.light.lamps[row]
+    if lamp.stands is None:
+        return
+    wanted = found.point_from_mm or 0.0
+    if finding.code == "lamp-falls-off":
+        deep = lamp.stands * (2 ** ((found.fall_stops or 0.0) / 2) - 1)
+        wanted = deep / (2 ** (lamps.STOPS_SEEN / 2) - 1)
+    elif finding.code == "lamp-soft":
+        wanted = (lamp.size or 0.0) / (SOFTER * lamps.SUN_WIDTH_SHARE)
+    yield Mend("", {path: Words(of).exactly(wanted * 1.01)})
+
+
+# The sun
+
+
+def other_time(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the nearest times, by half hours, at which the sun is up and neither it nor the rig's shadow is seen."""
+    view, sun = view_of(of.setting, of.kit, of.setup), of.setting.sun
+    for step in (HALF_HOUR_S, -HALF_HOUR_S):
+        time = (sun.time or 0.0) + step
+        while 0 <= time < DAY_S:
+            then = of.setting.model_copy(update={"sun": sun.model_copy(update={"time": time})})
+            found = sun_group(then, of.setup, view)
+            shadow = None if found is None else found.rig_shadow
+            if found is not None and found.up and not found.in_frame and not (shadow and shadow.in_frame):
+                yield Mend("", {"sun.time": _clock(time / 60)})
+                break
+            time += step
+
+
+def _clock(minutes: float) -> str:
+    return f"{int(minutes) // 60:02}:{int(minutes) % 60:02}"
+
+
+def in_window(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the middle of each window in which the sun stands as in the plate."""
+    for window in () if of.sun is None else of.sun.windows:
+        yield Mend("", {"sun.time": _clock(sum(int(text[:2]) * 60 + int(text[3:]) for text in window) / 2)})
+
+
+def another_day(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the day of the next thirty on which the sun comes nearest to where it stood."""
+    days = () if of.sun is None else of.sun.nearest_on
+    known = [
+        (day.misses_deg, day.date, day.time) for day in days if day.misses_deg is not None and day.time is not None
+    ]
+    if known:
+        _, date, time = min(known, key=lambda day: day[0])
+        yield Mend("", {"sun.date": date, "sun.time": time})
+
+
+OFFERS: dict[str, Offers] = {
+    "rate-missing": rates,
+    "rate-high": rates,
+    "rate-low": heavier,
+    "rate-chosen": chosen,
+    "judder": slower_move,
+    "readout-skew": slower_move,
+    "background-slow": still_behind,
+    "fall-cut": longer,
+    "cue-late": longer,
+    "iso-missing": top_iso,
+    "light-short": more_light,
+    "light-over": less_light,
+    "flicker": steady,
+    "bands": steady,
+    "lamp-near": lamp_farther,
+    "lamp-falls-off": lamp_farther,
+    "lamp-soft": lamp_farther,
+    "sun-down": other_time,
+    "sun-in-frame": other_time,
+    "rig-shadow": other_time,
+    "light-not-now": in_window,
+    "light-never-matches": another_day,
+}
