@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.words import with_advice
 from forescale.tui.diagrams import lens_view
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import Row
@@ -34,7 +35,8 @@ def _minded(answer: Answer, width: int, room: int, glyphs: Glyphs) -> list[Row]:
     rows: list[Row] = []
     wanted = [finding for finding in answer.findings if finding.level != "ok"]
     for number, finding in enumerate(wanted):
-        told = list(_finding(finding.short or finding.text, finding.level, width, glyphs))
+        advice = finding.by_hand.partition(",")[0] if finding.level == "note" else ""
+        told = list(_finding(with_advice(finding.short or finding.text, advice), finding.level, width, glyphs))
         last = number == len(wanted) - 1
         if len(rows) + len(told) > room - (not last):
             return [*rows, ((f"   {len(wanted) - number} more: f", "hint"),)]
