@@ -99,7 +99,7 @@ FIRST_SET: dict[str, list[Table]] = {
     # 4.14° of 10° are held with 11.27° above the axis; 0.99 of it, and begun 5.98° farther the other way
     "meet-leaves-frame": [{"place.aim": "6 deg up"}, {"place.aim": "6 deg down"}],
     "cover-endless": [{"move.sweep": "63.2 deg"}],  # 85° − 21.74°
-    "outline-leaves-frame": [{"move.sweep": "4.3 deg"}],  # as the left end of a point 20 m left: 4.38°
+    "outline-leaves-frame": [{"move.sweep": "4.38 deg"}],  # 21.74° − atan(20/64)
     "gravity-as-read": [{"place.model": "4.03 m"}],
     "rate-chosen": [{"action.fps": "96"}],
     "fall-cut": [{"action.screen_time": "1.94 s"}],  # 1.931 s
