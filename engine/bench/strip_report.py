@@ -11,8 +11,7 @@ from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput, Fault, read_model
-from forescale.engine.formulas.strip import Strip, diffraction_stop
-from forescale.engine.formulas.strip_fit import StripFit, fit
+from forescale.engine.formulas.strip import Strip, StripFit, diffraction_stop, fit
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Mode, StripRow
 from forescale.engine.kit.pupil import lens_pupil_at

@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import scale, similarity, stand
+from forescale.engine.formulas import scale, stand
 from forescale.engine.solve.groups import StandAnswer
 from forescale.engine.solve.record import Answer, Finding, Pane
 from forescale.engine.units import number_text, wind_text
@@ -96,10 +96,10 @@ def _plume(answer: Answer) -> Iterator[Finding]:
     kinds, ratio, system = answer.setting.action.kinds, answer.scale.ratio, answer.system
     if "smoke" not in kinds and "fire" not in kinds:
         return
-    less = number_text(1 / similarity.heat_share(ratio), 2)
+    less = number_text(1 / scale.heat_share(ratio), 2)
     reads = wind_text(stand.reads_as_wind_mm_s(METRE_A_SECOND, ratio), system)
     calm = wind_text(METRE_A_SECOND * (1 + 1e-9), system)
-    slower = number_text(1 / similarity.exit_speed_share(ratio), 2)
+    slower = number_text(1 / scale.exit_speed_share(ratio), 2)
     text = (
         f"Let out {less} times less smoke, {slower} times more slowly, as much lighter than "
         f"the air as the real plume, or it will not rise in scale time: cold smoke is right for ground fog alone; wind "

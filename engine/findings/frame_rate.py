@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import frame_rate, similarity
+from forescale.engine.formulas import frame_rate, scale
 from forescale.engine.formulas.lineup import SIZE_WRONG
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.shot.records import TILTS
@@ -121,9 +121,9 @@ def _nature(answer: Answer) -> Iterator[Finding]:
     words, ratio, kinds = Words(answer), answer.scale.ratio, answer.setting.action.kinds
     thinner = number_text(ratio**1.5, 2)
     if "water" in kinds:
-        drop = words.length(similarity.drop_reads_as_mm(ratio))
+        drop = words.length(scale.drop_reads_as_mm(ratio))
         text = (
-            f"Water keeps its skin: the finest drop or crest, {similarity.CAPILLARY_MM:.1f} mm, reads as "
+            f"Water keeps its skin: the finest drop or crest, {scale.CAPILLARY_MM:.1f} mm, reads as "
             f"{drop}. At the ideal rate it flows at a Weber number "
             f"{number_text(ratio**2, 2)} times and a Reynolds number {thinner} times lower than the real thing, so "
             "spray breaks up more coarsely"
@@ -131,7 +131,7 @@ def _nature(answer: Answer) -> Iterator[Finding]:
         short = f"Water keeps its skin: its drops read as {drop}"
         yield Finding("speed", "note", "surface-tension", text, "scale.ratio", short)
     if "fire" in kinds:
-        share = similarity.heat_share(ratio)
+        share = scale.heat_share(ratio)
         megawatt = f"a real megawatt is {number_text(1000 * share, 2)} kW here"
         less = number_text(1 / share, 2)
         text = f"A flame as high as the model asks gives {less} times less heat than the real fire: {megawatt}"

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import margin
+from forescale.engine.formulas import lineup
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.slide_goal import best_place
@@ -34,7 +34,7 @@ def hair_findings(answer: Answer) -> Iterator[Finding]:
 
 
 def _tape(answer: Answer, distance_mm: float) -> float:
-    return margin.tape_error_mm(distance_mm, answer.setting.limits.tape_error)
+    return lineup.tape_error_mm(distance_mm, answer.setting.limits.tape_error)
 
 
 def _size(answer: Answer) -> Iterator[Finding]:
@@ -42,7 +42,7 @@ def _size(answer: Answer) -> Iterator[Finding]:
     if math.isinf(setup.seems_mm) or wrong >= SIZE_NOTICED:
         return
     errors = _tape(answer, setup.model_mm), _tape(answer, setup.seems_mm)
-    may = margin.size_margin(setup.model_mm, setup.seems_mm, *errors)
+    may = lineup.size_margin(setup.model_mm, setup.seems_mm, *errors)
     if wrong + may < SIZE_NOTICED:
         return
     step = INCH_MM if answer.system == "imperial" else 5.0  # nobody knows an error closer
@@ -62,7 +62,7 @@ def _zone(answer: Answer) -> Iterator[Finding]:
     lost = [
         f"the {name} part at {words.length(setup.tape(end))}"
         for name, end, near, far in ends
-        if margin.end_room(near, far, reach) < margin.end_margin(end, mark, _tape(answer, end), mark_error)
+        if lineup.end_room(near, far, reach) < lineup.end_margin(end, mark, _tape(answer, end), mark_error)
     ]
     if lost:
         by_a_hair = f"{words.stop(answer.focus.f_number)} holds by a hair"

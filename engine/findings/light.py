@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import frame_rate, lamp_ripple, lamps, light
+from forescale.engine.formulas import frame_rate, lamps, light
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.solve.speed_light import pulse_of
@@ -80,7 +80,7 @@ def _pulses(answer: Answer) -> Iterator[Finding]:
         yield Finding("speed", "warn", "flicker", text, field, short, by_hand)
     elif mode.readout is None:
         rolling = pulse._replace(readout_s=1 / run.fps).stops(run.fps, run.exposure_s)
-        if rolling >= lamp_ripple.SAFE_STOPS:
+        if rolling >= lamps.SAFE_STOPS:
             text = (
                 f"{named} are steady from frame to frame at {rate}, but if the sensor reads out row by row they leave "
                 f"bands of up to {_swing(rolling)}: how long it reads out is not known"
@@ -90,7 +90,7 @@ def _pulses(answer: Answer) -> Iterator[Finding]:
 
 
 def _swing(stops: float) -> str:
-    black = lamp_ripple.swing_stops(lamp_ripple.BLACK_BANDS_FROM)
+    black = lamps.swing_stops(lamps.BLACK_BANDS_FROM)
     return "black bands" if stops >= black else f"{number_text(stops, 2)} stops"
 
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas.survey import tape_error_mm
+from forescale.engine.formulas.lineup import tape_error_mm
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.solve.record import Answer, Finding
 

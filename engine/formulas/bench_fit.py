@@ -1,11 +1,9 @@
 """The bench: two sticks, a slide, and the slide reading at which the foreground no longer slips.
 
 Sliding the camera forward (a larger reading) makes the foreground outrun the background. `fit` takes slips in
-pixels, `bracket` takes readings by eye. The pupil is then ahead of the sensor plane by
-
-    zero offset − slide reading for zero − where the sensor plane sits at reading 0.
-
-It is the pupil for rays as oblique as the sweep: in a fast lens it lies a little off the one near the axis.
+pixels, `bracket` takes readings by eye. The pupil is then ahead of the sensor plane by zero offset − slide reading for
+zero − where the sensor plane sits at reading 0: the pupil for rays as oblique as the sweep, which in a fast lens lies a
+little off the one near the axis.
 """
 
 import math
@@ -13,9 +11,8 @@ from collections.abc import Sequence
 from itertools import accumulate, pairwise
 from typing import Literal, NamedTuple
 
-from forescale.engine.formulas.refusal import CannotBe
 from forescale.engine.formulas.slip import Turn, offset_for_slip_mm, slip_per_offset, zero_offset_mm
-from forescale.engine.formulas.zero_crossing import FittedLine, fitted_line, line_through
+from forescale.engine.formulas.zero_crossing import CannotBe, fitted_line, line_through
 
 Seen = Literal["outruns", "lags", "locked"]
 
@@ -40,14 +37,13 @@ class Reading(NamedTuple):
 class BenchFit(NamedTuple):
     """What slips in pixels say. Slides in mm, slopes in pixels for each mm that the slide moves forward.
 
-    `std_error_mm` is one standard error of `slide_for_zero_mm` (right about 68 times of 100) and `band_mm`
-    the half-width that holds the true zero 95 times of 100; both None with fewer than three readings, which
-    cannot show how far to trust them. `offset_at_zero` is the pupil ahead of the axis, in mm, at that
-    reading. `slope_px_per_mm` is None for a lone reading. `outside` says that the zero lies beyond the
-    readings. `residuals` are in pixels over the move, in the order of the readings, `noise_px` the least noise
-    that a reading can have. `suspects` names what may be wrong
-    where the slope is far from the predicted one: "distance", "focal length", "sweep"; or "direction" where
-    the slide or the slips are counted backwards.
+    `std_error_mm` is one standard error of `slide_for_zero_mm` (right about 68 times of 100), `band_mm` the half-width
+    that holds the true zero 95 times of 100; both None with fewer than three readings, which cannot show how far to
+    trust them. `offset_at_zero` is the pupil ahead of the axis, in mm, at that reading. `slope_px_per_mm` is None for a
+    lone reading. `outside` says that the zero lies beyond the readings. `residuals` are in pixels over the move, in the
+    order of the readings, `noise_px` the least noise that a reading can have. `suspects` names what may be wrong where
+    the slope is far from the predicted one: "distance", "focal length", "sweep"; or "direction" where the slide or the
+    slips are counted backwards.
     """
 
     slide_for_zero_mm: float
@@ -66,10 +62,10 @@ class BenchFit(NamedTuple):
 class Bracket(NamedTuple):
     """What readings by eye say, slides in mm.
 
-    The zero lies between `low_mm`, the last reading that lags, and `high_mm`, the first that outruns; None
-    where no reading bounds that side. `locked_mm` is the middle of the readings that looked locked.
-    `try_next_mm` is the next reading to take, None where the slide has no room for one. `contradicting` are
-    the indices of readings that cannot be true with the rest; they bound nothing.
+    The zero lies between `low_mm`, the last reading that lags, and `high_mm`, the first that outruns; None where no
+    reading bounds that side. `locked_mm` is the middle of the readings that looked locked. `try_next_mm` is the next
+    reading to take, None where the slide has no room for one. `contradicting` are the indices of readings that cannot
+    be true with the rest; they bound nothing.
     """
 
     low_mm: float | None
@@ -80,11 +76,7 @@ class Bracket(NamedTuple):
 
 
 def slip_px_at_background(
-    length_mm: float,
-    image_distance_mm: float,
-    background_from_pupil_mm: float,
-    pixel_mm: float,
-    sweep_deg: float = 0.0,
+    length_mm: float, image_distance_mm: float, background_from_pupil_mm: float, pixel_mm: float, sweep_deg: float = 0.0
 ) -> float:
     """A slip read as a length on a tape hung at the background, in pixels: g·v/(D·p).
 
@@ -107,41 +99,39 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     the geometry turns it into the offset that it stands for, times the predicted slope. A line is then fitted
     with both its slope and its zero free, so that a wrong distance shows in the slope and not in the zero.
     The error is that of the delta method; the scatter of few readings counts by Student's t, and no reading is
-    trusted beyond the step it was read to, however well the readings agree. One reading is solved from the
-    geometry alone. Raises ValueError with one sentence where no zero can be found.
+    trusted beyond the step it was read to, however well the readings agree. A slope off by over three of its standard
+    errors and over a tenth is suspect. One reading is solved from the geometry alone. Raises ValueError with one
+    sentence where no zero can be found.
     """
     _check_pixel(pixel_mm)
-    measured = [
-        (reading.slide_mm, reading.slip_px, reading.turn or turn) for reading in readings if reading.slip_px is not None
-    ]
+    measured = [(one.slide_mm, one.slip_px, one.turn or turn) for one in readings if one.slip_px is not None]
     if not measured:
         raise CannotBe("no reading has a slip in pixels", "read at two or more places of the slide")
     if turn.is_still or any(over.is_still for _, _, over in measured):
         raise CannotBe("nothing can slip here", "set a sweep, and a background beyond the model")
-    predicted = _slip_per_slide(turn) / pixel_mm
+    predicted, offset, count = _slip_per_slide(turn) / pixel_mm, zero_offset_mm(turn), len(measured)
     slides = [slide for slide, _, _ in measured]
-    slips = [_straightened_px(slip, over, pixel_mm, zero_offset_mm(turn), predicted) for _, slip, over in measured]
-    line = fitted_line(slides, slips) if len(measured) > 1 else line_through(slides[0], slips[0], predicted)
+    slips = [_straightened_px(slip, over, pixel_mm, offset, predicted) for _, slip, over in measured]
+    line = fitted_line(slides, slips) if count > 1 else line_through(slides[0], slips[0], predicted)
     weakest = min(_slip_per_slide(over) for _, _, over in measured) / pixel_mm
-    step_noise = _step_noise_px([slip for _, slip, _ in measured]) * predicted / weakest
-    return _summary(line, slides, step_noise, predicted, zero_offset_mm(turn))
-
-
-def _summary(line: FittedLine, slides: Sequence[float], step_noise: float, predicted: float, offset: float) -> BenchFit:
-    count = len(slides)
-    noise = line.noise_68(step_noise)
+    least_noise = _step_noise_px([slip for _, slip, _ in measured]) * predicted / weakest
+    noise = line.noise_68(least_noise)
+    suspects: tuple[str, ...] = ()
+    if count > 1 and abs(line.slope - predicted) > max(3 * line.slope_error(noise), SLOPE_FLOOR * predicted):
+        # Any of the three explains a slope too steep or too flat; none explains one of the wrong sign.
+        suspects = ("direction",) if line.slope < 0 else ("distance", "focal length", "sweep")
     return BenchFit(
         slide_for_zero_mm=line.zero,
         std_error_mm=line.zero_error(noise) if count > 2 else None,
-        band_mm=line.zero_error(line.noise_95(step_noise)) if count > 2 else None,
+        band_mm=line.zero_error(line.noise_95(least_noise)) if count > 2 else None,
         offset_at_zero=offset,
         slope_px_per_mm=line.slope if count > 1 else None,
         slope_predicted_px_per_mm=predicted,
         readings=count,
-        noise_px=step_noise,
+        noise_px=least_noise,
         outside=not min(slides) <= line.zero <= max(slides),
         residuals=line.residuals,
-        suspects=_suspects(line, noise, predicted) if count > 1 else (),
+        suspects=suspects,
     )
 
 
@@ -166,26 +156,13 @@ def _slip_per_slide(turn: Turn) -> float:
 
 
 def _step_noise_px(slips: Sequence[float]) -> float:
-    """The least standard deviation that readings to such a step can have.
+    """The least standard deviation of readings to a step, the coarsest that all the slips fall on.
 
-    The step is the coarsest that all the slips fall on. One step either way is as well as a reading can be
-    trusted, and a rectangle of that half-width has the standard deviation step/√3 (JCGM 100:2008, 4.3.7).
+    One step either way is as well as a reading can be trusted, and a rectangle of that half-width has the standard
+    deviation step/√3 (JCGM 100:2008, 4.3.7).
     """
-    for step in COARSE_STEPS_PX:
-        if all((slip / step).is_integer() for slip in slips):
-            return step / math.sqrt(3)
-    return FINEST_STEP_PX / math.sqrt(3)
-
-
-def _suspects(line: FittedLine, noise: float, predicted: float) -> tuple[str, ...]:
-    """What may be wrong where the slope is off by over three of its standard errors and over a tenth.
-
-    Any of the three explains a slope too steep or too flat; none explains one of the wrong sign.
-    """
-    off = abs(line.slope - predicted)
-    if off <= 3 * line.slope_error(noise) or off <= SLOPE_FLOOR * predicted:
-        return ()
-    return ("direction",) if line.slope < 0 else ("distance", "focal length", "sweep")
+    on = (step for step in COARSE_STEPS_PX if all((slip / step).is_integer() for slip in slips))
+    return next(on, FINEST_STEP_PX) / math.sqrt(3)
 
 
 def bracket(readings: Sequence[Reading], slide_min: float | None = None, slide_max: float | None = None) -> Bracket:
@@ -204,10 +181,11 @@ def bracket(readings: Sequence[Reading], slide_min: float | None = None, slide_m
     locked = sorted(place for place, sign in kept if sign == 0)
     start, end = _reach(list(places.values()), slide_min, slide_max)
     marks = [start if low is None else low, *locked, end if high is None else high]
+    before, after = max(pairwise(marks), key=lambda gap: gap[1] - gap[0])
     return Bracket(
         low_mm=low,
         high_mm=high,
-        try_next_mm=_middle_of_widest(marks),
+        try_next_mm=(before + after) / 2 if after > before else None,
         locked_mm=(locked[0] + locked[-1]) / 2 if locked else None,
         contradicting=tuple(sorted(contradicting)),
     )
@@ -217,9 +195,7 @@ def _sign(reading: Reading) -> int | None:
     """-1 where the foreground lags, 0 where it is locked, 1 where it outruns; None where nothing was read."""
     if reading.seen is not None:
         return {"lags": -1, "locked": 0, "outruns": 1}[reading.seen]
-    if reading.slip_px is None:
-        return None
-    return (reading.slip_px > 0) - (reading.slip_px < 0)
+    return None if reading.slip_px is None else (reading.slip_px > 0) - (reading.slip_px < 0)
 
 
 def _contradicting(places: dict[int, float], signs: dict[int, int]) -> set[int]:
@@ -263,9 +239,3 @@ def _reach(places: Sequence[float], slide_min: float | None, slide_max: float | 
     start = min(places) - 2 * step if slide_min is None else slide_min
     end = max(places) + 2 * step if slide_max is None else slide_max
     return start, end
-
-
-def _middle_of_widest(marks: Sequence[float]) -> float | None:
-    """The middle of the widest gap between successive marks; None where there is no gap."""
-    before, after = max(pairwise(marks), key=lambda gap: gap[1] - gap[0])
-    return (before + after) / 2 if after > before else None

@@ -99,12 +99,7 @@ def split_dioptres(near_mm: float, background_focus_mm: float) -> float:
 
 
 def zone_through_close_up_mm(
-    dioptres: float,
-    focus_mm: float,
-    focal_mm: float,
-    f_number: float,
-    coc_mm: float,
-    pupil_magnification: float = 1.0,
+    dioptres: float, focus_mm: float, focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float = 1.0
 ) -> tuple[float, float]:
     """Return the nearest and farthest sharp distance in mm through a close-up lens of a positive power.
 

@@ -11,10 +11,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from forescale.engine.formulas.chi_squared import chance_above
-
 if TYPE_CHECKING:
     import numpy
+import math
 
 Predict = Callable[[Sequence[float]], Sequence[float] | None]
 
@@ -60,68 +59,43 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
     """
     import numpy as np
 
+    wanted = np.asarray(readings)
+
+    def slopes(at: numpy.ndarray) -> numpy.ndarray | None:
+        """Return how each prediction changes with each unknown, a column an unknown, by central differences."""
+        ends = [(predict(list(at + shift)), predict(list(at - shift))) for shift in NUDGE_MM * np.eye(unknowns)]
+        if any(on is None or back is None for on, back in ends):
+            return None
+        return np.column_stack([(np.asarray(on) - back) / (2 * NUDGE_MM) for on, back in ends])
+
     at, told = np.zeros(unknowns), predict([0.0] * unknowns)
     for _ in range(ROUNDS):
-        slopes = None if told is None else _slopes(predict, at)
-        if told is None or slopes is None:
+        tangent = None if told is None else slopes(at)
+        if told is None or tangent is None:
             return None
-        left, sizes, right = np.linalg.svd(slopes, full_matrices=False)
+        left, sizes, right = np.linalg.svd(tangent, full_matrices=False)
         kept = sizes * largest_error_mm > 1
         left, sizes, right = left[:, kept], sizes[kept], right[kept]
-        wrong = np.asarray(readings) - told
+        wrong = wanted - told
         step = right.T @ ((left.T @ wrong) / sizes)
         if float(np.linalg.norm(step)) < SETTLED_MM:
-            return _found(at, wrong, left, sizes, right)
-        at, told = _stepped(predict, at, step, readings)
+            dropped = np.sqrt(np.clip(1 - (right**2).sum(axis=0), 0, None))
+            errors = np.sqrt(((right / sizes[:, None]) ** 2).sum(axis=0))
+            told_apart = [bool(share <= BLIND) for share in dropped]
+            values, known = (
+                tuple(float(one) if tells else None for one, tells in zip(of, told_apart, strict=True))
+                for of in (at, errors)
+            )
+            return Fit(values, known, tuple(map(float, at)), tuple(map(float, wrong)), len(wrong) - len(sizes), left)
+        for _ in range(HALVINGS):  # a step that leads where the misfit grows is halved
+            told = predict(list(at + step))
+            if told is not None and np.linalg.norm(wanted - told) <= np.linalg.norm(wrong) * (1 + 1e-9):
+                break
+            step = step / 2
+        else:
+            told = predict(list(at + step))
+        at = at + step
     return None
-
-
-def _slopes(predict: Predict, at: numpy.ndarray) -> numpy.ndarray | None:
-    """Return how each prediction changes with each unknown, a column an unknown, by central differences."""
-    import numpy as np
-
-    columns = []
-    for place in range(len(at)):
-        shift = np.zeros(len(at))
-        shift[place] = NUDGE_MM
-        on, back = predict(list(at + shift)), predict(list(at - shift))
-        if on is None or back is None:
-            return None
-        columns.append((np.asarray(on) - back) / (2 * NUDGE_MM))
-    return np.column_stack(columns)
-
-
-def _stepped(
-    predict: Predict, at: numpy.ndarray, step: numpy.ndarray, readings: Sequence[float]
-) -> tuple[numpy.ndarray, Sequence[float] | None]:
-    """Return the place after a step and its predictions, the step halved while it leads where the misfit grows."""
-    import numpy as np
-
-    before = float(np.linalg.norm(np.asarray(readings) - predict(list(at))))
-    for _ in range(HALVINGS):
-        told = predict(list(at + step))
-        if told is not None and float(np.linalg.norm(np.asarray(readings) - told)) <= before * (1 + 1e-9):
-            return at + step, told
-        step = step / 2
-    return at + step, predict(list(at + step))
-
-
-def _found(
-    at: numpy.ndarray, wrong: numpy.ndarray, left: numpy.ndarray, sizes: numpy.ndarray, right: numpy.ndarray
-) -> Fit:
-    import numpy as np
-
-    dropped = np.sqrt(np.clip(1 - (right**2).sum(axis=0), 0, None))
-    errors = np.sqrt(((right / sizes[:, None]) ** 2).sum(axis=0))
-    told = [bool(share <= BLIND) for share in dropped]
-    return Fit(
-        tuple(float(value) if known else None for value, known in zip(at, told, strict=True)),
-        tuple(float(error) if known else None for error, known in zip(errors, told, strict=True)),
-        tuple(map(float, at)),
-        tuple(map(float, wrong)),
-        len(wrong) - len(sizes),
-        left,
-    )
 
 
 def doubtful(found: Fit, rows_each: int, least: int) -> tuple[int, ...]:
@@ -134,17 +108,40 @@ def doubtful(found: Fit, rows_each: int, least: int) -> tuple[int, ...]:
     count = len(found.residuals) // rows_each
     if count < least:
         return ()
-    return tuple(place for place in range(count) if _gainsaid(found, place, rows_each, count))
-
-
-def _gainsaid(found: Fit, place: int, rows_each: int, count: int) -> bool:
     import numpy as np
 
-    rows = slice(place * rows_each, (place + 1) * rows_each)
-    own, pull = np.asarray(found.residuals[rows]), found.pull[rows]
-    free = np.eye(rows_each) - pull @ pull.T
-    if float(np.linalg.det(free)) < 1e-9:  # nothing else tells what this one does
-        return False
-    outside = float(own @ np.linalg.solve(free, own))
-    rest = chance_above(found.misfit - outside, found.freedom - rows_each)
-    return chance_above(outside, rows_each) < HOLDS / count and rest >= HOLDS
+    named = []
+    for place in range(count):
+        rows = slice(place * rows_each, (place + 1) * rows_each)
+        own, pull = np.asarray(found.residuals[rows]), found.pull[rows]
+        free = np.eye(rows_each) - pull @ pull.T
+        if float(np.linalg.det(free)) < 1e-9:  # nothing else tells what this one does
+            continue
+        outside = float(own @ np.linalg.solve(free, own))
+        rest = chance_above(found.misfit - outside, found.freedom - rows_each)
+        if chance_above(outside, rows_each) < HOLDS / count and rest >= HOLDS:
+            named.append(place)
+    return tuple(named)
+
+
+def chance_above(value: float, freedom: int) -> float:
+    """Return how often, 0 to 1, a sum of `freedom` squared standard normal errors exceeds `value`.
+
+    The upper tail of the chi-squared distribution, which for a whole number of degrees of freedom has a closed form
+    (Abramowitz and Stegun, 26.4.4 and 26.4.5). `freedom` is 0 or more: of no errors only 0 can come.
+    """
+    if value <= 0:
+        return 1.0
+    if freedom == 0:
+        return 0.0
+    half, odd = value / 2, freedom % 2
+    term = math.sqrt(half / math.pi) * 2 if odd else 1.0
+    total, power = (0.0, 1.5) if odd else (1.0, 1.0)
+    for _ in range((freedom - 1) // 2):
+        if odd:
+            total, term = total + term, term * half / power
+        else:
+            term *= half / power
+            total += term
+        power += 1
+    return (math.erfc(math.sqrt(half)) if odd else 0.0) + math.exp(-half) * total

@@ -1,7 +1,8 @@
-"""Where a model stands so that it and the background read as one place, and how far off it may be.
+"""Where a model stands so that it and the background read as one place, and how far off it, or a tape, may be.
 
 The mapping is a shrink by S about the entrance pupil: a real point at (x, y, z) from the pupil is built at
-(x, y, z) / S. Distances here are from the pupil, in mm.
+(x, y, z) / S. Distances here are from the pupil, in mm. Symbols: d and D distances of model and background, v image
+distance, w the sensor's width, t a slip on the sensor, V visibility.
 """
 
 from __future__ import annotations
@@ -13,6 +14,8 @@ import math
 SIZE_RIGHT, SIZE_NOTICED, SIZE_WRONG = 0.0005, 0.015, 0.10
 # -ln of the contrast that is left at the visibility told: WMO-No. 8 for a weather report's, Koschmieder 1924
 VISIBILITY = {"5 %": 2.996, "2 %": 3.912}
+TAPE_MM = 25.0  # how far off a tape to 10 m usually is (common practice, no source)
+LONG_MM, LONG_SHARE = 10_000.0, 0.01  # beyond, a hundredth of what lies beyond as well (common practice, no source)
 
 
 def match_distance_mm(background_mm: float, ratio: float) -> float:
@@ -64,3 +67,29 @@ def air_contrast(distance_mm: float, visibility_mm: float, by: str = "5 %") -> f
     range, with 3.912. Source: Koschmieder's law.
     """
     return math.exp(-VISIBILITY[by] * distance_mm / visibility_mm)
+
+
+def tape_error_mm(distance_mm: float, near_mm: float = TAPE_MM) -> float:
+    """Return how far off a taped distance usually is: `near_mm`, and 1 % of what lies beyond 10 m; 0 at infinity."""
+    return 0.0 if math.isinf(distance_mm) else near_mm + LONG_SHARE * max(distance_mm - LONG_MM, 0.0)
+
+
+def size_margin(model_mm: float, seems_mm: float, model_error_mm: float, seems_error_mm: float) -> float:
+    """Return by what share of itself a model's size may be off, from the errors of both distances.
+
+    The size goes as D/d; independent errors add as the root of their squares (JCGM 100:2008, 5.1.2).
+    """
+    return math.hypot(model_error_mm / model_mm, 0.0 if math.isinf(seems_mm) else seems_error_mm / seems_mm)
+
+
+def end_room(near_mm: float, far_mm: float, reach: float) -> float:
+    """Return how much farther sharpness reaches between an end of the zone and the focus, in 1/mm; negative is short.
+
+    `near_mm` is the nearer of the two, `reach` how far the zone goes to either side of 1/focus.
+    """
+    return reach - (1 / near_mm - 1 / far_mm)
+
+
+def end_margin(end_mm: float, focus_mm: float, end_error_mm: float, focus_error_mm: float) -> float:
+    """Return by how much 1/end less 1/focus may be off, in 1/mm, from both errors; either may be at infinity."""
+    return math.hypot(end_error_mm / end_mm**2, focus_error_mm / focus_mm**2)

@@ -13,10 +13,9 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from forescale.engine.formulas.least_squares import Fit, Predict, doubtful, fit
+from forescale.engine.formulas.least_squares import doubtful, fit
 from forescale.engine.formulas.parting import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
-from forescale.engine.formulas.rotation import Rotation, rotated
 
 DOUBTED_CAMERA, DOUBTED_MODEL = 4, 5  # the fewest points of which one can be doubted
 FEWEST = 2
@@ -68,10 +67,10 @@ def camera_moves(read: tuple[Read, ...], line_up: LineUp) -> Moves | None:
     At least two points; raises ValueError with fewer.
     """
 
-    def seen(moved: Sequence[float]) -> list[Pixels] | None:
+    def seen(moved: Sequence[float]) -> Iterable[Pixels | None]:
         right, up, forward = moved
         at = pose(right, line_up.lens_height_mm + up, forward, 0.0, line_up.aim_deg)
-        return _all(miss(one.pair, at, line_up.frame) for one in read)
+        return (miss(one.pair, at, line_up.frame) for one in read)
 
     return _moves(seen, read, line_up, dict.fromkeys(CAMERA, 1.0), DOUBTED_CAMERA)
 
@@ -84,26 +83,20 @@ def model_moves(read: tuple[Read, ...], line_up: LineUp) -> Moves | None:
     at = pose(0.0, line_up.lens_height_mm, 0.0, 0.0, line_up.aim_deg)
     arm = max(spread, 1e-6 * line_up.model_mm)
 
-    def seen(moved: Sequence[float]) -> list[Pixels] | None:
+    def seen(moved: Sequence[float]) -> Iterable[Pixels | None]:
         right, up, forward, *arcs = moved
         by = Rotation(*(arc / arm for arc in arcs))
-        places = (rotated(one.pair.built, centre, by) for one in read)
-        there = (Point(place.x + right, place.h + up, place.z + forward) for place in places)
-        return _all(miss(Pair(place, one.pair.real), at, line_up.frame) for one, place in zip(read, there, strict=True))
+        for one in read:
+            place = rotated(one.pair.built, centre, by)
+            there = Point(place.x + right, place.h + up, place.z + forward)
+            yield miss(Pair(there, one.pair.real), at, line_up.frame)
 
     units = dict.fromkeys(CAMERA, 1.0) | dict.fromkeys(MODEL[3:], math.degrees(1 / arm))
     return _moves(seen, read, line_up, units, DOUBTED_MODEL)
 
 
-def _all(found: Iterable[Pixels | None]) -> list[Pixels] | None:
-    """Return the pictures, None where one is missing."""
-    pictures = list(found)
-    known = [one for one in pictures if one is not None]
-    return known if len(known) == len(pictures) else None
-
-
 def _moves(
-    seen: Callable[[Sequence[float]], list[Pixels] | None],
+    seen: Callable[[Sequence[float]], Iterable[Pixels | None]],
     read: Sequence[Read],
     line_up: LineUp,
     units: dict[str, float],
@@ -112,43 +105,60 @@ def _moves(
     """Return what is told from the two fits, each unknown, in mm, times its unit."""
     if len(read) < FEWEST:
         raise ValueError("what misses must be read at two points at least")
-    predict = _counted(seen, line_up.reading_px)
-    asked = len(units), LARGEST_ERROR * line_up.model_mm
-    stands = fit(predict, [part / line_up.reading_px for one in read for part in one.miss], *asked)
+    error_px, furthest = line_up.reading_px, line_up.model_mm
+
+    def predict(moved: Sequence[float]) -> list[float] | None:
+        """Return the misses foretold in errors of reading, one number a coordinate; None where a picture is missing."""
+        pictures = list(seen(moved))
+        return None if None in pictures else [part / error_px for one in pictures if one is not None for part in one]
+
+    asked = len(units), LARGEST_ERROR * furthest
+    stands = fit(predict, [part / error_px for one in read for part in one.miss], *asked)
     best = fit(predict, [0.0] * (2 * len(read)), *asked)
-    if stands is None or best is None or math.hypot(*stands.held[:3]) > FARTHEST * line_up.model_mm:
+    if stands is None or best is None or math.hypot(*stands.held[:3]) > FARTHEST * furthest:
         return None
     to_go = [there - here for there, here in zip(best.held, stands.held, strict=True)]
-    moved = [
-        here + (0.0 if told is None else go) for told, here, go in zip(stands.values, stands.held, to_go, strict=True)
-    ]
-    left = seen(moved) or []
+    told = [None if one is None else go for one, go in zip(stands.values, to_go, strict=True)]
+    left = list(seen([here + (go or 0.0) for go, here in zip(told, stands.held, strict=True)]))
+    across, up = stands.residuals[::2], stands.residuals[1::2]
     return Moves(
-        told=_named(units, [None if told is None else go for told, go in zip(stands.values, to_go, strict=True)]),
+        told=_named(units, told),
         errors=_named(units, stands.errors),
-        residual_px=math.sqrt(stands.misfit / len(stands.residuals)) * line_up.reading_px,
-        left_px=max((one.length for one in left), default=0.0),
+        residual_px=math.sqrt(stands.misfit / len(stands.residuals)) * error_px,
+        left_px=0.0 if None in left else max(one.length for one in left if one is not None),
         holds=stands.holds,
         freedom=stands.freedom,
         doubtful=doubtful(stands, 2, least),
-        residuals_px=_pictures(stands, line_up.reading_px),
+        residuals_px=tuple(Pixels(a * error_px, b * error_px) for a, b in zip(across, up, strict=True)),
     )
-
-
-def _counted(seen: Callable[[Sequence[float]], list[Pixels] | None], reading_px: float) -> Predict:
-    """Return the misses foretold in errors of reading, one number a coordinate."""
-
-    def predict(moved: Sequence[float]) -> list[float] | None:
-        found = seen(moved)
-        return None if found is None else [part / reading_px for one in found for part in one]
-
-    return predict
 
 
 def _named(units: dict[str, float], found: Sequence[float | None]) -> dict[str, float | None]:
     return {name: None if one is None else one * unit for (name, unit), one in zip(units.items(), found, strict=True)}
 
 
-def _pictures(found: Fit, reading_px: float) -> tuple[Pixels, ...]:
-    across, up = found.residuals[::2], found.residuals[1::2]
-    return tuple(Pixels(a * reading_px, b * reading_px) for a, b in zip(across, up, strict=True))
+class Rotation(NamedTuple):
+    """A turn as a vector, radians: turn + right end away, lean + top away, roll + clockwise as the camera sees it.
+
+    Its length is the angle about its own direction, so that none of the three is done before another.
+    """
+
+    turn: float
+    lean: float
+    roll: float
+
+
+def rotated(point: Point, about: Point, by: Rotation) -> Point:
+    """Return a point turned about another (Rodrigues' formula; where nothing is turned the point stays)."""
+    angle = math.hypot(*by)
+    if angle == 0:
+        return point
+    once = _across(point.x - about.x, point.h - about.h, point.z - about.z, by)
+    twice = _across(*once, by)
+    slide, bend = math.sin(angle) / angle, (1 - math.cos(angle)) / angle**2
+    return Point(*(old + slide * a + bend * b for old, a, b in zip(point[:3], once, twice, strict=True)))
+
+
+def _across(x: float, h: float, z: float, by: Rotation) -> tuple[float, float, float]:
+    """Return how fast a place goes when the turn is done at once."""
+    return by.roll * h - by.turn * z, -by.lean * z - by.roll * x, by.turn * x + by.lean * h

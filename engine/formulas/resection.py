@@ -95,7 +95,7 @@ def sensor_mark(at: Pose, pupil_ahead_mm: float) -> Point:
 
 
 def _by_tapes(marks: Sequence[Witness], stood: Stood) -> Return | None:
-    places, taped = _with(marks, "tape_grown_mm")
+    taped = [(place, one) for place, one in enumerate(marks) if one.tape_grown_mm is not None]
     if not taped:
         raise ValueError("nothing is read of any mark as it is now")
     names = MOVES if len(taped) >= TAPES_FOR_HEIGHT else ("right", "forward")
@@ -104,22 +104,23 @@ def _by_tapes(marks: Sequence[Witness], stood: Stood) -> Return | None:
     def predict(moved: Sequence[float]) -> list[float]:
         by = dict(zip(names, moved, strict=True))
         now = Point(old.x + by["right"], old.h + by.get("up", 0.0), old.z + by["forward"])
-        return [_grown(one, old, now) / TAPE_READING_MM for one in taped]
+        return [_grown(one, old, now) / TAPE_READING_MM for _, one in taped]
 
-    reach = sum(math.dist(one.mark[:3], old[:3]) for one in taped) / len(taped)
-    found = fit(predict, [one.tape_grown_mm / TAPE_READING_MM for one in taped], len(names), LARGEST_ERROR * reach)  # type: ignore[operator]
-    if found is None or math.hypot(*found.held[:3]) > FARTHEST * reach:
+    readings = [(one.tape_grown_mm or 0.0) / TAPE_READING_MM for _, one in taped]
+    reach = sum(math.dist(one.mark[:3], old[:3]) for _, one in taped) / len(taped)
+    found = _near(fit(predict, readings, len(names), LARGEST_ERROR * reach), reach)
+    if found is None:
         return None
-    doubted = tuple(places[place] for place in doubtful(found, 1, DOUBTED_TAPES))
+    doubted = tuple(taped[place][0] for place in doubtful(found, 1, DOUBTED_TAPES))
     return _told(found, dict.fromkeys(names, 1.0), len(taped), doubted, stood)
 
 
 def _by_pictures(marks: Sequence[Witness], stood: Stood) -> Return | None:
-    _, taped = _with(marks, "tape_grown_mm")
-    places, seen = _with(marks, "picture")
+    taped = [one for one in marks if one.tape_grown_mm is not None]
+    seen = [(place, one.mark, one.picture) for place, one in enumerate(marks) if one.picture is not None]
     before = pose(0.0, stood.lens_height_mm, 0.0, 0.0, stood.aim_deg)
     old = sensor_mark(before, stood.pupil_ahead_mm)
-    reach = sum(math.dist(one.mark[:3], before[:3]) for one in seen) / len(seen)
+    reach = sum(math.dist(mark[:3], before[:3]) for _, mark, _ in seen) / len(seen)
     turn_deg = math.degrees(1 / reach)
 
     def predict(moved: Sequence[float]) -> list[float] | None:
@@ -128,27 +129,25 @@ def _by_pictures(marks: Sequence[Witness], stood: Stood) -> Return | None:
         at = pose(right, stood.lens_height_mm + up, forward, pan, stood.aim_deg + tilt)
         now = sensor_mark(at, stood.pupil_ahead_mm)
         found = [_grown(one, old, now) / TAPE_READING_MM for one in taped]
-        for one in seen:
-            picture = in_rolled_picture(one.mark, at, roll, stood.frame)
+        for _, mark, _ in seen:
+            picture = in_rolled_picture(mark, at, roll, stood.frame)
             if picture is None:
                 return None
             found += [part / stood.reading_px for part in picture]
         return found
 
-    readings = [one.tape_grown_mm / TAPE_READING_MM for one in taped]  # type: ignore[operator]
-    readings += [part / stood.reading_px for one in seen for part in one.picture]  # type: ignore[union-attr]
-    found = fit(predict, readings, 6, LARGEST_ERROR * reach)
-    if found is None or math.hypot(*found.held[:3]) > FARTHEST * reach:
+    readings = [(one.tape_grown_mm or 0.0) / TAPE_READING_MM for one in taped]
+    readings += [part / stood.reading_px for _, _, picture in seen for part in picture]
+    found = _near(fit(predict, readings, 6, LARGEST_ERROR * reach), reach)
+    if found is None:
         return None
     doubted = doubtful(found, 2, DOUBTED_PICTURES) if not taped else ()
     units = dict.fromkeys(MOVES, 1.0) | dict.fromkeys(TURNS, turn_deg)
-    return _told(found, units, len(taped), tuple(places[place] for place in doubted), stood)
+    return _told(found, units, len(taped), tuple(seen[place][0] for place in doubted), stood)
 
 
-def _with(marks: Sequence[Witness], what: str) -> tuple[list[int], list[Witness]]:
-    """Return the marks of which something is read, with their places."""
-    found = [(place, one) for place, one in enumerate(marks) if getattr(one, what) is not None]
-    return [place for place, _ in found], [one for _, one in found]
+def _near(found: Fit | None, reach: float) -> Fit | None:
+    return None if found is None or math.hypot(*found.held[:3]) > FARTHEST * reach else found
 
 
 def _grown(one: Witness, old: Point, now: Point) -> float:
@@ -157,20 +156,13 @@ def _grown(one: Witness, old: Point, now: Point) -> float:
 
 def _told(found: Fit, units: dict[str, float], tapes: int, doubted: tuple[int, ...], stood: Stood) -> Return:
     """Return the way back from the way gone, and what the fit leaves unexplained as a root mean square."""
-    names = list(units)
-    told = {name: None if one is None else -one * units[name] for name, one in zip(names, found.values, strict=True)}
-    errors = {name: None if one is None else one * units[name] for name, one in zip(names, found.errors, strict=True)}
-    nothing: dict[str, float | None] = dict.fromkeys((*MOVES, *TURNS))
-    return Return(
-        nothing | told,
-        nothing | errors,
-        _root_mean_square(found.residuals[:tapes], TAPE_READING_MM),
-        _root_mean_square(found.residuals[tapes:], stood.reading_px),
-        found.freedom,
-        found.holds,
-        doubted,
+    told, errors = (
+        dict.fromkeys((*MOVES, *TURNS))
+        | {name: None if one is None else sign * one * units[name] for name, one in zip(units, values, strict=True)}
+        for sign, values in ((-1, found.values), (1, found.errors))
     )
-
-
-def _root_mean_square(residuals: Sequence[float], unit: float) -> float | None:
-    return math.sqrt(sum(one * one for one in residuals) / len(residuals)) * unit if residuals else None
+    left_mm, left_px = (
+        math.sqrt(sum(one * one for one in part) / len(part)) * unit if part else None
+        for part, unit in ((found.residuals[:tapes], TAPE_READING_MM), (found.residuals[tapes:], stood.reading_px))
+    )
+    return Return(told, errors, left_mm, left_px, found.freedom, found.holds, doubted)

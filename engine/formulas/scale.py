@@ -1,4 +1,4 @@
-"""What a ratio 1:S makes of a size, and which ratios are customary."""
+"""What a ratio 1:S makes of a size, which ratios are customary, setting out what repeats, and what does not shrink."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ _ARCHITECT = (4, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192)
 _ISO_5455 = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 _MODELLING = (3, 6, 9, 18, 25, 35, 43.5, 72, 76.2, MM_PER_FOOT / 3.5, 120, 144, 160, 220)
 STANDARD_RATIOS: tuple[float, ...] = tuple(sorted({float(s) for s in (*_ARCHITECT, *_ISO_5455, *_MODELLING)}))
+# Capillary length of water at 20 °C, √(σ / ρg) with σ = 0.0728 N/m (IAPWS R1-76), ρ = 998.2 kg/m³
+CAPILLARY_MM = 1000 * math.sqrt(0.0728 / (998.2 * 9.80665))
 
 
 def model_length_mm(real_mm: float, ratio: float) -> float:
@@ -39,3 +41,40 @@ def largest_standard(limit: float) -> float:
     """Return the largest customary S that does not pass `limit`; 1 where none is so small."""
     place = bisect_right(STANDARD_RATIOS, limit * (1 + 1e-9))
     return STANDARD_RATIOS[max(place - 1, 0)]
+
+
+def running_mm(place: int, pitch_mm: float, ratio: float) -> float:
+    """Return where the part of this place (0, 1, 2 …) begins on the model, from one datum: i·pitch/S, never summed."""
+    return place * pitch_mm / ratio
+
+
+def summed_error_mm(quantity: int, pitch_model_mm: float, cut_pitch_mm: float) -> float:
+    """Return how far off the last of so many parts would stand, each set one rounded pitch from the last."""
+    return (quantity - 1) * (cut_pitch_mm - pitch_model_mm)
+
+
+def cutout_size_mm(real_mm: float, held_at_mm: float, distance_mm: float) -> float:
+    """Return how large a card covers a real thing: size · distance / D, both distances from the eye at the lens.
+
+    Nothing covers a thing at infinity but by its angle: 0.
+    """
+    return real_mm * held_at_mm / distance_mm
+
+
+def drop_reads_as_mm(ratio: float) -> float:
+    """Return how large the finest drop or crest of water reads at full size, in mm: the capillary length · S."""
+    return CAPILLARY_MM * ratio
+
+
+def heat_share(ratio: float) -> float:
+    """Return the model fire's heat release over the real one's: S^-2.5 (Froude similarity of a plume)."""
+    return math.pow(ratio, -2.5)
+
+
+def exit_speed_share(ratio: float) -> float:
+    """Return how fast a model's plume leaves its mouth over the real one: 1/√S, where it is as light against the air.
+
+    That keeps the densimetric Froude number v/√(g·Δρ/ρ·L), by which two plumes rise alike (Turner, Buoyancy Effects in
+    Fluids, 1973, from memory).
+    """
+    return 1 / math.sqrt(ratio)

@@ -15,7 +15,6 @@ for sin θ. A tilt is the same however the lens is aimed, with distances along t
 """
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -83,78 +82,51 @@ class _Pose(NamedTuple):
     model_depth: float  # mm
     background_depth: float  # over the background's distance
     background_inverse: float  # 1 / the background's distance, 1/mm
-    gap: float  # 1 − model / background
+    reach: float  # image distance · (1 − model / background), mm
 
 
-def _pose(turn: Turn, angle_rad: float) -> _Pose:
-    """The pose after `angle_rad` (never negative) of the turn."""
-    sin, cos = math.sin(angle_rad), math.cos(angle_rad)
+def _pose(turn: Turn, angle_rad: float | None = None) -> _Pose:
+    """The pose after `angle_rad` (never negative) of the turn, left out: at its end."""
+    angle = _end_rad(turn) if angle_rad is None else angle_rad
+    sin, cos, half_square = math.sin(angle), math.cos(angle), math.sin(angle / 2) ** 2
     rise = math.copysign(1.0, turn.sweep_deg) * turn.rise_mm
     background_inverse = 1.0 / turn.background_mm
-    if turn.aim_deg:
-        sin, cos = _aimed(turn, sin, cos, angle_rad)
+    if turn.aim_deg:  # what stands for sine and cosine where the lens that pans is tilted
+        aim = math.radians(turn.aim_deg)
+        square, slope = math.cos(aim) ** 2, math.tan(aim)
+        bend = turn.up_weight * slope * 2.0 * half_square
+        sin, cos = square * math.hypot(sin / math.cos(aim), bend), square * (cos + slope**2)
     return _Pose(
         sin=sin,
         cos=cos,
-        dip=2.0 * rise * math.sin(angle_rad / 2) ** 2,
+        dip=2.0 * rise * half_square,
         model_depth=turn.model_mm * cos + rise * sin,
         background_depth=cos + rise * sin * background_inverse,
         background_inverse=background_inverse,
-        gap=1.0 - turn.model_mm * background_inverse,
+        reach=turn.image_distance_mm * (1.0 - turn.model_mm * background_inverse),
     )
-
-
-def _aimed(turn: Turn, sin: float, cos: float, angle_rad: float) -> tuple[float, float]:
-    """What stands for sine and cosine of the turn where the lens that pans is tilted."""
-    aim = math.radians(turn.aim_deg)
-    square, slope = math.cos(aim) ** 2, math.tan(aim)
-    bend = turn.up_weight * slope * 2.0 * math.sin(angle_rad / 2) ** 2
-    return square * math.hypot(sin / math.cos(aim), bend), square * (cos + slope**2)
 
 
 def _end_rad(turn: Turn) -> float:
     return math.radians(abs(turn.sweep_deg))
 
 
-def _slip_at(turn: Turn, angle_rad: float, offset_mm: float) -> float:
-    """Slip part-way through the turn, in the closed form that loses no digits near zero."""
-    pose = _pose(turn, angle_rad)
-    model_ahead = pose.model_depth - offset_mm
-    if model_ahead <= 0 or offset_mm >= turn.model_mm:
-        raise ValueError("the model must stay ahead of the lens's entrance pupil over the whole turn")
-    driving = turn.image_distance_mm * pose.gap * (offset_mm * pose.sin - pose.dip)
-    return driving / (model_ahead * (pose.background_depth - offset_mm * pose.background_inverse))
-
-
 def slip_mm(turn: Turn, offset_mm: float) -> float:
     """Slip on the sensor at the end of the turn: positive when the foreground outruns the background.
 
-    `offset_mm` is the pupil ahead of the axis (negative behind). Raises ValueError where the pupil would
-    reach the model.
+    `offset_mm` is the pupil ahead of the axis (negative behind). In the closed form that loses no digits near zero.
+    Raises ValueError where the pupil would reach the model.
     """
-    return _slip_at(turn, _end_rad(turn), offset_mm)
-
-
-def largest_slip_mm(turn: Turn, offset_mm: float) -> float:
-    """The signed slip where it is largest over the turn, start to end.
-
-    A pan slips most at its end. A tilt about an axis below the lens may slip more on the way than at the end:
-    with the slip zero at the end the foreground still strays by about v·rise·θ²/8 over the model's distance.
-    """
-    end = slip_mm(turn, offset_mm)
-    rise = math.copysign(1.0, turn.sweep_deg) * turn.rise_mm
-    if rise == 0 or offset_mm / rise <= 0:
-        return end
-    back_at_zero = min(2.0 * math.atan(offset_mm / rise), _end_rad(turn))
-    inner = _peak(lambda angle: abs(_slip_at(turn, angle, offset_mm)), back_at_zero)
-    return math.copysign(inner, offset_mm) if inner > abs(end) else end
+    pose = _pose(turn)
+    model_ahead = pose.model_depth - offset_mm
+    if model_ahead <= 0 or offset_mm >= turn.model_mm:
+        raise ValueError("the model must stay ahead of the lens's entrance pupil over the whole turn")
+    driving = pose.reach * (offset_mm * pose.sin - pose.dip)
+    return driving / (model_ahead * (pose.background_depth - offset_mm * pose.background_inverse))
 
 
 def zero_offset_mm(turn: Turn) -> float:
-    """The pupil's place ahead of the axis for no slip at the end of the turn.
-
-    0 for a pan, rise·tan(θ/2) for a tilt: the distances play no part.
-    """
+    """The pupil ahead of the axis for no slip at the end: 0 for a pan, rise·tan(θ/2) for a tilt, at any distances."""
     return turn.rise_mm * math.tan(math.radians(turn.sweep_deg) / 2)
 
 
@@ -163,18 +135,17 @@ def slip_per_offset(turn: Turn) -> float:
 
     The closed form above with offset = rise·tan(θ/2) put into its depths.
     """
-    pose, zero = _pose(turn, _end_rad(turn)), zero_offset_mm(turn)
+    pose, zero = _pose(turn), zero_offset_mm(turn)
     depths = (turn.model_mm + zero) * (1.0 + zero * pose.background_inverse) * pose.cos**2
-    return turn.image_distance_mm * pose.gap * pose.sin / depths
+    return pose.reach * pose.sin / depths
 
 
-def _offset_at(turn: Turn, angle_rad: float, slip: float) -> float | None:
+def _offset_at(turn: Turn, slip: float, angle_rad: float | None = None) -> float | None:
     """The offset that slips so much after `angle_rad`: the root of a quadratic that runs through the zero."""
     pose = _pose(turn, angle_rad)
-    reach = turn.image_distance_mm * pose.gap
     square = slip * pose.background_inverse
-    linear = slip * (pose.model_depth * pose.background_inverse + pose.background_depth) + reach * pose.sin
-    constant = slip * pose.model_depth * pose.background_depth + reach * pose.dip
+    linear = slip * (pose.model_depth * pose.background_inverse + pose.background_depth) + pose.reach * pose.sin
+    constant = slip * pose.model_depth * pose.background_depth + pose.reach * pose.dip
     discriminant = linear**2 - 4.0 * square * constant
     if linear <= 0 or discriminant < 0:
         return None
@@ -191,7 +162,7 @@ def offset_for_slip_mm(turn: Turn, slip_mm: float) -> float | None:
     """
     if turn.is_still:
         return zero_offset_mm(turn) if slip_mm == 0 else None
-    return _offset_at(turn, _end_rad(turn), slip_mm)
+    return _offset_at(turn, slip_mm)
 
 
 def offsets_within_mm(turn: Turn, slip_tolerance_mm: float) -> tuple[float, float]:
@@ -204,31 +175,16 @@ def offsets_within_mm(turn: Turn, slip_tolerance_mm: float) -> tuple[float, floa
         raise ValueError("the slip that may pass must not be negative")
     if turn.is_still:
         return -math.inf, math.inf
+    ends = []
+    for side in (-1, 1):
 
-    def lowest(angle: float) -> float:
-        offset = _offset_at(turn, angle, -slip_tolerance_mm)
-        return -math.inf if offset is None else offset
+        def beyond(angle: float, side: int = side) -> float:
+            offset = _offset_at(turn, side * slip_tolerance_mm, angle)
+            return -math.inf if offset is None else -side * offset
 
-    def highest_negated(angle: float) -> float:
-        offset = _offset_at(turn, angle, slip_tolerance_mm)
-        return -math.inf if offset is None else -offset
-
-    if turn.rise_mm == 0:  # a pan slips most at its end
-        return lowest(_end_rad(turn)), -highest_negated(_end_rad(turn))
-    return _peak(lowest, _end_rad(turn)), -_peak(highest_negated, _end_rad(turn))
-
-
-def tolerance_mm(turn: Turn, slip_tolerance_mm: float) -> float:
-    """How far the pupil may stand from its zero before |slip| passes the tolerance anywhere in the turn.
-
-    The smaller of the two sides; infinite where nothing can slip. 0 where a tilt passes the tolerance on the
-    way although the slip is zero at its end; `offsets_within_mm` then tells whether another place holds.
-    """
-    low, high = offsets_within_mm(turn, slip_tolerance_mm)
-    zero = zero_offset_mm(turn)
-    return max(0.0, min(high - zero, zero - low))
-
-
-def _peak(value: Callable[[float], float], end: float) -> float:
-    """The largest of a single-peaked function over 0 … end, to the last digits of the peak."""
-    return max(value(peak(value, 0.0, end, narrowed=38)), value(end))
+        end = _end_rad(turn)
+        most = beyond(end)
+        if turn.rise_mm:  # a pan slips most at its end; a tilt maybe on the way, found to the last digits of the peak
+            most = max(beyond(peak(beyond, 0.0, end, narrowed=38)), most)
+        ends.append(-side * most)
+    return ends[0], ends[1]

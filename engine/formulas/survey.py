@@ -10,9 +10,10 @@ import math
 from collections.abc import Callable
 from typing import Literal, NamedTuple
 
+from forescale.engine.formulas.lineup import tape_error_mm
+
 By = Literal["tape", "share", "two elevations", "height"]
 
-TAPE_MM, TAPE_SHORT_MM, TAPE_BEYOND = 25.0, 10_000.0, 0.01  # a tape's error, to 10 m, and of what lies beyond
 FARTHEST_MM = 1e9  # beyond this nothing is seen
 EDGE_PX = 0.5  # to which an edge is read on the recorded picture
 SHARE_ERROR = 0.01  # of itself, beside that: edges are soft and seldom square on (common practice, no source)
@@ -149,8 +150,3 @@ def _off(read: Sighting, lens: SurveyLens) -> dict[str, float]:
     if read.nearer_mm is not None:
         off["nearer_mm"] = tape_error_mm(read.nearer_mm)
     return off
-
-
-def tape_error_mm(distance_mm: float) -> float:
-    """Return by how much a taped distance may be off: 25 mm, and a hundredth of what lies beyond 10 m."""
-    return TAPE_MM + TAPE_BEYOND * max(distance_mm - TAPE_SHORT_MM, 0.0)

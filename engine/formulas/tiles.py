@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
+from itertools import pairwise, product
 from typing import NamedTuple
 
 Place = tuple[float, float]
@@ -52,17 +52,17 @@ class Tiling(NamedTuple):
 
 
 def tiling(box: tuple[float, float, float, float], wide: float, high: float, overlap: float) -> Tiling:
-    """Return the pages over a box (left, bottom, right, top), the box in their middle, room to spare round it."""
+    """Return the pages over a box (left, bottom, right, top), the box in their middle, room to spare round it.
+
+    So many in a row as hold its length with an overlap free at either end.
+    """
     left, bottom, right, top = box
-    columns, rows = (_count(length, page, overlap) for length, page in ((right - left, wide), (top - bottom, high)))
-    spare_x = columns * (wide - overlap) + overlap - (right - left)
-    spare_y = rows * (high - overlap) + overlap - (top - bottom)
-    return Tiling(left - spare_x / 2, bottom - spare_y / 2, columns, rows, wide, high, overlap)
-
-
-def _count(length: float, page: float, overlap: float) -> int:
-    """Return how many pages in a row hold a length with an overlap free at either end."""
-    return max(1, math.ceil((length + overlap) / (page - overlap) - 1e-9))
+    begins, counts = [], []
+    for start, length, page in ((left, right - left, wide), (bottom, top - bottom, high)):
+        count = max(1, math.ceil((length + overlap) / (page - overlap) - 1e-9))
+        counts.append(count)
+        begins.append(start - (count * (page - overlap) + overlap - length) / 2)
+    return Tiling(begins[0], begins[1], counts[0], counts[1], wide, high, overlap)
 
 
 def crossed(pages: Tiling, lines: Sequence[Sequence[Place]]) -> list[tuple[int, int]]:
@@ -72,22 +72,17 @@ def crossed(pages: Tiling, lines: Sequence[Sequence[Place]]) -> list[tuple[int, 
 
 
 def _crossed_by(pages: Tiling, start: Place, end: Place) -> Iterable[tuple[int, int]]:
+    across = (pages.left, pages.step_x, pages.wide, pages.columns)
+    up = (pages.bottom, pages.step_y, pages.high, pages.rows)
     spans = []
-    for axis, (origin, step, page, count) in enumerate(
-        (
-            (pages.left, pages.step_x, pages.wide, pages.columns),
-            (pages.bottom, pages.step_y, pages.high, pages.rows),
-        )
-    ):
+    for axis, (origin, step, page, count) in enumerate((across, up)):
         low, high = sorted((start[axis], end[axis]))
         first = max(0, math.ceil((low - origin - page) / step - 1e-9))
-        last = min(count - 1, math.floor((high - origin) / step + 1e-9))
-        spans.append(range(first, last + 1))
-    for column in spans[0]:
-        for row in spans[1]:
-            x, y = pages.corner(column, row)
-            if meets(start, end, (x, y, x + pages.wide, y + pages.high)):
-                yield column, row
+        spans.append(range(first, min(count - 1, math.floor((high - origin) / step + 1e-9)) + 1))
+    for column, row in product(*spans):
+        x, y = pages.corner(column, row)
+        if meets(start, end, (x, y, x + pages.wide, y + pages.high)):
+            yield column, row
 
 
 def meets(start: Place, end: Place, box: tuple[float, float, float, float]) -> bool:

@@ -4,12 +4,18 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from forescale.engine.formulas.refusal import CannotBe
-
 # Student's t, two-sided 95 %, for 1 to 10 degrees of freedom (NIST/SEMATECH e-Handbook, 1.3.6.7.2).
 STUDENT_95 = (12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228)
 NORMAL_95 = 1.959964
 SAME_PLACE = 1e-6  # readings nearer to one another than a nanometre, in mm, tell no slope that a float could hold
+
+
+class CannotBe(ValueError):
+    """Numbers that have no answer: what is `wrong`, and what would be `right`, in words that may stand alone."""
+
+    def __init__(self, wrong: str, right: str = "") -> None:
+        self.wrong, self.right = wrong, right
+        super().__init__(f"{wrong}; {right}" if right else wrong)
 
 
 class FittedLine(NamedTuple):

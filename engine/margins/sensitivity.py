@@ -18,7 +18,7 @@ from forescale.engine.answer import Answer, answer
 from forescale.engine.answer.in_force import in_force
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.files.faults import BadInput
-from forescale.engine.formulas import margin, optics
+from forescale.engine.formulas import lineup, optics
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.record import Finding
@@ -144,7 +144,7 @@ def _distances(setting: Setting) -> Iterator[_Probe]:
 
 
 def _tape_error(setting: Setting, distance_mm: float) -> float:
-    return max(margin.tape_error_mm(distance_mm, setting.limits.tape_error), LEAST_MM)
+    return max(lineup.tape_error_mm(distance_mm, setting.limits.tape_error), LEAST_MM)
 
 
 def _aim(setting: Setting, half_field_deg: float) -> Iterator[_Probe]:

@@ -38,7 +38,7 @@ from forescale.engine.fields.kinds import (
 from forescale.engine.fields.ways import Aim, CarriedValue, TiltSweep
 from forescale.engine.files.faults import At, Unfit, read_model
 from forescale.engine.formulas.frame_rate import SCALED_KINDS
-from forescale.engine.formulas.margin import TAPE_MM
+from forescale.engine.formulas.lineup import TAPE_MM
 from forescale.engine.formulas.stand import FRICTION
 from forescale.engine.shot.day_records import Cue, Lamp, Sun
 from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check_pictured

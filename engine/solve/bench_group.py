@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import bench_doubts, bench_fit, slip
-from forescale.engine.formulas.refusal import CannotBe
+from forescale.engine.formulas.zero_crossing import CannotBe
 from forescale.engine.kit.kit import Kit, taken_with
 from forescale.engine.shot.records import BenchRow, Move, Setting
 from forescale.engine.solve.groups import BenchAnswer

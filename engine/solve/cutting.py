@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from forescale.engine.formulas import scale
-from forescale.engine.formulas.setting_out import running_mm, summed_error_mm
+from forescale.engine.formulas.scale import running_mm, summed_error_mm
 from forescale.engine.formulas.stand import real_weight_kg
 from forescale.engine.shot.records import Part
 from forescale.engine.solve.record import Answer

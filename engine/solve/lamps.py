@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from forescale.engine.formulas import lamp_ripple, lamps
+from forescale.engine.formulas import lamps
 from forescale.engine.shot.day_records import Lamp
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.groups import LampLight
@@ -30,11 +30,11 @@ def pulse_depth(setting: Setting) -> float:
     A lamp of unknown depth counts as `UNKNOWN_DEPTH`; without lamps all the light is taken to be of such a one.
     """
     if not setting.lamp:
-        return lamp_ripple.UNKNOWN_DEPTH
+        return lamps.UNKNOWN_DEPTH
     lights = [(lamp_lux(lamp) or 0.0, _depth(lamp)) for lamp in setting.lamp]
     if not any(lux for lux, _ in lights):
         return max(map(_depth, setting.lamp))
-    return lamp_ripple.mean_depth([*lights, (setting.light.available or 0.0, 0.0)])
+    return lamps.mean_depth([*lights, (setting.light.available or 0.0, 0.0)])
 
 
 def pulse_hz(setting: Setting) -> float | None:
@@ -46,7 +46,7 @@ def pulse_hz(setting: Setting) -> float | None:
 
 
 def _depth(lamp: Lamp) -> float:
-    return lamp_ripple.UNKNOWN_DEPTH if lamp.depth is None else lamp.depth
+    return lamps.UNKNOWN_DEPTH if lamp.depth is None else lamp.depth
 
 
 def lamp_answers(setting: Setting, setup: LensPlacement, needed_lux: float) -> tuple[LampLight, ...]:

@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 
 from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup, optics
-from forescale.engine.formulas.flicker import Pulse, safe_shutter_deg
-from forescale.engine.formulas.lamp_ripple import SAFE_STOPS
+from forescale.engine.formulas.lamps import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
 from forescale.engine.shot.records import TILTS, Action, Setting

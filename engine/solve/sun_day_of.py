@@ -7,8 +7,7 @@ from datetime import date, datetime, timedelta
 from functools import lru_cache
 
 from forescale.engine.formulas import sun
-from forescale.engine.formulas.sun import Direction
-from forescale.engine.formulas.sun_day import Site, nearest, noon, rise_and_set, windows
+from forescale.engine.formulas.sun import Direction, Site, nearest, noon, rise_and_set, windows
 from forescale.engine.shot.day_records import Sun
 from forescale.engine.solve.day_groups import SunNearest
 from forescale.engine.units.compass import DAY_S

@@ -19,13 +19,7 @@ from forescale.engine.units.lengths import (
     tape_text,
 )
 from forescale.engine.units.numbers import parse_number
-from forescale.engine.units.quantities import (
-    parse_angle,
-    parse_length,
-    parse_quantity,
-    parse_time,
-    says_infinity,
-)
+from forescale.engine.units.quantities import parse_angle, parse_length, parse_quantity, parse_time, says_infinity
 from forescale.engine.units.ratios import exact_ratio, parse_ratio, ratio_text
 from forescale.engine.units.rounding import rounded_down, rounded_up
 from forescale.engine.units.stops import Stop, parse_stop, stop_label, stop_text, third_stops

@@ -102,12 +102,7 @@ ILLUMINANCE = UnitKind(
 FORCE = UnitKind(
     name="force",
     base="newton",
-    words=_words(
-        newton="n newton newtons",
-        kilonewton="kn",
-        kilogram_force="kgf",
-        pound_force="lbf",
-    ),
+    words=_words(newton="n newton newtons", kilonewton="kn", kilogram_force="kgf", pound_force="lbf"),
     like="20 N or 5 lbf",
     refused=dict.fromkeys(("lb", "lbs"), "measures weight; a pull of as many pounds is written in lbf")
     | dict.fromkeys(("kg",), "measures weight; a pull of as many kilograms is written in kgf"),

@@ -9,8 +9,8 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from forescale.engine.formulas import lamp_ripple, optics, stand
-from forescale.engine.formulas.flicker import meets_alike
+from forescale.engine.formulas import lamps, optics, stand
+from forescale.engine.formulas.lamps import meets_alike
 from forescale.engine.formulas.lineup import VISIBILITY
 from forescale.engine.shot.records import PANS, TILTS, SurveyRow
 from forescale.engine.solve.speed_light import pulse_of
@@ -189,7 +189,7 @@ def _ripple(of: Answer) -> str:
     pulse, say = pulse_of(of.setting, of.kit.mode), Figures
     if pulse is None:
         return ""
-    left = say.number(pulse.depth * lamp_ripple.share_left(pulse.hz, of.speed.exposure_s))
+    left = say.number(pulse.depth * lamps.share_left(pulse.hz, of.speed.exposure_s))
     if not meets_alike(pulse.hz, of.speed.fps):
         return f"log2((1 + {left}) / (1 − {left})) = {{}}"
     read = f"read in {say.seconds(pulse.readout_s)}" if pulse.readout_s else "read all at once"

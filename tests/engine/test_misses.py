@@ -11,10 +11,19 @@ import numpy as np
 import pytest
 
 from forescale.engine.formulas.built import as_built
-from forescale.engine.formulas.misses import CAMERA, MODEL, LineUp, Moves, Read, camera_moves, model_moves
+from forescale.engine.formulas.misses import (
+    CAMERA,
+    MODEL,
+    LineUp,
+    Moves,
+    Read,
+    Rotation,
+    camera_moves,
+    model_moves,
+    rotated,
+)
 from forescale.engine.formulas.parting import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
-from forescale.engine.formulas.rotation import Rotation, rotated
 
 READING_PX = 0.5
 

@@ -7,7 +7,7 @@ from cases import solve, text_of
 from hypothesis import given
 from hypothesis import strategies as st
 
-from forescale.engine.formulas.similarity import (
+from forescale.engine.formulas.scale import (
     CAPILLARY_MM,
     drop_reads_as_mm,
     exit_speed_share,

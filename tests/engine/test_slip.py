@@ -9,12 +9,10 @@ from hypothesis import strategies as st
 
 from forescale.engine.formulas.slip import (
     Turn,
-    largest_slip_mm,
     offset_for_slip_mm,
     offsets_within_mm,
     slip_mm,
     slip_per_offset,
-    tolerance_mm,
     zero_offset_mm,
 )
 
@@ -38,6 +36,12 @@ def formula(turn: Turn, offset: float, share: float = 1.0) -> float:
 
 def brute_largest(turn: Turn, offset: float, steps: int = 1000) -> float:
     return max((formula(turn, offset, step / steps) for step in range(1, steps + 1)), key=abs)
+
+
+def tolerance_mm(turn: Turn, passing: float) -> float:
+    """How far the pupil may stand from its zero, the smaller of the two sides."""
+    (low, high), zero = offsets_within_mm(turn, passing), zero_offset_mm(turn)
+    return max(0.0, min(high - zero, zero - low))
 
 
 sweeps = st.one_of(st.floats(0.5, 45), st.floats(-45, -0.5))
@@ -84,36 +88,30 @@ def test_slip_per_offset_is_the_slope_at_the_zero(turn: Turn) -> None:
     assert slip_per_offset(turn) == pytest.approx(numeric, rel=1e-6)
 
 
-@settings(deadline=None)  # a walk of a thousand steps an example
-@given(turns, offsets)
-def test_the_largest_slip_is_that_of_a_fine_walk_along_the_turn(turn: Turn, offset: float) -> None:
-    walked = brute_largest(turn, offset)
-    # A thousand steps miss a peak by at most a part in a million of the slip.
-    assert abs(largest_slip_mm(turn, offset)) == pytest.approx(abs(walked), rel=1e-5, abs=1e-10)
-
-
+@settings(deadline=None, max_examples=60)  # walks of a thousand steps an example
 @given(turns, st.floats(0.0005, 0.05))
 def test_the_tolerance_is_reached_just_there_and_not_before(turn: Turn, passing: float) -> None:
     tolerance, zero = tolerance_mm(turn, passing), zero_offset_mm(turn)
     if tolerance == 0:
-        assert abs(largest_slip_mm(turn, zero)) >= passing * (1 - 1e-6)
+        assert abs(brute_largest(turn, zero)) >= passing * (1 - 1e-6)
         return
-    sides = [abs(largest_slip_mm(turn, zero + side * tolerance)) for side in (-1, 1)]
+    sides = [abs(brute_largest(turn, zero + side * tolerance)) for side in (-1, 1)]
     assert max(sides) == pytest.approx(passing, rel=1e-5)
     for share in (-0.99, -0.5, 0.5, 0.99):
-        assert abs(largest_slip_mm(turn, zero + share * tolerance)) <= passing * (1 + 1e-6)
+        assert abs(brute_largest(turn, zero + share * tolerance)) <= passing * (1 + 1e-6)
 
 
+@settings(deadline=None, max_examples=60)  # walks of a thousand steps an example
 @given(turns, st.floats(0.0005, 0.05))
 def test_offsets_within_are_those_that_pass(turn: Turn, passing: float) -> None:
     low, high = offsets_within_mm(turn, passing)
     bottom = max(low, -1000.0)  # the lowest may be infinite: then no lag is ever too much
     if bottom < high:
         for share in (0.001, 0.5, 0.999):
-            assert abs(largest_slip_mm(turn, bottom + share * (high - bottom))) <= passing * (1 + 1e-6)
-    assert abs(largest_slip_mm(turn, high + 0.01)) > passing
+            assert abs(brute_largest(turn, bottom + share * (high - bottom))) <= passing * (1 + 1e-6)
+    assert abs(brute_largest(turn, high + 0.01)) > passing
     if low > -200:  # short of where the branch turns, 600 mm back or more for these turns
-        assert abs(largest_slip_mm(turn, low - 0.01)) > passing
+        assert abs(brute_largest(turn, low - 0.01)) > passing
 
 
 def test_the_slip_of_a_pan_by_hand() -> None:
@@ -144,7 +142,7 @@ def test_a_tilt_strays_on_the_way_where_its_end_is_still() -> None:
     assert zero == pytest.approx(100 * math.tan(math.radians(7.5)), rel=1e-12)
     # v·h·θ²/8·(1/d − 1/D), to second order in the sweep: 15° leaves a few parts in a hundred.
     stray = 35.4 * 100 * math.radians(15) ** 2 / 8 * (1 / 3048 - 1 / 73152)
-    assert largest_slip_mm(turn, zero) == pytest.approx(stray, rel=0.05)
+    assert brute_largest(turn, zero) == pytest.approx(stray, rel=0.05)
     assert tolerance_mm(turn, 0.75 * stray) == 0.0
     # A pupil a little farther back shares the stray out: at best h·θ·(√2 − 1), where 0.69 of it is left.
     low, high = offsets_within_mm(turn, 0.75 * stray)

@@ -7,8 +7,7 @@ import random
 
 import pytest
 
-from forescale.engine.formulas.strip import Strip, bounds_mm, diffraction_stop
-from forescale.engine.formulas.strip_fit import fit
+from forescale.engine.formulas.strip import Strip, bounds_mm, diffraction_stop, fit
 
 INCH = 25.4
 # Common practice, no source: 40 mm focused at 15 ft; f-number (the exact one of the mark), limits in inches ± ½ in.

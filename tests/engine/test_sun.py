@@ -10,15 +10,20 @@ import pytest
 
 from forescale.engine.formulas.sun import (
     Direction,
+    Site,
     from_bearing_deg,
+    is_up,
+    nearest,
+    noon,
+    rise_and_set,
     separation_deg,
     shadow_of_rig,
     shadow_per_height,
     sun_seen,
     sun_without_air,
     turns_deg_per_min,
+    windows,
 )
-from forescale.engine.formulas.sun_day import Site, is_up, nearest, noon, rise_and_set, windows
 
 EPOCH = datetime(2000, 1, 1, 12)
 SOMERSET = Site(51.2, -2.4)

@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from forescale.engine.formulas.setting_out import cutout_size_mm
+from forescale.engine.formulas.scale import cutout_size_mm
 from forescale.engine.formulas.silhouette import Corner, line
 from forescale.engine.formulas.tiles import Place, extent
 from forescale.engine.sheet.cells import clean
