@@ -1,16 +1,17 @@
-"""What a sheet is made of: sections of rows, tables and points, the same for text and for a page."""
+"""What a sheet is made of: sections of rows, tables and remarks, the same for text and for a page."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, is_dataclass, replace
+from typing import Any
 
 Spell = Callable[[str], str]
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A named value, and what is to be said of it: `marked` where the program chose it."""
+    """A named value, and what is to be said of it: `chosen` where the program chose it."""
 
     label: str
     value: str
@@ -22,10 +23,6 @@ class Row:
         """The value, marked where it was chosen."""
         return f"{self.value} (auto)" if self.chosen else self.value
 
-    def spelt(self, spell: Spell) -> Row:
-        """Return the row in the signs that `spell` leaves."""
-        return replace(self, label=spell(self.label), value=spell(self.value), remark=spell(self.remark))
-
 
 @dataclass(frozen=True, slots=True)
 class Table:
@@ -35,11 +32,6 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     numbers: frozenset[int] = frozenset()
 
-    def spelt(self, spell: Spell) -> Table:
-        """Return the table in the signs that `spell` leaves."""
-        heads, *rows = (tuple(map(spell, cells)) for cells in (self.heads, *self.rows))
-        return replace(self, heads=heads, rows=tuple(rows))
-
 
 @dataclass(frozen=True, slots=True)
 class Remark:
@@ -47,10 +39,6 @@ class Remark:
 
     mark: str
     text: str
-
-    def spelt(self, spell: Spell) -> Remark:
-        """Return the point in the signs that `spell` leaves."""
-        return Remark(spell(self.mark), spell(self.text))
 
 
 Block = Row | Table | Remark
@@ -64,7 +52,13 @@ class Section:
     blocks: tuple[Block, ...]
     note: str = ""
 
-    def spelt(self, spell: Spell) -> Section:
-        """Return the section in the signs that `spell` leaves."""
-        blocks = tuple(block.spelt(spell) for block in self.blocks)
-        return Section(spell(self.title), blocks, spell(self.note))
+
+def spelt(thing: Any, spell: Spell) -> Any:
+    """Return a section, or anything that it is made of, in the signs that `spell` leaves."""
+    if isinstance(thing, str):
+        return spell(thing)
+    if isinstance(thing, tuple):
+        return tuple(spelt(one, spell) for one in thing)
+    if is_dataclass(thing) and not isinstance(thing, type):
+        return replace(thing, **{part.name: spelt(getattr(thing, part.name), spell) for part in fields(thing)})
+    return thing

@@ -37,13 +37,10 @@ def width(text: str) -> int:
     """Return how many columns printable text takes: two for a wide character, none for one that combines."""
     if text.isascii():
         return len(text)
-    return sum(_width(char) for char in text)
-
-
-def _width(char: str) -> int:
-    if unicodedata.combining(char) or unicodedata.category(char) in {"Me", "Mn"}:
-        return 0
-    return 2 if unicodedata.east_asian_width(char) in {"W", "F"} else 1
+    standing = (
+        char for char in text if not unicodedata.combining(char) and unicodedata.category(char) not in ("Me", "Mn")
+    )
+    return sum(2 if unicodedata.east_asian_width(char) in ("W", "F") else 1 for char in standing)
 
 
 def pad(text: str, columns: int, *, right: bool = False) -> str:
@@ -74,18 +71,13 @@ def widest_word(text: str) -> int:
 
 
 def _pieces(text: str, columns: int) -> Iterator[str]:
-    """Yield the words of a text, each whole or, where it is wider than a line, in parts."""
+    """Yield the words of a text, each whole or, where no line holds it, in parts, cut where it must be."""
     for word in words_of(text):
-        parts = [word] if width(word) <= columns else word.split(KEPT)
-        for part in parts:
-            yield from [part.replace(KEPT, " ")] if width(part) <= columns else _cut(part, columns)
-
-
-def _cut(word: str, columns: int) -> list[str]:
-    """Return a word that no line holds, cut."""
-    pieces = [""]
-    for char in word:
-        if width(pieces[-1] + char) > columns:
-            pieces.append("")
-        pieces[-1] += char
-    return pieces
+        for part in [word] if width(word) <= columns else word.split(KEPT):
+            piece = ""
+            for char in part.replace(KEPT, " "):
+                if width(piece + char) > columns:
+                    yield piece
+                    piece = ""
+                piece += char
+            yield piece

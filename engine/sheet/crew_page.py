@@ -16,8 +16,7 @@ from forescale.engine.mends import joined
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.drawing.ink import escaped
 from forescale.engine.sheet.paper import Stamp, no_break
-from forescale.engine.sheet.sections.heading import verdict
-from forescale.engine.sheet.sections.remarks import is_caution
+from forescale.engine.sheet.sections.said import caution_texts, is_caution, verdict
 
 FINDINGS = 3
 STYLE = """
@@ -51,7 +50,7 @@ def crew_page(answer: Answer, mark: Stamp) -> str:
     if points:
         where = f"those of {len(points)} that have room here; all under What the lens sees"
         parts += [f"<div class='rest points'><h2>Points <i>({where})</i></h2>", *_pairs(points), "</div>"]
-    if cautions := [clean(one.text.removesuffix(f"; {DEFER}")) for one in answer.findings if is_caution(one)]:
+    if cautions := caution_texts(answer):
         parts += [f"<h2>Cautions <i>({escaped(DEFER)})</i></h2>", *(f"<p>! {escaped(one)}</p>" for one in cautions)]
     if found:
         told = (f"<p>{one.level.upper()} {no_break(clean(joined(answer, one)))}</p>" for one in found)

@@ -16,8 +16,7 @@ from forescale.engine.sheet.drawing.page import inline_svg
 from forescale.engine.sheet.drawing.sun_strip import sun_strip
 from forescale.engine.sheet.paper import document, no_break, running_head, stamp
 from forescale.engine.sheet.sections import sections
-from forescale.engine.sheet.sections.heading import CHOSEN, kit_rows
-from forescale.engine.sheet.sections.remarks import NO_TAKES
+from forescale.engine.sheet.sections.said import CHOSEN, NO_TAKES, kit_rows
 from forescale.engine.shot.records import Shot
 
 ON_PAGE_ONE, BUILT, AFTER = {"Set", "Cautions"}, {"Build list", "Will it stand"}, {"Time on set", "Takes"}

@@ -5,22 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
-from forescale.engine.sheet.blocks import Block, Remark, Row, Section, Spell, Table
-from forescale.engine.sheet.cells import clean, pad, width, wrap
+from forescale.engine.sheet.blocks import Row, Section, Spell, Table, spelt
+from forescale.engine.sheet.cells import clean, pad, widest_word, width, wrap
 from forescale.engine.sheet.sections import sections
-from forescale.engine.sheet.sections.heading import CHOSEN, kit_rows, verdict
-from forescale.engine.sheet.text_table import table_lines
+from forescale.engine.sheet.sections.said import CHOSEN, kit_rows, verdict
 from forescale.engine.shot.records import Shot
 
 WIDTH, LEAST = 79, 39
 IN_COLUMNS = 56  # in fewer, a value follows its label at once
-LABEL = 25
-VALUE = 26
-REMARK = 48
+LABEL, VALUE, REMARK = 25, 26, 48  # where they end or begin
 REMARK_ROOM = 20  # what a column for remarks needs; else they stand under the value
-MARK = 6
-INDENT = 4
-GAP = 2
+MARK, INDENT, GAP = 6, 4, 2
+NAME = 10  # columns that the first cell of a row, its name, is given before a table is laid out row by row
+LONGEST = 20  # columns that a word of a table may ask for; a length takes no more, and a longer name is cut
 
 
 def sheet_text(shot: Shot, answer: Answer, columns: int = WIDTH, spell: Spell = str) -> str:
@@ -28,9 +25,16 @@ def sheet_text(shot: Shot, answer: Answer, columns: int = WIDTH, spell: Spell = 
 
     `spell` is given every text before it is laid out, where a screen has not all signs.
     """
-    lines = [*_head(shot, answer, columns, spell)]
+    lines = ["=" * columns, *wrap(spell(clean(shot.title).upper()), columns), "=" * columns]
+    for paragraph in shot.notes.splitlines():
+        lines += wrap(spell(clean(paragraph)), columns)
+    lines.append("")
+    for row in (*kit_rows(answer), *verdict(answer)):
+        lines += _row(spelt(row, spell), columns)
+    if answer.auto:
+        lines += ["", *wrap(CHOSEN, columns)]
     for section in sections(shot, answer):
-        lines.extend(["", *section_lines(section.spelt(spell), columns)])
+        lines += ["", *section_lines(spelt(section, spell), columns)]
     return joined(lines)
 
 
@@ -40,57 +44,35 @@ def joined(lines: list[str]) -> str:
     return "\n".join(kept) + "\n"
 
 
-def _head(shot: Shot, answer: Answer, columns: int, spell: Spell) -> Iterator[str]:
-    yield "=" * columns
-    yield from wrap(spell(clean(shot.title).upper()), columns)
-    yield "=" * columns
-    for paragraph in shot.notes.splitlines():
-        yield from wrap(spell(clean(paragraph)), columns)
-    yield ""
-    for row in (*kit_rows(answer), *verdict(answer)):
-        yield from _row(row.spelt(spell), columns)
-    if answer.auto:
-        yield ""
-        yield from wrap(CHOSEN, columns)
-
-
 def section_lines(section: Section, columns: int = WIDTH) -> Iterator[str]:
     """Lay out a section under its title."""
     yield f"{section.title.upper()} ".ljust(columns, "-")
     if section.note:
         yield from (f"  {line}" for line in wrap(f"({section.note})", columns - 2))
     for block in section.blocks:
-        yield from _block(block, columns)
-
-
-def _block(block: Block, columns: int) -> Iterator[str]:
-    if isinstance(block, Row):
-        yield from _row(block, columns)
-    elif isinstance(block, Table):
-        yield from table_lines(block, columns)
-    else:
-        yield from _point(block, columns)
+        if isinstance(block, Row):
+            yield from _row(block, columns)
+        elif isinstance(block, Table):
+            yield from ("", *_table(block, columns), "")
+        else:
+            yield from _hung(f"  {pad(block.mark, MARK)}", block.text, MARK + 2, columns)
 
 
 def _row(row: Row, columns: int) -> Iterator[str]:
     """Lay out a label, dots to lead the eye, and the value; the remark in a column of its own or below."""
     if columns < IN_COLUMNS:
         said = "; ".join(part for part in (row.shown, row.remark) if part)
-        yield from _paragraph(f"{row.label}: {said}", columns)
+        yield from _hung("  ", f"{row.label}: {said}", INDENT, columns)
         return
     label = f"  {row.label} "
-    label += "." * (LABEL - width(label))
-    if not row.remark:
-        yield from _hung(f"{label} ", row.shown, VALUE, columns)
-        return
-    yield from _with_remark(f"{label} ", row, columns)
-
-
-def _with_remark(label: str, row: Row, columns: int) -> Iterator[str]:
-    beside = REMARK if columns - REMARK >= REMARK_ROOM else VALUE
+    label += f"{'.' * (LABEL - width(label))} "
     *above, value = _hung(label, row.shown, VALUE, columns)
-    start = max(beside, width(value) + GAP)
     yield from above
+    if not row.remark:
+        yield value
+        return
+    beside = REMARK if columns - REMARK >= REMARK_ROOM else VALUE
+    start = max(beside, width(value) + GAP)
     if beside == VALUE or (width(row.remark) > columns - start and start > beside):
         yield value
         value, start = "", beside
@@ -105,12 +87,45 @@ def _hung(lead: str, text: str, start: int, columns: int) -> Iterator[str]:
         yield " " * start + line
 
 
-def _paragraph(text: str, columns: int) -> Iterator[str]:
-    """Lay out a text whose lines after the first stand farther in."""
-    first, *rest = wrap(text, columns - INDENT)
-    yield f"  {first}"
-    yield from (" " * INDENT + line for line in rest)
+def _table(table: Table, columns: int) -> Iterator[str]:
+    """Lay out a table in columns where its words fit, else row by row, so that no number is broken."""
+    widths = _widths(table, columns - 2)
+    if widths is not None:
+        for cells in (table.heads, tuple("-" * column for column in widths), *table.rows):
+            yield from _cells(cells, widths, table.numbers)
+        return
+    for name, *others in table.rows:  # each row as its first cell, and the others behind their heads below it
+        yield from (f"  {line}" for line in wrap(name, columns - 2))
+        said = "; ".join(f"{head}: {cell}" for head, cell in zip(table.heads[1:], others, strict=True) if cell)
+        yield from (" " * INDENT + line for line in wrap(said, columns - INDENT))
 
 
-def _point(point: Remark, columns: int) -> Iterator[str]:
-    yield from _hung(f"  {pad(point.mark, MARK)}", point.text, MARK + 2, columns)
+def _widths(table: Table, room: int) -> list[int] | None:
+    """Return the width of each column, None where their words do not fit: heads are broken first, then wide cells."""
+    heads, cells = table.heads, [*zip(*table.rows, strict=True)]
+    least = [min(max(map(widest_word, (head, *column))), LONGEST) for head, column in zip(heads, cells, strict=True)]
+    least[0] = max(least[0], min(max(map(width, cells[0]), default=0), NAME))
+    unbroken = [max(widest_word(head), *map(width, column)) for head, column in zip(heads, cells, strict=True)]
+    widths = [max(width(head), column) for head, column in zip(heads, unbroken, strict=True)]
+    for _ in range(sum(widths) + GAP * (len(widths) - 1) - room):
+        spare = _spare(widths, unbroken) or _spare(widths, least)
+        if not spare:
+            return None
+        widths[max(spare, key=spare.__getitem__)] -= 1
+    return widths
+
+
+def _spare(widths: list[int], least: list[int]) -> dict[int, int]:
+    """Return by how much each column is wider than it must be, those that are."""
+    wider = (column - narrowest for column, narrowest in zip(widths, least, strict=True))
+    return {place: spare for place, spare in enumerate(wider) if spare > 0}
+
+
+def _cells(cells: tuple[str, ...], widths: list[int], numbers: frozenset[int]) -> Iterator[str]:
+    wrapped = [wrap(cell, column) for cell, column in zip(cells, widths, strict=True)]
+    for line in range(max(map(len, wrapped))):
+        parts = (
+            pad(lines[line] if line < len(lines) else "", column, right=place in numbers)
+            for place, (lines, column) in enumerate(zip(wrapped, widths, strict=True))
+        )
+        yield "  " + (" " * GAP).join(parts)

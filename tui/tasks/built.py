@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.sheet.sections import stand
+from forescale.engine.sheet.sections.build import stand
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Part, Stand
@@ -75,7 +75,7 @@ class FieldsScreen(TaskScreen[None]):
 
     def comes_to(self) -> list[str]:
         """Return what the fields come to, a sentence each."""
-        found = stand.section(Voice(self.session.state.answer))
+        found = stand(Voice(self.session.state.answer))
         said = found.blocks if found else ()
         return [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]  # type: ignore[union-attr]
 

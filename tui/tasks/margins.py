@@ -7,7 +7,7 @@ from textual.app import ComposeResult
 from textual.widgets import DataTable
 
 from forescale.engine.margins.sensitivity import Sensitivity, sensitivity
-from forescale.engine.sheet.sections.margins import margin_cells
+from forescale.engine.sheet.sections.said import margin_cells
 from forescale.tui.tasks.frame import columns
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable

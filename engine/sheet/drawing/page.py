@@ -9,10 +9,9 @@ from forescale.engine.findings.words import move_text, moves
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.drawing.ink import CHARACTER_MM, Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.lens_view import Pane, draw_sight
-from forescale.engine.sheet.drawing.plan import draw_plan, plan_view
-from forescale.engine.sheet.drawing.side import draw_side, side_view
+from forescale.engine.sheet.drawing.shot_views import draw_plan, draw_side, plan_view, side_view
 from forescale.engine.sheet.drawing.views import BEHIND_MM, DrawnView, levelled
-from forescale.engine.sheet.sections.heading import verdict
+from forescale.engine.sheet.sections.said import verdict
 from forescale.engine.sheet.voice import INCH_MM, Voice
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, angle_text, number_text

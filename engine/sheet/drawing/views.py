@@ -1,4 +1,4 @@
-"""What the view from above and the view from the side have in common: camera, frame, model and background."""
+"""What the view from above and the view from the side have in common: camera, frame, background, dimensions."""
 
 from __future__ import annotations
 
@@ -97,23 +97,15 @@ class DrawnView:
 
 
 def begin(ink: Ink, view: DrawnView) -> None:
-    """Let nothing show outside the picture, up to `ink.end`."""
+    """Let nothing show outside the picture, up to `ink.end`; draw the axis and the frame's edges over the move."""
     ink.clip(view.key, view.left, view.top, view.strip.end_mm - view.left, view.foot - view.top)
-
-
-def draw_sight(ink: Ink, view: DrawnView) -> None:
-    """Draw the axis and the frame's edges, at the line-up and, in dashes, at the end of the move."""
     line_up, *others = view.field.turns
-    _ray(ink, view, line_up, "chain")
-    for half in (view.field.half_deg, -view.field.half_deg):
-        _ray(ink, view, line_up + half, "line")
-        for turn in others:
-            _ray(ink, view, turn + half, "dash")
-
-
-def _ray(ink: Ink, view: DrawnView, down_deg: float, style: str) -> None:
-    start, end = view.strip.start_mm, view.strip.end_mm
-    ink.line(start, view.axis, end, view.axis + (end - start) * _tangent(down_deg), style)
+    halves, start, end = (view.field.half_deg, -view.field.half_deg), view.strip.start_mm, view.strip.end_mm
+    rays = [(line_up, "chain")]
+    for half in halves:
+        rays += [(line_up + half, "line"), *((turn + half, "dash") for turn in others)]
+    for down_deg, style in rays:
+        ink.line(start, view.axis, end, view.axis + (end - start) * _tangent(down_deg), style)
 
 
 def draw_standing(ink: Ink, view: DrawnView, distance_mm: float, style: str) -> None:
@@ -124,33 +116,32 @@ def draw_standing(ink: Ink, view: DrawnView, distance_mm: float, style: str) -> 
         ink.line(place, top, place, view.height(-distance_mm * view.field.lower, distance_mm), style)
 
 
-def draw_height(
-    ink: Ink, view: DrawnView, x: float, ends: tuple[float, float], label: str, more: Sequence[float] = ()
+def dimension(
+    ink: Ink,
+    view: DrawnView,
+    x: float,
+    ends: tuple[float, float],
+    label: str,
+    more: Sequence[float] = (),
+    *,
+    beyond: bool = False,
 ) -> None:
-    """Draw a dimension up and down, its label where it crosses no line: in it, or else to its right.
+    """Draw a dimension up and down, its label in it where it crosses no line; else to its right, or `beyond` its end.
 
-    `more` are the paper heights of lines that cross it beside those of the axis and of the frame.
+    That is the end that the move does not go to. `more` are the paper heights of lines that cross it beside those of
+    the axis and of the frame.
     """
     ink.upright(x, *ends)
-    start, end = free(view, x, ends, more)
-    if end - start > text_width_mm(label) + ROOM_MM:
+    (start, end), long = free(view, x, ends, more), text_width_mm(label)
+    if end - start > long + ROOM_MM:
         ink.label(x, (start + end) / 2, label, up=True)
+    elif beyond:
+        above = ends[0] - ROOM_MM > view.top if view.field.sweep_deg >= 0 else ends[1] + ROOM_MM > view.foot
+        height = ends[0] - ROOM_MM / 2 if above else ends[1] + ROOM_MM / 2
+        ink.label(x, height, label, anchor="end" if x - long > view.left else "start")
     else:
-        roomy = x + 1 + text_width_mm(label) < view.strip.end_mm + 3
+        roomy = x + 1 + long < view.strip.end_mm + 3
         ink.label(x + (1 if roomy else -1), (start + end) / 2, label, anchor="start" if roomy else "end")
-
-
-def draw_frame(ink: Ink, view: DrawnView, x: float, ends: tuple[float, float], label: str) -> None:
-    """Draw how large the frame is, its label in the dimension or beyond the end that the move does not go to."""
-    ink.upright(x, *ends)
-    start, end = free(view, x, ends)
-    if end - start > text_width_mm(label) + ROOM_MM:
-        ink.label(x, (start + end) / 2, label, up=True)
-        return
-    above = ends[0] - ROOM_MM > view.top if view.field.sweep_deg >= 0 else ends[1] + ROOM_MM > view.foot
-    height = ends[0] - ROOM_MM / 2 if above else ends[1] + ROOM_MM / 2
-    roomy = x - text_width_mm(label) > view.left
-    ink.label(x, height, label, anchor="end" if roomy else "start")
 
 
 def free(view: DrawnView, x: float, ends: tuple[float, float], more: Sequence[float] = ()) -> tuple[float, float]:
@@ -186,7 +177,15 @@ def draw_background(ink: Ink, view: DrawnView, distance_mm: float, more: Sequenc
 
 
 def draw_camera(ink: Ink, view: DrawnView, pupil_ahead_mm: float) -> None:
-    """Draw the camera: its sensor-plane mark where it is, its body only as a sign."""
+    """Blank the gap between two scales; draw the camera, its sensor-plane mark where it is, its body only as a sign."""
+    if view.strip.break_mm is not None:
+        left, right = view.strip.break_mm
+        ink.box(left, view.top, right - left, view.foot - view.top, "paper")
+        middle = (view.top + view.foot) / 2
+        sides = ((0.0, -3.0), (-1.5, -1.0), (1.5, 1.0), (0.0, 3.0))
+        steps = ((0.0, view.top - middle), *sides, (0.0, view.foot - middle))
+        for x in (left, right):
+            ink.shape([(x + aside, middle + down) for aside, down in steps], "line", closed=False)
     pupil = view.strip.start_mm
     sensor = pupil - pupil_ahead_mm / view.strip.front
     front = max(pupil + 1.0, sensor + 3.0)
@@ -195,15 +194,3 @@ def draw_camera(ink: Ink, view: DrawnView, pupil_ahead_mm: float) -> None:
     barrel = [(sensor + 2, view.axis - 1.5), (front, view.axis - 2.2)]
     ink.shape([*barrel, *((x, 2 * view.axis - y) for x, y in reversed(barrel))], "line")
     ink.line(sensor, view.axis - 4, sensor, view.axis + 4, "bold")
-
-
-def draw_break(ink: Ink, view: DrawnView) -> None:
-    """Blank the gap between the two scales and draw the break on either side of it."""
-    if view.strip.break_mm is None:
-        return
-    left, right = view.strip.break_mm
-    ink.box(left, view.top, right - left, view.foot - view.top, "paper")
-    middle = (view.top + view.foot) / 2
-    steps = ((0.0, view.top - middle), (0.0, -3.0), (-1.5, -1.0), (1.5, 1.0), (0.0, 3.0), (0.0, view.foot - middle))
-    for x in (left, right):
-        ink.shape([(x + aside, middle + down) for aside, down in steps], "line", closed=False)

@@ -1,4 +1,4 @@
-"""The build list: every part at model size, as the shop cuts it."""
+"""What is built: every part at model size, as the shop cuts it, the stock, and whether it stands."""
 
 from __future__ import annotations
 
@@ -8,60 +8,57 @@ from collections.abc import Iterator
 from forescale.engine.sheet.blocks import Block, Remark, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import INCH_MM, Voice
-from forescale.engine.solve.cutting import Cutting, Piece, cutting, running
-from forescale.engine.solve.groups import BuildItem, StockItem
-from forescale.engine.units import AREA, WEIGHT, measure_text, number_text, shop_length
+from forescale.engine.solve.cutting import Cutting, cutting, running
+from forescale.engine.solve.groups import StandAnswer
+from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, number_text, shop_length, wind_text
 
 MOST_TOLD = 40  # running dimensions on the sheet; the rod of the templates has them all
 
 
-def section(voice: Voice) -> Section:
+def build(voice: Voice) -> Section:
     """Return the ratio, the parts and the stock."""
-    return Section("Build list", tuple(_blocks(voice)), f"cut to the nearest {voice.of.scale.rounding}")
+    return Section("Build list", tuple(_build(voice)), f"cut to the nearest {voice.of.scale.rounding}")
 
 
-def _blocks(voice: Voice) -> Iterator[Block]:
-    scale = voice.of.scale
+def _build(voice: Voice) -> Iterator[Block]:
+    scale, other = voice.of.scale, voice.of.scale.compare_ratio
     yield Row("Scale", voice.ratio(scale.ratio), voice.to_the_foot(), voice.chosen("scale.ratio"))
-    pixel = f"full size {voice.small(scale.detail_real_mm)}"
-    yield Row("A pixel covers", voice.small(scale.detail_model_mm), pixel)
+    yield Row("A pixel covers", voice.small(scale.detail_model_mm), f"full size {voice.small(scale.detail_real_mm)}")
     if scale.finest_model_mm is not None and scale.finest_real_mm is not None:
         shown = f"what lens and pixels show; full size {voice.small(scale.finest_real_mm)}"
         yield Row("Finest detail seen", voice.small(scale.finest_model_mm), shown)
+    heads = () if other is None else (f"At {voice.ratio(other)}",)
     if scale.build:
         cut = cutting(voice.of)
-        yield _parts(voice, scale.build)
+        yield _parts(voice, heads)
         yield from _sizes(voice, cut)
-        yield from _running(voice)
+        yield from _running(voice, cut)
         yield from _totals(voice, cut)
     if scale.stock:
-        yield _stock(voice, scale.stock)
-    if scale.compare_ratio is not None:
-        yield from _compared(voice, scale.compare_ratio)
+        rows = []
+        for item in scale.stock:
+            second = () if item.compare_reads_as_mm is None else (voice.length(item.compare_reads_as_mm),)
+            rows.append((clean(item.item), voice.fine(item.size_mm), voice.length(item.reads_as_mm), *second))
+        yield Table(("Stock at hand", "Its size", "Reads as, at full size", *heads), tuple(rows))
+    if other is not None:
+        match, rate = scale.compare_match_distance_mm, scale.compare_ideal_fps
+        if match is not None and math.isfinite(match):
+            yield Row(f"At {voice.ratio(other)}, stand it at", voice.length(match))
+        if rate is not None:
+            yield Row(f"At {voice.ratio(other)}, run at", voice.rate(rate), "ideal")
 
 
-def _parts(voice: Voice, build: tuple[BuildItem, ...]) -> Table:
-    heads = ("Part", "No.", "Full size", "Model", "Cut to", "Off, at full size", *_other_head(voice))
-    return Table(heads, tuple(_part(voice, item) for item in build), frozenset({1}))
-
-
-def _other_head(voice: Voice) -> tuple[str, ...]:
-    """Return the head of the column for a second ratio, where one is compared."""
-    other = voice.of.scale.compare_ratio
-    return () if other is None else (f"At {voice.ratio(other)}",)
-
-
-def _part(voice: Voice, item: BuildItem) -> tuple[str, ...]:
-    other = () if item.compare_shop is None else (item.compare_shop,)
-    return (
-        clean(item.part),
-        str(item.quantity),
-        voice.exactly(item.real_mm),
-        exact_text(voice, item.model_mm),
-        "too small" if item.shop.split()[0] == "0" else item.shop,
-        rounding_text(voice, item.shop_error_real_mm),
-        *other,
+def _parts(voice: Voice, more: tuple[str, ...]) -> Table:
+    rows = tuple(
+        (
+            *(clean(item.part), str(item.quantity), voice.exactly(item.real_mm), exact_text(voice, item.model_mm)),
+            "too small" if item.shop.split()[0] == "0" else item.shop,
+            off_text(voice, item.shop_error_real_mm) or "none",
+            *(() if item.compare_shop is None else (item.compare_shop,)),
+        )
+        for item in voice.of.scale.build
     )
+    return Table(("Part", "No.", "Full size", "Model", "Cut to", "Off, at full size", *more), rows, frozenset({1}))
 
 
 def exact_text(voice: Voice, mm: float) -> str:
@@ -71,41 +68,35 @@ def exact_text(voice: Voice, mm: float) -> str:
     return f"{number_text(mm, max(4, len(str(int(mm))) + 2))} mm"
 
 
-def rounding_text(voice: Voice, error_mm: float) -> str:
-    """Return what the rounding is worth at full size, with its sign; nothing under a hundredth of a millimetre."""
-    if abs(error_mm) < 0.01:
-        return "none"
-    return f"{'+' if error_mm > 0 else '-'}{voice.small(abs(error_mm))}"
+def off_text(voice: Voice, error_mm: float) -> str:
+    """Return what a rounding is worth at full size, with its sign; empty under a hundredth of a millimetre."""
+    return f"{'+' if error_mm > 0 else '-'}{voice.small(abs(error_mm))}" if abs(error_mm) >= 0.01 else ""
+
+
+def _weight(voice: Voice, kg: float | None) -> str:
+    return "" if kg is None else measure_text(kg, WEIGHT, voice.of.system)
 
 
 def _sizes(voice: Voice, cut: Cutting) -> Iterator[Table]:
     """Yield the sizes on the model, the material and the weight of the parts that have any of them."""
-    heads = ("Part on the model", "Wide", "Deep", "Tall", "Material", "Weight")
-    rows = tuple(_piece(voice, piece) for piece in cut.pieces)
-    told = tuple(row for row in rows if any(row[1:]))
-    if told:
-        yield Table(heads, told)
+    rows = []
+    for piece in cut.pieces:
+        sizes = (piece.wide_mm, piece.deep_mm, piece.tall_mm)
+        texts = ("" if mm is None else shop_length(mm, voice.of.scale.rounding).text for mm in sizes)
+        rows.append((clean(piece.part), *texts, clean(piece.material or ""), _weight(voice, piece.weight_kg)))
+    if told := tuple(row for row in rows if any(row[1:])):
+        yield Table(("Part on the model", "Wide", "Deep", "Tall", "Material", "Weight"), told)
 
 
-def _piece(voice: Voice, piece: Piece) -> tuple[str, ...]:
-    sizes = (None if mm is None else shop_length(mm, voice.of.scale.rounding).text for mm in _of(piece))
-    weight = "" if piece.weight_kg is None else measure_text(piece.weight_kg, WEIGHT, voice.of.system)
-    return clean(piece.part), *(size or "" for size in sizes), clean(piece.material or ""), weight
-
-
-def _of(piece: Piece) -> tuple[float | None, ...]:
-    return piece.wide_mm, piece.deep_mm, piece.tall_mm
-
-
-def _running(voice: Voice) -> Iterator[Remark | Row]:
+def _running(voice: Voice, cut: Cutting) -> Iterator[Remark | Row]:
     """Yield running dimensions, each rounded on its own, and what a rounded pitch would add up to."""
-    errors = {piece.part: piece.pitch_error_mm for piece in cutting(voice.of).pieces}
+    errors = {piece.part: piece.pitch_error_mm for piece in cut.pieces}
     for found in running(voice.of):
-        shown = [place.text for place in found.places[:MOST_TOLD]]
-        left = len(found.places) + found.more - len(shown)
+        count = len(found.places) + found.more
+        left = count - min(len(found.places), MOST_TOLD)
         last = f" ... to {found.places[-1].text}, {left} more" if left else ""
-        yield Row("Set out from a datum", f"{len(found.places) + found.more} of {clean(found.part)}")
-        yield Remark("", ", ".join(shown) + last)
+        yield Row("Set out from a datum", f"{count} of {clean(found.part)}")
+        yield Remark("", ", ".join(place.text for place in found.places[:MOST_TOLD]) + last)
         off = errors[found.part] or 0.0
         if abs(off) >= 0.05:
             where = f"would put the last {voice.small(abs(off))} too {'far' if off > 0 else 'near'}"
@@ -114,36 +105,48 @@ def _running(voice: Voice) -> Iterator[Remark | Row]:
 
 def _totals(voice: Voice, cut: Cutting) -> Iterator[Table]:
     """Yield how much of each material the list takes."""
-    if not cut.totals:
-        return
-    heads = ("Material", "Pieces", "Length in all, kerf counted", "Faces", "Weight")
-    system = voice.of.system
-    rows = tuple(
-        (
-            clean(one.material),
-            str(one.pieces),
-            voice.length(one.length_mm),
-            measure_text(one.area_m2, AREA, system) if one.area_m2 else "",
-            "" if one.weight_kg is None else measure_text(one.weight_kg, WEIGHT, system),
-        )
-        for one in cut.totals
-    )
-    yield Table(heads, rows, frozenset({1}))
+    rows = []
+    for one in cut.totals:
+        faces = measure_text(one.area_m2, AREA, voice.of.system) if one.area_m2 else ""
+        length = voice.length(one.length_mm)
+        rows.append((clean(one.material), str(one.pieces), length, faces, _weight(voice, one.weight_kg)))
+    if rows:
+        heads = ("Material", "Pieces", "Length in all, kerf counted", "Faces", "Weight")
+        yield Table(heads, tuple(rows), frozenset({1}))
 
 
-def _stock(voice: Voice, stock: tuple[StockItem, ...]) -> Table:
-    heads = ("Stock at hand", "Its size", "Reads as, at full size", *_other_head(voice))
-    return Table(heads, tuple(_stock_row(voice, item) for item in stock))
+def stand(voice: Voice) -> Section | None:
+    """Return what makes the model stand: weight, wind, ballast, sway, strength; None where the shot is silent on it."""
+    if (found := voice.of.stand) is None:
+        return None
+    note = "first estimates, for the licensed person on set to check"
+    return Section("Will it stand", tuple(_stand(voice, found)), note)
 
 
-def _stock_row(voice: Voice, item: StockItem) -> tuple[str, ...]:
-    other = () if item.compare_reads_as_mm is None else (voice.length(item.compare_reads_as_mm),)
-    return clean(item.item), voice.fine(item.size_mm), voice.length(item.reads_as_mm), *other
-
-
-def _compared(voice: Voice, ratio: float) -> Iterator[Row]:
-    scale = voice.of.scale
-    if scale.compare_match_distance_mm is not None and math.isfinite(scale.compare_match_distance_mm):
-        yield Row(f"At {voice.ratio(ratio)}, stand it at", voice.length(scale.compare_match_distance_mm))
-    if scale.compare_ideal_fps is not None:
-        yield Row(f"At {voice.ratio(ratio)}, run at", voice.rate(scale.compare_ideal_fps), "ideal")
+def _stand(voice: Voice, found: StandAnswer) -> Iterator[Row]:
+    system, gust = voice.of.system, voice.of.setting.stand.gust
+    if found.parts_weight_kg is not None and found.real_weight_kg is not None:
+        lacking = f"; {found.unweighed} parts not weighed" if found.unweighed else ""
+        stands_for = f"stands for {_weight(voice, found.real_weight_kg)}{lacking}"
+        yield Row("The parts weigh", _weight(voice, found.parts_weight_kg), stands_for)
+    if found.held_kg is not None:
+        yield Row("On the foot", _weight(voice, found.held_kg), "model and ballast")
+    if found.wind_n is not None and gust is not None:
+        yield Row("Push of the gust", measure_text(found.wind_n, FORCE, system), f"at {wind_text(gust, system)}")
+    if (ballast := found.ballast_needed_kg) is not None:
+        told = "guy it" if math.isinf(ballast) else _weight(voice, ballast * 1.005)
+        yield Row("Ballast needed", told, "to hold 1.5 times that push")
+    for label, mm_s in (("Tips at", found.tips_at_mm_s), ("Slides at", found.slides_at_mm_s)):
+        if mm_s is not None:
+            yield Row(label, "no wind" if math.isinf(mm_s) else wind_text(mm_s, system), "gust")
+    if found.stop_gust_mm_s is not None and found.stop_mean_mm_s is not None:
+        mean = f"gust; a mean reading of {wind_text(found.stop_mean_mm_s, system)} has such gusts"
+        yield Row("STOP AND CLEAR AT", wind_text(found.stop_gust_mm_s, system), mean)
+    if found.gust_reads_mm_s is not None:
+        yield Row("The gust reads as", wind_text(found.gust_reads_mm_s, system), "on smoke and cloth")
+    if found.sway_mm is not None and found.sway_sudden_mm is not None:
+        yield Row("Sways in the gust", voice.small(found.sway_mm), f"{voice.small(found.sway_sudden_mm)} when sudden")
+        along = voice.within(voice.of.lineup.place_tolerance_mm)
+        yield Row("What may pass", voice.within(found.sway_allowed_mm), f"across; {along} along the axis")
+    crack = f"{number_text(found.crack_factor, 2)} times where a crack decides"
+    yield Row("Too strong", f"{number_text(found.strength_factor, 2)} times", f"against its own weight; {crack}")

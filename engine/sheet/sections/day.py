@@ -12,56 +12,48 @@ from forescale.engine.units.compass import clock_text
 from forescale.engine.units.text import fixed_text
 
 if TYPE_CHECKING:
-    from forescale.engine.solve.day_groups import SunAnswer, SunNearest, TimingAnswer
+    from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
 
 DAYS_TOLD = 5
 HOURS_TOLD = 8  # that a page holds beside one another
 
 
-def sun_section(voice: Voice) -> Section | None:
+def sun(voice: Voice) -> Section | None:
     """Return where the sun stands, its day, and when the light matches; None where the shot does not ask."""
     found, there = voice.of.sun, voice.of.setting.sun
     if found is None or there.date is None:
         return None
     offset = "" if there.utc_offset is None else f", UTC {there.utc_offset / 3600:+g} h"
-    return Section(
-        "The sun",
-        (*_stands(voice, found), *_hours(voice), *_matches(found)),
-        f"{there.date.isoformat()}, local time{offset}",
-    )
+    blocks = (*_stands(voice, found), *_hours(voice, found), *_matches(found))
+    return Section("The sun", blocks, f"{there.date.isoformat()}, local time{offset}")
 
 
-def _stands(voice: Voice, sun: SunAnswer) -> Iterator[Row]:
-    bearing = f"bearing {fixed_text(sun.azimuth_deg, 1)}°, {fixed_text(sun.elevation_deg, 1)}° up"
-    yield Row(f"At {clock(voice)}", bearing, sun.side or "")
-    if sun.shadow_per_height is not None:
-        yield Row("Shadows", f"{number_text(sun.shadow_per_height)} times the height")
-    yield Row("Rises", sun.rise or "not on this day")
-    yield Row("Highest", sun.noon, f"{fixed_text(sun.noon_elevation_deg, 1)}° up")
-    yield Row("Sets", sun.set or "not on this day")
-    yield Row("Moves along the sky", f"{number_text(sun.turns_deg_per_min)}° a minute")
-    if sun.from_lens_deg is not None:
-        hand = "right" if sun.from_lens_deg > 0 else "left"
-        yield Row("From the lens", f"{angle_text(abs(sun.from_lens_deg))} {hand}")
-        yield Row("Disc in the frame", "YES" if sun.in_frame else "no", "anywhere in the move")
-    if sun.rig_shadow is not None:
-        shadow = sun.rig_shadow
+def _stands(voice: Voice, found: SunAnswer) -> Iterator[Row]:
+    bearing = f"bearing {fixed_text(found.azimuth_deg, 1)}°, {fixed_text(found.elevation_deg, 1)}° up"
+    yield Row(f"At {clock_text(voice.of.setting.sun.time or 0.0)}", bearing, found.side or "")
+    if found.shadow_per_height is not None:
+        yield Row("Shadows", f"{number_text(found.shadow_per_height)} times the height")
+    yield Row("Rises", found.rise or "not on this day")
+    yield Row("Highest", found.noon, f"{fixed_text(found.noon_elevation_deg, 1)}° up")
+    yield Row("Sets", found.set or "not on this day")
+    yield Row("Moves along the sky", f"{number_text(found.turns_deg_per_min)}° a minute")
+    if found.from_lens_deg is not None:
+        hand = "right" if found.from_lens_deg > 0 else "left"
+        yield Row("From the lens", f"{angle_text(abs(found.from_lens_deg))} {hand}")
+        yield Row("Disc in the frame", "YES" if found.in_frame else "no", "anywhere in the move")
+    if (shadow := found.rig_shadow) is not None:
         hand = "right" if shadow.aside_mm > 0 else "left"
         up = f"to {voice.length(shadow.up_mm)} up" if shadow.up_mm > 0 else "on the ground before"
         seen = {True: "IN THE PICTURE", False: "outside the picture", None: "lens height not known"}[shadow.in_frame]
         yield Row("Rig's shadow", f"{voice.length(abs(shadow.aside_mm))} {hand}, {up}", seen)
 
 
-def _hours(voice: Voice) -> Iterator[Table]:
-    """Return the day in columns: how high the sun stands at some hours, and how far from the lens's bearing."""
-    found = voice.of.sun
-    if found is None:
-        return
+def _hours(voice: Voice, found: SunAnswer) -> Iterator[Table]:
+    """Yield the day in columns: how high the sun stands at some hours, and how far from the lens's bearing."""
     from forescale.engine.formulas.sun import from_bearing_deg  # loaded only where the shot asks for the sun
     from forescale.engine.solve.sun_day_of import path_of_day
 
-    path = path_of_day(voice.of.setting.sun, 24)[:24]
-    up = [(at, seen) for at, seen in path if seen.elevation_deg > 0]
+    up = [(at, seen) for at, seen in path_of_day(voice.of.setting.sun, 24)[:24] if seen.elevation_deg > 0]
     shown = up[:: max(-(-len(up) // HOURS_TOLD), 1)]
     if not shown:
         return
@@ -73,59 +65,50 @@ def _hours(voice: Voice) -> Iterator[Table]:
     yield Table(heads, tuple(rows), frozenset(range(1, len(heads))))
 
 
-def clock(voice: Voice) -> str:
-    """Return the time in hand."""
-    return clock_text(voice.of.setting.sun.time or 0.0)
-
-
-def _matches(sun: SunAnswer) -> Iterator[Block]:
-    spells = " and ".join(f"{first} to {last}" for first, last in sun.windows)
+def _matches(found: SunAnswer) -> Iterator[Block]:
+    spells = " and ".join(f"{first} to {last}" for first, last in found.windows)
     yield Row("Same light today", spells or "never", "sun within 5° of where it stood")
-    if not sun.windows and sun.nearest_today.misses_deg is not None:
-        yield Row(
-            "Nearest today", f"{sun.nearest_today.time}", f"misses by {fixed_text(sun.nearest_today.misses_deg, 1)}°"
-        )
-    days = sorted(_known(sun), key=lambda day: (round(day.misses_deg or 0.0, 1), day.date))[:DAYS_TOLD]
-    if days and not sun.windows:
-        rows = tuple((day.date, day.time or "", f"{fixed_text(day.misses_deg or 0.0, 1)}°") for day in days)
+    if found.windows:
+        return
+    today = found.nearest_today
+    if today.misses_deg is not None:
+        yield Row("Nearest today", f"{today.time}", f"misses by {fixed_text(today.misses_deg, 1)}°")
+    days = [(round(day.misses_deg, 1), day.date, day) for day in found.nearest_on if day.misses_deg is not None]
+    if days:
+        best = sorted(days, key=lambda day: day[:2])[:DAYS_TOLD]
+        rows = tuple((date, day.time or "", f"{fixed_text(day.misses_deg or 0.0, 1)}°") for _, date, day in best)
         yield Table(("Best days of the next 30", "at", "misses by"), rows, frozenset({2}))
 
 
-def _known(sun: SunAnswer) -> list[SunNearest]:
-    return [day for day in sun.nearest_on if day.misses_deg is not None]
-
-
-def timing_section(voice: Voice) -> Section | None:
+def timing(voice: Voice) -> Section | None:
     """Return falls, swings and the cue list; None where nothing is timed."""
-    timed = voice.of.timing
-    if timed is None:
+    if (timed := voice.of.timing) is None:
         return None
-    times = tuple(_times(timed))
-    blocks: list[Block] = []
-    if times:
-        blocks.append(Table(("", "full size", "on set", "on screen"), times, frozenset({1, 2, 3})))
-    if timed.fall_screen_s is not None:
-        left = voice.of.speed.screen_time_s - timed.fall_screen_s
-        blocks.append(Row("Fall, screen time", time_text(abs(left)), "to spare" if left >= 0 else "TOO LONG"))
-    if timed.topple_let_go_set_s is not None:
-        blocks.append(Row("Topple, let go at 10°", time_text(timed.topple_let_go_set_s), "on set"))
-    if timed.puff_hz is not None and timed.puff_real_hz is not None:
-        puffs = f"{number_text(timed.puff_hz)} a second"
-        blocks.append(Row("The fire puffs", puffs, f"the real one {number_text(timed.puff_real_hz)}"))
-    if timed.cues:
-        rows = tuple(
-            (cue.name, f"{fixed_text(cue.screen_s, 2)} s", f"{fixed_text(cue.set_s, 2)} s", str(cue.frame))
-            for cue in sorted(timed.cues, key=lambda cue: cue.screen_s)
-        )
-        blocks.append(Table(("Cue", "on screen", "stopwatch", "frame"), rows, frozenset({1, 2, 3})))
-    return Section("Time on set", tuple(blocks), "drag left out: small light pieces fall slower")
+    return Section("Time on set", tuple(_timing(voice, timed)), "drag left out: small light pieces fall slower")
 
 
-def _times(timed: TimingAnswer) -> Iterator[tuple[str, ...]]:
+def _timing(voice: Voice, timed: TimingAnswer) -> Iterator[Block]:
+    times = []
     for label, real, on_set, on_screen in (
         ("Fall", timed.fall_real_s, timed.fall_set_s, timed.fall_screen_s),
         ("Swing, to and fro", timed.swing_real_s, timed.swing_set_s, timed.swing_screen_s),
         ("Topple, 10° to lying", timed.topple_real_s, timed.topple_set_s, timed.topple_screen_s),
     ):
         if real is not None and on_set is not None and on_screen is not None:
-            yield label, time_text(real), time_text(on_set), time_text(on_screen)
+            times.append((label, time_text(real), time_text(on_set), time_text(on_screen)))
+    if times:
+        yield Table(("", "full size", "on set", "on screen"), tuple(times), frozenset({1, 2, 3}))
+    if timed.fall_screen_s is not None:
+        left = voice.of.speed.screen_time_s - timed.fall_screen_s
+        yield Row("Fall, screen time", time_text(abs(left)), "to spare" if left >= 0 else "TOO LONG")
+    if timed.topple_let_go_set_s is not None:
+        yield Row("Topple, let go at 10°", time_text(timed.topple_let_go_set_s), "on set")
+    if timed.puff_hz is not None and timed.puff_real_hz is not None:
+        puffs = f"{number_text(timed.puff_hz)} a second"
+        yield Row("The fire puffs", puffs, f"the real one {number_text(timed.puff_real_hz)}")
+    if timed.cues:
+        rows = tuple(
+            (cue.name, f"{fixed_text(cue.screen_s, 2)} s", f"{fixed_text(cue.set_s, 2)} s", str(cue.frame))
+            for cue in sorted(timed.cues, key=lambda cue: cue.screen_s)
+        )
+        yield Table(("Cue", "on screen", "stopwatch", "frame"), rows, frozenset({1, 2, 3}))

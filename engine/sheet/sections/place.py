@@ -1,39 +1,41 @@
-"""Survey and place: what is taped, and what is read from the picture."""
+"""The place: what is taped and read from the picture, the line-up, what the lens sees, the way back."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-from forescale.engine.sheet.blocks import Row, Section
+from forescale.engine.findings.line_up import come_back_says, correction_says
+from forescale.engine.sheet.blocks import Block, Remark, Row, Section, Table
+from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import SurveyRow
 from forescale.engine.solve.groups import SurveyReading
-from forescale.engine.units import angle_text
+from forescale.engine.solve.picture_groups import PictureAnswer, PictureOutline, PicturePoint
+from forescale.engine.units import angle_text, number_text
+
+_SEEN = "at the line-up; aside from the line of the lens, heights over the background's ground, misses right and high +"
+_ERRORS = "± is two standard errors"
 
 
-def section(voice: Voice) -> Section:
+def place(voice: Voice) -> Section:
     """Return the tape distances, the heights and the survey."""
     note = "distances on the tape, from the sensor-plane mark on the camera; heights above the background's ground"
-    return Section("Survey and place", (*_place(voice), *_survey(voice)), note)
+    return Section("Survey and place", (*_taped(voice), *_survey(voice)), note)
 
 
-def _place(voice: Voice) -> Iterator[Row]:
-    answer, place = voice.of, voice.of.setting.place
-    yield Row(
-        "Model stands at",
-        voice.length(answer.lineup.model_mm),
-        "the plane that must match",
-        voice.chosen("place.model"),
-    )
-    if place.model_near is not None:
-        yield Row("Nearest part", voice.length(place.model_near))
-    yield Row("Background", voice.length(place.background), "the real thing to match")
-    if place.background_far is not None:
-        yield Row("Far side", voice.length(place.background_far))
-    if place.lens_height is not None:
-        yield Row("Lens height", voice.length(place.lens_height))
-    if place.feature_height is not None:
-        yield Row("Meet height", voice.length(place.feature_height), "to meet, on the real thing")
+def _taped(voice: Voice) -> Iterator[Row]:
+    there, stands = voice.of.setting.place, voice.length(voice.of.lineup.model_mm)
+    yield Row("Model stands at", stands, "the plane that must match", voice.chosen("place.model"))
+    for label, mm, remark in (
+        ("Nearest part", there.model_near, ""),
+        ("Background", there.background, "the real thing to match"),
+        ("Far side", there.background_far, ""),
+        ("Lens height", there.lens_height, ""),
+        ("Meet height", there.feature_height, "to meet, on the real thing"),
+    ):
+        if mm is not None:
+            yield Row(label, voice.length(mm), remark)
 
 
 def _survey(voice: Voice) -> Iterator[Row]:
@@ -59,8 +61,7 @@ def _reading(voice: Voice, row: SurveyRow, found: SurveyReading) -> Iterator[tup
     if row.elevation_nearer is not None and row.nearer_by is not None:
         yield "And from nearer by", angle_text(row.elevation_nearer), f"{voice.length(row.nearer_by)} nearer"
     if found.feature_width_mm is not None:
-        given = row.feature_width is not None
-        note = "" if given else off(found.feature_width_error_mm, "from the picture")
+        note = "" if row.feature_width is not None else off(found.feature_width_error_mm, "from the picture")
         yield "Width of the real thing", voice.length(found.feature_width_mm), note
     if found.distance_by != "tape" and found.distance_mm is not None:
         note = off(found.distance_error_mm, f"by {found.distance_by}, on the tape")
@@ -72,3 +73,148 @@ def _reading(voice: Voice, row: SurveyRow, found: SurveyReading) -> Iterator[tup
     if row.visibility is not None and found.air_contrast is not None:
         yield "Visibility", voice.length(row.visibility), f"{row.visibility_by} of the contrast left there"
         yield "Contrast through the air", voice.percent(found.air_contrast), "left of its own"
+
+
+def lineup(voice: Voice) -> Section:
+    """Return where the model stands, how it reads there, and how far off anything may be."""
+    pixels = number_text(voice.of.setting.move.tolerance)
+    return Section("Rig and line-up", tuple(_lineup(voice)), f"what may be off is what {pixels} px of slip allows")
+
+
+def _lineup(voice: Voice) -> Iterator[Row]:
+    lined, there = voice.of.lineup, voice.of.setting.place
+    if math.isfinite(lined.match_distance_mm):
+        yield Row("Exact match at", voice.length(lined.match_distance_mm), f"for {voice.ratio(voice.of.scale.ratio)}")
+        yield Row("Reads as", voice.ratio(lined.reads_as_ratio), voice.too(lined.size_error - 1))
+    if lined.hang_height_mm is not None and there.lens_height is not None:
+        above = lined.hang_height_mm - there.lens_height  # what a rigger can sight along
+        way = f"{voice.length(abs(above))} {'above' if above > 0 else 'below'} the lens"
+        level = "level with the lens" if abs(above) < 0.5 else way
+        yield Row("Meets at", voice.length(lined.hang_height_mm), f"on the model, {level}")
+        yield from _to_scale(voice, "Height to scale", lined.hang_height_mm, lined.scaled_height_mm)
+    if lined.foot_height_mm is not None:
+        yield Row("Table height", voice.length(lined.foot_height_mm), "the model's, over the background's ground")
+        yield from _to_scale(voice, "Ground to scale", lined.foot_height_mm, lined.scaled_foot_height_mm)
+    frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
+    yield Row("Frame at the model", frame, "across × up")
+    wide, high = lined.cover_width_mm, lined.cover_height_mm
+    if there.fills == "frame" and (wide is None or high is None):
+        yield Row("Model must cover", "endless", "the move passes 85° off the model's plane")
+    elif there.fills == "frame" and wide is not None and high is not None:
+        yield Row("Model must cover", f"{voice.length(wide)} × {voice.length(high)}", "over the whole move, if flat")
+    yield Row("Camera may drift", voice.within(lined.drift_tolerance_mm))
+    yield Row("Model may be off", voice.within(lined.place_tolerance_mm), "along the lens axis")
+
+
+def _to_scale(voice: Voice, label: str, sight_mm: float, scaled_mm: float | None) -> Iterator[Row]:
+    """Yield a height to scale, where it differs from the one that meets by more slip than may pass."""
+    answer = voice.of
+    passes = answer.setting.move.tolerance * answer.kit.mode.pixel_up_mm * answer.setup.model_mm / answer.setup.image_mm
+    if scaled_mm is not None and abs(scaled_mm - sight_mm) > passes:
+        yield Row(label, voice.exactly(scaled_mm), "by its ratio; above is where it meets in the picture")
+
+
+def picture(voice: Voice) -> Section | None:
+    """Return what the lens sees, where the shot says something of it: aim, points and misses, outlines, pieces."""
+    found = voice.of.picture
+    return None if found is None else Section("What the lens sees", tuple(_picture(voice, found)), _SEEN)
+
+
+def _picture(voice: Voice, found: PictureAnswer) -> Iterator[Block]:
+    way = "level" if found.aim_deg == 0 else f"{angle_text(abs(found.aim_deg))} {'up' if found.aim_deg > 0 else 'down'}"
+    yield Row("Aim", way, "at the line-up")
+    field = f"{angle_text(found.field_across_deg)} × {angle_text(found.field_up_deg)}"
+    yield Row("Angle of view", field, "across × up")
+    yield Row("Horizon", voice.percent(found.horizon_up), "of the frame's height, from its bottom")
+    if found.points:
+        yield from _points(voice, found.points)
+    rows: list[tuple[str, ...]]
+    if found.outlines:
+        rows = []
+        for row in found.outlines:
+            sizes = _length(voice, row.model_width_mm), _length(voice, row.model_height_mm)
+            overlap = "-" if row.overlap_mm is None else voice.small(row.overlap_mm)
+            rows.append((clean(row.name), row.of, *sizes, _held(voice, row), _px(row.edge_blur_px), overlap))
+        yield Table(("Outline", "Of", "Wide", "High", "Held", "Blur px", "Overlap"), tuple(rows), frozenset({5}))
+    if found.pieces:
+        rows = []
+        for one in found.pieces:
+            places = voice.length(one.stands_mm), voice.length(one.match_distance_mm)
+            says = voice.rate(one.ideal_fps), "yes" if one.sharp else "no", _px(one.slip_px)
+            rows.append((clean(one.name), voice.ratio(one.ratio), *places, *says))
+        yield Table(("Piece", "Scale", "Stands", "Match", "Wants", "Sharp", "Slips px"), tuple(rows), frozenset({6}))
+
+
+def _points(voice: Voice, points: tuple[PicturePoint, ...]) -> Iterator[Table]:
+    """Yield where points are built, to scale, and where they are seen as the model stands, with what they miss by."""
+    built, seen = [], []
+    for one in points:
+        scaled = one.model_distance_mm, one.model_aside_mm, one.model_height_mm
+        sighted = one.stands_mm, one.sight_aside_mm, one.sight_height_mm
+        built.append((clean(one.name), *_place(voice, *scaled), _held(voice, one)))
+        misses = map(_px, (one.miss_across_px, one.miss_up_px, one.slip_px))
+        seen.append((clean(one.name), *_place(voice, *sighted), *misses))
+    yield Table(("Built to scale", "Distance", "Aside", "Height", "In the frame"), tuple(built))
+    heads = ("In sight, as it stands", "Distance", "Aside", "Height", "Right px", "High px", "Slips px")
+    yield Table(heads, tuple(seen), frozenset({4, 5, 6}))
+
+
+def _held(voice: Voice, thing: PicturePoint | PictureOutline) -> str:
+    """Return whether the frame holds a point or how much of an outline at the line-up, and where the move loses it."""
+    if thing.leaves_share is None or not thing.in_frame:
+        return thing.in_frame if isinstance(thing.in_frame, str) else "yes" if thing.in_frame else "no"
+    turn = voice.percent(thing.leaves_share) if thing.leaves_deg is None else angle_text(abs(thing.leaves_deg))
+    return f"to {turn}{' before' if thing.leaves_share < 0 else ''}"
+
+
+def _place(
+    voice: Voice, distance_mm: float | None, aside_mm: float | None, height_mm: float | None
+) -> tuple[str, str, str]:
+    aside = "-"
+    if aside_mm is not None:
+        away = f"{voice.length(abs(aside_mm))} {'right' if aside_mm > 0 else 'left'}"
+        aside = "0" if abs(aside_mm) < 0.5 else away
+    return _length(voice, distance_mm), aside, _length(voice, height_mm)
+
+
+def _length(voice: Voice, mm: float | None) -> str:
+    return "-" if mm is None else voice.length(mm)
+
+
+def _px(px: float | None) -> str:
+    return "-" if px is None else number_text(px if abs(px) >= 0.05 else 0.0, 2)
+
+
+def correction(voice: Voice) -> Section | None:
+    """Return what the misses ask for, the model's own points first, then each piece's."""
+    found = [("the model", voice.of.correction)]
+    if voice.of.picture is not None:
+        found += [(clean(piece.name), piece.correction) for piece in voice.of.picture.pieces]
+    blocks: list[Block] = []
+    for thing, one in found:
+        if one is not None and one.points:
+            rows = []
+            for point in one.points:
+                missed = number_text(point.across_px, 4), number_text(point.up_px, 4)
+                camera = _pair(point.camera_across_px, point.camera_up_px)
+                rows.append((clean(point.point), *missed, camera, _pair(point.model_across_px, point.model_up_px)))
+            heads = ("Point", "Across px", "Up px", "By camera", "By model")
+            blocks.append(Table(heads, tuple(rows), frozenset({1, 2, 3, 4})))
+        if one is not None:
+            blocks += [Remark("-", clean(text)) for text in correction_says(voice.of, one, thing)]
+    return Section("Line-up by the picture", tuple(blocks), f"what is to be moved; {_ERRORS}") if blocks else None
+
+
+def _pair(across: float | None, up: float | None) -> str:
+    if across is None or up is None:
+        return "-"
+    return f"{number_text(round(across, 1), 3)} {number_text(round(up, 1), 3)}"
+
+
+def come_back(voice: Voice) -> Section | None:
+    """Return the way back by the witness marks."""
+    found = voice.of.come_back
+    if found is None:
+        return None
+    told = tuple(Remark("-", clean(text)) for text in come_back_says(voice.of, found))
+    return Section("Coming back", told, f"what to do to stand as before; {_ERRORS}")

@@ -15,7 +15,8 @@ from forescale.engine.answer import Answer
 from forescale.engine.day import day_list
 from forescale.engine.day.day_list import DayLine
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.sheet.sections import day, speed
+from forescale.engine.sheet.blocks import spelt
+from forescale.engine.sheet.sections import day, lens
 from forescale.engine.sheet.text import section_lines
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit, rows
@@ -86,9 +87,9 @@ class DayScreen(TaskScreen[None]):
         """Return the strip of the day, and the sheet's own sections on sun, light and time."""
         voice, glyphs, width = Voice(self.answer), self.forescale.glyphs, max(self.size.width - 3, LEAST_COLUMNS)
         found = [*draw(self.answer, width, glyphs)]
-        for section in (day.sun_section(voice), speed.light_section(voice), day.timing_section(voice)):
+        for section in (day.sun(voice), lens.light(voice), day.timing(voice)):
             if section is not None:
-                found += ["", *section_lines(section.spelt(lambda text: plain(text, glyphs)), width)]
+                found += ["", *section_lines(spelt(section, lambda text: plain(text, glyphs)), width)]
         if self.answer.sun is None:
             found = ["Give latitude, longitude, day, time and UTC offset, and the sun is told here", *found]
         return found

@@ -1,0 +1,258 @@
+"""The shot from above and from the side: camera, frame, model, background, what is taped and how high all stands.
+
+Both are drawn of an answer that `levelled` gave: its distances count level from the entrance pupil.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from forescale.engine.answer import Answer
+from forescale.engine.formulas import optics
+from forescale.engine.formulas.tiles import extent
+from forescale.engine.sheet.drawing import views
+from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
+from forescale.engine.sheet.drawing.strip import strip
+from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, DrawnView, FrameRays
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.records import PANS
+from forescale.engine.solve.view import outline_points, stances
+
+ROW_MM, ROWS = 5.4, 6  # of dimensions and words under the view from above
+FOCUS_REACH = 2.2  # the focus is drawn in its place where it lies within so many times the model's distance
+BACK_RISE = 1.7  # how much higher on paper a line of sight meets the background than it leaves the foreground
+GROUND_REACH = 3.0  # a lens higher over the ground than so many foregrounds leaves the ground off the paper
+
+
+class Built(NamedTuple):
+    """The model as it stands, mm: aside (right +), heights over the background's ground, how deep it is."""
+
+    left: float
+    right: float
+    bottom: float | None
+    top: float | None
+    deep: float
+
+
+def _built(answer: Answer) -> Built | None:
+    """Return the model's size by its outlines or its parts; None where neither says how large it is."""
+    setting, foot, ratio = answer.setting, answer.lineup.foot_height_mm, answer.scale.ratio
+    deep = max((part.deep / ratio for part in setting.build if part.deep), default=0.0)
+    rows = [row for row in setting.outline if row.of == "model" and row.piece is None]
+    if rows:
+        placed = stances(setting, answer.kit, answer.setup, "shot")
+        points = [point for row in rows for point in outline_points(row, setting, answer.setup, placed)]
+        left, bottom, right, top = extent((point.x, point.h) for point in points)
+        return Built(left, right, bottom, top, deep)
+    wide = max((part.wide / ratio for part in setting.build if part.wide), default=0.0)
+    # The full size of a part stands for the height that a part with a width leaves out.
+    tall = max(((part.tall or (part.real if part.wide else 0.0)) / ratio for part in setting.build), default=0.0)
+    if not wide:
+        return None
+    return Built(-wide / 2, wide / 2, foot, None if foot is None or not tall else foot + tall, deep)
+
+
+def _box(ink: Ink, view: DrawnView, found: Built, distance: float, above: tuple[float, float]) -> None:
+    """Draw the model's extent across the view, and its depth as far as the paper goes: a line at least."""
+    place, ends = view.strip.at(distance), [view.height(height, distance) for height in above]
+    deep = max(min(found.deep / view.strip.front, view.strip.end_mm - place), 0.6)
+    ink.box(place, ends[0], deep, max(ends[1] - ends[0], 0.6), "solid")
+
+
+def _reach_mm(answer: Answer) -> float:
+    """Return how far the foreground goes, from the pupil: the model, and the focus where it lies not far beyond."""
+    model, focus = answer.setup.model_mm, answer.setup.focus_mm
+    return max(model, focus) if focus <= FOCUS_REACH * model else model
+
+
+def plan_view(answer: Answer, left: float, top: float, right: float, foot: float) -> DrawnView:
+    """Return the view from above on a part of the paper; the dimensions take its lower rows."""
+    setup, move = answer.setup, answer.setting.move
+    half = optics.half_field_deg(setup.frame_width_mm, setup.image_mm)
+    way = {"pan": 1.0, "pan left": -1.0}.get(move.axis, 0.0)
+    field = FrameRays(half, way * move.sweep, -way * move.start)
+    foot -= ROW_MM * ROWS + 3
+    tall = setup.model_mm * (field.upper + field.lower)
+    along = strip(left, right, _reach_mm(answer), setup.background_mm, tall / (0.92 * (foot - top)))
+    axis = top + (foot - top) * field.upper / (field.upper + field.lower)
+    return DrawnView("plan", "From above", along, axis, top, foot, field)
+
+
+def draw_plan(ink: Ink, answer: Answer, view: DrawnView) -> None:
+    """Draw the view from above."""
+    setup, slip, found, voice = answer.setup, answer.slip, _built(answer), Voice(answer)
+    views.begin(ink, view)
+    views.draw_background(ink, view, setup.background_mm)
+    views.draw_standing(ink, view, setup.near_mm, "dash")
+    if found is None:
+        views.draw_standing(ink, view, setup.model_mm, "bold")
+    else:
+        _box(ink, view, found, setup.model_mm, (-found.left, -found.right))
+    views.draw_camera(ink, view, setup.pupil.ahead_mm)
+    if slip.offset_mm is not None and slip.axis in PANS:
+        ink.circle(view.strip.start_mm - slip.offset_mm / view.strip.front, view.axis, 0.8)
+    ink.end()
+    # No drawing shows the pupil's place and the slide so small, so they are said.
+    said = [f"pupil {voice.pupil(slip.pupil_ahead_mm, 'the mark')}" if slip.pupil_known else "pupil not known"]
+    if slip.slide_mm is not None:
+        said.append(f"slide at {voice.reading(slip.slide_mm)}")
+    room = view.strip.end_mm - view.left
+    ink.text(view.left + 1, view.foot + ROWS * ROW_MM - 0.6, fitted(", ".join(said), room))
+    _widths(ink, answer, view)
+    _tapes(ink, answer, view)
+
+
+def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
+    """Draw how wide the frame is at the model, and how wide the model must be over the move."""
+    voice, lined, distance = Voice(answer), answer.lineup, answer.setup.model_mm
+    place, half = view.strip.at(distance), lined.frame_width_model_mm / 2
+    near, before = view.strip.at(answer.setup.near_mm), place - ASIDE_MM
+    if abs(near - before) < ASIDE_MM / 2:  # not on the line of the nearest part
+        before = near - ASIDE_MM / 2
+    ends = view.height(half, distance), view.height(-half, distance)
+    views.dimension(ink, view, before, ends, f"frame {voice.length(2 * half)}", beyond=True)
+    if len(view.field.turns) > 1 and lined.cover_width_mm is not None:
+        ends = view.height(distance * view.field.upper, distance), view.height(-distance * view.field.lower, distance)
+        views.dimension(ink, view, place + ASIDE_MM, ends, f"cover {voice.length(lined.cover_width_mm)}")
+
+
+def _tapes(ink: Ink, answer: Answer, view: DrawnView) -> None:
+    """Draw the tape distances in rows under the view, the nearest first, and the sharp zone as a bar under them."""
+    voice, setup, zone = Voice(answer), answer.setup, answer.focus
+    lined, nearest = answer.lineup, answer.setting.place.model_near
+    tapes = [
+        ("model", setup.model_mm, lined.model_mm),
+        ("focus mark", setup.focus_mm, zone.focus_mm),
+        ("background", setup.background_mm, lined.background_mm),
+    ]
+    if nearest is not None:
+        tapes.insert(0, ("nearest part", setup.near_mm, nearest))
+    sensor = view.strip.at(-setup.pupil.ahead_mm)
+    ink.line(sensor, view.axis, sensor, view.foot + ROW_MM * len(tapes), "faint")
+    for row, (name, distance, told) in enumerate(sorted(tapes, key=lambda tape: tape[1]), start=1):
+        height, place = view.foot + ROW_MM * row - 0.6, view.strip.at(distance)
+        if view.strip.shows(distance):
+            ink.line(place, view.axis, place, height, "faint")
+        ink.across(sensor, place, height, f"{name} {voice.length(told)}")
+    height = view.foot + ROW_MM * (len(tapes) + 1) - 0.6
+    near, far = (view.strip.at(mm - setup.pupil.ahead_mm) for mm in (zone.near_mm, zone.far_mm))
+    ink.box(near, height - 2.1, max(far - near, 0.3), 4.2, "grey")  # off the paper where it has no end
+    words = f"sharp {voice.sharp_from(zone.near_mm)} to {voice.sharp_to(zone.far_mm)}"
+    if far - near > text_width_mm(words):
+        ink.text((near + far) / 2, height + 1.2, words, anchor="middle")
+    elif near - text_width_mm(words) > view.left:
+        ink.text(near - 1, height + 1.2, words, anchor="end")
+    else:
+        ink.text(far + 1, height + 1.2, words)
+
+
+def side_view(answer: Answer, left: float, top: float, right: float, foot: float) -> DrawnView:
+    """Return the view from the side on a part of the paper."""
+    setup, move = answer.setup, answer.setting.move
+    half = optics.half_field_deg(answer.kit.mode.height, setup.image_mm)
+    way = {"tilt": -1.0, "tilt down": 1.0}.get(move.axis, 0.0)
+    field = FrameRays(half, way * move.sweep, -way * move.start, answer.setting.place.aim)
+    above, below = setup.model_mm * field.upper, setup.model_mm * field.lower
+    if (hang := _hang_mm(answer)) is not None:
+        rise = BACK_RISE * hang * _reach_mm(answer) / setup.model_mm
+        above, below = max(above, rise), max(below, -rise)
+    if (ground := _ground_mm(answer)) is not None:
+        below = max(below, 1.05 * ground)
+    along = strip(left, right, _reach_mm(answer), setup.background_mm, (above + below) / (0.95 * (foot - top)))
+    axis = top + (foot - top) * above / (above + below)
+    return DrawnView("side", "From the side", along, axis, top, foot, field)
+
+
+def _ground_mm(answer: Answer) -> float | None:
+    """Return how far below the lens the ground lies, None where that is not known or will not go on the paper."""
+    height = answer.setting.place.lens_height
+    return height if height is not None and height <= GROUND_REACH * _reach_mm(answer) else None
+
+
+def _hang_mm(answer: Answer) -> float | None:
+    """Return how far above the lens the point to meet is built, None where not known or over 45° off the axis."""
+    hang, lens = answer.lineup.hang_height_mm, answer.setting.place.lens_height
+    if hang is None or lens is None or abs(hang - lens) > answer.setup.model_mm:
+        return None
+    return hang - lens
+
+
+def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
+    """Draw the view from the side."""
+    setup, along, ground, found = answer.setup, view.strip, _ground_mm(answer), _built(answer)
+    views.begin(ink, view)
+    if ground is not None:  # its two parts, each at its own scale, meet in the break
+        front = view.axis + ground / along.front
+        ink.line(view.left, front, along.end_mm if along.break_mm is None else along.break_mm[0], front)
+        if along.break_mm is not None and math.isfinite(along.back):
+            back = view.axis + ground / along.back
+            ink.line(along.break_mm[1], back, along.end_mm, back)
+    lines = _lines_at(answer, view, along.at(setup.background_mm) + ASIDE_MM)
+    views.draw_background(ink, view, setup.background_mm, lines)
+    if ground is None or found is None:
+        views.draw_standing(ink, view, setup.model_mm, "bold")
+    if ground is not None:
+        _table(ink, answer, view, ground)
+        if found is not None and found.top is not None and found.bottom is not None:
+            _box(ink, view, found, setup.model_mm, (found.top - ground, found.bottom - ground))
+    hang = _hang_mm(answer)
+    if hang is not None and view.holds(hang, setup.model_mm):  # from the lens through the model's point to the real one
+        rise = hang / setup.model_mm * (along.end_mm - along.start_mm)
+        ink.line(along.start_mm, view.axis, along.end_mm, view.axis - rise, "dash")
+        ink.circle(along.at(setup.model_mm), view.height(hang, setup.model_mm), 0.9, "solid")
+    views.draw_camera(ink, view, setup.pupil.ahead_mm)
+    ink.end()
+    _heights(ink, answer, view)
+
+
+def _table(ink: Ink, answer: Answer, view: DrawnView, ground_mm: float) -> None:
+    """Draw the model's table on the ground."""
+    distance, foot = answer.setup.model_mm, answer.lineup.foot_height_mm
+    if foot is not None and view.holds(foot - ground_mm, distance):
+        place = view.strip.at(distance)
+        table, floor = view.height(foot - ground_mm, distance), view.height(-ground_mm, distance)
+        ink.line(place - 5, table, place + 5, table, "bold")
+        for leg in (place - 4, place + 4):
+            ink.line(leg, table, leg, floor)
+
+
+def _lines_at(answer: Answer, view: DrawnView, x: float) -> list[float]:
+    """Return the paper heights at which the line of sight and the ground pass a place of the strip."""
+    ground, hang, along = _ground_mm(answer), _hang_mm(answer), view.strip
+    lines = []
+    if hang is not None:
+        lines.append(view.axis - hang / answer.setup.model_mm * (x - along.start_mm))
+    if ground is not None:
+        front = along.break_mm is None or x <= along.break_mm[0]
+        lines.append(view.axis + ground / (along.front if front else along.back))
+    return lines
+
+
+def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
+    """Draw the heights: the frame at the model, the lens, the table, and the point on the model and the real thing."""
+    voice, lined, distance = Voice(answer), answer.lineup, answer.setup.model_mm
+    place, half = view.strip.at(distance), lined.frame_height_model_mm / 2
+    aimed = distance * math.tan(math.radians(answer.setting.place.aim))
+    ends = view.height(aimed + half, distance), view.height(aimed - half, distance)
+    views.dimension(ink, view, place - ASIDE_MM, ends, f"frame {voice.length(2 * half)}", beyond=True)
+    ground, hang = _ground_mm(answer), _hang_mm(answer)
+    if ground is None:
+        return
+    foot, lens = view.height(-ground, 0.0), view.strip.start_mm + ASIDE_MM
+    views.dimension(ink, view, lens, (view.axis, foot), f"lens {voice.length(ground)}")
+    if hang is not None and lined.hang_height_mm is not None and view.holds(hang, distance):
+        point, aside = view.height(hang, distance), place + ASIDE_MM
+        label, lines = f"point {voice.length(lined.hang_height_mm)}", _lines_at(answer, view, aside)
+        views.dimension(ink, view, aside, (min(point, foot), max(point, foot)), label, lines)
+        real, back = answer.setting.place.feature_height, answer.setup.background_mm
+        if real is not None and view.strip.shows(back) and view.holds(real - ground, back):
+            ends, aside = (view.height(real - ground, back), view.height(-ground, back)), view.strip.at(back)
+            aside += 2 * ASIDE_MM
+            lines = _lines_at(answer, view, aside)
+            views.dimension(ink, view, aside, ends, f"point {voice.length(real)}", lines)
+    table = lined.foot_height_mm
+    if table is not None and view.holds(table - ground, distance):
+        aside = place - 2 * ASIDE_MM
+        ink.upright(aside, view.height(table - ground, distance), foot)
+        ink.label(aside, foot + WORD_MM, f"table {voice.length(table)}")

@@ -1,0 +1,196 @@
+"""Lens and focus, rate and run times, light: what is set on the camera, and what it costs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from forescale.engine.compare.stop_words import stop_cells, stop_heads
+from forescale.engine.findings.light import steady_rate
+from forescale.engine.formulas.frame_rate import judder_s
+from forescale.engine.formulas.light import light_state
+from forescale.engine.formulas.lineup import SIZE_NOTICED
+from forescale.engine.sheet.blocks import Row, Section, Table
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.records import TILTS
+from forescale.engine.solve.groups import LightAnswer
+from forescale.engine.solve.split_field import split_field
+from forescale.engine.solve.stop_table import around, stop_table
+from forescale.engine.units import angle_text, number_text, rounded_up, speed_text, time_text
+
+MOST_STOPS = 7
+STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
+
+
+def focus(voice: Voice) -> Section:
+    """Return focus mark and stop, the zone they hold, what the stop costs in contrast, and the stops beside it."""
+    note = "marks on the tape; stops as marked on the lens, a mark standing for the exact third of a stop"
+    return Section("Lens and focus", (*_zone(voice), *_contrast(voice), *_pupil(voice), *_stops(voice)), note)
+
+
+def _zone(voice: Voice) -> Iterator[Row]:
+    zone, lens = voice.of.focus, voice.of.kit.lens
+    yield Row("Focal length", f"{number_text(zone.focal_length_mm, 4)} mm")
+    yield Row("Focus mark", voice.length(zone.focus_mm), "", voice.chosen("focus.distance"))
+    exact = f"exactly {voice.f_stop(zone.f_number)}"
+    yield Row("Stop", voice.stop(zone.f_number), exact, voice.chosen("focus.stop"))
+    yield Row("Must be sharp", f"{voice.length(zone.near_needed_mm)} to {voice.length(zone.far_needed_mm)}")
+    holds = "by geometry: holds it" if zone.covers else "by geometry: FALLS SHORT"
+    yield Row("Is sharp", f"{voice.sharp_from(zone.near_mm)} to {voice.sharp_to(zone.far_mm)}", holds)
+    needed = voice.f_stop(zone.stop_needed)
+    rings = lens.marks == "T" and needed.startswith("f/")
+    yield Row("Stop needed", needed, f"T{number_text(lens.mark(zone.stop_needed))} on the ring" if rings else "")
+    if split := split_field(voice.of):
+        ends = f"{voice.sharp_from(split.near_mm)} to {voice.sharp_to(split.far_mm)}"
+        mark = f"lens at {voice.length(split.focus_mm)}, {voice.stop(split.f_number)}: sharp through it {ends}"
+        yield Row("Split-field close-up", f"+{split.dioptres:g} dioptres", mark)
+    yield Row("Hyperfocal", voice.length(zone.hyperfocal_mm), "focused here, half to infinity")
+    blur = f"blur of {number_text(zone.coc_mm)} mm on the sensor"
+    yield Row("Sharpness", str(voice.of.setting.focus.sharpness), blur)
+
+
+def _contrast(voice: Voice) -> Iterator[Row]:
+    found = voice.of.focus.contrast
+    if found is None:
+        return
+    ends = (("near", found.near), ("focus", found.focus), ("far", found.far))
+    told = ", ".join(f"{name} {voice.percent(share)}" for name, share in ends)
+    yield Row("Contrast", told, f"at {number_text(found.frequency_lpmm, 2)} line pairs/mm")
+    best = f"the worst is then {voice.percent(found.best_worst)}"
+    yield Row("Best stop", voice.stop(found.best_f_number), best)
+    yield Row("Airy disk", f"{number_text(1000 * voice.of.focus.airy_mm)} µm", "across, on the sensor (Airy)")
+
+
+def _pupil(voice: Voice) -> Iterator[Row]:
+    slip = voice.of.slip
+    if not slip.pupil_known:
+        yield Row("Entrance pupil", "not known", "taken at the sensor plane")
+        return
+    error = slip.pupil_uncertainty_mm
+    remarks = ("of the sensor plane", *(() if error is None else (f"± {voice.slide(error)}",)))
+    outside = ("the nearest reading",) if slip.pupil_outside else ()
+    yield Row("Entrance pupil", voice.pupil(slip.pupil_ahead_mm), ", ".join((*remarks, *outside)))
+
+
+def _stops(voice: Voice) -> Iterator[Row | Table]:
+    """Yield the stops around the one set, what closing down gains and costs, and how the table is to be read."""
+    heads = tuple(head.capitalize() if place != 2 else head for place, head in enumerate(stop_heads(voice.of)))
+    light = "is what each stop needs" if voice.of.light.over_stops is None else "in stops over (+) or short (-)"
+    rows = tuple(stop_cells(voice.of, row) for row in around(stop_table(voice.of), MOST_STOPS))
+    yield Row("Stop beside stop", f"contrast in % at near, focus and far; light {light}")
+    yield Table(heads, rows, frozenset({4, 5, 6, 8}))
+
+
+def speed(voice: Voice) -> Section:
+    """Return rate, run times and the move."""
+    playback = voice.rate(voice.of.setting.action.playback_fps)
+    blocks = (*_rate(voice), *_times(voice), *_move(voice))
+    return Section("Rate and run times", blocks, f"screen time is at {playback}; set time is on the stopwatch")
+
+
+def _rate(voice: Voice) -> Iterator[Row]:
+    run, action = voice.of.speed, voice.of.setting.action
+    yield Row("Action", action.kind)
+    top = f"the mode's top is {voice.rate(run.top_fps)}"
+    yield Row("Frame rate", voice.rate(run.fps), top, voice.chosen("action.fps"))
+    heft = "" if action.heft == 1 else f"heft {number_text(action.heft)} of taste in it"
+    yield Row("Ideal rate", voice.rate(run.ideal_fps), heft)
+    if action.scaled:
+        weight = voice.weight(run.apparent_gravity)
+        yield Row("Apparent gravity", f"{weight} times real", "1 is right; at 2.6 it reads as a toy")
+        if run.gravity_as_read is not None and abs(run.gravity_as_read / run.apparent_gravity - 1) >= SIZE_NOTICED:
+            reads = f"as {voice.ratio(voice.of.lineup.reads_as_ratio)}, which it reads as"
+            yield Row("Gravity as read", f"{voice.weight(run.gravity_as_read)} times real", reads)
+        yield Row("Top rate serves to", voice.ratio_at_most(run.largest_ratio), "no smaller a model")
+    if run.model_speed_mm_s is not None and action.real_speed is not None:
+        yield Row("Real speed", speed_text(action.real_speed, voice.of.system))
+        yield Row("Drive the model at", speed_text(run.model_speed_mm_s, voice.of.system))
+
+
+def _times(voice: Voice) -> Iterator[Row]:
+    run = voice.of.speed
+    yield Row("Shutter", angle_text(voice.of.setting.action.shutter), voice.exposure(run.exposure_s))
+    yield Row("Screen time", time_text(run.screen_time_s))
+    factor = "" if run.time_factor == 1 else f"all goes {number_text(run.time_factor)} times as fast"
+    yield Row("Action lasts", time_text(run.set_time_s), factor)
+    yield Row("Frames", number_text(round(run.frames), 12))
+    if (data := run.data_mb) is not None:
+        told = f"{number_text(data)} MB" if data < 1000 else f"{number_text(data / 1000)} GB"
+        yield Row("Data", told, "for the action alone")
+
+
+def _move(voice: Voice) -> Iterator[Row]:
+    run, move = voice.of.speed, voice.of.setting.move
+    if run.move_set_time_s is None or run.crossing_s is None:
+        return
+    lasts, turned = time_text(run.move_set_time_s), move.start + move.sweep
+    if move.axis == "none" and move.travel is not None:
+        yield Row("Track, on set", f"{voice.length(move.travel.mm)} {move.travel.way} in {lasts}")
+    else:
+        pace = f"{number_text(turned / run.move_set_time_s)} deg a second"
+        yield Row(f"{move.axis.capitalize()}, on set", f"{angle_text(turned)} in {lasts}", pace)
+    smooth = number_text(judder_s(voice.of.setting.action.playback_fps), 2)
+    yield Row("Crossing time", time_text(run.crossing_s), f"screen time; under {smooth} s judders")
+    if run.readout_skew_px is not None:
+        label = "Lean of uprights" if move.axis not in TILTS else "Stretch or squeeze"
+        yield Row(label, f"{number_text(run.readout_skew_px, 2)} px", "while the sensor reads out")
+
+
+def light(voice: Voice) -> Section:
+    """Return the light needed, what there is, and the lamp check."""
+    return Section("Light", (*_light(voice), *_behind(voice), *_lamps(voice)), "incident light at the model")
+
+
+def _light(voice: Voice) -> Iterator[Row]:
+    lit = voice.of.light
+    yield Row("ISO", number_text(lit.iso, 5), "", voice.chosen("light.iso"))
+    yield Row("Working T-stop", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
+    yield Row("Light needed", voice.light(lit.lux_needed))
+    if lit.available_lux is None or lit.over_stops is None:
+        return
+    yield Row("Light there", voice.light(lit.available_lux), _lamps_counted(lit))
+    way = "over" if lit.over_stops >= 0 else "short"
+    yield Row(STATES[light_state(lit.over_stops)], f"{voice.stops(lit.over_stops)} {way}")
+    if filtered := lit.nd_fitted or lit.fit_stops:
+        fitted = "fitted" if lit.nd_fitted else "not fitted yet"
+        yield Row("ND filter", f"ND {filtered * 0.3:.1f}", f"{voice.stops(filtered)}, {fitted}")
+    if lit.iso_needed is not None:
+        most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
+        yield Row("ISO needed", number_text(rounded_up(lit.iso_needed, 3), 3), most)
+
+
+def _lamps_counted(lit: LightAnswer) -> str:
+    """Return which lamps are in the light that is there: those of which it is known where they stand."""
+    unknown = [lamp.name for lamp in lit.lamps if lamp.lux is None]
+    if not unknown:
+        return "with the lamps" if lit.lamps else ""
+    left_out = f"without {', '.join(unknown)}: not said how far off"
+    return left_out if len(unknown) == len(lit.lamps) else f"with the lamps, {left_out}"
+
+
+def _behind(voice: Voice) -> Iterator[Row | Table]:
+    """Yield the reading at the background, the colour, and what each kind of lamp gives."""
+    lit = voice.of.light
+    if lit.at_background_lux is not None:
+        off = lit.background_stops
+        over = "" if off is None else f"{number_text(abs(off), 2)} stops {'brighter' if off >= 0 else 'darker'}"
+        yield Row("At the background", voice.light(lit.at_background_lux), over)
+    if lit.shift_mired is not None:
+        yield Row("Model's light, filter", f"{lit.shift_mired:+.0f} mireds", "+ is warmer; not on the lens")
+    if lit.lamps:
+        rows = []
+        for lamp in lit.lamps:
+            stands = "not needed" if lamp.stands_mm is None else voice.length(lamp.stands_mm)
+            rows.append((lamp.name, "" if lamp.lux is None else voice.light(lamp.lux), stands))
+        yield Table(("Lamp", "gives at the model", "for what is short, stands at"), tuple(rows), frozenset({1, 2}))
+
+
+def _lamps(voice: Voice) -> Iterator[Row]:
+    lit = voice.of.light
+    if lit.mains_hz is None:
+        return
+    safe = "safe" if lit.flicker_safe else f"WILL FLICKER: {number_text(lit.flicker_stops or 0.0, 2)} stops"
+    yield Row(f"Lamps on {number_text(lit.mains_hz)} Hz mains", safe)
+    if (rate := steady_rate(voice.of)) is not None:
+        yield Row("Safe rate", f"{number_text(rate, 5)} fps")
+    if lit.safe_shutter_deg is not None:
+        yield Row("Safe shutter", angle_text(lit.safe_shutter_deg), f"at {voice.rate(voice.of.speed.fps)}")

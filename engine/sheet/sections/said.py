@@ -1,0 +1,141 @@
+"""What is said of the whole shot: kit, verdict, what to set, how far off, cautions, findings and takes."""
+
+from __future__ import annotations
+
+import math
+
+from forescale.engine.answer import Answer, Finding
+from forescale.engine.answer.to_set import to_set
+from forescale.engine.findings.built import DEFER
+from forescale.engine.findings.words import stop_on
+from forescale.engine.formulas.scale import MM_PER_FOOT
+from forescale.engine.kit.profiles import Lens, Profile
+from forescale.engine.margins.sensitivity import Edge, Sensitivity, sensitivity
+from forescale.engine.mends import joined
+from forescale.engine.sheet.blocks import Remark, Row, Section, Table
+from forescale.engine.sheet.cells import clean
+from forescale.engine.sheet.voice import INCH_MM, Voice
+from forescale.engine.shot.records import Shot
+from forescale.engine.states.takes import judged, numbered, take_text
+from forescale.engine.units import UnitSystem, angle_text, length_at_most, number_text, rounded_down, tape_text
+
+CHOSEN = "What is marked (auto) was left open and chosen by the program."
+NOTHING = "any"
+NO_TAKES = Section("Takes", (Row("Recorded", "none yet"),))
+_MARKS = {"stop": "STOP", "warn": "WARN", "note": "note", "ok": "ok"}
+
+
+def kit_rows(answer: Answer) -> tuple[Row, ...]:
+    """Return what the shot is made with, by title where a profile has one."""
+    kit, mode = answer.kit, answer.kit.mode
+    size = f"{number_text(mode.width, 5)} × {number_text(mode.height, 5)} mm, {mode.width_px} × {mode.height_px} px"
+    at = f", at {number_text(kit.focal_mm, 5)} mm" if kit.lens.is_zoom else ""
+    return (
+        Row("Camera", _titled(kit.camera)),
+        Row("Mode", f"{clean(mode.name)}, {size}"),
+        Row("Lens", _titled(kit.lens) + at),
+        Row("Head", "none named" if kit.head is None else _titled(kit.head)),
+    )
+
+
+def _titled(profile: Profile) -> str:
+    return clean(profile.title or profile.name)
+
+
+def verdict(answer: Answer) -> tuple[Row, ...]:
+    """Return whether it can be shot as set, and the gravest finding in full."""
+    levels: list[str] = [finding.level for finding in answer.findings]
+    counts = []
+    for level, word in (("stop", "fault"), ("warn", "warning")):
+        if count := levels.count(level):
+            counts.append(f"{count} {word}{'' if count == 1 else 's'}")
+    if not counts:
+        return (Row("Verdict", "good to shoot"),)
+    word = "CANNOT BE SHOT AS SET" if answer.stopped else "can be shot, at a price"
+    first = clean(joined(answer, answer.findings[0]))
+    return Row("Verdict", word, f"{', '.join(counts)}: see Findings"), Row("First", first)
+
+
+def set_section(voice: Voice) -> Section:
+    """Return what to set, in the order of setting it."""
+    rows = (Row(item.label, clean(item.text), clean(item.remark), item.chosen) for item in to_set(voice.of))
+    return Section("Set", tuple(rows), "what to set on the day; the reasons follow")
+
+
+def is_caution(finding: Finding) -> bool:
+    """Return whether a finding is a caution for safety and not a matter of the picture."""
+    return finding.code.startswith("caution-")
+
+
+def caution_texts(answer: Answer) -> list[str]:
+    """Return the cautions, each without the words that all of them end in."""
+    return [clean(one.text.removesuffix(f"; {DEFER}")) for one in answer.findings if is_caution(one)]
+
+
+def cautions(voice: Voice) -> Section:
+    """Return the cautions."""
+    return Section(
+        "Cautions", tuple(Remark("!", text) for text in caution_texts(voice.of)), f"{DEFER}, before anything here"
+    )
+
+
+def findings(voice: Voice) -> Section:
+    """Return the findings, the most important first."""
+    found = (
+        Remark(_MARKS[one.level], clean(f"{one.pane.capitalize()}: {joined(voice.of, one)}"))
+        for one in voice.of.findings
+        if not is_caution(one)
+    )
+    return Section("Findings", tuple(found), "the most important first")
+
+
+def takes(shot: Shot) -> Section:
+    """Return the takes that were recorded."""
+    rows = tuple(
+        (str(number), f"{take.time:%Y-%m-%d %H:%M}", clean(take_text(take)), judged(take), clean(take.note))
+        for number, take in numbered(shot.take)
+    )
+    heads = ("Take", "When", "Set", "Judged", "Note")
+    return Section("Takes", (Table(heads, rows, frozenset({0})),)) if rows else NO_TAKES
+
+
+def margins(voice: Voice) -> Section:
+    """Return how far each value may be off on the day before something is to be said, what matters most first."""
+    of = voice.of
+    rows = [row for row in sensitivity(of.setting, of.kit, of.system) if row.less or row.more]
+    cells = tuple(margin_cells(row, of.system, of.kit.lens) for row in rows)
+    note = "what matters most first; each may be off so far, the rest as set, before a finding turns"
+    table = Table(("Value", "Stands at", "Less by", "More by", "Then"), cells)
+    return Section("How far off", (table,) if rows else (), note)
+
+
+def margin_cells(row: Sensitivity, system: UnitSystem, lens: Lens) -> tuple[str, str, str, str, str]:
+    """Return one value's label, where it stands, how far it may be less and more, and what turns."""
+    if row.unit == "stops":
+        value = stop_on(lens, row.value)
+    elif row.unit == "deg":
+        value = angle_text(row.value)
+    else:
+        value = f"{number_text(row.value, 4)} mm" if row.path == "move.slide" else tape_text(row.value, system)
+    # What turns is told by its short name: "zone short", or "zone short ends" where it goes.
+    turns = dict.fromkeys(
+        f"{edge.finding.code.replace('-', ' ')}{'' if edge.comes else ' ends'}"
+        for edge in (row.less, row.more)
+        if edge is not None
+    )
+    return row.label, value, _off(row, row.less, system), _off(row, row.more, system), "; ".join(turns)
+
+
+def _off(row: Sensitivity, edge: Edge | None, system: UnitSystem) -> str:
+    """Return how far off a value may be, rounded down: what may be off must not be shown as more."""
+    if edge is None:
+        return NOTHING
+    if row.unit == "stops":
+        return f"{math.floor(10 * edge.off + 1e-9) / 10:.1f} stops"
+    if row.unit == "deg" or row.path == "move.slide":
+        return f"{number_text(rounded_down(edge.off), 2)} {'deg' if row.unit == 'deg' else 'mm'}"
+    if system == "metric":
+        return length_at_most(rounded_down(edge.off), system)
+    if edge.off < INCH_MM / 8:
+        return f"{number_text(rounded_down(edge.off / INCH_MM), 2)} in"
+    return length_at_most(edge.off, system, fraction=8 if edge.off < MM_PER_FOOT else 1)

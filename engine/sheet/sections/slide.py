@@ -1,0 +1,127 @@
+"""Slip and slide: what the model does against the background over the move, and what the bench says of it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from forescale.engine.findings.words import move_text, moves
+from forescale.engine.sheet.blocks import Block, Row, Section, Table
+from forescale.engine.sheet.cells import clean
+from forescale.engine.sheet.voice import Voice
+from forescale.engine.shot.records import BenchRow
+from forescale.engine.solve.slide_goal import best_place, slide_decimals
+from forescale.engine.units import number_text
+
+ON_AXIS_MM = 0.05  # no slide is read finer
+
+
+def slip(voice: Voice) -> Section:
+    """Return the slip of the move and where the slide should stand."""
+    note = "+ is the model outrunning the background: slide the camera back; - is it lagging: slide forward"
+    if not moves(voice.of):
+        return Section("Slip and slide", (Row("Move", "none", "nothing can slip"),))
+    return Section("Slip and slide", (*_slide(voice), *_slip(voice)), note)
+
+
+def _slide(voice: Voice) -> Iterator[Row]:
+    """Say where the slide has no slip at the end of the move and, where the way there strays, where it holds best."""
+    found, best = voice.of.slip, best_place(voice.of)
+    yield Row("Move", move_text(voice.of), "through the line-up" if found.start_deg else "from the line-up, one way")
+    if found.slide_mm is not None:
+        yield Row("Slide", voice.reading(found.slide_mm), "reading on the head")
+    zero, off, pixels = found.slide_for_zero_mm, found.tolerance_mm, f"{number_text(found.tolerance_px)} px"
+    if zero is not None:
+        text = f"{zero:.{slide_decimals(found.tolerance_mm or None)}f}"
+        remark = f"at the end of the {found.axis}, but too much on the way" if found.tolerance_mm == 0 else ""
+        yield Row("Slide for no slip", voice.slide_text(text, zero), remark)
+    if found.slide_best_mm is not None:
+        if best is None:
+            yield Row("Best slide", "no place", f"holds {pixels} on the way")
+            return
+        off = best[1]
+        if zero is None or abs(best[0] - zero) > ON_AXIS_MM:
+            place = f"{best[0]:.{slide_decimals(best[1])}f}"
+            yield Row("Best slide", voice.slide_text(place, best[0]), "where the slip of the whole move is least")
+    if off is not None:
+        yield Row("Slide may be off", voice.slide_within(off) if math.isfinite(off) else "any amount", f"for {pixels}")
+
+
+def _slip(voice: Voice) -> Iterator[Row]:
+    found = voice.of.slip
+    if found.travel_mm is not None and found.travel_allowed_mm is not None:
+        yield Row("Travel that passes", voice.no_more(found.travel_allowed_mm), f"of {voice.length(found.travel_mm)}")
+    if (offset := found.offset_mm) is not None:
+        if abs(offset) < ON_AXIS_MM:
+            yield Row("Pupil off axis", "on the axis", f"within {ON_AXIS_MM:g} mm")
+        else:
+            yield Row("Pupil off axis", voice.pupil(offset, "the axis"))
+    if found.slip_px is None or found.slip_mm is None:
+        yield Row("Slip at the end", "not known", "needs the head, its slide reading and the lens's pupil")
+    else:
+        most = max(abs(found.slip_px), abs(found.largest_slip_px or 0.0))
+        told = f"{signed(found.slip_px, 2)} px: {'may pass' if most <= found.tolerance_px else 'TOO MUCH'}"
+        yield Row("Slip at the end", told, f"{signed(1000 * found.slip_mm, 2)} µm on the sensor")
+    if found.largest_slip_px is not None and abs(found.largest_slip_px) > abs(found.slip_px or 0.0) * 1.01:
+        yield Row("Largest slip", f"{signed(found.largest_slip_px, 2)} px", "on the way")
+    if found.model_from_axis_mm is not None and found.background_from_axis_mm is not None:
+        yield Row("Model from axis", voice.length(found.model_from_axis_mm))
+        yield Row("Backing from axis", voice.length(found.background_from_axis_mm))
+
+
+def signed(value: float, digits: int) -> str:
+    """Return a number to so many digits with its sign, no sign for nothing."""
+    return f"{'+' if value > 0 else ''}{number_text(value, digits)}"
+
+
+def bench(voice: Voice) -> Section | None:
+    """Return the readings of the bench and where they say that the entrance pupil is, where any were taken."""
+    if voice.of.slip.bench is None:
+        return None
+    return Section("Bench", tuple(_bench(voice)), "the slip read at several places of the slide")
+
+
+def _bench(voice: Voice) -> Iterator[Block]:
+    rows, found = voice.of.setting.bench, voice.of.slip.bench
+    assert found is not None
+    kept = any(_read_with(voice, row) for row in rows)
+    heads = ("No.", "Slide", "Slip", *(("Read with",) if kept else ()))
+    lines = (
+        (str(number), voice.reading(row.slide), _seen(voice, row), *((_read_with(voice, row),) if kept else ()))
+        for number, row in enumerate(rows, start=1)
+    )
+    yield Table(heads, tuple(lines), frozenset({0}))
+    if found.fault is not None:
+        yield Row("No answer", found.fault)
+    if found.slide_for_zero_mm is not None:
+        error = "" if found.std_error_mm is None else f"standard error {number_text(found.std_error_mm, 2)} mm"
+        yield Row("Bench's zero", voice.slide(found.slide_for_zero_mm), error)
+    if found.band_mm is not None:
+        yield Row("95 of 100 times within", f"± {voice.slide(found.band_mm)}")
+    if found.pupil_ahead_mm is not None:
+        yield Row("Bench's pupil", voice.pupil(found.pupil_ahead_mm, "the sensor plane"))
+    if found.slope_px_per_mm is not None and found.slope_predicted_px_per_mm is not None:
+        predicted = f"the geometry says {number_text(found.slope_predicted_px_per_mm)}"
+        yield Row("Slope read", f"{number_text(found.slope_px_per_mm)} px", predicted)
+    if found.bracket_mm is not None:
+        for label, mm in zip(("Last lags at", "First outruns at"), found.bracket_mm, strict=True):
+            yield Row(label, "no reading" if mm is None else voice.reading(mm))
+    if found.try_next_mm is not None:
+        yield Row("Next try the slide at", voice.slide(found.try_next_mm))
+
+
+def _seen(voice: Voice, row: BenchRow) -> str:
+    if row.slip_px is not None:
+        return f"{signed(row.slip_px, 6)} px"
+    if (length := row.slip_at_background) is not None:
+        sign = "+" if length > 0 else "-" if length < 0 else ""
+        return f"{sign}{voice.fine(abs(length))} at the background"
+    return f"{row.seen}, by eye"
+
+
+def _read_with(voice: Voice, row: BenchRow) -> str:
+    """Return what a reading says itself of kit and places."""
+    focal = "" if row.focal_length is None else f"{number_text(row.focal_length, 5)} mm"
+    model = "" if row.model is None else f"model at {voice.length(row.model)}"
+    background = "" if row.background is None else f"background at {voice.length(row.background)}"
+    return ", ".join(filter(None, (clean(row.lens or ""), focal, clean(row.head or ""), model, background)))
