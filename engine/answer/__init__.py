@@ -12,11 +12,10 @@ from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, check_fit, load_kit
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
-from forescale.engine.solve.come_back import come_back_group
-from forescale.engine.solve.correction import correction_group
 from forescale.engine.solve.focus_zone import focus_group
 from forescale.engine.solve.groups import SpeedAnswer
 from forescale.engine.solve.lens_setup import LensSetup, lens_setup
+from forescale.engine.solve.line_up import come_back_group, corrections
 from forescale.engine.solve.picture import picture_group
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.scale_lineup import lineup_group, scale_group
@@ -43,6 +42,7 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
     view = view_of(setting, kit, setup)
     speeds = speed_group(setting, kit, setup, view)
     zone = focus_group(kit, setup, with_contrast)
+    corrected = corrections(setting, kit, setup, view, where)
     found = Answer(
         setting=setting,
         kit=kit,
@@ -55,8 +55,8 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
         light=light_group(setting, kit, setup, speeds),
         slip=slip_group(setting, kit, setup, view, where),
         survey=survey_group(setting, kit, setup),
-        picture=picture_group(setting, kit, setup, view, zone, speeds, where),
-        correction=correction_group(setting, kit, setup, view, where),
+        picture=picture_group(setting, kit, setup, view, zone, speeds, corrected, where),
+        correction=corrected.get(None),
         come_back=come_back_group(setting, setup, view),
         auto=_auto(setting),
         stand=stand_group(setting, kit, setup),

@@ -46,14 +46,16 @@ class Moves(NamedTuple):
     """What is to be moved by name, mm and degrees, each with one standard error; None for what cannot be told.
 
     `residual_px` is what the found place leaves unexplained, root mean square of a coordinate; `left_px` the longest
-    miss that is foretold when what is told is done; `holds` whether errors of reading explain the residual, and
-    `freedom` how many readings check it; `doubtful` the places, from 0, of readings that the others gainsay.
+    miss that is foretold when what is told is done, and `ends_mm` where it then stands, right, up and forward of where
+    it is planned. `holds` tells whether errors of reading explain the residual, `freedom` how many readings check it;
+    `doubtful` are the places, from 0, of readings that the others gainsay.
     """
 
     told: dict[str, float | None]
     errors: dict[str, float | None]
     residual_px: float
     left_px: float
+    ends_mm: tuple[float, ...]
     holds: bool
     freedom: int
     doubtful: tuple[int, ...]
@@ -119,13 +121,15 @@ def _moves(
         return None
     to_go = [there - here for there, here in zip(best.held, stands.held, strict=True)]
     told = [None if one is None else go for one, go in zip(stands.values, to_go, strict=True)]
-    left = list(seen([here + (go or 0.0) for go, here in zip(told, stands.held, strict=True)]))
+    moved = [here + (go or 0.0) for go, here in zip(told, stands.held, strict=True)]
+    left = list(seen(moved))
     across, up = stands.residuals[::2], stands.residuals[1::2]
     return Moves(
         told=_named(units, told),
         errors=_named(units, stands.errors),
         residual_px=math.sqrt(stands.misfit / len(stands.residuals)) * error_px,
         left_px=0.0 if None in left else max(one.length for one in left if one is not None),
+        ends_mm=tuple(moved[:3]),
         holds=stands.holds,
         freedom=stands.freedom,
         doubtful=doubtful(stands, 2, least),

@@ -1,4 +1,4 @@
-"""Readings on the bench and of the survey keep what they were taken with, before that becomes another."""
+"""Readings keep what they were taken with, before that becomes another: of bench, survey, points and line-up."""
 
 from __future__ import annotations
 
@@ -7,19 +7,30 @@ from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry
-from forescale.engine.shot.pictured import PointRow
+from forescale.engine.fields.kinds import Record
 from forescale.engine.shot.records import Setting, SurveyRow
 
-READINGS = ("bench", "survey", "point")
+READINGS = ("bench", "survey", "point", "miss")
 SURVEY_WITH = ("camera", "mode", "lens", "focal_length", "focus", "model", "background", "lens_height", "aim")
 
 
 def kept(before: Answer) -> dict[str, Any]:
     """Return the lists of readings, each saying itself with what it was taken."""
+    of, kit, place = before.setting, before.kit, before.setting.place
+    taken_with: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name}
+    taken_with |= {"focal_length": kit.focal_mm, "focus": before.focus.focus_mm, "model": before.lineup.model_mm}
+    taken_with |= {"background": before.lineup.background_mm, "aim": place.aim, "lens_height": place.lens_height}
+    taken_with["ratio"] = before.setup.ratio
+
+    def noted(row: Record) -> Record:
+        own = {name: now for name, now in taken_with.items() if getattr(row, name, 0) is None}
+        return row.model_copy(update=own)
+
     return {
-        "bench": bench_entry.noted(before.setting.bench, before),
-        "survey": _survey_noted(before),
-        "point": _points_noted(before),
+        "bench": bench_entry.noted(of.bench, before),
+        "survey": tuple(map(noted, of.survey)),
+        "point": tuple(row if row.frame_across is None else noted(row) for row in of.point),
+        "miss": tuple(map(noted, of.miss)),
     }
 
 
@@ -34,35 +45,10 @@ def kept_in(now: Setting, before: Answer, lists: Collection[str] = READINGS) -> 
 def _read_with(name: str, shot: Setting) -> tuple[Any, ...]:
     """Return what counts for the readings of a list."""
     kit, move, place = shot.kit, shot.move, shot.place
-    ratio = shot.scale.ratio if place.model is None else None  # it then says where the model stands
-    own = {"bench": (move.axis, move.sweep), "survey": (place.lens_height,)}.get(name, ())
-    return kit, place.model, place.background, place.aim, shot.focus.distance, ratio, own
-
-
-def _taken_with(of: Answer) -> dict[str, Any]:
-    kit, place = of.kit, of.setting.place
-    with_it: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name}
-    with_it |= {"focal_length": kit.focal_mm, "focus": of.focus.focus_mm, "model": of.lineup.model_mm}
-    return with_it | {"background": of.lineup.background_mm, "aim": place.aim}
-
-
-def _survey_noted(of: Answer) -> tuple[SurveyRow, ...]:
-    with_it = _taken_with(of) | {"lens_height": of.setting.place.lens_height}
-    return tuple(
-        row.model_copy(update={name: now for name, now in with_it.items() if getattr(row, name) is None})
-        for row in of.setting.survey
-    )
-
-
-def _points_noted(of: Answer) -> tuple[PointRow, ...]:
-    """Return the points, those read in the picture with what they were read with."""
-    with_it = _taken_with(of)
-    return tuple(
-        row
-        if row.frame_across is None
-        else row.model_copy(update={name: now for name, now in with_it.items() if getattr(row, name) is None})
-        for row in of.setting.point
-    )
+    ratio = shot.scale.ratio if place.model is None or name == "miss" else None  # it then says where the model stands
+    heights = place.lens_height if name in {"survey", "miss"} else None
+    own = (move.axis, move.sweep) if name == "bench" else ()
+    return kit, place.model, place.background, place.aim, shot.focus.distance, ratio, heights, own
 
 
 def survey_as_now(rows: tuple[SurveyRow, ...]) -> tuple[SurveyRow, ...]:

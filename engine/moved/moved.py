@@ -176,7 +176,7 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -
         changes["place.seems_at"] = units.exact_length(seems or 0.0, system)
     if any(path.startswith("place.") for path in typed):
         changes |= carried(before, 0.0, forward) if choice.camera_moved else {"miss": ()}
-    changes |= kept(before)  # readings were taken where things stood before
+    changes = kept(before) | changes  # readings were taken where things stood before
     if before.setting.scale.ratio is None:
         changes["scale.ratio"] = units.exact_ratio(before.scale.ratio)
     stop = before.setting.focus.stop

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Annotated, Self
 from pydantic import Field, model_validator
 
 from forescale.engine import units
-from forescale.engine.fields.kinds import KM_MM, Quantity, Record, Tape
-from forescale.engine.fields.ways import Aside, FramePlaceValue, Level
+from forescale.engine.fields.kinds import KM_MM, FarTape, FocalLength, Height, Quantity, Ratio, Record, Tape
+from forescale.engine.fields.ways import Aim, Aside, FramePlaceValue, Level
 from forescale.engine.files.faults import At, Unfit, nearest
 from forescale.engine.shot.pictured import PointRow
 
@@ -28,11 +28,23 @@ ReadingError = Annotated[float, Quantity("number", 0.01, 100, word="px")]
 
 
 class MissRow(Record):
-    """How far the model's point stands from the real one in the recorded picture, right and up +."""
+    """How far the model's point stands from the real one in the recorded picture, right and up +.
+
+    `camera` to `aim` are what it was read with; left out, as the shot has it. It says nothing of a shot with others.
+    """
 
     point: Name
     across_px: MissPixels
     up_px: MissPixels
+    camera: str | None = None
+    mode: str | None = None
+    lens: str | None = None
+    focal_length: FocalLength | None = None
+    ratio: Ratio | None = None
+    model: Tape | None = None
+    background: FarTape | None = None
+    lens_height: Height | None = None
+    aim: Aim | None = None
 
 
 class WitnessRow(Record):

@@ -14,22 +14,28 @@ from forescale.engine.formulas.projection import Share, in_lens
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.correction import piece_corrections
 from forescale.engine.solve.groups import FocusAnswer, SpeedAnswer
 from forescale.engine.solve.lens_setup import LensSetup
+from forescale.engine.solve.line_up import Corrections
 from forescale.engine.solve.picture_groups import PictureAnswer, PictureOutline, PicturePiece, PicturePoint
 from forescale.engine.solve.scale_lineup import slip_across_mm
 from forescale.engine.solve.view import Stance, Stances, View, on_axis, real_point, stances, stood
 
 
 def picture_group(
-    setting: Setting, kit: Kit, setup: LensSetup, view: View, zone: FocusAnswer, speeds: SpeedAnswer, where: str
+    setting: Setting,
+    kit: Kit,
+    setup: LensSetup,
+    view: View,
+    zone: FocusAnswer,
+    speeds: SpeedAnswer,
+    corrected: Corrections,
+    where: str,
 ) -> PictureAnswer | None:
     """Return the picture; None where the lens is level and nothing is said of what it sees. Raises BadInput."""
     if not (setting.place.aim or setting.point or setting.outline or setting.piece):
         return None
-    placed, corrected = stances(setting, kit, setup, where), piece_corrections(setting, kit, setup, view, where)
-    frame = view.frame
+    placed, frame = stances(setting, kit, setup, where), view.frame
     return PictureAnswer(
         aim_deg=setup.aim_deg,
         field_across_deg=2 * half_field_deg(frame.width_mm, frame.image_mm),

@@ -19,8 +19,7 @@ from forescale.engine.solve.groups import (
     SurveyAnswer,
 )
 from forescale.engine.solve.lens_setup import LensSetup
-from forescale.engine.solve.line_up_groups import ComeBackAnswer, CorrectionAnswer
-from forescale.engine.solve.picture_groups import PictureAnswer
+from forescale.engine.solve.picture_groups import ComeBackAnswer, CorrectionAnswer, PictureAnswer
 from forescale.engine.units import UnitSystem
 
 if TYPE_CHECKING:

@@ -10,6 +10,7 @@ _FIT = "Golub and Van Loan, Matrix Computations, 5.5; OpenCV's solvePnP finds th
 _ERROR = "the square root of the sum of (1 / singular value)² along it, from limits.reading_px"
 _ERROR_MEANING = "One standard error of it: the truth lies within two of them 95 times of 100."
 _MOVE = "(place of least misses) − (place that gives the misses read), least squares by SVD"
+_ENDS = "place of least misses"
 _BACK = "−(place that gives the tapes and pictures read now), least squares by SVD"
 _MISSES = "read what misses at two points or more, at more for the turns of the model"
 _MARKS = "read four witness marks again, by tape or in the picture"
@@ -40,6 +41,10 @@ def line_up_words() -> dict[str, list[Any]]:
         add(f"{group}.residual_px", f"{what} strays", strays, _STRAYS, _MISSES)
         left = f"The longest miss that is foretold once the {what} is moved as told."
         add(f"{group}.left_px", f"{what} leaves", left, "the longest miss foretold there", _MISSES, "definition")
+        for field in CAMERA:
+            name = field.removesuffix("_mm")
+            ends = f"Where the {what} then stands against the tapes, {LABELS[field]}; + is {WAYS[field][0]}."
+            add(f"{group}.ends_{field}", f"{what} ends {_SHORT.get(name, name)}", ends, _ENDS, _MISSES)
     add_moves("come_back", "back", (*CAMERA, *HEAD), _BACK, _MARKS)
     add("come_back.residual_mm", "tapes stray", "What no place explains of the tapes.", _STRAYS, _MARKS)
     add("come_back.residual_px", "marks stray", "What no place explains of the pictures.", _STRAYS, _MARKS)

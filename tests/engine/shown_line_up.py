@@ -31,6 +31,13 @@ def marks(grown_mm: float) -> Table:
 LINE_UP = [
     # 6 px / (2508.2 px · (1/4 m − 1/64 m)) = 10.2 mm.
     Shown("line-up-misses", "warn", misses(6, 0), ("by 6 px", "move the camera 10.2 mm right"), misses(0.2, 0.1)),
+    Shown(
+        "miss-stale",
+        "note",
+        misses(6, 0) | {"miss": [{"point": "mast", "across_px": 6, "up_px": 0, "aim": "2 deg up"}]},
+        ('at "mast" was read of another shot',),
+        misses(6, 0),
+    ),
     Shown("line-up-meets", "note", misses(0.3, 0.4), ("within 0.5 px",), {"miss": []}),
     # The tape has grown: the camera stands 50 mm back.
     Shown("come-back", "note", marks(50), ("stands off", "move the camera 50 mm forward"), marks(0)),

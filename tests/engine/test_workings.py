@@ -16,7 +16,7 @@ from workings_cases import CASES, DEMOS, case, types_in
 from forescale.engine import workings
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.solve import day_groups, groups, line_up_groups, picture_groups
+from forescale.engine.solve import day_groups, groups, picture_groups
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.engine.workings import WORKINGS, Explanation, explain, keys_here, keys_of_pane, value_text
 from forescale.engine.workings.put_in import SYMBOLS
@@ -44,9 +44,9 @@ GROUPS = {
     "picture.points": picture_groups.PicturePoint,
     "picture.outlines": picture_groups.PictureOutline,
     "picture.pieces": picture_groups.PicturePiece,
-    "correction.camera": line_up_groups.CameraMoves,
-    "correction.model": line_up_groups.ModelMoves,
-    "come_back": line_up_groups.ComeBackAnswer,
+    "correction.camera": picture_groups.CameraMoves,
+    "correction.model": picture_groups.ModelMoves,
+    "come_back": picture_groups.ComeBackAnswer,
 }
 SEEN = ("picture.points.", "picture.outlines.", "picture.pieces.", "correction.", "come_back.")  # told, not worked out
 # Not numbers, and yet what people read as results.

@@ -96,25 +96,38 @@ async def test_done_by_the_camera_the_shot_follows_and_new_readings_are_asked_fo
         assert "Lens height, every tape and every aside follow the camera, outlines too" in " ".join(text.split())
         after = pilot.app.session.state.shot
         assert after.miss == ()
-        assert after.place.lens_height == pytest.approx(before.shot.place.lens_height + moves.up_mm, abs=0.01)
-        assert after.place.model == pytest.approx(before.shot.place.model - moves.forward_mm, abs=0.01)
+        assert after.place.lens_height == pytest.approx(before.shot.place.lens_height + moves.ends_up_mm, abs=0.01)
+        assert after.place.model == pytest.approx(
+            before.shot.place.model - moves.ends_forward_mm, abs=0.3
+        )  # to 1/64 in
         assert after.mark[-1].name.startswith("line-up ")
         assert len(after.mark[-1].setting.miss) == 3
         await press(pilot, "u")
         assert pilot.app.session.state.shot == before.shot
 
 
-async def test_done_by_the_model_only_the_readings_go(shot: str) -> None:
+async def test_done_by_the_model_it_stands_at_its_match_and_the_readings_go(shot: str) -> None:
     async with running(shot) as pilot:
         await press(pilot, *READ)
         before = pilot.app.session.state.shot
         text = await press(pilot, "m")
         assert "read the misses again" in " ".join(text.split())
         after = pilot.app.session.state.shot
-        assert after.place == before.place
+        match = pilot.app.session.state.answer.lineup.match_distance_mm
+        assert after.place.model == pytest.approx(match, abs=0.3)  # to 1/64 in
+        assert after.place.background == before.place.background
         assert after.point == before.point
         assert after.miss == ()
         assert "nothing was read" in await press(pilot, "m")
+
+
+def test_what_the_frame_does_not_hold_is_named_beside_the_drawing() -> None:
+    glyphs = GLYPHS["box"]
+    points = [Drawn("A", 0.5, 0.5, (4.0, 2.0)), Drawn("B", 1.2, 0.5, (4.0, 2.0)), Drawn("C", None, None, (None, None))]
+    lines = draw(points, (2000.0, 1000.0), "misses as read", 70, 14, glyphs)
+    assert "outside the frame: B C" in lines[0]
+    assert "outside: B C" in draw(points, (2000.0, 1000.0), "misses as read", 34, 14, glyphs)[0]
+    assert "outside" not in draw(points[:1], (2000.0, 1000.0), "misses as read", 70, 14, glyphs)[0]
 
 
 async def test_a_point_that_goes_takes_its_miss_along(shot: str) -> None:

@@ -24,6 +24,11 @@ class Drawn:
     up: float | None
     miss: tuple[float | None, float | None]
 
+    @property
+    def inside(self) -> bool:
+        """Whether the frame holds the point, so that it is drawn."""
+        return self.across is not None and self.up is not None and 0 <= self.across <= 1 and 0 <= self.up <= 1
+
 
 def draw(
     points: Sequence[Drawn], frame_px: tuple[float, float], title: str, width: int, height: int, glyphs: Glyphs
@@ -40,8 +45,11 @@ def draw(
     told = [(across, up) for across, up in (point.miss for point in points) if across is not None and up is not None]
     longest = max((max(abs(across), abs(up)) for across, up in told), default=0.0)
     times = REACH * frame_px[0] / longest if longest >= LEAST_PX else 0.0
+    outside = " ".join(point.letter for point in points if not point.inside)
+    left_out = f"; outside the frame: {outside}" if outside else ""
     said = (f"{title}, drawn {number_text(times, 2)} times as long", f"{title}, {number_text(times, 2)} times")
-    any(canvas.write(0, 0, text) for text in (said if times else (f"{title}: none",)))
+    heads = [f"{text}{left_out}" for text in (said if times else (f"{title}: none",))]
+    any(canvas.write(0, 0, text) for text in (*heads, f"outside: {outside}"[:width]))
     _border(canvas, columns, rows, glyphs)
     for point in points:
         _point(canvas, point, frame_px, times, (columns, rows))
@@ -62,7 +70,7 @@ def _border(canvas: Canvas, columns: int, rows: int, glyphs: Glyphs) -> None:
 
 def _point(canvas: Canvas, point: Drawn, frame_px: tuple[float, float], times: float, size: tuple[int, int]) -> None:
     """Draw a point's letter in its place, and a run of dots to where the model has it; none outside the frame."""
-    if point.across is None or point.up is None or not (0 <= point.across <= 1 and 0 <= point.up <= 1):
+    if point.across is None or point.up is None or not point.inside:
         return
     columns, rows = size[0] - 1, size[1] - 1
     column, row = point.across * columns, 1 + (1 - point.up) * rows

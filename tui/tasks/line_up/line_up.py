@@ -11,7 +11,7 @@ from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.line_up import HEAD_TURNS
-from forescale.engine.moved.line_up import done_by_camera, done_by_model, told
+from forescale.engine.moved.line_up import done_by_camera, done_by_model, ends
 from forescale.engine.shot import edit
 from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.readings import MissRow, read_miss
@@ -126,13 +126,17 @@ class LineUpScreen(LineUpView):
             self.session.apply(changes | {"mark": keep(shot, name, time)})
 
         if self.attempt(do):
-            moved = "" if what == "model" else self._moved(answer)
-            self.say(f'{moved}The readings are kept as the mark "{name}": read the misses again, u undoes it')
+            says = self._follows(answer, what)
+            self.say(f'{says}. The readings are kept as the mark "{name}": read the misses again, u undoes it')
 
     @staticmethod
-    def _moved(answer: Answer) -> str:
-        assert answer.correction is not None
-        assert answer.correction.camera is not None
-        still = "" if any(told(answer.correction.camera)) else "; it had nowhere to go"
-        stands = "" if answer.setting.place.model is not None else "; the model's place is written down"
-        return f"Lens height, every tape and every aside follow the camera, outlines too{still}{stands}. "
+    def _follows(answer: Answer, what: str) -> str:
+        """Return what of the shot follows the camera or the model."""
+        found, place = answer.correction, answer.setting.place
+        moves = None if found is None else (found.camera if what == "camera" else found.model)
+        if moves is None or not any(ends(moves)) or (what == "model" and place.model is None):
+            stands = "; the model's place is written down" if what == "camera" and place.model is None else ""
+            return f"It stands where the tapes have it: they stay{stands}"
+        if what == "model":
+            return "The model's tape follows it to its match: tape it once more to check"
+        return "Lens height, every tape and every aside follow the camera, outlines too: tape once more to check"

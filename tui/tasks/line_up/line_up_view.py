@@ -11,8 +11,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.line_up import correction_says
 from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.readings import MissRow
-from forescale.engine.solve.line_up_groups import CorrectionAnswer, ReadPoint
-from forescale.engine.solve.picture_groups import PicturePoint
+from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
 from forescale.engine.units import number_text
 from forescale.tui.diagrams import misses
 from forescale.tui.glyphs import plain

@@ -1,0 +1,254 @@
+"""What was read at the line-up and of witness marks: what to move so that the points meet, and the way back."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from forescale.engine.formulas.misses import CAMERA, FEWEST, MODEL, LineUp, Moves, Read, camera_moves, model_moves
+from forescale.engine.formulas.parting import Pair, miss
+from forescale.engine.formulas.projection import Frame, Pixels, Point, in_frame, in_pixels
+from forescale.engine.formulas.resection import (
+    MOVES,
+    TAPES_FOR_HEIGHT,
+    TURNS,
+    Return,
+    Stood,
+    Witness,
+    come_back,
+    sensor_mark,
+)
+from forescale.engine.kit.kit import Kit
+from forescale.engine.shot.readings import MissRow, WitnessRow
+from forescale.engine.shot.records import Setting
+from forescale.engine.solve.lens_setup import LensSetup
+from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves, ReadPoint
+from forescale.engine.solve.view import View, real_point, stances
+
+FLAT = 0.05  # points that stray so little from a line, of their spread along it, are in one line
+_ASKED = {
+    "right": "how far {} stands aside",
+    "up": "how high {} stands",
+    "forward": "how far {} stands forward or back",
+    "turn": "the turn of {}",
+    "lean": "the lean of {}",
+    "roll": "the roll of {}",
+}
+_BACK = {"right": "how far aside", "up": "how high", "forward": "how far forward or back"}
+
+Corrections = Mapping[str | None, CorrectionAnswer]  # by the piece's name, None for the model
+
+
+def corrections(setting: Setting, kit: Kit, setup: LensSetup, view: View, where: str) -> Corrections:
+    """Return what the misses at the model's own points and at each piece's ask for. Raises BadInput."""
+    if not setting.miss:
+        return {}
+    placed, rows = stances(setting, kit, setup, where), {row.name: row for row in setting.point}
+    height = setting.place.lens_height or 0.0
+    read: dict[str | None, dict[str, Read]] = {}
+    stale: dict[str | None, dict[str, list[str]]] = {}
+    for one in setting.miss:
+        row = rows[one.point]
+        gone_on = stale.setdefault(row.piece, {})
+        reads = read.setdefault(row.piece, {})
+        if changed := _changed_since(one, row.piece, setting, kit, setup):
+            gone_on[one.point] = changed
+            continue
+        real = real_point(row, setting, kit, setup, placed[row.piece], ("point",), where)
+        pair = Pair(placed[row.piece].as_built(real, height), real)
+        if miss(pair, view.line_up, view.frame) is not None:
+            reads[one.point] = Read(pair, Pixels(one.across_px, one.up_px))
+    px, aim = setting.limits.reading_px, setup.aim_deg
+    return {
+        piece: _corrected(reads, stale[piece], LineUp(height, aim, view.frame, px, placed[piece].stands_mm), piece)
+        for piece, reads in read.items()
+        if reads or stale[piece]
+    }
+
+
+def _changed_since(row: MissRow, piece: str | None, setting: Setting, kit: Kit, setup: LensSetup) -> list[str]:
+    """Return what is no longer as it was when a miss was read, so that it says nothing of the shot as it is now."""
+    now = {
+        "camera": kit.camera.name,
+        "mode": kit.mode.name,
+        "lens": kit.lens.name,
+        "focal_length": kit.focal_mm,
+        **({} if piece else {"ratio": setup.ratio, "model": setup.tape(setup.model_mm)}),
+        "background": setup.tape(setup.background_mm),
+        "lens_height": setting.place.lens_height,
+        "aim": setting.place.aim,
+    }
+    then = {name: getattr(row, name) for name in now}
+    return [name.replace("_", " ") for name, was in then.items() if was is not None and not _same(was, now[name])]
+
+
+def _same(then: Any, now: Any) -> bool:
+    return then == now or (isinstance(then, float) and now is not None and math.isclose(then, now, abs_tol=1e-6))
+
+
+def _corrected(
+    reads: dict[str, Read], stale: dict[str, list[str]], line_up: LineUp, piece: str | None
+) -> CorrectionAnswer:
+    names, read = tuple(reads), tuple(reads.values())
+    old = [f'"{name}" was read with another {" and ".join(changed)}: read it again' for name, changed in stale.items()]
+    if len(read) < FEWEST:
+        few = f"{'one point is' if read else 'no point is'} read, and two are needed at the least"
+        return CorrectionAnswer(None, None, (), (*old, few), (), tuple(stale))
+    camera, model = camera_moves(read, line_up), model_moves(read, line_up)
+    doubted = {place for found in (camera, model) if found is not None for place in found.doubtful}
+    thing = "the model" if piece is None else piece
+    return CorrectionAnswer(
+        camera=None if camera is None else CameraMoves(**_values(camera)),
+        model=None if model is None else ModelMoves(**_values(model)),
+        doubtful=tuple(name for place, name in enumerate(names) if place in doubted),
+        cannot_tell=(*old, *_not_told(camera, "the camera", read), *_not_told(model, thing, read)),
+        points=tuple(_point(place, name, one, camera, model) for place, (name, one) in enumerate(reads.items())),
+        stale=tuple(stale),
+    )
+
+
+def _values(found: Moves) -> dict[str, Any]:
+    """Return the fields of a record of moves."""
+    named: dict[str, Any] = {"residual_px": found.residual_px, "left_px": found.left_px, "holds": found.holds}
+    named |= {f"ends_{name}_mm": mm for name, mm in zip(CAMERA, found.ends_mm, strict=True)}
+    return named | _with_errors(found, MODEL[3:])
+
+
+def _with_errors(found: Moves | Return, turns: Sequence[str]) -> dict[str, float | None]:
+    """Return what is told by name and unit, and its standard errors."""
+    values: dict[str, float | None] = {}
+    for name, told in found.told.items():
+        unit = "deg" if name in turns else "mm"
+        values |= {f"{name}_{unit}": told, f"{name}_error_{unit}": found.errors[name]}
+    return values
+
+
+def _point(place: int, name: str, one: Read, camera: Moves | None, model: Moves | None) -> ReadPoint:
+    left = [(None, None) if found is None else found.residuals_px[place] for found in (camera, model)]
+    return ReadPoint(name, one.miss.across, one.miss.up, *left[0], *left[1])
+
+
+def _not_told(found: Moves | None, thing: str, read: Sequence[Read]) -> Iterator[str]:
+    if found is None:
+        yield f"no place of {thing} gives these misses: read them again"
+        return
+    blind = [_ASKED[name].format(thing) for name, value in found.told.items() if value is None]
+    if blind:
+        listed = blind[0] if len(blind) == 1 else f"{', '.join(blind[:-1])} and {blind[-1]}"
+        yield f"with {_why([one.pair.built for one in read])} {listed} cannot be told"
+    elif found.freedom == 0:
+        yield f"with so few points nothing checks what is told of {thing}: read one more"
+
+
+def _why(points: Sequence[Point]) -> str:
+    """Return in words what about the read points leaves something untold."""
+    count = "both" if len(points) == 2 else "all"
+    farthest = max(((one, other) for one in points for other in points), key=lambda pair: math.dist(*pair))
+    length = math.dist(*farthest)
+    if length == 0:
+        return f"{count} points at one place"
+    if max(one.h for one in points) - min(one.h for one in points) < FLAT * length:
+        return f"{count} points at one height"
+    if len(points) == 2:
+        return "two points alone"
+    if all(_off_line(one, *farthest) < FLAT * length for one in points):
+        return "all points in one line"
+    return "these points"
+
+
+def _off_line(point: Point, start: Point, end: Point) -> float:
+    """Return how far a point is from the line through two others."""
+    along = [b - a for a, b in zip(start[:3], end[:3], strict=True)]
+    away = [b - a for a, b in zip(start[:3], point[:3], strict=True)]
+    share = sum(a * b for a, b in zip(along, away, strict=True)) / sum(a * a for a in along)
+    return math.hypot(*(b - share * a for a, b in zip(along, away, strict=True)))
+
+
+def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackAnswer | None:
+    """Return the way back by the witness marks; None where there are none."""
+    if not setting.witness:
+        return None
+    height = setting.place.lens_height or 0.0
+    stood = Stood(height, setup.aim_deg, setup.pupil.ahead_mm, view.frame, setting.limits.reading_px)
+    old = sensor_mark(view.line_up, setup.pupil.ahead_mm)
+    marks = tuple(_witness(row, setup, view.frame, old) for row in setting.witness)
+    mean = sum(math.dist(one.mark[:3], old[:3]) for one in marks) / len(marks)
+    if all(one.tape_grown_mm is None and one.picture is None for one in marks):
+        return _foretold(marks, stood, view, mean)
+    found = come_back(marks, stood)
+    untold = tuple(_not_told_back(found, marks))
+    if found is None:
+        return ComeBackAnswer(holds=False, cannot_tell=untold, mean_distance_mm=mean)
+    return ComeBackAnswer(
+        **_with_errors(found, TURNS),
+        residual_mm=found.residual_mm,
+        residual_px=found.residual_px,
+        holds=found.holds,
+        doubtful=tuple(setting.witness[place].name for place in found.doubtful),
+        cannot_tell=untold,
+        mean_distance_mm=mean,
+    )
+
+
+def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Witness:
+    """Return a mark in the frame of reference, and what is read of it now."""
+    mark = Point(row.aside, row.height, setup.level(setup.along(row.distance)))
+    grown = None
+    if row.taped_now is not None:
+        grown = row.taped_now - (math.dist(mark[:3], old[:3]) if row.taped is None else row.taped)
+    picture = None
+    if row.frame_across_now is not None and row.frame_up_now is not None:
+        across, up = row.frame_across_now.share(frame.width_px), row.frame_up_now.share(frame.height_px)
+        picture = Pixels((across - 0.5) * frame.width_px, (up - 0.5) * frame.height_px)
+    return Witness(mark, grown, picture)
+
+
+def _foretold(marks: tuple[Witness, ...], stood: Stood, view: View, mean: float) -> ComeBackAnswer:
+    """Return how finely the marks would tell a place, were they read where the camera stood."""
+    taped = tuple(one._replace(tape_grown_mm=0.0) for one in marks)
+    seen = tuple(
+        one._replace(picture=in_pixels(one.mark, view.line_up, view.frame))
+        for one in marks
+        if (share := in_frame(one.mark, view.line_up, view.frame)) is not None and share.inside
+    )
+    return ComeBackAnswer(
+        holds=True,
+        cannot_tell=("nothing is read of the marks as they are now",),
+        mean_distance_mm=mean,
+        would_tell_by_tapes_mm=_coarsest(come_back(taped, stood)),
+        would_tell_by_picture_mm=_coarsest(come_back(seen, stood)) if seen else None,
+    )
+
+
+def _coarsest(found: Return | None) -> float | None:
+    """Return the largest error of the three of place; None where one is not told."""
+    if found is None:
+        return None
+    errors = [found.errors[name] for name in MOVES]
+    known = [one for one in errors if one is not None]
+    return max(known) if len(known) == len(errors) else None
+
+
+def _not_told_back(found: Return | None, marks: Sequence[Witness]) -> Iterator[str]:
+    """Yield what the marks do not tell, and what they leave without a check."""
+    tapes = sum(one.tape_grown_mm is not None for one in marks)
+    pictures = sum(one.picture is not None for one in marks)
+    if found is None:
+        yield "no place near the old one gives what was read: read again"
+        return
+    blind = [words for name, words in _BACK.items() if found.told[name] is None]
+    if blind and not pictures and tapes < TAPES_FOR_HEIGHT:
+        blind = [one for one in blind if one != _BACK["up"]]
+        yield "with fewer than three tapes the lens is taken to stand as high as it did: level it against a mark"
+    if blind == [_BACK["up"]] and not pictures:
+        yield "marks level with the lens do not tell how high it stands"
+    elif blind:
+        yield f"these marks do not tell {' or '.join(blind)} the camera stands"
+    turns = [name for name in TURNS if found.told[name] is None]
+    if not pictures:
+        yield "tapes do not tell where the lens is aimed: aim it by the picture once it stands"
+    elif turns:
+        yield f"these marks do not tell the {' or the '.join(turns)} of the lens"
+    if found.freedom == 0:
+        yield "with so few readings there is no check: one more mark would give one"
