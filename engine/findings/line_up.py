@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words
-from forescale.engine.solve.line_up_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
+from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import length_text, number_text
 from forescale.engine.units.lengths import INCH_MM
