@@ -37,10 +37,10 @@ def test_the_list_has_every_shelf_with_titles_and_owners(here: Here, home: Path)
     assert (ran.code, ran.err) == (0, "")
     lines = [" ".join(line.split()) for line in ran.out.splitlines()]
     for line in (
-        "demo-cine-35 shipped Demo cine camera, 35 mm frame",
+        "demo-cine-35 built-in Demo cine camera, 35 mm frame",
         "my-lens yours My own lens",
         "demo-prime-35 yours My better reading of it",
-        "kiln-stack shipped The kiln stack falls",
+        "kiln-stack built-in The kiln stack falls",
     ):
         assert line in lines
     assert [line for line in lines if line in {"Cameras", "Lenses", "Heads", "Shots"}] == [
@@ -64,16 +64,16 @@ def test_the_list_bears_with_a_file_that_is_not_right(here: Here, home: Path) ->
 @pytest.mark.parametrize(
     ("name", "says"),
     [
-        ("demo-cine-35", ["a camera, shipped", "2048 × 1152 px", "24, 25, 30, 48, 50, 60, 72", "420 MB/s"]),
+        ("demo-cine-35", ["a camera, built-in", "2048 × 1152 px", "24, 25, 30, 48, 50, 60, 72", "420 MB/s"]),
         ("demo-small-16", ["any whole rate from 1 to 200"]),
         (
             "demo-prime-35",
-            ["a lens, shipped", "marked in T-stops", "0.3 stops", "350 mm (1 ft 1 3/4 in)", "2026"],
+            ["a lens, built-in", "marked in T-stops", "0.3 stops", "350 mm (1 ft 1 3/4 in)", "2026"],
         ),
         ("demo-prime-75", ["not measured", "the bench can find it"]),
         ("demo-zoom-24-80", ["24 mm to 80 mm", "a zoom"]),
         ("demo-slide-head", ["0 mm to 120 mm", "every 1 mm", "86 mm behind"]),
-        ("kiln-stack", ["a shot, shipped", "demo-prime-35", "1:24", "3.048 m (10 ft)"]),
+        ("kiln-stack", ["a shot, built-in", "demo-prime-35", "1:24", "3.048 m (10 ft)"]),
     ],
 )
 def test_a_profile_is_shown_with_what_it_means(here: Here, name: str, says: list[str]) -> None:
@@ -87,14 +87,14 @@ def test_a_profile_is_shown_with_what_it_means(here: Here, name: str, says: list
 def test_a_profile_of_ones_own_that_hides_a_shipped_one_says_so(here: Here, home: Path) -> None:
     own(home, "heads", "demo-slide-head", ('"120 mm"', '"90 mm"'))
     words = " ".join(here("kit", "show", "demo-slide-head").out.split())
-    assert "yours, and hides the shipped one" in words
+    assert "yours, and hides the built-in one" in words
     assert "0 mm to 90 mm" in words
 
 
 def test_one_name_on_two_shelves_shows_both(here: Here, home: Path) -> None:
     own(home, "heads", "demo-prime-35")
     words = here("kit", "show", "demo-prime-35").out
-    assert "a lens, shipped" in words
+    assert "a lens, built-in" in words
     assert "a head, yours" in words
 
 
@@ -137,7 +137,7 @@ def test_a_shot_is_checked_against_its_kit(here: Here, home: Path) -> None:
 
 def test_a_profile_that_hides_a_shipped_one_is_said_to(here: Here, home: Path) -> None:
     path = own(home, "lenses", "demo-prime-35")
-    assert here("kit", "check", str(path)).out == f"{path}: a lens that hides the shipped one, and right\n"
+    assert here("kit", "check", str(path)).out == f"{path}: a lens that hides the built-in one, and right\n"
 
 
 def test_a_file_of_nothing_known_is_said_to_be_none(here: Here, tmp_path: Path) -> None:

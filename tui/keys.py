@@ -82,7 +82,7 @@ BOARD_KEYS: tuple[Key, ...] = (
         True,
     ),
     Key("view", "v", "task('view')", "view", "what the lens sees: frame, place, model, points, move", "Whole tasks"),
-    Key("points", "5", "task('points')", "points", "points to meet and outlines, with the view beside", "Whole tasks"),
+    Key("points", "5", "task('points')", "points", "tie-in points and outlines, with the view beside", "Whole tasks"),
     Key("explain", "e", "task('explain')", "explain", "how the numbers of this pane come about", "Whole tasks"),
     Key("kit", "k", "task('kit')", "kit", "change, make and edit camera, lens and head", "Whole tasks"),
     Key("bench", "b", "task('bench')", "bench", "find the entrance pupil on the bench", "Whole tasks"),
@@ -96,16 +96,16 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("parts", "p", "task('parts')", "parts", "build list, stock at hand, a second scale", "Whole tasks"),
     Key("ways", "g", "task('ways')", "ways", "every way to shoot it, ranked", "Whole tasks"),
     Key(
-        "margins", "d", "task('margins')", "how far off", "how far each value may be off before it shows", "Whole tasks"
+        "margins", "d", "task('margins')", "tolerances", "how far each value may be off before it shows", "Whole tasks"
     ),
-    Key("marks", "n", "task('marks')", "marks", "keep this state under a name, compare, go back", "Whole tasks"),
+    Key("marks", "n", "task('marks')", "states", "keep this state under a name, compare, go back", "Whole tasks"),
     Key("takes", "t", "task('takes')", "takes", "log a take", "Whole tasks"),
     Key("sheet", "f5", "task('sheet')", "sheet", "see the shot sheet and save it", "Whole tasks"),
     Key("open", "o", "task('open')", "open", "open another shot, or begin a new one", "File"),
     Key("about", "i", "task('about')", "about", "title, notes and units of the shot", "File"),
     Key("save", "s", "save", "save", "save the shot", "File"),
     Key("save-as", "w", "task('save_as')", "save as", "save the shot under another name", "File"),
-    Key("help", "f1", "task('help')", "help", "help for the field in hand", "Help", True),
+    Key("help", "f1", "task('help')", "help", "help for the selected field", "Help", True),
     Key("keys", "space", "task('keys')", "all", "everything that can be done, narrowed by typing", "Help", True, True),
     Key("theme", "f3", "theme", "theme", "the next theme: indoors, daylight, dark set", "Help"),
     Key("glyphs", "f4", "glyphs", "glyphs", "the next glyph table: ascii, box, full", "Help"),

@@ -130,7 +130,7 @@ def discard(session: Session, keeper: Keeper) -> None:
     if saved is not None and shot.take != saved.take:
         try:
             if session.shipped:
-                raise BadInput("what is shipped is not written to")
+                raise BadInput("what is built in is not written to")
             session.take_theirs()
             Work(shot, session.found).write(_discarded(path))
         except BadInput:

@@ -123,10 +123,10 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
     yield ToSet("Model stands at", words.length(lined.model_mm), "place.model", chosen=chosen)
     if lined.foot_height_mm is not None:
         table = words.length(lined.foot_height_mm)
-        yield ToSet("Table height", table, "lineup.foot_height_mm", remark="the model's ground")
+        yield ToSet("Table height", table, "lineup.foot_height_mm", remark="the model's table")
     if lined.hang_height_mm is not None:
         meets = words.length(lined.hang_height_mm)
-        yield ToSet("Meets at", meets, "lineup.hang_height_mm", remark="over the background's ground")
+        yield ToSet("Tie-in at", meets, "lineup.hang_height_mm", remark="over the background's ground")
     for number, point in enumerate(answer.picture.points if answer.picture else (), start=1):
         if point.sight_height_mm is not None:
             height, aside = words.length(point.sight_height_mm), _aside(point.sight_aside_mm, words)

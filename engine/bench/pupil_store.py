@@ -121,7 +121,7 @@ def told_stored(stored: Stored, scale: SlideScale) -> str:
     took = f", replacing {scale.told(stored.replaced[0].ahead, DECIMALS)}" if stored.replaced else ""
     copied, back = "", "changing the row in the kit"
     if stored.copied:
-        copied = "; the shipped lens stays as it is, and your copy now stands before it"
+        copied = "; the built-in lens stays as it is, and your copy now stands before it"
         back = "deleting your copy in the kit"
     pupil = f"{scale.told(abs(row.ahead), DECIMALS)}{error} {'ahead of' if row.ahead >= 0 else 'behind'}"
     told = f"Stored in {stored.path.stem}: pupil {pupil} the sensor plane{took}{copied}"

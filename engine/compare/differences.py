@@ -142,7 +142,7 @@ def chief_answers(answer: Answer) -> dict[str, str]:
         "light": light_text(answer),
     }
     if lined.hang_height_mm is not None:
-        chief["meets at"] = words.length(lined.hang_height_mm)
+        chief["tie-in at"] = words.length(lined.hang_height_mm)
     if zone.contrast is not None:
         chief["worst contrast"] = words.percent(zone.contrast.worst)
     if slip.slide_best_mm is not None:

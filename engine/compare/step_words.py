@@ -10,7 +10,7 @@ from forescale.engine.shot.records import Shot
 
 Step = Literal["Undone", "Redone"]
 OUT = "left out"
-_ONE_OF = {"marks": "mark", "takes": "take"}
+_ONE_OF = {"saved states": "saved state", "takes": "take"}
 
 
 def changed_by_step(before: Shot, after: Shot) -> tuple[Difference, ...]:
@@ -28,7 +28,7 @@ def _beside_the_fields(before: Shot, after: Shot) -> Iterator[Difference]:
         yield Difference("notes", "", "")
     if before.units != after.units:
         yield Difference("units", before.units, after.units)
-    for what, one, other in (("marks", before.mark, after.mark), ("takes", before.take, after.take)):
+    for what, one, other in (("saved states", before.mark, after.mark), ("takes", before.take, after.take)):
         if one != other:
             yield Difference(what, str(len(one)), str(len(other)))
 
@@ -49,7 +49,7 @@ def step_words(step: Step, changes: Sequence[Difference]) -> tuple[str, ...]:
 
 
 def _counted(rows: Difference) -> str:
-    """Return "a mark is back", "2 takes are gone"."""
+    """Return "a saved state is back", "2 takes are gone"."""
     count = int(rows.second) - int(rows.first)
     which = f"a {_ONE_OF[rows.what]} is" if abs(count) == 1 else f"{abs(count)} {rows.what} are"
     return f"{which} {'back' if count > 0 else 'gone'}"

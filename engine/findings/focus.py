@@ -90,10 +90,11 @@ def _past_best(answer: Answer) -> Iterator[Finding]:
     worst, gives = words.percent(contrast.worst), words.percent(contrast.best_worst)
     text = (
         f"{stop} holds {words.length(zone.near_needed_mm)} to "
-        f"{words.length(zone.far_needed_mm)}, but diffraction is past its best: the worst contrast is "
+        f"{words.length(zone.far_needed_mm)}, but is softened by diffraction: the worst contrast is "
         f"{worst} (at {number_text(contrast.frequency_lpmm, 2)} line pairs/mm), and {best} gives {gives}"
     )
-    yield Finding("focus", "warn", "past-best-stop", text, "focus.stop", f"Past best at {stop}, contrast {worst}")
+    short = f"{stop} softened by diffraction, contrast {worst}"
+    yield Finding("focus", "warn", "past-best-stop", text, "focus.stop", short)
 
 
 def _pupils(answer: Answer) -> Iterator[Finding]:

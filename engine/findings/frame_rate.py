@@ -111,9 +111,9 @@ def _move(answer: Answer) -> Iterator[Finding]:
         yield Finding("speed", "note", "judder", text, "move.screen_time", short)
     if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
         pans, skew = answer.setting.move.axis not in TILTS, f"{number_text(run.readout_skew_px, 2)} px"
-        shows = "aside, so uprights lean" if pans else "up or down, so it is stretched or squeezed"
-        text = f"While the sensor reads out, the move carries the picture {skew} {shows}"
-        yield Finding("speed", "note", "readout-skew", text, "move.screen_time", f"Readout skews it {skew}")
+        way, shows = ("aside", "Rolling-shutter skew") if pans else ("up or down", "Rolling-shutter stretch")
+        text = f"While the sensor reads out, the move carries the picture {skew} {way}: {shows[0].lower()}{shows[1:]}"
+        yield Finding("speed", "note", "readout-skew", text, "move.screen_time", f"{shows} {skew}")
 
 
 def _nature(answer: Answer) -> Iterator[Finding]:

@@ -56,7 +56,7 @@ def _amount(answer: Answer) -> Iterator[Finding]:
             lacks = f"{lacks}, which a grade takes up"
         elif lit.iso_needed > top:
             lacks, level, where = f"{lacks}, more than ISO {number_text(top, 5)} can mend", "stop", "light.available"
-        short, by_hand = lacks.replace("The light is", "Light"), f"bring {light_wanted(answer)}"
+        short, by_hand = lacks.replace("The light is", "Light"), f"add light up to {light_wanted(answer)}"
         yield Finding("speed", level, "light-short", lacks, where, short, by_hand)
 
 

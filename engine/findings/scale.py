@@ -117,7 +117,7 @@ def _meeting(answer: Answer, over_lens_mm: float) -> Iterator[Finding]:
         aimed = "With the lens level" if setup.aim_deg == 0 else "As the lens is aimed"
         edge = math.tan(math.radians(setup.aim_deg) + math.radians(math.copysign(half, rise)))
         out = words.length(abs(over_lens_mm - setup.level(setup.model_mm) * edge))
-        text, short = f"{aimed}, the point to meet lies {out} {side} the frame at the model", f"Point to meet is {side}"
+        text, short = f"{aimed}, the tie-in point lies {out} {side} the frame at the model", f"Tie-in point is {side}"
         by_hand = "take a shorter lens"
         yield Finding("scale", "note", "meet-out-of-frame", text, "place.aim", f"{short} the frame", by_hand)
     elif move.axis in TILTS:
@@ -125,5 +125,5 @@ def _meeting(answer: Answer, over_lens_mm: float) -> Iterator[Finding]:
         if left < move.sweep:
             after = f"after {number_text(rounded_down(left), 2)}°"
             turn = f"{after} of {number_text(move.sweep, 3)}°"
-            text = f"Begun as the lens is aimed, the {move.axis} loses the point to meet {turn}"
-            yield Finding("scale", "note", "meet-leaves-frame", text, "move.sweep", f"Point to meet lost {after}")
+            text = f"Begun as the lens is aimed, the {move.axis} loses the tie-in point {turn}"
+            yield Finding("scale", "note", "meet-leaves-frame", text, "move.sweep", f"Tie-in point lost {after}")

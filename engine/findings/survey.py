@@ -24,7 +24,7 @@ def survey_findings(answer: Answer) -> Iterator[Finding]:
             continue
         if reading.moved_on:
             moved = " and ".join(reading.moved_on)
-            text = f"{named} was read before the {moved} was taped anew, and says how things lay from there"
+            text = f"{named} was read before the {moved} was re-measured, and says how things lay from there"
             short, by_hand = f"{named} was read from elsewhere", "read it again from here"
             yield Finding("scale", "note", "survey-moved", text, _share(number), short, by_hand)
         yield from _air(answer, reading, named)

@@ -126,5 +126,5 @@ def profile_dump(profile: Profile) -> dict[str, Any]:
 def refuse_shipped(path: Path) -> None:
     """Raise BadInput where a file is one of the shipped, which are read-only."""
     if resolved(path).is_relative_to(SHIPPED):
-        shipped = "is shipped with the program and read-only"
+        shipped = "is built in and read-only"
         raise BadInput(Fault(shipped, "save under another name", file=str(path)))

@@ -234,7 +234,7 @@ class Lens(Profile):
             raise Unfit(At("close_focus"), " lies inside the focal length", right="measure it from the sensor plane")
         if any(row.ahead >= self.close_focus for row in self.pupil):
             far = "a pupil lies beyond ", At("close_focus"), ", ahead of all that the lens can see"
-            raise Unfit(*far, right="measure it anew")
+            raise Unfit(*far, right="re-measure it")
         return self
 
     @property

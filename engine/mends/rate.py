@@ -147,7 +147,9 @@ def steady(of: Answer, finding: Finding) -> Iterator[Mend]:
         yield Mend("", {"action.shutter": f"{number_text(of.light.safe_shutter_deg, 4)} deg"})
     for fps in steady_rates(of) if finding.code == "flicker" else ():
         yield Mend(
-            "", {"action.fps": number_text(fps, 5)}, "holds while the mains hold: on a generator no rate is safe"
+            "",
+            {"action.fps": number_text(fps, 5)},
+            "holds while the mains hold: on a generator no rate is flicker-free",
         )
 
 

@@ -92,7 +92,7 @@ def _height(before: Answer, after: Answer) -> Iterator[ToDo]:
     if was is not None and now is not None:
         old, new = words.length(was), words.length(now)
         up = "Raise" if now > was else "Lower"
-        text = f"{up} the point to meet by {words.length(abs(now - was))}, from {old} to {new}"
+        text = f"{up} the tie-in point by {words.length(abs(now - was))}, from {old} to {new}"
         yield _step("height", old, new, f"{text}{_against_lens(after)}", _to_scale(after))
         return
     old_lens, new_lens = before.setting.place.lens_height, after.setting.place.lens_height

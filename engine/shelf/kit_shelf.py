@@ -45,10 +45,10 @@ class OnShelf:
         if not self.name:
             return ""
         if self.shipped:
-            return "shipped, copy not saved" if self.kept else "shipped"
+            return "built-in, copy not saved" if self.kept else "built-in"
         if self.kept:
             return "yours, not saved"
-        return "yours, hides shipped" if hides(self.shelf, self.name) else "yours"
+        return "yours, hides built-in" if hides(self.shelf, self.name) else "yours"
 
     def in_shot(self, setting: Setting) -> bool:
         """Tell whether the shot is set to it."""

@@ -30,7 +30,7 @@ def uses(shot: Shot, shelf: Shelf, name: str) -> bool:
 
 def users(shot: Shot, shelf: Shelf, name: str) -> tuple[str, ...]:
     """Return who in a shot uses a profile: "this shot", and its marks by their names."""
-    marks = (f'mark "{mark.name}"' for mark in shot.mark if name_on(mark.setting.kit, shelf) == name)
+    marks = (f'saved state "{mark.name}"' for mark in shot.mark if name_on(mark.setting.kit, shelf) == name)
     return (*(["this shot"] if uses(shot, shelf, name) else []), *marks)
 
 
@@ -84,7 +84,7 @@ def broken_marks(shot: Shot, shelf: Shelf, name: str, profile: Profile) -> Itera
         try:
             check_fit(mark.setting, kit_with(mark.setting.kit, kit, profile))
         except BadInput as fault:
-            yield replace(fault.faults[0], of=f'mark "{mark.name}"')
+            yield replace(fault.faults[0], of=f'saved state "{mark.name}"')
 
 
 def _whole(setting: Setting) -> Kit | None:

@@ -31,9 +31,9 @@ def checked_name(marks: Sequence[Mark], name: str, instead_of: str | None = None
     """
     name = plain_name(name)
     if not name:
-        raise BadInput('a mark needs a name, such as "before lunch"')
+        raise BadInput('a saved state needs a name, such as "before lunch"')
     if name != instead_of and any(mark.name == name for mark in marks):
-        raise BadInput(f'there is a mark called "{name}" already: give this one another name')
+        raise BadInput(f'there is a saved state called "{name}" already: give this one another name')
     return name
 
 

@@ -36,7 +36,7 @@ def found(answer: Answer, number: int = 1) -> tuple[str, ...]:
         return (f"It gives nothing: {result.fault}",)
     told = (*_size(answer, number), *_height(answer, number), _air(answer, number))
     moved = " and ".join(result.moved_on)
-    return (f"Read before the {moved} was taped anew: read it again, or k counts it here", *told) if moved else told
+    return (f"Read before the {moved} was re-measured: read it again, or k counts it here", *told) if moved else told
 
 
 def _size(answer: Answer, number: int) -> Iterator[str]:
@@ -100,7 +100,7 @@ def _height(answer: Answer, number: int) -> Iterator[str]:
         now = "" if place.feature_height is None else f", now {length_text(place.feature_height, answer.system)}"
         height = _off(answer, height_text(answer, number), result.feature_height_error_mm)
         at = "" if row.feature_height is not None else f", {_at(answer, result)}"
-        yield f"Height {height} above the ground{at}: h makes it the height to meet{now}"
+        yield f"Height {height} above the ground{at}: h makes it the tie-in height{now}"
 
 
 def _air(answer: Answer, number: int) -> str:
@@ -190,12 +190,12 @@ def told_distance(before: Answer, after: Answer) -> str:
     told = f"The background is now at {now}, was {was}; {match}"
     if far is None or after.setting.place.background_far is not None:
         return told
-    return f"{told}. The far side was {length_text(far, system)}, nearer than that, and now goes with it"
+    return f"{told}. The farthest part was {length_text(far, system)}, nearer than that, and now goes with it"
 
 
 def told_height(before: Answer, after: Answer) -> str:
     """Return what a new height to meet has changed."""
     was, hang = before.setting.place.feature_height, after.lineup.hang_height_mm
     stood = "" if was is None else f", was {length_text(was, after.system)}"
-    told = f"The height to meet is now {length_text(after.setting.place.feature_height or 0.0, after.system)}{stood}"
+    told = f"The tie-in height is now {length_text(after.setting.place.feature_height or 0.0, after.system)}{stood}"
     return told if hang is None else f"{told}; on the model it is built at {length_text(hang, after.system)}"

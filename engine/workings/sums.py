@@ -27,7 +27,7 @@ def _ratio(of: Answer) -> str:
         return "set to {}"
     if of.setting.place.model is not None and math.isfinite(of.setting.place.background):
         return "the taped places ask for {lineup.reads_as_ratio}, and the customary ratio nearest to it is {}"
-    return "the top rate serves {speed.largest_ratio} at most; the largest customary S within it and in focus: {}"
+    return "the smallest scale at the top rate is {speed.largest_ratio}; the largest customary S in it and in focus: {}"
 
 
 def _finest(of: Answer) -> str:

@@ -162,7 +162,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("over_stops", "background_stops"), _over),
     (("nd_stops", "nd_fitted"), _filter),
     (("flicker_stops",), _counted("stops")),
-    (("flicker_safe",), lambda _, safe: "safe" if safe else "will flicker"),
+    (("flicker_safe",), lambda _, safe: "flicker-free" if safe else "will flicker"),
     (("shift_mired",), _counted("mireds")),
     (("turns_deg_per_min",), lambda _, value: f"{number_text(value, 3)}° a minute"),
     (("slip.slip_px", "largest_slip_px"), _slip_px),

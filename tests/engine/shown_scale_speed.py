@@ -101,7 +101,7 @@ SCALE_AND_SPEED = [
         "survey-moved",
         "note",
         {"survey.frame_share": 0.2, "survey.background": "70 m"},
-        ("read before the background was taped anew", "count it as read from here"),
+        ("read before the background was re-measured", "count it as read from here"),
         {"survey.background": "64030 mm"},
     ),
     Shown(
@@ -214,7 +214,7 @@ SCALE_AND_SPEED = [
         "light-short",
         "stop",
         {"light.available": "100 lx"},
-        ("3.9 stops short", "ISO 3200", "bring 1530 lx"),
+        ("3.9 stops short", "ISO 3200", "add light up to 1530 lx"),
         {"light.available": "1534 lx"},
     ),
     Shown(

@@ -15,7 +15,7 @@ from forescale.engine.shot.edit import changed
 SAID = [
     (
         Fault(sentence(At("place.background_far"), " is nearer than the background"), path=("place",)),
-        "far side is nearer than the background",
+        "farthest part is nearer than the background",
         "place: background_far is nearer than the background",
     ),
     (

@@ -68,8 +68,12 @@ LINES = [
     ({"place.model": "3530 mm"}, "size-mismatch", "Model 14 % too large: stand it at 4.03 m"),
     ({"focus.stop": "f/4"}, "zone-short", "Not all sharp at f/4: set f/5"),
     ({"action.fps": 48}, "rate-low", "Falls 4 times as hard as wanted: set 96 fps"),
-    ({"light.available": "100 lx"}, "light-short", "Light 3.9 stops short, more than ISO 3200 can mend: bring 1530 lx"),
-    ({"focus.stop": "f/16"}, "past-best-stop", "Past best at f/16, contrast 62 %: set f/8"),
+    (
+        {"light.available": "100 lx"},
+        "light-short",
+        "Light 3.9 stops short, more than ISO 3200 can mend: add light up to 1530 lx",
+    ),
+    ({"focus.stop": "f/16"}, "past-best-stop", "f/16 softened by diffraction, contrast 62 %: set f/8"),
 ]
 
 

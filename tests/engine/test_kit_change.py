@@ -94,7 +94,7 @@ def test_no_change_says_so(session):
 
 
 def test_a_clause_ends_at_the_first_pause_that_leaves_its_sense():
-    assert clause("The light is short: bring light; or wait") == "The light is short"
+    assert clause("The light is short: add light; or wait") == "The light is short"
     assert clause("T22 holds it, but at a price; T16 is best") == "T22 holds it, but at a price"
 
 
@@ -104,4 +104,4 @@ def test_every_mode_lens_and_head_on_the_shelves_can_be_chosen_or_says_why_not(s
             change = choice.change(session.state.shot, session.state.kit)
             assert session.propose(change.fields).shot.kit is not None
     assert [choice.name for choice in choices("heads")] == ["demo-slide-head", ""]
-    assert {choice.whose for choice in choices("lenses")} == {"shipped"}
+    assert {choice.whose for choice in choices("lenses")} == {"built-in"}

@@ -26,7 +26,14 @@ APART = {
         "recorded",
         "angle of view",
     ),
-    *("pan, on set", "lean of uprights", "too little", "too much", "lamps on 50 hz mains", "95 of 100 times within"),
+    *(
+        "pan, on set",
+        "rolling-shutter skew",
+        "too little",
+        "too much",
+        "lamps on 50 hz mains",
+        "95 of 100 times within",
+    ),
 }
 DEMOS = ("kiln-stack", "lock-gate", "signal-lamp")
 

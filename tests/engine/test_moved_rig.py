@@ -231,7 +231,7 @@ def test_the_point_to_meet_goes_with_the_lens(shot: str, lens: float, lens_was: 
     half = INCH / 32 if shot == "kiln-stack" else 0.5
     assert mm(step.before_text) == pytest.approx(lens_was + (feature - lens_was) * near, abs=half * 1.01)
     assert mm(step.after_text) == pytest.approx(lens + (feature - lens) * near, abs=half * 1.01)
-    assert step.text.startswith("Raise the point to meet by ")
+    assert step.text.startswith("Raise the tie-in point by ")
 
 
 def test_without_a_point_to_meet_the_whole_model_goes_with_the_lens() -> None:

@@ -89,7 +89,7 @@ def test_a_shipped_lens_is_copied_under_its_name_and_stays_as_it_is(home: Path) 
     held = shipped.read_bytes()
     first = store(library.lens(DEMO), found_row(demo(), TODAY))
     assert first.copied
-    assert "shipped" in told_stored(first, SlideScale(inches=False))
+    assert "built-in" in told_stored(first, SlideScale(inches=False))
     assert shipped.read_bytes() == held
     assert library.shelf_file("lenses", DEMO).path == user_file(home)
     again = store(library.lens(DEMO), found_row(demo(), TODAY))

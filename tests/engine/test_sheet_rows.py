@@ -67,15 +67,15 @@ def test_a_tilt_stretches_what_a_pan_leans() -> None:
     """25.083 mm · 15°/1.25 s · 5 ms / 0.01 mm is 2.6 px, as high as wide on square pixels."""
     mode = {"readout": "5 ms"}
     pan = TILT | {"move.axis": "pan"}
-    assert "aside, so uprights lean" in text_of(solve(pan, mode=mode), "readout-skew")
-    assert "Lean of uprights 2.6 px" in paper(pan, mode=mode)
+    assert "aside: rolling-shutter skew" in text_of(solve(pan, mode=mode), "readout-skew")
+    assert "Rolling-shutter skew 2.6 px" in paper(pan, mode=mode)
     for axis in ("tilt", "tilt down"):
         tilt = TILT | {"move.axis": axis}
         text = text_of(solve(tilt, mode=mode), "readout-skew")
-        assert "2.6 px up or down, so it is stretched or squeezed" in text
+        assert "2.6 px up or down: rolling-shutter stretch" in text
         assert "lean" not in text
-        assert "Stretch or squeeze 2.6 px" in paper(tilt, mode=mode)
-        assert "Lean of uprights" not in paper(tilt, mode=mode)
+        assert "Rolling-shutter stretch 2.6 px" in paper(tilt, mode=mode)
+        assert "Rolling-shutter skew" not in paper(tilt, mode=mode)
 
 
 # What a finding tells where two numbers would read alike, or one serves better
@@ -136,10 +136,10 @@ def test_a_lamp_that_gives_nothing_known_is_not_in_the_light_that_is_there() -> 
     light = {"light.available": "9000 lx"}
     soft = {"name": "soft box", "gives": "5000 lx", "at": "2 m"}
     shown = paper(light | {"lamp": [soft]})
-    assert "Light there 9000 lx without soft box: not said how far off" in shown
+    assert "Model light 9000 lx without soft box: not said how far off" in shown
     assert "with the lamps" not in shown
     both = paper(light | {"lamp": [soft, soft | {"name": "sun gun", "stands": "2 m"}]})
-    assert "Light there 14000 lx with the lamps, without soft box: not said how far off" in both
+    assert "Model light 14000 lx with the lamps, without soft box: not said how far off" in both
 
 
 def test_a_background_that_was_entered_to_a_quarter_inch_is_told_so() -> None:

@@ -204,7 +204,7 @@ def test_the_safe_rate_on_the_sheet_is_the_one_that_the_finding_offers() -> None
     said = " ".join(mend.text for mend in mends(answered, flicker))
     assert answered.light.safe_fps == 50
     assert "100 fps" in said
-    assert value_of(text, "Safe rate", "LIGHT") == "100 fps"
+    assert value_of(text, "Flicker-free rate", "LIGHT") == "100 fps"
 
 
 def test_what_is_amiss_is_counted_in_words() -> None:

@@ -30,9 +30,9 @@ def said(before: Shot, after: Shot) -> tuple[str, ...]:
 def test_a_field_is_called_by_its_label_with_both_its_values() -> None:
     shot = demo()
     other = changed(shot, place__feature_height="18 ft")
-    assert said(other, shot) == ("Undone: meet height 20 ft again, was 18 ft", "Undone: meet height 20 ft again")
+    assert said(other, shot) == ("Undone: tie-in height 20 ft again, was 18 ft", "Undone: tie-in height 20 ft again")
     words = step_words("Redone", changed_by_step(shot, other))
-    assert words == ("Redone: meet height 18 ft, was 20 ft", "Redone: meet height 18 ft")
+    assert words == ("Redone: tie-in height 18 ft, was 20 ft", "Redone: tie-in height 18 ft")
 
 
 def test_values_that_look_alike_are_told_exactly_and_a_value_that_begins_like_another_is_no_list() -> None:

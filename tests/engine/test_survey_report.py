@@ -124,7 +124,9 @@ def test_the_far_side_goes_along_where_it_would_be_left_nearer() -> None:
     changes = survey.distance_change(solve(near))
     assert changes["place.background_far"] is None
     after = again(solve(near), changed(solve(near).setting, changes))
-    assert "The far side was 80 m, nearer than that, and now goes with it" in survey.told_distance(solve(near), after)
+    assert "The farthest part was 80 m, nearer than that, and now goes with it" in survey.told_distance(
+        solve(near), after
+    )
     beyond = solve({**near, "place.background_far": "200 m"})
     assert "place.background_far" not in survey.distance_change(beyond)
 
@@ -137,7 +139,7 @@ def test_the_height_found_becomes_the_one_to_meet() -> None:
     assert parse_length(changes["place.feature_height"]) == pytest.approx(height, abs=5)
     after = again(found, changed(found.setting, changes))
     told = survey.told_height(found, after)
-    assert told.startswith(f"The height to meet is now {changes['place.feature_height']}; on the model it is built at ")
+    assert told.startswith(f"The tie-in height is now {changes['place.feature_height']}; on the model it is built at ")
 
 
 def test_the_width_goes_on_the_build_list_under_a_new_name_or_an_old_one() -> None:

@@ -242,7 +242,7 @@ def test_every_number_is_known_in_some_case() -> None:
 def test_names_are_short_and_told_apart_and_sources_are_given() -> None:
     names = [working.name for working in WORKINGS.values()]
     assert len(set(names)) == len(names)
-    assert max(len(name) for name in names) <= 18
+    assert max(len(name) for name in names) <= 26
     for working in WORKINGS.values():
         assert working.source.strip()
         assert working.formula.strip()

@@ -312,11 +312,11 @@ CASES: dict[str, Case] = {
         {"action.kind": "still", "light.mains": 50, "light.available": "100 lx", "light.iso": 1600},
         {"kind": "still", "mains": 50, "available": 100, "iso": 1600},
     ),
-    "lamps and a shutter that is safe": plain(
+    "lamps and a flicker-free shutter": plain(
         {"action.kind": "still", "light.mains": 60, "action.shutter": "144 deg"},
         {"kind": "still", "mains": 60, "shutter": 144},
     ),
-    "lamps and a rate that is safe": plain(
+    "lamps and a flicker-free rate": plain(
         {"action.fps": 120, "light.mains": 60, "action.shutter": "100 deg"}, {"fps": 120, "mains": 60, "shutter": 100}
     ),
     "lamps and a frame too short for a pulse": plain({"action.fps": 120, "light.mains": 50}, {"fps": 120, "mains": 50}),

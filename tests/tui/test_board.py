@@ -21,7 +21,7 @@ async def test_four_panes_with_verdicts_and_the_chief_finding_are_in_sight_at_80
         assert len(re.findall(r"holds|look|fails", text)) >= 4
         first = pilot.app.session.state.answer.findings[0]
         assert first.text.split(":")[0] in text.splitlines()[-2]
-        assert "shipped" in text.splitlines()[0]
+        assert "built-in" in text.splitlines()[0]
 
 
 @every_size()

@@ -242,7 +242,7 @@ async def test_another_shot_is_opened_from_the_list():
     async with running() as pilot:
         text = await press(pilot, "o")
         assert "The lock gate gives way" in text
-        assert "shipped, read-only" in text
+        assert "built-in, read-only" in text
         text = await press(pilot, "down", "enter")
         assert "The lock gate gives way" in text
 

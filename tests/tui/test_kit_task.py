@@ -33,7 +33,7 @@ async def test_what_stands_on_the_shelves_is_marked_as_shipped_and_what_the_shot
         text = await press(pilot, "k")
         rows = [line for line in text.splitlines() if "demo-cine-35" in line]
         assert "● demo-cine-35" in rows[0]
-        assert all("shipped" in row for row in rows)
+        assert all("built-in" in row for row in rows)
         assert "The shot is set to this" in text
 
 
@@ -135,7 +135,7 @@ async def test_deleting_asks_once_and_what_is_in_use_or_shipped_is_refused(home)
     library.save_profile("heads", Head.model_validate(dict(_lines(SHORT_HEAD), slide_max="90 mm", schema=1)))
     path = home / "heads" / "short-head.toml"
     async with running() as pilot:
-        assert "shipped with the program" in said(await press(pilot, "k", "tab", "tab", "x", "x"))
+        assert "built in" in said(await press(pilot, "k", "tab", "tab", "x", "x"))
         await press(pilot, "down", "enter")
         assert "short-head is used by this shot: choose another first" in said(await press(pilot, "x", "x"))
         assert path.exists()
@@ -198,5 +198,5 @@ async def test_a_mode_that_only_a_mark_uses_is_not_taken_away_either():
         assert [mark.name for mark in shot(pilot).mark] == ["wide"]
         assert shot(pilot).kit.mode == "2K centre crop"
         text = said(await press(pilot, "e", "enter", "tab", "tab", "x"))
-        assert 'mark "wide": mode: demo-cine-35 has no mode "4K full width"' in text
+        assert 'saved state "wide": mode: demo-cine-35 has no mode "4K full width"' in text
         assert len(pilot.app.screen.profile.mode) == 2

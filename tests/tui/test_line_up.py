@@ -42,8 +42,8 @@ async def test_without_points_the_task_says_what_is_wanted(tmp_path: Path) -> No
     text = library.shot_path("kiln-stack").read_text().split("[[point]]")[0].split("[[outline]]")[0]
     path.write_text(text)
     async with running(str(path)) as pilot:
-        assert "The shot has no points" in await press(pilot, "j")
-        assert "The shot has no points" in await press(pilot, "enter")
+        assert "The shot has no tie-in points" in await press(pilot, "j")
+        assert "The shot has no tie-in points" in await press(pilot, "enter")
 
 
 async def test_misses_are_typed_and_what_to_move_is_told(shot: str) -> None:

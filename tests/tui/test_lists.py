@@ -38,7 +38,7 @@ async def test_open_tells_every_title_and_name_whole(width: int, height: int) ->
 
 @pytest.mark.parametrize("width", range(38, 130))
 def test_a_row_of_open_fits_its_columns_and_loses_nothing(width: int) -> None:
-    shots = [Told("a-dam-with-quite-a-long-name-of-its-own", LONG + " 壁壁", "2026-03-14 09:30", "shipped, read-only")]
+    shots = [Told("a-dam-with-quite-a-long-name-of-its-own", LONG + " 壁壁", "2026-03-14 09:30", "built-in, read-only")]
     heads, (cells,) = shot_rows(shots, width)
     assert sum(room + 2 for _, room in heads) <= width
     for (_, room), cell in zip(heads, cells, strict=True):

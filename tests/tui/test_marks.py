@@ -23,9 +23,9 @@ async def keep(pilot: object, name: str) -> str:
 
 async def test_without_marks_the_list_says_how_to_keep_one() -> None:
     async with running() as pilot:
-        assert "No marks yet: k keeps the present state" in await press(pilot, "n")
+        assert "No saved states yet: k keeps the present state" in await press(pilot, "n")
         for key in ("g", "c", "n", "x", "enter"):
-            assert "No marks yet" in await press(pilot, key)
+            assert "No saved states yet" in await press(pilot, key)
         assert not pilot.app.session.unsaved
 
 

@@ -18,10 +18,10 @@ def words(text: str) -> str:
 async def test_one_key_opens_the_tape_distances_with_the_first_in_hand() -> None:
     async with running() as pilot:
         text = await press(pilot, "m")
-        for label in ("model at", "nearest part", "background", "far side", "lens height", "meet height"):
+        for label in ("model at", "nearest part", "background", "farthest part", "lens height", "tie-in height"):
             assert label in text
         labels = [line.split("  ")[0].strip() for line in text.splitlines()[2:8]]
-        assert labels == ["model at", "nearest part", "background", "far side", "lens height", "meet height"]
+        assert labels == ["model at", "nearest part", "background", "farthest part", "lens height", "tie-in height"]
         text = await press(pilot, "enter")
         assert "model at: 10 ft" in text
 
@@ -46,10 +46,10 @@ async def test_what_to_do_is_listed_in_order_and_stands_on_the_board() -> None:
         text = await press(pilot, "m", "text:10 ft 9 in", "enter", "down", "text:230 ft", "enter", "w")
         assert "1 model  Move the model 1 ft 1 1/8 in nearer, from" in text
         assert "left at 10 ft 9 in it reads as 1:21.5, 10 % too small" in text
-        assert "2 height Raise the point to meet by 1/16 in" in text
+        assert "2 height Raise the tie-in point by 1/16 in" in text
         assert "3 focus  Refocus from 18 ft 1 5/8 in to 17 ft 5 5/8 in" in text
         assert "Unchanged: slide 63 mm, stop T20" in text
-        assert 'kept as the mark "before ' in text
+        assert 'saved as "before ' in text
         board = await press(pilot, "escape")
         assert "9 ft 7 7/8 in" in board
         assert "not saved" in board
@@ -135,7 +135,7 @@ async def test_a_place_left_open_is_prompted_as_a_tape_is_read_and_reads_back() 
 async def test_nothing_typed_is_nothing_to_work_out() -> None:
     async with running() as pilot:
         text = await press(pilot, "m", "w")
-        assert "Nothing is taped anew yet" in text
+        assert "Nothing is re-measured yet" in text
         assert "The rig has moved" in text
 
 
@@ -165,9 +165,9 @@ async def test_an_empty_entry_and_a_key_put_a_distance_back_as_it_was() -> None:
     async with running() as pilot:
         await press(pilot, "m", "text:12 ft", "enter", "up", "enter", "backspace", "enter")
         text = await press(pilot, "w")
-        assert "Nothing is taped anew yet" in text
+        assert "Nothing is re-measured yet" in text
         await press(pilot, "up", "text:12 ft", "enter", "up", "x")
-        assert "Nothing is taped anew yet" in await press(pilot, "w")
+        assert "Nothing is re-measured yet" in await press(pilot, "w")
 
 
 async def test_left_and_right_step_by_an_inch_or_five_centimetres() -> None:
@@ -183,12 +183,12 @@ async def test_focus_and_stop_are_turned_over_on_their_rows() -> None:
     async with running("lock-gate") as pilot:
         text = await press(pilot, "m")
         rows = text.splitlines()
-        assert "solve again" in rows[11]
+        assert "recalculate" in rows[11]
         assert "keep" in rows[12]
         text = await press(pilot, *["down"] * 9, "right", "down", "enter")
         rows = text.splitlines()
         assert "keep" in rows[11]
-        assert "solve again" in rows[12]
+        assert "recalculate" in rows[12]
 
 
 async def test_leaving_the_form_changes_nothing() -> None:

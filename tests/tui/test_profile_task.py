@@ -146,7 +146,7 @@ async def test_a_shipped_profile_is_copied_on_edit_and_the_same_name_hides_it(ho
     shipped = (library.SHIPPED / "lenses" / "demo-prime-35.toml").read_bytes()
     async with running() as pilot:
         text = said(await press(pilot, "k", "tab", "e"))
-        assert "demo-prime-35, which will hide the shipped one of that name" in text
+        assert "demo-prime-35, which will hide the built-in one of that name" in text
         await press(pilot, "enter")
         # A lens that squeezes to half the width sees twice as wide.
         assert "(× 2)" in said(await typed(pilot, LENS_ROW["squeeze"], "2"))
@@ -154,7 +154,7 @@ async def test_a_shipped_profile_is_copied_on_edit_and_the_same_name_hides_it(ho
         await press(pilot, "s")
         assert pilot.app.session.state.kit.lens.squeeze == 2
         text = await press(pilot, "escape")
-        assert "yours, hides shipped" in text
+        assert "yours, hides built-in" in text
     assert (library.SHIPPED / "lenses" / "demo-prime-35.toml").read_bytes() == shipped
     assert (home / "lenses" / "demo-prime-35.toml").exists()
 

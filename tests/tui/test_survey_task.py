@@ -49,11 +49,11 @@ async def test_distance_from_size_becomes_the_backgrounds_said_before_and_after(
 async def test_height_from_elevation_and_lens_height_becomes_the_one_to_meet():
     async with running() as pilot:
         text = flat(await press(pilot, "y", *["down"] * 4, "enter", "text:9.5", "enter"))
-        assert "h makes it the height to meet, now 20 ft" in text
+        assert "h makes it the tie-in height, now 20 ft" in text
         text = flat(await press(pilot, "h"))
         found = pilot.app.session.state.answer.survey.feature_height_mm
         assert pilot.app.session.state.shot.place.feature_height == pytest.approx(found, abs=13)
-        assert "The height to meet is now" in text
+        assert "The tie-in height is now" in text
         assert "was 20 ft" in text
 
 
@@ -153,7 +153,7 @@ async def test_a_second_reading_is_begun_named_and_gone_back_from_and_all_can_be
         pilot.app.session.apply({"place.background": "200 ft"})
         assert pilot.app.session.state.shot.survey[0].background == pytest.approx(240 * 304.8)
         text = flat(await press(pilot, "y"))
-        assert "Read before the background was taped anew" in text
+        assert "Read before the background was re-measured" in text
         text = flat(await press(pilot, "k"))
         assert "Every reading now counts as read with this kit and from here" in text
         assert pilot.app.session.state.shot.survey[0].background is None

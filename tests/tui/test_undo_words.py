@@ -12,8 +12,8 @@ MEET = ("1", "down", "down", "down", "down", "enter", "text:18", "enter")
 async def test_undo_and_redo_say_what_changed_until_the_next_key() -> None:
     async with running() as pilot:
         await press(pilot, *MEET)
-        assert "Undone: meet height 20 ft again, was 18 ft" in (await press(pilot, "u")).splitlines()[-2]
-        assert "Redone: meet height 18 ft, was 20 ft" in (await press(pilot, "r")).splitlines()[-2]
+        assert "Undone: tie-in height 20 ft again, was 18 ft" in (await press(pilot, "u")).splitlines()[-2]
+        assert "Redone: tie-in height 18 ft, was 20 ft" in (await press(pilot, "r")).splitlines()[-2]
         assert "Redone" not in await press(pilot, "up")
 
 
@@ -29,7 +29,7 @@ async def test_in_another_pane_alone_the_words_tell_it() -> None:
         await press(pilot, *MEET, "4", "z")
         text = await press(pilot, "u")
         assert pilot.app.board.pane == "slip"
-        assert "Undone: meet height 20 ft again, was 18 ft" in text
+        assert "Undone: tie-in height 20 ft again, was 18 ft" in text
 
 
 async def test_several_fields_are_counted() -> None:
@@ -44,11 +44,11 @@ async def test_where_both_values_have_no_room_the_present_one_stands_whole(glyph
     async with running(width=40, height=15, glyphs=glyphs) as pilot:
         await press(pilot, *MEET)
         text = await press(pilot, "u")
-        assert text.splitlines()[-2].strip() == "Undone: meet height 20 ft again"
+        assert text.splitlines()[-2].strip() == "Undone: tie-in height 20 ft again"
 
 
 async def test_the_entry_stands_beside_the_label_of_its_field() -> None:
     for width, height in ((80, 24), (40, 15)):
         async with running(width=width, height=height) as pilot:
             await press(pilot, "1", "down", "down", "down", "down", "enter", "text:1/16")
-            assert any(line.startswith("▸meet height  1/16") for line in screen_text(pilot).splitlines())
+            assert any(line.startswith("▸tie-in height 1/16") for line in screen_text(pilot).splitlines())

@@ -226,7 +226,7 @@ async def test_the_keys_say_what_they_do():
         assert "l limits n what fails" in text
         text = " ".join((await press(pilot, "f2")).split())
         assert "such as: zoom 28" in text
-        assert "sort by the column in hand" in text
+        assert "sort by the selected column" in text
         assert "also try other values than the shot sets" in text
 
 

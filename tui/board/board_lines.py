@@ -18,7 +18,7 @@ _CLAUSE_ENDS = re.compile("[:;,] ")
 def top_row(session: Session, width: int, glyphs: Glyphs) -> Row:
     """Return the line that names the shot, its kit, and whether it is saved."""
     kit = session.state.kit
-    saved = f" {glyphs.unsaved} not saved " if session.unsaved else " shipped " if session.shipped else " saved "
+    saved = f" {glyphs.unsaved} not saved " if session.unsaved else " built-in " if session.shipped else " saved "
     names = [kit.mode.name, f"{kit.lens.name} at {kit.focal_mm:g} mm" if kit.lens.is_zoom else kit.lens.name]
     if kit.head is not None:
         names.append(kit.head.name)

@@ -91,7 +91,7 @@ def _app_parser() -> Parser:
         "shot",
         metavar="SHOT",
         nargs="*",
-        help="a shot file, or the name of a saved or shipped shot, to open in the app; left out: the one last worked "
+        help="a shot file, or the name of a saved or built-in shot, to open in the app; left out: the one last worked "
         "on. A file called as a command is opened by ./NAME",
     )
     parser.add_argument("--glyphs", choices=("ascii", "box", "full"), help="the signs that the screen's font has")

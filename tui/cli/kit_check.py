@@ -78,7 +78,7 @@ def _loaded(path: Path) -> str:
             doubts = "; ".join(filter(None, map(pixel_doubt, profile.mode)))
     shipped = library.SHIPPED / shelf / path.name
     hides = shipped.is_file() and path.resolve() != shipped
-    what = f"a {library.ONE_OF[shelf]}{' that hides the shipped one' if hides else ''}"
+    what = f"a {library.ONE_OF[shelf]}{' that hides the built-in one' if hides else ''}"
     return f"{what}, though {doubts}" if doubts else f"{what}, and right"
 
 

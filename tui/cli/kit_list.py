@@ -35,7 +35,7 @@ def _shelf(shelf: library.Shelf) -> Iterator[str]:
     column = min(max(map(width, entries), default=0), WIDTH // 2)
     for entry in entries.values():
         name, *rest = wrap(clean(entry.name), column)
-        owner = "shipped" if entry.shipped else "yours"
+        owner = "built-in" if entry.shipped else "yours"
         first, *titles = wrap(_title(shelf, entry), WIDTH - column - OWNER - 5) or [""]
         yield f"  {pad(name, column)}  {pad(owner, OWNER)} {first}".rstrip()
         yield from (f"  {line}" for line in rest)

@@ -54,7 +54,7 @@ def _shown(shelf: library.Shelf, entry: library.ShelfFile) -> Iterator[str]:
 
 def _head(shelf: library.Shelf, entry: library.ShelfFile, record: Profile | Shot) -> Section:
     hidden = not entry.shipped and (library.SHIPPED / shelf / entry.path.name).is_file()
-    owner = "shipped" if entry.shipped else f"yours{', and hides the shipped one' if hidden else ''}"
+    owner = "built-in" if entry.shipped else f"yours{', and hides the built-in one' if hidden else ''}"
     rows = [
         Row("Title", clean(record.title) or "none"),
         Row("Is", f"a {library.ONE_OF[shelf]}, {owner}"),

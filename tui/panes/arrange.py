@@ -19,7 +19,7 @@ from forescale.tui.runs import Row, clipped
 from forescale.tui.session import State
 from forescale.tui.wrapped import fitted
 
-LABEL, VALUE = 14, 13
+LABEL, VALUE = 15, 13
 BESIDE_FIELDS = 3  # rows at least, in the least room, for what else is set, why, and what is answered
 AUTO = " auto"
 FIRST_DRAWING, FULL_DRAWING = 4, 12

@@ -53,5 +53,5 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
         power = f"split-field +{zone.split_dioptres:g}"
         yield AnswerRow(f"no stop holds it: {power}, see f", "focus.split_dioptres", f"no stop: {power}, see f")
     yield AnswerRow(f"hyperfocal {length(zone.hyperfocal_mm, answer.system)}", "focus.hyperfocal_mm")
-    blur = f"blur allowed {1000 * zone.coc_mm:.1f} µm, Airy {1000 * zone.airy_mm:.1f} µm"
-    yield AnswerRow(blur, "focus.coc_mm")
+    blur = f"{1000 * zone.coc_mm:.1f} µm, Airy {1000 * zone.airy_mm:.1f} µm"
+    yield AnswerRow(f"circle of confusion {blur}", "focus.coc_mm", f"CoC {blur}")

@@ -51,7 +51,7 @@ def _over(answer: Answer) -> str:
 
 
 def _lamps(answer: Answer) -> str:
-    return {None: "", True: "no flicker", False: "will flicker"}[answer.light.flicker_safe]
+    return {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
 
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
@@ -79,8 +79,8 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
         rate = steady_rate(answer)
         safe = [] if lit.safe_shutter_deg is None else [f"{number_text(lit.safe_shutter_deg, 4)}°"]
         safe += [] if rate is None else [f"{number_text(rate, 5)} fps"]
-        yield AnswerRow(f"lamps safe at {' or '.join(safe) or 'no rate or shutter'}", "light.safe_fps")
-    yield AnswerRow(f"top rate serves {Words.ratio_at_most(run.largest_ratio)} at most", "speed.largest_ratio")
+        yield AnswerRow(f"flicker-free at {' or '.join(safe) or 'no rate or shutter'}", "light.safe_fps")
+    yield AnswerRow(f"smallest scale, top rate {Words.ratio_at_most(run.largest_ratio)}", "speed.largest_ratio")
     if lit.iso_needed is not None:
         yield AnswerRow(f"this light asks for ISO {number_text(lit.iso_needed, 3)}", "light.iso_needed")
     yield AnswerRow(f"{number_text(run.frames, 5)} frames", "speed.frames")

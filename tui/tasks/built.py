@@ -30,7 +30,7 @@ class FieldsScreen(TaskScreen[None]):
     ENTER = "type"
     PATHS: tuple[str, ...] = ()
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("x", "clear", "clear", tooltip="leave the field in hand out"),
+        Binding("x", "clear", "clear", tooltip="leave the selected field out"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]

@@ -27,7 +27,7 @@ class FindingsScreen(TaskScreen[None]):
     TASK = "Findings"
     ENTER = "go to its field"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("d", "do", "do it", tooltip="do the remedy in hand, or the first of the finding in hand"),
+        Binding("d", "do", "do it", tooltip="do the selected remedy, or the first of the selected finding"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]

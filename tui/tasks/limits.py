@@ -44,7 +44,7 @@ class LimitsScreen(TaskScreen[None]):
     TASK = "Limits"
     ENTER = "type"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("v", "whole", "in full", tooltip="all that is to be said of the limit in hand, with nothing cut")
+        Binding("v", "whole", "in full", tooltip="all that is to be said of the selected limit, with nothing cut")
     ]
 
     def body(self) -> ComposeResult:

@@ -16,7 +16,7 @@ from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 class MarginsScreen(TaskScreen[None]):
     """What matters most now; Enter goes to the field."""
 
-    TASK = "How far off"
+    TASK = "Tolerances"
     ENTER = "go to the field"
 
     def body(self) -> ComposeResult:

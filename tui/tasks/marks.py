@@ -28,14 +28,14 @@ NAME, KEPT, WIDE = 20, 16, 60
 class MarksScreen(TaskScreen[None]):
     """The marks of the shot, the newest first, each with what differs from now."""
 
-    TASK = "Marks"
+    TASK = "Saved states"
     ENTER = "vs now"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("k", "keep", "keep", tooltip="keep the present state under a name"),
-        Binding("g", "go_back", "go back", tooltip="go back to the mark in hand; undo brings the present back"),
-        Binding("c", "compare_two", "two", tooltip="compare the mark in hand with another: c on both"),
-        Binding("n", "rename", "name", tooltip="give the mark in hand another name"),
-        Binding("x", "delete", "delete", tooltip="delete the mark in hand; undo brings it back"),
+        Binding("g", "go_back", "go back", tooltip="go back to the selected state; undo brings the present back"),
+        Binding("c", "compare_two", "two", tooltip="compare the selected state with another: c on both"),
+        Binding("n", "rename", "name", tooltip="give the selected state another name"),
+        Binding("x", "delete", "delete", tooltip="delete the selected state; undo brings it back"),
         Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]
@@ -71,7 +71,7 @@ class MarksScreen(TaskScreen[None]):
         table.clear(columns=True)
         wide = width >= WIDE
         rooms = (NAME, KEPT, width - NAME - KEPT - 7) if wide else (max(width - 3, NAME),)
-        for head, room in zip(["mark", "kept", "differs from now in"], rooms, strict=False):
+        for head, room in zip(["state", "kept", "differs from now in"], rooms, strict=False):
             table.add_column(head, width=room)
         for mark in reversed(self.kept):
             cells = [(mark.name, ""), (f"{mark.kept:%Y-%m-%d %H:%M}", "  "), (self._differs(mark), "  ")]
@@ -83,7 +83,7 @@ class MarksScreen(TaskScreen[None]):
         if self.kept:
             table.move_cursor(row=min(row, len(self.kept) - 1))
         else:
-            self.say("No marks yet: k keeps the present state under a name")
+            self.say("No saved states yet: k keeps the present state under a name")
 
     def _lines(self, text: str, width: int, lead: str = "") -> list[str]:
         return wrapped(plain(text, self.forescale.glyphs), width, lead)
@@ -106,7 +106,7 @@ class MarksScreen(TaskScreen[None]):
     def some(self) -> bool:
         """Tell whether there is a mark in hand, and say so where there is none."""
         if not self.kept:
-            self.say("No marks yet: k keeps the present state under a name", refused=True)
+            self.say("No saved states yet: k keeps the present state under a name", refused=True)
         return bool(self.kept)
 
     # Comparing

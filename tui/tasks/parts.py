@@ -35,18 +35,18 @@ class PartsScreen(TaskScreen[None]):
     TASK = "Build list"
     ENTER = "change"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("a", "add", "add", tooltip="add a part, or a stock at hand, below the row in hand"),
-        Binding("x", "delete", "delete", tooltip="take away the row in hand"),
+        Binding("a", "add", "add", tooltip="add a part, or a stock at hand, below the selected row"),
+        Binding("x", "delete", "delete", tooltip="take away the selected row"),
         Binding("tab", "next_view", "next", tooltip="go on from parts to stock, place, and back"),
         Binding("c", "compare", "2nd scale", tooltip="hold a second scale beside the first, or none"),
         Binding("o", "rounding", "rounding", tooltip="the shop's next step: 1/16, 1/32, 1/64 in, 0.5, 0.1 mm"),
-        Binding("m", "more", "more of it", tooltip="sizes, material, density and pitch of the part in hand"),
+        Binding("m", "more", "more of it", tooltip="sizes, material, density and pitch of the selected part"),
         Binding("h", "stand", "holds?", tooltip="will it stand: wind, weight, ballast, sway"),
         Binding("w", "wanted", "stock for", tooltip="what stock a thing of some full size needs"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
-        Binding("e", "move(-1)", "earlier", tooltip="move the row in hand up the list"),
-        Binding("l", "move(1)", "later", tooltip="move the row in hand down the list"),
+        Binding("e", "move(-1)", "earlier", tooltip="move the selected row up the list"),
+        Binding("l", "move(1)", "later", tooltip="move the selected row down the list"),
     ]
 
     def __init__(self) -> None:

@@ -45,10 +45,10 @@ class SurveyScreen(TaskScreen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("tab", "next_view", "view", tooltip="go on from the fields to what they give, and back"),
         Binding("d", "distance", "distance", tooltip="make the distance found the background's"),
-        Binding("h", "height", "height", tooltip="make the height found the one that the model must meet"),
+        Binding("h", "height", "height", tooltip="make the height found the tie-in height"),
         Binding("w", "width", "width", tooltip="put the width found on the build list, under a name"),
         Binding("a", "add", "another", tooltip="begin another reading, of another thing"),
-        Binding("x", "clear", "clear", tooltip="leave the field in hand out; a reading with none left is gone"),
+        Binding("x", "clear", "clear", tooltip="leave the selected field out; a reading with none left is gone"),
         Binding("k", "count_all", "count all", tooltip="count every reading as read with this kit and from here"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),

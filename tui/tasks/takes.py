@@ -30,13 +30,13 @@ class TakesScreen(TaskScreen[None]):
     ENTER = "note"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("t", "log", "log", tooltip="log a take now, as the shot is set"),
-        Binding("g", "judge", "good or not", tooltip="say of the take in hand: good, no good, not judged yet"),
-        Binding("n", "versus_now", "vs now", tooltip="hold the state of the take in hand beside the present"),
-        Binding("b", "go_back", "back to it", tooltip="set all as it was for the take in hand"),
-        Binding("w", "line('weather')", "weather", tooltip="what the weather was at the take in hand, in a line"),
-        Binding("m", "line('model')", "model", tooltip="how the model was at the take in hand, in a line"),
-        Binding("c", "compare_two", "two", tooltip="compare the take in hand with another: c on both"),
-        Binding("x", "delete", "delete", tooltip="delete the take in hand; undo brings it back"),
+        Binding("g", "judge", "good or not", tooltip="say of the selected take: good, no good, not judged yet"),
+        Binding("n", "versus_now", "vs now", tooltip="hold the state of the selected take beside the present"),
+        Binding("b", "go_back", "back to it", tooltip="set all as it was for the selected take"),
+        Binding("w", "line('weather')", "weather", tooltip="what the weather was at the selected take, in a line"),
+        Binding("m", "line('model')", "model", tooltip="how the model was at the selected take, in a line"),
+        Binding("c", "compare_two", "two", tooltip="compare the selected take with another: c on both"),
+        Binding("x", "delete", "delete", tooltip="delete the selected take; undo brings it back"),
         Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]

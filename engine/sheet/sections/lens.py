@@ -100,7 +100,7 @@ def _rate(voice: Voice) -> Iterator[Row]:
         if run.gravity_as_read is not None and abs(run.gravity_as_read / run.apparent_gravity - 1) >= SIZE_NOTICED:
             reads = f"as {voice.ratio(voice.of.lineup.reads_as_ratio)}, which it reads as"
             yield Row("Gravity as read", f"{voice.weight(run.gravity_as_read)} times real", reads)
-        yield Row("Top rate serves to", voice.ratio_at_most(run.largest_ratio), "no smaller a model")
+        yield Row("Smallest scale, top rate", voice.ratio_at_most(run.largest_ratio), "no smaller a model")
     if run.model_speed_mm_s is not None and action.real_speed is not None:
         yield Row("Real speed", speed_text(action.real_speed, voice.of.system))
         yield Row("Drive the model at", speed_text(run.model_speed_mm_s, voice.of.system))
@@ -131,7 +131,7 @@ def _move(voice: Voice) -> Iterator[Row]:
     smooth = number_text(judder_s(voice.of.setting.action.playback_fps), 2)
     yield Row("Crossing time", time_text(run.crossing_s), f"screen time; under {smooth} s judders")
     if run.readout_skew_px is not None:
-        label = "Lean of uprights" if move.axis not in TILTS else "Stretch or squeeze"
+        label = "Rolling-shutter skew" if move.axis not in TILTS else "Rolling-shutter stretch"
         yield Row(label, f"{number_text(run.readout_skew_px, 2)} px", "while the sensor reads out")
 
 
@@ -143,11 +143,11 @@ def light(voice: Voice) -> Section:
 def _light(voice: Voice) -> Iterator[Row]:
     lit = voice.of.light
     yield Row("ISO", number_text(lit.iso, 5), "", voice.chosen("light.iso"))
-    yield Row("Working T-stop", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
+    yield Row("Effective T-stop", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
     yield Row("Light needed", voice.light(lit.lux_needed))
     if lit.available_lux is None or lit.over_stops is None:
         return
-    yield Row("Light there", voice.light(lit.available_lux), _lamps_counted(lit))
+    yield Row("Model light", voice.light(lit.available_lux), _lamps_counted(lit))
     way = "over" if lit.over_stops >= 0 else "short"
     yield Row(STATES[light_state(lit.over_stops)], f"{voice.stops(lit.over_stops)} {way}")
     if filtered := lit.nd_fitted or lit.fit_stops:
@@ -188,9 +188,9 @@ def _lamps(voice: Voice) -> Iterator[Row]:
     lit = voice.of.light
     if lit.mains_hz is None:
         return
-    safe = "safe" if lit.flicker_safe else f"WILL FLICKER: {number_text(lit.flicker_stops or 0.0, 2)} stops"
+    safe = "flicker-free" if lit.flicker_safe else f"WILL FLICKER: {number_text(lit.flicker_stops or 0.0, 2)} stops"
     yield Row(f"Lamps on {number_text(lit.mains_hz)} Hz mains", safe)
     if (rate := steady_rate(voice.of)) is not None:
-        yield Row("Safe rate", f"{number_text(rate, 5)} fps")
+        yield Row("Flicker-free rate", f"{number_text(rate, 5)} fps")
     if lit.safe_shutter_deg is not None:
-        yield Row("Safe shutter", angle_text(lit.safe_shutter_deg), f"at {voice.rate(voice.of.speed.fps)}")
+        yield Row("Flicker-free angle", angle_text(lit.safe_shutter_deg), f"at {voice.rate(voice.of.speed.fps)}")

@@ -30,9 +30,9 @@ def _taped(voice: Voice) -> Iterator[Row]:
     for label, mm, remark in (
         ("Nearest part", there.model_near, ""),
         ("Background", there.background, "the real thing to match"),
-        ("Far side", there.background_far, ""),
+        ("Farthest part", there.background_far, ""),
         ("Lens height", there.lens_height, ""),
-        ("Meet height", there.feature_height, "to meet, on the real thing"),
+        ("Tie-in height", there.feature_height, "of the tie-in, on the real thing"),
     ):
         if mm is not None:
             yield Row(label, voice.length(mm), remark)
@@ -90,11 +90,11 @@ def _lineup(voice: Voice) -> Iterator[Row]:
         above = lined.hang_height_mm - there.lens_height  # what a rigger can sight along
         way = f"{voice.length(abs(above))} {'above' if above > 0 else 'below'} the lens"
         level = "level with the lens" if abs(above) < 0.5 else way
-        yield Row("Meets at", voice.length(lined.hang_height_mm), f"on the model, {level}")
+        yield Row("Tie-in at", voice.length(lined.hang_height_mm), f"on the model, {level}")
         yield from _to_scale(voice, "Height to scale", lined.hang_height_mm, lined.scaled_height_mm)
     if lined.foot_height_mm is not None:
         yield Row("Table height", voice.length(lined.foot_height_mm), "the model's, over the background's ground")
-        yield from _to_scale(voice, "Ground to scale", lined.foot_height_mm, lined.scaled_foot_height_mm)
+        yield from _to_scale(voice, "Table to scale", lined.foot_height_mm, lined.scaled_foot_height_mm)
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
     yield Row("Frame at the model", frame, "across × up")
     wide, high = lined.cover_width_mm, lined.cover_height_mm

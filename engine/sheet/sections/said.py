@@ -106,7 +106,7 @@ def margins(voice: Voice) -> Section:
     cells = tuple(margin_cells(row, of.system, of.kit.lens) for row in rows)
     note = "what matters most first; each may be off so far, the rest as set, before a finding turns"
     table = Table(("Value", "Stands at", "Less by", "More by", "Then"), cells)
-    return Section("How far off", (table,) if rows else (), note)
+    return Section("Tolerances", (table,) if rows else (), note)
 
 
 def margin_cells(row: Sensitivity, system: UnitSystem, lens: Lens) -> tuple[str, str, str, str, str]:

@@ -66,7 +66,7 @@ def _slip(voice: Voice) -> Iterator[Row]:
         yield Row("Largest slip", f"{signed(found.largest_slip_px, 2)} px", "on the way")
     if found.model_from_axis_mm is not None and found.background_from_axis_mm is not None:
         yield Row("Model from axis", voice.length(found.model_from_axis_mm))
-        yield Row("Backing from axis", voice.length(found.background_from_axis_mm))
+        yield Row("Background from axis", voice.length(found.background_from_axis_mm))
 
 
 def signed(value: float, digits: int) -> str:

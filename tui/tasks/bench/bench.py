@@ -42,7 +42,7 @@ class BenchScreen(BenchView):
         Binding("g", "guide", "guide", tooltip="how to do it, in six steps with this shot's numbers"),
         Binding("s", "store", "store", tooltip="store the pupil in the lens's profile"),
         Binding("z", "use_zero", "use zero", tooltip="set the slide of the shot to the zero"),
-        Binding("x", "delete", "delete", tooltip="take away the reading in hand"),
+        Binding("x", "delete", "delete", tooltip="take away the selected reading"),
         Binding("w", "sweep", "sweep", tooltip="set the sweep of the bench; the shot keeps its own"),
         Binding("v", "axis", "pan/tilt", tooltip="read the bench over a pan or a tilt"),
         Binding("d", "sticks", "distances", tooltip="set how far off the two sticks of the bench stand"),

@@ -41,7 +41,7 @@ class DayScreen(TaskScreen[None]):
         Binding("n", "now", "now", tooltip="set day, time and offset by this machine's clock"),
         Binding("l", "add('lamp')", "lamp", tooltip="add a kind of lamp"),
         Binding("c", "add('cue')", "cue", tooltip="add a cue"),
-        Binding("x", "clear", "clear", tooltip="leave the field in hand out, or take the lamp or cue away"),
+        Binding("x", "clear", "clear", tooltip="leave the selected field out, or take the lamp or cue away"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]

@@ -12,7 +12,7 @@ from forescale.engine.kit import library
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.sheet.cells import wrap
 
-NAME, CHANGED, SHIPPED, PADDING = 24, 16, 18, 2
+NAME, CHANGED, SHIPPED, PADDING = 24, 16, 19, 2
 IN_COLUMNS, NARROWEST = 72, 8
 Head = tuple[str, int]
 
@@ -33,7 +33,7 @@ def told(entry: library.ShelfFile) -> Told:
         title = library.load_shot(entry.path).title
     except BadInput:
         title = "cannot be read"
-    return Told(entry.name, title, _changed(entry.path), "shipped, read-only" if entry.shipped else "")
+    return Told(entry.name, title, _changed(entry.path), "built-in, read-only" if entry.shipped else "")
 
 
 def _changed(path: Path) -> str:

@@ -91,7 +91,7 @@ TASK_HELP: dict[str, TaskHelp] = {
         (
             "Go up or down to a finding, or to one of its remedies below it. Each remedy was tried: behind it stands "
             "what it costs.",
-            "d does the remedy in hand, or the first of the finding in hand; u takes it back.",
+            "d does the selected remedy, or the first of the selected finding; u takes it back.",
             "Enter goes to the field on the board where it is mended.",
         ),
     ),
@@ -104,13 +104,13 @@ TASK_HELP: dict[str, TaskHelp] = {
         ),
     ),
     "KitScreen": TaskHelp(
-        "The shelves of cameras, lenses and heads, and which of them the shot uses. What the row in hand would "
+        "The shelves of cameras, lenses and heads, and which of them the shot uses. What the selected row would "
         "change of the shot stands below before it is taken.",
         (
             "Tab goes on to the next shelf; up and down go to a row.",
             "Enter puts it into the shot; f sets a zoom's focal length.",
-            "To make one of your own press n for a new one, c for a copy of the one in hand, or e to edit it; a "
-            "shipped one is copied first.",
+            "To make one of your own press n for a new one, c for a copy of the selected one, or e to edit it; a "
+            "built-in one is copied first.",
         ),
     ),
     "LeavingScreen": TaskHelp(
@@ -137,8 +137,8 @@ TASK_HELP: dict[str, TaskHelp] = {
         (
             "Go to a point and press Enter: type the miss in recorded pixels, right and up, as 4 -2 or 4 left 2 up. "
             "Two points tell the camera; three the model with its turns; four and five show a misread one.",
-            "Move the camera, or the model, as told; then press c or m. The readings are kept as a mark, and the shot "
-            "follows a camera that was moved.",
+            "Move the camera, or the model, as told; then press c or m. The readings are kept as a saved state, and "
+            "the shot follows a camera that was moved.",
             "Read the misses again until they are as small as you can read.",
             "Tab draws the misses in the frame: as read, and what each of the two would leave.",
         ),
@@ -152,26 +152,26 @@ TASK_HELP: dict[str, TaskHelp] = {
         ),
     ),
     "MarksScreen": TaskHelp(
-        "A mark keeps all that is set for the shot under a name, to compare with later or to go back to. Each is "
-        "shown with what differs from now.",
+        "A saved state keeps all that is set for the shot under a name, to compare with later or to go back to. Each "
+        "is shown with what differs from now.",
         (
             "Press k and type a name to keep the present state.",
-            "Enter holds the mark in hand against now; c on one mark and then on another holds those two together.",
-            "Press g to go back to the mark in hand. That is one change, which undo takes away.",
+            "Enter holds the selected state against now; c on one and then on another holds those two together.",
+            "Press g to go back to the selected state. That is one change, which undo takes away.",
         ),
     ),
     "MovedScreen": TaskHelp(
         "For when camera or model have moved: all new tape distances go in together, and the program then says what "
-        "to do on set. Until then nothing changes on the board, and the state before is kept as a mark.",
+        "to do on set. Until then nothing changes on the board, and the state before is saved.",
         (
-            "Go to each distance that was taped anew and type it: Enter or a digit begins, left and right step it. "
+            "Go to each distance that was re-measured and type it: Enter or a digit begins, left and right step it. "
             "Enter takes it and goes on to the next row.",
             "Say with f and s whether focus mark and stop are to stay or be solved again.",
             "Press w to work out what to do.",
         ),
     ),
     "OpenScreen": TaskHelp(
-        "The shots there are, your own and the shipped ones. What is not saved of the present shot is kept, and "
+        "The shots there are, your own and the built-in ones. What is not saved of the present shot is kept, and "
         "comes back when it is opened again.",
         (
             "Go up or down to a shot; Enter opens it.",
@@ -183,11 +183,11 @@ TASK_HELP: dict[str, TaskHelp] = {
         "What is to be built, by its size in the real place and on the model; the stock at hand, and what it would "
         "be at full size; and what this place asks of the build.",
         (
-            "Press a to add a part: its name, then its full size. Enter changes the cell in hand.",
+            "Press a to add a part: its name, then its full size. Enter changes the selected cell.",
             "Tab goes on to the stock at hand, and to the place.",
             "Press o for the step that the shop cuts to, c to see a second scale beside the first, w to ask what "
             "stock some full size needs.",
-            "Press m for the sizes, the material and the pitch of the part in hand, h for whether the model stands.",
+            "Press m for the sizes, the material and the pitch of the selected part, h for whether the model stands.",
         ),
     ),
     "PartScreen": TaskHelp(
@@ -195,7 +195,7 @@ TASK_HELP: dict[str, TaskHelp] = {
         ("Go up or down to a field; Enter types it, x leaves it out.",),
     ),
     "ProfileScreen": TaskHelp(
-        "A camera, a lens or a head of your own, a field a row. What the field in hand is, and what the changes "
+        "A camera, a lens or a head of your own, a field a row. What the selected field is, and what the changes "
         "would make of the shot, stand below.",
         (
             "Go up or down to a field; Enter types it.",
@@ -251,15 +251,15 @@ TASK_HELP: dict[str, TaskHelp] = {
         ),
     ),
     "SurveyScreen": TaskHelp(
-        "Sizes, distances and heights that cannot be taped, from the picture and an inclinometer. How the field in "
-        "hand is measured stands under the fields, and below that what they give.",
+        "Sizes, distances and heights that cannot be taped, from the picture and an inclinometer. How the "
+        "selected field is measured stands under the fields, and below that what they give.",
         (
             "Go up or down to a field; Enter types what was read; x leaves it out.",
             "A reading is of one thing: a begins another, left and right go from one to the next.",
             "A reading keeps the lens, the mode and the place that it was read with; k counts all as read with what "
             "the shot has now.",
             "On a low screen Tab goes on to what the fields give.",
-            "Press d to make the distance found the background's, h to make the height found the one to meet, w to "
+            "Press d to make the distance found the background's, h to make the height found the tie-in height, w to "
             "put the width found on the build list.",
         ),
     ),
@@ -268,7 +268,7 @@ TASK_HELP: dict[str, TaskHelp] = {
         "nothing; the takes stand on the sheet too.",
         (
             "Press t when a take was made: it is logged with all as it is set now.",
-            "Press g to judge the take in hand: good, no good, and not judged yet again.",
+            "Press g to judge the selected take: good, no good, and not judged yet again.",
             "Enter types its note, w what the weather was and m how the model was; x deletes it.",
             "All that was set is stored with the take: n holds it beside now, c on one and then on another holds those "
             "two together, b sets everything as it was. Parts, bench, survey and limits stay as they are.",
@@ -281,21 +281,21 @@ TASK_HELP: dict[str, TaskHelp] = {
     "ViewScreen": TaskHelp(
         "What the lens sees at the line-up, to scale, from the same projection as every number.",
         (
-            "The box is the frame. Dotted lines are the place, full ones the model as it stands; digits are the points "
-            "to meet, beside them where the model has each.",
+            "The box is the frame. Dotted lines are the place, full ones the model as it stands; digits are the tie-in "
+            "points, beside them where the model has each.",
             "Wide dots are the horizon, the table's edge, and the frame at the ends of the move.",
         ),
     ),
     "PointsScreen": TaskHelp(
-        "Points where model and place must meet, and outlines of both, at full size as seen from the camera. The view "
-        "shows where each stands in the frame.",
+        "Tie-in points, where model and place must meet, and outlines of both, at full size as seen from the camera. "
+        "The view shows where each stands in the frame.",
         (
             "Press a for a point: its name, then 14 ft left, 31 ft, or its place in the picture as 0.31, 0.62 or "
             "635 px, 714 px, counted from the left edge and from the bottom.",
             "Tab goes on to the outlines; n begins one, corner after corner, with arc behind the middle of an arc; "
             "o says whether it is of the model or of the place.",
-            "h and l step the aside or the height in hand, Enter types both, or the name where that is in hand; e and "
-            "d move the row, x takes it away.",
+            "h and l step the selected aside or the height, Enter types both, or the name where that is selected; e "
+            "and d move the row, x takes it away.",
             "A wide screen has where each is built: to scale, and on the line of sight where the model stands.",
         ),
     ),
@@ -306,7 +306,7 @@ TASK_HELP: dict[str, TaskHelp] = {
             "Press l to say what a way may cost and what counts first; o lets vary what the shot has set.",
             "Left and right go to a column and t sorts by it; / keeps the rows that have certain words.",
             "Press n to see which ways fail, and why.",
-            "Enter puts the way in hand on the board; undo there brings the old one back.",
+            "Enter puts the selected way on the board; undo there brings the old one back.",
         ),
     ),
     "WholeScreen": TaskHelp(

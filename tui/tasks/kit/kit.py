@@ -26,11 +26,11 @@ class KitScreen(ShelfScreen):
     ENTER = "take"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("tab", "next_shelf", "next shelf", tooltip="go on from cameras to lenses, heads, and back"),
-        Binding("e", "edit", "edit", tooltip="edit the profile in hand; a shipped one is copied first"),
+        Binding("e", "edit", "edit", tooltip="edit the selected profile; a built-in one is copied first"),
         Binding("f", "focal", "focal length", tooltip="set a zoom's focal length"),
         Binding("n", "new", "new", tooltip="make a new profile from likely values"),
-        Binding("c", "copy", "copy", tooltip="make a new profile from the one in hand"),
-        Binding("v", "in_full", "in full", tooltip="read all that the choice in hand would change"),
+        Binding("c", "copy", "copy", tooltip="make a new profile from the selected one"),
+        Binding("v", "in_full", "in full", tooltip="read all that the selected choice would change"),
         Binding("t", "strips", "test strips", tooltip="find one's own sharpness in the shot's mode, from test strips"),
         Binding("x", "delete", "delete", tooltip="delete a profile of your own that is not in use"),
         Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),
@@ -113,7 +113,7 @@ class KitScreen(ShelfScreen):
         """Ask for the focal length of the zoom in hand; it is taken with the lens."""
         lens = self.choice.profile
         if not isinstance(lens, Lens) or not lens.is_zoom:
-            self.say("A focal length is set on a zoom: put one in hand on the shelf of lenses")
+            self.say("A focal length is set on a zoom: select one on the shelf of lenses")
             return
         chosen = self.choice.in_shot(self.session.state.shot)
 

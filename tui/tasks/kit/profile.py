@@ -27,8 +27,8 @@ class ProfileScreen(ProfileView):
     ENTER = "change"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("s", "save", "save", tooltip="save it among your own profiles"),
-        Binding("a", "add", "add", tooltip="add a mode, or a pupil row, below the one in hand"),
-        Binding("x", "delete", "delete", tooltip="take away the mode or pupil row in hand, or empty the field"),
+        Binding("a", "add", "add", tooltip="add a mode, or a pupil row, below the selected one"),
+        Binding("x", "delete", "delete", tooltip="take away the selected mode or pupil row, or empty the field"),
         Binding("tab", "next_row", "next", tooltip="go to the next mode or pupil row"),
         Binding("u", "undo", "undo", tooltip="undo the last change of the profile"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
@@ -54,7 +54,7 @@ class ProfileScreen(ProfileView):
         def read(text: str) -> str:
             shown = profile_fields.shown_text(made(text), place, system)
             hiding = named and hides(self.draft.shelf, shown)
-            return f"{shown}, which will hide the shipped one of that name" if hiding else shown
+            return f"{shown}, which will hide the built-in one of that name" if hiding else shown
 
         self.ask(
             place.field.label,
@@ -182,7 +182,7 @@ class ProfileScreen(ProfileView):
 
         def read(text: str) -> str:
             name = profile_edit.copied(self.profile, free_name(shelf, text)).name
-            return f"{name}, which will hide the shipped one of that name" if hides(shelf, name) else name
+            return f"{name}, which will hide the built-in one of that name" if hides(shelf, name) else name
 
         def take(text: str) -> None:
             self.draft.save_as(free_name(shelf, text))

@@ -101,7 +101,7 @@ class ShelfScreen(TaskScreen[None]):
     def _ask_name(self, label: str, text: str, make: Callable[[str], Profile]) -> None:
         def read(text: str) -> str:
             name = make(free_name(self.shelf, text)).name
-            return f"{name}, which will hide the shipped one of that name" if hides(self.shelf, name) else name
+            return f"{name}, which will hide the built-in one of that name" if hides(self.shelf, name) else name
 
         self.ask(label, text, read, lambda text: self._open(begin(self.shelf, make(free_name(self.shelf, text)))))
 
@@ -112,7 +112,7 @@ class ShelfScreen(TaskScreen[None]):
             self.say(choice.fault_text or "There is no profile here to edit", refused=True)
             return
         if choice.shipped and not choice.kept:
-            self._ask_copy(choice.profile, "Shipped, so copy as")
+            self._ask_copy(choice.profile, "Built-in, so copy as")
             return
         try:
             self._open(*open_draft(self.shelf, choice.name))
@@ -151,7 +151,7 @@ class ShelfScreen(TaskScreen[None]):
         if not choice.name:
             return "There is no profile here to delete"
         if choice.shipped and not choice.kept:
-            return f"{choice.name} is shipped with the program and read-only"
+            return f"{choice.name} is built in and read-only"
         using = users(self.session.state.shot, self.shelf, choice.name)
         if using and choice.saved and not choice.shipped:
             return f"{choice.name} is used by {' and '.join(using)}: choose another first"

@@ -29,7 +29,7 @@ class StripScreen(TaskScreen[None]):
     ENTER = "change"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("a", "add", "add", tooltip="add a strip: what it was photographed with, and its markers"),
-        Binding("x", "delete", "delete", tooltip="take away the strip in hand"),
+        Binding("x", "delete", "delete", tooltip="take away the selected strip"),
         Binding("s", "store", "store", tooltip="store what was found as the mode's own sharpness"),
         Binding("m", "use", "use it", tooltip="let the shot's sharpness be as measured"),
         Binding("u", "undo", "undo", tooltip="undo the last change of the shot"),

@@ -43,9 +43,9 @@ class ComeBackScreen(TaskScreen[None]):
     ENTER = "type"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("a", "add", "add", tooltip="add a mark: its name, distance, aside and height"),
-        Binding("x", "clear", "clear", tooltip="leave what stands in the cell in hand out"),
+        Binding("x", "clear", "clear", tooltip="leave what stands in the selected cell out"),
         Binding("n", "new_day", "new day", tooltip="leave out all that was read now, to read it anew"),
-        Binding("d", "delete", "delete", tooltip="take the mark in hand away"),
+        Binding("d", "delete", "delete", tooltip="take the selected mark away"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]

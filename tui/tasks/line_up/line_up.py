@@ -30,7 +30,7 @@ class LineUpScreen(LineUpView):
         Binding("c", "done('camera')", "by camera", tooltip="the camera was moved as told: the shot follows it"),
         Binding("m", "done('model')", "by model", tooltip="the model was moved as told: read the misses anew"),
         Binding("tab", "next_view", "drawn", tooltip="go on to the misses drawn: as read, and what is left of them"),
-        Binding("x", "leave_out", "leave out", tooltip="leave the miss in hand out"),
+        Binding("x", "leave_out", "leave out", tooltip="leave the selected miss out"),
         Binding("b", "come_back", "coming back", tooltip="marks that stay, and the way back to where the camera stood"),
         Binding("f", "finely", "how finely", tooltip="how finely a place in the picture is read, one standard error"),
         Binding("t", "turn_head", "turn head", tooltip="what turning the head would mend"),

@@ -22,7 +22,7 @@ from forescale.tui.wrapped import wrapped
 
 AROUND, TALL, DRAWN = 4, 34, 14  # rows around the body; from how many all is shown at once; rows of the drawing then
 VIEWS = ("told", "misses as read", "left by the camera", "left by the model")
-NO_POINTS = "The shot has no points where model and place must meet: name some first"
+NO_POINTS = "The shot has no tie-in points: name some first"
 ASK = "Type how far the model is off in the picture, right and up: 4 -2, or 4 left 2 up"
 
 Miss = tuple[float | None, float | None]

@@ -44,10 +44,10 @@ class MovedScreen(TaskScreen[None]):
     ENTER = "type"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("w", "work_out", "solve", tooltip="work out what to do with these distances"),
-        Binding("x", "as_it_was", "as it was", tooltip="put the distance in hand back to what it was"),
+        Binding("x", "as_it_was", "as it was", tooltip="put the selected distance back to what it was"),
         Binding("c", "toggle_who", "who moved", tooltip="say that it was the camera that moved, or the model"),
-        Binding("f", "toggle_focus", "focus", tooltip="keep the focus mark, or solve it again"),
-        Binding("s", "toggle_stop", "stop", tooltip="keep the stop, or solve it again"),
+        Binding("f", "toggle_focus", "focus", tooltip="keep the focus mark, or recalculate it"),
+        Binding("s", "toggle_stop", "stop", tooltip="keep the stop, or recalculate it"),
         Binding("h", "step(-1, True)", "much less", tooltip="a large step down; left is a small one"),
         Binding("l", "step(1, True)", "much more", tooltip="a large step up; right is a small one"),
     ]
@@ -103,7 +103,7 @@ class MovedScreen(TaskScreen[None]):
         """Say what is to be known of the row in hand, or why the distances cannot be so."""
         if self._take is None:
             row = form_rows(self.before.answer, self.typed, self.choice)[self.query_one(TaskTable).cursor_row]
-            self.say(self._so_far() or row.remark or "Type what is taped anew; w works out what to do")
+            self.say(self._so_far() or row.remark or "Type what is re-measured; w works out what to do")
 
     # Changing a distance
 
@@ -217,7 +217,7 @@ class MovedScreen(TaskScreen[None]):
     def action_work_out(self) -> None:
         """Work out what to do, keep the state before as a mark, and show it."""
         if not self.typed:
-            self.say("Nothing is taped anew yet: type the distances that have changed", refused=True)
+            self.say("Nothing is re-measured yet: type the distances that have changed", refused=True)
             return
         try:
             moved = work_out(self.before.answer, self.typed, self.choice)

@@ -54,7 +54,7 @@ def _distance_row(path: str, was: float | None, now: float | None, typed: bool, 
     old = nothing if was is None else words.length(was) if chosen else quantity.shown(was, system)
     new = nothing if now is None else quantity.shown(now, system)
     followed = now != was and not typed
-    anew = "taped anew" if path.startswith("place.") else "as it is now"
+    anew = "re-measured" if path.startswith("place.") else "as it is now"
     remark = f"moved with {whole or 'the camera'}" if followed else anew if typed else ""
     return FormRow(FIELD_HELP[path].label, old, new if typed or now != was else "", remark, followed)
 
@@ -65,7 +65,7 @@ def _chosen(before: Answer, path: str) -> bool:
 
 
 def _kept_row(path: str, in_force: str, keep: bool) -> FormRow:
-    return FormRow(FIELD_HELP[path].label, in_force, "keep" if keep else "solve again", "Enter changes it")
+    return FormRow(FIELD_HELP[path].label, in_force, "keep" if keep else "recalculate", "Enter changes it")
 
 
 def entry_text(before: Answer, typed: Mapping[str, float], choice: MovedChoice, path: str) -> str:

@@ -41,8 +41,8 @@ class WhatToDoScreen(TaskScreen[bool]):
     TASK = "What to do"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("p", "toggle_place", "place", tooltip="move the model to its match, or leave it where it stands"),
-        Binding("f", "toggle_focus", "focus", tooltip="keep the focus mark, or solve it again"),
-        Binding("s", "toggle_stop", "stop", tooltip="keep the stop, or solve it again"),
+        Binding("f", "toggle_focus", "focus", tooltip="keep the focus mark, or recalculate it"),
+        Binding("s", "toggle_stop", "stop", tooltip="keep the stop, or recalculate it"),
         Binding("u", "undo", "undo", tooltip="undo it all and go back to the distances"),
     ]
 
@@ -143,7 +143,7 @@ def to_do_lines(moved: Moved, mark: str, width: int, glyphs: Glyphs) -> list[str
     if price := price_of_keeping(moved):
         lines += ["", *_hung("", price, width, glyphs)]
     lines += _findings(moved, width, glyphs)
-    return [*lines, "", *_hung("", f'The state before is kept as the mark "{mark}"', width, glyphs)]
+    return [*lines, "", *_hung("", f'The state before is saved as "{mark}"', width, glyphs)]
 
 
 def _said(step: ToDo) -> str:

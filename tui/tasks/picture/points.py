@@ -39,14 +39,14 @@ class PointsScreen(TaskScreen[None]):
     ENTER = "change"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("a", "add", "add", tooltip="add a point, or an outline corner by corner; in an outline, a corner"),
-        Binding("x", "delete", "delete", tooltip="take the point or corner in hand away; of three, the outline"),
+        Binding("x", "delete", "delete", tooltip="take the selected point or corner away; of three, the outline"),
         Binding("tab", "next_view", "outlines", tooltip="go on from points to the corners of outlines, and back"),
         Binding("n", "new", "new outline", tooltip="begin an outline: its name, then its corners"),
-        Binding("o", "turn", "of", tooltip="say of the outline in hand that it is of the model, or of the place"),
+        Binding("o", "turn", "of", tooltip="say of the selected outline that it is of the model, or of the place"),
         Binding("h", "step(-1)", "less", tooltip="one step left or down: an inch or 5 cm, half a per cent, a pixel"),
         Binding("l", "step(1)", "more", tooltip="one step right or up"),
-        Binding("e", "move(-1)", "earlier", tooltip="move the row in hand up the list"),
-        Binding("d", "move(1)", "later", tooltip="move the row in hand down the list"),
+        Binding("e", "move(-1)", "earlier", tooltip="move the selected row up the list"),
+        Binding("d", "move(1)", "later", tooltip="move the selected row down the list"),
         Binding("u", "undo", "undo", tooltip="undo the last change"),
         Binding("r", "redo", "redo", tooltip="take the undone change back"),
     ]

@@ -23,8 +23,8 @@ class WaysScreen(FoundScreen):
         Binding("l", "limits", "limits", tooltip="what a way may cost, what must stay as it is, and what counts first"),
         Binding("n", "failing", "what fails", tooltip="the ways that fail and why; once more, those that work"),
         Binding("slash", "filter", "find rows", tooltip="show only the rows with the words you type, such as: zoom 28"),
-        Binding("v", "whole", "in full", tooltip="the way in hand and the search in full, with nothing cut"),
-        Binding("t", "sort", "sort", tooltip="sort by the column in hand (Left and Right); once more turns it round"),
+        Binding("v", "whole", "in full", tooltip="the selected way and the search in full, with nothing cut"),
+        Binding("t", "sort", "sort", tooltip="sort by the selected column (Left and Right); once more turns it round"),
         Binding(
             "o",
             "open",
