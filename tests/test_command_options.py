@@ -38,7 +38,7 @@ def test_table_has_the_best_first_with_its_trades(capsys: pytest.CaptureFixture[
     assert "ways with * stand first" in " ".join(out.split())
 
 
-def test_what_to_mind_is_said_in_words_and_nothing_of_a_bench_that_read_other_kit(
+def test_what_to_mind_is_in_words_and_nothing_of_a_bench_of_other_kit(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     assert main(["options", "kiln-stack", "--all"]) == 0

@@ -7,6 +7,7 @@ import os
 import re
 import subprocess
 import sys
+from itertools import product
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -173,7 +174,7 @@ def test_without_a_terminal_the_app_says_so_and_prints_nothing() -> None:
 
 
 # Everything that prints, each in a process of its own, which says what it loaded.
-PRINTING = (
+PRINTING: tuple[list[str], ...] = (
     [],
     ["--json"],
     ["--svg", "-"],
@@ -187,7 +188,7 @@ COMMANDS_THAT_PRINT = [*(["sheet", "kiln-stack", *words] for words in PRINTING),
 
 
 @pytest.mark.parametrize("words", COMMANDS_THAT_PRINT)
-def test_a_printing_command_loads_no_screen_and_nothing_that_it_does_not_use(words: list[str]) -> None:
+def test_a_printing_command_loads_no_screen_and_nothing_it_does_not_use(words: list[str]) -> None:
     argv = [sys.executable, "-c", LISTING, *words]
     ran = subprocess.run(argv, capture_output=True, cwd=ROOT, text=True, check=True)
     loaded = {module.split(".")[0] for module in ran.stderr.split()}
@@ -201,8 +202,12 @@ def test_no_screen_is_loaded_for_a_fault_either() -> None:
     assert "textual" not in ran.stderr.split()
 
 
-@pytest.mark.parametrize("locale", ["C", "C.UTF-8", "en_US.ISO-8859-1"])
-@pytest.mark.parametrize("coding", ["ascii", "latin-1", "utf-8"])
+LOCALES, CODINGS = ("C", "C.UTF-8", "en_US.ISO-8859-1"), ("ascii", "latin-1", "utf-8")
+USUAL = {("C", "ascii"), ("C.UTF-8", "utf-8"), ("en_US.ISO-8859-1", "latin-1")}
+PAIRS = [pytest.param(*pair, marks=() if pair in USUAL else pytest.mark.thorough) for pair in product(LOCALES, CODINGS)]
+
+
+@pytest.mark.parametrize(("locale", "coding"), PAIRS)
 def test_any_locale_can_print(locale: str, coding: str) -> None:
     ran = alone("sheet", "kiln-stack", LC_ALL=locale, PYTHONIOENCODING=coding)
     assert (ran.returncode, ran.stderr) == (0, b"")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 from by_hand import Sighted
@@ -37,7 +38,7 @@ class Turned(Sighted):
             self.v * (z * math.sin(angle) + h * (1 - math.cos(angle))) / (z * math.cos(angle) + h * math.sin(angle) - e)
         )
 
-    def slip_at(self, e: complex, turned: float) -> complex:
+    def slip_at(self, e: Any, turned: float) -> Any:
         to_axis = self.sensor + self.ahead
         return (self.y(self.d + to_axis, e, turned) - self.y(self.D + to_axis, e, turned)) * self.way
 

@@ -99,9 +99,9 @@ def _sheets(pdf: Path) -> Iterator[Sheet]:
 
 
 def _text(word: dict[str, Any]) -> Text:
-    box = (word[side] * MM for side in ("x0", "top", "x1", "bottom"))
+    left, top, right, bottom = (word[side] * MM for side in ("x0", "top", "x1", "bottom"))
     points = word["size"] if word["upright"] else word["x1"] - word["x0"]  # of a turned one the width is the size
-    return Text(word["text"], *box, points=round(points, 2))
+    return Text(word["text"], left, top, right, bottom, points=round(points, 2))
 
 
 def _places(item: dict[str, Any]) -> tuple[tuple[float, float], ...]:

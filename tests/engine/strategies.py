@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import partial
 from typing import Any, get_args, get_origin
 
 from hypothesis import strategies as st
@@ -118,11 +119,7 @@ def _places(model: float, beyond: float, near: float | None, far: float | None, 
 
 _BY_PATH = {path: strategy for path in paths() if (strategy := values_of(path)) is not None}
 _SET = ("action", "focus", "light", "survey", "place.lens_height", "place.feature_height", "scale.rounding")
-_FREE = {
-    path: strategy.map(lambda value, path=path: in_file(path, value))
-    for path, strategy in _BY_PATH.items()
-    if path.startswith(_SET)
-}
+_FREE = {path: strategy.map(partial(in_file, path)) for path, strategy in _BY_PATH.items() if path.startswith(_SET)}
 _SLIDE = st.floats(0, 120).map(mm)
 _SEEN = st.sampled_from(["outruns", "lags", "locked"])
 _READING = st.fixed_dictionaries({"slide": _SLIDE, "slip_px": st.integers(-40, 40)}) | st.fixed_dictionaries(

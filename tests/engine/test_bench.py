@@ -51,8 +51,8 @@ def test_the_pupil_follows_from_the_zero() -> None:
 def noisy(seed: int, count: int, step: float = 0.0, sd: float = 2.0, zero: float = 77.0) -> list[Reading]:
     random = np.random.default_rng(seed)
     slides = np.linspace(30, 130, count)
-    slips = [reading.slip_px for reading in readings_of(TURN, zero, tuple(slides))]
-    slips = np.array(slips) + random.normal(0, sd, count)
+    exact = [reading.slip_px for reading in readings_of(TURN, zero, tuple(slides))]
+    slips = np.array(exact) + random.normal(0, sd, count)
     slips = np.round(slips / step) * step if step else slips
     return [Reading(float(slide), float(slip)) for slide, slip in zip(slides, slips, strict=True)]
 

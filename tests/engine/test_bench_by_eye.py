@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from forescale.engine.formulas.bench_fit import Bracket, Reading, bracket
+from forescale.engine.formulas.bench_fit import Bracket, Reading, Seen, bracket
 
 
 def seen_at(slide: float, zero: float, blind: float = 0.0) -> Reading:
@@ -40,7 +40,7 @@ def test_one_misreading_never_moves_the_bracket_off_the_zero(
 ) -> None:
     readings = [seen_at(place, zero) for place in places]
     wrong = data.draw(st.integers(0, len(places) - 1))
-    flipped = "lags" if readings[wrong].seen == "outruns" else "outruns"
+    flipped: Seen = "lags" if readings[wrong].seen == "outruns" else "outruns"
     found = bracket([*readings[:wrong], Reading(places[wrong], seen=flipped), *readings[wrong + 1 :]])
     if found.contradicting:
         assert wrong in found.contradicting

@@ -135,12 +135,12 @@ def test_a_reading_with_another_kit_or_axis_does_not_count_and_it_is_said(taken:
     assert "bench-fault" in codes(alone)
 
 
-def test_a_reading_off_the_slide_of_this_head_is_no_fault_where_it_is_of_another() -> None:
+def test_a_reading_off_this_heads_slide_is_no_fault_if_of_another() -> None:
     far = {"slide": "400 mm", "slip_px": 1, "head": "other"}
     assert zero(solve({**PAN, "bench": [far, *ROWS]}, head=HEAD)) == pytest.approx(60, abs=2)
 
 
-def test_noted_readings_say_themselves_what_they_were_taken_with_and_can_be_counted_anew() -> None:
+def test_noted_readings_say_what_they_were_taken_with_and_count_anew() -> None:
     of = solve({**PAN, "bench": ROWS}, head=HEAD)
     rows = noted(of.setting.bench, of)
     assert {tuple(getattr(row, name) for name in TAKEN_WITH) for row in rows} == {
@@ -163,7 +163,7 @@ def test_noted_readings_say_themselves_what_they_were_taken_with_and_can_be_coun
     assert as_now(rows) == of.setting.bench
 
 
-def test_the_place_of_a_model_that_was_left_open_is_noted_as_it_was_chosen() -> None:
+def test_the_place_of_a_model_left_open_is_noted_as_it_was_chosen() -> None:
     of = solve({**PAN, "place.model": None, "bench": ROWS}, head=HEAD)
     assert {row.model for row in noted(of.setting.bench, of)} == {of.lineup.model_mm}
 
@@ -195,7 +195,7 @@ def slips_at(model: float, background: float, image: float) -> list[dict[str, An
     return [{"slide": f"{at} mm", "slip_px": slip_mm(turn, at - 60.0) / 0.01} for at in (30, 45, 75, 95)]
 
 
-def test_readings_taken_where_the_rig_stood_before_are_no_disagreement_now() -> None:
+def test_readings_from_where_the_rig_stood_before_are_no_disagreement() -> None:
     """The slope goes with 1/d: at 4 m it is half as steep again as at 6 m, where the rig has gone."""
     rows = slips_at(4000, 64000, 25.083)
     moved = {**PAN, "move.slide": "60 mm", "place.model": "6030 mm", "place.background": "96030 mm"}
@@ -211,7 +211,7 @@ def test_readings_taken_where_the_rig_stood_before_are_no_disagreement_now() -> 
 
 
 @pytest.mark.parametrize("count", [1, 4])
-def test_readings_of_another_place_tell_no_zero_where_nothing_can_slip_now(count: int) -> None:
+def test_readings_of_another_place_tell_no_zero_where_nothing_slips_now(count: int) -> None:
     kept = [row | {"model": "4030 mm", "background": "64030 mm"} for row in slips_at(4000, 64000, 25.083)[:count]]
     still = {**PAN, "place.model": "6030 mm", "place.background": "6030 mm"}
     assert "nothing can slip here" in text_of(solve({**still, "bench": kept}, head=HEAD), "bench-fault")

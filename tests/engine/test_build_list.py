@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from forescale.engine.kit import library
@@ -20,18 +22,23 @@ def session() -> Session:
     return open_session(library.shot_path("kiln-stack"))
 
 
+def taken(cell: Cell, text: str) -> Any:
+    """Return the part or stock as it is with a text typed into a cell."""
+    return cell.taken(text)
+
+
 def test_a_cell_takes_what_was_typed_and_reads_it_back(session):
     answer = session.state.answer
     part = build_list.new_part("wall", 10 * FOOT)
-    assert Cell(answer, part, "size").taken("12").real == pytest.approx(12 * FOOT)
+    assert taken(Cell(answer, part, "size"), "12").real == pytest.approx(12 * FOOT)
     assert Cell(answer, part, "size").read("12 ft") == "12 ft, 6 in on the model"
-    assert Cell(answer, part, "model").taken("6").real == pytest.approx(12 * FOOT)
+    assert taken(Cell(answer, part, "model"), "6").real == pytest.approx(12 * FOOT)
     assert Cell(answer, part, "model").read("152.4 mm") == "12 ft, 6 in on the model"
-    assert Cell(answer, part, "quantity").taken("4").quantity == 4
-    assert Cell(answer, part, "name").taken("  long   wall ").part == "long wall"
+    assert taken(Cell(answer, part, "quantity"), "4").quantity == 4
+    assert taken(Cell(answer, part, "name"), "  long   wall ").part == "long wall"
     stock = build_list.new_stock("dowel", 3 / 16 * INCH)
     assert Cell(answer, stock, "size").read("1/4") == "1/4 in"
-    assert Cell(answer, stock, "name").taken("rod").item == "rod"
+    assert taken(Cell(answer, stock, "name"), "rod").item == "rod"
 
 
 def test_a_cell_begins_with_an_entry_that_reads_back_as_it_stands(session):

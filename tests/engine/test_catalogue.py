@@ -55,7 +55,7 @@ def to_check(begun: Start) -> dict[str, str]:
 # Finding and reading
 
 
-def test_the_versions_of_a_catalogue_lie_in_folders_and_the_latest_is_read(
+def test_catalogue_versions_lie_in_folders_and_the_latest_is_read(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     system = tmp_path / "system"

@@ -54,7 +54,7 @@ def test_a_zone_without_an_end_is_followed_to_infinity():
     assert contrast_over_distance(found, found.focus.f_number, [last])[0] > 0
 
 
-def test_distances_stay_ahead_of_the_pupil_when_the_model_nearly_touches_it():
+def test_distances_stay_ahead_of_the_pupil_when_the_model_nearly_touches():
     found = demo("signal-lamp", place_model="76 mm", place_background="100 mm", focus_distance="2 m")
     ahead = found.slip.pupil_ahead_mm
     assert ahead < zone_distances(found, 5)[0] < 76

@@ -61,7 +61,7 @@ def test_a_field_is_called_by_its_label_but_in_a_files_own_line(fault: Fault, on
     assert (in_words(fault), str(fault)) == (on_screen, in_file)
 
 
-def test_a_reader_s_fault_says_apart_what_is_wrong_and_what_would_be_right() -> None:
+def test_a_readers_fault_tells_apart_what_is_wrong_and_what_were_right() -> None:
     with pytest.raises(BadInput) as refused:
         changed(shot({}), {"place.model": "300 m"})
     (fault,) = refused.value.faults

@@ -68,8 +68,8 @@ def test_a_shot_with_everything_in_it_reads_back_equal(tmp_path: Path) -> None:
     setting = {name: getattr(whole, name) for name in Setting.model_fields}
     mark = {"name": "before the rig moved", "kept": kept_at, "setting": setting}
     take = {"time": kept_at, "set": "T11, 96 fps", "good": False, "note": "wind"}
-    whole = edit.changed(whole, {"mark": [mark], "take": [take]})
-    assert isinstance(whole, Shot)
+    changed = edit.changed(whole, {"mark": [mark], "take": [take]})
+    assert isinstance(changed, Shot)
     assert saved_and_loaded(tmp_path / "shot.toml", whole) == whole
 
 

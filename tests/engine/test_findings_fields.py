@@ -40,7 +40,7 @@ TOLD = {code for codes in WHERE.values() for code in codes.split()}
 
 
 @pytest.mark.parametrize("shown", [shown for shown in SHOWN if shown.code in TOLD], ids=lambda shown: shown.code)
-def test_a_finding_leads_to_where_it_is_mended(shown) -> None:  # type: ignore[no-untyped-def]
+def test_a_finding_leads_to_where_it_is_mended(shown) -> None:
     led = {f"{one.pane} {one.field}" for one in shown.answer().findings if one.code == shown.code}
     assert led <= {where for where, codes in WHERE.items() if shown.code in codes.split()}
     if shown.code == "flicker":  # a shutter mends it where a frame has room for a pulse
@@ -53,7 +53,7 @@ def test_each_is_shown() -> None:
     assert {shown.code for shown in SHOWN} >= TOLD
 
 
-def test_a_length_along_the_slide_is_told_to_two_digits_and_from_a_centimetre_on_to_a_tenth() -> None:
+def test_a_slide_length_has_two_digits_and_from_a_centimetre_on_a_tenth() -> None:
     words = Words(solve())
     assert words.slide(9.876) == "9.9 mm"
     assert words.slide(0.1234) == "0.12 mm"

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from cases import solve
-from hypothesis import given, reject, settings
+from hypothesis import given, reject
 from shown import Shown
 from shown_day import DAY
 from shown_focus_slip import FOCUS_AND_SLIP
@@ -47,7 +47,6 @@ def test_each_finding_says_itself_in_a_line(shown: Shown) -> None:
 
 
 @given(shot_changes(), kits())
-@settings(max_examples=300)
 def test_any_finding_of_any_shot_says_itself_in_a_line(changes: dict[str, Any], kit: dict[str, Any]) -> None:
     head = {} if kit["head"] is None else {"kit.head": "plain-head"}
     try:

@@ -34,9 +34,9 @@ def test_zone_to_stop_to_zone_returns_the_start(focal: float, coc: float, zone: 
     focus = zone_focus_mm(near, far)
     assume(focus > 1.001 * focal)
     stop = stop_for_zone(near, focus, focal, coc)
-    same = {"rel": 0, "abs": 1e-12 * nearness(near)}
-    assert nearness(near_limit_mm(focus, focal, stop, coc)) == pytest.approx(nearness(near), **same)
-    assert nearness(far_limit_mm(focus, focal, stop, coc)) == pytest.approx(nearness(far), **same)
+    rounding = 1e-12 * nearness(near)
+    assert nearness(near_limit_mm(focus, focal, stop, coc)) == pytest.approx(nearness(near), rel=0, abs=rounding)
+    assert nearness(far_limit_mm(focus, focal, stop, coc)) == pytest.approx(nearness(far), rel=0, abs=rounding)
 
 
 @given(distances_or_infinity, focal_lengths, f_numbers, cocs)
@@ -101,9 +101,10 @@ def test_stop_for_limits_just_reaches(near: float, far: float, focus: float, foc
 
 @given(focal_lengths, cocs, st.tuples(distances, distances_or_infinity).map(sorted))
 def test_at_the_even_focus_both_ends_need_the_same_stop(focal: float, coc: float, zone: list[float]) -> None:
-    focus = zone_focus_mm(*zone)
+    near, far = zone
+    focus = zone_focus_mm(near, far)
     assume(focus > 1.001 * focal)
-    by_limits = stop_for_limits(*zone, focus, focal, coc)
+    by_limits = stop_for_limits(near, far, focus, focal, coc)
     rounding = stop_for_zone(zone[0] / 2, focus, focal, coc) * 1e-12
     assert stop_for_zone(zone[0], focus, focal, coc) == pytest.approx(by_limits, rel=1e-9, abs=rounding)
 

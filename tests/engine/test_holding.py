@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 import pytest
-from tests.engine.test_projection import opencv_pixels, scene
+from test_projection import opencv_pixels, scene
 
 from forescale.engine.formulas.head import HeadMove, Travel, pose_at, poses
 from forescale.engine.formulas.holding import cover_mm, extent, held, leaves, margin
@@ -98,7 +98,7 @@ def test_an_outline_is_lost_where_the_first_of_its_places_is() -> None:
     assert lost > 40
 
 
-def test_the_frame_holds_all_a_part_or_none_by_its_edges_and_not_by_extents() -> None:
+def test_the_frame_holds_all_a_part_or_none_by_edges_not_extents() -> None:
     frame, at = Frame(40.0, 20.0, 10.0, 2000, 1000), pose(0, 1500, 0)
 
     def of(*places: tuple[float, float], closed: bool = True) -> str:

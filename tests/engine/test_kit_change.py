@@ -28,7 +28,7 @@ def test_a_mode_runs_at_its_own_rates():
     assert (runs_at(span, 1), runs_at(span, 23.5), runs_at(span, 60.1)) == (True, True, False)
 
 
-def test_what_a_mode_has_is_kept_and_what_it_has_not_is_given_back_and_said(session):
+def test_what_a_mode_has_is_kept_and_what_it_has_not_is_given_back(session):
     session.apply({"action.fps": 50, "light.iso": 800})
     small = library.camera("demo-small-16")
     kept = with_mode(session.state.shot, small, small.mode[0])
@@ -98,7 +98,7 @@ def test_a_clause_ends_at_the_first_pause_that_leaves_its_sense():
     assert clause("T22 holds it, but at a price; T16 is best") == "T22 holds it, but at a price"
 
 
-def test_every_mode_lens_and_head_on_the_shelves_can_be_chosen_or_says_why_not(session):
+def test_every_mode_lens_and_head_can_be_chosen_or_says_why_not(session):
     for shelf in ("cameras", "lenses", "heads"):
         for choice in choices(shelf):
             change = choice.change(session.state.shot, session.state.kit)

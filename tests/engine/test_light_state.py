@@ -79,7 +79,7 @@ def test_the_paper_rounds_no_iso_down() -> None:
 
 
 @given(st.floats(0.9, 6), st.integers(0, 4))
-def test_the_filter_that_is_fitted_counts_and_the_one_advised_leaves_enough(over: float, fitted: int) -> None:
+def test_the_filter_fitted_counts_and_the_one_advised_leaves_enough(over: float, fitted: int) -> None:
     changes = {"light.available": f"{NEEDED * 2**over!r} lx", "light.nd": fitted}
     lit = solve(changes).light
     assert lit.over_stops == pytest.approx(over - fitted, abs=1e-4)

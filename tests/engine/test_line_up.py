@@ -93,7 +93,7 @@ def read_from(of: Answer, right: float, up: float, forward: float) -> list[str]:
     return rows
 
 
-def test_a_camera_that_stands_off_is_told_back_and_the_model_off_its_match_is_counted(tmp_path: Path) -> None:
+def test_a_camera_standing_off_is_told_back_and_the_models_miss_counts(tmp_path: Path) -> None:
     _, planned = shot_with(tmp_path)
     _, found = shot_with(tmp_path, *read_from(planned, 20, -10, 30))
     assert found.correction is not None
@@ -210,7 +210,7 @@ def test_what_cannot_be_is_refused_in_one_line(tmp_path: Path, block: str, says:
     assert len(fault.value.faults) == 1
 
 
-def test_a_correction_done_by_the_model_at_its_match_takes_the_readings_and_nothing_else(tmp_path: Path) -> None:
+def test_a_correction_by_the_model_takes_the_readings_and_nothing_else(tmp_path: Path) -> None:
     rows = [missed("ridge", 4, -2), missed("door", 3, -1.5), missed("pole", 3, -2)]
     shot, found = shot_with(tmp_path, *rows, at_match=True)
     after = edit.changed(shot, done_by_model(found))
@@ -226,7 +226,7 @@ def most_missed(of: Answer) -> float:
     return max(math.hypot(point.miss_across_px or 0, point.miss_up_px or 0) for point in of.picture.points)
 
 
-def test_a_correction_done_by_the_model_off_its_match_has_it_at_its_match_after(tmp_path: Path) -> None:
+def test_a_correction_by_the_model_off_its_match_brings_it_there(tmp_path: Path) -> None:
     _, planned = shot_with(tmp_path)
     shot, found = shot_with(tmp_path, *read_from(planned, 20, -10, 30))
     assert most_missed(found) > 5
@@ -238,7 +238,7 @@ def test_a_correction_done_by_the_model_off_its_match_has_it_at_its_match_after(
     assert after.setting.miss == ()
 
 
-def test_a_correction_done_by_the_camera_carries_every_tape_to_where_the_misses_are_least(tmp_path: Path) -> None:
+def test_a_correction_by_the_camera_carries_every_tape_to_least_misses(tmp_path: Path) -> None:
     """It stood 20 mm right, 10 down and 30 forward of its place, and ends where model and place are alike."""
     _, planned = shot_with(tmp_path)
     shot, found = shot_with(tmp_path, *read_from(planned, 20, -10, 30), marked(taped=True))
@@ -247,7 +247,7 @@ def test_a_correction_done_by_the_camera_carries_every_tape_to_where_the_misses_
         (setup.level(setup.model_mm) - setup.level(setup.seems_mm) / 24) * 24 / 23
     )  # as two similar figures have it
     assert abs(forward) > 50
-    after = edit.changed(shot, done_by_camera(found))
+    after: Any = edit.changed(shot, done_by_camera(found))
     assert after.place.lens_height == pytest.approx(shot.place.lens_height, abs=0.01)
     for name in ("model", "background"):
         assert getattr(after.place, name) == pytest.approx(getattr(shot.place, name) - forward, abs=0.06)
@@ -265,13 +265,13 @@ def test_a_correction_done_by_the_camera_carries_every_tape_to_where_the_misses_
     assert most_missed(answer(after, found.kit, found.system)) < 0.05
 
 
-def test_a_correction_done_by_the_camera_of_a_model_at_its_match_keeps_every_tape(tmp_path: Path) -> None:
+def test_a_correction_by_the_camera_at_the_match_keeps_every_tape(tmp_path: Path) -> None:
     _, planned = shot_with(tmp_path, at_match=True)
     shot, found = shot_with(tmp_path, *read_from(planned, 20, -10, 30), at_match=True)
     assert found.correction is not None
     assert found.correction.camera is not None
     assert found.correction.camera.right_mm == pytest.approx(-20, abs=0.02)
-    after = edit.changed(shot, done_by_camera(found))
+    after: Any = edit.changed(shot, done_by_camera(found))
     assert after.place == shot.place
     assert after.point == shot.point
 
@@ -282,7 +282,7 @@ def test_a_point_read_in_the_picture_is_taped_once_the_camera_moves(tmp_path: Pa
     real = in_reference(shot, found.kit, found.setup, shot.point[-1]).real
     assert found.correction is not None
     assert found.correction.camera is not None
-    after = edit.changed(shot, done_by_camera(found)).point[-1]
+    after: Any = edit.changed(shot, done_by_camera(found)).point[-1]
     assert after.frame_across is None
     assert after.aside == pytest.approx(real.x - found.correction.camera.ends_right_mm, abs=0.06)
     assert after.height == pytest.approx(real.h, abs=0.05)  # to the tenth of a mm that a tape is kept to
@@ -318,7 +318,7 @@ def test_misses_read_of_another_shot_count_no_more_and_say_so(tmp_path: Path) ->
 
 
 @pytest.mark.parametrize("units", ["metric", "imperial"])
-def test_a_model_whose_place_was_open_stands_from_then_on_and_meets_as_promised(tmp_path: Path, units: str) -> None:
+def test_a_model_whose_place_was_open_then_stands_and_meets_as_promised(tmp_path: Path, units: str) -> None:
     _, planned = shot_with(tmp_path)
     path = tmp_path / "open.toml"
     text = (tmp_path / "roofs.toml").read_text() + "\n".join(read_from(planned, 20, -10, 30))
@@ -329,7 +329,7 @@ def test_a_model_whose_place_was_open_stands_from_then_on_and_meets_as_promised(
     assert shot.place.model is None
     assert found.correction is not None
     assert found.correction.camera is not None
-    after = edit.changed(shot, done_by_camera(found))
+    after: Any = edit.changed(shot, done_by_camera(found))
     assert after.place.model is not None
     assert after.piece[0].stands is not None
     assert after.scale.ratio == found.scale.ratio
@@ -377,7 +377,7 @@ def test_tapes_tell_the_way_back_in_words_and_in_json(tmp_path: Path) -> None:
     assert any(one.code == "come-back" for one in found.findings)
 
 
-def test_marks_not_yet_read_tell_how_finely_they_would_and_far_ones_that_nearer_would_do_better(tmp_path: Path) -> None:
+def test_marks_not_yet_read_tell_how_finely_and_that_nearer_is_better(tmp_path: Path) -> None:
     _, found = shot_with(tmp_path, marked(False, also=(AWAY,)))
     assert found.come_back is not None
     assert found.come_back.would_tell_by_tapes_mm is not None

@@ -133,9 +133,7 @@ def test_detail_of_a_pixel(name: str) -> None:
 
 @pytest.mark.parametrize("tolerance", [0.5, 1, 3])
 @pytest.mark.parametrize("squeeze", [1, 2])
-def test_drifted_by_its_tolerance_model_and_background_part_by_just_that_many_pixels(
-    tolerance: float, squeeze: float
-) -> None:
+def test_drifted_by_its_tolerance_both_part_by_just_that_many_pixels(tolerance: float, squeeze: float) -> None:
     found = solve({"move.tolerance": tolerance}, lens={"squeeze": squeeze})
     lined = found.lineup
     points = np.array([[250.0, 0, lined.model_mm], [250.0, 0, lined.background_mm]])
@@ -146,9 +144,7 @@ def test_drifted_by_its_tolerance_model_and_background_part_by_just_that_many_pi
 
 @pytest.mark.parametrize("tolerance", [0.5, 1, 3])
 @pytest.mark.parametrize("squeeze", [1, 2])
-def test_a_model_out_of_place_by_its_tolerance_parts_by_that_many_pixels_at_the_edge(
-    tolerance: float, squeeze: float
-) -> None:
+def test_a_model_off_by_its_tolerance_parts_by_so_many_pixels_at_the_edge(tolerance: float, squeeze: float) -> None:
     found = solve({"move.tolerance": tolerance}, lens={"squeeze": squeeze})
     lined = found.lineup
     edge, off = lined.frame_width_model_mm / 2, lined.place_tolerance_mm
@@ -162,9 +158,7 @@ def test_a_model_out_of_place_by_its_tolerance_parts_by_that_many_pixels_at_the_
 @pytest.mark.parametrize("axis", ["pan", "tilt"])
 @pytest.mark.parametrize("sweep", [0, 1, 15, 45])
 @pytest.mark.parametrize("squeeze", [1, 2])
-def test_a_flat_model_of_the_cover_fills_the_frame_from_one_end_of_the_move_to_the_other(
-    axis: str, sweep: float, squeeze: float
-) -> None:
+def test_a_flat_model_of_the_cover_fills_the_frame_over_the_whole_move(axis: str, sweep: float, squeeze: float) -> None:
     found = solve({"move.axis": axis, "move.sweep": f"{sweep} deg"}, lens={"squeeze": squeeze})
     lined, pan = found.lineup, axis == "pan"
     cover = lined.cover_width_mm if pan else lined.cover_height_mm

@@ -224,7 +224,7 @@ def test_takes_set_alike_share_a_state_and_another_gets_its_own() -> None:
         assert not getattr(shot.state[0].setting, part) or part in {"survey", "limits"}
 
 
-def test_a_state_brings_all_that_was_set_back_and_leaves_parts_bench_and_log_as_they_are() -> None:
+def test_a_state_brings_back_what_was_set_but_not_parts_bench_or_log() -> None:
     shot, found = demo()
     shot = changed(shot, **takes.logged(shot, found, AT))
     later = changed(shot, focus__stop="T11", place__model="11 ft", light__available="900 fc", build=shot.build[:1])

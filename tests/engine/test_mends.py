@@ -73,14 +73,13 @@ def check_all(changes: Table, kit: Table) -> int:
 
 
 @given(shot_changes(), kits())
-@settings(max_examples=60, deadline=None)
 def test_every_remedy_of_any_shot_can_be_taken(changes: Table, kit: Table) -> None:
     check_all(changes, kit)
 
 
 @pytest.mark.thorough
 @given(shot_changes(), kits())
-@settings(max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=1000, suppress_health_check=[HealthCheck.too_slow])
 def test_every_remedy_of_a_thousand_shots_can_be_taken(changes: Table, kit: Table) -> None:
     check_all(changes, kit)
 

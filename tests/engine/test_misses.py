@@ -232,7 +232,7 @@ def test_the_truth_lies_inside_the_stated_errors() -> None:
 
 
 @pytest.mark.thorough
-def test_the_truth_lies_inside_two_stated_errors_in_95_of_100_of_a_thousand_trials() -> None:
+def test_the_truth_lies_within_two_errors_in_95_of_100_of_a_thousand() -> None:
     check_trials(1000, 930, 970)
 
 

@@ -22,7 +22,7 @@ def test_light_goes_by_thirds_of_a_stop_and_by_whole_stops(path: str) -> None:
     assert step_from(path, "20000 lx", -1, large=True) == "10000 lx"
 
 
-def test_a_rate_that_is_free_goes_to_the_next_whole_one_and_stays_within_the_mode() -> None:
+def test_a_free_rate_goes_to_the_next_whole_one_within_the_mode() -> None:
     assert step_from("action.fps", 60, +1) == 61
     assert step_from("action.fps", 60, -1) == 59
     assert step_from("action.fps", 59.94, +1) == 60

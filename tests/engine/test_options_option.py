@@ -49,7 +49,7 @@ def test_put_on_the_shot_an_option_gives_its_own_numbers(changes: dict[str, Any]
         assert on_board.light.over_stops == option.over_stops
 
 
-def test_what_the_shot_leaves_open_stays_open_and_a_prime_takes_the_focal_length_away() -> None:
+def test_what_is_open_stays_open_and_a_prime_takes_the_focal_length_away() -> None:
     zoomed = open_shot({"kit.lens": "zoom", "kit.focal_length": "45 mm"})
     found = [row.option for row in find_options(zoomed, "metric", KIT).options]
     prime = next(option for option in found if not option.lens_at.lens.is_zoom)
@@ -72,7 +72,7 @@ def test_iso_is_raised_only_as_far_as_the_light_needs() -> None:
         assert option.iso > 400 or option.base_lux <= 6000
 
 
-def test_a_zoom_is_tried_at_its_ends_at_customary_lengths_and_as_the_shot_has_it() -> None:
+def test_a_zoom_is_tried_at_its_ends_at_customary_lengths_and_as_it_is() -> None:
     zoom = KIT.lenses[2]
     assert zoom.name == "zoom"
     tried = lenses_at(Shelves(KIT.cameras, (zoom,)), open_shot({"kit.lens": "zoom", "kit.focal_length": "45 mm"}))

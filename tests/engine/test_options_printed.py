@@ -62,7 +62,7 @@ def test_each_cell_is_the_number_of_the_answer(changes: dict[str, Any], system: 
 
 
 @pytest.mark.parametrize("system", ["metric", "imperial"])
-def test_the_lines_below_name_the_kit_the_size_to_build_and_what_is_traded(system: UnitSystem) -> None:
+def test_the_lines_below_name_kit_size_to_build_and_what_is_traded(system: UnitSystem) -> None:
     found = find_options(open_shot(), system, KIT)
     printed = blocks(options_text(found, 12))
     best = found.options[0].option

@@ -87,7 +87,7 @@ def test_held_kit_in_the_way_is_named() -> None:
     assert f"ithout limits.hold {freed}" in str(found.verdict)
 
 
-def test_a_place_that_no_customary_ratio_fits_is_tried_at_the_ratio_that_it_implies() -> None:
+def test_a_place_that_fits_no_customary_ratio_is_tried_at_its_own() -> None:
     """60 m over 4 m is 15 from the sensor plane, and 1:15 then fits every lens whose pupil is near it."""
     found = searched(open_shot({"place.model": "4 m"}))
     assert found.working > 0
@@ -96,7 +96,7 @@ def test_a_place_that_no_customary_ratio_fits_is_tried_at_the_ratio_that_it_impl
     assert (named.working, named.searched) == (found.working, found.searched)
 
 
-def test_an_unbounded_model_is_pointed_out_only_where_its_size_is_searched() -> None:
+def test_an_unbounded_model_is_pointed_out_where_its_size_is_searched() -> None:
     told = "Nothing bounds the size of the model"
     assert told in str(searched(open_shot()).verdict)
     assert told not in str(searched(open_shot({"limits.build_max": "2 m"})).verdict)
@@ -111,7 +111,7 @@ def test_most_of_what_fails_is_named_first() -> None:
     assert f"{failing} fail, {first.count} of them because {first.reason}" in str(found.verdict)
 
 
-def test_how_many_work_with_hardly_any_contrast_is_told_since_that_drops_none() -> None:
+def test_how_many_work_with_hardly_any_contrast_is_told() -> None:
     found = searched(open_shot())
     faint = [row.option for row in found.options if row.option.worst_contrast < 0.1]
     assert 1 < len(faint) < found.working

@@ -185,7 +185,7 @@ def test_every_number_of_the_picture_is_that_of_opencv() -> None:
 
 
 @pytest.mark.thorough
-def test_every_number_of_the_picture_is_that_of_opencv_in_a_thousand_scenes() -> None:
+def test_every_number_of_the_picture_is_opencvs_in_a_thousand_scenes() -> None:
     assert sum(check(Scene(seed)) for seed in range(1000)) > 750
 
 

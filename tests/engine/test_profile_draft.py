@@ -45,7 +45,7 @@ def test_a_draft_is_saved_whole_and_opens_as_it_was():
     assert (again.present, again.found, said) == (draft.present, digest(own_path(SHELF, "mine")), "")
 
 
-def test_changes_are_undone_and_taken_back_and_a_new_one_ends_what_was_undone():
+def test_changes_are_undone_and_redone_and_a_new_one_ends_what_was_undone():
     draft = saved()
     draft.change(lens(title="a"))
     draft.change(lens(title="b"))
@@ -117,7 +117,7 @@ def test_renaming_takes_the_old_file_away_and_saving_as_leaves_it():
     assert not draft.unsaved
 
 
-def test_work_that_is_not_saved_is_kept_and_comes_back_with_undo_to_the_file():
+def test_unsaved_work_is_kept_and_comes_back_with_undo_to_the_file():
     draft = saved()
     draft.change(lens(title="half done"))
     draft.keep()

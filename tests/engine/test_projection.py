@@ -142,7 +142,7 @@ def test_the_slide_that_puts_an_aimed_pupil_on_the_pan_axis() -> None:
     assert ahead_of_pan_mm(PupilOnHead(ahead, 120.0, 15.0), 4.4) == pytest.approx(0.0, abs=1e-12)
 
 
-def test_a_model_at_its_match_covers_the_real_point_and_one_off_it_does_not() -> None:
+def test_a_model_at_its_match_covers_the_real_point_and_one_off_does_not() -> None:
     real, frame, at = Point(-3000.0, 9000.0, 70_000.0), Frame(36.0, 17.0, 9.0, 2048, 1024), pose(0, 1600, 0, 0, 3)
     match = as_built(real, 1600, 24, 73_152 / 24, 73_152)
     assert match == pytest.approx(to_scale(real, 1600, 24))

@@ -26,7 +26,7 @@ BY_SCIPY = RegularGridInterpolator((FOCALS, NEARNESS), [AHEAD[focal][::-1] for f
 
 
 @given(st.floats(24, 80), st.floats(500, 1e9))
-def test_between_the_rows_it_is_linear_in_focal_length_and_in_one_over_focus(focal: float, focus: float) -> None:
+def test_between_rows_it_is_linear_in_focal_length_and_one_over_focus(focal: float, focus: float) -> None:
     found = pupil_at(GRID, focal, focus)
     assert found.ahead_mm == pytest.approx(BY_SCIPY([focal, 1 / focus])[0], rel=1e-9, abs=1e-9)
     assert found.known
@@ -68,7 +68,7 @@ def test_a_focal_length_with_fewer_rows_takes_its_own_nearest() -> None:
     assert found.outside
 
 
-def test_without_rows_it_is_taken_at_the_sensor_plane_and_said_to_be_unknown() -> None:
+def test_without_rows_it_is_at_the_sensor_plane_and_said_to_be_unknown() -> None:
     found = pupil_at([], 50, 3000)
     assert (found.ahead_mm, found.known) == (0, False)
 

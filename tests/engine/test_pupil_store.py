@@ -48,13 +48,13 @@ def user_file(home: Path) -> Path:
 # What is stored
 
 
-def test_the_row_is_the_benchs_pupil_at_the_present_focal_length_and_focus() -> None:
+def test_the_row_is_the_benchs_pupil_at_the_present_setting() -> None:
     found = demo()
     bench = found.slip.bench
     assert bench is not None
     row = found_row(found, TODAY)
     # By hand: the pupil is on the pan axis at the zero, so it is ahead of the sensor by -zero - sensor_at_zero.
-    assert row.ahead == pytest.approx(-bench.slide_for_zero_mm - -86.0, abs=0.006)  # type: ignore[operator]
+    assert row.ahead == pytest.approx(-bench.slide_for_zero_mm - -86.0, abs=0.006)
     assert row.uncertainty == pytest.approx(bench.std_error_mm, abs=0.006)
     assert row.focal_length == 35
     assert row.focus == pytest.approx(found.focus.focus_mm, abs=0.06)
@@ -98,7 +98,7 @@ def test_a_shipped_lens_is_copied_under_its_name_and_stays_as_it_is(home: Path) 
     assert loaded.model_copy(update={"pupil": ()}) == original.model_copy(update={"pupil": ()})
 
 
-def test_a_row_at_the_same_focal_length_and_focus_is_replaced_and_no_other() -> None:
+def test_a_row_of_the_same_focal_length_and_focus_alone_is_replaced() -> None:
     lens = library.lens(DEMO)
     for focus, kept in ((4000.0, 3), (4000 * 1.009, 3), (4000 * 1.02, 4), (math.inf, 4)):
         row = PupilRow.model_construct(focal_length=35.0, focus=focus, ahead=20.0, uncertainty=0.5, measured=TODAY)
@@ -117,7 +117,7 @@ def test_a_zooms_ring_set_a_hair_off_a_row_counts_as_that_row() -> None:
     assert found_row(between, TODAY).focal_length == 37
 
 
-def test_two_readings_store_no_uncertainty_and_a_locked_one_by_eye_neither() -> None:
+def test_two_readings_or_a_locked_one_by_eye_store_no_uncertainty() -> None:
     assert found_row(demo([reading(40, slip_px=-8), reading(85, slip_px=9)]), TODAY).uncertainty is None
     rows = [reading(50, seen="lags"), reading(62, seen="locked"), reading(74, seen="outruns")]
     by_eye = found_row(demo(rows), TODAY)
@@ -147,7 +147,7 @@ def test_without_a_pupil_nothing_is_stored_and_it_is_said_what_is_missing(
 def test_with_a_slide_rule_and_no_head_the_bench_still_has_its_zero() -> None:
     found = demo(kit_head=None)
     assert found.slip.bench is not None
-    assert found.slip.bench.slide_for_zero_mm == pytest.approx(demo().slip.bench.slide_for_zero_mm, abs=0.01)  # type: ignore[union-attr]
+    assert found.slip.bench.slide_for_zero_mm == pytest.approx(demo().slip.bench.slide_for_zero_mm, abs=0.01)
     assert found.slip.bench.pupil_ahead_mm is None
     assert zero_to_set(found)[0] == pytest.approx(2.439 * 25.4)  # told in the shot's inches
 

@@ -200,7 +200,7 @@ def test_three_marks_in_the_picture_lead_to_the_pose_nearest_the_old() -> None:
     assert found.freedom == 0
 
 
-def test_tapes_lead_back_and_a_tape_that_is_always_long_by_as_much_does_no_harm() -> None:
+def test_tapes_lead_back_and_one_always_as_much_too_long_does_no_harm() -> None:
     stood = Stood(1500.0, 5.0, 80.0, Frame(40, 24, 13, 4096, 2218), READING_PX)
     points = [Point(-2500, 0, 3000), Point(2200, 3200, 2600), Point(400, 100, 5200), Point(-2100, 3000, -900)]
     found = found_by(taped_now(stood, points, Point(40, -25, 70), None), stood)
@@ -210,7 +210,7 @@ def test_tapes_lead_back_and_a_tape_that_is_always_long_by_as_much_does_no_harm(
     assert found.residual_px is None
 
 
-def test_marks_level_with_the_lens_do_not_tell_its_height_and_two_tell_only_aside_and_forward() -> None:
+def test_marks_level_with_the_lens_tell_two_shifts_and_not_its_height() -> None:
     stood = Stood(1500.0, 0.0, 0.0, Frame(40, 24, 13, 4096, 2218), READING_PX)
     level = [Point(-2500, 1500, 3000), Point(2200, 1500, 2600), Point(400, 1500, 5200)]
     found = found_by(taped_now(stood, level, Point(40, 0, 70), None), stood)
@@ -222,7 +222,7 @@ def test_marks_level_with_the_lens_do_not_tell_its_height_and_two_tell_only_asid
     assert [found.told[name] for name in ("right", "forward")] == pytest.approx([-40, -70], abs=0.02)
 
 
-def test_near_marks_tell_a_millimetre_or_two_and_far_ones_sixteen_times_less() -> None:
+def test_near_marks_tell_millimetres_and_far_ones_sixteen_times_less() -> None:
     """The spread of the eye's place grows as the distance does: only pictures of near things shift as it does."""
     stood = Stood(1500.0, 0.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
     near = marks(stood, random.Random(3), 6)

@@ -51,7 +51,7 @@ def test_the_preferred_scales_of_iso_5455_are_offered(ratio: float) -> None:
     assert ratio in STANDARD_RATIOS
 
 
-def test_model_railways_at_three_and_a_half_millimetres_to_the_foot_are_offered() -> None:
+def test_model_railways_at_three_and_a_half_mm_to_the_foot_are_offered() -> None:
     # NMRA and NEM, common practice: HO, printed as 1:87.09; the exact quotient is 87.0857.
     assert nearest_standard(87) == pytest.approx(87.09, abs=0.005)
 
@@ -146,13 +146,11 @@ def test_no_customary_ratio_is_below_life_size() -> None:
 
 
 @pytest.mark.parametrize(("ideal", "rate"), [(96.0, 96), (95.2, 96), (96.001, 97), (0.3, 1), (500.0, 120)])
-def test_on_a_free_range_the_lowest_whole_rate_at_or_above_the_ideal_is_taken(ideal: float, rate: float) -> None:
+def test_on_a_free_range_the_lowest_whole_rate_from_the_ideal_is_taken(ideal: float, rate: float) -> None:
     assert whole_rate_between(1, 120, ideal) == rate
 
 
 # (75.9/75)² is 1.024 and lets 75 fps serve; (76.9/75)² is 1.051 and does not.
 @pytest.mark.parametrize(("ideal", "rate"), [(75.0, 75), (75.9, 75), (76.8, 75), (76.9, 90), (91.0, 90), (93.0, 90)])
-def test_on_a_list_the_lowest_rate_serves_at_which_gravity_is_a_twentieth_too_much_at_most(
-    ideal: float, rate: float
-) -> None:
+def test_on_a_list_the_lowest_rate_with_gravity_within_a_twentieth_serves(ideal: float, rate: float) -> None:
     assert lowest_rate_that_serves((24, 75, 90), ideal, SERVED_GRAVITY) == rate

@@ -75,7 +75,7 @@ def off_by(row: Sensitivity, amount: float) -> str:
 
 
 @pytest.mark.parametrize("name", SHOTS)
-def test_solved_anew_nothing_turns_inside_an_edge_and_something_does_outside(name: str) -> None:
+def test_solved_anew_nothing_turns_inside_an_edge_and_something_outside(name: str) -> None:
     setting = shot(SHOTS[name])
     with_kit = kit(setting)
     stands = changed(setting, written_out(setting, with_kit))
@@ -139,7 +139,7 @@ def test_size_turns_at_one_and_a_half_per_cent() -> None:
     assert_edge(rows["place.background"].more, 64000 * 0.015, "size-mismatch")
 
 
-def test_a_size_already_wrong_turns_where_it_comes_right_though_it_is_wrong_again_beyond() -> None:
+def test_a_wrong_size_turns_where_it_comes_right_though_wrong_beyond() -> None:
     """5 % too far from the pupil: right from 1.5 % too far on, wrong to the other side past 1.5 % too near."""
     at = 4200 + 30
     row = table({"place.model": f"{at} mm", "focus.stop": "f/22"})["place.model"]

@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 
 import pytest
 from cases import solve
-from hypothesis import example, given, reject, settings
+from hypothesis import example, given, reject
 from shot_strategies import faulty_shots, worded_changes
 from strategies import kits, shot_changes
 
@@ -43,7 +43,6 @@ def refuse_constant(name: str) -> None:
 
 
 @given(worded_changes(), kits())
-@settings(max_examples=100, deadline=None)
 def test_any_words_stay_within_the_columns(changes: dict[str, Any], kit: dict[str, Any]) -> None:
     lines = sheet_text(*answered(changes, kit)).split("\n")
     assert max(map(width, lines)) <= COLUMNS
@@ -51,7 +50,6 @@ def test_any_words_stay_within_the_columns(changes: dict[str, Any], kit: dict[st
 
 
 @given(shot_changes(), kits())
-@settings(max_examples=100, deadline=None)
 def test_any_sound_shot_says_only_numbers(changes: dict[str, Any], kit: dict[str, Any]) -> None:
     shot, found = answered(changes, kit)
     text = sheet_text(shot, found)
@@ -62,7 +60,6 @@ def test_any_sound_shot_says_only_numbers(changes: dict[str, Any], kit: dict[str
 
 
 @given(worded_changes(), kits())
-@settings(max_examples=100, deadline=None)
 def test_any_sound_shot_draws_well_formed_on_the_paper(changes: dict[str, Any], kit: dict[str, Any]) -> None:
     shot, found = answered(changes, kit)
     drawn = ElementTree.fromstring(sheet_svg(shot, found))
@@ -80,7 +77,6 @@ def answer_data(data: dict[str, Any]) -> None:
 
 
 @given(faulty_shots())
-@settings(max_examples=200, deadline=None)
 @example(({"schema": 1, "title": "t", "kit": {}, "place": {}}, "kit.camera"))
 def test_any_faulty_shot_is_refused_by_its_field(broken: tuple[dict[str, Any], str]) -> None:
     data, field = broken

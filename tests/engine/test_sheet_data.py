@@ -121,7 +121,8 @@ def test_units_change_the_words_and_no_number() -> None:
 
 
 def test_the_build_list_has_a_line_a_part() -> None:
-    parts = [{"part": 'a "quoted", part\nin two lines', "real": "10 m"}, {"part": "wall", "real": "1 m", "quantity": 3}]
+    quoted: dict[str, Any] = {"part": 'a "quoted", part\nin two lines', "real": "10 m"}
+    parts = [quoted, {"part": "wall", "real": "1 m", "quantity": 3}]
     changes = {"build": parts, "scale.ratio": "1:16"}
     rows = list(csv.DictReader(io.StringIO(build_csv(shot(changes), solve(changes)))))
     assert tuple(rows[0]) == BUILD_HEADS
@@ -134,7 +135,7 @@ def test_the_build_list_has_a_line_a_part() -> None:
 
 
 def test_a_shot_with_nothing_to_build_has_the_heads_alone() -> None:
-    changes = {"build": []}
+    changes: dict[str, Any] = {"build": []}
     assert build_csv(shot(changes), solve(changes)).splitlines() == [",".join(BUILD_HEADS)]
 
 
@@ -191,7 +192,7 @@ PARTS = [
 BUILT: dict[str, Any] = {"build": PARTS, "stock": [{"item": "+card", "size": "1 mm"}], "scale.compare": "1:10"}
 
 
-def test_the_list_for_the_shop_has_the_second_ratio_the_stock_and_the_materials() -> None:
+def test_the_shops_list_has_the_second_ratio_the_stock_and_materials() -> None:
     rows = list(csv.DictReader(io.StringIO(build_csv(shot(BUILT), solve(BUILT)))))
     assert [row["kind"] for row in rows] == ["part", "part", "part", "stock", "material"]
     first, rail, _, stock, material = rows

@@ -28,6 +28,7 @@ def level(name: str) -> tuple[Shot, Answer]:
     """A demo seen by a level lens, with nothing in its picture: the plain lines of the drawing."""
     whole, found = answer_file(shipped("shots", name))
     plain = edit.changed(whole, LEVEL)
+    assert isinstance(plain, Shot)
     return plain, again(found, plain)
 
 
@@ -113,7 +114,7 @@ def broken(drawn: ElementTree.Element) -> list[ElementTree.Element]:
     return [line for group in groups for line in group.iter(f"{SVG}polyline")]
 
 
-def solved_pair(times: float) -> tuple[object, Answer]:
+def solved_pair(times: float) -> tuple[Shot, Answer]:
     changes = {"place.background": f"{30 + 4000 * times} mm", "scale.ratio": times}
     return shot(changes), solve(changes)
 
@@ -223,7 +224,7 @@ def test_a_dimension_too_short_for_its_label_has_it_beside() -> None:
     ink.across(10, 12, 5, "a long label")
     label = next(element for element in ink.elements if element.startswith("<text"))
     assert 'text-anchor="start"' in label
-    assert float(re.search(r'x="([\d.]+)"', label)[1]) > 12  # type: ignore[index]
+    assert float(re.search(r'x="([\d.]+)"', label)[1]) > 12
 
 
 @pytest.mark.parametrize(

@@ -99,9 +99,7 @@ EVERYTHING: dict[str, Any] = {
 
 @pytest.mark.thorough
 @pytest.mark.parametrize("paper", PAPERS)
-def test_page_1_holds_all_that_is_set_and_every_caution_and_says_where_the_rest_is(
-    paper: Paper, tmp_path: Path
-) -> None:
+def test_page_1_holds_what_is_set_every_caution_and_where_the_rest_is(paper: Paper, tmp_path: Path) -> None:
     """What has no room there, points and findings, is left out whole, and the page says that all stand farther on."""
     found = solve(EVERYTHING)
     assert isinstance(found.setting, Shot)
@@ -120,7 +118,7 @@ def test_page_1_holds_all_that_is_set_and_every_caution_and_says_where_the_rest_
 
 @pytest.mark.thorough
 @given(worded_changes(), kits(), st.sampled_from(PAPERS))
-@settings(max_examples=50, deadline=None, phases=[Phase.generate], suppress_health_check=list(HealthCheck))
+@settings(max_examples=50, phases=[Phase.generate], suppress_health_check=list(HealthCheck))
 def test_any_shot_prints_as_it_should(changes: dict[str, Any], kit: dict[str, Any], paper: Paper) -> None:
     try:
         found = solve(changes, mode=kit["mode"], lens=kit["lens"], head=kit["head"])

@@ -132,7 +132,7 @@ def test_what_stands_overhead_is_said_with_an_if() -> None:
     assert text_of(solve(tall), "caution-overhead").startswith("If anything hangs overhead: rated rigging")
 
 
-def test_a_lamp_that_gives_nothing_known_is_not_in_the_light_that_is_there() -> None:
+def test_a_lamp_that_gives_nothing_known_is_not_in_the_light_there() -> None:
     light = {"light.available": "9000 lx"}
     soft = {"name": "soft box", "gives": "5000 lx", "at": "2 m"}
     shown = paper(light | {"lamp": [soft]})
@@ -149,7 +149,7 @@ def test_a_background_that_was_entered_to_a_quarter_inch_is_told_so() -> None:
     assert "to 200 ft 1/4 in" in text
 
 
-def test_nothing_that_is_set_is_cut_on_the_first_page_nor_on_a_small_template() -> None:
+def test_nothing_set_is_cut_on_the_first_page_nor_on_a_small_template() -> None:
     """Two points of a long name whose difference stands at its end, and what covers the real thing."""
     asked, found_ = answer_file(shipped("shots", "lock-gate"))
     page = crew_page(found_, stamp(asked))

@@ -44,7 +44,7 @@ def test_a_slide_is_marked_in_what_its_step_is_whole_in(step: str, inches: bool)
     assert marked_in_inches(head({"slide_step": step})) is inches
 
 
-def test_without_a_head_the_shots_units_serve_and_a_bare_number_is_in_the_unit_shown() -> None:
+def test_without_a_head_bare_numbers_are_in_the_unit_the_shot_shows() -> None:
     assert (scale_of(None, "imperial").unit, scale_of(None, "metric").unit) == ("in", "mm")
     of_inches = head(INCHES)
     assert read_slide("2 1/2", of_inches, "metric") == pytest.approx(2.5 * INCH)

@@ -48,7 +48,7 @@ def test_the_blur_at_either_end_is_what_may_pass(power: float, focus: float, foc
 
 
 @given(st.floats(0.25, 4), logarithmic(500, 3_000))
-def test_where_the_lens_itself_ends_before_infinity_its_limits_are_seen_nearer(power: float, focus: float) -> None:
+def test_where_the_lens_ends_before_infinity_its_limits_are_seen_nearer(power: float, focus: float) -> None:
     """1/z' = 1/z − P: with the zone from n' to F', it is n = 1/(1/n' + P) to F = 1/(1/F' + P)."""
     near, far = (limit(focus, 35, 2.8, 0.0127) for limit in (near_limit_mm, far_limit_mm))
     assert math.isfinite(far)
@@ -88,7 +88,7 @@ def test_the_background_is_the_mark_and_the_zone_through_the_lens_is_told() -> N
     assert not sharp_at(found, 1100, 1.5, math.inf)
 
 
-def test_where_the_nearest_half_misses_the_model_the_power_that_would_hold_it_is_told() -> None:
+def test_where_the_nearest_half_misses_a_power_that_holds_is_told() -> None:
     found = solve(DEEP)
     text = text_of(found, "zone-short")
     assert found.focus.split_dioptres == 1
@@ -101,7 +101,7 @@ def test_where_the_nearest_half_misses_the_model_the_power_that_would_hold_it_is
     assert sharp_at(found, 4030, 0.7, mark)
 
 
-def test_for_a_model_too_deep_for_any_power_no_split_field_lens_is_offered() -> None:
+def test_no_split_field_lens_is_offered_for_a_model_too_deep_for_any() -> None:
     found = solve(DEEP, lens={"smallest": "f/8"})
     split, text = split_field(found), text_of(found, "zone-short")
     assert split is not None

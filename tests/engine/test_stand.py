@@ -53,7 +53,7 @@ def test_what_tips_and_what_slides_a_body(body: Body) -> None:
     assert needed == pytest.approx(body.held_kg, rel=1e-12)
 
 
-def test_a_push_at_the_foot_tips_nothing_and_a_foot_without_depth_holds_nothing() -> None:
+def test_a_push_at_the_foot_tips_nothing_and_no_depth_holds_nothing() -> None:
     assert stand.tipping_force_n(10, 200, 0) == math.inf
     assert stand.held_kg_needed(10, 0, 500) == math.inf
 

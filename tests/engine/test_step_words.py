@@ -35,7 +35,7 @@ def test_a_field_is_called_by_its_label_with_both_its_values() -> None:
     assert words == ("Redone: tie-in height 18 ft, was 20 ft", "Redone: tie-in height 18 ft")
 
 
-def test_values_that_look_alike_are_told_exactly_and_a_value_that_begins_like_another_is_no_list() -> None:
+def test_values_that_look_alike_are_told_exactly_and_are_no_list() -> None:
     shot = demo()
     assert said(changed(shot, place__model="3048.1 mm"), shot)[0].count("again, was") == 1
     assert said(shot, changed(shot, place__model="10 ft 6 in"))[0] == "Undone: model at 10 ft 6 in again, was 10 ft"

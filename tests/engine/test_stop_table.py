@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from cases import again, shipped, solve
-from hypothesis import given, reject, settings
+from hypothesis import given, reject
 from strategies import kits, shot_changes
 
 from forescale.engine.answer import Answer, answer_file
@@ -61,7 +61,6 @@ def test_every_row_is_the_answer_with_its_stop_set(name: str) -> None:
 
 
 @given(shot_changes(), kits())
-@settings(max_examples=60, deadline=None)
 def test_every_row_is_the_answer_with_its_stop_set_whatever_the_shot(changes: dict[str, Any], kit: Any) -> None:
     try:
         found = solve(changes, mode=kit["mode"], lens=kit["lens"], head=kit["head"])

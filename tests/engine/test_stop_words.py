@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from cases import shipped, shot, solve
-from hypothesis import given, reject, settings
+from hypothesis import given, reject
 from hypothesis import strategies as st
 from strategies import kits, logarithmic, shot_changes
 
@@ -95,7 +95,7 @@ def test_the_stop_set_says_which_holds_first_and_which_is_best() -> None:
     assert "no stop holds the zone" in said(solve({}, lens={"smallest": "f/4"}), "f/4")
 
 
-def test_from_a_stop_that_falls_short_another_holds_all_or_is_less_short_or_shorter_still() -> None:
+def test_from_a_stop_that_falls_short_another_holds_or_is_less_short() -> None:
     found = solve(LIT | {"focus.stop": "f/4"})  # f/4.93 is needed
     assert "all of the zone sharp" in said(found, "f/5")
     assert "but" in said(found, "f/5")
@@ -125,7 +125,6 @@ def test_a_coarse_distance_never_says_that_more_is_sharp(mm: float, system: Unit
 
 
 @given(shot_changes(), kits())
-@settings(max_examples=60, deadline=None)
 def test_whatever_the_shot_every_stop_is_said_in_whole_numbers(changes: dict[str, Any], kit: Any) -> None:
     try:
         found = solve(changes, mode=kit["mode"], lens=kit["lens"], head=kit["head"])

@@ -127,7 +127,7 @@ def test_a_day_looked_through_minute_by_minute(place: Site, day: str, towards: D
     assert sum(last - first for first, last in spells) * 1440 == pytest.approx(minutes_within, abs=2.2)
 
 
-def test_the_year_round_a_sun_at_the_pole_neither_rises_nor_sets_in_summer() -> None:
+def test_the_sun_at_the_pole_neither_rises_nor_sets_in_summer() -> None:
     assert rise_and_set(moment("2026-06-21T00:00"), Site(89.0, 0.0)) == (None, None)
     assert is_up(moment("2026-06-21T00:00"), Site(89.0, 0.0))
 

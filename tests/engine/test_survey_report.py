@@ -84,7 +84,7 @@ def test_an_entry_is_read_with_its_side_or_what_is_left(name: str, text: str, he
     assert kept == held
 
 
-def test_what_is_read_anew_counts_as_read_now_and_a_second_reading_has_its_own_path() -> None:
+def test_what_is_read_anew_counts_now_and_a_second_has_its_own_path() -> None:
     seen = solve({**PLAIN, "survey": [{"frame_share": 0.2, "lens": "old"}]})
     changes, _ = entry.changes(seen, 1, "frame_share", "25 %")
     assert changes["survey.lens"] is None

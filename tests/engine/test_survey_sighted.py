@@ -39,7 +39,7 @@ def spanned_high(height_mm: float, distance_mm: float, aim_deg: float) -> float:
 
 
 @pytest.mark.parametrize("aim", [0.0, 4.4, -12.0])
-def test_a_yardstick_of_known_height_gives_its_distance_and_the_distance_its_height(aim: float) -> None:
+def test_a_yardstick_of_known_height_gives_distance_and_the_other_way(aim: float) -> None:
     lens = LENS._replace(aim_deg=aim)
     share = spanned_high(2000.0, FAR, aim)
     by_size = sighted(Sighting(math.inf, share=share, of_height=True, height_mm=2000.0), lens)
@@ -48,7 +48,7 @@ def test_a_yardstick_of_known_height_gives_its_distance_and_the_distance_its_hei
 
 
 @pytest.mark.parametrize("rise", [9000.0, -4000.0])
-def test_two_elevations_or_a_known_height_give_the_distance_and_height_and_air_count_on_it(rise: float) -> None:
+def test_two_elevations_or_a_height_give_the_distance_others_count_on(rise: float) -> None:
     here, nearer = (math.degrees(math.atan2(rise, away)) for away in (FAR, FAR - 15_000))
     two = sighted(
         Sighting(30_000, elevation=here, elevation_nearer=nearer, nearer_mm=15_000, lens_height_mm=5000), LENS
@@ -97,7 +97,7 @@ def test_an_error_is_the_spread_that_readings_so_far_off_give(read: Sighting, of
         found.append(getattr(sighted(read._replace(**put), LENS), of))
 
     def result(one: Sighted) -> float | None:
-        return getattr(one, of)  # type: ignore[no-any-return]
+        return getattr(one, of)
 
     assert errors(read, LENS, result) == pytest.approx(np.std(found), rel=0.08)
 
@@ -117,7 +117,7 @@ def shipped(**changes: Any) -> tuple[Shot, Any]:
 SEEN = {"survey": [{"name": "tower", "frame_share": 0.22, "feature_width": "14 m"}, {"elevation": "9.5 deg"}]}
 
 
-def test_a_reading_means_the_same_after_the_lens_was_changed_and_can_be_counted_anew() -> None:
+def test_a_reading_means_the_same_after_a_new_lens_and_can_count_anew() -> None:
     _, before = shipped(**SEEN)
     wide = {"kit.lens": "demo-zoom-24-80", "kit.focal_length": "24 mm", "bench": None}
     swapped, _ = shipped(**SEEN, **wide)
@@ -156,7 +156,9 @@ def test_a_table_of_the_first_version_is_read_and_written_as_a_row(tmp_path: Pat
     path.write_text(f'{text}\n# seen from the road\n[survey]\nframe_share = "22 %"\nvisibility = "8 km"\n')
     shot = library.load_shot(path)
     assert (shot.survey[0].frame_share, shot.survey[0].visibility) == (0.22, 8e6)
-    library.save_shot(path, edit.changed(shot, {"survey.2.elevation": "9 deg"}))  # type: ignore[arg-type]
+    changed = edit.changed(shot, {"survey.2.elevation": "9 deg"})
+    assert isinstance(changed, Shot)
+    library.save_shot(path, changed)
     assert [set(row) for row in read_toml(path)["survey"]] == [{"frame_share", "visibility"}, {"elevation"}]
     assert "# seen from the road" in path.read_text()
     assert solve({"survey": {"frame_share": 0.22}}).survey.feature_width_mm is not None

@@ -1,7 +1,7 @@
 """Ratios: how scales are named, and what they come to."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.units import EntryError, exact_ratio, parse_ratio, ratio_text
@@ -108,7 +108,6 @@ def test_a_ratio_is_written_for_people(ratio, text):
     assert ratio_text(ratio) == text
 
 
-@settings(deadline=None)
 @given(st.floats(1, 10_000))
 def test_a_written_ratio_reads_back(ratio):
     assert parse_ratio(exact_ratio(ratio)) == ratio

@@ -71,12 +71,14 @@ TAPED = [
 
 
 @pytest.mark.parametrize(("mm", "system", "text"), TAPED)
-def test_a_length_is_told_as_a_tape_shows_it_there(mm: float, system: str, text: str) -> None:
+def test_a_length_is_told_as_a_tape_shows_it_there(mm: float, system: UnitSystem, text: str) -> None:
     assert tape_text(mm, system) == text
 
 
 @given(logarithmic(0.001, 1e8), systems, st.sampled_from([1, 8, 16, 32]))
-def test_a_length_told_as_at_most_is_no_more_and_the_next_step_down(mm: float, system: str, fraction: int) -> None:
+def test_a_length_told_as_at_most_is_no_more_and_the_next_step_down(
+    mm: float, system: UnitSystem, fraction: int
+) -> None:
     nearest = parse_length(length_text(mm, system, fraction=fraction))
     told = parse_length(length_at_most(mm, system, fraction=fraction))
     assert told <= mm * (1 + 1e-9)

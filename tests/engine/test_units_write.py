@@ -4,7 +4,7 @@ import math
 from functools import partial
 
 import pytest
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from forescale.engine.units import (
@@ -53,7 +53,6 @@ LENGTHS = (
     | st.integers(0, 200_000).map(lambda n: n * 25.4 / 64)
     | st.integers(0, 200_000).map(lambda n: n / 10)
 )
-properties = settings(deadline=None, max_examples=400)
 
 
 @pytest.mark.parametrize(
@@ -98,14 +97,13 @@ def _resolution_mm(mm, system, fraction):
     return next((step for limit, step in steps if abs(mm) < limit), 1000.0)
 
 
-@properties
 @given(LENGTHS, SYSTEMS, FRACTIONS)
 @example(999.96, "metric", 16)
 @example(25.4 * 0.0625, "imperial", 8)
 @example(25.4 / 128, "imperial", 64)
 @example(1_609_343.9, "imperial", 16)
 @example(9999.6, "metric", 16)
-def test_a_length_for_people_reads_back_to_half_a_step_and_is_then_written_the_same(mm, system, fraction):
+def test_a_length_for_people_reads_back_to_half_a_step_and_is_stable(mm, system, fraction):
     text = length_text(mm, system, fraction=fraction)
     read = parse_length(text)
     # Half a step, and the error of a float.
@@ -144,7 +142,6 @@ def test_a_length_is_written_for_a_file(mm, imperial, metric):
     assert exact_length(mm, "metric") == metric
 
 
-@properties
 @given(LENGTHS | ANY_FLOAT, SYSTEMS)
 @example(5e-324, "metric")
 @example(1.7976931348623157e308, "imperial")
@@ -174,7 +171,6 @@ def test_a_shop_length(mm, rounding, text, rounded_mm):
     assert shop.error_mm == rounded_mm - mm
 
 
-@properties
 @given(st.floats(0, 1e6), st.sampled_from(sorted(ROUNDINGS)))
 def test_a_shop_length_is_off_by_half_a_step_at_most(mm, rounding):
     shop = shop_length(mm, rounding)
@@ -207,7 +203,6 @@ def test_a_number_is_written(x, digits, text):
     assert number_text(x, digits) == text
 
 
-@properties
 @given(st.floats(-1e9, 1e9), st.integers(1, 9))
 def test_a_written_number_reads_back_to_its_digits(x, digits):
     assume(x == 0 or abs(x) > 1e-9)
@@ -297,7 +292,6 @@ FOR_PEOPLE = [
 
 
 @pytest.mark.parametrize(("write", "read", "error"), FOR_PEOPLE)
-@properties
 @given(value=st.floats(1e-6, 1e6) | st.floats(50, 70) | st.floats(300, 310))
 def test_what_people_read_reads_back_and_is_then_written_the_same(write, read, error, value):
     text = write(value)
@@ -317,7 +311,6 @@ FOR_FILES = [
 
 
 @pytest.mark.parametrize(("write", "read"), FOR_FILES)
-@properties
 @given(value=ANY_FLOAT | st.floats(0, 1e6) | st.integers(0, 10_000).map(float))
 def test_what_a_file_keeps_reads_back_as_the_same_float(write, read, value):
     assert read(write(value)) == value

@@ -63,7 +63,7 @@ def numbers() -> set[str]:
     return found
 
 
-def test_every_number_of_the_answer_has_a_working_and_no_working_is_of_anything_else() -> None:
+def test_every_number_of_the_answer_has_a_working_and_nothing_else_has() -> None:
     assert set(WORKINGS) == numbers() | VERDICTS
 
 
@@ -76,7 +76,7 @@ def test_all_groups_of_the_answer_are_looked_at() -> None:
 
 
 @pytest.mark.parametrize("name", CASES)
-def test_explanations_are_whole_and_say_nothing_that_only_a_programmer_reads(name: str) -> None:
+def test_explanations_are_whole_and_say_nothing_only_programmers_read(name: str) -> None:
     for key in WORKINGS:
         explained = explain(key, case(name))
         for field in dataclasses.fields(Explanation):
@@ -84,7 +84,7 @@ def test_explanations_are_whole_and_say_nothing_that_only_a_programmer_reads(nam
             for text in value if isinstance(value, tuple) else (value,):
                 assert text.strip(), (key, field.name)
                 assert not re.search(r"\b(nan|inf|None|True|False|e[+-]\d+)\b", text), (key, text)
-        assert typing.cast(str, explained.put_in)[-1] not in " :;,=", (key, explained.put_in)
+        assert explained.put_in[-1] not in " :;,=", (key, explained.put_in)
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -96,7 +96,7 @@ def test_the_sums_come_out_by_their_printed_digits(name: str) -> None:
             assert max(low for low, _ in ranges) <= min(high for _, high in ranges), (key, put_in, ranges)
 
 
-def test_a_sum_is_worked_out_for_nearly_every_number_that_is_not_entered_or_chosen() -> None:
+def test_a_sum_is_put_in_for_nearly_every_number_not_entered_or_chosen() -> None:
     worked = {key for name in CASES for key in WORKINGS if equations(explain(key, case(name)).put_in)}
     in_words = {key for key in WORKINGS if key not in worked}
     entered = {key for key, working in WORKINGS.items() if "as entered" in working.formula or working.formula == "t"}
@@ -259,7 +259,7 @@ def test_every_sum_and_every_symbol_is_put_in_somewhere() -> None:
         assert any(f"{{{symbol}}}" in text or f'"{symbol}"' in text for text in texts), symbol
 
 
-def test_what_was_entered_explains_itself_even_where_the_lens_of_now_could_not_have_read_it() -> None:
+def test_what_was_entered_explains_itself_whatever_lens_there_is_now() -> None:
     survey = [{"feature_height": "6 m", "focus": "10 mm"}]
     explained = explain("survey.feature_height_mm", solve({"survey": survey}, lens={"focal_length": "12 mm"}))
     assert explained.put_in == "as entered: 6 m"

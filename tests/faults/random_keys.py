@@ -7,6 +7,7 @@ import random
 import tempfile
 import time
 from pathlib import Path
+from typing import Any
 
 from tests.faults.program import Program, as_nobody, python_of_nobody
 from tests.faults.tally import Tally
@@ -38,13 +39,13 @@ def press_keys(tries: int, seed: int, folder: Path) -> Tally:
         if one.stat().st_uid == os.geteuid() and str(one).startswith(f"{tempfile.gettempdir()}/"):
             one.chmod(0o777 if one == folder else 0o755)
     python = python_of_nobody()  # what is typed may be a path: to no folder of the system
-    who = {} if python is None else {"python": python, "prepare": as_nobody}
+    who: dict[str, Any] = {} if python is None else {"python": python, "prepare": as_nobody}
     where = {"HOME": str(folder), "TMPDIR": str(folder)}
     memory: list[float] = []
     while tally.tries < tries:
         with Program([], folder / "home", folder=folder, environ=where, **who) as program:
             try:
-                program.wait_until(lambda program=program: "1 Scale" in program.text, "the board")
+                program.wait_for("1 Scale")
                 while tally.tries < tries and program.fd >= 0:
                     _burst(program, chance, tally)
                     if tally.tries >= WARM and program.fd >= 0:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import resource
 import subprocess
+import sys
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
@@ -154,7 +155,7 @@ def test_a_full_disk_loses_nothing_and_says_so(home: Path, tmp_path: Path) -> No
 def test_a_sheet_that_a_full_disk_does_not_take_is_told(form: str, home: Path, tmp_path: Path) -> None:
     argv = ["-m", MODULE, "sheet", "kiln-stack", f"--{form}", str(tmp_path / f"sheet.{form}")]
     ran = subprocess.run(
-        [os.sys.executable, *argv],
+        [sys.executable, *argv],
         capture_output=True,
         preexec_fn=little_room,
         env=environment(home),

@@ -62,7 +62,7 @@ def test_all_is_shown_where_it_is_wanted(broken: dict[str, str], home: Path) -> 
         assert b"Traceback (most recent call last)" in program.got
 
 
-CLOSED: dict[str, tuple[list[str], Callable[[], None], int]] = {
+CLOSED: dict[str, tuple[list[str], Callable[[], object], int]] = {
     "no output": (["sheet", "kiln-stack"], lambda: os.close(1), 2),
     "no output for a file": (["sheet", "kiln-stack", "--svg", "-"], lambda: os.close(1), 2),
     "no complaints": (["sheet", "none"], lambda: os.close(2), 2),
@@ -70,8 +70,8 @@ CLOSED: dict[str, tuple[list[str], Callable[[], None], int]] = {
     "no input": (["sheet", "kiln-stack"], lambda: os.close(0), 0),
     "the app with no input": ([], lambda: os.close(0), 2),
     "the app with nothing": ([], lambda: os.closerange(0, 3), 2),
-    "a full disk behind the output": (["sheet", "kiln-stack"], lambda: os.dup2(os.open("/dev/full", 1), 1) and None, 2),
-    "a full disk behind the complaints": (["sheet", "none"], lambda: os.dup2(os.open("/dev/full", 1), 2) and None, 2),
+    "a full disk behind the output": (["sheet", "kiln-stack"], lambda: os.dup2(os.open("/dev/full", 1), 1), 2),
+    "a full disk behind the complaints": (["sheet", "none"], lambda: os.dup2(os.open("/dev/full", 1), 2), 2),
 }
 
 

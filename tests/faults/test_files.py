@@ -130,7 +130,7 @@ def test_a_shelf_with_what_is_no_file_and_bad_files_shows_the_rest(home: Path, h
 # What a killed save leaves
 
 
-def test_what_a_killed_save_left_is_taken_away_and_what_is_under_way_is_not(tmp_path: Path) -> None:
+def test_what_a_killed_save_left_is_cleared_and_what_is_under_way_stays(tmp_path: Path) -> None:
     pid = os.fork()
     if pid == 0:
         os._exit(0)

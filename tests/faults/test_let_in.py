@@ -132,7 +132,7 @@ def test_a_profile_of_such_a_name_is_refused(home: Path) -> None:
 async def test_a_typed_path_is_refused_in_a_line_and_nothing_is_saved(task: str, typed: str, home: Path) -> None:
     async with running() as pilot:
         await press(pilot, *task.split())
-        pilot.app.screen.query_one("Entry").value = typed
+        pilot.shown.query_one("Entry").value = typed
         await press(pilot, "enter")
         assert pilot.app.screen is not pilot.app.board
         assert pilot.app.failed is None
@@ -146,7 +146,7 @@ async def test_a_typed_path_through_a_circle_of_links_is_refused(task: str, tmp_
     async with running() as pilot:
         await press(pilot, *task.split())
         for typed in (tmp_path / "one.toml", tmp_path / "one.toml" / "x.toml", tmp_path / "one.toml" / "x"):
-            pilot.app.screen.query_one("Entry").value = str(typed)
+            pilot.shown.query_one("Entry").value = str(typed)
             await press(pilot, "enter")
             assert pilot.app.screen is not pilot.app.board
 

@@ -10,7 +10,7 @@ import pytest
 
 from forescale.engine.answer import answer
 from forescale.engine.files.faults import BadInput
-from forescale.engine.formulas.bench_fit import Reading, bracket
+from forescale.engine.formulas.bench_fit import Reading, Seen, bracket
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.kit.profiles import Camera
@@ -20,7 +20,7 @@ from tests.faults.mutations import within
 
 MANY = 4_000
 START = datetime(2026, 5, 1)
-SIGNS = {-1: "lags", 0: "locked", 1: "outruns"}
+SIGNS: dict[int, Seen] = {-1: "lags", 0: "locked", 1: "outruns"}
 
 
 def kiln(**more: object) -> Shot:
@@ -90,7 +90,7 @@ def contradicting_by_trying(readings: list[Reading]) -> set[int]:
     return set().union(*(wrong for wrong in wrong_sets if len(wrong) == fewest))
 
 
-def test_readings_by_eye_that_contradict_are_those_that_trying_every_order_finds() -> None:
+def test_readings_by_eye_that_contradict_are_those_every_order_finds() -> None:
     chance = random.Random(4)
     for _ in range(1500):
         readings = [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import signal
+from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
@@ -99,7 +100,7 @@ def test_each_take_still_names_the_state_that_it_was_shot_in(way, path: Path) ->
     assert len({state.name for state in shot.state}) == 2
 
 
-def test_logs_are_merged_in_the_order_of_each_though_the_clock_was_set_back() -> None:
+def test_logs_merge_in_the_order_of_each_though_the_clock_was_set_back() -> None:
     ours, theirs = (take(1, 50), take(2, 5), take(3, 6)), (take(1, 50), take(2, 55))
     found = merged(ours, theirs, ours[:1])
     assert set(found) == {*ours, *theirs}
@@ -126,7 +127,7 @@ def test_takes_that_many_programs_save_at_once_are_all_kept(path: Path) -> None:
 def _save_a_take(path: Path, one: Take) -> None:
     session = open_session(path)
     with_takes(session, *session.state.shot.take, one)
-    save = session.save
+    save: Callable[[], None] = session.save
     while True:
         try:
             save()
@@ -212,7 +213,7 @@ async def test_takes_logged_are_saved_when_the_rest_is_discarded(path: Path) -> 
 # Two programs
 
 
-def test_a_running_program_never_takes_or_removes_the_kept_work_of_another(path: Path, home: Path) -> None:
+def test_a_running_program_never_takes_the_kept_work_of_another(path: Path, home: Path) -> None:
     with Program([str(path)], home) as first, Program([str(path)], home) as second:
         for program in (first, second):
             program.wait_for("kiln stack")
@@ -239,7 +240,7 @@ def test_a_running_program_never_takes_or_removes_the_kept_work_of_another(path:
     assert not list((home / "unsaved").iterdir())  # nothing is left where nothing is kept
 
 
-def test_the_work_of_two_programs_that_died_comes_back_with_the_takes_of_both(path: Path, home: Path) -> None:
+def test_the_work_of_two_dead_programs_comes_back_with_both_ones_takes(path: Path, home: Path) -> None:
     with Program([str(path)], home) as first, Program([str(path)], home) as second:
         for program, before in ((first, b""), (second, b"\x1b[C")):
             program.wait_for("kiln stack")

@@ -8,7 +8,7 @@ from forescale.tui.session import MOST_STEPS, open_session
 from tests.tui.app_pilot import press, running
 
 
-async def test_a_run_of_the_same_key_is_undone_in_one_step_and_others_one_by_one() -> None:
+async def test_a_run_of_one_key_is_undone_in_one_step_others_one_by_one() -> None:
     async with running() as pilot:
         session = pilot.app.session
         await press(pilot, "right", "right", "right")
@@ -42,7 +42,7 @@ def test_a_changed_profile_costs_one_answer_and_one_for_each_step_gone_to(monkey
     session = open_session(library.shot_path(library.DEMO))
     for fps in range(25, 65):
         session.apply({"action.fps": fps})
-    solved = []
+    solved: list[object] = []
     solve = session_module.solve
     monkeypatch.setattr(session_module, "solve", lambda shot, kit: solved.append(shot) or solve(shot, kit))
     lens = library.lens("demo-prime-35").model_copy(update={"notes": "Changed"})

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from typing import Any
 
 from textual import events
 from textual.pilot import Pilot
@@ -17,26 +18,38 @@ from forescale.tui.type_ahead import TypeAhead
 WAIT_S, MOST_WAITS = 0.002, 10_000  # how often to look whether the keys are done, and how often at most
 
 
+class AppPilot(Pilot[int]):
+    """A pilot who knows which app it is."""
+
+    app: ForescaleApp
+
+    @property
+    def shown(self) -> Any:
+        """The screen in front, whichever it is."""
+        return self.app.screen
+
+
 @asynccontextmanager
 async def running(
     shot: str = "kiln-stack", width: int = 80, height: int = 24, glyphs: str = "full", theme: str | None = None
-) -> AsyncIterator[Pilot[int]]:
+) -> AsyncIterator[AppPilot]:
     """Run the app on a shot, by name or path, as the program itself starts it."""
     session, greeting = start_session(library.shot_path(shot))
     app = ForescaleApp(session, load_config(), glyphs, theme)
     app.greeting = greeting
-    async with app.run_test(size=(width, height)) as pilot:
+    async with app.run_test(size=(width, height)):
+        pilot = AppPilot(app)
         await pilot.pause()
         yield pilot
 
 
-def screen_text(pilot: Pilot[int]) -> str:
+def screen_text(pilot: AppPilot) -> str:
     """Return what the screen shows, a line a row."""
     strips = pilot.app.screen._compositor.render_strips()
     return "\n".join("".join(segment.text for segment in strip) for strip in strips)
 
 
-async def press(pilot: Pilot[int], *keys: str) -> str:
+async def press(pilot: AppPilot, *keys: str) -> str:
     """Press keys, `text:...` typing a text, and return what the screen then shows.
 
     All are handed over at once: the app itself takes a key only when the one before has done all that it does.

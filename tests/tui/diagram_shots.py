@@ -3,6 +3,7 @@
 import dataclasses
 import tomllib
 from functools import cache
+from typing import Any
 
 from forescale.engine.answer import answer
 from forescale.engine.kit import library
@@ -15,8 +16,8 @@ DIAGRAMS = {
     module.__name__.rpartition(".")[2]: module.draw
     for module in (side_view, rate_bar, distance_bar, contrast_curve, plan_view, slip_curve)
 }
-NO_PICTURE = {"point": [], "outline": []}  # which need heights, and a distance to stand at
-SHOTS = {
+NO_PICTURE: dict[str, Any] = {"point": [], "outline": []}  # which need heights, and a distance to stand at
+SHOTS: dict[str, tuple[str, dict[str, Any]]] = {
     "kiln-stack": ("kiln-stack", {}),
     "lock-gate": ("lock-gate", {}),
     "signal-lamp": ("signal-lamp", {}),

@@ -19,7 +19,7 @@ from tests.tui.sizes import every_size_and_table
 DEMO = "demo-prime-35"
 
 
-def readings(pilot) -> list[tuple]:
+def readings(pilot) -> list[tuple[object, ...]]:
     """Return slide and slip of every reading as the shot has them."""
     return [(row.slide, row.slip_px, row.slip_at_background, row.seen) for row in pilot.app.session.state.shot.bench]
 
@@ -86,7 +86,7 @@ async def test_each_way_of_reading_has_its_key_and_says_what_it_understood():
         ]
 
 
-async def test_a_slide_off_the_head_and_a_slip_that_is_none_are_refused_and_kept():
+async def test_a_slide_off_the_head_and_a_slip_that_is_none_are_refused():
     async with running() as pilot:
         before = pilot.app.session.state
         text = await press(pilot, "b", "p", "text:130")
@@ -123,7 +123,7 @@ async def test_a_reading_is_changed_taken_away_and_brought_back():
         assert len(readings(pilot)) == 3
 
 
-async def test_escape_from_an_entry_leaves_everything_and_from_the_bench_goes_back():
+async def test_escape_from_an_entry_leaves_all_and_from_the_bench_goes_back():
     async with running() as pilot:
         before = pilot.app.session.state
         await press(pilot, "b", "p", "text:50", "enter", "text:3", "escape")
@@ -171,7 +171,7 @@ async def test_readings_at_one_place_give_no_zero_and_no_pupil(tmp_path: Path):
         assert "from the pupil in the lens's profile" in flat(text)
 
 
-async def test_the_guide_opens_with_this_shots_numbers_and_the_same_key_closes_it():
+async def test_the_guide_opens_with_this_shots_numbers_and_its_key_closes_it():
     async with running(height=60) as pilot:
         text = flat(await press(pilot, "b", "g"))
         assert "Stand a thin straight stick 10 ft from the sensor-plane mark" in text
@@ -184,7 +184,7 @@ async def test_the_guide_opens_with_this_shots_numbers_and_the_same_key_closes_i
 # The move
 
 
-async def test_the_sweep_is_set_here_and_readings_keep_the_one_they_were_taken_over():
+async def test_the_sweep_is_set_here_and_readings_keep_their_own():
     async with running() as pilot:
         before = pilot.app.session.state
         text = await press(pilot, "b", "w", "text:12", "enter")

@@ -13,7 +13,7 @@ from tests.tui.sizes import every_size
 PANE_TITLES = ("1 Scale", "2 Speed", "3 Focus zone", "4 Slip check")
 
 
-async def test_four_panes_with_verdicts_and_the_chief_finding_are_in_sight_at_80_by_24():
+async def test_four_panes_verdicts_and_the_chief_finding_stand_at_80_by_24():
     async with running() as pilot:
         text = screen_text(pilot)
         for title in PANE_TITLES:
@@ -41,7 +41,7 @@ async def test_every_size_shows_whole_rows_and_every_pane_can_be_reached(width, 
 
 
 @every_size()
-async def test_every_field_of_every_pane_can_be_taken_in_hand_and_is_then_in_sight(width, height):
+async def test_every_field_of_every_pane_can_be_taken_and_is_then_in_sight(width, height):
     async with running("lock-gate", width, height) as pilot:
         board = pilot.app.board
         for digit in "1234":
@@ -84,7 +84,7 @@ async def test_a_bad_entry_keeps_its_text_says_why_and_changes_nothing(entry):
         assert "240 ft" in text
 
 
-async def test_an_entry_that_contradicts_another_field_is_refused_with_the_reason():
+async def test_an_entry_that_contradicts_another_field_is_refused_and_says_why():
     async with running() as pilot:
         text = await press(pilot, "down", "down", "enter", "text:5 ft", "enter")
         assert "background is nearer than" in " ".join(text.split())

@@ -5,7 +5,7 @@ import math
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.findings.words import Words
@@ -88,7 +88,6 @@ def test_demo_shots_at_every_size(diagram, shot, glyphs):
         check(drawn(diagram, shot, width, height, glyphs), shot, width, height, glyphs)
 
 
-@settings(max_examples=400, deadline=None)
 @given(
     st.sampled_from(sorted(DIAGRAMS)),
     st.sampled_from(sorted(SHOTS)),

@@ -145,7 +145,7 @@ def test_plain_text_stays_as_it_is(text):
 async def test_what_a_task_says_is_cut_in_ascii_too():
     async with running(width=40, height=15, glyphs="ascii") as pilot:
         await press(pilot, "d")
-        pilot.app.screen.say("the model reads too small, " * 8 + "stand it at 9 ft 8 in")
+        pilot.shown.say("the model reads too small, " * 8 + "stand it at 9 ft 8 in")
         await pilot.pause()
         text = screen_text(pilot)
     assert text.isascii()

@@ -114,7 +114,7 @@ async def test_a_step_just_made_is_kept_when_another_shot_is_opened(monkeypatch)
     assert shot.scale.ratio == 25
 
 
-async def test_work_saved_under_another_name_is_not_brought_back_under_the_old_one():
+async def test_work_saved_under_another_name_does_not_come_back_under_the_old():
     async with running() as pilot:
         await press(pilot, "t", "t", "escape", "w", "backspace", "text:night-2", "enter")
     async with running() as pilot:
@@ -329,7 +329,7 @@ async def test_leaving_the_name_leaves_the_saving():
         assert pilot.app.screen is pilot.app.board
 
 
-async def test_the_theme_is_kept_for_the_next_time_with_the_rest_of_the_configuration():
+async def test_the_theme_is_kept_for_next_time_with_the_other_settings():
     library.home().mkdir(parents=True)
     (library.home() / "config.toml").write_text('[keys]\nundo = "9"\n')
     async with running() as pilot:

@@ -28,7 +28,7 @@ def said(text: str) -> str:
     return " ".join(text.split())
 
 
-async def test_what_stands_on_the_shelves_is_marked_as_shipped_and_what_the_shot_has_as_set():
+async def test_the_shelves_mark_what_is_shipped_and_what_the_shot_has():
     async with running() as pilot:
         text = await press(pilot, "k")
         rows = [line for line in text.splitlines() if "demo-cine-35" in line]
@@ -37,7 +37,7 @@ async def test_what_stands_on_the_shelves_is_marked_as_shipped_and_what_the_shot
         assert "The shot is set to this" in text
 
 
-async def test_a_mode_is_previewed_before_it_is_taken_and_one_undo_takes_it_back():
+async def test_a_mode_is_previewed_before_it_is_taken_and_undone_in_one():
     async with running() as pilot:
         before = pilot.app.session.state
         text = said(await press(pilot, "k", "down"))
@@ -54,7 +54,7 @@ async def test_a_mode_is_previewed_before_it_is_taken_and_one_undo_takes_it_back
         assert shot(pilot).kit.mode == "4K full width"
 
 
-async def test_a_rate_and_an_iso_that_a_mode_has_not_go_back_to_the_program_and_that_is_said():
+async def test_a_rate_and_an_iso_that_a_mode_lacks_go_back_and_that_is_said():
     async with running() as pilot:
         pilot.app.session.apply({"action.fps": 120, "light.iso": 3200})
         text = said(await press(pilot, "k", "down", "down", "down", "down"))
@@ -117,7 +117,7 @@ async def test_another_head_leaves_the_slide_to_be_set_anew(home):
         assert shot(pilot).kit.head is None
 
 
-async def test_a_profile_that_cannot_be_read_is_listed_with_its_fault_and_cannot_be_taken(home):
+async def test_a_profile_that_cannot_be_read_is_listed_with_its_fault(home):
     (home / "lenses").mkdir(parents=True)
     (home / "lenses" / "aaa.toml").write_text('schema = 1\nname = "aaa"\n')
     async with running() as pilot:
@@ -180,7 +180,7 @@ async def test_names_and_what_matters_most_are_whole_at_any_size(width, height):
             await press(pilot, "tab")
 
 
-async def test_undo_after_a_profile_was_changed_leads_to_no_answer_of_the_older_one(home):
+async def test_undo_after_a_changed_profile_leads_to_no_older_answer(home):
     async with running() as pilot:
         pilot.app.session.apply({"action.screen_time": "5 s"})
         await press(pilot, "k", "tab", "e", "enter", *["down"] * 9, "enter", "home", "ctrl+k", "text:2", "enter", "s")
@@ -199,4 +199,4 @@ async def test_a_mode_that_only_a_mark_uses_is_not_taken_away_either():
         assert shot(pilot).kit.mode == "2K centre crop"
         text = said(await press(pilot, "e", "enter", "tab", "tab", "x"))
         assert 'saved state "wide": mode: demo-cine-35 has no mode "4K full width"' in text
-        assert len(pilot.app.screen.profile.mode) == 2
+        assert len(pilot.shown.profile.mode) == 2

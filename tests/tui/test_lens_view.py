@@ -85,7 +85,7 @@ def test_a_view_that_has_no_room_for_its_legend_is_drawn_without() -> None:
     assert not any("eaves" in line for line in lines)
 
 
-def test_a_line_behind_the_lens_is_left_out_and_one_behind_the_frame_is_not_drawn() -> None:
+def test_lines_behind_the_lens_or_the_frame_are_not_drawn() -> None:
     found = seen(aimed())
     assert [len(outline.lines) for outline in found.outlines] == [1]
     assert found.points[1].real.across > 1
@@ -101,7 +101,7 @@ def test_it_fits_every_size_with_every_table(table: str, size: tuple[int, int]) 
     assert table != "ascii" or "".join(lines).isascii()
 
 
-async def test_it_stands_beside_the_panes_where_there_is_room_and_alone_on_its_key() -> None:
+async def test_it_stands_beside_the_panes_where_there_is_room_else_on_its_key() -> None:
     async with running(width=120, height=40) as pilot:
         text = await press(pilot)
         assert "What the lens sees" in text

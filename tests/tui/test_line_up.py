@@ -87,7 +87,7 @@ def test_a_comma_may_stand_between_the_two_ways_of_a_miss(text: str, miss: tuple
 READ = ("j", "enter", "text:4 -2", "enter", "enter", "text:3 -1", "enter", "enter", "text:3 -2", "enter")
 
 
-async def test_done_by_the_camera_the_shot_follows_and_new_readings_are_asked_for(shot: str) -> None:
+async def test_done_by_the_camera_the_shot_follows_and_asks_for_readings(shot: str) -> None:
     async with running(shot) as pilot:
         await press(pilot, *READ)
         before = pilot.app.session.state
@@ -138,7 +138,7 @@ async def test_a_point_that_goes_takes_its_miss_along(shot: str) -> None:
         assert [row.point for row in session.state.shot.miss] == ["shed, left", "shed, right"]
 
 
-async def test_turning_the_head_mends_nothing_and_how_finely_it_is_read_is_typed(shot: str) -> None:
+async def test_turning_the_head_mends_nothing_and_its_reading_is_typed(shot: str) -> None:
     async with running(shot) as pilot:
         assert "Turning the head mends no miss" in " ".join((await press(pilot, "j", "t")).split())
         await press(pilot, "f", "text:1", "enter")

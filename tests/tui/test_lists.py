@@ -49,18 +49,18 @@ def test_a_row_of_open_fits_its_columns_and_loses_nothing(width: int) -> None:
 
 
 @every_size()
-async def test_every_line_of_every_finding_can_be_reached_and_leads_to_its_field(width: int, height: int) -> None:
+async def test_every_line_of_every_finding_is_reached_and_leads_to_its_field(width: int, height: int) -> None:
     async with running("signal-lamp", width, height) as pilot:
         pilot.app.session.apply({"place.model": "900 mm", "place.background": "inf", "focus.stop": "f/2"})
         findings = pilot.app.session.state.answer.findings
         seen = words(await press(pilot, "f"))
-        table = pilot.app.screen.query_one("#findings")
+        table = pilot.shown.query_one("#findings")
         for _ in range(table.row_count):
             assert max(row.height for row in table.rows.values()) < height - 5
             seen += words(await press(pilot, "down"))
         first = findings[0].text.split()
         assert " ".join(first[-3:]) in seen
-        last = [place for place, row in enumerate(pilot.app.screen._of_row) if row == (findings[0], None)][-1]
+        last = [place for place, row in enumerate(pilot.shown._of_row) if row == (findings[0], None)][-1]
         await press(pilot, *["up"] * table.row_count, *["down"] * last, "enter")
         assert pilot.app.board.in_hand() == findings[0].field
 

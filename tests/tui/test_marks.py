@@ -38,7 +38,7 @@ async def test_a_state_is_kept_under_a_name_and_says_what_differs_from_now() -> 
         assert "scale 1:24" in line
 
 
-async def test_a_suggested_name_is_taken_by_enter_alone_and_is_never_one_that_is_taken() -> None:
+async def test_a_suggested_name_is_taken_by_enter_and_is_never_one_taken() -> None:
     async with running() as pilot:
         await press(pilot, "n", "k", "enter", "k", "enter", "k", "enter")
         names = [mark.name for mark in pilot.app.session.state.shot.mark]

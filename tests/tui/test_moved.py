@@ -211,7 +211,7 @@ async def test_every_size_shows_the_form_and_the_list_whole(width: int, height: 
         assert max(map(len, screen_text(pilot).splitlines())) == width
 
 
-async def test_who_moved_is_asked_and_what_could_not_be_taped_goes_along_with_the_camera() -> None:
+async def test_who_moved_is_asked_and_what_was_not_taped_goes_with_the_camera() -> None:
     async with running(width=100) as pilot:
         text = await press(pilot, "m", "text:11 ft", "enter")
         rows = text.splitlines()

@@ -119,7 +119,7 @@ async def test_stock_reads_both_ways():
         assert "nearest at hand: 3/16 in dowel" in said
 
 
-async def test_a_second_scale_stands_beside_the_first_and_says_where_and_how_fast():
+async def test_a_second_scale_stands_beside_the_first_with_where_and_how_fast():
     async with running(height=30) as pilot:
         text = await press(pilot, "p", "c", "text:1:3")
         assert "read as 1:3" in text

@@ -115,7 +115,7 @@ async def test_a_point_is_renamed_and_its_miss_keeps_with_it() -> None:
         assert shot.point[0].name == shot.miss[0].point == "left end"
 
 
-async def test_a_small_screen_tells_points_apart_and_shows_no_legend_without_a_view() -> None:
+async def test_a_small_screen_tells_points_apart_without_view_or_legend() -> None:
     async with running("kiln-stack", width=60, height=20) as pilot:
         text = await press(pilot, "5")
         assert "left " in text

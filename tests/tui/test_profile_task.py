@@ -83,7 +83,7 @@ async def test_a_lens_is_made_from_nothing_edited_and_saved(home: Path):
         assert (lens.focal_length, lens.transmission_loss) == (40, 0.25)
 
 
-async def test_that_the_values_are_starting_ones_is_noted_only_until_one_is_changed():
+async def test_starting_values_are_noted_only_until_one_is_changed():
     async with running() as pilot:
         await press(pilot, "k", "n", "text:untouched", "enter", "s")
         assert library.camera("untouched").notes == "Starting values: change what is not so."
@@ -91,14 +91,14 @@ async def test_that_the_values_are_starting_ones_is_noted_only_until_one_is_chan
         assert "Starting values" not in text
         assert library.camera("untouched").notes == ""
         await press(pilot, "down", "enter", "text:Hired until June", "enter", "u", "u")
-        assert pilot.app.screen.profile.notes == "Starting values: change what is not so."
+        assert pilot.shown.profile.notes == "Starting values: change what is not so."
 
 
 @pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24)])
-async def test_a_list_with_more_than_is_in_sight_says_so_and_the_field_in_hand_is_in_sight(width, height):
+async def test_a_longer_list_says_so_and_the_field_in_hand_is_in_sight(width, height):
     async with running(width=width, height=height) as pilot:
         text = await press(pilot, "k", "e", "enter")
-        count = len(pilot.app.screen.fields)
+        count = len(pilot.shown.fields)
         assert re.search(r"↓ \d+ more below", text)
         assert "more above" not in text
         while "more above" not in text:
@@ -127,11 +127,11 @@ async def test_a_list_that_is_whole_has_no_sign():
 
 def _in_hand(pilot) -> str:
     """Return the label of the field in hand."""
-    return pilot.app.screen._label(pilot.app.screen.place)
+    return pilot.shown._label(pilot.shown.place)
 
 
 def _is_field(pilot, line: str) -> bool:
-    labels = {pilot.app.screen._label(place).rstrip() for place in pilot.app.screen.fields}
+    labels = {pilot.shown._label(place).rstrip() for place in pilot.shown.fields}
     return any(line[1:].startswith(f"{label} ") for label in labels)
 
 
@@ -183,11 +183,11 @@ async def test_a_name_that_no_file_can_have_is_made_plain_and_said():
 async def test_wrong_entries_of_a_camera_are_refused_with_the_reason():
     async with running() as pilot:
         await press(pilot, "k", "e", *CLEAR, "text:my-camera", "enter")
-        before = pilot.app.screen.profile
+        before = pilot.shown.profile
         for row, wrong, why in WRONG_IN_A_CAMERA:
             assert why in said(await typed(pilot, row, wrong)), (row, wrong)
             await press(pilot, "escape", *["up"] * row)
-        assert pilot.app.screen.profile is before
+        assert pilot.shown.profile is before
 
 
 async def test_rates_focal_lengths_times_and_days_are_read_back_as_understood():
@@ -208,19 +208,19 @@ async def test_modes_are_added_moved_taken_away_and_brought_back():
         await press(pilot, *CLEAR, "text:17.3 x 9.75 mm, 3072 x 1728", "enter")
         text = await press(pilot)
         assert [line.split()[1] for line in text.splitlines() if line.startswith(" mode")][:1] == ["1"]
-        modes = pilot.app.screen.profile.mode
+        modes = pilot.shown.profile.mode
         assert [mode.name for mode in modes] == ["2K centre crop", "slow motion", "4K full width"]
         assert (modes[1].width, modes[1].height, modes[1].width_px, modes[1].height_px) == (17.3, 9.75, 3072, 1728)
         assert (modes[1].fps, modes[1].readout) == (modes[0].fps, None)
         await press(pilot, "e")
-        assert pilot.app.screen.profile.mode[0].name == "slow motion"
+        assert pilot.shown.profile.mode[0].name == "slow motion"
         await press(pilot, "x")
-        assert [mode.name for mode in pilot.app.screen.profile.mode] == ["2K centre crop", "4K full width"]
+        assert [mode.name for mode in pilot.shown.profile.mode] == ["2K centre crop", "4K full width"]
         await press(pilot, "u", "u", "u")
-        assert [mode.name for mode in pilot.app.screen.profile.mode] == ["2K centre crop", "4K full width"]
+        assert [mode.name for mode in pilot.shown.profile.mode] == ["2K centre crop", "4K full width"]
         assert "Nothing to undo" in await press(pilot, "u")
         await press(pilot, "r")
-        assert len(pilot.app.screen.profile.mode) == 3
+        assert len(pilot.shown.profile.mode) == 3
 
 
 async def test_a_pupil_row_asks_for_all_that_it_needs_and_is_nothing_until_then():
@@ -229,10 +229,10 @@ async def test_a_pupil_row_asks_for_all_that_it_needs_and_is_nothing_until_then(
         await press(pilot, "a", "text:10")
         assert "read as 10 ft" in screen_text(pilot)
         await press(pilot, "enter")
-        assert pilot.app.screen.profile.pupil == ()
+        assert pilot.shown.profile.pupil == ()
         assert "not a length" in await press(pilot, "text:far", "enter")
         await press(pilot, *CLEAR, "text:-12.5", "enter")
-        [row] = pilot.app.screen.profile.pupil
+        [row] = pilot.shown.profile.pupil
         assert (row.focal_length, row.focus, row.ahead) == (75, 3048, -12.5)
         text = await typed(pilot, 4, "2026-13-01")
         assert "is not a day" in text
@@ -252,10 +252,10 @@ async def test_what_would_break_the_shot_is_refused_with_the_reason():
         text = said(await typed(pilot, 4, "50"))
         assert "63 mm is off the slide of demo-slide-head, which runs 0 mm to 50 mm" in text
         await press(pilot, "escape")
-        assert pilot.app.screen.profile.slide_max == 120
+        assert pilot.shown.profile.slide_max == 120
 
 
-async def test_a_prime_in_use_cannot_become_a_zoom_before_the_shot_says_at_what_focal_length():
+async def test_a_prime_in_use_becomes_a_zoom_only_once_the_shot_says_how_long():
     async with running() as pilot:
         await press(pilot, "k", "tab", "e", "enter")
         text = said(await typed(pilot, LENS_ROW["focal"], "24 to 80"))
@@ -273,9 +273,9 @@ async def test_a_profile_changed_elsewhere_is_never_written_over_in_silence(home
         assert "my-lens was changed elsewhere" in text
         assert path.read_text() == theirs
         await press(pilot, "g")
-        assert pilot.app.screen.profile.title == "Theirs"
+        assert pilot.shown.profile.title == "Theirs"
         await press(pilot, "u")
-        assert pilot.app.screen.profile.title == "Mine"
+        assert pilot.shown.profile.title == "Mine"
         await press(pilot, "s")
         assert saved_lens().title == "Mine"
 
@@ -306,7 +306,7 @@ async def test_a_clash_can_be_saved_under_another_name(home: Path):
         assert (saved_lens().title, saved_lens("mine-too").title) == ("Theirs", "Mine")
 
 
-async def test_work_that_is_not_saved_comes_back_when_the_program_is_started_again():
+async def test_unsaved_work_comes_back_when_the_program_is_started_again():
     async with running() as pilot:
         await own_lens(pilot)
         await typed(pilot, LENS_ROW["title"], "Half done")
@@ -315,9 +315,9 @@ async def test_work_that_is_not_saved_comes_back_when_the_program_is_started_aga
         assert "yours, not saved" in text
         text = said(await press(pilot, "e"))
         assert "Unsaved work was brought back" in text
-        assert pilot.app.screen.profile.title == "Half done"
+        assert pilot.shown.profile.title == "Half done"
         await press(pilot, "u")
-        assert pilot.app.screen.profile.title == "Demo prime 35 mm"
+        assert pilot.shown.profile.title == "Demo prime 35 mm"
 
 
 async def test_a_renamed_profile_takes_its_file_with_it(home: Path):
@@ -335,7 +335,7 @@ async def test_every_field_can_be_reached_and_read_at_any_size(width, height):
         await press(pilot, "k")
         for words in shown:
             seen = await press(pilot, "e", "enter")
-            for _ in range(len(pilot.app.screen.fields)):
+            for _ in range(len(pilot.shown.fields)):
                 text = await press(pilot, "down")
                 lines = text.splitlines()
                 assert len(lines) == height

@@ -30,7 +30,7 @@ async def test_the_stop_set_is_in_hand_and_said():
         answer = pilot.app.session.state.answer
         table = stop_table(answer)
         (row,) = [row for row in table.rows if row.as_set]
-        assert pilot.app.screen.in_hand() == row
+        assert pilot.shown.in_hand() == row
         assert said(text) == against_set(answer, table, row)
         assert next(line for line in rows_of(text) if " set " in line).startswith("T20 set")
         assert [line.split()[0] for line in rows_of(text)][-2:] == ["T20", "T22"]

@@ -95,7 +95,7 @@ async def test_a_bad_entry_keeps_its_text_says_why_and_changes_nothing():
         assert pilot.app.session.state is before
 
 
-async def test_a_field_is_cleared_by_its_key_or_by_an_empty_entry_but_the_background_stays():
+async def test_a_field_is_cleared_by_key_or_empty_entry_but_not_the_background():
     async with running() as pilot:
         await press(pilot, "y", "down", "enter", "text:0.3", "enter", "x")
         assert pilot.app.session.state.shot.survey == ()
@@ -141,7 +141,7 @@ async def test_fields_and_results_fit_and_show_only_what_the_terminal_has(width:
         assert screen_text(pilot) == seen[-1]
 
 
-async def test_a_second_reading_is_begun_named_and_gone_back_from_and_all_can_be_counted_anew():
+async def test_a_second_reading_is_begun_named_left_and_all_count_anew():
     async with running() as pilot:
         text = await press(pilot, "y", "down", "enter", "text:22 %", "enter", "a", "up", "enter", "text:shed", "enter")
         assert "Survey, reading 2 of 2" in text

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from importlib import import_module
 from pkgutil import walk_packages
+from typing import Any
 
 import pytest
 
@@ -57,14 +58,14 @@ WAYS_IN = {
 }
 
 
-def screens() -> list[type]:
+def screens() -> list[Any]:
     """Return every screen of a task that is shown, the ones that others are made of left out."""
     for module in walk_packages(forescale.tui.tasks.__path__, "forescale.tui.tasks."):
         import_module(module.name)
     return [kind for kind in _below(TaskScreen) if not kind.__subclasses__()]
 
 
-def _below(kind: type) -> Iterator[type]:
+def _below(kind: Any) -> Iterator[Any]:
     for one in kind.__subclasses__():
         yield one
         yield from _below(one)
@@ -97,7 +98,7 @@ def test_help_is_short_and_names_only_keys_that_the_task_has() -> None:
 async def test_f1_shows_the_help_over_the_task_and_goes_back_to_it(name: str, keys: str) -> None:
     async with running(height=60) as pilot:
         await press(pilot, *keys.split())
-        task = pilot.app.screen
+        task = pilot.shown
         assert type(task).__name__ == name
         for back in ("f1", "question_mark", "escape"):
             text = words(await press(pilot, "f1"))
@@ -116,7 +117,7 @@ async def test_f1_while_typing_keeps_the_entry() -> None:
         assert pilot.app.screen.query_one(Entry).value == "gatepost"
 
 
-async def test_f1_is_in_the_footer_where_it_has_room_and_else_in_the_list_of_keys() -> None:
+async def test_f1_is_in_the_footer_where_it_has_room_else_among_the_keys() -> None:
     async with running() as pilot:
         assert "F1 help" in (await press(pilot, "f")).splitlines()[-1]
     async with running(width=40, height=15) as pilot:

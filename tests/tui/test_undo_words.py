@@ -17,7 +17,7 @@ async def test_undo_and_redo_say_what_changed_until_the_next_key() -> None:
         assert "Redone" not in await press(pilot, "up")
 
 
-async def test_the_field_that_changed_comes_into_hand_where_its_pane_is_in_sight() -> None:
+async def test_the_field_that_changed_comes_into_hand_where_its_pane_is_seen() -> None:
     async with running() as pilot:
         await press(pilot, *MEET, "4", "down")
         await press(pilot, "u")

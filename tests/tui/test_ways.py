@@ -114,7 +114,7 @@ async def test_a_number_is_found_from_its_first_digit_on():
         assert any("0.028" in row and row not in kept for row in every)
 
 
-async def test_a_filter_given_up_leaves_the_rows_as_they_were_and_says_again_what_was_found():
+async def test_a_filter_given_up_leaves_the_rows_and_says_again_what_was_found():
     async with running(width=200, height=40) as pilot:
         before = rows_of(await ways(pilot))
         assert len(rows_of(await press(pilot, "slash", "text:prime"))) < len(before)
@@ -139,7 +139,7 @@ async def test_the_ways_that_fail_say_why_and_which_they_are(width, height):
         assert "Ways to shoot it" in await failing(pilot)
 
 
-async def test_no_two_ways_that_fail_look_alike_and_each_has_its_reason_in_few_words():
+async def test_no_two_ways_that_fail_look_alike_each_has_its_reason():
     async with running(height=50) as pilot:
         await ways(pilot)
         rows = rows_of(await failing(pilot))
@@ -161,7 +161,7 @@ async def test_a_way_that_fails_is_neither_sorted_nor_put_on_the_board():
         assert "Only the ways that work can be sorted" in await press(pilot, "t")
 
 
-async def test_camera_and_mode_are_shown_at_80_columns_shortened_where_they_must_be(home):
+async def test_camera_and_mode_are_shown_at_80_columns_shortened_if_need_be(home):
     with_long_names(home)
     async with running() as pilot:
         text = await ways(pilot)
