@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import os
 import re
+import signal
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from tests.command import KILN, Here, alone
+from tests.command import KILN, ROOT, Here, alone
 
 
 @pytest.fixture
@@ -220,13 +223,15 @@ def test_a_fault_of_the_program_itself_is_one_line_too(here: Here, monkeypatch: 
     kept.parent.rmdir()
 
 
-def test_an_interrupt_is_quiet(here: Here, monkeypatch: pytest.MonkeyPatch) -> None:
-    def interrupt(*_: object) -> None:
-        raise KeyboardInterrupt
-
-    monkeypatch.setattr("forescale.tui.cli.command_sheet.answer_file", interrupt)
-    ran = here("sheet", "kiln-stack")
-    assert (ran.code, ran.out, ran.err) == (130, "", "")
+def test_an_interrupt_is_quiet_and_ends_as_a_signal_does() -> None:
+    """No exit code is given for it, so that a shell's loop of commands ends with it too."""
+    program = (
+        "import sys; from forescale.tui.cli import command_sheet, commands\n"
+        "def interrupt(*_): raise KeyboardInterrupt\n"
+        "command_sheet.answer_file = interrupt; sys.exit(commands.main(['sheet', 'kiln-stack']))"
+    )
+    ran = subprocess.run([sys.executable, "-c", program], capture_output=True, cwd=ROOT, check=False)
+    assert (ran.returncode, ran.stdout, ran.stderr) == (-signal.SIGINT, b"", b"")
 
 
 def test_no_traceback_leaves_a_process_of_its_own(written: Path) -> None:

@@ -25,10 +25,10 @@ from forescale.tui.board.board import Board
 from forescale.tui.config import THEMES, Config, config_or_defaults, remember_theme
 from forescale.tui.crash import AppFailed
 from forescale.tui.keys import BOARD_KEYS
-from forescale.tui.runs import clipped
 from forescale.tui.session import Session, State, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
+from forescale.tui.wrapped import fitted
 
 FIRST_START = "A built-in example: o, n for a shot of your own; F1 helps; Space lists all"
 KEEP_AFTER_S = 0.2
@@ -270,7 +270,7 @@ class ForescaleApp(TypeAhead[int]):
         text = cast(AppScreen[Any], self.screen).text_in_hand()
         self.copy_to_clipboard(text)
         first = text.strip().partition("\n")[0]
-        self.say(f"Copied: {clipped(first, COPIED)}" if text else "Nothing here to copy")
+        self.say(f"Copied: {fitted(first, COPIED, self.glyphs)}" if text else "Nothing here to copy")
 
     def discard(self, *, for_good: bool = False) -> None:
         """Leave, and let the unsaved work go but for its takes; it stays in one place until the next time.

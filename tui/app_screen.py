@@ -4,89 +4,27 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Callable, Sequence
-from pathlib import Path
-from typing import Any, Protocol, TypeVar, cast
+from typing import TYPE_CHECKING, TypeVar, cast
 
-from textual.screen import Screen, ScreenResultCallbackType
+from textual.screen import Screen
 
 from forescale.engine.compare.differences import Difference
 from forescale.engine.compare.step_words import Step, changed_by_step
-from forescale.engine.solve.record import Pane
-from forescale.tui.glyphs import Glyphs
 from forescale.tui.session import Session
 
+if TYPE_CHECKING:  # the app opens the screens; they know it by its type alone
+    from forescale.tui.app import ForescaleApp
+
 Result = TypeVar("Result")
-
-
-class BoardBeneath(Protocol):
-    """The board, as a task over it knows it."""
-
-    pane: Pane
-
-    def say(self, text: str) -> None:
-        """Say something in the board's last line."""
-
-    def in_hand(self) -> str:
-        """Return the path of the field in hand."""
-
-    def go_to(self, path: str, pane: Pane) -> None:
-        """Take a field in hand."""
-
-    async def run_action(self, action: str) -> bool:
-        """Do what a key of the board does."""
-
-
-class Program(Protocol):
-    """The app, as its screens know it: the shot under work, and what is opened, kept and left through it."""
-
-    session: Session
-    glyphs: Glyphs
-
-    @property
-    def board(self) -> BoardBeneath:
-        """The board, which always lies undermost."""
-
-    def keys_in_force(self) -> dict[str, str]:
-        """Return the keys by their ids, as the user has set them."""
-
-    def changed(self) -> None:
-        """Keep unsaved work for after a crash."""
-
-    def keep_now(self) -> str:
-        """Keep it before the key returns, and return why it cannot be, "" where it is."""
-
-    def save(self, *, then_leave: bool = False) -> None:
-        """Save the shot."""
-
-    def was_saved(self, *, then_leave: bool = False) -> None:
-        """Forget what was kept for after a crash, and say where the shot lies."""
-
-    def open_shot(self, path: Path) -> None:
-        """Put another shot on the board."""
-
-    def open_task(self, name: str, *args: Any, then: ScreenResultCallbackType[Any] | None = None) -> None:
-        """Open a task over what is shown; `then` takes what it hands back."""
-
-    def next_theme(self) -> None:
-        """Go to the next theme."""
-
-    def next_glyphs(self) -> None:
-        """Go to the next glyph table."""
-
-    def leave(self) -> None:
-        """Leave, asking once where work is not saved."""
-
-    def discard(self, *, for_good: bool = False) -> None:
-        """Leave, and let the unsaved work go."""
 
 
 class AppScreen(Screen[Result]):
     """What the board and every task's screen stand on."""
 
     @property
-    def forescale(self) -> Program:
+    def forescale(self) -> ForescaleApp:
         """The app."""
-        return cast(Program, self.app)
+        return cast("ForescaleApp", self.app)
 
     @property
     def session(self) -> Session:

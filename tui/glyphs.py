@@ -17,14 +17,12 @@ class Glyphs:
     """One table: every glyph is one column wide but `break_mark`, which is two."""
 
     name: str
-
     horizontal: str
     vertical: str
     top_left: str
     top_right: str
     bottom_left: str
     bottom_right: str
-    tee_right: str
     tee_left: str
     tee_down: str
     tee_up: str
@@ -34,25 +32,17 @@ class Glyphs:
     shade_light: str
     shade: str
     solid: str
-
-    left: str
     right: str
     up: str
     down: str
-
     ok: str
     note: str
     warn: str
     stop: str
     unsaved: str
     pointer: str
-
     point: str
     other_point: str
-    both_points: str
-
-    slope_up: str = "/"
-    slope_down: str = "\\"
     break_mark: str = "//"
 
     # The lettering is the same in every drawing and every table.
@@ -70,108 +60,42 @@ class Glyphs:
     rate: str = "R"
 
 
-ASCII = Glyphs(
-    name="ascii",
-    horizontal="-",
-    vertical="|",
-    top_left="+",
-    top_right="+",
-    bottom_left="+",
-    bottom_right="+",
-    tee_right="+",
-    tee_left="+",
-    tee_down="+",
-    tee_up="+",
-    cross="+",
-    heavy="=",
-    dot=".",
-    shade_light=":",
-    shade="%",
-    solid="#",
-    left="<",
-    right=">",
-    up="^",
-    down=":",
-    ok="+",
-    note="-",
-    warn="!",
-    stop="X",
-    unsaved="*",
-    pointer=">",
-    point="*",
-    other_point="o",
-    both_points="@",
-)
-
-BOX = Glyphs(
-    name="box",
-    horizontal="─",
-    vertical="│",
-    top_left="┌",
-    top_right="┐",
-    bottom_left="└",
-    bottom_right="┘",
-    tee_right="├",
-    tee_left="┤",
-    tee_down="┬",
-    tee_up="┴",
-    cross="┼",
-    heavy="═",
-    dot="·",
-    shade_light="░",
-    shade="▒",
-    solid="█",
-    left="←",
-    right="→",
-    up="↑",
-    down="↓",
-    ok="+",
-    note="·",
-    warn="!",
-    stop="X",
-    unsaved="*",
-    pointer="»",
-    point="■",
-    other_point="o",
-    both_points="@",
-)
-
-FULL = Glyphs(
-    name="full",
-    horizontal="─",
-    vertical="│",
-    top_left="┌",
-    top_right="┐",
-    bottom_left="└",
-    bottom_right="┘",
-    tee_right="├",
-    tee_left="┤",
-    tee_down="┬",
-    tee_up="┴",
-    cross="┼",
-    heavy="═",
-    dot="·",
-    shade_light="░",
-    shade="▒",
-    solid="█",
-    left="←",
-    right="→",
-    up="↑",
-    down="↓",
-    ok="✓",
-    note="•",
-    warn="▲",
-    stop="✗",
-    unsaved="●",
-    pointer="▸",
-    point="●",
-    other_point="○",
-    both_points="◉",
-    slope_up="╱",
-    slope_down="╲",
-)
-
-GLYPHS: dict[str, Glyphs] = {table.name: table for table in (ASCII, BOX, FULL)}
+_ROWS = [
+    line.split()
+    for line in """
+             ascii box full
+horizontal   - ─ ─
+vertical     | │ │
+top_left     + ┌ ┌
+top_right    + ┐ ┐
+bottom_left  + └ └
+bottom_right + ┘ ┘
+tee_left     + ┤ ┤
+tee_down     + ┬ ┬
+tee_up       + ┴ ┴
+cross        + ┼ ┼
+heavy        = ═ ═
+dot          . · ·
+shade_light  : ░ ░
+shade        % ▒ ▒
+solid        # █ █
+right        > → →
+up           ^ ↑ ↑
+down         : ↓ ↓
+ok           + + ✓
+note         - · •
+warn         ! ! ▲
+stop         X X ✗
+unsaved      * * ●
+pointer      > » ▸
+point        * ■ ●
+other_point  o o ○
+""".strip().splitlines()
+]
+GLYPHS: dict[str, Glyphs] = {
+    name: Glyphs(name, **{row[0]: row[column] for row in _ROWS[1:]}) for column, name in enumerate(_ROWS[0], start=1)
+}
+ASCII, BOX, FULL = GLYPHS.values()
 
 _PRINTABLE_ASCII = frozenset(map(chr, range(0x20, 0x7F)))
 # Accented letters count as safe: a font that lacks one shows its plain letter.

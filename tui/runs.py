@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from rich.segment import Segment
 from rich.style import Style
 from textual.geometry import Region
@@ -22,6 +24,7 @@ STYLES: dict[str, tuple[str, str, bool]] = {
     "hint": ("primary", "background", False),
     "answer": ("foreground", "background", False),
     "drawing": ("secondary", "background", False),
+    "curve": ("accent", "background", False),
     "ok": ("success", "background", False),
     "note": ("success", "background", False),
     "warn": ("warning", "background", True),
@@ -34,6 +37,11 @@ STYLES: dict[str, tuple[str, str, bool]] = {
 def row_text(row: Row) -> str:
     """Return a row's text without its styles."""
     return "".join(text for text, _ in row)
+
+
+def indented(rows: Iterable[Row]) -> tuple[Row, ...]:
+    """Return rows a column further right."""
+    return tuple(((" ", ""), *row) for row in rows)
 
 
 def clipped(text: str, width: int) -> str:

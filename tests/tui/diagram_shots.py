@@ -11,6 +11,7 @@ from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
 from forescale.tui.diagrams import contrast_curve, distance_bar, plan_view, rate_bar, side_view, slip_curve
 from forescale.tui.glyphs import FULL
+from forescale.tui.runs import row_text
 
 DIAGRAMS = {
     module.__name__.rpartition(".")[2]: module.draw
@@ -67,4 +68,4 @@ def found(name):
 
 
 def drawn(diagram, shot, width, height, glyphs=FULL):
-    return DIAGRAMS[diagram](found(shot), width, height, glyphs)
+    return [row_text(row) for row in DIAGRAMS[diagram](found(shot), width, height, glyphs)]

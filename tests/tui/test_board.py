@@ -46,7 +46,7 @@ async def test_every_field_of_every_pane_can_be_taken_and_is_then_in_sight(width
         board = pilot.app.board
         for digit in "1234":
             await press(pilot, digit)
-            paths = set()
+            paths = {board.in_hand()}
             for _ in range(12):
                 text = await press(pilot, "down")
                 paths.add(board.in_hand())
@@ -254,3 +254,37 @@ async def test_few_choices_are_listed_and_stepped_through():
         assert pilot.app.session.state.shot.move.axis == "pan"
         await press(pilot, "enter")
         assert pilot.app.session.state.shot.move.axis == "none"
+
+
+async def test_up_at_the_top_and_down_at_the_foot_stay_there():
+    async with running() as pilot:
+        board = pilot.app.board
+        await press(pilot, "3", "up", "up")
+        assert board.in_hand() == "focus.distance"
+        await press(pilot, "end", "down")
+        assert board.in_hand() == "kit.focal_length"
+        await press(pilot, "home")
+        assert board.in_hand() == "focus.distance"
+
+
+@every_size()
+async def test_every_answer_of_every_pane_can_be_reached(width, height):
+    async with running("kiln-stack", width, height) as pilot:
+        board = pilot.app.board
+        for digit in "1234":
+            seen = await press(pilot, digit)
+            for _ in range(board.pages - 1):
+                seen += await press(pilot, "pagedown")
+            assert await press(pilot, "pagedown") in seen
+            for row in board.contents()[board.pane].answers:
+                assert any(text in seen for text in (row.text, row.brief) if text), (digit, row)
+            assert "▸" in await press(pilot, "pageup", *["pageup"] * 5)
+
+
+async def test_from_160_by_50_the_diagram_of_the_pane_in_hand_stands_beside_in_full():
+    async with running(width=160, height=50) as pilot:
+        assert "T20 in use" in await press(pilot, "3")
+        assert "PgDn" not in await press(pilot, "1")
+        text = await press(pilot, "4")
+        assert "slip in px" in text
+        assert "T20 in use" not in text

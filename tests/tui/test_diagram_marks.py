@@ -5,8 +5,12 @@ import re
 
 import pytest
 
-from forescale.engine.units import number_text
-from forescale.tui.glyphs import ASCII, FULL, GLYPHS
+from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.units import parse_length
+from forescale.tui.diagrams import contrast_curve, slip_curve
+from forescale.tui.diagrams.dots import sample
+from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS
+from forescale.tui.runs import row_text
 from tests.tui.diagram_shots import SHOTS, drawn, found
 
 # The distance bar.
@@ -89,8 +93,8 @@ def test_the_model_stands_between_lens_and_background(shot, size):
 
 
 def test_distance_left_out_is_marked_and_only_then():
-    assert FULL.break_mark in drawn("side_view", "kiln-stack", 60, 3)[1]
-    assert FULL.break_mark not in drawn("side_view", "touching", 60, 3)[1]
+    assert FULL.break_mark in drawn("side_view", "kiln-stack", 60, 3)[0]
+    assert FULL.break_mark not in drawn("side_view", "touching", 60, 3)[0]
 
 
 @pytest.mark.parametrize(("shot", "rises"), [("kiln-stack", 1), ("level sight", 0), ("falling sight", -1)])
@@ -102,9 +106,34 @@ def test_the_sight_rises_and_falls_with_the_feature(shot, rises):
 
 def test_heights_and_distances_are_told():
     text = "\n".join(drawn("side_view", "kiln-stack", 70, 9))
-    for told in ("hang 5 ft 7 7/16 in", "5 ft up", "20 ft up", "M 10 ft", "B 240 ft", "not to scale"):
+    for told in ("hang 5 ft 7 7/16 in", "5 ft ┤L", "20 ft up", "M 10 ft", "B 240 ft", "// left out"):
         assert told in text
     assert "up" not in "\n".join(drawn("side_view", "no heights", 70, 9))
+
+
+def heights(lines):
+    """The numbers of the axis up by their rows, in the unit of the first; they stand where an even scale has them."""
+    told = {row: re.match(r"\s*([^\s│].*?) [┤└]", line) for row, line in enumerate(lines)}
+    rows = {row: number(found[1]) for row, found in told.items() if found}
+    assert len(rows) >= 2, lines
+    (top, high), (bottom, low) = min(rows.items()), max(rows.items())
+    per_row = (high - low) / (top - bottom)
+    assert all(abs(bottom + (value - low) / per_row - row) <= 1 for row, value in rows.items())
+    return lambda row: low + (row - bottom) * per_row
+
+
+def number(text):
+    """A number with or without its unit; lengths in mm."""
+    return parse_length(text) if re.search("ft|in|m$", text) else float(text.removesuffix(" %"))
+
+
+@pytest.mark.parametrize("shot", ["kiln-stack", "lock-gate"])
+def test_the_model_hangs_as_high_as_the_answer_on_the_axis_up(shot):
+    lines, line = drawn("side_view", shot, 80, 30, BOX), found(shot).lineup
+    at = heights(lines)
+    row = next(row for row, text in enumerate(lines) if "M" in text)
+    assert at(row) == pytest.approx(line.hang_height_mm, abs=abs(at(0) - at(1)))
+    assert len(re.findall(r"(?<!\S)\d+ (?:ft|m)\b", lines[28])) >= 2
 
 
 # The rate bar.
@@ -127,7 +156,8 @@ def test_each_rate_of_the_mode_has_its_tick():
 
 def test_an_ideal_past_the_mode_lies_off_its_heavy_line():
     bar, *_, gravity = drawn("rate_bar", "heavy beyond the mode", 80, 4)
-    assert bar.rindex(FULL.heavy) < bar.index("R") < bar.index("I")
+    assert bar.rindex(FULL.horizontal) < bar.index("R") < bar.rindex(FULL.dot)
+    assert bar.index("R") < bar.index(FULL.heavy) < bar.index("I")
     assert gravity.startswith("gravity looks 8 (1 is right): toy")
 
 
@@ -149,41 +179,32 @@ def test_a_mode_with_a_range_of_rates_shows_its_ends():
 # The contrast curve.
 
 
-def test_both_stops_are_drawn_and_named():
-    lines = drawn("contrast_curve", "kiln-stack", 80, 12)
-    assert "● T20 in use" in lines[-1]
-    assert "○ T16 best" in lines[-1]
-    plot = "".join(line[8:] for line in lines[:9])
-    assert FULL.point in plot
-    assert FULL.other_point in plot
-
-
-@pytest.mark.parametrize(("width", "height"), [(36, 5), (38, 6), (58, 5), (78, 5), (118, 14)])
 @pytest.mark.parametrize("glyphs", GLYPHS.values(), ids=GLYPHS)
-def test_every_sign_of_the_curves_is_said_at_every_size(width, height, glyphs):
-    said = f"{glyphs.point} T20 in use  {glyphs.other_point} T16 best  {glyphs.both_points} both"
-    assert drawn("contrast_curve", "kiln-stack", width, height, glyphs)[-1].startswith(said)
+@pytest.mark.parametrize(("width", "height"), [(36, 5), (38, 6), (58, 5), (78, 5), (118, 14)])
+def test_both_stops_are_drawn_each_in_its_colour_and_named_at_every_size(width, height, glyphs):
+    rows = contrast_curve.draw(found("kiln-stack"), width, height, glyphs)
+    used, best = sample(glyphs, glyphs.point), sample(glyphs, glyphs.other_point, 2)
+    assert row_text(rows[-1]).startswith(f"{used} T20 in use  {best} T16 best")
+    assert {style for row in rows[:-2] for text, style in row if text.strip()} >= {"curve", "hint"}
 
 
 def test_one_curve_where_the_stop_in_use_is_the_best():
-    lines = drawn("contrast_curve", "lock-gate", 80, 12)
-    assert "T8 in use" in lines[-1]
-    assert "best" not in lines[-1]
-    assert FULL.other_point not in "".join(lines)
+    rows = contrast_curve.draw(found("lock-gate"), 80, 12, BOX)
+    assert "T8 in use" in row_text(rows[-1])
+    assert "best" not in row_text(rows[-1])
+    assert "hint" not in {style for row in rows for _, style in row}
 
 
 @pytest.mark.parametrize("shot", ["kiln-stack", "lock-gate", "signal-lamp", "infinite"])
 def test_the_curve_is_as_high_as_the_contrast(shot):
     """At the focus: the row of the point, read off the numbers of the axis, is the answer's contrast."""
-    lines = drawn("contrast_curve", shot, 100, 30)
-    axis = next(line for line in lines if FULL.bottom_left in line)
-    bottom = lines.index(axis) - 1
-    column = axis.index("F")
-    high, low = (int(lines[row].split("%")[0]) / 100 for row in (0, bottom))
-    marks = {FULL.point, FULL.both_points}
-    row = next(row for row in range(bottom + 1) if lines[row][column : column + 1] in marks)
-    step = (high - low) / bottom
-    assert high - row * step == pytest.approx(found(shot).focus.contrast.focus, abs=step)
+    lines = drawn("contrast_curve", shot, 100, 30, BOX)
+    axis = next(row for row, line in enumerate(lines) if BOX.bottom_left in line)
+    column = lines[axis].index("F")
+    row = next(row for row in range(axis) if lines[row][column : column + 1] == BOX.point)
+    at = heights(lines)
+    assert at(row) == pytest.approx(100 * found(shot).focus.contrast.focus, abs=abs(at(0) - at(1)))
+    assert at(axis) == pytest.approx(0, abs=1e-9)
 
 
 def test_contrast_in_words_where_there_is_no_room():
@@ -195,24 +216,39 @@ def test_contrast_in_words_where_there_is_no_room():
 # The view of the move.
 
 
-def test_axis_pupil_and_targets_stand_along_the_lens_axis():
-    line, _, words = drawn("plan_view", "far off zero", 60, 3)
-    assert line.index("P") < line.index("A") < line.index("M") < line.index("B")
-    assert words.startswith("P 61.7 mm behind A  slide 0 mm  pan 60 deg")
-
-
-def test_a_pupil_within_tolerance_stands_against_the_axis():
-    assert "AP" in drawn("plan_view", "kiln-stack", 60, 3)[0]
-    assert "AP" not in drawn("plan_view", "tight tolerance", 60, 3)[0]
+def test_axis_and_targets_stand_along_the_lens_axis():
+    lines = drawn("plan_view", "far off zero", 60, 16)
+    line = next(line for line in lines if "A" in line)
+    assert line.index("A") < line.index("M") < line.index("B")
+    assert any(line.startswith("P 61.7 mm behind A  slide 0 mm  pan 60 deg") for line in lines)
 
 
 def test_the_slide_is_drawn_with_where_it_should_be():
     lines = drawn("plan_view", "tight tolerance", 70, 9)
-    rail = next(line for line in lines if line.startswith("0 "))
-    assert rail.index("Z") < rail.index("S")
-    assert rail.endswith("S 120 mm")
-    assert (rail.index("Z") - 2) / (rail.index("S") - 2) == pytest.approx(62.07 / 120, abs=0.01)
-    assert lines[-1].startswith("Z no slip at 62.1 mm")
+    rail = next(row for row, line in enumerate(lines) if "Z" in line)
+    assert lines[rail].index("S") == 69  # 120 mm, the slide's end
+    assert lines[rail].index("Z") / 69 == pytest.approx(62.07 / 120, abs=0.01)
+    assert lines[rail + 1].split() == ["0", "20", "40", "60", "80", "100", "120"]
+    assert any(line.startswith("Z no slip at 62.1 mm") for line in lines)
+
+
+def test_where_the_move_holds_is_shaded_on_the_slide():
+    rail = drawn("plan_view", "kiln-stack", 120, 3)[0]
+    goal = slide_goal(found("kiln-stack"))
+    shaded = [at for at, char in enumerate(rail) if char in {FULL.shade_light, "S", "Z"}]
+    assert shaded[0] == pytest.approx((goal.place_mm - goal.within_mm) * 119 / 120, abs=1)
+    assert shaded[-1] == pytest.approx((goal.place_mm + goal.within_mm) * 119 / 120, abs=1)
+
+
+@pytest.mark.parametrize("shot", ["kiln-stack", "tight tolerance"])
+def test_the_field_and_the_turn_are_to_scale(shot):
+    """At the model: what must be covered, off the numbers of the axis up, and where the turned axis passes it."""
+    lines, line = drawn("plan_view", shot, 100, 40, BOX), found(shot).lineup
+    column = next(line.index("M") for line in lines if "M" in line)
+    at = heights(lines[:25])  # above the middle; below it the numbers grow again
+    rows = [row for row, text in enumerate(lines[:35]) if text[column : column + 1] in {BOX.vertical, BOX.tee_up, "M"}]
+    row = abs(at(0) - at(1))
+    assert abs(at(rows[0]) - at(rows[-1])) == pytest.approx(line.cover_width_mm, abs=2 * row)
 
 
 @pytest.mark.parametrize(
@@ -223,7 +259,6 @@ def test_the_slide_is_drawn_with_where_it_should_be():
 def test_what_is_missing_is_said(shot, says):
     lines = drawn("plan_view", shot, 60, 9)
     assert says in "\n".join(lines)
-    assert "P" not in lines[3]
 
 
 def test_the_turn_goes_upwards_from_the_axis():
@@ -236,67 +271,32 @@ def test_the_turn_goes_upwards_from_the_axis():
 # The slip curve.
 
 
-@pytest.mark.parametrize("shot", ["kiln-stack", "far off zero", "tight tolerance"])
-def test_the_curve_of_slip_ends_at_the_answers_slip(shot):
-    """The curve's last point stands in the row that carries the number of the answer's slip."""
-    lines = drawn("slip_curve", shot, 80, 24)
-    end = found(shot).slip.slip_px
-    row = next(row for row, line in enumerate(lines) if line[79:80] == FULL.point)
-    assert lines[row].split()[0] == f"{'+' if end > 0 else ''}{number_text(end)}"
-
-
-def numbered(lines):
-    """The row of each number of the slip curve's upright axis."""
-    numbers = ((row, line.split(glyph)[0].strip()) for row, line in enumerate(lines) for glyph in "┤┼" if glyph in line)
-    return {number: row for row, number in numbers if number}
-
-
 @pytest.mark.parametrize("shot", ["kiln-stack", "far off zero", "tight tolerance", "tilt"])
-@pytest.mark.parametrize("height", [5, 6, 9, 14, 24])
-def test_the_curve_of_slip_starts_on_the_zero_row(shot, height):
-    lines = drawn("slip_curve", shot, 80, height)
-    zero = numbered(lines)["0"]
-    left = lines[zero].index(FULL.cross) + 1
-    assert [row for row, line in enumerate(lines) if line[left : left + 1] == FULL.point] == [zero]
+@pytest.mark.parametrize("height", [7, 14, 24])
+def test_the_curve_of_slip_begins_at_nothing_and_ends_at_the_answers_slip(shot, height):
+    """Read off the numbers of the axis, which stand where an even scale has them."""
+    lines = drawn("slip_curve", shot, 80, height, BOX)
+    at = heights(lines)
+    row = abs(at(0) - at(1))
+    left = next(line.index(BOX.bottom_left) for line in lines if BOX.bottom_left in line) + 1
+    for column, slip in ((left, 0.0), (79, found(shot).slip.slip_px)):
+        drawn_at = [at(row) for row, line in enumerate(lines[:-2]) if line[column : column + 1] == BOX.point]
+        assert any(abs(px - slip) <= row for px in drawn_at), (column, slip, drawn_at)
 
 
-@pytest.mark.parametrize("shot", ["kiln-stack", "far off zero", "tight tolerance", "tilt"])
-@pytest.mark.parametrize("height", [5, 6, 9, 14, 24])
-def test_zero_what_may_pass_and_the_end_have_a_row_each(shot, height):
-    slip, rows = found(shot).slip, numbered(drawn("slip_curve", shot, 78, height))
-    passes, end = number_text(slip.tolerance_px), number_text(slip.slip_px)
-    end = f"+{end}" if slip.slip_px > 0 else end
-    named = {"0", f"+{passes}", f"-{passes}", end}
-    assert named <= rows.keys()
-    assert len({rows[name] for name in named}) == 4
-    assert sorted(named, key=lambda name: rows[name]) == sorted(named, key=float, reverse=True)
-
-
-@pytest.mark.parametrize("shot", ["far off zero", "tight tolerance"])
-@pytest.mark.parametrize("height", [5, 9, 24])
-def test_no_slip_that_shows_is_drawn_on_the_line_of_what_may_pass(shot, height):
-    slip, lines = found(shot).slip, drawn("slip_curve", shot, 78, height)
-    sign = "+" if slip.slip_px > 0 else "-"
-    line = lines[numbered(lines)[f"{sign}{number_text(slip.tolerance_px)}"]]
-    left = lines[numbered(lines)["0"]].index(FULL.cross) + 1
-    per_column = abs(slip.slip_px) / (77 - left)
-    assert line[left:].count(FULL.point) <= 1 + slip.tolerance_px / per_column
+def test_what_may_pass_is_drawn_to_scale_in_a_colour_of_its_own():
+    rows = slip_curve.draw(found("kiln-stack"), 60, 14, BOX)
+    at = heights([row_text(row) for row in rows])
+    passes = [row for row, runs in enumerate(rows[:-1]) if any(style == "ok" for _, style in runs)]
+    assert [at(row) for row in passes] == pytest.approx([1.0, -1.0], abs=abs(at(0) - at(1)) / 2)
 
 
 def test_the_signs_of_the_slip_curve_are_said_in_little_room_too():
-    assert "● slip in px  ░ may pass up to here" in drawn("slip_curve", "kiln-stack", 78, 5)[-1]
-    assert drawn("slip_curve", "kiln-stack", 78, 14)[-1] == (
-        "● slip in px  ░ may pass up to here  + model outruns  - lags"
+    assert drawn("slip_curve", "kiln-stack", 78, 5)[-1] == (
+        "⠒⠒ slip in px over 15 deg  ⠂⠂ 1 may pass  + model outruns, - lags"
     )
-    assert "* slip in px  : may pass up to here" in drawn("slip_curve", "kiln-stack", 78, 5, ASCII)[-1]
-
-
-def test_what_may_pass_is_a_band():
-    lines = drawn("slip_curve", "kiln-stack", 60, 14)
-    band = [row for row, line in enumerate(lines[:12]) if FULL.shade_light in line]
-    assert [lines[row].split()[0] for row in band] == ["+1", "-1"]
-    curve = [row for row, line in enumerate(lines[:12]) if FULL.point in line]
-    assert band[0] < min(curve) <= max(curve) < band[1]
+    assert drawn("slip_curve", "kiln-stack", 78, 14)[-1] == "⠒⠒ slip in px  ⠂⠂ 1 may pass  + model outruns, - lags"
+    assert "** slip in px over 15 deg  .. 1 may pass" in drawn("slip_curve", "kiln-stack", 78, 5, ASCII)[-1]
 
 
 @pytest.mark.parametrize(
@@ -305,9 +305,9 @@ def test_what_may_pass_is_a_band():
      ("slide not set", "slide not set")],
 )  # fmt: skip
 def test_no_slip_is_drawn_that_is_not_known(shot, says):
-    lines = drawn("slip_curve", shot, 60, 9)
+    lines = drawn("slip_curve", shot, 60, 9, BOX)
     assert says in lines[:2]
-    assert FULL.point not in "".join(lines)
+    assert BOX.point not in "".join(lines)
 
 
 def test_slip_in_words_where_there_is_no_room():

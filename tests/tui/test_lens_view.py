@@ -10,7 +10,8 @@ from forescale.engine.shot.records import Shot
 from forescale.engine.solve.seen import seen
 from forescale.engine.units import signed_text
 from forescale.tui.diagrams import lens_view
-from forescale.tui.glyphs import GLYPHS
+from forescale.tui.glyphs import GLYPHS, Glyphs
+from forescale.tui.runs import row_text
 from tests.tui.app_pilot import press, running
 
 SHED = [["20 ft left", "0 ft"], ["20 ft left", "16 ft"], ["20 ft right", "16 ft"], ["20 ft right", "0 ft"]]
@@ -36,6 +37,11 @@ def aimed(**place: str) -> Answer:
     return answer(shot, load_kit(shot.kit, "test"), shot.units)
 
 
+def draw(found: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
+    """Return the view as text."""
+    return [row_text(row) for row in lens_view.draw(found, width, height, glyphs)]
+
+
 def cell_of(lines: list[str], sign: str) -> tuple[int, int]:
     """Return the row and column of the one place where a sign stands."""
     places = [(row, line.index(sign)) for row, line in enumerate(lines) if sign in line]
@@ -46,7 +52,7 @@ def cell_of(lines: list[str], sign: str) -> tuple[int, int]:
 @pytest.mark.parametrize("aim", ["0 deg", "4 deg up", "2 deg down"])
 def test_a_point_stands_in_the_frame_where_the_projection_has_it(aim: str) -> None:
     found = aimed(aim=aim)
-    lines = lens_view.draw(found, 80, 24, GLYPHS["ascii"])
+    lines = draw(found, 80, 24, GLYPHS["ascii"])
     frame = [line for line in lines if line.startswith(("+", "|"))]
     frame = frame[: 1 + next(row for row, line in enumerate(frame) if row and line.startswith("+"))]
     width, height = frame[0].rindex("+"), len(frame) - 1
@@ -57,7 +63,7 @@ def test_a_point_stands_in_the_frame_where_the_projection_has_it(aim: str) -> No
 
 
 def test_the_frame_has_its_true_shape_on_cells_twice_as_high_as_wide() -> None:
-    lines = lens_view.draw(aimed(), 80, 24, GLYPHS["box"])
+    lines = draw(aimed(), 80, 24, GLYPHS["box"])
     frame = [line for line in lines if line.startswith(("┌", "│", "└"))]
     width, height = frame[0].rindex("┐"), len(frame) - 1
     mode = aimed().kit.mode
@@ -65,7 +71,7 @@ def test_the_frame_has_its_true_shape_on_cells_twice_as_high_as_wide() -> None:
 
 
 def test_what_stands_beside_the_points_is_the_answer() -> None:
-    text = "\n".join(lens_view.draw(aimed(), 100, 30, GLYPHS["full"]))
+    text = "\n".join(draw(aimed(), 100, 30, GLYPHS["full"]))
     assert "1 eaves" in text
     assert "2 gone" in text
     assert "not in frame" in text
@@ -80,7 +86,7 @@ def test_nothing_has_no_sign(value: float, decimals: int, text: str) -> None:
 
 
 def test_a_view_that_has_no_room_for_its_legend_is_drawn_without() -> None:
-    lines = lens_view.draw(aimed(), 60, 7, GLYPHS["ascii"])
+    lines = draw(aimed(), 60, 7, GLYPHS["ascii"])
     assert lines[0].startswith("+--")
     assert not any("eaves" in line for line in lines)
 
@@ -95,7 +101,7 @@ def test_lines_behind_the_lens_or_the_frame_are_not_drawn() -> None:
 @pytest.mark.parametrize("table", GLYPHS)
 @pytest.mark.parametrize("size", [(10, 3), (20, 1), (24, 8), (40, 15), (120, 40), (300, 100)])
 def test_it_fits_every_size_with_every_table(table: str, size: tuple[int, int]) -> None:
-    lines = lens_view.draw(aimed(aim="3 deg up"), *size, GLYPHS[table])
+    lines = draw(aimed(aim="3 deg up"), *size, GLYPHS[table])
     assert len(lines) == size[1]
     assert max(map(len, lines)) <= size[0]
     assert table != "ascii" or "".join(lines).isascii()

@@ -6,23 +6,36 @@ from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import with_advice
+from forescale.engine.mends import joined
 from forescale.tui.diagrams import lens_view
+from forescale.tui.diagrams.canvas import Drawing
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import Row
 from forescale.tui.wrapped import wrapped
 
 VIEW_SHARE = 0.6  # of the column's rows at most for the view; what it leaves is for the findings
+DIAGRAM_ROWS = 13
 
 
-def beside_rows(answer: Answer, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:
-    """Return the column, exactly as many rows as it is high."""
-    picture = lens_view.draw(answer, width, int(height * VIEW_SHARE), glyphs)
-    while picture and not picture[-1].strip():
-        picture.pop()
-    rows = [_title("What the lens sees", width, glyphs), *(((line, "drawing"),) for line in picture), ((("", ""),))]
-    rows += [_title("What to mind", width, glyphs)]
+def beside_rows(
+    answer: Answer, width: int, height: int, glyphs: Glyphs, diagram: Drawing | None = None
+) -> tuple[Row, ...]:
+    """Return the column, exactly as many rows as it is high, with a diagram at its foot where one is given."""
+    foot: list[Row] = []
+    if diagram is not None:
+        foot = [(), *_filled(diagram(answer, width, DIAGRAM_ROWS, glyphs))]
+        height -= len(foot)
+    picture = _filled(lens_view.draw(answer, width, int(height * VIEW_SHARE), glyphs))
+    rows = [_title("What the lens sees", width, glyphs), *picture, (), _title("What to mind", width, glyphs)]
     rows += _minded(answer, width, max(height - len(rows), 0), glyphs)
-    return tuple([*rows, *[((("", ""),))] * height][:height])
+    return (*[*rows, *[()] * height][:height], *foot)
+
+
+def _filled(rows: list[Row]) -> list[Row]:
+    """Return a drawing without the blank rows at its foot."""
+    while rows and not rows[-1]:
+        rows.pop()
+    return rows
 
 
 def _title(text: str, width: int, glyphs: Glyphs) -> Row:
@@ -31,9 +44,12 @@ def _title(text: str, width: int, glyphs: Glyphs) -> Row:
 
 
 def _minded(answer: Answer, width: int, room: int, glyphs: Glyphs) -> list[Row]:
-    """Return the findings in short, the gravest first; the last row says how many have no room."""
-    rows: list[Row] = []
+    """Return the findings, the gravest first: whole where all have room, else in short, and how many have none."""
     wanted = [finding for finding in answer.findings if finding.level != "ok"]
+    whole = [row for one in wanted for row in _finding(joined(answer, one), one.level, width, glyphs)]
+    if len(whole) <= room:
+        return whole
+    rows: list[Row] = []
     for number, finding in enumerate(wanted):
         advice = finding.by_hand.partition(",")[0] if finding.level == "note" else ""
         told = list(_finding(with_advice(finding.short or finding.text, advice), finding.level, width, glyphs))

@@ -21,8 +21,9 @@ from forescale.tui.session import State
 
 PANES: tuple[Pane, ...] = tuple(panes.TITLES)
 _CONTENT = {"scale": scale.content, "speed": speed.content, "focus": focus.content, "slip": slip.content}
-TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL = 80, 24, 30
+LOW, TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL, ROOMY = 12, 80, 24, 30, 45
 GAP = 1
+UPPER_MORE = 2  # rows that the upper panes have more of, where all that they hold finds room with them
 THIRD_WIDTH, BESIDE_LEAST = 120, 40  # columns from which on a third column stands beside the panes, and its least
 TYPING = "Enter takes it  Esc leaves it  F1 help"
 
@@ -34,6 +35,7 @@ class BoardView(AppScreen[None]):
         super().__init__()
         self.pane: Pane = "scale"
         self.hands: dict[Pane, int] = dict.fromkeys(PANES, 0)
+        self.page, self.pages = 0, 1
         self.alone = False
         self.message = ""
         self.typing: Typing | None = None
@@ -70,19 +72,26 @@ class BoardView(AppScreen[None]):
         """Whether there is room beside the panes for what the lens sees and what to mind."""
         return not self.one_pane and self.size.width >= THIRD_WIDTH and self.size.height >= TALL
 
+    @property
+    def is_roomy(self) -> bool:
+        """Whether there is room in that column for the diagram of the pane in hand as well."""
+        return self.has_third and self.size.height >= ROOMY
+
     def lay_out(self) -> None:
         """Give every pane its place and size."""
         width, height = self.size.width, self.size.height
-        below = 2 if height >= TALL else 1
+        below = 2 if height >= TALL or (width < TOGETHER_WIDTH and height >= LOW) else 1
         self.query_one("#finding").styles.height = below
         room = height - 2 - below
         third = max(width // 3, BESIDE_LEAST) if self.has_third else 0
+        if self.is_roomy:
+            third = max(third, min(width - 2 * (BESIDE_LEAST + GAP), 2 * BESIDE_LEAST))
         beside = self.query_one("#beside", Rows)
         beside.display = bool(third)
         beside.styles.offset = (width - third, 1)
         beside.styles.width, beside.styles.height = third, room
         width -= third + GAP if third else 0
-        left, upper = (width - GAP + 1) // 2, (room + 1) // 2
+        left, upper = (width - GAP + 1) // 2, (room + 1) // 2 + (UPPER_MORE if self.is_roomy else 0)
         for place, pane in enumerate(PANES):
             box = self.query_one(f"#{pane}", Rows)
             box.display = not self.one_pane or pane == self.pane
@@ -133,14 +142,18 @@ class BoardView(AppScreen[None]):
                 typing=self.typing if active else None,
                 stale=self.typing is not None and self.typing.refused,
                 proposed=self.proposed is not None,
+                page=self.page if active else 0,
+                last_elsewhere=self.is_roomy,
             )
             arranged = arrange(number, pane, self.contents()[pane], state, look)
             box.show(arranged.rows)
             if active:
-                self._hand_row = arranged.hand_row
+                self._hand_row, self.pages = arranged.hand_row, arranged.pages
         if self.has_third:
             box = self.query_one("#beside", Rows)
-            box.show(beside_rows(state.answer, int(box.styles.width.value), int(box.styles.height.value), glyphs))  # type: ignore[union-attr]
+            width, height = int(box.styles.width.value), int(box.styles.height.value)  # type: ignore[union-attr]
+            last = self.contents()[self.pane].diagrams[-1] if self.is_roomy else None
+            box.show(beside_rows(state.answer, width, height, glyphs, last))
         self._place_entry()
         self._show_lines()
 
@@ -171,7 +184,7 @@ class BoardView(AppScreen[None]):
 
     def action_pane(self, pane: Pane) -> None:
         """Go to a pane."""
-        self.pane = pane
+        self.pane, self.page = pane, 0
         self.lay_out() if self.one_pane else self.redraw()
 
     def action_next_pane(self, step: int) -> None:
@@ -179,9 +192,15 @@ class BoardView(AppScreen[None]):
         self.action_pane(PANES[(PANES.index(self.pane) + step) % len(PANES)])
 
     def action_field(self, step: int) -> None:
-        """Go to the field below, or above."""
-        count = len(paths_of(self.contents()[self.pane]))
-        self.hands[self.pane] = (self.hands[self.pane] + step) % count
+        """Go so many fields down, or up, as far as there are any."""
+        last = len(paths_of(self.contents()[self.pane])) - 1
+        self.hands[self.pane] = min(max(self.hands[self.pane] + step, 0), last)
+        self.page = 0
+        self.redraw()
+
+    def action_page(self, step: int) -> None:
+        """Go on to the answers that had no room, or back."""
+        self.page = min(max(self.page + step, 0), self.pages - 1)
         self.redraw()
 
     def go_to(self, path: str, pane: Pane) -> None:

@@ -14,7 +14,7 @@ from typing import NamedTuple, NoReturn, TextIO
 from forescale.engine.files.faults import BadInput, Fault, first_of
 from forescale.engine.sheet.cells import clean, powerless
 
-DONE, STOPPED, BAD_INPUT, FAILED, INTERRUPTED = 0, 1, 2, 3, 130
+DONE, STOPPED, BAD_INPUT, FAILED = 0, 1, 2, 3
 
 
 class SubCommand(NamedTuple):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from forescale.engine.kit import library
-from forescale.engine.options import Miss, Outcome, at_hand, find_options
+from forescale.engine.options import Miss, at_hand, find_options
 from forescale.tui.cli.command_line import DONE, STOPPED, complain, say
 
 SHOWN = 10
@@ -40,15 +40,9 @@ def run(arguments: argparse.Namespace) -> int:
     limit = arguments.limit if arguments.limit or arguments.json or arguments.all else SHOWN
     misses: list[Miss] | None = [] if arguments.all else None
     found = find_options(shot, shot.units, shelves, keep=limit, where=str(path), misses=misses)
-    say(_written(found, limit, misses or [], arguments.json))
+    if arguments.json:
+        from forescale.engine.options.data import options_json as written
+    else:
+        from forescale.engine.options.table import options_text as written
+    say(written(found, limit, misses or []))
     return DONE if found.working else STOPPED
-
-
-def _written(found: Outcome, limit: int | None, misses: list[Miss], as_json: bool) -> str:
-    if as_json:
-        from forescale.engine.options.data import options_json
-
-        return options_json(found, limit, misses)
-    from forescale.engine.options.table import options_text
-
-    return options_text(found, limit, misses)

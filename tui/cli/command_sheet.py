@@ -17,16 +17,13 @@ from forescale.engine.shot.records import Shot
 from forescale.tui.cli.command_line import DONE, STOPPED, complain, say, say_exactly
 
 STANDARD_OUTPUT = "-"
+SHEET = "forescale.engine.sheet"
 # What each option writes: where the form is made, and what it is.
 PAPERS: dict[str, tuple[str, str, str]] = {
-    "svg": (
-        "forescale.engine.sheet.drawing.page",
-        "sheet_svg",
-        "the shot from above and from the side, to scale, as SVG",
-    ),
-    "html": ("forescale.engine.sheet.page", "sheet_html", "the sheet with the drawing as a page to print"),
-    "templates": ("forescale.engine.sheet.templates.pages", "sheet_templates", "templates at true size, to print"),
-    "csv": ("forescale.engine.sheet.data", "build_csv", "the build list as CSV"),
+    "svg": ("drawing.page", "sheet_svg", "the shot from above and from the side, to scale, as SVG"),
+    "html": ("page", "sheet_html", "the sheet with the drawing as a page to print"),
+    "templates": ("templates.pages", "sheet_templates", "templates at true size, to print"),
+    "csv": ("data", "build_csv", "the build list as CSV"),
 }
 
 
@@ -49,11 +46,19 @@ def run(arguments: argparse.Namespace) -> int:
     _check(targets, arguments.json)
     shot, answer = answer_file(library.shot_path(arguments.shot), arguments.units)
     texts = {option: _made(*PAPERS[option][:2], shot, answer) for option in targets}
-    printed = _printed(arguments, shot, answer) if arguments.json or not targets else None
+    printed = None
+    if arguments.json or not targets:
+        printed = (
+            _made("data", "sheet_json", shot, answer) if arguments.json else _made("text", "sheet_text", shot, answer)
+        )
     for option, target in targets.items():
         if target != STANDARD_OUTPUT:
             write_text(Path(target), texts[option], devices=True)
-    _print(printed, [texts[option] for option, target in targets.items() if target == STANDARD_OUTPUT])
+    if printed is not None:
+        say(printed)
+    for option, target in targets.items():
+        if target == STANDARD_OUTPUT:
+            say_exactly(texts[option])
     if printed is None:
         stops = (finding for finding in answer.findings if finding.level == "stop")
         complain([f"{arguments.shot}: {joined(answer, finding)}" for finding in stops])
@@ -72,21 +77,5 @@ def _check(targets: dict[str, str], as_json: bool) -> None:
 
 
 def _made(module: str, function: str, shot: Shot, answer: Answer) -> str:
-    make = cast(Callable[[Shot, Answer], str], getattr(import_module(module), function))
+    make = cast(Callable[[Shot, Answer], str], getattr(import_module(f"{SHEET}.{module}"), function))
     return make(shot, answer)
-
-
-def _printed(arguments: argparse.Namespace, shot: Shot, answer: Answer) -> str:
-    form = (
-        ("forescale.engine.sheet.data", "sheet_json")
-        if arguments.json
-        else ("forescale.engine.sheet.text", "sheet_text")
-    )
-    return _made(*form, shot, answer)
-
-
-def _print(printed: str | None, exact: list[str]) -> None:
-    if printed is not None:
-        say(printed)
-    for text in exact:
-        say_exactly(text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
 import sys
 from collections.abc import Sequence
 
@@ -12,13 +13,13 @@ from forescale.tui.cli.command_line import (
     BAD_INPUT,
     DONE,
     FAILED,
-    INTERRUPTED,
     Parser,
     SubCommand,
     complain,
     let_go,
     listed,
     run_named,
+    say,
 )
 
 NAME = "forescale"
@@ -43,7 +44,10 @@ def main(words: Sequence[str] | None = None) -> int:
         complain(bad.faults)
         return BAD_INPUT
     except KeyboardInterrupt:
-        return INTERRUPTED
+        let_go()
+        signal.signal(signal.SIGINT, signal.SIG_DFL)  # whoever waits learns that it was ended, as by any other signal
+        signal.raise_signal(signal.SIGINT)
+        return FAILED
     except Exception as error:
         from forescale.tui.crash import told
 
@@ -58,31 +62,15 @@ def _run(words: list[str]) -> int:
     if words and words[0] in COMMANDS:
         return run_named(NAME, words[0], COMMANDS, words[1:])
     if "--version" in words:
-        return _print_version()
+        from forescale import __version__
+
+        say(f"{NAME} {__version__}\n")
+        return DONE
     return _open_app(words)
-
-
-def _print_version() -> int:
-    from forescale import __version__
-    from forescale.tui.cli.command_line import say
-
-    say(f"{NAME} {__version__}\n")
-    return DONE
 
 
 def _open_app(words: list[str]) -> int:
     """Open the app on the shot named, or on the one last worked on."""
-    arguments = _app_parser().parse_args(words)
-    if len(arguments.shot) > 1:
-        raise BadInput(f'{NAME}: no command is called "{arguments.shot[0]}"; {nearest(arguments.shot[0], COMMANDS)}')
-    from forescale.engine.kit.library import shot_path
-    from forescale.tui.app import open_app
-
-    path = shot_path(arguments.shot[0]) if arguments.shot else None
-    return open_app(path, arguments.glyphs, arguments.theme)
-
-
-def _app_parser() -> Parser:
     from forescale.tui.config import THEMES
 
     does = "Work out a shot that joins a scale miniature to a real background in one exposure."
@@ -97,7 +85,14 @@ def _app_parser() -> Parser:
     parser.add_argument("--glyphs", choices=("ascii", "box", "full"), help="the signs that the screen's font has")
     parser.add_argument("--theme", choices=THEMES, metavar="NAME", help=f"the colours: {', '.join(THEMES)}")
     parser.add_argument("--version", action="store_true", help="print the version and leave")
-    return parser
+    arguments = parser.parse_args(words)
+    if len(arguments.shot) > 1:
+        raise BadInput(f'{NAME}: no command is called "{arguments.shot[0]}"; {nearest(arguments.shot[0], COMMANDS)}')
+    from forescale.engine.kit.library import shot_path
+    from forescale.tui.app import open_app
+
+    path = shot_path(arguments.shot[0]) if arguments.shot else None
+    return open_app(path, arguments.glyphs, arguments.theme)
 
 
 if __name__ == "__main__":

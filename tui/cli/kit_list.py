@@ -34,19 +34,17 @@ def _shelf(shelf: library.Shelf) -> Iterator[str]:
         yield "  nothing yet"
     column = min(max(map(width, entries), default=0), WIDTH // 2)
     for entry in entries.values():
+        try:
+            record = (
+                library.load_shot(entry.path)
+                if shelf == "shots"
+                else library.load_profile(library.PROFILES[shelf], entry.path)
+            )
+            title = clean(record.title)
+        except BadInput:
+            title = f"(not right: forescale kit check {clean(entry.name)})"
         name, *rest = wrap(clean(entry.name), column)
-        owner = "built-in" if entry.shipped else "yours"
-        first, *titles = wrap(_title(shelf, entry), WIDTH - column - OWNER - 5) or [""]
-        yield f"  {pad(name, column)}  {pad(owner, OWNER)} {first}".rstrip()
+        first, *titles = wrap(title, WIDTH - column - OWNER - 5) or [""]
+        yield f"  {pad(name, column)}  {pad('built-in' if entry.shipped else 'yours', OWNER)} {first}".rstrip()
         yield from (f"  {line}" for line in rest)
         yield from (" " * (column + OWNER + 5) + line for line in titles)
-
-
-def _title(shelf: library.Shelf, entry: library.ShelfFile) -> str:
-    """Return the title in a file, or that there is something amiss in it."""
-    try:
-        if shelf == "shots":
-            return clean(library.load_shot(entry.path).title)
-        return clean(library.load_profile(library.PROFILES[shelf], entry.path).title)
-    except BadInput:
-        return f"(not right: forescale kit check {clean(entry.name)})"

@@ -8,20 +8,14 @@ from typing import Any
 
 from forescale.engine.files.faults import BadInput, nearest
 from forescale.engine.kit import library
-from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
-from forescale.engine.sheet.blocks import Row, Section
+from forescale.engine.kit.gauges import gauge_text, pixel_doubt
+from forescale.engine.kit.profiles import Camera, Head, Lens, Mode, Profile, Rates
+from forescale.engine.sheet.blocks import Block, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.text import joined, section_lines
 from forescale.engine.shot.records import Shot
+from forescale.engine.units import length_text, number_text, ratio_text, stop_label, time_text
 from forescale.tui.cli.command_line import DONE, say
-from forescale.tui.cli.kit_words import camera_sections, head_sections, lens_sections, shot_sections
-
-DESCRIBED: dict[type[Any], Callable[[Any], Iterator[Section]]] = {
-    Camera: camera_sections,
-    Lens: lens_sections,
-    Head: head_sections,
-    Shot: shot_sections,
-}
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -47,12 +41,6 @@ def _shown(shelf: library.Shelf, entry: library.ShelfFile) -> Iterator[str]:
         record = library.load_shot(entry.path)
     else:
         record = library.load_profile(library.PROFILES[shelf], entry.path)
-    for section in (_head(shelf, entry, record), *DESCRIBED[type(record)](record)):
-        yield from section_lines(section)
-        yield ""
-
-
-def _head(shelf: library.Shelf, entry: library.ShelfFile, record: Profile | Shot) -> Section:
     hidden = not entry.shipped and (library.SHIPPED / shelf / entry.path.name).is_file()
     owner = "built-in" if entry.shipped else f"yours{', and hides the built-in one' if hidden else ''}"
     rows = [
@@ -62,4 +50,112 @@ def _head(shelf: library.Shelf, entry: library.ShelfFile, record: Profile | Shot
     ]
     if record.notes:
         rows.append(Row("Notes", clean(record.notes)))
-    return Section(clean(entry.name), tuple(rows))
+    for section in (Section(clean(entry.name), tuple(rows)), *DESCRIBED[type(record)](record)):
+        yield from section_lines(section)
+        yield ""
+
+
+# What each holds, and what it means
+
+
+def _mm(mm: float) -> str:
+    return f"{number_text(mm, 9)} mm"
+
+
+def _both(mm: float) -> str:
+    """Return a distance as both tapes have it."""
+    return f"{length_text(mm, 'metric')} ({length_text(mm, 'imperial')})"
+
+
+def _camera_sections(camera: Camera) -> Iterator[Section]:
+    for mode in camera.mode:
+        yield Section(f"Mode {clean(mode.name)}", tuple(_mode_rows(mode)))
+
+
+def _mode_rows(mode: Mode) -> Iterator[Row]:
+    pixels = f"{mode.width_px} × {mode.height_px} px, {number_text(1000 * mode.pixel_mm)} µm a pixel"
+    yield Row("Active area", f"{number_text(mode.width, 9)} × {_mm(mode.height)}", pixels)
+    if doubt := pixel_doubt(mode):
+        yield Row("Look again", clean(doubt))
+    if gauge := gauge_text(mode.width, mode.height):
+        yield Row("Usual frame", gauge)
+    if isinstance(mode.fps, Rates):
+        rates = f"any whole rate from {number_text(mode.fps.min, 6)} to {number_text(mode.fps.max, 6)}"
+    else:
+        rates = ", ".join(number_text(rate, 6) for rate in sorted(mode.fps))
+    yield Row("Rates", rates, "frames a second")
+    yield Row("ISO", number_text(mode.iso_base, 7), f"the base; it goes to {number_text(mode.iso_max, 8)}")
+    if mode.readout is not None:
+        yield Row("Readout", time_text(mode.readout), "rolling shutter, first row to last")
+    if mode.data_rate is not None:
+        yield Row("Data", f"{number_text(mode.data_rate, 6)} MB/s", f"at {number_text(mode.top_fps, 6)} fps")
+
+
+def _lens_sections(lens: Lens) -> Iterator[Section]:
+    span = f"{number_text(lens.shortest, 6)} mm to {_mm(lens.longest)}" if lens.is_zoom else _mm(lens.longest)
+    mark = "T" if lens.marks == "T" else "f/"
+    stops = f"{mark}{stop_label(lens.widest.value)} to {mark}{stop_label(lens.smallest.value)}"
+    rows = [
+        Row("Focal length", span, "a zoom" if lens.is_zoom else "a prime"),
+        Row("Stops", stops, f"marked in {lens.marks}-stops"),
+        Row("Loss in the glass", f"{number_text(lens.transmission_loss)} stops", "between f-stop and T-stop"),
+        Row("Close focus", _both(lens.close_focus), "from the sensor plane"),
+    ]
+    if lens.squeeze != 1:
+        rows.append(Row("Squeeze", number_text(lens.squeeze, 4), "across"))
+    yield Section("Lens", tuple(rows))
+    yield Section("Entrance pupil", (_pupil(lens),), "the point about which a move does not slip")
+
+
+def _pupil(lens: Lens) -> Block:
+    if not lens.pupil:
+        return Row("Pupil", "not measured", "the bench can find it")
+    heads = ("Focal length", "Focused at", "Ahead of the sensor plane", "Uncertainty", "Measured")
+    rows = (
+        (
+            _mm(row.focal_length),
+            _both(row.focus) if row.focus < float("inf") else "infinity",
+            _mm(row.ahead),
+            "not given" if row.uncertainty is None else f"± {_mm(row.uncertainty)}",
+            "not given" if row.measured is None else row.measured.isoformat(),
+        )
+        for row in lens.pupil
+    )
+    return Table(heads, tuple(rows))
+
+
+def _head_sections(head: Head) -> Iterator[Section]:
+    rows = (
+        Row("Slide runs", f"{number_text(head.slide_min, 9)} mm to {_mm(head.slide_max)}"),
+        Row("Slide is marked", f"every {_mm(head.slide_step)}"),
+        Row("Sensor plane at 0", _ahead(head.sensor_at_zero), "of the pan axis, slide at 0"),
+        Row("Tilt axis", _ahead(head.tilt_ahead), "of the pan axis"),
+        Row("Tilt axis lies", _mm(head.tilt_drop), "below the lens axis"),
+    )
+    yield Section("Head", rows)
+
+
+def _ahead(mm: float) -> str:
+    return f"{_mm(abs(mm))} {'behind' if mm < 0 else 'ahead'}"
+
+
+def _shot_sections(shot: Shot) -> Iterator[Section]:
+    kit, place = shot.kit, shot.place
+    rows = [
+        Row("Camera", clean(kit.camera), clean(kit.mode)),
+        Row("Lens", clean(kit.lens), "" if kit.focal_length is None else f"at {_mm(kit.focal_length)}"),
+        Row("Head", clean(kit.head) if kit.head else "none named"),
+        Row("Scale", "left open" if shot.scale.ratio is None else ratio_text(shot.scale.ratio)),
+        Row("Action", shot.action.kind),
+        Row("Model at", "left open" if place.model is None else _both(place.model), "on the tape"),
+        Row("Background at", _both(place.background) if place.background < float("inf") else "infinity", "on the tape"),
+    ]
+    yield Section("Shot", tuple(rows), "forescale sheet prints every number of it")
+
+
+DESCRIBED: dict[type[Any], Callable[[Any], Iterator[Section]]] = {
+    Camera: _camera_sections,
+    Lens: _lens_sections,
+    Head: _head_sections,
+    Shot: _shot_sections,
+}

@@ -2,88 +2,87 @@
 
 from __future__ import annotations
 
+import math
+from typing import Protocol
+
 from forescale.engine.answer import Answer
-from forescale.engine.units import tape_at_least, tape_at_most
-from forescale.tui.diagrams.canvas import NARROWEST, Canvas
-from forescale.tui.diagrams.log_axis import LogAxis, distance_axis, round_distances
-from forescale.tui.diagrams.wording import distance_marks, lengths, lettered
+from forescale.engine.units import UnitSystem, tape_at_least, tape_at_most, tape_text
+from forescale.tui.diagrams.canvas import Canvas, diagram
+from forescale.tui.diagrams.plot import FOOT_MM, Axis, log_lengths, ruler
 from forescale.tui.glyphs import Glyphs
 
+ROOM = 1.1  # how far the axis goes past its first and last mark
 HOLDS = 1 + 1e-9  # a zone solved exactly and tested exactly may differ in the last digit
+WHOLE_INCHES_FROM_MM = 3 * FOOT_MM
 
 
-def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    """Return the distance bar: the sharp zone heavy, the marks on it, and their distances as far as there is room.
+class Tape(Protocol):
+    """A way to write a length as a tape is read: to the nearest step, or to the safe side."""
+
+    def __call__(self, mm: float, system: UnitSystem, *, fraction: int = ...) -> str:
+        """Return the length to 1/`fraction` inch."""
+
+
+def lengths(mm: float, system: UnitSystem, tape: Tape = tape_text) -> tuple[str, ...]:
+    """Return a length as the rest of the program writes it and, where feet are long to write, to a whole inch."""
+    exact = tape(mm, system)
+    if system == "metric" or abs(mm) < WHOLE_INCHES_FROM_MM:
+        return (exact,)
+    return tuple(dict.fromkeys((exact, tape(mm, system, fraction=1))))
+
+
+def lettered(letter: str, mm: float, system: UnitSystem, after: str = "") -> tuple[str, ...]:
+    """Return "M 10 ft" in its longer and its shorter form, with words after it where there is room."""
+    bare = tuple(f"{letter} {text}" for text in lengths(mm, system))
+    return (*(f"{text} {after}" for text in bare), *bare) if after else bare
+
+
+def distance_marks(answer: Answer, glyphs: Glyphs) -> dict[str, float]:
+    """Return the tape distance of each letter, the most wanted first, and none for a place that another has."""
+    line, focus = answer.lineup, answer.focus
+    marks = {glyphs.model: line.model_mm, glyphs.background: line.background_mm, glyphs.focus: focus.focus_mm}
+    if focus.near_needed_mm < line.model_mm:
+        marks[glyphs.nearest] = focus.near_needed_mm
+    if focus.far_needed_mm > line.background_mm:
+        marks[glyphs.farthest] = focus.far_needed_mm
+    return marks
+
+
+@diagram
+def draw(canvas: Canvas, answer: Answer) -> None:
+    """Draw the distance bar: the sharp zone heavy, the marks on it, and their distances as far as there is room.
 
     Rows in the order in which they appear as the height grows: the bar, the marks' distances, the limits of
     sharpness, a second row of distances, the legend, round distances.
     """
-    canvas = Canvas(width, height, glyphs)
-    if width < NARROWEST:
-        return canvas.lines()
-    focus, marks = answer.focus, distance_marks(answer, glyphs)
-    axis = distance_axis(marks.values(), (focus.near_mm, focus.far_mm), 0, width - 1)
-    bar = 1 if height >= 3 else 0
-    scale = height >= 6
-    _bar(canvas, bar, axis, answer, marks)
+    glyphs, focus, system, height = canvas.glyphs, answer.focus, answer.system, canvas.height
+    marks = distance_marks(answer, glyphs)
+    axis = _axis([*marks.values()], [focus.near_mm, focus.far_mm], canvas.width - 1)
+    bar, scale = int(height >= 3), int(height >= 6)
+    sharp = (focus.near_mm, focus.far_mm, glyphs.heavy, "ok")
+    ruler(canvas, bar, axis, log_lengths(axis, system) if scale else {}, [sharp])
     if bar:
-        _limits(canvas, axis, answer)
-    if scale:
-        for column, text in round_distances(axis, answer.system):
-            if canvas.place([bar + 1], column, [text], reach=0):
-                canvas.mark(bar, column, glyphs.tee_down)
-    below = range(bar + 1 + scale, min(bar + 3 + scale, height))
-    left_over = _distances(canvas, below, axis, answer, marks)
-    if height >= 5:
-        canvas.side_by_side(bar + 3 + scale, [*left_over, *_legend(marks, glyphs)])
-    return canvas.lines()
-
-
-def _bar(canvas: Canvas, row: int, axis: LogAxis, answer: Answer, marks: dict[str, float]) -> None:
-    glyphs, focus = canvas.glyphs, answer.focus
-    canvas.across(row, axis.left, axis.right, glyphs.horizontal)
-    near, far = axis.column(focus.near_mm), axis.column(focus.far_mm)
-    canvas.across(row, near, far, glyphs.heavy)
+        far, near = lengths(focus.far_mm, system, tape_at_most), lengths(focus.near_mm, system, tape_at_least)
+        canvas.place([0], axis.cell(focus.far_mm), [f"to {text}" for text in far])
+        begins = [f"{words} {text}" for words in ("sharp from", "from") for text in near]
+        canvas.place([0], axis.cell(focus.near_mm), begins)
+    below, left_over = range(bar + 1 + scale, min(bar + 3 + scale, height)), []
     for letter, distance in marks.items():
-        canvas.letter(row, axis.column(distance), letter)
-    if axis.endless:
-        for step, glyph in enumerate(glyphs.break_mark):
-            canvas.mark(row, axis.break_column + step, glyph)
-        canvas.mark(row, axis.right, glyphs.right)
-
-
-def _limits(canvas: Canvas, axis: LogAxis, answer: Answer) -> None:
-    """Write the limits of sharpness above the ends of the heavy line."""
-    focus, system = answer.focus, answer.system
-    near_texts = lengths(focus.near_mm, system, tape_at_least)
-    far_texts = lengths(focus.far_mm, system, tape_at_most)
-    near = [f"{words}{text}" for words in ("sharp from ", "from ") for text in near_texts]
-    far = [f"to {text}" for text in far_texts]
-    canvas.place([0], axis.column(focus.far_mm), far)
-    canvas.place([0], axis.column(focus.near_mm), near)
-
-
-def _distances(canvas: Canvas, rows: range, axis: LogAxis, answer: Answer, marks: dict[str, float]) -> list[str]:
-    """Write each mark's distance under it, and return those that found no room."""
-    left_over = []
-    for letter, distance in marks.items():
-        texts = lettered(letter, distance, answer.system, "soft" if _is_soft(answer, distance) else "")
-        if not canvas.place(rows, axis.column(distance), texts):
+        canvas.letter(bar, axis.cell(distance), letter)
+        soft = not focus.near_mm / HOLDS <= distance <= focus.far_mm * HOLDS
+        texts = lettered(letter, distance, system, "soft" if soft else "")
+        if not canvas.place(below, axis.cell(distance), texts):
             left_over.append(texts[0])
-    return left_over
+    if height >= 5:
+        words = {glyphs.model: "model", glyphs.focus: "focus", glyphs.background: "background"}
+        words |= {glyphs.nearest: "nearest part", glyphs.farthest: "farthest"}
+        legend = [(f"{letter} {words[letter]}", "value") for letter in marks]
+        canvas.side_by_side(bar + 3 + scale, [*left_over, *legend, (f"{glyphs.heavy * 2} sharp", "ok"), "log scale"])
 
 
-def _is_soft(answer: Answer, distance_mm: float) -> bool:
-    return not answer.focus.near_mm / HOLDS <= distance_mm <= answer.focus.far_mm * HOLDS
-
-
-def _legend(marks: dict[str, float], glyphs: Glyphs) -> list[str]:
-    words = {
-        glyphs.model: "model",
-        glyphs.focus: "focus",
-        glyphs.background: "background",
-        glyphs.nearest: "nearest part",
-        glyphs.farthest: "farthest",
-    }
-    named = [f"{letter} {words[letter]}" for letter in marks]
-    return [*named, f"{glyphs.heavy * 2} sharp", "log scale"]
+def _axis(needed: list[float], also: list[float], last: int) -> Axis:
+    """Return an axis on which every finite one of `needed` is to scale, and of `also` those not far from them."""
+    finite = [mm for mm in needed if 0 < mm < math.inf]
+    finite += [mm for mm in also if min(finite) / 4 <= mm <= max(finite) * 4]
+    low, high = min(finite) / ROOM, max(finite) * ROOM
+    return Axis(low, high, 0, last, log=True, endless=max(*needed, *also) > high)

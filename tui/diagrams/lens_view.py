@@ -10,8 +10,8 @@ from forescale.engine.answer import Answer
 from forescale.engine.formulas.projection import Share
 from forescale.engine.solve.seen import Seen, SeenLine, SeenPoint, seen
 from forescale.engine.units import angle_text, signed_text
-from forescale.tui.diagrams.canvas import GAP, NARROWEST, Canvas
-from forescale.tui.diagrams.dots import Dots
+from forescale.tui.diagrams.canvas import GAP, Canvas, Text, diagram
+from forescale.tui.diagrams.dots import Dots, sample
 from forescale.tui.glyphs import Glyphs
 
 CELL = 0.5  # a cell's width over its height
@@ -32,37 +32,36 @@ class _Window:
     rows: int
 
     def place(self, share: Share) -> tuple[float, float]:
-        """Return where a share of the frame lies, from 0 to 1 over the window."""
-        return (share.across - self.left) / (self.right - self.left), (share.up - self.bottom) / (
-            self.top - self.bottom
+        """Return the column and row of a share."""
+        across, up = (
+            (share.across - self.left) / (self.right - self.left),
+            (share.up - self.bottom) / (self.top - self.bottom),
         )
+        return across * (self.columns - 1), (1 - up) * (self.rows - 1)
 
     def cell(self, share: Share) -> tuple[int, int]:
-        """Return the row and column of a share."""
-        x, y = self.place(share)
-        return round((1 - y) * (self.rows - 1)), round(x * (self.columns - 1))
+        """Return the row and column of a share, whole."""
+        column, row = self.place(share)
+        return round(row), round(column)
 
 
-def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    """Return the view, with its legend below where both have room; the legend alone where the view has none."""
-    canvas = Canvas(width, height, glyphs)
-    if width < NARROWEST or height < 1:
-        return canvas.lines()
+@diagram
+def draw(canvas: Canvas, answer: Answer) -> None:
+    """Draw the view, with its legend below where both have room; the legend alone where the view has none."""
     picture = seen(answer)
-    legend = _legend(answer, picture, glyphs, width)
-    if height < LEAST_ROWS:
-        for row, text in enumerate(legend[:height]):
-            canvas.side_by_side(row, text)
-        return canvas.lines()
-    if height - len(legend) < LEAST_ROWS:
-        legend = []
-    rows = height - len(legend)
-    window = _window(picture, width, rows)
-    _lines(canvas, window, picture)
-    _points(canvas, window, picture)
-    for row, text in enumerate(legend, start=window.rows):
+    legend = _legend(answer, picture, canvas.glyphs, canvas.width)
+    rows = canvas.height - len(legend)
+    if canvas.height < LEAST_ROWS:
+        rows = 0
+    elif rows < LEAST_ROWS:
+        rows, legend = canvas.height, []
+    if rows:
+        window = _window(picture, canvas.width, rows)
+        _lines(canvas, window, picture)
+        _points(canvas, window, picture)
+        rows = window.rows
+    for row, text in enumerate(legend, start=rows):
         canvas.side_by_side(row, text)
-    return canvas.lines()
 
 
 def _window(picture: Seen, width: int, rows: int) -> _Window:
@@ -77,37 +76,31 @@ def _window(picture: Seen, width: int, rows: int) -> _Window:
 
 
 def _lines(canvas: Canvas, window: _Window, picture: Seen) -> None:
+    """Draw outlines, the ends of the move, horizon and table, and over all else the frame at the line-up."""
     glyphs = canvas.glyphs
-    dots = Dots(canvas, 0, 0, window.columns, window.rows)
+    dots = Dots(canvas, 0, 0, window.columns - 1, window.rows - 1)
 
-    def run(line: SeenLine, sign: str, every: int = 1) -> None:
+    def run(line: SeenLine, sign: str, style: str, every: int) -> None:
         for begin, end in pairwise(line):
-            dots.line(window.place(begin), window.place(end), sign, every)
+            dots.line(window.place(begin), window.place(end), sign, style, every)
 
     for outline in picture.outlines:
+        look = (glyphs.solid, "curve", 1) if outline.of == "model" else (glyphs.dot, "hint", 2)
         for line in outline.lines:
-            run(line, glyphs.solid if outline.of == "model" else glyphs.dot, 1 if outline.of == "model" else 2)
+            run(line, *look)
     for end in (picture.begin, picture.end):
-        run((*end, *end[:1]), glyphs.break_mark[0], 4)
-    run((Share(window.left, picture.horizon_up), Share(window.right, picture.horizon_up)), glyphs.horizontal, 6)
+        run((*end, *end[:1]), glyphs.break_mark[0], "drawing", 4)
+    run(
+        (Share(window.left, picture.horizon_up), Share(window.right, picture.horizon_up)),
+        glyphs.horizontal,
+        "drawing",
+        6,
+    )
     if picture.table_up is not None:
-        run((Share(0.25, picture.table_up), Share(0.75, picture.table_up)), glyphs.heavy, 3)
+        run((Share(0.25, picture.table_up), Share(0.75, picture.table_up)), glyphs.heavy, "drawing", 3)
     dots.put()
-    _frame(canvas, window)
-
-
-def _frame(canvas: Canvas, window: _Window) -> None:
-    """Draw the frame at the line-up over all else, with its middle."""
-    glyphs = canvas.glyphs
     (bottom, left), (top, right) = window.cell(Share(0.0, 0.0)), window.cell(Share(1.0, 1.0))
-    for row in (top, bottom):
-        canvas.across(row, left + 1, right - 1, glyphs.horizontal)
-    for column in (left, right):
-        canvas.down(column, top + 1, bottom - 1, glyphs.vertical)
-    corners = (glyphs.top_left, glyphs.top_right, glyphs.bottom_left, glyphs.bottom_right)
-    places = ((top, left), (top, right), (bottom, left), (bottom, right))
-    for (row, column), glyph in zip(places, corners, strict=True):
-        canvas.mark(row, column, glyph)
+    canvas.box(top, left, bottom, right)
     canvas.mark(*window.cell(Share(0.5, 0.5)), glyphs.cross)
 
 
@@ -118,39 +111,35 @@ def _points(canvas: Canvas, window: _Window, picture: Seen) -> None:
         if real is not None:
             canvas.letter(*real, str(number))
         if point.built is not None and (built := window.cell(point.built)) != real:
-            canvas.mark(*built, canvas.glyphs.other_point)
+            canvas.mark(*built, canvas.glyphs.other_point, "curve")
 
 
-def _legend(answer: Answer, picture: Seen, glyphs: Glyphs, width: int) -> list[list[str]]:
+def _legend(answer: Answer, picture: Seen, glyphs: Glyphs, width: int) -> list[list[Text]]:
     """Return what the lines and digits stand for, in rows of texts that fit a width."""
     kinds, aim = {outline.of for outline in picture.outlines}, answer.setup.aim_deg
-    texts = [f"{glyphs.cross} middle, {f'aimed {angle_text(aim)}' if aim else 'level'}"]
-    if "model" in kinds:
-        texts.append(f"{'⣿' if glyphs.name == 'full' else glyphs.solid} model")
-    if "place" in kinds:
-        texts.append(f"{glyphs.dot} place")
-    if picture.table_up is not None:
-        texts.append(f"{glyphs.heavy} table")
-    if picture.end or picture.begin:
-        texts.append(f"{glyphs.break_mark[0]} ends of the move")
+    texts: list[Text] = [f"{glyphs.cross} middle, {f'aimed {angle_text(aim)}' if aim else 'level'}"]
+    texts += [(f"{sample(glyphs, glyphs.solid)} model", "curve")] if "model" in kinds else []
+    texts += [(f"{sample(glyphs, glyphs.dot, 2)} place", "hint")] if "place" in kinds else []
+    texts += [(f"{glyphs.heavy} table", "drawing")] if picture.table_up is not None else []
+    texts += [(f"{glyphs.break_mark[0]} ends of the move", "drawing")] if picture.end or picture.begin else []
     told = answer.picture.points if answer.picture is not None else ()
-    texts += [
-        f"{number} {point.name}{_miss(one.miss_across_px, one.miss_up_px)}{_where(point)}"
-        for number, (point, one) in enumerate(zip(picture.points[:NAMES], told, strict=False), start=1)
-    ]
+    for number, (point, one) in enumerate(zip(picture.points[:NAMES], told, strict=False), start=1):
+        texts.append((f"{number} {point.name}{_miss(one.miss_across_px, one.miss_up_px)}{_where(point)}", "value"))
     return _in_rows(texts, width)
 
 
-def _in_rows(texts: list[str], width: int) -> list[list[str]]:
-    """Return texts side by side in as few rows as hold them in their order."""
-    rows: list[list[str]] = []
+def _in_rows(texts: list[Text], width: int) -> list[list[Text]]:
+    """Return texts side by side in as few rows as hold them in their order; a longer one is wrapped."""
+    rows: list[list[Text]] = []
     used = width + 1
-    for text in (line for one in texts for line in textwrap.wrap(one, width, subsequent_indent="  ")):
-        if used + GAP + len(text) > width:
-            rows.append([])
-            used = -GAP
-        rows[-1].append(text)
-        used += GAP + len(text)
+    for one in texts:
+        text, sign = (one, "answer") if isinstance(one, str) else one
+        for place, line in enumerate(textwrap.wrap(text, width, subsequent_indent="  ")):
+            if used + GAP + len(line) > width:
+                rows.append([])
+                used = -GAP
+            rows[-1].append((line, "answer" if place else sign))
+            used += GAP + len(line)
     return rows
 
 

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from forescale.engine.units import number_text
 from forescale.tui.diagrams.canvas import NARROWEST, Canvas
+from forescale.tui.diagrams.dots import Dots
 from forescale.tui.glyphs import Glyphs
+from forescale.tui.runs import Row
 
 LOWEST = 7  # rows; with fewer nothing is drawn, since the table says the same
 LEAST_PX = 0.05  # what nobody can read is no miss
@@ -32,7 +34,7 @@ class Drawn:
 
 def draw(
     points: Sequence[Drawn], frame_px: tuple[float, float], title: str, width: int, height: int, glyphs: Glyphs
-) -> list[str]:
+) -> list[Row]:
     """Return the frame at its true shape with the points in it and a line that says how much longer misses are drawn.
 
     Blank with too little room. A miss that is not told leaves its point alone.
@@ -41,7 +43,7 @@ def draw(
     columns = min(width, round((height - 1) * CELL * frame_px[0] / frame_px[1]))
     rows = round(columns / CELL * frame_px[1] / frame_px[0])
     if width < NARROWEST or height < LOWEST or rows < LOWEST - 2:
-        return canvas.lines()
+        return canvas.rows()
     told = [(across, up) for across, up in (point.miss for point in points) if across is not None and up is not None]
     longest = max((max(abs(across), abs(up)) for across, up in told), default=0.0)
     times = REACH * frame_px[0] / longest if longest >= LEAST_PX else 0.0
@@ -50,35 +52,19 @@ def draw(
     said = (f"{title}, drawn {number_text(times, 2)} times as long", f"{title}, {number_text(times, 2)} times")
     heads = [f"{text}{left_out}" for text in (said if times else (f"{title}: none",))]
     any(canvas.write(0, 0, text) for text in (*heads, f"outside: {outside}"[:width]))
-    _border(canvas, columns, rows, glyphs)
+    canvas.box(1, 0, rows, columns - 1)
+    dots, tips = Dots(canvas, 0, 1, columns - 1, rows), []
     for point in points:
-        _point(canvas, point, frame_px, times, (columns, rows))
-    return canvas.lines()
-
-
-def _border(canvas: Canvas, columns: int, rows: int, glyphs: Glyphs) -> None:
-    canvas.across(1, 1, columns - 2, glyphs.horizontal)
-    canvas.across(rows, 1, columns - 2, glyphs.horizontal)
-    for column, top, bottom in (
-        (0, glyphs.top_left, glyphs.bottom_left),
-        (columns - 1, glyphs.top_right, glyphs.bottom_right),
-    ):
-        canvas.down(column, 2, rows - 1, glyphs.vertical)
-        canvas.mark(1, column, top)
-        canvas.mark(rows, column, bottom)
-
-
-def _point(canvas: Canvas, point: Drawn, frame_px: tuple[float, float], times: float, size: tuple[int, int]) -> None:
-    """Draw a point's letter in its place, and a run of dots to where the model has it; none outside the frame."""
-    if point.across is None or point.up is None or not point.inside:
-        return
-    columns, rows = size[0] - 1, size[1] - 1
-    column, row = point.across * columns, 1 + (1 - point.up) * rows
-    across, up = point.miss
-    if times and across is not None and up is not None:
-        right, down = across * times / frame_px[0] * columns, -up * times / frame_px[1] * rows
-        steps = max(round(abs(right)), round(abs(down)), 1)
-        for step in range(1, steps):
-            canvas.mark(round(row + down * step / steps), round(column + right * step / steps), canvas.glyphs.dot)
-        canvas.mark(round(row + down), round(column + right), canvas.glyphs.point)
-    canvas.letter(round(row), round(column), point.letter)
+        if point.across is None or point.up is None or not point.inside:
+            continue
+        column, row = point.across * (columns - 1), 1 + (1 - point.up) * (rows - 1)
+        across, up = point.miss
+        if times and across is not None and up is not None:
+            to = column + across * times / frame_px[0] * (columns - 1), row - up * times / frame_px[1] * (rows - 1)
+            dots.line((column, row), to, glyphs.dot, "curve")
+            tips.append((round(to[1]), round(to[0])))
+        canvas.letter(round(row), round(column), point.letter)
+    dots.put()
+    for tip in tips:
+        canvas.mark(*tip, glyphs.point, "curve")
+    return canvas.rows()

@@ -1,178 +1,136 @@
-"""The move as the head makes it: its axis, the lens's pupil, the two targets, the field before and after the turn.
+"""The move as the head makes it: the lens's axis and field before and after the turn, and the head's slide, to scale.
 
-A pan is seen from above, a tilt from the side. Along the lens axis only the order is to scale; across it the angles
-are drawn in proportion to each other, as tall as there is room for.
+A pan is seen from above, a tilt from the side; up is toward the end of the move.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
 from forescale.engine.shot.records import TILTS
-from forescale.engine.units import angle_text
-from forescale.tui.diagrams.canvas import NARROWEST, Canvas
-from forescale.tui.diagrams.wording import lettered
-from forescale.tui.glyphs import Glyphs
+from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.units import angle_text, number_text, tape_text
+from forescale.tui.diagrams.canvas import Canvas, Text, diagram
+from forescale.tui.diagrams.distance_bar import lengths
+from forescale.tui.diagrams.dots import sample
+from forescale.tui.diagrams.plot import Axis, Plot, round_lengths, round_values, ruler, steps
+from forescale.tui.diagrams.side_view import reached, tape
 
-AXIS_AT = 4  # column
-MODEL_AT = 0.45  # of the width
-PUPIL_OFF = 3  # columns from the axis to a pupil that is not on it
 STEEPEST_DEG = 85.0  # past it a line would run along the axis's own column
-RAIL_FROM = 7  # rows in all
-FIELDS_FROM = 5  # rows of picture; with fewer only the axes are drawn
+PICTURE_FROM = 6  # rows; with fewer the slide alone is drawn
 
 
-@dataclass(frozen=True, slots=True)
-class _Stage:
-    """Where everything stands on the canvas; `slope` is how many rows a tangent of one climbs in a column."""
+@diagram
+def draw(canvas: Canvas, answer: Answer) -> None:
+    """Draw the view of the move.
 
-    model: int
-    background: int
-    row: int
-    fields: bool
-    slope: float
-
-
-def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    """Return the view of the move.
-
-    Rows in the order in which they appear as the height grows: the axes and targets, what the move is in words, the
-    targets' distances, the picture across the axis, the slide as a rail, the legend.
+    Rows in the order in which they appear as the height grows: what the move is in words, the slide, its numbers, the
+    legend, and above them the picture.
     """
-    canvas = Canvas(width, height, glyphs)
-    if width < NARROWEST:
-        return canvas.lines()
-    rail = height >= RAIL_FROM
-    picture = max(height - 2 - 2 * rail, 1)
-    stage = _stage(answer, width, picture)
-    _targets(canvas, stage, answer)
-    _rays(canvas, stage, answer)
-    _lens_axis(canvas, stage)
-    if height >= 3:
-        _distances(canvas, stage, answer, picture)
-    words = picture + (height >= 3)
+    height = canvas.height
+    slides = _turns(answer) and answer.kit.head is not None
+    slide, numbers, legend = slides and height >= 2, slides and height >= 3, height >= 4
+    picture = height - 1 - slide - numbers - legend
+    if picture >= PICTURE_FROM:
+        _picture(canvas, answer, picture - 2)
+    else:
+        picture = 0
+    if slide:
+        _slide(canvas, answer, picture)
+    words = picture + slide + numbers
     canvas.side_by_side(words, _words(answer))
-    if rail:
-        _rail(canvas, words + 1, answer)
-        canvas.side_by_side(words + 2, _legend(answer, glyphs))
-    return canvas.lines()
+    canvas.side_by_side(words + 1, _legend(canvas, answer, slides=slides, picture=picture > 0))
 
 
 def _turns(answer: Answer) -> bool:
     return answer.slip.axis != "none" and answer.slip.sweep_deg > 0
 
 
-def _stage(answer: Answer, width: int, rows: int) -> _Stage:
-    far, fields = width - 3, rows >= FIELDS_FROM
-    above, below = _tangents(answer)[1:] if fields else (_tangents(answer)[0], 0.0)
-    row = round((rows - 1) * above / (above + below)) if above else (rows - 1) // 2
-    row = min(row, rows - 2) if below else row
-    fits = [room / tangent for room, tangent in ((row, above), (rows - 1 - row, below)) if tangent]
-    return _Stage(round(width * MODEL_AT), far, row, fields, min(fits, default=0.0) / (far - AXIS_AT))
+def _picture(canvas: Canvas, answer: Answer, base: int) -> None:
+    """Draw the lens's axis and field at the line-up and at the ends of the move, and what the model must cover."""
+    line, slip, glyphs, system = answer.lineup, answer.slip, canvas.glyphs, answer.system
+    tilts = slip.axis in TILTS
+    frame = line.frame_height_model_mm if tilts else line.frame_width_model_mm
+    half_deg = math.degrees(math.atan(frame / 2 / answer.setup.model_mm))
+    turns = dict.fromkeys((0.0, slip.sweep_deg, -slip.start_deg)) if _turns(answer) else {0.0: None}
+    edges = {turn: [_slope(turn + half_deg), _slope(turn - half_deg)] for turn in turns}
+    highest, lowest = max(edges[max(turns)]), min(edges[min(turns)])
+    reach, broken = reached(answer)
+    up = (lowest * reach, highest * reach)
+    numbers = {mm: tape_text(abs(mm), system) if mm else "0" for mm in round_lengths(*up, steps(base), system)}
+    plot = Plot(canvas, base, (0.0, reach), up, numbers, endless=broken)
+    for turn in turns:
+        sign, style, every = (glyphs.point, "curve", 1) if turn else (glyphs.dot, "drawing", 3)
+        plot.curve([(0.0, 0.0), (reach, _slope(turn) * reach)], sign, style, every)
+    for slope in dict.fromkeys([*edges[0.0], highest, lowest]):
+        plot.curve([(0.0, 0.0), (reach, slope * reach)], glyphs.dot, "hint", 3)
+    at, far, middle = plot.x.cell(line.model_mm), plot.x.last, plot.y.cell(0.0)
+    canvas.letter(middle, plot.x.first, glyphs.axis if _turns(answer) else glyphs.lens)
+    canvas.letter(middle, at, glyphs.model)
+    canvas.letter(middle, max(plot.x.cell(line.background_mm), at + 1), glyphs.background)
+    top, bottom = (plot.y.cell(slope * line.model_mm) for slope in (highest, lowest))
+    for turn in filter(None, turns):
+        canvas.place([plot.y.cell(_slope(turn) * reach)], far - 8, [angle_text(abs(turn))])
+    cover = line.cover_height_mm if tilts else line.cover_width_mm
+    if cover is not None and _turns(answer):
+        texts = [f"cover {text}" for text in lengths(cover, system)]
+        any(canvas.write(row, at - 1 - len(text), text) for text in texts for row in (top, top + 1))
+    tape(canvas, base, plot.x, answer)
+    plot.put()
+    canvas.down(at, top, min(bottom, base - 1), glyphs.vertical, "ok")
+    canvas.mark(base, at, glyphs.tee_up)
 
 
-def _tangents(answer: Answer) -> tuple[float, float, float]:
-    """Return the tangents of the turn, of the field's far edge after it, and of the other edge before it."""
-    tilts = answer.slip.axis in TILTS
-    frame = answer.lineup.frame_height_model_mm if tilts else answer.lineup.frame_width_model_mm
-    half = frame / 2 / answer.setup.model_mm
-    sweep_deg = answer.slip.sweep_deg if _turns(answer) else 0.0
-    far_edge_deg = min(sweep_deg + math.degrees(math.atan(half)), STEEPEST_DEG)
-    return math.tan(math.radians(sweep_deg)), math.tan(math.radians(far_edge_deg)), half
+def _slope(turn_deg: float) -> float:
+    return math.tan(math.radians(min(max(turn_deg, -STEEPEST_DEG), STEEPEST_DEG)))
 
 
-def _targets(canvas: Canvas, stage: _Stage, answer: Answer) -> None:
-    """Set the letters of axis, pupil (or, where nothing turns, lens), model and background."""
-    glyphs, slip = canvas.glyphs, answer.slip
-    canvas.letter(stage.row, AXIS_AT, glyphs.axis if _turns(answer) else glyphs.lens)
-    if slip.offset_mm is not None:
-        passes = abs(slip.offset_mm) <= (slip.tolerance_mm or 0.0)
-        columns = math.copysign(1 if passes else PUPIL_OFF, slip.offset_mm)
-        canvas.letter(stage.row, AXIS_AT + int(columns), glyphs.pupil)
-    canvas.letter(stage.row, stage.model, glyphs.model)
-    canvas.letter(stage.row, stage.background, glyphs.background)
-
-
-def _rays(canvas: Canvas, stage: _Stage, answer: Answer) -> None:
-    """Draw the lens axis after the turn and, dotted, the field's edges before it and its far edge after it."""
-    glyphs = canvas.glyphs
-    turn, far_edge, half = _tangents(answer)
-    first, last = AXIS_AT + 1, stage.background
-
-    def row(tangent: float, column: int) -> float:
-        return stage.row - tangent * stage.slope * (column - AXIS_AT)
-
-    rays = [(tangent, glyphs.dot) for tangent in (half, -half, far_edge) if stage.fields]
-    if _turns(answer) and round(row(turn, last)) < stage.row:
-        canvas.place([round(row(turn, last))], last, [angle_text(answer.slip.sweep_deg)])
-        rays.append((turn, glyphs.horizontal))
-    for tangent, glyph in rays:
-        canvas.slant((first, row(tangent, first)), (last, row(tangent, last)), glyph)
-
-
-def _lens_axis(canvas: Canvas, stage: _Stage) -> None:
-    glyphs = canvas.glyphs
-    canvas.across(stage.row, 0, stage.background, glyphs.horizontal)
-    middle = (stage.model + stage.background) // 2
-    for step, glyph in enumerate(glyphs.break_mark):
-        canvas.mark(stage.row, middle + step, glyph)
-
-
-def _distances(canvas: Canvas, stage: _Stage, answer: Answer, row: int) -> None:
-    glyphs, line, system = canvas.glyphs, answer.lineup, answer.system
-    canvas.place([row], stage.model, lettered(glyphs.model, line.model_mm, system))
-    canvas.place([row], stage.background, lettered(glyphs.background, line.background_mm, system))
+def _slide(canvas: Canvas, answer: Answer, row: int) -> None:
+    """Draw the head's slide from end to end, with where it is set, where nothing slips, and where the move holds."""
+    head, slip, glyphs, goal = answer.kit.head, answer.slip, canvas.glyphs, slide_goal(answer)
+    assert head is not None
+    axis = Axis(head.slide_min, head.slide_max, 0, canvas.width - 1)
+    unit = Words(answer).on_slide.unit_mm
+    values = round_values(head.slide_min / unit, head.slide_max / unit, canvas.width // 8)
+    holds = (
+        []
+        if goal is None
+        else [(goal.place_mm - goal.within_mm, goal.place_mm + goal.within_mm, glyphs.shade_light, "ok")]
+    )
+    for reading, letter in ((slip.slide_mm, glyphs.slide), (slip.slide_for_zero_mm, glyphs.zero)):
+        if reading is not None and head.slide_min <= reading <= head.slide_max:
+            canvas.letter(row, axis.cell(reading), letter)
+    ruler(canvas, row, axis, {value * unit: number_text(value, 4) for value in values}, holds)
 
 
 def _words(answer: Answer) -> list[str]:
-    """Return where the pupil is, what the move is, and where the slide stands."""
-    slip = answer.slip
+    """Return where the pupil is, where the slide stands, and what the move is."""
+    slip, scale = answer.slip, Words(answer).on_slide
     if not _turns(answer):
         return ["no move: nothing turns"]
-    slide = [] if slip.slide_mm is None else [f"slide {slip.slide_mm:g} mm"]
-    return [_pupil(answer), *slide, f"{slip.axis} {angle_text(slip.sweep_deg)}"]
-
-
-def _pupil(answer: Answer) -> str:
-    slip = answer.slip
     if not slip.pupil_known:
-        return "pupil not measured"
-    if slip.offset_mm is None:
-        return "no head is named" if answer.kit.head is None else "slide not set"
-    size = f"{abs(slip.offset_mm):.1f}"
-    if float(size) == 0:
-        return "P on A"
-    return f"P {size} mm {'ahead of' if slip.offset_mm > 0 else 'behind'} A"
+        pupil = "pupil not measured"
+    elif slip.offset_mm is None:
+        pupil = "no head is named" if answer.kit.head is None else "slide not set"
+    elif abs(slip.offset_mm) < 0.05:
+        pupil = "P on A"
+    else:
+        pupil = f"P {scale.told(abs(slip.offset_mm))} {'ahead of' if slip.offset_mm > 0 else 'behind'} A"
+    slide = [] if slip.slide_mm is None or answer.kit.head is None else [f"slide {scale.mark(slip.slide_mm)}"]
+    return [pupil, *slide, f"{slip.axis} {angle_text(slip.sweep_deg)}"]
 
 
-def _rail(canvas: Canvas, row: int, answer: Answer) -> None:
-    """Draw the head's slide from end to end, with where it is set and where nothing slips."""
-    head, slip, glyphs = answer.kit.head, answer.slip, canvas.glyphs
-    if head is None or not _turns(answer):
-        return
-    low, high = f"{head.slide_min:g}", f"{head.slide_max:g} mm"
-    left, right = len(low) + 1, canvas.width - len(high) - 2
-    canvas.write(row, 0, low)
-    canvas.write(row, right + 2, high)
-    canvas.across(row, left, right, glyphs.horizontal)
-    for reading, letter in ((slip.slide_mm, glyphs.slide), (slip.slide_for_zero_mm, glyphs.zero)):
-        if reading is not None and head.slide_min <= reading <= head.slide_max:
-            share = (reading - head.slide_min) / (head.slide_max - head.slide_min)
-            canvas.letter(row, left + round(share * (right - left)), letter)
-
-
-def _legend(answer: Answer, glyphs: Glyphs) -> list[str]:
-    zero = answer.slip.slide_for_zero_mm
-    no_slip = [] if zero is None else [f"{glyphs.zero} no slip at {zero:.1f} mm"]
-    named = {
-        glyphs.axis if _turns(answer) else glyphs.lens: "axis" if _turns(answer) else "lens",
-        glyphs.pupil: "pupil",
-        glyphs.slide: "slide",
-        glyphs.model: "model",
-        glyphs.background: "background",
-    }
-    if answer.slip.offset_mm is None:
-        del named[glyphs.pupil], named[glyphs.slide]
-    return [*no_slip, *(f"{letter} {word}" for letter, word in named.items()), f"{glyphs.break_mark} left out"]
+def _legend(canvas: Canvas, answer: Answer, *, slides: bool, picture: bool) -> list[Text]:
+    glyphs, zero, scale = canvas.glyphs, answer.slip.slide_for_zero_mm, Words(answer).on_slide
+    told: list[Text] = []
+    if slides:
+        told += [] if zero is None else [(f"{glyphs.zero} no slip at {scale.told(zero)}", "value")]
+        told += [(f"{glyphs.slide} slide", "value"), (f"{glyphs.shade_light} holds", "ok")]
+    if picture:
+        told += [(f"{sample(glyphs, glyphs.point)} turned", "curve")] if _turns(answer) else []
+        told += [(f"{sample(glyphs, glyphs.dot, 3)} field", "hint")]
+    pivots = [f"{glyphs.axis} axis", f"{glyphs.pupil} pupil"] if _turns(answer) else [f"{glyphs.lens} lens"]
+    named = [*pivots, f"{glyphs.model} model", f"{glyphs.background} background"]
+    return [*told, *((text, "value") for text in named)]

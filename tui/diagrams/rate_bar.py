@@ -9,84 +9,69 @@ from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.solve.curves import Weight, reads_as, weight_at
 from forescale.engine.units import number_text
-from forescale.tui.diagrams.canvas import NARROWEST, Canvas
-from forescale.tui.diagrams.log_axis import LogAxis
-from forescale.tui.glyphs import Glyphs
+from forescale.tui.diagrams.canvas import Canvas, Text, diagram
+from forescale.tui.diagrams.plot import Axis, ruler
 
 ROOM = 1.1  # how far the axis goes past its first and last rate
 
 
-def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    """Return the rate bar: heavy where the mode can run, a tick at each rate it has, the ideal and the set rate on it.
+@diagram
+def draw(canvas: Canvas, answer: Answer) -> None:
+    """Draw the rate bar: a tick at each rate of the mode, heavy where the action looks right, ideal and set rate on it.
 
     Rows in the order in which they appear as the height grows: the bar, the rates in numbers, how each rate would
-    look (for an action that falls or flows), gravity in a number, the mode's lowest and top rate, the legend.
+    look (for an action that falls or flows), gravity in a number, the legend.
     """
-    canvas = Canvas(width, height, glyphs)
-    if width < NARROWEST:
-        return canvas.lines()
-    axis = _axis(answer, width)
-    _bar(canvas, 0, axis, answer)
-    left_over = _numbers(canvas, 1, axis, answer)
-    scaled = _weights(canvas, 2, axis, answer)
-    canvas.side_by_side(2 + scaled, [_gravity(answer), *left_over])
-    canvas.side_by_side(3 + scaled, _legend(glyphs))
-    return canvas.lines()
-
-
-def _mode_ends(answer: Answer) -> tuple[float, float]:
-    rates = answer.kit.mode.fps
-    return (rates.min, rates.max) if isinstance(rates, Rates) else (min(rates), max(rates))
-
-
-def _axis(answer: Answer, width: int) -> LogAxis:
-    run = answer.speed
-    rates = (*_mode_ends(answer), run.ideal_fps, run.fps)
-    return LogAxis(min(rates) / ROOM, max(rates) * ROOM, 0, width - 1)
-
-
-def _bar(canvas: Canvas, row: int, axis: LogAxis, answer: Answer) -> None:
-    glyphs, run = canvas.glyphs, answer.speed
-    canvas.across(row, axis.left, axis.right, glyphs.horizontal)
-    low, top = _mode_ends(answer)
-    canvas.across(row, axis.column(low), axis.column(top), glyphs.heavy)
-    for rate in run.rates or (low, top):
-        canvas.mark(row, axis.column(rate), glyphs.cross)
-    canvas.letter(row, axis.column(run.fps), glyphs.rate)
-    canvas.letter(row, axis.column(run.ideal_fps), glyphs.ideal)
-
-
-def _numbers(canvas: Canvas, row: int, axis: LogAxis, answer: Answer) -> list[str]:
-    """Write the rates under their marks, and return those that found no room."""
-    glyphs, run, rate = canvas.glyphs, answer.speed, Words(answer).rate
-    low, top = _mode_ends(answer)
-    numbers = {run.fps: f"{glyphs.rate} {rate(run.fps)}"}
-    numbers.setdefault(run.ideal_fps, f"{glyphs.ideal} {rate(run.ideal_fps)}")
-    numbers.setdefault(top, f"top {rate(top)}")
-    numbers.setdefault(low, f"low {rate(low)}")
-    return [
-        text
-        for value, text in numbers.items()
-        if not canvas.place([row], axis.column(value), [text, text.removesuffix(" fps")])
+    glyphs, run, mode, rate = canvas.glyphs, answer.speed, answer.kit.mode.fps, Words(answer).rate
+    low, top = (mode.min, mode.max) if isinstance(mode, Rates) else (min(mode), max(mode))
+    ends = (low, top, run.ideal_fps, run.fps)
+    axis = Axis(min(ends) / ROOM, max(ends) * ROOM, 0, canvas.width - 1, log=True)
+    by_look = groupby(range(canvas.width), lambda cell: reads_as(answer, axis.value(cell)))
+    looks = [(look, [*cells]) for look, cells in by_look]
+    spans = [(first, last, glyphs.dot, "drawing") for first, last in ((axis.low, low), (top, axis.high))]
+    for look, cells in looks:
+        if look in {"right", None}:
+            spans.append((axis.value(cells[0]), axis.value(cells[-1]), glyphs.heavy, "ok"))
+    ruler(canvas, 0, axis, {}, spans)
+    for fps in run.rates or (low, top):
+        canvas.mark(0, axis.cell(fps), glyphs.cross)
+    canvas.letter(0, axis.cell(run.fps), glyphs.rate)
+    canvas.letter(0, axis.cell(run.ideal_fps), glyphs.ideal)
+    named = {run.fps: f"{glyphs.rate} {rate(run.fps)}"}
+    for fps, name in ((run.ideal_fps, glyphs.ideal), (top, "top"), (low, "low")):
+        named.setdefault(fps, f"{name} {rate(fps)}")
+    left_over = [
+        text for fps, text in named.items() if not canvas.place([1], axis.cell(fps), [text, text.removesuffix(" fps")])
     ]
+    for fps in run.rates or ():
+        if fps not in named:
+            canvas.place([1], axis.cell(fps), [number_text(fps, 6)], reach=0)
+    falls = _looks(canvas, looks)
+    canvas.side_by_side(2 + falls, [_gravity(answer), *left_over])
+    told: list[Text] = [
+        (f"{glyphs.rate} rate set", "value"),
+        (f"{glyphs.ideal} ideal", "value"),
+        f"{glyphs.cross} the mode's rates",
+    ]
+    told += [(f"{glyphs.heavy * 2} looks right", "ok")] if falls else []
+    canvas.side_by_side(3 + falls, [*told, "log scale"])
 
 
-def _weights(canvas: Canvas, row: int, axis: LogAxis, answer: Answer) -> bool:
-    """Draw how the action would look at the rate of each column, each look in its own shade and with its word.
+def _looks(canvas: Canvas, looks: list[tuple[Weight | None, list[int]]]) -> bool:
+    """Draw how the action would look at the rate of each cell, each look in its own shade and with its word.
 
     False, and nothing drawn, for an action whose rate is free.
     """
     glyphs = canvas.glyphs
-    shades: dict[Weight | None, str] = {
-        "toy": glyphs.shade, "small": glyphs.shade_light, "right": glyphs.heavy, "slow": glyphs.dot,
-    }  # fmt: skip
-    for look, group in groupby(range(axis.left, axis.right + 1), lambda column: reads_as(answer, axis.value(column))):
-        columns = list(group)
+    shades = {"toy": (glyphs.shade, "warn"), "small": (glyphs.shade_light, "drawing"), "right": (glyphs.heavy, "ok"),
+              "slow": (glyphs.dot, "drawing")}  # fmt: skip
+    for look, cells in looks:
         if look is None:
             return False
-        canvas.across(row, columns[0], columns[-1], shades[look])
-        if len(columns) >= len(look) + 2:
-            canvas.write(row, columns[0] + (len(columns) - len(look)) // 2, look)
+        glyph, style = shades[look]
+        canvas.across(2, cells[0], cells[-1], glyph, style)
+        if len(cells) >= len(look) + 2:
+            canvas.write(2, cells[0] + (len(cells) - len(look)) // 2, look, style)
     return True
 
 
@@ -98,8 +83,3 @@ def _gravity(answer: Answer) -> str:
     if heft != 1:  # gravity itself stands in the pane, and is another number
         return f"falls {number_text(weight, 2)} × as hard as heft {number_text(heft, 3)} wants: {look}"
     return f"gravity looks {number_text(weight, 2)} (1 is right): {look}"
-
-
-def _legend(glyphs: Glyphs) -> list[str]:
-    mode = f"{glyphs.heavy * 2} the mode's rates"
-    return [f"{glyphs.rate} rate set", f"{glyphs.ideal} ideal", mode, "log scale"]

@@ -1,142 +1,87 @@
-"""The line-up from the side: lens, model and background on the ground, and the lines of sight that join them.
-
-Only the order of things is to scale: a model 10 ft away and a background at 240 ft share a few dozen columns, so the
-stretch between them is broken, with a mark that says so, and heights are given in numbers.
-"""
+"""The line-up from the side: lens, model, and the lines of sight on to the background, lengths and heights to scale."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
-from forescale.engine.units import length_text
-from forescale.tui.diagrams.canvas import GAP, NARROWEST, Canvas
-from forescale.tui.diagrams.wording import lengths, lettered
-from forescale.tui.glyphs import Glyphs
+from forescale.engine.units import tape_text
+from forescale.tui.diagrams.canvas import GAP, Canvas, diagram
+from forescale.tui.diagrams.distance_bar import lengths, lettered
+from forescale.tui.diagrams.plot import Axis, Plot, round_lengths, ruler, steps
 
-TALLEST = 12  # rows of picture beyond which it only stretches
-BREAK_FROM = 3.0  # a background more than so many times as far as the model is drawn nearer, past a break
-MODEL_AT = 0.4  # of the way from lens to background, where the ground is broken
-
-
-@dataclass(frozen=True, slots=True)
-class _Stage:
-    """Where everything stands on the canvas; `base` is the ground's row, `foot` the row just above it."""
-
-    lens: int
-    model: int
-    background: int
-    broken: bool
-    base: int
-    lens_row: int
-    top_row: int
-
-    @property
-    def foot(self) -> int:
-        return max(self.base - 1, 0)
-
-    def sight_row(self, column: int, target_row: int) -> float:
-        """Return the row at which the line of sight from the lens to a point of the background passes a column."""
-        share = (column - self.lens) / (self.background - self.lens)
-        return self.lens_row + share * (target_row - self.lens_row)
+BREAK_FROM = 3.0  # a background more than so many times as far as the model stands past a break
+PAST = 1.3  # times as far as the model, how far the lines of sight are followed then
+PLOT_FROM = 4  # rows; with fewer the tape alone is drawn
 
 
-def draw(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    """Return the side view; the legend is its last row, the tape distances the row before, the ground above them."""
-    canvas = Canvas(width, height, glyphs)
-    if width < NARROWEST:
-        return canvas.lines()
-    stage = _stage(answer, width, height)
-    _things(canvas, stage)
-    if height >= 4:
-        _heights(canvas, stage, answer)
-    _sight(canvas, stage)
-    _ground(canvas, stage)
-    _distances(canvas, stage, answer)
-    canvas.side_by_side(stage.base + 2, _legend(stage, answer, glyphs))
-    return canvas.lines()
+@diagram
+def draw(canvas: Canvas, answer: Answer) -> None:
+    """Draw the side view, or the tape alone in little room or where no height is known; the legend is its last row."""
+    line, glyphs, height = answer.lineup, canvas.glyphs, canvas.height
+    reach, broken = reached(answer)
+    base = 0
+    if height >= PLOT_FROM and answer.setting.place.lens_height is not None:
+        base = height - (3 if height >= 6 else 2)
+        _sights(canvas, answer, base, answer.setting.place.lens_height)
+    else:
+        axis = Axis(0.0, reach, 1, canvas.width - 1, endless=broken)
+        tape(canvas, base, axis, answer)
+        model = axis.cell(line.model_mm)
+        columns = {glyphs.lens: axis.first, glyphs.model: model}
+        for letter, column in (columns | {glyphs.background: max(axis.cell(line.background_mm), model + 1)}).items():
+            canvas.letter(base, column, letter)
+    named = [(f"{glyphs.lens} lens", "value"), (f"{glyphs.model} model", "value")]
+    reads = [f"reads as {Words(answer).ratio(line.reads_as_ratio)}"] if math.isfinite(line.reads_as_ratio) else []
+    left_out = [f"{glyphs.break_mark} left out"] if broken else []
+    canvas.side_by_side(base + 2, [*named, (f"{glyphs.background} background", "value"), *reads, *left_out])
 
 
-def _stage(answer: Answer, width: int, height: int) -> _Stage:
-    base = 0 if height < 3 else min(height - (3 if height >= 6 else 2), TALLEST)
-    foot, far = max(base - 1, 0), width - 3
-    ratio = answer.lineup.background_mm / answer.lineup.model_mm
-    broken = ratio > BREAK_FROM
-    model = 1 + round((far - 1) * (MODEL_AT if broken else 1 / ratio))
-    rise = _rise(answer)
-    lens_row = {1: foot - foot // 3, 0: foot // 2, -1: 0}[rise]
-    top_row = {1: 0, 0: lens_row, -1: foot}[rise]
-    return _Stage(1, min(model, far - 3), far, broken, base, lens_row, top_row)
+def reached(answer: Answer) -> tuple[float, bool]:
+    """Return how far from the camera the drawing is to scale, mm of tape, and whether the background lies past it."""
+    model, background = answer.lineup.model_mm, answer.lineup.background_mm
+    broken = background > BREAK_FROM * model
+    return (PAST * model if broken else 1.05 * background), broken
 
 
-def _rise(answer: Answer) -> int:
-    """Return 1 where the sight to the feature rises (or nothing is known of it), -1 where it falls, 0 where level."""
-    place = answer.setting.place
-    if place.lens_height is None or place.feature_height is None:
-        return 1
-    return (place.feature_height > place.lens_height) - (place.feature_height < place.lens_height)
+def tape(canvas: Canvas, row: int, axis: Axis, answer: Answer) -> None:
+    """Draw the tape along a row, with the distances of model and background below it, and round ones between."""
+    line, glyphs = answer.lineup, canvas.glyphs
+    for letter, mm in ((glyphs.background, line.background_mm), (glyphs.model, line.model_mm)):
+        canvas.place([row + 1], axis.cell(mm), lettered(letter, mm, answer.system))
+    ruler(canvas, row, axis, round_lengths(0.0, axis.high, canvas.width // 12, answer.system))
 
 
-def _things(canvas: Canvas, stage: _Stage) -> None:
-    """Draw the lens on its stand, the background, and the model where the sights to its top and foot pass."""
-    glyphs = canvas.glyphs
-    canvas.letter(stage.lens_row, stage.lens, glyphs.lens)
-    canvas.down(stage.lens, stage.lens_row + 1, stage.foot, glyphs.vertical)
-    top, bottom = (round(stage.sight_row(stage.model, row)) for row in (stage.top_row, stage.foot))
-    canvas.letter(top, stage.model, glyphs.model)
-    canvas.down(stage.model, bottom + 1, stage.foot, glyphs.vertical)
-    canvas.down(stage.model, top + 1, bottom, glyphs.solid)
-    canvas.letter(stage.top_row, stage.background, glyphs.background)
-    canvas.down(stage.background, stage.top_row + 1, stage.foot, glyphs.shade)
-
-
-def _heights(canvas: Canvas, stage: _Stage, answer: Answer) -> None:
-    """Write the heights above the background's ground, each beside the letter that it belongs to."""
-    place, hang, system = answer.setting.place, answer.lineup.hang_height_mm, answer.system
-    if hang is not None:
-        top = round(stage.sight_row(stage.model, stage.top_row))
+def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
+    """Draw heights over the tape: the lens, the model between the lines of sight to the feature and to its foot."""
+    line, glyphs, system, place = answer.lineup, canvas.glyphs, answer.system, answer.setting.place
+    reach, broken = reached(answer)
+    hang = lens if line.hang_height_mm is None else line.hang_height_mm
+    foot = lens if line.foot_height_mm is None else line.foot_height_mm
+    ends = [lens + (height - lens) * reach / line.model_mm for height in (hang, foot)]
+    low, high = min(lens, *ends), max(lens, *ends)
+    spare = 0.08 * (high - low) or 100.0
+    up = (low - spare, high + spare)
+    numbers = {lens: tape_text(lens, system)} | round_lengths(*up, steps(base), system)
+    plot = Plot(canvas, base, (0.0, reach), up, numbers, endless=broken)
+    for end in dict.fromkeys(ends):
+        plot.curve([(0.0, lens), (reach, end)], glyphs.dot, "hint", 2)
+    at, top, bottom = plot.x.cell(line.model_mm), plot.y.cell(hang), plot.y.cell(foot)
+    far = max(plot.x.cell(line.background_mm), at + 1)
+    canvas.letter(plot.y.cell(lens), plot.x.first, glyphs.lens)
+    canvas.letter(top, at, glyphs.model)
+    canvas.letter(plot.y.cell(ends[0]), far, glyphs.background)
+    if place.feature_height:
+        text = f"{tape_text(place.feature_height, system)} up"
+        canvas.write(plot.y.cell(ends[0]), far - GAP - len(text), text)
+    if line.hang_height_mm is not None:
         texts = [f"hang {text}" for text in lengths(hang, system)]
-        canvas.place([top - 1, top + 1], stage.model, texts)
-    if place.feature_height is not None:
-        text = f"{length_text(place.feature_height, system)} up"
-        canvas.write(stage.top_row, stage.background - GAP - len(text), text)
-    if place.lens_height is not None:
-        text = f"{length_text(place.lens_height, system)} up"
-        beside = stage.lens_row + 1 if stage.lens_row < stage.foot else stage.lens_row - 1
-        canvas.write(beside, stage.lens + GAP, text)
-
-
-def _sight(canvas: Canvas, stage: _Stage) -> None:
-    if stage.base == 0:
-        return
-    for target_row in dict.fromkeys((stage.top_row, stage.foot)):
-        for first, last in ((stage.lens, stage.model), (stage.model, stage.background)):
-            ends = [(column, stage.sight_row(column, target_row)) for column in (first + 1, last - 1)]
-            canvas.slant(ends[0], ends[1], canvas.glyphs.dot)
-
-
-def _ground(canvas: Canvas, stage: _Stage) -> None:
-    glyphs = canvas.glyphs
-    canvas.across(stage.base, 0, canvas.width - 1, glyphs.horizontal)
-    for column in (stage.lens, stage.model, stage.background):
-        canvas.mark(stage.base, column, glyphs.tee_up)
-    if stage.broken:
-        middle = (stage.model + stage.background) // 2
-        for step, glyph in enumerate(glyphs.break_mark):
-            canvas.mark(stage.base, middle + step, glyph)
-
-
-def _distances(canvas: Canvas, stage: _Stage, answer: Answer) -> None:
-    glyphs, line, system = canvas.glyphs, answer.lineup, answer.system
-    canvas.place([stage.base + 1], stage.background, lettered(glyphs.background, line.background_mm, system))
-    canvas.place([stage.base + 1], stage.model, lettered(glyphs.model, line.model_mm, system))
-
-
-def _legend(stage: _Stage, answer: Answer, glyphs: Glyphs) -> list[str]:
-    broken = [f"{glyphs.break_mark} distance left out"] if stage.broken else []
-    reads_as = answer.lineup.reads_as_ratio
-    reads = [f"reads as {Words(answer).ratio(reads_as)}"] if math.isfinite(reads_as) else []
-    named = [f"{glyphs.lens} lens", f"{glyphs.model} model", f"{glyphs.background} background"]
-    return [*named, "not to scale", *broken, *reads]
+        any(canvas.write(row, at - 1 - len(text), text) for text in texts for row in (top - 1, top, top + 1))
+    tape(canvas, base, plot.x, answer)
+    plot.put()
+    canvas.down(plot.x.first, plot.y.cell(lens) + 1, base - 1, glyphs.vertical)
+    canvas.down(at, top + 1, min(bottom, base - 1), glyphs.solid, "curve")
+    canvas.down(far, plot.y.cell(ends[0]) + 1, min(plot.y.cell(ends[1]), base - 1), glyphs.shade)
+    for column in (at, far):
+        canvas.mark(base, column, glyphs.tee_up)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -12,14 +13,16 @@ from forescale.engine.findings.words import Words
 from forescale.engine.shot import edit
 from forescale.engine.solve.record import Pane
 from forescale.engine.units import Stop, tape_text
+from forescale.tui.diagrams.canvas import Drawing
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.panes import TITLES
-from forescale.tui.panes.content import AnswerRow, Drawing, FieldRow, PaneContent, reason, verdict_of
-from forescale.tui.runs import Row, clipped
+from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, reason, verdict_of
+from forescale.tui.runs import Row, indented
 from forescale.tui.session import State
 from forescale.tui.wrapped import fitted
 
 LABEL, VALUE = 15, 13
+NAME = 22  # columns of a name in front of a number
 BESIDE_FIELDS = 3  # rows at least, in the least room, for what else is set, why, and what is answered
 AUTO = " auto"
 FIRST_DRAWING, FULL_DRAWING = 4, 12
@@ -37,7 +40,11 @@ class Typing:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """How a pane is to be shown: `proposed` with the answer that an entry leads to, `stale` with the one before it."""
+    """How a pane is to be shown: `proposed` with the answer that an entry leads to, `stale` with the one before it.
+
+    `page` counts from 0, which has the fields; those behind it go on with the answers that had no room. Where the last
+    diagram stands elsewhere, the pane leaves it out.
+    """
 
     width: int
     height: int
@@ -46,14 +53,21 @@ class Look:
     typing: Typing | None = None
     stale: bool = False
     proposed: bool = False
+    page: int = 0
+    last_elsewhere: bool = False
+
+    def style(self, level: str) -> str:
+        """Return the style of what follows from the shot: its own, or that of what stood before an entry."""
+        return "stale" if self.stale else level
 
 
 @dataclass(frozen=True, slots=True)
 class Arranged:
-    """A pane's rows, and the row on which the field in hand stands (None where there is none)."""
+    """A pane's rows, the row of the field in hand (None where there is none), and how many pages it has."""
 
     rows: tuple[Row, ...]
     hand_row: int | None
+    pages: int
 
 
 def paths_of(content: PaneContent) -> tuple[str, ...]:
@@ -63,23 +77,27 @@ def paths_of(content: PaneContent) -> tuple[str, ...]:
 
 def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: Look) -> Arranged:
     """Return the rows of a pane, exactly as many as it is high."""
+    diagrams = content.diagrams[:-1] if look.last_elsewhere else content.diagrams
     typed = _typed_rows(look)
     fixed = _fixed_rows(content, pane, state, look)
     answers = [_answer_row(row, look) for row in content.answers]
     kept = len(fixed) + min(len(answers), max(BESIDE_FIELDS - len(fixed), 0))
     room = look.height - 1 - kept - len(typed)
-    wanted = content.fields + content.more_fields
-    drawing = _drawing_room(content, room)
-    shown = max(min(room - drawing, len(wanted)), 1)
-    fields, hand_row = _field_rows(wanted, shown, state, look)
+    drawing = _drawing_room(content, len(diagrams), room)
+    fields, hand_row = _field_rows(content, max(room - drawing, 1), state, look)
     if hand_row is not None:
         fields[hand_row + 1 : hand_row + 1] = typed
         hand_row += 1
-    left = look.height - 1 - len(fields) - len(fixed) - drawing
-    rows = [_title_row(number, pane, state, look), *fields, *fixed, *answers[: max(left, 0)]]
-    rows += _drawings(content.diagrams, state, look, look.height - len(rows))
-    blank: Row = (("", ""),)
-    return Arranged(tuple([*rows, *[blank] * look.height][: look.height]), hand_row)
+    left = max(look.height - 1 - len(fields) - len(fixed) - drawing, 0)
+    further = answers[left:]
+    pages = 1 + math.ceil(len(further) / max(look.height - 1, 1))
+    body = [*fields, *fixed, *answers[:left]]
+    if look.page:
+        start = (min(look.page, pages - 1) - 1) * (look.height - 1)
+        body, hand_row = further[start : start + look.height - 1], None
+    rows = [_title_row(number, pane, len(further), state, look), *body]
+    rows += _drawings(diagrams, state, look, look.height - len(rows))
+    return Arranged(tuple([*rows, *[()] * look.height][: look.height]), hand_row, pages)
 
 
 def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> list[Row]:
@@ -89,26 +107,26 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
         label, value = item.label.lower()[: LABEL - 1].ljust(LABEL - 1), plain(item.text, look.glyphs)
         rest = plain(item.remark, look.glyphs)
         rest = f"  {rest}" if LABEL + len(value) + 2 + len(rest) < look.width else ""
-        rows.append(((f" {label}", "label"), (value, "stale" if look.stale else "value"), (rest, "hint")))
+        rows.append(((f" {label}", "label"), (value, look.style("value")), (rest, "hint")))
     if said := reason(state.answer, pane):
         level = verdict_of(state.answer, pane)[0]
         text = fitted(said, look.width - 4, look.glyphs)
-        rows.append(((f" {getattr(look.glyphs, level)} {text}", "stale" if look.stale else level),))
+        rows.append(((f" {getattr(look.glyphs, level)} {text}", look.style(level)),))
     return rows
 
 
-def _drawing_room(content: PaneContent, room: int) -> int:
+def _drawing_room(content: PaneContent, diagrams: int, room: int) -> int:
     """Return the rows kept for diagrams: for the first in little room, for all of them in more, else none.
 
     A curve is worth more than the last few of the fields that are seldom set, which come into sight in their turn.
     """
     beside = room - len(content.fields)
-    if len(content.diagrams) > 1 and beside - len(content.more_fields) // 2 >= BAR + CURVE:
+    if diagrams > 1 and beside - len(content.more_fields) // 2 >= BAR + CURVE:
         return BAR + CURVE
-    return min(FIRST_DRAWING, beside) if beside >= BAR - 1 else 0
+    return min(FIRST_DRAWING, beside) if diagrams and beside >= BAR - 1 else 0
 
 
-def _title_row(number: int, pane: Pane, state: State, look: Look) -> Row:
+def _title_row(number: int, pane: Pane, further: int, state: State, look: Look) -> Row:
     level, word = verdict_of(state.answer, pane)
     name = f" {number} {TITLES[pane]} "
     verdict = f" {getattr(look.glyphs, level)} {word} "
@@ -116,30 +134,31 @@ def _title_row(number: int, pane: Pane, state: State, look: Look) -> Row:
         verdict = " as before the entry "
     elif look.proposed:
         verdict = f" if so{verdict}"
-    rule = look.glyphs.horizontal * max(look.width - len(name) - len(verdict), 0)
-    style = "stale" if look.stale else level
-    return ((name, "hand" if look.in_hand else "title"), (rule, "rule"), (verdict, style))
+    more = f" PgUp: back {look.glyphs.horizontal}" if look.page else f" PgDn: {further} more {look.glyphs.horizontal}"
+    room = look.width - len(name) - len(verdict)
+    if not (look.in_hand and further) or look.typing or len(more) >= room:
+        more = ""
+    rule = look.glyphs.horizontal * max(room - len(more), 0)
+    style = "hand" if look.in_hand else "title"
+    return ((name, style), (rule, "rule"), (more, "rule"), (verdict, look.style(level)))
 
 
-def _field_rows(wanted: Sequence[FieldRow], shown: int, state: State, look: Look) -> tuple[list[Row], int | None]:
+def _field_rows(content: PaneContent, room: int, state: State, look: Look) -> tuple[list[Row], int | None]:
     """Return the rows of as many fields as fit, around the one in hand, and its place among them."""
+    wanted = content.fields + content.more_fields
+    shown = min(room, len(wanted))
     hand = next((place for place, row in enumerate(wanted) if row.path == look.in_hand), None)
     start = 0 if hand is None else min(max(hand - shown + 1, 0), len(wanted) - shown)
-    window = wanted[start : start + shown]
-    rows = []
-    for place, row in enumerate(window):
-        edge = ""
-        if place == 0 and start > 0:
-            edge = look.glyphs.up
-        elif place == len(window) - 1 and start + shown < len(wanted):
-            edge = look.glyphs.down
-        rows.append(_field_row(row, edge, state, look))
+    edges = {start: look.glyphs.up} if start else {}
+    if start + shown < len(wanted):
+        edges.setdefault(start + shown - 1, look.glyphs.down)
+    rows = [_field_row(wanted[at], edges.get(at, " "), state, look) for at in range(start, start + shown)]
     return rows, None if hand is None else hand - start
 
 
 def _field_row(row: FieldRow, edge: str, state: State, look: Look) -> Row:
     in_hand = row.path == look.in_hand
-    pointer = look.glyphs.pointer if in_hand else edge or " "
+    pointer = look.glyphs.pointer if in_hand else edge
     label = FIELD_HELP[row.path].label.ljust(LABEL - 1)[: LABEL - 1]
     value, auto = plain(field_text(state, row.path), look.glyphs), AUTO if is_open(state, row.path) else ""
     padded = " " * max(VALUE - len(value) - len(auto), 1)
@@ -198,17 +217,19 @@ def _typed_rows(look: Look) -> list[Row]:
 
 def _answer_row(row: AnswerRow, look: Look) -> Row:
     room = look.width - 3
-    text = row.brief if row.brief and len(row.text) > room else row.text
-    return ((f" {plain(clipped(text, room), look.glyphs)}", "stale" if look.stale else "answer"),)
+    text = plain(row.brief if row.brief and len(row.text) > room else row.text, look.glyphs)
+    if row.name:  # which gives way to the number behind it
+        text = f"{fitted(row.name, min(NAME, room - len(text) - 1), look.glyphs)} {text}"
+    return ((f" {fitted(text, room, look.glyphs)}", look.style("answer")),)
 
 
-def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, room: int) -> list[Row]:
+def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, room: int) -> tuple[Row, ...]:
     """Return the diagrams that fit: the first alone in little room, a curve below it in more."""
-    if room < BAR - 1:
-        return []
+    if room < BAR - 1 or not diagrams:
+        return ()
     several = len(diagrams) > 1 and room >= BAR + CURVE
     first = min(max(BAR, room // 3), FULL_DRAWING) if several else room
-    lines = diagrams[0](state.answer, look.width - 2, first, look.glyphs)
+    rows = diagrams[0](state.answer, look.width - 2, first, look.glyphs)
     if several:
-        lines += diagrams[1](state.answer, look.width - 2, room - first, look.glyphs)
-    return [((f" {line}", "drawing"),) for line in lines]
+        rows += diagrams[1](state.answer, look.width - 2, room - first, look.glyphs)
+    return indented(rows)

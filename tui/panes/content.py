@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from forescale.engine.answer import Answer, Finding
@@ -10,9 +9,8 @@ from forescale.engine.answer.to_set import ToSet, to_set
 from forescale.engine.findings.hair import CODES as HAIRS
 from forescale.engine.solve.record import LEVELS, Level, Pane
 from forescale.engine.units import UnitSystem, tape_text
-from forescale.tui.glyphs import Glyphs
+from forescale.tui.diagrams.canvas import Drawing
 
-Drawing = Callable[[Answer, int, int, Glyphs], list[str]]
 _WORDS: dict[Level, str] = {"ok": "holds", "note": "holds by a hair", "warn": "look", "stop": "fails"}
 
 
@@ -26,11 +24,15 @@ class FieldRow:
 
 @dataclass(frozen=True, slots=True)
 class AnswerRow:
-    """A line of answers, the working that explains its chief number, and the line again where it finds no room."""
+    """A line of answers, the working that explains its chief number, and the line again where it finds no room.
+
+    A name in front of it gives way to it.
+    """
 
     text: str
     key: str = ""
     brief: str = ""
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)

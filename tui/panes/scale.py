@@ -11,9 +11,7 @@ from forescale.engine.shot.records import PANS, TILTS
 from forescale.engine.units import number_text, ratio_text
 from forescale.tui.diagrams import side_view
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length, set_here
-from forescale.tui.runs import clipped
 
-PART, STOCK = 22, 16  # columns for a name
 FRAME = 31  # columns that one row of the narrowest pane of three has for the frame's size
 
 
@@ -61,7 +59,7 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"match at {length(lined.match_distance_mm, system)}: {size}", "lineup.match_distance_mm")
     if answer.scale.build:
         first = answer.scale.build[0]
-        yield AnswerRow(f"{clipped(first.part, PART)} {first.shop}", "scale.build.model_mm")
+        yield AnswerRow(first.shop, "scale.build.model_mm", name=first.part)
 
 
 def _more(answer: Answer) -> Iterator[AnswerRow]:
@@ -84,8 +82,7 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
     if lined.hang_height_mm is not None and lined.foot_height_mm is not None:
         yield AnswerRow(f"table height {length(lined.foot_height_mm, system)}", "lineup.foot_height_mm")
     for item in scale.build[1:]:
-        yield AnswerRow(f"{clipped(item.part, PART)} {item.shop}", "scale.build.model_mm")
+        yield AnswerRow(item.shop, "scale.build.model_mm", name=item.part)
     for stock in scale.stock:
-        yield AnswerRow(
-            f"{clipped(stock.item, STOCK)} reads as {length(stock.reads_as_mm, system)}", "scale.stock.reads_as_mm"
-        )
+        reads = f"reads as {length(stock.reads_as_mm, system)}"
+        yield AnswerRow(reads, "scale.stock.reads_as_mm", name=stock.item)

@@ -112,7 +112,7 @@ class BenchView(TaskScreen[None]):
     def _draw(self, width: int) -> None:
         height = self.size.height - AROUND - self._below
         drawn = bench_line.draw(self.answer, max(width, 0), max(height, 0), self.forescale.glyphs)
-        self.query_one("#line", Rows).show(tuple(((line, "drawing"),) for line in drawn))
+        self.query_one("#line", Rows).show(tuple(drawn))
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys for the footer; with all views in sight the one that goes between them can wait."""

@@ -15,7 +15,7 @@ from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint
 from forescale.engine.units import number_text
 from forescale.tui.diagrams import misses
 from forescale.tui.glyphs import plain
-from forescale.tui.runs import Rows
+from forescale.tui.runs import Rows, indented
 from forescale.tui.tasks.frame.columns import Column, fitted, show
 from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen, TaskTable
 from forescale.tui.wrapped import wrapped
@@ -132,7 +132,7 @@ class LineUpView(TaskScreen[None]):
         drawn.styles.height = room
         frame, glyphs = (float(mode.width_px), float(mode.height_px)), self.forescale.glyphs
         lines = misses.draw(self._drawn(view), frame, view, self.size.width - 2, room, glyphs)
-        drawn.show(tuple(((f" {line}", "drawing"),) for line in lines))
+        drawn.show(indented(lines))
 
     def _drawn(self, view: str) -> list[misses.Drawn]:
         planned = self.planned()

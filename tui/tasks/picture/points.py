@@ -22,7 +22,7 @@ from forescale.engine.shot.pictured_entry import (
 )
 from forescale.engine.solve.record import Answer
 from forescale.tui.diagrams import lens_view
-from forescale.tui.runs import Rows
+from forescale.tui.runs import Rows, indented
 from forescale.tui.tasks.frame.columns import show
 from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.tasks.picture.points_table import corner_columns, corners_of, point_columns
@@ -91,7 +91,7 @@ class PointsScreen(TaskScreen[None]):
         lens.styles.height, lens.styles.width = height, across
         room_for_it = height >= lens_view.LEAST_ROWS  # with less, its legend alone would stand there
         lines = lens_view.draw(self.answer, max(across - 2, 1), height, self.forescale.glyphs) if room_for_it else []
-        lens.show(tuple(((f" {line}", "drawing"),) for line in lines))
+        lens.show(indented(lines))
         if not self._count():
             self.say("No outline yet: n begins one" if self.outlines else "No point yet: a adds one")
 

@@ -6,7 +6,7 @@ from textual import events
 from textual.app import ComposeResult
 
 from forescale.tui.diagrams import lens_view
-from forescale.tui.runs import Rows
+from forescale.tui.runs import Row, Rows, indented, row_text
 from forescale.tui.tasks.frame.task_screen import TaskScreen
 
 
@@ -24,18 +24,20 @@ class ViewScreen(TaskScreen[None]):
         super().on_resize(event)
         self.fill()
 
+    def _drawn(self) -> list[Row]:
+        """The view; how many rows it has is what title, foot and footer leave."""
+        width, height = max(self.size.width - 2, 1), max(self.size.height - FIXED, 1)
+        return lens_view.draw(self.session.state.answer, width, height, self.forescale.glyphs)
+
     def fill(self) -> None:
-        """Draw the view; how many rows it has is what title, foot and footer leave."""
-        rows = max(self.size.height - FIXED, 1)
-        box = self.query_one("#view", Rows)
-        box.styles.height = rows
-        lines = lens_view.draw(self.session.state.answer, max(self.size.width - 2, 1), rows, self.forescale.glyphs)
-        box.show(tuple(((f" {line}", "drawing"),) for line in lines))
+        """Draw the view."""
+        box, rows = self.query_one("#view", Rows), self._drawn()
+        box.styles.height = len(rows)
+        box.show(indented(rows))
 
     def text_in_hand(self) -> str:
         """Return the picture as text."""
-        answer, glyphs = self.session.state.answer, self.forescale.glyphs
-        return "\n".join(lens_view.draw(answer, max(self.size.width - 2, 1), max(self.size.height - FIXED, 1), glyphs))
+        return "\n".join(map(row_text, self._drawn()))
 
 
 FIXED = 4  # rows of title, foot and footer

@@ -9,7 +9,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.options import Option, Ranked
 from forescale.tui.diagrams import distance_bar, side_view
 from forescale.tui.glyphs import Glyphs, plain
-from forescale.tui.runs import Row, clipped
+from forescale.tui.runs import Row, clipped, indented
 from forescale.tui.tasks.ways.ways_table import UNBEATEN, Shown
 from forescale.tui.wrapped import wrapped
 
@@ -46,10 +46,10 @@ def preview_rows(said: Sequence[str], found: Answer | None, width: int, height: 
         words = [*words[: height - 1], clipped(" ".join(words[height - 1 :]), room)]
     left = height - len(words)
     drawn = _drawn(found, room, left, glyphs) if found is not None else []
-    return (*(((f" {line}", "hint"),) for line in words), *(((f" {line}", "drawing"),) for line in drawn))
+    return (*(((f" {line}", "hint"),) for line in words), *indented(drawn))
 
 
-def _drawn(found: Answer, width: int, height: int, glyphs: Glyphs) -> list[str]:
+def _drawn(found: Answer, width: int, height: int, glyphs: Glyphs) -> list[Row]:
     lines = distance_bar.draw(found, width, min(height, BAR), glyphs) if height >= LEAST_BAR else []
     if height - len(lines) >= SIDE_VIEW:
         lines += side_view.draw(found, width, height - len(lines), glyphs)
