@@ -41,8 +41,11 @@ def run(arguments: argparse.Namespace) -> int:
     misses: list[Miss] | None = [] if arguments.all else None
     found = find_options(shot, shot.units, shelves, keep=limit, where=str(path), misses=misses)
     if arguments.json:
-        from forescale.engine.options.data import options_json as written
+        from forescale.engine.options.data import options_json
+
+        say(options_json(found, limit, misses or []))
     else:
-        from forescale.engine.options.table import options_text as written
-    say(written(found, limit, misses or []))
+        from forescale.engine.options.table import options_text
+
+        say(options_text(found, limit, misses or []))
     return DONE if found.working else STOPPED
