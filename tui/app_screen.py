@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING, TypeVar, cast
 
 from textual.screen import Screen
 
-from forescale.engine.compare.differences import Difference
-from forescale.engine.compare.step_words import Step, changed_by_step
+from forescale.engine.compare.differences import Difference, Step, changed_by_step
 from forescale.tui.session import Session
 
 if TYPE_CHECKING:  # the app opens the screens; they know it by its type alone

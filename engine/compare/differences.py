@@ -1,11 +1,11 @@
-"""In what two states of a shot differ: their fields, their chief answers and what is to be said of them."""
+"""In what two states of a shot differ, in words: fields, chief answers, findings, and what undo and redo change."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from pydantic import BaseModel
 
@@ -17,10 +17,13 @@ from forescale.engine.findings.words import Words, moves
 from forescale.engine.moved.kept import survey_as_now
 from forescale.engine.moved.to_do import light_text, run_text
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import Setting
+from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.units import UnitSystem, number_text
 
 NOT_GIVEN = "not given"
+Step = Literal["Undone", "Redone"]
+OUT = "left out"
+_ONE_OF = {"saved states": "saved state", "takes": "take"}
 _LISTS = {  # the rows of a list: one, several, and what they are together
     "build": ("part", "parts", "build list"),
     "stock": ("stock", "stocks", "stock"),
@@ -64,32 +67,25 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
         if one == other or alike(one) == alike(other):
             continue  # that the readings noted what they were taken with changes nothing of them
         if section in _LISTS:
-            found.append(_list_difference(_LISTS[section], one, other))
+            single, several, together = _LISTS[section]
+            counts = [f"{len(rows)} {single if len(rows) == 1 else several}" for rows in (one, other)]
+            also = ", otherwise" if len(one) == len(other) else ""
+            found.append(Difference(together, counts[0], counts[1] + also))
         else:
             found += _record_differences(section, one, other, system)
     return tuple(found)
 
 
-def _list_difference(words: tuple[str, str, str], one: Sequence[Any], other: Sequence[Any]) -> Difference:
-    counts = [f"{len(rows)} {words[0] if len(rows) == 1 else words[1]}" for rows in (one, other)]
-    also = ", otherwise" if len(one) == len(other) else ""
-    return Difference(words[2], counts[0], counts[1] + also)
-
-
-def _record_differences(section: str, one: BaseModel, other: BaseModel, system: UnitSystem) -> list[Difference]:
-    found = []
+def _record_differences(section: str, one: BaseModel, other: BaseModel, system: UnitSystem) -> Iterator[Difference]:
     for name in type(one).model_fields:
         values = getattr(one, name), getattr(other, name)
-        if values[0] == values[1]:
-            continue
-        path = f"{section}.{name}"
-        texts = [_field_text(path, value, system) for value in values]
-        if texts[0] == texts[1]:
-            texts = [_exact_text(path, value, system) for value in values]
-        help_on = FIELD_HELP.get(path)
-        label = help_on.label if help_on else name.replace("_", " ")
-        found.append(Difference(label, texts[0], texts[1], path))
-    return found
+        if values[0] != values[1]:
+            path = f"{section}.{name}"
+            texts = [_field_text(path, value, system) for value in values]
+            if texts[0] == texts[1]:
+                texts = [_exact_text(path, value, system) for value in values]
+            help_on = FIELD_HELP.get(path)
+            yield Difference(help_on.label if help_on else name.replace("_", " "), texts[0], texts[1], path)
 
 
 def _field_text(path: str, value: Any, system: UnitSystem) -> str:
@@ -108,13 +104,11 @@ def _exact_text(path: str, value: Any, system: UnitSystem) -> str:
     return edit.text_of(value, edit.quantity_of(Setting, path), system)
 
 
-def in_few_words(found: Sequence[Difference], most: int = 2) -> str:
-    """Return how the first of two differs from the second: its own values, the first few of them."""
-    if not found:
-        return "nothing"
-    words = [f"{one.what} {one.first}" for one in found[:most]]
-    left = len(found) - most
-    return ", ".join([*words, *([f"{left} more"] if left > 0 else [])])
+def in_few_words(found: Sequence[Difference]) -> str:
+    """Return how the first of two differs from the second: its own values, the first two of them."""
+    words = [f"{one.what} {one.first}" for one in found[:2]]
+    more = [f"{len(found) - 2} more"] if len(found) > 2 else []
+    return ", ".join([*words, *more]) or "nothing"
 
 
 def answers_that_differ(first: Answer, second: Answer) -> tuple[Difference, ...]:
@@ -154,9 +148,43 @@ def chief_answers(answer: Answer) -> dict[str, str]:
 
 def findings_changed(first: Answer, second: Answer) -> FindingsChange:
     """Return the findings that came and went, by what they are about and how grave they are, not by their numbers."""
-    return FindingsChange(_only_in(second, first), _only_in(first, second))
+
+    def only_in(this: Answer, other: Answer) -> tuple[Finding, ...]:
+        known = {(finding.code, finding.level) for finding in other.findings}
+        return tuple(one for one in this.findings if one.level != "ok" and (one.code, one.level) not in known)
+
+    return FindingsChange(only_in(second, first), only_in(first, second))
 
 
-def _only_in(this: Answer, other: Answer) -> tuple[Finding, ...]:
-    known = {(finding.code, finding.level) for finding in other.findings}
-    return tuple(found for found in this.findings if found.level != "ok" and (found.code, found.level) not in known)
+def changed_by_step(before: Shot, after: Shot) -> tuple[Difference, ...]:
+    """Return what a step changed: the fields that are set, and then what else the file holds."""
+    found = [*fields_that_differ(before, after, after.units)]
+    if before.title != after.title:
+        found.append(Difference("title", before.title, after.title))
+    if before.notes != after.notes:
+        found.append(Difference("notes", "", ""))
+    if before.units != after.units:
+        found.append(Difference("units", before.units, after.units))
+    for what, one, other in (("saved states", before.mark, after.mark), ("takes", before.take, after.take)):
+        if one != other:
+            found.append(Difference(what, str(len(one)), str(len(other))))
+    if not found and before.bench != after.bench:  # its readings noted, or no longer, what they were taken with
+        found.append(Difference("bench", "", ""))
+    return tuple(found)
+
+
+def step_words(step: Step, changes: Sequence[Difference]) -> tuple[str, ...]:
+    """Return what a step did in words, "Undone: meet height 20 ft again, was 18 ft", and then more briefly."""
+    if not changes:
+        return (step,)
+    more = f", and {len(changes) - 1} more" if len(changes) > 1 else ""
+    first = changes[0]
+    if first.what in _ONE_OF and first.first != first.second:
+        count = int(first.second) - int(first.first)
+        which = f"a {_ONE_OF[first.what]} is" if abs(count) == 1 else f"{abs(count)} {first.what} are"
+        return (f"{step}: {which} {'back' if count > 0 else 'gone'}{more}",)
+    if first.second in {first.first, f"{first.first}, otherwise"}:  # long texts, and lists of as many rows
+        return (f"{step}: a change of the {first.what}{more}",)
+    was, is_now = (OUT if text == NOT_GIVEN else text for text in (first.first, first.second))
+    now = f"{step}: {first.what} {is_now}{' again' if step == 'Undone' else ''}"
+    return f"{now}, was {was}{more}", f"{now}{more}"

@@ -24,8 +24,8 @@ def stop_heads(answer: Answer) -> tuple[str, ...]:
 
 def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
     """Return a stop's cells, the set, the first to hold the zone and the best marked with those words."""
-    system = answer.system
-    lit = illuminance_text(row.lux_needed, system) if row.over_stops is None else _signed(row.over_stops)
+    system, over = answer.system, row.over_stops
+    lit = illuminance_text(row.lux_needed, system) if over is None else f"{round(over, 1) + 0.0:+.1f}"
     return (
         f"{Words(answer).stop(row.f_number)}{' set' if row.as_set else ''}",
         no_nearer(row.near_mm, system),
@@ -39,10 +39,6 @@ def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
 
 def _percent(share: float) -> str:
     return f"{100 * share:.0f}"
-
-
-def _signed(stops: float) -> str:
-    return f"{round(stops, 1) + 0.0:+.1f}"
 
 
 def no_nearer(mm: float, system: UnitSystem) -> str:
@@ -71,47 +67,36 @@ def _coarse(mm: float, system: UnitSystem) -> tuple[float, int]:
 
 def against_set(answer: Answer, table: StopTable, row: StopRow) -> str:
     """Return in a sentence what a stop gains and loses against the one set; of that one, how it stands."""
+    words = Words(answer)
     if row.as_set:
-        return _as_it_stands(answer, table, row)
-    changes = [*_contrast(row, table.as_shot), *_light(row, table.as_shot), *_zone(answer, row, table.as_shot)]
+        first = next((words.stop(one.f_number) for one in table.rows if one.first_to_hold), None)
+        best = next(one for one in table.rows if one.best)
+        who = ", the program's choice" if "focus.stop" in answer.auto else ""
+        holds = "no stop holds the zone" if first is None else f"the first that holds the zone is {first}"
+        gives = f"{words.stop(best.f_number)}, {_percent(best.worst)} % at the worst place"
+        return f"{words.stop(row.f_number)} is set{who}; {holds}; best for contrast is {gives}"
+    changes = [*_changes(answer, row, table.as_shot)]
     gains = ", ".join(text for gain, text in changes if gain)
     losses = " and ".join(text for gain, text in changes if not gain)
     told = f"{gains}, but {losses}" if gains and losses else gains or losses or "as good as the stop set"
-    return f"{Words(answer).stop(row.f_number)}: {told}"
+    return f"{words.stop(row.f_number)}: {told}"
 
 
-def _as_it_stands(answer: Answer, table: StopTable, row: StopRow) -> str:
-    words = Words(answer)
-    first = next((words.stop(one.f_number) for one in table.rows if one.first_to_hold), None)
-    best = next(one for one in table.rows if one.best)
-    who = ", the program's choice" if "focus.stop" in answer.auto else ""
-    holds = "no stop holds the zone" if first is None else f"the first that holds the zone is {first}"
-    gives = f"{words.stop(best.f_number)}, {_percent(best.worst)} % at the worst place"
-    return f"{words.stop(row.f_number)} is set{who}; {holds}; best for contrast is {gives}"
-
-
-def _contrast(row: StopRow, now: StopRow) -> Iterator[tuple[bool, str]]:
-    """Yield the change of the worst contrast, where it shows, and whether it is a gain."""
+def _changes(answer: Answer, row: StopRow, now: StopRow) -> Iterator[tuple[bool, str]]:
+    """Yield what changes from the stop set, where it shows, and whether it is a gain: contrast, light, zone."""
     before, after = _percent(now.worst), _percent(row.worst)
     if before != after:
         gain = row.worst > now.worst
         yield gain, f"worst contrast {'up' if gain else 'down'} from {before} % to {after} %"
-
-
-def _light(row: StopRow, now: StopRow) -> Iterator[tuple[bool, str]]:
     more = math.log2(now.lux_needed / row.lux_needed)
     if abs(more) >= TOLD_STOPS:
         yield more > 0, f"{Words.stops(more)} {'more' if more > 0 else 'less'} light"
-
-
-def _zone(answer: Answer, row: StopRow, now: StopRow) -> Iterator[tuple[bool, str]]:
-    if row.covers:
-        if not now.covers:
-            yield True, "all of the zone sharp"
-        return
-    gain = not now.covers and row.f_number > now.f_number
-    short = "is short" if now.covers else "is less short," if gain else "is shorter still,"
-    yield gain, f"the zone {short} {_missing(answer, row)}"
+    if not row.covers:
+        gain = not now.covers and row.f_number > now.f_number
+        short = "is short" if now.covers else "is less short," if gain else "is shorter still,"
+        yield gain, f"the zone {short} {_missing(answer, row)}"
+    elif not now.covers:
+        yield True, "all of the zone sharp"
 
 
 def _missing(answer: Answer, row: StopRow) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from forescale.engine import units
 from forescale.engine.answer import Answer
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import read_model
@@ -15,7 +14,7 @@ from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import PANS, Part, Rounding, Stock
 from forescale.engine.solve.groups import BuildItem, StockItem
-from forescale.engine.units import UnitSystem, number_text, parse_length, shop_length
+from forescale.engine.units import UnitSystem, length_text, number_text, parse_length, parse_number, shop_length
 
 ROUNDINGS: tuple[Rounding, ...] = ("1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm")
 MOST_PARTS = 100_000
@@ -39,7 +38,7 @@ def read_name(text: str) -> str:
 
 def read_quantity(text: str) -> int:
     """Return how many of a part are built; raises ValueError where that is no whole number of them."""
-    count = units.parse_number(text)
+    count = parse_number(text)
     if count != int(count) or not 1 <= count <= MOST_PARTS:
         raise ValueError(f"{number_text(count, 6)} is out of range: a whole number from 1 to {MOST_PARTS}")
     return int(count)
@@ -47,14 +46,7 @@ def read_quantity(text: str) -> int:
 
 def read_size(text: str, system: UnitSystem, shown_mm: float | None) -> float:
     """Return a size in mm, a bare number read in the unit shown; raises ValueError."""
-    quantity = _size()
-    return quantity.read(edit.complete(quantity, text, system, shown_mm))
-
-
-def _read_model_size(text: str, answer: Answer) -> float:
-    """Return the full size in mm of a part whose size on the model is typed, bare in the shop's unit."""
-    model_mm = parse_length(text, answer.scale.rounding.rpartition(" ")[2])
-    return _size().check(scale.real_length_mm(model_mm, answer.scale.ratio))
+    return _size().read(edit.complete(_size(), text, system, shown_mm))
 
 
 def _size() -> Quantity:
@@ -94,109 +86,80 @@ class Cell:
             case "quantity":
                 return "" if isinstance(self.record, Stock) else str(self.record.quantity)
             case "model":
-                return shop_length(self._model_mm(self.size_mm), _rounding(self.answer)).text
+                scaled = self.answer.scale
+                return shop_length(scale.model_length_mm(self.size_mm, scaled.ratio), scaled.rounding).text
             case _:
                 return _size().show(self.size_mm, self.answer.system)
 
     def read(self, text: str) -> str:
         """Return what is understood of an entry; raises ValueError."""
-        other = Cell(self.answer, self.taken(text), self.column)
+        other, voice = Cell(self.answer, self.taken(text), self.column), Voice(self.answer)
         if self.column in {"name", "quantity"} or isinstance(self.record, Stock):
-            return Voice(self.answer).fine(other.size_mm) if self.column == "size" else other.text()
-        voice = Voice(self.answer)
-        return f"{voice.fine(other.size_mm)}, {exact_text(voice, self._model_mm(other.size_mm))} on the model"
+            return voice.fine(other.size_mm) if self.column == "size" else other.text()
+        model_mm = scale.model_length_mm(other.size_mm, self.answer.scale.ratio)
+        return f"{voice.fine(other.size_mm)}, {exact_text(voice, model_mm)} on the model"
 
     def taken(self, text: str) -> Part | Stock:
         """Return the row with what was typed; raises ValueError saying what would be right."""
-        stock = isinstance(self.record, Stock)
+        stock, scaled = isinstance(self.record, Stock), self.answer.scale
         match self.column:
             case "name":
                 change: dict[str, object] = {"item" if stock else "part": read_name(text)}
             case "quantity":
                 change = {"quantity": read_quantity(text)}
-            case "model":
-                change = {"real": _read_model_size(text, self.answer)}
+            case "model":  # bare in the shop's unit
+                model_mm = parse_length(text, scaled.rounding.rpartition(" ")[2])
+                change = {"real": _size().check(scale.real_length_mm(model_mm, scaled.ratio))}
             case _:
-                size = read_size(text, self.answer.system, self.size_mm)
-                change = {"size" if stock else "real": size}
+                change = {"size" if stock else "real": read_size(text, self.answer.system, self.size_mm)}
         return self.record.model_copy(update=change)
-
-    def _model_mm(self, real_mm: float) -> float:
-        return scale.model_length_mm(real_mm, self.answer.scale.ratio)
 
 
 # What is said
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """What a full size asks of the stock: its exact size on the model, and the nearest that is at hand."""
+def wanted_text(answer: Answer, real_mm: float) -> str:
+    """Return what stock a thing of this full size needs: its exact size, what the shop would cut, the nearest at hand.
 
-    real_mm: float
-    model_mm: float
-    nearest: StockItem | None
-
-
-def wanted(answer: Answer, real_mm: float) -> Wanted:
-    """Return what stock a thing of this full size needs, nearness taken as a proportion."""
-    nearest = min(answer.scale.stock, key=lambda item: abs(math.log(item.reads_as_mm / real_mm)), default=None)
-    return Wanted(real_mm, scale.model_length_mm(real_mm, answer.scale.ratio), nearest)
-
-
-def wanted_text(answer: Answer, want: Wanted) -> str:
-    """Return it as a sentence: the exact size, what the shop would cut, and the nearest at hand."""
-    voice, ratio = Voice(answer), answer.scale.ratio
-    shop = shop_length(want.model_mm, _rounding(answer))
-    text = f"{voice.fine(want.real_mm)} is {exact_text(voice, want.model_mm)} at {voice.ratio(ratio)}"
+    Nearness is taken as a proportion.
+    """
+    voice, scaled = Voice(answer), answer.scale
+    model_mm = scale.model_length_mm(real_mm, scaled.ratio)
+    shop = shop_length(model_mm, scaled.rounding)
+    text = f"{voice.fine(real_mm)} is {exact_text(voice, model_mm)} at {voice.ratio(scaled.ratio)}"
     if shop.mm > 0:
-        text += f": cut {shop.text}, which reads as {voice.fine(scale.real_length_mm(shop.mm, ratio))}"
+        text += f": cut {shop.text}, which reads as {voice.fine(scale.real_length_mm(shop.mm, scaled.ratio))}"
     else:
-        text += f", too fine to cut to {answer.scale.rounding}"
-    if want.nearest is not None:
-        near = want.nearest
-        size = _stock_size(near.size_mm, answer)
+        text += f", too fine to cut to {scaled.rounding}"
+    near = min(scaled.stock, key=lambda item: abs(math.log(item.reads_as_mm / real_mm)), default=None)
+    if near is not None:
+        size = length_text(near.size_mm, answer.system, fraction=64)
         text += f"; nearest at hand: {size} {near.item}, which reads as {voice.fine(near.reads_as_mm)}"
     return text
 
 
-def _rounding(answer: Answer) -> Rounding:
-    return next(rounding for rounding in ROUNDINGS if rounding == answer.scale.rounding)
-
-
-def _stock_size(mm: float, answer: Answer) -> str:
-    return units.length_text(mm, answer.system, fraction=64)
-
-
-def off_text(answer: Answer, error_real_mm: float) -> str:
-    """Return what a rounding is worth at full size, for a cell: "exact", "+1 1/2 in" where cut too large."""
-    if abs(error_real_mm) < 0.01:
-        return "exact"
-    return f"{'+' if error_real_mm > 0 else '-'}{Voice(answer).small(abs(error_real_mm))}"
-
-
 def part_text(answer: Answer, item: BuildItem) -> str:
     """Return a part as a sentence: full size, what the shop cuts, what its rounding is worth; and at a second ratio."""
-    voice, compare = Voice(answer), answer.scale.compare_ratio
+    voice, scaled = Voice(answer), answer.scale
     count = f", {item.quantity} of them" if item.quantity > 1 else ""
-    first = f"{item.part}{count}: {voice.fine(item.real_mm)} is {item.shop} at {voice.ratio(answer.scale.ratio)}, "
-    text = first + _worth(voice, item.shop_error_real_mm)
-    if compare is not None and item.compare_shop is not None and item.compare_shop_error_real_mm is not None:
-        text += f"; {item.compare_shop} at {voice.ratio(compare)}, {_worth(voice, item.compare_shop_error_real_mm)}"
+    first = f"{item.part}{count}: {voice.fine(item.real_mm)} is {item.shop} at {voice.ratio(scaled.ratio)}, "
+    text, other = first + _worth(voice, item.shop_error_real_mm), item.compare_shop_error_real_mm
+    if scaled.compare_ratio is not None and item.compare_shop is not None and other is not None:
+        text += f"; {item.compare_shop} at {voice.ratio(scaled.compare_ratio)}, {_worth(voice, other)}"
     return text
 
 
 def _worth(voice: Voice, error_real_mm: float) -> str:
     if abs(error_real_mm) < 0.01:
         return "exactly"
-    size = "large" if error_real_mm > 0 else "small"
-    return f"{voice.small(abs(error_real_mm))} too {size} at full size"
+    return f"{voice.small(abs(error_real_mm))} too {'large' if error_real_mm > 0 else 'small'} at full size"
 
 
 def stock_text(answer: Answer, item: StockItem) -> str:
     """Return a stock as a sentence: what it reads as at full size, and at a second ratio."""
     voice, compare = Voice(answer), answer.scale.compare_ratio
-    reads = f"{voice.fine(item.reads_as_mm)} at {voice.ratio(answer.scale.ratio)}"
-    text = f"{_stock_size(item.size_mm, answer)} {item.item} reads as {reads}"
+    size = length_text(item.size_mm, answer.system, fraction=64)
+    text = f"{size} {item.item} reads as {voice.fine(item.reads_as_mm)} at {voice.ratio(answer.scale.ratio)}"
     if compare is not None and item.compare_reads_as_mm is not None:
         text += f", {voice.fine(item.compare_reads_as_mm)} at {voice.ratio(compare)}"
     return text
@@ -208,33 +171,22 @@ def place_texts(answer: Answer) -> tuple[str, ...]:
     seen, real = scaled.finest_model_mm or scaled.detail_model_mm, scaled.finest_real_mm or scaled.detail_real_mm
     fine = f"{voice.small(seen)} on the model, {voice.small(real)} at full size"
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
-    texts = [f"What is seen is {fine}: finer need not be built", f"Frame at the model {frame}{_cover(answer)}"]
-    if scaled.compare_ratio is not None:
-        texts.append(_second(answer, scaled.compare_ratio))
-    return tuple(texts)
-
-
-def _cover(answer: Answer) -> str:
-    lined, axis = answer.lineup, answer.setting.move.axis
-    if axis == "none" or answer.setting.place.fills != "frame":
-        return ""
-    cover = lined.cover_width_mm if axis in PANS else lined.cover_height_mm
-    way = "across" if axis in PANS else "up and down"
-    if cover is None:
-        return f"; the {axis} goes past 85°, which no flat model covers"
-    return f"; over the {axis} it must cover {Voice(answer).length(cover)} {way}"
+    if answer.setting.place.fills == "frame" and (axis := answer.setting.move.axis) != "none":
+        cover, way = (lined.cover_width_mm, "across") if axis in PANS else (lined.cover_height_mm, "up and down")
+        if cover is None:
+            frame += f"; the {axis} goes past 85°, which no flat model covers"
+        else:
+            frame += f"; over the {axis} it must cover {voice.length(cover)} {way}"
+    texts = (f"What is seen is {fine}: finer need not be built", f"Frame at the model {frame}")
+    return texts if scaled.compare_ratio is None else (*texts, _second(answer, scaled.compare_ratio))
 
 
 def _second(answer: Answer, ratio: float) -> str:
     voice, scaled, run = Voice(answer), answer.scale, answer.speed
-    match, ideal = scaled.compare_match_distance_mm, scaled.compare_ideal_fps
-    stands = "may stand anywhere" if match is None or math.isinf(match) else f"would stand at {voice.length(match)}"
+    other, ideal, match = scaled.compare_match_distance_mm, scaled.compare_ideal_fps, answer.lineup.match_distance_mm
+    stands = "may stand anywhere" if other is None or math.isinf(other) else f"would stand at {voice.length(other)}"
     needs = "" if ideal is None else f" and need {voice.rate(ideal)}"
     top = f" (the mode's top is {voice.rate(run.top_fps)})" if ideal is not None and ideal > run.top_fps else ""
-    as_set = f"{voice.ratio(scaled.ratio)} stands at {_match(answer)} and needs {voice.rate(run.ideal_fps)}"
+    at = "any distance" if math.isinf(match) else voice.length(match)
+    as_set = f"{voice.ratio(scaled.ratio)} stands at {at} and needs {voice.rate(run.ideal_fps)}"
     return f"{voice.ratio(ratio)} {stands}{needs}{top}; {as_set}"
-
-
-def _match(answer: Answer) -> str:
-    match = answer.lineup.match_distance_mm
-    return "any distance" if math.isinf(match) else Voice(answer).length(match)

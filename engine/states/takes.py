@@ -1,4 +1,7 @@
-"""The log of takes: what was set for each, its number on the slate, whether it was good, and a note."""
+"""The log of takes: what was set for each, its number on the slate, whether it was good, a note, and its stored state.
+
+A stored state is all that was set for a take, equal ones kept once, to hold beside now and to go back to.
+"""
 
 from __future__ import annotations
 
@@ -9,10 +12,11 @@ from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, move_text
-from forescale.engine.shot.records import Shot, Take
-from forescale.engine.states.marks import free_name
-from forescale.engine.states.states import still_named, stored
+from forescale.engine.shot.records import Setting, Shot, StoredState, Take
+from forescale.engine.states.marks import free_name, setting_of
 from forescale.engine.units import angle_text, number_text
+
+LEFT_OUT = ("build", "stock", "bench", "survey", "limits")  # what belongs to the shot, whatever is set for a take
 
 
 def numbered(takes: Sequence[Take]) -> Iterator[tuple[int, Take]]:
@@ -26,18 +30,13 @@ def numbered(takes: Sequence[Take]) -> Iterator[tuple[int, Take]]:
 def what_is_set(answer: Answer) -> str:
     """Return all that a crew sets for a take as one line, as the shot stands: rate to slide, then the places."""
     words, light, move = Words(answer), answer.light, answer.setting.move
-    parts = [
-        words.rate(answer.speed.fps),
-        angle_text(answer.setting.action.shutter),
-        words.stop(answer.focus.f_number),
-        f"focus {words.length(answer.focus.focus_mm)}",
-        f"ISO {number_text(light.iso, 5)}",
-    ]
-    parts.append(f"ND {light.nd_fitted * 0.3:.1f}" if light.nd_fitted else "no ND")
+    parts = [words.rate(answer.speed.fps), angle_text(answer.setting.action.shutter)]
+    parts += [words.stop(answer.focus.f_number), f"focus {words.length(answer.focus.focus_mm)}"]
+    parts += [f"ISO {number_text(light.iso, 5)}", f"ND {light.nd_fitted * 0.3:.1f}" if light.nd_fitted else "no ND"]
     if answer.speed.move_set_time_s is not None:
         parts.append(move_text(answer))
     if move.slide is not None:
-        parts.append(f"slide {Words(answer).on_slide.mark(move.slide)}")
+        parts.append(f"slide {words.on_slide.mark(move.slide)}")
     if answer.kit.lens.is_zoom:
         parts.append(f"{number_text(answer.kit.focal_mm, 5)} mm")
     parts.append(f"{words.ratio(answer.scale.ratio)} model at {words.length(answer.lineup.model_mm)}")
@@ -62,6 +61,35 @@ def take_text(take: Take) -> str:
 def next_judgement(good: bool | None) -> bool | None:
     """Return what follows when a take is judged again: good, no good, not judged yet, and round."""
     return {None: True, True: False, False: None}[good]
+
+
+def stored(shot: Shot, name: str, time: datetime) -> tuple[tuple[StoredState, ...], str]:
+    """Return the shot's states with its present one among them, and the name that it has there.
+
+    Where an equal one is stored already it is that, whatever `name` was wanted.
+    """
+    without = {part: Setting.model_fields[part].default for part in LEFT_OUT}
+    setting = setting_of(shot).model_copy(update=without)
+    same = next((state for state in shot.state if state.setting == setting), None)
+    if same is not None:
+        return shot.state, same.name
+    name = free_name(shot.state, name)
+    return (*shot.state, StoredState(name=name, kept=time, setting=setting)), name
+
+
+def restored(shot: Shot, take: Take) -> Shot | None:
+    """Return the shot with everything set as it was for a take, the rest as it is; None where no state was stored."""
+    state = next((state for state in shot.state if state.name == take.state), None)
+    if state is None:
+        return None
+    kept = (name for name in Setting.model_fields if name not in LEFT_OUT)
+    return shot.model_copy(update={name: getattr(state.setting, name) for name in kept})
+
+
+def still_named(states: Sequence[StoredState], takes: Sequence[Take]) -> tuple[StoredState, ...]:
+    """Return the states that a take names."""
+    named = {take.state for take in takes}
+    return tuple(state for state in states if state.name in named)
 
 
 def logged(shot: Shot, answer: Answer, time: datetime) -> dict[str, Any]:

@@ -69,15 +69,14 @@ def test_stock_reads_both_ways(session):
     session.apply({"stock": (*session.state.shot.stock, dowel)})
     answer = session.state.answer
     assert build_list.stock_text(answer, answer.scale.stock[1]) == "3/16 in dowel reads as 4 1/2 in at 1:24"
-    want = build_list.wanted(answer, 4 * INCH)
-    assert want.model_mm == pytest.approx(INCH / 6)
-    assert want.nearest is not None
-    assert want.nearest.item == "dowel"
-    assert build_list.wanted(answer, 1 * INCH).nearest.item == "card"
+    want = build_list.wanted_text(answer, 4 * INCH)
+    assert want.startswith("4 in is 0.1667 in at 1:24")
+    assert want.endswith("nearest at hand: 3/16 in dowel, which reads as 4 1/2 in")
+    assert "1/16 in card, which reads as" in build_list.wanted_text(answer, 1 * INCH)
 
 
 def test_what_no_shop_can_cut_is_said(session):
-    text = build_list.wanted_text(session.state.answer, build_list.wanted(session.state.answer, 0.5 * INCH))
+    text = build_list.wanted_text(session.state.answer, 0.5 * INCH)
     assert "too fine to cut to 1/16 in" in text
 
 

@@ -15,7 +15,7 @@ from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot, Take
 from forescale.engine.states import marks, takes
-from forescale.engine.states.states import restored, still_named
+from forescale.engine.states.takes import restored, still_named
 
 AT = datetime(2026, 7, 14, 14, 32, 5)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from forescale.engine.answer import answer
-from forescale.engine.compare.step_words import changed_by_step, step_words
+from forescale.engine.compare.differences import changed_by_step, step_words
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot import edit

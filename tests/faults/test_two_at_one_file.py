@@ -14,8 +14,7 @@ from forescale.engine.files.faults import ChangedElsewhere
 from forescale.engine.kit import library, unsaved
 from forescale.engine.shelf import profile_draft
 from forescale.engine.shot.records import Take
-from forescale.engine.states.states import restored
-from forescale.engine.states.takes import logged, merged
+from forescale.engine.states.takes import logged, merged, restored
 from forescale.tui.session import Session, open_session
 from tests.faults.program import Program
 from tests.tui.app_pilot import press, running

@@ -11,8 +11,7 @@ from textual.widgets import Input
 
 from forescale.engine.answer.in_force import in_force
 from forescale.engine.answer.natural_step import stepped
-from forescale.engine.compare.differences import Difference
-from forescale.engine.compare.step_words import Step, step_words
+from forescale.engine.compare.differences import Difference, Step, step_words
 from forescale.engine.field_help import choices_of
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words

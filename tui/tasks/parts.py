@@ -258,6 +258,6 @@ class PartsScreen(TaskScreen[None]):
 
         def said(text: str) -> str:
             size = build_list.read_size(text, self.answer.system, None)
-            return build_list.wanted_text(self.answer, build_list.wanted(self.answer, size))
+            return build_list.wanted_text(self.answer, size)
 
         self.ask("Full size to make", "", said, lambda text: self.say(said(text)))

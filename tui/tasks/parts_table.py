@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from forescale.engine.answer import Answer
-from forescale.engine.parts.build_list import off_text
+from forescale.engine.sheet.sections.build import off_text
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.units import length_text
 from forescale.tui.tasks.frame.columns import Column, fitted
@@ -38,7 +38,7 @@ def fitted_lengths(columns: Sequence[Column], width: int) -> list[Column]:
 
 
 def _off(answer: Answer, errors: Iterable[float]) -> tuple[str, ...]:
-    return tuple(off_text(answer, error) for error in errors)
+    return tuple(off_text(Voice(answer), error) or "exact" for error in errors)
 
 
 def stock_columns(answer: Answer) -> list[Column]:

@@ -11,8 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
-from forescale.engine.compare.differences import Difference
-from forescale.engine.compare.step_words import Step
+from forescale.engine.compare.differences import Difference, Step
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.moved.kept import survey_as_now
 from forescale.engine.survey import survey_entry, survey_report

@@ -12,7 +12,7 @@ from textual.widgets import DataTable
 
 from forescale.engine.shot.records import Shot, Take
 from forescale.engine.states import takes
-from forescale.engine.states.states import restored, still_named
+from forescale.engine.states.takes import restored, still_named
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.compare import Compared, CompareScreen

@@ -14,8 +14,7 @@ from textual.widgets import DataTable
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
 from forescale.engine.bench.bench_entry import Way, of_its_own
-from forescale.engine.compare.differences import Difference
-from forescale.engine.compare.step_words import Step
+from forescale.engine.compare.differences import Difference, Step
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit, rows
 from forescale.engine.shot.records import TILTS, BenchRow

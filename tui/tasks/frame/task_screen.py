@@ -16,8 +16,7 @@ from textual.widget import Widget
 from textual.widgets import DataTable, Input, Label, Static
 from textual.widgets.data_table import RowKey
 
-from forescale.engine.compare.differences import Difference
-from forescale.engine.compare.step_words import Step, step_words
+from forescale.engine.compare.differences import Difference, Step, step_words
 from forescale.engine.files.faults import BadInput
 from forescale.tui.app_screen import AppScreen, Result
 from forescale.tui.entry import Entry
