@@ -12,8 +12,7 @@ from forescale.engine.margins.sensitivity import sensitivity
 from forescale.engine.mends import mends
 from forescale.engine.sheet.cells import harmless
 from forescale.engine.shot.records import Shot
-from forescale.engine.solve.cutting import Cutting, Piece, cutting, running
-from forescale.engine.solve.groups import BuildItem
+from forescale.engine.solve.cutting import Cutting, cutting, running
 from forescale.engine.solve.stop_table import stop_table
 from forescale.engine.units import length_text
 
@@ -35,7 +34,9 @@ def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
     `sensitivity` is how far each value may be off before a finding turns;
     `findings[].mends` is what would mend each; `shot` is what was set, as a file words it.
     """
-    head = {"title": shot.title, "units": answer.system, "kit": _kit(answer)}
+    kit = {name: getattr(answer.kit, name).name for name in ("camera", "mode", "lens")}
+    kit |= {"focal_length_mm": answer.kit.focal_mm, "head": answer.kit.head and answer.kit.head.name}
+    head = {"title": shot.title, "units": answer.system, "kit": kit}
     groups = {name: jsonable(found) for name in GROUPS if (found := getattr(answer, name)) is not None}
     groups["focus"]["stops"] = jsonable(stop_table(answer).rows)
     groups["scale"]["cutting"] = jsonable(cutting(answer))
@@ -54,17 +55,6 @@ def _finding(answer: Answer, finding: Finding) -> dict[str, Any]:
     said = jsonable(finding)
     del said["by_hand"]  # among what mends it
     return {**said, "mends": jsonable(mends(answer, finding))}
-
-
-def _kit(answer: Answer) -> dict[str, Any]:
-    kit = answer.kit
-    return {
-        "camera": kit.camera.name,
-        "mode": kit.mode.name,
-        "lens": kit.lens.name,
-        "focal_length_mm": kit.focal_mm,
-        "head": None if kit.head is None else kit.head.name,
-    }
 
 
 def sheet_json(shot: Shot, answer: Answer) -> str:
@@ -86,7 +76,7 @@ def build_csv(shot: Shot, answer: Answer) -> str:  # noqa: ARG001 - called as ev
     text, cut = StringIO(), cutting(answer)
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(BUILD_HEADS)
-    for row in (*map(_part_cells, answer.scale.build, cut.pieces), *_stock_cells(answer), *_total_cells(cut)):
+    for row in _build_rows(answer, cut):
         row["second_ratio"] = answer.scale.compare_ratio if row["kind"] != "material" else None
         if row.get("real_mm") is not None:
             row["real"] = length_text(row["real_mm"], answer.system)
@@ -100,28 +90,18 @@ def _cell(value: Any) -> Any:
     return harmless(value) if isinstance(value, str) else value
 
 
-def _part_cells(item: BuildItem, piece: Piece) -> dict[str, Any]:
-    known = {"part": item.part, "quantity": item.quantity, "cut": item.shop, "real_mm": item.real_mm}
-    known |= {"model_mm": item.model_mm, "cut_error_real_mm": item.shop_error_real_mm, "kind": "part"}
-    known |= {"second_cut": item.compare_shop, "second_error_real_mm": item.compare_shop_error_real_mm}
-    return known | {head: getattr(piece, head) for head in BUILD_HEADS if hasattr(piece, head)}
-
-
-def _stock_cells(answer: Answer) -> Iterator[dict[str, Any]]:
-    """Yield each stock: its own size as the model's, what it reads as at full size."""
-    for item in answer.scale.stock:
-        second = item.compare_reads_as_mm
-        yield {
-            "part": item.item,
-            "kind": "stock",
-            "cut": length_text(item.size_mm, answer.system, fraction=64),
-            "real_mm": item.reads_as_mm,
-            "model_mm": item.size_mm,
-            "second_cut": None if second is None else length_text(second, answer.system),
-        }
-
-
-def _total_cells(cut: Cutting) -> Iterator[dict[str, Any]]:
+def _build_rows(answer: Answer, cut: Cutting) -> Iterator[dict[str, Any]]:
+    """Yield the parts, then each stock, its own size as the model's and what it reads as, then the materials."""
+    for item, piece in zip(answer.scale.build, cut.pieces, strict=True):
+        known = {"part": item.part, "quantity": item.quantity, "cut": item.shop, "real_mm": item.real_mm}
+        known |= {"model_mm": item.model_mm, "cut_error_real_mm": item.shop_error_real_mm, "kind": "part"}
+        known |= {"second_cut": item.compare_shop, "second_error_real_mm": item.compare_shop_error_real_mm}
+        yield known | {head: getattr(piece, head) for head in BUILD_HEADS if hasattr(piece, head)}
+    for stock in answer.scale.stock:
+        own, second = length_text(stock.size_mm, answer.system, fraction=64), stock.compare_reads_as_mm
+        known = {"part": stock.item, "kind": "stock", "cut": own, "real_mm": stock.reads_as_mm}
+        told = None if second is None else length_text(second, answer.system)
+        yield known | {"model_mm": stock.size_mm, "second_cut": told}
     for one in cut.totals:
         known = {"part": one.material, "material": one.material, "quantity": one.pieces, "kind": "material"}
         yield known | {"model_mm": one.length_mm, "area_m2": one.area_m2, "weight_kg": one.weight_kg}

@@ -187,7 +187,7 @@ def test_a_mark_of_xml_in_a_title_stays_a_text() -> None:
     changes = {"title": "<b>&\"'"}
     drawn = ElementTree.fromstring(sheet_svg(shot(changes), solve(changes)))
     assert drawn.findtext(f"{SVG}title") == "<b>&\"'"
-    assert escaped("<b>&\"'") == "&lt;b&gt;&amp;&quot;&#39;"
+    assert escaped("<b>&\"'") == "&lt;b&gt;&amp;&quot;&#x27;"
 
 
 def up_and_down(element: ElementTree.Element) -> tuple[float, float]:

@@ -41,7 +41,7 @@ def test_small_figures_share_a_page_without_touching() -> None:
     several = [face_figure(f"face {number}", "", 20 + 5 * number, 10 + 20 * number) for number in range(9)]
     for page in layout.shared(several):
         boxes = []
-        for figure, (x, y) in page.placed:
+        for figure, (x, y) in page:
             left, bottom, right, top = figure.box
             boxes.append((left + x, bottom + y, right + x, top + y + layout.NAME_MM))
             assert min(boxes[-1]) >= 0

@@ -14,8 +14,7 @@ import pytest
 from cases import shot, solve
 from printed import PAPERS, Paper, Sheet, printed
 
-from forescale.engine.sheet.templates.pages import sheet_templates
-from forescale.engine.sheet.templates.rule import RULE_MM
+from forescale.engine.sheet.templates.pages import RULE_MM, sheet_templates
 
 FOOT, INCH = 304.8, 25.4
 ON_TEMPLATE, ON_RULE, ON_BAR = 0.2, 0.1, 0.1  # mm that may be off

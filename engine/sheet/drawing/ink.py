@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import html
+
 from forescale.engine.sheet.cells import clean, powerless, width
 
 Box = tuple[float, float, float, float]  # left, top, width, height
@@ -29,10 +31,7 @@ STYLE = """
 
 def escaped(text: str) -> str:
     """Return a text as XML may hold it, inside an element or a quoted attribute, without control characters."""
-    text = powerless(text)
-    for sign, name in (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"), ('"', "&quot;"), ("'", "&#39;")):
-        text = text.replace(sign, name)
-    return text
+    return html.escape(powerless(text))
 
 
 def text_width_mm(text: str) -> float:
@@ -98,29 +97,37 @@ class Ink:
         place = f'x="{x:.2f}" y="{y:.2f}" text-anchor="{anchor}"'
         self.elements.append(f'<text class="{style}" {place}{turn}>{escaped(clean(text))}</text>')
 
-    def label(self, x: float, y: float, text: str, *, anchor: str = "middle", up: bool = False) -> None:
+    def label(
+        self,
+        x: float,
+        y: float,
+        text: str,
+        *,
+        anchor: str = "middle",
+        up: bool = False,
+        within: tuple[float, float] | None = None,
+    ) -> None:
         """Write a text with its middle at the height y, on a patch of paper that keeps it legible over lines.
 
-        Where another label lies there it stands in the next free line above or below, `up` to the left or right.
+        Where another label lies there it stands in the next free line above or below, `up` to the left or right; one
+        that must stand `within` two heights is left out where no line there is free.
         """
         long, high = text_width_mm(text), TEXT_MM * 1.1
         before = {"start": 0.0, "middle": long / 2, "end": long}[anchor]
-        left, top, wide, tall = x - before, y - high / 2, long, high
-        if up:
-            left, top, wide, tall = x - high / 2, y - long + before, high, long
-        for step in (0, -1, 1, -2, 2, -3, 3):
-            aside = step * (high + 0.1)
-            box = (left + aside, top, wide, tall) if up else (left, top + aside, wide, tall)
-            if not any(_meet(box, other) for other in self.labels):
+        for step in (0, -1, 1, -2, 2, -3, 3, None):
+            aside = (step or 0) * (high + 0.1)
+            box = (x - before, y - high / 2 + aside, long, high)
+            if up:
+                box = (x - high / 2 + aside, y - long + before, high, long)
+            inside = within is None or within[0] < box[1] < within[1] - high
+            if inside and not any(_meet(box, other) for other in self.labels):
                 break
-        else:
-            aside, box = 0.0, (left, top, wide, tall)
+        if step is None and within is not None:
+            return
         self.labels.append(box)
         self.box(*box, "paper")
-        if up:
-            self.text(x + aside + TEXT_MM * 0.35, y, text, anchor=anchor, up=True)
-        else:
-            self.text(x, y + aside + TEXT_MM * 0.35, text, anchor=anchor)
+        x, y = (x + aside + TEXT_MM * 0.35, y) if up else (x, y + aside + TEXT_MM * 0.35)
+        self.text(x, y, text, anchor=anchor, up=up)
 
     def across(self, x1: float, x2: float, y: float, label: str) -> None:
         """Draw a dimension from left to right with its label in it, or beside it where it is too short for one."""

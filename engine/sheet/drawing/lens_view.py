@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.projection import Point, Pose, in_frame
-from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
+from forescale.engine.sheet.drawing.ink import Ink, fitted
 from forescale.engine.sheet.drawing.views import WORD_MM
 from forescale.engine.solve.view import View, frame_corners, outline_points, stances, view_of
 
@@ -71,9 +71,11 @@ def _run(ink: Ink, pane: Pane, points: Sequence[Point], at: Pose, style: str) ->
 
 
 def _points(ink: Ink, answer: Answer, pane: Pane) -> None:
-    """Draw the points to meet: a ring where the real one stands, a cross where the model has it, the name outward."""
+    """Draw the points to meet: a ring where the real one stands, a cross where the model has it, the name outward.
+
+    A name is left out where there is no room for it.
+    """
     frame = pane.view.frame
-    taken: list[tuple[float, float, float]] = []
     for point in answer.picture.points if answer.picture else ():
         if point.frame_across is None or point.frame_up is None or not point.in_frame:
             continue
@@ -84,21 +86,8 @@ def _points(ink: Ink, answer: Answer, pane: Pane) -> None:
             up = y - point.miss_up_px / frame.height_px * pane.high
             ink.line(over - CROSS_MM, up, over + CROSS_MM, up)
             ink.line(over, up - CROSS_MM, over, up + CROSS_MM)
-        _name(ink, pane, (x, y), point.name, taken)
-
-
-def _name(ink: Ink, pane: Pane, place: tuple[float, float], name: str, taken: list[tuple[float, float, float]]) -> None:
-    """Write a point's name outward of it where no other name is; leave it out where there is no room at all."""
-    x, y = place
-    leftward = x < pane.left + pane.wide / 2
-    room = (x - pane.left if leftward else pane.left + pane.wide - x) - 4
-    name = fitted(name, min(room, pane.wide / 2 - 4))
-    long = text_width_mm(name)
-    start, end = (x - 3 - long, x - 3) if leftward else (x + 3, x + 3 + long)
-    for step in (0, -1, 1, -2, 2, -3, 3):
-        at = y - WORD_MM + step * 2 * WORD_MM
-        clear = all(end < left or right < start or abs(at - other) > 2 * WORD_MM for left, right, other in taken)
-        if clear and pane.top + WORD_MM < at < pane.top + pane.high - WORD_MM:
-            taken.append((start, end, at))
-            ink.label(end if leftward else start, at, name, anchor="end" if leftward else "start")
-            return
+        leftward = x < pane.left + pane.wide / 2
+        room = min((x - pane.left if leftward else pane.left + pane.wide - x), pane.wide / 2) - 4
+        beside, anchor = (x - 3, "end") if leftward else (x + 3, "start")
+        within = pane.top, pane.top + pane.high
+        ink.label(beside, y - WORD_MM, fitted(point.name, room), anchor=anchor, within=within)

@@ -52,7 +52,7 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
     ink.line(MARGIN_MM, sight_top, WIDE_MM - MARGIN_MM, sight_top)
     ink.text(MARGIN_MM + 2, sight_top + 5, "What the lens sees", style="head")
     beside = MARGIN_MM + SIGHT_MM + 6
-    _block(ink, [*_title(shot, answer), *_conventions(answer), *_set(answer)], beside, sight_top + 5)
+    _block(ink, _notes(shot, answer), beside, sight_top + 5)
     return ink.svg(WIDE_MM, HIGH_MM, shot.title)
 
 
@@ -88,19 +88,19 @@ def _block(ink: Ink, lines: list[str], left: float, top: float) -> None:
         ink.text(left, top + LINE_MM * row, part)
 
 
-def _title(shot: Shot, answer: Answer) -> list[str]:
-    kit = answer.kit
-    head = "no head" if kit.head is None else kit.head.name
-    camera, lens = (
+def _notes(shot: Shot, answer: Answer) -> list[str]:
+    """Return title and verdict, how the drawing is to be read, the kit and what is set."""
+    kit, voice, slip, lit = answer.kit, Voice(answer), answer.slip, answer.light
+    lines = [shot.title, f"Verdict: {verdict(answer)[0].value}", "Distances on the tape, from the sensor-plane mark."]
+    if slip.axis != "none":
+        where = {"tilt": "tilted up", "tilt down": "tilted down"}.get(slip.axis, "to one side")
+        lines.append(f"Dashes: the frame at the end of the move, {where}.")
+    if answer.setting.place.lens_height is None:
+        lines.append("Lens height not taped, so no ground is drawn.")
+    lines += [
+        "Printed at full size the scales hold: check the bars.",
         f"{kit.camera.name}, {kit.mode.name}",
-        f"{kit.lens.name} at {number_text(kit.focal_mm, 4)} mm, {head}",
-    )
-    return [shot.title, f"Verdict: {verdict(answer)[0].value}", camera, lens]
-
-
-def _set(answer: Answer) -> list[str]:
-    voice, slip, lit = Voice(answer), answer.slip, answer.light
-    lines = [
+        f"{kit.lens.name} at {number_text(kit.focal_mm, 4)} mm, {'no head' if kit.head is None else kit.head.name}",
         f"Scale {voice.ratio(answer.scale.ratio)}, {voice.to_the_foot()}",
         f"Focus mark {voice.length(answer.focus.focus_mm)}, stop {voice.stop(answer.focus.f_number)}",
         f"{voice.rate(answer.speed.fps)}, shutter {angle_text(answer.setting.action.shutter)}",
@@ -110,13 +110,3 @@ def _set(answer: Answer) -> list[str]:
         slide = "" if slip.slide_mm is None else f", slide at {voice.reading(slip.slide_mm)}"
         lines.append(f"{move_text(answer)}{slide}")
     return lines
-
-
-def _conventions(answer: Answer) -> list[str]:
-    lines = ["Distances on the tape, from the sensor-plane mark."]
-    if answer.slip.axis != "none":
-        where = {"pan": "to one side", "tilt": "tilted up", "tilt down": "tilted down"}
-        lines.append(f"Dashes: the frame at the end of the move, {where.get(answer.slip.axis, 'to one side')}.")
-    if answer.setting.place.lens_height is None:
-        lines.append("Lens height not taped, so no ground is drawn.")
-    return [*lines, "Printed at full size the scales hold: check the bars."]

@@ -16,13 +16,9 @@ OVERLAP_MM = 10.0
 GAP_MM = 7.0
 NAME_MM = 11.0  # what the two lines over a small figure take
 MOST_PAGES = 40  # a figure over more pages is listed and not printed
-
-
-@dataclass(frozen=True, slots=True)
-class Shared:
-    """A page with several figures on it, each with where its own origin lies in the window, from the lower left."""
-
-    placed: tuple[tuple[Figure, Place], ...]
+Shared = list[
+    tuple[Figure, Place]
+]  # figures on one page, each with where its origin lies in the window, from lower left
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +77,9 @@ def is_small(figure: Figure) -> bool:
     return right - left <= WIDE_MM - 2 * GAP_MM and top - bottom <= HIGH_MM - NAME_MM - GAP_MM
 
 
-def shared(figures: Sequence[Figure]) -> tuple[Shared, ...]:
+def shared(figures: Sequence[Figure]) -> list[Shared]:
     """Return small figures on as few pages as rows of them make, tall ones first."""
-    pages: list[list[tuple[Figure, Place]]] = []
+    pages: list[Shared] = []
     x, shelf_top, shelf_foot = WIDE_MM, 0.0, HIGH_MM
     for figure in sorted(figures, key=lambda one: one.box[1] - one.box[3]):
         left, bottom, _, top = figure.box
@@ -96,7 +92,7 @@ def shared(figures: Sequence[Figure]) -> tuple[Shared, ...]:
             shelf_foot = shelf_top - high
         pages[-1].append((figure, (x - left, shelf_top - NAME_MM - top)))
         x += wide
-    return tuple(Shared(tuple(page)) for page in pages)
+    return pages
 
 
 def room_mm(figure: Figure) -> float:

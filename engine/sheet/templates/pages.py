@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
 
 from forescale.engine.answer import Answer
@@ -12,10 +12,9 @@ from forescale.engine.sheet.paper import Stamp, document, no_break, running_head
 from forescale.engine.sheet.templates import layout
 from forescale.engine.sheet.templates.figures import Figure, figures, ratios
 from forescale.engine.sheet.templates.layout import NAME_MM, Shared, Tile
-from forescale.engine.sheet.templates.rule import RULE_MM, draw_rule
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import UnitSystem
+from forescale.engine.units import UnitSystem, length_text
 from forescale.engine.units.lengths import INCH_MM
 
 WIDE_MM, HIGH_MM = 190.0, 259.0  # of a sheet: what fits A4 and US letter alike
@@ -26,6 +25,14 @@ CHECK = "long on paper? If not, print again at 100 %, with no fitting to the pag
 CROSS_MM = 5.0
 WORD_MM = 2.5
 RULES_A_SHEET = 3
+RULE_LONG_MM: dict[UnitSystem, float] = {"imperial": 8.5 * INCH_MM, "metric": 220.0}
+RULE_MM = 46.0  # how wide the strip is
+TICK_MM, WORDS_MM = 0.9, 9.0  # the least between two ticks of a rule, between two words
+_INCHES = (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 3, 6, 12, 60, 120, 600, 1200, 6000, 12000, 60000, 120000)
+_STEPS: dict[UnitSystem, tuple[float, ...]] = {
+    "imperial": tuple(step * INCH_MM for step in _INCHES),
+    "metric": (1, 5, 10, 50, 100, 500, 1000, 5000, 10_000, 50_000, 100_000, 500_000, 1_000_000, 5_000_000),
+}
 STYLE = """
 @page{margin:10mm}
 .list{page:list}
@@ -52,7 +59,7 @@ def sheet_templates(shot: Shot, answer: Answer) -> str:
         rows += [(name, "full size beside true size", f"sheet {len(sheets)}") for name in told]
     for page in layout.shared([one for one in every if one.lines and layout.is_small(one)]):
         sheets.append(("Small figures: bold lines are cut, chain lines are centre lines", partial(_small, page), None))
-        rows += [(figure.name, figure.about, f"sheet {len(sheets)}") for figure, _ in page.placed]
+        rows += [(figure.name, figure.about, f"sheet {len(sheets)}") for figure, _ in page]
     for figure in (one for one in every if one.lines and not layout.is_small(one)):
         tiles = layout.tiles(figure)
         if not tiles:
@@ -110,15 +117,36 @@ def _bars(ink: Ink, voice: Voice) -> None:
 
 
 def _rules(voice: Voice, group: tuple[float, ...], ink: Ink) -> None:
+    """Draw rules beside each other, zero at the foot: full size at the ratio on the left edge, true on the right."""
+    system = voice.of.system
+    long = RULE_LONG_MM[system]
     for place, ratio in enumerate(group):
-        left = LEFT_MM + 4 + place * (RULE_MM + 12)
+        left, top = LEFT_MM + 4 + place * (RULE_MM + 12), TOP_MM + 11
         ink.text(left, TOP_MM + 4, f"{voice.ratio(ratio)}: full size", style="head")
         ink.text(left + RULE_MM, TOP_MM + 9, "true size", anchor="end")
-        draw_rule(ink, left, TOP_MM + 11, ratio, voice.of.system)
+        ink.box(left, top, RULE_MM, long, "line")
+        for x, inward, edge in ((left, 1, ratio), (left + RULE_MM, -1, 1.0)):
+            for at, words in _ticks(long, edge, system):
+                y = top + long - at
+                ink.line(x, y, x + inward * (3.5 if words else 1.8), y, "tick")
+                if words:
+                    ink.text(x + inward * 4.2, y + 1.2, words, anchor="start" if inward > 0 else "end")
+
+
+def _ticks(long_mm: float, ratio: float, system: UnitSystem) -> Iterator[tuple[float, str]]:
+    """Yield the places of the ticks in true mm, and what stands at those that have words."""
+    steps = _STEPS[system]
+    fine = next((step for step in steps if step >= TICK_MM * ratio), steps[-1])
+    word = next((step for step in steps if step >= max(fine, WORDS_MM * ratio)), steps[-1])
+    every = round(word / fine)
+    for number in range(int(long_mm * ratio / fine + 1e-6) + 1):
+        real = number * fine
+        worded = number % every == 0 and number > 0 and real / ratio <= long_mm - 3
+        yield real / ratio, length_text(real, system) if worded else ""
 
 
 def _small(page: Shared, ink: Ink) -> None:
-    for figure, at in page.placed:
+    for figure, at in page:
         left, _, _, top = figure.box
         x, y = _on_paper(at, (left, top))
         ink.text(x, y - NAME_MM + 4, fitted(figure.name, layout.room_mm(figure)))
