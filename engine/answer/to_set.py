@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Profile
-from forescale.engine.shot.records import PANS
+from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.slide_goal import slide_decimals

@@ -12,7 +12,7 @@ from forescale.engine.bench import bench_report
 from forescale.engine.bench.bench_entry import BenchSetup, as_left, of_shot
 from forescale.engine.findings.built import DEFER
 from forescale.engine.findings.words import Words
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.units import angle_text, number_text, tape_text
 
 

@@ -8,7 +8,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.formulas import frame_rate, scale
 from forescale.engine.formulas.lineup import SIZE_WRONG
 from forescale.engine.kit.profiles import Rates
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.solve.speed_light import chosen_fps, pulse_of, runs_at
 from forescale.engine.units import number_text

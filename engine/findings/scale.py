@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from forescale.engine.findings.words import Words, moves
 from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.formulas.optics import half_field_deg
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.units import number_text, rounded_down
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
-from forescale.engine.shot.records import PANS
+from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.solve.slide_goal import SlideGoal, slide_goal

@@ -12,7 +12,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.formulas import frame_rate, holding, optics
 from forescale.engine.formulas.frame_rate import ideal_fps
 from forescale.engine.mends.taking import Changes, Offers, less_turn, stood_at
-from forescale.engine.shot.records import TILTS, Rounding
+from forescale.engine.shot.sections import TILTS, Rounding
 from forescale.engine.solve.picture_groups import PicturePiece
 from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.solve.speed_light import chosen_fps

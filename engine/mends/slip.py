@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.mends.taking import Offers, less_turn
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.solve.slide_goal import slide_goal
 from forescale.engine.units import number_text

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from forescale.engine.options.option import Option
-from forescale.engine.shot.records import Goal, KitChoice
+from forescale.engine.shot.sections import Goal, KitChoice
 
 CONTRAST_STEP = 0.03  # as much as is worth a word
 SIZE_STEP = 1.1  # a tenth more or less in size

@@ -13,7 +13,8 @@ from forescale.engine.formulas.contrast import frequency_lpmm
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import slide_faults
 from forescale.engine.kit.profiles import Camera, Head, Lens, Mode
-from forescale.engine.shot.records import KitChoice, Setting
+from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import KitChoice
 from forescale.engine.solve.lens_setup import coc_mm
 from forescale.engine.units import UnitSystem
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY
 from forescale.engine.options.option import Option
 from forescale.engine.options.rank import level
-from forescale.engine.shot.records import Goal
+from forescale.engine.shot.sections import Goal
 from forescale.engine.units import length_text, number_text
 
 Words = tuple[bool, str]  # whether the option is the better, and how

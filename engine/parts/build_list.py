@@ -12,7 +12,7 @@ from forescale.engine.formulas import scale
 from forescale.engine.sheet.sections.build import exact_text
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import PANS, Part, Rounding, Stock
+from forescale.engine.shot.sections import PANS, Part, Rounding, Stock
 from forescale.engine.solve.groups import BuildItem, StockItem
 from forescale.engine.units import UnitSystem, length_text, number_text, parse_length, parse_number, shop_length
 

@@ -12,7 +12,8 @@ from forescale.engine.files.regular import is_there
 from forescale.engine.kit import library
 from forescale.engine.shot import edit
 from forescale.engine.shot.day_records import Sun
-from forescale.engine.shot.records import Action, KitChoice, Place, Shot
+from forescale.engine.shot.records import Shot
+from forescale.engine.shot.sections import Action, KitChoice, Place
 from forescale.engine.units import UnitSystem, says_infinity
 from forescale.engine.units.vocabulary import LENGTH
 

@@ -10,7 +10,7 @@ from forescale.engine.files.faults import BadInput, Fault, Sentence, field_path,
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
 from forescale.engine.shelf.profile_fields import FieldPlace, held, is_focal, labels, read_focal, rows_name, rows_of
-from forescale.engine.shot import edit, rows
+from forescale.engine.shot import edit
 from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
 _SIZE = re.compile(r"([\d.]+)\s*x\s*([\d.]+)\s*(mm|in)?[\s,;]+(\d+)\s*x\s*(\d+)(?:\s*px)?")
@@ -137,7 +137,7 @@ def with_mode(camera: Camera, row: int, name: str, size: str | None = None) -> C
     data = _data(camera)
     copy = data["mode"][row] | {"name": " ".join(name.split())} | ({} if size is None else read_size(size))
     copy.pop("readout", None)
-    return read_model(Camera, data | {"mode": rows.inserted(tuple(data["mode"]), row + 1, copy)})
+    return read_model(Camera, data | {"mode": edit.inserted(tuple(data["mode"]), row + 1, copy)})
 
 
 def with_pupil(lens: Lens, row: int, typed: Mapping[str, str], system: UnitSystem) -> Lens:
@@ -155,17 +155,17 @@ def without_row(profile: AnyProfile, row: int) -> AnyProfile:
     """Return the profile without one of its rows; raises BadInput where it needs that one."""
     if isinstance(profile, Camera) and len(profile.mode) == 1:
         raise BadInput("a camera needs one mode at least: change this one, or add another first")
-    return _with_rows(profile, rows.without(rows_of(profile), row))
+    return _with_rows(profile, edit.without(rows_of(profile), row))
 
 
 def with_row(profile: AnyProfile, row: int, record: Any) -> AnyProfile:
     """Return the profile with one more row, which then stands at `row`."""
-    return _with_rows(profile, rows.inserted(rows_of(profile), row, record))
+    return _with_rows(profile, edit.inserted(rows_of(profile), row, record))
 
 
 def with_row_moved(profile: AnyProfile, row: int, step: int) -> AnyProfile:
     """Return the profile with a row so many places on."""
-    return _with_rows(profile, rows.moved(rows_of(profile), row, step))
+    return _with_rows(profile, edit.moved(rows_of(profile), row, step))
 
 
 def _with_rows(profile: AnyProfile, changed: tuple[Any, ...]) -> AnyProfile:

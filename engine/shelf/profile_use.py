@@ -12,7 +12,8 @@ from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, assemble, check_fit, load_kit
 from forescale.engine.kit.library import Shelf
 from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
-from forescale.engine.shot.records import KitChoice, Setting, Shot
+from forescale.engine.shot.records import Setting, Shot
+from forescale.engine.shot.sections import KitChoice
 
 _FIELD: dict[Shelf, str] = {"cameras": "camera", "lenses": "lens", "heads": "head"}
 

@@ -1,7 +1,7 @@
-"""Changing a shot as its file would be changed: by text at a field, validated as the file would be.
+"""Changing a shot as its file would be changed: by text at a field, validated as the file would be; lists row by row.
 
 A field is named by its path, `place.model`. The text of one is completed first where it is a bare number, which
-is read in the unit that the field shows.
+is read in the unit that the field shows. A list is taken as it is, and a new one returned.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from functools import cache
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
@@ -192,3 +192,29 @@ def _shutter_angle(text: str, setting: Setting) -> str:
             f"{text}: a shutter is an angle, such as 180 deg", "a time can be one only once the rate is set"
         )
     return f"{360 * seconds * setting.action.fps!r} deg"
+
+
+Row = TypeVar("Row")
+
+
+def inserted(rows: tuple[Row, ...], place: int, row: Row) -> tuple[Row, ...]:
+    """Return the rows with one more, which then stands at `place`."""
+    return (*rows[:place], row, *rows[place:])
+
+
+def replaced(rows: tuple[Row, ...], place: int, row: Row) -> tuple[Row, ...]:
+    """Return the rows with another at `place`."""
+    return (*rows[:place], row, *rows[place + 1 :])
+
+
+def without(rows: tuple[Row, ...], place: int) -> tuple[Row, ...]:
+    """Return the rows without the one at `place`."""
+    return (*rows[:place], *rows[place + 1 :])
+
+
+def moved(rows: tuple[Row, ...], place: int, step: int) -> tuple[Row, ...]:
+    """Return the rows with the one at `place` so many places on; beyond the first or last it stays."""
+    target = place + step
+    if not 0 <= target < len(rows):
+        return rows
+    return inserted(without(rows, place), target, rows[place])

@@ -13,7 +13,7 @@ from forescale.engine.fields.ways import Aim, Aside, CornerValue, FramePlaceValu
 from forescale.engine.files.faults import At, Unfit
 
 if TYPE_CHECKING:
-    from forescale.engine.shot.records import Place
+    from forescale.engine.shot.sections import Place
 
 Name = Annotated[str, Field(min_length=1)]
 

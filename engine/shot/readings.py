@@ -1,33 +1,36 @@
-"""What is read at the line-up and on coming back: misses in the picture, and marks on things that stay."""
+"""What is read: slips on the bench, what no tape reaches, misses at the line-up, and marks on things that stay."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Annotated, Self
+from typing import TYPE_CHECKING, Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
 from forescale.engine import units
-from forescale.engine.fields.kinds import KM_MM, FarTape, FocalLength, Height, Quantity, Ratio, Record, Tape
+from forescale.engine.fields import kinds as typed
 from forescale.engine.fields.ways import Aim, Aside, FramePlaceValue, Level
 from forescale.engine.files.faults import At, Unfit, nearest
 from forescale.engine.shot.pictured import PointRow
+from forescale.engine.shot.sections import Axis
 
 if TYPE_CHECKING:
-    from forescale.engine.shot.records import Place
+    from forescale.engine.shot.sections import Place
 
 Name = Annotated[str, Field(min_length=1)]
-_PIXELS = Quantity("number", -100_000, 100_000, word="px")
+MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
+Seen = Literal["outruns", "lags", "locked"]
+ShareOf = Literal["width", "height"]
+VisibilityBy = Literal["5 %", "2 %"]
+_PIXELS = typed.Quantity("number", -100_000, 100_000, word="px")
 MissPixels = Annotated[float, _PIXELS]
-Along = Annotated[float, Quantity("length", -100 * KM_MM, 100 * KM_MM)]
-READING_PX = 0.5
+Along = Annotated[float, typed.Quantity("length", -100 * typed.KM_MM, 100 * typed.KM_MM)]
 _WAYS = {"right": ("across", 1.0), "left": ("across", -1.0), "up": ("up", 1.0), "down": ("up", -1.0)}
 _BETWEEN = re.compile(r";|(?<=[a-z\s]),|,(?=[-+\s])")  # a comma between digits is that of a decimal
-ReadingError = Annotated[float, Quantity("number", 0.01, 100, word="px")]
 
 
-class MissRow(Record):
+class MissRow(typed.Record):
     """How far the model's point stands from the real one in the recorded picture, right and up +.
 
     `camera` to `aim` are what it was read with; left out, as the shot has it. It says nothing of a shot with others.
@@ -39,15 +42,15 @@ class MissRow(Record):
     camera: str | None = None
     mode: str | None = None
     lens: str | None = None
-    focal_length: FocalLength | None = None
-    ratio: Ratio | None = None
-    model: Tape | None = None
-    background: FarTape | None = None
-    lens_height: Height | None = None
+    focal_length: typed.FocalLength | None = None
+    ratio: typed.Ratio | None = None
+    model: typed.Tape | None = None
+    background: typed.FarTape | None = None
+    lens_height: typed.Height | None = None
     aim: Aim | None = None
 
 
-class WitnessRow(Record):
+class WitnessRow(typed.Record):
     """A mark on something that stays: where it is, the tape to it then and now, and where the picture has it now.
 
     `distance` is a level tape along the line-up's direction, negative behind the camera; `taped` and `taped_now` run
@@ -58,8 +61,8 @@ class WitnessRow(Record):
     distance: Along
     aside: Aside
     height: Level
-    taped: Tape | None = None
-    taped_now: Tape | None = None
+    taped: typed.Tape | None = None
+    taped_now: typed.Tape | None = None
     frame_across_now: FramePlaceValue | None = None
     frame_up_now: FramePlaceValue | None = None
 
@@ -69,6 +72,67 @@ class WitnessRow(Record):
             across, up = At("witness.frame_across_now"), At("witness.frame_up_now")
             raise Unfit("give both ", across, " and ", up, ", or neither")
         return self
+
+
+class BenchRow(typed.Record):
+    """One slip reading, in exactly one of three ways; positive where the foreground outran.
+
+    `camera` to `aim` are what it was read with, `model` and `background` the tape distances it was read at; left
+    out, as the shot has them.
+    """
+
+    slide: typed.Offset
+    slip_px: Annotated[float, typed.Quantity("number", -100_000, 100_000)] | None = None
+    slip_at_background: Annotated[float, typed.Quantity("length", -1e7, 1e7)] | None = None
+    seen: Seen | None = None
+    camera: str | None = None
+    mode: str | None = None
+    lens: str | None = None
+    focal_length: typed.FocalLength | None = None
+    focus: typed.FarTape | None = None
+    head: str | None = None
+    axis: Axis | None = None
+    sweep: typed.Sweep | None = None
+    model: typed.Tape | None = None
+    background: typed.FarTape | None = None
+    aim: Aim | None = None
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Self:
+        ways = [self.slip_px, self.slip_at_background, self.seen]
+        if sum(way is not None for way in ways) != 1:
+            pixels, tape, eye = map(At, ("bench.slip_px", "bench.slip_at_background", "bench.seen"))
+            raise Unfit("give one of ", pixels, ", ", tape, " and ", eye)
+        return self
+
+
+class SurveyRow(typed.Record):
+    """One thing that no tape reaches, as read from the picture or with an inclinometer.
+
+    `frame_share` is of the frame's width or height; `feature_height` is that of its top above the ground that the
+    background stands on. `elevation_nearer` was read `nearer_by` closer. `camera` to `aim` are what it was
+    read with and where; left out, as the shot has them.
+    """
+
+    name: str = ""
+    frame_share: Annotated[float, typed.Quantity("share", 0.0001, 1)] | None = None
+    share_of: ShareOf = "width"
+    feature_width: typed.Size | None = None
+    feature_height: typed.Size | None = None
+    elevation: typed.Elevation | None = None
+    elevation_nearer: typed.Elevation | None = None
+    nearer_by: typed.Tape | None = None
+    visibility: Annotated[float, typed.Quantity("length", 1000, 1e9)] | None = None
+    visibility_by: VisibilityBy = "5 %"
+    camera: str | None = None
+    mode: str | None = None
+    lens: str | None = None
+    focal_length: typed.FocalLength | None = None
+    focus: typed.FarTape | None = None
+    model: typed.Tape | None = None
+    background: typed.FarTape | None = None
+    lens_height: typed.Height | None = None
+    aim: Aim | None = None
 
 
 def check_readings(

@@ -8,7 +8,9 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import bench_doubts, bench_fit, slip
 from forescale.engine.formulas.zero_crossing import CannotBe
 from forescale.engine.kit.kit import Kit, taken_with
-from forescale.engine.shot.records import BenchRow, Move, Setting
+from forescale.engine.shot.readings import BenchRow
+from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import Move
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.own_lens import own_lens

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from forescale.engine.formulas import scale
 from forescale.engine.formulas.scale import running_mm, summed_error_mm
 from forescale.engine.formulas.stand import real_weight_kg
-from forescale.engine.shot.records import Part
+from forescale.engine.shot.sections import Part
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.stand_group import part_weight_kg
 from forescale.engine.units import ShopLength, shop_length

@@ -14,7 +14,7 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile
 from forescale.engine.kit.pupil import lens_pupil_at
 from forescale.engine.shot.pictured import PointRow
-from forescale.engine.shot.records import BenchRow, SurveyRow
+from forescale.engine.shot.readings import BenchRow, SurveyRow
 from forescale.engine.solve.lens_setup import LensPlacement, frame_width_mm
 
 AnyProfile = TypeVar("AnyProfile", bound=Profile)

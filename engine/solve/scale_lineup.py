@@ -7,7 +7,8 @@ from forescale.engine.formulas.head import poses
 from forescale.engine.formulas.parting import STEPS
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Lens, Mode
-from forescale.engine.shot.records import Rounding, Setting
+from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import Rounding
 from forescale.engine.solve.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.view import View

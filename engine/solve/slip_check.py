@@ -9,7 +9,8 @@ from forescale.engine.formulas.parting import STEPS, Pair, largest_slip, signed_
 from forescale.engine.formulas.projection import Point
 from forescale.engine.formulas.slide_search import Slipping, least_at, off_by, slipping_by
 from forescale.engine.kit.kit import Kit
-from forescale.engine.shot.records import TILTS, Setting
+from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.bench_group import bench_group
 from forescale.engine.solve.groups import SlipAnswer
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup

@@ -8,7 +8,8 @@ from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup,
 from forescale.engine.formulas.lamps import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
-from forescale.engine.shot.records import TILTS, Action, Setting
+from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import TILTS, Action
 from forescale.engine.solve.groups import LightAnswer, SpeedAnswer
 from forescale.engine.solve.lamps import lamp_answers, lux_there, pulse_depth, pulse_hz
 from forescale.engine.solve.lens_setup import LensSetup

@@ -6,8 +6,9 @@ import math
 
 from forescale.engine.formulas import scale, stand
 from forescale.engine.kit.kit import Kit
-from forescale.engine.shot.records import Part, Setting
-from forescale.engine.shot.records import Stand as StandSet
+from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import Part
+from forescale.engine.shot.sections import Stand as StandSet
 from forescale.engine.solve.groups import StandAnswer
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.scale_lineup import slip_across_mm

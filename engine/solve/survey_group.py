@@ -8,7 +8,8 @@ from dataclasses import fields
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import lineup, survey
 from forescale.engine.kit.kit import Kit
-from forescale.engine.shot.records import Setting, SurveyRow
+from forescale.engine.shot.readings import SurveyRow
+from forescale.engine.shot.records import Setting
 from forescale.engine.solve.groups import SurveyAnswer, SurveyReading
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.own_lens import own_lens

@@ -13,7 +13,7 @@ from forescale.engine.formulas import slip
 from forescale.engine.formulas.head import ahead_for_pan_mm, ahead_of_pan_mm, slide_at_mm
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Head
-from forescale.engine.shot.records import TILTS, Axis, Move
+from forescale.engine.shot.sections import TILTS, Axis, Move
 from forescale.engine.solve.lens_setup import LensPlacement
 from forescale.engine.solve.view import pupil_on_head
 

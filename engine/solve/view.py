@@ -18,7 +18,8 @@ from forescale.engine.formulas.parting import STEPS, Pair
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, from_frame
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
-from forescale.engine.shot.records import PANS, Setting
+from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
 from forescale.engine.solve.own_lens import own_lens
 

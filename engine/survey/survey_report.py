@@ -12,8 +12,9 @@ from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.survey import CLEAR_AIR
 from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
-from forescale.engine.shot import rows
-from forescale.engine.shot.records import Part, SurveyRow
+from forescale.engine.shot import edit
+from forescale.engine.shot.readings import SurveyRow
+from forescale.engine.shot.sections import Part
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.survey.survey_entry import row_of, share_text
 from forescale.engine.units import UnitSystem, length_text
@@ -176,7 +177,7 @@ def part_change(answer: Answer, name: str, number: int = 1) -> tuple[dict[str, t
     if place is None:
         return {"build": (*parts, part)}, f"{called} goes on the build list at {size}"
     old = parts[place]
-    resized = rows.replaced(parts, place, old.model_copy(update={"real": part.real}))
+    resized = edit.replaced(parts, place, old.model_copy(update={"real": part.real}))
     return {
         "build": resized
     }, f"{old.part} on the build list becomes {size}, was {length_text(old.real, answer.system)}"

@@ -109,19 +109,18 @@ def _steps(mm: float, step_mm: float) -> int:
 
 def _feet_and_inches(steps: int, fraction: int) -> str:
     feet, rest = divmod(abs(steps), 12 * fraction)
-    words = ([f"{feet} ft"] if feet else []) + ([_inches(rest, fraction)] if rest or not feet else [])
-    return _minus(steps) + " ".join(words)
+    if feet == 0:
+        return _inches(steps, fraction)
+    minus = "-" if steps < 0 else ""
+    none = "0 " if 0 < rest < fraction else ""  # a fraction called aloud right after the feet is misheard
+    return f"{minus}{feet} ft {none}{_inches(rest, fraction)}" if rest else f"{minus}{feet} ft"
 
 
 def _inches(steps: int, fraction: int) -> str:
     whole, rest = divmod(abs(steps), fraction)
     common = math.gcd(rest, fraction)
-    part = [f"{rest // common}/{fraction // common}"] if rest else []
-    return _minus(steps) + " ".join(([str(whole)] if whole or not rest else []) + part) + " in"
-
-
-def _minus(steps: int) -> str:
-    return "-" if steps < 0 else ""
+    part = f"{rest // common}/{fraction // common}" if rest else ""
+    return ("-" if steps < 0 else "") + " ".join(filter(None, (str(whole) if whole or not rest else "", part, "in")))
 
 
 def shop_length(mm: float, rounding: Rounding) -> ShopLength:
@@ -145,13 +144,9 @@ def exact_length(mm: float, system: UnitSystem) -> str:
     """
     if mm == math.inf:
         return "inf"
-    imperial, metric = _exact_imperial, _exact_metric
-    first, second = (metric, imperial) if system == "metric" else (imperial, metric)
-    return first(mm) or second(mm) or f"{in_full(mm)} mm"
-
-
-def _exact_metric(mm: float) -> str | None:
-    return shortest_exact(mm, parse_length, {"km": 1e6, "m": 1e3, "mm": 1})
+    ways = [_exact_imperial, lambda mm: shortest_exact(mm, parse_length, {"km": 1e6, "m": 1e3, "mm": 1})]
+    texts = (way(mm) for way in (reversed(ways) if system == "metric" else ways))
+    return next(filter(None, texts), f"{in_full(mm)} mm")
 
 
 def _exact_imperial(mm: float) -> str | None:

@@ -1,9 +1,7 @@
-"""Numbers, angles, times, speeds, light, forces, weights, areas and densities as text.
+"""Numbers, angles, times, speeds, light, forces, weights, areas and densities as text, for people and for files.
 
-For people (`..._text`) and as a file keeps them (`exact_...`).
-
-What is for people is rounded, and what it says reads back and is written the same; what is for a file reads
-back as the very same float.
+What is for people (`..._text`) is rounded, and what it says reads back and is written the same; what is for a file
+(`exact_...`) reads back as the very same float.
 """
 
 import math
@@ -85,17 +83,13 @@ def time_text(s: float) -> str:
         return number_text(s)
     rounded = float(f"{s:.3g}")
     if abs(rounded) >= 60:
-        return _minutes_text(round(s))
+        minutes, seconds = divmod(abs(round(s)), 60)
+        hours, minutes = divmod(minutes, 60)
+        parts = [f"{count} {unit}" for count, unit in ((hours, "h"), (minutes, "min"), (seconds, "s")) if count]
+        return ("-" if s < 0 else "") + " ".join(parts)
     if abs(rounded) >= 1 or rounded == 0:
         return f"{number_text(rounded)} s"
     return f"{number_text(1000 * rounded)} ms"
-
-
-def _minutes_text(whole_s: int) -> str:
-    minutes, seconds = divmod(abs(whole_s), 60)
-    hours, minutes = divmod(minutes, 60)
-    parts = [f"{count} {unit}" for count, unit in ((hours, "h"), (minutes, "min"), (seconds, "s")) if count]
-    return ("-" if whole_s < 0 else "") + " ".join(parts)
 
 
 def exact_time(s: float, _system: UnitSystem = "imperial") -> str:
@@ -132,12 +126,8 @@ def exact_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
         text = shortest_exact(value, lambda text: parse_quantity(text, quantity), _sizes(quantity, tried))
         if text:
             return text
-    return f"{in_full(value)} {_inside(quantity)}"
-
-
-def _inside(quantity: UnitKind) -> str:
-    """Return how the unit is written in which a quantity is counted inside."""
-    return next(word for word, unit in _WRITTEN[quantity.name]["metric"].items() if unit == quantity.base)
+    inside = next(word for word, unit in _WRITTEN[quantity.name]["metric"].items() if unit == quantity.base)
+    return f"{in_full(value)} {inside}"
 
 
 def measure_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:

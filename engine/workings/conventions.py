@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from forescale.engine.formulas import optics
 from forescale.engine.formulas.lineup import TAPE_MM
 from forescale.engine.formulas.survey import ELEVATION_ERROR_DEG, SHARE_ERROR
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.units import number_text
 from forescale.engine.workings.figures import Figures
 

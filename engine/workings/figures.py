@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from forescale.engine.findings.words import Words
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.units import WEIGHT, measured_in, number_text
 from forescale.engine.units.lengths import INCH_MM
 from forescale.engine.units.text import fixed_text

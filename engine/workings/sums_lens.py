@@ -11,7 +11,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from forescale.engine.formulas import contrast, focus
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve import turn_geometry
 from forescale.engine.solve.split_field import split_field
 from forescale.engine.units import length_text, number_text

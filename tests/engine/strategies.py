@@ -13,17 +13,9 @@ from pydantic import BaseModel
 
 from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import (
-    ActionKind,
-    Axis,
-    Fills,
-    Rounding,
-    Setting,
-    ShareOf,
-    Shot,
-    SurveyRow,
-    VisibilityBy,
-)
+from forescale.engine.shot.readings import ShareOf, SurveyRow, VisibilityBy
+from forescale.engine.shot.records import Setting, Shot
+from forescale.engine.shot.sections import ActionKind, Axis, Fills, Rounding
 from forescale.engine.units import Stop, third_stops
 
 Table = dict[str, Any]

@@ -9,8 +9,8 @@ import pytest
 from forescale.engine.kit import library
 from forescale.engine.parts import build_list
 from forescale.engine.parts.build_list import Cell
-from forescale.engine.shot import rows
-from forescale.engine.shot.records import Part, Stock
+from forescale.engine.shot import edit
+from forescale.engine.shot.sections import Part, Stock
 from forescale.tui.session import Session, open_session
 
 INCH, FOOT = 25.4, 304.8
@@ -121,9 +121,9 @@ def test_a_locked_camera_has_no_move_to_cover(session):
 
 
 def test_rows_keep_to_their_list():
-    assert rows.inserted((1, 3), 1, 2) == (1, 2, 3)
-    assert rows.replaced((1, 2, 3), 1, 5) == (1, 5, 3)
-    assert rows.without((1, 2, 3), 0) == (2, 3)
-    assert rows.moved((1, 2, 3), 0, 2) == (2, 3, 1)
-    assert rows.moved((1, 2, 3), 2, 1) == (1, 2, 3)
-    assert rows.moved((1, 2, 3), 0, -1) == (1, 2, 3)
+    assert edit.inserted((1, 3), 1, 2) == (1, 2, 3)
+    assert edit.replaced((1, 2, 3), 1, 5) == (1, 5, 3)
+    assert edit.without((1, 2, 3), 0) == (2, 3)
+    assert edit.moved((1, 2, 3), 0, 2) == (2, 3, 1)
+    assert edit.moved((1, 2, 3), 2, 1) == (1, 2, 3)
+    assert edit.moved((1, 2, 3), 0, -1) == (1, 2, 3)

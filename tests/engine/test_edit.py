@@ -12,7 +12,8 @@ from strategies import field_values
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import Part, Shot
+from forescale.engine.shot.records import Shot
+from forescale.engine.shot.sections import Part
 from forescale.engine.units import Stop, UnitSystem
 
 FOOT, INCH, MILE = 304.8, 25.4, 1609344.0
@@ -61,7 +62,7 @@ def understood(path: str, text: str, system: UnitSystem, shown: float | None = N
 # Path, entry, value, and what the app shows as "read as".
 ENTRIES = [
     ("place.model", "10' 6\"", 10.5 * FOOT, "10 ft 6 in"),
-    ("place.model", "3.05 m", 3050, "10 ft 1/16 in"),
+    ("place.model", "3.05 m", 3050, "10 ft 0 1/16 in"),
     ("place.background", "inf", math.inf, "infinity"),
     ("scale.ratio", "1/2 in = 1 ft", 24, "1:24"),
     ("scale.ratio", "1/87.1", 87.1, "1:87.1"),

@@ -8,7 +8,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.shelf.new_shot import free_path, new_shot, read_background
 from forescale.engine.shot.day_records import Sun
-from forescale.engine.shot.records import KitChoice
+from forescale.engine.shot.sections import KitChoice
 
 
 def test_a_background_is_read_in_the_shots_units() -> None:

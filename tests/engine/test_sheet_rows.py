@@ -145,8 +145,8 @@ def test_a_lamp_that_gives_nothing_known_is_not_in_the_light_there() -> None:
 def test_a_background_that_was_entered_to_a_quarter_inch_is_told_so() -> None:
     changes = {"units": "imperial", "place.background": "200 ft 1/4 in", "scale.ratio": "1:16"}
     text = paper(changes)
-    assert "Background 200 ft 1/4 in" in text
-    assert "to 200 ft 1/4 in" in text
+    assert "Background 200 ft 0 1/4 in" in text
+    assert "to 200 ft 0 1/4 in" in text
 
 
 def test_nothing_set_is_cut_on_the_first_page_nor_on_a_small_template() -> None:

@@ -13,7 +13,7 @@ from forescale.engine.sheet.templates import layout
 from forescale.engine.sheet.templates.figures import face_figure, figures, outline_figure, sides
 from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.shot.records import Part
+from forescale.engine.shot.sections import Part
 
 
 def part(**sizes: str) -> Part:

@@ -58,7 +58,7 @@ def test_the_value_lies_between_and_a_step_apart(value: float, digits: int) -> N
 TAPED = [
     (147 * FT + 1.57 * INCH, "imperial", "147 ft 2 in"),
     (147 * FT + 1.5625 * INCH, "imperial", "147 ft 1 9/16 in"),  # whole sixteenths: entered so, told so
-    (200 * FT + 0.25 * INCH, "imperial", "200 ft 1/4 in"),
+    (200 * FT + 0.25 * INCH, "imperial", "200 ft 0 1/4 in"),
     (30_000, "imperial", "98 ft 5 in"),
     (29_999, "imperial", "98 ft 5 1/8 in"),
     (10 * FT + 1.1 * INCH, "imperial", "10 ft 1 1/8 in"),

@@ -148,7 +148,7 @@ def test_a_sum_is_put_in_for_nearly_every_number_not_entered_or_chosen() -> None
 @pytest.mark.parametrize(
     ("right", "wrong"),
     [
-        ("(240 ft − 0.942 in) / 24 + 0.942 in = 10 ft 7/8 in", "(240 ft − 0.942 in) / 24 = 10 ft 7/8 in"),
+        ("(240 ft − 0.942 in) / 24 + 0.942 in = 10 ft 0 7/8 in", "(240 ft − 0.942 in) / 24 = 10 ft 0 7/8 in"),
         ("24 fps × √24 × 1 = 117.6 fps", "24 fps × √24 × 1 = 117.8 fps"),
         ("√((16.6 mm)² + (9.35 mm)²) / 1500 = 0.0127 mm", "√((16.6 mm)² + (9.35 mm)²) / 1500 = 0.0128 mm"),
         ("250 × 20.288² / (0.0041667 s × 800) = 30900 lx", "250 × 20.288² / (0.0041667 s × 800) = 31000 lx"),
@@ -221,7 +221,7 @@ def test_values_are_those_of_the_answer_as_people_read_them() -> None:
     assert value_text("focus.far_mm", of) == "infinity"
     assert value_text("scale.build.shop", of).startswith("stack above the roof 30 in; stack at the base 3 3/8 in")
     assert explain("lineup.match_distance_mm", of).put_in == (
-        "(240 ft / cos(6°) − 0.942 in) / 24 × cos(6°) + 0.942 in × cos(6°) = 10 ft 7/8 in"
+        "(240 ft / cos(6°) − 0.942 in) / 24 × cos(6°) + 0.942 in × cos(6°) = 10 ft 0 7/8 in"
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.lineup import SIZE_RIGHT
-from forescale.engine.shot.records import PANS, TILTS
+from forescale.engine.shot.sections import PANS, TILTS
 from forescale.engine.units import number_text, ratio_text
 from forescale.tui.diagrams import side_view
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length, set_here

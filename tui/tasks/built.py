@@ -13,7 +13,7 @@ from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.sheet.sections.build import stand
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import Part, Stand
+from forescale.engine.shot.sections import Part, Stand
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Row, Rows
 from forescale.tui.tasks.frame import columns

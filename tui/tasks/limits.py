@@ -12,7 +12,8 @@ from textual.widgets import DataTable
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import Goal, Held, Limits, Setting
+from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import Goal, Held, Limits
 from forescale.engine.units import UnitSystem, ratio_text
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Row, Rows

@@ -14,8 +14,8 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
 from forescale.engine.parts.build_list import Cell
-from forescale.engine.shot import edit, rows
-from forescale.engine.shot.records import ScaleChoice, Stock
+from forescale.engine.shot import edit
+from forescale.engine.shot.sections import ScaleChoice, Stock
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.columns import Column, show
@@ -176,7 +176,7 @@ class PartsScreen(TaskScreen[None]):
             make = build_list.new_stock if stock else build_list.new_part
             place = self.table.cursor_row + 1 if self.records else 0
             record = make(name, build_list.read_size(text, system, shown))
-            self.put(rows.inserted(self.records, place, record), place)
+            self.put(edit.inserted(self.records, place, record), place)
 
         self.ask("Its size" if stock else "Its full size", "", read, take)
 
@@ -196,7 +196,7 @@ class PartsScreen(TaskScreen[None]):
             self.ask(LABELS[column], cell.text(), cell.read, lambda text: self._take_cell(cell, place, text))
 
     def _take_cell(self, cell: Cell, place: int, text: str) -> None:
-        self.put(rows.replaced(self.records, place, cell.taken(text)), place)
+        self.put(edit.replaced(self.records, place, cell.taken(text)), place)
 
     def action_delete(self) -> None:
         """Take the row in hand away."""
@@ -206,13 +206,13 @@ class PartsScreen(TaskScreen[None]):
         place = self.table.cursor_row
         gone = self.records[place]
         name = gone.item if isinstance(gone, Stock) else gone.part
-        self.put(rows.without(self.records, place), place, f"{name} was taken away; u brings it back")
+        self.put(edit.without(self.records, place), place, f"{name} was taken away; u brings it back")
 
     def action_move(self, step: int) -> None:
         """Move the row in hand up or down the list."""
         place = self.table.cursor_row
         if self.records and 0 <= place + step < len(self.records):
-            self.put(rows.moved(self.records, place, step), place + step)
+            self.put(edit.moved(self.records, place, step), place + step)
 
     def action_more(self) -> None:
         """Show the other fields of the part in hand."""

@@ -16,7 +16,7 @@ from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.strip import strip
 from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, DrawnView, FrameRays
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.shot.records import PANS
+from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.view import outline_points, stances
 
 ROW_MM, ROWS = 5.4, 6  # of dimensions and words under the view from above

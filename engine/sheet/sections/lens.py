@@ -11,7 +11,7 @@ from forescale.engine.formulas.light import light_state
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.sheet.blocks import Row, Section, Table
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.shot.records import TILTS
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.solve.split_field import split_field
 from forescale.engine.solve.stop_table import around, stop_table

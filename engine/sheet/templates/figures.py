@@ -14,7 +14,7 @@ from forescale.engine.formulas.silhouette import Corner, line
 from forescale.engine.formulas.tiles import Place, extent
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.shot.records import Part
+from forescale.engine.shot.sections import Part
 from forescale.engine.solve.cutting import running
 from forescale.engine.units import UnitSystem, shop_length
 

@@ -16,8 +16,9 @@ from forescale.engine.bench import bench_entry, bench_report, pupil_store
 from forescale.engine.bench.bench_entry import Way, of_its_own
 from forescale.engine.compare.differences import Difference, Step
 from forescale.engine.files.faults import BadInput
-from forescale.engine.shot import edit, rows
-from forescale.engine.shot.records import TILTS, BenchRow
+from forescale.engine.shot import edit
+from forescale.engine.shot.readings import BenchRow
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.units import angle_text, exact_length, tape_text
 from forescale.tui.tasks.bench.bench_guide import BenchGuideScreen
 from forescale.tui.tasks.bench.bench_view import BenchView
@@ -83,7 +84,7 @@ class BenchScreen(BenchView):
 
         def put(new: BenchRow) -> None:
             kept = {name: getattr(row, name) for name in bench_entry.TAKEN_WITH}
-            self._put(rows.replaced(self.readings, place, new.model_copy(update=kept)), place)
+            self._put(edit.replaced(self.readings, place, new.model_copy(update=kept)), place)
 
         slip = bench_entry.slip_text(row, self.answer.system)
         self._ask_slide(bench_entry.way_of(row), self.scale.mark(row.slide, 9), slip, put)
@@ -124,7 +125,7 @@ class BenchScreen(BenchView):
             self.say("There is no reading to take away")
             return
         place = self.table.cursor_row
-        if self.attempt(lambda: self._put(rows.without(self.readings, place), max(place - 1, 0))):
+        if self.attempt(lambda: self._put(edit.without(self.readings, place), max(place - 1, 0))):
             self.say(f"Reading {place + 1} was taken away; u brings it back")
 
     def action_count_all(self) -> None:

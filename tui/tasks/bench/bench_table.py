@@ -9,7 +9,7 @@ from forescale.engine.bench import bench_report
 from forescale.engine.bench.bench_entry import shown_slip
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
-from forescale.engine.shot.records import BenchRow
+from forescale.engine.shot.readings import BenchRow
 from forescale.engine.solve.bench_group import bench_line
 from forescale.engine.units import angle_text, signed_text, tape_text
 from forescale.tui.glyphs import Glyphs, plain

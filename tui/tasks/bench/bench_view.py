@@ -11,7 +11,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.bench.bench_entry import BenchSetup, as_left, of_shot
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.slide_scale import SlideScale
-from forescale.engine.shot.records import BenchRow
+from forescale.engine.shot.readings import BenchRow
 from forescale.engine.units import angle_text, tape_text
 from forescale.tui.diagrams import bench_line
 from forescale.tui.runs import Rows

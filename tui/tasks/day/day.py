@@ -19,7 +19,7 @@ from forescale.engine.sheet.blocks import spelt
 from forescale.engine.sheet.sections import day, lens
 from forescale.engine.sheet.text import section_lines
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.shot import edit, rows
+from forescale.engine.shot import edit
 from forescale.tui.diagrams.day_strip import draw
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Rows
@@ -176,7 +176,7 @@ class DayScreen(TaskScreen[None]):
     def _put(self, kind: day_list.Rows, place: int, held: dict[str, Any]) -> None:
         there: tuple[Any, ...] = getattr(self.session.state.shot, kind)
         row = day_list.made(kind, held)
-        new = rows.replaced(there, place, row) if place < len(there) else (*there, row)
+        new = edit.replaced(there, place, row) if place < len(there) else (*there, row)
         self.change({kind: new})
 
     def action_add(self, kind: day_list.Rows) -> None:
@@ -190,7 +190,7 @@ class DayScreen(TaskScreen[None]):
             self.attempt(lambda: self.change({line.path: None}))
             return
         there: tuple[Any, ...] = getattr(self.session.state.shot, line.rows)
-        if self.attempt(lambda: self.change({str(line.rows): rows.without(there, line.place)})):
+        if self.attempt(lambda: self.change({str(line.rows): edit.without(there, line.place)})):
             self.say(f"{line.label} was taken away; u brings it back")
 
     def action_now(self) -> None:

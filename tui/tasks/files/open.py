@@ -20,7 +20,7 @@ from forescale.engine.shelf.new_shot import (
     read_model_place,
     units_of,
 )
-from forescale.engine.shot.records import ActionKind
+from forescale.engine.shot.sections import ActionKind
 from forescale.tui.glyphs import plain
 from forescale.tui.session import reasons
 from forescale.tui.tasks.files.open_rows import shot_rows, told

@@ -14,7 +14,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.bench import strip_report
 from forescale.engine.bench.strip_report import LABELS, OPTIONAL, PATHS
 from forescale.engine.kit.profiles import StripRow
-from forescale.engine.shot import rows
+from forescale.engine.shot import edit
 from forescale.engine.units import number_text
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.columns import Column, fitted, show
@@ -113,7 +113,7 @@ class StripScreen(TaskScreen[None]):
         table = {name: strip_report.held(name, text, self.answer.system) for name, text in texts.items()}
         row = strip_report.made(table, date.today())
         there = self.strips
-        self._keep({"strip": rows.replaced(there, place, row) if place < len(there) else (*there, row)})
+        self._keep({"strip": edit.replaced(there, place, row) if place < len(there) else (*there, row)})
         self.say("")
 
     def action_delete(self) -> None:
@@ -122,7 +122,7 @@ class StripScreen(TaskScreen[None]):
             self.say("There is no strip to take away")
             return
         place = self.query_one(TaskTable).cursor_row
-        if self.attempt(lambda: self._keep({"strip": rows.without(self.strips, place)})):
+        if self.attempt(lambda: self._keep({"strip": edit.without(self.strips, place)})):
             self.say(f"Strip {place + 1} was taken away")
 
     # What was found

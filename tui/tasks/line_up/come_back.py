@@ -12,9 +12,8 @@ from textual.widgets import DataTable
 
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.findings.line_up import come_back_says
-from forescale.engine.shot import rows
-from forescale.engine.shot.readings import WitnessRow
-from forescale.engine.shot.witness_cells import (
+from forescale.engine.shot import edit
+from forescale.engine.shot.pictured_entry import (
     BOTH_PLACES,
     CELLS,
     PICTURE,
@@ -24,6 +23,7 @@ from forescale.engine.shot.witness_cells import (
     read_cell,
     shown_text,
 )
+from forescale.engine.shot.readings import WitnessRow
 from forescale.engine.units import UnitSystem
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame.columns import Column, fitted, show
@@ -116,7 +116,7 @@ class ComeBackScreen(TaskScreen[None]):
 
         def take(text: str) -> None:
             new = old.model_copy(update=read_cell(cell, text, self.system)) if text.strip() else cleared(old, cell)
-            self.change(rows.replaced(self.marks, place, new))
+            self.change(edit.replaced(self.marks, place, new))
             self.query_one(TaskTable).action_cursor_down()
 
         self._ask(cell, entry_text(old, cell, self.system), take)
@@ -155,7 +155,7 @@ class ComeBackScreen(TaskScreen[None]):
         """Leave what stands in the cell in hand out."""
         if (found := self.in_hand) is not None:
             place, cell = found
-            self.attempt(lambda: self.change(rows.replaced(self.marks, place, cleared(self.marks[place], cell))))
+            self.attempt(lambda: self.change(edit.replaced(self.marks, place, cleared(self.marks[place], cell))))
 
     def action_new_day(self) -> None:
         """Leave out all that was read now."""
@@ -166,4 +166,4 @@ class ComeBackScreen(TaskScreen[None]):
         """Take the mark in hand away."""
         if (found := self.in_hand) is not None:
             name = self.marks[found[0]].name
-            self.attempt(lambda: self.change(rows.without(self.marks, found[0]), f'"{name}" is taken away'))
+            self.attempt(lambda: self.change(edit.without(self.marks, found[0]), f'"{name}" is taken away'))

@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container
 from textual.widgets import DataTable
 
-from forescale.engine.shot import rows
+from forescale.engine.shot import edit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.pictured_entry import (
     corner_text,
@@ -125,7 +125,7 @@ class PointsScreen(TaskScreen[None]):
     def _put_corners(self, outline: int, corners: tuple[Any, ...], row: int | None = None) -> None:
         all_rows = self.answer.setting.outline
         changed = OutlineRow.model_validate(all_rows[outline].model_copy(update={"corners": corners}).model_dump())
-        self._apply({"outline": rows.replaced(all_rows, outline, changed)}, row)
+        self._apply({"outline": edit.replaced(all_rows, outline, changed)}, row)
 
     def action_add(self) -> None:
         """Ask for a point's name and place, or for a corner behind the one in hand."""
@@ -148,7 +148,7 @@ class PointsScreen(TaskScreen[None]):
         def take(text: str) -> None:
             place = self.query_one(TaskTable).cursor_row + 1 if self.points else 0
             row = PointRow.model_validate({"name": name} | self._read_point(text))
-            self._apply({"point": rows.inserted(self.points, place, row)}, place)
+            self._apply({"point": edit.inserted(self.points, place, row)}, place)
 
         self.ask("Where", "", self._told_point, take, WHERE)
 
@@ -166,7 +166,7 @@ class PointsScreen(TaskScreen[None]):
     def _ask_corner(self, outline: int, place: int, row: int) -> None:
         def take(text: str) -> None:
             corner = read_corner_text(text, self.answer.system)
-            self._put_corners(outline, rows.inserted(self.answer.setting.outline[outline].corners, place, corner), row)
+            self._put_corners(outline, edit.inserted(self.answer.setting.outline[outline].corners, place, corner), row)
 
         self.ask("Corner", "", self._told_corner, take)
 
@@ -210,7 +210,7 @@ class PointsScreen(TaskScreen[None]):
                 "Corner",
                 corner_text(corners[corner], system),
                 self._told_corner,
-                lambda text: self._put_corners(outline, rows.replaced(corners, corner, read_corner_text(text, system))),
+                lambda text: self._put_corners(outline, edit.replaced(corners, corner, read_corner_text(text, system))),
             )
             return
         point = self.points[row]
@@ -223,7 +223,7 @@ class PointsScreen(TaskScreen[None]):
             changed = {key: value for key, value in kept.items() if value is not None} | self._read_point(text)
             if point.distance is not None:
                 changed["distance"] = f"{point.distance!r} mm"
-            self._apply({"point": rows.replaced(self.points, row, PointRow.model_validate(changed))})
+            self._apply({"point": edit.replaced(self.points, row, PointRow.model_validate(changed))})
 
         self.ask(point.name, ", ".join(point_text(point, system)), self._told_point, take, WHERE)
 
@@ -238,7 +238,7 @@ class PointsScreen(TaskScreen[None]):
                 miss.model_copy(update={"point": name}) if miss.point == old else miss
                 for miss in self.answer.setting.miss
             )
-            self._apply({"point": rows.replaced(self.points, row, renamed), "miss": misses})
+            self._apply({"point": edit.replaced(self.points, row, renamed), "miss": misses})
 
         self.ask("Name", old, lambda text: self._new_name(text, old), take)
 
@@ -250,14 +250,14 @@ class PointsScreen(TaskScreen[None]):
         if not self.outlines:
             row = self.query_one(TaskTable).cursor_row
             misses = tuple(miss for miss in self.answer.setting.miss if miss.point != self.points[row].name)
-            self.attempt(lambda: self.session.apply({"point": rows.without(self.points, row), "miss": misses}))
+            self.attempt(lambda: self.session.apply({"point": edit.without(self.points, row), "miss": misses}))
             return
         outline, corner = self._in_hand()
         drawn = self.answer.setting.outline[outline]
         if len(drawn.corners) <= (3 if drawn.closed else 2):
-            self.attempt(lambda: self.session.apply({"outline": rows.without(self.answer.setting.outline, outline)}))
+            self.attempt(lambda: self.session.apply({"outline": edit.without(self.answer.setting.outline, outline)}))
         else:
-            self.attempt(lambda: self._put_corners(outline, rows.without(drawn.corners, corner)))
+            self.attempt(lambda: self._put_corners(outline, edit.without(drawn.corners, corner)))
 
     def action_turn(self) -> None:
         """Say that the outline in hand is of the model, or of the place."""
@@ -280,7 +280,7 @@ class PointsScreen(TaskScreen[None]):
             outline, corner = self._in_hand()
             corners = self.answer.setting.outline[outline].corners
             stepped = stepped_corner(corners[corner], across, up, system, large=False)
-            self._put_corners(outline, rows.replaced(corners, corner, stepped))
+            self._put_corners(outline, edit.replaced(corners, corner, stepped))
             return
         fields = stepped_point(self.points[row], across, up, system, large=False)
         self.session.apply({f"point.{row + 1}.{key}": value for key, value in fields.items()})
@@ -295,6 +295,6 @@ class PointsScreen(TaskScreen[None]):
         if not 0 <= place + step < (len(corners) if self.outlines else len(self.points)):
             self.say(f"There is nothing {'before' if step < 0 else 'after'} it")
         elif not self.outlines:
-            self._apply({"point": rows.moved(self.points, row, step)}, row + step)
+            self._apply({"point": edit.moved(self.points, row, step)}, row + step)
         else:
-            self.attempt(lambda: self._put_corners(outline, rows.moved(corners, place, step), row + step))
+            self.attempt(lambda: self._put_corners(outline, edit.moved(corners, place, step), row + step))
