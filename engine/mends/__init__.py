@@ -11,7 +11,7 @@ from forescale.engine.mends.sentence import sentence
 from forescale.engine.mends.taking import as_changes, gone, taken
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Mend
 
-__all__ = ["as_changes", "joined", "joined_short", "mends", "taken"]
+__all__ = ["as_changes", "joined", "joined_short", "mends", "taken", "told"]
 
 OFFERS = place.OFFERS | rate.OFFERS | focus.OFFERS | slip.OFFERS
 MOST = 4
@@ -75,6 +75,11 @@ def _first(answer: Answer, finding: Finding) -> Mend | None:
     if finding.level == "note" and finding.by_hand:  # a note is not worth a price
         return Mend(finding.by_hand)
     return min(rest, key=lambda mend: not mend.set, default=None)
+
+
+def told(mend: Mend) -> str:
+    """Return a remedy with its price: "Set f/5 (then: ...)"."""
+    return f"{mend.text[0].upper()}{mend.text[1:]}{'' if mend.price is None else f' ({mend.price})'}"
 
 
 def joined(answer: Answer, finding: Finding) -> str:

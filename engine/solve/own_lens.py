@@ -7,7 +7,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, TypeVar
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import optics
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit
@@ -51,7 +51,7 @@ def own_lens(row: TakenWith, kit: Kit, setup: LensPlacement) -> OwnLens:
         image = optics.image_distance_mm(focal, focus - pupil.ahead_mm, pupil.magnification or 1.0)
         return OwnLens(mode, lens, pupil.ahead_mm, image)
     except ValueError as error:
-        raise BadInput(f"it cannot have been read so: {error}") from None
+        raise BadInput(Fault(f"it cannot have been read so: {error}")) from None
 
 
 def _mode(row: TakenWith, kit: Kit) -> Mode:
@@ -59,7 +59,7 @@ def _mode(row: TakenWith, kit: Kit) -> Mode:
     name = row.mode or kit.mode.name
     found = next((mode for mode in camera.mode if mode.name == name), None)
     if found is None:
-        raise BadInput(f'{camera.name} has no mode "{name}", with which it was read')
+        raise BadInput(Fault(f'{camera.name} has no mode "{name}", with which it was read'))
     return found
 
 

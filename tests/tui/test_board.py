@@ -288,3 +288,26 @@ async def test_from_160_by_50_the_diagram_of_the_pane_in_hand_stands_beside_in_f
         text = await press(pilot, "4")
         assert "slip in px" in text
         assert "T20 in use" not in text
+
+
+async def test_the_first_remedy_of_what_stands_below_is_one_key_and_undo_takes_it_back():
+    """1:24 at 9 ft where its match is at 10 ft."""
+    async with running() as pilot:
+        session = pilot.app.session
+        session.apply({"place.model": "9 ft", "place.model_near": None})
+        before = session.state.answer
+        assert before.findings[0].code == "size-mismatch"
+        text = await press(pilot, "7")
+        assert "Done: Stand it at 10 ft" in text
+        after = session.state.answer
+        assert "size-mismatch" not in {one.code for one in after.findings}
+        await press(pilot, "u")
+        assert session.state.answer.setting == before.setting
+
+
+async def test_where_nothing_that_is_typed_mends_it_the_board_says_so():
+    async with running() as pilot:
+        pilot.app.session.apply({"light.available": "1 lx"})
+        shot = pilot.app.session.state.shot
+        assert "Nothing that is typed here mends" in await press(pilot, "7")
+        assert pilot.app.session.state.shot == shot

@@ -15,6 +15,7 @@ from forescale.engine.compare.differences import Difference, Step, step_words
 from forescale.engine.field_help import choices_of
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
+from forescale.engine.mends import as_changes, mends, told
 from forescale.engine.shot import edit
 from forescale.engine.units import parse_length
 from forescale.tui.board.board_view import PANES, BoardView
@@ -59,6 +60,16 @@ class Board(BoardView):
     def action_auto(self) -> None:
         """Give the field in hand back to the program, or leave it out."""
         self.change({self.in_hand(): None})
+
+    def action_mend(self) -> None:
+        """Do the first remedy of the finding below the panes that can be typed; undo takes it back."""
+        answer = self.session.state.answer
+        can = next((mend for mend in mends(answer, answer.findings[0]) if mend.set), None)
+        if can is None:
+            self.say("Nothing that is typed here mends what stands below: f lists what a hand can do")
+            return
+        self.change(as_changes(answer.setting, can.set))
+        self.say(f"Done: {told(can)}. Undo takes it back")
 
     def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
         """Say what a step back or on changed; the field comes into hand where its pane is in sight."""

@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
-from forescale.engine.mends import as_changes, mends
+from forescale.engine.mends import as_changes, mends, told
 from forescale.engine.solve.record import Finding, Mend
 from forescale.tui.glyphs import plain
 from forescale.tui.panes import TITLES
@@ -55,7 +55,7 @@ class FindingsScreen(TaskScreen[None]):
             text = finding.text if apart else f"{where}: {finding.text}"
             self._add((finding, None), text, (getattr(self.forescale.glyphs, finding.level), *[where] * apart), width)
             for mend in mends(answer, finding):
-                self._add((finding, mend), _offered(mend), ("", *["to do" if mend.set else "by hand"] * apart), width)
+                self._add((finding, mend), told(mend), ("", *["to do" if mend.set else "by hand"] * apart), width)
         table.move_cursor(row=row)
 
     def _add(self, row: tuple[Finding, Mend | None], text: str, lead: tuple[str, ...], width: int) -> None:
@@ -88,10 +88,4 @@ class FindingsScreen(TaskScreen[None]):
         if chosen is None or not chosen.set:
             self.say("Nothing that is typed here can do that: it is for a hand on the set")
         elif self.attempt(lambda: self.session.apply(as_changes(state.shot, chosen.set))):
-            self.say(f"Done: {_offered(chosen)}. Undo takes it back")
-
-
-def _offered(mend: Mend) -> str:
-    """Return a remedy with its price, as a row of its own: "Set f/5 (then: ...)"."""
-    price = "" if mend.price is None else f" ({mend.price})"
-    return f"{mend.text[0].upper()}{mend.text[1:]}{price}"
+            self.say(f"Done: {told(chosen)}. Undo takes it back")
