@@ -31,7 +31,8 @@ Codes = Mapping[tuple[str, str, bool], Finding]  # by level, code, and the side 
 GROWTH = 6.0  # how much farther off each step out goes
 HALVINGS = 6  # of the last step, as a proportion: an edge is known to 3 % of itself, and given on its safe side
 FURTHEST = 1.0  # a distance is tried to twice itself, and to a tenth of itself
-MOST_STOPS = 8.0
+STRIDES = 12  # in a distance, at least: what comes and goes within one is not found
+MOST_STOPS, STOP_STRIDE = 8.0, 0.5  # what diffraction and a false contrast make of a zone comes and goes by the stop
 LEAST_MM = 1.0  # no tape is read closer
 STOP_ERROR = 1 / 6  # a ring is set no closer (common practice, no source)
 AIM_DEG = 0.1  # a head or an inclinometer is read no closer (common practice, no source)
@@ -135,8 +136,8 @@ def _distances(setting: Setting) -> Iterator[_Probe]:
             f"place.{name}",
             value,
             error=_tape_error(setting, value),
-            least=min(value - below, 0.9 * value),
-            most=min(above - value, FURTHEST * value),
+            least=min(value - below if below <= value else math.inf, 0.9 * value),
+            most=min(above - value if above >= value else math.inf, FURTHEST * value),
         )
     if place.seems_at is not None:
         far = place.seems_at
@@ -176,6 +177,7 @@ def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
             error=STOP_ERROR,
             least=MOST_STOPS,
             most=MOST_STOPS,
+            stride=STOP_STRIDE,
             moved=lambda off: _with(setting, "focus.stop", replace(stop, value=stop.value * 2 ** (off / 2))),
         )
     head = kit.head
@@ -185,7 +187,7 @@ def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
 
 
 def _length(setting: Setting, path: str, value: float, error: float, least: float, most: float) -> _Probe:
-    return _Probe(path, value, "mm", error, least, most, lambda off: _with(setting, path, value + off))
+    return _Probe(path, value, "mm", error, least, most, lambda off: _with(setting, path, value + off), value / STRIDES)
 
 
 def _with(setting: Setting, path: str, value: Any) -> Setting:
@@ -222,6 +224,8 @@ def _side(found: Answer, code: str) -> bool:
             return found.lineup.size_error > 1
         case "zone-short":
             return found.focus.near_mm > found.focus.near_needed_mm
+        case "stop-beyond-lens":
+            return found.focus.f_number > found.kit.lens.f_numbers[-1]
         case "slip-over":
             return found.slip.largest_slip_px is not None and found.slip.largest_slip_px > 0
         case _:

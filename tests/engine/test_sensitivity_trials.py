@@ -1,0 +1,107 @@
+"""How far off a value may be, over generated shots: each edge turns where it says, contrast counted, none is hidden."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from cases import kit, shot
+from hypothesis import HealthCheck, given, reject, settings
+from strategies import kits, shot_changes
+
+from forescale.engine.answer import answer
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit.kit import Kit
+from forescale.engine.margins.sensitivity import GROWTH, HALVINGS, STOP_STRIDE, Sensitivity, as_it_stands, sensitivity
+from forescale.engine.shot.records import Setting
+
+Turned = set[tuple[str, str, bool]]
+KNOWN_TO = GROWTH ** (1 / 2**HALVINGS) - 1
+LOOKED = 12  # places between here and as far as it is tried
+
+
+def grave(setting: Setting, with_kit: Kit) -> Turned | None:
+    """What is amiss, by level, code and the side to which size, zone, stop and slip are wrong; None for no shot."""
+    try:
+        found = answer(setting, with_kit, setting.units)
+    except BadInput:
+        return None
+    zone, slip = found.focus, found.slip.largest_slip_px or 0.0
+    sides = {
+        "size-mismatch": found.lineup.size_error > 1,
+        "zone-short": zone.near_mm > zone.near_needed_mm,
+        "slip-over": slip > 0,
+        "stop-beyond-lens": zone.f_number > found.kit.lens.f_numbers[-1],
+    }
+    amiss = (one for one in found.findings if one.level in {"warn", "stop"})
+    return {(one.level, one.code, sides.get(one.code, False)) for one in amiss}
+
+
+def moved(stands: Setting, row: Sensitivity, off: float) -> Setting:
+    """The shot with one value so far off."""
+    section, _, name = row.path.partition(".")
+    record = getattr(stands, section)
+    held = getattr(record, name)
+    value = replace(held, value=held.value * 2 ** (off / 2)) if row.unit == "stops" else held + off
+    return stands.model_copy(update={section: record.model_copy(update={name: value})})
+
+
+def reach(stands: Setting, row: Sensitivity, sign: int) -> float:
+    """How far a value is tried: to its neighbour, a tenth or twice of itself, or as many stops as there may be."""
+    if row.unit == "stops":
+        return 8.0
+    place = stands.place
+    taped = (place.model_near, place.model, place.background, place.background_far)
+    others = [one for one in taped if one is not None and (one - row.value) * sign > 0]
+    free = 0.9 * row.value if sign < 0 else row.value
+    return min([free, *(abs(one - row.value) for one in others)]) if row.path.startswith("place.") else free
+
+
+def edges(changes: dict[str, Any], parts: dict[str, Any]) -> Iterator[tuple[Setting, Kit, Sensitivity, int]]:
+    """Every row of a shot either way, with the shot as it will stand on the day, the largest part alone."""
+    try:
+        setting = shot(changes | ({} if parts["head"] is None else {"kit.head": "plain-head"}))
+        with_kit = kit(setting, **parts)
+        rows = sensitivity(setting, with_kit, setting.units)
+        stands = as_it_stands(answer(setting, with_kit, setting.units))
+    except BadInput:
+        reject()
+    stands = stands.model_copy(update={"bench": (), "stock": ()})
+    for row in rows:
+        if row.unit != "deg" and row.path != "move.slide":
+            yield from ((stands, with_kit, row, sign) for sign in (-1, 1))
+
+
+def check(changes: dict[str, Any], parts: dict[str, Any]) -> None:
+    for stands, with_kit, row, sign in edges(changes, parts):
+        edge, as_set = row.less if sign < 0 else row.more, grave(stands, with_kit)
+        if edge is None:
+            far = reach(stands, row, sign)
+            for step in range(1, LOOKED + 1):
+                after = grave(moved(stands, row, sign * far * 0.999 * step / LOOKED), with_kit)
+                assert after is None or after == as_set, (row.path, sign, step)
+            continue
+        for share in (0.3, 0.7, 0.999):
+            assert grave(moved(stands, row, sign * edge.off * share), with_kit) == as_set, (row.path, sign, share)
+        error = min(one.off for one in (row.less, row.more) if one) / row.margin  # what a person is usually off by
+        past = edge.off * (1 + 1.01 * KNOWN_TO) + 1.01 * error / 2**HALVINGS * (edge.off <= error)
+        past = min(past, edge.off + STOP_STRIDE) if row.unit == "stops" else past
+        after = grave(moved(stands, row, sign * past), with_kit)
+        assert after != as_set, (row.path, sign)
+        told = (edge.finding.level, edge.finding.code)
+        assert after is None or (told in {one[:2] for one in after}) or not edge.comes
+
+
+@given(shot_changes(), kits())
+@settings(max_examples=8, deadline=None)
+def test_each_edge_of_any_shot_turns_where_it_says(changes: dict[str, Any], parts: dict[str, Any]) -> None:
+    check(changes, parts)
+
+
+@pytest.mark.thorough
+@given(shot_changes(), kits())
+@settings(max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_each_edge_of_a_thousand_shots_turns_where_it_says(changes: dict[str, Any], parts: dict[str, Any]) -> None:
+    check(changes, parts)
