@@ -8,7 +8,7 @@ from typing import Any
 
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.fields.ways import ASIDE, LEVEL, FramePlace, corner_held, read_corner
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot import edit
 from forescale.engine.shot.pictured import PointRow
@@ -117,16 +117,16 @@ _SHOWN_MM = 3000.0  # a bare number is read in metres or feet, as a length of th
 
 
 def read_cell(cell: str, text: str, system: UnitSystem) -> dict[str, Any]:
-    """Return the fields of a mark that an entry stands for; raises ValueError saying what would be right."""
+    """Return the fields of a mark that an entry stands for; raises EntryError saying what would be right."""
     if cell == PICTURE:
         words = [one.strip() for one in text.replace("px", " px ").replace(" px", "px").split()]
         if len(words) != len(_IN_PICTURE):
-            raise ValueError(BOTH_PLACES)
+            raise EntryError(f'"{text.strip()}" is not two places', BOTH_PLACES)
         return dict(zip(_IN_PICTURE, map(FramePlace.read, words), strict=True))
     if cell == "name":
         name = " ".join(text.split())
         if not name:
-            raise ValueError('a mark needs a name, such as "kerb"')
+            raise EntryError("a mark needs a name", 'such as "kerb"')
         return {"name": name}
     quantity = _quantity(cell)
     return {cell: quantity.read(edit.complete(quantity, text, system, _SHOWN_MM))}
@@ -135,7 +135,7 @@ def read_cell(cell: str, text: str, system: UnitSystem) -> dict[str, Any]:
 def cleared(row: WitnessRow, cell: str) -> WitnessRow:
     """Return a mark without what stands in a cell; raises BadInput where it cannot go."""
     if cell in {"name", *PLACED}:
-        raise BadInput("a mark needs its name and its place: take the whole mark away instead")
+        raise BadInput(Fault("a mark needs its name and its place", "take the whole mark away instead"))
     return row.model_copy(update=dict.fromkeys(_IN_PICTURE if cell == PICTURE else (cell,)))
 
 
