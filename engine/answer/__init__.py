@@ -27,7 +27,8 @@ from forescale.engine.solve.view import View, view_of
 from forescale.engine.units import UnitSystem
 
 if TYPE_CHECKING:
-    from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
+    from forescale.engine.solve.sun_group import SunAnswer
+    from forescale.engine.solve.timing_group import TimingAnswer
 
 __all__ = ["Answer", "Finding", "answer", "answer_file"]
 

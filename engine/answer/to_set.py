@@ -11,7 +11,7 @@ from forescale.engine.kit.profiles import Profile
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.solve.record import Answer
-from forescale.engine.solve.slide_goal import slide_decimals
+from forescale.engine.solve.slip_check import slide_decimals
 from forescale.engine.units import angle_text, number_text, time_text, wind_text
 
 

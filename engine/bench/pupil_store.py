@@ -14,7 +14,7 @@ from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.kit.pupil import same_focal, same_focus
 from forescale.engine.kit.slide_scale import SlideScale
-from forescale.engine.solve.slide_goal import slide_decimals
+from forescale.engine.solve.slip_check import slide_decimals
 
 DECIMALS = 2  # of a mm: a hundredth is far finer than any bench finds a pupil
 

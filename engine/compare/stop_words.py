@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
-from forescale.engine.solve.stop_table import StopRow, StopTable
+from forescale.engine.solve.focus_zone import StopRow, StopTable
 from forescale.engine.units import UnitSystem, illuminance_text, length_text
 from forescale.engine.units.lengths import INCH_MM
 

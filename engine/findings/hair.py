@@ -9,7 +9,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.formulas import lineup
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.solve.record import Answer, Finding
-from forescale.engine.solve.slide_goal import best_place
+from forescale.engine.solve.slip_check import best_place
 from forescale.engine.units import number_text
 from forescale.engine.units.lengths import INCH_MM
 

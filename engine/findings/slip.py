@@ -11,7 +11,7 @@ from forescale.engine.kit.profiles import Head
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding, Level
-from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
+from forescale.engine.solve.slip_check import SlideGoal, slide_goal
 from forescale.engine.solve.turn_geometry import slide_on_axis_mm
 from forescale.engine.units import angle_text, number_text
 

@@ -22,7 +22,7 @@ from forescale.engine.formulas import lineup, optics
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.record import Finding
-from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import UnitSystem
 
 Unit = Literal["mm", "stops", "deg"]

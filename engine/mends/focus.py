@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import focus
 from forescale.engine.mends.taking import Offers
+from forescale.engine.solve.focus_zone import split_field
 from forescale.engine.solve.record import Answer, Finding, Mend
-from forescale.engine.solve.split_field import split_field
 from forescale.engine.units import parse_length
 
 AS_SET = 1.003  # room for the pupil, which moves with the mark

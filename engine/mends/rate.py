@@ -14,7 +14,6 @@ from forescale.engine.mends.focus import refocused
 from forescale.engine.mends.taking import Changes, Offers, stood_at
 from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.solve.speed_light import chosen_fps
-from forescale.engine.solve.sun_group import sun_group
 from forescale.engine.solve.view import view_of
 from forescale.engine.units import number_text, rounded_down, rounded_up
 
@@ -174,6 +173,8 @@ def lamp_farther(of: Answer, finding: Finding) -> Iterator[Mend]:
 
 def other_time(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the nearest times, by half hours, at which the sun is up and neither it nor the rig's shadow is seen."""
+    from forescale.engine.solve.sun_group import sun_group
+
     view, sun = view_of(of.setting, of.kit, of.setup), of.setting.sun
     for step in (HALF_HOUR_S, -HALF_HOUR_S):
         time = (sun.time or 0.0) + step

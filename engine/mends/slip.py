@@ -9,7 +9,7 @@ from forescale.engine.kit.kit import taken_with
 from forescale.engine.mends.taking import Offers, less_turn
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.record import Answer, Finding, Mend
-from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import number_text
 
 

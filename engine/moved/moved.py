@@ -21,7 +21,7 @@ from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.moved.kept import kept
 from forescale.engine.moved.line_up import carried, nearer_by
 from forescale.engine.shot import edit
-from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import UnitSystem
 
 DISTANCES = (

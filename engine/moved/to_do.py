@@ -14,7 +14,7 @@ from forescale.engine.formulas.light import light_state
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.mends import mends
 from forescale.engine.moved.moved import Moved, as_shown
-from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
+from forescale.engine.solve.slip_check import SlideGoal, slide_goal
 from forescale.engine.units import angle_text, number_text
 
 TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the tape distances want taking again

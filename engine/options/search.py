@@ -10,9 +10,9 @@ from forescale.engine.options.option import Option
 from forescale.engine.options.rejections import SAME, Reason, Run, place, run
 from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
 from forescale.engine.solve.focus_zone import holds
-from forescale.engine.solve.lamps import lux_there
 from forescale.engine.solve.lens_setup import LensPlacement, frame_width_mm, shot_f_number
 from forescale.engine.solve.scale_lineup import slip_across_mm
+from forescale.engine.solve.speed_light import lux_there
 from forescale.engine.units import rounded_up
 
 

@@ -12,8 +12,7 @@ from forescale.engine.shot.readings import BenchRow
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import Move
 from forescale.engine.solve.groups import BenchAnswer
-from forescale.engine.solve.lens_setup import LensSetup
-from forescale.engine.solve.own_lens import own_lens
+from forescale.engine.solve.lens_setup import LensSetup, own_lens
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.turn_geometry import TurnGeometry, turn_geometry
 

@@ -27,13 +27,12 @@ def zone_distances(answer: Answer, count: int) -> tuple[float, ...]:
     near = focus.near_needed_mm
     low = max(near / MARGIN, (near + answer.setup.level(answer.slip.pupil_ahead_mm)) / 2)
     if math.isfinite(focus.far_needed_mm):
-        return _spaced(low, focus.far_needed_mm * MARGIN, count)
-    reached = (near, answer.lineup.model_mm, answer.lineup.background_mm, focus.focus_mm, focus.hyperfocal_mm)
-    return (*_spaced(low, BEYOND * max(filter(math.isfinite, reached)), count - 1), math.inf)
-
-
-def _spaced(low: float, high: float, count: int) -> tuple[float, ...]:
-    return tuple(low * (high / low) ** (step / max(count - 1, 1)) for step in range(count))
+        high, finite = focus.far_needed_mm * MARGIN, count
+    else:
+        reached = (near, answer.lineup.model_mm, answer.lineup.background_mm, focus.focus_mm, focus.hyperfocal_mm)
+        high, finite = BEYOND * max(filter(math.isfinite, reached)), count - 1
+    spaced = (low * (high / low) ** (step / max(finite - 1, 1)) for step in range(finite))
+    return (*spaced, *[math.inf] * (count - finite))
 
 
 def contrast_over_distance(answer: Answer, f_number: float, distances_mm_tape: Sequence[float]) -> tuple[float, ...]:

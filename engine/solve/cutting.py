@@ -79,15 +79,18 @@ def cutting(answer: Answer) -> Cutting:
 def _piece(answer: Answer, part: Part) -> Piece:
     ratio = answer.scale.ratio
     weight = part_weight_kg(part, ratio)
-    pitch = None if part.pitch is None else scale.model_length_mm(part.pitch, ratio)
+    wide, deep, tall, pitch = (
+        None if size is None else scale.model_length_mm(size, ratio)
+        for size in (part.wide, part.deep, part.tall, part.pitch)
+    )
     nothing = _cut(answer, scale.model_length_mm(part.real, ratio)).mm == 0
     return Piece(
         part=part.part,
         quantity=part.quantity,
         material=part.material,
-        wide_mm=_model(part.wide, ratio),
-        deep_mm=_model(part.deep, ratio),
-        tall_mm=_model(part.tall, ratio),
+        wide_mm=wide,
+        deep_mm=deep,
+        tall_mm=tall,
         weight_kg=weight,
         real_weight_kg=None if weight is None else real_weight_kg(weight, ratio),
         pitch_mm=pitch,
@@ -95,10 +98,6 @@ def _piece(answer: Answer, part: Part) -> Piece:
         too_small=nothing,
         thicken=finest(answer) if nothing else None,
     )
-
-
-def _model(size_mm: float | None, ratio: float) -> float | None:
-    return None if size_mm is None else scale.model_length_mm(size_mm, ratio)
 
 
 def finest(answer: Answer) -> Finest | None:
@@ -113,24 +112,21 @@ def _cut(answer: Answer, mm: float) -> ShopLength:
 
 def _total(answer: Answer, material: str) -> Total:
     parts, ratio = [part for part in answer.setting.build if part.material == material], answer.scale.ratio
-    kerf = answer.setting.scale.kerf
-    weights = [part_weight_kg(part, ratio) for part in parts]
+    kerf, weights, face = answer.setting.scale.kerf, [part_weight_kg(part, ratio) for part in parts], 0.0
     known = [weight for weight in weights if weight is not None]
+    for part in parts:
+        sizes = sorted(size for size in (part.wide, part.deep, part.tall) if size is not None)
+        if len(sizes) in {1, 2}:  # `real` stands for one size left out
+            sizes = sorted([*sizes, part.real])
+        if sizes:
+            face += part.quantity * (sizes[-1] * sizes[-2] / ratio**2 * 1e-6)
     return Total(
         material,
         pieces=sum(part.quantity for part in parts),
         length_mm=sum(part.quantity * (scale.model_length_mm(part.real, ratio) + kerf) for part in parts),
-        area_m2=sum(part.quantity * _face_m2(part, ratio) for part in parts),
+        area_m2=face,
         weight_kg=sum(known) if len(known) == len(weights) else None,
     )
-
-
-def _face_m2(part: Part, ratio: float) -> float:
-    """Return the larger face of a part on the model, 0 where it has no face: `real` stands for one size left out."""
-    sizes = sorted(size for size in (part.wide, part.deep, part.tall) if size is not None)
-    if len(sizes) in {1, 2}:
-        sizes = sorted([*sizes, part.real])
-    return 0.0 if not sizes else sizes[-1] * sizes[-2] / ratio**2 * 1e-6
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,21 +1,33 @@
-"""The answer's focus group."""
+"""The answer's focus group; every stop beside the next, and a close-up lens over the model, where they are asked."""
 
 from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from forescale.engine.formulas import contrast, focus, optics
 from forescale.engine.kit.kit import Kit
 from forescale.engine.solve.groups import ContrastAnswer, FocusAnswer
 from forescale.engine.solve.lens_setup import LensSetup
+from forescale.engine.solve.speed_light import light_group
+
+if TYPE_CHECKING:
+    from forescale.engine.solve.record import Answer
 
 HOLDS = 1 - 1e-9  # a zone solved exactly and tested exactly may differ in the last digit
+SAME_STOP = 1e-6  # two f-numbers that stand for one mark
+BEYOND = 2  # steps that a shortened table goes past what stands out in it
+_STEPS = (2, 3, 6, 12, 24, 48)  # thirds of a stop; the last leaves two stops at most beside those that stand out
+_DECIMALS = (1, 2, 3)  # to which a power may be asked for, the coarsest that holds the model first
 
 
 def focus_group(kit: Kit, setup: LensSetup, with_contrast: bool) -> FocusAnswer:
     """Return focus mark, stop and the zone they hold; contrast may be left out, as the slow part."""
     lens_and_stop = (kit.focal_mm, setup.f_number, setup.coc_mm, setup.pupil_magnification)
-    near = focus.near_limit_mm(setup.focus_mm, *lens_and_stop)
-    far = focus.far_limit_mm(setup.focus_mm, *lens_and_stop)
     no_stop = setup.stop_needed > kit.lens.f_numbers[-1] * (1 + 1e-9)
+    split = no_stop and setup.near_mm < setup.background_mm
     return FocusAnswer(
         coc_mm=setup.coc_mm,
         focal_length_mm=kit.focal_mm,
@@ -25,15 +37,13 @@ def focus_group(kit: Kit, setup: LensSetup, with_contrast: bool) -> FocusAnswer:
         far_needed_mm=setup.tape(setup.far_mm),
         focus_mm=setup.on_lens(setup.focus_mm),
         stop_needed=setup.stop_needed,
-        near_mm=setup.tape(near),
-        far_mm=setup.tape(far),
+        near_mm=setup.tape(focus.near_limit_mm(setup.focus_mm, *lens_and_stop)),
+        far_mm=setup.tape(focus.far_limit_mm(setup.focus_mm, *lens_and_stop)),
         hyperfocal_mm=setup.on_lens(focus.hyperfocal_mm(*lens_and_stop)),
         covers=holds(setup.f_number, setup.stop_needed),
         contrast=_contrast(kit, setup) if with_contrast else None,
         airy_mm=contrast.airy_mm(optics.working_stop(setup.f_number, setup.magnification, setup.pupil_magnification)),
-        split_dioptres=focus.split_dioptres(setup.near_mm, setup.background_mm)
-        if no_stop and setup.near_mm < setup.background_mm
-        else None,
+        split_dioptres=focus.split_dioptres(setup.near_mm, setup.background_mm) if split else None,
     )
 
 
@@ -51,12 +61,151 @@ def _contrast(kit: Kit, setup: LensSetup) -> ContrastAnswer:
     near, sharp, far = at(setup.near_mm), at(setup.focus_mm), at(setup.far_mm)
     zone = (setup.near_mm, setup.far_mm, setup.focus_mm)
     best = contrast.best_stop(kit.lens.f_numbers, *zone, kit.focal_mm, frequency, own)
-    return ContrastAnswer(
-        frequency_lpmm=frequency,
-        near=near,
-        focus=sharp,
-        far=far,
-        worst=min(near, sharp, far),
-        best_f_number=best.f_number,
-        best_worst=best.worst,
+    worst = min(near, sharp, far)
+    return ContrastAnswer(frequency, near, sharp, far, worst, best.f_number, best.worst)
+
+
+# Every stop of the lens beside the next: what each holds, what contrast it leaves, and the light it takes
+
+
+@dataclass(frozen=True, slots=True)
+class StopRow:
+    """One stop, all else as the shot has it: distances on the tape, contrasts from 0 to 1, the f-number exact.
+
+    `first_to_hold` is the widest mark that holds the zone, `best` the one with the best worst contrast.
+    `over_stops` is None where no light is given.
+    """
+
+    stop_mark: float
+    f_number: float
+    near_mm: float
+    far_mm: float
+    covers: bool
+    near: float
+    focus: float
+    far: float
+    worst: float
+    over_stops: float | None
+    lux_needed: float
+    as_set: bool
+    first_to_hold: bool
+    best: bool
+
+
+@dataclass(frozen=True, slots=True)
+class StopTable:
+    """The stops in the lens's range, widest first, and the stop as shot, which may lie outside it."""
+
+    rows: tuple[StopRow, ...]
+    as_shot: StopRow
+
+
+def stop_table(answer: Answer) -> StopTable:
+    """Return every third-stop mark of the lens, and among them the stop as shot where it lies between two."""
+    marks, used = answer.kit.lens.f_numbers, answer.focus.f_number
+    first = next((mark for mark in marks if holds(mark, answer.focus.stop_needed)), None)
+    between = marks[0] < used < marks[-1] and not any(_same(mark, used) for mark in marks)
+    f_numbers = sorted((*marks, used)) if between else marks
+    return StopTable(tuple(_row(answer, f_number, first) for f_number in f_numbers), _row(answer, used, first))
+
+
+def _row(answer: Answer, f_number: float, first: float | None) -> StopRow:
+    """Return a stop as the groups of the answer would have it, were it set."""
+    kit = answer.kit
+    setup = replace(answer.setup, f_number=f_number, t_stop=kit.lens.t_stop(f_number))
+    zone, lit = focus_group(kit, setup, with_contrast=True), light_group(answer.setting, kit, setup, answer.speed)
+    seen = zone.contrast
+    assert seen is not None
+    return StopRow(
+        stop_mark=zone.stop_mark,
+        f_number=f_number,
+        near_mm=zone.near_mm,
+        far_mm=zone.far_mm,
+        covers=zone.covers,
+        near=seen.near,
+        focus=seen.focus,
+        far=seen.far,
+        worst=seen.worst,
+        over_stops=lit.over_stops,
+        lux_needed=lit.lux_needed,
+        as_set=_same(f_number, answer.focus.f_number),
+        first_to_hold=f_number == first,
+        best=f_number == seen.best_f_number,
+    )
+
+
+def _same(one: float, other: float) -> bool:
+    return math.isclose(one, other, rel_tol=SAME_STOP)
+
+
+def around(table: StopTable, most: int) -> tuple[StopRow, ...]:
+    """Return at most so many rows (7 or more): the set, the first to hold, the best, and even steps around them.
+
+    The steps go by two thirds of a stop, a whole one, or more where those lie far apart.
+    """
+    anchor = min(table.rows, key=lambda row: abs(math.log(row.f_number / table.as_shot.f_number)))
+    thirds = [round(6 * math.log2(row.f_number / anchor.f_number)) for row in table.rows]
+    shortened = (_in_steps(table.rows, thirds, step) for step in _STEPS)
+    return next(rows for rows in shortened if len(rows) <= most)
+
+
+def _in_steps(rows: Sequence[StopRow], thirds: Sequence[int], step: int) -> tuple[StopRow, ...]:
+    """Return what stands out, and what lies in even steps between and a little beyond."""
+    told = [(row, third, row.as_set or row.first_to_hold or row.best) for row, third in zip(rows, thirds, strict=True)]
+    places = [third for _, third, out in told if out]
+    low, high = min(places) - BEYOND * step, max(places) + BEYOND * step
+    return tuple(row for row, third, out in told if out or (third % step == 0 and low <= third <= high))
+
+
+# A split-field close-up lens over the model, where no stop of the lens holds the whole zone
+
+
+@dataclass(frozen=True, slots=True)
+class SplitField:
+    """A close-up lens of `dioptres`, and what is sharp through it at the lens's smallest stop; distances on the tape.
+
+    The lens behind it is focused at `focus_mm`, which splits the background's own zone; `holds_background` tells
+    whether that is then sharp, and `holds_model` whether the model is, from its nearest part to its plane.
+    `wanted_dioptres` is the power that holds the model, None where the model is too deep for any.
+    """
+
+    dioptres: float
+    focus_mm: float
+    f_number: float
+    near_mm: float
+    far_mm: float
+    holds_background: bool
+    holds_model: bool
+    wanted_dioptres: float | None
+
+
+def split_field(answer: Answer) -> SplitField | None:
+    """Return the split-field lens that the answer asks for, and what it does; None where it asks for none."""
+    setup, lens, power = answer.setup, answer.kit.lens, answer.focus.split_dioptres
+    if power is None:
+        return None
+    back, far = setup.background_mm, setup.far_mm
+    even = math.inf if math.isinf(back) else focus.zone_focus_mm(back, far)
+    mark, f_number = max(even, lens.close_focus - setup.pupil.ahead_mm), lens.f_numbers[-1]
+    focal, own = answer.kit.focal_mm, setup.pupil_magnification
+
+    def zone(dioptres: float) -> tuple[float, float]:
+        return focus.zone_through_close_up_mm(dioptres, mark, focal, f_number, setup.coc_mm, own)
+
+    def holds_model(dioptres: float) -> bool:
+        nearest, farthest = zone(dioptres)
+        return dioptres > 0 and nearest <= setup.near_mm and setup.model_mm <= farthest
+
+    middle = 500 / setup.near_mm + 500 / setup.model_mm - 1000 / mark
+    powers = (round(middle, decimals) for decimals in _DECIMALS)
+    sharp = zone(power)
+    return SplitField(
+        dioptres=power,
+        focus_mm=setup.on_lens(mark),
+        f_number=f_number,
+        near_mm=setup.tape(sharp[0]),
+        far_mm=setup.tape(sharp[1]),
+        holds_background=holds(f_number, focus.stop_for_limits(back, far, mark, focal, setup.coc_mm, own)),
+        holds_model=holds_model(power),
+        wanted_dioptres=next(filter(holds_model, powers), None),
     )

@@ -11,16 +11,21 @@ import math
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, NamedTuple, TypeVar
 
 from forescale.engine.files.faults import BadInput, Fault
-from forescale.engine.formulas import focus, lineup, optics, scale
-from forescale.engine.formulas import frame_rate as rate
+from forescale.engine.formulas import focus, frame_rate, lineup, optics, scale
+from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit
-from forescale.engine.kit.profiles import Lens, Mode
+from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile
 from forescale.engine.kit.pupil import PupilAt, lens_pupil_at
+from forescale.engine.shot.pictured import PointRow
+from forescale.engine.shot.readings import BenchRow, SurveyRow
 from forescale.engine.shot.records import Setting
 
-Distances = tuple[float, float, float, float, float]  # model, nearest part, background, farthest part, seems at
+AnyProfile = TypeVar("AnyProfile", bound=Profile)
 SETTLED_MM = 1e-9
 ROUNDS = 20
 FREE_ROUNDS = 6  # from then on a ratio that was open only falls, lest it go to and fro between two neighbours
@@ -85,24 +90,46 @@ def along_mm(tape_mm: float, ahead_mm: float, aim_deg: float) -> float:
 
 def lens_setup(setting: Setting, kit: Kit, where: str) -> LensSetup:
     """Return the lens of a shot as it is set; raises BadInput where no light from the model could reach the sensor."""
-    return _sight(setting, kit, lens_placement(setting, kit, where))
+    found, coc = lens_placement(setting, kit, where), coc_mm(setting, kit.mode)
+    zone = (found.near_mm, found.far_mm, found.focus_mm)
+    needed = focus.stop_for_limits(*zone, kit.focal_mm, coc, found.pupil_magnification)
+    f_number = shot_f_number(setting, kit.lens, kit.lens.f_numbers, needed)
+    placed: dict[str, Any] = {name: getattr(found, name) for name in LensPlacement.__slots__}
+    return LensSetup(
+        **placed,
+        stop_needed=needed,
+        f_number=f_number,
+        t_stop=kit.lens.t_stop(f_number),
+        coc_mm=coc,
+        frame_width_mm=frame_width_mm(kit.mode, kit.lens),
+    )
 
 
 def lens_placement(setting: Setting, kit: Kit, where: str) -> LensPlacement:
     """Return where the lens stands and is focused; raises BadInput where the model or the focus lies inside it."""
-    focus_tape = setting.focus.distance or setting.place.model or math.inf
-    ratio = math.inf
+    focus_tape, ratio = setting.focus.distance or setting.place.model or math.inf, math.inf
     for turn in range(ROUNDS):
         pupil = lens_pupil_at(kit.lens, kit.focal_mm, focus_tape)
-        wanted = _ratio(setting, kit, pupil.ahead_mm)
+        ahead = pupil.ahead_mm
+        wanted = _ratio(setting, kit, ahead)
         ratio = wanted if turn < FREE_ROUNDS else min(ratio, wanted)
-        distances = _distances(setting, kit, ratio, pupil.ahead_mm, where)
-        focus_mm = _focus_mm(setting, kit, distances, pupil.ahead_mm)
-        found = focus_mm + pupil.ahead_mm
+        model, near, background, far, seems = _distances(setting, kit, ratio, ahead, where)
+        if setting.focus.distance is not None:
+            focus_mm = setting.focus.distance - ahead
+        else:  # what holds the zone, never nearer than the lens goes
+            focus_mm = max(focus.zone_focus_mm(near, far), kit.lens.close_focus - ahead)
+        found = focus_mm + ahead
         if found == focus_tape or abs(found - focus_tape) < SETTLED_MM:
             break
         focus_tape = found
-    return _standing(setting, kit, ratio, pupil, distances, focus_mm, where)
+    own = pupil.magnification or 1.0
+    if focus_mm <= max(kit.focal_mm, kit.focal_mm / own):
+        right = f"{kit.lens.name} focuses from its close focus on"
+        raise BadInput(Fault.at("focus.distance", "lies inside the lens", right, file=where))
+    image = optics.image_distance_mm(kit.focal_mm, focus_mm, own)
+    magnified = optics.magnification(kit.focal_mm, focus_mm, own)
+    aim = setting.place.aim
+    return LensPlacement(ratio, pupil, model, near, background, far, focus_mm, image, magnified, seems, aim)
 
 
 def _ratio(setting: Setting, kit: Kit, ahead_mm: float) -> float:
@@ -113,97 +140,30 @@ def _ratio(setting: Setting, kit: Kit, ahead_mm: float) -> float:
     seems = along_mm(place.background if place.seems_at is None else place.seems_at, ahead_mm, place.aim)
     if place.model is not None and math.isfinite(seems):
         return scale.nearest_standard(max(lineup.reads_as_ratio(along_mm(place.model, ahead_mm, place.aim), seems), 1))
-    top = rate.largest_ratio(kit.mode.top_fps / setting.action.playback_fps, setting.action.heft)
-    reach = seems / (kit.lens.close_focus - ahead_mm)
-    return scale.largest_standard(min(top, reach))
+    top = frame_rate.largest_ratio(kit.mode.top_fps / setting.action.playback_fps, setting.action.heft)
+    return scale.largest_standard(min(top, seems / (kit.lens.close_focus - ahead_mm)))
 
 
-def _distances(setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where: str) -> Distances:
+def _distances(setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where: str) -> tuple[float, ...]:
     """Return model, nearest part, background, farthest part and what the model stands for, from the pupil."""
     place = setting.place
 
-    def along(tape_mm: float) -> float:
-        return along_mm(tape_mm, ahead_mm, place.aim)
+    def along(tape_mm: float | None, otherwise: float) -> float:
+        return otherwise if tape_mm is None else along_mm(tape_mm, ahead_mm, place.aim)
 
-    background = along(place.background)
-    seems = background if place.seems_at is None else along(place.seems_at)
-    if place.model is not None:
-        model = along(place.model)
-    elif math.isfinite(seems):
-        model = lineup.match_distance_mm(seems, ratio)
-    else:
+    background = along_mm(place.background, ahead_mm, place.aim)
+    seems = along(place.seems_at, background)
+    if place.model is None and math.isinf(seems):
         missing = "is missing, and no place can be worked out for a background at infinity"
         raise BadInput(Fault.at("place.model", missing, file=where))
-    near = model if place.model_near is None else along(place.model_near)
-    far = background if place.background_far is None else along(place.background_far)
+    model = along(place.model, lineup.match_distance_mm(seems, ratio))
+    near = along(place.model_near, model)
     for field, distance in (("place.model", model), ("place.model_near", near)):
         if distance <= kit.focal_mm:
             inside = f"would stand {distance + ahead_mm:.0f} mm from the sensor plane, inside the lens"
             beyond = f"it must stand beyond {kit.focal_mm + ahead_mm:.0f} mm"
             raise BadInput(Fault.at(field, inside, beyond, file=where))
-    return model, min(near, model), background, max(far, background), seems
-
-
-def _focus_mm(setting: Setting, kit: Kit, distances: Distances, ahead_mm: float) -> float:
-    """Return the focus from the pupil: as set, or that which holds the zone, never nearer than the lens goes."""
-    if setting.focus.distance is not None:
-        return setting.focus.distance - ahead_mm
-    _, near, _, far, _ = distances
-    return max(focus.zone_focus_mm(near, far), kit.lens.close_focus - ahead_mm)
-
-
-def _standing(
-    setting: Setting,
-    kit: Kit,
-    ratio: float,
-    pupil: PupilAt,
-    distances: Distances,
-    focus_mm: float,
-    where: str,
-) -> LensPlacement:
-    own = pupil.magnification or 1.0
-    if focus_mm <= max(kit.focal_mm, kit.focal_mm / own):
-        right = f"{kit.lens.name} focuses from its close focus on"
-        raise BadInput(Fault.at("focus.distance", "lies inside the lens", right, file=where))
-    model, near, background, far, seems = distances
-    return LensPlacement(
-        ratio=ratio,
-        pupil=pupil,
-        model_mm=model,
-        near_mm=near,
-        background_mm=background,
-        far_mm=far,
-        focus_mm=focus_mm,
-        image_mm=optics.image_distance_mm(kit.focal_mm, focus_mm, own),
-        magnification=optics.magnification(kit.focal_mm, focus_mm, own),
-        seems_mm=seems,
-        aim_deg=setting.place.aim,
-    )
-
-
-def _sight(setting: Setting, kit: Kit, found: LensPlacement) -> LensSetup:
-    coc = coc_mm(setting, kit.mode)
-    zone = (found.near_mm, found.far_mm, found.focus_mm)
-    needed = focus.stop_for_limits(*zone, kit.focal_mm, coc, found.pupil_magnification)
-    f_number = shot_f_number(setting, kit.lens, kit.lens.f_numbers, needed)
-    return LensSetup(
-        ratio=found.ratio,
-        pupil=found.pupil,
-        model_mm=found.model_mm,
-        near_mm=found.near_mm,
-        background_mm=found.background_mm,
-        far_mm=found.far_mm,
-        focus_mm=found.focus_mm,
-        image_mm=found.image_mm,
-        magnification=found.magnification,
-        seems_mm=found.seems_mm,
-        aim_deg=found.aim_deg,
-        stop_needed=needed,
-        f_number=f_number,
-        t_stop=kit.lens.t_stop(f_number),
-        coc_mm=coc,
-        frame_width_mm=frame_width_mm(kit.mode, kit.lens),
-    )
+    return model, min(near, model), background, max(along(place.background_far, background), background), seems
 
 
 def coc_mm(setting: Setting, mode: Mode) -> float:
@@ -222,3 +182,50 @@ def shot_f_number(setting: Setting, lens: Lens, marks: Sequence[float], needed: 
     if stop is not None:
         return lens.f_number(stop.value, stop.marks)
     return marks[min(bisect_left(marks, needed * (1 - 1e-9)), len(marks) - 1)]
+
+
+# The lens and picture that a reading was taken with, where it says so itself: the shot's for what it leaves out
+
+
+class OwnLens(NamedTuple):
+    """What a reading was taken through: the mode and lens, where the pupil stands, and the image distance, in mm."""
+
+    mode: Mode
+    lens: Lens
+    ahead_mm: float
+    image_mm: float
+
+    @property
+    def width_mm(self) -> float:
+        """The frame's width as the lens unsqueezes it."""
+        return frame_width_mm(self.mode, self.lens)
+
+
+def own_lens(row: SurveyRow | BenchRow | PointRow, kit: Kit, setup: LensPlacement) -> OwnLens:
+    """Return what a reading was taken through; raises BadInput where that is on no shelf any more."""
+    camera = kit.camera if row.camera in {None, kit.camera.name} else _kept("cameras", Camera, row.camera)
+    name = row.mode or kit.mode.name
+    mode = next((mode for mode in camera.mode if mode.name == name), None)
+    if mode is None:
+        raise BadInput(Fault(f'{camera.name} has no mode "{name}", with which it was read'))
+    lens = kit.lens if row.lens in {None, kit.lens.name} else _kept("lenses", Lens, row.lens)
+    if lens is kit.lens and row.focal_length in {None, kit.focal_mm} and row.focus is None:
+        return OwnLens(mode, lens, setup.pupil.ahead_mm, setup.image_mm)
+    focal = row.focal_length or lens.focal_length or kit.focal_mm
+    focused = setup.focus_mm + setup.pupil.ahead_mm if row.focus is None else row.focus
+    pupil = lens_pupil_at(lens, focal, focused)
+    try:
+        image = optics.image_distance_mm(focal, focused - pupil.ahead_mm, pupil.magnification or 1.0)
+        return OwnLens(mode, lens, pupil.ahead_mm, image)
+    except ValueError as error:
+        raise BadInput(Fault(f"it cannot have been read so: {error}")) from None
+
+
+def _kept(shelf: Any, kind: type[AnyProfile], name: Any) -> AnyProfile:
+    entry = library.shelf_file(shelf, name)
+    return _loaded(kind, entry.path, entry.path.stat().st_mtime_ns)  # type: ignore[return-value]
+
+
+@lru_cache(maxsize=16)
+def _loaded(kind: type[Profile], path: Path, _changed_ns: int) -> Profile:
+    return library.load_profile(kind, path)

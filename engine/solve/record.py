@@ -23,7 +23,8 @@ from forescale.engine.solve.picture_groups import ComeBackAnswer, CorrectionAnsw
 from forescale.engine.units import UnitSystem
 
 if TYPE_CHECKING:
-    from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
+    from forescale.engine.solve.sun_group import SunAnswer
+    from forescale.engine.solve.timing_group import TimingAnswer
 
 Pane = Literal["scale", "speed", "focus", "slip"]
 Level = Literal["ok", "note", "warn", "stop"]

@@ -8,7 +8,7 @@ from forescale.engine.formulas.parting import STEPS
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Lens, Mode
 from forescale.engine.shot.records import Setting
-from forescale.engine.shot.sections import Rounding
+from forescale.engine.shot.sections import Part, Rounding
 from forescale.engine.solve.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.view import View
@@ -19,15 +19,20 @@ def scale_group(setting: Setting, kit: Kit, setup: LensSetup, system: UnitSystem
     """Return what the ratio builds, and beside it what a second ratio would; how fine, only with contrast."""
     rounding: Rounding = setting.scale.rounding or ("1/16 in" if system == "imperial" else "0.5 mm")
     other = setting.scale.compare
-    detail = kit.mode.pixel_mm * setup.model_mm / setup.image_mm
-    finest = _finest_mm(kit, setup) if with_contrast else None
-    action = setting.action
+    detail, action = kit.mode.pixel_mm * setup.model_mm / setup.image_mm, setting.action
+    finest = None
+    if with_contrast:  # how wide a line on the model is that lens and pixels still show: half a pair of them
+        lens = (setup.focus_mm, kit.focal_mm, setup.f_number, kit.mode.pixel_mm, setup.pupil_magnification)
+        shown = contrast.finest_lpmm(setup.model_mm, *lens)
+        finest = lineup.span_mm(1 / (2 * shown), setup.model_mm, setup.image_mm)
+    match = fps = None
+    if other is not None:
+        match = setup.tape(lineup.match_distance_mm(setup.seems_mm, other))
+        fps = frame_rate.ideal_fps(action.scaled, other, action.playback_fps, action.heft)
     return ScaleAnswer(
         ratio=setup.ratio,
         inches_per_foot=scale.inches_per_foot(setup.ratio),
-        build=tuple(
-            _build_item(part.part, part.quantity, part.real, setup.ratio, other, rounding) for part in setting.build
-        ),
+        build=tuple(_build_item(part, setup.ratio, other, rounding) for part in setting.build),
         stock=tuple(
             StockItem(
                 stock.item,
@@ -43,42 +48,20 @@ def scale_group(setting: Setting, kit: Kit, setup: LensSetup, system: UnitSystem
         finest_model_mm=finest,
         finest_real_mm=None if finest is None else scale.real_length_mm(finest, setup.ratio),
         compare_ratio=other,
-        compare_match_distance_mm=None
-        if other is None
-        else setup.tape(lineup.match_distance_mm(setup.seems_mm, other)),
-        compare_ideal_fps=None
-        if other is None
-        else frame_rate.ideal_fps(action.scaled, other, action.playback_fps, action.heft),
+        compare_match_distance_mm=match,
+        compare_ideal_fps=fps,
     )
 
 
-def _finest_mm(kit: Kit, setup: LensSetup) -> float:
-    """Return how wide a line on the model is that lens and pixels still show: half a pair of them."""
-    magnified = setup.pupil_magnification
-    shown = contrast.finest_lpmm(
-        setup.model_mm, setup.focus_mm, kit.focal_mm, setup.f_number, kit.mode.pixel_mm, magnified
-    )
-    return lineup.span_mm(1 / (2 * shown), setup.model_mm, setup.image_mm)
-
-
-def _build_item(
-    part: str, quantity: int, real_mm: float, ratio: float, other: float | None, rounding: Rounding
-) -> BuildItem:
-    model = scale.model_length_mm(real_mm, ratio)
+def _build_item(part: Part, ratio: float, other: float | None, rounding: Rounding) -> BuildItem:
+    model = scale.model_length_mm(part.real, ratio)
     shop = shop_length(model, rounding)
-    other_shop = None if other is None else shop_length(scale.model_length_mm(real_mm, other), rounding)
-    return BuildItem(
-        part=part,
-        quantity=quantity,
-        real_mm=real_mm,
-        model_mm=model,
-        shop=shop.text,
-        shop_error_real_mm=scale.real_length_mm(shop.error_mm, ratio),
-        compare_shop=None if other_shop is None else other_shop.text,
-        compare_shop_error_real_mm=None
-        if other is None or other_shop is None
-        else scale.real_length_mm(other_shop.error_mm, other),
-    )
+    compared = compared_error = None
+    if other is not None:
+        other_shop = shop_length(scale.model_length_mm(part.real, other), rounding)
+        compared, compared_error = other_shop.text, scale.real_length_mm(other_shop.error_mm, other)
+    error = scale.real_length_mm(shop.error_mm, ratio)
+    return BuildItem(part.part, part.quantity, part.real, model, shop.text, error, compared, compared_error)
 
 
 def lineup_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> LineupAnswer:

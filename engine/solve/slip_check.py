@@ -1,6 +1,10 @@
-"""The answer's slip group."""
+"""The answer's slip group, and where to set the slide."""
 
 from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import optics, slip
@@ -9,16 +13,21 @@ from forescale.engine.formulas.parting import STEPS, Pair, largest_slip, signed_
 from forescale.engine.formulas.projection import Point
 from forescale.engine.formulas.slide_search import Slipping, least_at, off_by, slipping_by
 from forescale.engine.kit.kit import Kit
+from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.bench_group import bench_group
 from forescale.engine.solve.groups import SlipAnswer
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
 from forescale.engine.solve.turn_geometry import TurnGeometry, offset_of_mm, turn_geometry
-from forescale.engine.solve.view import View, on_axis, pupil_on_head
+from forescale.engine.solve.view import View, on_axis, pupil_on_head, view_of
+
+if TYPE_CHECKING:
+    from forescale.engine.solve.record import Answer
 
 TRIED = 8  # poses of a move at which a slide is tried
 TRIED_MM = 10.0  # how far off a slide is tried first
+_FINEST = 6  # decimals of a mm to which a slide is told
 
 _Best = tuple[float | None, float | None]  # a slide to set, and how far off it may be, mm
 
@@ -29,7 +38,10 @@ def slip_group(setting: Setting, kit: Kit, setup: LensSetup, view: View, where: 
     turning = turn_geometry(move, kit, setup, where)
     shown = kit.head is not None and pupil.known
     alone = not move.tilt_sweep and move.travel is None  # a turn about one axis
-    zero, zero_within = _zero(turning, move.tolerance) if turning and alone else (None, None)
+    zero, zero_within = None, None
+    if turning and alone:  # where nothing slips at the far end
+        offset = slip.zero_offset_mm(turning.turn)
+        zero, zero_within = turning.slide_mm(offset), turning.off_by_mm(offset, move.tolerance)
     best, best_within = None, None
     if turning and shown:
         best, best_within = _best(setting, kit, setup, view, turning, (zero, zero_within))
@@ -65,12 +77,6 @@ def slip_group(setting: Setting, kit: Kit, setup: LensSetup, view: View, where: 
         background_from_axis_mm=turning.turn.background_mm if turning else None,
         bench=bench_group(setting, kit, setup, turning),
     )
-
-
-def _zero(turning: TurnGeometry, passes_px: float) -> _Best:
-    """Return the slide without slip at the far end of a turn about one axis."""
-    offset = slip.zero_offset_mm(turning.turn)
-    return turning.slide_mm(offset), turning.off_by_mm(offset, passes_px)
 
 
 def _slips(view: View, where: str) -> tuple[float | None, float | None, float | None]:
@@ -146,13 +152,82 @@ def _travel_allowed_mm(setting: Setting, view: View) -> float | None:
     return min(allowed, carried.mm)
 
 
-def largest_at_px(setting: Setting, kit: Kit, setup: LensSetup, view: View, slide_mm: float) -> float | None:
+# Where to set the slide so that the whole move holds, told as finely as it must be set
+
+
+@dataclass(frozen=True, slots=True)
+class SlideGoal:
+    """Where to set the slide, mm: at `place_mm`, or at `end_mm` where the head ends short of that.
+
+    `within_mm` is how far off the place it may be. `left_px` is the largest slip over the move at the head's end, None
+    where the place is in reach, or where no camera could stand at the end.
+    """
+
+    place_mm: float
+    within_mm: float
+    end_mm: float | None
+    left_px: float | None
+    scale: SlideScale
+
+    @property
+    def place_text(self) -> str:
+        """The place, rounded by no more than a tenth of what it may be off."""
+        return self.scale.told(self.place_mm, slide_decimals(self.within_mm))
+
+    @property
+    def within_text(self) -> str:
+        """How far off the place it may be, no more than it is."""
+        return self.scale.at_most(self.within_mm)
+
+    @property
+    def to_set_mm(self) -> float:
+        """The reading to set: the place as it is told, or the end."""
+        if self.end_mm is not None:
+            return self.end_mm
+        return self.scale.told_mm(self.place_mm, slide_decimals(self.within_mm))
+
+    @property
+    def to_set_text(self) -> str:
+        """The reading to set, as it is told."""
+        return self.place_text if self.end_mm is None else self.scale.mark(self.end_mm)
+
+
+def slide_decimals(within_mm: float | None) -> int:
+    """Return to how many decimals of a mm a reading is to be told that may be off so far: one at the least."""
+    if within_mm is None or math.isinf(within_mm):
+        return 1
+    return min(max(math.ceil(math.log10(5 / within_mm) - 1e-9), 1), _FINEST) if within_mm > 0 else _FINEST
+
+
+def best_place(answer: Answer) -> tuple[float, float] | None:
+    """Return the slide reading to set and how far off it may be, in mm; None where no place holds the whole move.
+
+    It is where the largest slip over the move is least.
+    """
+    best, within = answer.slip.slide_best_mm, answer.slip.best_within_mm
+    return None if best is None or not within else (best, within)
+
+
+def slide_goal(answer: Answer) -> SlideGoal | None:
+    """Return where to set the slide; None where no place holds the whole move, or pupil or head is not known."""
+    best, head = best_place(answer), answer.kit.head
+    if best is None or head is None:
+        return None
+    end, scale = min(max(best[0], head.slide_min), head.slide_max), scale_of(head, answer.system)
+    if end == best[0]:
+        return SlideGoal(*best, None, None, scale)
+    return SlideGoal(*best, end, _largest_at_px(answer, end), scale)
+
+
+def _largest_at_px(answer: Answer, slide_mm: float) -> float | None:
     """Return the largest slip over the move with the slide elsewhere, without its sign; None where none can be told.
 
     Model and background stay where they stand; where no slide is set the tape was read wherever it then stood.
     """
-    move = view.about_pupil._replace(head=pupil_on_head(kit, setup, slide_mm))
-    forward = 0.0 if setting.move.slide is None else setup.level(slide_mm - setting.move.slide)
+    setup, set_mm = answer.setup, answer.setting.move.slide
+    view = view_of(answer.setting, answer.kit, setup)
+    move = view.about_pupil._replace(head=pupil_on_head(answer.kit, setup, slide_mm))
+    forward = 0.0 if set_mm is None else setup.level(slide_mm - set_mm)
 
     def nearer(point: Point) -> Point:
         return point if point.near == 0 else on_axis(point.z - forward, setup.aim_deg, move.lens_height_mm)

@@ -1,4 +1,4 @@
-"""The answer's speed and light groups."""
+"""The answer's speed and light groups, and what the lamps of a shot give at the model."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup,
 from forescale.engine.formulas.lamps import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
+from forescale.engine.shot.day_records import Lamp
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import TILTS, Action
-from forescale.engine.solve.groups import LightAnswer, SpeedAnswer
-from forescale.engine.solve.lamps import lamp_answers, lux_there, pulse_depth, pulse_hz
-from forescale.engine.solve.lens_setup import LensSetup
+from forescale.engine.solve.groups import LampLight, LightAnswer, SpeedAnswer
+from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
 from forescale.engine.solve.view import View
 
 
@@ -53,9 +53,13 @@ def speed_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Spe
     set_time = frame_rate.set_time_s(action.screen_time, factor)
     move_time = move.screen_time if move.screen_time is not None else action.screen_time
     move_set_time = frame_rate.set_time_s(move_time, factor)
-    skew = None
-    if view.moves and mode.readout is not None:
-        skew = frame_rate.readout_skew_px(_picture_px(setup, view) / move_set_time, mode.readout)
+    crossing = skew = None
+    if view.moves:
+        crossing = frame_rate.crossing_s(move_time, _crossing_share(setting, kit, setup, view))
+        if mode.readout is not None:
+            skew = frame_rate.readout_skew_px(_picture_px(setup, view) / move_set_time, mode.readout)
+    reads_as = lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
+    real = action.real_speed
     return SpeedAnswer(
         time_factor=factor,
         ideal_fps=ideal,
@@ -63,34 +67,26 @@ def speed_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Spe
         top_fps=mode.top_fps,
         rates=() if isinstance(mode.fps, Rates) else tuple(sorted(mode.fps)),
         apparent_gravity=frame_rate.apparent_gravity(setup.ratio, factor),
-        gravity_as_read=_as_read(setup, factor),
+        gravity_as_read=None if math.isinf(reads_as) else frame_rate.apparent_gravity(reads_as, factor),
         largest_ratio=frame_rate.largest_ratio(mode.top_fps / action.playback_fps, action.heft),
         screen_time_s=action.screen_time,
         set_time_s=set_time,
         frames=set_time * fps,
         exposure_s=light.exposure_s(action.shutter, fps),
-        model_speed_mm_s=None
-        if action.real_speed is None
-        else frame_rate.model_speed_mm_s(action.real_speed, setup.ratio, factor),
+        model_speed_mm_s=None if real is None else frame_rate.model_speed_mm_s(real, setup.ratio, factor),
         move_set_time_s=move_set_time if view.moves else None,
-        crossing_s=frame_rate.crossing_s(move_time, _crossing_share(setting, kit, setup, view)) if view.moves else None,
+        crossing_s=crossing,
         readout_skew_px=skew,
         data_mb=None if mode.data_rate is None else mode.data_rate * set_time * fps / mode.top_fps,
     )
 
 
-def _as_read(setup: LensSetup, factor: float) -> float | None:
-    """Return how strong gravity looks for the ratio that the model's place implies; None at infinity."""
-    reads_as = lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
-    return None if math.isinf(reads_as) else frame_rate.apparent_gravity(reads_as, factor)
-
-
 def _crossing_share(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> float:
     """Return how many times the whole move, start to end, a thing takes to cross the frame."""
-    move = setting.move
+    move, about = setting.move, view.about_pupil
     if move.tilt_sweep or move.travel is not None:
-        whole = view.about_pupil.last - view.about_pupil.first
-        return min(holding.crossing_share(point, view.about_pupil, view.frame) for point in view.aimed) / whole
+        shares = (holding.crossing_share(point, about, view.frame) for point in view.aimed)
+        return min(shares) / (about.last - about.first)
     if move.axis in TILTS:
         half = optics.half_field_deg(kit.mode.height, setup.image_mm)
     else:
@@ -100,9 +96,9 @@ def _crossing_share(setting: Setting, kit: Kit, setup: LensSetup, view: View) ->
 
 def _picture_px(setup: LensSetup, view: View) -> float:
     """Return how far the whole move, at the pace of the line-up, would carry the picture in the frame's middle."""
-    turned, whole = view.about_pupil, view.about_pupil.last - view.about_pupil.first
-    distances = (setup.model_mm, setup.background_mm)
-    return max(holding.picture_speed(distance, turned, view.frame) for distance in distances) * whole
+    about, distances = view.about_pupil, (setup.model_mm, setup.background_mm)
+    speeds = (holding.picture_speed(distance, about, view.frame) for distance in distances)
+    return max(speeds) * (about.last - about.first)
 
 
 def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswer) -> LightAnswer:
@@ -115,6 +111,11 @@ def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswe
     over = None if available is None else light.over_stops(available, needed)
     pulse = pulse_of(setting, kit.mode)
     flicker = None if pulse is None else pulse.stops(speeds.fps, speeds.exposure_s)
+    behind = shift = None
+    if available is not None and there.at_background is not None:
+        behind = light.over_stops(there.at_background, available)
+    if there.kelvin is not None and there.kelvin_at_background is not None:
+        shift = lamps.shift_mired(there.kelvin, there.kelvin_at_background)
     return LightAnswer(
         iso=iso,
         t_stop_working=t_working,
@@ -122,13 +123,9 @@ def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswe
         footcandles_needed=light.footcandles(needed),
         available_lux=available,
         at_background_lux=there.at_background,
-        background_stops=None
-        if available is None or there.at_background is None
-        else light.over_stops(there.at_background, available),
-        shift_mired=None
-        if there.kelvin is None or there.kelvin_at_background is None
-        else lamps.shift_mired(there.kelvin, there.kelvin_at_background),
-        lamps=lamp_answers(setting, setup, needed),
+        background_stops=behind,
+        shift_mired=shift,
+        lamps=tuple(_lamp(setting, setup, lamp, needed) for lamp in setting.lamp),
         pulse_depth=pulse_depth(setting),
         over_stops=None if over is None else over - nd,
         nd_stops=None if over is None else light.nd_stops(over),
@@ -143,6 +140,60 @@ def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswe
 
 
 def pulse_of(setting: Setting, mode: Mode) -> Pulse | None:
-    """Return how the lamps pulse and the sensor reads out; a readout that is not known is taken as none."""
-    hz = pulse_hz(setting)
+    """Return how the lamps pulse and the sensor reads out; a readout that is not known is taken as none.
+
+    They pulse at the rate of the lamp that pulses strongest, else at twice that of the mains.
+    """
+    strongest = max(setting.lamp, key=lambda lamp: (lamp_lux(lamp) or 0.0) * _depth(lamp), default=None)
+    hz = None if strongest is None else strongest.pulse
+    if hz is None and setting.light.mains is not None:
+        hz = 2 * setting.light.mains
     return None if hz is None else Pulse(hz, pulse_depth(setting), mode.readout or 0.0)
+
+
+# What the lamps give
+
+
+def lamp_lux(lamp: Lamp) -> float | None:
+    """Return what a kind of lamp gives at the model; None where it is not said where it stands."""
+    return None if lamp.stands is None else lamps.lux_at(lamp.gives, lamp.at, lamp.stands, lamp.number, lamp.loss)
+
+
+def lux_there(setting: Setting) -> float | None:
+    """Return the light at the model, what was read there with what the lamps give; None where neither is known."""
+    given = [lux for lamp in setting.lamp if (lux := lamp_lux(lamp)) is not None]
+    if setting.light.available is not None:
+        given.append(setting.light.available)
+    return sum(given) if given else None
+
+
+def pulse_depth(setting: Setting) -> float:
+    """Return how deep the light at the model pulses, 0 to 1: that of all lamps with the daylight between them.
+
+    A lamp of unknown depth counts as `UNKNOWN_DEPTH`; without lamps all the light is taken to be of such a one.
+    """
+    if not setting.lamp:
+        return lamps.UNKNOWN_DEPTH
+    lights = [(lamp_lux(lamp) or 0.0, _depth(lamp)) for lamp in setting.lamp]
+    if not any(lux for lux, _ in lights):
+        return max(map(_depth, setting.lamp))
+    return lamps.mean_depth([*lights, (setting.light.available or 0.0, 0.0)])
+
+
+def _depth(lamp: Lamp) -> float:
+    return lamps.UNKNOWN_DEPTH if lamp.depth is None else lamp.depth
+
+
+def _lamp(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float) -> LampLight:
+    """Return what a kind of lamp gives and where it would give what is short; distances are from the model."""
+    lux, stands = lamp_lux(lamp), lamp.stands
+    short = needed_lux - (lux_there(setting) or 0.0) + (lux or 0.0)
+    deep = setup.model_mm - setup.near_mm
+    return LampLight(
+        name=lamp.name,
+        lux=lux,
+        stands_mm=None if short <= 0 else lamps.stands_for_mm(short, lamp.gives, lamp.at, lamp.number, lamp.loss),
+        fall_stops=lamps.fall_stops(stands, stands + deep) if stands and deep > 0 else None,
+        point_from_mm=None if lamp.size is None else lamps.POINT_FROM_SIZES * lamp.size,
+        sun_width_mm=None if stands is None else stands * lamps.SUN_WIDTH_SHARE,
+    )

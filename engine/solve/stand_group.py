@@ -36,7 +36,12 @@ def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | N
     held = None if weight is None else weight + given.ballast
     wind = None if given.area is None or given.gust is None else stand.wind_force_n(given.gust, given.area)
     lee = given.lee if given.lee is not None else None if given.foot_deep is None else given.foot_deep / 2
-    tips, slides = _limits(given, held, lee)
+    tips = slides = None  # the gusts at which it would tip and slide
+    if given.area is not None and held is not None:
+        slides = stand.gust_mm_s(stand.sliding_force_n(held, given.friction), given.area)
+        if lee is not None and given.area_height is not None:
+            push = stand.tipping_force_n(held, lee, given.area_height)
+            tips = math.inf if math.isinf(push) else stand.gust_mm_s(push, given.area)
     stops = None if tips is None or slides is None else min(tips, slides)
     needed = None
     if wind is not None and lee is not None and given.area_height is not None:
@@ -64,14 +69,3 @@ def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | N
         sway_allowed_mm=slip_across_mm(setting, kit.mode, kit.lens) * setup.model_mm / setup.image_mm,
         holds=None if stops is None or given.gust is None else given.gust <= stops * (1 + 1e-9),
     )
-
-
-def _limits(given: StandSet, held_kg: float | None, lee_mm: float | None) -> tuple[float | None, float | None]:
-    """Return the gusts, in mm/s, at which it would tip and slide."""
-    if given.area is None or held_kg is None:
-        return None, None
-    slides = stand.gust_mm_s(stand.sliding_force_n(held_kg, given.friction), given.area)
-    if lee_mm is None or given.area_height is None:
-        return None, slides
-    push = stand.tipping_force_n(held_kg, lee_mm, given.area_height)
-    return math.inf if math.isinf(push) else stand.gust_mm_s(push, given.area), slides

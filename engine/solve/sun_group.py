@@ -4,53 +4,173 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from functools import lru_cache
 
 from forescale.engine.formulas import projection, sun
 from forescale.engine.formulas.projection import Point
+from forescale.engine.formulas.sun import Direction, Site, nearest, noon, rise_and_set, windows
+from forescale.engine.shot.day_records import Sun
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.day_groups import RigShadow, SunAnswer
 from forescale.engine.solve.lens_setup import LensSetup
-from forescale.engine.solve.sun_day_of import sun_day
 from forescale.engine.solve.view import View
+from forescale.engine.units.compass import DAY_S
 
+WITHIN_DEG = 5.0  # of where the sun stood the light is taken as the same (common practice, no source)
+DAYS_AHEAD = 30
+NEEDED = ("latitude", "longitude", "date", "time", "utc_offset")
 STRAIGHT_DEG = 2.0  # so near the axis the sun is on neither side
 ASIDE_DEG = 22.5  # so near a right angle to the axis it stands at the side
 LOOKED = 8  # poses of a move at which the rig's shadow is looked for
+_EPOCH = datetime(2000, 1, 1, 12)
 _RADIUS = math.tan(math.radians(sun.SUN_WIDTH_DEG / 2))
 
 
-def sun_group(setting: Setting, setup: LensSetup, view: View) -> SunAnswer | None:
-    """Return what the sun does; None where the shot does not say when and where."""
-    day = sun_day(setting.sun)
-    if day is None:
+@dataclass(frozen=True, slots=True)
+class RigShadow:
+    """Where the shadow of the rig's top lies at the model's distance: aside (right +), and up from the ground, mm."""
+
+    aside_mm: float
+    up_mm: float
+    in_frame: bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class SunNearest:
+    """On a day: the local time at which the sun, up, comes nearest to where it stood, and by how much it misses."""
+
+    date: str
+    time: str | None
+    misses_deg: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SunAnswer:
+    """The sun at the time in hand, over its day, and against the sun of the plate; local times as text.
+
+    `elevation_deg` is as seen, with refraction; `towards_azimuth_deg` and `towards_elevation_deg` are where the sun
+    stood at the plate's time, or stands at the time in hand, to which `windows` and `nearest_on` count.
+    `nearest_to_axis_deg` is the least angle between sun and lens axis over the move. `taken_utc_offset_s` is on the
+    clock that the times are on.
+    """
+
+    azimuth_deg: float
+    elevation_deg: float
+    up: bool
+    facing_deg: float | None
+    from_lens_deg: float | None = None
+    side: str | None = None
+    shadow_per_height: float | None
+    rise: str | None
+    noon: str
+    noon_elevation_deg: float
+    set: str | None
+    turns_deg_per_min: float
+    in_frame: bool | None = None
+    nearest_to_axis_deg: float | None = None
+    rig_shadow: RigShadow | None = None
+    towards_azimuth_deg: float
+    towards_elevation_deg: float
+    windows: tuple[tuple[str, str], ...]
+    nearest_today: SunNearest
+    nearest_on: tuple[SunNearest, ...]
+
+
+def missing(there: Sun) -> tuple[str, ...]:
+    """Return the fields without which nothing can be said of the sun."""
+    return tuple(name for name in NEEDED if getattr(there, name) is None)
+
+
+def moment(day: date, seconds: float, offset_s: float) -> float:
+    """Return the days since the epoch of the sun's series of a local time, `seconds` after midnight."""
+    midnight = datetime(day.year, day.month, day.day)
+    return (midnight - _EPOCH) / timedelta(days=1) + (seconds - offset_s) / DAY_S
+
+
+def path_of_day(there: Sun, steps: int) -> tuple[tuple[float, Direction], ...]:
+    """Return the sun at `steps` + 1 even times of the day, each in s from midnight; none where it is not said when."""
+    if missing(there) or there.date is None or there.utc_offset is None:
+        return ()
+    place, times = _place(there), [DAY_S * step / steps for step in range(steps + 1)]
+    return tuple((at, sun.sun_seen(moment(there.date, at, there.utc_offset), *place)) for at in times)
+
+
+@lru_cache(maxsize=8)  # no lens changes it, and every step of the shot asks for it again
+def _day(there: Sun) -> SunAnswer | None:
+    """Return what the sun does on its day, seen from no lens; None where the shot does not say when and where."""
+    if missing(there) or there.date is None or there.time is None or there.utc_offset is None:
         return None
-    seen, from_lens = day.seen, None
-    in_frame, to_axis, shadow = None, None, None
-    if day.facing_deg is not None:
-        from_lens = sun.from_bearing_deg(seen.azimuth_deg, day.facing_deg)
-        in_frame, to_axis = _against_lens(view, from_lens, seen.elevation_deg)
-        shadow = _rig_shadow(setting, setup, view, from_lens, seen.elevation_deg)
+    place, offset = _place(there), there.utc_offset
+    now, start = moment(there.date, there.time, offset), moment(there.date, 0.0, offset)
+    seen, at_noon = sun.sun_seen(now, *place), noon(start, place)
+    rise, set_ = rise_and_set(start, place)
+    towards = seen
+    if there.plate_time is not None:
+        own = offset if there.plate_utc_offset is None else there.plate_utc_offset
+        towards = sun.sun_seen((there.plate_time - _EPOCH) / timedelta(days=1) - own / DAY_S, *place)
+    days = [there.date + timedelta(days=ahead) for ahead in range(DAYS_AHEAD + 1)]
+    nearest_today, *nearest_on = (_nearest(day, towards, place, offset) for day in days)
     return SunAnswer(
         azimuth_deg=seen.azimuth_deg,
         elevation_deg=seen.elevation_deg,
         up=seen.elevation_deg > -sun.SUN_WIDTH_DEG / 2,
-        facing_deg=day.facing_deg,
-        from_lens_deg=from_lens,
-        side=None if from_lens is None else side_of(from_lens),
+        facing_deg=_facing(there, there.date, place, offset),
         shadow_per_height=sun.shadow_per_height(seen.elevation_deg),
-        rise=day.rise,
-        noon=day.noon,
-        noon_elevation_deg=day.noon_elevation_deg,
-        set=day.set,
-        turns_deg_per_min=day.turns_deg_per_min,
+        rise=None if rise is None else clock(rise - start),
+        noon=clock(at_noon - start),
+        noon_elevation_deg=sun.sun_seen(at_noon, *place).elevation_deg,
+        set=None if set_ is None else clock(set_ - start),
+        turns_deg_per_min=sun.turns_deg_per_min(now, *place),
+        towards_azimuth_deg=towards.azimuth_deg,
+        towards_elevation_deg=towards.elevation_deg,
+        windows=tuple(
+            (clock(first - start), clock(last - start)) for first, last in windows(start, towards, WITHIN_DEG, place)
+        ),
+        nearest_today=nearest_today,
+        nearest_on=tuple(nearest_on),
+    )
+
+
+def clock(days: float) -> str:
+    """Return a time of day to the minute from the days since midnight, "04:54"; the day's end is "24:00"."""
+    minutes = round(days * 1440)
+    return f"{minutes // 60:02}:{minutes % 60:02}"
+
+
+def _place(there: Sun) -> Site:
+    return Site(there.latitude or 0.0, there.longitude or 0.0)
+
+
+def _facing(there: Sun, day: date, place: Site, offset_s: float) -> float | None:
+    """Return the true bearing of the lens: a compass's with its declination, or from where it saw the sun."""
+    if there.facing is not None:
+        return (there.facing + (there.declination or 0.0)) % 360
+    if there.sun_seen is None or there.sun_time is None:
+        return None
+    return (sun.sun_seen(moment(day, there.sun_time, offset_s), *place).azimuth_deg - there.sun_seen) % 360
+
+
+def _nearest(day: date, towards: Direction, place: Site, offset_s: float) -> SunNearest:
+    start = moment(day, 0.0, offset_s)
+    found = nearest(start, towards, place)
+    return SunNearest(day.isoformat(), None if found is None else clock(found.day - start), found and found.misses_deg)
+
+
+def sun_group(setting: Setting, setup: LensSetup, view: View) -> SunAnswer | None:
+    """Return what the sun does; None where the shot does not say when and where."""
+    day = _day(setting.sun)
+    if day is None or day.facing_deg is None:
+        return day
+    from_lens = sun.from_bearing_deg(day.azimuth_deg, day.facing_deg)
+    in_frame, to_axis = _against_lens(view, from_lens, day.elevation_deg)
+    return replace(
+        day,
+        from_lens_deg=from_lens,
+        side=side_of(from_lens),
         in_frame=in_frame,
         nearest_to_axis_deg=to_axis,
-        rig_shadow=shadow,
-        towards_azimuth_deg=day.towards.azimuth_deg,
-        towards_elevation_deg=day.towards.elevation_deg,
-        windows=day.windows,
-        nearest_today=day.nearest[0],
-        nearest_on=day.nearest[1:],
+        rig_shadow=_rig_shadow(setting, setup, view, from_lens, day.elevation_deg),
     )
 
 

@@ -11,8 +11,7 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.readings import SurveyRow
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.groups import SurveyAnswer, SurveyReading
-from forescale.engine.solve.lens_setup import LensSetup
-from forescale.engine.solve.own_lens import own_lens
+from forescale.engine.solve.lens_setup import LensSetup, own_lens
 
 NOT_READ = SurveyRow.model_construct()
 STANDS_MM = 0.5  # a tape distance that is another by less is the same
@@ -33,9 +32,8 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> Su
         found = survey.sighted(seen, lens)
     except (BadInput, ValueError) as error:
         return SurveyReading(row.name, row.feature_width, None, row.feature_height, None, None, fault=str(error))
-    by_tape = row == NOT_READ
     reached = math.isfinite(found.distance_mm)
-    visible = row.visibility if reached else None
+    visible, wide, high = row.visibility if reached else None, row.feature_width, row.feature_height
     return SurveyReading(
         name=row.name,
         feature_width_mm=found.width_mm,
@@ -44,13 +42,9 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> Su
         rise_above_lens_mm=found.rise_mm,
         air_contrast=None if visible is None else lineup.air_contrast(found.distance_mm, visible, row.visibility_by),
         distance_by=found.by,
-        distance_error_mm=None if by_tape else survey.errors(seen, lens, lambda of: of.distance_mm),
-        feature_width_error_mm=None
-        if row.feature_width is not None
-        else survey.errors(seen, lens, lambda of: of.width_mm),
-        feature_height_error_mm=None
-        if row.feature_height is not None
-        else survey.errors(seen, lens, lambda of: of.height_mm),
+        distance_error_mm=None if row == NOT_READ else survey.errors(seen, lens, lambda of: of.distance_mm),
+        feature_width_error_mm=survey.errors(seen, lens, lambda of: of.width_mm) if wide is None else None,
+        feature_height_error_mm=survey.errors(seen, lens, lambda of: of.height_mm) if high is None else None,
         moved_on=_moved_on(row, setting, setup),
     )
 
@@ -86,10 +80,5 @@ def _moved_on(row: SurveyRow, setting: Setting, setup: LensSetup) -> tuple[str, 
         "background": (row.background, setup.tape(setup.background_mm)),
         "lens height": (row.lens_height, setting.place.lens_height),
     }
-    return tuple(
-        name for name, (then, now) in tapes.items() if then is not None and now is not None and _differ(then, now)
-    )
-
-
-def _differ(then: float, now: float) -> bool:
-    return then != now and not abs(then - now) < STANDS_MM
+    told = {name: (then, now) for name, (then, now) in tapes.items() if then is not None and now is not None}
+    return tuple(name for name, (then, now) in told.items() if then != now and not abs(then - now) < STANDS_MM)

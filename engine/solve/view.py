@@ -7,21 +7,25 @@ the frame of reference of `formulas.projection`: the pupil at the line-up is at 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
+from typing import TYPE_CHECKING, Literal
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath
 from forescale.engine.formulas import built, silhouette
 from forescale.engine.formulas.head import HeadMove, PupilOnHead, Travel, ahead_of_tilt_mm, pose_at, poses
 from forescale.engine.formulas.holding import sight_line
 from forescale.engine.formulas.parting import STEPS, Pair
-from forescale.engine.formulas.projection import Frame, Point, Pose, Share, from_frame
+from forescale.engine.formulas.projection import Frame, Point, Pose, Share, from_frame, in_frame
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import PANS
-from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
-from forescale.engine.solve.own_lens import own_lens
+from forescale.engine.solve.lens_setup import LensPlacement, LensSetup, own_lens
+
+if TYPE_CHECKING:
+    from forescale.engine.solve.record import Answer
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,3 +204,87 @@ def stood(
         return tuple(Point(x, h, away) for x, h in places)
     on, height = placed[row.piece], setting.place.lens_height or 0.0
     return tuple(on.as_built(Point(x, h, on.seems_mm), height) for x, h in places)
+
+
+# What is seen, as lines and points to draw, in shares of the frame at the line-up
+
+
+SeenLine = tuple[Share, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SeenOutline:
+    """An outline as the frame has it; in several lines where parts of it lie behind the lens."""
+
+    name: str
+    of: Literal["model", "place"]
+    lines: tuple[SeenLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SeenPoint:
+    """A point to meet: where the real one stands in the frame, and where the model has it; None behind the lens."""
+
+    name: str
+    real: Share | None
+    built: Share | None
+    leaves: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """The picture at the line-up. `shape` is the frame's width over its height as it is shown.
+
+    `horizon_up` and `table_up`, the ground of the model where it stands, are heights in the frame; `begin` and `end`
+    are the corners of the frame at the ends of the move, empty where that is the line-up or no such corner is ahead.
+    """
+
+    shape: float
+    outlines: tuple[SeenOutline, ...]
+    points: tuple[SeenPoint, ...]
+    horizon_up: float
+    table_up: float | None
+    begin: SeenLine
+    end: SeenLine
+
+
+def seen(answer: Answer) -> Seen:
+    """Return what the lens of a shot sees."""
+    setting, kit, setup = answer.setting, answer.kit, answer.setup
+    view, placed = view_of(setting, kit, setup), stances(setting, kit, setup)
+    frame, at, ground = view.frame, view.line_up, answer.lineup.foot_height_mm
+    horizon = in_frame(Point(0.0, 0.0, 1.0, 0.0), at, frame)
+    table = None if ground is None else in_frame(Point(0.0, ground, setup.level(setup.model_mm)), at, frame)
+    outlines = []
+    for row in setting.outline:
+        shares = [in_frame(point, at, frame) for point in outline_points(row, setting, setup, placed)]
+        outlines.append(SeenOutline(row.name, row.of, tuple(_unbroken(shares))))
+    points = []
+    for point, told in zip(setting.point, answer.picture.points if answer.picture else (), strict=True):
+        as_built, real = in_reference(setting, kit, setup, point)
+        leaves = told.leaves_share is not None
+        points.append(SeenPoint(point.name, in_frame(real, at, frame), in_frame(as_built, at, frame), leaves))
+    return Seen(
+        shape=frame.width_mm / frame.height_mm,
+        outlines=tuple(outlines),
+        points=tuple(points),
+        horizon_up=0.5 if horizon is None else horizon.up,
+        table_up=None if table is None else table.up,
+        begin=_frame_at(view, view.move.first),
+        end=_frame_at(view, view.move.last),
+    )
+
+
+def _unbroken(shares: Sequence[Share | None]) -> Iterator[SeenLine]:
+    """Yield the stretches of a line that lie ahead of the lens."""
+    for ahead, stretch in groupby(shares, key=lambda share: share is not None):
+        if ahead:
+            yield tuple(share for share in stretch if share is not None)
+
+
+def _frame_at(view: View, way: float) -> SeenLine:
+    """Return the frame at a share of the way of the move as the line-up's picture has it."""
+    if way == 0 or not view.moves:
+        return ()
+    found = list(_unbroken([in_frame(corner, view.line_up, view.frame) for corner in frame_corners(view, way)]))
+    return found[0] if found and len(found[0]) == 4 else ()

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from forescale.engine.formulas import contrast, focus
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve import turn_geometry
-from forescale.engine.solve.split_field import split_field
+from forescale.engine.solve.focus_zone import split_field
 from forescale.engine.units import length_text, number_text
 from forescale.engine.workings.figures import Figures
 

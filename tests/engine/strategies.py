@@ -138,9 +138,50 @@ _MOVE = st.fixed_dictionaries(
         "bench": st.just([]) | st.lists(_READING, max_size=4),
     }
 )
-_SHOT_CHANGES: SearchStrategy[Table] = st.tuples(st.fixed_dictionaries({}, optional=_FREE), _PLACES, _MOVE).map(
-    lambda parts: parts[0] | parts[1] | parts[2]
-)
+_SIDES = st.tuples(st.floats(0, 1), st.sampled_from(["left", "right"]))
+_POINT = st.tuples(_SIDES, st.floats(-0.2, 0.6), st.none() | st.floats(0.7, 1.5))
+_CORNERS = [
+    ["2 m left", "0 m"],
+    ["1 m left", "9 m"],
+    ["0 m", "10 m", "arc"],
+    ["1 m right", "9 m"],
+    ["2 m right", "0 m"],
+]
+
+
+@st.composite
+def _pictures(draw: st.DrawFn) -> Table:
+    """An aim, points, an outline, a piece, misses, a move to both sides that tilts and is carried: some or none."""
+    named = ("gable", "door", "mast", "gate")[: draw(st.integers(0, 4))]
+    points = []
+    for name, ((aside, side), height, away) in zip(named, [draw(_POINT) for _ in named], strict=True):
+        where = {"aside": f"{60_000 * aside!r} mm {side}", "height": f"{30_000 * height!r} mm"}
+        points.append({"name": name, **where, "distance": f"{60_000 * (away or 1.0)!r} mm"})
+    if named and draw(st.booleans()):
+        points[-1] = {"name": named[-1], "frame_across": draw(st.floats(0, 1)), "frame_up": draw(st.floats(0, 1))}
+    found: Table = {
+        "place.aim": draw(st.none() | st.floats(-15, 15).map(lambda aim: f"{aim!r} deg")),
+        "place.fills": draw(st.sampled_from(["part", "frame"])),
+        "place.lens_height": f"{draw(st.floats(0, 5000))!r} mm",
+        "place.seems_at": draw(st.none() | st.just("80 m")),
+        "point": points,
+        "outline": draw(st.sampled_from([[], [{"name": "arch", "corners": _CORNERS}]])),
+        "piece": draw(st.sampled_from([[], [{"name": "fence", "ratio": 8.0, "seems_at": "20 m"}]])),
+        "miss": [{"point": name, "across_px": draw(st.integers(-9, 9)), "up_px": 2} for name in named[:3]],
+    }
+    if draw(st.booleans()):
+        found |= {
+            "move.start": f"{draw(st.floats(0, 20))!r} deg",
+            "move.travel": f"{draw(st.floats(0, 300))!r} mm left",
+        }
+        found |= {"move.axis": draw(st.sampled_from(["pan", "pan left"])), "move.sweep": "12 deg"}
+        found |= {"move.tilt_sweep": draw(st.sampled_from(["0 deg", "3 deg up", "2 deg down"]))}
+    return found
+
+
+_SHOT_CHANGES: SearchStrategy[Table] = st.tuples(
+    st.fixed_dictionaries({}, optional=_FREE), _PLACES, _MOVE, st.just({}) | _pictures()
+).map(lambda parts: parts[0] | parts[1] | parts[2] | parts[3])
 
 
 def _kit(

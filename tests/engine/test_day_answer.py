@@ -18,7 +18,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.options import find_options
 from forescale.engine.sheet.data import sheet_data, sheet_json
 from forescale.engine.sheet.text import sheet_text
-from forescale.engine.solve.lamps import lux_there
+from forescale.engine.solve.speed_light import lux_there
 from forescale.engine.states.takes import what_is_set
 from forescale.engine.units import EntryError
 from forescale.engine.units.compass import (

@@ -20,7 +20,7 @@ from forescale.engine.moved.moved import usual_choice, work_out
 from forescale.engine.moved.to_do import what_to_do
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot import edit
-from forescale.engine.solve.slide_goal import slide_decimals
+from forescale.engine.solve.slip_check import slide_decimals
 
 PAN: dict[str, Any] = {"move.axis": "pan", "move.sweep": "10 deg", "move.screen_time": "10 s"}
 TILT = PAN | {"move.axis": "tilt", "move.sweep": "20 deg"}

@@ -16,7 +16,7 @@ from forescale.engine.bench.pupil_store import zero_to_set
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Head
 from forescale.engine.kit.slide_scale import SlideScale, marked_in_inches, scale_of
-from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import parse_length
 
 INCH = 25.4

@@ -17,7 +17,7 @@ from strategies import logarithmic
 
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.focus import far_limit_mm, near_limit_mm, zone_through_close_up_mm
-from forescale.engine.solve.split_field import split_field
+from forescale.engine.solve.focus_zone import split_field
 from forescale.engine.units import parse_length
 from forescale.engine.workings import explain
 

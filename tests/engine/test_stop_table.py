@@ -15,7 +15,7 @@ from strategies import kits, shot_changes
 from forescale.engine.answer import Answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot import edit
-from forescale.engine.solve.stop_table import StopRow, around, stop_table
+from forescale.engine.solve.focus_zone import StopRow, around, stop_table
 from forescale.engine.units import Stop
 
 DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]

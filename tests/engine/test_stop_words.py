@@ -18,7 +18,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.sheet.data import sheet_json
 from forescale.engine.sheet.page import sheet_html
 from forescale.engine.sheet.text import sheet_text
-from forescale.engine.solve.stop_table import StopRow, StopTable, stop_table
+from forescale.engine.solve.focus_zone import StopRow, StopTable, stop_table
 from forescale.engine.units import UnitSystem, parse_length
 
 LIT: dict[str, Any] = {"light.available": "20000 lx"}

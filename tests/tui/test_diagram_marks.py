@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import parse_length
 from forescale.tui.diagrams import contrast_curve, slip_curve
 from forescale.tui.diagrams.dots import sample

@@ -7,7 +7,7 @@ import pytest
 from forescale.engine.answer import Answer, answer
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
-from forescale.engine.solve.seen import seen
+from forescale.engine.solve.view import seen
 from forescale.engine.units import signed_text
 from forescale.tui.diagrams import lens_view
 from forescale.tui.glyphs import GLYPHS, Glyphs

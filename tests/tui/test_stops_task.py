@@ -7,7 +7,7 @@ import re
 import pytest
 
 from forescale.engine.compare.stop_words import against_set, stop_heads
-from forescale.engine.solve.stop_table import stop_table
+from forescale.engine.solve.focus_zone import stop_table
 from tests.tui.app_pilot import press, running
 from tests.tui.sizes import every_size
 

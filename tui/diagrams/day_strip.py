@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.sun import from_bearing_deg
-from forescale.engine.solve.sun_day_of import path_of_day
-from forescale.engine.solve.sun_group import side_of
+from forescale.engine.solve.sun_group import path_of_day, side_of
 from forescale.tui.glyphs import Glyphs, plain
 
 LABEL = 8

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.projection import Share
-from forescale.engine.solve.seen import Seen, SeenLine, SeenPoint, seen
+from forescale.engine.solve.view import Seen, SeenLine, SeenPoint, seen
 from forescale.engine.units import angle_text, signed_text
 from forescale.tui.diagrams.canvas import GAP, Canvas, Text, diagram
 from forescale.tui.diagrams.dots import Dots, sample

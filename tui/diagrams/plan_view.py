@@ -10,7 +10,7 @@ import math
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.solve.slide_goal import slide_goal
+from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import angle_text, number_text, tape_text
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram
 from forescale.tui.diagrams.distance_bar import lengths

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, moves
 from forescale.engine.kit.pupil import rows_text
-from forescale.engine.solve.slide_goal import SlideGoal, slide_goal
+from forescale.engine.solve.slip_check import SlideGoal, slide_goal
 from forescale.engine.units import number_text
 from forescale.tui.diagrams import plan_view, slip_curve
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length

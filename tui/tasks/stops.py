@@ -12,7 +12,7 @@ from textual.widgets import DataTable
 from forescale.engine.compare.stop_words import against_set, stop_cells, stop_heads
 from forescale.engine.findings.words import Words
 from forescale.engine.shot import edit
-from forescale.engine.solve.stop_table import StopRow, StopTable, stop_table
+from forescale.engine.solve.focus_zone import StopRow, StopTable, stop_table
 from forescale.engine.units import Stop
 from forescale.tui.tasks.frame import columns
 from forescale.tui.tasks.frame.columns import Column

@@ -19,7 +19,7 @@ FACES = "; dashes: ahead of the lens or behind it"
 def sun_strip(answer: Answer) -> tuple[str, str]:
     """Return the day from midnight to midnight as a drawing, and what it shows; a shot whose sun is known."""
     from forescale.engine.formulas.sun import from_bearing_deg  # loaded only where the shot asks for the sun
-    from forescale.engine.solve.sun_day_of import path_of_day
+    from forescale.engine.solve.sun_group import path_of_day
 
     ink, found, there = Ink(), answer.sun, answer.setting.sun
     assert found is not None

@@ -12,7 +12,8 @@ from forescale.engine.units.compass import clock_text
 from forescale.engine.units.text import fixed_text
 
 if TYPE_CHECKING:
-    from forescale.engine.solve.day_groups import SunAnswer, TimingAnswer
+    from forescale.engine.solve.sun_group import SunAnswer
+    from forescale.engine.solve.timing_group import TimingAnswer
 
 DAYS_TOLD = 5
 HOURS_TOLD = 8  # that a page holds beside one another
@@ -51,7 +52,7 @@ def _stands(voice: Voice, found: SunAnswer) -> Iterator[Row]:
 def _hours(voice: Voice, found: SunAnswer) -> Iterator[Table]:
     """Yield the day in columns: how high the sun stands at some hours, and how far from the lens's bearing."""
     from forescale.engine.formulas.sun import from_bearing_deg  # loaded only where the shot asks for the sun
-    from forescale.engine.solve.sun_day_of import path_of_day
+    from forescale.engine.solve.sun_group import path_of_day
 
     up = [(at, seen) for at, seen in path_of_day(voice.of.setting.sun, 24)[:24] if seen.elevation_deg > 0]
     shown = up[:: max(-(-len(up) // HOURS_TOLD), 1)]

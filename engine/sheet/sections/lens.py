@@ -12,9 +12,8 @@ from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.sheet.blocks import Row, Section, Table
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import TILTS
+from forescale.engine.solve.focus_zone import around, split_field, stop_table
 from forescale.engine.solve.groups import LightAnswer
-from forescale.engine.solve.split_field import split_field
-from forescale.engine.solve.stop_table import around, stop_table
 from forescale.engine.units import angle_text, number_text, rounded_up, speed_text, time_text
 
 MOST_STOPS = 7

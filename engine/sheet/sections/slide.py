@@ -10,7 +10,7 @@ from forescale.engine.sheet.blocks import Block, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.readings import BenchRow
-from forescale.engine.solve.slide_goal import best_place, slide_decimals
+from forescale.engine.solve.slip_check import best_place, slide_decimals
 from forescale.engine.units import number_text
 
 ON_AXIS_MM = 0.05  # no slide is read finer
