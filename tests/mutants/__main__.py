@@ -23,7 +23,7 @@ WORDS = {True: "killed", False: "survived", None: "left out"}
 def main() -> int:
     """Try mutants, print a line for each, and return 1 where fewer than nine in ten were noticed."""
     asked = _asked()
-    cover = cover_map()
+    cover = cover_map(asked.tests)
     load_heavy()
     paths = sorted((ROOT / asked.rooms).rglob("*.py"))
     found = islice(mutants(paths, random.Random(asked.seed)), asked.skip, asked.skip + asked.count)
@@ -39,7 +39,7 @@ def main() -> int:
                 with asked.survivors.open("a") as file:
                     print(line, file=file)
 
-        try_all([_trial(mutant, cover, asked.most_seconds) for mutant in found], tell)
+        try_all([_trial(mutant, cover, asked.most_seconds) for mutant in found], asked.tests, tell)
         seen = Counter(Path(told.name).read_text().splitlines())
     print(*(f"{word} {number}" for word, number in seen.items()), sep=", ")
     return 0 if seen[WORDS[True]] >= 0.9 * (seen.total() - seen[WORDS[None]]) else 1
@@ -50,6 +50,7 @@ def _asked() -> argparse.Namespace:
     parser.add_argument("--count", type=int, default=300, help="how many changes")
     parser.add_argument("--seed", type=int, default=1, help="another seed makes others")
     parser.add_argument("--rooms", choices=ROOMS, default="engine", help="where")
+    parser.add_argument("--tests", nargs="+", default=["tests"], help="which tests are asked")
     parser.add_argument("--skip", type=int, default=0, help="leave out the first so many, to go on after a break")
     parser.add_argument("--most-seconds", type=float, default=20, help="of tests on one change")
     parser.add_argument("--survivors", type=Path, help="a file to which each change that no test notices is added")

@@ -44,14 +44,14 @@ class CoverMap:
         return {test for line in lines for test in by_line.get(line, [])}
 
 
-def cover_map() -> CoverMap:
-    """Return the map of the code and tests as they stand, made anew where either has changed."""
-    path = KEPT / f"{_fingerprint()}.json"
+def cover_map(asked: list[str]) -> CoverMap:
+    """Return the map of the code and these tests as they stand, made anew where either has changed."""
+    path = KEPT / f"{_fingerprint(asked)}.json"
     if not path.exists():
         KEPT.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory() as folder:
-            argv = [sys.executable, "-m", "pytest", "-n", "2", "-q", "-p", "tests.mutants.cover"]
-            subprocess.run(argv, cwd=ROOT, env=os.environ | {PART: folder}, check=True)
+            argv = [sys.executable, "-m", "pytest", "-n", "2", "-q", "-p", "tests.mutants.cover", *asked]
+            subprocess.run(argv, cwd=ROOT, env=os.environ | {PART: folder}, check=False)
             parts = [json.loads(part.read_text()) for part in sorted(Path(folder).iterdir())]
         path.write_text(json.dumps(_joined(parts)))
     found = json.loads(path.read_text())
@@ -59,11 +59,10 @@ def cover_map() -> CoverMap:
     return CoverMap(found["tests"], found["seconds"], lines)
 
 
-def _fingerprint() -> str:
-    files = sorted(
-        path for room in (*ROOMS, "tests", "profiles") for path in (ROOT / room).rglob("*.*") if path.suffix != ".pyc"
-    )
-    return hashlib.sha256(b"".join(path.read_bytes() for path in files if path.is_file())).hexdigest()[:16]
+def _fingerprint(asked: list[str]) -> str:
+    files = sorted(path for room in (*ROOMS, "tests") for path in (ROOT / room).rglob("*.py"))
+    read = [*(path.read_bytes() for path in files), *(name.encode() for name in asked)]
+    return hashlib.sha256(b"".join(read)).hexdigest()[:16]
 
 
 def _joined(parts: list[dict[str, Any]]) -> dict[str, Any]:
@@ -85,6 +84,7 @@ class ByTest:
         self.cover = coverage.Coverage(data_file=None, include=[f"{ROOT / room}/*" for room in ROOMS])
         self.cover.start()
         self.seconds: dict[str, float] = {}
+        self.failed: set[str] = set()
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Generator[None, object, object]:
@@ -95,11 +95,17 @@ class ByTest:
         self.cover.switch_context("")
         return done
 
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """Leave out a test that fails as it is: it would fail on any change."""
+        if report.failed:
+            self.failed.add(report.nodeid)
+
     def pytest_sessionfinish(self) -> None:
         self.cover.stop()
         data = self.cover.get_data()
         lines = {str(Path(file).relative_to(ROOT)): data.contexts_by_lineno(file) for file in data.measured_files()}
-        said = json.dumps({"seconds": self.seconds, "lines": lines})
+        sound = {test: taken for test, taken in self.seconds.items() if test not in self.failed}
+        said = json.dumps({"seconds": sound, "lines": lines})
         (Path(os.environ[PART]) / f"{os.getpid()}.json").write_text(said)
 
 

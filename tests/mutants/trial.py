@@ -67,13 +67,13 @@ def load_heavy() -> None:
     settings.load_profile("mutants")
 
 
-def try_all(trials: list[Trial], tell: Tell) -> None:
-    """Try mutants and tell of each whether a test noticed it, those within functions first."""
+def try_all(trials: list[Trial], asked: list[str], tell: Tell) -> None:
+    """Try mutants on the tests asked for and tell of each whether a test noticed it, those within functions first."""
     in_functions = [one for one in trials if one.change.function is not None]
     sys.stdout.flush()
     pid = os.fork()
     if pid == 0:
-        os._exit(int(pytest.main([*OPTIONS, "tests"], plugins=[InFunctions(in_functions, tell)])))
+        os._exit(int(pytest.main([*OPTIONS, *asked], plugins=[InFunctions(in_functions, tell)])))
     os.waitpid(pid, 0)
     for trial in trials:
         if trial.change.function is None:
