@@ -12,8 +12,8 @@ WIDE_MM, HIGH_MM = 190.0, 42.0
 LEFT_MM, LONG_MM = 9.0, 176.0  # the day, from midnight to midnight
 HORIZON_MM, UP_MM = 36.0, 30.0  # where nothing rises over the ground, and how far over it the zenith is
 STEPS = 288
-SAYS = "The line is how high the sun stands, by the hour; grey: the same light; the dot: {}"
-FACES = "; dashes: ahead of the lens or behind it"
+SAYS = "Line: how high the sun stands, by the hour; grey: the same light; dot: {}"
+FACES = "; dashes: ahead of the lens, or behind it"
 
 
 def sun_strip(answer: Answer) -> tuple[str, str]:
