@@ -15,7 +15,7 @@ from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, text_width_mm
 from forescale.engine.sheet.drawing.page import sheet_svg
 from forescale.engine.sheet.drawing.shot_views import plan_view, side_view
-from forescale.engine.sheet.drawing.strip import paper_scale, scale_text, strip
+from forescale.engine.sheet.drawing.views import paper_scale, scale_text, strip
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 

@@ -13,8 +13,7 @@ from forescale.engine.formulas import optics
 from forescale.engine.formulas.tiles import extent
 from forescale.engine.sheet.drawing import views
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
-from forescale.engine.sheet.drawing.strip import strip
-from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, DrawnView, FrameRays
+from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, DrawnView, frame_rays, strip
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.view import outline_points, stances
@@ -71,11 +70,11 @@ def plan_view(answer: Answer, left: float, top: float, right: float, foot: float
     setup, move = answer.setup, answer.setting.move
     half = optics.half_field_deg(setup.frame_width_mm, setup.image_mm)
     way = {"pan": 1.0, "pan left": -1.0}.get(move.axis, 0.0)
-    field = FrameRays(half, way * move.sweep, -way * move.start)
+    field = frame_rays(half, way, move)
     foot -= ROW_MM * ROWS + 3
-    tall = setup.model_mm * (field.upper + field.lower)
+    tall = setup.model_mm * sum(field.reach)
     along = strip(left, right, _reach_mm(answer), setup.background_mm, tall / (0.92 * (foot - top)))
-    axis = top + (foot - top) * field.upper / (field.upper + field.lower)
+    axis = top + (foot - top) * field.reach[0] / sum(field.reach)
     return DrawnView("plan", "From above", along, axis, top, foot, field)
 
 
@@ -113,8 +112,9 @@ def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
     ends = view.height(half, distance), view.height(-half, distance)
     views.dimension(ink, view, before, ends, f"frame {voice.length(2 * half)}", beyond=True)
     if len(view.field.turns) > 1 and lined.cover_width_mm is not None:
-        ends = view.height(distance * view.field.upper, distance), view.height(-distance * view.field.lower, distance)
-        views.dimension(ink, view, place + ASIDE_MM, ends, f"cover {voice.length(lined.cover_width_mm)}")
+        views.dimension(
+            ink, view, place + ASIDE_MM, view.swept(distance), f"cover {voice.length(lined.cover_width_mm)}"
+        )
 
 
 def _tapes(ink: Ink, answer: Answer, view: DrawnView) -> None:
@@ -152,8 +152,8 @@ def side_view(answer: Answer, left: float, top: float, right: float, foot: float
     setup, move = answer.setup, answer.setting.move
     half = optics.half_field_deg(answer.kit.mode.height, setup.image_mm)
     way = {"tilt": -1.0, "tilt down": 1.0}.get(move.axis, 0.0)
-    field = FrameRays(half, way * move.sweep, -way * move.start, answer.setting.place.aim)
-    above, below = setup.model_mm * field.upper, setup.model_mm * field.lower
+    field = frame_rays(half, way, move, answer.setting.place.aim)
+    above, below = (setup.model_mm * reach for reach in field.reach)
     if (hang := _hang_mm(answer)) is not None:
         rise = BACK_RISE * hang * _reach_mm(answer) / setup.model_mm
         above, below = max(above, rise), max(below, -rise)

@@ -1,4 +1,9 @@
-"""What the view from above and the view from the side have in common: camera, frame, background, dimensions."""
+"""What the view from above and the view from the side have in common: distances on paper, camera, frame, background.
+
+A background hundreds of feet behind a model a few feet away leaves no room for the model, so the strip of paper may be
+broken: up to the break all is drawn at one scale, beyond it at a smaller one. Each part is the place shrunk about
+the entrance pupil, so that a line of sight stays one straight line across the break.
+"""
 
 from __future__ import annotations
 
@@ -6,10 +11,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
-from forescale.engine.sheet.drawing.strip import AxisStrip
+from forescale.engine.shot.sections import Move
+from forescale.engine.units import number_text
 
 BEHIND_MM = 14.0  # paper behind the lens for the camera
 ASIDE_MM = 7.5  # paper between a thing and its dimension
@@ -17,6 +24,81 @@ HATCH_MM = 2.5
 WORD_MM = 2.6  # half of what a line of text takes, up and down
 ROOM_MM = 4.0  # paper that a label takes in a dimension beside its own length, and across it
 WIDEST_DEG = 75.0  # a line of sight farther from the axis runs off the paper at once
+NICE = (1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10)  # steps of a third at most
+FRONT_SHARE = 0.6  # of the strip's length, up to the break
+GAP_SHARE = 0.035
+BACKGROUND_SHARE = 0.9
+WHOLE_TO = 3.0  # a background nearer than so many times the foreground's reach needs no break
+
+
+def paper_scale(smallest: float) -> float:
+    """Return the handy n of a drawing at 1:n that is at or above `smallest`."""
+    power = 10.0 ** math.floor(math.log10(smallest))
+    return power * next(step for step in NICE if step >= smallest / power * (1 - 1e-12))
+
+
+def scale_text(scale: float) -> str:
+    """Return a drawing's scale, "1:40", or "5:1" where it is larger than life."""
+    return f"1:{number_text(scale, 6)}" if scale >= 1 else f"{number_text(1 / scale, 6)}:1"
+
+
+@dataclass(frozen=True, slots=True)
+class AxisStrip:
+    """Paper from the entrance pupil at `start_mm` to `end_mm`; 1:front up to the break, 1:back beyond it.
+
+    `break_mm` is the paper on either side of which the scales hold, None where one scale holds throughout.
+    """
+
+    start_mm: float
+    end_mm: float
+    front: float
+    back: float
+    break_mm: tuple[float, float] | None
+
+    def at(self, distance_mm: float) -> float:
+        """Return the paper place of a distance from the pupil; what falls between the two parts is put on the break."""
+        if math.isinf(distance_mm):
+            return self.end_mm
+        near, far = self.start_mm + distance_mm / self.front, self.start_mm + distance_mm / self.back
+        if self.break_mm is None or near <= self.break_mm[0]:
+            return min(near, self.end_mm)
+        return min(max(far, sum(self.break_mm) / 2), self.end_mm)
+
+    def shows(self, distance_mm: float) -> bool:
+        """Return whether a distance has a place of its own on the paper."""
+        if math.isinf(distance_mm) or self.start_mm + distance_mm / self.back > self.end_mm:
+            return False
+        return self.break_mm is None or not self.break_mm[0] < self.at(distance_mm) < self.break_mm[1]
+
+    def scale_at(self, distance_mm: float) -> float:
+        """Return the n of the 1:n that holds at a distance."""
+        front = self.break_mm is None or self.start_mm + distance_mm / self.front <= self.break_mm[0]
+        return self.front if front else self.back
+
+    @property
+    def words(self) -> str:
+        """Say to which scale the strip is drawn."""
+        if self.break_mm is None:
+            return f"to scale, {scale_text(self.front)}"
+        beyond = "not to scale" if math.isinf(self.back) else scale_text(self.back)
+        return f"to scale {scale_text(self.front)} up to the break; beyond it {beyond}, sight lines straight"
+
+
+def strip(start_mm: float, end_mm: float, reach_mm: float, background_mm: float, least_scale: float) -> AxisStrip:
+    """Return the strip that shows the foreground out to `reach_mm`, and the background, as large as it can.
+
+    `least_scale` is the n of the largest 1:n that leaves room across the strip.
+    """
+    length = end_mm - start_mm
+    if background_mm <= WHOLE_TO * reach_mm:
+        whole = paper_scale(max(background_mm / (length * BACKGROUND_SHARE), least_scale))
+        return AxisStrip(start_mm, end_mm, whole, whole, None)
+    front = paper_scale(max(reach_mm / (length * FRONT_SHARE), least_scale))
+    back = paper_scale(background_mm / (length * BACKGROUND_SHARE)) if math.isfinite(background_mm) else math.inf
+    if back <= front:
+        return AxisStrip(start_mm, end_mm, front, front, None)
+    edge = start_mm + length * FRONT_SHARE * 1.02
+    return AxisStrip(start_mm, end_mm, front, back, (edge, edge + length * GAP_SHARE))
 
 
 def levelled(answer: Answer) -> Answer:
@@ -30,22 +112,15 @@ def levelled(answer: Answer) -> Answer:
     return replace(answer, setup=replace(setup, aim_deg=0.0, pupil=pupil, **level))
 
 
-@dataclass(frozen=True, slots=True)
-class FrameRays:
-    """The frame as one view sees it: half its angle, how far the move turns it, to the lower side if positive, and aim.
+class FrameRays(NamedTuple):
+    """The frame as one view sees it: half its angle, and where its axis lies over the move, down +, the line-up first.
 
-    `start_deg` is where the move begins, on the same scale as `sweep_deg`; `aim_deg` how far the axis points up.
+    `down` where the move goes to the lower side, or nowhere.
     """
 
     half_deg: float
-    sweep_deg: float
-    start_deg: float = 0.0
-    aim_deg: float = 0.0
-
-    @property
-    def turns(self) -> tuple[float, ...]:
-        """Where the axis lies over the move, down +, the line-up first."""
-        return tuple(dict.fromkeys(turn - self.aim_deg for turn in (0.0, self.sweep_deg, self.start_deg)))
+    turns: tuple[float, ...]
+    down: bool
 
     @property
     def edges(self) -> tuple[float, ...]:
@@ -53,14 +128,15 @@ class FrameRays:
         return tuple(turn + half for turn in self.turns for half in (-self.half_deg, self.half_deg))
 
     @property
-    def upper(self) -> float:
-        """The tangent of the frame's upper edge over the whole move, up from the level."""
-        return _tangent(-min(self.edges))
+    def reach(self) -> tuple[float, float]:
+        """The tangents of the frame's edges over the whole move: of the upper up from the level, of the lower down."""
+        return _tangent(-min(self.edges)), _tangent(max(self.edges))
 
-    @property
-    def lower(self) -> float:
-        """The tangent of the frame's lower edge over the whole move, down from the level."""
-        return _tangent(max(self.edges))
+
+def frame_rays(half_deg: float, way: float, move: Move, aim_deg: float = 0.0) -> FrameRays:
+    """Return the frame over a move that turns it to the lower side where `way` is 1, the upper at -1, at 0 neither."""
+    turns = (0.0, way * move.sweep, -way * move.start)
+    return FrameRays(half_deg, tuple(dict.fromkeys(turn - aim_deg for turn in turns)), way >= 0)
 
 
 def _tangent(degrees: float) -> float:
@@ -92,6 +168,11 @@ class DrawnView:
         """Return whether a place so far above the axis at a distance is inside the picture."""
         return self.top <= self._height(above_mm, distance_mm) <= self.foot
 
+    def swept(self, distance_mm: float) -> tuple[float, float]:
+        """Return the paper heights between which the frame holds a place at a distance over the whole move."""
+        upper, lower = self.field.reach
+        return self.height(distance_mm * upper, distance_mm), self.height(-distance_mm * lower, distance_mm)
+
     def _height(self, above_mm: float, distance_mm: float) -> float:
         return self.axis - above_mm / self.strip.scale_at(distance_mm)
 
@@ -111,9 +192,8 @@ def begin(ink: Ink, view: DrawnView) -> None:
 def draw_standing(ink: Ink, view: DrawnView, distance_mm: float, style: str) -> None:
     """Draw a flat thing square to the axis that fills the frame over the whole move."""
     if view.strip.shows(distance_mm):
-        place = view.strip.at(distance_mm)
-        top = view.height(distance_mm * view.field.upper, distance_mm)
-        ink.line(place, top, place, view.height(-distance_mm * view.field.lower, distance_mm), style)
+        place, (top, foot) = view.strip.at(distance_mm), view.swept(distance_mm)
+        ink.line(place, top, place, foot, style)
 
 
 def dimension(
@@ -136,7 +216,7 @@ def dimension(
     if end - start > long + ROOM_MM:
         ink.label(x, (start + end) / 2, label, up=True)
     elif beyond:
-        above = ends[0] - ROOM_MM > view.top if view.field.sweep_deg >= 0 else ends[1] + ROOM_MM > view.foot
+        above = ends[0] - ROOM_MM > view.top if view.field.down else ends[1] + ROOM_MM > view.foot
         height = ends[0] - ROOM_MM / 2 if above else ends[1] + ROOM_MM / 2
         ink.label(x, height, label, anchor="end" if x - long > view.left else "start")
     else:
