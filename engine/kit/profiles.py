@@ -52,7 +52,19 @@ def told(label: str, says: str, default: Any = ..., **limits: Any) -> Any:
     return Field(default, title=label, description=says, **limits)
 
 
-class Profile(Record):
+class Begun(Record):
+    """What may begin with likely values: `guesses` names the fields that nobody has measured or read off yet."""
+
+    guesses: tuple[str, ...] = ()
+
+    @model_validator(mode="after")
+    def _of_fields(self) -> Self:
+        if unknown := [name for name in self.guesses if name not in type(self).model_fields]:
+            raise Unfit(f'there is no field "{unknown[0]}" to be a guess', right="name fields as the file does")
+        return self
+
+
+class Profile(Begun):
     """What every profile file holds."""
 
     schema_version: Literal[1] = Field(alias="schema")
@@ -100,7 +112,7 @@ class StripRow(Record):
         return self
 
 
-class Mode(Record):
+class Mode(Begun):
     """One recording mode: the active area, its pixels, the rates it runs at, and what counts as sharp on it.
 
     `sharpness` is the circle of confusion that test strips gave, `sharpness_error` half of its 95 % band.

@@ -80,7 +80,10 @@ def start(entry: CatalogueCamera | CatalogueLens, name: str | None = None) -> St
 
 
 def _fields(values: tuple[Value, ...]) -> dict[str, Any]:
-    return {value.field: value.value for value in values if value.value is not None}
+    """Return the fields of a profile, those that must be checked among its guesses."""
+    given = [value for value in values if value.value is not None]
+    guesses = [value.field for value in given if not value.sure]
+    return {value.field: value.value for value in given} | {"guesses": guesses}
 
 
 def _notes(to_check: tuple[Value, ...]) -> str:

@@ -9,7 +9,16 @@ from typing import Any
 from forescale.engine.files.faults import BadInput, Fault, Sentence, field_path, read_model
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
-from forescale.engine.shelf.profile_fields import FieldPlace, held, is_focal, labels, read_focal, rows_name, rows_of
+from forescale.engine.shelf.profile_fields import (
+    FOCALS,
+    FieldPlace,
+    held,
+    is_focal,
+    labels,
+    read_focal,
+    rows_name,
+    rows_of,
+)
 from forescale.engine.shot import edit
 from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
@@ -43,8 +52,13 @@ _START: dict[Shelf, dict[str, Any]] = {
 
 
 def new(shelf: Shelf, name: str) -> Profile:
-    """Return a profile to begin from, its values likely ones and its notes saying so; raises BadInput."""
-    return read_model(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | _START[shelf])
+    """Return a profile to begin from, its values likely ones, marked as such, and its notes saying so."""
+    start = _START[shelf]
+    if shelf == "cameras":
+        start = {"mode": [mode | {"guesses": [name for name in mode if name != "name"]} for mode in start["mode"]]}
+    else:
+        start = start | {"guesses": [*start]}
+    return read_model(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | start)
 
 
 def copied(profile: Profile, name: str) -> Profile:
@@ -53,7 +67,7 @@ def copied(profile: Profile, name: str) -> Profile:
 
 
 def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Profile:
-    """Return the profile with what was typed at a place, an empty text leaving it out.
+    """Return the profile with what was typed at a place, an empty text leaving it out; it is a guess no longer.
 
     Raises ValueError or BadInput, saying what would be right.
     """
@@ -67,6 +81,7 @@ def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem
         table[name] = held(profile, place, text, system)
         if name == "marks":
             _mark_anew(table)
+    _known(table, *(FOCALS if is_focal(profile, place) else (name,)))
     try:
         return read_model(type(profile), data)
     except BadInput as fault:
@@ -91,11 +106,17 @@ def _table(data: dict[str, Any], profile: Profile, place: FieldPlace) -> dict[st
     return table
 
 
+def _known(table: dict[str, Any], *names: str) -> None:
+    """Take fields from among the guesses."""
+    if guesses := table.get("guesses"):
+        table["guesses"] = [guess for guess in guesses if guess not in names]
+
+
 def _set_focal(table: dict[str, Any], text: str) -> None:
     if not text.strip():
         raise BadInput(Fault("is missing and is needed", of="focal length"))
     low, high = read_focal(" ".join(text.split()))
-    for name in ("focal_length", "focal_min", "focal_max"):
+    for name in FOCALS:
         table.pop(name, None)
     ends = {"focal_length": low} if low == high else {"focal_min": low, "focal_max": high}
     table.update({name: f"{mm!r} mm" for name, mm in ends.items()})
@@ -137,6 +158,7 @@ def with_mode(camera: Camera, row: int, name: str, size: str | None = None) -> C
     data = _data(camera)
     copy = data["mode"][row] | {"name": " ".join(name.split())} | ({} if size is None else read_size(size))
     copy.pop("readout", None)
+    _known(copy, *(() if size is None else read_size(size)))
     return read_model(Camera, data | {"mode": edit.inserted(tuple(data["mode"]), row + 1, copy)})
 
 

@@ -17,6 +17,7 @@ from forescale.engine.shot import edit
 from forescale.engine.units import EntryError, Stop, UnitSystem, number_text
 
 FOCAL = "focal_length"  # of a lens itself: a prime's, or where a zoom begins and ends
+FOCALS = (FOCAL, "focal_min", "focal_max")
 PIXELS = (16, 100_000)
 IN_MM = "uncertainty"  # read in millimetres beside the pupil's place, whatever the shot's units
 SMALL_MM = 1.0  # a length that is shown in mm or in inches
@@ -104,8 +105,10 @@ def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
 
 
 def shown_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
-    """Return what stands at a place as people read it, a dash where nothing does."""
-    return _text(profile, place, system, exact=False) or "-"
+    """Return what stands at a place as people read it, marked where it is but a guess; a dash where nothing does."""
+    guesses = getattr(record_at(profile, place), "guesses", ())
+    guess = " (a guess)" if {place.field.name, *(FOCALS if is_focal(profile, place) else ())} & {*guesses} else ""
+    return f"{_text(profile, place, system, exact=False) or '-'}{guess}"
 
 
 def _system(profile: Profile, place: FieldPlace, system: UnitSystem) -> UnitSystem:

@@ -215,6 +215,7 @@ def test_with_a_converter_what_was_measured_counts_and_is_to_be_checked() -> Non
     begun = started("converter")
     assert to_check(begun)["focal_length"] == "100 mm"
     assert to_check(begun)["widest"] == "f/4"
+    assert {*begun.profile.guesses} == {*to_check(begun)} - {"pupil"}  # marked in the profile until they are typed
     assert taken(begun) == {}
 
 

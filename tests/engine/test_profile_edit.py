@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, read_model
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Lens, Profile, Rates
 from forescale.engine.shelf import profile_edit, profile_fields
@@ -56,9 +56,35 @@ def test_a_new_profile_is_whole_and_says_its_values_only_begin(shelf):
     assert library.load_profile(library.PROFILES[shelf], library.save_profile(shelf, made)) == made
 
 
+def test_a_starting_value_is_marked_until_it_is_typed_be_it_the_same() -> None:
+    """Field by field: what is typed is known, what is not stays a guess, also on the shelf."""
+    made = profile_edit.new("lenses", "made")
+    assert {*made.guesses} == {"focal_length", "marks", "widest", "smallest", "transmission_loss", "close_focus"}
+    for name, text in (("close focus", "500 mm"), ("focal length", "24 mm to 80 mm")):
+        place = next(one for one in profile_fields.places(made) if one.field.label == name)
+        assert profile_fields.shown_text(made, place, "metric").endswith(" (a guess)")
+        made = profile_edit.with_text(made, place, text, "metric")
+        assert "guess" not in profile_fields.shown_text(made, place, "metric")
+    assert {*made.guesses} == {"marks", "widest", "smallest", "transmission_loss"}
+    kept = library.load_profile(type(made), library.save_profile("lenses", made))
+    assert kept.guesses == made.guesses
+
+
+def test_a_mode_of_another_size_has_that_size_for_sure() -> None:
+    camera = profile_edit.new("cameras", "made")
+    assert {"width", "height", "fps"} < {*camera.mode[0].guesses}
+    wide = profile_edit.with_mode(camera, 0, "wide", "17.3 x 9.75 mm, 3072 x 1728").mode[1]
+    assert {*wide.guesses} == {"fps", "iso_base", "iso_max"}
+
+
+def test_only_a_field_can_be_a_guess() -> None:
+    with pytest.raises(BadInput, match='there is no field "colour" to be a guess'):
+        read_model(type(LENS), LENS.model_dump(exclude_none=True) | {"guesses": ["colour"]})
+
+
 def test_every_field_of_a_profile_has_its_place():
     for profile in (CAMERA, LENS, HEAD):
-        own = set(type(profile).model_fields) - {"schema_version", "mode", "pupil"}
+        own = set(type(profile).model_fields) - {"schema_version", "mode", "pupil", "guesses"}
         if profile is LENS:
             own -= {"focal_min", "focal_max"}
         places = profile_fields.places(profile)
