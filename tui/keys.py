@@ -63,7 +63,8 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("findings", "f", "task('findings')", "findings", "everything that is to be said of the shot", TASK),
     Key("view", "v", "task('view')", "view", "what the lens sees: frame, place, model, points, move", TASK),
     Key("points", "5", "task('points')", "points", "tie-in points and outlines, with the view beside", TASK),
-    Key("explain", "e", "task('explain')", "explain", "how the numbers of this pane come about", TASK),
+    Key("explain", "e", "task('explain')", "explain", "how the numbers come about, this pane's first", TASK),
+    Key("find", "slash", "find", "find", "find a number by any words, and see how it comes about", TASK),
     Key("kit", "k", "task('kit')", "kit", "change, make and edit camera, lens and head", TASK),
     Key("bench", "b", "task('bench')", "bench", "find the entrance pupil on the bench", TASK),
     Key("survey", "y", "task('survey')", "survey", "sizes and distances from the picture", TASK),
@@ -88,8 +89,8 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("quit", "q", "leave", "quit", "leave the program", FILE),
 )
 
-# Letters, digits, arrows, Space, Enter, Tab, Esc and F1 to F5: multiplexers and consoles eat the rest.
-USABLE = re.compile(r"[a-z0-9]|f[1-5]|space|up|down|left|right|home|end|pageup|pagedown|enter|tab|shift\+tab|escape")
+# Letters, digits, arrows, Space, slash, Enter, Tab, Esc and F1 to F5: multiplexers and consoles eat the rest.
+USABLE = re.compile(r"[a-z0-9]|f[1-5]|space|slash|up|down|left|right|home|end|pageup|pagedown|enter|tab|shift\+tab|escape")
 SHOWN_KEYS = {
     "question_mark": "?",
     "slash": "/",

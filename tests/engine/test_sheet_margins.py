@@ -36,7 +36,7 @@ def test_a_value_off_by_what_is_printed_turns_nothing(name: str, system: UnitSys
     as_set = _warnings(fixed, of)
     tried = 0
     for row in sensitivity(of.setting, of.kit, system):
-        less, more = margin_cells(row, system, of.kit.lens)[2:4]
+        less, more = margin_cells(row, system, of.kit)[2:4]
         for text, sign in ((less, -1), (more, 1)):
             if row.unit == "mm" and text != NOTHING:
                 tried += 1

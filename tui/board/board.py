@@ -154,6 +154,10 @@ class Board(BoardView):
         """Open a task's own screen."""
         self.forescale.open_task(name)
 
+    def action_find(self) -> None:
+        """Find a number by any words, and show how it comes about."""
+        self.forescale.open_task("explain", True)
+
     def action_save(self) -> None:
         """Save the shot to its file."""
         self.forescale.save()

@@ -37,7 +37,7 @@ class MarginsScreen(TaskScreen[None]):
     def show(self) -> None:
         """List what was found."""
         state = self.session.state
-        cells = [margin_cells(row, state.shot.units, state.kit.lens) for row in self._found]
+        cells = [margin_cells(row, state.shot.units, state.kit) for row in self._found]
         labels, values, less, more, then = zip(*cells, strict=True)
         table = [
             Column("value", "value", labels),

@@ -9,7 +9,9 @@ from forescale.engine.answer.to_set import to_set
 from forescale.engine.findings.built import DEFER
 from forescale.engine.findings.words import stop_on
 from forescale.engine.formulas.scale import MM_PER_FOOT
-from forescale.engine.kit.profiles import Lens, Profile
+from forescale.engine.kit.kit import Kit
+from forescale.engine.kit.profiles import Profile
+from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.margins.sensitivity import Edge, Sensitivity, sensitivity
 from forescale.engine.mends import joined
 from forescale.engine.sheet.blocks import Remark, Row, Section, Table
@@ -103,37 +105,41 @@ def margins(voice: Voice) -> Section:
     """Return how far each value may be off on the day before something is to be said, what matters most first."""
     of = voice.of
     rows = [row for row in sensitivity(of.setting, of.kit, of.system) if row.less or row.more]
-    cells = tuple(margin_cells(row, of.system, of.kit.lens) for row in rows)
+    cells = tuple(margin_cells(row, of.system, of.kit) for row in rows)
     note = "what matters most first; each may be off so far, the rest as set, before a finding turns"
     table = Table(("Value", "Stands at", "Less by", "More by", "Then"), cells)
     return Section("Tolerances", (table,) if rows else (), note)
 
 
-def margin_cells(row: Sensitivity, system: UnitSystem, lens: Lens) -> tuple[str, str, str, str, str]:
+def margin_cells(row: Sensitivity, system: UnitSystem, kit: Kit) -> tuple[str, str, str, str, str]:
     """Return one value's label, where it stands, how far it may be less and more, and what turns."""
+    scale = scale_of(kit.head, system)
     if row.unit == "stops":
-        value = stop_on(lens, row.value)
+        value = stop_on(kit.lens, row.value)
     elif row.unit == "deg":
         value = angle_text(row.value)
     else:
-        value = f"{number_text(row.value, 4)} mm" if row.path == "move.slide" else tape_text(row.value, system)
+        value = scale.mark(row.value, 4) if row.path == "move.slide" else tape_text(row.value, system)
     # What turns is told by its short name: "zone short", or "zone short ends" where it goes.
     turns = dict.fromkeys(
         f"{edge.finding.code.replace('-', ' ')}{'' if edge.comes else ' ends'}"
         for edge in (row.less, row.more)
         if edge is not None
     )
-    return row.label, value, _off(row, row.less, system), _off(row, row.more, system), "; ".join(turns)
+    less, more = (_off(row, edge, system, scale) for edge in (row.less, row.more))
+    return row.label, value, less, more, "; ".join(turns)
 
 
-def _off(row: Sensitivity, edge: Edge | None, system: UnitSystem) -> str:
+def _off(row: Sensitivity, edge: Edge | None, system: UnitSystem, scale: SlideScale) -> str:
     """Return how far off a value may be, rounded down: what may be off must not be shown as more."""
     if edge is None:
         return NOTHING
     if row.unit == "stops":
         return f"{math.floor(10 * edge.off + 1e-9) / 10:.1f} stops"
-    if row.unit == "deg" or row.path == "move.slide":
-        return f"{number_text(rounded_down(edge.off), 2)} {'deg' if row.unit == 'deg' else 'mm'}"
+    if row.unit == "deg":
+        return f"{number_text(rounded_down(edge.off), 2)} deg"
+    if row.path == "move.slide":
+        return scale.at_most(edge.off)
     if system == "metric":
         return length_at_most(rounded_down(edge.off), system)
     if edge.off < INCH_MM / 8:

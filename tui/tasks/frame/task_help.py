@@ -77,12 +77,13 @@ TASK_HELP: dict[str, TaskHelp] = {
         ),
     ),
     "ExplainScreen": TaskHelp(
-        "How each number of the pane comes about: what it means, its formula, this shot's numbers put in, what it "
-        "leads to and where the formula is from.",
+        "How each number comes about: what it means, its formula, this shot's numbers put in, what it leads to and "
+        "where the formula is from.",
         (
             "Go up or down to a number: its working stands beside it, or below.",
             "Tab goes to the working where it is longer than its room, and back.",
-            "For another pane's numbers go back, go to that pane, and ask again.",
+            "The pane's numbers come first, as it shows them; those of the other panes follow.",
+            "Press / to find a number by any words that are told of it; on the board / does so at once.",
         ),
     ),
     "FindingsScreen": TaskHelp(
@@ -315,7 +316,7 @@ TASK_HELP: dict[str, TaskHelp] = {
     ),
     "WhatToDoScreen": TaskHelp(
         "What to do on set now that the rig has moved, the most important first. It is on the board already; the "
-        "state before is kept as a mark.",
+        "state before is saved.",
         (
             "Do what the list says from the top.",
             "Press p, f or s to leave the model, the focus mark or the stop as they are, or to change them after all: "

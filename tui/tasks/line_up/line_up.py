@@ -127,7 +127,7 @@ class LineUpScreen(LineUpView):
 
         if self.attempt(do):
             says = self._follows(answer, what)
-            self.say(f'{says}. The readings are kept as the mark "{name}": read the misses again, u undoes it')
+            self.say(f'{says}. The readings are kept as the saved state "{name}": read the misses again, u undoes it')
 
     @staticmethod
     def _follows(answer: Answer, what: str) -> str:

@@ -24,7 +24,7 @@ from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
 from forescale.tui.tasks.moved.moved_rows import FOCUS, ROWS, STOP, WHO, entry_text, form_rows
 from forescale.tui.tasks.moved.what_to_do import Asked, WhatToDoScreen
 
-LABEL, VALUE, REMARK = 12, 18, 21
+LABEL, VALUE, REMARK = 13, 17, 21
 WITH_REMARK, WITH_WAS = 80, 56
 
 
@@ -90,7 +90,7 @@ class MovedScreen(TaskScreen[None]):
     def _columns(width: int) -> list[tuple[str, int]]:
         if width < WITH_WAS:
             return [("", LABEL), ("was, and is now", max(width - LABEL - 5, VALUE))]
-        wide = [("", LABEL), ("was", VALUE), ("now", VALUE + 2)]
+        wide = [("", LABEL), ("was", VALUE), ("now", VALUE + 3)]
         return [*wide, ("", REMARK)] if width >= WITH_REMARK else wide
 
     @property
