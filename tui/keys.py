@@ -90,7 +90,9 @@ BOARD_KEYS: tuple[Key, ...] = (
 )
 
 # Letters, digits, arrows, Space, slash, Enter, Tab, Esc and F1 to F5: multiplexers and consoles eat the rest.
-USABLE = re.compile(r"[a-z0-9]|f[1-5]|space|slash|up|down|left|right|home|end|pageup|pagedown|enter|tab|shift\+tab|escape")
+USABLE = re.compile(
+    r"[a-z0-9]|f[1-5]|space|slash|up|down|left|right|home|end|pageup|pagedown|enter|tab|shift\+tab|escape"
+)
 SHOWN_KEYS = {
     "question_mark": "?",
     "slash": "/",

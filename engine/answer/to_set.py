@@ -120,7 +120,7 @@ def _tilted(degrees: float) -> str:
 def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
     lined = answer.lineup
     chosen = "place.model" in answer.auto
-    yield ToSet("Model stands at", words.length(lined.model_mm), "place.model", chosen=chosen)
+    yield ToSet("Model at", words.length(lined.model_mm), "place.model", chosen=chosen)
     if lined.foot_height_mm is not None:
         table = words.length(lined.foot_height_mm)
         yield ToSet("Table height", table, "lineup.foot_height_mm", remark="the model's table")

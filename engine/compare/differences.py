@@ -124,9 +124,9 @@ def chief_answers(answer: Answer) -> dict[str, str]:
     words, lined, zone, slip = Words(answer), answer.lineup, answer.focus, answer.slip
     chief = {
         "scale": words.ratio(answer.scale.ratio),
-        "model stands at": words.length(lined.model_mm),
+        "model at": words.length(lined.model_mm),
         "reads as": "no ratio" if math.isinf(lined.reads_as_ratio) else words.ratio(lined.reads_as_ratio),
-        "exact match at": words.length(lined.match_distance_mm),
+        "match at": words.length(lined.match_distance_mm),
         "focus mark": words.length(zone.focus_mm),
         "stop": words.stop(zone.f_number),
         "near limit": words.sharp_from(zone.near_mm),

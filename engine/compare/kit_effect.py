@@ -47,7 +47,7 @@ def _numbers(before: Answer, after: Answer) -> Iterator[tuple[str, str, str, str
     """Yield each chief number: its name, how it was and is told, and how far it went; stops as the lens has them."""
     old, new, system = Words(before), Words(after), after.system
     yield "scale", old.ratio(before.scale.ratio), new.ratio(after.scale.ratio), ""
-    yield "model stands at", new.length(before.lineup.model_mm), new.length(after.lineup.model_mm), ""
+    yield "model at", new.length(before.lineup.model_mm), new.length(after.lineup.model_mm), ""
     was, now = before.lineup.frame_width_model_mm, after.lineup.frame_width_model_mm
     yield "frame width", new.length(was), new.length(now), _times(was, now)
     was, now = before.focus.stop_needed, after.focus.stop_needed

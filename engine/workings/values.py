@@ -42,7 +42,7 @@ def is_known(key: str, answer: Answer) -> bool:
 def value_text(key: str, answer: Answer) -> str:
     """Return the present value at a key for people: 'not known' for None, 'infinity' for an infinite one.
 
-    None of which something is known says that: a split lens is 'not needed', a cover is 'without end'.
+    None of which something is known says that: a split-field lens is 'not needed', a cover is 'without end'.
     """
     if not is_known(key, answer):
         return _ABSENT.get(key, NOT_KNOWN)

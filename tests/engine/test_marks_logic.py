@@ -130,7 +130,7 @@ def test_chief_answers_that_differ_are_the_answers_own() -> None:
     shot, first = demo()
     second = answered(first, changed(shot, place__model="11 ft", focus__stop="T11"))
     found = {one.what: (one.first, one.second) for one in answers_that_differ(first, second)}
-    assert found["model stands at"] == ("10 ft", "11 ft")
+    assert found["model at"] == ("10 ft", "11 ft")
     assert found["stop"] == ("T20", "T11")
     assert "rate" not in found
     assert answers_that_differ(first, first) == ()

@@ -170,7 +170,7 @@ def test_what_the_program_chose_is_marked_and_what_was_set_is_not() -> None:
     assert value_of(text, "Focus mark", "SET").endswith("(auto)")
     assert value_of(text, "Frame rate", "SET") == "72 fps (auto)"
     assert value_of(text, "Stop", "SET") == "T8"
-    assert value_of(text, "Model stands at", "SET") == "4.53 m"
+    assert value_of(text, "Model at", "SET") == "4.53 m"
     assert "(auto) was left open" in text
 
 

@@ -169,4 +169,4 @@ def test_a_kit_that_changes_scale_and_place_says_so_first() -> None:
 
     _, before = shipped(**{"scale.ratio": None, "place.model": None, "place.model_near": None, "bench": None})
     _, after = shipped(**{"scale.ratio": "1:12", "place.model": None, "place.model_near": None, "bench": None})
-    assert effect(before, after)[0].text.startswith(f"Scale 1:{before.scale.ratio:g} → 1:12; model stands at ")
+    assert effect(before, after)[0].text.startswith(f"Scale 1:{before.scale.ratio:g} → 1:12; model at ")

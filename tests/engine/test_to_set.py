@@ -16,7 +16,7 @@ def test_the_demo_says_all_that_its_crew_sets() -> None:
     assert said["Frame rate"] == "120 fps"
     assert said["Shutter"] == "180 deg"
     assert said["Lens height"] == "5 ft"
-    assert said["Model stands at"] == "10 ft"
+    assert said["Model at"] == "10 ft"
     assert said["Slide"] == "63 mm (2.48 in)"
     assert said["Move"] == "pan 15 deg"
     # The lens 5 ft up, the ground 1/24 of that below it: 4 ft 9 1/2 in.

@@ -14,7 +14,9 @@ from forescale.tui.config import load_config
 from forescale.tui.keys import BOARD_KEYS, NO_KEY, footer_text
 from tests.tui.app_pilot import press, running, screen_text
 
-ALLOWED = re.compile(r"[a-z0-9]|f[1-5]|space|slash|up|down|left|right|home|end|pageup|pagedown|enter|tab|shift\+tab|escape")
+ALLOWED = re.compile(
+    r"[a-z0-9]|f[1-5]|space|slash|up|down|left|right|home|end|pageup|pagedown|enter|tab|shift\+tab|escape"
+)
 
 
 def test_every_key_and_every_id_is_unique_and_can_be_typed_anywhere():

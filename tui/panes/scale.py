@@ -72,11 +72,11 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"frame at model {wide} across", "lineup.frame_width_model_mm", f"frame {wide} across")
         yield AnswerRow(f"frame at model {high} up", "lineup.frame_height_model_mm", f"frame {high} up")
     if answer.setting.move.axis in PANS:
-        yield AnswerRow(f"cover over move {length(lined.cover_width_mm, system)}", "lineup.cover_width_mm")
+        yield AnswerRow(f"cover across {length(lined.cover_width_mm, system)}", "lineup.cover_width_mm")
     elif answer.setting.move.axis in TILTS:
-        yield AnswerRow(f"cover over move {length(lined.cover_height_mm, system)}", "lineup.cover_height_mm")
+        yield AnswerRow(f"cover up, down {length(lined.cover_height_mm, system)}", "lineup.cover_height_mm")
     yield AnswerRow(f"camera may drift {words.within(lined.drift_tolerance_mm)}", "lineup.drift_tolerance_mm")
-    yield AnswerRow(f"model may stand off {words.within(lined.place_tolerance_mm)}", "lineup.place_tolerance_mm")
+    yield AnswerRow(f"model may be off {words.within(lined.place_tolerance_mm)}", "lineup.place_tolerance_mm")
     fine, real = scale.finest_model_mm or scale.detail_model_mm, scale.finest_real_mm or scale.detail_real_mm
     yield AnswerRow(f"finest: {words.small(fine)} is {words.small(real)} real", "scale.finest_model_mm")
     if lined.hang_height_mm is not None and lined.foot_height_mm is not None:

@@ -30,7 +30,7 @@ class NumbersTable(TaskTable):
     explained: tuple[Explanation, ...] = ()
 
     def find(self, words: str, *, after: bool) -> int | None:
-        """Take the next number of that name in hand, or else of which these words are told; None where there is none."""
+        """Take the next number of that name in hand, or else of which these words are told; None for none."""
         names = [one.name for one in self.explained]
         place = next_with(names, words, self.cursor_row + after)
         if place is None:

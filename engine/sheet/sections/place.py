@@ -26,7 +26,7 @@ def place(voice: Voice) -> Section:
 
 def _taped(voice: Voice) -> Iterator[Row]:
     there, stands = voice.of.setting.place, voice.length(voice.of.lineup.model_mm)
-    yield Row("Model stands at", stands, "the plane that must match", voice.chosen("place.model"))
+    yield Row("Model at", stands, "the plane that must match", voice.chosen("place.model"))
     for label, mm, remark in (
         ("Nearest part", there.model_near, ""),
         ("Background", there.background, "the real thing to match"),
@@ -84,7 +84,7 @@ def lineup(voice: Voice) -> Section:
 def _lineup(voice: Voice) -> Iterator[Row]:
     lined, there = voice.of.lineup, voice.of.setting.place
     if math.isfinite(lined.match_distance_mm):
-        yield Row("Exact match at", voice.length(lined.match_distance_mm), f"for {voice.ratio(voice.of.scale.ratio)}")
+        yield Row("Match at", voice.length(lined.match_distance_mm), f"for {voice.ratio(voice.of.scale.ratio)}")
         yield Row("Reads as", voice.ratio(lined.reads_as_ratio), voice.too(lined.size_error - 1))
     if lined.hang_height_mm is not None and there.lens_height is not None:
         above = lined.hang_height_mm - there.lens_height  # what a rigger can sight along
