@@ -150,10 +150,10 @@ _CORNERS = [
 
 
 @st.composite
-def _pictures(draw: st.DrawFn) -> Table:
+def _pictures(draw: Any) -> Table:
     """An aim, points, an outline, a piece, misses, a move to both sides that tilts and is carried: some or none."""
-    named = ("gable", "door", "mast", "gate")[: draw(st.integers(0, 4))]
-    points = []
+    named: tuple[str, ...] = ("gable", "door", "mast", "gate")[: draw(st.integers(0, 4))]
+    points: list[Table] = []
     for name, ((aside, side), height, away) in zip(named, [draw(_POINT) for _ in named], strict=True):
         where = {"aside": f"{60_000 * aside!r} mm {side}", "height": f"{30_000 * height!r} mm"}
         points.append({"name": name, **where, "distance": f"{60_000 * (away or 1.0)!r} mm"})

@@ -22,7 +22,7 @@ KNOWN_TO = GROWTH ** (1 / 2**HALVINGS) - 1
 LOOKED = 12  # places between here and as far as it is tried
 
 
-def grave(setting: Setting, with_kit: Kit) -> Turned | None:
+def grave(setting: Any, with_kit: Kit) -> Turned | None:
     """What is amiss, by level, code and the side to which size, zone, stop and slip are wrong; None for no shot."""
     try:
         found = answer(setting, with_kit, setting.units)

@@ -3,24 +3,18 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Callable
 from typing import Any
 
 import pytest
 from cases import shipped, shot, solve
+from tests.read_numbers import read
 
 from forescale.engine.answer import Answer, answer_file
 from forescale.engine.sheet.blocks import Row
 from forescale.engine.sheet.sections import sections
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import FORCE, ILLUMINANCE, SPEED, WEIGHT, parse_length, parse_quantity
 
-LENGTH = r"\d+ ft(?: \d+)?(?: \d+/\d+)? in|\d+ \d+/\d+ in|\d+/\d+ in|\d[\d.]* (?:mm|m|km|in|ft|mi)\b(?!/)"
-NUMBER = re.compile(
-    rf"(?P<length>{LENGTH})|(?P<other>[\d.]+ (?:lx|fc|m/s|ft/s|mph|kg|lb|lbf|N)\b)|(?P<ms>[\d.]+) ms|1/(?P<part>\d+)"
-    r"|1:(?P<ratio>[\d.]+)|(?P<plain>[\d.]*\d)"
-)
 EVERYTHING: dict[str, Any] = {
     "place": {
         "model": "4 m",
@@ -43,8 +37,6 @@ EVERYTHING: dict[str, Any] = {
     "stand": {"area": "1.1 m2", "area_height": "0.9 m", "weight": "40 kg", "foot_deep": "1.2 m", "gust": "6 m/s"},
 }
 ROUGH_PUPIL = [{"focal_length": "25 mm", "focus": "inf", "ahead": "30 mm", "uncertainty": "3 mm"}]
-INCH = 25.4
-KINDS = {"lx": ILLUMINANCE, "fc": ILLUMINANCE, "kg": WEIGHT, "lb": WEIGHT, "N": FORCE, "lbf": FORCE}
 KIT: dict[str, Any] = {
     "head": {},
     "mode": {"readout": "5 ms", "data_rate": 400},
@@ -79,34 +71,6 @@ SHOTS: dict[str, Callable[[], tuple[Shot, Answer]]] = {
     "dark": lambda: everything({"light.available": "90 lx", "action.kind": "falling"}),
     "still": lambda: everything({"action.kind": "still", "action.fps": 48, "focus.stop": None}),
 }
-
-
-def read(text: str) -> list[tuple[float, float]]:
-    """Return the numbers of a text, each with what one more in its last digit would be.
-
-    Lengths are in mm, light in lux, speeds in mm/s, 1/240 is what it is, others are bare. What stands in brackets says
-    the same in another unit.
-    """
-    found = []
-    for number in NUMBER.finditer(re.sub(r"\([^)]*\)", "", text)):
-        digits = re.match(r"[\d.]+", number[0])
-        assert digits
-        last = digits[0].rstrip("0") if "." not in digits[0] and digits[0].strip("0") else digits[0]
-        one = 10.0 ** (len(digits[0]) - len(last) - len(digits[0].partition(".")[2]))
-        if number["length"]:
-            value = parse_length(number["length"])
-            one = max(INCH, 0.03 * value) if "ft" in number[0] or "/" in number[0] else one * value / float(digits[0])
-        elif number["other"]:
-            value = parse_quantity(number["other"], KINDS.get(number["other"].split()[1], SPEED))
-            one *= value / float(digits[0])
-        elif number["part"]:
-            value, one = 1 / float(number["part"]), 0.0
-        elif number["ms"]:
-            value, one = float(number["ms"]) / 1000, one / 1000
-        else:
-            value = float(number["ratio"] or number["plain"])
-        found.append((value, one))
-    return found
 
 
 Numbers = Callable[[Answer], list[float | None]]

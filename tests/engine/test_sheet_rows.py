@@ -78,6 +78,13 @@ def test_a_tilt_stretches_what_a_pan_leans() -> None:
         assert "Rolling-shutter skew" not in paper(tilt, mode=mode)
 
 
+@pytest.mark.parametrize(("axis", "squeeze", "skew"), [("pan", 1, 2.62), ("pan", 2, 1.31), ("tilt", 2, 2.62)])
+def test_a_squeezed_picture_skews_by_its_own_pixels(axis: str, squeeze: float, skew: float) -> None:
+    """25.083 mm · 15°/1.25 s · 5 ms is 26.2 µm at the lens; across, squeezed by two, half as much of the sensor."""
+    found = solve(TILT | {"move.axis": axis}, mode={"readout": "5 ms"}, lens={"squeeze": squeeze})
+    assert found.speed.readout_skew_px == pytest.approx(skew, abs=0.01)
+
+
 # What a finding tells where two numbers would read alike, or one serves better
 
 

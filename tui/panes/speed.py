@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer
 from forescale.engine.findings.light import light_wanted, steady_rate
 from forescale.engine.findings.words import Words
-from forescale.engine.units import number_text, speed_text, time_text
+from forescale.engine.units import number_text, rounded_up, speed_text, time_text
 from forescale.tui.diagrams import rate_bar
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, set_here
 
@@ -82,7 +82,7 @@ def _more(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"flicker-free at {' or '.join(safe) or 'no rate or shutter'}", "light.safe_fps")
     yield AnswerRow(f"smallest scale, top rate {Words.ratio_at_most(run.largest_ratio)}", "speed.largest_ratio")
     if lit.iso_needed is not None:
-        yield AnswerRow(f"this light asks for ISO {number_text(lit.iso_needed, 3)}", "light.iso_needed")
+        yield AnswerRow(f"this light asks for ISO {number_text(rounded_up(lit.iso_needed, 3), 3)}", "light.iso_needed")
     yield AnswerRow(f"{number_text(run.frames, 5)} frames", "speed.frames")
     if run.data_mb is not None:
         yield AnswerRow(f"{number_text(run.data_mb, 3)} MB a take", "speed.data_mb")

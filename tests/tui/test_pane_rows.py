@@ -1,0 +1,149 @@
+"""What a pane answers, in every row that any screen is large enough for, and how the field in hand is set off."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+
+from forescale.engine.answer import Answer, answer_file
+from forescale.engine.kit import library
+from forescale.engine.solve.record import Pane
+from forescale.engine.units import UnitSystem
+from forescale.tui.glyphs import FULL
+from forescale.tui.panes import TITLES, focus, scale, slip, speed
+from forescale.tui.panes.arrange import Look, arrange, paths_of
+from forescale.tui.panes.content import PaneContent
+from forescale.tui.runs import row_text
+from forescale.tui.session import open_session
+from tests.read_numbers import read
+
+PANES: dict[Pane, Callable[[Answer], PaneContent]] = {
+    "scale": scale.content,
+    "speed": speed.content,
+    "focus": focus.content,
+    "slip": slip.content,
+}
+DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
+SYSTEMS: list[UnitSystem] = ["imperial", "metric"]
+WITHOUT_A_NUMBER = {"nothing falls: any rate serves", "locked off: nothing slips"}
+
+Numbers = Callable[[Answer], list[float | None]]
+# Of each row, by the number that explains it, the numbers in their order; None is one that is no answer's.
+ROWS: dict[str, Numbers] = {
+    "lineup.match_distance_mm": lambda of: [
+        of.lineup.match_distance_mm,
+        round(100 * abs(of.lineup.size_error - 1), 1),
+    ],
+    "lineup.frame_width_model_mm": lambda of: [of.lineup.frame_width_model_mm, of.lineup.frame_height_model_mm],
+    "lineup.frame_height_model_mm": lambda of: [of.lineup.frame_height_model_mm],
+    "lineup.cover_width_mm": lambda of: [of.lineup.cover_width_mm, of.lineup.cover_height_mm],
+    "lineup.drift_tolerance_mm": lambda of: [of.lineup.drift_tolerance_mm],
+    "lineup.place_tolerance_mm": lambda of: [of.lineup.place_tolerance_mm],
+    "lineup.foot_height_mm": lambda of: [of.lineup.foot_height_mm],
+    "scale.finest_model_mm": lambda of: [of.scale.finest_model_mm, of.scale.finest_real_mm],
+    "speed.apparent_gravity": lambda of: [of.speed.apparent_gravity],
+    "speed.screen_time_s": lambda of: [of.speed.screen_time_s],
+    "speed.crossing_s": lambda of: [of.speed.crossing_s],
+    "speed.largest_ratio": lambda of: [of.speed.largest_ratio],
+    "speed.frames": lambda of: [of.speed.frames],
+    "speed.data_mb": lambda of: [of.speed.data_mb],
+    "light.lux_needed": lambda of: [of.light.lux_needed, 0.3 * (of.light.fit_stops or 0)],
+    "light.iso_needed": lambda of: [of.light.iso_needed],
+    "light.safe_fps": lambda of: [of.light.safe_shutter_deg],
+    "focus.near_mm": lambda of: [of.focus.near_mm, of.focus.far_mm],
+    "focus.stop_needed": lambda of: [of.kit.lens.mark(of.focus.stop_needed)],
+    "focus.contrast.best_f_number": lambda of: [
+        100 * of.focus.contrast.worst,
+        of.kit.lens.mark(of.focus.contrast.best_f_number),
+        100 * of.focus.contrast.best_worst,
+    ],
+    "focus.contrast.near": lambda of: [
+        of.focus.contrast.frequency_lpmm,
+        *(100 * share for share in (of.focus.contrast.near, of.focus.contrast.focus, of.focus.contrast.far)),
+    ],
+    "focus.hyperfocal_mm": lambda of: [of.focus.hyperfocal_mm],
+    "focus.coc_mm": lambda of: [1000 * of.focus.coc_mm, 1000 * of.focus.airy_mm],
+    "slip.slip_px": lambda of: [abs(of.slip.slip_px)],
+    "slip.slide_for_zero_mm": lambda of: [of.slip.slide_for_zero_mm, of.slip.tolerance_mm],
+    "slip.bench.slide_for_zero_mm": lambda of: [None, of.slip.bench.std_error_mm],
+    "slip.offset_mm": lambda of: [abs(of.slip.offset_mm)],
+    "slip.model_from_axis_mm": lambda of: [of.slip.model_from_axis_mm],
+}
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("pane", PANES)
+def test_each_row_shows_the_numbers_that_it_is_explained_by(pane: Pane, name: str, system: UnitSystem) -> None:
+    _, of = answer_file(library.shot_path(name), system)
+    for row in PANES[pane](of).answers:
+        shown = read(row.text)
+        if row.text in WITHOUT_A_NUMBER:
+            assert not shown
+            continue
+        if row.name:  # a part or a stock by its name
+            sizes = {**{one.part: one.model_mm for one in of.scale.build}}
+            sizes |= {one.item: one.reads_as_mm for one in of.scale.stock}
+            expected: list[float | None] = [sizes[row.name]]
+        elif row.key == "slip.pupil_ahead_mm":
+            expected = [of.slip.pupil_ahead_mm] if "sensor" in row.text else [None, None]
+        else:
+            expected = [one for one in ROWS[row.key](of) if one is None or math.isfinite(one)]
+        assert 0 < len(shown) <= len(expected), (row, shown)
+        for (value, one), right in zip(shown, expected, strict=False):
+            near = right is None or value == pytest.approx(right, rel=0.004, abs=min(one, 0.13 * right))
+            assert near, (row, value, right)
+
+
+def test_the_iso_that_the_light_asks_for_is_never_told_as_less() -> None:
+    _, of = answer_file(library.shot_path("kiln-stack"))
+    assert of.light.iso_needed == pytest.approx(1234.78, abs=0.01)
+    assert "this light asks for ISO 1240" in [row.text for row in speed.content(of).answers]
+
+
+def test_every_row_that_is_listed_is_in_some_pane() -> None:
+    answers = [answer_file(library.shot_path(name), system)[1] for name in DEMOS for system in SYSTEMS]
+    keys = {row.key for of in answers for content in PANES.values() for row in content(of).answers if not row.name}
+    assert set(ROWS) == keys - {"slip.pupil_ahead_mm"}
+
+
+@pytest.mark.parametrize("pane", TITLES)
+def test_a_tall_pane_shows_all_rows_a_low_one_on_further_pages(pane: Pane) -> None:
+    state = open_session(library.shot_path("kiln-stack")).state
+    content = PANES[pane](state.answer)
+    number = list(TITLES).index(pane) + 1
+    wanted = {f" {row.name} {row.text}" if row.name else f" {row.text}" for row in content.answers}
+    tall = arrange(number, pane, content, state, Look(90, 60, FULL, content.fields[0].path))
+    assert tall.pages == 1
+    assert wanted <= {row_text(row).rstrip() for row in tall.rows}
+    low = Look(90, 9, FULL, content.fields[0].path)
+    pages = arrange(number, pane, content, state, low).pages
+    assert pages > 1
+    seen = set()
+    for page in range(pages):
+        look = Look(90, 9, FULL, content.fields[0].path, page=page)
+        rows = arrange(number, pane, content, state, look).rows
+        assert len(rows) == 9
+        seen |= {row_text(row).rstrip() for row in rows}
+    assert wanted <= seen
+
+
+@pytest.mark.parametrize("pane", TITLES)
+def test_the_field_in_hand_and_no_other_is_set_off(pane: Pane) -> None:
+    state = open_session(library.shot_path("kiln-stack")).state
+    content = PANES[pane](state.answer)
+    number = list(TITLES).index(pane) + 1
+    for path in paths_of(content):
+        found = arrange(number, pane, content, state, Look(40, 30, FULL, path))
+        assert found.hand_row is not None
+        title, *rows = found.rows
+        assert title[0][1] == "hand"
+        set_off = [place for place, row in enumerate(rows, start=1) if any(style == "hand" for _, style in row)]
+        assert set_off == [found.hand_row]
+        pointer, label, value, *_ = found.rows[found.hand_row]
+        assert (pointer[0], pointer[1], label[1], value[1]) == (FULL.pointer, "hand", "hand", "hand")
+    rest = arrange(number, pane, content, state, Look(40, 30, FULL))
+    assert rest.hand_row is None
+    assert not any(style == "hand" for row in rest.rows for _, style in row)
