@@ -41,7 +41,7 @@ def plain_number(value: float) -> str:
 def _number(text: str | float, _bare_unit: str | None) -> float:
     value = units.parse_number(text) if isinstance(text, str) else float(text)
     if not math.isfinite(value):
-        raise EntryError(f"{text} is not a number that can be used; write a plain number such as 24")
+        raise EntryError(f"{text} is not a number that can be used", "write a plain number such as 24")
     return value
 
 

@@ -55,7 +55,7 @@ class Quantity:
         """Return the value that `text` stands for; raises ValueError saying what would be right."""
         kind = KINDS[self.kind]
         if isinstance(text, bool) or not isinstance(text, str | int | float):
-            raise ValueError(f"{text!r} should be {kind.like}")
+            raise Unfit(f"{text!r} should be {kind.like}")
         if not isinstance(text, str) and kind.bare:
             raise Unfit(f"{text} has no unit", right=f"write it as {kind.like}")
         if not isinstance(text, str):
@@ -80,9 +80,9 @@ class Quantity:
         def signed(value: float) -> float:
             if way is None and self.way_needed and value != 0:
                 size = text.strip(" -+")
-                raise ValueError(f'{text.strip()} says no way; write "{size} {minus}" or "{size} {plus}"')
+                raise Unfit(f"{text.strip()} says no way", right=f'write "{size} {minus}" or "{size} {plus}"')
             if way is not None and value < 0:
-                raise ValueError(f"{text.strip()} has both a sign and a way; write one of them")
+                raise Unfit(f"{text.strip()} has both a sign and a way", right="write one of them")
             return value if way is None else way * value + 0.0
 
         return (text if way is None else body), signed
@@ -92,7 +92,7 @@ class Quantity:
         if self.infinite and value == math.inf:
             return value
         if not self.low <= value <= self.high:
-            raise ValueError(f"{written or self.show(value)} is out of range: {self.range_text(system)}")
+            raise Unfit(f"{written or self.show(value)} is out of range: {self.range_text(system)}")
         return value
 
     def range_text(self, system: UnitSystem = "metric") -> str:
@@ -194,7 +194,7 @@ class Sharpness:
 
 def _within(value: float, low: float, high: float, unit: str) -> float:
     if not low <= value <= high:
-        raise ValueError(f"{value:g}{unit} is out of range: {low:g} to {high:g}{unit}")
+        raise Unfit(f"{value:g}{unit} is out of range: {low:g} to {high:g}{unit}")
     return value
 
 

@@ -10,6 +10,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from forescale.engine import units
 from forescale.engine.fields.kinds import KM_MM, Quantity
+from forescale.engine.files.faults import Unfit
 from forescale.engine.formulas.head import Travel
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.units import UnitSystem
@@ -44,10 +45,10 @@ class Carried:
         words = text.split() if isinstance(text, str) else []
         way = next((way for way in WAYS if words and words[-1].casefold() == way), None)
         if way is None or len(words) < 2:
-            raise ValueError(f'"{text}" is not a travel; {wanted}')
+            raise Unfit(f'"{text}" is not a travel', right=wanted)
         mm = units.parse_length(" ".join(words[:-1]), bare_unit)
         if not 0 <= mm <= FARTHEST_MM:
-            raise ValueError(f"{text} is out of range: 0 to {FARTHEST_MM / 1000:g} m one way")
+            raise Unfit(f"{text} is out of range: 0 to {FARTHEST_MM / 1000:g} m one way")
         return cls(way, mm)
 
     def text(self, system: UnitSystem) -> str:
@@ -79,12 +80,12 @@ class FramePlace:
             return text
         wanted = 'write a share of the frame such as 0.31 or 31 %, or pixels such as "635 px"'
         if isinstance(text, bool) or not isinstance(text, str | int | float):
-            raise ValueError(f"{text!r} is not a place in the picture; {wanted}")
+            raise Unfit(f"{text!r} is not a place in the picture", right=wanted)
         plain = str(text).strip().lower()
         in_pixels = plain.endswith("px")
         value = SHARE.parse(plain) if not in_pixels else units.parse_number(plain.removesuffix("px").strip())
         if not 0 <= value <= (100_000 if in_pixels else 1):
-            raise ValueError(f"{text} lies outside the picture; {wanted}")
+            raise Unfit(f"{text} lies outside the picture", right=wanted)
         return cls(value, in_pixels)
 
     def held(self) -> str | float:
@@ -102,7 +103,8 @@ def read_corner(value: object) -> Corner:
     if isinstance(value, Corner):
         return value
     if not isinstance(value, list | tuple) or len(value) not in {2, 3} or list(value[2:]) not in ([], ["arc"]):
-        raise ValueError(f'{value!r} is not a corner; write ["2 ft left", "59 ft"], in the middle of an arc "arc" last')
+        right = 'write ["2 ft left", "59 ft"], in the middle of an arc "arc" last'
+        raise Unfit(f"{value!r} is not a corner", right=right)
     return Corner(ASIDE.read(value[0]), LEVEL.read(value[1]), len(value) == 3)
 
 

@@ -104,6 +104,11 @@ class BadInput(Exception):
         self.faults = tuple(Fault(fault) if isinstance(fault, str) else fault for fault in faults)
         super().__init__("\n".join(self.lines))
 
+    @classmethod
+    def of(cls, path: object, wrong: str, right: str = "") -> BadInput:
+        """Return a fault of a file as a whole, for raising."""
+        return cls(Fault(wrong, right, file=str(path)))
+
     @property
     def lines(self) -> tuple[str, ...]:
         """A line a fault, as a file's reader and a command say it."""

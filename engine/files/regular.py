@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 import stat
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput, Fault
+from forescale.engine.files.faults import BadInput
 
 MOST_BYTES = 8_000_000  # a shot of thousands of takes and hundreds of marks takes a fifth of it
 MOST_PROFILE_BYTES = 256_000  # a camera of a hundred modes takes a tenth of it
@@ -19,32 +19,23 @@ WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0)
 
 def read_bytes(path: Path, most: int = MOST_BYTES) -> bytes:
     """Return what a file holds; raises BadInput where it is none, cannot be read or holds more than `most` bytes."""
+    size = f"{most // 1_000_000} MB" if most >= 1_000_000 else f"{most // 1000} KB"
+    why = f"is too large: it holds more than {size}, and nobody writes so much by hand"
     try:
         info = os.stat(path)
         if not stat.S_ISREG(info.st_mode):
-            raise BadInput(Fault(f"cannot be read: it is {_kind(info.st_mode)} and not a file", file=str(path)))
-        if info.st_size <= most:
+            kinds = ((stat.S_ISDIR, "a folder"), (stat.S_ISFIFO, "a pipe"), (stat.S_ISSOCK, "a socket"))
+            kind = next((word for is_one, word in kinds if is_one(info.st_mode)), "a device")
+            why = f"cannot be read: it is {kind} and not a file"
+        elif info.st_size <= most:
             with open(os.open(path, os.O_RDONLY | WITHOUT_WAITING), "rb") as file:
                 if len(held := file.read(most + 1)) <= most:
                     return held
-    except FileNotFoundError:
-        raise BadInput(Fault("there is no such file", file=str(path))) from None
+    except (FileNotFoundError, ValueError):  # a name with a zero byte in it is no file's
+        why = "there is no such file"
     except OSError as error:
-        raise BadInput(Fault(f"cannot be read: {error.strerror}", file=str(path))) from None
-    except ValueError:  # a name with a zero byte in it
-        raise BadInput(Fault("there is no such file", file=str(path))) from None
-    raise BadInput(
-        Fault(f"is too large: it holds more than {_size(most)}, and nobody writes so much by hand", file=str(path))
-    )
-
-
-def _kind(mode: int) -> str:
-    kinds = ((stat.S_ISDIR, "a folder"), (stat.S_ISFIFO, "a pipe"), (stat.S_ISSOCK, "a socket"))
-    return next((word for is_one, word in kinds if is_one(mode)), "a device")
-
-
-def _size(most: int) -> str:
-    return f"{most // 1_000_000} MB" if most >= 1_000_000 else f"{most // 1000} KB"
+        why = f"cannot be read: {error.strerror}"
+    raise BadInput.of(path, why)
 
 
 def digest(path: Path) -> str:
@@ -77,12 +68,26 @@ def alone(folder: Path) -> Iterator[None]:
             os.close(handle)
 
 
-def is_file(path: Path) -> bool:
-    """Tell whether a file is there; a name that no file can have, or a folder that is closed, has none."""
+def _told(ask: Callable[[], bool]) -> bool:
     try:
-        return path.is_file()
+        return ask()
     except (OSError, ValueError):
         return False
+
+
+def is_file(path: Path) -> bool:
+    """Tell whether a file is there; a name that no file can have, or a folder that is closed, has none."""
+    return _told(path.is_file)
+
+
+def is_folder(path: Path) -> bool:
+    """Tell whether a folder is there, as far as can be seen."""
+    return _told(path.is_dir)
+
+
+def is_there(path: Path) -> bool:
+    """Tell whether anything is there, as far as can be seen."""
+    return _told(path.exists)
 
 
 def files_in(folder: Path, pattern: str) -> list[Path]:
@@ -91,22 +96,6 @@ def files_in(folder: Path, pattern: str) -> list[Path]:
         return sorted(folder.glob(pattern))
     except (OSError, ValueError):
         return []
-
-
-def is_folder(path: Path) -> bool:
-    """Tell whether a folder is there, as far as can be seen."""
-    try:
-        return path.is_dir()
-    except (OSError, ValueError):
-        return False
-
-
-def is_there(path: Path) -> bool:
-    """Tell whether anything is there, as far as can be seen."""
-    try:
-        return path.exists()
-    except (OSError, ValueError):
-        return False
 
 
 def resolved(path: Path) -> Path:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from forescale.engine.files.bounds import BeyondBounds, check_data, check_text
-from forescale.engine.files.faults import BadInput, Fault
+from forescale.engine.files.faults import BadInput
 from forescale.engine.files.regular import MOST_BYTES, files_in, is_file, read_bytes, resolved
 
 READ_AS = "utf-8-sig"  # some editors put a mark before the text
@@ -22,15 +22,14 @@ def read_toml(path: Path, most: int = MOST_BYTES) -> dict[str, Any]:
     try:
         return parsed(read_bytes(path, most).decode(READ_AS))
     except UnicodeDecodeError:
-        raise BadInput(Fault("is not text in UTF-8, which TOML must be", file=str(path))) from None
+        why = "is not text in UTF-8, which TOML must be"
     except tomllib.TOMLDecodeError as error:
-        raise BadInput(Fault(f"is not TOML: {str(error).splitlines()[0]}", file=str(path))) from None
+        why = f"is not TOML: {str(error).splitlines()[0]}"
     except BeyondBounds as error:
-        raise BadInput(Fault(f"cannot be worked with: {error}", file=str(path))) from None
+        why = f"cannot be worked with: {error}"
     except (ValueError, RecursionError):  # a number of thousands of digits, lists in lists without end
-        raise BadInput(
-            Fault("is not TOML that can be read: a number or a nesting in it has no bounds", file=str(path))
-        ) from None
+        why = "is not TOML that can be read: a number or a nesting in it has no bounds"
+    raise BadInput.of(path, why)
 
 
 def parsed(text: str) -> dict[str, Any]:
@@ -57,28 +56,21 @@ def write_toml(
     import tomli_w
 
     text = tomli_w.dumps(data)
-    text = _commented(path, text, canonical) or text
+    with suppress(BadInput, UnicodeDecodeError):
+        old = read_bytes(path).decode(READ_AS) if is_file(path) else ""
+        if "#" in old:
+            from forescale.engine.files.comments import with_comments
+
+            text = with_comments(old, text, canonical) or text
+    unread = "is not written, since it could not be read again"
     try:
         check_text(text)
         check_data(data)
     except BeyondBounds as error:
-        raise BadInput(Fault(f"is not written, since it could not be read again: {error}", file=str(path))) from None
+        raise BadInput.of(path, f"{unread}: {error}") from None
     if len(text.encode("utf-8", "replace")) > most:
-        raise BadInput(
-            f"{path}: is not written, since it could not be read again: it would be larger than {most} bytes"
-        )
+        raise BadInput.of(path, f"{unread}: it would be larger than {most} bytes")
     write_text(path, text, folders=folders)
-
-
-def _commented(path: Path, text: str, canonical: Callable[[Mapping[str, Any]], Mapping[str, Any]]) -> str | None:
-    """Return the text with the comments of the file that it is to replace; None where there are none."""
-    from forescale.engine.files.comments import with_comments
-
-    try:
-        old = read_bytes(path).decode(READ_AS) if is_file(path) else ""
-    except (BadInput, UnicodeDecodeError):
-        return None
-    return with_comments(old, text, canonical) if "#" in old else None
 
 
 def write_text(path: Path, text: str, *, folders: bool = False, devices: bool = False) -> None:
@@ -92,20 +84,19 @@ def write_text(path: Path, text: str, *, folders: bool = False, devices: bool = 
         if folders:
             path.parent.mkdir(parents=True, exist_ok=True)
         elif not path.parent.is_dir():
-            raise BadInput(Fault(f"cannot be written: there is no folder {path.parent}", file=str(path)))
+            raise BadInput.of(path, f"cannot be written: there is no folder {path.parent}")
         target = resolved(path)
-        if target.exists() and not target.is_file():
-            if not devices or target.is_dir():
-                raise BadInput(Fault("cannot be written: what is there is not a file", file=str(path)))
+        if not target.exists() or target.is_file():
+            _replace(target, text)
+        elif devices and not target.is_dir():
             target.write_text(text, encoding="utf-8", newline="\n")
         else:
-            _replace(target, text)
+            raise BadInput.of(path, "cannot be written: what is there is not a file")
     except OSError as error:
-        raise BadInput(Fault(f"cannot be written: {error.strerror}", file=str(path))) from None
+        raise BadInput.of(path, f"cannot be written: {error.strerror}") from None
     except ValueError:  # a zero byte in the name, or half of a character in either
-        raise BadInput(
-            Fault("cannot be written: its name or its text has a character that no file holds", file=str(path))
-        ) from None
+        why = "cannot be written: its name or its text has a character that no file holds"
+        raise BadInput.of(path, why) from None
 
 
 def _replace(target: Path, text: str) -> None:
@@ -117,7 +108,13 @@ def _replace(target: Path, text: str) -> None:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
-        os.chmod(name, _mode(target))
+        try:
+            mode = target.stat().st_mode & 0o777
+        except FileNotFoundError:  # what a new file gets
+            mask = os.umask(0)
+            os.umask(mask)
+            mode = 0o666 & ~mask
+        os.chmod(name, mode)
         os.replace(name, target)
     except BaseException:
         os.unlink(name)
@@ -135,22 +132,11 @@ def clear_parts(folder: Path) -> None:
 
 def runs(process: int) -> bool:
     """Tell whether a process of this number is at work, or may be."""
-    if os.name != "posix":
-        return True
-    try:
-        os.kill(process, 0)
-    except ProcessLookupError:
-        return False
-    except (OSError, OverflowError):
-        return True
+    if os.name == "posix":
+        try:
+            os.kill(process, 0)
+        except ProcessLookupError:
+            return False
+        except (OSError, OverflowError):
+            return True
     return True
-
-
-def _mode(target: Path) -> int:
-    """Return the permissions that the file has, or those that a new file gets."""
-    try:
-        return target.stat().st_mode & 0o777
-    except FileNotFoundError:
-        mask = os.umask(0)
-        os.umask(mask)
-        return 0o666 & ~mask

@@ -105,8 +105,8 @@ def _sharpness_faults(setting: Setting, mode: Mode, where: str) -> list[Fault]:
     """Return a fault where one's own sharpness is asked for and was not measured in this mode."""
     if setting.focus.sharpness.by != "measured" or mode.sharpness is not None:
         return []
-    text = f'none was measured in the mode "{mode.name}"; photograph a test strip, or write "diagonal/1500"'
-    return [Fault(text, path=("focus", "sharpness"), file=where)]
+    right = 'photograph a test strip, or write "diagonal/1500"'
+    return [Fault.at("focus.sharpness", f'none was measured in the mode "{mode.name}"', right, file=where)]
 
 
 def slide_faults(setting: Setting, head: Head | None, where: str = "") -> list[Fault]:

@@ -93,7 +93,7 @@ def shot_path(name_or_path: str) -> Path:
     except BadInput as fault:
         if not name_or_path.endswith(".toml"):
             raise
-        raise BadInput(Fault(f"there is no such file here, and {fault}", file=name_or_path)) from None
+        raise BadInput.of(name_or_path, f"there is no such file here, and {fault}") from None
 
 
 def load_shot(path: Path) -> Shot:

@@ -82,7 +82,7 @@ class Rates(Record):
     @model_validator(mode="after")
     def _ordered(self) -> Self:
         if self.min > self.max:
-            raise ValueError(f"min {self.min:g} is above max {self.max:g}")
+            raise Unfit(f"min {self.min:g} is above max {self.max:g}")
         return self
 
 
@@ -108,7 +108,7 @@ class StripRow(Record):
         given = [(name, value) for name in on_tape if (value := getattr(self, name)) is not None]
         for (nearer, one), (farther, other) in pairwise(given):
             if one >= other:
-                raise ValueError(f"{nearer} lies at or beyond {farther}; on the tape they go {', '.join(on_tape)}")
+                raise Unfit(f"{nearer} lies at or beyond {farther}", right=f"on the tape they go {', '.join(on_tape)}")
         return self
 
 
@@ -239,7 +239,7 @@ class Lens(Profile):
             raise Unfit(At("focal_min"), " is above ", At("focal_max"))
         for stop in (self.widest, self.smallest):
             if stop.marks not in {None, self.marks}:
-                raise ValueError(f"the lens is marked in {self.marks}-stops, but a stop is in {stop.marks}")
+                raise Unfit(f"the lens is marked in {self.marks}-stops, but a stop is in {stop.marks}")
         if self.widest.value >= self.smallest.value:
             raise Unfit(At("widest"), " must be a smaller number than ", At("smallest"), ", as in T1.5 to T22")
         if self.close_focus <= self.longest:

@@ -7,12 +7,11 @@ program, so the system lets it go with the program, however that ends.
 from __future__ import annotations
 
 import os
-import secrets
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput, Fault
+from forescale.engine.files.faults import BadInput
 from forescale.engine.files.regular import files_in, is_file
 from forescale.engine.files.toml_files import clear_parts
 from forescale.engine.kit import library
@@ -33,14 +32,14 @@ def own_place() -> Path:
     with suppress(OSError):  # a folder that has been closed meanwhile is none
         if root in _own and _own[root].is_dir():
             return _own[root]
-    new = root / f"{NEW}{os.getpid()}-{secrets.token_hex(4)}"
+    new = root / f"{NEW}{os.getpid()}-{os.urandom(4).hex()}"
     place = root / new.name.removeprefix(NEW)
     try:
         new.mkdir(parents=True)
         lock = _locked(new)
         new.rename(place)
     except OSError as error:
-        raise BadInput(f"{place}: cannot be made: {error.strerror}") from None
+        raise BadInput.of(place, f"cannot be made: {error.strerror}") from None
     _own[root] = place
     if lock is not None:
         _ours[place] = lock
@@ -120,7 +119,7 @@ def forget(name: str) -> None:
         try:
             path.unlink(missing_ok=True)
         except OSError as error:
-            raise BadInput(Fault(f"cannot be taken away: {error.strerror}", file=str(path))) from None
+            raise BadInput.of(path, f"cannot be taken away: {error.strerror}") from None
 
 
 def aside() -> Path:
@@ -135,5 +134,5 @@ def set_aside(path: Path) -> Path:
         place.parent.mkdir(parents=True, exist_ok=True)
         path.rename(place)
     except OSError as error:
-        raise BadInput(Fault(f"cannot be put aside: {error.strerror}", file=str(path))) from None
+        raise BadInput.of(path, f"cannot be put aside: {error.strerror}") from None
     return place

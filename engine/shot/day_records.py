@@ -18,22 +18,21 @@ Clock = Annotated[float, Quantity("clock", 0, 86_399)]
 
 
 def _day(value: object) -> object:
-    return value if not isinstance(value, str) else _read(Date.fromisoformat, value, "a day; write it like 2026-06-21")
+    return _read(Date.fromisoformat, value, "a day", "write it like 2026-06-21")
 
 
 def _moment(value: object) -> object:
-    like = "a day and a time; write them like 2026-05-03 10:10"
-    found = value if not isinstance(value, str) else _read(datetime.fromisoformat, value, like)
+    found = _read(datetime.fromisoformat, value, "a day and a time", "write them like 2026-05-03 10:10")
     if isinstance(found, datetime) and found.tzinfo is not None:
-        raise ValueError(f'"{value}" has an offset in it; give that as plate_utc_offset')
+        raise Unfit(f'"{value}" has an offset in it', right="give that as plate_utc_offset")
     return found
 
 
-def _read(read: Callable[[str], object], text: str, like: str) -> object:
+def _read(read: Callable[[str], object], value: object, what: str, right: str) -> object:
     try:
-        return read(text.strip())
+        return read(value.strip()) if isinstance(value, str) else value
     except ValueError:
-        raise ValueError(f'"{text}" is not {like}') from None
+        raise Unfit(f'"{value}" is not {what}', right=right) from None
 
 
 class Sun(Record):

@@ -68,7 +68,7 @@ class OutlineRow(Record):
     def _drawn(self) -> Self:
         least = 3 if self.closed else 2
         if len(self.corners) < least:
-            raise ValueError(f"{'a closed' if self.closed else 'an open'} outline has {least} corners at the least")
+            raise Unfit(f"{'a closed' if self.closed else 'an open'} outline has {least} corners at the least")
         arcs = [corner.arc for corner in self.corners]
         if not self.closed and (arcs[0] or arcs[-1]):
             raise Unfit("an arc at an open end has no neighbour to run to", right="put a corner beyond it")

@@ -26,7 +26,7 @@ STEPS_SHARE, STEPS_PX = (0.005, 0.05), (1.0, 10.0)
 def _two(text: str, wanted: str, typed: str = "") -> list[str]:
     parts = _BETWEEN.split(text.strip())
     if len(parts) != 2 or not all(parts):
-        raise EntryError(f'"{typed or text}" is not two places; {wanted}')
+        raise EntryError(f'"{typed or text}" is not two places', wanted)
     return parts
 
 

@@ -173,4 +173,4 @@ def read_miss(text: str) -> tuple[float, float]:
         found[axis] = sign * number + 0.0
         if not words and (len(found) == 2 or way):
             return _PIXELS.check(found.get("across", 0.0)), _PIXELS.check(found.get("up", 0.0))
-    raise ValueError("write how far it misses in pixels, right and up: 4 -2, or 4 left 2 up")
+    raise units.EntryError("write how far it misses in pixels, right and up: 4 -2, or 4 left 2 up")

@@ -24,15 +24,15 @@ def parse_sided(text: object, sides: Sides, bare_unit: str | None = None) -> flo
     """An angle with its side behind it, in degrees: `51.2 deg N`; a sign does as well. Raises EntryError."""
     like = f"51.2 deg {sides[1]}"
     if not isinstance(text, str):
-        raise EntryError(f"{text} has no unit and no side; write it like {like}")
+        raise EntryError(f"{text} has no unit and no side", f"write it like {like}")
     *words, last = text.split() or [""]
     side = next((side for side in sides if _WORDS.get(last.lower(), last).lower() == side.lower()), None)
     if side is None:
         if text.strip()[:1] not in {"+", "-"} and parse_angle(text, bare_unit) != 0:
-            raise EntryError(f"{quoted(text)}: say on which side, {sides[0]} or {sides[1]}; write it like {like}")
+            raise EntryError(f"{quoted(text)}: say on which side, {sides[0]} or {sides[1]}", f"write it like {like}")
         return parse_angle(text, bare_unit)
     if words and words[0][:1] in {"+", "-"}:
-        raise EntryError(f"{quoted(text)}: a sign and a side together may mean either; write it like {like}")
+        raise EntryError(f"{quoted(text)}: a sign and a side together may mean either", f"write it like {like}")
     value = parse_angle(" ".join(words), bare_unit)
     return -value if side == sides[1] else value
 
@@ -46,10 +46,10 @@ def parse_clock(text: object) -> float:
     """A time of day, in s from midnight: `10:30`, `10:30:20`, `9.05`. Raises EntryError."""
     match = _CLOCK.fullmatch(text.strip()) if isinstance(text, str) else None
     if match is None:
-        raise EntryError(f"{quoted(str(text))}: not a time of day; write it like 10:30")
+        raise EntryError(f"{quoted(str(text))}: not a time of day", "write it like 10:30")
     hours, minutes, seconds = (int(part or 0) for part in match.groups())
     if hours > 23 or minutes > 59 or seconds > 59:
-        raise EntryError(f"{quoted(str(text))}: a day has no such time; write it like 10:30, up to 23:59:59")
+        raise EntryError(f"{quoted(str(text))}: a day has no such time", "write it like 10:30, up to 23:59:59")
     return hours * 3600.0 + minutes * 60 + seconds
 
 
@@ -63,7 +63,7 @@ def clock_text(seconds: float) -> str:
 def parse_offset(text: object, bare_unit: str | None = None) -> float:
     """An offset from UTC in s: `+1 h`, `-3 h 30 min`, `+5:30`. Raises EntryError."""
     if not isinstance(text, str):
-        raise EntryError(f"{text} has no unit; write the offset from UTC like +1 h")
+        raise EntryError(f"{text} has no unit", "write the offset from UTC like +1 h")
     sign, clock = (-1, text.strip()[1:]) if text.strip()[:1] in {"-", "−"} else (1, text.strip().lstrip("+"))
     return sign * (parse_clock(clock) if ":" in clock else parse_time(clock, bare_unit))
 
