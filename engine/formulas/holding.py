@@ -8,8 +8,8 @@ from functools import lru_cache
 from itertools import pairwise, product
 from typing import Literal
 
-from forescale.engine.formulas.head import HeadMove, pose_at
-from forescale.engine.formulas.parting import Poses, Seen
+from forescale.engine.formulas.head import HeadMove, pose_at, poses
+from forescale.engine.formulas.parting import STEPS
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame, in_lens
 
 Held = Literal["all", "part", "none"]
@@ -26,18 +26,15 @@ def margin(share: Share | None) -> float:
     return _OUT if share is None else max(min(share.across, 1 - share.across, share.up, 1 - share.up), _OUT)
 
 
-def leaves(
-    points: Sequence[Point], move: HeadMove, poses: Poses, frame: Frame, seen: Seen | None = None
-) -> float | None:
+@lru_cache(maxsize=128)  # asked again with every answer, and most of what is set does not touch it
+def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | None:
     """Return the share of the way at which the first of some points leaves the frame; None where all stay.
 
     From the line-up outward, the nearer of both sides; where not all are inside at the line-up, the first time that
-    one leaves as the move runs with all inside before. `seen` is what a lone point is seen as at the poses. Points that
-    are many stand in one plane away.
+    one leaves as the move runs with all inside before. Points that are many stand in one plane away.
     """
     bounds = points if len(points) <= 4 else _bounds(points)
-    image, width, height, width_px, height_px = frame
-    wide, high = image / width, image / height
+    taken, wide, high = poses(move, STEPS), frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
 
     def room(at: Pose, some: Sequence[Point]) -> float:
         farthest = 0.0
@@ -49,11 +46,8 @@ def leaves(
         return max(0.5 - farthest, _OUT)
 
     def room_at(place: int) -> float:
-        if seen is not None:
-            there = seen[place]
-            return _OUT if there is None else margin(Share(0.5 + there[0] / width_px, 0.5 + there[1] / height_px))
-        inside = room(poses[place][1], bounds)
-        return room(poses[place][1], points) if inside < 0 and bounds is not points else inside
+        inside = room(taken[place][1], bounds)
+        return room(taken[place][1], points) if inside < 0 and bounds is not points else inside
 
     def edge(some: Sequence[Point], low: float, high: float) -> float:
         ends = (room(pose_at(move, share), some) for share in (low, high))
@@ -70,18 +64,18 @@ def leaves(
 
     def first_out(places: Sequence[int]) -> float | None:
         """Return where the room first goes from inside to outside; no picture goes out and back between two poses."""
-        last, here = poses[places[0]][0], room_at(places[0])
+        last, here = taken[places[0]][0], room_at(places[0])
         for place in places[1:]:
-            share, there = poses[place][0], room_at(place)
+            share, there = taken[place][0], room_at(place)
             if here >= 0 > there:
                 return lost(last, share)
             last, here = share, there
         return None
 
-    start = next(place for place, (share, _) in enumerate(poses) if share == 0)
+    start = next(place for place, (share, _) in enumerate(taken) if share == 0)
     if room_at(start) < 0:
-        return first_out(range(len(poses)))
-    sides = (first_out(range(start, len(poses))), first_out(range(start, -1, -1)))
+        return first_out(range(len(taken)))
+    sides = (first_out(range(start, len(taken))), first_out(range(start, -1, -1)))
     return min((share for share in sides if share is not None), key=abs, default=None)
 
 

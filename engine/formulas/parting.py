@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
-from forescale.engine.formulas.head import HeadMove, pose_at
+from forescale.engine.formulas.head import HeadMove, pose_at, poses
 from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels, pictures
 
 STEPS = 12  # poses at which a move is looked at before the largest is narrowed down
@@ -50,19 +51,18 @@ def signed_slip_px(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> float |
     return _nothing(math.copysign(found.length, found.across * path.across + found.up * path.up))
 
 
-def largest_slip(
-    pair: Pair, move: HeadMove, poses: Poses, frame: Frame, seen: tuple[Seen, Seen] | None = None
-) -> tuple[float, float] | None:
+@lru_cache(maxsize=128)  # asked again with every answer, and most of what is set does not touch it
+def largest_slip(pair: Pair, move: HeadMove, frame: Frame) -> tuple[float, float] | None:
     """Return the greatest length of the slip over a move and the share of the way at which it is reached.
 
-    `poses` are those of the move in about `STEPS` steps, the line-up among them, `seen` what the pair is seen as there.
-    None where a picture is not there at one of them.
+    None where a picture is not there at one of the poses of the move.
     """
-    built, real = seen or pair.seen(poses, frame)
+    taken = poses(move, STEPS)
+    built, real = pair.seen(taken, frame)
     misses = [(b[0] - r[0], b[1] - r[1]) for b, r in zip(built, real, strict=True) if b is not None and r is not None]
-    if len(misses) < len(poses):
+    if len(misses) < len(taken):
         return None
-    across, up = misses[next(place for place, (share, _) in enumerate(poses) if share == 0)]
+    across, up = misses[next(place for place, (share, _) in enumerate(taken) if share == 0)]
 
     def length_at(share: float) -> float:
         found = miss(pair, pose_at(move, share), frame)
@@ -70,9 +70,9 @@ def largest_slip(
 
     lengths = [math.hypot(x - across, y - up) for x, y in misses]
     most = max(range(len(lengths)), key=lengths.__getitem__)
-    found = (lengths[most], poses[most][0])
+    found = (lengths[most], taken[most][0])
     for low, high in _peaks(lengths):
-        share = peak(length_at, poses[low][0], poses[high][0])
+        share = peak(length_at, taken[low][0], taken[high][0])
         found = max(found, (length_at(share), share))
     return _nothing(found[0]), found[1]
 

@@ -9,7 +9,7 @@ from forescale.engine.files.faults import FieldPath
 from forescale.engine.formulas import frame_rate, holding, silhouette
 from forescale.engine.formulas.built import on_sight, to_scale
 from forescale.engine.formulas.optics import half_field_deg
-from forescale.engine.formulas.parting import Pair, Seen, largest_slip
+from forescale.engine.formulas.parting import Pair, largest_slip
 from forescale.engine.formulas.projection import Share, in_lens
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
@@ -63,13 +63,13 @@ def _point(
     lens = height or 0.0
     real = real_point(row, setting, kit, setup, on, path, where)
     pair = Pair(on.as_built(real, lens), real)
-    frame, seen = view.frame, pair.seen(view.poses, view.frame)
-    here, there = seen[0][view.start], seen[1][view.start]
+    frame = view.frame
+    here, there = (seen for (seen,) in pair.seen(((0.0, view.line_up),), frame))
     share = None if there is None else Share(0.5 + there[0] / frame.width_px, 0.5 + there[1] / frame.height_px)
     missed = None if here is None or there is None else (here[0] - there[0], here[1] - there[1])
     scaled = to_scale(real, lens, on.ratio) if real.near else None
     sight_at = on_sight(real, lens, pair.built.z)
-    gone = holding.leaves((real,), view.move, view.poses, frame, seen[1]) if view.moves else None
+    gone = holding.leaves((real,), view.move, frame) if view.moves else None
     return PicturePoint(
         name=row.name,
         frame_across=None if share is None else share.across,
@@ -83,7 +83,7 @@ def _point(
         sight_height_mm=None if height is None else sight_at.h,
         miss_across_px=None if missed is None else missed[0],
         miss_up_px=None if missed is None else missed[1],
-        slip_px=_slip_px(pair, view, seen),
+        slip_px=_slip_px(pair, view),
         leaves_deg=_turned(gone, view),
         leaves_share=gone,
     )
@@ -99,11 +99,11 @@ def _turned(share: float | None, view: View) -> float | None:
     return None if share is None or not view.degrees else share * view.degrees
 
 
-def _slip_px(pair: Pair, view: View, seen: tuple[Seen, Seen] | None = None) -> float | None:
+def _slip_px(pair: Pair, view: View) -> float | None:
     """Return the greatest slip over the move, without its sign; None where it cannot be told."""
     if not view.moves:
         return 0.0
-    found = largest_slip(pair, view.move, view.poses, view.frame, seen) if view.known else None
+    found = largest_slip(pair, view.move, view.frame) if view.known else None
     return None if found is None else found[0]
 
 
@@ -115,7 +115,7 @@ def _outline(
     sides = holding.extent(places, view.line_up, frame)
     left, right, bottom, top = sides or (None, None, None, None)
     held = holding.held(places, sides, view.line_up, frame, closed=row.closed)
-    gone = holding.leaves(places, view.move, view.poses, frame) if held == "all" and view.moves else None
+    gone = holding.leaves(places, view.move, frame) if held == "all" and view.moves else None
     heights = [corner.h for corner in row.corners]
     ends = stood([(0.0, min(heights)), (0.0, max(heights))], row, setting, setup, placed)  # the softest is one
     depths = [depth for end in ends if (depth := in_lens(end, view.line_up)[2]) > 0]

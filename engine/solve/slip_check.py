@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import optics, slip
 from forescale.engine.formulas.head import pose_at, poses
-from forescale.engine.formulas.parting import STEPS, Pair, largest_slip, signed_slip_px
+from forescale.engine.formulas.parting import Pair, largest_slip, signed_slip_px
 from forescale.engine.formulas.projection import Point
 from forescale.engine.formulas.slide_search import Slipping, least_at, off_by, slipping_by
 from forescale.engine.kit.kit import Kit
@@ -86,7 +86,7 @@ def _slips(view: View, where: str) -> tuple[float | None, float | None, float | 
     if not view.known:
         return None, None, None
     end = view.poses[-1][1]
-    most = largest_slip(view.aimed, view.move, view.poses, view.frame)
+    most = largest_slip(view.aimed, view.move, view.frame)
     end_px = signed_slip_px(view.aimed, end, view.line_up, view.frame)
     if most is None or end_px is None:
         inside = "the model must stay ahead of the lens's entrance pupil over the whole move"
@@ -233,5 +233,5 @@ def _largest_at_px(answer: Answer, slide_mm: float) -> float | None:
         return point if point.near == 0 else on_axis(point.z - forward, setup.aim_deg, move.lens_height_mm)
 
     aimed = Pair(*map(nearer, view.aimed)) if forward else view.aimed
-    found = largest_slip(aimed, move, poses(move, STEPS), view.frame)
+    found = largest_slip(aimed, move, view.frame)
     return None if found is None else found[0]

@@ -10,7 +10,7 @@ from test_projection import opencv_pixels, scene
 
 from forescale.engine.formulas.head import HeadMove, Travel, pose_at, poses
 from forescale.engine.formulas.holding import cover_mm, extent, held, leaves, margin
-from forescale.engine.formulas.parting import STEPS, Pair, largest_slip, signed_slip_px, slip
+from forescale.engine.formulas.parting import Pair, largest_slip, signed_slip_px, slip
 from forescale.engine.formulas.projection import Frame, Point, in_frame, pose
 from forescale.engine.formulas.silhouette import Corner, line
 
@@ -39,7 +39,7 @@ def test_the_greatest_slip_is_that_of_opencv() -> None:
         move, frame, real = scene(seed)
         built = Point(real.x / 12, move.lens_height_mm + (real.h - move.lens_height_mm) / 12 + 3, real.z / 12 * 1.02)
         pair = Pair(built, real)
-        found = largest_slip(pair, move, poses(move, STEPS), frame)
+        found = largest_slip(pair, move, frame)
         if found is None:
             continue
         tried += 1
@@ -56,7 +56,7 @@ def test_a_point_leaves_the_frame_where_it_meets_its_edge() -> None:
     met = 0
     for seed in range(300):
         move, frame, point = scene(seed)
-        gone = leaves((point,), move, poses(move, STEPS), frame)
+        gone = leaves((point,), move, frame)
         seen = [(share, margin(in_frame(point, at, frame))) for share, at in poses(move, 200)]
         if gone is not None:
             met += 1
@@ -83,14 +83,11 @@ def test_an_outline_is_lost_where_the_first_of_its_places_is() -> None:
     lost = 0
     for seed in range(200):
         move, frame, places = arch(seed)
-        taken = poses(move, STEPS)
         at = pose_at(move, 0.0)
         if held(places, extent(places, at, frame), at, frame, closed=True) != "all":
             continue
-        first = min(
-            (gone for p in places if (gone := leaves((p,), move, taken, frame)) is not None), key=abs, default=None
-        )
-        found = leaves(places, move, taken, frame)
+        first = min((gone for p in places if (gone := leaves((p,), move, frame)) is not None), key=abs, default=None)
+        found = leaves(tuple(places), move, frame)
         assert (found is None) == (first is None)
         if found is not None and first is not None:
             assert abs(found) == pytest.approx(abs(first), abs=1e-8)
