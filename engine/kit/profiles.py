@@ -1,7 +1,5 @@
 """Cameras, lenses and heads as a profile file describes them; fields that a person edits with their labels and help."""
 
-from __future__ import annotations
-
 from collections import Counter
 from datetime import date as Date
 from functools import lru_cache
@@ -29,6 +27,7 @@ from forescale.engine.formulas import optics
 from forescale.engine.units import third_stops
 
 Marks = Literal["f", "T"]
+Blur = Annotated[float, Quantity("length", 0.0001, 1, in_mm=True)]
 
 
 def is_plain(name: str) -> bool:
@@ -187,7 +186,6 @@ class Camera(Profile):
         return self
 
 
-Blur = Annotated[float, Quantity("length", 0.0001, 1, in_mm=True)]
 PupilMagnification = Annotated[float, Quantity("number", 0.1, 10)]
 
 

@@ -1,7 +1,5 @@
 """The parts of a shot that belong to the day: the sun, lamps, and cues."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from datetime import date as Date
 from datetime import datetime

@@ -1,7 +1,5 @@
 """What is seen in the picture: points where model and place must meet, outlines, and pieces at a scale of their own."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Literal, Self
@@ -90,7 +88,7 @@ class PieceRow(Record):
 
 
 def check_pictured(
-    points: Sequence[PointRow], outlines: Sequence[OutlineRow], pieces: Sequence[PieceRow], place: Place
+    points: Sequence[PointRow], outlines: Sequence[OutlineRow], pieces: Sequence[PieceRow], place: "Place"
 ) -> None:
     """Raise ValueError, one line, where points, outlines and pieces do not fit the place or each other."""
     named: tuple[tuple[str, Sequence[PointRow | OutlineRow | PieceRow]], ...] = (
@@ -110,7 +108,7 @@ def check_pictured(
 
 
 def _check_distances(
-    points: Sequence[PointRow], outlines: Sequence[OutlineRow], pieces: Sequence[PieceRow], place: Place
+    points: Sequence[PointRow], outlines: Sequence[OutlineRow], pieces: Sequence[PieceRow], place: "Place"
 ) -> None:
     """Raise ValueError where a height has no lens to count from, or a size no distance to stand at."""
     if place.lens_height is None and (outlines or any(point.height is not None for point in points)):

@@ -1,7 +1,5 @@
 """What is read: slips on the bench, what no tape reaches, misses at the line-up, and marks on things that stay."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Literal, Self
@@ -136,7 +134,7 @@ class SurveyRow(typed.Record):
 
 
 def check_readings(
-    misses: Sequence[MissRow], witnesses: Sequence[WitnessRow], points: Sequence[PointRow], place: Place
+    misses: Sequence[MissRow], witnesses: Sequence[WitnessRow], points: Sequence[PointRow], place: "Place"
 ) -> None:
     """Raise ValueError, one line, where a miss or a mark does not fit the points or the place."""
     known = [point.name for point in points]

@@ -1,7 +1,5 @@
 """A shot: everything that a shot file says, validated and frozen."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from datetime import datetime
 from typing import Annotated, Any, Literal, Self
@@ -119,7 +117,7 @@ class Shot(Setting):
         return self
 
     @classmethod
-    def read(cls, data: Mapping[str, Any], where: str = "") -> Shot:
+    def read(cls, data: Mapping[str, Any], where: str = "") -> Self:
         """Validate what a file holds; raises BadInput with one line a fault."""
         return read_model(cls, data, where)
 

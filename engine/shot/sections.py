@@ -1,7 +1,5 @@
 """The tables of a shot that stand there once: its kit, scale, action, place, focus, light, move, limits, and stand."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal, Self, get_args
 
