@@ -191,11 +191,13 @@ def best_stop(
     """
     if not f_numbers:
         raise ValueError("no stop to choose from: the lens must have at least one")
-    worst, f_number = max(
-        (worst_contrast(near_mm, far_mm, focus_mm, focal_mm, f_number, frequency_lpmm, pupil_magnification), f_number)
-        for f_number in f_numbers
-    )
-    return BestStop(f_number, worst)
+    best = (-1.0, 0.0)
+    for f_number in f_numbers:
+        lens = (focus_mm, focal_mm, f_number, frequency_lpmm, pupil_magnification)
+        near = contrast(near_mm, *lens)
+        if near >= best[0]:  # else the far end need not be asked
+            best = max(best, (min(near, contrast(far_mm, *lens)), f_number))
+    return BestStop(f_number=best[1], worst=best[0])
 
 
 def _integrated(span: float, phase: float) -> float:
