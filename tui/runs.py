@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import zip_longest
 
+from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
 from textual.geometry import Region
@@ -56,7 +58,7 @@ def clipped(text: str, width: int) -> str:
 
 
 class Rows(Widget):
-    """A widget of rows, which redraws only the rows that differ."""
+    """A widget of rows, which redraws only what differs of them."""
 
     DEFAULT_CSS = "Rows { height: 1; width: 1fr; }"
 
@@ -66,13 +68,11 @@ class Rows(Widget):
         self._styles: dict[str, Style] = {}
 
     def show(self, rows: tuple[Row, ...]) -> None:
-        """Show these rows, redrawing the ones that changed."""
+        """Show these rows, redrawing what changed."""
         old, self.rows = self.rows, rows
-        count = max(len(old), len(rows))
-        dirty = [y for y in range(count) if y >= len(old) or y >= len(rows) or old[y] != rows[y]]
-        if dirty:
-            width = max(self.size.width, 1)
-            self.refresh(*(_line(y, width) for y in dirty))
+        pairs = enumerate(zip_longest(old, rows, fillvalue=()))
+        if dirty := [_changed(y, *pair, max(self.size.width, 1)) for y, pair in pairs if pair[0] != pair[1]]:
+            self.refresh(*dirty)
 
     def notify_style_update(self) -> None:
         """Forget the colours of the theme before."""
@@ -94,5 +94,11 @@ class Rows(Widget):
         return self._styles[name]
 
 
-def _line(y: int, width: int) -> Region:
-    return Region(0, y, width, 1)
+def _changed(y: int, old: Row, new: Row, width: int) -> Region:
+    """Return the part of a row that has changed; all of it where a letter is wider than a cell."""
+    if not all(cell_len(text) == len(text) for text in (row_text(old), row_text(new))):
+        return Region(0, y, width, 1)
+    before, after = ([(char, style) for text, style in row for char in text] for row in (old, new))
+    cells = enumerate(zip_longest(before, after, fillvalue=(" ", "")))
+    columns = [x for x, (one, other) in cells if one != other] or [0]
+    return Region(columns[0], y, columns[-1] - columns[0] + 1, 1)

@@ -8,13 +8,14 @@ import sys
 import tempfile
 from pathlib import Path
 
-from terminal import Terminal
+from terminal import Terminal, slowed
 
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
 OURS = [sys.executable, "-m", "forescale.tui.cli.commands", "kiln-stack"]
 EMPTY = [sys.executable, str(HERE / "empty_app.py")]
-STARTS, NUDGES = 9, 500
+STARTS, NUDGES, SLOW_NUDGES = 9, 500, 100
+SIZES = {"80 × 24": (80, 24), "160 × 50, the view beside": (160, 50)}
 # The keys that lead to a field of each kind from the board's first field, and back.
 FIELDS: dict[str, bytes] = {
     "ratio": b"1",
@@ -26,30 +27,34 @@ FIELDS: dict[str, bytes] = {
 }
 
 
-def starts(argv: list[str], home: str) -> tuple[float, float]:
-    """Return the median time to the last byte of the first board in s, and the peak memory in MB."""
-    times, peaks = [], []
+def starts(argv: list[str], home: str) -> tuple[float, float, float]:
+    """Return the median time to the first board's last byte and of the processor, in s, and the peak memory in MB."""
+    runs = []
     for _ in range(STARTS):
         with Terminal(argv, environ={"FORESCALE_HOME": home}) as terminal:
             _, last = terminal.read()
-            times.append(last - terminal.started)
-            peaks.append(terminal.peak_mb())
-    return statistics.median(times), statistics.median(peaks)
+            runs.append((last - terminal.started, terminal.processor_s(), terminal.peak_mb()))
+    took, worked, peak = (statistics.median(each) for each in zip(*runs, strict=True))
+    return took, worked, peak
 
 
-def nudges(terminal: Terminal, keys: bytes) -> tuple[float, float, float]:
-    """Return the median and 95th percentile from key to last byte in ms, and the most bytes of one nudge."""
+def nudges(terminal: Terminal, keys: bytes, count: int) -> str:
+    """Return what nudges cost: from key to last byte and of the processor's time, in ms, and the most bytes of one."""
     terminal.send(keys)
-    terminal.read()
-    times, most = [], 0
-    for number in range(NUDGES):
+    terminal.read(at_most_s=5.0)
+    times, most, worked = [], 0, terminal.processor_s()
+    for number in range(count):
         sent = terminal.send(b"\x1b[C" if number % 8 < 4 else b"\x1b[D")
         got, last = terminal.read(still_s=0.03, at_most_s=1.0)
         if got:
             times.append(1000 * (last - sent))
             most = max(most, len(got))
     times.sort()
-    return statistics.median(times), times[int(0.95 * len(times))], most
+    worked = 1000 * (terminal.processor_s() - worked) / count
+    high = times[int(0.95 * len(times))]
+    return (
+        f"median {statistics.median(times):5.1f} ms   95th {high:5.1f} ms   worked {worked:5.1f} ms   most {most} bytes"
+    )
 
 
 def main() -> None:
@@ -58,19 +63,22 @@ def main() -> None:
         compileall.compile_dir(ROOT / package, quiet=1)
     with tempfile.TemporaryDirectory() as home:
         starts(OURS, home)
-        ours, ours_mb = starts(OURS, home)
-        empty, empty_mb = starts(EMPTY, home)
-        print(f"start to first full board   {ours:.3f} s   empty app {empty:.3f} s   {ours / empty:.2f} times")
-        print(
-            f"peak memory                 {ours_mb:.1f} MB  empty app {empty_mb:.1f} MB  {ours_mb / empty_mb:.2f} times"
-        )
-        with Terminal(OURS, environ={"FORESCALE_HOME": home}) as terminal:
-            terminal.read()
-            for name, keys in FIELDS.items():
-                median, high, most = nudges(terminal, keys)
-                print(f"nudge of {name:14} median {median:5.1f} ms   95th {high:5.1f} ms   most {most} bytes")
-            terminal.read_for(2.0)
-            print(f"sent in 5 s of idleness     {len(terminal.read_for(5.0))} bytes")
+        names = ("start to first full board, s", "start, the processor's time, s", "peak memory, MB")
+        for name, ours, empty in zip(names, starts(OURS, home), starts(EMPTY, home), strict=True):
+            print(f"{name:32}{ours:8.3f}   empty app {empty:8.3f}   {ours / empty:.2f} times")
+        for size, (columns, lines) in SIZES.items():
+            print(size)
+            with Terminal(OURS, columns, lines, {"FORESCALE_HOME": home}) as terminal:
+                terminal.read()
+                for name, keys in FIELDS.items():
+                    print(f"  nudge of {name:14} {nudges(terminal, keys, NUDGES)}")
+                terminal.read_for(2.0)
+                print(f"  sent in 5 s of idleness  {len(terminal.read_for(5.0))} bytes")
+                try:
+                    with slowed(terminal.pid):
+                        print(f"  the processor at a fifth {nudges(terminal, FIELDS['tape distance'], SLOW_NUDGES)}")
+                except OSError as refused:
+                    print(f"  the processor at a fifth: no cgroup may be made here ({refused.strerror})")
 
 
 if __name__ == "__main__":

@@ -11,7 +11,10 @@ import signal
 import struct
 import termios
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from pathlib import Path
 
 STILL_S = 0.15
 # What a terminal answers when it is asked for itself, so that no program waits for an answer that never comes.
@@ -80,11 +83,36 @@ class Terminal:
                 got += os.read(self.fd, 65536)
         return got
 
+    def processor_s(self) -> float:
+        """Return the time that the processor has worked for the child so far, which no other program lengthens."""
+        with open(f"/proc/{self.pid}/stat") as stat:
+            user, system = stat.read().rpartition(")")[2].split()[11:13]
+        return (int(user) + int(system)) / os.sysconf("SC_CLK_TCK")
+
     def peak_mb(self) -> float:
         """Return the child's peak memory so far in MB, as the kernel counts it."""
         with open(f"/proc/{self.pid}/status") as status:
             line = next(line for line in status if line.startswith("VmHWM"))
         return int(line.split()[1]) / 1024
+
+
+@contextmanager
+def slowed(pid: int, quota_us: int = 1000, period_us: int = 5000) -> Iterator[None]:
+    """Hold a process to a quota of the processor by a cgroup of its own; raises OSError where none may be made."""
+    base = next(path for path in (Path("/sys/fs/cgroup/cpu"), Path("/sys/fs/cgroup")) if path.is_dir())
+    group = base / f"forescale-bench-{pid}"
+    group.mkdir()
+    try:
+        if (group / "cpu.max").exists():
+            (group / "cpu.max").write_text(f"{quota_us} {period_us}")
+        else:
+            (group / "cpu.cfs_period_us").write_text(str(period_us))
+            (group / "cpu.cfs_quota_us").write_text(str(quota_us))
+        (group / "cgroup.procs").write_text(str(pid))
+        yield
+    finally:
+        (base / "cgroup.procs").write_text(str(pid))
+        group.rmdir()
 
 
 def children_peak_mb() -> float:

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import with_advice
-from forescale.engine.mends import joined
 from forescale.tui.diagrams import lens_view
 from forescale.tui.diagrams.canvas import Drawing
 from forescale.tui.glyphs import Glyphs, plain
@@ -46,7 +45,7 @@ def _title(text: str, width: int, glyphs: Glyphs) -> Row:
 def _minded(answer: Answer, width: int, room: int, glyphs: Glyphs) -> list[Row]:
     """Return the findings, the gravest first: whole where all have room, else in short, and how many have none."""
     wanted = [finding for finding in answer.findings if finding.level != "ok"]
-    whole = [row for one in wanted for row in _finding(joined(answer, one), one.level, width, glyphs)]
+    whole = [row for one in wanted for row in _finding(one.text, one.level, width, glyphs)]
     if len(whole) <= room:
         return whole
     rows: list[Row] = []

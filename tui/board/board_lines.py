@@ -38,8 +38,9 @@ def finding_rows(answer: Answer, width: int, height: int, glyphs: Glyphs) -> tup
     """Return the gravest finding with its mark."""
     first = answer.findings[0]
     mark = f" {getattr(glyphs, first.level)} "
-    text, short = joined(answer, first), joined_short(answer, first)
-    lines = headline(text, short, width - len(mark) - 1, height, glyphs)
+    text, room = joined(answer, first), width - len(mark) - 1
+    fits = len(wrapped(plain(text, glyphs), room)) <= height  # trying remedies for the short form takes as long again
+    lines = headline(text, "" if fits else joined_short(answer, first), room, height, glyphs)
     head: Row = ((mark, first.level), (lines[0], "value"))
     return (head, *(((" " * len(mark) + line, "value"),) for line in lines[1:]))
 

@@ -25,7 +25,7 @@ def draw(canvas: Canvas, answer: Answer) -> None:
     if canvas.height < PLOT_FROM:
         _in_words(canvas, answer, marks, fine)
         return
-    distances = zone_distances(answer, canvas.width)
+    distances = zone_distances(answer, canvas.width // 2)
     stops = [(used, "in use", glyphs.point, "curve", 1)]
     if found is not None and not math.isclose(found.best_f_number, used):
         stops.append((found.best_f_number, "best", glyphs.other_point, "hint", 2))
