@@ -71,15 +71,16 @@ def _t_stop(of: Answer) -> str:
 
 def _slide(of: Answer) -> str:
     """Say how lengths along the slide are counted, and where a tilt's own axis lies."""
+    say = Figures(of)
     text = (
-        "In millimetres along the slide; forward is positive. The sensor plane stands at the slide reading plus the "
-        "head's sensor_at_zero, counted from the pan axis."
+        f"In {'inches' if say.on_slide.inches else 'millimetres'} along the slide; forward is positive. The sensor plane "
+        "stands at the slide reading plus the head's sensor_at_zero, counted from the pan axis."
     )
     head = of.kit.head
     if head is None or of.setting.move.axis not in TILTS:
         return text
     ahead = head.tilt_ahead
-    where = f"{Figures(of).slide(abs(ahead))} {'ahead of' if ahead > 0 else 'behind'} it" if ahead else "level with it"
+    where = f"{say.slide(abs(ahead))} {'ahead of' if ahead > 0 else 'behind'} it" if ahead else "level with it"
     return f"{text} The tilt turns about an axis of its own, {where}; the pupil's place counts from that."
 
 

@@ -144,10 +144,10 @@ def _over_the_tilt(of: Answer) -> bool:
 def _parted(of: Answer, offset_mm: float) -> str:
     """Return the slip on the sensor for a pupil so far ahead of the axis, without the result."""
     say, rise = Figures(of), _rise_mm(of)
-    turn, offset = "{degrees slip.sweep_deg}", say.signed_mm(offset_mm)
+    turn, offset = "{degrees slip.sweep_deg}", say.signed(offset_mm)
     driving, model_rise, far_rise = f"{offset} × sin({turn})", "", f" − {offset} / {{background from axis}}"
     if rise:
-        high = say.signed_mm(rise)
+        high = say.signed(rise)
         driving = f"({driving} − {high} × (1 − cos({turn})))"
         model_rise = f" + {high} × sin({turn})"
         far_rise = f" + ({high} × sin({turn}) − {offset}) / {{background from axis}}"
@@ -246,13 +246,13 @@ def _bench_pupil(of: Answer) -> str:
 
 def _slope(of: Answer) -> str:
     if not Figures(of).plain:
-        return "the slip gained for a mm of slide: {}"
+        return "the slip gained for a unit of the slide: {}"
     turn, zero = "{degrees slip.sweep_deg}", _zero_term(of)
     ahead, beyond = "{model from axis}", ""
     if zero:
         ahead, beyond = f"({{model from axis}} + {zero})", f" × (1 + {zero} / {{background from axis}})"
     gap = f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × sin({turn})"
-    return f"1 mm × {gap} / ({ahead}{beyond} × cos({turn})² × {{p along}}) = {{}}"
+    return f"1 {Figures(of).on_slide.unit} × {gap} / ({ahead}{beyond} × cos({turn})² × {{p along}}) = {{}}"
 
 
 def _next(of: Answer) -> str:

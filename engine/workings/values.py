@@ -169,7 +169,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("bench.readings",), lambda _, count: f"{count} reading{'' if count == 1 else 's'}"),
     (("bracket_mm",), _bracket),
     (("contradicting",), _contradicting),
-    (("_px_per_mm",), _counted("px a mm")),
+    (("_px_per_mm",), _by("slope")),
     (("_lpmm",), _counted("line pairs/mm")),
     (("_px",), _counted("px")),
     (("fps",), _by("rate")),

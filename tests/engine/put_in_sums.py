@@ -16,8 +16,8 @@ from scipy.integrate import quad
 Range = tuple[float, float]
 
 _INCH = r"\d+ \d+/\d+ in\b|\d+/\d+ in\b"
-_UNITS = "px a mm|line pairs/mm|MB/s|ft/s|in/s|mm/s|m/s|km/h|mm|km|mi|in|ms|min|m|fps|frames|times|dioptres|mireds|px"
-_UNITS += "|lx|fc|Hz|MB|lbf|lb|kg|N|stops|s"
+_UNITS = "line pairs/mm|MB/s|ft/s|in/s|mm/s|m/s|km/h|mm|km|mi|in|ms|min|m|fps|frames|times|dioptres|mireds|px"
+_UNITS = f"px a mm|px an inch|{_UNITS}|lx|fc|Hz|MB|lbf|lb|kg|N|stops|s"
 _TOKEN = re.compile(
     rf"\d+ ft\b(?!/)(?: (?:{_INCH}|\d+ in\b))?|{_INCH}|\d+ min \d+ s\b|\d+(?:\.\d+)?(?: ?(?:%|°)| (?:{_UNITS})\b)?"
 )

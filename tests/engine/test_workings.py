@@ -300,6 +300,19 @@ def test_texts_use_plain_characters_and_a_few_signs() -> None:
         assert allowed.fullmatch("".join((field.label, field.what, field.enters, field.measure)))
 
 
+def test_a_slide_that_is_marked_in_inches_is_told_in_inches() -> None:
+    found = case("a slide in inches")
+    for key in ("slip.slide_for_zero_mm", "slip.tolerance_mm", "slip.pupil_ahead_mm", "slip.bench.slide_for_zero_mm"):
+        explained = explain(key, found)
+        assert re.fullmatch(r"[\d.−]+ in", explained.value_text), key
+        assert (
+            "mm" not in explained.put_in.replace("35.225 mm", "").partition(" × sin")[0] or key == "slip.tolerance_mm"
+        )
+    assert explain("slip.slide_mm", found).conventions.startswith("In inches along the slide")
+    assert value_text("slip.bench.slope_px_per_mm", found).endswith(" px an inch")
+    assert value_text("slip.bench.slope_px_per_mm", case("level")).endswith(" px a mm")
+
+
 @pytest.mark.parametrize(
     ("name", "says"),
     [("kiln-stack", None), ("tilt", "level with it"), ("far from the tilt", "12 mm ahead of it")],

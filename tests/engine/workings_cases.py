@@ -187,6 +187,8 @@ CHANGES: dict[str, tuple[str, dict[str, Any]]] = {
 KIT_CHANGES: dict[str, tuple[str, dict[str, Any], dict[str, Any]]] = {
     "squeezed": ("kiln-stack", {"squeeze": 2.0}, {}),
     "marked in f": ("kiln-stack", {"marks": "f"}, {}),
+    "a slide in inches": ("level", {}, {"slide_step": 1.5875}),
+    "a tilt in inches": ("tilt", {}, {"slide_step": 1.5875, "tilt_drop": 90.0}),
     "far from the tilt": ("tilt", {}, {"tilt_drop": 90.0, "tilt_ahead": 12.0}),
 }
 CASES = (*DEMOS, *CHANGES, *KIT_CHANGES)
