@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from forescale.engine.answer import Answer, answer
-from forescale.engine.field_help.fault_words import in_words
+from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, Fault
 from forescale.engine.files.regular import alone, digest, resolved
 from forescale.engine.kit import library

@@ -10,6 +10,7 @@ from typing import Any, Literal, get_args, get_origin
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.fields.steps import By, Rungs, Step
 from forescale.engine.fields.ways import ASIDE, FARTHEST_MM, LEVEL, WAYS, Carried, FramePlace
+from forescale.engine.files.faults import Fault, FieldPath, field_path
 from forescale.engine.formulas.light import ISO_STEPS
 from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.formulas.silhouette import Corner
@@ -17,8 +18,6 @@ from forescale.engine.shot.edit import quantity_of
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import Stop, UnitSystem, stop_text
 from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER
-
-__all__ = ["FIELD_HELP", "LEFT_OPEN", "FieldHelp", "choices_of", "range_of"]
 
 _RUNGS = {"standard ratios": STANDARD_RATIOS, "ISO speeds": ISO_STEPS}
 
@@ -114,3 +113,31 @@ def _kinds_in(kind: Any) -> tuple[Any, ...]:
     if get_origin(kind) is Literal:
         return ()
     return tuple(inner for part in get_args(kind) for inner in (part, *_kinds_in(part)))
+
+
+# Faults as a screen says them
+
+
+def in_words(fault: Fault) -> str:
+    """Return a fault for a screen: "far side: ..." where its line in a file has "place.background_far: ...".
+
+    One in a file stays as it is, since the file is where its reader will look; one of a whole section needs no more
+    than the labels of the fields that it names.
+    """
+    if fault.file:
+        return str(fault)
+    return fault.spelt("" if len(fault.path) == 1 else place_in_words(fault.path), called)
+
+
+def place_in_words(path: FieldPath) -> str:
+    """Return a field's label, after the number of its row if it has one: "bench 4, slide at"."""
+    section, name = path[:1], path[-1:]
+    label = FIELD_HELP.get(".".join(map(str, section + name)))
+    if label is None:
+        return field_path(path)
+    return f"{field_path(path[:2])}, {label.label}" if len(path) == 3 else label.label
+
+
+def called(path: str) -> str:
+    """Return a field's label, or its path where it has none."""
+    return FIELD_HELP[path].label if path in FIELD_HELP else path

@@ -1,7 +1,7 @@
 """Faults in what a user wrote, as data: where each stands, what is wrong, what would be right.
 
 A reader of files and a command word a fault by `str`, with the names that a file has; a screen by
-`field_help.fault_words.in_words`, with the labels of fields.
+`field_help.in_words`, with the labels of fields.
 """
 
 from __future__ import annotations

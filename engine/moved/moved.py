@@ -15,7 +15,7 @@ from typing import Any
 
 from forescale.engine import units
 from forescale.engine.answer import Answer, answer
-from forescale.engine.field_help.fault_words import in_words
+from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.moved.kept import kept

@@ -7,24 +7,26 @@ in the rows that were measured at certain settings.
 from __future__ import annotations
 
 import math
+import re
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from xml.etree.ElementTree import Element
 
-from forescale.engine.shelf.catalogue_name import (
-    F_NUMBER,
-    FOCAL_MM,
-    Span,
-    is_added_to,
-    is_fisheye,
-    named_focal,
-    named_stop,
-    number,
-    numbers,
-    span,
-)
+Span = tuple[float, float]
 
+FOCAL_MM, F_NUMBER = (1.0, 5000.0), (0.5, 256.0)  # what a lens may have at all
+
+_NUMBER = r"(\d+(?:[.,]\d+)?)"
+_SPAN = rf"{_NUMBER}(?:\s*-\s*{_NUMBER})?"
+_START = r"(?<!\d)(?<!\d[.,])"
+_FOCAL = re.compile(rf"{_START}{_SPAN}\s*mm")
+_F = r"(?:f/|(?<=mm)f|(?<=mm )f|(?<=/)f|(?<![a-z])f(?=\s*\d+[.,]\d))"  # an f and whole digits alone may be a model's
+_STOP = re.compile(rf"{_F}\s*{_SPAN}(?![\d.,]|\s*mm)")
+_RATIO = re.compile(rf"(?<!\d)1:{_SPAN}(?![\d.,]|\s*mm)")
+_STOP_OVER_FOCAL = re.compile(rf"{_START}{_SPAN}\s*/\s*(\d{{2,4}})(?:\s*-\s*(\d{{2,4}}))?(?![\d.,])")
+_ADDED = re.compile(r"conver|\bconv\b|\bexten|\bext\b|reducer|adapter")
+_FISHEYE = re.compile(r"fish.?eye")
 FULL_FRAME_DIAGONAL_MM = math.hypot(36, 24)  # what a crop factor is counted from
 USUAL_ASPECT = "3:2"  # of a lens's entry that gives none, by the format
 SAME_CROP = 0.02
@@ -101,12 +103,16 @@ def lens_entry(lens: Element) -> CatalogueLens:
     names = [name.casefold() for name in _models(lens)]
     named = named_focal(names)
     rows = span(numbers((row.get("focal") for row in lens.iter()), *FOCAL_MM))
-    added = is_added_to(names) or _beyond(rows, named)
-    focal = _focal(_given_focal(lens), named, rows, added)
+    beyond = bool(rows and named and (rows[1] > BEYOND * named[1] or rows[0] * BEYOND < named[0]))
+    added = any(map(_ADDED.search, names)) or beyond
+    given = (_given(lens, "focal", "min"), _given(lens, "focal", "max"))
+    focal = _focal(span(end for end in given if end is not None), named, rows, added)
     prime = focal is not None and focal.low == focal.high
     widest = _widest(named_stop(names), _given(lens, "aperture", "min"), _widest_row(lens), added, prime)
     smallest = number(_attribute(lens, "aperture", "max"), *F_NUMBER)
-    straight = (lens.findtext("type") or "rectilinear").strip() == "rectilinear" and not is_fisheye(names)
+    straight = (lens.findtext("type") or "rectilinear").strip() == "rectilinear" and not any(
+        map(_FISHEYE.search, names)
+    )
     return CatalogueLens(_name(lens), _searched(lens), focal, widest, smallest, straight)
 
 
@@ -145,16 +151,6 @@ def _widest_row(lens: Element) -> float | None:
     return max(widest.values(), default=None)
 
 
-def _beyond(rows: Span | None, named: Span | None) -> bool:
-    """Tell whether a lens was measured at focal lengths that its name does not have."""
-    return bool(rows and named and (rows[1] > BEYOND * named[1] or rows[0] * BEYOND < named[0]))
-
-
-def _given_focal(lens: Element) -> Span | None:
-    ends = (_given(lens, "focal", "min"), _given(lens, "focal", "max"))
-    return span(end for end in ends if end is not None)
-
-
 def _given(lens: Element, tag: str, end: str) -> float | None:
     """Return a number of an entry's own field, which has either one value or two ends."""
     text = _attribute(lens, tag, "value") or _attribute(lens, tag, end)
@@ -185,3 +181,48 @@ def _name(element: Element) -> str:
 def _searched(element: Element) -> str:
     texts = (part.text or "" for tag in ("maker", "model", "variant") for part in element.findall(tag))
     return " ".join(" ".join(texts).casefold().split())
+
+
+# Names, as engraved, in small letters
+
+
+def named_focal(names: Iterable[str]) -> Span | None:
+    """Return the focal lengths in mm that the names of a lens give, as "50 mm" or behind the stop, as "2/50"."""
+    for name in names:
+        if found := _FOCAL.search(name):
+            return span(numbers(found.groups(), *FOCAL_MM))
+        if found := _STOP_OVER_FOCAL.search(name):
+            return span(numbers(found.groups()[2:], *FOCAL_MM))
+    return None
+
+
+def named_stop(names: Sequence[str]) -> Span | None:
+    """Return the widest stop in the names of a lens, two where the zoom loses some, "f/3.5-5.6", "1:2" or "2/50".
+
+    "1:1" behind an f-number is a reproduction ratio, so f-numbers go first.
+    """
+    for pattern in (_STOP, _RATIO, _STOP_OVER_FOCAL):
+        for name in names:
+            if found := pattern.search(name):
+                return span(numbers(found.groups()[:2], *F_NUMBER))
+    return None
+
+
+def number(text: str | None, low: float, high: float) -> float | None:
+    """Return a number within its bounds, None for anything else."""
+    try:
+        value = float((text or "").replace(",", "."))
+    except ValueError:
+        return None
+    return value if low <= value <= high else None
+
+
+def numbers(texts: Iterable[str | None], low: float, high: float) -> list[float]:
+    """Return those of some texts that are numbers within their bounds."""
+    return [value for text in texts if (value := number(text, low, high)) is not None]
+
+
+def span(values: Iterable[float]) -> Span | None:
+    """Return the least and the greatest of some numbers, None for no number."""
+    known = list(values)
+    return (min(known), max(known)) if known else None

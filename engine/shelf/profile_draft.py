@@ -147,11 +147,6 @@ def forget(shelf: Shelf, name: str) -> None:
     unsaved.forget(_kept_as(shelf, name))
 
 
-def kept_names(shelf: Shelf) -> frozenset[str]:
-    """Return the names of the profiles of which unsaved work is kept."""
-    return unsaved.kept_in(shelf)
-
-
 def begin(shelf: Shelf, profile: Profile) -> Draft:
     """Return a draft of a profile that has no file yet."""
     return Draft(shelf, profile, None, "")
@@ -206,7 +201,7 @@ def free_name(shelf: Shelf, text: str) -> str:
     if not name:
         raise BadInput('a name is needed, such as field-35, of letters, digits, "-", "_" and "."')
     refuse_name(name)
-    if digest(own_path(shelf, name)) or name in kept_names(shelf):
+    if digest(own_path(shelf, name)) or name in unsaved.kept_in(shelf):
         raise BadInput(f"{name} is one of yours already: edit it, or choose another name")
     return name
 

@@ -73,8 +73,8 @@ def _slide(of: Answer) -> str:
     """Say how lengths along the slide are counted, and where a tilt's own axis lies."""
     say = Figures(of)
     text = (
-        f"In {'inches' if say.on_slide.inches else 'millimetres'} along the slide; forward is positive. The sensor plane "
-        "stands at the slide reading plus the head's sensor_at_zero, counted from the pan axis."
+        f"In {'inches' if say.on_slide.inches else 'millimetres'} along the slide; forward is positive. The sensor "
+        "plane stands at the slide reading plus the head's sensor_at_zero, counted from the pan axis."
     )
     head = of.kit.head
     if head is None or of.setting.move.axis not in TILTS:

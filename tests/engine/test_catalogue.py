@@ -14,7 +14,7 @@ from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Lens, Rates
 from forescale.engine.shelf import catalogue
 from forescale.engine.shelf.catalogue import matching, none_found, read_catalogue
-from forescale.engine.shelf.catalogue_name import named_focal, named_stop
+from forescale.engine.shelf.catalogue_entry import named_focal, named_stop
 from forescale.engine.shelf.catalogue_start import Start, plain_name, start
 
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from cases import shot
 
-from forescale.engine.field_help.fault_words import in_words
+from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import At, BadInput, Fault, sentence
 from forescale.engine.shot.edit import changed
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from forescale.engine.files.faults import BadInput
-from forescale.engine.kit import library
+from forescale.engine.kit import library, unsaved
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.shelf import profile_draft
 from forescale.engine.shelf.profile_draft import (
@@ -13,7 +13,6 @@ from forescale.engine.shelf.profile_draft import (
     begin,
     digest,
     free_name,
-    kept_names,
     open_draft,
     own_path,
 )
@@ -121,13 +120,13 @@ def test_unsaved_work_is_kept_and_comes_back_with_undo_to_the_file():
     draft = saved()
     draft.change(lens(title="half done"))
     draft.keep()
-    assert kept_names(SHELF) == {"mine"}
+    assert unsaved.kept_in(SHELF) == {"mine"}
     again, said = open_draft(SHELF, "mine")
     assert again.present.title == "half done"
     assert "brought back" in said
     again.undo()
     again.keep()
-    assert kept_names(SHELF) == frozenset()
+    assert unsaved.kept_in(SHELF) == frozenset()
 
 
 def test_kept_work_still_knows_which_file_it_began_from():
@@ -147,9 +146,9 @@ def test_kept_work_follows_a_new_name_and_goes_when_it_is_saved():
     draft.keep()
     draft.change(copied(draft.present, "second"))
     draft.keep()
-    assert kept_names(SHELF) == {"second"}
+    assert unsaved.kept_in(SHELF) == {"second"}
     draft.save()
-    assert kept_names(SHELF) == frozenset()
+    assert unsaved.kept_in(SHELF) == frozenset()
 
 
 def test_a_name_must_be_free():
@@ -173,7 +172,7 @@ def test_a_profile_is_deleted_with_the_work_kept_on_it():
     draft.keep()
     profile_draft.delete(SHELF, "mine")
     assert "mine" not in library.shelf_files(SHELF)
-    assert kept_names(SHELF) == frozenset()
+    assert unsaved.kept_in(SHELF) == frozenset()
 
 
 def test_users_are_the_shot_and_its_marks_and_the_saved_shots():

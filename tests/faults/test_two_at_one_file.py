@@ -271,11 +271,11 @@ def test_a_draft_of_a_profile_belongs_to_the_program_that_works_on_it() -> None:
         os.read(go[0], 1)
         os._exit(done)
     os.read(come[0], 1)
-    assert not profile_draft.kept_names("lenses")
+    assert not unsaved.kept_in("lenses")
     profile_draft.forget("lenses", "mine")
     os.write(go[1], b".")
     os.waitpid(pid, 0)
-    assert profile_draft.kept_names("lenses") == {"mine"}
+    assert unsaved.kept_in("lenses") == {"mine"}
     assert profile_draft.unsaved_profile("lenses", "mine") == lens
 
 

@@ -7,14 +7,14 @@ import os
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.files.faults import BadInput, Fault
-from forescale.engine.kit import library
+from forescale.engine.kit import library, unsaved
 from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.text import WIDTH, joined, section_lines
 from forescale.engine.shelf.catalogue import Entry, matching, none_found, read_catalogue
 from forescale.engine.shelf.catalogue_entry import CatalogueLens
 from forescale.engine.shelf.catalogue_start import Start, Value, start
-from forescale.engine.shelf.profile_draft import kept_names, own_path
+from forescale.engine.shelf.profile_draft import own_path
 from forescale.tui.cli.command_line import DONE, complain, say
 
 MOST_LISTED = 40
@@ -72,7 +72,7 @@ def _refuse_taken(begun: Start) -> None:
         raise BadInput(
             Fault("is there already and is left as it is", "give another name with --name NAME", file=str(path))
         )
-    if begun.profile.name in kept_names(begun.shelf):
+    if begun.profile.name in unsaved.kept_in(begun.shelf):
         raise BadInput(f"{begun.profile.name}: is under work and not saved yet; give another name with --name NAME")
 
 

@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
 from forescale.engine.compare.differences import fields_that_differ, in_few_words
-from forescale.engine.field_help.fault_words import in_words
+from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Mark, Shot

@@ -11,7 +11,7 @@ from textual.widgets import DataTable
 from forescale.engine.compare.kit_effect import EffectLine, effect
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.profiles import Lens
-from forescale.engine.shelf.kit_change import KitChange, with_focal_length
+from forescale.engine.shelf.kit_shelf import KitChange, with_focal_length
 from forescale.engine.units import number_text
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
