@@ -50,8 +50,8 @@ def line_up_findings(answer: Answer) -> Iterator[Finding]:
             yield Finding("scale", "warn", "line-up-misses", text, "miss", short)
     if found is not None and found.stale:
         names = ", ".join(f'"{name}"' for name in found.stale)
-        text = f"What was read to miss at {names} was read of another shot, and counts no more: read it again"
-        yield Finding("scale", "note", "miss-stale", text, "miss", "Misses were read of another shot: read again")
+        text = f"What was read to miss at {names} was read of another shot, and counts no more"
+        yield Finding("scale", "note", "miss-stale", text, "miss", "Misses were read of another shot", "read it again")
     if back is not None and to_do(words, back, (*CAMERA, *HEAD)):
         text = "The camera stands off from where it stood when the witness marks were put up"
         by_hand, short = way_back(words, back) or "", "The camera stands off its old place"
