@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from forescale.engine.answer import Answer, answer
+from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY
 from forescale.engine.kit.kit import Kit
 from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
 from forescale.engine.shot.edit import changed, quantity_of
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.record import Finding
+from forescale.engine.solve.speed_light import pulse_of
 
 FAINT_CONTRAST = 0.1  # with less, detail counts as not resolved: common practice, no source
 
@@ -41,6 +43,17 @@ class Option:
     lux_needed: float
     base_lux: float
     over_stops: float | None
+
+    @property
+    def heavy(self) -> bool:
+        """Whether the action falls harder than it should."""
+        return self.gravity is not None and self.gravity > HEAVY_GRAVITY
+
+    @property
+    def flickers(self) -> bool:
+        """Whether lamps flicker at the rate."""
+        pulse = pulse_of(self.to_try.setting, self.in_mode.mode)
+        return pulse is not None and not pulse.is_safe(self.fps, self.to_try.setting.action.shutter)
 
     @property
     def faint(self) -> bool:

@@ -87,8 +87,8 @@ class Ranked:
 class Ranking:
     """The options of a search in order, best first; `keep` bounds how many beyond the front are held.
 
-    Those on the front come first, then the rest; within each the goals decide in the order set, then the fewest
-    changes to the shot's own kit, then the larger model.
+    Those on the front come first, then the rest; within each what falls as it should under steady lamps, for which
+    no goal makes up, then the goals in the order set, the fewest changes to the shot's own kit, the larger model.
     """
 
     def __init__(self, order: Sequence[Goal], shot: KitChoice, keep: int | None = None) -> None:
@@ -119,6 +119,6 @@ class Ranking:
         camera, mode, lens = in_mode.camera.name, in_mode.mode.name, lens_at.lens.name
         changes = (camera != shot.camera) + (mode != shot.mode) + (lens != shot.lens)
         changes += shot.focal_length is not None and lens_at.focal_mm != shot.focal_length
-        levels = level(option, self._order)
+        levels = (not (option.heavy or option.flickers), *level(option, self._order))
         place = (tuple(-step for step in levels), changes, option.ratio, camera, mode, lens, lens_at.focal_mm)
         return place, levels, option

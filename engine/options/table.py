@@ -22,8 +22,8 @@ GAP = 2
 HEADS = ("", "ratio", "model at", "frame", "fps", "stop", "ISO", "contrast", "light")
 NOTES = (
     "The ways with * stand first: no other way is as good in all that counts and better in one. Then come the rest. "
-    "Within each the best by what counts come first; a difference of less than a step counts for nothing, so a column "
-    "may go up and down a little.",
+    "Within each first what falls as it should under steady lamps, then the best by what counts; a difference of less "
+    "than a step counts for nothing, so a column may go up and down a little.",
     "Frame is the share of the frame's width that the largest part fills, contrast the worst over the zone (it drops "
     "no way, however low), light the stops over (+) or short (-). Each way runs at the rate of its mode that serves "
     "its ratio.",

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY
 from forescale.engine.options.option import Option
 from forescale.engine.options.rank import level
 from forescale.engine.shot.sections import Goal
@@ -27,11 +26,11 @@ _GOALS: dict[Goal, str] = {
 def trade(option: Option, top: Option) -> str:
     """Return what this way gains and costs against the top one: "half the light, but the model is a third smaller".
 
-    Only what differs by a step that counts is named, what falls too hard though no goal ranks it, and contrast where
-    there is hardly any.
+    Only what differs by a step that counts is named, what falls too hard or flickers, and contrast where there is
+    hardly any.
     """
     faint = f"; at {100 * option.worst_contrast:.0f} % contrast fine detail is all but lost" if option.faint else ""
-    return f"{_against(option, top)}{_falls(option, top)}{faint}"
+    return f"{_against(option, top)}{_amiss(option)}{faint}"
 
 
 def order_text(order: Sequence[Goal]) -> str:
@@ -56,14 +55,10 @@ def _against(option: Option, top: Option) -> str:
     return words[0].upper() + words[1:]
 
 
-def _falls(option: Option, top: Option) -> str:
-    """Return what a way costs, or saves, in how hard things fall."""
-    own, best = (0.0 if one.gravity is None else one.gravity for one in (option, top))
-    if own > HEAVY_GRAVITY:
-        return f"; it falls {number_text(own, 3)} times as hard as wanted, which is not ranked"
-    if best > HEAVY_GRAVITY:
-        return f"; it falls as it should, the best {number_text(best, 3)} times as hard, which is not ranked"
-    return ""
+def _amiss(option: Option) -> str:
+    """Return what is amiss with a way, for which nothing that it gains makes up."""
+    falls = f"; it falls {number_text(option.gravity or 0.0, 3)} times as hard as wanted" if option.heavy else ""
+    return f"{falls}; lamps flicker at its rate" if option.flickers else falls
 
 
 def _contrast(option: Option, top: Option) -> Words:

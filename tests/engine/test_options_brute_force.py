@@ -181,7 +181,7 @@ def judged(setting: Setting, way: Way, found: Answer) -> tuple[str, Answer | Non
 
 
 def levels(setting: Setting, found: Answer) -> tuple[int, ...]:
-    """The goals in their steps, more being better: three hundredths, tenths, quarters, third stops."""
+    """What falls right and is steady, then the goals in steps: three hundredths, tenths, quarters, third stops."""
     contrast, light = found.focus.contrast, found.light
     assert contrast is not None
     base_iso = setting.light.iso or found.kit.mode.iso_base
@@ -193,7 +193,8 @@ def levels(setting: Setting, found: Answer) -> tuple[int, ...]:
         "light": -round(3 * math.log2(light.lux_needed * light.iso / base_iso)),
         "build": round(math.log(found.scale.ratio, 1.1)),
     }
-    return tuple(steps[goal] for goal in setting.limits.order)
+    amiss = {"rate-low", "flicker"} & {finding.code for finding in found.findings}
+    return (int(not amiss), *(steps[goal] for goal in setting.limits.order))
 
 
 def beats(one: tuple[int, ...], other: tuple[int, ...]) -> bool:
