@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-import textwrap
-
-from forescale.engine.units.line_breaks import KEPT, words_of
+from forescale.engine.sheet.cells import width as columns_of
+from forescale.engine.sheet.cells import wrap
 from forescale.tui.glyphs import Glyphs, plain
 
 
 def wrapped(text: str, width: int, lead: str = "") -> list[str]:
     """Return a text after its lead in lines of at most so many columns, all but the first under the text's start.
 
-    A window too narrow for any word gets a letter a line.
+    A window too narrow for any word gets a letter a line, and two columns for a wide one.
     """
-    width = max(width, len(lead) + 1)
-    room = width - len(lead)
-    whole = " ".join(word if len(word) <= room else word.replace(KEPT, " ") for word in words_of(text))
-    lines = textwrap.wrap(whole, width, initial_indent=lead, subsequent_indent=" " * len(lead), break_on_hyphens=False)
-    return [line.replace(KEPT, " ") for line in lines]
+    before = columns_of(lead)
+    lines = wrap(text, max(width - before, 1))
+    return [f"{' ' * before if place else lead}{line}" for place, line in enumerate(lines)]
 
 
 def fitted(text: str, width: int, glyphs: Glyphs) -> str:

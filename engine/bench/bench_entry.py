@@ -96,7 +96,7 @@ def read_slip(text: str, way: Way, system: UnitSystem) -> dict[str, Any]:
     """
     typed = " ".join(text.casefold().split())
     meant = [seen for seen in get_args(Seen) if typed and seen.startswith(typed)]
-    if way == "eye" and typed in _SIGNS:
+    if typed in _SIGNS and (way == "eye" or typed != "0"):  # a 0 may be a number
         meant = [_SIGNS[typed]]
     if len(meant) == 1:
         return {"seen": meant[0]}

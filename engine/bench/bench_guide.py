@@ -39,7 +39,7 @@ def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
     near_at, far_at = tape_text(bench.near_mm, system), tape_text(bench.far_mm, system)
     where = f"{far_at} from that mark" if math.isfinite(bench.far_mm) else "as far off as can be seen"
     as_shot = bench == replace(of_shot(answer), axis=bench.axis, sweep_deg=bench.sweep_deg)
-    here = "where model and background are" if as_shot else "where there is room: d sets how far"
+    here = "where model and background are" if as_shot else "where there is room: e sets how far"
     title, near_one, far_one = "Two sticks", "Stand a thin straight stick", "The edge of a wall or a mast"
     if tilts:
         title, near_one, far_one = "Two level bars", "Fix a thin straight bar level", "The edge of a roof or a sill"
@@ -68,7 +68,7 @@ def _turn(answer: Answer, bench: BenchSetup, near: str) -> Step:
     if leaves is not None and leaves < bench.sweep_deg and bench.axis == answer.slip.axis:
         text = (
             f"{verb} as far as the {near}s stay in the picture. The sweep is {sweep}, and they "
-            f"leave it after {leaves:.1f} deg: set the bench's own sweep to {leaves * 0.9:.0f} deg with w."
+            f"leave it after {leaves:.1f} deg: set the bench's own sweep to {leaves * 0.9:.0f} deg with e."
         )
     return Step("Turn", text)
 
@@ -81,8 +81,8 @@ def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
         "Read",
         f"See how far the near {near} has come away from the far one. Plus if it outran it, going farther "
         f"{'up or down' if bench.axis in TILTS else 'across'} the picture; minus if it lagged; 0 if the two still "
-        "stand together. Key p takes pixels, counted on the recorded picture; t a length, read off a tape hung at "
-        f"the far {near}; e what the eye sees on a monitor.{worth}",
+        "stand together. Key a takes a reading: in pixels, counted on the recorded picture; as a length with its unit, "
+        f"off a tape hung at the far {near}; or what the eye sees on a monitor: outruns, lags, locked.{worth}",
     )
     advice = f" Next: {' and '.join(map(Words(answer).on_slide.mark, places))}." if places else ""
     yield Step(
@@ -93,6 +93,6 @@ def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
     yield Step(
         "Keep it",
         "Where nothing slips the lens turns about its entrance pupil. Others call that the nodal point, which is "
-        f"another place in the lens. Key z sets the slide there; s writes the pupil into {answer.kit.lens.name}, for "
+        f"another place in the lens. Key p sets the slide there; s writes the pupil into {answer.kit.lens.name}, for "
         f"every shot with this lens. Set the slide there and turn once more: the {near}s must stay together.",
     )

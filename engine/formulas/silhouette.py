@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 ARC_STEPS = 12  # lines that stand for an arc: a half circle is off by under a hundredth of its radius
@@ -34,6 +35,26 @@ def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -
         before, after = corners[number - 1], corners[(number + 1) % count]
         places.extend(arc((before.x, before.h), (corner.x, corner.h), (after.x, after.h), steps))
     return (*places, places[0]) if closed and places else tuple(places)
+
+
+def crosses_itself(places: tuple[tuple[float, float], ...], closed: bool) -> bool:
+    """Tell whether a line through these places crosses itself: two of its parts that share no end meet within both.
+
+    Two parts cross where each has the ends of the other on its two sides (the orientation test of computational
+    geometry, e.g. O'Rourke, Computational Geometry in C, 1.5). Parts that touch, or lie in one line, do not count.
+    """
+    parts = list(pairwise(places))
+    for number, (a, b) in enumerate(parts):
+        for other, (c, d) in enumerate(parts[number + 2 :], number + 2):
+            joined = closed and number == 0 and other == len(parts) - 1
+            if not joined and _side(a, b, c) * _side(a, b, d) < 0 and _side(c, d, a) * _side(c, d, b) < 0:
+                return True
+    return False
+
+
+def _side(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
+    """Return twice the area of a triangle, + where its third corner lies to the left of the way from a to b."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
 def arc(

@@ -37,7 +37,8 @@ def found(answer: Answer, number: int = 1) -> tuple[str, ...]:
         return (f"It gives nothing: {result.fault}",)
     told = (*_size(answer, number), *_height(answer, number), _air(answer, number))
     moved = " and ".join(result.moved_on)
-    return (f"Read before the {moved} was re-measured: read it again, or k counts it here", *told) if moved else told
+    again = f"Read before the {moved} was re-measured: read it again, or Space has what counts it here"
+    return (again, *told) if moved else told
 
 
 def _size(answer: Answer, number: int) -> Iterator[str]:
@@ -56,14 +57,14 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
             "share": f"at which {length_text(size or 0.0, system)} spans {share}",
             "height": f"at which {length_text(size or 0.0, system)} is seen {units.angle_text(row.elevation or 0)} up",
         }.get(result.distance_by, "from two elevations")
-        puts = f"the background stands there, at {now}" if there else f"d makes it the background's, now {now}"
+        puts = f"the background stands there, at {now}" if there else f"p makes it the background's, now {now}"
         yield f"Distance {_off(answer, distance_text(answer, number), result.distance_error_mm)}, {at}: {puts}"
     if share is not None and (spans := _spanned(row, result)) is not None:
         yield f"{spans[0]} {_off(answer, _text(spans[1], system), spans[2])}, for {share}, {_at(answer, result)}"
     elif share is not None and result.distance_by == "tape":
         yield "Size: at infinity no share tells it; enter the size to have the distance, or tape the background"
     if result.feature_width_mm is not None:
-        yield "w puts the width on the build list"
+        yield "p puts the width on the build list"
 
 
 def _spanned(row: SurveyRow, result: SurveyReading) -> tuple[str, float, float | None] | None:
@@ -101,7 +102,7 @@ def _height(answer: Answer, number: int) -> Iterator[str]:
         now = "" if place.feature_height is None else f", now {length_text(place.feature_height, answer.system)}"
         height = _off(answer, height_text(answer, number), result.feature_height_error_mm)
         at = "" if row.feature_height is not None else f", {_at(answer, result)}"
-        yield f"Height {height} above the ground{at}: h makes it the tie-in height{now}"
+        yield f"Height {height} above the ground{at}: p makes it the tie-in height{now}"
 
 
 def _air(answer: Answer, number: int) -> str:

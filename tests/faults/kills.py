@@ -94,12 +94,12 @@ def _work_until_killed(path: Path, home: Path, chance: random.Random) -> int:
         program.wait_for("kiln stack")
         program.send(b"t")
         for _ in range(chance.randrange(1, 4)):
-            program.send(b"t")
+            program.send(b"a")
             program.wait_for(f"Take {logged + 1} is logged")
             logged += 1
         program.send(b"\x1b" * chance.randrange(2))
         program.wait_still(0.1)
-        program.send(chance.choice([b"", b"t", b"s", b"\x1b[C", b"\x1b[Cs", b"ss\x1b[C"]))
+        program.send(chance.choice([b"", b"a", b"s", b"\x1b[C", b"\x1b[Cs", b"ss\x1b[C"]))
         time.sleep(chance.uniform(0.0, 0.5))
         program.signal(signal.SIGKILL)
         assert program.ended() == -signal.SIGKILL

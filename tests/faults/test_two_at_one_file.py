@@ -159,7 +159,7 @@ async def test_a_save_over_a_changed_file_says_what_differs_and_asks(path: Path)
         await press(pilot, "escape")
         assert pilot.app.session.unsaved
         assert library.load_shot(path).action.heft == 2
-        await press(pilot, "s", "k")
+        await press(pilot, "s", "s")
         assert not pilot.app.session.unsaved
     assert library.load_shot(path).scale.ratio == 25
 
@@ -192,13 +192,13 @@ async def test_leaving_over_a_changed_file_asks_too(path: Path) -> None:
         await press(pilot, "right")
         edit(path, 'model = "10 ft"', 'model = "11 ft"')
         assert "Changed elsewhere" in await press(pilot, "q", "s")
-        await press(pilot, "k")
+        await press(pilot, "s")
         assert pilot.app.return_value == 0
 
 
 async def test_takes_logged_are_saved_when_the_rest_is_discarded(path: Path) -> None:
     async with running(str(path)) as pilot:
-        await press(pilot, "right", "t", "t", "escape", "q", "d")
+        await press(pilot, "right", "t", "a", "escape", "q", "x")
         assert pilot.app.return_value == 0
     shot = library.load_shot(path)
     assert (len(shot.take), shot.scale.ratio) == (1, 24)
@@ -218,7 +218,7 @@ def test_a_running_program_never_takes_the_kept_work_of_another(path: Path, home
             program.wait_for("kiln stack")
             assert "brought back" not in program.text
         first.send(b"t")
-        first.send(b"t")
+        first.send(b"a")
         first.wait_for("Take 1 is logged")
         with Program([str(path)], home) as third:
             third.wait_for("kiln stack")
@@ -246,7 +246,7 @@ def test_the_work_of_two_dead_programs_comes_back_with_both_ones_takes(path: Pat
             program.send(before)
             program.wait_still()
             program.send(b"t")
-            program.send(b"t")
+            program.send(b"a")
             program.wait_for("Take 1 is logged")
             program.wait_still(1.1)  # a take knows its second
         first.signal(signal.SIGKILL)

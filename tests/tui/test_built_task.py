@@ -8,7 +8,7 @@ from tests.tui.app_pilot import press, running
 async def test_a_part_gets_its_sizes_and_its_weight() -> None:
     async with running("kiln-stack") as pilot:
         text = await press(
-            pilot, "p", "m", "enter", "text:6 ft 9 in", "enter", "down", "enter", "text:6 ft 9 in", "enter"
+            pilot, "p", "v", "enter", "text:6 ft 9 in", "enter", "down", "enter", "text:6 ft 9 in", "enter"
         )
         part = pilot.app.session.state.shot.build[0]
         assert (part.wide, part.deep) == (2057.4, 2057.4)
@@ -24,7 +24,7 @@ async def test_a_part_gets_its_sizes_and_its_weight() -> None:
 
 async def test_the_wind_to_stop_at_stands_below_what_is_typed() -> None:
     async with running("lock-gate") as pilot:
-        await press(pilot, "p", "h", "enter", "text:1 m2", "enter", "down", "enter", "text:0.5 m", "enter")
+        await press(pilot, "p", "i", "enter", "text:1 m2", "enter", "down", "enter", "text:0.5 m", "enter")
         await press(pilot, "down", "enter", "text:20 kg", "enter", "down", "down", "enter", "text:1 m", "enter")
         text = await press(pilot, "up")
         assert pilot.app.session.state.answer.stand is not None
@@ -34,6 +34,6 @@ async def test_the_wind_to_stop_at_stands_below_what_is_typed() -> None:
 async def test_a_bad_entry_says_why_and_changes_nothing() -> None:
     async with running("lock-gate") as pilot:
         before = pilot.app.session.state.shot
-        text = await press(pilot, "p", "h", "enter", "text:12 kg", "enter")
+        text = await press(pilot, "p", "i", "enter", "text:12 kg", "enter")
         assert '"kg" is not a unit of area' in " ".join(text.split())
         assert pilot.app.session.state.shot == before

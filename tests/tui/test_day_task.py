@@ -53,10 +53,12 @@ async def test_a_bad_entry_keeps_its_text_and_changes_nothing() -> None:
 async def test_a_lamp_and_a_cue_are_asked_for_field_by_field() -> None:
     async with running(height=60, width=100) as pilot:
         lamp = ("text:key", "text:2000 lx", "text:3 m", "text:2", "text:6 m", "", "", "text:0.2", "")
-        await press(pilot, "6", "l", *(key for part in lamp for key in ((part, "enter") if part else ("enter",))))
+        await press(
+            pilot, "6", "a", "enter", *(key for part in lamp for key in ((part, "enter") if part else ("enter",)))
+        )
         (held,) = answer_of(pilot).setting.lamp
         assert (held.name, held.number, held.stands, held.depth) == ("key", 2, 6000, 0.2)
-        text = await press(pilot, "c", "text:drop", "enter", "text:1.5 s", "enter")
+        text = await press(pilot, "a", "text:cue", "enter", "text:drop", "enter", "text:1.5 s", "enter")
         assert answer_of(pilot).timing is not None
         assert "TIME ON SET" in text
         text = await press(pilot, *["down"] * 30, "x")
@@ -67,7 +69,7 @@ async def test_a_lamp_and_a_cue_are_asked_for_field_by_field() -> None:
 
 async def test_now_is_this_machines_day() -> None:
     async with running(height=40) as pilot:
-        await press(pilot, "6", "n")
+        await press(pilot, "6", "g")
         sun = answer_of(pilot).setting.sun
         assert sun.date is not None
         assert sun.utc_offset is not None

@@ -7,7 +7,6 @@ import pytest
 from forescale.engine.answer import answer_file
 from forescale.engine.kit.library import shot_path
 from forescale.engine.workings import WORKINGS, value_text
-from forescale.tui.tasks.explain import NumbersTable
 from tests.tui.app_pilot import press, running, screen_text
 
 ANSWER = answer_file(shot_path("kiln-stack"))[1]
@@ -17,8 +16,8 @@ ANSWER = answer_file(shot_path("kiln-stack"))[1]
 async def test_no_value_is_cut_at_any_size(width: int, height: int) -> None:
     async with running(width=width, height=height) as pilot:
         await press(pilot, "e")
-        table = pilot.app.screen.query_one(NumbersTable)
-        told = {one.name: one.value_text for one in table.explained}
+        table = pilot.shown.table
+        told = {one.name: one.value_text for one in pilot.shown.explained}
         for row in range(table.row_count):
             name, value = (" ".join(str(cell).split()) for cell in table.get_row_at(row))
             assert value.replace(" ", "") == told[name].replace(" ", "")
@@ -29,7 +28,7 @@ async def test_the_numbers_of_the_pane_come_first_as_the_pane_shows_them() -> No
     async with running() as pilot:
         text = await press(pilot, "4", "e")
         assert "Slip check" in text
-        names = [one.name for one in pilot.app.screen.query_one(NumbersTable).explained]
+        names = [one.name for one in pilot.shown.explained]
         assert names.index("slide for no slip") < names.index("leaves frame at") < names.index("focus mark")
         assert {WORKINGS["light.lux_needed"].name, WORKINGS["scale.ratio"].name} < set(names)
 

@@ -83,7 +83,7 @@ async def test_work_is_kept_once_the_keys_are_still(monkeypatch):
 
 async def test_what_is_done_in_a_task_is_kept_before_the_key_returns(monkeypatch):
     monkeypatch.setattr("forescale.tui.app.KEEP_AFTER_S", 60)
-    changes = (("t", "t"), ("g",), ("escape", "n", "k", "enter"), ("escape", "i", "enter", "text:Other", "enter"))
+    changes = (("t", "a"), ("g",), ("escape", "n", "k", "enter"), ("escape", "i", "enter", "text:Other", "enter"))
     async with running() as pilot:
         for keys in changes:
             await press(pilot, *keys)
@@ -116,7 +116,7 @@ async def test_a_step_just_made_is_kept_when_another_shot_is_opened(monkeypatch)
 
 async def test_work_saved_under_another_name_does_not_come_back_under_the_old():
     async with running() as pilot:
-        await press(pilot, "t", "t", "escape", "w", "backspace", "text:night-2", "enter")
+        await press(pilot, "t", "a", "escape", "w", "backspace", "text:night-2", "enter")
     async with running() as pilot:
         assert not pilot.app.greeting
         assert not pilot.app.session.unsaved
@@ -155,16 +155,16 @@ async def test_a_home_that_cannot_be_written_to_is_told_before_anything_goes(mon
     monkeypatch.setattr("os.replace", full)
     monkeypatch.setattr("pathlib.Path.unlink", full)
     async with running() as pilot:
-        text = " ".join((await press(pilot, "t", "t")).split())
+        text = " ".join((await press(pilot, "t", "a")).split())
         assert "Not kept for after a crash" in text
         assert "No space left on device" in text
         assert "w on the board saves it to another place" in text
         assert len(pilot.app.session.state.shot.take) == 1
-        assert "Not kept" not in await press(pilot, "g")
-        text = " ".join((await press(pilot, "escape", "q", "d")).split())
+        assert "Not kept" not in await press(pilot, "t")
+        text = " ".join((await press(pilot, "escape", "q", "x")).split())
         assert "No space left on device" in text
-        assert "d once more lets it go for good" in text
-        await press(pilot, "d")
+        assert "x once more lets it go for good" in text
+        await press(pilot, "x")
         assert pilot.app.return_value == 0
 
 
@@ -174,7 +174,7 @@ async def test_leaving_with_unsaved_work_asks_once():
         assert "leave without saving" in text
         await press(pilot, "escape")
         assert pilot.app.is_running
-        await press(pilot, "t", "t", "escape", "right", "q", "d")
+        await press(pilot, "t", "a", "escape", "right", "q", "x")
         assert pilot.app.return_value == 0
     shot = kept(library.shot_path("kiln-stack"))
     assert shot is not None
@@ -251,7 +251,7 @@ async def test_a_file_that_cannot_be_opened_says_why_and_keeps_the_present_shot(
     broken = tmp_path / "broken.toml"
     broken.write_text("schema = ")
     async with running() as pilot:
-        text = await press(pilot, "o", "p", f"text:{broken}", "enter")
+        text = await press(pilot, "o", "g", f"text:{broken}", "enter")
         assert "is not TOML" in " ".join(text.split())
         await press(pilot, "escape", "escape")
         assert pilot.app.session.state.shot.title == "The kiln stack falls"
@@ -277,6 +277,8 @@ async def test_a_new_shot_is_begun_with_a_title_and_a_background():
         await press(pilot, "o", "n", "text:The tower smokes", "enter", "text:180 ft", "enter", "enter")
         assert "Up, Down: still, driven" in " ".join((await press(pilot)).split())
         text = await press(pilot, "down", "down", "enter")
+        assert "Name of its file: the-tower-smokes" in text
+        text = await press(pilot, "enter")
         assert "k chooses camera and lens" in text
         session = pilot.app.session
         assert session.path == library.home() / "shots" / "the-tower-smokes.toml"

@@ -193,7 +193,7 @@ async def test_undo_after_a_changed_profile_leads_to_no_older_answer(home):
 
 async def test_a_mode_that_only_a_mark_uses_is_not_taken_away_either():
     async with running() as pilot:
-        await press(pilot, "k", "down", "enter", "escape", "n", "k", "text:wide", "enter", "escape")
+        await press(pilot, "k", "down", "enter", "escape", "n", "a", "text:wide", "enter", "escape")
         await press(pilot, "k", "up", "enter")
         assert [mark.name for mark in shot(pilot).mark] == ["wide"]
         assert shot(pilot).kit.mode == "2K centre crop"

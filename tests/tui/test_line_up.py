@@ -93,7 +93,7 @@ async def test_done_by_the_camera_the_shot_follows_and_asks_for_readings(shot: s
         await press(pilot, *READ)
         before = pilot.app.session.state
         moves = before.answer.correction.camera
-        text = await press(pilot, "c")
+        text = await press(pilot, "d", "enter")
         assert "Lens height, every tape and every aside follow the camera, outlines too" in " ".join(text.split())
         after = pilot.app.session.state.shot
         assert after.miss == ()
@@ -111,7 +111,7 @@ async def test_done_by_the_model_it_stands_at_its_match_and_the_readings_go(shot
     async with running(shot) as pilot:
         await press(pilot, *READ)
         before = pilot.app.session.state.shot
-        text = await press(pilot, "m")
+        text = await press(pilot, "d", "down", "enter")
         assert "read the misses again" in " ".join(text.split())
         after = pilot.app.session.state.shot
         match = pilot.app.session.state.answer.lineup.match_distance_mm
@@ -119,7 +119,7 @@ async def test_done_by_the_model_it_stands_at_its_match_and_the_readings_go(shot
         assert after.place.background == before.place.background
         assert after.point == before.point
         assert after.miss == ()
-        assert "nothing was read" in await press(pilot, "m")
+        assert "nothing was read" in await press(pilot, "d", "down", "enter")
 
 
 def test_what_the_frame_does_not_hold_is_named_beside_the_drawing() -> None:
@@ -141,8 +141,10 @@ async def test_a_point_that_goes_takes_its_miss_along(shot: str) -> None:
 
 async def test_turning_the_head_mends_nothing_and_its_reading_is_typed(shot: str) -> None:
     async with running(shot) as pilot:
-        assert "Turning the head mends no miss" in " ".join((await press(pilot, "j", "t")).split())
-        await press(pilot, "f", "text:1", "enter")
+        assert "Turning the head mends no miss" in " ".join(
+            (await press(pilot, "j", "space", "text:turning", "enter")).split()
+        )
+        await press(pilot, "space", "text:finely", "enter", "text:1", "enter")
         assert pilot.app.session.state.shot.limits.reading_px == 1
 
 
@@ -162,8 +164,8 @@ async def test_what_is_told_is_read_to_its_end_on_a_small_screen(shot: str) -> N
 async def test_tab_goes_through_the_drawings(shot: str) -> None:
     async with running(shot) as pilot:
         await press(pilot, *READ)
-        for title in ("misses as read", "left by the camera", "left by the model"):
-            assert title in await press(pilot, "tab")
+        for key, title in (("tab", "misses as read"), ("t", "left by the camera"), ("t", "left by the model")):
+            assert title in await press(pilot, key)
         assert "Move the camera" in await press(pilot, "tab")
 
 
@@ -211,10 +213,10 @@ async def test_marks_are_put_up_and_the_tapes_now_tell_the_way_back(shot: str) -
         assert "Move the camera" in text
         text = await press(pilot, "right", "enter", "text:0.4 0.6", "enter")
         assert pilot.app.session.state.shot.witness[2].frame_across_now.value == 0.4
-        await press(pilot, "n")
+        await press(pilot, "space", "text:anew", "enter")
         assert all(mark.taped_now is None for mark in pilot.app.session.state.shot.witness)
-        assert "needs its name and its place" in " ".join((await press(pilot, *["left"] * 7, "x")).split())
-        await press(pilot, "d")
+        assert "needs its name and its place" in " ".join((await press(pilot, *["left"] * 5, "x")).split())
+        await press(pilot, *["left"] * 7, "x")
         assert len(pilot.app.session.state.shot.witness) == 3
 
 

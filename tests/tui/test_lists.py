@@ -8,7 +8,7 @@ from forescale.engine.kit import library
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.shelf.new_shot import new_shot
 from forescale.tui.runs import clipped
-from forescale.tui.tasks.files.open_rows import Told, shot_rows
+from forescale.tui.tasks.files.open import OnList, shot_rows
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.parts_table import fitted_lengths
 from tests.tui.app_pilot import press, running
@@ -36,15 +36,20 @@ async def test_open_tells_every_title_and_name_whole(width: int, height: int) ->
         assert pilot.app.session.state.shot.title == present.title  # the second row is the second shot
 
 
-@pytest.mark.parametrize("width", range(38, 130))
-def test_a_row_of_open_fits_its_columns_and_loses_nothing(width: int) -> None:
-    shots = [Told("a-dam-with-quite-a-long-name-of-its-own", LONG + " 壁壁", "2026-03-14 09:30", "built-in, read-only")]
-    heads, (cells,) = shot_rows(shots, width)
+@pytest.mark.parametrize("width", [38, 50, 71, 72, 90, 129])
+async def test_a_row_of_open_fits_its_columns_and_loses_nothing(width: int) -> None:
+    shot = OnList("a-dam-with-quite-a-long-name-of-its-own", LONG + " 壁壁", "2026-03-14 09:30", "built-in, read-only")
+    heads, rows = shot_rows([shot], width)
     assert sum(room + 2 for _, room in heads) <= width
+    async with running() as pilot:
+        await press(pilot, "o")
+        table = pilot.shown.query_one("#rows")
+        table.put_wrapped(heads, rows, pilot.app.glyphs)
+        cells = table.get_row_at(0)
     for (_, room), cell in zip(heads, cells, strict=True):
         assert all(columns_of(line) <= room for line in cell.split("\n"))
     told = "".join("".join(cell.split()) for cell in cells)
-    for text in (shots[0].name, shots[0].title, shots[0].changed):
+    for text in (shot.name, shot.title, shot.changed):
         assert "".join(text.split()) in told
 
 
@@ -54,14 +59,14 @@ async def test_every_line_of_every_finding_is_reached_and_leads_to_its_field(wid
         pilot.app.session.apply({"place.model": "900 mm", "place.background": "inf", "focus.stop": "f/2"})
         findings = pilot.app.session.state.answer.findings
         seen = words(await press(pilot, "f"))
-        table = pilot.shown.query_one("#findings")
+        table = pilot.shown.query_one("#rows")
         for _ in range(table.row_count):
             assert max(row.height for row in table.rows.values()) < height - 5
             seen += words(await press(pilot, "down"))
         first = findings[0].text.split()
         assert " ".join(first[-3:]) in seen
-        last = [place for place, row in enumerate(pilot.shown._of_row) if row == (findings[0], None)][-1]
-        await press(pilot, *["up"] * table.row_count, *["down"] * last, "enter")
+        last = [row for row, record in enumerate(table.records) if record == 0][-1]
+        await press(pilot, "home", *["down"] * last, "enter")
         assert pilot.app.board.in_hand() == findings[0].field
 
 

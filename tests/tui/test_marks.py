@@ -18,13 +18,13 @@ def words(text: str) -> str:
 
 async def keep(pilot: object, name: str) -> str:
     """Keep the present state under a name, the entry's own suggestion being typed over."""
-    return await press(pilot, "n", "k", f"text:{name}", "enter", "escape")  # type: ignore[arg-type]
+    return await press(pilot, "n", "a", f"text:{name}", "enter", "escape")  # type: ignore[arg-type]
 
 
 async def test_without_marks_the_list_says_how_to_keep_one() -> None:
     async with running() as pilot:
-        assert "No saved states yet: k keeps the present state" in await press(pilot, "n")
-        for key in ("g", "c", "n", "x", "enter"):
+        assert "No saved states yet: a keeps the present state" in await press(pilot, "n")
+        for key in ("b", "c", "e", "x"):
             assert "No saved states yet" in await press(pilot, key)
         assert not pilot.app.session.unsaved
 
@@ -40,7 +40,7 @@ async def test_a_state_is_kept_under_a_name_and_says_what_differs_from_now() -> 
 
 async def test_a_suggested_name_is_taken_by_enter_and_is_never_one_taken() -> None:
     async with running() as pilot:
-        await press(pilot, "n", "k", "enter", "k", "enter", "k", "enter")
+        await press(pilot, "n", "a", "enter", "a", "enter", "a", "enter")
         names = [mark.name for mark in pilot.app.session.state.shot.mark]
         assert len(set(names)) == 3
         assert all(name.startswith("at ") for name in names)
@@ -50,7 +50,7 @@ async def test_a_suggested_name_is_taken_by_enter_and_is_never_one_taken() -> No
 async def test_a_taken_or_empty_name_is_refused_and_its_text_stays(typed: str, says: str) -> None:
     async with running() as pilot:
         await keep(pilot, "wide")
-        text = await press(pilot, "n", "k", typed, "enter")
+        text = await press(pilot, "n", "a", typed, "enter")
         assert says in text
         assert "Name:" in text
         assert len(pilot.app.session.state.shot.mark) == 1
@@ -60,8 +60,8 @@ async def test_going_back_is_one_change_that_undo_takes_away() -> None:
     async with running() as pilot:
         await keep(pilot, "wide")
         await press(pilot, "1", "right")
-        board = await press(pilot, "n", "g")
-        assert 'Back at "wide"' in board
+        board = await press(pilot, "n", "b")
+        assert 'All is set as for "wide"' in board
         assert pilot.app.session.state.shot.scale.ratio == 24
         await press(pilot, "u")
         assert pilot.app.session.state.shot.scale.ratio != 24
@@ -71,10 +71,10 @@ async def test_going_back_is_one_change_that_undo_takes_away() -> None:
 async def test_a_mark_is_compared_with_now_by_what_differs_alone() -> None:
     async with running() as pilot:
         await keep(pilot, "wide")
-        await press(pilot, "m", "text:11 ft", "enter", "w", "p", "escape")
+        await press(pilot, "m", "text:11 ft", "enter", "d", "t", "text:leave", "enter", "escape")
         text = await press(pilot, "n", "down", "enter")
         rows = {line[:17].strip(): line for line in text.splitlines()}
-        assert text.splitlines()[1].split() == ["wide", "now"]
+        assert text.splitlines()[1].split() == ["differs", "wide", "now"]
         assert "10 ft" in rows["model at"]
         assert "11 ft" in rows["model at"]
         for told in ("focus mark", "stop", "reads as"):
@@ -107,9 +107,9 @@ async def test_a_mark_is_renamed_and_deleted_and_undo_brings_it_back() -> None:
     async with running() as pilot:
         await keep(pilot, "one")
         await keep(pilot, "two")
-        await press(pilot, "n", "n", "text:wide", "enter")
+        await press(pilot, "n", "e", "text:wide", "enter")
         assert [mark.name for mark in pilot.app.session.state.shot.mark] == ["one", "wide"]
-        text = await press(pilot, "n", "text:one", "enter")
+        text = await press(pilot, "e", "text:one", "enter")
         assert 'called "one" already' in text
         text = await press(pilot, "escape", "down", "x")
         assert '"one" is deleted' in text
@@ -163,7 +163,7 @@ async def test_a_mark_whose_kit_is_gone_says_so_and_cannot_be_gone_back_to(home:
         text = await press(pilot, "n")
         assert "its kit is gone" in text
         assert '"old-35"' in words(text)
-        text = await press(pilot, "g")
+        text = await press(pilot, "b")
         assert "old-35" in text
         assert pilot.app.session.state.shot.kit.lens == "demo-prime-35"
         text = await press(pilot, "enter")
@@ -178,7 +178,7 @@ def _with_lens(kit: object, lens: str) -> object:
 
 async def test_a_name_with_brackets_is_shown_as_it_was_typed() -> None:
     async with running() as pilot:
-        await press(pilot, "n", "k", *["left_square_bracket", "b", "right_square_bracket"], "enter")
+        await press(pilot, "n", "a", *["left_square_bracket", "b", "right_square_bracket"], "enter")
         assert "[b]" in await press(pilot, "escape", "n")
 
 
@@ -186,11 +186,11 @@ async def test_a_name_with_brackets_is_shown_as_it_was_typed() -> None:
 async def test_every_size_shows_list_and_comparison_whole(width: int, height: int, glyphs: str) -> None:
     async with running(width=width, height=height, glyphs=glyphs) as pilot:
         await keep(pilot, "the wide one before lunch")
-        await press(pilot, "m", "text:10 ft 11 15/16 in", "enter", "w", "p", "escape")
+        await press(pilot, "m", "text:10 ft 11 15/16 in", "enter", "d", "t", "text:leave", "enter", "escape")
         text = await press(pilot, "n", "down")
         assert "the wide one before" in text
         assert "model at 10 ft, nearest part 9 ft 4 in" in words(text)
-        assert "k keep" in text
+        assert "a keep" in text
         text = await press(pilot, "enter")
         assert "the wide one" in text
         assert "lunch" in text

@@ -76,7 +76,7 @@ async def test_a_new_outline_comes_into_hand_and_nothing_is_said_any_more() -> N
         text = await press(pilot, "5", "n", "text:mast", "enter", *keys, "enter")
         assert "Enter on nothing" not in text
         before = pilot.app.session.state.shot.outline
-        await press(pilot, "o")
+        await press(pilot, "t")
         after = pilot.app.session.state.shot.outline
         assert after[-1].of == "place"
         assert after[:-1] == before[:-1]
@@ -89,12 +89,12 @@ async def test_before_the_first_there_is_nothing_and_no_undo_step() -> None:
     async with running("lock-gate", width=100, height=30) as pilot:
         await press(pilot, "5", "tab")
         before = pilot.app.session.state
-        assert "There is nothing before it" in await press(pilot, "e")
+        assert "There is nothing before it" in await press(pilot, "k")
         assert pilot.app.session.state is before
         await press(pilot, "tab", "a", "text:eaves", "enter", "text:1.2 m left, 3 m", "enter")
         await press(pilot, *["up"] * 9)
         before = pilot.app.session.state
-        assert "There is nothing before it" in await press(pilot, "e")
+        assert "There is nothing before it" in await press(pilot, "k")
         assert pilot.app.session.state is before
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from forescale.engine.kit import library
+from forescale.tui.tasks.kit.profile import _label
 from tests.tui.app_pilot import press, running, screen_text
 from tests.tui.sizes import every_size
 
@@ -95,22 +96,15 @@ async def test_starting_values_are_noted_only_until_one_is_changed():
 
 
 @pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24)])
-async def test_a_longer_list_says_so_and_the_field_in_hand_is_in_sight(width, height):
+async def test_a_list_with_more_than_is_in_sight_says_so_and_the_selected_field_is_in_sight(width, height):
     async with running(width=width, height=height) as pilot:
         text = await press(pilot, "k", "e", "enter")
         count = len(pilot.shown.fields)
-        assert re.search(r"↓ \d+ more below", text)
-        assert "more above" not in text
-        while "more above" not in text:
+        for place in range(1, count):
+            assert f"{place} of {count}" in text.splitlines()[0]
+            assert _in_hand(pilot) in text
             text = await press(pilot, "down")
-        above, below = (int(found) for found in re.search(r"↑ (\d+) more above  ↓ (\d+) more below", text).groups())
-        shown = len([line for line in text.splitlines() if line.startswith(" ") and _is_field(pilot, line)])
-        assert above + shown + below == count
-        assert _in_hand(pilot) in text
-        text = await press(pilot, *["down"] * count)
-        assert re.search(r"↑ \d+ more above", text)
-        assert "more below" not in text
-        assert _in_hand(pilot) in text
+        assert f"{count} of {count}" in (await press(pilot, "end")).splitlines()[0]
 
 
 async def test_a_field_stays_in_sight_when_its_change_makes_more_to_say():
@@ -120,18 +114,18 @@ async def test_a_field_stays_in_sight_when_its_change_makes_more_to_say():
         assert "2550" in text
 
 
-async def test_a_list_that_is_whole_has_no_sign():
+async def test_a_list_that_is_whole_does_not_say_where_one_is():
     async with running(height=60) as pilot:
-        assert " more " not in await press(pilot, "k", "tab", "e", "enter")
+        assert not re.search(r"\d+ of \d+", await press(pilot, "k", "tab", "e", "enter"))
 
 
 def _in_hand(pilot) -> str:
     """Return the label of the field in hand."""
-    return pilot.shown._label(pilot.shown.place)
+    return _label(pilot.shown.place)
 
 
 def _is_field(pilot, line: str) -> bool:
-    labels = {pilot.shown._label(place).rstrip() for place in pilot.shown.fields}
+    labels = {_label(place).rstrip() for place in pilot.shown.fields}
     return any(line[1:].startswith(f"{label} ") for label in labels)
 
 
@@ -212,7 +206,7 @@ async def test_modes_are_added_moved_taken_away_and_brought_back():
         assert [mode.name for mode in modes] == ["2K centre crop", "slow motion", "4K full width"]
         assert (modes[1].width, modes[1].height, modes[1].width_px, modes[1].height_px) == (17.3, 9.75, 3072, 1728)
         assert (modes[1].fps, modes[1].readout) == (modes[0].fps, None)
-        await press(pilot, "e")
+        await press(pilot, "k")
         assert pilot.shown.profile.mode[0].name == "slow motion"
         await press(pilot, "x")
         assert [mode.name for mode in pilot.shown.profile.mode] == ["2K centre crop", "4K full width"]
@@ -286,11 +280,11 @@ async def test_over_is_a_second_key_and_does_nothing_before_the_clash_was_told(h
         await own_lens(pilot)
         path.write_text(path.read_text().replace("Demo prime 35 mm", "Theirs"))
         await typed(pilot, LENS_ROW["title"], "Mine")
-        assert "Nobody else has changed the file" in said(await press(pilot, "o"))
+        assert "Nobody else has changed the file" in said(await press(pilot, "g"))
         assert saved_lens().title == "Theirs"
         await press(pilot, "s")
         assert saved_lens().title == "Theirs"
-        await press(pilot, "o")
+        await press(pilot, "s")
         assert saved_lens().title == "Mine"
 
 

@@ -17,7 +17,7 @@ from tests.tui.app_pilot import press, running
 async def test_no_line_of_the_sheet_is_wider_than_the_screen(width: int, height: int, glyphs: str) -> None:
     async with running("kiln-stack", width, height, glyphs) as pilot:
         await press(pilot, "f5")
-        text = str(pilot.app.screen.query_one("#sheet Static", Static).content)
+        text = str(pilot.app.screen.query_one("#page Static", Static).content)
         assert max(map(len, text.splitlines())) < width
         assert "18 ft 1 5/8 in (auto)" in text
         assert glyphs != "ascii" or text.isascii()
@@ -34,15 +34,17 @@ async def test_the_sheet_is_laid_out_anew_when_the_screen_changes_its_size() -> 
 
 async def test_the_sheet_is_saved_as_it_is_printed_whatever_the_screen(tmp_path: Path) -> None:
     async with running("kiln-stack", 40, 15) as pilot:
-        await press(pilot, "f5", "t", "home", "ctrl+k", f"text:{tmp_path}/on-paper.txt", "enter")
+        await press(pilot, "f5", "s", "home", "ctrl+k", f"text:{tmp_path}/on-paper.txt", "enter")
         state = pilot.app.session.state
         assert (tmp_path / "on-paper.txt").read_text(encoding="utf-8") == sheet_text(state.shot, state.answer)
 
 
 async def test_templates_are_saved_with_the_card_held_where_it_is_typed(tmp_path: Path) -> None:
     async with running("kiln-stack") as pilot:
-        await press(pilot, "f5", "h", "home", "ctrl+k", "text:30 in", "enter")
-        await press(pilot, "y", "home", "ctrl+k", f"text:{tmp_path}/cut.html", "enter")
+        await press(pilot, "f5", "space", "text:cut-out", "enter", "home", "ctrl+k", "text:30 in", "enter")
+        await press(pilot, "s", "home", "ctrl+k", f"text:{tmp_path}/cut.templates.html", "enter")
         state = pilot.app.session.state
         assert state.shot.scale.card == 762
-        assert (tmp_path / "cut.html").read_text(encoding="utf-8") == sheet_templates(state.shot, state.answer)
+        assert (tmp_path / "cut.templates.html").read_text(encoding="utf-8") == sheet_templates(
+            state.shot, state.answer
+        )

@@ -30,7 +30,7 @@ async def test_the_stop_set_is_in_hand_and_said():
         answer = pilot.app.session.state.answer
         table = stop_table(answer)
         (row,) = [row for row in table.rows if row.as_set]
-        assert pilot.shown.in_hand() == row
+        assert table.rows[pilot.shown.table.place] == row
         assert said(text) == against_set(answer, table, row)
         assert next(line for line in rows_of(text) if " set " in line).startswith("T20 set")
         assert [line.split()[0] for line in rows_of(text)][-2:] == ["T20", "T22"]
@@ -77,7 +77,7 @@ async def test_enter_on_the_stop_set_changes_nothing():
 
 async def test_the_stop_is_given_back_to_the_program():
     async with running("lock-gate") as pilot:
-        text = await press(pilot, "c", "a")
+        text = await press(pilot, "c", "x")
         assert pilot.app.session.state.shot.focus.stop is None
         assert said(text).startswith("T6.3 is set, the program's choice; the first that holds the zone is T6.3")
         assert next(line for line in rows_of(text) if "first" in line).startswith("T6.3 set")

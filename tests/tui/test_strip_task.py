@@ -36,7 +36,7 @@ def answer_of(pilot) -> Answer:
 
 async def test_a_strip_is_added_kept_in_the_mode_and_used() -> None:
     async with running(height=40, width=110) as pilot:
-        text = await press(pilot, "k", "t")
+        text = await press(pilot, "space", "text:sharpness", "enter")
         assert isinstance(pilot.app.screen, StripScreen)
         assert "No test strip yet" in text
         assert "Next:" in text
@@ -49,7 +49,7 @@ async def test_a_strip_is_added_kept_in_the_mode_and_used() -> None:
         assert stored is not None
         assert 0.014 < stored < 0.019
         assert "is stored" in text
-        await press(pilot, "m")
+        await press(pilot, "p")
         assert answer_of(pilot).focus.coc_mm == stored
         assert library.camera(answer_of(pilot).kit.camera.name).mode == answer_of(pilot).kit.camera.mode
         await press(pilot, "x")
@@ -59,14 +59,14 @@ async def test_a_strip_is_added_kept_in_the_mode_and_used() -> None:
 async def test_markers_out_of_order_are_refused() -> None:
     wrong = (*FIRST[:4], "13 ft", "14 ft", "", "")
     async with running(height=40, width=110) as pilot:
-        text = await press(pilot, "k", "t", "a", *typed(*wrong))
+        text = await press(pilot, "space", "text:sharpness", "enter", "a", *typed(*wrong))
         assert "lies at or beyond" in text
         assert answer_of(pilot).kit.mode.strip == ()
 
 
 async def test_measured_without_a_measure_is_refused() -> None:
     async with running(height=40) as pilot:
-        text = await press(pilot, "k", "t", "m")
+        text = await press(pilot, "space", "text:sharpness", "enter", "p")
         assert "none was measured" in text
         assert answer_of(pilot).setting.focus.sharpness.by == "diagonal"
 
@@ -74,7 +74,7 @@ async def test_measured_without_a_measure_is_refused() -> None:
 @pytest.mark.parametrize(("width", "height", "glyphs"), [(80, 24, "box"), (40, 15, "ascii")])
 async def test_it_fits_every_size(width: int, height: int, glyphs: str) -> None:
     async with running(width=width, height=height, glyphs=glyphs) as pilot:
-        text = await press(pilot, "k", "t", "a", *typed(*FIRST))
+        text = await press(pilot, "space", "text:sharpness", "enter", "a", *typed(*FIRST))
         assert all(len(line) <= width for line in text.splitlines())
 
 

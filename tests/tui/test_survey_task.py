@@ -22,7 +22,7 @@ async def test_size_from_distance_goes_on_the_build_list():
         width = pilot.app.session.state.answer.survey.feature_width_mm
         assert f"Width {width / 1000:.3f}".rstrip("0") in text
         assert "for 21.97 % of the frame's width, at 36 m, as taped" in text
-        text = await press(pilot, "w", "text:gate front")
+        text = await press(pilot, "p", "text:width", "enter", "text:gate front")
         assert "read as gate front goes on the build list at" in text
         text = flat(await press(pilot, "enter"))
         assert "gate front goes on the build list at" in text
@@ -37,8 +37,8 @@ async def test_distance_from_size_becomes_the_backgrounds_said_before_and_after(
     async with running() as pilot:
         text = flat(await press(pilot, "y", "down", "enter", "text:22 %", "enter", "down", "enter", "text:20", "enter"))
         found = pilot.app.session.state.answer.survey.distance_mm
-        assert "at which 20 ft spans 22 % of the frame's width: d makes it the background's, now 240 ft" in text
-        text = flat(await press(pilot, "d"))
+        assert "at which 20 ft spans 22 % of the frame's width: p makes it the background's, now 240 ft" in text
+        text = flat(await press(pilot, "p", "enter"))
         assert "The background is now at" in text
         assert "was 240 ft" in text
         assert pilot.app.session.state.shot.place.background == pytest.approx(found, abs=13)  # to an inch
@@ -49,8 +49,8 @@ async def test_distance_from_size_becomes_the_backgrounds_said_before_and_after(
 async def test_height_from_elevation_and_lens_height_becomes_the_one_to_meet():
     async with running() as pilot:
         text = flat(await press(pilot, "y", *["down"] * 4, "enter", "text:9.5", "enter"))
-        assert "h makes it the tie-in height, now 20 ft" in text
-        text = flat(await press(pilot, "h"))
+        assert "p makes it the tie-in height, now 20 ft" in text
+        text = flat(await press(pilot, "p", "text:height", "enter"))
         found = pilot.app.session.state.answer.survey.feature_height_mm
         assert pilot.app.session.state.shot.place.feature_height == pytest.approx(found, abs=13)
         assert "The tie-in height is now" in text
@@ -106,12 +106,11 @@ async def test_a_field_is_cleared_by_key_or_empty_entry_but_not_the_background()
         assert pilot.app.session.state.shot.place.background == pytest.approx(240 * 304.8)
 
 
-@pytest.mark.parametrize(("key", "says"), [("d", "no distance is found yet"), ("h", "no height is found yet"),
-                                           ("w", "no width is found yet")])  # fmt: skip
-async def test_what_is_not_found_yet_is_not_put_in(key: str, says: str):
+@pytest.mark.parametrize("key", ["distance", "height", "width"])
+async def test_what_is_not_found_yet_is_not_put_in(key: str):
     async with running() as pilot:
         before = pilot.app.session.state
-        assert says in flat(await press(pilot, "y", key))
+        assert f"no {key} is found yet" in flat(await press(pilot, "y", "p", f"text:{key}", "enter"))
         assert pilot.app.session.state is before
 
 
@@ -154,7 +153,7 @@ async def test_a_second_reading_is_begun_named_left_and_all_count_anew():
         assert pilot.app.session.state.shot.survey[0].background == pytest.approx(240 * 304.8)
         text = flat(await press(pilot, "y"))
         assert "Read before the background was re-measured" in text
-        text = flat(await press(pilot, "k"))
+        text = flat(await press(pilot, "space", "text:from here", "enter"))
         assert "Every reading now counts as read with this kit and from here" in text
         assert pilot.app.session.state.shot.survey[0].background is None
 

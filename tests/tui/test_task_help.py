@@ -12,9 +12,7 @@ import pytest
 
 import forescale.tui.tasks
 from forescale.tui.entry import Entry
-from forescale.tui.tasks.frame.help import HelpScreen
-from forescale.tui.tasks.frame.task_help import TASK_HELP
-from forescale.tui.tasks.frame.task_help_screen import TaskHelpScreen
+from forescale.tui.tasks.frame.help import HelpScreen, TaskHelpScreen, all_task_help, task_help
 from forescale.tui.tasks.frame.task_screen import TaskScreen
 from tests.tui.app_pilot import press, running
 
@@ -25,28 +23,26 @@ WAYS_IN = {
     "ExplainScreen": "e",
     "KitScreen": "k",
     "ProfileScreen": "k tab e enter",
-    "EffectScreen": "k v",
     "BenchScreen": "b",
-    "BenchGuideScreen": "b g",
     "SurveyScreen": "y",
     "PartsScreen": "p",
     "WaysScreen": "g",
-    "LimitsScreen": "g l",
+    "LimitsScreen": "g e",
     "WholeScreen": "g v",
     "MarginsScreen": "d",
     "MarksScreen": "n",
-    "CompareScreen": "n k enter enter",
+    "CompareScreen": "n a enter enter",
     "TakesScreen": "t",
     "TaskKeysScreen": "t f2",
     "MovedScreen": "m",
-    "WhatToDoScreen": "m 1 1 enter w",
+    "WhatToDoScreen": "m 1 1 enter d",
     "SheetScreen": "f5",
-    "PartScreen": "p m",
-    "StandScreen": "p h",
+    "PartScreen": "p v",
+    "StandScreen": "p i",
     "StopsScreen": "c",
     "ViewScreen": "v",
     "DayScreen": "6",
-    "StripScreen": "k t",
+    "StripScreen": "space s t r i p s enter",
     "PointsScreen": "5",
     "LineUpScreen": "j",
     "ComeBackScreen": "j b",
@@ -78,14 +74,14 @@ def words(text: str) -> str:
 def test_every_screen_has_its_help_and_no_help_is_left_over() -> None:
     assert (
         {kind.__name__ for kind in screens() if kind not in HELP_ITSELF}
-        == set(TASK_HELP)
+        == set(all_task_help())
         == set(WAYS_IN) | NO_KEY_LEADS_TO
     )
 
 
 def test_help_is_short_and_names_only_keys_that_the_task_has() -> None:
     for kind in set(screens()) - HELP_ITSELF:
-        found = TASK_HELP[kind.__name__]
+        found = task_help(kind.__name__)
         assert 1 <= len(re.findall(r"\.(?: |$)", found.what)) <= 3
         assert found.steps
         assert all(step.endswith(".") for step in found.steps)
@@ -102,7 +98,7 @@ async def test_f1_shows_the_help_over_the_task_and_goes_back_to_it(name: str, ke
         assert type(task).__name__ == name
         for back in ("f1", "question_mark", "escape"):
             text = words(await press(pilot, "f1"))
-            found = TASK_HELP[name]
+            found = task_help(name)
             assert all(part in text for part in (found.what, *found.steps))
             assert all(said in text for _, said in task.all_keys())
             await press(pilot, back)

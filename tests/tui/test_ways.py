@@ -7,8 +7,10 @@ import re
 import pytest
 
 from forescale.engine import options
+from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.kit.library import SHIPPED
 from forescale.tui.runs import Rows
+from forescale.tui.tasks.limits import LimitsScreen
 from tests.tui.app_pilot import press, running, screen_text
 
 
@@ -33,7 +35,7 @@ def told(pilot, box: str = "preview") -> str:
 
 async def failing(pilot) -> str:
     """Turn to the ways that fail, or back, and wait until the search is done."""
-    await press(pilot, "n")
+    await press(pilot, "t")
     await pilot.app.workers.wait_for_complete()
     return await press(pilot)
 
@@ -81,10 +83,10 @@ async def test_a_column_sorts_and_turns_round():
     async with running(width=200, height=50) as pilot:
         await ways(pilot)
         head = screen_text(pilot).splitlines()[1]
-        await press(pilot, *["right"] * head.split().index("contrast"), "t")
+        await press(pilot, *["right"] * head.split().index("contrast"), "o")
         best = [line.split("%")[0].split()[-1] for line in rows_of(screen_text(pilot))]
         assert [float(one) for one in best] == sorted(map(float, best), reverse=True)
-        await press(pilot, "t")
+        await press(pilot, "o")
         turned = [line.split("%")[0].split()[-1] for line in rows_of(screen_text(pilot))]
         assert turned == best[::-1]
 
@@ -158,7 +160,7 @@ async def test_a_way_that_fails_is_neither_sorted_nor_put_on_the_board():
         await ways(pilot)
         await failing(pilot)
         assert "cannot be put on the board" in await press(pilot, "enter")
-        assert "Only the ways that work can be sorted" in await press(pilot, "t")
+        assert "Only the ways that work can be sorted" in await press(pilot, "o")
 
 
 async def test_camera_and_mode_are_shown_at_80_columns_shortened_if_need_be(home):
@@ -213,7 +215,7 @@ async def test_a_field_is_called_by_its_label():
     """In a file it is limits.build_max; on the screens of the app it is the limit that l opens."""
     async with running(width=120, height=40) as pilot:
         await ways(pilot)
-        await press(pilot, "o", "text:all", "enter")
+        await press(pilot, "m", "text:all", "enter")
         await pilot.app.workers.wait_for_complete()
         text = " ".join((await press(pilot)).split())
         assert 'set the limit "largest part" to what can be built and carried' in text
@@ -223,7 +225,7 @@ async def test_a_field_is_called_by_its_label():
 async def test_the_keys_say_what_they_do():
     async with running() as pilot:
         text = " ".join((await ways(pilot)).split())
-        assert "l limits n what fails" in text
+        assert "e limits t what fails" in text
         text = " ".join((await press(pilot, "f2")).split())
         assert "such as: zoom 28" in text
         assert "sort by the selected column" in text
@@ -233,7 +235,7 @@ async def test_the_keys_say_what_they_do():
 async def test_what_the_shot_sets_can_be_left_open_for_the_search():
     async with running(width=120, height=40) as pilot:
         await ways(pilot)
-        hint = await press(pilot, "o")
+        hint = await press(pilot, "m")
         assert "The shot sets scale, model at. Type which may vary, such as: scale; or all" in hint
         await press(pilot, "text:all", "enter")
         await pilot.app.workers.wait_for_complete()
@@ -249,14 +251,14 @@ async def test_what_the_shot_sets_can_be_left_open_for_the_search():
 async def test_naming_something_that_is_not_set_is_refused():
     async with running() as pilot:
         await ways(pilot)
-        text = await press(pilot, "o", "text:stop", "enter")
+        text = await press(pilot, "m", "text:stop", "enter")
         assert "is not set in the shot" in " ".join(text.split())
 
 
 async def test_limits_are_typed_checked_and_searched_with():
     async with running() as pilot:
         await ways(pilot)
-        await press(pilot, "l")
+        await press(pilot, "e")
         text = await press(pilot, *["down"] * 6, "enter", "text:lens mice", "enter")
         assert '"mice" is not known' in text
         await press(pilot, "escape", "enter", "backspace", "text:lens", "enter")
@@ -280,17 +282,15 @@ async def test_a_limit_that_cannot_be_judged_is_said_over_an_empty_table(tmp_pat
 
 
 @pytest.mark.parametrize(("width", "height"), [(80, 24), (120, 40), (60, 20)])
-async def test_each_limit_is_told_whole_below_the_table(width, height):
-    from forescale.engine.field_help import FIELD_HELP
-    from forescale.tui.tasks.limits import PATHS
-
+async def test_each_limit_is_told_whole_with_the_ways_within_all(width, height):
     async with running(width=width, height=height) as pilot:
         await ways(pilot)
-        await press(pilot, "l")
-        for path in PATHS:
-            said, help_on = told(pilot, "limit"), FIELD_HELP[path]
+        await press(pilot, "e")
+        await pilot.app.workers.wait_for_complete()
+        for path in LimitsScreen.PATHS:
+            said, help_on = " ".join(pilot.app.screen.page.text.split()), FIELD_HELP[path]
             assert said.startswith(f"{help_on.label}: {help_on.what} Now ")
-            assert said.endswith(f"{help_on.enters} {help_on.measure}")
+            assert f"{help_on.enters} {help_on.measure} With these limits: 15 of 78 ways work" in said
             assert "Nothing typed means" in said
             await press(pilot, "down")
 
@@ -298,14 +298,14 @@ async def test_each_limit_is_told_whole_below_the_table(width, height):
 async def test_a_limit_is_whole_on_a_page_where_there_is_no_room():
     async with running(width=40, height=15) as pilot:
         await ways(pilot)
-        text = await press(pilot, "l", "v", "pagedown")
+        text = await press(pilot, "e", "tab", "pagedown")
         assert "2.6 reads as a toy." in " ".join(text.split())
 
 
 async def test_an_empty_limit_says_what_to_type():
     async with running() as pilot:
         await ways(pilot)
-        text = await press(pilot, "l", "down", "down", "enter")
+        text = await press(pilot, "e", "down", "down", "enter")
         assert "Type a length, such as: 4 ft, or 1.2 m. Nothing typed means none." in text
 
 

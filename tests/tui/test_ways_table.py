@@ -14,9 +14,8 @@ from forescale.engine.options.rejections import REASONS
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.ways.ways_listing import listing
-from forescale.tui.tasks.ways.ways_misses import BRIEF
-from forescale.tui.tasks.ways.ways_table import WANTED, build_text, drift_text, place_text
-from forescale.tui.tasks.ways.ways_words import in_app
+from forescale.tui.tasks.ways.ways_search import in_app
+from forescale.tui.tasks.ways.ways_table import BRIEF, WANTED, build_text, drift_text, place_text
 
 SYSTEMS = st.sampled_from(["imperial", "metric"])
 

@@ -1,69 +1,48 @@
-"""What a part is made of, and what the model stands by: a field a row, and below what it comes to."""
+"""What a part is made of, and what the model stands by: a field a row, and with it what it comes to."""
 
 from __future__ import annotations
 
 from typing import Any, ClassVar
 
 from textual import on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import DataTable
 
 from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.parts.build_list import part_text
 from forescale.engine.sheet.sections.build import stand
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
 from forescale.engine.shot.sections import Part, Stand
-from forescale.tui.glyphs import plain
-from forescale.tui.runs import Row, Rows
-from forescale.tui.tasks.frame import columns
-from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
-from forescale.tui.wrapped import wrapped
+from forescale.engine.solve.cutting import cutting
+from forescale.engine.units import WEIGHT, measure_text
+from forescale.tui.tasks.frame.columns import Column, shortened
+from forescale.tui.tasks.frame.rows_screen import RowsScreen
+from forescale.tui.tasks.frame.verbs import UNDO, key
+from forescale.tui.tasks.frame.widgets import Said
 
-AROUND = 6  # lines that title, what is asked and the footer need
+VALUE = 24  # columns that a value is given on a screen that has few
 
 
-class FieldsScreen(TaskScreen[None]):
+class FieldsScreen(RowsScreen[None]):
     """Some fields of the shot, a row each; Enter types one, nothing typed leaves it out."""
 
     ENTER = "type"
+    LEAST = 20  # labels are not cut
     PATHS: tuple[str, ...] = ()
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("x", "clear", "clear", tooltip="leave the selected field out"),
-        Binding("u", "undo", "undo", tooltip="undo the last change"),
-        Binding("r", "redo", "redo", tooltip="take the undone change back"),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = [key("delete", "clear", "leave the selected field out"), *UNDO]
 
-    def body(self) -> ComposeResult:
-        """The table, and below it what the fields come to."""
-        yield TaskTable(id="fields")
-        yield Rows(id="comes-to")
-
-    def on_resize(self, event: object) -> None:
-        """Fit the words to the new width."""
-        super().on_resize(event)  # type: ignore[arg-type]
-        self.fill()
-
-    def fill(self) -> None:
-        """List the fields, and say what they come to."""
-        width, helps = self.size.width - 2, [FIELD_HELP[path] for path in self.PATHS]
-        table = [
+    def columns(self) -> list[Column]:
+        """Return the fields, and what each holds."""
+        helps, room = [FIELD_HELP[path] for path in self.PATHS], max(self.size.width - 24, VALUE)
+        return [
             Column("field", "field", tuple(one.label for one in helps)),
-            Column("now", "now", tuple(self.now(path) or "-" for path in self.PATHS)),
-            Column("what", "what it is", tuple(one.what for one in helps), 2),
+            Column("now", "now", tuple(shortened(self.now(path) or "-", room) for path in self.PATHS)),
         ]
-        columns.show(self.query_one(TaskTable), columns.fitted(table, width), self.forescale.glyphs)
-        lines = [line for text in self.comes_to() for line in wrapped(text, width)]
-        said = self.query_one("#comes-to", Rows)
-        said.styles.height = max(min(len(lines), self.size.height - AROUND - len(self.PATHS)), 1)
-        told: list[Row] = [((f" {plain(line, self.forescale.glyphs)}", "answer"),) for line in lines]
-        said.show(tuple(told))
 
-    @property
-    def path(self) -> str:
-        """The field in hand."""
-        return self.PATHS[self.query_one(TaskTable).cursor_row]
+    def how(self, place: int) -> list[Said]:
+        """Return what a field is."""
+        return [FIELD_HELP[self.PATHS[place]].what]
 
     def at(self, path: str) -> str:
         """Return where a field stands in the shot."""
@@ -71,49 +50,39 @@ class FieldsScreen(TaskScreen[None]):
 
     def value(self, path: str) -> Any:
         """Return what a field holds."""
-        return edit.value_at(self.session.state.shot, self.at(path))
-
-    def comes_to(self) -> list[str]:
-        """Return what the fields come to, a sentence each."""
-        found = stand(Voice(self.session.state.answer))
-        said = found.blocks if found else ()
-        return [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]  # type: ignore[union-attr]
+        return edit.value_at(self.shot, self.at(path))
 
     def now(self, path: str) -> str:
         """Return a field's value as people read it."""
-        value, quantity = self.value(path), edit.quantity_of(type(self.session.state.shot), path)
-        if value is None or quantity is None:
-            return value or ""
-        return quantity.shown(value, self.session.state.answer.system)
+        value, quantity = self.value(path), edit.quantity_of(type(self.shot), path)
+        return value or "" if value is None or quantity is None else quantity.shown(value, self.system)
+
+    def entry(self, path: str) -> str:
+        """Return what stands at a field as an entry that reads back."""
+        return edit.text_of(self.value(path), edit.quantity_of(type(self.shot), path), self.system)
+
+    def read(self, path: str, text: str) -> tuple[Any, str]:
+        """Return what a file would hold for an entry, and what is understood of it; raises ValueError."""
+        quantity = edit.quantity_of(type(self.shot), path)
+        held = edit.complete(quantity, text, self.system, self.value(path))
+        return held, str(held) if quantity is None else quantity.shown(quantity.read(held), self.system)
+
+    def hint(self, path: str) -> str:
+        """Return what is to be known to type a value."""
+        return f"{FIELD_HELP[path].enters} {FIELD_HELP[path].measure}"
 
     @on(DataTable.RowSelected)
     def _type(self) -> None:
-        path, system = self.path, self.session.state.answer.system
-        quantity = edit.quantity_of(type(self.session.state.shot), path)
-        value = self.value(path)
-
-        def held(text: str) -> Any:
-            return edit.complete(quantity, text, system, value)
-
-        def read(text: str) -> str:
-            return str(held(text)) if quantity is None else quantity.shown(quantity.read(held(text)), system)
+        path = self.PATHS[self.table.place]
 
         def take(text: str) -> None:
-            self._put(path, held(text) if text.strip() else None)
+            self.change({self.at(path): self.read(path, text)[0] if text.strip() else None})
 
-        help_on = FIELD_HELP[path]
-        self.ask(
-            help_on.label, edit.text_of(value, quantity, system), read, take, f"{help_on.enters} {help_on.measure}"
-        )
+        self.ask(FIELD_HELP[path].label, self.entry(path), lambda text: self.read(path, text)[1], take, self.hint(path))
 
-    def _put(self, path: str, held: Any) -> None:
-        self.session.apply({self.at(path): held})
-        self.forescale.changed()
-        self.fill()
-
-    def action_clear(self) -> None:
+    def action_delete(self) -> None:
         """Leave the field in hand out."""
-        self.attempt(lambda: self._put(self.path, None))
+        self.attempt(lambda: self.change({self.at(self.PATHS[self.table.place]): None}))
 
 
 class StandScreen(FieldsScreen):
@@ -121,6 +90,12 @@ class StandScreen(FieldsScreen):
 
     TASK = "Will it stand"
     PATHS = tuple(f"stand.{name}" for name in Stand.model_fields)
+
+    def gives(self) -> list[Said]:
+        """Return what the fields come to, a sentence each."""
+        found = stand(Voice(self.answer))
+        said = found.blocks if found else ()
+        return [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]  # type: ignore[union-attr]
 
 
 class PartScreen(FieldsScreen):
@@ -139,17 +114,12 @@ class PartScreen(FieldsScreen):
 
     def value(self, path: str) -> Any:
         """Return what the part holds there, nothing where an undo has taken it away."""
-        return super().value(path) if self.place < len(self.session.state.shot.build) else None
+        return super().value(path) if self.place < len(self.shot.build) else None
 
-    def comes_to(self) -> list[str]:
-        """Return the part's weight, and what it is cut to."""
-        from forescale.engine.parts.build_list import part_text
-        from forescale.engine.solve.cutting import cutting
-        from forescale.engine.units import WEIGHT, measure_text
-
-        answer, place = self.session.state.answer, self.place
-        if place >= len(answer.scale.build):
+    def gives(self) -> list[Said]:
+        """Return what the part is cut to, and what it weighs."""
+        if self.place >= len(self.answer.scale.build):
             return []
-        weight = cutting(answer).pieces[place].weight_kg
-        said = "" if weight is None else f"; all of them weigh {measure_text(weight, WEIGHT, answer.system)}"
-        return [f"{part_text(answer, answer.scale.build[place])}{said}"]
+        weight = cutting(self.answer).pieces[self.place].weight_kg
+        said = "" if weight is None else f"; all of them weigh {measure_text(weight, WEIGHT, self.system)}"
+        return [f"{part_text(self.answer, self.answer.scale.build[self.place])}{said}"]

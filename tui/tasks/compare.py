@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-
-from rich.markup import escape
-from textual import events
-from textual.app import ComposeResult
+from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed
@@ -15,10 +12,8 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.record import LEVELS
 from forescale.engine.units import UnitSystem
-from forescale.tui.glyphs import plain
 from forescale.tui.session import Session, reasons
-from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
-from forescale.tui.wrapped import wrapped
+from forescale.tui.tasks.frame.rows_screen import RowsScreen
 
 WHAT, WIDE = 15, 60
 
@@ -46,51 +41,91 @@ class Compared:
         return cls("now", session.state.shot, session.state.answer)
 
 
-class BesideScreen(TaskScreen[None]):
+class BesideScreen(RowsScreen[None]):
     """A table of what differs: fields first, then answers, then what is to be said of one alone."""
+
+    EMPTY = "They do not differ"
 
     def __init__(self, first: Compared, second: Compared) -> None:
         super().__init__()
         self.first, self.second = first, second
 
-    def body(self) -> ComposeResult:
-        """One table."""
-        yield TaskTable(id="compared")
-
-    def on_resize(self, _event: events.Resize) -> None:
-        """Fit the table to the new width."""
-        self.fill()
-
-    def fill(self) -> None:
+    def put_rows(self) -> None:
         """Hold the two side by side, or one under the other where the screen is narrow."""
-        table, wide = self.query_one(TaskTable), self.size.width >= WIDE
-        row = table.cursor_row
-        table.clear(columns=True)
+        wide = self.size.width >= WIDE
         room = (self.size.width - WHAT - 7) // 2 if wide else max(self.size.width - WHAT - 5, 16)
-        heads = [self.first.name, self.second.name] if wide else [f"1 {self.first.name}, 2 {self.second.name}"]
-        lines = [self._lines(head, room) for head in heads]
-        table.header_height = max(map(len, lines))
-        table.add_column("", width=WHAT)
-        for head in lines:
-            table.add_column(escape("\n".join(head)), width=room)
-        for what, first, second in compared_rows(self.first, self.second, self.session.state.shot.units):
-            if wide:
-                cells = [self._lines(what, WHAT), self._lines(first, room), self._lines(second, room)]
-            else:
-                cells = [self._lines(what, WHAT), [*self._lines(first, room, "1 "), *self._lines(second, room, "2 ")]]
-            table.add_row(*("\n".join(lines) for lines in cells), height=max(map(len, cells)))
-        table.move_cursor(row=row)
+        names = [self.first.name, self.second.name] if wide else [f"1 {self.first.name}, 2 {self.second.name}"]
+        heads = [("differs", WHAT), *((name, room) for name in names)]
+        found = list(compared_rows(self.first, self.second, self.system))
+        stacked = [(what, [("1 ", first), ("2 ", second)]) for what, first, second in found]
+        self.table.put_wrapped(heads, found if wide else stacked, self.glyphs)
         faults = [f"{one.name}: no answer: {one.fault}" for one in (self.first, self.second) if one.fault]
-        self.say("; ".join(faults) or ("" if table.row_count else "They do not differ"), refused=bool(faults))
-
-    def _lines(self, text: str, width: int, lead: str = "") -> list[str]:
-        return wrapped(plain(text, self.forescale.glyphs), width, lead)
+        self.say("; ".join(faults), refused=bool(faults))
 
 
 class CompareScreen(BesideScreen):
     """Two states to be read."""
 
     TASK = "Compared"
+
+
+class StatesScreen(RowsScreen[None]):
+    """A list of states of the shot, the newest first, any of which can be held beside another, or beside now."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._first: Any = None
+
+    @property
+    def records(self) -> tuple[Any, ...]:
+        """What keeps the states, in the order in which they were kept."""
+        raise NotImplementedError
+
+    def shot_of(self, record: Any) -> Shot | None:
+        """Return the shot as a record has it; None, and said so, where it has kept nothing."""
+        raise NotImplementedError
+
+    def called(self, record: Any) -> str:
+        """Return what a record is called."""
+        raise NotImplementedError
+
+    @property
+    def place(self) -> int:
+        """The place, in the order of keeping, of what is in hand."""
+        return len(self.records) - 1 - self.table.place
+
+    def hold(self, record: Any, other: Any = None) -> None:
+        """Hold a record beside another, or beside the present state."""
+        if (shot := self.shot_of(record)) is None:
+            return
+        first, second = Compared.of(self.called(record).strip('"'), shot, self.session), Compared.now(self.session)
+        if other is not None and (shot := self.shot_of(other)) is not None:
+            second = Compared.of(self.called(other).strip('"'), shot, self.session)
+        self.app.push_screen(CompareScreen(first, second))
+
+    def action_compare(self) -> None:
+        """Take what is in hand as the first of two; once more holds it beside now, and another beside the first."""
+        if not self.some():
+            return
+        record, first = self.records[self.place], self._first
+        self._first = None
+        self.say("")
+        if first == record:
+            self.hold(record)
+        elif first in self.records:
+            self.hold(first, record)
+        elif self.shot_of(record) is not None:
+            self._first = record
+            self.say(f"{self.called(record)} is the first of two: c on another, or once more to hold it beside now")
+
+    def action_back(self) -> None:
+        """Set all as it was for what is in hand, and go to the board."""
+        if not self.some() or (shot := self.shot_of(record := self.records[self.place])) is None:
+            return
+        if self.attempt(lambda: self.session.move_to(self.session.solved(shot))):
+            self.forescale.changed()
+            self.dismiss()
+            self.forescale.board.say(f"All is set as for {self.called(record)}; undo brings the other state back")
 
 
 def compared_rows(first: Compared, second: Compared, system: UnitSystem) -> Iterator[tuple[str, str, str]]:

@@ -2,228 +2,275 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any, ClassVar
 
 from textual import on
-from textual.binding import Binding, BindingType
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Container, Horizontal
 from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
-from forescale.engine.bench import bench_entry, bench_report, pupil_store
-from forescale.engine.bench.bench_entry import Way, of_its_own
+from forescale.engine.bench import bench_entry, bench_guide, bench_report, pupil_store
+from forescale.engine.bench.bench_entry import BenchSetup, Way, as_left, of_its_own, of_shot
 from forescale.engine.compare.differences import Difference, Step
 from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.words import Words
+from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot import edit
 from forescale.engine.shot.readings import BenchRow
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.units import angle_text, exact_length, tape_text
-from forescale.tui.tasks.bench.bench_guide import BenchGuideScreen
-from forescale.tui.tasks.bench.bench_view import BenchView
+from forescale.tui.diagrams import bench_line
+from forescale.tui.runs import Rows
+from forescale.tui.tasks.bench.bench_columns import reading_columns
+from forescale.tui.tasks.frame.columns import fitted
+from forescale.tui.tasks.frame.rows_screen import RowsScreen
+from forescale.tui.tasks.frame.verbs import UNDO, key, listed
+from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, Told
 
-ABOUT: dict[Way, tuple[str, str]] = {
-    "pixels": ("Slip, px", "+ where the near target outran the far one, - where it lagged behind"),
-    "tape": ("Slip on tape", "+ where the near target outran the far one, - where it lagged behind"),
-    "eye": ("Seen", "outruns, lags or locked: + - 0 will do"),
+SET_UP = {
+    "near_mm": ("Near stick at", "place.model"),
+    "far_mm": ("Far stick at", "place.background"),
+    "sweep_deg": ("Sweep", "move.sweep"),
 }
+WIDE = 72  # columns of a screen from which on the line stands beside the readings
+TABLE_WIDTH = 42
+ABOUT = "in px, off a tape as 4 in, or outruns, lags, locked; + where the near target outran the far one, - lagged"
 
 
-class BenchScreen(BenchView):
-    """What the keys of the bench do."""
+class BenchScreen(RowsScreen[None]):
+    """The readings beside their line, and below what was found."""
 
     ENTER = "edit"
+    VIEWS = ("rows", "line", "gives")
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("p", "add('pixels')", "pixels", tooltip="add a reading in pixels"),
-        Binding("tab", "next_view", "view", tooltip="go on from the readings to the line, what was found, and back"),
-        Binding("t", "add('tape')", "tape", tooltip="add a reading off a tape hung at the background"),
-        Binding("e", "add('eye')", "eye", tooltip="add what the eye saw: outruns, lags or locked"),
-        Binding("g", "guide", "guide", tooltip="how to do it, in six steps with this shot's numbers"),
-        Binding("s", "store", "store", tooltip="store the pupil in the lens's profile"),
-        Binding("z", "use_zero", "use zero", tooltip="set the slide of the shot to the zero"),
-        Binding("x", "delete", "delete", tooltip="take away the selected reading"),
-        Binding("w", "sweep", "sweep", tooltip="set the sweep of the bench; the shot keeps its own"),
-        Binding("v", "axis", "pan/tilt", tooltip="read the bench over a pan or a tilt"),
-        Binding("d", "sticks", "distances", tooltip="set how far off the two sticks of the bench stand"),
-        Binding("k", "count_all", "count all", tooltip="count every reading as taken with this kit and over this move"),
-        Binding("u", "undo", "undo", tooltip="undo the last change"),
-        Binding("r", "redo", "redo", tooltip="take the undone change back"),
+        key("add", "reading", "add a reading: where the slide stands, and the slip"),
+        key("next view", "views", "go on from the readings to the line, what was found, and back"),
+        key("save", "store", "store the pupil in the lens's profile"),
+        key("put", "use zero", "set the slide of the shot to the zero"),
+        key("delete", "delete", "take away the selected reading"),
+        key("edit", "sticks, sweep", "how far off the two sticks stand, and the sweep; the shot keeps its own"),
+        key("turn", "pan/tilt", "read the bench over a pan or a tilt"),
+        *UNDO,
+        listed("count_all", "count all", "count every reading as taken with this kit and over this move"),
     ]
 
     def __init__(self) -> None:
         super().__init__()
+        self.told = ""
+        self.own: BenchSetup | None = None
         self._objected: Answer | None = None
 
-    def action_guide(self) -> None:
-        """Explain how it is done."""
-        self.app.push_screen(BenchGuideScreen(self.bench_setup))
+    @property
+    def setup(self) -> BenchSetup:
+        """The bench as it was set here, else as its last reading left it."""
+        return self.own or as_left(self.answer)
+
+    @property
+    def scale(self) -> SlideScale:
+        """How the slide is marked."""
+        return Words(self.answer).on_slide
+
+    @property
+    def readings(self) -> tuple[BenchRow, ...]:
+        """The readings of the shot."""
+        return self.shot.bench
+
+    # What is shown
+
+    def body(self) -> ComposeResult:
+        """The readings beside their line, and what was found below."""
+        upper = Horizontal(TaskTable(id="rows"), Rows(id="line"), id="upper")
+        yield Container(upper, TaskPage(id="gives"), id="body")
+        yield Told(id="how")
+
+    def in_sight(self) -> tuple[str, ...]:
+        """Return all where there is room, else the readings with what was found, the line alone, what was found."""
+        if self.together and self.size.width >= WIDE:
+            return self.VIEWS
+        return ("rows", "gives") if self.view == "rows" else (self.view,)
+
+    def fill(self) -> None:
+        """Show the readings, their line and what was found."""
+        setup, shot = self.setup, of_shot(self.answer)
+        self.TASK = f"Bench, {setup.axis} {angle_text(setup.sweep_deg)}"
+        if (setup.near_mm, setup.far_mm) != (shot.near_mm, shot.far_mm):
+            near, far = (tape_text(mm, self.system) for mm in (setup.near_mm, setup.far_mm))
+            self.TASK += f", sticks at {near} and {far}"
+        width = TABLE_WIDTH if self.in_sight() == self.VIEWS else self.size.width
+        self.table.put(fitted(reading_columns(self.answer), width - 1), self.glyphs)
+        self.table.styles.width = width if self.in_sight() == self.VIEWS else "1fr"
+        self.page_width = self.size.width - 3
+        self.tell()
+
+    def gives(self) -> Iterator[Said]:
+        """Return what was done last, what the bench found and what is suspicious about it."""
+        if self.told:
+            yield "ok", self.told
+        if self.answer.slip.bench is None:
+            yield "note", "a takes a reading; F1 explains how, in six steps with this shot's numbers"
+        for text in bench_report.report(self.answer):
+            yield "ok" if text.startswith("Good") else "  ", text
+        yield from (("warn", text) for text in bench_report.doubts(self.answer))
+
+    def more_help(self) -> Iterator[Said]:
+        """Return how it is done, in six steps with the bench's own numbers and the cautions that belong to them."""
+        yield "Step by step:"
+        for number, step in enumerate(bench_guide.steps(self.answer, self.setup), start=1):
+            yield f"{number}  ", f"{step.title}. {step.text}"
+            if step.caution:
+                yield f"   {self.glyphs.warn} ", step.caution
+        yield ""
+
+    def share_room(self, room: int) -> None:
+        """Give every view its place, what was found never more than half of the screen; and draw the line."""
+        in_sight, upper, line = self.in_sight(), self.query_one("#upper"), self.query_one("#line", Rows)
+        upper.display = in_sight != ("gives",)
+        below = min(len(self.page.rows), room // 2) if "gives" in in_sight else 0
+        self.page.styles.height = below if upper.display else "1fr"
+        width = self.size.width - 1 - TABLE_WIDTH * ("rows" in in_sight)
+        drawn = bench_line.draw(self.answer, max(width, 0), max(room - below, 0), self.glyphs)
+        line.show(tuple(drawn))
 
     # Readings
 
-    def change(self, changes: dict[str, Any], told: str = "") -> None:
-        """Change the shot and show it, saying in words what that did; raises BadInput."""
-        self.session.apply(changes)
-        self.told = told
-        self.forescale.changed()
-        self.fill()
-        self.say("")
-
-    def action_add(self, way: Way) -> None:
+    def action_add(self) -> None:
         """Ask where the slide stands, at the place to read next unless typed over, and then for the slip."""
         places = bench_report.next_places(self.answer)
-        self._ask_slide(
-            way, self.scale.mark(places[0]) if places else "", "", lambda row: self._put((*self.readings, row))
-        )
+        way = bench_entry.way_of(self.readings[-1]) if self.readings else "pixels"
+
+        def put(row: BenchRow) -> None:
+            self._put((*self.readings, row), len(self.readings))
+
+        self._ask_slide(way, self.scale.mark(places[0]) if places else "", "", put)
 
     @on(DataTable.RowSelected)
-    def _edit(self) -> None:
+    def _type(self) -> None:
         """Ask for slide and slip of the reading in hand anew; what it was taken with stays."""
-        place = self.table.cursor_row
+        place = self.table.place
         row = self.readings[place]
 
         def put(new: BenchRow) -> None:
             kept = {name: getattr(row, name) for name in bench_entry.TAKEN_WITH}
             self._put(edit.replaced(self.readings, place, new.model_copy(update=kept)), place)
 
-        slip = bench_entry.slip_text(row, self.answer.system)
+        slip = bench_entry.slip_text(row, self.system)
         self._ask_slide(bench_entry.way_of(row), self.scale.mark(row.slide, 9), slip, put)
 
     def _ask_slide(self, way: Way, slide: str, slip: str, put: Callable[[BenchRow], None]) -> None:
         head = self.session.state.kit.head
 
         def read(text: str) -> float:
-            return bench_entry.read_slide(text, head, self.answer.system)
+            return bench_entry.read_slide(text, head, self.system)
 
-        self.ask(
-            "Slide at",
-            slide,
-            lambda text: self.scale.mark(read(text)),
-            lambda text: self._ask_slip(way, read(text), slip, put),
-        )
+        def take(text: str) -> None:
+            self._ask_slip(way, read(text), slip, put)
+
+        self.ask("Slide at", slide, lambda text: self.scale.mark(read(text)), take)
 
     def _ask_slip(self, way: Way, slide: float, slip: str, put: Callable[[BenchRow], None]) -> None:
+        own = of_its_own(self.setup, self.answer)
+
         def row_of(text: str) -> BenchRow:
-            return bench_entry.new_row(slide, bench_entry.read_slip(text, way, self.answer.system), self._own_fields)
+            return bench_entry.new_row(slide, bench_entry.read_slip(text, way, self.system), own)
 
-        label, about = ABOUT[way]
-        self.ask(
-            label,
-            slip,
-            lambda text: bench_entry.in_words(row_of(text), self.answer.system),
-            lambda text: put(row_of(text)),
-        )
-        self.say(about)
+        unit = {"pixels": "Slip, px", "tape": "Slip on tape", "eye": "Seen"}[way]
+        read = lambda text: bench_entry.in_words(row_of(text), self.system)  # noqa: E731
+        self.ask(unit, slip, read, lambda text: put(row_of(text)), ABOUT)
+        self.say(ABOUT)
 
-    def _put(self, readings: tuple[BenchRow, ...], place: int | None = None) -> None:
-        self.change({"bench": readings})
-        self.table.move_cursor(row=len(readings) - 1 if place is None else place)
+    def _put(self, readings: tuple[BenchRow, ...], row: int, said: str = "") -> None:
+        self.told = ""
+        self.change({"bench": readings}, said, row)
 
     def action_delete(self) -> None:
         """Take the reading in hand away."""
-        if not self.readings:
-            self.say("There is no reading to take away")
-            return
-        place = self.table.cursor_row
-        if self.attempt(lambda: self._put(edit.without(self.readings, place), max(place - 1, 0))):
-            self.say(f"Reading {place + 1} was taken away; u brings it back")
+        if self.some():
+            place = self.table.place
+            said = f"Reading {place + 1} was taken away; u brings it back"
+            self.attempt(lambda: self._put(edit.without(self.readings, place), max(place - 1, 0), said))
 
     def action_count_all(self) -> None:
         """Count every reading as taken with the kit and over the move that the shot has now."""
-        if self.attempt(lambda: self.change({"bench": bench_entry.as_now(self.readings)})):
-            self.say("Every reading now counts as taken with this kit and over this move; u undoes that")
+        said = "Every reading now counts as taken with this kit and over this move; u undoes that"
+        self.attempt(lambda: self._put(bench_entry.as_now(self.readings), self.table.place, said))
 
     # How it is set up
 
-    @property
-    def _own_fields(self) -> dict[str, Any]:
-        return of_its_own(self.bench_setup, self.answer)
-
     def _set_up(self, **changes: Any) -> None:
         """Set the bench up otherwise for the readings to come; those that were taken say how it was for them."""
-        self.own = replace(self.bench_setup, **changes)
-        self.fill()
+        self.own = replace(self.setup, **changes)
+        self.refill()
         self.say("Set for the readings to come; the shot keeps its own")
 
-    def action_sweep(self) -> None:
-        """Ask for the sweep of the bench."""
+    def action_edit(self) -> None:
+        """Ask how far off the near stick stands, then the far one, and then for the sweep."""
+        self._ask_set_up({}, *SET_UP)
+
+    def _ask_set_up(self, typed: dict[str, float], name: str, *rest: str) -> None:
+        label, path = SET_UP[name]
+        stands = getattr(self.setup, name)
+
+        def text_of(value: float) -> str:
+            return angle_text(value) if name == "sweep_deg" else tape_text(value, self.system)
 
         def read(text: str) -> float:
-            return self._value("move.sweep", text, self.bench_setup.sweep_deg)
+            value = stands if text.strip() == text_of(stands) else self._value(path, text, stands)
+            if name == "far_mm" and value <= typed["near_mm"]:
+                raise ValueError("the far stick must stand beyond the near one, or nothing slips")
+            if name == "sweep_deg" and value == 0:
+                raise ValueError("a bench needs a sweep to read over: 10 deg will do")
+            return float(value)
 
         def take(text: str) -> None:
-            if read(text) == 0:
-                raise ValueError("a bench needs a sweep to read over: 10 deg will do")
-            self._set_up(sweep_deg=read(text))
+            more = typed | {name: read(text)}
+            if rest:
+                self._ask_set_up(more, *rest)
+            else:
+                self._set_up(**more)
 
-        self.ask("Sweep", angle_text(self.bench_setup.sweep_deg), lambda text: angle_text(read(text)), take)
-
-    def action_sticks(self) -> None:
-        """Ask how far off the near stick stands, and then the far one."""
-
-        def near(text: str) -> float:
-            return self._value("place.model", text, self.bench_setup.near_mm)
-
-        def far(text: str, near_mm: float) -> float:
-            value = self._value("place.background", text, self.bench_setup.far_mm)
-            if value <= near_mm:
-                raise ValueError("the far stick must stand beyond the near one, or nothing slips")
-            return value
-
-        def ask_far(text: str) -> None:
-            near_mm = near(text)
-            self.ask(
-                "Far stick at",
-                tape_text(self.bench_setup.far_mm, system),
-                lambda typed: tape_text(far(typed, near_mm), system),
-                lambda typed: self._set_up(near_mm=near_mm, far_mm=far(typed, near_mm)),
-            )
-
-        system = self.answer.system
-        self.ask(
-            "Near stick at",
-            tape_text(self.bench_setup.near_mm, system),
-            lambda text: tape_text(near(text), system),
-            ask_far,
-        )
+        self.ask(label, text_of(stands), lambda text: text_of(read(text)), take)
 
     def _value(self, path: str, text: str, shown: float) -> float:
         """Return the value of an entry as the field of the shot at a path reads it; raises ValueError."""
-        shot = self.session.state.shot
-        quantity = edit.quantity_of(type(shot), path)
+        quantity = edit.quantity_of(type(self.shot), path)
         assert quantity is not None
-        return quantity.read(edit.entry(path, text, shot, self.answer.system, shown)[0])
+        return quantity.read(edit.entry(path, text, self.shot, self.system, shown)[0])
 
-    def action_axis(self) -> None:
+    def action_turn(self) -> None:
         """Read the bench over a pan or a tilt."""
-        self._set_up(axis="pan" if self.bench_setup.axis in TILTS else "tilt")
+        self._set_up(axis="pan" if self.setup.axis in TILTS else "tilt")
 
     # The zero
 
-    def action_use_zero(self) -> None:
+    def action_put(self) -> None:
         """Set the slide of the shot to the zero."""
         self.attempt(self._use_zero)
 
     def _use_zero(self) -> None:
         zero, source = pupil_store.zero_to_set(self.answer)
-        before = self.session.state.shot.move.slide
+        before = self.shot.move.slide
         stood = "" if before is None else f"; it stood at {self.scale.mark(before)}"
-        told = f"The slide is set to {self.scale.mark(zero)}, {source}{stood}"
-        self.change({"move.slide": exact_length(zero, "metric")}, told)
+        self.told = f"The slide is set to {self.scale.mark(zero)}, {source}{stood}"
+        self.change({"move.slide": exact_length(zero, "metric")})
 
-    def action_store(self) -> None:
+    def action_save(self) -> None:
         """Store the pupil; where something speaks against it, the second press does it."""
         objection = pupil_store.objection(self.answer)
-        if objection and self._objected is not self.answer:
-            try:
-                pupil_store.found_row(self.answer, date.today())
-            except BadInput as fault:
-                self.say(str(fault), refused=True)
-                return
-            self._objected = self.answer
-            self.say(f"{objection.capitalize()}: s once more stores it all the same", refused=True)
+        if not objection or self._objected is self.answer:
+            self.attempt(self._store)
             return
-        self.attempt(self._store)
+        try:
+            pupil_store.found_row(self.answer, date.today())
+        except BadInput as fault:
+            self.say(str(fault), refused=True)
+            return
+        self._objected = self.answer
+        self.say(f"{objection.capitalize()}: s once more stores it all the same", refused=True)
 
     def _store(self) -> None:
         before = self.answer
@@ -232,11 +279,11 @@ class BenchScreen(BenchView):
             stored = pupil_store.store(self.session.state.kit.lens, row)
         except pupil_store.ChangedOnDisk as changed:
             self.session.reload_kit()
-            self.fill()
+            self.refill()
             raise BadInput(f"{changed}. It is loaded now as it is: look at it, then s stores") from None
         self.session.reload_kit()
         self.told = f"{pupil_store.told_stored(stored, self.scale)}. {bench_report.stored_text(before, self.answer)}"
-        self.say("")
+        self.changed()
 
     def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
         """Forget what the last change did: it is no longer so."""

@@ -2,56 +2,51 @@
 
 from __future__ import annotations
 
-from typing import Any, ClassVar
+from typing import ClassVar
 
 from textual import on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import DataTable
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shelf.new_shot import checked_title
-from forescale.tui.glyphs import plain
-from forescale.tui.runs import clipped
-from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
+from forescale.tui.tasks.frame.columns import Column, shortened
+from forescale.tui.tasks.frame.rows_screen import RowsScreen
+from forescale.tui.tasks.frame.verbs import UNDO
+from forescale.tui.tasks.frame.widgets import Said
 
 ROWS = ("title", "notes", "units")
 
 
-class AboutScreen(TaskScreen[None]):
+class AboutScreen(RowsScreen[None]):
     """Title, notes and units; undo and redo as on the board."""
 
     TASK = "About this shot"
     ENTER = "type"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("u", "undo", "undo"),
-        Binding("r", "redo", "redo"),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = [*UNDO]
 
-    def body(self) -> ComposeResult:
-        """One table."""
-        yield TaskTable(id="about-table")
-
-    def fill(self) -> None:
-        """List what can be said of the shot."""
-        shot, glyphs = self.session.state.shot, self.forescale.glyphs
+    def columns(self) -> list[Column]:
+        """Return what can be said of the shot."""
         room = max(self.size.width - 14, 10)
-        rows = [[name, plain(clipped(getattr(shot, name) or "-", room), glyphs)] for name in ROWS]
-        self.query_one(TaskTable).refill(["", ""], rows)
-        self.say(f"File: {self.session.path}")
+        values = (shortened(getattr(self.shot, name) or "-", room) for name in ROWS)
+        return [Column("row", "what", ROWS), Column("value", "as set", tuple(values))]
+
+    def how(self, place: int) -> list[Said]:
+        """Return what stands there whole, and where the file lies."""
+        return [getattr(self.shot, ROWS[place]) or "-", f"File: {self.session.path}"]
 
     @on(DataTable.RowSelected)
     def _type(self) -> None:
-        name = ROWS[self.query_one(TaskTable).cursor_row]
+        name = ROWS[self.table.place]
         label = f"{name} (imperial or metric)" if name == "units" else name
-        text = getattr(self.session.state.shot, name)
-        self.ask(label, text, lambda entry: read_about(name, entry), lambda entry: self._take_in(name, entry))
-
-    def _take_in(self, name: str, text: str) -> None:
-        changes: dict[str, Any] = {name: read_about(name, text)}
-        self.session.apply(changes)
-        self.forescale.changed()
-        self.fill()
+        choices = ("imperial", "metric") if name == "units" else ()
+        self.ask(
+            label,
+            getattr(self.shot, name),
+            lambda entry: read_about(name, entry),
+            lambda entry: self.change({name: read_about(name, entry)}),
+            choices=choices,
+        )
 
 
 def read_about(name: str, text: str) -> str:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import ClassVar
 
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.tui.session import Session, reasons, solve
 from forescale.tui.tasks.compare import BesideScreen, Compared
+from forescale.tui.tasks.frame.verbs import key
 
 
 class ElsewhereScreen(BesideScreen):
@@ -18,9 +19,9 @@ class ElsewhereScreen(BesideScreen):
 
     TASK = "Changed elsewhere"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("k", "keep", "keep yours", tooltip="save yours over the file, with the takes of both"),
-        Binding("g", "get", "get theirs", tooltip="take the file's, with the takes of both; u brings yours back"),
-        Binding("w", "save_as", "save as", tooltip="save yours under another name, the file staying as it is"),
+        key("save", "save yours", "save yours over the file, with the takes of both"),
+        key("get", "get theirs", "take the file's, with the takes of both; u on the board brings yours back"),
+        key("save as", "save as", "save yours under another name, the file staying as it is"),
     ]
 
     def __init__(self, session: Session, then_leave: bool = False) -> None:
@@ -34,7 +35,7 @@ class ElsewhereScreen(BesideScreen):
         if not self.second.fault:
             self.say(f"{self.session.path} was changed elsewhere since it was opened here: whose is to stand?")
 
-    def action_keep(self) -> None:
+    def action_save(self) -> None:
         """Save over what someone else has changed."""
         self._settle(self.session.keep_mine)
 

@@ -3,45 +3,39 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import ClassVar
-
-from textual.app import ComposeResult
-from textual.binding import BindingType
 
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.files.names import refuse_name
 from forescale.engine.files.regular import expanded, is_there, resolved
 from forescale.engine.kit import library
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.task_screen import TaskPage, TaskScreen
+from forescale.tui.tasks.frame.pages import PageScreen
+from forescale.tui.tasks.frame.widgets import Said
 
 
-class SaveAsScreen(TaskScreen[None]):
+class SaveAsScreen(PageScreen[None]):
     """A name among the user's own shots, or a path."""
 
     TASK = "Save as"
-    BINDINGS: ClassVar[list[BindingType]] = []
 
     def __init__(self, then_leave: bool = False) -> None:
         super().__init__()
         self.then_leave = then_leave
         self._asked_about: Path | None = None
 
-    def body(self) -> ComposeResult:
-        """What a name means."""
-        yield TaskPage(id="about")
+    def said(self) -> list[Said]:
+        """Say where a name leads."""
+        return [
+            f"A plain name is kept among your own shots, in {library.home() / 'shots'}.",
+            "A path, such as ./night.toml, is a file anywhere else.",
+        ]
 
-    def fill(self) -> None:
-        """Say where a name leads, and ask for one."""
-        self.query_one(TaskPage).show(
-            f"A plain name is kept among your own shots, in {library.home() / 'shots'}.\n"
-            "A path, such as ./night.toml, is a file anywhere else."
-        )
-        stem = self.session.path.stem
-        self.ask("Name or path", stem, lambda text: str(_target(text)), self._save)
+    def filled(self) -> None:
+        """Ask for a name."""
+        self.ask("Name or path", self.session.path.stem, lambda text: str(target_of(text)), self._save)
 
     def _save(self, text: str) -> None:
-        target = _target(text)
+        target = target_of(text)
         if is_there(target) and resolved(target) != resolved(self.session.path) and not self._warned(target):
             return
         try:
@@ -67,7 +61,14 @@ class SaveAsScreen(TaskScreen[None]):
         raise BadInput(f"Enter once more writes over it: {target} is there already")
 
 
-def _target(text: str) -> Path:
+def new_target(text: str) -> Path:
+    """Return the file that a name or path stands for, where none is yet; raises BadInput."""
+    if is_there(target := target_of(text)):
+        raise BadInput(f"{target} is there already: give another name")
+    return target
+
+
+def target_of(text: str) -> Path:
     """Return the file that a name or path stands for; raises BadInput."""
     name = text.strip()
     if not name:

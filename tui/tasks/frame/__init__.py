@@ -1,1 +1,1 @@
-"""What every task's screen shares: title, keys, help, columns."""
+"""What every task's screen shares: its keys, lists and pages, entries, help."""

@@ -1,26 +1,29 @@
-"""A list narrowed by typing: any of its words keeps a row, up and down go through what is left, Enter takes it."""
+"""Lists narrowed by typing: any of its words keeps a row, up and down go through what is left, Enter takes it."""
 
 from __future__ import annotations
 
-import textwrap
 from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from textual import events, on
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
 from forescale.tui.app_screen import Result
+from forescale.tui.config import config_path
 from forescale.tui.entry import Entry
-from forescale.tui.glyphs import plain
-from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
+from forescale.tui.keys import BOARD_KEYS, GROUPS, NO_KEY, shown
+from forescale.tui.tasks.frame.task_screen import TaskScreen
+from forescale.tui.tasks.frame.widgets import TaskTable
 
-KEY_WIDTH, GROUP_WIDTH, NAME_WIDTH, LEAST = 9, 14, 14, 16  # columns of what stands beside the words
-WITH_GROUPS, WITH_NAMES = 70, 100  # columns of a screen from which on groups, and then names, have their own
-EDGES = 4  # a table keeps a space on either side of a cell, and the screen an edge
+BESIDE = (("key", "key", 9, 0), ("kind", "group", 14, 70), ("its name", "name", 14, 100))
+LEAST, EDGES = (
+    16,
+    4,
+)  # columns that the words keep; a table keeps a space on either side of a cell, and the screen an edge
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,16 +41,23 @@ class Choice:
         return all(word in text for word in words)
 
 
+class Narrowing(Entry):
+    """The words that narrow the list; all keys that go up and down act upon the list."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "screen.list('cursor_up')", show=False),
+        Binding("down", "screen.list('cursor_down')", show=False),
+        Binding("pageup", "screen.list('page_up')", show=False),
+        Binding("pagedown", "screen.list('page_down')", show=False),
+        Binding("home", "screen.list('scroll_top')", show=False),
+        Binding("end", "screen.list('scroll_bottom')", show=False),
+    ]
+
+
 class ChooseScreen(TaskScreen[Result]):
     """A list of choices; what is typed narrows it, Enter does what `chosen` says."""
 
     ENTER = "do it"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "row(-1)", "up", show=False),
-        Binding("down", "row(1)", "down", show=False),
-        Binding("pageup", "rows(-1)", "page up", show=False),
-        Binding("pagedown", "rows(1)", "page down", show=False),
-    ]
 
     def __init__(self, choices: Sequence[Choice], first: int = 0) -> None:
         super().__init__()
@@ -60,81 +70,95 @@ class ChooseScreen(TaskScreen[Result]):
 
     def body(self) -> ComposeResult:
         """The words typed, and the rows that have them."""
-        yield Entry(id="narrow")
+        yield Narrowing(id="narrow")
         table = TaskTable(id="choices")
         table.can_focus = False
         yield table
 
-    def on_mount(self) -> None:
+    def filled(self) -> None:
         """Begin with the whole list, the keys on the words."""
-        super().on_mount()
-        self.query_one("#choices", TaskTable).move_cursor(row=self._first)
+        self.table.move_cursor(row=self._first)
         self.focus_body()
 
     def focus_body(self) -> None:
         """What is typed narrows the list."""
-        self.query_one("#narrow", Entry).focus()
+        self.query_one(Narrowing).focus()
 
     @property
     def narrowing(self) -> bool:
         """Whether words are typed that narrow the list."""
-        return bool(self.query_one("#narrow", Entry).value.split())
+        return bool(self.query_one(Narrowing).value.split())
 
     def fill(self) -> None:
         """Show the rows that have the words typed."""
-        words = self.query_one("#narrow", Entry).value.lower().split()
+        words = self.query_one(Narrowing).value.lower().split()
         self._left = [place for place, choice in enumerate(self._choices) if choice.has(words)]
-        table = self.query_one("#choices", TaskTable)
-        row = 0 if words else table.cursor_row
-        table.clear(columns=True)
-        beside = self._beside()
-        room = self.size.width - EDGES - sum(width + 2 for _, width in beside.values())
-        table.add_column("what it does", width=max(room, LEAST))
-        for head, width in beside.values():
-            table.add_column(head, width=width)
-        self._add_rows(table, list(beside), max(room, LEAST))
-        table.move_cursor(row=min(row, max(len(self._left) - 1, 0)))
-        self.say("" if self._left else "Nothing here has these words: take some of them back", refused=not self._left)
-
-    def _beside(self) -> dict[str, tuple[str, int]]:
-        """Return the columns beside the words for which there is need and room: head and width."""
+        if words:
+            self.table.move_cursor(row=0)
         wide = self.size.width
-        columns = {"key": ("key", KEY_WIDTH)} if any(choice.key for choice in self._choices) else {}
-        if wide >= WITH_GROUPS and any(choice.group for choice in self._choices):
-            columns["group"] = ("kind", GROUP_WIDTH)
-        if wide >= WITH_NAMES and any(choice.name for choice in self._choices):
-            columns["name"] = ("its name", NAME_WIDTH)
-        return columns
-
-    def _add_rows(self, table: TaskTable, beside: list[str], room: int) -> None:
-        for choice in (self._choices[place] for place in self._left):
-            lines = textwrap.wrap(plain(choice.words, self.forescale.glyphs), room) or [""]
-            others = [plain(getattr(choice, column), self.forescale.glyphs) for column in beside]
-            table.add_row("\n".join(lines), *others, height=len(lines))
-
-    def on_resize(self, event: events.Resize) -> None:
-        """Wrap the words anew."""
-        super().on_resize(event)
-        self.fill()
+        beside = [
+            (head, name, room)
+            for head, name, room, least in BESIDE
+            if wide >= least and any(getattr(choice, name) for choice in self._choices)
+        ]
+        room = max(wide - EDGES - sum(room + 2 for *_, room in beside), LEAST)
+        heads = [("what it does", room), *((head, room) for head, _, room in beside)]
+        left = [self._choices[place] for place in self._left]
+        rows = [[one.words, *(getattr(one, name) for _, name, _ in beside)] for one in left]
+        self.table.put_wrapped(heads, rows, self.glyphs)
+        self.say("" if left else "Nothing here has these words: take some of them back", refused=not left)
 
     @on(Input.Changed, "#narrow")
     def _narrow(self) -> None:
-        self.fill()
+        self.refill()
 
     @on(Input.Submitted, "#narrow")
     def _choose(self) -> None:
         if self._left:
-            self.chosen(self._left[self.query_one("#choices", TaskTable).cursor_row])
+            self.chosen(self._left[self.table.place])
 
     def on_entry_left(self) -> None:
         """Leave, and do nothing."""
         self.dismiss()
 
-    def action_row(self, step: int) -> None:
-        """Go to the row below, or above."""
-        table = self.query_one("#choices", TaskTable)
-        table.move_cursor(row=min(max(table.cursor_row + step, 0), max(table.row_count - 1, 0)))
+    def action_list(self, how: str) -> None:
+        """Go up or down in the list."""
+        getattr(self.table, f"action_{how}")()
 
-    def action_rows(self, pages: int) -> None:
-        """Go on by as many rows as are in sight, or back."""
-        self.action_row(pages * max(self.query_one("#choices", TaskTable).size.height - 2, 1))
+
+class KeysScreen(ChooseScreen[None]):
+    """Everything that the board can do, whole tasks first, each with its key: the list of keys as well."""
+
+    TASK = "Everything that can be done"
+
+    def __init__(self) -> None:
+        self._keys = sorted(BOARD_KEYS, key=lambda key: GROUPS.index(key.group))
+        super().__init__([])
+
+    def fill(self) -> None:
+        """List what can be done with the keys that are in force."""
+        in_force = self.forescale.keys_in_force()
+        self._choices = [Choice(key.says, shown(in_force[key.id]), key.group, key.id) for key in self._keys]
+        super().fill()
+        if self._left and not self.narrowing:
+            self.say(f'Type a few letters of what you want. A key is changed in {config_path()}: [keys] name = "key"')
+
+    def chosen(self, place: int) -> None:
+        """Leave, and do it."""
+        self.dismiss()
+        self.app.call_later(self.forescale.board.run_action, self._keys[place].action)
+
+
+class TaskKeysScreen(ChooseScreen[str]):
+    """All that the task beneath can do; what is chosen is handed back to it as an action."""
+
+    TASK = "All that can be done here"
+
+    def __init__(self, bindings: list[Binding]) -> None:
+        keys = ["" if one.key == NO_KEY else shown(one.key) for one in bindings]
+        super().__init__([Choice(one.tooltip or one.description, key) for one, key in zip(bindings, keys, strict=True)])
+        self._bindings_of_task = bindings
+
+    def chosen(self, place: int) -> None:
+        """Go back to the task, and do it."""
+        self.dismiss(self._bindings_of_task[place].action)

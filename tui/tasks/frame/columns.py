@@ -8,14 +8,12 @@ from dataclasses import dataclass
 
 from rich.cells import cell_len, set_cell_size
 
-from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import clipped
-from forescale.tui.tasks.frame.task_screen import TaskTable
 
 PADDING = 2  # a table keeps a space on either side of a cell
 NARROWEST = 14
 FEWEST = 6  # columns that a name keeps where no other column can go
-_NUMBER = re.compile(r"[-+]?\d[\d.,]*(?: ?(?:%|mm|m|px|lx|fc|fps|stops?|x))?|-|")  # such columns stand to the right
+NUMBER = re.compile(r"[-+]?\d[\d.,]*(?: ?(?:%|mm|m|px|lx|fc|fps|stops?|x))?|-|")  # such columns stand to the right
 _LETTERED = re.compile(r"^[A-Z] ")  # the letter that stands for a point in a drawing
 SPELT_OUT = 2  # how much wider the sign of a cut is where a terminal has it only as three points
 
@@ -76,19 +74,3 @@ def shortened(name: str, room: int) -> str:
 def _spare(columns: Sequence[Column], width: int) -> int:
     """Return the room that is left for the first column beside the others."""
     return width - sum(column.width for column in columns[1:])
-
-
-def show(table: TaskTable, columns: Sequence[Column], glyphs: Glyphs) -> None:
-    """Put columns into a table, the cursor staying where it was."""
-    row, place = table.cursor_row, table.cursor_column
-    table.clear(columns=True)
-    texts = [[plain(cell, glyphs) for cell in (column.head, *column.cells)] for column in columns]
-    for column_texts in texts:
-        width = max(map(cell_len, column_texts))
-        table.add_column(column_texts[0], width=width)
-        if all(_NUMBER.fullmatch(text) for text in column_texts[1:]):
-            column_texts[1:] = [text.rjust(width) for text in column_texts[1:]]
-    for row_texts in zip(*(column_texts[1:] for column_texts in texts), strict=True):
-        table.add_row(*row_texts)
-    if table.row_count:
-        table.move_cursor(row=min(row, table.row_count - 1), column=min(place, len(columns) - 1))

@@ -8,7 +8,7 @@ from typing import Any
 from forescale.engine.kit.library import Shelf
 from forescale.engine.kit.profiles import Head, Lens, Mode, Rates
 from forescale.engine.shelf.kit_shelf import OnShelf
-from forescale.engine.shot.records import Setting
+from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, length_text, number_text, stop_label
 from forescale.tui.tasks.frame.columns import Column
 
@@ -66,14 +66,12 @@ _SHOWN: dict[Shelf, tuple[tuple[str, int, Cell], ...]] = {
 }
 
 
-def kit_columns(
-    shelf: Shelf, choices: Sequence[OnShelf], setting: Setting, system: UnitSystem, mark: str
-) -> list[Column]:
+def kit_columns(shelf: Shelf, choices: Sequence[OnShelf], shot: Shot, mark: str) -> list[Column]:
     """Return the columns of one shelf; what the shot is set to has the mark before its name."""
-    names = (f"{mark if choice.in_shot(setting) else ' '} {choice.name or NO_HEAD}" for choice in choices)
+    names = (f"{mark if choice.in_shot(shot) else ' '} {choice.name or NO_HEAD}" for choice in choices)
     columns = [Column("name", "  name", tuple(names))]
     for head, goes, cell in _SHOWN[shelf]:
-        columns.append(Column(head, head, tuple(_cell(choice, cell, system) for choice in choices), goes))
+        columns.append(Column(head, head, tuple(_cell(choice, cell, shot.units) for choice in choices), goes))
     return [*columns, Column("whose", "whose", tuple(choice.whose for choice in choices), goes=1)]
 
 

@@ -2,48 +2,143 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import ClassVar
 
 from textual import on
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import DataTable
 
+from forescale.engine.compare.kit_effect import effect
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
+from forescale.engine.kit.gauges import pixel_doubt
+from forescale.engine.kit.library import ONE_OF
 from forescale.engine.kit.profiles import Camera, Lens, Profile
 from forescale.engine.shelf import profile_edit, profile_fields
-from forescale.engine.shelf.profile_draft import free_name, hides
+from forescale.engine.shelf.profile_draft import Draft, free_name, hides
 from forescale.engine.shelf.profile_fields import FieldPlace
-from forescale.engine.shelf.profile_use import refuse_breaking, uses
+from forescale.engine.shelf.profile_use import answer_with, refuse_breaking, uses
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.task_screen import TaskTable
-from forescale.tui.tasks.kit.profile_view import ProfileView
+from forescale.tui.tasks.frame.columns import Column, shortened
+from forescale.tui.tasks.frame.pages import WholeScreen
+from forescale.tui.tasks.frame.rows_screen import RowsScreen
+from forescale.tui.tasks.frame.verbs import UNDO, key
+from forescale.tui.tasks.frame.widgets import Said
 
 PUPIL_NEEDS = {"focal_length": "Pupil at what focal length", "focus": "Focused at", "ahead": "Ahead of the sensor"}
+LABEL, VALUE = 16, 40  # columns of a label, and of a value at the most
 
 
-class ProfileScreen(ProfileView):
-    """What the keys do to a profile."""
+class ProfileScreen(RowsScreen[str]):
+    """A draft of a profile, a field a row; it is handed back by its name."""
 
     ENTER = "change"
+    TALL = 0
+    LEAST = LABEL
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("s", "save", "save", tooltip="save it among your own profiles"),
-        Binding("a", "add", "add", tooltip="add a mode, or a pupil row, below the selected one"),
-        Binding("x", "delete", "delete", tooltip="take away the selected mode or pupil row, or empty the field"),
-        Binding("tab", "next_row", "next", tooltip="go to the next mode or pupil row"),
-        Binding("u", "undo", "undo", tooltip="undo the last change of the profile"),
-        Binding("r", "redo", "redo", tooltip="take the undone change back"),
-        Binding("w", "save_as", "save as", tooltip="save it under another name, this one staying as it is"),
-        Binding("v", "in_full", "in full", tooltip="read all that the change makes of the shot"),
-        Binding("e", "move(-1)", "earlier", tooltip="move the mode or pupil row up"),
-        Binding("l", "move(1)", "later", tooltip="move the mode or pupil row down"),
-        Binding("g", "reload", "get", tooltip="take the file as someone else has changed it; u brings yours back"),
-        Binding("o", "save_over", "over", tooltip="save over a file that someone else has changed"),
+        key("save", "save", "save it among your own profiles"),
+        key("add", "add", "add a mode, or a pupil row, below the selected one"),
+        key("delete", "delete", "take away the selected mode or pupil row, or empty the field"),
+        key("next view", "next", "go to the next mode or pupil row"),
+        *UNDO,
+        key("save as", "save as", "save it under another name, this one staying as it is"),
+        key("details", "in full", "read all that the change makes of the shot"),
+        key("earlier", "earlier", "move the mode or pupil row up"),
+        key("later", "later", "move the mode or pupil row down"),
+        key("get", "get", "take the file as someone else has changed it; u brings yours back"),
     ]
+
+    def __init__(self, draft: Draft, said: str = "") -> None:
+        super().__init__()
+        self.draft, self._said = draft, (said, False)
+        self._elsewhere = False
+        self.fields: tuple[FieldPlace, ...] = ()
+
+    @property
+    def profile(self) -> Profile:
+        """The profile as it is now."""
+        return self.draft.present
+
+    @property
+    def place(self) -> FieldPlace:
+        """The field in hand."""
+        return self.fields[self.table.place]
+
+    # What is shown
+
+    def columns(self) -> list[Column]:
+        """Return the profile as it is now."""
+        saved = "not saved" if self.draft.unsaved else "saved"
+        self.TASK = f"{ONE_OF[self.draft.shelf].capitalize()} {self.profile.name} · {saved}"
+        self.fields = profile_fields.places(self.profile)
+        room = min(max(self.size.width - LABEL - 9, 10), VALUE)
+        values = (shortened(profile_fields.shown_text(self.profile, one, self.system), room) for one in self.fields)
+        return [
+            Column("label", "field", tuple(map(_label, self.fields))),
+            Column("value", "as set", tuple(values)),
+        ]
+
+    def how(self, place: int) -> list[Said]:
+        """Return what a field is."""
+        return [self.fields[place].field.says]
+
+    def gives(self) -> Iterator[Said]:
+        """Return what is odd about a camera's modes, and what the changes make of the shot."""
+        modes = self.profile.mode if isinstance(self.profile, Camera) else ()
+        yield from (("warn", f"Look again: {doubt}") for doubt in map(pixel_doubt, modes) if doubt)
+        state, draft = self.session.state, self.draft
+        if not uses(state.shot, draft.shelf, draft.name):
+            yield "The shot does not use it, so nothing changes there"
+            return
+        try:
+            lines = effect(state.answer, answer_with(state.shot, state.kit, self.profile)[1])
+            yield from ((line.level, line.text) if line.level else line.text for line in lines)
+        except BadInput as fault:
+            yield "stop", reasons(fault)
+
+    def action_details(self) -> None:
+        """Read the preview whole."""
+        self.app.push_screen(WholeScreen(self.gives(), "What it changes"))
+
+    # Changing it
+
+    def put(self, profile: Profile, said: str = "", row: int | None = None) -> None:
+        """Make a change, unless it would break the shot or a mark, and go to a mode or pupil row; raises BadInput."""
+        state, draft = self.session.state, self.draft
+        name = profile.name if draft.saved is None else draft.saved.name
+        refuse_breaking(state.shot, state.kit, draft.shelf, name, profile)
+        draft.change(profile)
+        self._kept(said)
+        if row is not None:
+            self._go_to(row)
+
+    def _kept(self, said: str = "") -> None:
+        self.draft.keep()
+        self.refill()
+        self.say(said)
+
+    def action_undo(self) -> None:
+        """Undo the last change of the profile."""
+        self._take_step(self.draft.undo(), "Nothing to undo")
+
+    def action_redo(self) -> None:
+        """Take the undone change back."""
+        self._take_step(self.draft.redo(), "Nothing to redo")
+
+    def _take_step(self, moved: bool, otherwise: str) -> None:
+        if moved:
+            self.attempt(self._kept)
+        else:
+            self.say(otherwise)
+
+    def action_leave(self) -> None:
+        """Go back; what is not saved is kept."""
+        self.dismiss(self.profile.name)
 
     @on(DataTable.RowSelected)
     def _type(self) -> None:
         """Type a value for the field in hand."""
-        place, system = self.place, self.session.state.shot.units
+        place, system = self.place, self.system
         named = place.row is None and place.field.name == "name"
 
         def made(text: str) -> Profile:
@@ -56,15 +151,11 @@ class ProfileScreen(ProfileView):
             hiding = named and hides(self.draft.shelf, shown)
             return f"{shown}, which will hide the built-in one of that name" if hiding else shown
 
-        self.ask(
-            place.field.label,
-            profile_fields.entry_text(self.profile, place, system),
-            read,
-            lambda text: self.change(made(text)),
-        )
+        text = profile_fields.entry_text(self.profile, place, system)
+        self.ask(place.field.label, text, read, lambda text: self.put(made(text)))
 
     def action_add(self) -> None:
-        """Add a mode or a pupil row below the one in hand."""
+        """Add a mode or a pupil row below the selected one."""
         profile = self.profile
         count = len(profile_fields.rows_of(profile))
         row = count - 1 if self.place.row is None else self.place.row
@@ -88,37 +179,32 @@ class ProfileScreen(ProfileView):
             "Size, pixels",
             profile_edit.size_text(camera.mode[row]),
             lambda text: profile_edit.size_text(profile_edit.with_mode(camera, row, name, text).mode[row + 1]),
-            lambda text: self._add(profile_edit.with_mode(camera, row, name, text), row + 1),
+            lambda text: self.put(profile_edit.with_mode(camera, row, name, text), row=row + 1),
         )
 
     def _ask_pupil(self, lens: Lens, row: int, typed: dict[str, str]) -> None:
         """Ask for one after another of the fields that a pupil row needs, and then add it."""
-        system = self.session.state.shot.units
         name = next(name for name in PUPIL_NEEDS if name not in typed)
 
         def read(text: str) -> str:
-            return str(profile_edit.pupil_field(name, text, system))
+            return str(profile_edit.pupil_field(name, text, self.system))
 
         def take(text: str) -> None:
             read(text)
             more = typed | {name: text}
             if set(PUPIL_NEEDS) <= set(more):
-                self._add(profile_edit.with_pupil(lens, row, more, system), row)
+                self.put(profile_edit.with_pupil(lens, row, more, self.system), row=row)
             else:
                 self._ask_pupil(lens, row, more)
 
         self.ask(PUPIL_NEEDS[name], "", read, take)
 
-    def _add(self, profile: Profile, row: int) -> None:
-        self.change(profile)
-        self._go_to(row)
-
     def _go_to(self, row: int | None) -> None:
         """Put the first field of a mode or pupil row in hand."""
         at = next((at for at, place in enumerate(self.fields) if place.row == row), 0)
-        self.query_one(TaskTable).move_cursor(row=at)
+        self.table.move_cursor(row=at)
 
-    def action_next_row(self) -> None:
+    def action_next_view(self) -> None:
         """Go to the next mode or pupil row, and from the last to the top."""
         count, row = len(profile_fields.rows_of(self.profile)), self.place.row
         following = 0 if row is None else row + 1
@@ -126,36 +212,31 @@ class ProfileScreen(ProfileView):
 
     def action_delete(self) -> None:
         """Take away the mode or pupil row whose first field is in hand; empty any other field."""
-        place, system = self.place, self.session.state.shot.units
-        if place.row is None or not self._is_first(place):
-            self._attempt(lambda: self.change(profile_edit.with_text(self.profile, place, "", system)))
+        place, row = self.place, self.place.row
+        if row is None or next(other for other in self.fields if other.row == row) != place:
+            self.attempt(lambda: self.put(profile_edit.with_text(self.profile, place, "", self.system)))
             return
-        row, what = place.row, f"{place.field.label} {place.row + 1}"
-        if self._attempt(lambda: self.change(profile_edit.without_row(self.profile, row))):
-            self.say(f"{what} was taken away; u brings it back")
-
-    def _is_first(self, place: FieldPlace) -> bool:
-        return next(other for other in self.fields if other.row == place.row) == place
+        said = f"{place.field.label} {row + 1} was taken away; u brings it back"
+        self.attempt(lambda: self.put(profile_edit.without_row(self.profile, row), said))
 
     def action_move(self, step: int) -> None:
         """Move the mode or pupil row in hand up or down."""
         row = self.place.row
         if row is None or not 0 <= row + step < len(profile_fields.rows_of(self.profile)):
             return
-        if self._attempt(lambda: self.change(profile_edit.with_row_moved(self.profile, row, step))):
-            self._go_to(row + step)
+        self.attempt(lambda: self.put(profile_edit.with_row_moved(self.profile, row, step), row=row + step))
 
     # Saving it
 
-    def action_save(self, over: bool = False) -> None:
-        """Save it among the user's own profiles; never over what someone else has changed, unless told to."""
+    def action_save(self) -> None:
+        """Save it among the user's own profiles; over what someone else has changed only when that was said before."""
         state, draft = self.session.state, self.draft
         try:
             refuse_breaking(state.shot, state.kit, draft.shelf, draft.name, self.profile)
-            draft.save(over=over)
+            draft.save(over=self._elsewhere)
         except ChangedElsewhere as fault:
             self._elsewhere = True
-            self.say(f"{fault}: w saves under another name, g gets that one, o saves over it", refused=True)
+            self.say(f"{fault}: w saves under another name, g gets that one, s once more saves over it", refused=True)
         except BadInput as fault:
             self.say(reasons(fault), refused=True)
         else:
@@ -165,16 +246,9 @@ class ProfileScreen(ProfileView):
         """Solve the shot anew with what the shelves hold now."""
         self._elsewhere = False
         if uses(self.session.state.shot, self.draft.shelf, self.draft.name):
-            self._attempt(self.session.reload_kit)
-        self.fill()
+            self.attempt(self.session.reload_kit)
+        self.refill()
         self.say(said)
-
-    def action_save_over(self) -> None:
-        """Save over a file that someone else has changed, once that was said."""
-        if self._elsewhere:
-            self.action_save(over=True)
-        else:
-            self.say("Nobody else has changed the file: s saves")
 
     def action_save_as(self) -> None:
         """Save it under another name, the file that it came from staying as it is."""
@@ -190,9 +264,17 @@ class ProfileScreen(ProfileView):
 
         self.ask("Save as", self.profile.name, read, take)
 
-    def action_reload(self) -> None:
+    def action_get(self) -> None:
         """Take the file as someone else has changed it; what was typed here can be brought back by undo."""
         if not self._elsewhere:
             self.say("Nobody else has changed the file")
-        elif self._attempt(self.draft.reload):
+        elif self.attempt(self.draft.reload):
             self._was_saved("This is what the file holds now; u brings back what was here")
+
+
+def _label(place: FieldPlace) -> str:
+    if place.row is None:
+        return place.field.label
+    if place.field.name in {"name", "focal_length"}:
+        return f"{place.field.label} {place.row + 1}"
+    return f"  {place.field.label}"

@@ -2,141 +2,239 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from datetime import datetime
+from functools import partial
+from string import ascii_uppercase
 from typing import Any, ClassVar
 
 from textual import on
-from textual.binding import Binding, BindingType
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Container
 from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.line_up import HEAD_TURNS
+from forescale.engine.findings.line_up import HEAD_TURNS, correction_says
 from forescale.engine.moved.line_up import done_by_camera, done_by_model, ends
 from forescale.engine.shot import edit
 from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.readings import MissRow, read_miss
+from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
 from forescale.engine.states.marks import free_name, keep
 from forescale.engine.units import number_text
-from forescale.tui.tasks.frame.task_screen import TaskPage, TaskTable
-from forescale.tui.tasks.line_up.line_up_view import ASK, NO_POINTS, VIEWS, LineUpView, pixels
+from forescale.tui.diagrams import misses
+from forescale.tui.runs import Row, Rows, indented
+from forescale.tui.tasks.frame.columns import Column
+from forescale.tui.tasks.frame.rows_screen import RowsScreen
+from forescale.tui.tasks.frame.verbs import UNDO, key, listed
+from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, Told
+
+ROOM_FOR_ALL, DRAWN = 34, 14  # rows of a screen from how many all is shown at once; rows of the drawing then
+DRAWINGS = ("misses as read", "left by the camera", "left by the model")
+NO_POINTS = "The shot has no tie-in points: name some first, by 5 on the board"
+ASK = "Type how far the model is off in the picture, right and up: 4 -2, or 4 left 2 up"
+
+Miss = tuple[float | None, float | None]
+NOT_TOLD: Miss = (None, None)
 
 
-class LineUpScreen(LineUpView):
-    """A row a point with its miss, what to move below, and the misses drawn in the frame."""
+class LineUpScreen(RowsScreen[None]):
+    """A row a point with its miss, what to move, and the misses drawn in the frame."""
 
     TASK = "Line-up by the picture"
     ENTER = "type"
+    EMPTY = NO_POINTS
+    VIEWS = ("rows", "gives", "drawn")
+    TALL = 0
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("c", "done('camera')", "by camera", tooltip="the camera was moved as told: the shot follows it"),
-        Binding("m", "done('model')", "by model", tooltip="the model was moved as told: read the misses anew"),
-        Binding("tab", "next_view", "drawn", tooltip="go on to the misses drawn: as read, and what is left of them"),
-        Binding("x", "leave_out", "leave out", tooltip="leave the selected miss out"),
-        Binding("b", "come_back", "coming back", tooltip="marks that stay, and the way back to where the camera stood"),
-        Binding("f", "finely", "how finely", tooltip="how finely a place in the picture is read, one standard error"),
-        Binding("t", "turn_head", "turn head", tooltip="what turning the head would mend"),
-        Binding("u", "undo", "undo", tooltip="undo the last change"),
-        Binding("r", "redo", "redo", tooltip="take the undone change back"),
+        key("do", "done", "the camera, or the model, was moved as told: the shot follows it"),
+        key("next view", "drawn", "go on to what is told, to the misses drawn, and back"),
+        key("turn", "other drawing", "draw the misses as read, then what each of the two would leave of them"),
+        key("delete", "leave out", "leave the selected miss out"),
+        key("back", "coming back", "marks that stay, and the way back to where the camera stood"),
+        *UNDO,
+        listed("finely", "how finely", "how finely a place in the picture is read, one standard error"),
+        listed("turn_head", "turn head", "what turning the head would mend"),
     ]
 
-    def action_next_view(self) -> None:
-        """Go on to what is told where it is longer than its room, to the next drawing, and round."""
-        page = self.query_one(TaskPage)
-        if self.view == 0 and page.max_scroll_y and not page.has_focus:
-            page.focus()
-            return
-        self.view = (self.view + 1) % len(VIEWS)
-        self.fill()
-        self.focus_body()
+    def __init__(self) -> None:
+        super().__init__()
+        self.drawing = 0
+
+    def body(self) -> ComposeResult:
+        """The points, what to move, and the misses drawn."""
+        yield Container(TaskTable(id="rows"), TaskPage(id="gives"), id="body")
+        yield Rows(id="drawn")
+        yield Told(id="how")
+
+    # What is shown
+
+    @property
+    def points(self) -> tuple[PointRow, ...]:
+        """The points of the shot."""
+        return self.shot.point
+
+    @property
+    def read(self) -> dict[str, MissRow]:
+        """The misses that were read, by point."""
+        return {row.point: row for row in self.shot.miss}
+
+    def corrections(self) -> dict[str, CorrectionAnswer]:
+        """Return what is told, by what is to be moved: the model, and each piece."""
+        found = {"the model": self.answer.correction}
+        if self.answer.picture is not None:
+            found |= {piece.name: piece.correction for piece in self.answer.picture.pieces}
+        return {thing: one for thing, one in found.items() if one is not None}
+
+    def planned(self) -> dict[str, PicturePoint]:
+        """Return the points as the shot has them, by name."""
+        return {} if self.answer.picture is None else {point.name: point for point in self.answer.picture.points}
+
+    def missed(self, drawing: str) -> dict[str, Miss]:
+        """Return the misses as a drawing has them, by point: as read, or what is left of them."""
+        if drawing == DRAWINGS[0]:
+            return {name: (row.across_px, row.up_px) for name, row in self.read.items()}
+        left: list[ReadPoint] = [point for one in self.corrections().values() for point in one.points]
+        if drawing == DRAWINGS[1]:
+            return {one.point: (one.camera_across_px, one.camera_up_px) for one in left}
+        return {one.point: (one.model_across_px, one.model_up_px) for one in left}
+
+    def columns(self) -> list[Column]:
+        """Return the points: what each misses by, and what is left of it."""
+        names, planned = [row.name for row in self.points], self.planned()
+        by_drawing = [self.missed(drawing) for drawing in DRAWINGS]
+        by_drawing.append({name: (planned[name].miss_across_px, planned[name].miss_up_px) for name in names})
+        heads = (("misses by, px", 0), ("left by camera", 2), ("left by model", 1), ("as planned", 3))
+        return [
+            Column("name", "point", tuple(f"{letter(place)} {name}" for place, name in enumerate(names))),
+            *(
+                Column(head, head, tuple(pixels(*found.get(name, NOT_TOLD)) for name in names), goes)
+                for (head, goes), found in zip(heads, by_drawing, strict=True)
+            ),
+        ]
+
+    def gives(self) -> Iterator[Said]:
+        """Return what to move."""
+        for thing, found in self.corrections().items():
+            yield from (("note", text) for text in correction_says(self.answer, found, thing))
+        if self.points and not self.corrections():
+            yield ASK
+
+    def in_sight(self) -> tuple[str, ...]:
+        """Return all where there is room, else the list with what is told, or with the drawing."""
+        if self.size.height >= ROOM_FOR_ALL:
+            return self.VIEWS
+        return ("rows", "drawn" if self.view == "drawn" else "gives")
+
+    def share_room(self, room: int) -> None:
+        """Give list, page and drawing so many rows, and draw."""
+        in_sight, drawn = self.in_sight(), self.query_one("#drawn", Rows)
+        if "drawn" in in_sight:
+            height = DRAWN if in_sight == self.VIEWS else room - min(self.table.lines, room // 2)
+            drawn.styles.height = height
+            drawn.show(indented(self._lines(max(height, 1))))
+            room -= height
+        super().share_room(room)
+
+    def _lines(self, height: int) -> list[Row]:
+        """Draw the misses in the frame."""
+        drawing, mode, planned = DRAWINGS[self.drawing], self.answer.kit.mode, self.planned()
+        missed = self.missed(drawing)
+        marks = [
+            misses.Drawn(letter(place), planned[name].frame_across, planned[name].frame_up, missed.get(name, NOT_TOLD))
+            for place, name in enumerate(row.name for row in self.points)
+        ]
+        frame = (float(mode.width_px), float(mode.height_px))
+        return misses.draw(marks, frame, drawing, self.size.width - 2, height, self.glyphs)
+
+    def action_turn(self) -> None:
+        """Go on to the next drawing, which is shown if none was."""
+        if "drawn" in self.in_sight():
+            self.drawing = (self.drawing + 1) % len(DRAWINGS)
+        else:
+            self.view = "drawn"
+        self.lay_out()
+        self.say(DRAWINGS[self.drawing].capitalize())
 
     # Reading misses
-
-    def some(self) -> PointRow | None:
-        """Return the point in hand, and say so where there is none."""
-        if not self.points:
-            self.say(NO_POINTS, refused=True)
-            return None
-        return self.points[self.query_one(TaskTable).cursor_row]
 
     @on(DataTable.RowSelected)
     def _type(self) -> None:
         """Type the miss at the point in hand."""
-        if (row := self.some()) is None:
-            return
-        old = self.read.get(row.name)
-        text = "" if old is None else f"{number_text(old.across_px, 6)} {number_text(old.up_px, 6)}"
-        self.ask(f"Misses at {row.name}", text, lambda entry: pixels(*read_miss(entry)), self._taker(row.name), ASK)
+        name = self.points[self.table.place].name
+        old = self.read.get(name)
 
-    def _taker(self, name: str) -> Any:
         def take(text: str) -> None:
             across, up = read_miss(text)
             self.change({"miss": (*self._others(name), MissRow(point=name, across_px=across, up_px=up))})
-            self.query_one(TaskTable).action_cursor_down()
+            self.table.action_cursor_down()
 
-        return take
+        text = "" if old is None else f"{number_text(old.across_px, 6)} {number_text(old.up_px, 6)}"
+        self.ask(f"Misses at {name}", text, lambda entry: pixels(*read_miss(entry)), take, ASK)
 
     def _others(self, name: str) -> tuple[MissRow, ...]:
-        return tuple(row for row in self.session.state.shot.miss if row.point != name)
+        return tuple(row for row in self.shot.miss if row.point != name)
 
-    def change(self, changes: dict[str, Any], said: str = "") -> None:
-        """Change the shot and show it; raises BadInput."""
-        self.session.apply(changes)
-        self.forescale.changed()
-        self.fill()
-        self.say(said)
-
-    def action_leave_out(self) -> None:
+    def action_delete(self) -> None:
         """Leave the miss at the point in hand out."""
-        row = self.some()
-        if row is not None:
-            self.attempt(lambda: self.change({"miss": self._others(row.name)}))
+        if self.some():
+            self.attempt(lambda: self.change({"miss": self._others(self.points[self.table.place].name)}))
 
     def action_finely(self) -> None:
         """Ask how finely the picture is read."""
-        shot, path = self.session.state.shot, "limits.reading_px"
-        now = shot.limits.reading_px
+        path, now = "limits.reading_px", self.shot.limits.reading_px
 
         def held(text: str) -> tuple[Any, str]:
-            return edit.entry(path, text, shot, shot.units, now)
+            return edit.entry(path, text, self.shot, self.system, now)
 
-        self.ask(
-            "Read to (px)",
-            number_text(now, 6),
-            lambda text: held(text)[1],
-            lambda text: self.change({path: held(text)[0]}),
-        )
+        take = lambda text: self.change({path: held(text)[0]})  # noqa: E731
+        self.ask("Read to (px)", number_text(now, 6), lambda text: held(text)[1], take)
 
     def action_turn_head(self) -> None:
         """Say what turning the head would mend."""
         self.say(HEAD_TURNS)
 
-    def action_come_back(self) -> None:
+    def action_back(self) -> None:
         """Go on to the marks that stay."""
         self.forescale.open_task("come_back")
 
     # A correction that was done
 
-    def action_done(self, what: str) -> None:
+    def action_do(self) -> None:
         """Take it that the camera or the model was moved as told; the readings stay under a mark."""
-        answer, shot = self.answer, self.session.state.shot
+        done = {"camera": done_by_camera, "model": done_by_model}
+        self.pick("Moved as told was the", {what: partial(self._done, what, how) for what, how in done.items()})
+
+    def _done(self, what: str, how: Callable[[Answer], dict[str, Any]]) -> None:
+        answer, shot = self.answer, self.shot
         time = datetime.now().replace(microsecond=0)
-        name = free_name(shot.mark, f"line-up {time:%H:%M}")
+        name, changes = free_name(shot.mark, f"line-up {time:%H:%M}"), how(answer)
+        said = f'{_follows(answer, what)}. The readings are saved as "{name}": read the misses again, u undoes it'
+        self.change(changes | {"mark": keep(shot, name, time)}, said)
 
-        def do() -> None:
-            changes = done_by_camera(answer) if what == "camera" else done_by_model(answer)
-            self.session.apply(changes | {"mark": keep(shot, name, time)})
 
-        if self.attempt(do):
-            says = self._follows(answer, what)
-            self.say(f'{says}. The readings are kept as the saved state "{name}": read the misses again, u undoes it')
+def _follows(answer: Answer, what: str) -> str:
+    """Return what of the shot follows the camera or the model."""
+    found, place = answer.correction, answer.setting.place
+    moves = None if found is None else (found.camera if what == "camera" else found.model)
+    if moves is None or not any(ends(moves)) or (what == "model" and place.model is None):
+        stands = "; the model's place is written down" if what == "camera" and place.model is None else ""
+        return f"It stands where the tapes have it: they stay{stands}"
+    if what == "model":
+        return "The model's tape follows it to its match: tape it once more to check"
+    return "Lens height, every tape and every aside follow the camera, outlines too: tape once more to check"
 
-    @staticmethod
-    def _follows(answer: Answer, what: str) -> str:
-        """Return what of the shot follows the camera or the model."""
-        found, place = answer.correction, answer.setting.place
-        moves = None if found is None else (found.camera if what == "camera" else found.model)
-        if moves is None or not any(ends(moves)) or (what == "model" and place.model is None):
-            stands = "; the model's place is written down" if what == "camera" and place.model is None else ""
-            return f"It stands where the tapes have it: they stay{stands}"
-        if what == "model":
-            return "The model's tape follows it to its match: tape it once more to check"
-        return "Lens height, every tape and every aside follow the camera, outlines too: tape once more to check"
+
+def letter(place: int) -> str:
+    """Return the letter that stands for a point in the drawing; after the last they begin anew."""
+    return ascii_uppercase[place % len(ascii_uppercase)]
+
+
+def pixels(across: float | None, up: float | None) -> str:
+    """Return a miss in pixels with its ways, "4 right 2 down"."""
+    if across is None or up is None:
+        return "-"
+    ways = ((across, "right", "left"), (up, "up", "down"))
+    said = [(number_text(round(abs(value), 2), 4), plus if value > 0 else minus) for value, plus, minus in ways]
+    return " ".join(f"{size} {way}" for size, way in said if size != "0") or "0"

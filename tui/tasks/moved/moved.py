@@ -2,231 +2,244 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
-from typing import ClassVar
+from typing import ClassVar, NamedTuple
 
 from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.widgets import DataTable
 
 from forescale.engine.answer.natural_step import stepped
+from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import BadInput
-from forescale.engine.moved.moved import DISTANCES, distances_now, usual_choice, work_out
+from forescale.engine.findings.words import Words
+from forescale.engine.moved.moved import DISTANCES, Moved, distances, distances_now, usual_choice, work_out
 from forescale.engine.shot import edit
 from forescale.engine.states.marks import free_name, keep
+from forescale.engine.units import tape_text
 from forescale.tui.entry import Entry
-from forescale.tui.glyphs import plain
 from forescale.tui.panes.arrange import AUTO
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.task_screen import TaskScreen, TaskTable
-from forescale.tui.tasks.moved.moved_rows import FOCUS, ROWS, STOP, WHO, entry_text, form_rows
-from forescale.tui.tasks.moved.what_to_do import Asked, WhatToDoScreen
+from forescale.tui.tasks.frame.columns import Column
+from forescale.tui.tasks.frame.rows_screen import RowsScreen
+from forescale.tui.tasks.frame.verbs import key
+from forescale.tui.tasks.frame.widgets import Cell, Said, TaskTable
+from forescale.tui.tasks.moved.what_to_do import Asked, WhatToDoScreen, to_do
 
-LABEL, VALUE, REMARK = 13, 17, 21
-WITH_REMARK, WITH_WAS = 80, 56
-
-
-class Distances(TaskTable):
-    """The form; left and right step the value in hand."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("left", "screen.step(-1)", show=False),
-        Binding("right", "screen.step(1)", show=False),
-    ]
+FOCUS, STOP, WHO = "focus.distance", "focus.stop", "who moved"
+ROWS = (*DISTANCES, WHO, FOCUS, STOP)
+WHOLE = {"place.model_near": "model", "place.background_far": "background"}
+LABEL, WITH_WAS = 12, 56  # columns of a label; columns of a screen from which was and now stand side by side
 
 
-class MovedScreen(TaskScreen[None]):
-    """New tape distances, one under another; nothing is changed until they are worked out together."""
+class FormRow(NamedTuple):
+    """A row: what it is, what it was, what it is now (empty where it stays), and a note."""
+
+    label: str
+    was: str
+    now: str = ""
+    note: str = ""
+
+
+class MovedScreen(RowsScreen[None]):
+    """New tape distances, one under another; nothing is changed until they are taken over together."""
 
     TASK = "The rig has moved"
     ENTER = "type"
+    LIST_FIRST = True
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("w", "work_out", "solve", tooltip="work out what to do with these distances"),
-        Binding("x", "as_it_was", "as it was", tooltip="put the selected distance back to what it was"),
-        Binding("c", "toggle_who", "who moved", tooltip="say that it was the camera that moved, or the model"),
-        Binding("f", "toggle_focus", "focus", tooltip="keep the focus mark, or recalculate it"),
-        Binding("s", "toggle_stop", "stop", tooltip="keep the stop, or recalculate it"),
-        Binding("h", "step(-1, True)", "much less", tooltip="a large step down; left is a small one"),
-        Binding("l", "step(1, True)", "much more", tooltip="a large step up; right is a small one"),
+        key("do", "do it", "put what is to be done on the board; the state before is saved"),
+        key("turn", "who moved", "say that it was the camera that moved, or the model"),
+        key("delete", "as it was", "put the selected distance back to what it was"),
+        key("less", "much less", "a large step down; left is a small one"),
+        key("more", "much more", "a large step up; right is a small one"),
     ]
 
     def __init__(self) -> None:
         super().__init__()
         self.typed: dict[str, float] = {}
 
-    def body(self) -> ComposeResult:
-        """One table."""
-        yield Distances(id="distances")
-
     def on_mount(self) -> None:
         """Begin from the shot as it is."""
         self.before = self.session.state
         self.choice = replace(usual_choice(self.before.answer), camera_moved=True)
 
-    def on_resize(self, _event: events.Resize) -> None:
-        """Fit the columns to the new width."""
-        self.fill()
-
     # What is shown
 
-    def fill(self) -> None:
+    def put_rows(self) -> None:
         """Show what was and what is now; was stands above now where the screen is narrow."""
-        table, width, glyphs = self.query_one(TaskTable), self.size.width, self.forescale.glyphs
-        in_hand = table.cursor_row
-        table.clear(columns=True)
-        for name, room in self._columns(width):
-            table.add_column(name, width=room)
-        for row in form_rows(self.before.answer, self.typed, self.choice):
-            now = f"{row.now}{AUTO if row.followed else ''}" if row.now else ""
-            cells = [row.label, row.was, now, row.remark][: len(table.columns)]
-            if width < WITH_WAS:
-                cells = [row.label, f"{row.was}\n{glyphs.right}{now}" if now else row.was]
-            table.add_row(*(plain(cell, glyphs) for cell in cells), height=1 + ("\n" in cells[1]))
-        table.move_cursor(row=in_hand)
+        self.form = [*map(self._distance, DISTANCES), self._who(), self._kept(FOCUS), self._kept(STOP)]
+        if self.size.width >= WITH_WAS:
+            super().put_rows()
+            return
+        heads = [("what", LABEL), ("was, and is now", max(self.size.width - LABEL - 5, LABEL))]
+        lead = f"{self.glyphs.right} "
+        rows: list[list[Cell]] = [[row.label, [row.was, *[(lead, row.now)] * bool(row.now)]] for row in self.form]
+        self.table.put_wrapped(heads, rows, self.glyphs)
 
-    @staticmethod
-    def _columns(width: int) -> list[tuple[str, int]]:
-        if width < WITH_WAS:
-            return [("", LABEL), ("was, and is now", max(width - LABEL - 5, VALUE))]
-        wide = [("", LABEL), ("was", VALUE), ("now", VALUE + 3)]
-        return [*wide, ("", REMARK)] if width >= WITH_REMARK else wide
+    def columns(self) -> list[Column]:
+        """Return the form."""
+        labels, was, now, notes = zip(*self.form, strict=True)
+        columns = [Column("what", "what", labels), Column("was", "was", was), Column("now", "now", now)]
+        return [*columns, Column("note", "note", notes, 1)]
 
-    @property
-    def in_hand(self) -> str:
-        """The path of the row in hand."""
-        return ROWS[self.query_one(TaskTable).cursor_row]
+    def how(self, place: int) -> list[Said]:
+        """Return what is to be known of a row."""
+        if ROWS[place] in DISTANCES:
+            return ["Type what is re-measured: Enter or a digit begins, left and right step it"]
+        if ROWS[place] == WHO:
+            carried = "what was not taped goes along" if self.choice.camera_moved else "the rest stands as it did"
+            return [f"With {self.form[place].now} {carried}; Enter changes it"]
+        return ["It stays as it was, or is recalculated: Enter changes it"]
 
-    @on(DataTable.RowHighlighted)
-    def _say_row(self) -> None:
-        """Say what is to be known of the row in hand, or why the distances cannot be so."""
-        if self._take is None:
-            row = form_rows(self.before.answer, self.typed, self.choice)[self.query_one(TaskTable).cursor_row]
-            self.say(self._so_far() or row.remark or "Type what is re-measured; w works out what to do")
+    def gives(self) -> Iterator[Said]:
+        """Return what is to be done as far as it is known; what is typed so far may be refused until more is typed."""
+        if not self.typed:
+            yield "What is to be done on set stands here as soon as a distance has changed."
+            return
+        try:
+            yield from to_do(self._moved(), wide=self.page_width >= WITH_WAS)
+        except BadInput as fault:
+            yield "warn", f"So far: {reasons(fault)}"
 
-    # Changing a distance
-
-    @on(DataTable.RowSelected)
-    def _chosen(self) -> None:
-        """Do what Enter means on the row in hand."""
-        if self.in_hand in DISTANCES:
-            self._type(self.in_hand, entry_text(self.before.answer, self.typed, self.choice, self.in_hand))
-        elif self.in_hand in {FOCUS, STOP, WHO}:
-            self.action_step(1)
-        else:
-            self.action_work_out()
-
-    def on_key(self, event: events.Key) -> None:
-        """Begin an entry with the digit that was typed."""
-        digit = event.character
-        if self._take is None and digit is not None and digit.isdigit() and self.in_hand in DISTANCES:
-            self._type(self.in_hand, digit)
-            entry = self.query(Entry).last()
-            entry.select_on_focus = False
-            entry.cursor_position = len(entry.value)
-
-    def _type(self, path: str, text: str) -> None:
-        state = self.before
-        shown = self._now()[path]
-
-        def read(entered: str) -> str:
-            return edit.entry(path, entered, state.shot, state.shot.units, shown)[1]
-
-        def take(entered: str) -> None:
-            held = None
-            if entered.strip():
-                held = edit.entry(path, entered, state.shot, state.shot.units, shown)[0]
-            self._take_distance(path, held)
-            self.query_one(TaskTable).action_cursor_down()
-
-        self.ask(form_rows(state.answer, self.typed, self.choice)[ROWS.index(path)].label, text, read, take)
-
-    def _take_distance(self, path: str, held: str | float | None) -> None:
-        """Take what a file would hold for a distance, or put it back as it was where there is nothing."""
-        quantity = edit.quantity_of(type(self.before.shot), path)
-        self.typed.pop(path, None)
-        if held is not None and quantity is not None:
-            self.typed[path] = quantity.read(held)
-        self.fill()
+    def _moved(self) -> Moved:
+        return work_out(self.before.answer, self.typed, self.choice)
 
     def _now(self) -> dict[str, float | None]:
         """Return what is in force by path with what was typed, and what went along with it."""
         return distances_now(self.before.answer, self.typed, self.choice.camera_moved)
 
-    def _so_far(self) -> str:
-        """Say whether the distances can be so, which may well change with the next."""
-        now = self._now()
-        units = self.before.shot.units
-        texts = {
-            path: None if mm is None else edit.text_of(mm, edit.quantity_of(type(self.before.shot), path), units)
-            for path, mm in now.items()
-        }
-        try:
-            edit.changed(self.before.shot, texts)
-        except BadInput as fault:
-            return f"So far: {reasons(fault)}"
-        return ""
+    def _distance(self, path: str) -> FormRow:
+        before = self.before.answer
+        was, now, typed = distances(before)[path], self._now()[path], path in self.typed
+        quantity = edit.quantity_of(type(before.setting), path)
+        assert quantity is not None
+        chosen, whole = edit.value_at(before.setting, path) is None, WHOLE.get(path, "")
+        nothing = f"as {whole}" if whole else "-"
+        old = Words(before).length(was) if was is not None and chosen else ""
+        old = old or (nothing if was is None else quantity.shown(was, before.system))
+        new = nothing if now is None else quantity.shown(now, before.system)
+        anew = "re-measured" if path.startswith("place.") else "as it is now"
+        if now != was and not typed:  # nobody taped it: it moved along with one that was
+            return FormRow(FIELD_HELP[path].label, old, f"{new}{AUTO}", f"moved with {whole or 'the camera'}")
+        return FormRow(FIELD_HELP[path].label, old, new if typed else "", anew if typed else "")
 
-    def action_step(self, direction: int, large: bool = False) -> None:
-        """Step the distance in hand by its natural step; turn over what is kept."""
-        path = self.in_hand
-        if path == FOCUS:
-            self.action_toggle_focus()
-        elif path == STOP:
-            self.action_toggle_stop()
-        elif path == WHO:
-            self.action_toggle_who()
-        elif path in DISTANCES:
-            self._step_value(path, direction, large)
+    def _who(self) -> FormRow:
+        return FormRow("moved", "", "the camera" if self.choice.camera_moved else "the model")
 
-    def _step_value(self, path: str, direction: int, large: bool) -> None:
-        before, setting = self.before.answer, self.before.answer.setting
+    def _kept(self, path: str) -> FormRow:
+        words, focus = Words(self.before.answer), self.before.answer.focus
+        kept = self.choice.keep_focus if path == FOCUS else self.choice.keep_stop
+        in_force = words.length(focus.focus_mm) if path == FOCUS else words.stop(focus.f_number)
+        return FormRow(FIELD_HELP[path].label, in_force, "keep" if kept else "recalculate")
+
+    # Changing it
+
+    @property
+    def in_hand(self) -> str:
+        """The path of the row in hand."""
+        return ROWS[self.table.place]
+
+    @on(DataTable.RowSelected)
+    def _chosen(self) -> None:
+        """Do what Enter means on the row in hand."""
+        if self.in_hand in DISTANCES:
+            self._type(self.in_hand, self._entry_text(self.in_hand))
+        else:
+            self._turn_over(self.in_hand)
+
+    def on_key(self, event: events.Key) -> None:
+        """Begin an entry with the digit that was typed."""
+        digit = event.character
+        if not self.typing and self.view == "rows" and digit and digit.isdigit() and self.in_hand in DISTANCES:
+            self._type(self.in_hand, digit)
+            entry = self.query(Entry).last()
+            entry.select_on_focus = False
+            entry.cursor_position = len(entry.value)
+
+    def _entry_text(self, path: str) -> str:
+        """Return the text that an entry begins with: as taped, or as a tape shows it where none has been."""
+        before, value = self.before.answer, self._now()[path]
+        chosen = edit.value_at(before.setting, path) is None
+        if value is not None and path not in self.typed and path == "place.model" and chosen:
+            return tape_text(value, before.system)
+        return edit.text_of(value, edit.quantity_of(type(before.setting), path), before.system)
+
+    def _type(self, path: str, text: str) -> None:
+        shot, shown = self.before.shot, self._now()[path]
+
+        def take(entered: str) -> None:
+            self._take_distance(
+                path, edit.entry(path, entered, shot, shot.units, shown)[0] if entered.strip() else None
+            )
+            self.table.action_cursor_down()
+
+        read = lambda entered: edit.entry(path, entered, shot, shot.units, shown)[1]  # noqa: E731
+        self.ask(FIELD_HELP[path].label, text, read, take)
+
+    def _take_distance(self, path: str, held: str | float | None) -> None:
+        """Take what a file would hold for a distance, or put it back as it was where there is nothing."""
+        quantity = edit.quantity_of(type(self.before.shot), path)
+        self.typed.pop(path, None)
+        self.say("")
+        if held is not None and quantity is not None:
+            self.typed[path] = quantity.read(held)
+        self.refill()
+
+    @on(TaskTable.Sideways)
+    def _small_step(self, event: TaskTable.Sideways) -> None:
+        self._step_in_hand(event.step, large=False)
+
+    def action_step_by(self, direction: int) -> None:
+        """Step the distance in hand by a large step."""
+        self._step_in_hand(direction, large=True)
+
+    def _step_in_hand(self, direction: int, *, large: bool) -> None:
+        """Step the distance in hand, or turn over what is kept."""
+        path, setting = self.in_hand, self.before.answer.setting
+        if path not in DISTANCES:
+            self._turn_over(path)
+            return
         for name, value in self._now().items():
             section, _, field = name.partition(".")
             held_there = getattr(setting, section).model_copy(update={field: value})
             setting = setting.model_copy(update={section: held_there})
-        held = stepped(replace(before, setting=setting), path, direction, large=large)
+        held = stepped(replace(self.before.answer, setting=setting), path, direction, large=large)
         if held is None:
             self.say("No step is natural here: type the distance")
         else:
             self._take_distance(path, held)
 
-    def action_as_it_was(self) -> None:
+    def _turn_over(self, path: str) -> None:
+        name = {FOCUS: "keep_focus", STOP: "keep_stop", WHO: "camera_moved"}[path]
+        self.choice = replace(self.choice, **{name: not getattr(self.choice, name)})
+        self.refill()
+
+    def action_turn(self) -> None:
+        """Say that it was the camera that moved, or the model."""
+        self._turn_over(WHO)
+
+    def action_delete(self) -> None:
         """Put the distance in hand back to what it was."""
         if self.in_hand in DISTANCES:
             self._take_distance(self.in_hand, None)
 
-    def action_toggle_who(self) -> None:
-        """Say that it was the camera that moved, or the model."""
-        self.choice = replace(self.choice, camera_moved=not self.choice.camera_moved)
-        self.fill()
+    # Taking it over
 
-    def action_toggle_focus(self) -> None:
-        """Keep the focus mark, or solve it again."""
-        self.choice = replace(self.choice, keep_focus=not self.choice.keep_focus)
-        self.fill()
-
-    def action_toggle_stop(self) -> None:
-        """Keep the stop, or solve it again."""
-        self.choice = replace(self.choice, keep_stop=not self.choice.keep_stop)
-        self.fill()
-
-    # Working it out
-
-    def action_work_out(self) -> None:
+    def action_do(self) -> None:
         """Work out what to do, keep the state before as a mark, and show it."""
         if not self.typed:
             self.say("Nothing is re-measured yet: type the distances that have changed", refused=True)
             return
         try:
-            moved = work_out(self.before.answer, self.typed, self.choice)
+            moved = self._moved()
         except BadInput as fault:
             self.say(reasons(fault), refused=True)
             return
         time = datetime.now().replace(microsecond=0)
-        marks = self.before.shot.mark
-        name = free_name(marks, f"before {time:%H:%M}")
+        name = free_name(self.before.shot.mark, f"before {time:%H:%M}")
         asked = Asked(self.before, dict(self.typed), self.choice, name, keep(self.before.shot, name, time))
         self.app.push_screen(WhatToDoScreen(asked, moved), self._done)
 

@@ -1,82 +1,210 @@
-"""Every way to shoot it with the kit at hand: its limits, sorted, filtered, and put on the board."""
+"""Every way to shoot it with the kit at hand: searched, put in order, narrowed by words, and put on the board."""
 
 from __future__ import annotations
 
 from typing import ClassVar
 
 from textual import on
+from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.containers import Container
 from textual.widgets import DataTable, Input
 
 from forescale.engine import options
-from forescale.engine.options import Ranked
-from forescale.tui.tasks.frame.task_screen import TaskTable
-from forescale.tui.tasks.ways.ways_found import FoundScreen
-from forescale.tui.tasks.ways.ways_words import labels_of, named_among, set_in
+from forescale.engine.files.faults import BadInput
+from forescale.engine.options import Miss, Ranked
+from forescale.engine.shot import edit
+from forescale.tui.runs import Rows
+from forescale.tui.session import reasons
+from forescale.tui.tasks.frame.pages import WholeScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen
+from forescale.tui.tasks.frame.verbs import key
+from forescale.tui.tasks.frame.widgets import TaskTable
+from forescale.tui.tasks.limits import LimitsScreen
+from forescale.tui.tasks.ways.ways_listing import Listing
+from forescale.tui.tasks.ways.ways_preview import height_for, preview_rows, way_said
+from forescale.tui.tasks.ways.ways_search import SoFar, in_app, labels_of, named_among, searching, set_in
+from forescale.tui.tasks.ways.ways_table import (
+    UNBEATEN,
+    miss_text,
+    misses_listing,
+    misses_said,
+    shown_columns,
+    ways_listing,
+)
+
+STAR = f"{UNBEATEN} none is as good in all that counts and better in one"
+NONE_WORKS = "No way works within the limits: e changes them, m lets vary what the shot sets, t tells what fails"
 
 
-class WaysScreen(FoundScreen):
-    """What can be done with the ways found."""
+class WaysScreen(TaskScreen[None]):
+    """The ways that work, or those that fail, as they are found."""
 
     ENTER = "put on the board"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("l", "limits", "limits", tooltip="what a way may cost, what must stay as it is, and what counts first"),
-        Binding("n", "failing", "what fails", tooltip="the ways that fail and why; once more, those that work"),
+        key("edit", "limits", "what a way may cost, what must stay as it is, and what counts first"),
+        key("turn", "what fails", "the ways that fail and why; once more, those that work"),
         Binding("slash", "filter", "find rows", tooltip="show only the rows with the words you type, such as: zoom 28"),
-        Binding("v", "whole", "in full", tooltip="the selected way and the search in full, with nothing cut"),
-        Binding("t", "sort", "sort", tooltip="sort by the selected column (Left and Right); once more turns it round"),
-        Binding(
-            "o",
-            "open",
+        key("details", "in full", "the selected way and the search in full, with nothing cut"),
+        key("order", "sort", "sort by the selected column (Left and Right); once more turns it round"),
+        key(
+            "vary",
             "let vary",
-            tooltip="also try other values than the shot sets for scale, model at, frame rate, focus mark, stop or "
-            "ISO; the shot itself changes only when a way is put on the board",
+            "also try other values than the shot sets for scale, model at, frame rate, focus mark, stop or ISO; the "
+            "shot itself changes only when a way is put on the board",
         ),
     ]
 
     def __init__(self) -> None:
         super().__init__()
-        self._words_before = ""
+        self.opened: tuple[str, ...] = ()  # fields that the shot sets and that vary in this search
+        self.failing = False
+        self.words = self._words_before = ""  # that a row must have
+        self.sorted_by, self.reversed = "", False
+        self.listing: Listing | None = None
+        self._so_far: SoFar | None = None
+        self._found: tuple[Ranked | Miss, ...] = ()
+        self._order: list[int] = []
+
+    def body(self) -> ComposeResult:
+        """The table, and below it what the row in hand is."""
+        yield Container(TaskTable(cells=True, id="rows"), id="body")
+        yield Rows(id="preview")
+
+    def filled(self) -> None:
+        """Begin to search."""
+        self.start()
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys, those of the list of failing ways where it is shown."""
         own = super().keys()
         if not self.failing:
             return own
-        return [(key, "what works" if key == "n" else short) for key, short in own if key not in {"enter", "t"}]
+        return [(key, "what works" if key == "t" else short) for key, short in own if key not in {"enter", "o"}]
 
-    def action_limits(self) -> None:
-        """Say what a way may cost, and search again on coming back."""
-        from forescale.tui.tasks.limits import LimitsScreen
+    # Searching
 
-        self.app.push_screen(LimitsScreen(), lambda _: self.start())
+    def start(self) -> None:
+        """Search anew; leaving the screen, or starting again, ends the search."""
+        self.run_worker(self._search(), exclusive=True, group="search")
 
-    def action_failing(self) -> None:
-        """List the ways that fail with the reason, or those that work."""
-        self.failing = not self.failing
-        self._show_lines()
-        self.start()
+    async def _search(self) -> None:
+        """Search with what may vary left open."""
+        try:
+            setting = edit.changed(self.shot, dict.fromkeys(self.opened))
+            to_try = options.plan(setting, self.system, options.at_hand(self.shot.kit))
+        except BadInput as fault:
+            self._so_far = None
+            self.refill()
+            self.say(reasons(fault), refused=True)
+            return
+        async for so_far in searching(to_try, with_misses=self.failing):
+            self._so_far = so_far
+            self.refill()
+            self.say(f"{so_far.outcome.searched} of {to_try.ways} tried; Esc leaves")
+        self.tell()
 
-    def action_whole(self) -> None:
-        """Tell the way in hand and the search in full."""
-        from forescale.tui.tasks.frame.whole import WholeScreen
+    @property
+    def said(self) -> str:
+        """What the search has come to; empty before anything is known."""
+        if self._so_far is None:
+            return ""
+        outcome, listed = self._so_far.outcome, len(self._so_far.misses)
+        if self.failing:
+            return misses_said(outcome, listed)
+        return f"{outcome.verdict.spelt(in_app)}. {STAR if outcome.options else NONE_WORKS}"
 
+    def tell(self) -> None:
+        """Say what the search has come to."""
+        if self.said:
+            self.say(self.said)
+
+    # Showing
+
+    def fill(self) -> None:
+        """List what has been found so far, in the columns that there is room for."""
+        parts = ["Ways that fail" if self.failing else "Ways to shoot it"]
+        parts += [f'rows with "{self.words}"'] if self.words else []
+        parts += [f"{labels_of(self.opened)} left to vary"] if self.opened else []
+        self.TASK = ", ".join(parts)
+        self.query_one("#preview").styles.height = self._preview_height
+        width = self.size.width - 2
+        if self.failing:
+            misses = () if self._so_far is None else self._so_far.misses
+            self._found, self.listing = misses, misses_listing(misses, width)
+        else:
+            found = () if self._so_far is None else self._so_far.outcome.options
+            order = self.sorted_by, "↑" if self.reversed else "↓"
+            self._found, self.listing = found, ways_listing(found, shown_columns(self.system), width, order)
+        self.show()
+
+    def show(self) -> None:
+        """Show the rows that have the words, in order."""
+        if self.listing is None:
+            return
+        self._order = self.listing.rows_with(self.words)
+        by = next((one for one in shown_columns(self.system) if one.head == self.sorted_by), None)
+        rows = [row for row in self._found if isinstance(row, Ranked)]
+        if by is not None and rows:
+            self._order.sort(key=lambda place: by.sort(rows[place]), reverse=self.reversed)
+        self.table.put(self.listing.only(self._order), self.glyphs)
+        self._tell_row()
+
+    def row_in_hand(self) -> Ranked | Miss | None:
+        """Return the way in hand, whether it works or fails."""
+        return None if self.table.place < 0 else self._found[self._order[self.table.place]]
+
+    @property
+    def _preview_height(self) -> int:
+        return height_for(self.size.height, words_alone=self.failing)
+
+    @on(DataTable.CellHighlighted)
+    def _tell_row(self) -> None:
+        """Tell below the table what the row in hand is."""
+        row = self.row_in_hand()
+        found = options.option_answer(row.option) if isinstance(row, Ranked) else None
+        rows = preview_rows(self.row_said(), found, self.size.width, self._preview_height, self.glyphs)
+        self.query_one("#preview", Rows).show(rows)
+
+    def row_said(self, *, in_full: bool = False) -> list[str]:
+        """Return sentences on the row in hand, `in_full` with what the table shows as well."""
+        row = self.row_in_hand()
+        if row is None or self.listing is None or self._so_far is None:
+            return []
+        if isinstance(row, Miss):
+            return [miss_text(row)]
+        top, place = self._so_far.outcome.top, self._order[self.table.place]
+        assert top is not None  # there is a best one where there is any
+        cells = self.listing.cells(place) if in_full else self.listing.untold(place)
+        return way_said(row, top, cells, shown_columns(self.system))
+
+    def action_details(self) -> None:
+        """Tell the selected way and the search in full."""
         self.app.push_screen(WholeScreen([*self.row_said(in_full=True), self.said]))
 
-    def action_sort(self) -> None:
+    # What is listed, and how
+
+    def action_edit(self) -> None:
+        """Say what a way may cost, and search again on coming back."""
+        self.app.push_screen(LimitsScreen(), lambda _: self.start())
+
+    def action_turn(self) -> None:
+        """List the ways that fail with the reason, or those that work."""
+        self.failing = not self.failing
+        self.refill()
+        self.start()
+
+    def action_order(self) -> None:
         """Sort by the column in hand; once more turns it round."""
-        table = self.query_one(TaskTable)
         if self.failing:
-            self.say("Only the ways that work can be sorted; x goes back to them")
-        if self.failing or not table.row_count:
+            self.say("Only the ways that work can be sorted; t goes back to them")
+        if self.failing or not self.table.row_count:
             return
-        head = str(list(table.columns.values())[table.cursor_column].label)
+        head = self.table.column
         self.reversed = head == self.sorted_by and not self.reversed
         self.sorted_by = head
-        self.show()
-        self.say(f"sorted by {head}{', turned round' if self.reversed else ''}")
-
-    # Rows with certain words
+        self.refill()
+        self.say(f"Sorted by {head}{', turned round' if self.reversed else ''}")
 
     def action_filter(self) -> None:
         """Keep the rows that have certain words, as they are typed."""
@@ -100,7 +228,7 @@ class WaysScreen(FoundScreen):
 
     def _keep(self, text: str) -> None:
         self.words = text
-        self.show()
+        self.refill()
         self.say(self._matches(text) if text.strip() else "all rows")
 
     def on_entry_left(self) -> None:
@@ -112,30 +240,32 @@ class WaysScreen(FoundScreen):
 
     # What may vary
 
-    def action_open(self) -> None:
+    def action_vary(self) -> None:
         """Let vary, for this search alone, what the shot sets."""
-        held = set_in(self.session.state.shot)
+        held = set_in(self.shot)
         if not held:
             self.say("The shot sets nothing that could vary: all of it is searched")
             return
-        hint = f"The shot sets {labels_of(held)}. Type which may vary, such as: {labels_of(held[:1])}; or all"
-        self.ask("Let vary", labels_of(self.opened), lambda text: _read_back(text, held), self._open_these, hint)
 
-    def _open_these(self, text: str) -> None:
-        self.opened = named_among(text, set_in(self.session.state.shot))
-        self.start()
+        def read(text: str) -> str:
+            return labels_of(named_among(text, held)) or "none: all stays as the shot sets it"
+
+        def take(text: str) -> None:
+            self.opened = named_among(text, held)
+            self.refill()
+            self.start()
+
+        hint = f"The shot sets {labels_of(held)}. Type which may vary, such as: {labels_of(held[:1])}; or all"
+        self.ask("Let vary", labels_of(self.opened), read, take, hint)
 
     @on(DataTable.CellSelected)
     def _put_on_board(self) -> None:
         way = self.row_in_hand()
         if not isinstance(way, Ranked):
-            self.say("A way that fails cannot be put on the board; x goes back to those that work")
+            self.say("A way that fails cannot be put on the board; t goes back to those that work")
             return
         changes = dict.fromkeys(self.opened) | options.as_changes(way.option)
         if self.attempt(lambda: self.session.apply(changes)):
+            self.forescale.changed()
             self.dismiss()
             self.forescale.board.say("On the board now; undo brings the old one back")
-
-
-def _read_back(text: str, held: list[str]) -> str:
-    return labels_of(named_among(text, held)) or "none: all stays as the shot sets it"

@@ -1,20 +1,17 @@
-"""The readings on the bench as a table, and what the bench found as lines."""
+"""The columns of the readings on the bench."""
 
 from __future__ import annotations
 
 import math
 
 from forescale.engine.answer import Answer
-from forescale.engine.bench import bench_report
 from forescale.engine.bench.bench_entry import shown_slip
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.shot.readings import BenchRow
 from forescale.engine.solve.bench_group import bench_line
 from forescale.engine.units import angle_text, signed_text, tape_text
-from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.wrapped import wrapped
 
 MOVED = 1e-3  # a model that stands nearer or farther by less is where it was
 
@@ -24,9 +21,9 @@ def reading_columns(answer: Answer) -> list[Column]:
     rows = answer.setting.bench
     line = bench_line(answer)
     points = {} if line is None else {point.row: point for point in line.points}
-    off = tuple(_signed(points[row].residual_px) if row in points else "" for row in range(len(rows)))
+    off = tuple(f"{signed_text(points[row].residual_px, 1)} px" if row in points else "" for row in range(len(rows)))
     columns = [
-        Column("number", "", tuple(str(number) for number in range(1, len(rows) + 1))),
+        Column("number", "no.", tuple(str(number) for number in range(1, len(rows) + 1))),
         Column("slide", "slide", tuple(Words(answer).on_slide.mark(row.slide) for row in rows)),
         Column("slip", "slip", tuple(shown_slip(row, answer.system) for row in rows)),
     ]
@@ -34,12 +31,8 @@ def reading_columns(answer: Answer) -> list[Column]:
         columns.append(Column("off", "off line", off, goes=2))
     remarks = tuple(_remark(answer, number, row) for number, row in enumerate(rows))
     if any(remarks):
-        columns.append(Column("remark", "", remarks, goes=1))
+        columns.append(Column("remark", "remark", remarks, goes=1))
     return columns
-
-
-def _signed(px: float) -> str:
-    return f"{signed_text(px, 1)} px"
 
 
 def _remark(answer: Answer, number: int, row: BenchRow) -> str:
@@ -53,16 +46,3 @@ def _remark(answer: Answer, number: int, row: BenchRow) -> str:
     if row.model is not None and not math.isclose(row.model, answer.lineup.model_mm, rel_tol=MOVED):
         return f"model at {tape_text(row.model, answer.system)}"
     return ""
-
-
-def found_lines(answer: Answer, told: str, glyphs: Glyphs, width: int) -> list[str]:
-    """Return what the bench found and what is suspicious about it, wrapped; `told` is what was just done."""
-    lines = wrapped(plain(told, glyphs), width, lead=f"{glyphs.ok} ") if told else []
-    if answer.slip.bench is None:
-        lines += wrapped("p, t or e takes a reading; g explains how, in six steps", width, lead=f"{glyphs.note} ")
-    for text in bench_report.report(answer):
-        lead = glyphs.ok if text.startswith("Good") else " "
-        lines += wrapped(plain(text, glyphs), width, lead=f"{lead} ")
-    for text in bench_report.doubts(answer):
-        lines += wrapped(plain(text, glyphs), width, lead=f"{glyphs.warn} ")
-    return lines

@@ -1,0 +1,179 @@
+"""The screen of most tasks: a list, what is to be said of the row in hand, and a page of what it comes to.
+
+Where a screen is wide the page stands beside the list, else below it; where it is low one is shown at a time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.widget import Widget
+from textual.widgets import DataTable
+
+from forescale.tui.app_screen import Result
+from forescale.tui.runs import Row
+from forescale.tui.tasks.frame.columns import NARROWEST, Column, fitted
+from forescale.tui.tasks.frame.task_screen import TaskScreen
+from forescale.tui.tasks.frame.verbs import key
+from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, Told, lines_of
+
+AROUND = 4  # rows for the title, what is said and the keys
+WIDE, LEAST_BESIDE = 100, 44  # columns of a screen from which on the page may stand beside, and what it is then given
+LEAST_LIST = 5  # rows that a list keeps above a page, and a page below a list that is to be seen whole
+
+
+NEXT_VIEW = key("next view", "view", "go on from the list to what it comes to, and back")
+
+
+class RowsScreen(TaskScreen[Result]):
+    """A list with what is to be said of it; Tab goes from one to the other."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [NEXT_VIEW]
+    CELLS = False  # whether a cell is in hand, not a row
+    EMPTY = ""  # what to do where the list has no row
+    BY_ROW = False  # whether the page tells of the row in hand, not of the whole list
+    LIST_FIRST = False  # whether the list is seen whole rather than the page
+    TALL = 20  # rows; with fewer, list and page are shown in turn
+    LEAST = NARROWEST  # columns that the first column keeps before others go
+    VIEWS: tuple[str, ...] = ("rows", "gives")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.view = self.VIEWS[0]
+        self.beside = False
+        self._told = (-1, -1)
+
+    def body(self) -> ComposeResult:
+        """The list, the page, and what is to be said of the row in hand."""
+        yield Container(TaskTable(cells=self.CELLS, id="rows"), TaskPage(id="gives"), id="body")
+        yield Told(id="how")
+
+    # What a task has to say
+
+    def columns(self) -> Sequence[Column]:
+        """Return the columns of the list."""
+        return ()
+
+    def gives(self) -> Iterable[Said]:
+        """Return what the list, or the row in hand, comes to."""
+        return ()
+
+    def page_rows(self) -> list[Row]:
+        """Return the page, in lines that fit its width."""
+        return lines_of(self.gives(), self.page_width, self.glyphs)
+
+    def how(self, _place: int) -> Iterable[Said]:
+        """Return what is to be said of a row while it is in hand."""
+        return ()
+
+    def some(self) -> bool:
+        """Tell whether there is a row in hand, and say what to do where there is none."""
+        if self.table.place < 0:
+            self.say(self.EMPTY, refused=True)
+        return self.table.place >= 0
+
+    # How it is shown
+
+    @property
+    def page(self) -> TaskPage:
+        """What the list comes to."""
+        return self.query_one("#gives", TaskPage)
+
+    @property
+    def together(self) -> bool:
+        """Whether there is room for all at once."""
+        return self.size.height >= self.TALL
+
+    def in_sight(self) -> tuple[str, ...]:
+        """Return the views that are shown."""
+        return self.VIEWS if self.together else (self.view,)
+
+    def fill(self) -> None:
+        """Show the list and what it comes to: below it where all of it has room there, else beside it."""
+        self.beside, self.natural, self.page_width = False, 0, self.size.width - 3
+        self.put_rows()
+        spare, lines = self.size.width - self.natural, self.table.lines + len(self.page_rows())
+        if self.together and self.natural and self.size.width >= WIDE and spare >= LEAST_BESIDE:
+            self.beside = lines > self.size.height - AROUND
+        if self.beside:
+            self.page_width = spare - 3
+            self.put_rows()
+        self.table.styles.width = self.natural if self.beside else "1fr"
+        self.tell()
+
+    def put_rows(self) -> None:
+        """Show the list."""
+        columns = self.columns()
+        self.natural = sum(column.width for column in columns) + 1
+        width = self.natural if self.beside else self.size.width - 1
+        self.table.put(fitted(columns, width, self.LEAST), self.glyphs)
+
+    def tell(self) -> None:
+        """Show what is to be said of the row in hand, and of the whole list."""
+        self._told = self.table.place, self.table.cursor_column
+        self.page.show_rows(self.page_rows())
+        how, width = self.query_one("#how", Told), self.size.width - 2
+        if places := set(self.table.records):
+            most = max(len(lines_of(self.how(place), width, self.glyphs)) for place in places)
+            how.tell(self.how(self.table.place), width, self.glyphs, height=most)
+        else:
+            how.tell([self.EMPTY] * bool(self.EMPTY), width, self.glyphs)
+        self.lay_out()
+
+    @on(DataTable.RowHighlighted)
+    @on(DataTable.CellHighlighted)
+    def _another_row(self) -> None:
+        if self._told != (self.table.place, self.table.cursor_column):
+            self.tell()
+
+    def lay_out(self) -> None:
+        """Show the views that are in sight, and give each its room."""
+        in_sight, page, how = self.in_sight(), self.page, self.query_one("#how", Told)
+        for name in self.VIEWS:
+            self.query_one(f"#{name}", Widget).display = name in in_sight
+        page.display = page.display and bool(page.text)
+        how.display = how.display and in_sight != ("gives",)
+        self.query_one("#body").set_class(self.beside, "beside")
+        self.share_room(self.size.height - AROUND - how.display * len(how.rows))
+
+    def share_room(self, room: int) -> None:
+        """Give list and page so many rows."""
+        if self.beside or not self.page.display:
+            self.table.styles.height = "1fr"
+            self.page.styles.margin = 0
+            return
+        half = room - LEAST_LIST if self.LIST_FIRST else room // 2
+        most = half if self.BY_ROW else max(room - len(self.page.rows), half)
+        height = max(min(self.table.lines, most), LEAST_LIST)
+        self.table.styles.height = height
+        self.page.styles.margin = (int(room - height > len(self.page.rows)), 0, 0, 0)
+
+    def own_keys(self) -> list[Binding]:
+        """Return what is this task's own, and the key that goes on to the page where there is one."""
+        own = super().own_keys()
+        has_own = any(binding.key == NEXT_VIEW.key for binding in own) or not self.page.text
+        return own if has_own else [*own[:1], NEXT_VIEW, *own[1:]]
+
+    def keys(self) -> list[tuple[str, str]]:
+        """Return the keys for the footer; where all is in sight, the one that goes on to the page can wait."""
+        pairs = super().keys()
+        return [pair for pair in pairs if pair != ("tab", NEXT_VIEW.description) or self.in_sight() != self.VIEWS]
+
+    def focus_body(self) -> None:
+        """Put the keys to the view in hand."""
+        wanted = self.query_one(f"#{self.view}", Widget)
+        self.set_focus(wanted if wanted.can_focus else None)
+
+    def action_next_view(self) -> None:
+        """Go on to the next view, which is shown if it was not; a page that is seen whole needs no keys."""
+        whole = {"gives"} if "gives" in self.in_sight() and not self.page.max_scroll_y else set()
+        ways = [name for name in self.VIEWS if name not in whole or name == self.view]
+        self.view = ways[(ways.index(self.view) + 1) % len(ways)]
+        self.lay_out()
+        self.focus_body()
+        self.show_lines()

@@ -1,0 +1,247 @@
+"""What tasks are made of: a table with a row or cell in hand, a page that is read, and sentences below a table."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import ClassVar
+
+from rich.cells import cell_len
+from rich.markup import escape
+from rich.text import TextType
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import DataTable, Static
+from textual.widgets.data_table import RowKey
+
+from forescale.engine.solve.record import LEVELS
+from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.runs import STYLES, Row, Rows, Run, row_text
+from forescale.tui.tasks.frame.columns import NUMBER, Column
+from forescale.tui.wrapped import wrapped
+
+Said = str | tuple[str, str]  # a sentence, or one after the mark of a level, or after a lead of its own
+Cell = str | Sequence[Said]  # what stands in a cell: each sentence begins a line
+MOST_TOLD = 5  # lines below a list
+
+
+class TaskTable(DataTable[str]):
+    """A table with a row or cell in hand; letters stay free for the task's own keys.
+
+    `ids` says what each column holds, `records` which record each row shows, `texts` what else words are found in.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("home", "scroll_top", show=False),
+        Binding("end", "scroll_bottom", show=False),
+    ]
+
+    class Sideways(Message):
+        """Left (-1) or right (1) was pressed where a whole row is in hand."""
+
+        def __init__(self, step: int) -> None:
+            super().__init__()
+            self.step = step
+
+    def __init__(self, *, cells: bool = False, id: str | None = None) -> None:
+        super().__init__(cursor_type="cell" if cells else "row", zebra_stripes=False, id=id)
+        self.ids: list[str] = []
+        self.records: list[int] = []
+        self.texts: Sequence[str] = ()
+
+    def add_row(
+        self, *cells: str, height: int | None = 1, key: str | None = None, label: TextType | None = None
+    ) -> RowKey:
+        """Add a row whose cells are shown as they are: square brackets in a name are no markup."""
+        return super().add_row(*(escape(cell) for cell in cells), height=height, key=key, label=label)
+
+    def action_cursor_left(self) -> None:
+        """Go to the cell before, or tell the screen."""
+        self._sideways(-1, super().action_cursor_left)
+
+    def action_cursor_right(self) -> None:
+        """Go to the next cell, or tell the screen."""
+        self._sideways(1, super().action_cursor_right)
+
+    def _sideways(self, step: int, otherwise: Callable[[], None]) -> None:
+        if self.cursor_type == "row":
+            self.post_message(self.Sideways(step))
+        else:
+            otherwise()
+
+    def put(self, columns: Sequence[Column], glyphs: Glyphs) -> None:
+        """Show columns, numbers to the right, the cursor staying where it was."""
+        row, place = self.cursor_row, self.cursor_column
+        self.clear(columns=True)
+        self.ids, self.records = [column.id for column in columns], []
+        texts = [[plain(cell, glyphs) for cell in (column.head, *column.cells)] for column in columns]
+        for column_texts in texts:
+            width = max(map(cell_len, column_texts))
+            self.add_column(escape(column_texts[0]), width=width)
+            if all(NUMBER.fullmatch(text) for text in column_texts[1:]):
+                column_texts[1:] = [text.rjust(width) for text in column_texts[1:]]
+        for place_of, row_texts in enumerate(zip(*(column_texts[1:] for column_texts in texts), strict=True)):
+            self.add_row(*row_texts)
+            self.records.append(place_of)
+        self._go_back(row, place)
+
+    def put_wrapped(
+        self, heads: Sequence[tuple[str, int]], rows: Iterable[Sequence[Cell]], glyphs: Glyphs, most: int = 1000
+    ) -> None:
+        """Show cells wrapped into columns of these widths.
+
+        A row of more than `most` lines goes on in rows of its own, so that each can be seen whole.
+        """
+        row, place = self.cursor_row, self.cursor_column
+        self.clear(columns=True)
+        self.ids, self.records = [head for head, _ in heads], []
+        names = [_cell_lines(head, room, glyphs) for head, room in heads]
+        self.header_height = max(map(len, names))
+        for lines, (_, room) in zip(names, heads, strict=True):
+            self.add_column(escape("\n".join(lines)), width=room)
+        for record, cells in enumerate(rows):
+            texts = [_cell_lines(cell, room, glyphs) for cell, (_, room) in zip(cells, heads, strict=True)]
+            height = max(map(len, texts))
+            for start in range(0, height, most):
+                parts = [lines[start : start + most] for lines in texts]
+                self.add_row(*("\n".join(part) for part in parts), height=min(height - start, most))
+                self.records.append(record)
+        self._go_back(row, place)
+
+    def _go_back(self, row: int, place: int) -> None:
+        if self.row_count:
+            self.move_cursor(row=min(row, self.row_count - 1), column=min(place, len(self.ids) - 1))
+
+    @property
+    def place(self) -> int:
+        """Which record is in hand; -1 where there is none."""
+        return self.records[self.cursor_row] if self.cursor_row < len(self.records) else -1
+
+    @property
+    def column(self) -> str:
+        """What the column in hand holds."""
+        return self.ids[self.cursor_column]
+
+    @property
+    def lines(self) -> int:
+        """How many lines it needs to be seen whole."""
+        return self.header_height * self.show_header + sum(row.height for row in self.rows.values())
+
+    def row_texts(self) -> list[str]:
+        """Return the text of every row."""
+        return ["  ".join(str(cell) for cell in self.get_row_at(row)) for row in range(self.row_count)]
+
+    def find(self, words: str, *, after: bool) -> int | None:
+        """Take the next row that has these words in hand, from the present one on or after it; None where none has."""
+        places = (next_with(texts, words, self.cursor_row + after) for texts in (self.row_texts(), self.texts))
+        place = next((place for place in places if place is not None), None)
+        if place is not None:
+            self.move_cursor(row=place)
+        return place
+
+    def text_in_hand(self) -> str:
+        """Return the row in hand as text."""
+        return self.row_texts()[self.cursor_row] if self.row_count else ""
+
+    def where(self) -> str:
+        """Return which of its rows is in hand; "" where all are in sight."""
+        out_of_sight = self.row_count and self.max_scroll_y
+        return f"{self.cursor_row + 1} of {self.row_count}" if out_of_sight else ""
+
+
+def _cell_lines(cell: Cell, width: int, glyphs: Glyphs) -> list[str]:
+    said = [cell] if isinstance(cell, str) else cell
+    return [row_text(row) for row in lines_of(said, width, glyphs)]
+
+
+def next_with(texts: Sequence[str], words: str, start: int) -> int | None:
+    """Return the place of the next text with all these words, going round at the end; None where none has them."""
+    wanted = words.lower().split()
+    places = [(start + step) % len(texts) for step in range(len(texts))] if wanted else []
+    return next((place for place in places if all(word in texts[place].lower() for word in wanted)), None)
+
+
+def lines_of(said: Iterable[Said], width: int, glyphs: Glyphs) -> list[Row]:
+    """Return sentences as rows of at most so many columns; the mark of a level has its colour."""
+    rows: list[Row] = []
+    for one in said:
+        lead, text = ("", one) if isinstance(one, str) else one
+        level = lead if lead in LEVELS else ""
+        lead = plain(f"{getattr(glyphs, level)} " if level else lead, glyphs)
+        first, *others = wrapped(plain(text, glyphs), width, lead) or [lead]
+        rows.append(((lead, level), (first[len(lead) :], "")) if lead else ((first, ""),))
+        rows += [((line, ""),) for line in others]
+    return rows
+
+
+class TaskPage(VerticalScroll):
+    """Text that is read by going up and down."""
+
+    can_focus = True
+
+    class Scrolled(Message):
+        """Another part of the page is in sight."""
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._static = Static("", markup=False)
+        self.text, self.rows = "", list[Row]()
+
+    def compose(self) -> ComposeResult:
+        """The text alone."""
+        yield self._static
+
+    def show(self, text: str) -> None:
+        """Show text from its top."""
+        self.show_rows([((line, ""),) for line in text.split("\n")])
+
+    def show_rows(self, rows: list[Row]) -> None:
+        """Show rows from the top, unless they stand there already."""
+        if rows == self.rows:
+            return
+        self.rows, self.text = rows, "\n".join(map(row_text, rows))
+        self._static.update(Content("\n").join(Content.assemble(*map(_styled, row)) for row in rows))
+        self.scroll_home(animate=False)
+
+    def find(self, words: str, *, after: bool) -> int | None:
+        """Bring the next line that has these words to the top, from the present one on or after it; None for none."""
+        place = next_with(self.text.splitlines(), words, int(self.scroll_y) + after)
+        if place is not None:
+            self.scroll_to(y=place, animate=False)
+        return place
+
+    def text_in_hand(self) -> str:
+        """Return the whole page."""
+        return self.text
+
+    def where(self) -> str:
+        """Return which of its lines are in sight; "" where all are."""
+        if not self.max_scroll_y:
+            return ""
+        first, count = int(self.scroll_y) + 1, len(self.text.split("\n"))
+        return f"{first} to {min(first + self.size.height - 1, count)} of {count}"
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """Tell the screen."""
+        super().watch_scroll_y(old_value, new_value)
+        self.post_message(self.Scrolled())
+
+
+def _styled(run: Run) -> tuple[str, str]:
+    text, name = run
+    front, back, bold = STYLES[name]
+    return (text, f"{'bold ' * bold}${front} on ${back}" if name else "")
+
+
+class Told(Rows):
+    """Sentences below a list, in as many lines as they need."""
+
+    def tell(self, said: Iterable[Said], width: int, glyphs: Glyphs, height: int = 1) -> None:
+        """Say them, in so many lines at the least, and in so many that no list is pressed out of the screen."""
+        rows = lines_of(said, width, glyphs)[:MOST_TOLD]
+        rows += [()] * (min(height, MOST_TOLD) - len(rows))
+        self.display = any(rows)
+        self.styles.height = max(len(rows), 1)
+        self.show(tuple(((" ", "hint"), *((text, name or "hint") for text, name in row)) for row in rows))
