@@ -35,7 +35,8 @@ class Working:
 
     `formula` is in the symbols of the manual; `put_in` the same with braces for a shot's numbers, empty where `sums`
     has it; `holds` is what holds of tape, pupil and stops, in words or by name. `needs` says what to enter where the
-    number is not known; empty where it always is. `leads_to` are the keys of the numbers that it goes into.
+    number is not known; empty where it always is. `leads_to` are the keys of the numbers that it goes into, `function`
+    is the one in `engine/formulas` that holds the relation.
     """
 
     name: str
@@ -46,11 +47,12 @@ class Working:
     source: str
     needs: str
     leads_to: tuple[str, ...]
+    function: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Explanation:
-    """A working for one shot, all of it text; `leads_to` are names."""
+    """A working for one shot, all of it text; `leads_to` are names; `function` is empty where it is no formula's."""
 
     name: str
     value_text: str
@@ -60,6 +62,7 @@ class Explanation:
     conventions: str
     leads_to: tuple[str, ...]
     source: str
+    function: str
 
 
 _WORDS = tomllib.loads(Path(__file__).with_name("words.toml").read_text(encoding="utf-8"))
@@ -96,6 +99,7 @@ def explain(key: str, answer: Answer) -> Explanation:
         conventions=" ".join(_held(text, answer) for text in working.holds),
         leads_to=tuple(WORKINGS[other].name for other in working.leads_to),
         source=working.source,
+        function=working.function,
     )
 
 

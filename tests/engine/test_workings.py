@@ -6,6 +6,7 @@ import dataclasses
 import math
 import re
 import typing
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -82,7 +83,7 @@ def test_explanations_are_whole_and_say_nothing_only_programmers_read(name: str)
         for field in dataclasses.fields(Explanation):
             value = getattr(explained, field.name)
             for text in value if isinstance(value, tuple) else (value,):
-                assert text.strip(), (key, field.name)
+                assert text.strip() or field.name == "function", (key, field.name)
                 assert not re.search(r"\b(nan|inf|None|True|False|e[+-]\d+)\b", text), (key, text)
         assert explained.put_in[-1] not in " :;,=", (key, explained.put_in)
 
@@ -257,6 +258,18 @@ def test_every_sum_and_every_symbol_is_put_in_somewhere() -> None:
     texts += [(room / name).read_text(encoding="utf-8").replace("{{", "{") for name in ("sums.py", "sums_lens.py")]
     for symbol in SYMBOLS:
         assert any(f"{{{symbol}}}" in text or f'"{symbol}"' in text for text in texts), symbol
+
+
+def test_each_working_leads_to_the_one_function_that_holds_the_relation_and_that_the_answer_calls() -> None:
+    rooms = ("solve", "kit", "formulas", "bench")
+    engine = Path(workings.__file__).parents[1]
+    calls = "\n".join(path.read_text(encoding="utf-8") for room in rooms for path in (engine / room).glob("*.py"))
+    named = {working.function for working in WORKINGS.values()} - {""}
+    assert len(named) > 70
+    for name in named:
+        module, _, function = name.partition(".")
+        assert callable(getattr(import_module(f"forescale.engine.formulas.{module}"), function)), name
+        assert re.search(rf"\b{function}\b", calls.replace(f"def {function}(", "")), name
 
 
 def test_what_was_entered_explains_itself_whatever_lens_there_is_now() -> None:

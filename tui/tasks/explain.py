@@ -74,4 +74,5 @@ def working(one: Explanation) -> tuple[tuple[str, str], ...]:
         ("holds", one.conventions),
         ("leads to", ", ".join(one.leads_to)),
         ("source", one.source),
+        ("function", f"{one.function}, in engine/formulas" if one.function else ""),
     )
