@@ -23,7 +23,7 @@ STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough",
 def focus(voice: Voice) -> Section:
     """Return focus mark and stop, the zone they hold, what the stop costs in contrast, and the stops beside it."""
     note = "marks on the tape; stops as marked on the lens, a mark standing for the exact third of a stop"
-    return Section("Lens and focus", (*_zone(voice), *_contrast(voice), *_pupil(voice), *_stops(voice)), note)
+    return Section("Lens and focus", (*_zone(voice), *_pupil(voice), *_stops(voice)), note)
 
 
 def _zone(voice: Voice) -> Iterator[Row]:
@@ -45,18 +45,14 @@ def _zone(voice: Voice) -> Iterator[Row]:
     yield Row("Hyperfocal", voice.length(zone.hyperfocal_mm), "focused here, half to infinity")
     blur = f"blur of {number_text(zone.coc_mm)} mm on the sensor"
     yield Row("Sharpness", str(voice.of.setting.focus.sharpness), blur)
-
-
-def _contrast(voice: Voice) -> Iterator[Row]:
-    found = voice.of.focus.contrast
-    if found is None:
+    if (found := zone.contrast) is None:
         return
-    ends = (("near", found.near), ("focus", found.focus), ("far", found.far))
-    told = ", ".join(f"{name} {voice.percent(share)}" for name, share in ends)
+    shares = (("near", found.near), ("focus", found.focus), ("far", found.far))
+    told = ", ".join(f"{name} {voice.percent(share)}" for name, share in shares)
     yield Row("Contrast", told, f"at {number_text(found.frequency_lpmm, 2)} line pairs/mm")
     best = f"the worst is then {voice.percent(found.best_worst)}"
     yield Row("Best stop", voice.stop(found.best_f_number), best)
-    yield Row("Airy disk", f"{number_text(1000 * voice.of.focus.airy_mm)} µm", "across, on the sensor (Airy)")
+    yield Row("Airy disk", f"{number_text(1000 * zone.airy_mm)} µm", "across, on the sensor (Airy)")
 
 
 def _pupil(voice: Voice) -> Iterator[Row]:
@@ -82,8 +78,11 @@ def _stops(voice: Voice) -> Iterator[Row | Table]:
 def speed(voice: Voice) -> Section:
     """Return rate, run times and the move."""
     playback = voice.rate(voice.of.setting.action.playback_fps)
-    blocks = (*_rate(voice), *_times(voice), *_move(voice))
-    return Section("Rate and run times", blocks, f"screen time is at {playback}; set time is on the stopwatch")
+    return Section(
+        "Rate and run times",
+        (*_rate(voice), *_move(voice)),
+        f"screen time is at {playback}; set time is on the stopwatch",
+    )
 
 
 def _rate(voice: Voice) -> Iterator[Row]:
@@ -103,11 +102,7 @@ def _rate(voice: Voice) -> Iterator[Row]:
     if run.model_speed_mm_s is not None and action.real_speed is not None:
         yield Row("Real speed", speed_text(action.real_speed, voice.of.system))
         yield Row("Drive the model at", speed_text(run.model_speed_mm_s, voice.of.system))
-
-
-def _times(voice: Voice) -> Iterator[Row]:
-    run = voice.of.speed
-    yield Row("Shutter", angle_text(voice.of.setting.action.shutter), voice.exposure(run.exposure_s))
+    yield Row("Shutter", angle_text(action.shutter), voice.exposure(run.exposure_s))
     yield Row("Screen time", time_text(run.screen_time_s))
     factor = "" if run.time_factor == 1 else f"all goes {number_text(run.time_factor)} times as fast"
     yield Row("Action lasts", time_text(run.set_time_s), factor)

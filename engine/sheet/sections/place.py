@@ -21,10 +21,10 @@ _ERRORS = "± is two standard errors"
 def place(voice: Voice) -> Section:
     """Return the tape distances, the heights and the survey."""
     note = "distances on the tape, from the sensor-plane mark on the camera; heights above the background's ground"
-    return Section("Survey and place", (*_taped(voice), *_survey(voice)), note)
+    return Section("Survey and place", tuple(_place(voice)), note)
 
 
-def _taped(voice: Voice) -> Iterator[Row]:
+def _place(voice: Voice) -> Iterator[Row]:
     there, stands = voice.of.setting.place, voice.length(voice.of.lineup.model_mm)
     yield Row("Model at", stands, "the plane that must match", voice.chosen("place.model"))
     for label, mm, remark in (
@@ -36,9 +36,6 @@ def _taped(voice: Voice) -> Iterator[Row]:
     ):
         if mm is not None:
             yield Row(label, voice.length(mm), remark)
-
-
-def _survey(voice: Voice) -> Iterator[Row]:
     for row, found in zip(voice.of.setting.survey, voice.of.survey.readings, strict=True):
         named = f"{row.name}: " if row.name else ""
         for label, value, note in _reading(voice, row, found):
@@ -151,9 +148,9 @@ def _points(voice: Voice, points: tuple[PicturePoint, ...]) -> Iterator[Table]:
     for one in points:
         scaled = one.model_distance_mm, one.model_aside_mm, one.model_height_mm
         sighted = one.stands_mm, one.sight_aside_mm, one.sight_height_mm
-        built.append((clean(one.name), *_place(voice, *scaled), _held(voice, one)))
+        built.append((clean(one.name), *_at(voice, *scaled), _held(voice, one)))
         misses = map(_px, (one.miss_across_px, one.miss_up_px, one.slip_px))
-        seen.append((clean(one.name), *_place(voice, *sighted), *misses))
+        seen.append((clean(one.name), *_at(voice, *sighted), *misses))
     yield Table(("Built to scale", "Distance", "Aside", "Height", "In the frame"), tuple(built))
     heads = ("In sight, as it stands", "Distance", "Aside", "Height", "Right px", "High px", "Slips px")
     yield Table(heads, tuple(seen), frozenset({4, 5, 6}))
@@ -167,7 +164,7 @@ def _held(voice: Voice, thing: PicturePoint | PictureOutline) -> str:
     return f"to {turn}{' before' if thing.leaves_share < 0 else ''}"
 
 
-def _place(
+def _at(
     voice: Voice, distance_mm: float | None, aside_mm: float | None, height_mm: float | None
 ) -> tuple[str, str, str]:
     aside = "-"
