@@ -147,11 +147,12 @@ class ForescaleApp(TypeAhead[int]):
 
     def keep(self) -> None:
         """Write the unsaved work beside the user's files, or take it away where there is none; no key waits for it."""
-        self._want_kept()
-        self.run_worker(self._keep_behind(), exit_on_error=False)
 
-    async def _keep_behind(self) -> None:
-        self._tell_unkept(await asyncio.to_thread(self._write_kept))
+        async def behind() -> None:
+            self._tell_unkept(await asyncio.to_thread(self._write_kept))
+
+        self._want_kept()
+        self.run_worker(behind(), exit_on_error=False)
 
     def keep_now(self) -> str:
         """Do the same before the key returns; return why it cannot be kept, "" where it is."""

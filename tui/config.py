@@ -59,27 +59,17 @@ def check_keys(config: Config, where: str) -> None:
     from forescale.tui.keys import BOARD_KEYS, USABLE
 
     keys = {key.id: key.key for key in BOARD_KEYS}
-    for name in config.keys:
-        if name not in keys:
-            raise BadInput(Fault.at(f"keys.{name}", "unknown", nearest(name, keys), file=where))
-        if not USABLE.fullmatch(config.keys[name]):
-            raise BadInput(
-                Fault.at(
-                    f"keys.{name}",
-                    f'"{config.keys[name]}" cannot be used',
-                    "give a letter, a digit or f1 to f5",
-                    file=where,
-                )
-            )
     in_force: dict[str, str] = {}
+
+    def refuse(name: str, wrong: str, right: str) -> None:
+        raise BadInput(Fault.at(f"keys.{name}", wrong, right, file=where))
+
+    for name, key in config.keys.items():
+        if name not in keys:
+            refuse(name, "unknown", nearest(name, keys))
+        if not USABLE.fullmatch(key):
+            refuse(name, f'"{key}" cannot be used', "give a letter, a digit or f1 to f5")
     for name, key in (keys | config.keys).items():
         if key and key in in_force:
-            raise BadInput(
-                Fault.at(
-                    f"keys.{name}",
-                    f'"{key}" is already the key of {in_force[key]}',
-                    "give one of them another",
-                    file=where,
-                )
-            )
+            refuse(name, f'"{key}" is already the key of {in_force[key]}', "give one of them another")
         in_force[key] = name

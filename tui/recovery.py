@@ -18,6 +18,7 @@ from forescale.engine.states.takes import with_takes_of
 from forescale.tui.session import Session, reasons, solve
 
 LONGEST_PATH = 10_000
+LAST = "last-shot"  # the file that says which shot was worked on last
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ def _kept_as(path: Path) -> str:
 
 
 def keep(path: Path, work: Work | None) -> None:
-    """Keep the unsaved work on a file, or forget all that is kept of it where there is none; raises BadInput."""
+    """Keep the unsaved work on a file, or forget what is kept where there is none; raises BadInput."""
     if work is None:
         unsaved.forget(_kept_as(path))
     else:
@@ -76,14 +77,6 @@ def read_work(kept: Path) -> Work:
     return Work(Shot.read(shot if isinstance(shot, dict) else {}, str(kept)), str(data.get("found", "")))
 
 
-def _set_aside(kept: Path, fault: BadInput) -> str:
-    reason = reasons(BadInput(fault.faults[0]), kept)
-    try:
-        return f"Unsaved work was kept but cannot be used ({reason}); it lies in {unsaved.set_aside(kept)}"
-    except BadInput as closed:
-        return f"Unsaved work was kept but cannot be used ({reason}), and {closed}"
-
-
 def kept_work(path: Path) -> list[Path]:
     """Return the files of unsaved work on a shot that are this program's, or left to it, the newest last."""
     return unsaved.kept(_kept_as(path))
@@ -100,7 +93,11 @@ def bring_back(session: Session) -> str:
             work = read_work(kept)
             state = solve(with_takes_of(session.state.shot, work.shot) if brought else work.shot, None)
         except BadInput as fault:
-            said.append(_set_aside(kept, fault))
+            unusable = f"Unsaved work was kept but cannot be used ({reasons(BadInput(fault.faults[0]), kept)})"
+            try:
+                said.append(f"{unusable}; it lies in {unsaved.set_aside(kept)}")
+            except BadInput as closed:
+                said.append(f"{unusable}, and {closed}")
             continue
         brought += state.shot != session.state.shot
         session.move_to(state)
@@ -151,20 +148,16 @@ def _bring_discarded(session: Session) -> str:
 # What was worked on last
 
 
-def _last_file() -> Path:
-    return library.home() / "last-shot"
-
-
 def remember_last(path: Path) -> None:
     """Remember which shot is worked on; a home that cannot be written to is not worth a word."""
     with suppress(BadInput):
-        write_text(_last_file(), f"{resolved(path)}\n", folders=True)
+        write_text(library.home() / LAST, f"{resolved(path)}\n", folders=True)
 
 
 def last_path() -> Path | None:
     """Return the file of the shot last worked on, if it is still there; whether it is right shows when it is opened."""
     try:
-        path = Path(read_bytes(_last_file(), LONGEST_PATH).decode("utf-8").strip())
+        path = Path(read_bytes(library.home() / LAST, LONGEST_PATH).decode("utf-8").strip())
     except (BadInput, UnicodeDecodeError):
         return None
     return path if is_file(path) else None

@@ -46,17 +46,6 @@ def indented(rows: Iterable[Row]) -> tuple[Row, ...]:
     return tuple(((" ", ""), *row) for row in rows)
 
 
-def clipped(text: str, width: int) -> str:
-    """Return text that fits a width, cut between words where it must be, so that no number is cut."""
-    if len(text) <= width:
-        return text
-    cut = text[: width - 1].rsplit(" ", 1)[0] if " " in text[: width - 1] else ""
-    if cut.count("(") > cut.count(")"):  # what is begun in brackets is not cut within them
-        cut = cut[: cut.rindex("(")]
-    cut = cut.rstrip(" ,;:·")
-    return f"{cut} …" if cut and len(cut) + 2 <= width else "…"[:width]
-
-
 class Rows(Widget):
     """A widget of rows, which redraws only what differs of them."""
 

@@ -121,20 +121,19 @@ class Session:
         """
         target = path or self.path
         with alone(target.parent):
-            if resolved(target) == resolved(self.path):
-                self._refuse_changed()
+            if resolved(target) == resolved(self.path) and self._changed_elsewhere():
+                raise ChangedElsewhere(f"{self.path} was changed elsewhere since it was opened here")
             library.save_shot(target, self.state.shot)
             self.path, self.saved, self.found = target, self.state.shot, digest(target)
         self.run = ""
 
-    def _refuse_changed(self) -> None:
-        """Raise ChangedElsewhere where someone else has put another shot into the file; a comment changes nothing."""
+    def _changed_elsewhere(self) -> bool:
+        """Whether someone else has put another shot into the file; a comment changes nothing."""
         if digest(self.path) in {"", self.found}:
-            return
+            return False
         with suppress(BadInput):
-            if library.load_shot(self.path) == self.saved:
-                return
-        raise ChangedElsewhere(f"{self.path} was changed elsewhere since it was opened here")
+            return library.load_shot(self.path) != self.saved
+        return True
 
     def keep_mine(self) -> None:
         """Save over what someone else has changed, their takes added to those here; raises BadInput.

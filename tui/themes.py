@@ -5,49 +5,31 @@ On a dark set areas are dark and letters are red, which leaves the eyes used to 
 
 from __future__ import annotations
 
+from typing import Any
+
 from textual.theme import Theme
 
-FORESCALE_THEMES: tuple[Theme, ...] = (
-    Theme(
-        name="indoors",
-        primary="#5fafd7",
-        secondary="#87afaf",
-        accent="#d7af5f",
-        warning="#ffaf00",
-        error="#ff8787",
-        success="#5fbf5f",
-        foreground="#d0d0d0",
-        background="#121212",
-        surface="#1c1c1c",
-        panel="#303030",
-        dark=True,
-    ),
-    Theme(
-        name="daylight",
-        primary="#000087",
-        secondary="#303030",
-        accent="#000000",
-        warning="#870000",
-        error="#af0000",
-        success="#005f00",
-        foreground="#000000",
-        background="#ffffff",
-        surface="#ffffff",
-        panel="#d0d0d0",
-        dark=False,
-    ),
-    Theme(
-        name="dark-set",
-        primary="#e5694f",
-        secondary="#d9553f",
-        accent="#ff8a3c",
-        warning="#ffb866",
-        error="#ffd9b0",
-        success="#ff9a4d",
-        foreground="#ff7a5c",
-        background="#000000",
-        surface="#000000",
-        panel="#1c0000",
-        dark=True,
-    ),
-)
+_ROWS = [
+    line.split()
+    for line in """
+           indoors daylight dark-set
+primary    #5fafd7 #000087 #e5694f
+secondary  #87afaf #303030 #d9553f
+accent     #d7af5f #000000 #ff8a3c
+warning    #ffaf00 #870000 #ffb866
+error      #ff8787 #af0000 #ffd9b0
+success    #5fbf5f #005f00 #ff9a4d
+foreground #d0d0d0 #000000 #ff7a5c
+background #121212 #ffffff #000000
+surface    #1c1c1c #ffffff #000000
+panel      #303030 #d0d0d0 #1c0000
+""".strip().splitlines()
+]
+
+
+def _theme(name: str, column: int) -> Theme:
+    colours: dict[str, Any] = {row[0]: row[column] for row in _ROWS[1:]}
+    return Theme(name, dark=name != "daylight", **colours)
+
+
+FORESCALE_THEMES = tuple(_theme(name, column) for column, name in enumerate(_ROWS[0], start=1))

@@ -28,4 +28,6 @@ def fitted(text: str, width: int, glyphs: Glyphs) -> str:
     cut = wrapped(shown, room)[0]
     if not shown.removeprefix(cut).startswith(" "):  # what must not be broken is longer than the room
         cut = cut.rpartition(" ")[0]
+    if cut.count("(") > cut.count(")"):  # what is begun in brackets is not cut within them
+        cut = cut[: cut.rindex("(")]
     return f"{cut.rstrip(' ,;:·')} {end}" if cut else end

@@ -7,10 +7,11 @@ import pytest
 from forescale.engine.kit import library
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.shelf.new_shot import new_shot
-from forescale.tui.runs import clipped
+from forescale.tui.glyphs import FULL
 from forescale.tui.tasks.files.open import OnList, shot_rows
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.parts_table import fitted_lengths
+from forescale.tui.wrapped import fitted
 from tests.tui.app_pilot import press, running
 from tests.tui.sizes import every_size
 
@@ -86,6 +87,6 @@ def test_no_length_of_the_build_list_is_cut(width: int) -> None:
 
 
 def test_a_title_is_not_cut_within_brackets() -> None:
-    assert clipped(" Findings · The dam (1:16 and wet) gives way", 30) == " Findings · The dam …"
-    assert clipped(" Findings · The dam (wet) gives way", 30) == " Findings · The dam (wet) …"
-    assert clipped("(all of it is in brackets)", 12) == "…"
+    assert fitted("Findings · The dam (1:16 and wet) gives way", 29, FULL) == "Findings · The dam …"
+    assert fitted("Findings · The dam (wet) gives way", 29, FULL) == "Findings · The dam (wet) …"
+    assert fitted("(all of it is in brackets)", 12, FULL) == "…"

@@ -122,7 +122,9 @@ class Board(BoardView):
             return state, f"empty: Enter {'gives it back to the program' if is_open(state, path) else 'leaves it out'}"
         slide = Words(state.answer).on_slide if path == "move.slide" else None
         text = text if slide is None else slide.with_unit(text)
-        held, read = edit.entry(path, text, state.shot, state.shot.units, _number(in_force(path, state.answer)))
+        value = in_force(path, state.answer)
+        number = float(value) if isinstance(value, int | float) else None
+        held, read = edit.entry(path, text, state.shot, state.shot.units, number)
         read = read if slide is None else slide.mark(parse_length(held))
         choices = ", ".join(choices_of(path))
         return self.session.propose({path: held}), f"Up, Down: {choices}" if choices else f"read as {read}"
@@ -173,7 +175,3 @@ class Board(BoardView):
     def action_leave(self) -> None:
         """Leave the program, asking once where work is not saved."""
         self.forescale.leave()
-
-
-def _number(value: Any) -> float | None:
-    return float(value) if isinstance(value, int | float) else None

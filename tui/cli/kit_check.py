@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -33,10 +32,15 @@ def run(arguments: argparse.Namespace) -> int:
     faults: list[Fault] = []
     for word in arguments.files:
         try:
-            for file in _files(word):
-                faults.extend(_checked(file))
+            files = _files(word)
         except BadInput as bad:
             faults.extend(bad.faults)
+            continue
+        for file in files:
+            try:
+                say(f"{clean(str(file))}: {clean(_loaded(file))}\n")
+            except BadInput as bad:
+                faults.extend(bad.faults)
     complain(faults)
     return BAD_INPUT if faults else DONE
 
@@ -52,16 +56,6 @@ def _files(word: str) -> list[Path]:
     shelves = map(library.shelf_files, library.ONE_OF)
     named = [entries[word].path for entries in shelves if word in entries]
     return named if named and not path.exists() else [path]
-
-
-def _checked(path: Path) -> Iterator[Fault]:
-    """Yield the faults of one file, or print that it is right."""
-    try:
-        what = _loaded(path)
-    except BadInput as bad:
-        yield from bad.faults
-    else:
-        say(f"{clean(str(path))}: {clean(what)}\n")
 
 
 def _loaded(path: Path) -> str:

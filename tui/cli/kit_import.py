@@ -13,7 +13,7 @@ from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.text import WIDTH, joined, section_lines
 from forescale.engine.shelf.catalogue import Entry, matching, none_found, read_catalogue
 from forescale.engine.shelf.catalogue_entry import CatalogueLens
-from forescale.engine.shelf.catalogue_start import Start, Value, start
+from forescale.engine.shelf.catalogue_start import Start, start
 from forescale.engine.shelf.profile_draft import own_path
 from forescale.tui.cli.command_line import DONE, complain, say
 
@@ -38,7 +38,12 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.pick is None and len(found) > 1:
         say("\n".join(_listed(found)) + "\n")
         return DONE
-    begun = start(_picked(found, arguments.pick), arguments.name)
+    number = arguments.pick or 1
+    if arguments.pick is not None and not 1 <= arguments.pick <= len(found):
+        raise BadInput(
+            f"forescale kit import: --pick {arguments.pick}: these words find {len(found)}; pick from 1 to {len(found)}"
+        )
+    begun = start(found[number - 1], arguments.name)
     _refuse_taken(begun)
     path = library.save_profile(begun.shelf, begun.profile)
     say(joined([f"Written to {clean(str(path))}", "", *_said(begun)]))
@@ -56,15 +61,6 @@ def _listed(found: Sequence[Entry]) -> Iterator[str]:
     yield "Nothing is written yet: add --pick N to start a profile from number N"
 
 
-def _picked(found: Sequence[Entry], number: int | None) -> Entry:
-    place = 1 if number is None else number
-    if not 1 <= place <= len(found):
-        raise BadInput(
-            f"forescale kit import: --pick {place}: these words find {len(found)}; pick from 1 to {len(found)}"
-        )
-    return found[place - 1]
-
-
 def _refuse_taken(begun: Start) -> None:
     """Raise BadInput where a profile of that name, saved or under work, is the user's own already."""
     path = own_path(begun.shelf, begun.profile.name)
@@ -78,12 +74,8 @@ def _refuse_taken(begun: Start) -> None:
 
 def _said(begun: Start) -> Iterator[str]:
     """Say where each number comes from."""
-    taken = Section("From the catalogue", _rows(begun.taken))
     guessed = "guesses, and what is not certain: measure each, then set it in the file or with k in the app"
-    for section in (taken, Section("To check", _rows(begun.to_check), guessed)):
-        yield from section_lines(section)
+    for title, values, note in (("From the catalogue", begun.taken, ""), ("To check", begun.to_check, guessed)):
+        rows = tuple(Row(value.field, value.text, value.why) for value in values)
+        yield from section_lines(Section(title, rows, note))
         yield ""
-
-
-def _rows(values: Sequence[Value]) -> tuple[Row, ...]:
-    return tuple(Row(value.field, value.text, value.why) for value in values)

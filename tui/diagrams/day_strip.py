@@ -22,39 +22,27 @@ def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
     if found is None or steps < LEAST:
         return []
     day = path_of_day(there, steps)[:steps]
+    hours, matches = [" "] * steps, [" "] * steps
+    for hour in range(0, 24, 3):
+        place = hour * steps // 24
+        hours[place : place + 2] = f"{hour:<2}"
+    for first, last in found.windows:
+        start, end = ((int(text[:2]) * 60 + int(text[3:])) * steps // 1440 for text in (first, last))
+        matches[start : end + 1] = "=" * (min(end, steps - 1) + 1 - start)
     heights = "".join(str(int(seen.elevation_deg // 10)) if seen.elevation_deg > 0 else "." for _, seen in day)
-    rows = [("hour", _hours(steps)), ("sun x10°", heights)]
+    rows = [("hour", "".join(hours[:steps])), ("sun x10°", heights)]
     facing = found.facing_deg
     if facing is not None:
         sides = (
             _side(from_bearing_deg(seen.azimuth_deg, facing)) if seen.elevation_deg > 0 else "." for _, seen in day
         )
         rows.append(("from", "".join(sides)))
-    rows += [("matches", _spells(found.windows, steps)), ("now", _at(there.time or 0.0, steps))]
+    now = " " * int((there.time or 0.0) * steps / 86_400) + "^"
+    rows += [("matches", "".join(matches)), ("now", now)]
     legend = [] if facing is None else ["A ahead, B behind, L left, R right of the lens"]
     return [plain(line, glyphs) for line in (*(f"{label:<{LABEL}}{row}".rstrip() for label, row in rows), *legend)]
-
-
-def _hours(steps: int) -> str:
-    row = [" "] * steps
-    for hour in range(0, 24, 3):
-        place = hour * steps // 24
-        row[place : place + 2] = f"{hour:<2}"
-    return "".join(row[:steps])
 
 
 def _side(from_lens_deg: float) -> str:
     side = side_of(from_lens_deg)
     return _SIDES.get(side) or ("A" if "ahead" in side else "B")
-
-
-def _spells(windows: tuple[tuple[str, str], ...], steps: int) -> str:
-    row = [" "] * steps
-    for first, last in windows:
-        start, end = (int(int(text[:2]) * 60 + int(text[3:])) * steps // 1440 for text in (first, last))
-        row[start : end + 1] = "=" * (min(end, steps - 1) + 1 - start)
-    return "".join(row)
-
-
-def _at(seconds: float, steps: int) -> str:
-    return " " * int(seconds * steps / 86_400) + "^"

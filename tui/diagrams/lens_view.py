@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.projection import Share
-from forescale.engine.solve.view import Seen, SeenLine, SeenPoint, seen
+from forescale.engine.solve.view import Seen, SeenLine, seen
 from forescale.engine.units import angle_text, signed_text
 from forescale.tui.diagrams.canvas import GAP, Canvas, Text, diagram
 from forescale.tui.diagrams.dots import Dots, sample
@@ -124,7 +124,14 @@ def _legend(answer: Answer, picture: Seen, glyphs: Glyphs, width: int) -> list[l
     texts += [(f"{glyphs.break_mark[0]} ends of the move", "drawing")] if picture.end or picture.begin else []
     told = answer.picture.points if answer.picture is not None else ()
     for number, (point, one) in enumerate(zip(picture.points[:NAMES], told, strict=False), start=1):
-        texts.append((f"{number} {point.name}{_miss(one.miss_across_px, one.miss_up_px)}{_where(point)}", "value"))
+        across, up, miss = one.miss_across_px, one.miss_up_px, ""
+        if across is not None and up is not None:
+            far = max(abs(across), abs(up)) >= 0.5
+            miss = f" misses {signed_text(across, 0)}, {signed_text(up, 0)} px" if far else " meets"
+        where = ", leaves the frame" if point.leaves else ""
+        if point.real is None or not point.real.inside:
+            where = ", not in frame"
+        texts.append((f"{number} {point.name}{miss}{where}", "value"))
     return _in_rows(texts, width)
 
 
@@ -141,17 +148,3 @@ def _in_rows(texts: list[Text], width: int) -> list[list[Text]]:
             rows[-1].append((line, "answer" if place else sign))
             used += GAP + len(line)
     return rows
-
-
-def _miss(across_px: float | None, up_px: float | None) -> str:
-    if across_px is None or up_px is None:
-        return ""
-    if max(abs(across_px), abs(up_px)) < 0.5:
-        return " meets"
-    return f" misses {signed_text(across_px, 0)}, {signed_text(up_px, 0)} px"
-
-
-def _where(point: SeenPoint) -> str:
-    if point.real is None or not point.real.inside:
-        return ", not in frame"
-    return ", leaves the frame" if point.leaves else ""

@@ -23,7 +23,7 @@ def content(answer: Answer) -> PaneContent:
         ),
         more_fields=(FieldRow("focus.sharpness"), FieldRow("kit.focal_length")),
         to_set=(),
-        answers=(*_answers(answer, words), *_more(answer)),
+        answers=tuple(_answers(answer, words)),
         diagrams=(distance_bar.draw, contrast_curve.draw),
     )
 
@@ -32,20 +32,12 @@ def _answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     zone, contrast = answer.focus, answer.focus.contrast
     reach = f"{words.sharp_from(zone.near_mm)} to {words.sharp_to(zone.far_mm)}"
     yield AnswerRow(f"sharp {reach}", "focus.near_mm", reach)
-    needed = f"{answer.kit.lens.marks}{_slash(answer)}{number_text(answer.kit.lens.mark(zone.stop_needed), 3)}"
+    mark = "T" if answer.kit.lens.marks == "T" else "f/"
+    needed = f"{mark}{number_text(answer.kit.lens.mark(zone.stop_needed), 3)}"
     yield AnswerRow(f"the zone needs {needed}: {'held' if zone.covers else 'not held'}", "focus.stop_needed")
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {100 * contrast.best_worst:.0f} %"
         yield AnswerRow(f"contrast {100 * contrast.worst:.0f} %; {best}", "focus.contrast.best_f_number")
-
-
-def _slash(answer: Answer) -> str:
-    return "/" if answer.kit.lens.marks == "f" else ""
-
-
-def _more(answer: Answer) -> Iterator[AnswerRow]:
-    zone, contrast = answer.focus, answer.focus.contrast
-    if contrast is not None:
         points = f"near {100 * contrast.near:.0f}, focus {100 * contrast.focus:.0f}, far {100 * contrast.far:.0f}"
         fineness = f"at {number_text(contrast.frequency_lpmm, 2)} lp/mm"
         yield AnswerRow(f"{fineness}: {points}", "focus.contrast.near", points)

@@ -26,14 +26,11 @@ def content(answer: Answer) -> PaneContent:
             FieldRow("place.feature_height"),
         ),
         more_fields=(
-            FieldRow("place.aim"),
-            FieldRow("place.seems_at"),
-            FieldRow("place.fills"),
-            FieldRow("scale.compare"),
+            *map(FieldRow, ("place.aim", "place.seems_at", "place.fills", "scale.compare")),
             FieldRow("scale.rounding", answer.scale.rounding),
         ),
         to_set=set_here(answer, "lineup.hang_height_mm" if answer.lineup.hang_height_mm else "lineup.foot_height_mm"),
-        answers=(*_answers(answer), *_more(answer)),
+        answers=tuple(_answers(answer)),
         diagrams=(side_view.draw,),
     )
 
@@ -49,7 +46,7 @@ def _to_the_foot(answer: Answer) -> str:
 
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
-    lined, system = answer.lineup, answer.system
+    lined, system, scale, words = answer.lineup, answer.system, answer.scale, Words(answer)
     wrong = lined.size_error - 1
     if lined.size_error == float("inf"):
         yield AnswerRow("no size to match at infinity", "lineup.size_error")
@@ -57,13 +54,9 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
         off = f"{Words.off(wrong)} {'large' if wrong > 0 else 'small'}"
         size = "size right" if abs(wrong) < SIZE_RIGHT else off
         yield AnswerRow(f"match at {length(lined.match_distance_mm, system)}: {size}", "lineup.match_distance_mm")
-    if answer.scale.build:
-        first = answer.scale.build[0]
+    if scale.build:
+        first = scale.build[0]
         yield AnswerRow(first.shop, "scale.build.model_mm", name=first.part)
-
-
-def _more(answer: Answer) -> Iterator[AnswerRow]:
-    lined, system, scale, words = answer.lineup, answer.system, answer.scale, Words(answer)
     wide, high = length(lined.frame_width_model_mm, system), length(lined.frame_height_model_mm, system)
     frame = f"frame {wide} × {high}"
     if len(frame) <= FRAME:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, moves
 from forescale.engine.kit.pupil import rows_text
-from forescale.engine.solve.slip_check import SlideGoal, slide_goal
+from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import number_text
 from forescale.tui.diagrams import plan_view, slip_curve
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
@@ -16,30 +16,20 @@ from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
 
 def content(answer: Answer) -> PaneContent:
     """Return what the pane holds for an answer."""
+    goal = slide_goal(answer)
+    to_set = "" if goal is None else f"set {goal.to_set_text}{'' if goal.end_mm is None else ', its end'}"
     return PaneContent(
         fields=(
             FieldRow("move.axis"),
             FieldRow("move.sweep"),
-            FieldRow("move.slide", _to_set(answer)),
+            FieldRow("move.slide", to_set),
             FieldRow("move.tolerance", "px may pass"),
         ),
-        more_fields=(
-            FieldRow("move.screen_time"),
-            FieldRow("move.start"),
-            FieldRow("move.tilt_sweep"),
-            FieldRow("move.travel"),
-        ),
+        more_fields=tuple(map(FieldRow, ("move.screen_time", "move.start", "move.tilt_sweep", "move.travel"))),
         to_set=(),
-        answers=(*_answers(answer), *_more(answer)),
+        answers=(*_answers(answer), *_pupil(answer)),
         diagrams=(plan_view.draw, slip_curve.draw),
     )
-
-
-def _to_set(answer: Answer) -> str:
-    goal = slide_goal(answer)
-    if goal is None:
-        return ""
-    return f"set {goal.to_set_text}" + ("" if goal.end_mm is None else ", its end")
 
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
@@ -68,16 +58,12 @@ def _slide(answer: Answer) -> Iterator[AnswerRow]:
     zero, goal = answer.slip.slide_for_zero_mm, slide_goal(answer)
     if goal is not None:
         within = "" if math.isinf(goal.within_mm) else f" ± {goal.within_text}"
-        yield AnswerRow(f"holds with the slide at {goal.place_text}{within}", "slip.slide_for_zero_mm", _brief(goal))
+        bare = goal.place_text.removesuffix(f" {goal.scale.unit}") if within else goal.place_text
+        text = f"holds with the slide at {goal.place_text}{within}"
+        yield AnswerRow(text, "slip.slide_for_zero_mm", f"slide {bare}{within}")
     elif zero is not None:
         text = f"no slip at the end at {Words(answer).on_slide.told(zero)}, too much on the way"
         yield AnswerRow(text, "slip.slide_for_zero_mm", "no place of the slide holds")
-
-
-def _brief(goal: SlideGoal) -> str:
-    if math.isinf(goal.within_mm):
-        return f"slide {goal.place_text}"
-    return f"slide {goal.place_text.removesuffix(f' {goal.scale.unit}')} ± {goal.within_text}"
 
 
 def _bench(answer: Answer) -> Iterator[AnswerRow]:
@@ -92,7 +78,7 @@ def _bench(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"bench: try {scale.told(found.try_next_mm)} next", "slip.bench.try_next_mm")
 
 
-def _more(answer: Answer) -> Iterator[AnswerRow]:
+def _pupil(answer: Answer) -> Iterator[AnswerRow]:
     checked, scale = answer.slip, Words(answer).on_slide
     known = f"{scale.told(checked.pupil_ahead_mm)} ahead of the sensor" if checked.pupil_known else "not known"
     yield AnswerRow(f"pupil {known}", "slip.pupil_ahead_mm")

@@ -14,44 +14,27 @@ from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, set_he
 
 def content(answer: Answer) -> PaneContent:
     """Return what the pane holds for an answer."""
-    run = answer.speed
+    run, over = answer.speed, answer.light.over_stops
+    exposure = f"1/{number_text(1 / run.exposure_s, 3)} s" if run.exposure_s < 0.5 else time_text(run.exposure_s)
+    light = "" if over is None else "just right" if abs(over) < 0.05 else f"{over:+.1f} stops"
+    lamps = {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
     return PaneContent(
         fields=(
             FieldRow("action.kind"),
             FieldRow("action.fps", f"ideal {number_text(run.ideal_fps, 4)}"),
-            FieldRow("action.shutter", _exposure(run.exposure_s)),
-            FieldRow("light.iso", ""),
-            FieldRow("light.available", _over(answer)),
+            FieldRow("action.shutter", exposure),
+            FieldRow("light.iso"),
+            FieldRow("light.available", light),
         ),
         more_fields=(
             FieldRow("light.nd"),
-            FieldRow("light.mains", _lamps(answer)),
-            FieldRow("action.screen_time"),
-            FieldRow("action.playback_fps"),
-            FieldRow("action.heft"),
-            FieldRow("action.real_speed"),
+            FieldRow("light.mains", lamps),
+            *map(FieldRow, ("action.screen_time", "action.playback_fps", "action.heft", "action.real_speed")),
         ),
         to_set=set_here(answer, "speed.set_time_s", "speed.move_set_time_s"),
-        answers=(*_answers(answer), *_more(answer)),
+        answers=tuple(_answers(answer)),
         diagrams=(rate_bar.draw,),
     )
-
-
-def _exposure(seconds: float) -> str:
-    return f"1/{number_text(1 / seconds, 3)} s" if seconds < 0.5 else time_text(seconds)
-
-
-def _over(answer: Answer) -> str:
-    over = answer.light.over_stops
-    if over is None:
-        return ""
-    if abs(over) < 0.05:
-        return "just right"
-    return f"{over:+.1f} stops"
-
-
-def _lamps(answer: Answer) -> str:
-    return {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
 
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:
@@ -69,10 +52,6 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
     if lit.fit_stops:
         need += f", fit ND {lit.fit_stops * 0.3:.1f}"
     yield AnswerRow(need, "light.lux_needed")
-
-
-def _more(answer: Answer) -> Iterator[AnswerRow]:
-    run, lit = answer.speed, answer.light
     if run.crossing_s is not None:
         yield AnswerRow(f"a thing crosses the frame in {time_text(run.crossing_s)}", "speed.crossing_s")
     if lit.flicker_safe is False:

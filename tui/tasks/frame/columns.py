@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from rich.cells import cell_len, set_cell_size
 
-from forescale.tui.runs import clipped
+from forescale.tui.glyphs import FULL
+from forescale.tui.wrapped import fitted as fitted_text
 
 PADDING = 2  # a table keeps a space on either side of a cell
 NARROWEST = 14
@@ -67,7 +68,7 @@ def shortened(name: str, room: int) -> str:
     if cell_len(name) <= room:
         return name
     room -= SPELT_OUT
-    cut = clipped(name, room)
+    cut = fitted_text(name, room, FULL)
     return cut if room // 2 < cell_len(cut) <= room else f"{set_cell_size(name, room - 1).rstrip()}…"
 
 

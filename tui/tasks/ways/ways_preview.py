@@ -9,9 +9,9 @@ from forescale.engine.answer import Answer
 from forescale.engine.options import Option, Ranked
 from forescale.tui.diagrams import distance_bar, side_view
 from forescale.tui.glyphs import Glyphs, plain
-from forescale.tui.runs import Row, clipped, indented
+from forescale.tui.runs import Row, indented
 from forescale.tui.tasks.ways.ways_table import UNBEATEN, Shown
-from forescale.tui.wrapped import wrapped
+from forescale.tui.wrapped import fitted, wrapped
 
 BAR, LEAST_BAR, SIDE_VIEW = 4, 2, 3  # lines of the distance bar, at most and at least, and at least of the side view
 
@@ -43,7 +43,7 @@ def preview_rows(said: Sequence[str], found: Answer | None, width: int, height: 
     room = max(width - 2, 10)
     words = [line for one in said for line in wrapped(plain(one, glyphs), room)]
     if len(words) > height:
-        words = [*words[: height - 1], clipped(" ".join(words[height - 1 :]), room)]
+        words = [*words[: height - 1], fitted(" ".join(words[height - 1 :]), room, glyphs)]
     left = height - len(words)
     drawn = _drawn(found, room, left, glyphs) if found is not None else []
     return (*(((f" {line}", "hint"),) for line in words), *indented(drawn))
