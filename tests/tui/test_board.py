@@ -281,6 +281,15 @@ async def test_every_answer_of_every_pane_can_be_reached(width, height):
             assert "▸" in await press(pilot, "pageup", *["pageup"] * 5)
 
 
+async def test_a_value_is_typed_and_stepped_on_the_first_page():
+    async with running() as pilot:
+        assert "▸" not in await press(pilot, "3", "down", "pagedown")
+        text = await press(pilot, "enter", "text:T8")
+        assert "read as T8" in text
+        assert "▸stop" in await press(pilot, "escape")
+        assert "▸stop" in await press(pilot, "pagedown", "right")
+
+
 async def test_from_160_by_50_the_diagram_of_the_pane_in_hand_stands_beside_in_full():
     async with running(width=160, height=50) as pilot:
         assert "T20 in use" in await press(pilot, "3")

@@ -45,6 +45,7 @@ class Board(BoardView):
         except BadInput as fault:
             self.say(reasons(fault))
             return
+        self.page = 0
         self.forescale.changed()
         self.redraw()
 
@@ -82,7 +83,7 @@ class Board(BoardView):
         for pane in (self.pane,) if self.one_pane else (self.pane, *PANES):
             paths = paths_of(self.contents()[pane])
             if path in paths:
-                self.pane, self.hands[pane] = pane, paths.index(path)
+                self.pane, self.hands[pane], self.page = pane, paths.index(path), 0
                 return
 
     # Typing
@@ -91,7 +92,7 @@ class Board(BoardView):
         """Type a value for the field in hand, in its place."""
         from forescale.tui.entry import Entry
 
-        path = self.in_hand()
+        path, self.page = self.in_hand(), 0
         self.typing = Typing(path, "", refused=False)
         self.mount(Entry(entry_text(self.session.state, path), choices_of(path), id="entry"))
         self.redraw()
