@@ -30,9 +30,11 @@ def uses(shot: Shot, shelf: Shelf, name: str) -> bool:
 
 
 def users(shot: Shot, shelf: Shelf, name: str) -> tuple[str, ...]:
-    """Return who in a shot uses a profile: "this shot", and its marks by their names."""
+    """Return who in a shot uses a profile: the shot itself, a reading taken with it, its saved states."""
+    readings = (*shot.point, *shot.bench, *shot.survey)
+    read = any(getattr(row, _FIELD[shelf], None) == name for row in readings) and not uses(shot, shelf, name)
     marks = (f'saved state "{mark.name}"' for mark in shot.mark if name_on(mark.setting.kit, shelf) == name)
-    return (*(["this shot"] if uses(shot, shelf, name) else []), *marks)
+    return (*["this shot"] * uses(shot, shelf, name), *["a reading of this shot"] * read, *marks)
 
 
 def saved_users(shelf: Shelf, name: str) -> tuple[str, ...]:

@@ -25,7 +25,7 @@ class FindingsScreen(RowsScreen[None]):
     """All findings, the gravest first."""
 
     TASK = "Findings"
-    ENTER = "go to its field"
+    ENTER = "field"
     EMPTY = "Nothing is to be said of the shot: it can be made as it is set"
     BINDINGS: ClassVar[list[BindingType]] = [
         key("do", "do it", "do the selected remedy, or the first of the selected finding"),

@@ -30,7 +30,7 @@ class SurveyScreen(RowsScreen[None]):
     ENTER = "type"
     TALL = 22
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("put", "put into the shot", "put the distance, the height or the width found into the shot"),
+        key("put", "put it in", "put the distance, the height or the width found into the shot"),
         key("add", "another", "begin another reading, of another thing; left and right go from one to the next"),
         key("delete", "clear", "leave the selected field out; a reading with none left is gone"),
         *UNDO,

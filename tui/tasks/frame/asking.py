@@ -85,7 +85,8 @@ class Asking(AppScreen[Result]):
         try:
             read = self._read(event.value)
             choices = ", ".join(self._entry.choices)
-            self.say(f"Up, Down: {choices}" if choices else f"read as {read}")
+            told = f"Up, Down: {choices}" if read == event.value.strip() else f"read as {read}; Up, Down go on"
+            self.say(told if choices else f"read as {read}")
         except (BadInput, ValueError) as fault:
             self.say(reasons(fault), refused=True)
 

@@ -59,10 +59,7 @@ _SHOWN: dict[Shelf, tuple[tuple[str, int, Cell], ...]] = {
         ("close focus", 4, lambda lens, system: length_text(lens.close_focus, system, fraction=8)),
         ("pupil", 3, lambda lens, _: f"{len(lens.pupil)} measured" if lens.pupil else "not measured"),
     ),
-    "heads": (
-        ("slide", 2, _slide),
-        ("sensor at 0", 3, lambda head, _: f"{number_text(head.sensor_at_zero, 6)} mm"),
-    ),
+    "heads": (("slide", 2, _slide), ("sensor at 0", 3, lambda head, _: f"{number_text(head.sensor_at_zero, 6)} mm")),
 }
 
 

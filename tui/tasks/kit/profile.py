@@ -73,10 +73,7 @@ class ProfileScreen(RowsScreen[str]):
         self.fields = profile_fields.places(self.profile)
         room = min(max(self.size.width - LABEL - 9, 10), VALUE)
         values = (shortened(profile_fields.shown_text(self.profile, one, self.system), room) for one in self.fields)
-        return [
-            Column("label", "field", tuple(map(_label, self.fields))),
-            Column("value", "as set", tuple(values)),
-        ]
+        return [Column("label", "field", tuple(map(_label, self.fields))), Column("value", "as set", tuple(values))]
 
     def how(self, place: int) -> list[Said]:
         """Return what a field is."""

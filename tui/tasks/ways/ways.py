@@ -17,7 +17,7 @@ from forescale.engine.shot import edit
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.pages import WholeScreen
-from forescale.tui.tasks.frame.task_screen import TaskScreen
+from forescale.tui.tasks.frame.task_screen import NARROW, TaskScreen
 from forescale.tui.tasks.frame.verbs import key
 from forescale.tui.tasks.frame.widgets import TaskTable
 from forescale.tui.tasks.limits import LimitsScreen
@@ -33,14 +33,14 @@ from forescale.tui.tasks.ways.ways_table import (
     ways_listing,
 )
 
-STAR = f"{UNBEATEN} none is as good in all that counts and better in one"
+STAR = f"{UNBEATEN}: none is as good in all that counts and better in one"
 NONE_WORKS = "No way works within the limits: e changes them, m lets vary what the shot sets, t tells what fails"
 
 
 class WaysScreen(TaskScreen[None]):
     """The ways that work, or those that fail, as they are found."""
 
-    ENTER = "put on the board"
+    ENTER = "take it"
     BINDINGS: ClassVar[list[BindingType]] = [
         key("edit", "limits", "what a way may cost, what must stay as it is, and what counts first"),
         key("turn", "what fails", "the ways that fail and why; once more, those that work"),
@@ -112,7 +112,8 @@ class WaysScreen(TaskScreen[None]):
         outcome, listed = self._so_far.outcome, len(self._so_far.misses)
         if self.failing:
             return misses_said(outcome, listed)
-        return f"{outcome.verdict.spelt(in_app)}. {STAR if outcome.options else NONE_WORKS}"
+        more = NONE_WORKS if not outcome.options else STAR if self.size.width >= NARROW else ""
+        return f"{outcome.verdict.spelt(in_app)} {more}".strip()
 
     def tell(self) -> None:
         """Say what the search has come to."""
