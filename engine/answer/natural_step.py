@@ -34,20 +34,13 @@ def stepped(of: Answer, path: str, direction: int, *, large: bool) -> Any:
         return None
     if value is None:
         first = FIELD_HELP[path].first
-        return None if first is None else quantity.dump(first, _Info(of.system))
+        return None if first is None else quantity.held(first, of.system)
     step = FIELD_HELP[path].step
     if path == "move.slide" and of.kit.head is not None:  # the head's own, from mark to mark
         step = By(of.kit.head.slide_step, 10 * of.kit.head.slide_step)
     stepped = _stepped(of, step, value, direction * (LARGE if large else 1))
     held = min(max(round(stepped, 9), quantity.low), quantity.high)
-    return quantity.dump(held, _Info(of.system))
-
-
-class _Info:
-    """What a writer of files is told: the units that the file is to be written in."""
-
-    def __init__(self, system: UnitSystem) -> None:
-        self.context = {"units": system}
+    return quantity.held(held, of.system)
 
 
 def _stepped(of: Answer, step: Step, value: float, steps: int) -> float:

@@ -33,6 +33,24 @@ class Record(BaseModel):
     )
 
 
+class Written:
+    """How pydantic reads a value of a file, and writes one in a system of units."""
+
+    def __init__(self, read: Callable[[Any], Any], held: Callable[[Any, UnitSystem], Any]) -> None:
+        self.read, self.held = read, held
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
+        def dump(value: Any, info: Any) -> Any:
+            return self.held(value, (info.context or {}).get("units", "metric"))
+
+        return core_schema.no_info_plain_validator_function(
+            self.read,
+            serialization=core_schema.plain_serializer_function_ser_schema(
+                dump, info_arg=True, when_used="unless-none"
+            ),
+        )
+
+
 @dataclass(frozen=True, slots=True)
 class Quantity:
     """A number with a range: `low` to `high` in the unit held inside, infinity only where `infinite`.
@@ -121,20 +139,15 @@ class Quantity:
             return write(value)
         return f"{write(abs(value))} {self.ways[value < 0]}"
 
-    def dump(self, value: float, info: Any) -> str | float:
+    def held(self, value: float, system: UnitSystem) -> str | float:
         """Return what a file holds: text with a unit, or the bare number where the kind has none."""
         if self.kind in {"number", "share"}:
             return int(value) if value == int(value) else value
-        return self.show(value, (info.context or {}).get("units", "metric"))
+        return self.show(value, system)
 
-    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
-        """Read by `read`, write by `dump`: what pydantic needs to know."""
-        return core_schema.no_info_plain_validator_function(
-            self.read,
-            serialization=core_schema.plain_serializer_function_ser_schema(
-                self.dump, info_arg=True, when_used="unless-none"
-            ),
-        )
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        """Read by `read`, write by `held`: what pydantic needs to know."""
+        return Written(self.read, self.held).__get_pydantic_core_schema__(source, handler)
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,35 +211,17 @@ def _within(value: float, low: float, high: float, unit: str) -> float:
     return value
 
 
-def _as_text(read: Callable[[object], Any], write: Callable[[Any], str]) -> CoreSchema:
-    return core_schema.no_info_plain_validator_function(
-        read, serialization=core_schema.plain_serializer_function_ser_schema(write, when_used="unless-none")
-    )
+def _read_stop(text: object) -> Stop:
+    """Read a stop of a file: "f/16", "T2.8", 16 or "f/=13.0"; raises ValueError saying what would be right."""
+    if isinstance(text, Stop):
+        return text
+    if isinstance(text, bool) or not isinstance(text, str | int | float):
+        raise Unfit(f"{text!r} is not a stop", right='write "f/16", "T2.8" or "f/=13.0"')
+    return units.parse_stop(text)
 
 
-class _StopField:
-    """A stop in a file: "f/16", "T2.8", 16 or "f/=13.0"."""
-
-    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
-        def read(text: object) -> Stop:
-            if isinstance(text, Stop):
-                return text
-            if isinstance(text, bool) or not isinstance(text, str | int | float):
-                raise Unfit(f"{text!r} is not a stop", right='write "f/16", "T2.8" or "f/=13.0"')
-            return units.parse_stop(text)
-
-        return _as_text(read, lambda stop: units.stop_text(stop.value, stop.marks))
-
-
-class _SharpnessField:
-    """A sharpness in a file: "diagonal/1500", "0.025 mm" or "2 px"."""
-
-    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
-        return _as_text(Sharpness.read, str)
-
-
-StopValue = Annotated[Stop, _StopField()]
-SharpnessValue = Annotated[Sharpness, _SharpnessField()]
+StopValue = Annotated[Stop, Written(_read_stop, lambda stop, _system: units.stop_text(stop.value, stop.marks))]
+SharpnessValue = Annotated[Sharpness, Written(Sharpness.read, lambda sharpness, _system: str(sharpness))]
 
 KM_MM = 1e6
 Tape = Annotated[float, Quantity("length", 10, 100 * KM_MM)]

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Annotated, Any, Literal, get_args
-
-from pydantic import GetCoreSchemaHandler
-from pydantic_core import CoreSchema, core_schema
+from typing import Annotated, Literal, get_args
 
 from forescale.engine import units
-from forescale.engine.fields.kinds import KM_MM, Quantity
+from forescale.engine.fields.kinds import KM_MM, Quantity, Written
 from forescale.engine.files.faults import Unfit
 from forescale.engine.formulas.head import Travel
 from forescale.engine.formulas.silhouette import Corner
@@ -113,24 +110,6 @@ def corner_held(corner: Corner, system: UnitSystem) -> list[str]:
     return [ASIDE.show(corner.x, system), LEVEL.show(corner.h, system), *(["arc"] if corner.arc else [])]
 
 
-class _Field:
-    """How pydantic reads and writes one of these."""
-
-    def __init__(self, read: Any, held: Any) -> None:
-        self.read, self.held = read, held
-
-    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:
-        def dump(value: Any, info: Any) -> Any:
-            return self.held(value, (info.context or {}).get("units", "metric"))
-
-        return core_schema.no_info_plain_validator_function(
-            self.read,
-            serialization=core_schema.plain_serializer_function_ser_schema(
-                dump, info_arg=True, when_used="unless-none"
-            ),
-        )
-
-
-CarriedValue = Annotated[Carried, _Field(Carried.read, Carried.text)]
-FramePlaceValue = Annotated[FramePlace, _Field(FramePlace.read, lambda place, _system: place.held())]
-CornerValue = Annotated[Corner, _Field(read_corner, corner_held)]
+CarriedValue = Annotated[Carried, Written(Carried.read, Carried.text)]
+FramePlaceValue = Annotated[FramePlace, Written(FramePlace.read, lambda place, _system: place.held())]
+CornerValue = Annotated[Corner, Written(read_corner, corner_held)]

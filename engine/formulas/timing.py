@@ -7,7 +7,6 @@ takes k times what it takes on set, k the rate over the playback rate. Drag is l
 import math
 
 GRAVITY_MM_S2 = 9806.65  # standard gravity, 3rd CGPM (1901)
-LET_GO_DEG = 10.0  # how far a body leans as its topple is taken to begin
 LET_GO_SHARE = 1.30936  # let go at rest at 10°, over reaching 10° from rest at the upright: an elliptic integral
 _LEANS = math.log(math.tan(math.radians(22.5)) / math.tan(math.radians(2.5)))
 

@@ -8,26 +8,15 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import AfterValidator, Field, model_validator
 
-from forescale.engine.fields.kinds import (
-    FarTape,
-    FocalLength,
-    Iso,
-    Offset,
-    Quantity,
-    Rate,
-    Record,
-    SensorSide,
-    Size,
-    StopValue,
-    Tape,
-)
+from forescale.engine.fields import kinds as typed
+from forescale.engine.fields.kinds import Record
 from forescale.engine.files.faults import At, Unfit
 from forescale.engine.files.names import why_not
 from forescale.engine.formulas import optics
 from forescale.engine.units import third_stops
 
 Marks = Literal["f", "T"]
-Blur = Annotated[float, Quantity("length", 0.0001, 1, in_mm=True)]
+Blur = Annotated[float, typed.Quantity("length", 0.0001, 1, in_mm=True)]
 
 
 def is_plain(name: str) -> bool:
@@ -75,8 +64,8 @@ class Profile(Begun):
 class Rates(Record):
     """A camera mode that runs at any whole rate between two, in frames a second."""
 
-    min: Rate
-    max: Rate
+    min: typed.Rate
+    max: typed.Rate
 
     @model_validator(mode="after")
     def _ordered(self) -> Self:
@@ -92,13 +81,13 @@ class StripRow(Record):
     """
 
     lens: str = Field(min_length=1)
-    focal_length: FocalLength
-    focus: Tape
-    stop: StopValue
-    sharp_near: Tape | None = None
-    soft_near: Tape | None = None
-    sharp_far: Tape | None = None
-    soft_far: Tape | None = None
+    focal_length: typed.FocalLength
+    focus: typed.Tape
+    stop: typed.StopValue
+    sharp_near: typed.Tape | None = None
+    soft_near: typed.Tape | None = None
+    sharp_far: typed.Tape | None = None
+    soft_far: typed.Tape | None = None
     date: Date | None = None
 
     @model_validator(mode="after")
@@ -118,20 +107,20 @@ class Mode(Begun):
     """
 
     name: str = told("mode", "what a shot calls it by", min_length=1)
-    width: SensorSide = told("width", "of the area that is recorded, on the sensor")
-    height: SensorSide = told("height", "of the area that is recorded, on the sensor")
+    width: typed.SensorSide = told("width", "of the area that is recorded, on the sensor")
+    height: typed.SensorSide = told("height", "of the area that is recorded, on the sensor")
     width_px: int = told("pixels across", "how many pixels are recorded across", ge=16, le=100_000)
     height_px: int = told("pixels down", "how many pixels are recorded from top to bottom", ge=16, le=100_000)
-    fps: Annotated[tuple[Rate, ...], Field(min_length=1)] | Rates = told(
+    fps: Annotated[tuple[typed.Rate, ...], Field(min_length=1)] | Rates = told(
         "rates", "set rates as 24 25 30, or 1 to 120 for any whole rate between"
     )
-    iso_base: Iso = told("base ISO", "taken where a shot leaves the ISO open")
-    iso_max: Iso = told("top ISO", "the highest that is still good")
-    iso_min: Iso | None = told("lowest ISO", "the lowest that may be set; empty: the base", None)
-    readout: Annotated[float, Quantity("time", 0, 60)] | None = told(
+    iso_base: typed.Iso = told("base ISO", "taken where a shot leaves the ISO open")
+    iso_max: typed.Iso = told("top ISO", "the highest that is still good")
+    iso_min: typed.Iso | None = told("lowest ISO", "the lowest that may be set; empty: the base", None)
+    readout: Annotated[float, typed.Quantity("time", 0, 60)] | None = told(
         "readout", "time to read a frame from top to bottom, 0 ms for all at once; empty if not known", None
     )
-    data_rate: Annotated[float, Quantity("number", 0.001, 1e6)] | None = told(
+    data_rate: Annotated[float, typed.Quantity("number", 0.001, 1e6)] | None = told(
         "data rate", "MB a second at the top rate; empty if not known", None
     )
     sharpness: Blur | None = told(
@@ -186,16 +175,16 @@ class Camera(Profile):
         return self
 
 
-PupilMagnification = Annotated[float, Quantity("number", 0.1, 10)]
+PupilMagnification = Annotated[float, typed.Quantity("number", 0.1, 10)]
 
 
 class PupilRow(Record):
     """Where the entrance pupil was found, at one focal length and focus mark, and what the exit pupil is to it."""
 
-    focal_length: FocalLength = told("pupil at", "the focal length at which it was found")
-    focus: FarTape = told("focused at", "the focus mark at which it was found, or inf")
-    ahead: Offset = told("ahead", "entrance pupil ahead of the sensor plane; negative is behind")
-    uncertainty: Size | None = told("give or take", "how far off it may be; empty if not known", None)
+    focal_length: typed.FocalLength = told("pupil at", "the focal length at which it was found")
+    focus: typed.FarTape = told("focused at", "the focus mark at which it was found, or inf")
+    ahead: typed.Offset = told("ahead", "entrance pupil ahead of the sensor plane; negative is behind")
+    uncertainty: typed.Size | None = told("give or take", "how far off it may be; empty if not known", None)
     measured: Date | None = told("measured", "the day, as 2026-03-14; empty if not known", None)
     pupil_magnification: PupilMagnification | None = told(
         "exit/entrance", "of the pupils here, where it differs; empty: as the lens has it", None
@@ -208,17 +197,17 @@ FOCAL, ZOOM = At("focal_length"), (At("focal_min"), " and ", At("focal_max"))
 class Lens(Profile):
     """A prime or a zoom: focal lengths, stops as marked, closest focus, and its pupil rows."""
 
-    focal_length: FocalLength | None = told("focal length", "35 mm for a prime, 24 mm to 80 mm for a zoom", None)
-    focal_min: FocalLength | None = None
-    focal_max: FocalLength | None = None
+    focal_length: typed.FocalLength | None = told("focal length", "35 mm for a prime, 24 mm to 80 mm for a zoom", None)
+    focal_min: typed.FocalLength | None = None
+    focal_max: typed.FocalLength | None = None
     marks: Marks = told("marked in", "f or T: which stops stand on the ring")
-    widest: StopValue = told("widest stop", "the first mark on the ring")
-    smallest: StopValue = told("last stop", "the last mark on the ring")
-    transmission_loss: Annotated[float, Quantity("number", 0, 4)] = told(
+    widest: typed.StopValue = told("widest stop", "the first mark on the ring")
+    smallest: typed.StopValue = told("last stop", "the last mark on the ring")
+    transmission_loss: Annotated[float, typed.Quantity("number", 0, 4)] = told(
         "loss", "stops lost in the glass, between f and T", 0.0
     )
-    close_focus: Tape = told("close focus", "the nearest focus mark, from the sensor plane")
-    squeeze: Annotated[float, Quantity("number", 1, 3)] = told(
+    close_focus: typed.Tape = told("close focus", "the nearest focus mark, from the sensor plane")
+    squeeze: Annotated[float, typed.Quantity("number", 1, 3)] = told(
         "squeeze", "1 for a spherical lens, 2 where it squeezes to half the width", 1.0
     )
     pupil_magnification: PupilMagnification | None = told(
@@ -292,14 +281,16 @@ def _f_numbers(widest: float, smallest: float, loss_stops: float) -> tuple[float
 class Head(Profile):
     """A pan-and-tilt head with a slide along the lens axis."""
 
-    slide_min: Offset = told("slide from", "the lowest reading on the slide")
-    slide_max: Offset = told("slide to", "the highest reading on the slide")
-    slide_step: Size = told(
+    slide_min: typed.Offset = told("slide from", "the lowest reading on the slide")
+    slide_max: typed.Offset = told("slide to", "the highest reading on the slide")
+    slide_step: typed.Size = told(
         "slide step", "how finely the slide is marked; a part of an inch for one that is marked in inches"
     )
-    sensor_at_zero: Offset = told("sensor at 0", "sensor plane ahead of the pan axis at reading 0; negative is behind")
-    tilt_drop: Offset = told("tilt below", "how far the tilt axis lies below the lens axis", 0.0)
-    tilt_ahead: Offset = told("tilt ahead", "how far the tilt axis lies ahead of the pan axis", 0.0)
+    sensor_at_zero: typed.Offset = told(
+        "sensor at 0", "sensor plane ahead of the pan axis at reading 0; negative is behind"
+    )
+    tilt_drop: typed.Offset = told("tilt below", "how far the tilt axis lies below the lens axis", 0.0)
+    tilt_ahead: typed.Offset = told("tilt ahead", "how far the tilt axis lies ahead of the pan axis", 0.0)
 
     @model_validator(mode="after")
     def _ordered(self) -> Self:

@@ -33,8 +33,7 @@ UNKNOWN = PupilAt(0.0, known=False)
 def lens_pupil_at(lens: Lens, focal_mm: float, focus_mm: float) -> PupilAt:
     """Return a lens's pupil as `pupil_at` does, with the lens's own pupil magnification where no row gives one."""
     found = pupil_at(lens.pupil, focal_mm, focus_mm)
-    given = lens.pupil_magnification
-    return found if found.magnification is not None or given is None else found._replace(magnification=given)
+    return found if found.magnification is not None else found._replace(magnification=lens.pupil_magnification)
 
 
 def pupil_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> PupilAt:
@@ -45,20 +44,17 @@ def pupil_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> Pupi
     """
     if not rows:
         return UNKNOWN
-    by_focal: dict[float, list[PupilRow]] = {}
-    for row in rows:
-        by_focal.setdefault(row.focal_length, []).append(row)
-    return _between(sorted(by_focal), focal_mm, lambda focal: _at_focus(by_focal[focal], focus_mm))
 
+    def at_focal(focal: float) -> PupilAt:
+        by_reciprocal = {1 / row.focus: row for row in rows if row.focal_length == focal}
 
-def _at_focus(rows: list[PupilRow], focus_mm: float) -> PupilAt:
-    by_reciprocal = {1 / row.focus: row for row in rows}
+        def at_focus(reciprocal: float) -> PupilAt:
+            row = by_reciprocal[reciprocal]
+            return PupilAt(row.ahead, True, False, row.uncertainty, (row,), row.pupil_magnification)
 
-    def exact(reciprocal: float) -> PupilAt:
-        row = by_reciprocal[reciprocal]
-        return PupilAt(row.ahead, True, False, row.uncertainty, (row,), row.pupil_magnification)
+        return _between(sorted(by_reciprocal), 1 / focus_mm, at_focus)
 
-    return _between(sorted(by_reciprocal), 1 / focus_mm, exact)
+    return _between(sorted({row.focal_length for row in rows}), focal_mm, at_focal)
 
 
 def _between(knots: list[float], at: float, value: Callable[[float], PupilAt]) -> PupilAt:
@@ -66,36 +62,30 @@ def _between(knots: list[float], at: float, value: Callable[[float], PupilAt]) -
     below = max((knot for knot in knots if knot <= at), default=None)
     above = min((knot for knot in knots if knot >= at), default=None)
     if below is None or above is None:
-        edge = value(knots[0] if below is None else knots[-1])
-        off = not math.isclose(at, knots[0] if below is None else knots[-1], rel_tol=SAME)
-        return edge._replace(outside=edge.outside or off)
+        end = knots[0] if below is None else knots[-1]
+        edge = value(end)
+        return edge._replace(outside=edge.outside or not math.isclose(at, end, rel_tol=SAME))
     low = value(below)
     if below == above:
         return low
     high = value(above)
     share = (at - below) / (above - below)
+    one, other = low.uncertainty_mm, high.uncertainty_mm
     return PupilAt(
         low.ahead_mm + share * (high.ahead_mm - low.ahead_mm),
         known=True,
         outside=low.outside or high.outside,
-        uncertainty_mm=_mix(low.uncertainty_mm, high.uncertainty_mm, share),
+        uncertainty_mm=None if one is None or other is None else math.hypot((1 - share) * one, share * other),
         rows=low.rows + high.rows,
-        magnification=_between_known(low.magnification, high.magnification, share),
+        magnification=_known_between(low.magnification, high.magnification, share),
     )
 
 
-def _between_known(low: float | None, high: float | None, share: float) -> float | None:
+def _known_between(low: float | None, high: float | None, share: float) -> float | None:
     """Return what lies at a share of the way between two values; where only one is known, that one."""
     if low is None or high is None:
         return high if low is None else low
     return low + share * (high - low)
-
-
-def _mix(low: float | None, high: float | None, share: float) -> float | None:
-    """Return the standard error of an interpolated value, from those of its two ends."""
-    if low is None or high is None:
-        return None
-    return math.hypot((1 - share) * low, share * high)
 
 
 def same_focal(row: PupilRow, focal_mm: float) -> bool:

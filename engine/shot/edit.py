@@ -7,7 +7,7 @@ is read in the unit that the field shows. A list is taken as it is, and a new on
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any, TypeVar
 
@@ -31,24 +31,18 @@ def quantity_of(record: type[BaseModel], path: str) -> Quantity | None:
     for name, field in record.model_fields.items():
         if head in {name, field.alias}:
             if rest:
-                inner = next(_records_in(field.annotation), None)
+                inner = next((one for one in _parts_of(field.annotation) if hasattr(one, "model_fields")), None)
                 return None if inner is None else quantity_of(inner, rest)
-            found = [mark for mark in (*field.metadata, *_metadata_in(field.annotation)) if isinstance(mark, Quantity)]
-            return found[0] if found else None
+            marks = [mark for one in _parts_of(field.annotation) for mark in getattr(one, "__metadata__", ())]
+            return next((mark for mark in (*field.metadata, *marks) if isinstance(mark, Quantity)), None)
     raise KeyError(path)
 
 
-def _records_in(annotation: Any) -> Any:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        yield annotation
+def _parts_of(annotation: Any) -> Iterator[Any]:
+    """Yield an annotation and all that it is made of."""
+    yield annotation
     for part in getattr(annotation, "__args__", ()):
-        yield from _records_in(part)
-
-
-def _metadata_in(annotation: Any) -> Any:
-    yield from getattr(annotation, "__metadata__", ())
-    for part in getattr(annotation, "__args__", ()):
-        yield from _metadata_in(part)
+        yield from _parts_of(part)
 
 
 def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> str | None:

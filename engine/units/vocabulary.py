@@ -146,5 +146,3 @@ DENSITY = UnitKind(
     },
     like="450 kg/m3 or 28 lb/ft3",
 )
-
-QUANTITIES = (LENGTH, ANGLE, TIME, SPEED, ILLUMINANCE, FORCE, WEIGHT, AREA, DENSITY)

@@ -18,7 +18,9 @@ from forescale.engine.units import (
     parse_time,
 )
 from forescale.engine.units.sizes import SIZES, pint_size, size
-from forescale.engine.units.vocabulary import AREA, DENSITY, FORCE, ILLUMINANCE, LENGTH, QUANTITIES, SPEED, WEIGHT
+from forescale.engine.units.vocabulary import ANGLE, AREA, DENSITY, FORCE, ILLUMINANCE, LENGTH, SPEED, TIME, WEIGHT
+
+QUANTITIES = (LENGTH, ANGLE, TIME, SPEED, ILLUMINANCE, FORCE, WEIGHT, AREA, DENSITY)
 
 
 def parse_speed(text, bare_unit=None):
