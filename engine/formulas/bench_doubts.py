@@ -70,12 +70,17 @@ def _likeliest(taken: Sequence[Reading], found: BenchFit) -> Sequence[int]:
     """
     if len(taken) <= FEW:
         return range(len(taken))
-    slope = found.slope_px_per_mm or found.slope_predicted_px_per_mm
     gains = []
     for number, (off, free) in enumerate(zip(found.residuals, _free(taken), strict=True)):
-        turn = -2 * (slope * (taken[number].slide_mm - found.slide_for_zero_mm) + off)
+        turn = -2 * (_foretold_px(taken[number], found) + off)
         gains.append((2 * turn * off + turn * turn * free, number))
     return sorted(number for _, number in sorted(gains)[:FEW])
+
+
+def _foretold_px(reading: Reading, found: BenchFit) -> float:
+    """Return the slip that the line has where a reading was taken."""
+    slope = found.slope_px_per_mm or found.slope_predicted_px_per_mm
+    return slope * (reading.slide_mm - found.slide_for_zero_mm)
 
 
 def _too_far(taken: Sequence[Reading], found: BenchFit) -> set[int]:
@@ -107,12 +112,10 @@ def _free(taken: Sequence[Reading]) -> list[float]:
 def _against_line(readings: Sequence[Reading], found: BenchFit) -> set[int]:
     """Return the readings by eye that saw another way than the line says that the slip plainly goes."""
     noise = max(found.noise_px, math.sqrt(_squares(found) / max(found.readings - 2, 1)))
-    slope = found.slope_px_per_mm or found.slope_predicted_px_per_mm
     wrong = set()
     for number, reading in enumerate(readings):
-        slip = slope * (reading.slide_mm - found.slide_for_zero_mm)
+        slip = _foretold_px(reading, found)
         plain = 0 if abs(slip) <= MANY_STEPS * noise else math.copysign(1, slip)
-        seen = {"outruns": 1, "lags": -1, "locked": 0, None: plain}[reading.seen]
-        if plain and seen != plain:
+        if plain and {"outruns": 1, "lags": -1, "locked": 0, None: plain}[reading.seen] != plain:
             wrong.add(number)
     return wrong

@@ -69,28 +69,18 @@ def arc(
     x = (ey * begin_square - by * end_square) / (2 * cross)
     y = (bx * end_square - ex * begin_square) / (2 * cross)
     centre, radius = (middle[0] + x, middle[1] + y), math.hypot(x, y)
-    first = math.atan2(begin[1] - centre[1], begin[0] - centre[0])
-    swept = _swept(first, math.atan2(-y, -x), math.atan2(end[1] - centre[1], end[0] - centre[0]))
-    for turn in sorted(_turns(first, swept, steps), key=abs):
-        yield centre[0] + radius * math.cos(first + turn), centre[1] + radius * math.sin(first + turn)
-
-
-def _swept(first: float, middle: float, last: float) -> float:
-    """Return the turn from the first angle to the last by way of the middle one, radians, + against the clock."""
-    full = 2 * math.pi
-    left = (last - first) % full
-    return left if (middle - first) % full < left else left - full
-
-
-def _turns(first: float, swept: float, steps: int) -> Iterator[float]:
-    """Yield the turns to the places of an arc: even steps, and where it stands farthest out."""
-    for step in range(1, steps):
-        yield swept * step / steps
-    for quarter in range(4):
-        ahead = (quarter * math.pi / 2 - first) % (2 * math.pi)
-        turn = ahead if swept > 0 else ahead - 2 * math.pi
+    full, first = 2 * math.pi, math.atan2(begin[1] - centre[1], begin[0] - centre[0])
+    swept = (math.atan2(end[1] - centre[1], end[0] - centre[0]) - first) % full  # + against the clock
+    if (math.atan2(-y, -x) - first) % full >= swept:  # the middle lies the other way
+        swept -= full
+    turns = [swept * step / steps for step in range(1, steps)]
+    for quarter in range(4):  # where it stands farthest out
+        ahead = (quarter * math.pi / 2 - first) % full
+        turn = ahead if swept > 0 else ahead - full
         if 0 < abs(turn) < abs(swept):
-            yield turn
+            turns.append(turn)
+    for turn in sorted(turns, key=abs):
+        yield centre[0] + radius * math.cos(first + turn), centre[1] + radius * math.sin(first + turn)
 
 
 def blur_mm(focal_mm: float, f_number: float, image_mm: float, focus_mm: float, along_mm: float) -> float:

@@ -124,29 +124,24 @@ def errors(read: Sighting, lens: SurveyLens, of: Callable[[Sighted], float | Non
     best = of(sighted(read, lens))
     if best is None or math.isinf(best):
         return None
+    pixels = lens.height_px if read.of_height else lens.width_px
+    known = {
+        "taped_mm": tape_error_mm(read.taped_mm),
+        "share": math.hypot(SHARE_ERROR * (read.share or 0.0), math.sqrt(2) * EDGE_PX / pixels),
+        "elevation": ELEVATION_ERROR_DEG,
+        "elevation_nearer": ELEVATION_ERROR_DEG,
+        "nearer_mm": tape_error_mm(read.nearer_mm or 0.0),
+    }
     total = 0.0
-    for name, off in _off(read, lens).items():
+    for name, off in known.items():
+        value = getattr(read, name)
+        if value is None or math.isinf(value):
+            continue
         ends = []
         for sign in (1, -1):
             try:
-                ends.append(of(sighted(read._replace(**{name: getattr(read, name) + sign * off}), lens)) or best)
+                ends.append(of(sighted(read._replace(**{name: value + sign * off}), lens)) or best)
             except ValueError:  # beyond here there is no result at all: the other side stands for both
                 continue
         total += max((abs(end - best) for end in ends), default=math.inf) ** 2
     return math.sqrt(total) if math.isfinite(total) else None
-
-
-def _off(read: Sighting, lens: SurveyLens) -> dict[str, float]:
-    """Return how far off each thing read may be, by its name."""
-    off = {}
-    if math.isfinite(read.taped_mm):
-        off["taped_mm"] = tape_error_mm(read.taped_mm)
-    if read.share is not None:
-        pixels = lens.height_px if read.of_height else lens.width_px
-        off["share"] = math.hypot(SHARE_ERROR * read.share, math.sqrt(2) * EDGE_PX / pixels)
-    for name in ("elevation", "elevation_nearer"):
-        if getattr(read, name) is not None:
-            off[name] = ELEVATION_ERROR_DEG
-    if read.nearer_mm is not None:
-        off["nearer_mm"] = tape_error_mm(read.nearer_mm)
-    return off

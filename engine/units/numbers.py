@@ -53,21 +53,17 @@ def _with_point(run: str, text: str) -> str:
     if not comma:
         return run
     if "," in rest or "." in run:
-        raise EntryError(f"{quoted(text)}: {_asked_of(run, text)}")
+        match = _WITH_THOUSANDS.fullmatch(run)
+        if match is None:
+            raise EntryError(f"{quoted(text)}: write the number with a decimal point alone, as in 1500.5")
+        number = match["whole"].replace(match["mark"], "") + (f".{match['rest']}" if match["rest"] else "")
+        could = f"{quoted(text)}: could be {text.replace(run, number)}"  # 1000.5 for 1.000,5
+        raise EntryError(could, "write it with a decimal point alone")
     if len(rest) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
         thousands = text.replace(run, whole + rest)
         decimal = text.replace(run, f"{whole}.{rest}".rstrip("0").rstrip("."))
         raise EntryError(f"{quoted(text)}: {thousands} or {decimal}? write it without the comma")
     return f"{whole}.{rest}"
-
-
-def _asked_of(run: str, text: str) -> str:
-    """What to write for a run with several marks, with the number that it may well stand for: 1000.5 for 1.000,5."""
-    match = _WITH_THOUSANDS.fullmatch(run)
-    if match is None:
-        return "write the number with a decimal point alone, as in 1500.5"
-    number = match["whole"].replace(match["mark"], "") + (f".{match['rest']}" if match["rest"] else "")
-    return f"could be {text.replace(run, number)}; write it with a decimal point alone"
 
 
 def number_in(match: re.Match[str], text: str) -> Fraction:

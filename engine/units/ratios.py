@@ -21,42 +21,29 @@ def parse_ratio(text: str | float) -> float:
 
     S is from 1 (life size) to 10 000. Raises EntryError.
     """
+    shown = quoted(str(text))
     if not isinstance(text, str):
-        return _checked(_plain(text), str(text))
-    left, equals, right = text.partition("=")
-    exact = _quotient(left, right, text) if equals else _ratio(text)
-    return _checked(exact, text)
-
-
-def _plain(number: float) -> Fraction:
-    if isinstance(number, bool) or not math.isfinite(number):
-        raise EntryError(f"{quoted(str(number))}: not a ratio", _LIKE)
-    return Fraction(number)
-
-
-def _quotient(model: str, real: str, text: str) -> Fraction:
-    """Real over model length, exactly: 3.5 mm = 1 ft is 304.8 over 3.5."""
-    model_mm, real_mm = exact_value(model, LENGTH), exact_value(real, LENGTH)
-    if model_mm <= 0:
-        raise EntryError(f"{quoted(text)}: the model's length must be more than nothing", _LIKE)
-    return real_mm / model_mm
-
-
-def _ratio(text: str) -> Fraction:
-    match = _RATIO.fullmatch(tidied(text))
-    if match is None:
-        raise EntryError(f"{quoted(text)}: not a ratio", _LIKE)
-    model, real = Fraction(match["model"] or 1), Fraction(match["real"])
-    # 3/4 alone is more likely three quarters of an inch to the foot than a ratio of 1:1.33.
-    if not model or (match["mark"] == "/" and model != 1):
-        raise EntryError(f"{quoted(text)}: a ratio starts with 1, and a scale names both units", _LIKE)
-    return real / model
-
-
-def _checked(exact: Fraction, text: str) -> float:
+        if isinstance(text, bool) or not math.isfinite(text):
+            raise EntryError(f"{shown}: not a ratio", _LIKE)
+        exact = Fraction(text)
+    elif "=" in text:  # exactly: 3.5 mm = 1 ft is 304.8 over 3.5
+        left, _, right = text.partition("=")
+        model_mm, real_mm = exact_value(left, LENGTH), exact_value(right, LENGTH)
+        if model_mm <= 0:
+            raise EntryError(f"{shown}: the model's length must be more than nothing", _LIKE)
+        exact = real_mm / model_mm
+    else:
+        match = _RATIO.fullmatch(tidied(text))
+        if match is None:
+            raise EntryError(f"{shown}: not a ratio", _LIKE)
+        model, real = Fraction(match["model"] or 1), Fraction(match["real"])
+        # 3/4 alone is more likely three quarters of an inch to the foot than a ratio of 1:1.33.
+        if not model or (match["mark"] == "/" and model != 1):
+            raise EntryError(f"{shown}: a ratio starts with 1, and a scale names both units", _LIKE)
+        exact = real / model
     if not 1 <= exact <= LARGEST_RATIO:
-        raise EntryError(f"{quoted(text)}: a ratio goes from 1:1 to 1:{LARGEST_RATIO}", _LIKE)
-    return as_float(exact, text)
+        raise EntryError(f"{shown}: a ratio goes from 1:1 to 1:{LARGEST_RATIO}", _LIKE)
+    return as_float(exact, str(text))
 
 
 def ratio_text(ratio: float) -> str:
