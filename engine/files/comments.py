@@ -18,23 +18,21 @@ def with_comments(old: str, new: str, canonical: Callable[[Table], Table]) -> st
     goes with what it stands beside: that of a value stays when the value changes, that of a row that is gone goes
     with it. None where `old` cannot be read, or anything would be lost.
     """
+    import tomli_w
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
+
+    def written(text: str) -> Table:
+        return tomllib.loads(tomli_w.dumps(canonical(tomllib.loads(text))))
 
     old = old if old.endswith("\n") else f"{old}\n"  # else what is put behind its last row ends up in its comment
     try:
         document, data = tomlkit.parse(old), tomllib.loads(new)
-        _update(document, _canonical(canonical, old), data)
+        _update(document, written(old), data)
         text = tomlkit.dumps(document)
-        return text if _canonical(canonical, text) == data else None
+        return text if written(text) == data else None
     except (BadInput, TOMLKitError, ValueError, TypeError, KeyError, IndexError):
         return None
-
-
-def _canonical(canonical: Callable[[Table], Table], text: str) -> Table:
-    import tomli_w
-
-    return tomllib.loads(tomli_w.dumps(canonical(tomllib.loads(text))))
 
 
 def _update(table: MutableMapping[str, Any], before: Table, data: Table) -> None:

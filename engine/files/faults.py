@@ -6,9 +6,8 @@ A reader of files and a command word a fault by `str`, with the names that a fil
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import islice
 from textwrap import shorten
 from typing import TYPE_CHECKING, Any, TypeVar, get_args
 
@@ -156,15 +155,10 @@ def read_model(kind: type[Model], data: Mapping[str, Any], file: str = "") -> Mo
         return kind.model_validate(data)
     except ValidationError as error:
         raw = error.errors(include_url=False)
-        faults = tuple(dict.fromkeys(islice(_faults(kind, raw, file), MOST_LOOKED_AT)))
+        told = (Fault(*_said(kind, one), _path(one), file) for one in raw[:MOST_LOOKED_AT])
+        faults = tuple(dict.fromkeys(told))
         more = max(len(raw) - MOST_LOOKED_AT, 0)
         raise BadInput(*first_of(faults, len(faults) + more)) from None
-
-
-def _faults(kind: type[BaseModel], raw: Sequence[Any], file: str) -> Iterator[Fault]:
-    for fault in raw:
-        wrong, right = _said(kind, fault)
-        yield Fault(wrong, right, _path(fault), file)
 
 
 def _path(fault: Any) -> FieldPath:
@@ -195,11 +189,8 @@ def _said(kind: type[BaseModel], fault: Any) -> tuple[str | Sentence, str]:
         case "string_too_short":
             return "is empty", "write something"
         case _:
-            return f"{given} does not fit: {_plain(fault['msg'])}", ""
-
-
-def _plain(message: str) -> str:
-    return message.removeprefix("Input ").replace("should be a valid", "it should be a").rstrip(".")
+            plain = fault["msg"].removeprefix("Input ").replace("should be a valid", "it should be a").rstrip(".")
+            return f"{given} does not fit: {plain}", ""
 
 
 def _keys(kind: type[BaseModel], loc: tuple[str | int, ...]) -> list[str]:
