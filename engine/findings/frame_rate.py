@@ -50,7 +50,7 @@ def _rate(answer: Answer) -> Iterator[Finding]:
     )
     if (lower := next_lower(answer)) is not None:
         text += f"; {words.rate(lower)} would fall {words.weight(gravity * (run.fps / lower) ** 2)} times as hard"
-    short = f"Falls at {falls} of its weight: ideal {ideal}, next {run.fps:g} fps"
+    short = f"Falls at {falls} of its weight: ideal {ideal}, next {words.rate(run.fps)}"
     yield Finding("speed", "note", "rate-chosen", text, "action.fps", short)
 
 

@@ -74,12 +74,12 @@ def _cells(row: Ranked, words: Words) -> tuple[str, ...]:
     return (
         "*" if row.front else "",
         words.ratio(option.ratio),
-        units.length_text(option.model_mm, option.to_try.system, fraction=4),
+        units.tape_text(option.model_mm, option.to_try.system),
         "" if option.frame_share is None else f"{100 * option.frame_share:.0f} %",
         number_text(option.fps, 4),
         words.stop(option.f_number),
-        number_text(option.iso, 4),
-        f"{100 * option.worst_contrast:.0f} %",
+        number_text(option.iso, 5),
+        words.percent(option.worst_contrast),
         "" if option.over_stops is None else f"{option.over_stops:+.1f}",
     )
 

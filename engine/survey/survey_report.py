@@ -17,7 +17,7 @@ from forescale.engine.shot.readings import SurveyRow
 from forescale.engine.shot.sections import Part
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.survey.survey_entry import row_of, share_text
-from forescale.engine.units import UnitSystem, length_text
+from forescale.engine.units import UnitSystem, length_text, tape_text
 
 _FAR_MM = 3_000.0  # from here on a picture tells no fraction of an inch
 _SAME = 0.005  # a new background moves the focus, and the picture's scale by a hair with it
@@ -50,7 +50,7 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
         yield "Distance: enter by how much nearer the second elevation was read"
     share = None if row.frame_share is None else share_text(row.frame_share, row.share_of)
     if result.distance_by != "tape":
-        now = length_text(answer.lineup.background_mm, system)
+        now = tape_text(answer.lineup.background_mm, system)
         there = math.isclose(result.distance_mm or 0.0, answer.lineup.background_mm, rel_tol=_SAME)
         size = row.feature_height if row.share_of == "height" or result.distance_by == "height" else row.feature_width
         at = {
@@ -99,7 +99,7 @@ def _height(answer: Answer, number: int) -> Iterator[str]:
         rise = _text(result.rise_above_lens_mm or 0.0, answer.system)
         yield f"The top is {rise} above the lens; enter the lens height to have it above the ground"
     else:
-        now = "" if place.feature_height is None else f", now {length_text(place.feature_height, answer.system)}"
+        now = "" if place.feature_height is None else f", now {tape_text(place.feature_height, answer.system)}"
         height = _off(answer, height_text(answer, number), result.feature_height_error_mm)
         at = "" if row.feature_height is not None else f", {_at(answer, result)}"
         yield f"Height {height} above the ground{at}: p makes it the tie-in height{now}"
@@ -179,25 +179,23 @@ def part_change(answer: Answer, name: str, number: int = 1) -> tuple[dict[str, t
         return {"build": (*parts, part)}, f"{called} goes on the build list at {size}"
     old = parts[place]
     resized = edit.replaced(parts, place, old.model_copy(update={"real": part.real}))
-    return {
-        "build": resized
-    }, f"{old.part} on the build list becomes {size}, was {length_text(old.real, answer.system)}"
+    return {"build": resized}, f"{old.part} on the build list becomes {size}, was {tape_text(old.real, answer.system)}"
 
 
 def told_distance(before: Answer, after: Answer) -> str:
     """Return what a new distance of the background has changed."""
     system, far = after.system, before.setting.place.background_far
-    was, now = (length_text(one.lineup.background_mm, system) for one in (before, after))
-    match = f"{Words.ratio(after.scale.ratio)} matches it from {length_text(after.lineup.match_distance_mm, system)}"
+    was, now = (tape_text(one.lineup.background_mm, system) for one in (before, after))
+    match = f"{Words.ratio(after.scale.ratio)} matches it from {tape_text(after.lineup.match_distance_mm, system)}"
     told = f"The background is now at {now}, was {was}; {match}"
     if far is None or after.setting.place.background_far is not None:
         return told
-    return f"{told}. The farthest part was {length_text(far, system)}, nearer than that, and now goes with it"
+    return f"{told}. The farthest part was {tape_text(far, system)}, nearer than that, and now goes with it"
 
 
 def told_height(before: Answer, after: Answer) -> str:
     """Return what a new height to meet has changed."""
     was, hang = before.setting.place.feature_height, after.lineup.hang_height_mm
-    stood = "" if was is None else f", was {length_text(was, after.system)}"
-    told = f"The tie-in height is now {length_text(after.setting.place.feature_height or 0.0, after.system)}{stood}"
-    return told if hang is None else f"{told}; on the model it is built at {length_text(hang, after.system)}"
+    stood = "" if was is None else f", was {tape_text(was, after.system)}"
+    told = f"The tie-in height is now {tape_text(after.setting.place.feature_height or 0.0, after.system)}{stood}"
+    return told if hang is None else f"{told}; on the model it is built at {tape_text(hang, after.system)}"

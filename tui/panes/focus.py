@@ -36,8 +36,8 @@ def _answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     needed = f"{mark}{number_text(answer.kit.lens.mark(zone.stop_needed), 3)}"
     yield AnswerRow(f"the zone needs {needed}: {'held' if zone.covers else 'not held'}", "focus.stop_needed")
     if contrast is not None:
-        best = f"best {words.stop(contrast.best_f_number)}, {100 * contrast.best_worst:.0f} %"
-        yield AnswerRow(f"contrast {100 * contrast.worst:.0f} %; {best}", "focus.contrast.best_f_number")
+        best = f"best {words.stop(contrast.best_f_number)}, {words.percent(contrast.best_worst)}"
+        yield AnswerRow(f"contrast {words.percent(contrast.worst)}; {best}", "focus.contrast.best_f_number")
         points = f"near {100 * contrast.near:.0f}, focus {100 * contrast.focus:.0f}, far {100 * contrast.far:.0f}"
         fineness = f"at {number_text(contrast.frequency_lpmm, 2)} lp/mm"
         yield AnswerRow(f"{fineness}: {points}", "focus.contrast.near", points)

@@ -37,8 +37,8 @@ def _build(voice: Voice) -> Iterator[Block]:
     if scale.stock:
         rows = []
         for item in scale.stock:
-            second = () if item.compare_reads_as_mm is None else (voice.length(item.compare_reads_as_mm),)
-            rows.append((clean(item.item), voice.fine(item.size_mm), voice.length(item.reads_as_mm), *second))
+            second = () if item.compare_reads_as_mm is None else (voice.fine(item.compare_reads_as_mm),)
+            rows.append((clean(item.item), voice.fine(item.size_mm), voice.fine(item.reads_as_mm), *second))
         yield Table(("Stock at hand", "Its size", "Reads as, at full size", *heads), tuple(rows))
     if other is not None:
         match, rate = scale.compare_match_distance_mm, scale.compare_ideal_fps

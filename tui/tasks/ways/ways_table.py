@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from forescale.engine.findings.words import stop_on
+from forescale.engine.findings.words import Words, stop_on
 from forescale.engine.options import Miss, Outcome, Ranked
 from forescale.engine.options.rejections import REASONS, Reason
 from forescale.engine.units import UnitSystem, illuminance_text, length_text, number_text, ratio_text, rounded_down
@@ -78,7 +78,7 @@ def _light(row: Ranked) -> str:
 
 
 def _contrast(row: Ranked) -> str:
-    return f"{100 * row.option.worst_contrast:.0f} %"
+    return Words.percent(row.option.worst_contrast)
 
 
 def _stop(row: Ranked) -> str:
