@@ -33,7 +33,7 @@ HEAVY = (
 )  # fmt: skip
 GRACE_S, TIMES = 15.0, 3  # how much longer than usual the changed program may take before it counts as noticed
 WALL = 20  # how much longer than its processor's time it may take on a busy machine
-OPTIONS = ("-x", "-q", "-s", "--no-summary", "-p", "no:cacheprovider", "-p", "no:xdist")
+OPTIONS = ("-x", "-q", "-s", "--no-summary", "-p", "no:cacheprovider", "-n", "0")
 
 NOT_MADE = 98
 
@@ -133,6 +133,7 @@ def _noticed(pid: int, trial: Trial) -> bool | None:
     while time.monotonic() < end:
         done, status = os.waitpid(pid, os.WNOHANG)
         if done:
+            assert status != pytest.ExitCode.USAGE_ERROR << 8 or trial.change.function is None, "pytest was not run"
             return None if status == NOT_MADE << 8 else status != 0
         time.sleep(0.02)
     os.killpg(pid, signal.SIGKILL)
