@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from typing import get_args
 
 import pytest
 
@@ -11,7 +12,10 @@ from forescale.engine.answer import Answer, answer_file
 from forescale.engine.kit import library
 from forescale.engine.solve.record import Pane
 from forescale.engine.units import UnitSystem
+from forescale.engine.workings import keys_of_pane
+from forescale.tui.board import board_view
 from forescale.tui.glyphs import FULL
+from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.panes import TITLES, focus, scale, slip, speed
 from forescale.tui.panes.arrange import Look, arrange, paths_of
 from forescale.tui.panes.content import PaneContent
@@ -107,6 +111,20 @@ def test_every_row_that_is_listed_is_in_some_pane() -> None:
     answers = [answer_file(library.shot_path(name), system)[1] for name in DEMOS for system in SYSTEMS]
     keys = {row.key for of in answers for content in PANES.values() for row in content(of).answers if not row.name}
     assert set(ROWS) == keys - {"slip.pupil_ahead_mm"}
+
+
+def test_every_pane_has_all_that_a_pane_needs() -> None:
+    panes = get_args(Pane)
+    of = answer_file(library.shot_path("kiln-stack"))[1]
+    keys = [key.action for key in BOARD_KEYS if key.id.startswith("pane-")]
+    assert panes == tuple(TITLES) == board_view.PANES == tuple(PANES)
+    assert [key.action for key in BOARD_KEYS if key.id.startswith("pane-")][: len(panes)] == [
+        f"pane('{pane}')" for pane in panes
+    ]
+    for pane in panes:
+        assert keys_of_pane(pane)
+        assert any(finding.pane == pane for finding in of.findings)
+        assert paths_of(PANES[pane](of))
 
 
 @pytest.mark.parametrize("pane", TITLES)
