@@ -71,7 +71,7 @@ def test_a_starting_value_is_marked_until_it_is_typed_be_it_the_same() -> None:
 
 
 def test_a_mode_of_another_size_has_that_size_for_sure() -> None:
-    camera = profile_edit.new("cameras", "made")
+    camera: Any = profile_edit.new("cameras", "made")
     assert {"width", "height", "fps"} < {*camera.mode[0].guesses}
     wide = profile_edit.with_mode(camera, 0, "wide", "17.3 x 9.75 mm, 3072 x 1728").mode[1]
     assert {*wide.guesses} == {"fps", "iso_base", "iso_max"}

@@ -15,7 +15,7 @@ HOUR_MM = LONG_MM / 24
 
 
 def number(element: str, name: str) -> float:
-    return float(re.search(rf' {name}="([\d.]+)"', element)[1])  # type: ignore[index]
+    return float(re.search(rf' {name}="([\d.]+)"', element)[1])
 
 
 def test_sun_and_matching_light_stand_where_the_ephemeris_has_them() -> None:

@@ -288,7 +288,7 @@ async def test_each_limit_is_told_whole_with_the_ways_within_all(width, height):
         await press(pilot, "e")
         await pilot.app.workers.wait_for_complete()
         for path in LimitsScreen.PATHS:
-            said, help_on = " ".join(pilot.app.screen.page.text.split()), FIELD_HELP[path]
+            said, help_on = " ".join(pilot.shown.page.text.split()), FIELD_HELP[path]
             assert said.startswith(f"{help_on.label}: {help_on.what} Now ")
             assert f"{help_on.enters} {help_on.measure} With these limits: 15 of 78 ways work" in said
             assert "Nothing typed means" in said
