@@ -20,6 +20,15 @@ from forescale.engine.formulas.zero_crossing import student_95
 
 FOCUS_ERROR = 0.01  # of a focus mark, as a share of its distance (common practice, no source)
 Limits = tuple[float | None, float | None]
+SPREAD = 0.05  # of a limit judged by eye, as a share of c (common practice, no source)
+FEW = 3  # with fewer strips that is taken, and no spread is fitted
+CHI_SQUARED_95, CHI_SQUARED_99 = 3.841459, 6.634897  # one degree of freedom
+_KNOWN_TO = 0.5  # how well the spread is known before strips tell, in its logarithm
+_SPREADS = (0.02, 0.03, 0.04, SPREAD, 0.07, 0.1, 0.14, 0.2)
+_REACH, _STEPS = 0.5, 60  # of ln c to either side of a first guess, and steps over it
+_FOCUS_SPAN = 3.5  # standard errors of the focus to either side that are summed over
+_NOTHING = -700.0  # the logarithm of no likelihood
+Curve = list[float]
 
 
 @dataclass(frozen=True)
@@ -83,17 +92,6 @@ def bounds_mm(strips: Sequence[Strip]) -> Limits:
 def diffraction_stop(coc_mm: float) -> float:
     """Return the f-number c/(2.44·λ) past which a strip measures diffraction: the Airy disk is as large as c."""
     return coc_mm / (AIRY_FACTOR * WAVELENGTH_MM)
-
-
-SPREAD = 0.05  # of a limit judged by eye, as a share of c (common practice, no source)
-FEW = 3  # with fewer strips that is taken, and no spread is fitted
-CHI_SQUARED_95, CHI_SQUARED_99 = 3.841459, 6.634897  # one degree of freedom
-_KNOWN_TO = 0.5  # how well the spread is known before strips tell, in its logarithm
-_SPREADS = (0.02, 0.03, 0.04, SPREAD, 0.07, 0.1, 0.14, 0.2)
-_REACH, _STEPS = 0.5, 60  # of ln c to either side of a first guess, and steps over it
-_FOCUS_SPAN = 3.5  # standard errors of the focus to either side that are summed over
-_NOTHING = -700.0  # the logarithm of no likelihood
-Curve = list[float]
 
 
 class StripFit(NamedTuple):

@@ -17,6 +17,8 @@ _TERRESTRIAL_DAYS = 69.2 / 86400  # terrestrial time less universal time about 2
 _PARALLAX_DEG = 8.794 / 3600  # of the sun at its mean distance: IAU
 RISE_DEG = -0.833  # of the sun's centre, without air, as its upper edge meets the horizon: common to almanacs
 SUN_WIDTH_DEG = 0.533  # of the disc at its mean distance, from memory
+_CLOSE_DAYS = 0.5 / 86400  # half a second
+_SUN_DEG_PER_DAY = 360.0
 
 
 class Direction(NamedTuple):
@@ -123,10 +125,6 @@ def _equatorial(day: float) -> tuple[float, float, float]:
     declination = math.asin(math.sin(tilt) * math.sin(longitude))
     sidereal = math.radians((280.46061837 + 360.98564736629 * day) % 360 + nutation * math.cos(tilt))
     return ascension, declination, sidereal
-
-
-_CLOSE_DAYS = 0.5 / 86400  # half a second
-_SUN_DEG_PER_DAY = 360.0
 
 
 class Site(NamedTuple):
