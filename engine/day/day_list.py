@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Literal
@@ -39,11 +39,15 @@ class DayLine:
 
 def lines(answer: Answer) -> tuple[DayLine, ...]:
     """Return every row of the list, fields first."""
-    return (*(_field(answer, path) for path in PATHS), *_row_lines(answer, "lamp"), *_row_lines(answer, "cue"))
-
-
-def _field(answer: Answer, path: str) -> DayLine:
-    return DayLine(FIELD_HELP[path].label, field_text(answer, path) or "-", path)
+    found = [DayLine(FIELD_HELP[path].label, field_text(answer, path) or "-", path) for path in PATHS]
+    for rows in _KINDS:
+        for place, row in enumerate(getattr(answer.setting, rows)):
+            fields = {name: field for name, field in type(row).model_fields.items() if name != "name"}
+            set_here = [name for name, field in fields.items() if getattr(row, name) != field.default]
+            texts = [(FIELD_HELP[f"{rows}.{name}"].label, row_text(row, name, answer.system)) for name in set_here]
+            shown = ", ".join(f"{label} {text}" for label, text in texts if text)
+            found.append(DayLine(f"{rows} {row.name}", shown, rows=rows, place=place))
+    return tuple(found)
 
 
 def field_text(answer: Answer, path: str) -> str:
@@ -52,20 +56,6 @@ def field_text(answer: Answer, path: str) -> str:
     if isinstance(value, datetime):
         return value.isoformat(" ", "minutes")
     return edit.text_of(value, edit.quantity_of(type(answer.setting), path), answer.system)
-
-
-def _row_lines(answer: Answer, rows: Rows) -> Iterator[DayLine]:
-    for place, row in enumerate(getattr(answer.setting, rows)):
-        told = [row_text(row, name, answer.system) for name in type(row).model_fields if name != "name"]
-        shown = [f"{FIELD_HELP[f'{rows}.{name}'].label} {text}" for name, text in _given(row, told)]
-        yield DayLine(f"{rows} {row.name}", ", ".join(shown), rows=rows, place=place)
-
-
-def _given(row: Lamp | Cue, told: list[str]) -> Iterator[tuple[str, str]]:
-    names = [name for name in type(row).model_fields if name != "name"]
-    for name, text in zip(names, told, strict=True):
-        if text and getattr(row, name) != type(row).model_fields[name].default:
-            yield name, text
 
 
 def row_text(row: Lamp | Cue, name: str, system: UnitSystem) -> str:

@@ -54,13 +54,15 @@ def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | N
         return crossing(lambda share: room(pose_at(move, share), some), low, next(ends), high, next(ends))
 
     def lost(low: float, high: float) -> float:
-        while len(points) > 1:  # the one that is farthest out leaves first, or another a little before it
+        for _ in points:  # the one that is farthest out leaves first, or another a little before it
             out = pose_at(move, high)
             outside, worst = min((room(out, (point,)), point) for point in points)
             if outside > -_AT_EDGE:
-                return high
-            high = edge((worst,), low, high)
-        return edge(points, low, high)
+                break
+            was, high = high, edge((worst,), low, high)
+            if abs(was - high) < _CLOSE:  # it comes from behind the lens
+                break
+        return high
 
     def first_out(places: Sequence[int]) -> float | None:
         """Return where the room first goes from inside to outside; no picture goes out and back between two poses."""

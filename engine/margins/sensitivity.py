@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any, Literal
 
 from forescale.engine.answer import Answer, answer
@@ -90,7 +91,19 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
     as_set = _codes(lean, kit, system) or {}
     half_field_deg = optics.half_field_deg(kit.mode.height, kit.focal_mm)
     probes = (*_distances(lean), *_aim(lean, half_field_deg), *_settings(lean, kit))
-    rows = [_row(probe, kit, system, as_set) for probe in probes]
+
+    def codes(probe: _Probe, way: int, off: float) -> Codes | None:
+        return _codes(probe.moved(way * off), kit, system)
+
+    rows = []
+    for probe in probes:
+        less, more = (
+            _edge(partial(codes, probe, way), as_set, probe, limit)
+            for way, limit in ((-1, probe.least), (1, probe.most))
+        )
+        times = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
+        label = FIELD_HELP[probe.path].label
+        rows.append(Sensitivity(probe.path, label, probe.value, probe.unit, less, more, times, rank=0))
     rows.sort(key=lambda row: row.margin)
     return tuple(replace(row, rank=rank) for rank, row in enumerate(rows, start=1))
 
@@ -100,13 +113,10 @@ def as_it_stands(of: Answer) -> Setting:
     setting = of.setting
     for path in LEFT_OPEN:
         setting = _with(setting, path, in_force(path, of))
-    return setting if setting.move.slide is not None else _with(setting, "move.slide", _reachable(of))
-
-
-def _reachable(of: Answer) -> float | None:
-    """Return where the slide is to be set: where the whole move holds, if the head reaches so far."""
-    goal = slide_goal(of)
-    return goal.place_mm if goal is not None and goal.end_mm is None else None
+    if setting.move.slide is not None:
+        return setting
+    goal = slide_goal(of)  # where the whole move holds, if the head reaches so far
+    return _with(setting, "move.slide", goal.place_mm if goal is not None and goal.end_mm is None else None)
 
 
 def _lean(setting: Setting) -> Setting:
@@ -131,14 +141,8 @@ def _distances(setting: Setting) -> Iterator[_Probe]:
             continue
         below = order[step - 1][1] if step else 0.1 * value
         above = order[step + 1][1] if step + 1 < len(order) else math.inf
-        yield _length(
-            setting,
-            f"place.{name}",
-            value,
-            error=_tape_error(setting, value),
-            least=min(value - below if below <= value else math.inf, 0.9 * value),
-            most=min(above - value if above >= value else math.inf, FURTHEST * value),
-        )
+        reach = min(value - below, 0.9 * value), min(above - value, FURTHEST * value)
+        yield _length(setting, f"place.{name}", value, _tape_error(setting, value), *reach)
     if place.seems_at is not None:
         far = place.seems_at
         yield _length(setting, "place.seems_at", far, _tape_error(setting, far), 0.9 * far, FURTHEST * far)
@@ -196,17 +200,6 @@ def _with(setting: Setting, path: str, value: Any) -> Setting:
     return setting.model_copy(update={section: record.model_copy(update={name: value})})
 
 
-def _row(probe: _Probe, kit: Kit, system: UnitSystem, as_set: Codes) -> Sensitivity:
-    def codes(off: float) -> Codes | None:
-        return _codes(probe.moved(off), kit, system)
-
-    less = _edge(lambda off: codes(-off), as_set, probe.error, probe.least, probe.stride)
-    more = _edge(codes, as_set, probe.error, probe.most, probe.stride)
-    times = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
-    label = FIELD_HELP[probe.path].label
-    return Sensitivity(probe.path, label, probe.value, probe.unit, less, more, times, rank=0)
-
-
 def _codes(setting: Setting, kit: Kit, system: UnitSystem) -> Codes | None:
     """Return the warnings and stops on a shot; None where it cannot be so."""
     try:
@@ -232,16 +225,14 @@ def _side(found: Answer, code: str) -> bool:
             return False
 
 
-def _edge(
-    codes: Callable[[float], Codes | None], as_set: Codes, error: float, limit: float, stride: float
-) -> Edge | None:
+def _edge(codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, limit: float) -> Edge | None:
     """Return how far off is still as set, and what turns past it: outward step by step, then by halves."""
-    inside, outside = 0.0, min(error, limit)
+    inside, outside = 0.0, min(probe.error, limit)
     beyond = codes(outside) if outside > 0 else as_set
     while beyond is not None and beyond.keys() == as_set.keys():
         if outside >= limit:
             return None
-        inside, outside = outside, min(GROWTH * outside, outside + stride, limit)
+        inside, outside = outside, min(GROWTH * outside, outside + probe.stride, limit)
         beyond = codes(outside)
     for _ in range(HALVINGS):
         middle = math.sqrt(inside * outside) if inside else outside / 2
@@ -250,12 +241,9 @@ def _edge(
             inside = middle
         else:
             outside, beyond = middle, found
-    return None if beyond is None else _turned(inside, as_set, beyond)
-
-
-def _turned(off: float, as_set: Codes, beyond: Codes) -> Edge:
-    """Return the edge with the finding that came, or where none came, the one that went."""
+    if beyond is None:
+        return None
     came = [said for key, said in beyond.items() if key not in as_set]
     if came:
-        return Edge(off, came[0], comes=True)
-    return Edge(off, next(said for key, said in as_set.items() if key not in beyond), comes=False)
+        return Edge(inside, came[0], comes=True)
+    return Edge(inside, next(said for key, said in as_set.items() if key not in beyond), comes=False)

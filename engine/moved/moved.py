@@ -133,14 +133,27 @@ def work_out(before: Answer, typed: Mapping[str, float], choice: MovedChoice) ->
 
 
 def _placed(slid: Answer, choice: MovedChoice) -> tuple[Answer, str]:
-    """Return the answer with the model at its match, where it is to be moved there, and what hinders that."""
+    """Return the answer with the model at its match, where it is to be moved there, and what hinders that.
+
+    Again until it stays, since focus and pupil move with it; the nearest part goes along.
+    """
     moves = choice.move_model
     if moves is None:
         moves = abs(slid.lineup.size_error - 1) >= SIZE_NOTICED
     if not moves or math.isinf(slid.lineup.match_distance_mm):
         return slid, ""
+    after = slid
     try:
-        return _at_match(slid), ""
+        for _ in range(TRIES):
+            place, match = after.setting.place, as_shown(after.lineup.match_distance_mm, after.system)
+            changes: dict[str, Any] = {"place.model": units.exact_length(match, after.system)}
+            if place.model_near is not None:
+                near = _moved_along(place.model_near, after.lineup.model_mm, match)
+                changes["place.model_near"] = units.exact_length(near, after.system)
+            after, was = _solved(after, changes), after
+            if after.setting.place == was.setting.place:
+                return was, ""
+        return after, ""
     except BadInput as fault:
         return slid, "; ".join(map(in_words, fault.faults))
 
@@ -179,36 +192,13 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -
     changes = kept(before) | changes  # readings were taken where things stood before
     if before.setting.scale.ratio is None:
         changes["scale.ratio"] = units.exact_ratio(before.scale.ratio)
-    stop = before.setting.focus.stop
-    kept_stop = units.stop_text(stop.value, stop.marks) if stop else ""
-    if choice.keep_stop:
-        changes["focus.stop"] = kept_stop or units.stop_text(before.focus.stop_mark, lens.marks)
-    else:
-        changes["focus.stop"] = None
-    focus = before.setting.focus.distance or as_shown(before.focus.focus_mm, system)
+    stop, focus = before.setting.focus.stop, before.setting.focus.distance
+    marked = units.stop_text(stop.value, stop.marks) if stop else ""
+    changes["focus.stop"] = (
+        (marked or units.stop_text(before.focus.stop_mark, lens.marks)) if choice.keep_stop else None
+    )
+    focus = focus or as_shown(before.focus.focus_mm, system)
     changes["focus.distance"] = units.exact_length(focus, system) if choice.keep_focus else None
-    return changes
-
-
-def _at_match(taped: Answer) -> Answer:
-    """Return the answer with the model at its match: again until it stays, since focus and pupil move with it."""
-    after = taped
-    for _ in range(TRIES):
-        moved = _solved(after, _onto_match(after))
-        if moved.setting.place == after.setting.place:
-            break
-        after = moved
-    return after
-
-
-def _onto_match(taped: Answer) -> dict[str, Any]:
-    """Return the changes that move the model, and its nearest part with it, to the match as a tape shows it."""
-    place, system = taped.setting.place, taped.system
-    model = as_shown(taped.lineup.match_distance_mm, system)
-    changes: dict[str, Any] = {"place.model": units.exact_length(model, system)}
-    if place.model_near is not None:
-        near = _moved_along(place.model_near, taped.lineup.model_mm, model)
-        changes["place.model_near"] = units.exact_length(near, system)
     return changes
 
 

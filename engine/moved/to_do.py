@@ -1,27 +1,30 @@
-"""What a crew does once the rig has moved, in the order in which they do it: each thing from old to new."""
+"""What a crew does once the rig has moved, in the order in which they do it: each thing from old to new.
+
+Beside it what may be done instead of moving the model, and what it costs to keep focus or stop as they were.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.light import light_wanted
 from forescale.engine.findings.slip import goal_text
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.light import light_state
-from forescale.engine.formulas.lineup import SIZE_NOTICED
+from forescale.engine.formulas.lineup import SIZE_NOTICED, camera_to_match_mm
 from forescale.engine.mends import mends
 from forescale.engine.moved.moved import Moved, as_shown
-from forescale.engine.solve.slip_check import SlideGoal, slide_goal
+from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import angle_text, number_text
 
 TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the tape distances want taking again
+_KEPT = (("the focus", "focus.distance"), ("the stop", "focus.stop"))
 
 
-@dataclass(frozen=True, slots=True)
-class ToDo:
+class ToDo(NamedTuple):
     """One thing to set or to leave: what it was, what it shall be, the order to the crew, and what else to know.
 
     It is `changed` where the two can be told apart as they are shown: nobody sets a finer difference.
@@ -46,82 +49,72 @@ def what_to_do(moved: Moved) -> tuple[ToDo, ...]:
     The slide first, since it carries the camera; then place, height, focus, stop, light, lamps, rate.
     """
     before, after = moved.before, moved.after
-    return (
-        *_slide(moved),
-        _place(moved),
-        *_height(before, after),
-        _focus(before, after),
-        _stop(before, after),
-        _light(before, after),
-        *_lamps(before, after),
-        _rate(before, after),
-    )
+    return (*_slide(moved), _place(moved), *_height(before, after), *_camera(before, after))
+
+
+def _camera(before: Answer, after: Answer) -> Iterator[ToDo]:
+    """Yield what is set on lens and camera, and the light."""
+    words = Words(after)
+    old, new = words.length(before.focus.focus_mm), words.length(after.focus.focus_mm)
+    yield _step("focus", old, new, f"Refocus from {old} to {new}")
+    old, new = words.stop(before.focus.f_number), words.stop(after.focus.f_number)
+    by = 2 * math.log2(after.focus.f_number / before.focus.f_number)
+    yield _step("stop", old, new, f"{'Close down' if by > 0 else 'Open'} {_thirds(by)}, from {old} to {new}")
+    yield _light(before, after)
+    said = {None: "not checked", True: "steady", False: "will flicker"}
+    if after.light.mains_hz is not None:
+        old, new = said[before.light.flicker_safe], said[after.light.flicker_safe]
+        yield _step("lamps", old, new, f"The lamps: {new}")
+    old, new = run_text(before), run_text(after)
+    yield _step("rate", old, new, f"Change the rate from {old} to {new}")
 
 
 def _place(moved: Moved) -> ToDo:
-    words, stands = Words(moved.after), moved.slid.lineup
-    here, match = words.length(stands.model_mm), stands.match_distance_mm
+    words, taped = Words(moved.after), moved.slid
+    stands, match = taped.lineup, taped.lineup.match_distance_mm
+    here, reads = words.length(stands.model_mm), f"it reads as {words.ratio(stands.reads_as_ratio)}"
+    reads = f"{reads}, {Words(taped).too(stands.size_error - 1)}"
+
+    def shift(to_mm: float) -> str:
+        by = as_shown(to_mm, moved.after.system) - as_shown(stands.model_mm, moved.after.system)
+        return f"{words.length(abs(by))} {'farther' if by > 0 else 'nearer'}"
+
     if moved.model_moves:
-        there = words.length(moved.after.lineup.model_mm)
-        order = f"Move the model {_shift(moved, moved.after.lineup.model_mm)}, from {here} to {there}"
-        return _step("model", here, there, order, f"left at {here} {_reads(moved.slid)}")
+        to_mm = moved.after.lineup.model_mm
+        order = f"Move the model {shift(to_mm)}, from {here} to {words.length(to_mm)}"
+        return _step("model", here, words.length(to_mm), order, f"left at {here} {reads}")
     if math.isinf(match):
         return ToDo("model", here, here, f"Leave the model at {here}: there is no size to match", changed=False)
-    also = ""
-    if words.length(match) != here:
-        also = f"its match is at {words.length(match)}, {_shift(moved, match)}"
+    also = "" if words.length(match) == here else f"its match is at {words.length(match)}, {shift(match)}"
     if moved.hindrance:
         also = f"it cannot be moved to its match: {moved.hindrance}"
-    return ToDo("model", here, here, f"Leave the model at {here}: {_reads(moved.slid)}", changed=False, also=also)
-
-
-def _shift(moved: Moved, to_mm: float) -> str:
-    system = moved.after.system
-    by = as_shown(to_mm, system) - as_shown(moved.slid.lineup.model_mm, system)
-    return f"{Words(moved.after).length(abs(by))} {'farther' if by > 0 else 'nearer'}"
-
-
-def _reads(taped: Answer) -> str:
-    words, wrong = Words(taped), taped.lineup.size_error - 1
-    reads = f"it reads as {words.ratio(taped.lineup.reads_as_ratio)}"
-    return f"{reads}, {words.too(wrong)}"
+    return ToDo("model", here, here, f"Leave the model at {here}: {reads}", changed=False, also=also)
 
 
 def _height(before: Answer, after: Answer) -> Iterator[ToDo]:
     was, now, words = before.lineup.hang_height_mm, after.lineup.hang_height_mm, Words(after)
+    old_lens, new_lens = before.setting.place.lens_height, after.setting.place.lens_height
     if was is not None and now is not None:
         old, new = words.length(was), words.length(now)
-        up = "Raise" if now > was else "Lower"
-        text = f"{up} the tie-in point by {words.length(abs(now - was))}, from {old} to {new}"
-        yield _step("height", old, new, f"{text}{_against_lens(after)}", _to_scale(after))
-        return
-    old_lens, new_lens = before.setting.place.lens_height, after.setting.place.lens_height
-    if old_lens is not None and new_lens is not None:
-        rise = (new_lens - old_lens) * (1 - 1 / after.scale.ratio)
-        up = "Raise" if rise > 0 else "Lower"
-        text = f"{up} the whole model by {words.length(abs(rise))}, as the lens stands {_higher(old_lens, new_lens)}"
+        text = f"{_up(now - was)} the tie-in point by {words.length(abs(now - was))}, from {old} to {new}"
+        if new_lens is not None:
+            off = f"{words.length(abs(now - new_lens))} {'above' if now > new_lens else 'below'} the lens"
+            text += f" above the background's ground, {off}"
+        found, also = after.lineup, ""
+        off_match = math.isfinite(found.reads_as_ratio) and abs(found.size_error - 1) >= SIZE_NOTICED
+        if found.scaled_height_mm is not None and off_match:
+            scaled = words.length(found.scaled_height_mm)
+            also = f"there it meets the real point in the picture; to scale it belongs at {scaled}"
+        yield _step("height", old, new, text, also)
+    elif old_lens is not None and new_lens is not None:
+        rise, higher = (new_lens - old_lens) * (1 - 1 / after.scale.ratio), new_lens > old_lens
+        text = f"{_up(rise)} the whole model by {words.length(abs(rise))}, as the lens stands "
+        text += "higher" if higher else "lower"
         yield _step("height", f"lens {words.length(old_lens)}", f"lens {words.length(new_lens)}", text)
 
 
-def _higher(old_mm: float, new_mm: float) -> str:
-    return "higher" if new_mm > old_mm else "lower"
-
-
-def _against_lens(after: Answer) -> str:
-    """Say from where a height counts, and how the point stands against the lens."""
-    hang, lens = after.lineup.hang_height_mm, after.setting.place.lens_height
-    if hang is None or lens is None:
-        return ""
-    way = "above" if hang > lens else "below"
-    return f" above the background's ground, {Words(after).length(abs(hang - lens))} {way} the lens"
-
-
-def _to_scale(after: Answer) -> str:
-    """Say where the point belongs to scale, over a model that does not stand at its match; else nothing."""
-    scaled = after.lineup.scaled_height_mm
-    if scaled is None or math.isinf(after.lineup.reads_as_ratio) or abs(after.lineup.size_error - 1) < SIZE_NOTICED:
-        return ""
-    return f"there it meets the real point in the picture; to scale it belongs at {Words(after).length(scaled)}"
+def _up(rise_mm: float) -> str:
+    return "Raise" if rise_mm > 0 else "Lower"
 
 
 def _slide(moved: Moved) -> Iterator[ToDo]:
@@ -130,11 +123,11 @@ def _slide(moved: Moved) -> Iterator[ToDo]:
     if after.slip.axis == "none" or goal is None:
         return
     was, now = before.setting.move.slide, after.setting.move.slide
-    passes = goal_text(goal).removeprefix(_to(goal)) if 0 < goal.within_mm < math.inf else ""
+    passes = goal_text(goal).removeprefix(goal.to_set_text) if 0 < goal.within_mm < math.inf else ""
     if was is None or now is None:
         old = slide_goal(before)
-        old_text = "not known" if old is None else _to(old)
-        yield _step("slide", old_text, _to(goal), f"Set the slide at {_to(goal)}{passes}")
+        old_text = "not known" if old is None else old.to_set_text
+        yield _step("slide", old_text, goal.to_set_text, f"Set the slide at {goal.to_set_text}{passes}")
         return
     way = "forward" if now > was else "back"
     mark = goal.scale.mark
@@ -143,24 +136,6 @@ def _slide(moved: Moved) -> Iterator[ToDo]:
     if abs(now - was) > TAPE_AGAIN_MM:
         also = f"the camera goes with its slide, so all stands that much {'nearer' if now > was else 'farther'} below"
     yield _step("slide", mark(was), mark(now), text, also)
-
-
-def _to(goal: SlideGoal) -> str:
-    return goal.to_set_text
-
-
-def _focus(before: Answer, after: Answer) -> ToDo:
-    words = Words(after)
-    old, new = words.length(before.focus.focus_mm), words.length(after.focus.focus_mm)
-    return _step("focus", old, new, f"Refocus from {old} to {new}")
-
-
-def _stop(before: Answer, after: Answer) -> ToDo:
-    words = Words(after)
-    old, new = words.stop(before.focus.f_number), words.stop(after.focus.f_number)
-    by = 2 * math.log2(after.focus.f_number / before.focus.f_number)
-    way = "Close down" if by > 0 else "Open"
-    return _step("stop", old, new, f"{way} {_thirds(by)}, from {old} to {new}")
 
 
 def _thirds(stops: float) -> str:
@@ -178,18 +153,14 @@ def _light(before: Answer, after: Answer) -> ToDo:
     text = f"Light: from {old} to {new}"
     fitted, wanted = before.light.nd_fitted or 0, after.light.nd_stops
     if wanted is not None and wanted != fitted:
-        text = _filter(fitted, wanted)
+        text = f"Change the filter from {_density(fitted)} to {_density(wanted)}"
+        if not wanted or not fitted:
+            text = f"Put in {_density(wanted)}" if wanted else f"Take out the {_density(fitted)}"
     if old == new:
         return _step("light", old, new, text)
     needs = f"the shot needs {light_wanted(after)}; before, {light_wanted(before)}"
     short = next((found for found in after.findings if found.code == "light-short"), None)
     return _step("light", old, new, text, needs if short is None else f"{needs}; {mends(after, short)[0].text}")
-
-
-def _filter(old: float, new: float) -> str:
-    if new == 0:
-        return f"Take out the {_density(old)}"
-    return f"Put in {_density(new)}" if old == 0 else f"Change the filter from {_density(old)} to {_density(new)}"
 
 
 def _density(nd_stops: float) -> str:
@@ -208,18 +179,54 @@ def light_text(of: Answer) -> str:
     return f"{speed}, {told[light_state(lit.over_stops)]}"
 
 
-def _lamps(before: Answer, after: Answer) -> Iterator[ToDo]:
-    said = {None: "not checked", True: "steady", False: "will flicker"}
-    old, new = said[before.light.flicker_safe], said[after.light.flicker_safe]
-    if after.light.mains_hz is not None:
-        yield _step("lamps", old, new, f"The lamps: {new}")
-
-
-def _rate(before: Answer, after: Answer) -> ToDo:
-    old, new = run_text(before), run_text(after)
-    return _step("rate", old, new, f"Change the rate from {old} to {new}")
-
-
 def run_text(of: Answer) -> str:
     """Return rate and shutter."""
     return f"{Words.rate(of.speed.fps)} at {angle_text(of.setting.action.shutter)}"
+
+
+def other_ways(moved: Moved) -> tuple[str, ...]:
+    """Return the ways beside moving the model in which the sizes agree again; none where they agree as it stands."""
+    stands = moved.slid
+    if abs(stands.lineup.size_error - 1) < SIZE_NOTICED or math.isinf(stands.lineup.match_distance_mm):
+        return ()
+    words, setup, ratio, reads_as = Words(stands), stands.setup, stands.scale.ratio, stands.lineup.reads_as_ratio
+    ways = []
+    forward = camera_to_match_mm(setup.level(setup.model_mm), setup.level(setup.seems_mm), ratio)
+    if forward is not None and stands.focus.near_needed_mm - forward > stands.kit.lens.close_focus:
+        ways.append(f"move the camera {words.length(abs(forward))} {'forward' if forward > 0 else 'back'}")
+    if reads_as >= 1:
+        ways.append(f"where it stands {words.ratio(reads_as)} fits")
+    return (*ways, f"this model fits a real thing at {words.length(setup.tape(setup.model_mm * ratio))}")
+
+
+def price_of_keeping(moved: Moved) -> str:
+    """Return what is lost by keeping focus or stop as they were; empty where both were solved again."""
+    after, solved, words = moved.after, moved.solved, Words(moved.after)
+    kept = [name for name, field in _KEPT if field not in after.auto]
+    if not kept:
+        return ""
+    what = f"Keeping {' and '.join(kept)}"
+    again = f"{words.length(solved.focus.focus_mm)} at {words.stop(solved.focus.f_number)}"
+    if again == f"{words.length(after.focus.focus_mm)} at {words.stop(after.focus.f_number)}":
+        return f"{what} costs nothing: solved again it would be the same"
+    holds = "holds it all" if solved.focus.covers else "would not hold it all either"
+    return f"{what} {_lost(after)}{_contrast(after)}; solved again, {again}, {holds}{_contrast(solved)}"
+
+
+def _lost(after: Answer) -> str:
+    zone, words = after.focus, Words(after)
+    if zone.covers:
+        return "still holds the zone"
+    lost = []
+    if zone.near_mm > zone.near_needed_mm:
+        nearest = words.length(zone.near_needed_mm)
+        lost.append(f"what is nearer than {words.sharp_from(zone.near_mm)}, and the nearest part stands at {nearest}")
+    if zone.far_mm < zone.far_needed_mm:
+        farthest = words.length(zone.far_needed_mm)
+        lost.append(f"what is beyond {words.sharp_to(zone.far_mm)}, and the farthest stands at {farthest}")
+    return f"loses {'; '.join(lost)}"
+
+
+def _contrast(of: Answer) -> str:
+    contrast = of.focus.contrast
+    return "" if contrast is None else f" (worst contrast {Words(of).percent(contrast.worst)})"

@@ -157,6 +157,9 @@ def _distances(setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where:
         missing = "is missing, and no place can be worked out for a background at infinity"
         raise BadInput(Fault.at("place.model", missing, file=where))
     model = along(place.model, lineup.match_distance_mm(seems, ratio))
+    if place.model is None and model > background:
+        behind = f"would stand {model + ahead_mm:.0f} mm from the sensor plane, beyond the background"
+        raise BadInput(Fault.at("place.model", behind, "set a larger scale, or what it stands for nearer", file=where))
     near = along(place.model_near, model)
     for field, distance in (("place.model", model), ("place.model_near", near)):
         if distance <= kit.focal_mm:

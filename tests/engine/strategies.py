@@ -163,7 +163,6 @@ def _pictures(draw: Any) -> Table:
         "place.aim": draw(st.none() | st.floats(-15, 15).map(lambda aim: f"{aim!r} deg")),
         "place.fills": draw(st.sampled_from(["part", "frame"])),
         "place.lens_height": f"{draw(st.floats(0, 5000))!r} mm",
-        "place.seems_at": draw(st.none() | st.just("80 m")),
         "point": points,
         "outline": draw(st.sampled_from([[], [{"name": "arch", "corners": _CORNERS}]])),
         "piece": draw(st.sampled_from([[], [{"name": "fence", "ratio": 8.0, "seems_at": "20 m"}]])),
@@ -179,9 +178,17 @@ def _pictures(draw: Any) -> Table:
     return found
 
 
+def _joined(parts: tuple[Table, Table, Table, Table]) -> Table:
+    """Return changes together; an outline at infinity has no size."""
+    free, places, move, picture = parts
+    if places["place.background"] == "inf":
+        picture = {path: value for path, value in picture.items() if path != "outline"}
+    return free | places | move | picture
+
+
 _SHOT_CHANGES: SearchStrategy[Table] = st.tuples(
     st.fixed_dictionaries({}, optional=_FREE), _PLACES, _MOVE, st.just({}) | _pictures()
-).map(lambda parts: parts[0] | parts[1] | parts[2] | parts[3])
+).map(_joined)
 
 
 def _kit(

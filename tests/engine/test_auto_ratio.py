@@ -226,3 +226,10 @@ def test_slid_by_its_tolerance_the_model_slips_by_just_what_may_pass() -> None:
     # Slip grows a little faster forward of the zero, so forward is the side that decides.
     assert slid(tolerance) == pytest.approx(2, rel=1e-9)
     assert -2 < slid(-tolerance) < -1.97
+
+
+def test_a_model_that_would_match_beyond_the_background_is_refused_in_one_line() -> None:
+    with pytest.raises(
+        BadInput, match=r"place\.model: would stand \d+ mm from the sensor plane, beyond the background"
+    ):
+        solve({"place.model": None, "scale.ratio": 1.0, "place.background": "400 mm", "place.seems_at": "80 m"})

@@ -22,9 +22,7 @@ from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.moved.moved import MovedChoice, distances_now, usual_choice, work_out
-from forescale.engine.moved.other_ways import other_ways
-from forescale.engine.moved.price_of_keeping import price_of_keeping
-from forescale.engine.moved.to_do import ToDo, what_to_do
+from forescale.engine.moved.to_do import ToDo, other_ways, price_of_keeping, what_to_do
 from forescale.engine.shot import edit
 from forescale.engine.units import exact_length
 
@@ -446,10 +444,11 @@ def test_a_passing_impossibility_is_none_once_all_is_taped() -> None:
 
 # Whatever the shot
 
-tapes = st.dictionaries(
-    st.sampled_from(["place.model", "place.model_near", "place.background", "place.background_far"]),
-    st.floats(50, 1e6) | st.just(math.inf),
-    min_size=1,
+near_tapes, far_tapes = st.floats(50, 1e6), st.floats(50, 1e6) | st.just(math.inf)
+tapes = st.fixed_dictionaries(
+    {},
+    optional={"place.model": near_tapes, "place.model_near": near_tapes}
+    | {"place.background": far_tapes, "place.background_far": far_tapes},
 )
 
 

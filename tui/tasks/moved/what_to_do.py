@@ -11,9 +11,7 @@ from textual.binding import BindingType
 
 from forescale.engine.compare.differences import findings_changed
 from forescale.engine.moved.moved import Moved, MovedChoice, work_out
-from forescale.engine.moved.other_ways import other_ways
-from forescale.engine.moved.price_of_keeping import price_of_keeping
-from forescale.engine.moved.to_do import what_to_do
+from forescale.engine.moved.to_do import other_ways, price_of_keeping, what_to_do
 from forescale.engine.shot.records import Mark
 from forescale.tui.session import State, with_setting
 from forescale.tui.tasks.frame.pages import PageScreen
