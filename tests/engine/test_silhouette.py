@@ -8,7 +8,7 @@ import pytest
 
 from forescale.engine.formulas import focus
 from forescale.engine.formulas.optics import image_distance_mm
-from forescale.engine.formulas.silhouette import Corner, blur_mm, line, overlap_mm
+from forescale.engine.formulas.silhouette import Corner, blur_mm, crosses_itself, line, overlap_mm
 
 
 @pytest.mark.parametrize("turn_deg", [0, 37, 90, 200, 300])
@@ -47,3 +47,19 @@ def test_the_blur_at_the_limits_of_the_zone_is_the_circle_of_confusion() -> None
 
 def test_an_overlap_hides_half_the_blur_and_the_slip_to_both_sides() -> None:
     assert overlap_mm(3000.0, 36.0, 0.02, 0.008) == pytest.approx((0.01 + 0.016) * 3000 / 36)
+
+
+@pytest.mark.parametrize(
+    ("places", "crosses"),
+    [
+        (((0, 0), (2, 0), (2, 2), (0, 2), (0, 0)), False),
+        (((0, 0), (2, 2), (0, 2), (2, 0), (0, 0)), True),  # a bow tie
+        (((0, 0), (4, 0), (4, 3), (1, 3), (1, -1), (0, -1), (0, 0)), True),
+        (((0, 0), (4, 0), (2, 1), (4, 2), (0, 2), (0, 0)), False),  # a notch
+        (((0, 0), (1, 1), (2, 0)), False),
+    ],
+)
+def test_an_outline_that_crosses_itself_is_told_from_one_that_does_not(
+    places: tuple[tuple[float, float], ...], crosses: bool
+) -> None:
+    assert crosses_itself(places, closed=places[0] == places[-1]) is crosses

@@ -1,0 +1,72 @@
+"""What every task shares: keys that go to the ends, words found, where one is, a prompt that fits, what to do first."""
+
+from __future__ import annotations
+
+import pytest
+
+from forescale.engine.kit import library
+from tests.tui.app_pilot import press, running, screen_text
+
+
+@pytest.mark.parametrize("task", ["f", "e", "c"])
+async def test_home_and_end_go_to_the_ends_of_a_list_and_the_title_says_where_one_is(task: str) -> None:
+    async with running() as pilot:
+        await press(pilot, task)
+        count = pilot.shown.table.row_count
+        assert f"{count} of {count}" in (await press(pilot, "end")).splitlines()[0]
+        assert f"1 of {count}" in (await press(pilot, "home")).splitlines()[0]
+        assert f"1 of {count}" not in (await press(pilot, "pagedown")).splitlines()[0]
+
+
+async def test_the_sheet_says_which_of_its_lines_are_in_sight() -> None:
+    async with running() as pilot:
+        assert " 1 to 20 of " in (await press(pilot, "f5")).splitlines()[0]
+        assert " 1 to 20 of " not in (await press(pilot, "pagedown")).splitlines()[0]
+
+
+async def test_up_and_down_go_through_the_list_of_all_that_can_be_done() -> None:
+    async with running() as pilot:
+        await press(pilot, "space", "down", "down")
+        assert pilot.shown.table.cursor_row == 2
+        await press(pilot, "end", "up")
+        assert pilot.shown.table.cursor_row == pilot.shown.table.row_count - 2
+
+
+async def test_a_prompt_is_wrapped_anew_for_another_size() -> None:
+    async with running(width=120) as pilot:
+        await press(pilot, "5", "a", "text:eaves", "enter")
+        await pilot.resize_terminal(40, 15)
+        text = " ".join((await press(pilot)).split())
+        assert "aside and height at full size, or shares or pixels from the left edge and from the bottom" in text
+
+
+async def test_glyphs_and_help_change_while_a_value_is_typed_and_the_value_stays() -> None:
+    async with running() as pilot:
+        await press(pilot, "p", "a", "text:gutter")
+        assert "gutter" in await press(pilot, "f4")
+        assert "gutter" in await press(pilot, "f1", "escape")
+
+
+async def test_the_list_that_has_the_keys_has_the_cursor() -> None:
+    async with running(height=40) as pilot:
+        await press(pilot, "p")
+        build, stock = (pilot.shown.query_one(f"#{name}") for name in ("build", "stock"))
+        assert build.has_focus
+        await press(pilot, "tab")
+        assert stock.has_focus
+        assert not build.has_focus
+
+
+async def test_an_outline_that_crosses_itself_is_warned_of() -> None:
+    corners = ("1 m left, 0 m", "1 m right, 2 m", "1 m left, 2 m", "1 m right, 0 m")
+    async with running("lock-gate") as pilot:
+        keys = [key for text in corners for key in (f"text:{text}", "enter")]
+        assert "mast crosses itself" in await press(pilot, "5", "n", "text:mast", "enter", *keys, "enter")
+
+
+async def test_a_new_shot_asks_for_the_name_of_its_file() -> None:
+    async with running() as pilot:
+        await press(pilot, "o", "n", "text:The mill burns", "enter", "text:200 ft", "enter", "enter", "enter")
+        assert "Name of its file: the-mill-burns" in screen_text(pilot)
+        await press(pilot, *["backspace"] * 20, "text:mill", "enter")
+        assert pilot.app.session.path == library.home() / "shots" / "mill.toml"
