@@ -40,7 +40,7 @@ class TaskScreen(Asking[Result]):
     """A task over the board. Esc leaves it; `ask` opens an entry at its foot."""
 
     TASK = ""
-    ENTER = ""  # what Enter does to the row in hand, for the footer
+    ENTER = ""  # what Enter does to the selected row, for the footer
     F1 = "help"  # what F1 does, for the footer
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "back"),
