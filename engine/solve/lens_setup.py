@@ -166,7 +166,10 @@ def _distances(setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where:
             inside = f"would stand {distance + ahead_mm:.0f} mm from the sensor plane, inside the lens"
             beyond = f"it must stand beyond {kit.focal_mm + ahead_mm:.0f} mm"
             raise BadInput(Fault.at(field, inside, beyond, file=where))
-    return model, min(near, model), background, max(along(place.background_far, background), background), seems
+    if model > background * (1 + 1e-9):  # only one worked out from what it seems to be can lie there
+        beyond = "would stand beyond the background, to match what it is to stand for"
+        raise BadInput(Fault.at("place.seems_at", beyond, "bring that nearer, or tape the model's place", file=where))
+    return model, min(near, model), background, max(along(place.background_far, background), background, model), seems
 
 
 def coc_mm(setting: Setting, mode: Mode) -> float:

@@ -206,3 +206,11 @@ def test_taking_a_row_out_leaves_the_others() -> None:
     found = solve(PAN | {"bench": rows}, head={})
     left = edit.changed(found.setting, as_changes(found.setting, {"bench.1": None, "bench.3.slide": "58 mm"}))
     assert [(row.slide, row.seen) for row in left.bench] == [(50, "lags"), (58, "lags"), (80, "outruns")]
+
+
+def test_a_model_that_would_stand_beyond_the_background_is_refused_in_a_line() -> None:
+    """1:1 of what is 80 m off stands 80 m off, and the background at 4 m."""
+    far = {"place.seems_at": "80 m", "scale.ratio": "1:1", "place.model": None, "place.background": "4 m"}
+    with pytest.raises(BadInput, match=r"seems_at: would stand beyond the background"):
+        solve(far)
+    assert solve(far | {"place.seems_at": "4 m"}).lineup.model_mm == pytest.approx(4000)
