@@ -1,0 +1,76 @@
+"""Advice and what explains a choice, each in a case by hand: which way to turn, what is offered from where on."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from cases import shipped, solve
+
+from forescale.engine.answer import Answer, answer_file
+from forescale.engine.compare.differences import answers_that_differ
+from forescale.engine.mends import mends
+from forescale.engine.sheet.text import sheet_text
+from forescale.engine.survey.survey_entry import share_text
+from forescale.engine.workings import explain
+
+
+def offered(found: Answer, code: str) -> list[str]:
+    """Return the remedies under a code, each as it is told."""
+    (finding,) = (one for one in found.findings if one.code == code)
+    return [mend.text for mend in mends(found, finding)]
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_the_head_is_turned_to_where_the_points_are(side: str) -> None:
+    """Between 36 and 40 m aside at 60 m: atan(38/60), less what the near points' middle takes, is 32.4°."""
+    points = [{"name": f"{at}", "distance": "60 m", "aside": f"{at} m {side}", "height": "2 m"} for at in (36, 40)]
+    found = solve({"place.lens_height": "1.5 m", "point": points})
+    assert f"turn the head 32.4° to the {side} and line up anew" in offered(found, "point-out-of-frame")
+
+
+@pytest.mark.parametrize(("ratio", "larger"), [("1:4", False), ("1:16", True)])
+def test_a_larger_model_is_offered_where_all_goes_more_than_twice_as_fast(ratio: str, larger: bool) -> None:
+    """At 48 fps, twice the playback, a larger model would slow nothing that the background needs."""
+    found = solve({"scale.ratio": ratio, "place.model": None, "build": []})
+    assert found.speed.time_factor == (4 if larger else 2)
+    assert (
+        any(text.startswith("build larger: at a quarter of 1:16") for text in offered(found, "background-slow"))
+        is larger
+    )
+
+
+STOPS: list[tuple[dict[str, Any], str]] = [
+    ({}, "the first third of a stop at or past f/4.93"),
+    ({"focus.stop": "f/8"}, "as set"),
+    ({"place.model_near": "900 mm", "place.background_far": "inf"}, "the lens's smallest: none reaches f/24.45"),
+]
+
+
+@pytest.mark.parametrize(("changes", "why"), STOPS)
+def test_a_stop_says_how_it_was_chosen(changes: dict[str, Any], why: str) -> None:
+    assert explain("focus.f_number", solve(changes)).put_in.endswith(f", {why}")
+
+
+def test_a_share_is_told_with_the_pixels_that_it_is_of() -> None:
+    assert share_text(0.25) == "25 % of the frame's width"
+    assert share_text(0.25, "height", 1080) == "25 % of the frame's height, 270 px"
+
+
+def test_an_answer_that_only_one_of_two_has_is_told_once() -> None:
+    still, pan = solve(head={}), solve({"move.axis": "pan", "move.sweep": "10 deg", "move.slide": "63 mm"}, head={})
+    for first, second in ((still, pan), (pan, still)):
+        names = [one.what for one in answers_that_differ(first, second)]
+        assert len(names) == len(set(names)) > 0
+    there = {one.what: (one.first, one.second) for one in answers_that_differ(still, pan)}
+    back = {one.what: (one.second, one.first) for one in answers_that_differ(pan, still)}
+    assert there == back
+
+
+def test_the_sheet_lists_what_turns_to_one_side_only() -> None:
+    """Taped farther off than its 9 ft 4 in, the nearest part loses nothing, so "any" stands there."""
+    shot, found = answer_file(shipped("shots", "kiln-stack"))
+    rows = sheet_text(shot, found).split("\nTOLERANCES -")[1].split("\n\n")
+    table = "\n".join(rows[:3])
+    assert re.search(r"nearest part +9 ft 4 in +\S.* any ", table), table
