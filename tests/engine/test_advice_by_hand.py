@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 import pytest
-from cases import shipped, solve
+from cases import shipped, solve, text_of
 
 from forescale.engine.answer import Answer, answer_file
 from forescale.engine.compare.differences import answers_that_differ
@@ -51,6 +51,13 @@ STOPS: list[tuple[dict[str, Any], str]] = [
 @pytest.mark.parametrize(("changes", "why"), STOPS)
 def test_a_stop_says_how_it_was_chosen(changes: dict[str, Any], why: str) -> None:
     assert explain("focus.f_number", solve(changes)).put_in.endswith(f", {why}")
+
+
+def test_a_bench_read_on_one_side_is_sent_beyond_the_place() -> None:
+    pan = {"move.axis": "pan", "move.sweep": "10 deg", "move.screen_time": "10 s"}
+    rows = [{"slide": f"{at} mm", "slip_px": px} for at, px in ((70, 1), (80, 2), (90, 3))]
+    told = text_of(solve(pan | {"bench": rows}, head={}), "bench-outside")
+    assert told.endswith("to one side of the place without slip: read on beyond it, where the sign changes")
 
 
 def test_a_share_is_told_with_the_pixels_that_it_is_of() -> None:
