@@ -114,8 +114,8 @@ def check(seed: int) -> bool:
     after = answer(edit.changed(found.setting, done_by_camera(found)), found.kit, found.system)
     assert longest(after) < KEPT_PX
     # The model is carried alone: seen from a camera that stands off, it is the same shrink about another place.
-    assert max(abs(model.turn_deg or 0), abs(model.lean_deg or 0), abs(model.roll_deg or 0)) < 1e-2
-    assert np.abs(stood.missed(found, stood.off, told(model))).max() < 0.5  # as finely as misses are read
+    assert max(abs(model.turn_deg or 0), abs(model.lean_deg or 0), abs(model.roll_deg or 0)) < 2e-2
+    assert np.abs(stood.missed(found, stood.off, told(model))).max() < 0.6  # those turns left out
     after = answer(edit.changed(found.setting, done_by_model(found)), found.kit, found.system)
     assert longest(after) < KEPT_PX
     return longest(found) > 1
