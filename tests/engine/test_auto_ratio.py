@@ -228,7 +228,7 @@ def test_slid_by_its_tolerance_the_model_slips_by_just_what_may_pass() -> None:
     assert -2 < slid(-tolerance) < -1.97
 
 
-def test_a_model_that_would_match_beyond_the_background_is_refused_in_one_line() -> None:
+def test_a_model_that_would_match_beyond_the_background_is_refused() -> None:
     with pytest.raises(
         BadInput, match=r"place\.model: would stand \d+ mm from the sensor plane, beyond the background"
     ):

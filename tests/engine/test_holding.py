@@ -141,7 +141,7 @@ def test_a_carried_lens_sees_as_much_more_as_it_is_carried() -> None:
     assert cover_mm(3000.0, tuple(at for _, at in poses(move, 4)), frame) == pytest.approx((1700.0, 800.0))
 
 
-def test_an_outline_that_is_carried_behind_the_lens_is_lost_once_and_for_all() -> None:
+def test_an_outline_carried_behind_the_lens_is_lost_once_and_for_all() -> None:
     frame, move = Frame(40.0, 20.0, 10.0, 2000, 1000), HeadMove(None, 1500, travel=Travel(0.0, 0.0, 5000.0))
     places = [Point(x, 1500 + h, 3000) for x, h in ((-1, -1), (-1, 0), (0, 1), (1, 0), (1, -1), (-1, -1))]
     gone = leaves(tuple(places), move, frame)

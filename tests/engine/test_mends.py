@@ -208,7 +208,7 @@ def test_taking_a_row_out_leaves_the_others() -> None:
     assert [(row.slide, row.seen) for row in left.bench] == [(50, "lags"), (58, "lags"), (80, "outruns")]
 
 
-def test_a_model_that_would_stand_beyond_the_background_is_refused_in_a_line() -> None:
+def test_a_model_that_would_stand_beyond_the_background_is_refused() -> None:
     """1:1 of what is 80 m off stands 80 m off, and the background at 4 m."""
     far = {"place.seems_at": "80 m", "scale.ratio": "1:1", "place.model": None, "place.background": "4 m"}
     with pytest.raises(BadInput, match=r"seems_at: would stand beyond the background"):

@@ -31,7 +31,7 @@ def test_sun_and_matching_light_stand_where_the_ephemeris_has_them() -> None:
     assert "ahead" not in drawn
 
 
-def test_the_strip_tells_when_the_sun_stands_ahead_of_the_lens_and_behind_it() -> None:
+def test_the_strip_tells_when_the_sun_stands_ahead_and_behind() -> None:
     """A lens that looks along 116.46° has the sun ahead at 10:30; along the opposite bearing, behind."""
     for bearing, word in ((116.46, "ahead"), (296.46, "behind")):
         drawn, _ = sun_strip(solve(SUN | {"sun.facing": f"{bearing} deg"}))

@@ -260,7 +260,7 @@ def test_every_sum_and_every_symbol_is_put_in_somewhere() -> None:
         assert any(f"{{{symbol}}}" in text or f'"{symbol}"' in text for text in texts), symbol
 
 
-def test_each_working_leads_to_the_one_function_that_holds_the_relation_and_that_the_answer_calls() -> None:
+def test_each_working_leads_to_the_one_function_that_the_answer_calls() -> None:
     rooms = ("solve", "kit", "formulas", "bench")
     engine = Path(workings.__file__).parents[1]
     calls = "\n".join(path.read_text(encoding="utf-8") for room in rooms for path in (engine / room).glob("*.py"))

@@ -290,7 +290,7 @@ async def test_a_value_is_typed_and_stepped_on_the_first_page():
         assert "▸stop" in await press(pilot, "pagedown", "right")
 
 
-async def test_from_160_by_50_the_diagram_of_the_pane_in_hand_stands_beside_in_full():
+async def test_from_160_by_50_the_diagram_of_the_selected_pane_stands_beside():
     async with running(width=160, height=50) as pilot:
         assert "T20 in use" in await press(pilot, "3")
         assert "PgDn" not in await press(pilot, "1")
@@ -299,7 +299,7 @@ async def test_from_160_by_50_the_diagram_of_the_pane_in_hand_stands_beside_in_f
         assert "T20 in use" not in text
 
 
-async def test_the_first_remedy_of_what_stands_below_is_one_key_and_undo_takes_it_back():
+async def test_the_first_remedy_of_what_stands_below_is_one_key_and_is_undone():
     """1:24 at 9 ft where its match is at 10 ft."""
     async with running() as pilot:
         session = pilot.app.session

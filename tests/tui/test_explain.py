@@ -33,7 +33,7 @@ async def test_the_numbers_of_the_pane_come_first_as_the_pane_shows_them() -> No
         assert {WORKINGS["light.lux_needed"].name, WORKINGS["scale.ratio"].name} < set(names)
 
 
-async def test_one_key_on_the_board_finds_a_number_of_any_pane_and_shows_its_working() -> None:
+async def test_one_key_finds_a_number_of_any_pane_and_shows_its_working() -> None:
     async with running() as pilot:
         await press(pilot, "slash", "text:hyperfocal", "enter")
         text = screen_text(pilot)

@@ -9,7 +9,7 @@ from tests.tui.app_pilot import press, running, screen_text
 
 
 @pytest.mark.parametrize("task", ["f", "e", "c"])
-async def test_home_and_end_go_to_the_ends_of_a_list_and_the_title_says_where_one_is(task: str) -> None:
+async def test_home_and_end_go_to_the_ends_of_a_list_and_the_title_says_where(task: str) -> None:
     async with running() as pilot:
         await press(pilot, task)
         count = pilot.shown.table.row_count
@@ -40,7 +40,7 @@ async def test_a_prompt_is_wrapped_anew_for_another_size() -> None:
         assert "aside and height at full size, or shares or pixels from the left edge and from the bottom" in text
 
 
-async def test_glyphs_and_help_change_while_a_value_is_typed_and_the_value_stays() -> None:
+async def test_glyphs_and_help_change_while_a_value_is_typed_and_it_stays() -> None:
     async with running() as pilot:
         await press(pilot, "p", "a", "text:gutter")
         assert "gutter" in await press(pilot, "f4")

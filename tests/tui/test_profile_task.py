@@ -96,7 +96,7 @@ async def test_starting_values_are_noted_only_until_one_is_changed():
 
 
 @pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24)])
-async def test_a_list_with_more_than_is_in_sight_says_so_and_the_selected_field_is_in_sight(width, height):
+async def test_a_longer_list_says_so_and_the_selected_field_is_in_sight(width, height):
     async with running(width=width, height=height) as pilot:
         text = await press(pilot, "k", "e", "enter")
         count = len(pilot.shown.fields)
