@@ -19,3 +19,13 @@ async def test_every_screen_stands_every_size(keys: str, sizes: tuple[tuple[int,
             await pilot.resize_terminal(*size)
             await press(pilot, "down")
         assert "The kiln stack falls" in screen_text(pilot)
+
+
+@pytest.mark.parametrize("keys", ["n", "t"])
+async def test_a_list_with_nothing_in_it_stands_every_key(keys: str) -> None:
+    """Where there is no state and no take yet, a table has no row at all: up and down lead nowhere."""
+    async with running() as pilot:
+        await press(pilot, *keys.split())
+        for key in ("up", "down", "home", "end", "pageup", "pagedown", "left", "right", "enter", "delete", "x", "c"):
+            assert "yet" in await press(pilot, key), key
+        assert pilot.app.failed is None

@@ -117,7 +117,7 @@ class TaskTable(DataTable[str]):
     @property
     def place(self) -> int:
         """Which record is in hand; -1 where there is none."""
-        return self.records[self.cursor_row] if self.cursor_row < len(self.records) else -1
+        return self.records[self.cursor_row] if 0 <= self.cursor_row < len(self.records) else -1
 
     @property
     def column(self) -> str:
