@@ -29,3 +29,14 @@ async def test_a_list_with_nothing_in_it_stands_every_key(keys: str) -> None:
         for key in ("up", "down", "home", "end", "pageup", "pagedown", "left", "right", "enter", "delete", "x", "c"):
             assert "yet" in await press(pilot, key), key
         assert pilot.app.failed is None
+
+
+@pytest.mark.parametrize("keys", ["space", "t f2", "k"])
+async def test_a_task_that_was_left_before_its_title_was_drawn_is_no_fault(keys: str) -> None:
+    async with running() as pilot:
+        await press(pilot, *keys.split())
+        left = pilot.shown
+        await press(pilot, *["escape"] * 3)
+        assert pilot.app.screen is pilot.app.board
+        left.show_title()
+        assert pilot.app.failed is None

@@ -130,7 +130,8 @@ class TaskScreen(Asking[Result]):
         where = next((one.where() for one in self._lists()), "")
         room = self.size.width - 2 - len(where)
         title = fitted(f"{self.TASK} · {self.shot.title}", max(room - 1, 1), self.glyphs)
-        self.query_one("#top", Rows).show((((f" {title:{max(room, 0)}}", "title"), (where, "label")),))
+        for top in self.query("#top").results(Rows):  # asked for a refresh ago: none where the screen has been left
+            top.show((((f" {title:{max(room, 0)}}", "title"), (where, "label")),))
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys for the footer with their words, Esc the last."""
