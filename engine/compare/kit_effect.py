@@ -59,7 +59,7 @@ def _numbers(before: Answer, after: Answer) -> Iterator[tuple[str, str, str, str
     was, now = before.speed.fps, after.speed.fps
     yield "frame rate", new.rate(was), new.rate(now), _times(was, now)
     yield "ISO", number_text(before.light.iso, 7), number_text(after.light.iso, 7), ""
-    was, now = before.light.lux_needed, after.light.lux_needed
+    was, now = before.light.lux_with_nd, after.light.lux_with_nd
     yield "light needed", illuminance_text(was, system), illuminance_text(now, system), _times(was, now)
     yield "worst contrast", _contrast(before), _contrast(after), ""
     yield "slip at the end", _slip(before), _slip(after), ""

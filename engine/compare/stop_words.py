@@ -25,7 +25,7 @@ def stop_heads(answer: Answer) -> tuple[str, ...]:
 def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
     """Return a stop's cells, the set, the first to hold the zone and the best marked with those words."""
     system, over = answer.system, row.over_stops
-    lit = illuminance_text(row.lux_needed, system) if over is None else f"{round(over, 1) + 0.0:+.1f}"
+    lit = illuminance_text(row.lux_with_nd, system) if over is None else f"{round(over, 1) + 0.0:+.1f}"
     return (
         f"{Words(answer).stop(row.f_number)}{' set' if row.as_set else ''}",
         no_nearer(row.near_mm, system),
@@ -88,7 +88,7 @@ def _changes(answer: Answer, row: StopRow, now: StopRow) -> Iterator[tuple[bool,
     if before != after:
         gain = row.worst > now.worst
         yield gain, f"worst contrast {'up' if gain else 'down'} from {before} % to {after} %"
-    more = math.log2(now.lux_needed / row.lux_needed)
+    more = math.log2(now.lux_with_nd / row.lux_with_nd)
     if abs(more) >= TOLD_STOPS:
         yield more > 0, f"{Words.stops(more)} {'more' if more > 0 else 'less'} light"
     if not row.covers:

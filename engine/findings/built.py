@@ -150,7 +150,7 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
             "which burns eyes, and as a burning glass shutter and sensor; cap it between takes"
         )
         yield _caution("speed", "caution-sun", text)
-    if lit.lamps or (lit.lux_needed > BRIGHT_LUX and (lit.available_lux is None or lit.available_lux < SUNLIT_LUX)):
+    if lit.lamps or (lit.lux_with_nd > BRIGHT_LUX and (lit.available_lux is None or lit.available_lux < SUNLIT_LUX)):
         text = "Lamps of high power: heat, ultraviolet and heavy current near the model"
         yield _caution("speed", "caution-lamps", text)
 

@@ -61,8 +61,8 @@ def _amount(answer: Answer) -> Iterator[Finding]:
 
 
 def light_wanted(answer: Answer) -> str:
-    """Return the light needed in the shot's own unit."""
-    return illuminance_text(answer.light.lux_needed, answer.system)
+    """Return the light needed, through the filter that is fitted, in the shot's own unit."""
+    return illuminance_text(answer.light.lux_with_nd, answer.system)
 
 
 def _pulses(answer: Answer) -> Iterator[Finding]:

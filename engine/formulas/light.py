@@ -29,6 +29,11 @@ def lux_needed(t_working: float, exposure_s: float, iso: float) -> float:
     return METER_CONSTANT * t_working**2 / (exposure_s * iso)
 
 
+def lux_with_nd(needed_lux: float, nd_stops: float) -> float:
+    """Return the light in lux that must fall where a filter of so many stops takes its part: needed · 2^nd."""
+    return needed_lux * 2**nd_stops
+
+
 def footcandles(lux: float) -> float:
     """Return an illuminance in footcandles; 1 fc is 1 lm/ft², 10.764 lx."""
     return lux / LUX_PER_FOOTCANDLE

@@ -109,7 +109,7 @@ def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: Run, where:
         worst_contrast=contrast.worst_contrast(*zone, focal_mm, f_number, in_mode.frequency_lpmm, own),
         drift_tolerance_mm=lineup.drift_tolerance_mm(slip_mm, where.model_mm, where.background_mm, where.image_mm),
         iso=iso,
-        lux_needed=lux,
+        lux_with_nd=lux,
         base_lux=base_lux,
         over_stops=over,
     )
@@ -118,11 +118,14 @@ def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: Run, where:
 def _lit(to_try: ToTry, in_mode: CameraMode, how: Run, t_working: float) -> tuple[float, float, float, float | None]:
     """Return the ISO, the light that it needs, the light needed at the set or base ISO, in lux, and the stops over.
 
+    But for that at the set or base ISO they count the filter that is fitted.
     An ISO that is not set is raised as far as the light needs and the mode goes.
     """
-    available, iso = lux_there(to_try.setting), how.iso
+    available, iso, nd = lux_there(to_try.setting), how.iso, to_try.setting.light.nd or 0.0
     lux = base_lux = light.lux_needed(t_working, how.exposure_s, iso)
-    if available is not None and to_try.setting.light.iso is None and base_lux > available:
-        iso = min(rounded_up(light.iso_needed(iso, available, base_lux)), in_mode.mode.iso_max)
+    with_nd = light.lux_with_nd(base_lux, nd)
+    if available is not None and to_try.setting.light.iso is None and with_nd > available:
+        iso = min(rounded_up(light.iso_needed(iso, available, with_nd)), in_mode.mode.iso_max)
         lux = light.lux_needed(t_working, how.exposure_s, iso)
-    return iso, lux, base_lux, None if available is None else light.over_stops(available, lux)
+    over = None if available is None else light.over_stops(available, lux) - nd
+    return iso, light.lux_with_nd(lux, nd), base_lux, over

@@ -87,6 +87,7 @@ class StopRow:
     worst: float
     over_stops: float | None
     lux_needed: float
+    lux_with_nd: float
     as_set: bool
     first_to_hold: bool
     best: bool
@@ -128,6 +129,7 @@ def _row(answer: Answer, f_number: float, first: float | None) -> StopRow:
         worst=seen.worst,
         over_stops=lit.over_stops,
         lux_needed=lit.lux_needed,
+        lux_with_nd=lit.lux_with_nd,
         as_set=_same(f_number, answer.focus.f_number),
         first_to_hold=f_number == first,
         best=f_number == seen.best_f_number,

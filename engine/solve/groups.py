@@ -157,13 +157,15 @@ class LightAnswer:
     `available_lux` is what was read at the model and what the lamps give there; `background_stops` the background's
     reading over it, + brighter; `shift_mired` what turns the light at the model into that at the background, + warmer.
     `pulse_depth` is the first harmonic of the light's pulse over its mean, 0 to 1, as far as lamps tell it;
-    `over_stops` counts the filter that is fitted, `nd_stops` is what to fit in all.
+    `lux_needed` is without a filter, `lux_with_nd` with the one that is fitted, as `over_stops` is; `nd_stops` is what
+    to fit in all.
     """
 
     iso: float
     t_stop_working: float
     lux_needed: float
     footcandles_needed: float
+    lux_with_nd: float
     available_lux: float | None
     at_background_lux: float | None
     background_stops: float | None

@@ -156,7 +156,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("light.iso",), lambda _, value: f"ISO {number_text(value, 5)}"),
     (("iso_needed",), lambda _, value: f"ISO {number_text(value, 3)}"),
     (("t_stop_working",), lambda _, value: f"T{number_text(value, 4)}"),
-    (("lux_needed",), _counted("lx", 3)),
+    (("lux_needed", "lux_with_nd"), _counted("lx", 3)),
     (("footcandles_needed",), _counted("fc", 3)),
     (("available_lux", "at_background_lux"), lambda say, value: units.illuminance_text(value, say.of.system)),
     (("over_stops", "background_stops"), _over),

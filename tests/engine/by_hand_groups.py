@@ -128,6 +128,7 @@ class Worked(Sighted):
             "t_stop_working": t_working,
             "lux_needed": lux,
             "footcandles_needed": lux * 0.3048**2,
+            "lux_with_nd": lux,
             "available_lux": given.available,
             "over_stops": over,
             "nd_stops": None if over is None else max(0, math.floor(over + 0.1)),

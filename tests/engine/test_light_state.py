@@ -104,3 +104,21 @@ def test_a_mode_has_a_lowest_iso() -> None:
     assert "iso-missing" not in codes(solve({"light.iso": 400}, mode={"iso_min": 400}))
     with pytest.raises(ValueError, match="iso_min 1600 is above iso_base 800"):
         solve(mode={"iso_min": 1600})
+
+
+def test_what_is_needed_counts_the_filter_that_is_fitted() -> None:
+    # f/8, ISO 450, 132 fps at 180°, focus at infinity: 250 · 8² · 264 / 450 = 9386.7 lx, through a stop twice that.
+    changes = {
+        "action": {"kind": "still", "fps": 132},
+        "focus": {"distance": "inf", "stop": "f/8"},
+        "light": {"iso": 450, "nd": 1, "available": "9560 lx"},
+    }
+    found = solve(changes, mode={"fps": {"min": 1, "max": 150}})
+    assert found.light.lux_needed == pytest.approx(9386.67, abs=0.01)
+    assert found.light.lux_with_nd == pytest.approx(18773.33, abs=0.01)
+    assert found.light.over_stops == pytest.approx(math.log2(9560 / 18773.33), abs=1e-6)
+    (short,) = [one for one in found.findings if one.code == "light-short"]
+    assert short.by_hand == "add light up to 18800 lx"
+    lamp = {"name": "key", "gives": "4000 lx", "at": "3 m"}
+    (stands,) = solve(changes | {"lamp": [lamp]}, mode={"fps": {"min": 1, "max": 150}}).light.lamps
+    assert stands.stands_mm == pytest.approx(3000 * math.sqrt(4000 / (18773.33 - 9560)), abs=0.01)

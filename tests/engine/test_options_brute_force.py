@@ -47,6 +47,8 @@ SHOTS: dict[str, dict[str, Any]] = {
     "more gravity may pass, with heft": {"limits.gravity": 3, "action.heft": 1.3},
     "light short, ISO open": {"light.available": "6000 lx", "limits.short_stops": 0.5},
     "light short, ISO set": {"light.available": "6000 lx", "light.iso": 500},
+    "a filter fitted, ISO open": {"light.available": "20000 lx", "light.nd": 2, "limits.short_stops": 0.5},
+    "a filter fitted, ISO set": {"light.available": "40000 lx", "light.nd": 1, "light.iso": 500},
     "light unknown": {"light.available": None},
     "own ratios, other order": {"limits.ratios": ["1:7", "1:23"], "limits.order": ["build", "light"]},
     "kit held": {"limits.hold": ["camera", "focal_length"], "kit.lens": "zoom", "kit.focal_length": "50 mm"},
@@ -237,7 +239,7 @@ def assert_same_numbers(option: Option, found: Answer) -> None:
     assert option.worst_contrast == found.focus.contrast.worst
     assert option.drift_tolerance_mm == found.lineup.drift_tolerance_mm
     assert option.iso == found.light.iso
-    assert option.lux_needed == found.light.lux_needed
+    assert option.lux_with_nd == found.light.lux_with_nd
     assert option.over_stops == found.light.over_stops
 
 

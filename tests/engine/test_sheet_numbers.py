@@ -162,7 +162,7 @@ ROWS: dict[str, Numbers] = {
     "Rolling-shutter stretch": lambda of: [of.speed.readout_skew_px],
     "ISO": lambda of: [of.light.iso],
     "Effective T-stop": lambda of: [of.light.t_stop_working],
-    "Light needed": lambda of: [of.light.lux_needed],
+    "Light needed": lambda of: [of.light.lux_with_nd],
     "Model light": lambda of: [of.light.available_lux],
     "TOO LITTLE": lambda of: [-of.light.over_stops],
     "Too much": lambda of: [of.light.over_stops],

@@ -41,6 +41,7 @@ def check(row: StopRow, told: Answer) -> None:
         (row.near_mm, zone.near_mm),
         (row.far_mm, zone.far_mm),
         (row.lux_needed, told.light.lux_needed),
+        (row.lux_with_nd, told.light.lux_with_nd),
     ):
         assert mine == pytest.approx(theirs, rel=1e-9)
     shares = (contrast.near, contrast.focus, contrast.far, contrast.worst)
@@ -132,7 +133,7 @@ def test_no_stop_is_first_where_none_holds() -> None:
 def test_without_light_there_is_only_what_is_needed() -> None:
     row, following = stop_table(solve({})).rows[:2]
     assert row.over_stops is None
-    assert following.lux_needed / row.lux_needed == pytest.approx(2 ** (1 / 3))
+    assert following.lux_with_nd / row.lux_with_nd == pytest.approx(2 ** (1 / 3))
 
 
 def test_infinity_is_where_the_zone_has_no_end() -> None:

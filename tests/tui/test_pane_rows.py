@@ -8,8 +8,9 @@ from typing import get_args
 
 import pytest
 
-from forescale.engine.answer import Answer, answer_file
+from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.kit import library
+from forescale.engine.shot.edit import changed
 from forescale.engine.solve.record import Pane
 from forescale.engine.units import UnitSystem
 from forescale.engine.workings import keys_of_pane
@@ -54,6 +55,7 @@ ROWS: dict[str, Numbers] = {
     "speed.frames": lambda of: [of.speed.frames],
     "speed.data_mb": lambda of: [of.speed.data_mb],
     "light.lux_needed": lambda of: [of.light.lux_needed, 0.3 * (of.light.fit_stops or 0)],
+    "light.lux_with_nd": lambda of: [of.light.lux_with_nd],
     "light.iso_needed": lambda of: [of.light.iso_needed],
     "light.safe_fps": lambda of: [of.light.safe_shutter_deg],
     "focus.near_mm": lambda of: [of.focus.near_mm, of.focus.far_mm],
@@ -107,8 +109,20 @@ def test_the_iso_that_the_light_asks_for_is_never_told_as_less() -> None:
     assert "this light asks for ISO 1240" in [row.text for row in speed.content(of).answers]
 
 
+def _filtered() -> Answer:
+    _, of = answer_file(library.shot_path("kiln-stack"))
+    return answer(changed(of.setting, {"light.nd": 2}), of.kit, of.system)
+
+
+def test_the_light_that_is_needed_counts_the_filter_that_is_fitted() -> None:
+    of = _filtered()
+    (needs,) = [row for row in speed.content(of).answers if row.key == "light.lux_with_nd"]
+    assert read(needs.text)[0][0] == pytest.approx(4 * of.light.lux_needed, rel=0.004)
+
+
 def test_every_row_that_is_listed_is_in_some_pane() -> None:
     answers = [answer_file(library.shot_path(name), system)[1] for name in DEMOS for system in SYSTEMS]
+    answers.append(_filtered())
     keys = {row.key for of in answers for content in PANES.values() for row in content(of).answers if not row.name}
     assert set(ROWS) == keys - {"slip.pupil_ahead_mm"}
 

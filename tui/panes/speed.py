@@ -51,7 +51,7 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
     need = f"needs {light_wanted(answer)}"
     if lit.fit_stops:
         need += f", fit ND {lit.fit_stops * 0.3:.1f}"
-    yield AnswerRow(need, "light.lux_needed")
+    yield AnswerRow(need, "light.lux_with_nd" if lit.nd_fitted else "light.lux_needed")
     if run.crossing_s is not None:
         yield AnswerRow(f"a thing crosses the frame in {time_text(run.crossing_s)}", "speed.crossing_s")
     if lit.flicker_safe is False:

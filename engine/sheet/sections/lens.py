@@ -138,7 +138,7 @@ def _light(voice: Voice) -> Iterator[Row]:
     lit = voice.of.light
     yield Row("ISO", number_text(lit.iso, 5), "", voice.chosen("light.iso"))
     yield Row("Effective T-stop", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
-    yield Row("Light needed", voice.light(lit.lux_needed))
+    yield Row("Light needed", voice.light(lit.lux_with_nd), "through the ND fitted" if lit.nd_fitted else "")
     if lit.available_lux is None or lit.over_stops is None:
         return
     yield Row("Model light", voice.light(lit.available_lux), _lamps_counted(lit))

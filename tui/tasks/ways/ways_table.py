@@ -65,7 +65,7 @@ def shown_columns(system: UnitSystem) -> tuple[Shown, ...]:
         Shown("stop", _stop, lambda row: row.option.f_number, "{}", 5),
         Shown("model at", place, lambda row: row.option.model_mm, "model at {}", 6),
         Shown("fps", lambda row: number_text(row.option.fps, 4), lambda row: row.option.fps, "{} fps", 7),
-        Shown("light", _light, lambda row: row.option.lux_needed, "light {}", 8),
+        Shown("light", _light, lambda row: row.option.lux_with_nd, "light {}", 8),
         Shown("drift", drift, lambda row: -row.option.drift_tolerance_mm, "may drift {}", 9),
         Shown("largest part", build, largest, "largest part {}", 10),
     )
@@ -74,7 +74,7 @@ def shown_columns(system: UnitSystem) -> tuple[Shown, ...]:
 def _light(row: Ranked) -> str:
     """Return the stops over (+) or short (-), or what is needed where it is not known what there is."""
     over = row.option.over_stops
-    return illuminance_text(row.option.lux_needed, row.option.to_try.system) if over is None else f"{over:+.1f} stops"
+    return illuminance_text(row.option.lux_with_nd, row.option.to_try.system) if over is None else f"{over:+.1f} stops"
 
 
 def _contrast(row: Ranked) -> str:
