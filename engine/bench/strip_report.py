@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput, Fault, read_model
 from forescale.engine.formulas.strip import Strip, StripFit, diffraction_stop, fit
 from forescale.engine.kit import library
-from forescale.engine.kit.profiles import Camera, Mode, StripRow
+from forescale.engine.kit.profiles import ON_TAPE, Camera, Mode, StripRow
 from forescale.engine.kit.pupil import lens_pupil_at
 from forescale.engine.shot import edit
 from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, parse_stop, stop_text, tape_text
@@ -132,6 +133,20 @@ def held(name: str, text: str, system: UnitSystem) -> Any:
     if quantity is None:
         raise EntryError(f"{name} holds no number")
     return edit.complete(quantity, text, system, quantity.low if name == "focal_length" else None)
+
+
+def check_order(texts: Mapping[str, str], system: UnitSystem) -> None:
+    """Raise EntryError where the entries so far do not go from the near soft marker to the far one along the tape."""
+    given = {}
+    for name in ON_TAPE:
+        tape = held(name, texts[name], system) if name in texts else None
+        quantity = edit.quantity_of(StripRow, name)
+        if tape is not None and quantity is not None:
+            given[name] = quantity.read(tape)
+    for nearer, farther in pairwise(given):
+        if given[nearer] >= given[farther]:
+            order = ", ".join(LABELS[name].lower() for name in ON_TAPE)
+            raise EntryError(f"{LABELS[nearer]} lies at or beyond {LABELS[farther]}", f"on the tape they go {order}")
 
 
 def made(table: Mapping[str, Any], today: date) -> StripRow:

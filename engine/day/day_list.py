@@ -11,9 +11,9 @@ from forescale.engine.answer import Answer
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import read_model
 from forescale.engine.shot import edit
-from forescale.engine.shot.day_records import Cue, Lamp, Sun
+from forescale.engine.shot.day_records import MOST_LAMPS, Cue, Lamp, Sun
 from forescale.engine.shot.sections import Action, LightSet
-from forescale.engine.units import UnitSystem
+from forescale.engine.units import EntryError, UnitSystem
 from forescale.engine.units.compass import clock_text, offset_text
 
 Rows = Literal["lamp", "cue"]
@@ -75,11 +75,12 @@ def held(rows: Rows, name: str, text: str, system: UnitSystem) -> Any:
         if name in NEEDED[rows]:
             raise ValueError(f"{FIELD_HELP[f'{rows}.{name}'].label} is needed")
         return None
+    if name == "number":
+        if not text.strip().isdecimal() or not 1 <= int(text) <= MOST_LAMPS:
+            raise EntryError(f'"{text.strip()}" is no number of lamps', f"write a whole number from 1 to {MOST_LAMPS}")
+        return int(text)
     quantity = edit.quantity_of(kind, name)
-    if quantity is None:
-        value = text.strip()
-        return int(value) if name == "number" and value.isdecimal() else value
-    return edit.complete(quantity, text, system)
+    return text.strip() if quantity is None else edit.complete(quantity, text, system)
 
 
 def made(rows: Rows, table: Mapping[str, Any]) -> Lamp | Cue:

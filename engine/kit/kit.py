@@ -93,7 +93,7 @@ def taken_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
 def check_fit(setting: Setting, kit: Kit, where: str = "") -> None:
     """Raise BadInput where a shot asks of its kit what the kit cannot be set to."""
     faults = [
-        *_sharpness_faults(setting, kit.mode, where),
+        *sharpness_faults(setting, kit.mode, where),
         *slide_faults(setting, kit.head, where),
         *lens_faults(setting, kit.lens, kit.focal_mm, where),
     ]
@@ -101,7 +101,7 @@ def check_fit(setting: Setting, kit: Kit, where: str = "") -> None:
         raise BadInput(*faults)
 
 
-def _sharpness_faults(setting: Setting, mode: Mode, where: str) -> list[Fault]:
+def sharpness_faults(setting: Setting, mode: Mode, where: str) -> list[Fault]:
     """Return a fault where one's own sharpness is asked for and was not measured in this mode."""
     if setting.focus.sharpness.by != "measured" or mode.sharpness is not None:
         return []

@@ -74,6 +74,9 @@ class Rates(Record):
         return self
 
 
+ON_TAPE = ("soft_near", "sharp_near", "focus", "sharp_far", "soft_far")  # as they lie from the camera on
+
+
 class StripRow(Record):
     """One test strip: what it was photographed with, and the markers on either side of the focus, on the tape.
 
@@ -92,11 +95,10 @@ class StripRow(Record):
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
-        on_tape = ("soft_near", "sharp_near", "focus", "sharp_far", "soft_far")
-        given = [(name, value) for name in on_tape if (value := getattr(self, name)) is not None]
+        given = [(name, value) for name in ON_TAPE if (value := getattr(self, name)) is not None]
         for (nearer, one), (farther, other) in pairwise(given):
             if one >= other:
-                raise Unfit(f"{nearer} lies at or beyond {farther}", right=f"on the tape they go {', '.join(on_tape)}")
+                raise Unfit(f"{nearer} lies at or beyond {farther}", right=f"on the tape they go {', '.join(ON_TAPE)}")
         return self
 
 

@@ -8,7 +8,6 @@ match; else it is the place from which model and real thing are alike, and every
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from typing import Any, TypeVar
 
 from pydantic import BaseModel
@@ -123,7 +122,7 @@ def carried(answer: Answer, right: float, forward: float, up: float = 0.0) -> di
 
     points = setting.point
     if right or forward or up:
-        points = tuple(_point(answer, row, aside, forward) for row in points)
+        points = tuple(_point(answer, row, right, forward) for row in points)
     return {
         "point": points,
         "outline": tuple(
@@ -139,16 +138,18 @@ def carried(answer: Answer, right: float, forward: float, up: float = 0.0) -> di
     }
 
 
-def _point(answer: Answer, row: PointRow, aside: Callable[[float], float], forward: float) -> PointRow:
+def _point(answer: Answer, row: PointRow, right: float, forward: float) -> PointRow:
     """Return a point as the moved camera has it, one read in the picture as taped; one at infinity stays."""
     if row.aside is not None:
-        return _changed(row, {"distance": nearer_by(answer, row.distance, forward), "aside": aside(row.aside)})
+        aside = carried_by(answer, row.aside, -right)
+        return _changed(row, {"distance": nearer_by(answer, row.distance, forward), "aside": aside})
     real = in_reference(answer.setting, answer.kit, answer.setup, row).real
     if real.near == 0:
         return row
     tape = real.z + answer.setup.level(answer.setup.pupil.ahead_mm)
     read_with = (name for name in PointRow.model_fields if name not in {"name", "piece"})
-    taped = {"distance": nearer_by(answer, tape, forward), "aside": aside(real.x), "height": kept_mm(answer, real.h)}
+    found = {"distance": tape - forward, "aside": real.x - right, "height": real.h}  # worked out, so never as read
+    taped = {name: kept_mm(answer, mm) for name, mm in found.items()}
     return _changed(row, dict.fromkeys(read_with) | taped)
 
 

@@ -17,6 +17,7 @@ from forescale.engine.units import UnitSystem
 
 # What may be given up to get past each reason, and what a limit with a default is eased to.
 _EASES: dict[Reason, tuple[str, ...]] = {
+    "blur": ("focus.sharpness", "limits.hold"),
     "build": ("limits.build_max", "scale.ratio"),
     "rate": ("action.fps", "limits.hold"),
     "gravity": ("limits.gravity", "action.fps", "scale.ratio", "limits.hold"),

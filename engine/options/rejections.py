@@ -12,16 +12,17 @@ from typing import Literal
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.formulas import frame_rate, light, lineup, scale
 from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
-from forescale.engine.kit.kit import Kit, lens_faults
+from forescale.engine.kit.kit import Kit, lens_faults, sharpness_faults
 from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
 from forescale.engine.solve.lens_setup import LensPlacement, lens_placement
 from forescale.engine.solve.slip_check import check_turn
 from forescale.engine.solve.speed_light import runs_at, shot_fps, shot_iso
 
 Reason = Literal[
-    "build", "rate", "gravity", "inside", "match", "move", "close", "stop", "small", "large", "zone", "light"
+    "blur", "build", "rate", "gravity", "inside", "match", "move", "close", "stop", "small", "large", "zone", "light"
 ]
 REASONS: dict[Reason, Sentence] = {
+    "blur": sentence("the blur that passes for sharp was not measured in the mode"),
     "build": sentence("the largest part would be larger than ", At("limits.build_max")),
     "rate": sentence("the mode does not run at the rate set"),
     "gravity": sentence("the mode is too slow for the model to look heavy"),
@@ -56,6 +57,8 @@ def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> Run | Reason:
     """
     setting, limits = to_try.setting, to_try.setting.limits
     action, mode = setting.action, in_mode.mode
+    if sharpness_faults(setting, mode, ""):
+        return "blur"
     if to_try.largest_mm is not None and limits.build_max is not None:
         built = scale.model_length_mm(to_try.largest_mm, ratio)
         if built > limits.build_max * (1 + SAME):

@@ -63,6 +63,9 @@ class Sun(Record):
         return self
 
 
+MOST_LAMPS = 1000  # of a kind
+
+
 class Lamp(Record):
     """One kind of lamp: each `gives` its light at the distance `at`; it `stands` so far from the model.
 
@@ -73,7 +76,7 @@ class Lamp(Record):
     name: str = Field(min_length=1)
     gives: Light
     at: Tape
-    number: Annotated[int, Field(ge=1, le=1000)] = 1
+    number: Annotated[int, Field(ge=1, le=MOST_LAMPS)] = 1
     stands: Tape | None = None
     loss: Annotated[float, Quantity("number", 0, 20)] = 0.0
     size: Size | None = None

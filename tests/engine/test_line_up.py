@@ -17,7 +17,7 @@ from forescale.engine.formulas.parting import miss
 from forescale.engine.formulas.projection import pose
 from forescale.engine.mends import mends
 from forescale.engine.moved.kept import kept
-from forescale.engine.moved.line_up import done_by_camera, done_by_model
+from forescale.engine.moved.line_up import carried, done_by_camera, done_by_model
 from forescale.engine.sheet.data import sheet_data
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot import edit
@@ -286,6 +286,18 @@ def test_a_point_read_in_the_picture_is_taped_once_the_camera_moves(tmp_path: Pa
     assert after.frame_across is None
     assert after.aside == pytest.approx(real.x - found.correction.camera.ends_right_mm, abs=0.06)
     assert after.height == pytest.approx(real.h, abs=0.05)  # to the tenth of a mm that a tape is kept to
+
+
+@pytest.mark.parametrize(("right", "forward"), [(0, 120), (35, 0), (35, 120)])
+def test_a_point_read_in_the_picture_is_kept_rounded_whichever_way_the_camera_goes(
+    tmp_path: Path, right: float, forward: float
+) -> None:
+    block = '[[point]]\nname = "vane"\ndistance = "74 m"\nframe_across = 0.6137\nframe_up = 0.7041\n'
+    shot, found = shot_with(tmp_path, block)
+    after: Any = edit.changed(shot, carried(found, right, forward)).point[-1]
+    assert after.distance == pytest.approx(74_000 - forward, abs=0.05)
+    for mm in (after.distance, after.aside, after.height):
+        assert len(f"{mm!r}".partition(".")[2]) <= 2  # decimals of a mm
 
 
 def test_a_turn_within_its_own_error_is_not_told_to_be_done(tmp_path: Path) -> None:

@@ -68,6 +68,7 @@ SHOTS: dict[str, dict[str, Any]] = {
         "place.background_far": None,
     },
     "nothing to build": {"build": ()},
+    "sharpness as measured, which one mode alone has": {"focus.sharpness": "measured"},
 }
 
 
@@ -135,6 +136,8 @@ def two_digits_up(iso: float) -> float:
 def tried(setting: Setting, way: Way) -> tuple[str, Answer | None]:
     """Return why a way fails, in the order in which reasons are asked, or "" and its answer."""
     limits, action = setting.limits, setting.action
+    if setting.focus.sharpness.by == "measured" and way.mode.sharpness is None:
+        return "blur", None
     largest = max((part.real for part in setting.build), default=0.0)
     if limits.build_max and largest / way.ratio > limits.build_max * (1 + AS_WRITTEN):
         return "build", None

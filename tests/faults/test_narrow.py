@@ -40,3 +40,14 @@ async def test_a_task_that_was_left_before_its_title_was_drawn_is_no_fault(keys:
         assert pilot.app.screen is pilot.app.board
         left.show_title()
         assert pilot.app.failed is None
+
+
+@pytest.mark.parametrize("keys", ["b", "5", "5 tab", "space text:sharpness enter"])
+async def test_a_list_whose_rows_are_all_gone_stands_every_key(keys: str) -> None:
+    async with running() as pilot:
+        pilot.app.session.apply({"bench": (), "point": (), "outline": (), "miss": ()})
+        await press(pilot, *keys.split())
+        assert not pilot.shown.table.row_count
+        for key in ("pagedown", "end", "up", "home", "down", "pageup", "left", "right", "h", "x", "tab", "shift+tab"):
+            await press(pilot, key)
+        assert pilot.app.failed is None

@@ -320,3 +320,9 @@ async def test_where_nothing_that_is_typed_mends_it_the_board_says_so():
         shot = pilot.app.session.state.shot
         assert "Nothing that is typed here mends" in await press(pilot, "7")
         assert pilot.app.session.state.shot == shot
+
+
+async def test_a_pane_shown_alone_begins_with_its_fields() -> None:
+    async with running() as pilot:
+        whole = await press(pilot, "1", "z")
+        assert await press(pilot, "z", "pagedown", "z") == whole

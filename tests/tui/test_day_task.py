@@ -91,3 +91,12 @@ async def test_it_fits_every_size(width: int, height: int, glyphs: str) -> None:
             text = await press(pilot, "tab")
             assert all(len(line) <= width for line in text.splitlines())
         assert isinstance(pilot.app.screen, DayScreen)
+
+
+@pytest.mark.parametrize("count", ["4.5 m", "2.5", "0", "1001"])
+async def test_a_wrong_number_of_lamps_is_refused_at_its_own_prompt(count: str) -> None:
+    async with running(height=60, width=100) as pilot:
+        before = ("text:key", "enter", "text:2000 lx", "enter", "text:3 m", "enter")
+        text = await press(pilot, "6", "a", "enter", *before, f"text:{count}", "enter")
+        assert f'"{count}" is no number of lamps' in text
+        assert count in pilot.shown.query_one("Entry").value

@@ -200,3 +200,11 @@ async def test_a_mode_that_only_a_mark_uses_is_not_taken_away_either():
         text = said(await press(pilot, "e", "enter", "tab", "tab", "x"))
         assert 'saved state "wide": mode: demo-cine-35 has no mode "4K full width"' in text
         assert len(pilot.shown.profile.mode) == 2
+
+
+async def test_shift_tab_goes_back_a_shelf_and_the_list_keeps_the_keys() -> None:
+    async with running() as pilot:
+        await press(pilot, "k", "tab", "shift+tab")
+        assert pilot.shown.shelf == "cameras"
+        await press(pilot, "home", "down")
+        assert pilot.shown.table.cursor_row == 1

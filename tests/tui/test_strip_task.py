@@ -59,8 +59,9 @@ async def test_a_strip_is_added_kept_in_the_mode_and_used() -> None:
 async def test_markers_out_of_order_are_refused() -> None:
     wrong = (*FIRST[:4], "13 ft", "14 ft", "", "")
     async with running(height=40, width=110) as pilot:
-        text = await press(pilot, "space", "text:sharpness", "enter", "a", *typed(*wrong))
-        assert "lies at or beyond" in text
+        text = await press(pilot, "space", "text:sharpness", "enter", "a", *typed(*wrong[:6]))
+        assert "First soft, near lies at or beyond Last sharp, near" in text
+        assert "First soft, near, strip 1: 14 ft" in text  # still at its own prompt
         assert answer_of(pilot).kit.mode.strip == ()
 
 
@@ -82,3 +83,12 @@ async def test_strips_are_reached_from_the_list_of_all() -> None:
     async with running(height=40) as pilot:
         await press(pilot, "space", "text:sharpness", "enter")
         assert isinstance(pilot.app.screen, StripScreen)
+
+
+async def test_ways_leave_out_modes_in_which_no_blur_was_measured() -> None:
+    async with running(height=40, width=110) as pilot:
+        await press(pilot, "space", "text:sharpness", "enter", "a", *typed(*FIRST), "s", "p", "escape", "g")
+        await pilot.app.workers.wait_for_complete()
+        text = await press(pilot, "down")
+        assert "no blur measured" in text or "was not measured in the mode" in " ".join(text.split())
+        assert pilot.app.failed is None

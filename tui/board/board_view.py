@@ -149,6 +149,7 @@ class BoardView(AppScreen[None]):
             box.show(arranged.rows)
             if active:
                 self._hand_row, self.pages = arranged.hand_row, arranged.pages
+                self.page = min(self.page, self.pages - 1)
         if self.has_third:
             box = self.query_one("#beside", Rows)
             width, height = int(box.styles.width.value), int(box.styles.height.value)  # type: ignore[union-attr]
@@ -213,7 +214,7 @@ class BoardView(AppScreen[None]):
 
     def action_alone(self) -> None:
         """Show the pane alone, or all four again."""
-        self.alone = not self.alone
+        self.alone, self.page = not self.alone, 0
         self.lay_out()
 
     def _place_entry(self) -> None:

@@ -92,8 +92,9 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     further = answers[left:]
     pages = 1 + math.ceil(len(further) / max(look.height - 1, 1))
     body = [*fields, *fixed, *answers[:left]]
+    look = replace(look, page=min(look.page, pages - 1))
     if look.page:
-        start = (min(look.page, pages - 1) - 1) * (look.height - 1)
+        start = (look.page - 1) * (look.height - 1)
         body, hand_row = further[start : start + look.height - 1], None
     rows = [_title_row(number, pane, len(further), state, look), *body]
     rows += _drawings(diagrams, state, look, look.height - len(rows))

@@ -99,9 +99,9 @@ class PartsScreen(RowsScreen[None]):
         stock.styles.height = min(max(stock.lines, 2), room // 3) if "build" in shown else "1fr"
         self.page.styles.height = len(self.page.rows) if shown == self.VIEWS else "1fr"
 
-    def action_next_view(self) -> None:
+    def action_next_view(self, step: int = 1) -> None:
         """Go on to the next of parts, stock and place."""
-        super().action_next_view()
+        super().action_next_view(step)
         self.refill()
 
     # Changing the lists

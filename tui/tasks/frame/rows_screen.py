@@ -33,7 +33,7 @@ NEXT_VIEW = key("next view", "view", "go on from the list to what it comes to, a
 class RowsScreen(TaskScreen[Result]):
     """A list with what is to be said of it; Tab goes from one to the other."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [NEXT_VIEW]
+    BINDINGS: ClassVar[list[BindingType]] = [NEXT_VIEW, Binding("shift+tab", "next_view(-1)", show=False)]
     CELLS = False  # whether a cell is in hand, not a row
     EMPTY = ""  # what to do where the list has no row
     BY_ROW = False  # whether the page tells of the row in hand, not of the whole list
@@ -169,11 +169,11 @@ class RowsScreen(TaskScreen[Result]):
         wanted = self.query_one(f"#{self.view}", Widget)
         self.set_focus(wanted if wanted.can_focus else None)
 
-    def action_next_view(self) -> None:
-        """Go on to the next view, which is shown if it was not; a page that is seen whole needs no keys."""
+    def action_next_view(self, step: int = 1) -> None:
+        """Go on to the next view, or back; one that was not shown is, and a page that is seen whole needs no keys."""
         whole = {"gives"} if "gives" in self.in_sight() and not self.page.max_scroll_y else set()
         ways = [name for name in self.VIEWS if name not in whole or name == self.view]
-        self.view = ways[(ways.index(self.view) + 1) % len(ways)]
+        self.view = ways[(ways.index(self.view) + step) % len(ways)]
         self.lay_out()
         self.focus_body()
         self.show_lines()

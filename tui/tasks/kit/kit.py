@@ -94,12 +94,13 @@ class KitScreen(RowsScreen[None]):
     def _numbers(self, change: KitChange) -> tuple[EffectLine, ...]:
         return effect(self.answer, self.session.propose(change.fields).answer)
 
-    def action_next_view(self) -> None:
-        """Go on to the next shelf."""
-        self.shelf = SHELVES[(SHELVES.index(self.shelf) + 1) % len(SHELVES)]
+    def action_next_view(self, step: int = 1) -> None:
+        """Go on to the next shelf, or back to the one before; the keys are the list's, whatever had them."""
+        self.shelf = SHELVES[(SHELVES.index(self.shelf) + step) % len(SHELVES)]
         self.say("")
         self.refill()
         self.filled()
+        self.focus_body()
 
     def _go_to(self, wanted: Callable[[OnShelf], bool]) -> None:
         self.table.move_cursor(row=next((row for row, choice in enumerate(self.choices) if wanted(choice)), 0))

@@ -201,11 +201,10 @@ class ProfileScreen(RowsScreen[str]):
         at = next((at for at, place in enumerate(self.fields) if place.row == row), 0)
         self.table.move_cursor(row=at)
 
-    def action_next_view(self) -> None:
-        """Go to the next mode or pupil row, and from the last to the top."""
-        count, row = len(profile_fields.rows_of(self.profile)), self.place.row
-        following = 0 if row is None else row + 1
-        self._go_to(following if following < count else None)
+    def action_next_view(self, step: int = 1) -> None:
+        """Go to the next mode or pupil row, or back to the one before; the top lies between last and first."""
+        rows = (None, *range(len(profile_fields.rows_of(self.profile))))
+        self._go_to(rows[(rows.index(self.place.row) + step) % len(rows)])
 
     def action_delete(self) -> None:
         """Take away the mode or pupil row whose first field is in hand; empty any other field."""

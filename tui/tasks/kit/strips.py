@@ -90,7 +90,9 @@ class StripScreen(RowsScreen[None]):
         name = PATHS[at]
 
         def read(text: str) -> str:
-            return str(strip_report.held(name, text, self.system))
+            value = strip_report.held(name, text, self.system)
+            strip_report.check_order({**{one: texts.get(one, "") for one in PATHS[:at]}, name: text}, self.system)
+            return str(value)
 
         def take(text: str) -> None:
             read(text)

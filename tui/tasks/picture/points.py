@@ -99,7 +99,7 @@ class PointsScreen(RowsScreen[None]):
         other = "points" if self.outlines else "outlines"
         return [(key, other if key == "tab" else short) for key, short in RowsScreen.keys(self)]
 
-    def action_next_view(self) -> None:
+    def action_next_view(self, _step: int = 1) -> None:
         """Go on to the corners of the outlines, or back to the points."""
         self.outlines = not self.outlines
         self.say("")

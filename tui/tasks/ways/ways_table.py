@@ -121,6 +121,7 @@ def ways_listing(rows: Sequence[Ranked], columns: Sequence[Shown], width: int, o
 # Those that fail
 
 BRIEF: dict[Reason, str] = {
+    "blur": "no blur measured",
     "build": "part too large",
     "rate": "lacks the rate",
     "gravity": "mode too slow",
