@@ -12,7 +12,7 @@ from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.slip_check import slide_decimals
-from forescale.engine.units import angle_text, number_text, time_text, wind_text
+from forescale.engine.units import angle_text, filter_text, number_text, time_text, wind_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,15 +55,15 @@ def _camera(answer: Answer, words: Words) -> Iterator[ToSet]:
     yield ToSet("Shutter", value, "action.shutter", unit, words.exposure(speed.exposure_s))
     base = "the mode's base" if light.iso == answer.kit.mode.iso_base else ""
     yield ToSet("ISO", number_text(light.iso, 5), "light.iso", "", base, "light.iso" in answer.auto)
-    yield _filter(light, words)
+    yield _filter(light)
     yield _time("Action lasts", speed.set_time_s, "speed.set_time_s")
 
 
-def _filter(light: LightAnswer, words: Words) -> ToSet:
+def _filter(light: LightAnswer) -> ToSet:
     """Return the filter that is fitted; what is to be fitted beside it, as that is not set yet."""
     if light.nd_fitted:
-        return ToSet("ND filter", f"ND {light.nd_fitted * 0.3:.1f}", "light.nd", remark=words.stops(light.nd_fitted))
-    advice = f"fit ND {light.fit_stops * 0.3:.1f}, {words.stops(light.fit_stops)}" if light.fit_stops else ""
+        return ToSet("ND filter", filter_text(light.nd_fitted), "light.nd")
+    advice = f"fit {filter_text(light.fit_stops)}" if light.fit_stops else ""
     return ToSet("ND filter", "none", "light.nd", remark=advice)
 
 

@@ -12,7 +12,7 @@ from forescale.engine.units.vocabulary import UnitKind
 
 Kind = Literal[
     "length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number",
-    "north", "east", "side", "clock", "offset", "share",
+    "north", "east", "side", "clock", "offset", "share", "filter",
 ]  # fmt: skip
 Writer = Callable[[float, UnitSystem], str]
 
@@ -140,6 +140,14 @@ KINDS: dict[Kind, KindOfValue] = {
         write=lambda value, _: plain_number(value),
         shown=lambda value, _: units.number_text(value, 5),
         edge=lambda value, _: units.number_text(value, 8),
+        bare={},
+    ),
+    "filter": KindOfValue(
+        like='stops or a density, such as 2, "2 stops" or "ND 0.6"',
+        parse=lambda text, bare: units.parse_filter(text) if isinstance(text, str) else _number(text, bare),
+        write=lambda value, _: f"{plain_number(value)} stop{'' if value == 1 else 's'}",
+        shown=lambda value, _: units.filter_text(value),
+        edge=lambda value, _: f"{plain_number(value)} stops",
         bare={},
     ),
     "share": KindOfValue(

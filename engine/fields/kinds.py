@@ -141,7 +141,7 @@ class Quantity:
 
     def held(self, value: float, system: UnitSystem) -> str | float:
         """Return what a file holds: text with a unit, or the bare number where the kind has none."""
-        if self.kind in {"number", "share"}:
+        if self.kind in {"number", "share", "filter"}:
             return int(value) if value == int(value) else value
         return self.show(value, system)
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.findings.words import Words
 from forescale.engine.solve.record import Answer
-from forescale.engine.units import parse_length
+from forescale.engine.units import filter_text, parse_length
 
 _TO = {
     "scale.ratio": "build at {}",
@@ -69,8 +69,7 @@ def _part(of: Answer, path: str, text: str | None) -> str:
     if text is None:
         return _OPEN[path].format(name=name) if path in _OPEN else f"leave out {FIELD_HELP[path].label.lower()}"
     if path == "light.nd":
-        fitted = f"fit ND {0.3 * float(text):.1f} ({text} stop{'' if text == '1' else 's'})"
-        return "take the ND out (0)" if text == "0" else fitted
+        return "take the ND out (0)" if text == "0" else f"fit a filter of {filter_text(float(text))}"
     if path == "move.slide" and (stands := of.setting.move.slide) is not None:
         by = parse_length(text) - stands
         return f"slide the camera {'forward' if by > 0 else 'back'} {Words(of).on_slide.mark(abs(by))}, to {text}"

@@ -18,7 +18,7 @@ from forescale.engine.formulas.lineup import SIZE_NOTICED, camera_to_match_mm
 from forescale.engine.mends import mends
 from forescale.engine.moved.moved import Moved, as_shown
 from forescale.engine.solve.slip_check import slide_goal
-from forescale.engine.units import angle_text, number_text
+from forescale.engine.units import angle_text, filter_text, number_text
 
 TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the tape distances want taking again
 _KEPT = (("the focus", "focus.distance"), ("the stop", "focus.stop"))
@@ -153,18 +153,14 @@ def _light(before: Answer, after: Answer) -> ToDo:
     text = f"Light: from {old} to {new}"
     fitted, wanted = before.light.nd_fitted or 0, after.light.nd_stops
     if wanted is not None and wanted != fitted:
-        text = f"Change the filter from {_density(fitted)} to {_density(wanted)}"
+        text = f"Change the filter from {filter_text(fitted)} to {filter_text(wanted)}"
         if not wanted or not fitted:
-            text = f"Put in {_density(wanted)}" if wanted else f"Take out the {_density(fitted)}"
+            text = f"Put in {filter_text(wanted)}" if wanted else f"Take out the {filter_text(fitted)}"
     if old == new:
         return _step("light", old, new, text)
     needs = f"the shot needs {light_wanted(after)}; before, {light_wanted(before)}"
     short = next((found for found in after.findings if found.code == "light-short"), None)
     return _step("light", old, new, text, needs if short is None else f"{needs}; {mends(after, short)[0].text}")
-
-
-def _density(nd_stops: float) -> str:
-    return f"ND {nd_stops * 0.3:.1f}"
 
 
 def light_text(of: Answer) -> str:
@@ -174,7 +170,7 @@ def light_text(of: Answer) -> str:
     if lit.over_stops is None:
         return f"{speed}, {light_wanted(of)}"
     short = f"{Words.stops(lit.over_stops)} short"
-    over = f"fit {_density(lit.nd_stops or 0)}"
+    over = f"fit {filter_text(lit.nd_stops or 0)}"
     told = {"short": short, "nearly": "light nearly enough", "enough": "light enough", "over": over}
     return f"{speed}, {told[light_state(lit.over_stops)]}"
 

@@ -68,7 +68,7 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
         return quantity.check(units.parse_number(number), text.strip(), system)
     if quantity.kind == "ratio":
         return quantity.show(quantity.read(text.strip()))
-    if quantity.kind == "share":
+    if quantity.kind in {"share", "filter"}:
         return quantity.check(quantity.parse(text), text.strip(), system)
     plain, signed = quantity.without_way(text)
     value = quantity.check(signed(quantity.parse(plain, bare_unit(quantity, system, shown))), text.strip(), system)

@@ -161,7 +161,7 @@ class LightSet(typed.Record):
     at_background: typed.Light | None = None
     kelvin: Kelvin | None = None
     kelvin_at_background: Kelvin | None = None
-    nd: Annotated[float, typed.Quantity("number", 0, 20)] | None = None
+    nd: Annotated[float, typed.Quantity("filter", 0, 20)] | None = None
     mains: Annotated[float, typed.Quantity("number", 10, 1000, word="hz")] | None = None
 
 

@@ -14,7 +14,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, move_text
 from forescale.engine.shot.records import Setting, Shot, StoredState, Take
 from forescale.engine.states.marks import free_name, setting_of
-from forescale.engine.units import angle_text, number_text
+from forescale.engine.units import angle_text, filter_text, number_text
 
 LEFT_OUT = ("build", "stock", "bench", "survey", "limits")  # what belongs to the shot, whatever is set for a take
 
@@ -32,7 +32,7 @@ def what_is_set(answer: Answer) -> str:
     words, light, move = Words(answer), answer.light, answer.setting.move
     parts = [words.rate(answer.speed.fps), angle_text(answer.setting.action.shutter)]
     parts += [words.stop(answer.focus.f_number), f"focus {words.length(answer.focus.focus_mm)}"]
-    parts += [f"ISO {number_text(light.iso, 5)}", f"ND {light.nd_fitted * 0.3:.1f}" if light.nd_fitted else "no ND"]
+    parts += [f"ISO {number_text(light.iso, 5)}", filter_text(light.nd_fitted) if light.nd_fitted else "no ND"]
     if answer.speed.move_set_time_s is not None:
         parts.append(move_text(answer))
     if move.slide is not None:

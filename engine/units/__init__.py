@@ -7,6 +7,7 @@ and is loaded by the first of them.
 """
 
 from forescale.engine.units.errors import EntryError
+from forescale.engine.units.filters import filter_text, parse_filter
 from forescale.engine.units.lengths import (
     Rounding,
     ShopLength,
@@ -54,8 +55,9 @@ from forescale.engine.units.vocabulary import (
 __all__ = [
     "ANGLE", "AREA", "DENSITY", "FORCE", "ILLUMINANCE", "LENGTH", "SPEED", "TIME", "WEIGHT", "EntryError", "Rounding",
     "ShopLength", "Stop", "UnitSystem", "angle_text", "exact_angle", "exact_length", "exact_ratio", "exact_text",
-    "exact_time", "illuminance_text", "length_at_most", "length_text", "measure_text", "measured_in", "number_text",
-    "parse_angle", "parse_length", "parse_number", "parse_quantity", "parse_ratio", "parse_stop", "parse_time",
+    "exact_time", "filter_text", "illuminance_text", "length_at_most", "length_text", "measure_text", "measured_in",
+    "number_text", "parse_angle", "parse_filter", "parse_length", "parse_number", "parse_quantity", "parse_ratio",
+    "parse_stop", "parse_time",
     "ratio_text", "road_speed_text", "rounded_down", "rounded_up", "says_infinity", "shop_length", "signed_text",
     "speed_text", "stop_label", "stop_text", "tape_at_least", "tape_at_most", "tape_text", "third_stops", "time_text",
     "wind_text",

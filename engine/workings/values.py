@@ -96,10 +96,6 @@ def _over(say: Figures, value: float) -> str:
     return f"{say.stops(value)} {'over' if value >= 0 else 'short'}"
 
 
-def _filter(_: Figures, value: float) -> str:
-    return f"{value:.0f} stop{'' if value == 1 else 's'}, ND {0.3 * value:.1f}" if value else "0 stops, no filter"
-
-
 def _slip_px(_: Figures, value: float) -> str:
     text = number_text(value, 3)
     return f"{text} px" if text == "0" else f"{text} px, the model {'outruns' if value > 0 else 'lags'}"
@@ -160,7 +156,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("footcandles_needed",), _counted("fc", 3)),
     (("available_lux", "at_background_lux"), lambda say, value: units.illuminance_text(value, say.of.system)),
     (("over_stops", "background_stops"), _over),
-    (("nd_stops", "nd_fitted"), _filter),
+    (("nd_stops", "nd_fitted"), lambda _, value: units.filter_text(value)),
     (("flicker_stops",), _counted("stops")),
     (("flicker_safe",), lambda _, safe: "flicker-free" if safe else "will flicker"),
     (("shift_mired",), _counted("mireds")),

@@ -221,7 +221,7 @@ SCALE_AND_SPEED = [
         "light-over",
         "note",
         {"light.available": "3000 lx"},
-        ("1.0 stop over", "ND 0.3 (1 stop)"),
+        ("1.0 stop over", "1 stop (ND 0.3)"),
         {"light.available": "2000 lx"},
     ),
     Shown("iso-missing", "stop", {"light.iso": 6400}, ("to ISO 3200", "to ISO 6400"), {"light.iso": 3200}),

@@ -90,7 +90,7 @@ def mm(value: float) -> str:
 def in_file(path: str, value: Any) -> Any:
     """What a file holds at a path for a value."""
     quantity = edit.quantity_of(Shot, path) if path not in {"focus.stop", "focus.sharpness"} else None
-    bare = quantity is not None and quantity.kind in {"number", "share"}
+    bare = quantity is not None and quantity.kind in {"number", "share", "filter"}
     return value if bare else edit.text_of(value, quantity, "metric")
 
 

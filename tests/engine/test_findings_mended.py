@@ -57,7 +57,7 @@ def test_it_stands_exactly_at(beyond: float, system: str) -> None:
 def test_a_filter(available: float) -> None:
     found = solve({"light.available": f"{available} lx"})
     assume("light-over" in codes(found))
-    density = float(proposed(found, "light-over", r"ND ([\d.]+) ")[1])
+    density = float(proposed(found, "light-over", r"ND ([\d.]+)\)")[1])
     through = available / 10**density
     after = again(found, edit.changed(found.setting, {"light.available": f"{through!r} lx"}))
     # A density of 0.3 is 0.997 of a stop, which at ten stops leaves another thirtieth.

@@ -161,7 +161,7 @@ def test_a_take_says_the_filter_that_is_fitted_not_the_one_proposed() -> None:
     shot, found = demo("lock-gate")
     assert found.light.fit_stops == 1
     assert ", no ND," in takes.what_is_set(found)
-    assert ", ND 0.6," in takes.what_is_set(answered(found, changed(shot, light__nd=2)))
+    assert ", 2 stops (ND 0.6)," in takes.what_is_set(answered(found, changed(shot, light__nd=2)))
 
 
 def log_of_two() -> tuple[Take, ...]:

@@ -167,7 +167,7 @@ ROWS: dict[str, Numbers] = {
     "TOO LITTLE": lambda of: [-of.light.over_stops],
     "Too much": lambda of: [of.light.over_stops],
     "Enough": lambda of: [abs(of.light.over_stops)],
-    "ND filter": lambda of: [0.3 * of.light.fit_stops, of.light.fit_stops],
+    "ND filter": lambda of: [of.light.fit_stops, 0.3 * of.light.fit_stops],
     "ISO needed": lambda of: [of.light.iso_needed, of.kit.mode.iso_max],
     "At the background": lambda of: [of.light.at_background_lux, abs(of.light.background_stops)],
     "Lamps on 50 Hz mains": lambda of: [of.light.flicker_stops],

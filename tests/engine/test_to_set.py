@@ -42,9 +42,9 @@ def test_a_filter_is_set_as_fitted_and_what_to_fit_is_a_remark() -> None:
     """Four times the light that is needed, two stops: nothing is fitted until the shot says so."""
     light = {"light.available": f"{4 * solve().light.lux_needed!r} lx"}
     said = {item.label: item for item in to_set(solve(light))}
-    assert (said["ND filter"].text, said["ND filter"].remark) == ("none", "fit ND 0.6, 2.0 stops")
+    assert (said["ND filter"].text, said["ND filter"].remark) == ("none", "fit 2 stops (ND 0.6)")
     said = {item.label: item for item in to_set(solve(light | {"light.nd": 1}))}
-    assert (said["ND filter"].text, said["ND filter"].remark) == ("ND 0.3", "1.0 stop")
+    assert (said["ND filter"].text, said["ND filter"].remark) == ("1 stop (ND 0.3)", "")
 
 
 def test_aim_both_sides_of_the_move_the_points_and_the_wind_are_set_too() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer
 from forescale.engine.findings.light import light_wanted, steady_rate
 from forescale.engine.findings.words import Words
-from forescale.engine.units import number_text, rounded_up, speed_text, time_text
+from forescale.engine.units import filter_text, number_text, rounded_up, speed_text, time_text
 from forescale.tui.diagrams import rate_bar
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, set_here
 
@@ -50,7 +50,7 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
     yield AnswerRow(f"for {time_text(run.screen_time_s)} on the screen", "speed.screen_time_s")
     need = f"needs {light_wanted(answer)}"
     if lit.fit_stops:
-        need += f", fit ND {lit.fit_stops * 0.3:.1f}"
+        need += f", fit {filter_text(lit.fit_stops)}"
     yield AnswerRow(need, "light.lux_with_nd" if lit.nd_fitted else "light.lux_needed")
     if run.crossing_s is not None:
         yield AnswerRow(f"a thing crosses the frame in {time_text(run.crossing_s)}", "speed.crossing_s")

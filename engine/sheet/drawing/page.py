@@ -14,7 +14,7 @@ from forescale.engine.sheet.drawing.views import BEHIND_MM, DrawnView, levelled
 from forescale.engine.sheet.sections.said import verdict
 from forescale.engine.sheet.voice import INCH_MM, Voice
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import UnitSystem, angle_text, number_text
+from forescale.engine.units import UnitSystem, angle_text, filter_text, number_text
 
 WIDE_MM, HIGH_MM = 190.0, 250.0  # as much as a page of either paper has below its stamp
 MARGIN_MM = 1.0
@@ -104,7 +104,7 @@ def _notes(shot: Shot, answer: Answer) -> list[str]:
         f"Scale {voice.ratio(answer.scale.ratio)}, {voice.to_the_foot()}",
         f"Focus mark {voice.length(answer.focus.focus_mm)}, stop {voice.stop(answer.focus.f_number)}",
         f"{voice.rate(answer.speed.fps)}, shutter {angle_text(answer.setting.action.shutter)}",
-        f"ISO {number_text(lit.iso, 5)}{f', ND {lit.nd_fitted * 0.3:.1f}' if lit.nd_fitted else ''}",
+        f"ISO {number_text(lit.iso, 5)}{f', {filter_text(lit.nd_fitted)}' if lit.nd_fitted else ''}",
     ]
     if moves(answer):
         slide = "" if slip.slide_mm is None else f", slide at {voice.reading(slip.slide_mm)}"

@@ -14,7 +14,7 @@ from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.focus_zone import around, split_field, stop_table
 from forescale.engine.solve.groups import LightAnswer
-from forescale.engine.units import angle_text, number_text, rounded_up, speed_text, time_text
+from forescale.engine.units import angle_text, filter_text, number_text, rounded_up, speed_text, time_text
 
 MOST_STOPS = 7
 STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
@@ -146,7 +146,7 @@ def _light(voice: Voice) -> Iterator[Row]:
     yield Row(STATES[light_state(lit.over_stops)], f"{voice.stops(lit.over_stops)} {way}")
     if filtered := lit.nd_fitted or lit.fit_stops:
         fitted = "fitted" if lit.nd_fitted else "not fitted yet"
-        yield Row("ND filter", f"ND {filtered * 0.3:.1f}", f"{voice.stops(filtered)}, {fitted}")
+        yield Row("ND filter", filter_text(filtered), fitted)
     if lit.iso_needed is not None:
         most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
         yield Row("ISO needed", number_text(rounded_up(lit.iso_needed, 3), 3), most)
