@@ -177,3 +177,12 @@ def test_the_field_in_hand_and_no_other_is_set_off(pane: Pane) -> None:
     rest = arrange(number, pane, content, state, Look(40, 30, FULL))
     assert rest.hand_row is None
     assert not any(style == "hand" for row in rest.rows for _, style in row)
+
+
+def test_limits_too_long_for_a_line_keep_their_label_and_both_ends() -> None:
+    state = open_session(library.shot_path("kiln-stack")).propose({"focus.distance": "36 ft", "focus.stop": "T1.5"})
+    content = focus.content(state.answer)
+    text = content.answers[0].text
+    assert len(text) > 36
+    rows = [row_text(row) for row in arrange(3, "focus", content, state, Look(39, 11, FULL)).rows]
+    assert text in " ".join(" ".join(rows).split())

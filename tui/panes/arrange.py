@@ -80,7 +80,7 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     diagrams = content.diagrams[:-1] if look.last_elsewhere else content.diagrams
     typed = _typed_rows(look)
     fixed = _fixed_rows(content, pane, state, look)
-    answers = [_answer_row(row, look) for row in content.answers]
+    answers = [row for answer in content.answers for row in _answer_rows(answer, look)]
     kept = len(fixed) + min(len(answers), max(BESIDE_FIELDS - len(fixed), 0))
     room = look.height - 1 - kept - len(typed)
     drawing = _drawing_room(content, len(diagrams), room)
@@ -216,12 +216,13 @@ def _typed_rows(look: Look) -> list[Row]:
     return [((f"   {line}", style),) for line in lines]
 
 
-def _answer_row(row: AnswerRow, look: Look) -> Row:
+def _answer_rows(row: AnswerRow, look: Look) -> list[Row]:
+    """Return a line of answers, its short form in as many lines as that has."""
     room = look.width - 3
     text = plain(row.brief if row.brief and len(row.text) > room else row.text, look.glyphs)
     if row.name:  # which gives way to the number behind it
         text = f"{fitted(row.name, min(NAME, room - len(text) - 1), look.glyphs)} {text}"
-    return ((f" {fitted(text, room, look.glyphs)}", look.style("answer")),)
+    return [((f" {fitted(line, room, look.glyphs)}", look.style("answer")),) for line in text.split("\n")]
 
 
 def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, room: int) -> tuple[Row, ...]:

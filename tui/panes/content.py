@@ -26,7 +26,7 @@ class FieldRow:
 class AnswerRow:
     """A line of answers, the working that explains its chief number, and the line again where it finds no room.
 
-    A name in front of it gives way to it.
+    That may be told in two lines. A name in front of it gives way to it.
     """
 
     text: str

@@ -30,8 +30,8 @@ def content(answer: Answer) -> PaneContent:
 
 def _answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     zone, contrast = answer.focus, answer.focus.contrast
-    reach = f"{words.sharp_from(zone.near_mm)} to {words.sharp_to(zone.far_mm)}"
-    yield AnswerRow(f"sharp {reach}", "focus.near_mm", reach)
+    near, far = f"sharp {words.sharp_from(zone.near_mm)} to", words.sharp_to(zone.far_mm)
+    yield AnswerRow(f"{near} {far}", "focus.near_mm", f"{near}\n  {far}")
     mark = "T" if answer.kit.lens.marks == "T" else "f/"
     needed = f"{mark}{number_text(answer.kit.lens.mark(zone.stop_needed), 3)}"
     yield AnswerRow(f"the zone needs {needed}: {'held' if zone.covers else 'not held'}", "focus.stop_needed")
