@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
+from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding, Level
@@ -54,12 +55,15 @@ def _pupil(answer: Answer, turns: bool) -> Iterator[Finding]:
         by_hand = f"find it on the bench{' to know the slip' if turns else ''}"
         yield Finding("slip", level, "pupil-unknown", text, "bench", "Entrance pupil not known", by_hand)
     elif slip.pupil_outside:
-        rows = " and ".join(f"{row.focal_length:g} mm" for row in slip.pupil_rows)
-        text = (
-            f"The pupil of {lens} was not measured at this focal length and focus; the nearest reading, "
-            f"at {rows} focused at {Words(answer).length(slip.pupil_rows[0].focus)}, serves"
+        off = not_measured_at(slip.pupil_rows, answer.kit.focal_mm, answer.focus.focus_mm)
+        read = " and ".join(
+            f"{row.focal_length:g} mm focused at {Words(answer).length(row.focus)}" for row in slip.pupil_rows
         )
-        short, by_hand = f"Pupil not measured here: the reading at {rows} serves", "find it here too, on the bench"
+        serves = f"what lies between the readings at {read} serves"
+        if len(slip.pupil_rows) == 1:
+            serves = f"the nearest reading, at {read}, serves"
+        text = f"The pupil of {lens} was not measured at this {off}; {serves}"
+        short, by_hand = f"Pupil not measured at this {off}", "find it here too, on the bench"
         yield Finding("slip", "note", "pupil-outside", text, "bench", short, by_hand)
 
 

@@ -98,6 +98,15 @@ def same_focus(row: PupilRow, focus_mm: float) -> bool:
     return math.isclose(row.focus, focus_mm, rel_tol=SAME)
 
 
+def not_measured_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> str:
+    """Return in what no row was measured, "focal length", "focus" or both, where `rows` serve; nothing between them."""
+    focals = {row.focal_length for row in rows}
+    by_focal = [[row for row in rows if row.focal_length == focal] for focal in focals]
+    off_focal = len(focals) == 1 and not same_focal(rows[0], focal_mm)
+    off_focus = any(len(those) == 1 and not same_focus(those[0], focus_mm) for those in by_focal)
+    return " and ".join([*(["focal length"] if off_focal else []), *(["focus"] if off_focus else [])])
+
+
 def rows_text(rows: Sequence[PupilRow], system: UnitSystem) -> str:
     """Return which rows a pupil was read from: "between 24 mm and 50 mm at infinity", "as at 35 mm, 4 ft"."""
     if not rows:

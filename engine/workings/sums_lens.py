@@ -11,6 +11,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from forescale.engine.formulas import contrast, focus
+from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve import turn_geometry
 from forescale.engine.solve.focus_zone import split_field
@@ -127,6 +128,14 @@ def _axis_mm(of: Answer) -> float:
     return of.kit.head.tilt_ahead if of.kit.head and of.slip.axis in TILTS else 0.0
 
 
+def _tilt_axis(of: Answer) -> tuple[float, float]:
+    """Return the drop of the tilt axis, and its lead on the pan axis where a move turns over it."""
+    head = of.kit.head
+    if head is None or not (of.slip.axis in TILTS or _over_the_tilt(of)):
+        return 0.0, 0.0
+    return head.tilt_drop, head.tilt_ahead
+
+
 def _at_zero(of: Answer) -> float:
     return of.kit.head.sensor_at_zero if of.kit.head else 0.0
 
@@ -178,21 +187,30 @@ def _pupil(of: Answer) -> str:
     if len({row.focal_length for row in slip.pupil_rows}) > 1:
         pairs = zip(rows, slip.pupil_rows, strict=True)
         rows = [f"{text} at a focal length of {say.mm(row.focal_length)}" for text, row in pairs]
-    if slip.pupil_outside:
-        return f"outside what was measured, so the nearest: {' and '.join(rows)}; {{}}"
-    return f"between {' and '.join(rows)}: {{}}" if len(rows) > 1 else "measured: {}"
+    off = f"not measured at this {not_measured_at(slip.pupil_rows, of.kit.focal_mm, of.focus.focus_mm)}; "
+    start = off if slip.pupil_outside else ""
+    if len(rows) > 1:
+        return f"{start}between {' and '.join(rows)}: {{}}"
+    return f"{start}the nearest reading, {rows[0]}: {{}}" if start else "measured: {}"
 
 
 def _offset(of: Answer) -> str:
-    if _over_the_tilt(of):
-        return "with the lens tilted by {aim} over its tilt axis: {}"
-    ahead = (of.slip.slide_mm or 0.0, _at_zero(of), of.slip.pupil_ahead_mm, -_axis_mm(of))
-    return f"{Figures(of).along(*ahead)} = {{}}"
+    say, (drop, lead) = Figures(of), _tilt_axis(of)
+    ahead = say.along(of.slip.slide_mm or 0.0, _at_zero(of), of.slip.pupil_ahead_mm, -lead)
+    if not _over_the_tilt(of):
+        return f"{ahead} = {{}}"
+    terms = [f"({ahead}) × cos({{aim}})", *([say.signed(lead)] if lead else [])]
+    below = f" − {say.signed(drop)} × sin({{aim}})" if drop else ""
+    return f"{' + '.join(terms)}{below} = {{}}"
 
 
 def _zero(of: Answer) -> str:
     if _over_the_tilt(of):
-        return "with the lens tilted by {aim}, the pupil comes over the pan axis at: {}"
+        say, (drop, lead) = Figures(of), _tilt_axis(of)
+        terms = [f"{say.signed(drop)} × tan({{aim}})"] if drop else []
+        terms += [f"{say.signed(lead)} × (1 − 1 / cos({{aim}}))"] if lead else []
+        rest = say.along(-_at_zero(of), -of.slip.pupil_ahead_mm)
+        return f"{' + '.join([*terms, f'({rest})' if terms else rest])} = {{}}"
     return f"{_from_zero_term(of, -_at_zero(of), -of.slip.pupil_ahead_mm)} = {{}}"
 
 

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from cases import again, codes, solve, text_of
+from cases import again, codes, shot, solve, text_of
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
@@ -11,7 +11,9 @@ from scipy.interpolate import RegularGridInterpolator
 
 from forescale.engine.kit.profiles import PupilRow
 from forescale.engine.kit.pupil import pupil_at
+from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot.edit import changed
+from forescale.engine.workings import explain
 
 
 def row(focal: float, focus: float, ahead: float, uncertainty: float | None = None) -> PupilRow:
@@ -145,3 +147,48 @@ def test_mark_and_pupil_agree_where_the_ratio_is_between_two(step: int) -> None:
 def test_a_pupil_beyond_the_close_focus_is_refused_with_the_profile() -> None:
     with pytest.raises(ValidationError, match="a pupil lies beyond close_focus"):
         solve(lens={"pupil": [{"focal_length": "25 mm", "focus": "inf", "ahead": "300 mm"}]})
+
+
+ZOOM = {
+    "focal_length": None,
+    "focal_min": "24 mm",
+    "focal_max": "50 mm",
+    "pupil": [
+        {"focal_length": "24 mm", "focus": "1 m", "ahead": "62 mm", "uncertainty": "1 mm"},
+        {"focal_length": "50 mm", "focus": "1 m", "ahead": "41 mm", "uncertainty": "1 mm"},
+    ],
+}
+
+
+@pytest.mark.parametrize(
+    ("focal", "mark", "off"),
+    [
+        ("32 mm", "7 m", "focus"),
+        ("24 mm", "7 m", "focus"),
+        ("24 mm", "1 m", ""),
+        ("32 mm", "1 m", ""),
+        ("20 mm", "1 m", "focal length"),
+        ("60 mm", "7 m", "focal length and focus"),
+    ],
+)
+def test_what_was_not_measured_is_named_and_nothing_else(focal: str, mark: str, off: str) -> None:
+    lens = ZOOM | {"focal_min": "18 mm", "focal_max": "70 mm"}
+    found = solve({"kit.focal_length": focal, "focus.distance": mark}, lens=lens)
+    assert found.slip.pupil_outside == bool(off)
+    if off:
+        assert f"was not measured at this {off};" in text_of(found, "pupil-outside")
+
+
+def test_between_two_focal_lengths_the_pupil_is_said_to_lie_between() -> None:
+    found = solve({"kit.focal_length": "32 mm", "focus.distance": "7 m"}, lens=ZOOM)
+    assert found.slip.pupil_ahead_mm == pytest.approx(62 - 21 * 8 / 26, rel=1e-9)  # 55.54 mm
+    said = text_of(found, "pupil-outside")
+    assert "what lies between the readings at 24 mm focused at 1 m and 50 mm focused at 1 m serves" in said
+    assert "nearest" not in said
+    assert explain("slip.pupil_ahead_mm", found).put_in == (
+        "not measured at this focus; between 62 mm focused at 1 m at a focal length of 24 mm and 41 mm focused at 1 m "
+        "at a focal length of 50 mm: 55.54 mm"
+    )
+    paper = sheet_text(shot({"kit.focal_length": "32 mm", "focus.distance": "7 m"}), found)
+    assert "not measured at this focus" in paper
+    assert "nearest reading" not in paper

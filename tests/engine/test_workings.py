@@ -335,3 +335,20 @@ def test_a_tilt_counts_from_its_own_axis(name: str, says: str | None) -> None:
     assert "counted from the pan axis." in text
     assert ("The tilt turns about an axis of its own" in text) == (says is not None)
     assert says is None or says in text
+
+
+def test_a_tilted_lens_has_its_slide_worked_with_the_numbers_of_the_head() -> None:
+    # 60 · tan 5° + 20 · (1 − 1 / cos 5°) + 90 − 30 = 65.17; at 70 the pupil lies 70 − 90 + 30 − 20 ahead: −10.
+    aimed = {"place.aim": "5 deg up", "place.lens_height": "1.5 m", "move.axis": "pan", "move.sweep": "10 deg"}
+    head = {"tilt_drop": "60 mm", "tilt_ahead": "20 mm"}
+    found = solve(aimed | {"move.slide": "70 mm"}, head=head)
+    assert found.slip.slide_for_zero_mm == pytest.approx(65.173, abs=0.001)
+    assert explain("slip.slide_for_zero_mm", found).put_in == (
+        "60 mm × tan(5°) + 20 mm × (1 − 1 / cos(5°)) + (90 mm − 30 mm) = 65.17 mm"
+    )
+    assert found.slip.offset_mm == pytest.approx(
+        -10 * math.cos(math.radians(5)) - 60 * math.sin(math.radians(5)) + 20, abs=0.001
+    )
+    assert explain("slip.offset_mm", found).put_in == (
+        "(70 mm − 90 mm + 30 mm − 20 mm) × cos(5°) + 20 mm − 60 mm × sin(5°) = 4.81 mm"
+    )

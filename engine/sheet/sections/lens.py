@@ -9,6 +9,7 @@ from forescale.engine.findings.light import steady_rate
 from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
 from forescale.engine.formulas.lineup import SIZE_NOTICED
+from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.sheet.blocks import Row, Section, Table
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import TILTS
@@ -62,7 +63,8 @@ def _pupil(voice: Voice) -> Iterator[Row]:
         return
     error = slip.pupil_uncertainty_mm
     remarks = ("of the sensor plane", *(() if error is None else (f"± {voice.slide(error)}",)))
-    outside = ("the nearest reading",) if slip.pupil_outside else ()
+    off = not_measured_at(slip.pupil_rows, voice.of.kit.focal_mm, voice.of.focus.focus_mm)
+    outside = (f"not measured at this {off}",) if slip.pupil_outside else ()
     yield Row("Entrance pupil", voice.pupil(slip.pupil_ahead_mm), ", ".join((*remarks, *outside)))
 
 
