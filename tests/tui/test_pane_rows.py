@@ -180,7 +180,7 @@ def test_the_field_in_hand_and_no_other_is_set_off(pane: Pane) -> None:
 
 
 def test_limits_too_long_for_a_line_keep_their_label_and_both_ends() -> None:
-    state = open_session(library.shot_path("kiln-stack")).propose({"focus.distance": "36 ft", "focus.stop": "T1.5"})
+    state = open_session(library.shot_path("kiln-stack")).propose({"focus.distance": "300 in", "focus.stop": "T1.5"})
     content = focus.content(state.answer)
     text = content.answers[0].text
     assert len(text) > 36
