@@ -28,9 +28,10 @@ WAYS: dict[str, tuple[str, str]] = {
 CAMERA = ("right_mm", "up_mm", "forward_mm")
 MODEL = (*CAMERA, "turn_deg", "lean_deg", "roll_deg")
 HEAD = ("pan_deg", "tilt_deg", "roll_deg")
-LABELS = dict(zip(CAMERA, ("aside", "up or down", "ahead or back"), strict=True)) | {
+LABELS = dict(zip(CAMERA, ("aside", "up or down", "forward or back"), strict=True)) | {
     name: name.removesuffix("_deg") for name in (*MODEL[3:], *HEAD)
 }
+MODEL_LABELS = LABELS | {"forward_mm": "away or nearer"}
 
 Moves = CameraMoves | ComeBackAnswer
 
@@ -93,16 +94,16 @@ def to_do(words: Words, moves: Moves, names: Sequence[str], *, errors: bool = Fa
 
 
 def _unsure(moves: CameraMoves) -> dict[str, float]:
-    """Return the turns that are told but do not pass their own errors, with these."""
-    found = {name: component(moves, name) for name in MODEL[3:] if hasattr(moves, name)}
+    """Return the moves and turns that are told but do not pass their own errors, with these."""
+    found = {name: component(moves, name) for name in MODEL if hasattr(moves, name)}
     return {name: one[1] for name, one in found.items() if one is not None and abs(one[0]) <= SURE * one[1]}
 
 
 def camera_says(words: Words, moves: CameraMoves, *, errors: bool = False) -> str:
     """Return what to do with the camera."""
-    if not to_do(words, moves, CAMERA):
-        return _stays("the camera", moves)
-    return f"move the camera {', '.join(to_do(words, moves, CAMERA, errors=errors))}"
+    unsure = _unsure(moves)
+    moved = to_do(words, moves, [name for name in CAMERA if name not in unsure], errors=errors)
+    return f"move the camera {', '.join(moved)}" if moved else _stays("the camera", moves)
 
 
 def model_says(words: Words, moves: ModelMoves, thing: str = "the model", *, errors: bool = False) -> str:
@@ -113,7 +114,7 @@ def model_says(words: Words, moves: ModelMoves, thing: str = "the model", *, err
     turned = to_do(words, moves, [name for name in MODEL[3:] if name not in unsure], errors=errors)
     moved = [
         " ".join(ways.get(word, word) for word in part.split(" "))
-        for part in to_do(words, moves, CAMERA, errors=errors)
+        for part in to_do(words, moves, [name for name in CAMERA if name not in unsure], errors=errors)
     ]
     first = [f"move {thing} {', '.join(moved)}"] if moved else []
     if turned and not moved:
@@ -152,7 +153,8 @@ def _correction(words: Words, found: CorrectionAnswer, thing: str, reading_px: f
             )
     for _, what, moves in told:
         if unsure := _unsure(moves):
-            said = [f"{LABELS[name]} ({error_text(words, name, error)})" for name, error in unsure.items()]
+            labels = LABELS if what == "the camera" else MODEL_LABELS
+            said = [f"{labels[name]} ({error_text(words, name, error)})" for name, error in unsure.items()]
             listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
             yield f"Not told apart from nothing of {what}: {listed}"
     for name in found.doubtful:

@@ -35,7 +35,7 @@ def _ratio_chosen(answer: Answer) -> Finding:
         asked = words.ratio(answer.lineup.reads_as_ratio)
         why = (
             f"the taped places ask for {asked}, and this is the customary ratio "
-            f"nearest to it; it stands exactly at {words.length(answer.lineup.match_distance_mm)}"
+            f"nearest to it; it stands exactly at {words.exactly(answer.lineup.match_distance_mm)}"
         )
         short = f"the customary ratio nearest to {asked}"
     else:

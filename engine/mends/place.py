@@ -28,7 +28,9 @@ def keep_ratio(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the ratio as it was chosen, so that it stays, with the place where it matches."""
     ratio = exact_ratio(of.scale.ratio)
     if of.setting.place.model is not None and math.isfinite(of.setup.seems_mm):
-        yield Mend("", {"scale.ratio": ratio} | stood_at(of, of.lineup.match_distance_mm))
+        stands = stood_at(of, of.lineup.match_distance_mm)
+        if stands["place.model"] != Words(of).exactly(of.lineup.model_mm):
+            yield Mend("", {"scale.ratio": ratio} | stands)
     yield Mend("", {"scale.ratio": ratio})
 
 

@@ -17,7 +17,7 @@ _MARKS = "read four witness marks again, by tape or in the picture"
 _UNREAD = "put up witness marks, not read yet"
 _STRAYS = "√(mean of (read − foretold)²)"
 _TELLS = "How finely the marks would tell where the camera stands, the largest of the three errors of place, "
-_SHORT = {"right": "aside", "forward": "ahead"}
+_SHORT = {"right": "aside"}
 
 
 def line_up_words() -> dict[str, list[Any]]:

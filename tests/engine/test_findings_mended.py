@@ -147,3 +147,17 @@ def test_by_eye_the_next_place_halves_what_is_left() -> None:
         at = float(proposed(found, "bench-try-next", r"slide at ([\d.]+) mm")[1])
         readings.append({"slide": f"{at} mm", "seen": "lags" if at < 60.3 else "outruns"})
     assert at == pytest.approx(60.3, abs=80 / 2**5)
+
+
+@pytest.mark.parametrize(
+    ("model", "advice"),
+    [
+        ("4030 mm", "build at 1:16"),  # 64 m / 16 = 4 m ahead of the pupil: it stands there
+        ("4030.3 mm", "build at 1:16"),  # to the millimetre it does too
+        ("4050 mm", "build at 1:16 and stand it at 4.03 m"),
+    ],
+)
+def test_a_chosen_ratio_sends_the_model_nowhere_that_it_stands_already(model: str, advice: str) -> None:
+    found = solve({"scale.ratio": None, "place.model": model})
+    said = text_of(found, "ratio-chosen")
+    assert said.endswith(f"it stands exactly at 4.03 m; {advice}"), said

@@ -310,6 +310,17 @@ def test_a_turn_within_its_own_error_is_not_told_to_be_done(tmp_path: Path) -> N
     assert text.count("±") == 3
 
 
+def test_a_move_within_its_own_error_is_not_told_to_be_done(tmp_path: Path) -> None:
+    _, planned = shot_with(tmp_path, at_match=True)
+    _, found = shot_with(tmp_path, *read_from(planned, 20, 0, 0), at_match=True)  # 20 mm to the right, no more
+    assert found.correction is not None
+    first, *rest = correction_says(found, found.correction)
+    assert re.match(r"Move the camera [^,]* left \(± [^)]*\): then", first), first
+    (text,) = [text for text in rest if text.startswith("Not told apart from nothing of the camera")]
+    assert re.search(r": up or down \(± [^)]*\) and forward or back \(± [^)]*\)$", text), text
+    assert not any(word in text for text in (first, *rest) for word in ("ahead", "0.000"))
+
+
 def test_misses_read_of_another_shot_count_no_more_and_say_so(tmp_path: Path) -> None:
     shot, found = shot_with(tmp_path, *(missed(name, 4, -2) for name in POINTS))
     state = edit.changed(shot, {"place.aim": "2 deg up", "miss": kept(found)["miss"]})
