@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
+from forescale.engine.findings.words import Words
 from forescale.engine.options.option import Option
 from forescale.engine.options.rank import level
 from forescale.engine.shot.sections import Goal
 from forescale.engine.units import length_text, number_text
 
-Words = tuple[bool, str]  # whether the option is the better, and how
+Gain = tuple[bool, str]  # whether the option is the better, and how
 _MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))
 _PART_OF = (*_MORE_BY, (0.5, "half"))
 # The goals, each with its step of `forescale.engine.options.rank`, in words.
@@ -29,7 +30,7 @@ def trade(option: Option, top: Option) -> str:
     Only what differs by a step that counts is named, what falls too hard or flickers, and contrast where there is
     hardly any.
     """
-    faint = f"; at {100 * option.worst_contrast:.0f} % contrast fine detail is all but lost" if option.faint else ""
+    faint = f"; at {Words.percent(option.worst_contrast)} contrast fine detail is all but lost" if option.faint else ""
     return f"{_against(option, top)}{_amiss(option)}{faint}"
 
 
@@ -61,17 +62,17 @@ def _amiss(option: Option) -> str:
     return f"{falls}; lamps flicker at its rate" if option.flickers else falls
 
 
-def _contrast(option: Option, top: Option) -> Words:
+def _contrast(option: Option, top: Option) -> Gain:
     own, best = option.worst_contrast, top.worst_contrast
-    return own > best, f"contrast {100 * own:.0f} % instead of {100 * best:.0f} %"
+    return own > best, f"contrast {Words.percent(own)} instead of {Words.percent(best)}"
 
 
-def _model(option: Option, top: Option) -> Words:
+def _model(option: Option, top: Option) -> Gain:
     times = top.ratio / option.ratio
     return times > 1, f"the model is {_times(times, 'larger', 'smaller', 'as large')}"
 
 
-def _build(option: Option, top: Option) -> Words:
+def _build(option: Option, top: Option) -> Gain:
     smaller = option.ratio > top.ratio
     if option.build_mm is None or top.build_mm is None:
         return smaller, f"{'less' if smaller else 'more'} to build"
@@ -79,14 +80,14 @@ def _build(option: Option, top: Option) -> Words:
     return smaller, f"{length_text(option.build_mm, system)} to build instead of {length_text(top.build_mm, system)}"
 
 
-def _tolerance(option: Option, top: Option) -> Words:
+def _tolerance(option: Option, top: Option) -> Gain:
     own, best = option.drift_tolerance_mm, top.drift_tolerance_mm
     if math.isinf(own) or math.isinf(best):
         return own > best, "no drift shows" if math.isinf(own) else "drift shows"
     return own > best, f"room for drift is {_times(own / best, 'more', 'less', 'as much')}"
 
 
-def _light(option: Option, top: Option) -> Words:
+def _light(option: Option, top: Option) -> Gain:
     stops = math.log2(top.base_lux / option.base_lux)
     count = f"{abs(stops):.1f}".removesuffix(".0")
     return stops > 0, f"{'one stop' if count == '1' else f'{count} stops'} {'less' if stops > 0 else 'more'} light"
@@ -107,7 +108,7 @@ def _nearest(known: Sequence[tuple[float, str]], share: float) -> str:
     return min(known, key=lambda pair: abs(pair[0] - share))[1]
 
 
-_WORDS: dict[Goal, Callable[[Option, Option], Words]] = {
+_WORDS: dict[Goal, Callable[[Option, Option], Gain]] = {
     "contrast": _contrast,
     "model": _model,
     "tolerance": _tolerance,

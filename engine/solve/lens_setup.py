@@ -157,7 +157,7 @@ def _distances(setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where:
         missing = "is missing, and no place can be worked out for a background at infinity"
         raise BadInput(Fault.at("place.model", missing, file=where))
     model = along(place.model, lineup.match_distance_mm(seems, ratio))
-    if place.model is None and model > background:
+    if place.model is None and model > background * (1 + 1e-9):
         behind = f"would stand {model + ahead_mm:.0f} mm from the sensor plane, beyond the background"
         raise BadInput(Fault.at("place.model", behind, "set a larger scale, or what it stands for nearer", file=where))
     near = along(place.model_near, model)
@@ -166,9 +166,6 @@ def _distances(setting: Setting, kit: Kit, ratio: float, ahead_mm: float, where:
             inside = f"would stand {distance + ahead_mm:.0f} mm from the sensor plane, inside the lens"
             beyond = f"it must stand beyond {kit.focal_mm + ahead_mm:.0f} mm"
             raise BadInput(Fault.at(field, inside, beyond, file=where))
-    if model > background * (1 + 1e-9):  # only one worked out from what it seems to be can lie there
-        beyond = "would stand beyond the background, to match what it is to stand for"
-        raise BadInput(Fault.at("place.seems_at", beyond, "bring that nearer, or tape the model's place", file=where))
     return model, min(near, model), background, max(along(place.background_far, background), background, model), seems
 
 

@@ -211,6 +211,6 @@ def test_taking_a_row_out_leaves_the_others() -> None:
 def test_a_model_that_would_stand_beyond_the_background_is_refused() -> None:
     """1:1 of what is 80 m off stands 80 m off, and the background at 4 m."""
     far = {"place.seems_at": "80 m", "scale.ratio": "1:1", "place.model": None, "place.background": "4 m"}
-    with pytest.raises(BadInput, match=r"seems_at: would stand beyond the background"):
+    with pytest.raises(BadInput, match=r"model: would stand 80000 mm from the sensor plane, beyond the background"):
         solve(far)
     assert solve(far | {"place.seems_at": "4 m"}).lineup.model_mm == pytest.approx(4000)

@@ -194,7 +194,8 @@ def test_a_trade_says_where_hardly_any_contrast_is_left() -> None:
     found = find_options(open_shot(), "metric", KIT)
     top = found.options[0].option
     for option in (row.option for row in found.options):
-        told = f"; at {100 * option.worst_contrast:.0f} % contrast fine detail is all but lost"
+        percent = 100 * option.worst_contrast
+        told = f"; at {percent:.{0 if percent >= 3 else 1}f} % contrast fine detail is all but lost"
         assert trade(option, top).endswith(told) is (option.worst_contrast < 0.1)
     faint = next(row.option for row in found.options if row.option.faint)
     assert trade(faint, faint).startswith("Best by what counts here: contrast in steps of 3 %, then ")

@@ -76,7 +76,7 @@ SHOTS: dict[str, Callable[[], tuple[Shot, Answer]]] = {
 Numbers = Callable[[Answer], list[float | None]]
 # Of each row its numbers, first in the value, then beside it. None is a number that is no answer's.
 ROWS: dict[str, Numbers] = {
-    "Model stands at": lambda of: [of.lineup.model_mm],
+    "Model at": lambda of: [of.lineup.model_mm],
     "Nearest part": lambda of: [of.setting.place.model_near],
     "Background": lambda of: [of.setting.place.background],
     "Farthest part": lambda of: [of.setting.place.background_far],
@@ -105,7 +105,7 @@ ROWS: dict[str, Numbers] = {
     "Finest detail seen": lambda of: [of.scale.finest_model_mm, of.scale.finest_real_mm],
     "At 1:24, stand it at": lambda of: [of.scale.compare_match_distance_mm],
     "At 1:24, run at": lambda of: [of.scale.compare_ideal_fps],
-    "Exact match at": lambda of: [of.lineup.match_distance_mm, of.scale.ratio],
+    "Match at": lambda of: [of.lineup.match_distance_mm, of.scale.ratio],
     "Reads as": lambda of: [of.lineup.reads_as_ratio, round(100 * abs(of.lineup.size_error - 1), 1)],
     "Tie-in at": lambda of: [
         of.lineup.hang_height_mm,

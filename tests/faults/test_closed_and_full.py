@@ -87,18 +87,18 @@ def test_what_is_closed_or_in_the_way_keeps_no_one_from_starting(close, place: P
         program.wait_for("kiln stack")
         program.send(b"\x1b[C")
         program.wait_for("1:25")
-        for key, shown in ((b"o", "p a file by its path"), (b"k", "Tab next shelf"), (b"g", "ways work")):
+        for key, shown in ((b"o", "a file by its path"), (b"k", "Tab next shelf"), (b"g", "ways work")):
             program.send(key)
             program.wait_for(shown)
             program.send(b"\x1b")
             program.wait_for("q quit")
         program.send(b"q")
         program.wait_for("leave without saving")
-        program.send(b"d")
+        program.send(b"x")
         program.wait_still(0.5)
         if program.fd >= 0 and program.status is None:
-            assert "d once more" in program.text
-            program.send(b"d")
+            assert "x once more" in program.text
+            program.send(b"x")
         assert program.ended() == 0
         assert "Traceback" not in program.said()
 
@@ -143,9 +143,9 @@ def test_a_full_disk_loses_nothing_and_says_so(home: Path, tmp_path: Path) -> No
         assert "File too large" in program.text
         program.send(b"q")
         program.wait_for("leave without saving")
-        program.send(b"d")
-        program.wait_for("d once more")
-        program.send(b"d")
+        program.send(b"x")
+        program.wait_for("x once more")
+        program.send(b"x")
         assert program.ended() == 0
     assert path.read_bytes() == before
     assert [one.name for one in tmp_path.iterdir() if one.name.startswith(".")] == []
