@@ -38,9 +38,7 @@ def pupil(focal: str, near: str, far: str) -> list[Table]:
     ]
 
 
-ONE = camera(
-    "one", mode("whole", 24, [24, 25, 48]), mode("crop", 15, [24, 48, 96, 120], iso_max=800, sharpness="0.012 mm")
-)
+ONE = camera("one", mode("whole", 24, [24, 25, 48]), mode("crop", 15, [24, 48, 96, 120], iso_max=800))
 TWO = camera("two", mode("whole", 12, {"min": 1, "max": 150}))
 SHORT = lens("short", focal_length="25 mm", marks="T", transmission_loss=0.3, pupil=pupil("25 mm", "33 mm", "30 mm"))
 WIDE = lens("wide", focal_length="32 mm", squeeze=1.5, close_focus="900 mm")

@@ -22,6 +22,16 @@ from forescale.engine.options.rejections import REASONS
 from forescale.engine.shot.edit import changed
 from forescale.engine.shot.records import Setting
 
+CAMERAS = tuple(  # in one mode the blur that passes for sharp was measured
+    camera.model_copy(
+        update={
+            "mode": tuple(
+                mode.model_copy(update={"sharpness": 0.012}) if mode.name == "crop" else mode for mode in camera.mode
+            )
+        }
+    )
+    for camera in KIT.cameras
+)
 FOCAL_MM = {"short": [25.0], "wide": [32.0], "zoom": [38.0, 40.0, 50.0, 52.0]}  # the customary ones and the two ends
 AS_WRITTEN = 1e-8  # shares by which what is written out here may round otherwise
 
@@ -86,7 +96,7 @@ class Way:
 
 
 def shelves_for(setting: Setting) -> Shelves:
-    return Shelves(KIT.cameras, KIT.lenses, HEAD if setting.kit.head else None)
+    return Shelves(CAMERAS, KIT.lenses, HEAD if setting.kit.head else None)
 
 
 def every_way(setting: Setting) -> list[Way]:
@@ -97,7 +107,7 @@ def every_way(setting: Setting) -> list[Way]:
         ratios |= {float(f"{place.background / place.model:.3g}")}  # the one at which the taped places agree
     return [
         Way(camera, mode, lens, focal, ratio)
-        for camera in KIT.cameras
+        for camera in CAMERAS
         for mode in camera.mode
         for lens in KIT.lenses
         for focal in FOCAL_MM[lens.name]

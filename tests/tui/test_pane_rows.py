@@ -186,3 +186,4 @@ def test_limits_too_long_for_a_line_keep_their_label_and_both_ends() -> None:
     assert len(text) > 36
     rows = [row_text(row) for row in arrange(3, "focus", content, state, Look(39, 11, FULL)).rows]
     assert text in " ".join(" ".join(rows).split())
+    assert any("from 22 ft 5 in to 27 ft 11 in" in row for row in rows)  # above the bar, to the safe side
