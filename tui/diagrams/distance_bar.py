@@ -67,11 +67,11 @@ def draw(canvas: Canvas, answer: Answer) -> None:
         ends = [(end, [f"to {text}" for text in far])]
         ends.append((begin, [f"{words} {text}" for words in ("sharp from", "from") for text in near]))
         trial = Canvas(canvas.width, 1, glyphs)
-        apart = all(trial.place([0], column, texts) for column, texts in ends)
+        apart = all(trial.place([0], column, ways) for column, ways in ends)
         whole = [f"sharp from {near[0]} to {far[0]}", *(f"from {near[at]} to {far[at]}" for at in (0, -1))]
         if apart or not canvas.place([0], (begin + end) // 2, whole):
-            for column, texts in ends:
-                canvas.place([0], column, texts)
+            for column, ways in ends:
+                canvas.place([0], column, ways)
     below, left_over = range(bar + 1 + scale, min(bar + 3 + scale, height)), []
     for letter, distance in marks.items():
         canvas.letter(bar, axis.cell(distance), letter)
