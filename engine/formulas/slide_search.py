@@ -19,6 +19,7 @@ Way = tuple[float, float, float]  # aside, up and away, for each mm of what is s
 OUT_OF_SIGHT = Pixels(1e12, 0.0)
 STEP_MM = 1.0
 _ROUNDS, _DOUBLINGS = 2, 40
+_NO_CHANGE_PX = 1e-12  # what a step of the slide changes by less, it does not change
 _WORST_PX, _CLOSE_PX = 1e9, 1e-9
 
 
@@ -70,7 +71,7 @@ def least_at(slipping: Slipping, start: float) -> float:
 
 def _lowest(lines: Sequence[tuple[float, float, float, float]]) -> float:
     """Return the x for which the longest of the vectors a + b·x is shortest; it lies among their own shortest."""
-    own = [-(x * dx + y * dy) / (dx * dx + dy * dy) for x, y, dx, dy in lines if dx or dy]
+    own = [-(x * dx + y * dy) / (dx * dx + dy * dy) for x, y, dx, dy in lines if math.hypot(dx, dy) > _NO_CHANGE_PX]
     if not own:
         return 0.0
 
