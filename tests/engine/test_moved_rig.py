@@ -196,7 +196,9 @@ def test_light_over_or_short_follows_the_stop_and_the_focus(case: Case) -> None:
     _, near, focus = placed(case)
     over = case.over(case.stop(near, focus), focus)
     if over > 0.9:
-        assert step.after_text == f"ISO {case.iso:g}, fit ND {math.floor(over + 0.1) * 0.3:.1f}"
+        stops = math.floor(over + 0.1)
+        filtered = f"{stops} stop{'' if stops == 1 else 's'} (ND {stops * 0.3:.1f})"
+        assert step.after_text == f"ISO {case.iso:g}, fit {filtered}"
     else:
         short = re.fullmatch(rf"ISO {case.iso:g}, ([\d.]+) stops? short", step.after_text)
         assert short is not None, step.after_text
