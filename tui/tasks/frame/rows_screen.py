@@ -33,7 +33,7 @@ NEXT_VIEW = key("next view", "view", "go on from the list to what it comes to, a
 class RowsScreen(TaskScreen[Result]):
     """A list with what is to be said of it; Tab goes from one to the other."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [NEXT_VIEW, Binding("shift+tab", "next_view(-1)", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [NEXT_VIEW, key("view before")]
     CELLS = False  # whether a cell is in hand, not a row
     EMPTY = ""  # what to do where the list has no row
     BY_ROW = False  # whether the page tells of the row in hand, not of the whole list

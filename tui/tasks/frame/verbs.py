@@ -20,6 +20,7 @@ class Verb:
 
 VERBS: dict[str, Verb] = {
     "next view": Verb("tab", "next_view", "go on to what else stands on the screen"),
+    "view before": Verb("shift+tab", "next_view(-1)", "go back to what stands before it on the screen"),
     "add": Verb("a", "add", "add a row to the list"),
     "back": Verb("b", "back", "go back to how it was"),
     "compare": Verb("c", "compare", "hold two states or scales beside each other"),
