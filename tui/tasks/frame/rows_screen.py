@@ -6,6 +6,7 @@ Where a screen is wide the page stands beside the list, else below it; where it 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import ClassVar
 
 from textual import on
@@ -33,7 +34,7 @@ NEXT_VIEW = key("next view", "view", "go on from the list to what it comes to, a
 class RowsScreen(TaskScreen[Result]):
     """A list with what is to be said of it; Tab goes from one to the other."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [NEXT_VIEW, key("view before")]
+    BINDINGS: ClassVar[list[BindingType]] = [NEXT_VIEW, replace(key("view before"), show=False)]
     CELLS = False  # whether a cell is in hand, not a row
     EMPTY = ""  # what to do where the list has no row
     BY_ROW = False  # whether the page tells of the row in hand, not of the whole list
