@@ -10,7 +10,7 @@ from hypothesis import settings
 
 from forescale.engine.kit import unsaved
 
-FEW, MANY = 25, 300  # generated examples of a test, in the default run and with `-m thorough`
+FEW, MANY = 25, 100  # generated examples of a test, in the default run and with `-m thorough`
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -24,7 +24,7 @@ def pytest_configure(config: pytest.Config) -> None:
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Let the thorough run take every test that generates its examples, since it tries many more of them."""
     for item in items if _thorough(config) else ():
-        if getattr(getattr(item, "obj", None), "is_hypothesis_test", False):
+        if item.get_closest_marker("long") is None and getattr(getattr(item, "obj", None), "is_hypothesis_test", False):
             item.add_marker("thorough")
 
 

@@ -77,7 +77,7 @@ def test_every_remedy_of_any_shot_can_be_taken(changes: Table, kit: Table) -> No
     check_all(changes, kit)
 
 
-@pytest.mark.thorough
+@pytest.mark.long
 @given(shot_changes(), kits())
 @settings(max_examples=1000, suppress_health_check=[HealthCheck.too_slow])
 def test_every_remedy_of_a_thousand_shots_can_be_taken(changes: Table, kit: Table) -> None:

@@ -100,7 +100,7 @@ def test_each_edge_of_any_shot_turns_where_it_says(changes: dict[str, Any], part
     check(changes, parts)
 
 
-@pytest.mark.thorough
+@pytest.mark.long
 @given(shot_changes(), kits())
 @settings(max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_each_edge_of_a_thousand_shots_turns_where_it_says(changes: dict[str, Any], parts: dict[str, Any]) -> None:
