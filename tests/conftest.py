@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
+from hypothesis import Phase, settings
 
 from forescale.engine.kit import unsaved
 
@@ -14,9 +14,14 @@ FEW, MANY = 25, 100  # generated examples of a test, in the default run and with
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Try few generated examples by default; they are not timed, as a slow machine is no fault."""
-    settings.register_profile("few", deadline=None, max_examples=FEW)
-    settings.register_profile("many", deadline=None, max_examples=MANY)
+    """Try few generated examples by default; they are not timed, as a slow machine is no fault.
+
+    They are the same in each run, so that a change is judged by itself; only the long trials draw anew. No example is
+    explained: that traces every line and makes each of them several times as slow.
+    """
+    phases = tuple(phase for phase in Phase if phase is not Phase.explain)
+    settings.register_profile("few", deadline=None, max_examples=FEW, phases=phases, derandomize=True)
+    settings.register_profile("many", deadline=None, max_examples=MANY, phases=phases, derandomize=True)
     settings.load_profile("many" if _thorough(config) else "few")
 
 

@@ -13,8 +13,18 @@ from strategies import kits, shot_changes
 
 from forescale.engine.answer import answer
 from forescale.engine.files.faults import BadInput
+from forescale.engine.formulas import lineup
 from forescale.engine.kit.kit import Kit
-from forescale.engine.margins.sensitivity import GROWTH, HALVINGS, STOP_STRIDE, Sensitivity, as_it_stands, sensitivity
+from forescale.engine.margins.sensitivity import (
+    GROWTH,
+    HALVINGS,
+    LEAST_MM,
+    STOP_ERROR,
+    STOP_STRIDE,
+    Sensitivity,
+    as_it_stands,
+    sensitivity,
+)
 from forescale.engine.shot.records import Setting
 
 Turned = set[tuple[str, str, bool]]
@@ -48,15 +58,19 @@ def moved(stands: Setting, row: Sensitivity, off: float) -> Setting:
     return stands.model_copy(update={section: record.model_copy(update={name: value})})
 
 
+IN_ORDER = ("model_near", "model", "background", "background_far")  # no tape passes the one beside it
+
+
 def reach(stands: Setting, row: Sensitivity, sign: int) -> float:
     """How far a value is tried: to its neighbour, a tenth or twice of itself, or as many stops as there may be."""
     if row.unit == "stops":
         return 8.0
-    place = stands.place
-    taped = (place.model_near, place.model, place.background, place.background_far)
-    others = [one for one in taped if one is not None and (one - row.value) * sign > 0]
-    free = 0.9 * row.value if sign < 0 else row.value
-    return min([free, *(abs(one - row.value) for one in others)]) if row.path.startswith("place.") else free
+    free, name = 0.9 * row.value if sign < 0 else row.value, row.path.removeprefix("place.")
+    if name not in IN_ORDER:
+        return free
+    here = IN_ORDER.index(name)
+    beside = [getattr(stands.place, other) for other in (IN_ORDER[here + 1 :] if sign > 0 else IN_ORDER[:here])]
+    return min([free, *(abs(one - row.value) for one in beside if one is not None)])
 
 
 def edges(changes: dict[str, Any], parts: dict[str, Any]) -> Iterator[tuple[Setting, Kit, Sensitivity, int]]:
@@ -74,6 +88,13 @@ def edges(changes: dict[str, Any], parts: dict[str, Any]) -> Iterator[tuple[Sett
             yield from ((stands, with_kit, row, sign) for sign in (-1, 1))
 
 
+def usual_error(stands: Setting, row: Sensitivity) -> float:
+    """What a person is usually off by: the tape, or a sixth of a stop."""
+    if row.unit == "stops":
+        return STOP_ERROR
+    return max(lineup.tape_error_mm(row.value, stands.limits.tape_error), LEAST_MM)
+
+
 def check(changes: dict[str, Any], parts: dict[str, Any]) -> None:
     for stands, with_kit, row, sign in edges(changes, parts):
         edge, as_set = row.less if sign < 0 else row.more, grave(stands, with_kit)
@@ -85,7 +106,7 @@ def check(changes: dict[str, Any], parts: dict[str, Any]) -> None:
             continue
         for share in (0.3, 0.7, 0.999):
             assert grave(moved(stands, row, sign * edge.off * share), with_kit) == as_set, (row.path, sign, share)
-        error = min(one.off for one in (row.less, row.more) if one) / row.margin  # what a person is usually off by
+        error = usual_error(stands, row)
         past = edge.off * (1 + 1.01 * KNOWN_TO) + 1.01 * error / 2**HALVINGS * (edge.off <= error)
         past = min(past, edge.off + STOP_STRIDE) if row.unit == "stops" else past
         after = grave(moved(stands, row, sign * past), with_kit)
@@ -95,13 +116,13 @@ def check(changes: dict[str, Any], parts: dict[str, Any]) -> None:
 
 
 @given(shot_changes(), kits())
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=3)
 def test_each_edge_of_any_shot_turns_where_it_says(changes: dict[str, Any], parts: dict[str, Any]) -> None:
     check(changes, parts)
 
 
 @pytest.mark.long
 @given(shot_changes(), kits())
-@settings(max_examples=1000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=1000, derandomize=False, suppress_health_check=[HealthCheck.too_slow])
 def test_each_edge_of_a_thousand_shots_turns_where_it_says(changes: dict[str, Any], parts: dict[str, Any]) -> None:
     check(changes, parts)
