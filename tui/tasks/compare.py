@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -77,17 +78,17 @@ class StatesScreen(RowsScreen[None]):
         self._first: Any = None
 
     @property
+    @abstractmethod
     def records(self) -> tuple[Any, ...]:
         """What keeps the states, in the order in which they were kept."""
-        raise NotImplementedError
 
+    @abstractmethod
     def shot_of(self, record: Any) -> Shot | None:
         """Return the shot as a record has it; None, and said so, where it has kept nothing."""
-        raise NotImplementedError
 
+    @abstractmethod
     def called(self, record: Any) -> str:
         """Return what a record is called."""
-        raise NotImplementedError
 
     @property
     def place(self) -> int:
