@@ -33,8 +33,8 @@ class FieldHelp:
 
     label: str
     what: str
-    enters: str
     leads_to: tuple[str, ...]
+    enters: str
     measure: str
     step: Step = "tape"
     first: float | None = None
@@ -42,15 +42,13 @@ class FieldHelp:
     follows: str = ""
 
 
-def _field(
-    label: str, what: str, enters: str, leads_to: list[str], measure: str, more: dict[str, Any] | None = None
-) -> FieldHelp:
+def _field(label: str, what: str, leads_to: list[str], enters: str, measure: str, more: Any = None) -> FieldHelp:
     more = more or {}
     if isinstance(step := more.get("step"), list):
         more["step"] = By(*step)
     if rungs := more.pop("rungs", None):
         more["step"] = Rungs(_RUNGS[rungs] if isinstance(rungs, str) else tuple(rungs))
-    return FieldHelp(label, what, enters, tuple(leads_to), measure, **more)
+    return FieldHelp(label, what, tuple(leads_to), enters, measure, **more)
 
 
 _ROWS = tomllib.loads(Path(__file__).with_name("fields.toml").read_text(encoding="utf-8"))
@@ -124,9 +122,7 @@ def in_words(fault: Fault) -> str:
     One in a file stays as it is, since the file is where its reader will look; one of a whole section needs no more
     than the labels of the fields that it names.
     """
-    if fault.file:
-        return str(fault)
-    return fault.spelt("" if len(fault.path) == 1 else place_in_words(fault.path), called)
+    return str(fault) if fault.file else fault.spelt("" if len(fault.path) == 1 else place_in_words(fault.path), called)
 
 
 def place_in_words(path: FieldPath) -> str:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import tomllib
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from forescale.engine.answer.in_force import number_at
+from forescale.engine.findings.line_up import CAMERA, HEAD, LABELS, MODEL, WAYS
 from forescale.engine.solve.record import Pane
 from forescale.engine.workings.conventions import CONVENTIONS
-from forescale.engine.workings.line_up import line_up_words
 from forescale.engine.workings.put_in import put_in
 from forescale.engine.workings.sums import SUMS
 from forescale.engine.workings.sums_lens import LENS_SUMS
@@ -41,11 +41,11 @@ class Working:
 
     name: str
     meaning: str
+    needs: str
     formula: str
     put_in: str
     holds: tuple[str, ...]
     source: str
-    needs: str
     leads_to: tuple[str, ...]
     function: str = ""
 
@@ -65,12 +65,68 @@ class Explanation:
     function: str
 
 
+_FIT = "Golub and Van Loan, Matrix Computations, 5.5; OpenCV's solvePnP finds the same"
+_ERROR = "the square root of the sum of (1 / singular value)² along it, from limits.reading_px"
+_ERROR_MEANING = "One standard error of it: the truth lies within two of them 95 times of 100."
+_MOVE = "(place of least misses) − (place that gives the misses read), least squares by SVD"
+_ENDS = "place of least misses"
+_BACK = "−(place that gives the tapes and pictures read now), least squares by SVD"
+_MISSES = "read what misses at two points or more, at more for the turns of the model"
+_MARKS = "read four witness marks again, by tape or in the picture"
+_UNREAD = "put up witness marks, not read yet"
+_STRAYS = "√(mean of (read − foretold)²)"
+_TELLS = "How finely the marks would tell where the camera stands, the largest of the three errors of place, "
+_SHORT = {"right": "aside"}
+
+
+def _line_up_words() -> dict[str, list[Any]]:
+    """Return the rows of the groups `correction` and `come_back`, as words.toml has those of the others."""
+    rows: dict[str, list[Any]] = {}
+
+    def add(key: str, name: str, meaning: str, formula: str, needs: str, source: str = _FIT) -> None:
+        rows[key] = [name, meaning, needs, formula, "by the fit: {}", ["frame"], source, []]
+
+    def add_moves(group: str, what: str, fields: tuple[str, ...], formula: str, needs: str) -> None:
+        for field in fields:
+            name, unit = field.split("_")
+            label = f"{what} {_SHORT.get(name, name)}"
+            add(f"{group}.{field}", label, f"How far to go, {LABELS[field]}; + is {WAYS[field][0]}.", formula, needs)
+            add(f"{group}.{name}_error_{unit}", f"{label} error", _ERROR_MEANING, _ERROR, needs)
+
+    for what, fields in (("camera", CAMERA), ("model", MODEL)):
+        group = f"correction.{what}"
+        add_moves(group, what, fields, _MOVE, _MISSES)
+        strays = "What no place of it explains of the misses read, root mean square of a coordinate."
+        add(f"{group}.residual_px", f"{what} strays", strays, _STRAYS, _MISSES)
+        left = f"The longest miss that is foretold once the {what} is moved as told."
+        add(f"{group}.left_px", f"{what} leaves", left, "the longest miss foretold there", _MISSES, "definition")
+        for field in CAMERA:
+            name = field.removesuffix("_mm")
+            ends = f"Where the {what} then stands against the tapes, {LABELS[field]}; + is {WAYS[field][0]}."
+            add(f"{group}.ends_{field}", f"{what} ends {_SHORT.get(name, name)}", ends, _ENDS, _MISSES)
+    add_moves("come_back", "back", (*CAMERA, *HEAD), _BACK, _MARKS)
+    add("come_back.residual_mm", "tapes stray", "What no place explains of the tapes.", _STRAYS, _MARKS)
+    add("come_back.residual_px", "marks stray", "What no place explains of the pictures.", _STRAYS, _MARKS)
+    away = ("How far off the marks are on the mean.", "mean of the straight distances", "put up witness marks")
+    add("come_back.mean_distance_mm", "marks stand off", *away, "definition")
+    for name, how, tells in (("tapes", "tapes", "by tapes"), ("picture", "pictures", "in the picture")):
+        add(f"come_back.would_tell_by_{name}_mm", f"{how} tell", f"{_TELLS}{tells} alone.", _ERROR, _UNREAD)
+    return rows
+
+
+def _working(
+    name: str, meaning: str, needs: str, formula: str, put: str, holds: list[str], source: str, *more: Any
+) -> Working:
+    notes = _WORDS["notes"]
+    held = tuple(notes.get(text, text) for text in holds)
+    return Working(name, meaning, notes.get(needs, needs), formula, put, held, notes.get(source, source), *more)
+
+
 _WORDS = tomllib.loads(Path(__file__).with_name("words.toml").read_text(encoding="utf-8"))
-_ROWS = _WORDS["numbers"] | line_up_words()
-WORKINGS: dict[str, Working] = {
-    key: Working(*row) for groups in _PANES.values() for key, row in _ROWS.items() if key.partition(".")[0] in groups
+_ROWS = _WORDS["numbers"] | _line_up_words()
+WORKINGS = {
+    key: _working(*row) for groups in _PANES.values() for key, row in _ROWS.items() if key.partition(".")[0] in groups
 }
-_SUMS = SUMS | LENS_SUMS
 
 
 def keys_of_pane(pane: Pane) -> tuple[str, ...]:
@@ -89,26 +145,13 @@ def _is_there(group: str, answer: Answer) -> bool:
 
 def explain(key: str, answer: Answer) -> Explanation:
     """Return how the number at a key comes about in this shot; raises KeyError where there is no such number."""
-    working, value = WORKINGS[key], value_text(key, answer)
-    return Explanation(
-        name=working.name,
-        value_text=value,
-        meaning=working.meaning,
-        formula=working.formula,
-        put_in=_put_in(key, working, answer) if is_known(key, answer) else f"{value}: {working.needs}",
-        conventions=" ".join(_held(text, answer) for text in working.holds),
-        leads_to=tuple(WORKINGS[other].name for other in working.leads_to),
-        source=working.source,
-        function=working.function,
-    )
-
-
-def _put_in(key: str, working: Working, answer: Answer) -> str:
-    return put_in(working.put_in or _SUMS[key](answer), key, answer)
-
-
-def _held(text: str, answer: Answer) -> str:
-    return CONVENTIONS[text](answer) if text in CONVENTIONS else _WORDS["notes"].get(text, text)
+    it, value = WORKINGS[key], value_text(key, answer)
+    put = f"{value}: {it.needs}"
+    if is_known(key, answer):
+        put = put_in(it.put_in or (SUMS | LENS_SUMS)[key](answer), key, answer)
+    holds = " ".join(CONVENTIONS[text](answer) if text in CONVENTIONS else text for text in it.holds)
+    leads_to = tuple(WORKINGS[other].name for other in it.leads_to)
+    return Explanation(it.name, value, it.meaning, it.formula, put, holds, leads_to, it.source, it.function)
 
 
 def table_markdown() -> str:
