@@ -3,44 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import get_args
 
-from forescale.engine.findings import (
-    built,
-    focus,
-    frame_rate,
-    hair,
-    light,
-    line_up,
-    picture,
-    scale,
-    slip,
-    sun_time,
-    survey,
-)
+from forescale.engine.findings.built import built_findings, caution_findings
+from forescale.engine.findings.focus import focus_findings
+from forescale.engine.findings.frame_rate import frame_rate_findings
+from forescale.engine.findings.hair import CODES, hair_findings
+from forescale.engine.findings.light import light_findings
+from forescale.engine.findings.line_up import line_up_findings
+from forescale.engine.findings.picture import picture_findings
+from forescale.engine.findings.scale import frame_findings, scale_findings
+from forescale.engine.findings.slip import slip_findings
+from forescale.engine.findings.sun_time import sun_findings
+from forescale.engine.findings.survey import survey_findings
+from forescale.engine.findings.words import said
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 
 _FINDERS = (
-    scale.scale_findings,
-    built.built_findings,
-    survey.survey_findings,
-    frame_rate.frame_rate_findings,
-    light.light_findings,
-    sun_time.sun_findings,
-    focus.focus_findings,
-    slip.slip_findings,
-    built.caution_findings,
-    scale.frame_findings,
-    line_up.line_up_findings,
-    picture.picture_findings,
-    hair.hair_findings,
-)
-_ALL_WELL: dict[Pane, tuple[str, str]] = {
-    "scale": ("The model matches the background in size where it stands", "Model and background match in size"),
-    "speed": ("", ""),  # by what is known of the three
-    "focus": ("Model and background are both held sharp", "Model and background are held sharp"),
-    "slip": ("The model will not slide against the background", "Model holds against the background"),
-}
-_NOT_TOLD = frozenset({"no-size-to-match", *hair.CODES})  # where this is said, its pane cannot be called well
+    scale_findings, built_findings, survey_findings, frame_rate_findings, light_findings, sun_findings, focus_findings,
+    slip_findings, caution_findings, frame_findings, line_up_findings, picture_findings, hair_findings,
+)  # fmt: skip
+_NOT_TOLD = frozenset({"no-size-to-match", *CODES})  # where this is said, its pane cannot be called well
 
 
 def findings_on(answer: Answer) -> tuple[Finding, ...]:
@@ -53,10 +36,10 @@ def findings_on(answer: Answer) -> tuple[Finding, ...]:
 def _well(answer: Answer, found: list[Finding]) -> Iterator[Finding]:
     """Say of each pane on which nothing is amiss, nor holds by a hair, that all is well."""
     amiss = {finding.pane for finding in found if finding.level in {"warn", "stop"} or finding.code in _NOT_TOLD}
-    for pane, (text, short) in _ALL_WELL.items():
+    for pane in get_args(Pane):
         if pane not in amiss:
-            text, short = (text, short) if pane != "speed" else _together(answer)
-            yield Finding(pane, "ok", f"{pane}-ok", text, short=short)
+            text, short = _together(answer) if pane == "speed" else ("", "")
+            yield said(answer, f"{pane}-ok", text=text, short=short)
 
 
 def _together(answer: Answer) -> tuple[str, str]:
@@ -67,6 +50,5 @@ def _together(answer: Answer) -> tuple[str, str]:
         return "The rate holds; of move and light nothing is known", "The rate holds"
     listed = f"{', '.join(names[:-1])} and {names[-1]}"
     rest = f"; of the {untold[0]} nothing is known" if untold else ""
-    return f"The {listed} hold together{rest}".replace(", move", ", the move").replace(" and ", " and the "), (
-        f"{listed[0].upper()}{listed[1:]} hold together"
-    )
+    text = f"The {listed} hold together{rest}".replace(", move", ", the move").replace(" and ", " and the ")
+    return text, f"{listed[0].upper()}{listed[1:]} hold together"

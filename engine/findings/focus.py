@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, said
 from forescale.engine.formulas import optics
-from forescale.engine.solve.record import Answer, Finding
+from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.units import number_text
 
 THIRD_STOP = 2 ** (1 / 6)
@@ -19,34 +19,20 @@ COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
 
 def focus_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the lens's range, the zone and what the stop costs."""
-    yield from _range(answer)
-    words, near, model = Words(answer), answer.setting.place.model_near, answer.lineup.model_mm
-    if near is not None and near > model + AS_TAPED_MM:
-        text = (
-            f"The nearest part is taped at {words.length(near)}, behind the model itself, which is to stand at "
-            f"{words.length(model)}"
-        )
-        short = "Nearest part is behind the model"
-        yield Finding("focus", "warn", "nearest-behind", text, "place.model_near", short)
-    if not answer.focus.covers:
-        yield _zone_short(answer)
-    yield from _past_best(answer)
-    yield from _pupils(answer)
-
-
-def _range(answer: Answer) -> Iterator[Finding]:
-    words, lens, zone = Words(answer), answer.kit.lens, answer.focus
+    words, near, zone, lens = Words(answer), answer.setting.place.model_near, answer.focus, answer.kit.lens
     marks = lens.f_numbers
     if not marks[0] * (1 - 1e-6) <= zone.f_number <= marks[-1] * (1 + 1e-6):
         ends = words.stop(marks[0]), words.stop(marks[-1])
         set_to = _told_apart(words, zone.f_number, ends)
-        text = f"{lens.name} runs from {ends[0]} to {ends[1]}, not to {set_to}"
-        yield Finding("focus", "stop", "stop-beyond-lens", text, "focus.stop", f"No {set_to} on this lens")
+        yield said(answer, "stop-beyond-lens", widest=ends[0], smallest=ends[1], set_to=set_to)
     if zone.focus_mm < lens.close_focus - AS_TAPED_MM:
-        closest, mark = words.exactly(lens.close_focus), words.exactly(zone.focus_mm)
-        text = f"{lens.name} focuses no nearer than {closest}, and the mark is set at {mark}"
-        short, by_hand = f"Mark at {mark} is inside close focus", "take a lens that focuses nearer"
-        yield Finding("focus", "stop", "inside-close-focus", text, "focus.distance", short, by_hand)
+        yield said(answer, "inside-close-focus")
+    if near is not None and near > answer.lineup.model_mm + AS_TAPED_MM:
+        yield said(answer, "nearest-behind")
+    if not zone.covers:
+        yield _zone_short(answer)
+    yield from _past_best(answer)
+    yield from _pupils(answer)
 
 
 def _told_apart(words: Words, f_number: float, ends: Sequence[str]) -> str:
@@ -69,32 +55,25 @@ def _zone_short(answer: Answer) -> Finding:
         lost.append(f"the nearest part at {words.length(zone.near_needed_mm)}")
     if zone.far_mm < zone.far_needed_mm:
         lost.append(f"the farthest at {words.length(zone.far_needed_mm)}")
-    at, by_hand = words.stop(zone.f_number), ""
-    sharp = f"sharp from {words.sharp_from(zone.near_mm)} to {words.sharp_to(zone.far_mm)}"
-    text, short = f"At {at} it is {sharp}, which leaves out {' and '.join(lost)}", f"Not all sharp at {at}"
+    none, short, by_hand = "", f"Not all sharp at {words.stop(zone.f_number)}", ""
     if zone.stop_needed > smallest * (1 + 1e-9):
-        none = f"o stop to {words.stop(smallest)} holds it from"
-        text, short = f"{text}, and n{none} this focus", f"N{none} here"
-        by_hand = "let the far end go, or move all farther off"
+        stop = f"o stop to {words.stop(smallest)} holds it from"
+        none, short, by_hand = (
+            f", and n{stop} this focus",
+            f"N{stop} here",
+            "let the far end go, or move all farther off",
+        )
     gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
-    return Finding("focus", "stop" if gone else "warn", "zone-short", text, "focus.stop", short, by_hand)
+    level: Level = "stop" if gone else "warn"
+    return said(answer, "zone-short", level=level, lost=" and ".join(lost), none=none, short=short, by_hand=by_hand)
 
 
 def _past_best(answer: Answer) -> Iterator[Finding]:
-    zone, words, contrast = answer.focus, Words(answer), answer.focus.contrast
+    zone, contrast = answer.focus, answer.focus.contrast
     if contrast is None or not zone.covers or zone.f_number <= contrast.best_f_number * math.sqrt(THIRD_STOP):
         return
-    if contrast.best_worst - contrast.worst < COST_NOTICED * contrast.best_worst or contrast.best_worst == 0:
-        return
-    stop, best = words.stop(zone.f_number), words.stop(contrast.best_f_number)
-    worst, gives = words.percent(contrast.worst), words.percent(contrast.best_worst)
-    text = (
-        f"{stop} holds {words.length(zone.near_needed_mm)} to "
-        f"{words.length(zone.far_needed_mm)}, but is softened by diffraction: the worst contrast is "
-        f"{worst} (at {number_text(contrast.frequency_lpmm, 2)} line pairs/mm), and {best} gives {gives}"
-    )
-    short = f"{stop} softened by diffraction, contrast {worst}"
-    yield Finding("focus", "warn", "past-best-stop", text, "focus.stop", short)
+    if contrast.best_worst - contrast.worst >= COST_NOTICED * contrast.best_worst and contrast.best_worst != 0:
+        yield said(answer, "past-best-stop")
 
 
 def _pupils(answer: Answer) -> Iterator[Finding]:
@@ -103,14 +82,4 @@ def _pupils(answer: Answer) -> Iterator[Finding]:
     error = optics.asymmetry_error(answer.kit.focal_mm, setup.near_mm)
     if setup.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):
         off = "much" if error is None else f"{number_text(100 * error, 2)} %"
-        near = Words(answer).length(setup.tape(setup.near_mm))
-        text = (
-            f"Whether the two pupils of {answer.kit.lens.name} are of one size is not known; at {near} size and zone "
-            f"are off by up to {off} on a strongly asymmetrical lens"
-        )
-        measure = (
-            "look into the lens from behind and in front, measure how wide its opening looks, and give the first over "
-            "the second as pupil_magnification"
-        )
-        short = f"Pupils taken as equal: at {near} size may be off by {off}"
-        yield Finding("focus", "note", "pupils-taken-equal", text, "kit.lens", short, measure)
+        yield said(answer, "pupils-taken-equal", near=setup.tape(setup.near_mm), off=off)

@@ -5,12 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, said
 from forescale.engine.formulas import lineup
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.slip_check import best_place
-from forescale.engine.units import number_text
 from forescale.engine.units.lengths import INCH_MM
 
 CODES = frozenset({"size-hair", "zone-hair", "slip-hair"})
@@ -26,11 +25,7 @@ def hair_findings(answer: Answer) -> Iterator[Finding]:
         return
     room = best[1] - abs(slip.slide_mm - best[0])
     if 0 <= room < head.slide_step:
-        text = (
-            f"The slip passes by a hair: the slide may be off {Words.at_most(room)} mm where it stands, and is marked "
-            f"every {number_text(head.slide_step, 3)} mm"
-        )
-        yield Finding("slip", "note", "slip-hair", text, "move.slide", "Slip passes by a hair")
+        yield said(answer, "slip-hair", room=room)
 
 
 def _tape(answer: Answer, distance_mm: float) -> float:
@@ -46,13 +41,8 @@ def _size(answer: Answer) -> Iterator[Finding]:
     if wrong + may < SIZE_NOTICED:
         return
     step = INCH_MM if answer.system == "imperial" else 5.0  # nobody knows an error closer
-    usual = [f"± {words.length(max(round(error / step), 1) * step)}" for error in errors]
-    text = (
-        f"The size holds by a hair: it is {words.off(wrong)} off, and {words.off(may)} more with the tapes off as they "
-        f"usually are, {' and '.join(usual)}; {words.off(SIZE_NOTICED)} shows"
-    )
-    by_hand = "tape again, and line up in the picture"
-    yield Finding("scale", "note", "size-hair", text, "place.model", "Size holds by a hair", by_hand)
+    usual = " and ".join(f"± {words.length(max(round(error / step), 1) * step)}" for error in errors)
+    yield said(answer, "size-hair", wrong=wrong, may=may, usual=usual, shows=SIZE_NOTICED)
 
 
 def _zone(answer: Answer) -> Iterator[Finding]:
@@ -65,9 +55,4 @@ def _zone(answer: Answer) -> Iterator[Finding]:
         if lineup.end_room(near, far, reach) < lineup.end_margin(end, mark, _tape(answer, end), mark_error)
     ]
     if lost:
-        by_a_hair = f"{words.stop(answer.focus.f_number)} holds by a hair"
-        text = (
-            f"{by_a_hair.replace('holds', 'holds the zone')}: with tape and mark as far off as they usually are "
-            f"it may lose {' and '.join(lost)}"
-        )
-        yield Finding("focus", "note", "zone-hair", text, "focus.stop", by_a_hair, "tape again")
+        yield said(answer, "zone-hair", lost=" and ".join(lost))

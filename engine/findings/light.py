@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, said
 from forescale.engine.formulas import frame_rate, lamps, light
 from forescale.engine.kit.profiles import Rates
-from forescale.engine.solve.record import Answer, Finding, Level
+from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.speed_light import pulse_of
 from forescale.engine.units import illuminance_text, number_text
 
@@ -32,32 +32,27 @@ def light_findings(answer: Answer) -> Iterator[Finding]:
 
 def _film_speed(answer: Answer) -> Iterator[Finding]:
     mode, speed = answer.kit.mode, answer.light.iso
-    if (mode.iso_min or 0.0) <= speed <= mode.iso_max:
-        return
-    iso, end = number_text(speed, 5), f"to ISO {number_text(mode.iso_max, 5)}"
-    if speed < mode.iso_max:
-        end = f"down to ISO {number_text(mode.lowest_iso, 5)}"
-    text, short = f"{mode.name} goes {end}, not to ISO {iso}", f"No ISO {iso} in this mode"
-    yield Finding("speed", "stop", "iso-missing", text, "light.iso", short)
+    if not (mode.iso_min or 0.0) <= speed <= mode.iso_max:
+        down = f"down to ISO {number_text(mode.lowest_iso, 5)}"
+        yield said(
+            answer, "iso-missing", end=down if speed < mode.iso_max else f"to ISO {number_text(mode.iso_max, 5)}"
+        )
 
 
 def _amount(answer: Answer) -> Iterator[Finding]:
     lit, top = answer.light, answer.kit.mode.iso_max
     if lit.over_stops is None or lit.iso_needed is None:
         return
-    stops, state = Words(answer).stops(lit.over_stops), light.light_state(lit.over_stops)
+    state = light.light_state(lit.over_stops)
     if state == "over":
-        text, short = f"The light is {stops} over what is needed", f"Light {stops} over"
-        yield Finding("speed", "note", "light-over", text, "light.nd", short)
+        yield said(answer, "light-over")
+    elif state == "nearly":
+        yield said(answer, "light-short", level="note", lacks=", which a grade takes up")
+    elif state != "enough" and lit.iso_needed > top:
+        lacks = f", more than ISO {number_text(top, 5)} can mend"
+        yield said(answer, "light-short", level="stop", field="light.available", lacks=lacks)
     elif state != "enough":
-        level: Level = "note" if state == "nearly" else "warn"
-        lacks, where = f"The light is {stops} short", "light.iso"
-        if state == "nearly":
-            lacks = f"{lacks}, which a grade takes up"
-        elif lit.iso_needed > top:
-            lacks, level, where = f"{lacks}, more than ISO {number_text(top, 5)} can mend", "stop", "light.available"
-        short, by_hand = lacks.replace("The light is", "Light"), f"add light up to {light_wanted(answer)}"
-        yield Finding("speed", level, "light-short", lacks, where, short, by_hand)
+        yield said(answer, "light-short", lacks="")
 
 
 def light_wanted(answer: Answer) -> str:
@@ -72,21 +67,13 @@ def _pulses(answer: Answer) -> Iterator[Finding]:
         return
     on_mains = lit.mains_hz is not None and pulse.hz == 2 * lit.mains_hz
     named = f"Lamps on {number_text(pulse.hz / 2)} Hz mains" if on_mains else f"Lamps that pulse at {pulse.hz:g} Hz"
-    rate = Words(answer).rate(run.fps)
     if lit.flicker_safe is False:
-        text = f"{named} flicker at {rate} and this shutter, by {_swing(lit.flicker_stops)} from row to row"
-        field = "action.fps" if lit.safe_shutter_deg is None else "action.shutter"
-        short, by_hand = f"Lamps flicker at {rate}", "take lamps that do not pulse"
-        yield Finding("speed", "warn", "flicker", text, field, short, by_hand)
+        field = "action.fps" if lit.safe_shutter_deg is None else ""
+        yield said(answer, "flicker", field=field, named=named, swing=_swing(lit.flicker_stops))
     elif mode.readout is None:
         rolling = pulse._replace(readout_s=1 / run.fps).stops(run.fps, run.exposure_s)
         if rolling >= lamps.SAFE_STOPS:
-            text = (
-                f"{named} are steady from frame to frame at {rate}, but if the sensor reads out row by row they leave "
-                f"bands of up to {_swing(rolling)}: how long it reads out is not known"
-            )
-            short = "Lamps may leave bands: how it reads out is not known"
-            yield Finding("speed", "note", "bands", text, "action.shutter", short)
+            yield said(answer, "bands", named=named, swing=_swing(rolling))
 
 
 def _swing(stops: float) -> str:
@@ -120,46 +107,30 @@ def steady_rates(answer: Answer) -> list[float]:
 
 def _two_readings(answer: Answer) -> Iterator[Finding]:
     """Say by how much the light at the background is another than that at the model."""
-    lit, light_set = answer.light, answer.setting.light
-    stops, shift = lit.background_stops, lit.shift_mired
+    lit, stops, shift = answer.light, answer.light.background_stops, answer.light.shift_mired
     if stops is not None and abs(stops) >= lamps.STOPS_SEEN:
-        off = f"{number_text(abs(stops), 2)} stops"
-        if stops > 0:
-            text, short = f"The background gets {off} more light than the model", f"Model {off} too dark"
-            more = illuminance_text((lit.at_background_lux or 0.0) - (lit.available_lux or 0.0), answer.system)
-            by_hand = f"add {more} on the model"
-        else:
-            text, short = f"The model gets {off} more light than the background", f"Model {off} too bright"
-            by_hand = f"flag the model, or scrim it by {off}"
-        yield Finding("speed", "warn", "light-differs", text, "light.available", short, by_hand)
+        brighter, darker, way = "background", "model", "dark"
+        by_hand = f"add {Words(answer).lux((lit.at_background_lux or 0.0) - (lit.available_lux or 0.0))} on the model"
+        if stops < 0:
+            brighter, darker, way = "model", "background", "bright"
+            by_hand = f"flag the model, or scrim it by {number_text(-stops, 2)} stops"
+        by = abs(stops)
+        yield said(answer, "light-differs", by=by, brighter=brighter, darker=darker, way=way, by_hand=by_hand)
     if shift is not None and abs(shift) >= lamps.MIREDS_SEEN:
-        there, here = (number_text(kelvin or 0.0, 5) for kelvin in (light_set.kelvin_at_background, light_set.kelvin))
-        off, warmer = f"{abs(shift):.0f} mireds", "warmer" if shift > 0 else "cooler"
-        text = f"The light at the background, {there} K, is {off} {warmer} than the {here} K at the model"
-        by_hand = f"put a filter of {'+' if shift > 0 else '-'}{off} on what lights the model, not on the lens"
-        yield Finding("speed", "warn", "colour-differs", text, "light.kelvin", f"Background is {off} {warmer}", by_hand)
+        warmer, sign = ("warmer", "+") if shift > 0 else ("cooler", "-")
+        yield said(answer, "colour-differs", off=f"{abs(shift):.0f} mireds", warmer=warmer, sign=sign)
 
 
 def _each_lamp(answer: Answer) -> Iterator[Finding]:
-    words = Words(answer)
     for number, (lamp, found) in enumerate(zip(answer.setting.lamp, answer.light.lamps, strict=True), start=1):
-        stands = f"lamp.{number}.stands"
+        stands, near, wide = f"lamp.{number}.stands", found.point_from_mm, found.sun_width_mm
         nearest = min((one for one in (lamp.at, lamp.stands) if one is not None), default=math.inf)
-        if found.point_from_mm is not None and nearest < found.point_from_mm * (1 - 1e-9):
-            near = words.length(found.point_from_mm)
-            less = "a lamp gives less than the inverse square says"
-            text = f"{lamp.name}: nearer than {near}, five times its size, {less}"
-            short, by_hand = "Lamp too near to reckon", "meter it at the model"
-            yield Finding("speed", "note", "lamp-near", text, stands, short, by_hand)
+        if near is not None and nearest < near * (1 - 1e-9):
+            yield said(answer, "lamp-near", field=stands, lamp=lamp.name, near=near)
         if found.fall_stops is not None and found.fall_stops >= lamps.STOPS_SEEN:
-            off = f"{number_text(found.fall_stops, 2)} stops"
-            text = f"{lamp.name}: its light falls by {off} over the depth of the model, where the sun's does not"
-            yield Finding("speed", "note", "lamp-falls-off", text, stands, f"Lamp falls {off} in depth")
-        wide = found.sun_width_mm
+            yield said(answer, "lamp-falls-off", field=stands, lamp=lamp.name, fall=found.fall_stops)
         if wide is not None and lamp.size is not None and lamp.size > wide * SOFTER:
-            size, may = words.length(lamp.size), words.length(wide)
-            text = f"{lamp.name}: at {size} wide its shadows are softer than the sun's, as which it reads at {may}"
-            yield Finding("speed", "note", "lamp-soft", text, f"lamp.{number}.size", "Lamp is softer than the sun")
+            yield said(answer, "lamp-soft", field=f"lamp.{number}.size", lamp=lamp.name, size=lamp.size, wide=wide)
 
 
 def _flame(answer: Answer) -> Iterator[Finding]:
@@ -169,23 +140,11 @@ def _flame(answer: Answer) -> Iterator[Finding]:
     real, model = lamps.flame_share(width), lamps.flame_share(width / answer.scale.ratio)
     stops = math.log2(real / model)
     if stops >= LEAST_DIMMER:
-        dimmer = number_text(stops, 2)
-        text = (
-            f"A flame {Words(answer).length(width)} deep has {Words.percent(real)} of a full flame's luminance and its "
-            f"model {Words.percent(model)}, {dimmer} stops dimmer; a flame adds to what is behind it"
-        )
-        short, by_hand = f"Model flame is {dimmer} stops dimmer", "compare it with that"
-        yield Finding("speed", "note", "flame-dim", text, "action.fire_width", short, by_hand)
+        yield said(answer, "flame-dim", real=real, model=model, stops=stops)
 
 
 def _background(answer: Answer) -> Iterator[Finding]:
     factor = answer.speed.time_factor
-    if factor < SLOWER_NOTICED:
-        return
-    times = number_text(factor, 3)
-    none = "" if factor <= PEOPLE_TOP else f", and none can beyond about {PEOPLE_TOP}"
-    text = (
-        f"All that moves at the background looks {times} times too slow, people, trees, smoke, water and traffic; "
-        f"people would have to move {times} times as fast{none}"
-    )
-    yield Finding("speed", "note", "background-slow", text, "action.fps", f"Background {times} times too slow")
+    if factor >= SLOWER_NOTICED:
+        none = "" if factor <= PEOPLE_TOP else f", and none can beyond about {PEOPLE_TOP}"
+        yield said(answer, "background-slow", none=none)

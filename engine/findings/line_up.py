@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, said
 from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import length_text, number_text
@@ -41,22 +41,12 @@ def line_up_findings(answer: Answer) -> Iterator[Finding]:
     found, back, words = answer.correction, answer.come_back, Words(answer)
     if found is not None and found.points:
         longest = max(math.hypot(point.across_px, point.up_px) for point in found.points)
-        if longest <= answer.setting.move.tolerance:
-            within = f"within {words.at_least(longest)} px"
-            text, short = f"Model and place meet {within} at the points that were read", f"They meet {within}"
-            yield Finding("scale", "note", "line-up-meets", text, "miss", short)
-        else:
-            by = f"{number_text(longest, 2)} px"
-            text, short = f"Model and place were read to miss each other by {by}", f"Points that were read miss by {by}"
-            yield Finding("scale", "warn", "line-up-misses", text, "miss", short)
+        meets = longest <= answer.setting.move.tolerance
+        yield said(answer, "line-up-meets" if meets else "line-up-misses", longest=longest)
     if found is not None and found.stale:
-        names = ", ".join(f'"{name}"' for name in found.stale)
-        text = f"What was read to miss at {names} was read of another shot, and counts no more"
-        yield Finding("scale", "note", "miss-stale", text, "miss", "Misses were read of another shot", "read it again")
+        yield said(answer, "miss-stale", names=", ".join(f'"{name}"' for name in found.stale))
     if back is not None and to_do(words, back, (*CAMERA, *HEAD)):
-        text = "The camera stands off from where it stood when the witness marks were put up"
-        by_hand, short = way_back(words, back) or "", "The camera stands off its old place"
-        yield Finding("scale", "note", "come-back", text, "witness", short, by_hand)
+        yield said(answer, "come-back", way_back=way_back(words, back) or "")
 
 
 def value_text(words: Words, name: str, value: float, error: float) -> str:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import Any, TypeVar
 
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, said
 from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY, LIGHT_GRAVITY, weight_shown
 from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.solve.picture_groups import PictureAnswer, PictureOutline, PicturePiece, PicturePoint
@@ -16,18 +17,31 @@ MOST_NAMED = 3
 SHORTEST = 34  # columns of a finding in short that a narrow screen holds
 GRAZES = 1e-6  # a share of the frame so small is the rounding of floats
 
+_Seen = TypeVar("_Seen", PicturePoint, PictureOutline)
+
 
 def picture_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of points, outlines and pieces."""
     if (picture := answer.picture) is None:
         return
-    yield from _points_out(picture)
-    yield from _points_leave(answer, picture)
+    out = [point for point in picture.points if not point.in_frame]
+    if out:
+        named = ", ".join(f"{point.name} ({_past(*point_beyond(point))})" for point in out[:MOST_NAMED])
+        named += f" and {len(out) - MOST_NAMED} more" if len(out) > MOST_NAMED else ""
+        short = _short(out[0].name, "is outside the frame")
+        yield said(answer, "point-out-of-frame", named=named, lie="lies" if len(out) == 1 else "lie", short=short)
+    gone = _leaving(point for point in picture.points if point.in_frame)
+    if gone:
+        also = f", and {len(gone) - 1} more later" if len(gone) > 1 else ""
+        yield _leaves(answer, "point-leaves-frame", gone[0], also)
     yield from _points_miss(answer, picture)
     if answer.setting.place.fills != "frame":
         for outline in picture.outlines:
-            yield from _outline_cut(outline)
-        yield from _outlines_leave(answer, picture)
+            yield from _outline_cut(answer, outline)
+        cut = _leaving(outline for outline in picture.outlines if outline.of == "model")
+        if cut:
+            names = sorted(outline.name for outline in cut[1:])[:MOST_NAMED]
+            yield _leaves(answer, "outline-leaves-frame", cut[0], f", and later {', '.join(names)}" if names else "")
     for number, piece in enumerate(picture.pieces, start=1):
         yield from _piece(answer, piece, f"piece.{number}")
 
@@ -57,25 +71,15 @@ def _past(side: str, by: float) -> str:
     return side if math.isinf(by) else f"{Words.percent(by)} past the {side} edge"
 
 
-def _points_out(picture: PictureAnswer) -> Iterator[Finding]:
-    """Say which points the frame does not hold at the line-up, and by how much."""
-    out = [point for point in picture.points if not point.in_frame]
-    if out:
-        named = ", ".join(f"{point.name} ({_past(*point_beyond(point))})" for point in out[:MOST_NAMED])
-        more = f" and {len(out) - MOST_NAMED} more" if len(out) > MOST_NAMED else ""
-        text = f"At the line-up {named}{more} {'lies' if len(out) == 1 else 'lie'} outside the frame"
-        short = _short(out[0].name, "is outside the frame")
-        yield Finding("scale", "warn", "point-out-of-frame", text, "place.aim", short)
+def _leaving(things: Iterable[_Seen]) -> list[_Seen]:
+    """Return what the move carries out of the frame, the first first."""
+    leave = [thing for thing in things if thing.leaves_share is not None]
+    return sorted(leave, key=lambda thing: abs(thing.leaves_share or 0.0))
 
 
-def _points_leave(answer: Answer, picture: PictureAnswer) -> Iterator[Finding]:
-    """Say which points the move loses, and where."""
-    gone = [point for point in picture.points if point.in_frame and point.leaves_share is not None]
-    if gone:
-        first = min(gone, key=lambda point: abs(point.leaves_share or 0.0))
-        also = f", and {len(gone) - 1} more later" if len(gone) > 1 else ""
-        text = f"The move loses {first.name} {_after(answer, first)}{also}"
-        yield Finding("scale", "note", "point-leaves-frame", text, "move.sweep", _short(first.name, "leaves the frame"))
+def _leaves(answer: Answer, code: str, first: PicturePoint | PictureOutline, also: str) -> Finding:
+    short = _short(first.name, "leaves the frame")
+    return said(answer, code, first=first.name, after=_after(answer, first), also=also, short=short)
 
 
 def _after(answer: Answer, thing: PicturePoint | PictureOutline) -> str:
@@ -95,36 +99,28 @@ def miss_px(point: PicturePoint) -> float:
 
 def _points_miss(answer: Answer, picture: PictureAnswer) -> Iterator[Finding]:
     """Say where the model as it stands misses the place, and where its point would have to be."""
-    passes = answer.setting.move.tolerance
+    words, passes = Words(answer), answer.setting.move.tolerance
     missing = [point for point in picture.points if miss_px(point) > passes]
     if not missing:
         return
     worst = max(missing, key=miss_px)
-    of = f"{len(missing)} of {len(picture.points)} points miss, most of all" if len(missing) > 1 else ""
-    parts = [
+    name = worst.name[:1].upper() + worst.name[1:]
+    if len(missing) > 1:
+        name = f"{len(missing)} of {len(picture.points)} points miss, most of all {worst.name}"
+    misses = " and ".join(
         f"{number_text(abs(px), 2)} px {ways[px < 0]}"
         for px, ways in ((worst.miss_across_px or 0.0, ("right", "left")), (worst.miss_up_px or 0.0, ("high", "low")))
         if abs(px) >= passes / 10
-    ]
-    name = worst.name if of else worst.name[:1].upper() + worst.name[1:]
-    text = f"{of} {name} misses by {' and '.join(parts)} as the model stands: {_belongs(answer, worst)}".strip()
-    by_hand = "move the model's point to the line of sight, or build it to scale and line up in the picture"
-    yield Finding(
-        "scale", "warn", "points-miss", text, "place.model", _short(worst.name, "misses as it stands"), by_hand
     )
-
-
-def _belongs(answer: Answer, point: PicturePoint) -> str:
-    """Return where on the model a point would meet as it stands."""
-    words = Words(answer)
-    aside = f"{words.length(abs(point.sight_aside_mm))} {'right' if point.sight_aside_mm > 0 else 'left'}"
-    if abs(point.sight_aside_mm) < 0.5:
+    aside = f"{words.length(abs(worst.sight_aside_mm))} {'right' if worst.sight_aside_mm > 0 else 'left'}"
+    if abs(worst.sight_aside_mm) < 0.5:
         aside = "in line with the lens"
-    high = "" if point.sight_height_mm is None else f" and {words.length(point.sight_height_mm)} up"
-    return f"{words.length(point.stands_mm)} off it would meet {aside}{high}"
+    high = "" if worst.sight_height_mm is None else f" and {words.length(worst.sight_height_mm)} up"
+    short = _short(worst.name, "misses as it stands")
+    yield said(answer, "points-miss", name=name, misses=misses, point=worst, aside=aside, high=high, short=short)
 
 
-def _outline_cut(outline: PictureOutline) -> Iterator[Finding]:
+def _outline_cut(answer: Answer, outline: PictureOutline) -> Iterator[Finding]:
     """Say which edge of the frame cuts the model at the line-up, and by how much; its foot may well lie below."""
     side, by = beyond(outline.left, outline.right, outline.bottom, outline.top)
     if outline.in_frame == "all" or outline.of == "place" or (by <= GRAZES and outline.in_frame != "none"):
@@ -135,42 +131,23 @@ def _outline_cut(outline: PictureOutline) -> Iterator[Finding]:
         side, by = above
     level: Level = "warn" if grave or outline.in_frame == "none" else "note"
     what = "lies wholly outside the frame" if outline.in_frame == "none" else "is cut by the frame"
-    text = f"At the line-up {outline.name} {what}{f', {_past(side, by)}' if by > 0 else ''}"
-    by_hand = "let the frame cut it, where nobody is to see it whole"
-    yield Finding("scale", level, "outline-cut", text, "place.aim", _short(outline.name, what), by_hand)
-
-
-def _outlines_leave(answer: Answer, picture: PictureAnswer) -> Iterator[Finding]:
-    """Say which outlines of the model, held whole at the line-up, the move cuts, and where."""
-    gone = [one for one in picture.outlines if one.of == "model" and one.leaves_share is not None]
-    if gone:
-        first = min(gone, key=lambda one: abs(one.leaves_share or 0.0))
-        also = sorted(one.name for one in gone if one is not first)[:MOST_NAMED]
-        later = f", and later {', '.join(also)}" if also else ""
-        text = f"The move cuts {first.name} {_after(answer, first)}{later}"
-        short = _short(first.name, "leaves the frame")
-        yield Finding("scale", "note", "outline-leaves-frame", text, "move.sweep", short)
+    past, short = f", {_past(side, by)}" if by > 0 else "", _short(outline.name, what)
+    yield said(answer, "outline-cut", level=level, name=outline.name, what=what, past=past, short=short)
 
 
 def _piece(answer: Answer, piece: PicturePiece, row: str) -> Iterator[Finding]:
     """Say where a piece reads, runs or focuses wrong, or slips."""
-    words, wrong = Words(answer), piece.size_error - 1
-    stands = f"At {words.length(piece.stands_mm)} {piece.name}"
+    wrong, gravity = piece.size_error - 1, weight_shown(piece.apparent_gravity, answer.setting.action.heft)
+
+    def of_piece(code: str, does: str, field: str, **given: Any) -> Finding:
+        return said(answer, code, field=field, piece=piece, short=_short(piece.name, does), **given)
+
     if abs(wrong) >= SIZE_NOTICED and math.isfinite(piece.size_error):
-        level: Level = "stop" if abs(wrong) >= SIZE_WRONG else "warn"
-        text = f"{stands} looks {words.too(wrong)}: its {words.ratio(piece.ratio)} matches at "
-        text += words.length(piece.match_distance_mm)
-        yield Finding("scale", level, "piece-size", text, f"{row}.stands", _short(piece.name, "reads wrong"))
-    gravity = weight_shown(piece.apparent_gravity, answer.setting.action.heft)
+        level = "stop" if abs(wrong) >= SIZE_WRONG else "warn"
+        yield of_piece("piece-size", "reads wrong", f"{row}.stands", level=level, wrong=wrong)
     if answer.setting.action.scaled and not LIGHT_GRAVITY <= gravity <= HEAVY_GRAVITY:
-        text = f"What falls on {piece.name} falls {number_text(gravity, 2)} times as hard as it should: "
-        wants = words.rate(piece.ideal_fps)
-        text += f"{words.ratio(piece.ratio)} wants {wants}, and {words.rate(answer.speed.fps)} runs"
-        yield Finding("speed", "note", "piece-rate", text, f"{row}.ratio", _short(piece.name, "runs wrong"))
+        yield of_piece("piece-rate", "runs wrong", f"{row}.ratio", gravity=gravity)
     if not piece.sharp:
-        zone = f"sharp is {words.sharp_from(answer.focus.near_mm)} to {words.sharp_to(answer.focus.far_mm)}"
-        text = f"{stands} is not held sharp: {zone}"
-        yield Finding("focus", "warn", "piece-soft", text, f"{row}.stands", _short(piece.name, "is soft"))
+        yield of_piece("piece-soft", "is soft", f"{row}.stands")
     if piece.slip_px is not None and piece.slip_px > answer.slip.tolerance_px:
-        slips = f"parts from the background by {number_text(piece.slip_px, 2)} px over the move"
-        yield Finding("slip", "warn", "piece-slips", f"{stands} {slips}", "move.slide", _short(piece.name, "slips"))
+        yield of_piece("piece-slips", "slips", "")

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import math
+import re
+import tomllib
 from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
 
 from forescale.engine import units
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
-from forescale.engine.solve.record import Answer
+from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.units.lengths import INCH_MM
 
+FINDINGS = tomllib.loads(Path(__file__).with_name("findings.toml").read_text(encoding="utf-8"))
+_BRACES = re.compile(r"{([\w.]+):?(\w*)}")
 BEYOND_SENSE = 1000.0  # times as hard as it should: a number that nobody needs more exactly
 
 
@@ -41,6 +47,24 @@ def move_text(of: Answer) -> str:
     if move.travel is not None:
         parts.append(f"carried {units.length_text(move.travel.mm, of.system)} {move.travel.way}")
     return ", ".join(parts)
+
+
+def said(of: Answer, code: str, /, *, level: Level | None = None, field: str = "", **given: Any) -> Finding:
+    """Return a finding in the words of findings.toml; level and field are those there where none are given."""
+    pane, usual, where, *texts, text = FINDINGS[code]
+    words = Words(of)
+
+    def put(found: re.Match[str]) -> str:
+        name, how = found.groups()
+        value: Any = given if name.partition(".")[0] in given else of
+        for part in name.split("."):
+            value = value[part] if value is given else getattr(value, part)
+        if not how:
+            return str(value)
+        return units.number_text(value, int(how)) if how.isdigit() else str(getattr(words, how)(value))
+
+    text, short, by_hand = (_BRACES.sub(put, said) for said in (text, *texts))
+    return Finding(pane, level or usual, code, text, field or where, short, by_hand)
 
 
 def with_advice(text: str, advice: str) -> str:
@@ -158,6 +182,14 @@ class Words:
         if mm / unit >= small:
             return units.length_at_most(mm, self.of.system)
         return f"{self.at_most(mm / unit)} {'mm' if unit == 1.0 else 'in'}"
+
+    def wind(self, mm_s: float) -> str:
+        """Return a wind, no more than it is, as a meter reads it."""
+        return units.wind_text(mm_s, self.of.system)
+
+    def lux(self, lux: float) -> str:
+        """Return an illuminance in the shot's own unit."""
+        return units.illuminance_text(lux, self.of.system)
 
     @staticmethod
     def exposure(seconds: float) -> str:
