@@ -9,7 +9,7 @@ is common to a strip. Distances in mm from the entrance pupil, blur in mm on the
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
@@ -25,7 +25,7 @@ FEW = 3  # with fewer strips that is taken, and no spread is fitted
 CHI_SQUARED_95, CHI_SQUARED_99 = 3.841459, 6.634897  # one degree of freedom
 _KNOWN_TO = 0.5  # how well the spread is known before strips tell, in its logarithm
 _SPREADS = (0.02, 0.03, 0.04, SPREAD, 0.07, 0.1, 0.14, 0.2)
-_REACH, _STEPS = 0.5, 60  # of ln c to either side of a first guess, and steps over it
+_REACH, _STEP = 0.5, 1 / 60  # of ln c: how far beyond what the limits say is looked, and how finely
 _FOCUS_SPAN = 3.5  # standard errors of the focus to either side that are summed over
 _NOTHING = -700.0  # the logarithm of no likelihood
 Curve = list[float]
@@ -105,7 +105,9 @@ class StripFit(NamedTuple):
 
 
 def fit(strips: Sequence[Strip]) -> StripFit:
-    """Return the circle of confusion that the strips have in common; ValueError where none is bounded on both sides.
+    """Return the circle of confusion that the strips have in common.
+
+    Raises ValueError where none is bounded on both sides, or no c at all agrees with one strip's near and far limits.
 
     Where one c agrees with every limit it is the middle of those that do, else the most likely. The band is where the
     profile likelihood falls by half of χ² at 95 %, or by Student's t where the spread had to be fitted, near what is
@@ -114,10 +116,14 @@ def fit(strips: Sequence[Strip]) -> StripFit:
     least, greatest = bounds_mm(strips)
     if least is None or greatest is None:
         raise ValueError("a marker that looks sharp and one that does not are needed, on either side of a focus")
-    few, guess = len(strips) < FEW, math.log(max(least, 1e-5) * max(greatest, 1e-5)) / 2
-    grid = [guess + _REACH * (2 * step / _STEPS - 1) for step in range(_STEPS + 1)]
+    few, ends = len(strips) < FEW, (math.log(max(least, 1e-5)), math.log(max(greatest, 1e-5)))
+    guess, reach = sum(ends) / 2, math.ceil((_REACH + abs(ends[1] - ends[0]) / 2) / _STEP)
+    grid = [guess + _STEP * step for step in range(-reach, reach + 1)]
     spreads = (SPREAD,) if few else _SPREADS
     curves = [[[_log_likelihood(strip, x, spread) for x in grid] for spread in spreads] for strip in strips]
+    for number, by_spread in enumerate(curves, start=1):
+        if max(map(max, by_spread)) == _NOTHING:
+            raise ValueError(f"the limits of strip {number} contradict each other: look at its markers again")
     levels = _levels(curves, spreads)
     profile = [max(column) for column in zip(*levels, strict=True)]
     top = profile.index(max(profile))
@@ -164,9 +170,7 @@ def _share(limits: Limits, shift_mm: float, log_coc: float, spread: float) -> fl
 
 
 def _peak(grid: Sequence[float], profile: Sequence[float], top: int) -> float:
-    """Return where a parabola through the highest point and its neighbours is highest."""
-    if not 0 < top < len(grid) - 1:
-        return grid[top]
+    """Return where a parabola through the highest point and its neighbours is highest; no limit lies at an end."""
     before, at, after = profile[top - 1 : top + 2]
     bend = before - 2 * at + after
     return grid[top] + (grid[1] - grid[0]) * ((before - after) / (2 * bend) if bend < 0 else 0.0)
@@ -193,19 +197,25 @@ def _edge(grid: Sequence[float], profile: Sequence[float], top: int, step: int, 
     return grid[place]
 
 
-def _contradicting(curves: Sequence[Sequence[Curve]], spreads: Sequence[float]) -> Iterator[int]:
-    """Yield the strips whose own c and that of all others are farther apart than noise puts one in a hundred.
+def _contradicting(curves: Sequence[Sequence[Curve]], spreads: Sequence[float]) -> list[int]:
+    """Return the strips whose own c and that of all others are farther apart than noise puts one in a hundred.
 
-    With the usual spread, or the others' own where that is larger; of two strips that contradict both are named.
+    With the usual spread, or the others' own where that is larger. The worst first, then among the rest; of two that
+    contradict each other both are named.
     """
-    for place, curve in enumerate(curves):
-        others = [other for number, other in enumerate(curves) if number != place]
-        if not others:
-            return
-        levels = _levels(others, spreads)
-        best = max(range(len(spreads)), key=lambda level: max(levels[level]))
-        level = max(best, spreads.index(SPREAD))
-        theirs, own = levels[level], curve[level]
-        together = max(one + other for one, other in zip(theirs, own, strict=True))
-        if 2 * (max(theirs) + max(own) - together) > CHI_SQUARED_99:
-            yield place
+    left = list(range(len(curves)))
+    while len(left) > 1:
+        worst, apart = max(((place, _apart(place, left, curves, spreads)) for place in left), key=lambda one: one[1])
+        if apart <= CHI_SQUARED_99:
+            break
+        left = [place for place in left if place != worst] if len(left) > 2 else []
+    return [place for place in range(len(curves)) if place not in left]
+
+
+def _apart(place: int, left: Sequence[int], curves: Sequence[Sequence[Curve]], spreads: Sequence[float]) -> float:
+    """Return twice what the likelihood of a strip and that of the others lose where they have one c in common."""
+    levels = _levels([curves[other] for other in left if other != place], spreads)
+    best = max(range(len(spreads)), key=lambda level: max(levels[level]))
+    level = max(best, spreads.index(SPREAD))
+    theirs, own = levels[level], curves[place][level]
+    return 2 * (max(theirs) + max(own) - max(one + other for one, other in zip(theirs, own, strict=True)))

@@ -1,0 +1,40 @@
+"""Test strips as the task tells them: what a new one begins with, and strips that contradict each other widely."""
+
+from __future__ import annotations
+
+import pytest
+from cases import solve
+
+from forescale.engine.bench.strip_report import fresh
+from forescale.engine.formulas.strip import Strip, fit
+
+ZOOM = {"focal_length": None, "focal_min": "20 mm", "focal_max": "50 mm", "pupil": []}
+
+
+def test_a_new_strip_begins_with_the_shots_own_lens_wide_open() -> None:
+    found = solve({"kit.focal_length": "33.3333333 mm", "focus.distance": "7 m"}, lens=ZOOM)
+    assert fresh(found) == {"lens": "plain-lens", "focal_length": "33.3333 mm", "focus": "7 m", "stop": "f/2"}
+    assert fresh(solve({"focus.distance": "inf"}))["focus"] == ""
+
+
+def test_a_strip_with_a_decimal_place_too_few_is_the_one_that_is_named() -> None:
+    """A near limit of 450 mm typed for 4500: 50² · (5000 − d)/(5.6 · d · 4950) is 0.01 mm, and 0.91."""
+    right = [Strip(50, 5000, 5.6, near + 15, near - 15) for near in (4500, 4510)]
+    wrong = Strip(50, 5000, 5.6, 453, 450)
+    assert fit([*right, wrong]).contradicting == (2,)
+    assert fit(right).contradicting == ()
+    assert fit(right).coc_mm == pytest.approx(0.01, rel=0.02)
+    assert fit([right[0], wrong]).contradicting == (0, 1)
+
+
+def test_bounds_that_lie_far_apart_leave_a_band_as_wide() -> None:
+    """Sharp at 4.6 m, soft at 3 m and nothing tried between: anything from 0.0078 to 0.0601 mm."""
+    found = fit([Strip(50, 5000, 5.6, 4600, 3000)])
+    assert found.low_mm < 50**2 * 400 / (5.6 * 4600 * 4950)
+    assert found.high_mm > 50**2 * 2000 / (5.6 * 3000 * 4950)
+
+
+def test_a_strip_whose_two_sides_cannot_both_be_is_refused() -> None:
+    """From 0.9 mm on by the near side, under 0.005 mm by the far one."""
+    with pytest.raises(ValueError, match="the limits of strip 2 contradict each other"):
+        fit([Strip(50, 5000, 5.6, 4515, 4485), Strip(50, 5000, 5.6, 453, 450, 5100, 5200)])
