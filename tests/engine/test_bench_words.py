@@ -9,7 +9,7 @@ from cases import solve
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench.bench_guide import steps
-from forescale.engine.bench.bench_report import doubts, next_places, report
+from forescale.engine.bench.bench_report import doubts, next_places, report, stored_text
 
 HEAD = {"name": "plain-head"}
 PAN = {"move.axis": "pan", "move.sweep": "12 deg", "kit.head": "plain-head"}
@@ -167,3 +167,15 @@ def test_a_pan_is_read_on_upright_sticks_lined_up_sideways() -> None:
     assert "Stand a thin straight stick 4.03 m" in told[0].text
     assert "shift the whole tripod sideways until the near stick covers" in told[1].text
     assert told[2].text.startswith("Pan by 12 deg")
+
+
+def test_a_stored_pupil_says_what_it_changes() -> None:
+    """Ahead of the axis by 3 mm: 25.083 · 3 · tan 10° / cos 10° · (1/4000 − 1/64000) / 0.01 is 0.316 px."""
+    pan = PAN | {"move.sweep": "10 deg", "move.slide": "63 mm"}
+    unknown, known = solve(pan, head=HEAD, lens={"pupil": []}), solve(pan, head=HEAD)
+    other = solve(pan, head=HEAD, lens={"pupil": [{"focal_length": "25 mm", "focus": "inf", "ahead": "24 mm"}]})
+    at = "At 25 mm focused at 7.559 m: the pupil is now taken at 30.0 mm"
+    assert stored_text(unknown, known) == f"{at}, it was not known; slide 60.0 mm for no slip; slip 0.32 px"
+    assert stored_text(other, known) == (
+        f"{at}, it was 24.0 mm; slide 60.0 mm for no slip, was 66.0 mm; slip 0.32 px, was -0.32 px"
+    )

@@ -334,3 +334,11 @@ def test_another_name_must_be_plain() -> None:
     assert start(entry, "zoom.7-21").profile.name == "zoom.7-21"
     with pytest.raises(BadInput, match=r'name: "a/b" is not a plain name'):
         start(entry, "a/b")
+
+
+def test_what_stands_behind_the_lens_leaves_its_name_to_be_checked(folder: Path) -> None:
+    entry = "<lens><maker>Pell</maker><model>Plain 30mm f/2.8 + reducer</model></lens>"
+    (folder / "more.xml").write_text(f"<lensdatabase>{entry}</lensdatabase>", encoding="utf-8")
+    begun = started("reducer")
+    assert taken(begun) == {}
+    assert (to_check(begun)["focal_length"], to_check(begun)["widest"]) == ("30 mm", "f/2.8")

@@ -196,3 +196,9 @@ def test_an_unknown_path_has_no_quantity() -> None:
     with pytest.raises(KeyError):
         edit.quantity_of(Shot, "place.modle")
     assert edit.quantity_of(Shot, "action.kind") is None
+
+
+@pytest.mark.parametrize("text", ["0 m left", "0 m right", "0 m"])
+def test_nothing_aside_may_say_a_way(text: str) -> None:
+    there = {"place.lens_height": "1.5 m", "point": [{"name": "door", "aside": text, "height": "2 m"}]}
+    assert shot(there).point[0].aside == 0

@@ -105,6 +105,7 @@ def test_the_frame_holds_all_a_part_or_none_by_edges_not_extents() -> None:
     assert of((-900, -400), (0, 400), (900, -400)) == "all"  # the frame is 2 m by 1 m there
     assert of((-900, -400), (0, 600), (900, -400)) == "part"
     assert of((-900, 600), (1300, -200), (1300, 600)) == "part"  # no corner of it within, but an edge
+    assert of((1300, 0), (1000, 0), closed=False) == "part"  # its end is on the edge of the frame
     assert of((700, 800), (1300, 300), (1300, 800)) == "none"  # though its extent reaches into the frame's corner
     assert of((-3000, -3000), (3000, -3000), (3000, 3000), (-3000, 3000)) == "part"  # the frame lies within it
     assert of((-3000, -3000), (3000, -3000), (3000, 3000), (-3000, 3000), closed=False) == "none"
@@ -146,3 +147,16 @@ def test_an_outline_carried_behind_the_lens_is_lost_once_and_for_all() -> None:
     places = [Point(x, 1500 + h, 3000) for x, h in ((-1, -1), (-1, 0), (0, 1), (1, 0), (1, -1), (-1, -1))]
     gone = leaves(tuple(places), move, frame)
     assert gone == pytest.approx(0.5984, abs=1e-9)  # 8 mm ahead of it, where half the frame is 1 mm high
+
+
+def test_an_outline_about_the_lens_in_its_own_plane_is_not_seen() -> None:
+    frame, at = Frame(40.0, 20.0, 10.0, 2000, 1000), pose(0, 1500, 0)
+    about = [Point(x, 1500 + h, 0) for x, h in ((-900, -900), (900, -900), (900, 900), (-900, 900), (-900, -900))]
+    assert held(about, extent(about, at, frame), at, frame, closed=True) == "none"
+
+
+def test_what_the_lens_comes_up_to_along_its_axis_stays_in_the_frame() -> None:
+    frame = Frame(40.0, 20.0, 10.0, 2000, 1000)
+    for forward, gone in ((2999.5, None), (3000.5, 3000 / 3000.5)):
+        move = HeadMove(None, 1500, travel=Travel(0.0, 0.0, forward))
+        assert leaves((Point(0, 1500, 3000),), move, frame) == (gone if gone is None else pytest.approx(gone, abs=1e-6))

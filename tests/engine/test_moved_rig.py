@@ -488,3 +488,11 @@ def test_readings_on_the_bench_keep_the_places_that_they_were_read_at() -> None:
     assert now is not None
     # Only the focus, and so the image distance, has moved a little.
     assert now.slide_for_zero_mm == pytest.approx(was.slide_for_zero_mm, abs=0.05)
+
+
+@pytest.mark.parametrize(("background", "forward"), [(8530, "3.7 m"), (7030, None)])
+def test_the_camera_is_not_sent_to_where_the_lens_no_longer_focuses(background: float, forward: str | None) -> None:
+    """(16 · 4 m − 8.5 m)/15 = 3.7 m leave 330 mm; (64 m − 7 m)/15 = 3.8 m leave 230, nearer than the lens's 300."""
+    stays = MovedChoice(keep_focus=False, keep_stop=False, move_model=False)
+    told = "; ".join(other_ways(work_out(solve(), {"place.background": background}, stays)))
+    assert told.startswith(f"move the camera {forward} forward; " if forward else "where it stands 1:1.75 fits; ")

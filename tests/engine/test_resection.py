@@ -253,6 +253,17 @@ def test_a_tape_that_was_misread_and_a_mark_that_was_misread_are_named() -> None
     assert found_by(taped, stood).doubtful == (1,)
 
 
+def test_of_five_tapes_one_can_be_doubted_and_of_four_none() -> None:
+    """Three tell where the camera stands; of four each agrees with the other three."""
+    stood = Stood(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
+    marks_there = [(-2500, 0, 3000), (2200, 3200, 2600), (400, 100, 5200), (-2100, 3000, -900), (2500, 200, -1800)]
+    for count, named in ((4, ()), (5, (3,))):
+        around = [Point(*place) for place in marks_there[:count]]
+        taped = taped_now(stood, around, Point(40, -25, 70), random.Random(2))
+        taped[3] = taped[3]._replace(tape_grown_mm=(taped[3].tape_grown_mm or 0) + 100)
+        assert found_by(taped, stood).doubtful == named
+
+
 def test_tapes_and_pictures_tell_more_together() -> None:
     stood = Stood(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
     points, gone = marks(stood, random.Random(4), 4, 9000.0), (20.0, 10.0, -30.0, 0.2, 0.1, 0.3)

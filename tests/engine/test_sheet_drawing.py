@@ -12,10 +12,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.answer import Answer, answer, answer_file
-from forescale.engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, text_width_mm
+from forescale.engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, fitted, text_width_mm
 from forescale.engine.sheet.drawing.page import sheet_svg
-from forescale.engine.sheet.drawing.shot_views import plan_view, side_view
-from forescale.engine.sheet.drawing.views import paper_scale, scale_text, strip
+from forescale.engine.sheet.drawing.shot_views import draw_plan, plan_view, side_view
+from forescale.engine.sheet.drawing.views import ASIDE_MM, paper_scale, scale_text, strip
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 
@@ -234,3 +234,27 @@ def test_the_dashes_are_said_to_be_where_the_move_ends(axis: str, where: str) ->
     changes = {"move.axis": axis, "move.sweep": "10 deg"}
     drawing = " ".join(re.findall(r"<text[^>]*>([^<]*)</text>", sheet_svg(shot(changes), solve(changes))))
     assert f"Dashes: the frame at the end of the move, {where}." in drawing
+
+
+def test_a_label_is_cut_only_where_it_is_longer_than_its_room() -> None:
+    text = "The kiln stack"
+    assert fitted(text, text_width_mm(text)) == text
+    assert fitted(text, text_width_mm("The kiln s…")) == "The kiln s…"
+    assert fitted(text, text_width_mm("The kiln s…") - 0.01) == "The kiln…"
+
+
+@pytest.mark.parametrize("paper_mm", [3, 5, 6, 7.5, 9, 11])
+def test_the_frames_width_is_never_drawn_on_the_nearest_part(paper_mm: float) -> None:
+    """The nearest part stands so far from the model on paper, and the dimension at least half its own room from it."""
+    front = plan_view(solve(), 20, 20, 270, 120).strip.front
+    found = solve({"place.model_near": f"{4030 - paper_mm * front} mm"})
+    view, ink = plan_view(found, 20, 20, 270, 120), Ink()
+    draw_plan(ink, found, view)
+    ends = "".join(rf' {name}="([\d.]+)"' for name in ("x1", "y1", "x2", "y2"))
+    lines = [
+        (kind, *map(float, at)) for e in ink.elements for kind, *at in re.findall(rf'<line class="(\w+)"{ends}', e)
+    ]
+    (near,) = {x for kind, x, _, to, _ in lines if kind == "dash" and x == to}
+    wide = found.lineup.frame_width_model_mm / view.strip.front
+    (drawn,) = [x for kind, x, y, to, foot in lines if kind == "line" and x == to and abs(foot - y - wide) < 0.05]
+    assert abs(drawn - near) >= ASIDE_MM / 2 - DRAWN_MM

@@ -167,3 +167,17 @@ def test_nothing_set_is_cut_on_the_first_page_nor_on_a_small_template() -> None:
         assert item.chosen or item.remark in told, item
     templates = sheet_templates(asked, found_)
     assert not re.findall(r">covers the real thing[^<]*…<", templates)
+
+
+@pytest.mark.parametrize(("pitch", "says"), [("0.32 m", None), ("0.31 m", "1 mm too far"), ("0.33 m", "1 mm too near")])
+def test_a_pitch_that_the_shop_cuts_as_it_is_adds_up_to_nothing(pitch: str, says: str | None) -> None:
+    """At 1:16 to half a millimetre: 20 mm; 19.375 mm cut 19.5, eight pitches on 1 mm too far; 20.625 cut 20.5."""
+    shown = paper({"build": [{"part": "rail", "real": "3 m", "pitch": pitch, "quantity": 9}]})
+    assert "Set out from a datum 9 of rail" in shown
+    assert ("One rounded pitch after another" in shown) is (says is not None)
+    assert says is None or f"would put the last {says}: measure from the datum" in shown
+
+
+def test_the_first_page_has_each_thing_to_set_once() -> None:
+    asked, found_ = answer_file(shipped("shots", "lock-gate"))
+    assert crew_page(found_, stamp(asked)).count("<div class='cell'>") == len(to_set(found_))

@@ -37,6 +37,7 @@ def test_the_strip_tells_when_the_sun_stands_ahead_and_behind() -> None:
         drawn, _ = sun_strip(solve(SUN | {"sun.facing": f"{bearing} deg"}))
         dashes = [number(line, "x1") for line in re.findall(r'<line class="dash"[^>]*>', drawn)]
         assert min(abs(x - (LEFT_MM + 10.5 * HOUR_MM)) for x in dashes) < 0.1 * HOUR_MM
+        assert len(dashes) == 2  # once ahead and once behind, both by day: 296° is passed in the evening
         assert f">{word}<" in drawn
 
 
@@ -50,3 +51,10 @@ def test_a_night_of_the_pole_has_no_dot_and_no_line_over_the_horizon() -> None:
 def test_only_a_shot_that_asks_for_the_sun_has_the_strip() -> None:
     assert "The day of the sun" in sheet_html(shot(SUN), solve(SUN))
     assert "The day of the sun" not in sheet_html(shot({}), solve({}))
+
+
+def test_every_third_hour_is_named_under_the_strip() -> None:
+    drawn, _ = sun_strip(solve(SUN))
+    hours = re.findall(r'<text class="text" x="([\d.]+)"[^>]*>(\d\d)</text>', drawn)
+    assert [name for _, name in hours] == ["00", "03", "06", "09", "12", "15", "18", "21", "24"]
+    assert [float(x) for x, _ in hours] == pytest.approx([LEFT_MM + int(name) * HOUR_MM for _, name in hours], abs=0.01)

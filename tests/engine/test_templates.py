@@ -10,7 +10,7 @@ from cases import shot, solve
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.formulas.tiles import extent
 from forescale.engine.sheet.templates import layout
-from forescale.engine.sheet.templates.figures import face_figure, figures, outline_figure, sides
+from forescale.engine.sheet.templates.figures import Figure, face_figure, figures, outline_figure, sides
 from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import Part
@@ -89,3 +89,11 @@ def test_names_that_could_do_harm_come_out_as_text() -> None:
     assert "\u202e" not in text
     assert not re.search(r"<(?!style)[^>]*\bonload=", text)
     assert set(re.findall(r"https?://[^\"' <]+", text)) <= {"http://www.w3.org/2000/svg"}
+
+
+def test_a_figure_may_take_the_room_of_a_page_to_the_last_millimetre() -> None:
+    """178 by 230 mm, less 7 to each side, and 11 over it for its name and 7 under it."""
+    for wide, high, fits in ((164, 212, True), (164.1, 212, False), (164, 212.1, False)):
+        assert layout.is_small(Figure("gate", "", (((0, 0), (wide, high)),))) is fits
+    halves = [Figure(name, "", (((0, 0), (160, 97)),)) for name in "ab"]  # 97 + 11 + 7 is half of 230
+    assert [[figure.name for figure, _ in page] for page in layout.shared(halves)] == [["a", "b"]]
