@@ -38,6 +38,7 @@ LEAST_MM = 1.0  # no tape is read closer
 STOP_ERROR = 1 / 6  # a ring is set no closer (common practice, no source)
 AIM_DEG = 0.1  # a head or an inclinometer is read no closer (common practice, no source)
 MOST_AIM_DEG = 80.0  # up or down, as the field takes it
+MOST_HALF_FIELDS = 12  # that the aim is tried: by then all that a long lens held has left its frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,8 +162,8 @@ def _aim(setting: Setting, half_field_deg: float) -> Iterator[_Probe]:
             value=aim,
             unit="deg",
             error=AIM_DEG,
-            least=MOST_AIM_DEG + aim,
-            most=MOST_AIM_DEG - aim,
+            least=min(MOST_AIM_DEG + aim, MOST_HALF_FIELDS * half_field_deg),
+            most=min(MOST_AIM_DEG - aim, MOST_HALF_FIELDS * half_field_deg),
             moved=lambda off: _with(setting, "place.aim", aim + off),
             stride=half_field_deg,
         )
@@ -187,11 +188,14 @@ def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
     head = kit.head
     if slide is not None and head is not None and setting.move.axis != "none":
         reach = slide - head.slide_min, head.slide_max - slide
-        yield _length(setting, "move.slide", slide, head.slide_step, *reach)
+        yield _length(setting, "move.slide", slide, head.slide_step, *reach, stride=sum(reach) / STRIDES)
 
 
-def _length(setting: Setting, path: str, value: float, error: float, least: float, most: float) -> _Probe:
-    return _Probe(path, value, "mm", error, least, most, lambda off: _with(setting, path, value + off), value / STRIDES)
+def _length(
+    setting: Setting, path: str, value: float, error: float, least: float, most: float, stride: float | None = None
+) -> _Probe:
+    stride = value / STRIDES if stride is None else stride
+    return _Probe(path, value, "mm", error, least, most, lambda off: _with(setting, path, value + off), stride)
 
 
 def _with(setting: Setting, path: str, value: Any) -> Setting:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -219,8 +220,14 @@ def test_margin_counts_what_a_person_is_usually_off_by() -> None:
     assert row.margin == pytest.approx(min(row.less.off, row.more.off) / 25)
 
 
-@pytest.mark.parametrize("name", ["kiln-stack", "lock-gate", "signal-lamp"])
-def test_the_demo_shots_are_solved_a_bounded_number_of_times(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+DEMOS = [*((name, {}) for name in ("kiln-stack", "lock-gate", "signal-lamp")), ("lock-gate", {"place.aim": "60 deg"})]
+SLIDES = [("kiln-stack", {"move.slide": slide}) for slide in ("0 mm", "1e-9 mm", "0.01 mm", "119.99 mm", "120 mm")]
+
+
+@pytest.mark.parametrize(("name", "changes"), [*DEMOS, *SLIDES])
+def test_a_shot_is_solved_a_bounded_number_of_times(
+    name: str, changes: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Each way of each value takes six steps out, the strides and the halvings; the aim a step each half field."""
     solved = 0
 
@@ -230,12 +237,29 @@ def test_the_demo_shots_are_solved_a_bounded_number_of_times(name: str, monkeypa
         return answer(*args, **kept)
 
     monkeypatch.setattr(sensitivity, "answer", counted)
-    setting = library.load_shot(SHIPPED / "shots" / f"{name}.toml")
+    setting = changed(library.load_shot(SHIPPED / "shots" / f"{name}.toml"), changes)
     rows = sensitivity.sensitivity(setting, load_kit(setting.kit, name), setting.units)
     assert len(rows) >= 4
     assert any(row.less or row.more for row in rows)
-    half_fields = sum(2 * 80 / half_field_deg(setting, name) for row in rows if row.path == "place.aim")
-    assert solved <= 1 + len(rows) * (1 + 2 * (6 + 2 * STRIDES + HALVINGS)) + half_fields
+    assert solved <= 1 + len(rows) * (1 + 2 * (6 + 2 * STRIDES + HALVINGS))
+
+
+def test_a_long_lens_is_not_aimed_over_the_whole_sky(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of 400 mm, half a field of 9.35 mm is 0.67°: the aim is tried over twelve of them either way, a step each."""
+    solved: list[Answer] = []
+
+    def kept(*args: Any, **more: Any) -> Answer:
+        solved.append(answer(*args, **more))
+        return solved[-1]
+
+    monkeypatch.setattr(sensitivity, "answer", kept)
+    setting = changed(library.load_shot(SHIPPED / "shots" / "lock-gate.toml"), {"place.aim": "2.4 deg"})
+    with_kit = load_kit(setting.kit, "lock-gate")
+    long = with_kit.lens.model_copy(update={"focal_length": 400.0, "pupil": ()})
+    sensitivity.sensitivity(setting, replace(with_kit, lens=long, focal_mm=400.0), "metric")
+    aims = {found.setting.place.aim for found in solved} - {2.4}
+    assert len(aims) <= 2 * (6 + 12 + HALVINGS)
+    assert max(abs(aim - 2.4) for aim in aims) == pytest.approx(12 * math.degrees(math.atan(9.35 / 800)))
 
 
 def half_field_deg(setting: Setting, name: str) -> float:
