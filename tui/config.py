@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from os.path import exists
 from pathlib import Path
 from typing import Literal
 
@@ -9,7 +10,7 @@ from pydantic import Field
 
 from forescale.engine.fields.kinds import Record
 from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
-from forescale.engine.files.regular import MOST_PROFILE_BYTES, is_there
+from forescale.engine.files.regular import MOST_PROFILE_BYTES
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library
 
@@ -32,7 +33,7 @@ def config_path() -> Path:
 def load_config() -> Config:
     """Return the user's configuration, or the default where there is none; raises BadInput with every fault."""
     path = config_path()
-    if not is_there(path):
+    if not exists(path):
         return Config()
     config = read_model(Config, read_toml(path, MOST_PROFILE_BYTES), str(path))
     check_keys(config, str(path))
@@ -51,7 +52,7 @@ def config_or_defaults() -> tuple[Config, str]:
 def remember_theme(theme: str) -> None:
     """Write the theme into the configuration, the rest of it kept; raises BadInput where it cannot be."""
     path = config_path()
-    write_toml(path, (read_toml(path) if is_there(path) else {}) | {"theme": theme}, folders=True)
+    write_toml(path, (read_toml(path) if exists(path) else {}) | {"theme": theme}, folders=True)
 
 
 def check_keys(config: Config, where: str) -> None:

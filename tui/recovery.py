@@ -6,11 +6,12 @@ import hashlib
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from os.path import isfile
 from pathlib import Path
 from threading import Lock
 
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import is_file, read_bytes, resolved
+from forescale.engine.files.regular import read_bytes, resolved
 from forescale.engine.files.toml_files import clear_parts, read_toml, write_text, write_toml
 from forescale.engine.kit import library, unsaved
 from forescale.engine.shot.records import Shot
@@ -139,7 +140,7 @@ def _bring_discarded(session: Session) -> str:
     """Let redo bring back what was discarded last, as long as nothing has been saved since; say so."""
     kept = _discarded(session.path)
     with suppress(BadInput):
-        if is_file(kept) and (work := read_work(kept)).found == session.found and work.shot != session.state.shot:
+        if isfile(kept) and (work := read_work(kept)).found == session.found and work.shot != session.state.shot:
             session.undone.append(solve(work.shot, None).shot)
             return "r brings back what was discarded last"
     return ""
@@ -160,7 +161,7 @@ def last_path() -> Path | None:
         path = Path(read_bytes(library.home() / LAST, LONGEST_PATH).decode("utf-8").strip())
     except (BadInput, UnicodeDecodeError):
         return None
-    return path if is_file(path) else None
+    return path if isfile(path) else None
 
 
 def clear_up(paths: Sequence[Path]) -> None:

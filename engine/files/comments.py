@@ -1,28 +1,34 @@
-"""A TOML file written anew with the comments, and in the words, of the person who wrote it."""
+"""A TOML file written anew with the comments, and in the words, of the person who wrote it.
+
+This loads tomlkit, so it is loaded only where a file with comments is saved.
+"""
 
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Callable, Mapping, MutableMapping, MutableSequence
-from typing import Any, TypeGuard
+from collections.abc import Callable, Mapping, MutableMapping, MutableSequence, Sequence
+from typing import Any
+
+import tomli_w
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import AoT, Comment, Table, Whitespace
 
 from forescale.engine.files.faults import BadInput
 
-Table = Mapping[str, Any]
+Held = Mapping[str, Any]  # a table of a file
+Entries = list[Any]  # pairs of a key, None for a comment or a blank line, and what stands there
 
 
-def with_comments(old: str, new: str, canonical: Callable[[Table], Table]) -> str | None:
+def with_comments(old: str, new: str, canonical: Callable[[Held], Held]) -> str | None:
     """Return what `new` holds as TOML, with what stays so as `old` has it, its comments, order and blank lines.
 
     `canonical` returns what the program itself would write for what a file holds; it may raise BadInput. A comment
     goes with what it stands beside: that of a value stays when the value changes, that of a row that is gone goes
     with it. None where `old` cannot be read, or anything would be lost.
     """
-    import tomli_w
-    import tomlkit
-    from tomlkit.exceptions import TOMLKitError
 
-    def written(text: str) -> Table:
+    def written(text: str) -> Held:
         return tomllib.loads(tomli_w.dumps(canonical(tomllib.loads(text))))
 
     old = old if old.endswith("\n") else f"{old}\n"  # else what is put behind its last row ends up in its comment
@@ -35,7 +41,7 @@ def with_comments(old: str, new: str, canonical: Callable[[Table], Table]) -> st
         return None
 
 
-def _update(table: MutableMapping[str, Any], before: Table, data: Table) -> None:
+def _update(table: MutableMapping[str, Any], before: Held, data: Held) -> None:
     """Bring a table of the old file, which held `before`, to hold `data`; what says what is usual anyway stays."""
     for name in [name for name in table if name in before and name not in data]:
         del table[name]
@@ -45,28 +51,74 @@ def _update(table: MutableMapping[str, Any], before: Table, data: Table) -> None
             continue
         if isinstance(now, MutableMapping) and isinstance(value, Mapping):
             _update(now, was or {}, value)
-        elif isinstance(now, MutableSequence) and _has_rows(was) and _has_rows(value):
+        elif isinstance(now, MutableSequence) and isinstance(was, list) and isinstance(value, list) and was and value:
             _update_rows(table, now, was, value)
         else:
             table[name] = value
 
 
-def _update_rows(
-    table: MutableMapping[str, Any], rows: MutableSequence[Any], before: list[Any], data: list[Any]
-) -> None:
-    from forescale.engine.files.comment_rows import origins, put_in_order
-
-    now = origins(before, data)
+def _update_rows(table: Any, rows: MutableSequence[Any], before: list[Any], data: list[Any]) -> None:
+    now = _origins(before, data)
     if now != list(range(len(before))):
-        put_in_order(table, rows, now, data)
+        _put_in_order(table, rows, now, data)
     for place, (old, value) in enumerate(zip(now, data, strict=True)):
-        if old is None or before[old] == value:
-            continue
-        if isinstance(value, Mapping):
-            _update(rows[place], before[old], value)
-        else:
-            rows[place] = value
+        if old is not None and before[old] != value:
+            if isinstance(value, Mapping):
+                _update(rows[place], before[old], value)
+            else:
+                rows[place] = value
 
 
-def _has_rows(value: Any) -> TypeGuard[list[Any]]:
-    return isinstance(value, list) and bool(value)
+def _origins(before: Sequence[Any], data: Sequence[Any]) -> list[int | None]:
+    """Return for each row now which one it was before: the one like it, or one changed in its place; None for none."""
+    left = list(range(len(before)))
+    found: list[int | None] = []
+    for row in data:
+        found.append(next((old for old in left if before[old] == row), None))
+        left = [old for old in left if old != found[-1]]
+    for place in (place for place, old in enumerate(found) if old is None):
+        above = next((old for old in reversed(found[:place]) if old is not None), -1)
+        below = next((old for old in found[place:] if old is not None), len(before))
+        found[place] = next((old for old in left if above < old < below), None)
+        left = [old for old in left if old != found[place]]
+    return found
+
+
+def _put_in_order(table: Any, rows: MutableSequence[Any], now: Sequence[int | None], data: Sequence[Any]) -> None:
+    """Put each old row where its number stands in `now`, and what `data` has there for a new one; the others go.
+
+    `table` is what the rows are listed in.
+    """
+    if isinstance(rows, AoT):
+        _carry_comments(getattr(table.value if isinstance(table, Table) else table, "body", []), rows)
+    old, kept = list(rows), [number for number in now if number is not None]
+    if kept == sorted(kept):
+        for gone in sorted(set(range(len(old))) - set(kept), reverse=True):
+            del rows[gone]
+        for place in (place for place, number in enumerate(now) if number is None):
+            rows.insert(place, data[place])
+    else:
+        del rows[:]
+        rows.extend(data[place] if number is None else old[number] for place, number in enumerate(now))
+
+
+def _carry_comments(body: Entries, rows: AoT) -> None:
+    """Give each row the comments right above it, which TOML reads as the end of what stands before."""
+    place = next((place for place, (_, one) in enumerate(body) if one is rows), 0)
+    ends = [(body, place), *((row.value.body, len(row.value.body)) for row in rows)]
+    for row, (before, end) in zip(rows, ends, strict=False):
+        row.trivia.indent = _cut_comments(before, end) + row.trivia.indent
+
+
+def _cut_comments(body: Entries, end: int) -> str:
+    """Return the comments that stand last before `end`, and leave nothing in their place."""
+    last = body[end - 1][1] if end else None
+    last = last[-1] if isinstance(last, AoT) else last
+    if isinstance(last, Table):
+        return _cut_comments(last.value.body, len(last.value.body))
+    start = end
+    while start and isinstance(body[start - 1][1], Comment):
+        start -= 1
+    text = "".join(one.as_string() for _, one in body[start:end])
+    body[start:end] = [(None, Whitespace(""))] * (end - start)
+    return text

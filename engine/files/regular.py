@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import stat
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -68,28 +68,6 @@ def alone(folder: Path) -> Iterator[None]:
             os.close(handle)
 
 
-def _told(ask: Callable[[], bool]) -> bool:
-    try:
-        return ask()
-    except (OSError, ValueError):
-        return False
-
-
-def is_file(path: Path) -> bool:
-    """Tell whether a file is there; a name that no file can have, or a folder that is closed, has none."""
-    return _told(path.is_file)
-
-
-def is_folder(path: Path) -> bool:
-    """Tell whether a folder is there, as far as can be seen."""
-    return _told(path.is_dir)
-
-
-def is_there(path: Path) -> bool:
-    """Tell whether anything is there, as far as can be seen."""
-    return _told(path.exists)
-
-
 def files_in(folder: Path, pattern: str) -> list[Path]:
     """Return what lies in a folder by a pattern, by name; nothing where the folder is closed or there is none."""
     try:
@@ -104,11 +82,3 @@ def resolved(path: Path) -> Path:
         return path.resolve()
     except (OSError, RuntimeError, ValueError):
         return path.absolute()
-
-
-def expanded(text: str) -> Path:
-    """Return a path with "~" made the user's own folder, or as it is where no such user is known."""
-    try:
-        return Path(text).expanduser()
-    except RuntimeError:
-        return Path(text)

@@ -1,26 +1,45 @@
-"""TOML files: read with every fault in one line, written whole or not at all."""
+"""TOML files: read with every fault in one line, what no person writes refused; written whole or not at all."""
 
 from __future__ import annotations
 
 import os
+import re
 import tomllib
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
-from forescale.engine.files.bounds import BeyondBounds, check_data, check_text
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import MOST_BYTES, files_in, is_file, read_bytes, resolved
+from forescale.engine.files.regular import MOST_BYTES, files_in, read_bytes, resolved
 
 READ_AS = "utf-8-sig"  # some editors put a mark before the text
 PART, PART_END = ".forescale-", ".part"  # a file that is being written, between them the number of its process
+DEEPEST = 16  # tables in tables; a shot's marks stand four deep
+MOST_VALUES = 50_000
+MOST_ROWS = 5_000
+LARGEST = 2**63  # TOML's own whole numbers go no further
+SHORT = 4_000  # a text of fewer characters holds nothing that costs much
+_STRINGS = re.compile(
+    r'"""[^"\\]*+(?:(?:\\.|"(?!""))[^"\\]*+)*+"""|\'\'\'(?:[^\']|\'(?!\'\'))*+\'\'\''
+    r'|"[^"\\\n]*+(?:\\.[^"\\\n]*+)*+"|\'[^\'\n]*+\'|#[^\n]*+',
+    re.DOTALL,
+)
+_DEEP_KEY = re.compile(r"(?<![\w-])[\w-]++(?:[ \t]*+\.[ \t]*+[\w-]++){16}")
+
+
+class BeyondBounds(ValueError):
+    """A file holds more, or goes deeper, than can be worked with; the words follow the file's name."""
 
 
 def read_toml(path: Path, most: int = MOST_BYTES) -> dict[str, Any]:
     """Return what a TOML file of at most so many bytes holds; raises BadInput where it cannot be read or is broken."""
     try:
-        return parsed(read_bytes(path, most).decode(READ_AS))
+        text = read_bytes(path, most).decode(READ_AS)
+        _check_text(text)
+        data = tomllib.loads(text)
+        _check_data(data)
+        return data
     except UnicodeDecodeError:
         why = "is not text in UTF-8, which TOML must be"
     except tomllib.TOMLDecodeError as error:
@@ -32,12 +51,32 @@ def read_toml(path: Path, most: int = MOST_BYTES) -> dict[str, Any]:
     raise BadInput.of(path, why)
 
 
-def parsed(text: str) -> dict[str, Any]:
-    """Return what a TOML text holds; raises ValueError where it is not TOML or beyond all bounds."""
-    check_text(text)
-    data = tomllib.loads(text)
-    check_data(data)
-    return data
+def _check_text(text: str) -> None:
+    """Raise BeyondBounds where a TOML text would cost more to read than anything that a person writes."""
+    if len(text) < SHORT:
+        return
+    bare = _STRINGS.sub("s", text)
+    if _DEEP_KEY.search(bare):
+        raise BeyondBounds(f"a key in it goes more than {DEEPEST} tables deep")
+    if max(bare.count("="), bare.count(","), bare.count("[")) > MOST_VALUES:
+        raise BeyondBounds(f"it has more than {MOST_VALUES} values")
+
+
+def _check_data(data: Mapping[str, Any]) -> None:
+    """Raise BeyondBounds where a file's data goes too deep, has too many rows, or a number beyond all use."""
+    left: list[tuple[Any, int]] = [(data, 0)]
+    while left:
+        held, depth = left.pop()
+        if depth > DEEPEST:
+            raise BeyondBounds(f"it goes more than {DEEPEST} tables deep")
+        if isinstance(held, Mapping):
+            left += [(one, depth + 1) for one in held.values()]
+        elif isinstance(held, list | tuple):
+            if len(held) > MOST_ROWS:
+                raise BeyondBounds(f"a list in it has {len(held)} rows, and at most {MOST_ROWS} can be worked with")
+            left += [(one, depth + 1) for one in held]
+        elif isinstance(held, int) and not -LARGEST <= held < LARGEST:
+            raise BeyondBounds("a whole number in it has more digits than TOML allows")
 
 
 def write_toml(
@@ -57,15 +96,15 @@ def write_toml(
 
     text = tomli_w.dumps(data)
     with suppress(BadInput, UnicodeDecodeError):
-        old = read_bytes(path).decode(READ_AS) if is_file(path) else ""
+        old = read_bytes(path).decode(READ_AS) if os.path.isfile(path) else ""
         if "#" in old:
             from forescale.engine.files.comments import with_comments
 
             text = with_comments(old, text, canonical) or text
     unread = "is not written, since it could not be read again"
     try:
-        check_text(text)
-        check_data(data)
+        _check_text(text)
+        _check_data(data)
     except BeyondBounds as error:
         raise BadInput.of(path, f"{unread}: {error}") from None
     if len(text.encode("utf-8", "replace")) > most:

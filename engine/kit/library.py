@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, Literal, NamedTuple, TypeVar
 
 from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
-from forescale.engine.files.regular import MOST_PROFILE_BYTES, expanded, files_in, is_file, resolved
+from forescale.engine.files.regular import MOST_PROFILE_BYTES, files_in, resolved
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
 from forescale.engine.shot.records import Shot
@@ -27,7 +27,7 @@ DEMO = "kiln-stack"
 def home() -> Path:
     """Return the folder of the user's own files: FORESCALE_HOME, or the platform's place for them."""
     if chosen := os.environ.get("FORESCALE_HOME"):
-        return expanded(chosen)
+        return Path(os.path.expanduser(chosen))
     from platformdirs import user_data_path
 
     return user_data_path("forescale", appauthor=False)
@@ -54,7 +54,7 @@ def shelf_file(shelf: Shelf, name: str) -> ShelfFile:
     """Return the entry called `name`; raises BadInput with the nearest right spelling."""
     for root, shipped in ((home(), False), (SHIPPED, True)):
         path = root / shelf / f"{name}.toml"
-        if name and Path(name).name == name and is_file(path):
+        if name and Path(name).name == name and os.path.isfile(path):
             return ShelfFile(name, path, shipped)
     raise BadInput(Fault(f'no {ONE_OF[shelf]} is called "{name}"', nearest(name, shelf_files(shelf))))
 
@@ -85,8 +85,8 @@ def head(name: str) -> Head:
 
 def shot_path(name_or_path: str) -> Path:
     """Return the file of a shot: a path as it is, a bare name looked up among saved and shipped shots."""
-    as_path = expanded(name_or_path)
-    if is_file(as_path) or as_path.parent != Path() or name_or_path in {".", ".."}:
+    as_path = Path(os.path.expanduser(name_or_path))
+    if os.path.isfile(as_path) or as_path.parent != Path() or name_or_path in {".", ".."}:
         return as_path
     try:
         return shelf_file("shots", name_or_path.removesuffix(".toml")).path

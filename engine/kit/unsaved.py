@@ -12,7 +12,7 @@ from datetime import datetime
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import files_in, is_file
+from forescale.engine.files.regular import files_in
 from forescale.engine.files.toml_files import clear_parts
 from forescale.engine.kit import library
 
@@ -102,7 +102,7 @@ def let_go() -> None:
 
 def kept(name: str) -> list[Path]:
     """Return the files in which work is kept under a name, such as "lenses/mine.toml", the oldest first."""
-    found = [path for place in _places() if is_file(path := place / name)]
+    found = [path for place in _places() if os.path.isfile(path := place / name)]
     with suppress(OSError):
         found.sort(key=lambda path: path.stat().st_mtime_ns)
     return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator
 
-from forescale.engine.units.line_breaks import KEPT, words_of
+from forescale.engine.units.text import KEPT, words_of
 
 
 def clean(text: str) -> str:

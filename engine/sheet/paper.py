@@ -10,7 +10,7 @@ from forescale.engine.sheet.cells import clean, powerless
 from forescale.engine.sheet.drawing.ink import escaped, fitted
 from forescale.engine.shot.records import Shot
 from forescale.engine.states.marks import setting_of
-from forescale.engine.units.line_breaks import KEPT, words_of
+from forescale.engine.units.text import KEPT, words_of
 
 TITLE_MM, STATE_MM = 85.0, 45.0  # of the line at the top of a page
 HEAD = "font:10pt/1.2 Arial,Helvetica,sans-serif;vertical-align:bottom;border-bottom:1pt solid #000;margin-bottom:2mm"

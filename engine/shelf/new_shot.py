@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import re
 from dataclasses import replace
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, read_model
 from forescale.engine.files.names import name_of
-from forescale.engine.files.regular import is_there
 from forescale.engine.kit import library
 from forescale.engine.shot import edit
 from forescale.engine.shot.day_records import Sun
@@ -93,4 +93,4 @@ def free_path(title: str) -> Path:
     """Return a file among the user's own shots, named after a title, that is not there yet."""
     words = name_of(title) or "shot"
     names = (words if number == 1 else f"{words}-{number}" for number in range(1, 10_000))
-    return next(path for name in names if not is_there(path := library.home() / "shots" / f"{name}.toml"))
+    return next(path for name in names if not os.path.exists(path := library.home() / "shots" / f"{name}.toml"))

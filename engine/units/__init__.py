@@ -2,63 +2,35 @@
 
 Inside the engine there are only floats, in mm, degrees, s, mm/s, lux, N, kg, m² and kg/m³. This package is where
 text becomes such a float, exactly, and where a float becomes text again: for people (`..._text`, rounded) and for
-files (`exact_...`). How large the units are stands in `sizes.py`; Pint reads those that the grammar has no word for,
-and is loaded by the first of them.
+files (`exact_...`). How large the units are stands in `vocabulary.py`; Pint reads those that have no size there, and is
+loaded by the first of them.
 """
 
-from forescale.engine.units.errors import EntryError
-from forescale.engine.units.filters import filter_text, parse_filter
+# ruff: isort: skip_file
+# fmt: off
 from forescale.engine.units.lengths import (
-    Rounding,
-    ShopLength,
-    exact_length,
-    length_at_most,
-    length_text,
-    shop_length,
-    tape_at_least,
-    tape_at_most,
-    tape_text,
+    Rounding, ShopLength, exact_length, exact_ratio, length_at_most, length_text, parse_ratio, ratio_text, shop_length,
+    tape_at_least, tape_at_most, tape_text,
 )
-from forescale.engine.units.numbers import parse_number
+from forescale.engine.units.numbers import EntryError, parse_number, rounded_down, rounded_up
 from forescale.engine.units.quantities import parse_angle, parse_length, parse_quantity, parse_time, says_infinity
-from forescale.engine.units.ratios import exact_ratio, parse_ratio, ratio_text
-from forescale.engine.units.rounding import rounded_down, rounded_up
-from forescale.engine.units.stops import Stop, parse_stop, stop_label, stop_text, third_stops
+from forescale.engine.units.stops import (
+    Marks, Stop, filter_text, parse_filter, parse_stop, stop_label, stop_text, third_stops,
+)
 from forescale.engine.units.text import (
-    angle_text,
-    exact_angle,
-    exact_text,
-    exact_time,
-    illuminance_text,
-    measure_text,
-    measured_in,
-    number_text,
-    road_speed_text,
-    signed_text,
-    speed_text,
-    time_text,
-    wind_text,
+    angle_text, exact_angle, exact_text, exact_time, illuminance_text, measure_text, measured_in, number_text,
+    road_speed_text, signed_text, speed_text, time_text, wind_text,
 )
 from forescale.engine.units.vocabulary import (
-    ANGLE,
-    AREA,
-    DENSITY,
-    FORCE,
-    ILLUMINANCE,
-    LENGTH,
-    SPEED,
-    TIME,
-    WEIGHT,
-    UnitSystem,
+    ANGLE, AREA, DENSITY, FORCE, ILLUMINANCE, LENGTH, SPEED, TIME, WEIGHT, UnitSystem,
 )
 
 __all__ = [
-    "ANGLE", "AREA", "DENSITY", "FORCE", "ILLUMINANCE", "LENGTH", "SPEED", "TIME", "WEIGHT", "EntryError", "Rounding",
-    "ShopLength", "Stop", "UnitSystem", "angle_text", "exact_angle", "exact_length", "exact_ratio", "exact_text",
-    "exact_time", "filter_text", "illuminance_text", "length_at_most", "length_text", "measure_text", "measured_in",
-    "number_text", "parse_angle", "parse_filter", "parse_length", "parse_number", "parse_quantity", "parse_ratio",
-    "parse_stop", "parse_time",
-    "ratio_text", "road_speed_text", "rounded_down", "rounded_up", "says_infinity", "shop_length", "signed_text",
-    "speed_text", "stop_label", "stop_text", "tape_at_least", "tape_at_most", "tape_text", "third_stops", "time_text",
-    "wind_text",
-]  # fmt: skip
+    "ANGLE", "AREA", "DENSITY", "FORCE", "ILLUMINANCE", "LENGTH", "SPEED", "TIME", "WEIGHT", "EntryError", "Marks",
+    "Rounding", "ShopLength", "Stop", "UnitSystem", "angle_text", "exact_angle", "exact_length", "exact_ratio",
+    "exact_text", "exact_time", "filter_text", "illuminance_text", "length_at_most", "length_text", "measure_text",
+    "measured_in", "number_text", "parse_angle", "parse_filter", "parse_length", "parse_number", "parse_quantity",
+    "parse_ratio", "parse_stop", "parse_time", "ratio_text", "road_speed_text", "rounded_down", "rounded_up",
+    "says_infinity", "shop_length", "signed_text", "speed_text", "stop_label", "stop_text", "tape_at_least",
+    "tape_at_most", "tape_text", "third_stops", "time_text", "wind_text",
+]

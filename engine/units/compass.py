@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 
-from forescale.engine.units.errors import EntryError, quoted
+from forescale.engine.units.numbers import EntryError, quoted
 from forescale.engine.units.quantities import parse_angle, parse_time
-from forescale.engine.units.text import in_full
+from forescale.engine.units.text import hours_text, in_full
 
 Sides = tuple[str, str]  # + and −
 NORTH_SOUTH: Sides = ("N", "S")
@@ -70,6 +70,4 @@ def parse_offset(text: object, bare_unit: str | None = None) -> float:
 
 def offset_text(seconds: float) -> str:
     """An offset from UTC: "+1 h", "-3 h 30 min"."""
-    minutes, odd = divmod(round(abs(seconds)), 60)
-    parts = [f"{count} {unit}" for count, unit in ((minutes // 60, "h"), (minutes % 60, "min"), (odd, "s")) if count]
-    return ("-" if seconds < 0 else "+") + (" ".join(parts) or "0 h")
+    return ("-" if seconds < 0 else "+") + (hours_text(seconds) or "0 h")

@@ -1,19 +1,23 @@
-"""Lengths as people read them off a tape, as a shop cuts them, and as a file keeps them."""
+"""Lengths as people read them off a tape, as a shop cuts them, and as a file keeps them; and 1:S, a ratio of two."""
 
 import math
+import re
+from collections.abc import Callable
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
-from forescale.engine.units.quantities import parse_length
-from forescale.engine.units.sizes import SIZES
+from forescale.engine.units.numbers import DECIMAL, EntryError, as_float, quoted, tidied
+from forescale.engine.units.quantities import exact_value, parse_length
 from forescale.engine.units.text import fixed_text, in_full, shortest_exact
-from forescale.engine.units.vocabulary import UnitSystem
+from forescale.engine.units.vocabulary import LENGTH, SIZES, UnitSystem
 
 Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
 INCH_MM = float(SIZES["inch"])
 MILE_MM = float(SIZES["mile"])
 FINEST = 16  # parts of an inch that a tape is read to
+LARGEST_RATIO = 10_000
 
 _INCH_FRACTION: dict[Rounding, int] = {"1/16 in": 16, "1/32 in": 32, "1/64 in": 64}
 _MM_PARTS: dict[Rounding, int] = {"0.5 mm": 2, "0.1 mm": 10}
@@ -57,28 +61,24 @@ def tape_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
 
 def tape_at_least(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
     """A positive length as `tape_text` writes it, that reads back as no less: from there on a thing holds."""
-    return _on_safe_side(mm, system, fraction, 1)
+    return _on_safe_side(mm, 1, lambda mm: tape_text(mm, system, fraction=fraction))
 
 
 def tape_at_most(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
     """A positive length as `tape_text` writes it, that reads back as no more: so far a thing holds."""
-    return _on_safe_side(mm, system, fraction, -1)
-
-
-def _on_safe_side(mm: float, system: UnitSystem, fraction: int, way: int) -> str:
-    text, off = tape_text(mm, system, fraction=fraction), 0.0
-    while math.isfinite(mm) and (wrong := way * (mm - parse_length(text))) > 1e-9 * mm:
-        off = max(2 * off, wrong)  # it rounds to the next step before it can pass another
-        text = tape_text(mm + way * off, system, fraction=fraction)
-    return text
+    return _on_safe_side(mm, -1, lambda mm: tape_text(mm, system, fraction=fraction))
 
 
 def length_at_most(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
     """A positive length for people, as `length_text` writes it, that reads back as no more than it is."""
-    text, off = length_text(mm, system, fraction=fraction), 0.0
-    while math.isfinite(mm) and (over := parse_length(text) - mm) > 1e-9 * mm:
-        off = max(2 * off, over)  # it rounds to the next step down before it can pass another
-        text = length_text(mm - off, system, fraction=fraction)
+    return _on_safe_side(mm, -1, lambda mm: length_text(mm, system, fraction=fraction))
+
+
+def _on_safe_side(mm: float, way: int, write: Callable[[float], str]) -> str:
+    text, off = write(mm), 0.0
+    while math.isfinite(mm) and (wrong := way * (mm - parse_length(text))) > 1e-9 * mm:
+        off = max(2 * off, wrong)  # it rounds to the next step before it can pass another
+        text = write(mm + way * off)
     return text
 
 
@@ -157,3 +157,47 @@ def _exact_imperial(mm: float) -> str | None:
     if parse_length(inches) == mm:
         return inches
     return shortest_exact(mm, parse_length, {"ft": 12 * INCH_MM, "in": INCH_MM})
+
+
+_LIKE = "write it like 1:24 or 1/2 in = 1 ft"
+_RATIO = re.compile(rf"(?:(?P<model>{DECIMAL})\s*(?P<mark>[:/])\s*)?(?P<real>{DECIMAL})")
+
+
+def parse_ratio(text: str | float) -> float:
+    """S of the ratio 1:S, from `1:24`, `1/24`, `24`, `1/2 in = 1 ft` or `10 mm = 1 m`.
+
+    S is from 1 (life size) to 10 000. Raises EntryError.
+    """
+    shown = quoted(str(text))
+    if not isinstance(text, str):
+        if isinstance(text, bool) or not math.isfinite(text):
+            raise EntryError(f"{shown}: not a ratio", _LIKE)
+        exact = Fraction(text)
+    elif "=" in text:  # exactly: 3.5 mm = 1 ft is 304.8 over 3.5
+        left, _, right = text.partition("=")
+        model_mm, real_mm = exact_value(left, LENGTH), exact_value(right, LENGTH)
+        if model_mm <= 0:
+            raise EntryError(f"{shown}: the model's length must be more than nothing", _LIKE)
+        exact = real_mm / model_mm
+    else:
+        match = _RATIO.fullmatch(tidied(text))
+        if match is None:
+            raise EntryError(f"{shown}: not a ratio", _LIKE)
+        model, real = Fraction(match["model"] or 1), Fraction(match["real"])
+        # 3/4 alone is more likely three quarters of an inch to the foot than a ratio of 1:1.33.
+        if not model or (match["mark"] == "/" and model != 1):
+            raise EntryError(f"{shown}: a ratio starts with 1, and a scale names both units", _LIKE)
+        exact = real / model
+    if not 1 <= exact <= LARGEST_RATIO:
+        raise EntryError(f"{shown}: a ratio goes from 1:1 to 1:{LARGEST_RATIO}", _LIKE)
+    return as_float(exact, str(text))
+
+
+def ratio_text(ratio: float) -> str:
+    """A ratio for people, S to a tenth, or to a hundredth below 10: "1:24", "1:87.1", "1:1.25"."""
+    return f"1:{fixed_text(ratio, 1 if ratio >= 10 else 2)}"
+
+
+def exact_ratio(ratio: float) -> str:
+    """A ratio for a file: reads back as the same float."""
+    return f"1:{in_full(ratio)}"

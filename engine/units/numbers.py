@@ -1,12 +1,14 @@
-"""How a number is written, `12`, `3.05`, `1,5`, `6 3/4`, `6¾`; and the comma that may mean two things."""
+"""How a number is written, `12`, `3.05`, `1,5`, `6 3/4`, `6¾`, and the comma that may mean two things; what is refused;
+rounding to the safe side.
+"""
 
+import math
 import re
 import unicodedata
 from fractions import Fraction
 
-from forescale.engine.units.errors import EntryError, quoted
-
-_LONGEST_TEXT = 100
+_LONGEST_TEXT, _LONGEST_SHOWN = 100, 40
+_SLACK = 1e-9  # of a step: a value that a float misses by its last digit is still on the step
 _SAME_SIGNS = str.maketrans(
     {
         **dict.fromkeys("′’‘ʹ", "'"),
@@ -25,6 +27,23 @@ _WITH_THOUSANDS = re.compile(
 DECIMAL = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:e[+-]?[0-9]{1,3})?"
 NUMBER = rf"(?:(?:(?P<whole>[0-9]+)(?:\s+|-))?(?P<over>[0-9]+)\s*/\s*(?P<under>[0-9]+)|(?P<decimal>{DECIMAL}))"
 _SIGNED_NUMBER = re.compile(rf"(?P<sign>[+-]?)\s*{NUMBER}")
+
+
+class EntryError(ValueError):
+    """A text that cannot be read: what is `wrong`, and what would be `right`; the message is both in one line."""
+
+    def __init__(self, wrong: str, right: str = "") -> None:
+        self.wrong, self.right = wrong, right
+        super().__init__(f"{wrong}; {right}" if right else wrong)
+
+
+def quoted(text: str) -> str:
+    """The text as an error shows it: on one line, printable, cut where it is long."""
+    shown = "".join(char if char.isprintable() else "?" for char in " ".join(text.split()))
+    if len(shown) > _LONGEST_SHOWN:
+        shown = shown[: _LONGEST_SHOWN - 3] + "..."
+    mark = "`" if '"' in shown else '"'
+    return f"{mark}{shown}{mark}"
 
 
 def tidied(text: str) -> str:
@@ -99,3 +118,20 @@ def parse_number(text: str) -> float:
         raise EntryError(f"{quoted(text)}: not a number", "write it like 12, 1.5 or 3/4")
     exact = number_in(match, text)
     return as_float(-exact if match["sign"] == "-" else exact, text)
+
+
+def rounded_up(value: float, digits: int = 2) -> float:
+    """A positive number to so many significant digits that is no less; 0 and infinity stay."""
+    step = _step(value, digits)
+    return math.ceil(value / step - _SLACK) * step if step else value
+
+
+def rounded_down(value: float, digits: int = 2) -> float:
+    """A positive number to so many significant digits that is no more; 0 and infinity stay."""
+    step = _step(value, digits)
+    return math.floor(value / step + _SLACK) * step if step else value
+
+
+def _step(value: float, digits: int) -> float:
+    """What one counts for in the last of a number's digits; 0 where it has none."""
+    return 0.0 if value == 0 or math.isinf(value) else math.pow(10.0, math.floor(math.log10(value)) - digits + 1)

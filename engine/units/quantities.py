@@ -4,16 +4,13 @@ An entry is a sign and one or more parts, each a number and its unit: `10 ft`, `
 are added up as exact fractions and rounded to a float once: `10 ft` is 3048 mm and nothing else.
 """
 
-import math
 import re
 from fractions import Fraction
 from itertools import pairwise
 from typing import NamedTuple
 
-from forescale.engine.units.errors import EntryError, quoted
-from forescale.engine.units.numbers import NUMBER, as_float, number_in, tidied
-from forescale.engine.units.sizes import other_unit, size
-from forescale.engine.units.vocabulary import ANGLE, LENGTH, SPEED, TIME, UnitKind
+from forescale.engine.units.numbers import NUMBER, EntryError, as_float, number_in, quoted, tidied
+from forescale.engine.units.vocabulary import ANGLE, LENGTH, SPEED, TIME, UnitKind, other_unit, size
 
 # A point after an abbreviation is dropped, but in "10 ft.5 in" it is a decimal point.
 _UNIT = r"""(?P<unit>['"°]|[^\W\d_]+(?:\s*/\s*[^\W\d_]+|-[^\W\d_]+)?)?(?:(?<=[^\W\d_])\.(?![0-9]))?"""
@@ -38,13 +35,12 @@ def says_infinity(text: str) -> bool:
     return text.strip().casefold() in _INFINITE
 
 
-def parse_length(text: str, bare_unit: str | None = None, *, infinite: bool = False) -> float:
+def parse_length(text: str, bare_unit: str | None = None) -> float:
     """A length in mm: `10 ft`, `10' 6"`, `6 3/4 in`, `3.05 m`, `1,5 m`; a leading minus is read.
 
-    A number with no unit is read in `bare_unit`, or refused where that is None. With `infinite`, "inf",
-    "infinity" and "∞" are math.inf. Raises EntryError.
+    A number with no unit is read in `bare_unit`, or refused where that is None. Raises EntryError.
     """
-    return math.inf if infinite and says_infinity(text) else parse_quantity(text, LENGTH, bare_unit)
+    return parse_quantity(text, LENGTH, bare_unit)
 
 
 def parse_angle(text: str, bare_unit: str | None = None) -> float:
@@ -68,7 +64,7 @@ def exact_value(text: str, quantity: UnitKind, bare_unit: str | None = None) -> 
     """What the text says, in the quantity's base unit, before it is rounded to a float. Raises EntryError."""
     tidy = tidied(text)
     if not tidy:
-        raise EntryError("nothing entered", f"write {_a(quantity)} like {quantity.like}")
+        raise EntryError("nothing entered", f"write {quantity.one} like {quantity.like}")
     body = tidy[1:].lstrip() if tidy[0] in "+-" else tidy
     parts = _parts(body, text, quantity, bare_unit)
     for larger, smaller in pairwise(parts):
@@ -92,7 +88,7 @@ def _parts(body: str, text: str, quantity: UnitKind, bare_unit: str | None) -> l
         gap = _BETWEEN.match(body, match.end())
         start = gap.end() if gap else match.end()
     if start < len(body) or not parts:
-        raise _refusal(text, f"not {_a(quantity)}", quantity, bare_unit)
+        raise _refusal(text, f"not {quantity.one}", quantity, bare_unit)
     return parts
 
 
@@ -111,20 +107,20 @@ def _part(match: re.Match[str], text: str, quantity: UnitKind, bare_unit: str | 
     written = "".join((match["unit"] or "").split()) or (bare_unit if alone else None)
     if written is None:
         raise _refusal(text, f"a unit is missing after {match[0].strip()}", quantity, bare_unit)
-    unit = _unit_named(written.replace(".", ""), quantity)
+    unit = unit_named(written.replace(".", ""), quantity)
     if unit is None:
         known = quantity.refused.get(written, f"is not a unit of {quantity.name} known here")
         raise _refusal(text, f"{quoted(written)} {known}", quantity, bare_unit)
     return _Part(match[0].strip(), unit, number_in(match, text), size(unit, quantity.base))
 
 
-def _unit_named(written: str, quantity: UnitKind) -> str | None:
+def unit_named(written: str, quantity: UnitKind) -> str | None:
     """Return the unit that is written so: one of the grammar's own, a length over a time, or one that Pint reads."""
     if written in quantity.words:
         return quantity.words[written]
     length, over, time = written.partition("/")
     if over and quantity is SPEED:
-        names = _unit_named(length, LENGTH), _unit_named(time, TIME)
+        names = unit_named(length, LENGTH), unit_named(time, TIME)
         return None if None in names else " / ".join(map(str, names))
     return other_unit(written, quantity.base) if quantity.others else None
 
@@ -143,8 +139,3 @@ def _check_order(larger: _Part, smaller: _Part, text: str, quantity: UnitKind) -
 def _refusal(text: str, why: str, quantity: UnitKind, bare_unit: str | None = None) -> EntryError:
     like = "76 mm" if bare_unit == "mm" else quantity.like  # off a millimetre scale nobody reads feet
     return EntryError(f"{quoted(text)}: {why}", f"write it like {like}")
-
-
-def _a(quantity: UnitKind) -> str:
-    article = "an" if quantity.name[0] in "aeiou" else "a"
-    return f"{article} {quantity.name}"

@@ -1,4 +1,4 @@
-"""Lens stops: what an engraved mark stands for, the third-stop series, and how a stop is written.
+"""Lens stops: what an engraved mark stands for, the third-stop series, how a stop is written; and filters, in stops.
 
 A mark is rounded for engraving and stands for the exact value on the nearest third of the root-two series
 (ISO 517: 2.8 is 2.8284, 11 is 11.314, 22 is 22.627). A value that is meant as written carries an equals sign.
@@ -9,8 +9,8 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from forescale.engine.units.errors import EntryError, quoted
-from forescale.engine.units.numbers import DECIMAL, tidied
+from forescale.engine.units.numbers import DECIMAL, EntryError, parse_number, quoted, tidied
+from forescale.engine.units.text import number_text
 
 Marks = Literal["f", "T"]
 
@@ -19,7 +19,6 @@ SMALLEST_STOP_NUMBER, LARGEST_STOP_NUMBER = 0.5, 256.0
 _LIKE = "write it like f/16, T2.8 or, as measured, f/=13.0"
 _STOP = re.compile(rf"(?:(?P<marks>[fƒt])\s*/?\s*)?(?P<exactly>=?)\s*(?P<number>{DECIMAL})")
 
-_MARKS: dict[str | None, Marks | None] = {"f": "f", "ƒ": "f", "t": "T", None: None}
 _PREFIXES: dict[str | None, str] = {"f": "f/", "T": "T", None: ""}
 
 # The marks as engraved, third by third from 0.5; below 0.7 and above 90 hardly any lens has them.
@@ -57,7 +56,7 @@ def parse_stop(text: str | float) -> Stop:
     number = float(match["number"])
     if not SMALLEST_STOP_NUMBER <= number <= LARGEST_STOP_NUMBER:
         raise EntryError(f"{quoted(text)}: a stop goes from 0.5 to 256", _LIKE)
-    marks = _MARKS[match["marks"]]
+    marks: Marks | None = None if match["marks"] is None else "T" if match["marks"] == "t" else "f"
     marked = not match["exactly"]
     return Stop(_on_third(_third(number)) if marked else number, marks, marked)
 
@@ -84,12 +83,50 @@ def third_stops(widest: float, smallest: float) -> tuple[float, ...]:
 def stop_label(value: float) -> str:
     """The engraved mark of a third-stop value ("11" for 11.314), else "=" and the whole number ("=13.0")."""
     third = _third(value)
-    place = third - _FIRST_THIRD
-    if 0 <= place < len(_LABELS) and math.isclose(value, _on_third(third), rel_tol=1e-12):
-        return _LABELS[place]
+    if 0 <= third - _FIRST_THIRD < len(_LABELS) and math.isclose(value, _on_third(third), rel_tol=1e-12):
+        return _LABELS[third - _FIRST_THIRD]
     return f"={float(value)!r}"
 
 
 def stop_text(value: float, marks: str | None) -> str:
     """A stop that `parse_stop` reads back: "f/16", "T2.8", "f/=13.0", "T=13.0"; with no marks "16"."""
     return _PREFIXES[marks] + stop_label(value)
+
+
+DENSITY_A_STOP = 0.3  # as filters are marked; a half is 0.30103 of density (common practice, no source)
+_DENSITY = rf"nd\s*(?P<density>{DECIMAL})"
+_BY_DENSITY = re.compile(_DENSITY)
+_BY_STOPS = re.compile(rf"(?P<stops>.*?)\s*stops?(?:\s*\({_DENSITY}\))?")
+_WANTED_FILTER = 'write "2 stops", or a density with its point, "ND 0.6"'
+
+
+def parse_filter(text: str) -> float:
+    """Return a filter in stops: `2`, `2 stops`, `ND 0.6`, `2 stops (ND 0.6)`.
+
+    Raises EntryError for anything else; for `ND 4` too, which may be a density or one that leaves a quarter.
+    """
+    plain = tidied(text)
+    if by_density := _BY_DENSITY.fullmatch(plain):
+        return _stops(by_density["density"], text)
+    by_stops = _BY_STOPS.fullmatch(plain)
+    try:
+        stops = parse_number(by_stops["stops"] if by_stops else plain)
+    except EntryError:
+        raise EntryError(f"{quoted(text)}: not a filter", _WANTED_FILTER) from None
+    if by_stops and by_stops["density"] and abs(_stops(by_stops["density"], text) - stops) > 0.05:
+        raise EntryError(f"{quoted(text)}: stops and density differ", _WANTED_FILTER)
+    return stops
+
+
+def _stops(density: str, text: str) -> float:
+    if "." not in density:
+        raise EntryError(f"{quoted(text)}: a density, or how many times less light?", _WANTED_FILTER)
+    return round(float(density) / DENSITY_A_STOP, 9)
+
+
+def filter_text(stops: float) -> str:
+    """Return a filter as everything shows it, "1 stop (ND 0.3)"."""
+    if not stops:
+        return "0 stops (no filter)"
+    density = f"{DENSITY_A_STOP * stops:.2f}".removesuffix("0")
+    return f"{number_text(stops, 3)} stop{'' if stops == 1 else 's'} (ND {density})"

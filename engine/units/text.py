@@ -5,14 +5,14 @@ What is for people (`..._text`) is rounded, and what it says reads back and is w
 """
 
 import math
+import re
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 from functools import cache
 
-from forescale.engine.units.quantities import parse_quantity, parse_time
-from forescale.engine.units.rounding import rounded_down
-from forescale.engine.units.sizes import size
-from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, UnitKind, UnitSystem
+from forescale.engine.units.numbers import rounded_down
+from forescale.engine.units.quantities import parse_quantity, parse_time, unit_named
+from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, UnitKind, UnitSystem, size
 
 _HANDY_DECIMALS = 3
 _HANDY_LARGEST = 1e12
@@ -83,13 +83,17 @@ def time_text(s: float) -> str:
         return number_text(s)
     rounded = float(f"{s:.3g}")
     if abs(rounded) >= 60:
-        minutes, seconds = divmod(abs(round(s)), 60)
-        hours, minutes = divmod(minutes, 60)
-        parts = [f"{count} {unit}" for count, unit in ((hours, "h"), (minutes, "min"), (seconds, "s")) if count]
-        return ("-" if s < 0 else "") + " ".join(parts)
+        return ("-" if s < 0 else "") + hours_text(s)
     if abs(rounded) >= 1 or rounded == 0:
         return f"{number_text(rounded)} s"
     return f"{number_text(1000 * rounded)} ms"
+
+
+def hours_text(s: float) -> str:
+    """How long a time is, to the second and whatever its sign, in each unit that it fills: "1 h 5 min"."""
+    minutes, seconds = divmod(round(abs(s)), 60)
+    parts = ((minutes // 60, "h"), (minutes % 60, "min"), (seconds, "s"))
+    return " ".join(f"{count} {unit}" for count, unit in parts if count)
 
 
 def exact_time(s: float, _system: UnitSystem = "imperial") -> str:
@@ -97,27 +101,11 @@ def exact_time(s: float, _system: UnitSystem = "imperial") -> str:
     return shortest_exact(s, parse_time, {"s": 1, "ms": 0.001}) or f"{in_full(s)} s"
 
 
-# The units in which a value is written, from large to small, each with its name.
-_WRITTEN: dict[str, dict[UnitSystem, dict[str, str]]] = {
-    "speed": {
-        "imperial": {"mph": "mile / hour", "ft/s": "foot / second", "in/s": "inch / second"},
-        "metric": {"km/h": "kilometre / hour", "m/s": "metre / second", "mm/s": "millimetre / second"},
-    },
-    "illuminance": {"imperial": {"fc": "footcandle"}, "metric": {"lx": "lux"}},
-    "force": {"imperial": {"lbf": "pound_force"}, "metric": {"N": "newton"}},
-    "weight": {"imperial": {"lb": "pound", "oz": "ounce"}, "metric": {"kg": "kilogram", "g": "gram"}},
-    "area": {
-        "imperial": {"ft2": "foot ** 2", "in2": "inch ** 2"},
-        "metric": {"m2": "metre ** 2", "cm2": "centimetre ** 2"},
-    },
-    "density": {"imperial": {"lb/ft3": "pound / foot ** 3"}, "metric": {"kg/m3": "kilogram / metre ** 3"}},
-}
-
-
 @cache
 def _sizes(quantity: UnitKind, system: UnitSystem) -> dict[str, float]:
     """Return the units in which a quantity is written, and how large each is in the one counted in."""
-    return {word: float(size(unit, quantity.base)) for word, unit in _WRITTEN[quantity.name][system].items()}
+    named = {word: unit_named(word.casefold(), quantity) for word in quantity.written[system].split()}
+    return {word: float(size(str(unit), quantity.base)) for word, unit in named.items()}
 
 
 def exact_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
@@ -126,7 +114,7 @@ def exact_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
         text = shortest_exact(value, lambda text: parse_quantity(text, quantity), _sizes(quantity, tried))
         if text:
             return text
-    inside = next(word for word, unit in _WRITTEN[quantity.name]["metric"].items() if unit == quantity.base)
+    inside = next(word for word, size in _sizes(quantity, "metric").items() if size == 1)
     return f"{in_full(value)} {inside}"
 
 
@@ -175,3 +163,18 @@ def illuminance_text(lux: float, system: UnitSystem) -> str:
         return "over 10 million lx" if system == "metric" else "over a million fc"
     (unit, size), *_ = _sizes(ILLUMINANCE, system).items()
     return f"{number_text(lux / size)} {unit}"
+
+
+# What no line may break: a number and its unit, a length in feet and inches
+
+KEPT = "\u00a0"
+_SPACES = re.compile(rf"[^\S{KEPT}]+")
+_UNITS = "ft|in|mi|mm|cm|m|km|s|ms|min|h|deg|fps|lx|fc|px|m2|ft2|Hz|MB|kg|g|lb|oz|N|lbf|stops?"
+_AFTER_NUMBER = re.compile(rf"(?<=\d) (?=\d|%|(?:{_UNITS})\b)")
+_BEFORE_NUMBER = re.compile(rf"(?:(?<={KEPT}ft)|(?<={KEPT}mi)|(?<={KEPT}min)|(?<=±)|(?<=ISO)|(?<=ND)) (?=\d)")
+
+
+def words_of(text: str) -> list[str]:
+    """Return the words between which a text may be broken; what stays together has `KEPT` between its own words."""
+    spaced = _SPACES.sub(" ", text).strip(" ")
+    return _BEFORE_NUMBER.sub(KEPT, _AFTER_NUMBER.sub(KEPT, spaced)).split(" ")

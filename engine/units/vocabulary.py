@@ -1,10 +1,25 @@
-"""The words in which people write a unit, quantity by quantity; how large each is stands in `sizes.py`."""
+"""The units that people write, quantity by quantity: their words, and how large each is, exactly.
+
+The table has each unit in the one that its quantity is counted in inside: mm, s, degrees, lux, N, kg, m², m³.
+Metric: SI Brochure, 9th edition, 2019. Inch to mile, pound: international yard and pound, 1959. Standard gravity:
+3rd CGPM, 1901. A test holds every size equal to Pint's. Pint takes about a fifth of a second to import, so it is
+loaded when the first unit is met that has no size here, and reads it from `other_units.txt`.
+"""
+
+from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    import pint
 
 UnitSystem = Literal["imperial", "metric"]
+Table = Mapping[str, tuple[Fraction | None, str]]  # a unit's name: its size, None where Pint knows it, and its words
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -12,137 +27,188 @@ class UnitKind:
     """One kind of thing that is entered with a unit.
 
     `base` is the unit of the floats inside; `words` leads from what people write to the name of the unit; `like` is
-    an example; `chains` are the units that may follow one another from large to small; `others` says that Pint may
-    know further units; `refused` has units of another quantity that is easily taken for this one, with the reason.
+    an example; `written` are the units that values are written in, from large to small; `chains` are those that may
+    follow one another; `others` says that Pint may know further units; `refused` has units of another quantity that
+    is easily taken for this one, with the reason.
     """
 
     name: str
     base: str
     words: Mapping[str, str]
     like: str
+    written: Mapping[UnitSystem, str] = field(default_factory=dict)
     chains: tuple[tuple[str, ...], ...] = ()
     others: bool = False
     refused: Mapping[str, str] = field(default_factory=dict)
 
+    @property
+    def one(self) -> str:
+        """The name with its article."""
+        return f"{'an' if self.name[0] in 'aeiou' else 'a'} {self.name}"
 
-def _words(**spellings: str) -> dict[str, str]:
-    return {word: unit for unit, words in spellings.items() for word in words.split()}
 
+def _words(table: Table) -> dict[str, str]:
+    return {word: unit for unit, (_, words) in table.items() for word in words.split()}
+
+
+_FOOT = Fraction(3048, 10)
+_FOOTCANDLE = (1000 / _FOOT) ** 2  # a lumen on a square foot
+_POUND = Fraction(45_359_237, 100_000_000)
+_GRAVITY = Fraction(980_665, 100_000)  # m/s²
+
+_LENGTHS: Table = {
+    "millimetre": (Fraction(1), "mm millimetre millimetres millimeter millimeters"),
+    "centimetre": (Fraction(10), "cm centimetre centimetres centimeter centimeters"),
+    "metre": (Fraction(1000), "m metre metres meter meters"),
+    "kilometre": (Fraction(1_000_000), "km kilometre kilometres kilometer kilometers"),
+    "inch": (_FOOT / 12, 'in inch inches "'),
+    "foot": (_FOOT, "ft foot feet '"),
+    "yard": (None, "yd yard yards"),
+    "mile": (5280 * _FOOT, "mi mile miles"),
+}
+_ANGLES: Table = {
+    "degree": (Fraction(1), "deg degree degrees °"),
+    "arcminute": (None, "arcmin arcminute arcminutes '"),
+    "arcsecond": (None, 'arcsec arcsecond arcseconds "'),
+}
+_TIMES: Table = {
+    "millisecond": (Fraction(1, 1000), "ms millisecond milliseconds"),
+    "second": (Fraction(1), "s sec second seconds"),
+    "minute": (Fraction(60), "min minute minutes"),
+    "hour": (Fraction(3600), "h hr hour hours"),
+}
+_LIGHT: Table = {
+    "lux": (Fraction(1), "lx lux"),
+    "kilolux": (Fraction(1000), "klx klux kilolux"),
+    "footcandle": (_FOOTCANDLE, "fc footcandle footcandles foot-candle foot-candles"),
+    "kilofootcandle": (1000 * _FOOTCANDLE, "kfc"),
+}
+_FORCES: Table = {
+    "newton": (Fraction(1), "n newton newtons"),
+    "kilonewton": (Fraction(1000), "kn"),
+    "kilogram_force": (_GRAVITY, "kgf"),
+    "pound_force": (_POUND * _GRAVITY, "lbf"),
+}
+_WEIGHTS: Table = {
+    "gram": (Fraction(1, 1000), "g gram grams"),
+    "kilogram": (Fraction(1), "kg kilogram kilograms"),
+    "tonne": (Fraction(1000), "t tonne tonnes"),
+    "ounce": (_POUND / 16, "oz ounce ounces"),
+    "pound": (_POUND, "lb lbs pound pounds"),
+}
+_TABLES = (_LENGTHS, _ANGLES, _TIMES, _LIGHT, _FORCES, _WEIGHTS)
+SIZES = {unit: size for table in _TABLES for unit, (size, _) in table.items() if size}
+SIZES |= {f"{unit} ** {power}": (SIZES[unit] / 1000) ** power for unit in _LENGTHS if unit in SIZES for power in (2, 3)}
 
 LENGTH = UnitKind(
     name="length",
     base="millimetre",
-    words=_words(
-        millimetre="mm millimetre millimetres millimeter millimeters",
-        centimetre="cm centimetre centimetres centimeter centimeters",
-        metre="m metre metres meter meters",
-        kilometre="km kilometre kilometres kilometer kilometers",
-        inch='in inch inches "',
-        foot="ft foot feet '",
-        yard="yd yard yards",
-        mile="mi mile miles",
-    ),
+    words=_words(_LENGTHS),
     like="10 ft 6 in or 3.05 m",
     chains=(("mile", "yard", "foot", "inch"), ("kilometre", "metre", "centimetre", "millimetre")),
     others=True,
 )
-
 ANGLE = UnitKind(
     name="angle",
     base="degree",
-    words=_words(
-        degree="deg degree degrees °",
-        arcminute="arcmin arcminute arcminutes '",
-        arcsecond='arcsec arcsecond arcseconds "',
-    ),
+    words=_words(_ANGLES),
     like="15 deg or 9.5 deg",
     chains=(("degree", "arcminute", "arcsecond"),),
     others=True,
 )
-
 TIME = UnitKind(
     name="time",
     base="second",
-    words=_words(
-        millisecond="ms millisecond milliseconds",
-        second="s sec second seconds",
-        minute="min minute minutes",
-        hour="h hr hour hours",
-    ),
+    words=_words(_TIMES),
     like="6 s, 20 ms or 1 min 30 s",
     chains=(("hour", "minute", "second", "millisecond"),),
     others=True,
 )
-
 SPEED = UnitKind(
     name="speed",
     base="millimetre / second",
-    words=dict.fromkeys(("mph",), "mile / hour") | dict.fromkeys(("kph", "kmh"), "kilometre / hour"),  # and LENGTH/TIME
+    words={"mph": "mile / hour", "kph": "kilometre / hour", "kmh": "kilometre / hour"},  # and a length over a time
     like="30 mph, 22 ft/s or 10 m/s",
+    written={"imperial": "mph ft/s in/s", "metric": "km/h m/s mm/s"},
     others=True,
 )
-
 _LUMINANCE = "nit nits cd/m2 cd/m² fl ftl foot-lambert foot-lamberts footlambert footlamberts lambert lamberts asb sb"
-
 ILLUMINANCE = UnitKind(
     name="illuminance",
     base="lux",
-    words=_words(
-        lux="lx lux",
-        kilolux="klx klux kilolux",
-        footcandle="fc footcandle footcandles foot-candle foot-candles",
-        kilofootcandle="kfc",
-    ),
+    words=_words(_LIGHT),
     like="15000 lx or 1400 fc",
+    written={"imperial": "fc", "metric": "lx"},
     refused=dict.fromkeys(
         _LUMINANCE.split(), "measures luminance, what a surface gives off, and not the light that falls on the model"
     ),
 )
-
+_PULL = "measures weight; a pull of as many {} is written in {}"
 FORCE = UnitKind(
     name="force",
     base="newton",
-    words=_words(newton="n newton newtons", kilonewton="kn", kilogram_force="kgf", pound_force="lbf"),
+    words=_words(_FORCES),
     like="20 N or 5 lbf",
-    refused=dict.fromkeys(("lb", "lbs"), "measures weight; a pull of as many pounds is written in lbf")
-    | dict.fromkeys(("kg",), "measures weight; a pull of as many kilograms is written in kgf"),
+    written={"imperial": "lbf", "metric": "N"},
+    refused=dict.fromkeys(("lb", "lbs"), _PULL.format("pounds", "lbf")) | {"kg": _PULL.format("kilograms", "kgf")},
 )
-
 WEIGHT = UnitKind(
     name="weight",
     base="kilogram",
-    words=_words(
-        gram="g gram grams",
-        kilogram="kg kilogram kilograms",
-        tonne="t tonne tonnes",
-        ounce="oz ounce ounces",
-        pound="lb lbs pound pounds",
-    ),
+    words=_words(_WEIGHTS),
     like="12 kg or 30 lb",
+    written={"imperial": "lb oz", "metric": "kg g"},
     chains=(("pound", "ounce"), ("kilogram", "gram")),
     refused=dict.fromkeys(("lbf", "kgf", "n"), "measures force; what a thing weighs is written in kg or lb"),
 )
-
-_AREAS = {"mm": "millimetre", "cm": "centimetre", "m": "metre", "in": "inch", "ft": "foot"}
-
 AREA = UnitKind(
     name="area",
     base="metre ** 2",
-    words={text: f"{unit} ** 2" for word, unit in _AREAS.items() for text in (f"{word}2", f"{word}²", f"sq{word}")},
+    words={
+        text: f"{LENGTH.words[word]} ** 2"
+        for word in ("mm", "cm", "m", "in", "ft")
+        for text in (f"{word}2", f"{word}²", f"sq{word}")
+    },
     like="1.1 m2 or 12 ft2",
+    written={"imperial": "ft2 in2", "metric": "m2 cm2"},
 )
-
 DENSITY = UnitKind(
     name="density",
     base="kilogram / metre ** 3",
     words={
-        f"{weight}/{volume}": f"{whole} / {part} ** 3"
-        for weight, whole, word, part in (
-            ("kg", "kilogram", "m", "metre"),
-            ("g", "gram", "cm", "centimetre"),
-            ("lb", "pound", "ft", "foot"),
-        )
+        f"{weight}/{volume}": f"{WEIGHT.words[weight]} / {LENGTH.words[word]} ** 3"
+        for weight, word in (("kg", "m"), ("g", "cm"), ("lb", "ft"))
         for volume in (f"{word}3", f"{word}³", f"cu{word}")
     },
     like="450 kg/m3 or 28 lb/ft3",
+    written={"imperial": "lb/ft3", "metric": "kg/m3"},
 )
+
+
+@cache
+def size(unit: str, base: str) -> Fraction:
+    """How many of `base`, the unit counted in inside, make one of `unit`: a name, or one name over another."""
+    whole, _, part = unit.partition(" / ")
+    if whole in SIZES and (not part or part in SIZES):
+        return SIZES[whole] / SIZES.get(part, 1)
+    return pint_size(unit, base)
+
+
+@cache
+def pint_size(unit: str, base: str) -> Fraction:
+    """The same as Pint works it out of the definitions."""
+    return Fraction(_registry().convert(Fraction(1), unit, base))
+
+
+def other_unit(word: str, base: str) -> str | None:
+    """Return Pint's name of a unit that is not in the table, in the plural or not; None where it measures no `base`."""
+    found = {name for _, name, _ in _registry().parse_unit_name(word)}
+    fitting = [name for name in found if _registry().is_compatible_with(name, base)]
+    return fitting[0] if len(fitting) == 1 else None
+
+
+@cache
+def _registry() -> pint.UnitRegistry[Fraction]:
+    import pint
+
+    return pint.UnitRegistry(str(Path(__file__).with_name("other_units.txt")), non_int_type=Fraction)

@@ -16,9 +16,22 @@ from forescale.engine.units import (
     parse_ratio,
     parse_stop,
     parse_time,
+    says_infinity,
 )
-from forescale.engine.units.sizes import SIZES, pint_size, size
-from forescale.engine.units.vocabulary import ANGLE, AREA, DENSITY, FORCE, ILLUMINANCE, LENGTH, SPEED, TIME, WEIGHT
+from forescale.engine.units.vocabulary import (
+    ANGLE,
+    AREA,
+    DENSITY,
+    FORCE,
+    ILLUMINANCE,
+    LENGTH,
+    SIZES,
+    SPEED,
+    TIME,
+    WEIGHT,
+    pint_size,
+    size,
+)
 
 QUANTITIES = (LENGTH, ANGLE, TIME, SPEED, ILLUMINANCE, FORCE, WEIGHT, AREA, DENSITY)
 
@@ -110,7 +123,7 @@ def test_a_bare_number_is_read_in_the_unit_given(text, unit, mm):
 
 @pytest.mark.parametrize("text", ["inf", "infinity", "Infinity", "∞", " inf "])
 def test_infinity_is_read_where_it_is_allowed_only(text):
-    assert parse_length(text, infinite=True) == math.inf
+    assert says_infinity(text)
     with pytest.raises(EntryError, match="infinity cannot be used here"):
         parse_length(text)
 
@@ -418,6 +431,7 @@ PARSERS = [
     parse_length,
     parse_angle,
     parse_time,
+    says_infinity,
     parse_speed,
     parse_illuminance,
     parse_number,

@@ -6,7 +6,7 @@ import re
 
 from forescale.engine.answer import Answer
 from forescale.engine.mends import joined, joined_short
-from forescale.engine.units.line_breaks import KEPT
+from forescale.engine.units.text import KEPT
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import Row
 from forescale.tui.session import Session

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from os.path import exists, expanduser, isdir
 from pathlib import Path
 from typing import ClassVar
 
@@ -10,7 +11,7 @@ from textual.binding import BindingType
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.names import refuse_name
-from forescale.engine.files.regular import expanded, is_folder, is_there, resolved
+from forescale.engine.files.regular import resolved
 from forescale.engine.files.toml_files import write_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
@@ -83,7 +84,7 @@ class SheetScreen(PageScreen[None]):
 
     def _save_to(self, text: str) -> None:
         path, ending = _target(text)
-        if is_there(path) and self._warned != path:
+        if exists(path) and self._warned != path:
             self._warned = path
             raise BadInput(f"Enter once more writes over it: {path} is there already")
         write_text(path, self.sheet(ending))
@@ -104,9 +105,9 @@ class SheetScreen(PageScreen[None]):
 
 def _target(text: str) -> tuple[Path, str]:
     """Return the file that a name stands for, and the ending that says what is written into it; raises BadInput."""
-    path = expanded(text.strip())
+    path = Path(expanduser(text.strip()))
     endings = [ending for ending in FORMS if path.name.endswith(ending) and path.name != ending]
-    if not endings or is_folder(path):
+    if not endings or isdir(path):
         raise BadInput(f"a file's name is needed, ending in {', '.join(FORMS)}")
     refuse_name(path.name)
     return path, max(endings, key=len)

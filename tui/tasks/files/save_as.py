@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from os.path import exists, expanduser
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.files.names import refuse_name
-from forescale.engine.files.regular import expanded, is_there, resolved
+from forescale.engine.files.regular import resolved
 from forescale.engine.kit import library
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.pages import PageScreen
@@ -36,7 +37,7 @@ class SaveAsScreen(PageScreen[None]):
 
     def _save(self, text: str) -> None:
         target = target_of(text)
-        if is_there(target) and resolved(target) != resolved(self.session.path) and not self._warned(target):
+        if exists(target) and resolved(target) != resolved(self.session.path) and not self._warned(target):
             return
         try:
             self.session.save(target)
@@ -63,7 +64,7 @@ class SaveAsScreen(PageScreen[None]):
 
 def new_target(text: str) -> Path:
     """Return the file that a name or path stands for, where none is yet; raises BadInput."""
-    if is_there(target := target_of(text)):
+    if exists(target := target_of(text)):
         raise BadInput(f"{target} is there already: give another name")
     return target
 
@@ -73,7 +74,7 @@ def target_of(text: str) -> Path:
     name = text.strip()
     if not name:
         raise BadInput("a name is needed, such as night-2")
-    path = expanded(name)
+    path = Path(expanduser(name))
     if path.parent == Path() and "/" not in name:
         path = library.home() / "shots" / f"{name.removesuffix('.toml')}.toml"
     elif path.suffix != ".toml":
