@@ -11,7 +11,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import read_model
 from forescale.engine.shot import edit
-from forescale.engine.shot.day_records import MOST_LAMPS, Cue, Lamp, Sun
+from forescale.engine.shot.records import MOST_LAMPS, Cue, Lamp, Sun
 from forescale.engine.shot.sections import Action, LightSet
 from forescale.engine.units import EntryError, UnitSystem
 from forescale.engine.units.compass import clock_text, offset_text

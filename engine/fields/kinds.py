@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler
+from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, model_validator
 from pydantic_core import CoreSchema, core_schema
 
 from forescale.engine import units
@@ -31,6 +31,14 @@ class Record(BaseModel):
         serialize_by_alias=True,
         defer_build=True,
     )
+
+    @model_validator(mode="after")
+    def _checked(self) -> Self:
+        self.check()
+        return self
+
+    def check(self) -> None:
+        """Raise Unfit where values do not go together; in most tables any do."""
 
 
 class Written:

@@ -1,7 +1,4 @@
-"""A TOML file written anew with the comments, and in the words, of the person who wrote it.
-
-This loads tomlkit, so it is loaded only where a file with comments is saved.
-"""
+"""A TOML file written anew with the comments and words of whoever wrote it; loaded only where needed, as tomlkit is."""
 
 from __future__ import annotations
 
@@ -23,9 +20,8 @@ Entries = list[Any]  # pairs of a key, None for a comment or a blank line, and w
 def with_comments(old: str, new: str, canonical: Callable[[Held], Held]) -> str | None:
     """Return what `new` holds as TOML, with what stays so as `old` has it, its comments, order and blank lines.
 
-    `canonical` returns what the program itself would write for what a file holds; it may raise BadInput. A comment
-    goes with what it stands beside: that of a value stays when the value changes, that of a row that is gone goes
-    with it. None where `old` cannot be read, or anything would be lost.
+    `canonical` returns what the program would write for what a file holds; it may raise BadInput. A comment goes with
+    what it stands beside: a value's stays as the value changes, a gone row's goes. None where anything would be lost.
     """
 
     def written(text: str) -> Held:
@@ -85,10 +81,7 @@ def _origins(before: Sequence[Any], data: Sequence[Any]) -> list[int | None]:
 
 
 def _put_in_order(table: Any, rows: MutableSequence[Any], now: Sequence[int | None], data: Sequence[Any]) -> None:
-    """Put each old row where its number stands in `now`, and what `data` has there for a new one; the others go.
-
-    `table` is what the rows are listed in.
-    """
+    """Put each old row listed in `table` where its number stands in `now`, and new ones of `data`; the others go."""
     if isinstance(rows, AoT):
         _carry_comments(getattr(table.value if isinstance(table, Table) else table, "body", []), rows)
     old, kept = list(rows), [number for number in now if number is not None]

@@ -1,7 +1,6 @@
 """Faults in what a user wrote, as data: where each stands, what is wrong, what would be right.
 
-A reader of files and a command word a fault by `str`, with the names that a file has; a screen by
-`field_help.in_words`, with the labels of fields.
+A file's reader and a command word one by `str`, with a file's names; a screen by `field_help.in_words`, with labels.
 """
 
 from __future__ import annotations
@@ -59,12 +58,17 @@ class Unfit(ValueError):
         super().__init__(f"{self.wrong}; {right}" if right else str(self.wrong))
 
 
+def refuse_twice(rows: str, names: Sequence[str]) -> None:
+    """Raise Unfit where two of some rows, "rows of point", have one name."""
+    if twice := next((name for name in names if names.count(name) > 1), None):
+        raise Unfit(f'two {rows} are called "{twice}"', right="give each a name of its own")
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
     """One fault: what is `wrong`, what would be `right`, and where.
 
-    `path` is that of a field, () where it is none's; `file` is the file that it stands in, "" for the shot in hand;
-    `of` is what of several things in hand it is about, such as a mark.
+    `path` is a field's, () for none; `file` that it stands in, "" for the shot in hand; `of` what of things in hand.
     """
 
     wrong: str | Sentence

@@ -87,10 +87,9 @@ def write_toml(
     folders: bool = False,
     most: int = MOST_BYTES,
 ) -> None:
-    """Write `data` to `path` as TOML, so that a reader sees the old file or the new one, never a part.
+    """Write `data` as TOML, so that a reader sees the old file or the new one, never a part, with a person's comments.
 
-    Comments that a person put into the old one stay; `canonical` returns what would be written for what a file holds.
-    Raises BadInput where it cannot be written, or could not be read again.
+    `canonical` returns what would be written for what a file holds. Raises BadInput, so for what cannot be read again.
     """
     import tomli_w
 
@@ -113,11 +112,10 @@ def write_toml(
 
 
 def write_text(path: Path, text: str, *, folders: bool = False, devices: bool = False) -> None:
-    """Write `text` to `path` by way of a new file beside it; raises BadInput with the system's reason.
+    """Write `text` by way of a new file beside it; raises BadInput with the system's reason.
 
-    With `devices`, what is there and is no file, such as a terminal or a pipe, is written to as it is, however long
-    that may wait. With `folders` the folders that lead to the file are made; else one that is not there is more likely
-    a slip of the pen.
+    With `devices`, a terminal or a pipe is written to as it is, however long that may wait. With `folders` those that
+    lead to the file are made; else one that is not there is more likely a slip of the pen.
     """
     try:
         if folders:

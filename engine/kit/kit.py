@@ -73,9 +73,8 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
 def taken_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
     """Tell whether a bench reading was taken with this kit, about this axis.
 
-    A pupil is one lens's and a slide reading one head's; a reading over another sweep, or a pan the other way, is as
-    good.
-    Of a shot that does not move the first reading says about which axis the bench is.
+    A pupil is one lens's and a slide reading one head's; another sweep, or a pan the other way, is as good. Of a shot
+    that does not move the first reading says about which axis the bench is.
     """
     axis = setting.move.axis
     if axis == "none":

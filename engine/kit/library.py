@@ -1,7 +1,6 @@
 """Where profiles and shots are kept, and how one is found by its name.
 
-Shipped ones are read-only; the user's own lie under the platform's user data folder, or under FORESCALE_HOME,
-and hide a shipped one of the same name.
+Shipped ones are read-only; the user's own, under FORESCALE_HOME or the platform's user data folder, hide them.
 """
 
 from __future__ import annotations
@@ -31,6 +30,11 @@ def home() -> Path:
     from platformdirs import user_data_path
 
     return user_data_path("forescale", appauthor=False)
+
+
+def own_path(shelf: Shelf, name: str) -> Path:
+    """Return the file of a user's own profile or shot."""
+    return home() / shelf / f"{name}.toml"
 
 
 class ShelfFile(NamedTuple):
@@ -110,7 +114,7 @@ def save_shot(path: Path, shot: Shot) -> None:
 
 def save_profile(shelf: Shelf, profile: Profile) -> Path:
     """Write a profile to the user's own shelf under its name and return the file; raises BadInput."""
-    path = home() / shelf / f"{profile.name}.toml"
+    path = own_path(shelf, profile.name)
     refuse_shipped(path)
     held, where, most = profile_dump(profile), str(path), MOST_PROFILE_BYTES
     read_model(type(profile), held, where)  # what could not be read again is not written

@@ -1,21 +1,19 @@
 """Cameras, lenses and heads as a profile file describes them; fields that a person edits with their labels and help."""
 
-from collections import Counter
 from datetime import date as Date
 from functools import lru_cache
 from itertools import pairwise
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, Field, model_validator
+from pydantic import AfterValidator, Field
 
 from forescale.engine.fields import kinds as typed
 from forescale.engine.fields.kinds import Record
-from forescale.engine.files.faults import At, Unfit
+from forescale.engine.files.faults import At, Unfit, refuse_twice
 from forescale.engine.files.names import why_not
 from forescale.engine.formulas import optics
-from forescale.engine.units import third_stops
+from forescale.engine.units import Marks, third_stops
 
-Marks = Literal["f", "T"]
 Blur = Annotated[float, typed.Quantity("length", 0.0001, 1, in_mm=True)]
 
 
@@ -45,11 +43,9 @@ class Begun(Record):
 
     guesses: tuple[str, ...] = ()
 
-    @model_validator(mode="after")
-    def _of_fields(self) -> Self:
+    def check(self) -> None:
         if unknown := [name for name in self.guesses if name not in type(self).model_fields]:
             raise Unfit(f'there is no field "{unknown[0]}" to be a guess', right="name fields as the file does")
-        return self
 
 
 class Profile(Begun):
@@ -67,21 +63,16 @@ class Rates(Record):
     min: typed.Rate
     max: typed.Rate
 
-    @model_validator(mode="after")
-    def _ordered(self) -> Self:
+    def check(self) -> None:
         if self.min > self.max:
             raise Unfit(f"min {self.min:g} is above max {self.max:g}")
-        return self
 
 
 ON_TAPE = ("soft_near", "sharp_near", "focus", "sharp_far", "soft_far")  # as they lie from the camera on
 
 
 class StripRow(Record):
-    """One test strip: what it was photographed with, and the markers on either side of the focus, on the tape.
-
-    The last that still look sharp and the first that do not; any may be left out.
-    """
+    """One test strip: what it was shot with, on the tape the last markers that look sharp, the first that do not."""
 
     lens: str = Field(min_length=1)
     focal_length: typed.FocalLength
@@ -93,20 +84,15 @@ class StripRow(Record):
     soft_far: typed.Tape | None = None
     date: Date | None = None
 
-    @model_validator(mode="after")
-    def _in_order(self) -> Self:
+    def check(self) -> None:
         given = [(name, value) for name in ON_TAPE if (value := getattr(self, name)) is not None]
         for (nearer, one), (farther, other) in pairwise(given):
             if one >= other:
                 raise Unfit(f"{nearer} lies at or beyond {farther}", right=f"on the tape they go {', '.join(ON_TAPE)}")
-        return self
 
 
 class Mode(Begun):
-    """One recording mode: the active area, its pixels, the rates it runs at, and what counts as sharp on it.
-
-    `sharpness` is the circle of confusion that test strips gave, `sharpness_error` half of its 95 % band.
-    """
+    """One recording mode; `sharpness` is the circle of confusion by test strips, its error half of the 95 % band."""
 
     name: str = told("mode", "what a shot calls it by", min_length=1)
     width: typed.SensorSide = told("width", "of the area that is recorded, on the sensor")
@@ -132,8 +118,8 @@ class Mode(Begun):
     sharpness_measured: Date | None = told("found on", "the day, as 2026-03-14; empty if not known", None)
     strip: tuple[StripRow, ...] = ()
 
-    @model_validator(mode="after")
-    def _ordered(self) -> Self:
+    def check(self) -> None:
+        super().check()
         if self.iso_base > self.iso_max:
             raise Unfit(At("iso_base"), f" {self.iso_base:g} is above ", At("iso_max"), f" {self.iso_max:g}")
         if self.iso_min is not None and self.iso_min > self.iso_base:
@@ -141,7 +127,6 @@ class Mode(Begun):
         if self.readout is not None and self.readout > (1 / self.top_fps) * (1 + 1e-6):
             frame = f"a frame at {self.top_fps:g} fps lasts {1000 / self.top_fps:.3g} ms"
             raise Unfit(At("readout"), f" {1000 * self.readout:g} ms is longer than a frame: {frame}")
-        return self
 
     @property
     def pixel_mm(self) -> float:
@@ -169,12 +154,9 @@ class Camera(Profile):
 
     mode: tuple[Mode, ...] = Field(min_length=1)
 
-    @model_validator(mode="after")
-    def _distinct(self) -> Self:
-        names = Counter(mode.name for mode in self.mode)
-        if twice := next((name for name, times in names.items() if times > 1), None):
-            raise Unfit(f'two modes are called "{twice}"', right="give each a name of its own")
-        return self
+    def check(self) -> None:
+        super().check()
+        refuse_twice("modes", [mode.name for mode in self.mode])
 
 
 PupilMagnification = Annotated[float, typed.Quantity("number", 0.1, 10)]
@@ -217,8 +199,8 @@ class Lens(Profile):
     )
     pupil: tuple[PupilRow, ...] = ()
 
-    @model_validator(mode="after")
-    def _whole(self) -> Self:
+    def check(self) -> None:
+        super().check()
         zoom = (self.focal_min, self.focal_max)
         if self.focal_length is None and None in zoom:
             raise Unfit("give ", FOCAL, " for a prime, or ", *ZOOM, " for a zoom")
@@ -236,7 +218,6 @@ class Lens(Profile):
         if any(row.ahead >= self.close_focus for row in self.pupil):
             far = "a pupil lies beyond ", At("close_focus"), ", ahead of all that the lens can see"
             raise Unfit(*far, right="re-measure it")
-        return self
 
     @property
     def shortest(self) -> float:
@@ -294,8 +275,7 @@ class Head(Profile):
     tilt_drop: typed.Offset = told("tilt below", "how far the tilt axis lies below the lens axis", 0.0)
     tilt_ahead: typed.Offset = told("tilt ahead", "how far the tilt axis lies ahead of the pan axis", 0.0)
 
-    @model_validator(mode="after")
-    def _ordered(self) -> Self:
+    def check(self) -> None:
+        super().check()
         if self.slide_min >= self.slide_max:
             raise Unfit(At("slide_min"), " must be below ", At("slide_max"))
-        return self

@@ -15,8 +15,8 @@ SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a r
 class PupilAt(NamedTuple):
     """The entrance pupil ahead of the sensor plane in mm (negative is behind), and how it came to be known.
 
-    `rows` are the rows it lies between; `outside` says that the nearest row had to serve. `magnification` is the exit
-    pupil's diameter over the entrance pupil's, None where neither the lens nor its rows give it.
+    `rows` are those it lies between; `outside`: the nearest row had to serve. `magnification` is the exit pupil's
+    diameter over the entrance pupil's, None where it is not known.
     """
 
     ahead_mm: float
@@ -37,10 +37,9 @@ def lens_pupil_at(lens: Lens, focal_mm: float, focus_mm: float) -> PupilAt:
 
 
 def pupil_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> PupilAt:
-    """Return the pupil at a focal length and a focus mark (tape distance, may be infinite).
+    """Return the pupil at a focal length and a focus mark (tape distance, may be infinite); unknown without rows.
 
-    Linear in focal length, then in 1/focus; outside the measured span the nearest row serves. Without rows the
-    pupil is taken at the sensor plane and said to be unknown.
+    Linear in focal length, then in 1/focus; outside the measured span the nearest row serves.
     """
     if not rows:
         return UNKNOWN

@@ -1,7 +1,6 @@
 """Where unsaved work is kept: each running program has a folder of its own, which no other takes while it runs.
 
-What a program has left that runs no more belongs to whichever finds it first. A folder's lock is held open by its
-program, so the system lets it go with the program, however that ends.
+What an ended one left is whoever's finds it first. It holds its folder's lock open, so the system lets that go with it.
 """
 
 from __future__ import annotations

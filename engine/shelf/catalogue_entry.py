@@ -1,7 +1,6 @@
 """One camera or lens of the open catalogue: what its entry gives, and how far each number can be relied upon.
 
-Most entries give no focal length and no stop in fields of their own: these stand in the model's name, as engraved, and
-in the rows that were measured at certain settings.
+Most entries give focal length and stop in the model's name, as engraved, and in the rows that were measured.
 """
 
 from __future__ import annotations
@@ -73,10 +72,7 @@ def camera_entry(camera: Element, aspect: Callable[[str, float], str | None]) ->
 
 
 def usual_aspect(lenses: Sequence[Element]) -> Callable[[str, float], str | None]:
-    """Return what tells the sides at which most lenses of a mount were measured at a crop factor, None for no lens.
-
-    A camera's entry has its crop factor alone, which is of the diagonal.
-    """
+    """Return what tells the sides at which most lenses of a mount were measured at a crop factor, None for no lens."""
     seen: dict[str, list[tuple[float, str]]] = {}
     for lens in lenses:
         crop = number(lens.findtext("cropfactor"), 0.1, 50)
@@ -197,10 +193,7 @@ def named_focal(names: Iterable[str]) -> Span | None:
 
 
 def named_stop(names: Sequence[str]) -> Span | None:
-    """Return the widest stop in the names of a lens, two where the zoom loses some, "f/3.5-5.6", "1:2" or "2/50".
-
-    "1:1" behind an f-number is a reproduction ratio, so f-numbers go first.
-    """
+    """Return the widest stop in the names of a lens, two where the zoom loses some, "f/3.5-5.6", "1:2" or "2/50"."""
     for pattern in (_STOP, _RATIO, _STOP_OVER_FOCAL):
         for name in names:
             if found := pattern.search(name):

@@ -61,10 +61,7 @@ class Start:
 
 
 def start(entry: CatalogueCamera | CatalogueLens, name: str | None = None) -> Start:
-    """Return a profile started from an entry, under its own name or another.
-
-    Raises BadInput where the entry does not have what it takes, or where the name cannot be a file's.
-    """
+    """Return a profile started from an entry, under its own name or another; raises BadInput where neither will do."""
     shelf: Shelf
     if isinstance(entry, CatalogueLens):
         shelf, values = "lenses", tuple(_lens_values(entry))

@@ -1,18 +1,21 @@
-"""What there is to choose from: the cameras' modes, the lenses and the heads on the shelves, and whose they are."""
+"""What there is to choose from: modes of cameras, lenses, heads on the shelves, whose they are, and who uses them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from typing import Any
 
+from forescale.engine.answer import Answer, answer
 from forescale.engine.files.faults import BadInput, Fault
+from forescale.engine.files.toml_files import read_toml
 from forescale.engine.kit import library, unsaved
-from forescale.engine.kit.kit import Kit
-from forescale.engine.kit.library import PROFILES, Shelf
+from forescale.engine.kit.kit import Kit, assemble, check_fit, load_kit
+from forescale.engine.kit.library import ONE_OF, PROFILES, Shelf
 from forescale.engine.kit.profiles import Camera, Head, Lens, Mode, Profile, Rates
 from forescale.engine.shelf.profile_draft import hides, unsaved_profile
-from forescale.engine.shot.records import Setting
+from forescale.engine.shot.records import Setting, Shot
+from forescale.engine.shot.sections import KitChoice
 from forescale.engine.units import EntryError, number_text, parse_length
 
 SAME = 1e-9
@@ -23,8 +26,7 @@ SHELVES: tuple[Shelf, ...] = ("cameras", "lenses", "heads")
 class OnShelf:
     """One thing to choose: a camera in one of its modes, a lens, a head, or no head (an empty name).
 
-    `profile` is None where there is none or its file cannot be used, and `fault` then says why. `saved` is whether
-    it has a file, `kept` whether unsaved work on it is kept.
+    `profile` is None for none, and where `fault` says why its file cannot be used; `saved`: it has a file.
     """
 
     shelf: Shelf
@@ -110,7 +112,7 @@ class KitChange:
     """The fields to set, by path, as a shot's file would hold them, and what is to be said with it."""
 
     fields: dict[str, Any]
-    said: tuple[str, ...] = field(default=())
+    said: tuple[str, ...] = ()
 
 
 def runs_at(mode: Mode, fps: float) -> bool:
@@ -163,3 +165,79 @@ def with_focal_length(lens: Lens, text: str) -> tuple[KitChange, str]:
         span = f"{number_text(lens.shortest, 6)} mm to {number_text(lens.longest, 6)} mm"
         raise EntryError(f"{number_text(focal, 6)} mm is out of range: {lens.name} goes from {span}")
     return KitChange({"kit.lens": lens.name, "kit.focal_length": f"{focal!r} mm"}), f"{number_text(focal, 6)} mm"
+
+
+# Who uses it, and whether a changed one still serves them
+
+
+def _name_on(choice: KitChoice, shelf: Shelf) -> str | None:
+    """Return which profile of a shelf a shot uses."""
+    name: str | None = getattr(choice, ONE_OF[shelf])
+    return name
+
+
+def uses(shot: Shot, shelf: Shelf, name: str) -> bool:
+    """Tell whether the shot as it is set uses a profile."""
+    return _name_on(shot.kit, shelf) == name
+
+
+def users(shot: Shot, shelf: Shelf, name: str) -> tuple[str, ...]:
+    """Return who in a shot uses a profile: the shot itself, a reading taken with it, its saved states."""
+    readings = (*shot.point, *shot.bench, *shot.survey)
+    read = any(getattr(row, ONE_OF[shelf], None) == name for row in readings) and not uses(shot, shelf, name)
+    marks = (f'saved state "{mark.name}"' for mark in shot.mark if _name_on(mark.setting.kit, shelf) == name)
+    return (*["this shot"] * uses(shot, shelf, name), *["a reading of this shot"] * read, *marks)
+
+
+def saved_users(shelf: Shelf, name: str) -> tuple[str, ...]:
+    """Return the names of the shots on the shelf whose files use a profile; what cannot be read is passed over."""
+    return tuple(entry.name for entry in library.shelf_files("shots").values() if _names(entry, shelf) == name)
+
+
+def _names(entry: library.ShelfFile, shelf: Shelf) -> object:
+    try:
+        kit = read_toml(entry.path).get("kit")
+    except BadInput:
+        return None
+    return kit.get(ONE_OF[shelf]) if isinstance(kit, dict) else None
+
+
+def _kit_with(choice: KitChoice, kit: Kit, profile: Profile) -> Kit:
+    """Return a kit with one of its profiles changed; raises BadInput where the choice asks what it has not."""
+    camera = profile if isinstance(profile, Camera) else kit.camera
+    lens = profile if isinstance(profile, Lens) else kit.lens
+    head = profile if isinstance(profile, Head) else kit.head
+    return assemble(choice, camera, lens, head)
+
+
+def answer_with(shot: Shot, kit: Kit, profile: Profile) -> tuple[Kit, Answer]:
+    """Return the present shot's kit and answer with a changed profile; raises BadInput where it breaks the shot."""
+    changed = _kit_with(shot.kit, kit, profile)
+    return changed, answer(shot, changed, shot.units)
+
+
+def refuse_breaking(shot: Shot, kit: Kit, shelf: Shelf, name: str, profile: Profile) -> None:
+    """Raise BadInput where `profile` is to stand in the place of one that the shot or its marks use, and cannot."""
+    using = users(shot, shelf, name)
+    if using and profile.name != name:
+        raise BadInput(f"{name} is used by {' and '.join(using)}, so its name must stay: save it under another name")
+    if uses(shot, shelf, name):
+        answer_with(shot, kit, profile)
+    if broken := tuple(_broken_marks(shot, shelf, name, profile)):
+        raise BadInput(*broken)
+
+
+def _broken_marks(shot: Shot, shelf: Shelf, name: str, profile: Profile) -> Iterator[Fault]:
+    """Yield a fault for each mark of the shot that a changed profile would break, and that was whole before."""
+    for mark in shot.mark:
+        if _name_on(mark.setting.kit, shelf) != name:
+            continue
+        try:
+            kit = load_kit(mark.setting.kit)
+            check_fit(mark.setting, kit)
+        except BadInput:
+            continue
+        try:
+            check_fit(mark.setting, _kit_with(mark.setting.kit, kit, profile))
+        except BadInput as fault:
+            yield replace(fault.faults[0], of=f'saved state "{mark.name}"')

@@ -11,8 +11,7 @@ from forescale.engine.files.faults import BadInput, read_model
 from forescale.engine.files.names import name_of
 from forescale.engine.kit import library
 from forescale.engine.shot import edit
-from forescale.engine.shot.day_records import Sun
-from forescale.engine.shot.records import Shot
+from forescale.engine.shot.records import Shot, Sun
 from forescale.engine.shot.sections import Action, KitChoice, Place
 from forescale.engine.units import UnitSystem, says_infinity
 from forescale.engine.units.vocabulary import LENGTH
@@ -40,8 +39,7 @@ def new_shot(
 ) -> Shot:
     """Return a shot of that title against a background at a tape distance; raises BadInput or ValueError.
 
-    A `model` left empty is left for the program to place; `moves` is the kind of action. Where on the earth it is shot,
-    and on which clock, is taken from the `last` one.
+    An empty `model` is left to the program; `moves` is the kind of action; where on earth it is, as in the `last` one.
     """
     place = {"background": read_background(background, system)[0]}
     if model.strip():
@@ -58,22 +56,14 @@ def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
     """Return what a file would hold for a background's distance, and what was understood; raises ValueError."""
     if says_infinity(text):
         raise BadInput("tape or guess how far off the background is; one at infinity gives the model no place")
-    quantity = edit.quantity_of(Shot, "place.background")
-    assert quantity is not None
-    held = str(edit.complete(replace(quantity, infinite=False), text, system))
-    return held, quantity.shown(quantity.read(held), system)
+    return edit.understood(replace(edit.number_at(Shot, "place.background"), infinite=False), text, system)
 
 
 def read_model_place(text: str, background: str, system: UnitSystem) -> tuple[str, str]:
-    """Return what a file would hold for the model's place, and what was understood.
-
-    Raises BadInput or ValueError, also where the model would stand behind the background.
-    """
-    quantity = edit.quantity_of(Shot, "place.model")
-    assert quantity is not None
-    held = str(edit.complete(quantity, text, system))
+    """Return what a file would hold for the model's place, nearer than the background, and what was understood."""
+    held, shown = edit.understood(edit.number_at(Shot, "place.model"), text, system)
     read_model(Place, {"background": read_background(background, system)[0], "model": held})
-    return held, quantity.shown(quantity.read(held), system)
+    return held, shown
 
 
 def read_kind(text: str) -> str:
@@ -93,4 +83,4 @@ def free_path(title: str) -> Path:
     """Return a file among the user's own shots, named after a title, that is not there yet."""
     words = name_of(title) or "shot"
     names = (words if number == 1 else f"{words}-{number}" for number in range(1, 10_000))
-    return next(path for name in names if not os.path.exists(path := library.home() / "shots" / f"{name}.toml"))
+    return next(path for name in names if not os.path.exists(path := library.own_path("shots", name)))

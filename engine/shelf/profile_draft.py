@@ -1,7 +1,4 @@
-"""A profile under work: what its file held, every change of it, and saving it without writing over anyone's work.
-
-Work that is not saved is kept beside the user's files, so that leaving the task or losing the battery loses nothing.
-"""
+"""A profile under work: every change of it, kept beside the user's files, and saving it over nobody else's work."""
 
 from __future__ import annotations
 
@@ -13,17 +10,14 @@ from forescale.engine.files.names import name_of, refuse_name
 from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library, unsaved
-from forescale.engine.kit.library import PROFILES, Shelf
+from forescale.engine.kit.library import PROFILES, Shelf, own_path
 from forescale.engine.kit.profiles import Profile, is_plain
 from forescale.engine.shelf.profile_edit import STARTING, copied
 
 
 @dataclass(slots=True)
 class Draft:
-    """The present state of a profile, those before and after it, and the file as it was found.
-
-    `saved` is what the file holds, None where there is none; `found` are its bytes' digest, "" for none.
-    """
+    """A profile's states; `saved` is what its file holds, None for no file, `found` its bytes' digest, "" for none."""
 
     shelf: Shelf
     present: Profile
@@ -49,10 +43,7 @@ class Draft:
         return own_path(self.shelf, self.present.name)
 
     def change(self, profile: Profile) -> None:
-        """Make `profile` the present state, to be undone like any other.
-
-        The notes of a new one, that nobody has looked at its values yet, go with the first change.
-        """
+        """Make `profile` the present state, which can be undone; the notes of a new one go with the first change."""
         if profile != self.present and profile.notes == STARTING:
             profile = profile.model_copy(update={"notes": ""})
         if profile != self.present:
@@ -77,10 +68,9 @@ class Draft:
         return True
 
     def save(self, *, over: bool = False) -> None:
-        """Write the profile to its file, and take the file of its old name away.
+        """Write the profile to its file, and take the file of its old name away; raises BadInput.
 
-        Raises ChangedElsewhere where a file is not as it was found, unless it is to be written `over`; BadInput with
-        the system's reason where it cannot be written.
+        Raises ChangedElsewhere where a file is not as it was found, unless it is to be written `over`.
         """
         old = None if self.saved is None else own_path(self.shelf, self.saved.name)
         with alone(library.home() / self.shelf):
@@ -124,11 +114,6 @@ class Draft:
         body = library.profile_dump(self.present)
         path = unsaved.own_place() / _kept_as(self.shelf, self.name)
         write_toml(path, {"found": self.found, "profile": body}, folders=True, most=MOST_PROFILE_BYTES)
-
-
-def own_path(shelf: Shelf, name: str) -> Path:
-    """Return the file of a user's own profile."""
-    return library.home() / shelf / f"{name}.toml"
 
 
 def _kept_as(shelf: Shelf, name: str) -> str:

@@ -10,11 +10,11 @@ from forescale.engine.files.faults import BadInput, Fault, Sentence, field_path,
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
 from forescale.engine.shelf.profile_fields import (
+    FOCAL,
     FOCALS,
     FieldPlace,
     held,
-    is_focal,
-    labels,
+    places,
     read_focal,
     rows_name,
     rows_of,
@@ -24,41 +24,25 @@ from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
 _SIZE = re.compile(r"([\d.]+)\s*x\s*([\d.]+)\s*(mm|in)?[\s,;]+(\d+)\s*x\s*(\d+)(?:\s*px)?")
 STARTING = "Starting values: change what is not so."
+_MODE = {
+    "width": "24 mm", "height": "13.5 mm", "width_px": 3840, "height_px": 2160, "fps": [24, 25, 30, 50, 60],
+    "iso_base": 800, "iso_max": 3200,
+}  # fmt: skip
+_LENS = {
+    "focal_length": "50 mm", "marks": "T", "widest": "T2", "smallest": "T22", "transmission_loss": 0.3,
+    "close_focus": "500 mm",
+}  # fmt: skip
+_HEAD = {"slide_min": "0 mm", "slide_max": "100 mm", "slide_step": "1 mm", "sensor_at_zero": "0 mm"}
 _START: dict[Shelf, dict[str, Any]] = {
-    "cameras": {
-        "mode": [
-            {
-                "name": "full width",
-                "width": "24 mm",
-                "height": "13.5 mm",
-                "width_px": 3840,
-                "height_px": 2160,
-                "fps": [24, 25, 30, 50, 60],
-                "iso_base": 800,
-                "iso_max": 3200,
-            }
-        ]
-    },
-    "lenses": {
-        "focal_length": "50 mm",
-        "marks": "T",
-        "widest": "T2",
-        "smallest": "T22",
-        "transmission_loss": 0.3,
-        "close_focus": "500 mm",
-    },
-    "heads": {"slide_min": "0 mm", "slide_max": "100 mm", "slide_step": "1 mm", "sensor_at_zero": "0 mm"},
+    "cameras": {"mode": [{"name": "full width", **_MODE, "guesses": [*_MODE]}]},
+    "lenses": {**_LENS, "guesses": [*_LENS]},
+    "heads": {**_HEAD, "guesses": [*_HEAD]},
 }
 
 
 def new(shelf: Shelf, name: str) -> Profile:
     """Return a profile to begin from, its values likely ones, marked as such, and its notes saying so."""
-    start = _START[shelf]
-    if shelf == "cameras":
-        start = {"mode": [mode | {"guesses": [name for name in mode if name != "name"]} for mode in start["mode"]]}
-    else:
-        start = start | {"guesses": [*start]}
-    return read_model(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | start)
+    return read_model(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | _START[shelf])
 
 
 def copied(profile: Profile, name: str) -> Profile:
@@ -67,21 +51,25 @@ def copied(profile: Profile, name: str) -> Profile:
 
 
 def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Profile:
-    """Return the profile with what was typed at a place, an empty text leaving it out; it is a guess no longer.
-
-    Raises ValueError or BadInput, saying what would be right.
-    """
+    """Return the profile with what was typed at a place, or none, a guess no longer; raises ValueError, BadInput."""
     data = _data(profile)
-    table, name = _table(data, profile, place), place.field.name
-    if is_focal(profile, place):
-        _set_focal(table, text)
-    elif not text.strip():
+    table = data if place.row is None else data[rows_name(profile) or ""][place.row]
+    typed: dict[str, Any] = {}
+    if place.is_focal:
+        if not text.strip():
+            raise BadInput(Fault("is missing and is needed", of="focal length"))
+        low, high = read_focal(" ".join(text.split()))
+        ends = {FOCAL: low} if low == high else {"focal_min": low, "focal_max": high}
+        typed = {name: f"{mm!r} mm" for name, mm in ends.items()}
+    elif text.strip():
+        typed = {place.name: held(profile, place, text, system)}
+    names = FOCALS if place.is_focal else (place.name,)
+    for name in names:
         table.pop(name, None)
-    else:
-        table[name] = held(profile, place, text, system)
-        if name == "marks":
-            _mark_anew(table)
-    _known(table, *(FOCALS if is_focal(profile, place) else (name,)))
+    table.update(typed)
+    _known(table, *names)
+    if "marks" in typed:  # the numbers on the ring stay
+        table |= {end: stop_text(parse_stop(table[end]).value, table["marks"]) for end in ("widest", "smallest")}
     try:
         return read_model(type(profile), data)
     except BadInput as fault:
@@ -90,42 +78,18 @@ def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem
 
 def _by_label(fault: Fault, profile: Profile, place: FieldPlace) -> Fault:
     """Return a fault with fields called by their labels, and no more than that where it is the one being typed."""
-    known = labels(profile)
+    known = {other.name: other.label for other in places(profile) if "_" in other.name}
     row = () if place.row is None else (rows_name(profile), place.row + 1)
-    typed = fault.path == (*row, place.field.name)
-    called = place.field.label if typed else field_path(tuple(known.get(str(step), step) for step in fault.path))
+    typed = fault.path == (*row, place.name)
+    called = place.label if typed else field_path(tuple(known.get(str(step), step) for step in fault.path))
     wrong = fault.wrong.spelt(lambda name: known.get(name, name)) if isinstance(fault.wrong, Sentence) else fault.wrong
     return Fault(wrong, fault.right, of=called)
-
-
-def _table(data: dict[str, Any], profile: Profile, place: FieldPlace) -> dict[str, Any]:
-    """Return the table of the file's data that a place is in."""
-    if place.row is None:
-        return data
-    table: dict[str, Any] = data[rows_name(profile) or ""][place.row]
-    return table
 
 
 def _known(table: dict[str, Any], *names: str) -> None:
     """Take fields from among the guesses."""
     if guesses := table.get("guesses"):
         table["guesses"] = [guess for guess in guesses if guess not in names]
-
-
-def _set_focal(table: dict[str, Any], text: str) -> None:
-    if not text.strip():
-        raise BadInput(Fault("is missing and is needed", of="focal length"))
-    low, high = read_focal(" ".join(text.split()))
-    for name in FOCALS:
-        table.pop(name, None)
-    ends = {"focal_length": low} if low == high else {"focal_min": low, "focal_max": high}
-    table.update({name: f"{mm!r} mm" for name, mm in ends.items()})
-
-
-def _mark_anew(table: dict[str, Any]) -> None:
-    """Give the stops at the ends of the ring the marks that the lens now has, the numbers on it staying."""
-    for end in ("widest", "smallest"):
-        table[end] = stop_text(parse_stop(table[end]).value, table["marks"])
 
 
 # Rows
@@ -142,19 +106,12 @@ def read_size(text: str) -> dict[str, Any]:
     if found is None:
         raise ValueError(f'"{text.strip()}" is no size with pixels; write 17.3 x 9.75 mm, 3072 x 1728')
     wide, high, unit, across, up = found.groups()
-    return {
-        "width": f"{wide} {unit or 'mm'}",
-        "height": f"{high} {unit or 'mm'}",
-        "width_px": int(across),
-        "height_px": int(up),
-    }
+    unit = unit or "mm"
+    return {"width": f"{wide} {unit}", "height": f"{high} {unit}", "width_px": int(across), "height_px": int(up)}
 
 
 def with_mode(camera: Camera, row: int, name: str, size: str | None = None) -> Camera:
-    """Return the camera with a copy of a mode after it, under another name and of another size; raises BadInput.
-
-    How fast it is read out goes with the size, so that is not copied. Raises ValueError where the size is none.
-    """
+    """Return the camera with a copy of a mode after it, of another name and size; raises BadInput or ValueError."""
     data = _data(camera)
     copy = data["mode"][row] | {"name": " ".join(name.split())} | ({} if size is None else read_size(size))
     copy.pop("readout", None)
@@ -165,7 +122,7 @@ def with_mode(camera: Camera, row: int, name: str, size: str | None = None) -> C
 def with_pupil(lens: Lens, row: int, typed: Mapping[str, str], system: UnitSystem) -> Lens:
     """Return the lens with a pupil row at `row`, its fields as typed by their names; raises ValueError or BadInput."""
     record = {name: pupil_field(name, text, system) for name, text in typed.items()}
-    return with_row(lens, row, read_model(PupilRow, record))
+    return _with_rows(lens, edit.inserted(lens.pupil, row, read_model(PupilRow, record)))
 
 
 def pupil_field(name: str, text: str, system: UnitSystem) -> Any:
@@ -178,11 +135,6 @@ def without_row(profile: AnyProfile, row: int) -> AnyProfile:
     if isinstance(profile, Camera) and len(profile.mode) == 1:
         raise BadInput("a camera needs one mode at least: change this one, or add another first")
     return _with_rows(profile, edit.without(rows_of(profile), row))
-
-
-def with_row(profile: AnyProfile, row: int, record: Any) -> AnyProfile:
-    """Return the profile with one more row, which then stands at `row`."""
-    return _with_rows(profile, edit.inserted(rows_of(profile), row, record))
 
 
 def with_row_moved(profile: AnyProfile, row: int, step: int) -> AnyProfile:

@@ -25,36 +25,18 @@ _ROWS: dict[type[Profile], str] = {Camera: "mode", Lens: "pupil"}
 
 
 @dataclass(frozen=True, slots=True)
-class ProfileField:
-    """A field: its name in the file, its label, and what it is."""
+class FieldPlace:
+    """A field of a profile, or of its mode or pupil row `row`: its name in the file, its label, and what it is."""
 
     name: str
     label: str
     says: str
-
-
-@dataclass(frozen=True, slots=True)
-class FieldPlace:
-    """Where a field stands in a profile: of itself, or of its mode or pupil row number `row`."""
-
-    field: ProfileField
     row: int | None = None
 
-
-def _fields(record: type[BaseModel]) -> list[ProfileField]:
-    """Return the fields of a record that a person edits: those with a label."""
-    fields = [
-        ProfileField(name, field.title, field.description or "")
-        for name, field in record.model_fields.items()
-        if field.title is not None
-    ]
-    more = f". Usual frames, in mm: {usual_frames()}"
-    return [replace(field, says=f"{field.says}{more}") if field.name == "width" else field for field in fields]
-
-
-def labels(profile: Profile) -> dict[str, str]:
-    """Return the labels of the fields whose names in the file are not words, by those names."""
-    return {place.field.name: place.field.label for place in places(profile) if "_" in place.field.name}
+    @property
+    def is_focal(self) -> bool:
+        """Whether it is the focal length of a lens, one or two, for which the file has three fields."""
+        return self.row is None and self.name == FOCAL
 
 
 def rows_name(profile: Profile) -> str | None:
@@ -69,14 +51,14 @@ def rows_of(profile: Profile) -> tuple[Any, ...]:
 
 
 def places(profile: Profile) -> tuple[FieldPlace, ...]:
-    """Return all fields of a profile in order, those of its rows after its own."""
-    rows = [FieldPlace(field, row) for row, record in enumerate(rows_of(profile)) for field in _fields(type(record))]
-    return (*map(FieldPlace, _fields(type(profile))), *rows)
-
-
-def is_focal(profile: Profile, place: FieldPlace) -> bool:
-    """Tell whether a place is the focal length of a lens, one or two, for which the file has three fields."""
-    return isinstance(profile, Lens) and place.row is None and place.field.name == FOCAL
+    """Return all fields of a profile that a person edits, which have a label, in order, those of its rows last."""
+    frames = f". Usual frames, in mm: {usual_frames()}"
+    return tuple(
+        FieldPlace(name, field.title, f"{field.description}{frames if name == 'width' else ''}", row)
+        for row, record in ((None, profile), *enumerate(rows_of(profile)))
+        for name, field in type(record).model_fields.items()
+        if field.title is not None
+    )
 
 
 def record_at(profile: Profile, place: FieldPlace) -> BaseModel:
@@ -86,17 +68,17 @@ def record_at(profile: Profile, place: FieldPlace) -> BaseModel:
 
 def quantity_at(profile: Profile, place: FieldPlace) -> Quantity | None:
     """Return the kind and range of what stands at a place, None where it is no plain quantity."""
-    if is_focal(profile, place) or place.field.name == "fps":
+    if place.is_focal or place.name == "fps":
         return None
-    quantity = edit.quantity_of(type(record_at(profile, place)), place.field.name)
+    quantity = edit.quantity_of(type(record_at(profile, place)), place.name)
     return replace(quantity, in_mm=False) if quantity is not None and isinstance(profile, Head) else quantity
 
 
 def value_at(profile: Profile, place: FieldPlace) -> Any:
     """Return what stands at a place; of a lens's focal length, its shortest and its longest."""
-    if isinstance(profile, Lens) and is_focal(profile, place):
+    if isinstance(profile, Lens) and place.is_focal:
         return (profile.shortest, profile.longest)
-    return getattr(record_at(profile, place), place.field.name)
+    return getattr(record_at(profile, place), place.name)
 
 
 def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
@@ -107,7 +89,7 @@ def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
 def shown_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
     """Return what stands at a place as people read it, marked where it is but a guess; a dash where nothing does."""
     guesses = getattr(record_at(profile, place), "guesses", ())
-    guess = " (a guess)" if {place.field.name, *(FOCALS if is_focal(profile, place) else ())} & {*guesses} else ""
+    guess = " (a guess)" if {place.name, *(FOCALS if place.is_focal else ())} & {*guesses} else ""
     return f"{_text(profile, place, system, exact=False) or '-'}{guess}"
 
 
@@ -115,7 +97,7 @@ def _system(profile: Profile, place: FieldPlace, system: UnitSystem) -> UnitSyst
     """Return the units that a place is shown and typed in: a head's as its slide is marked, else the shot's."""
     if isinstance(profile, Head):
         return "imperial" if marked_in_inches(profile) else "metric"
-    return "metric" if place.field.name == IN_MM else system
+    return "metric" if place.name == IN_MM else system
 
 
 def _text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact: bool) -> str:
@@ -123,7 +105,7 @@ def _text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact: boo
     match value:
         case None:
             return ""
-        case (float() as low, float() as high) if is_focal(profile, place):
+        case (float() as low, float() as high) if place.is_focal:
             ends = dict.fromkeys((low, high))
             return " to ".join(f"{number_text(end, 9)} mm" for end in ends)
         case tuple():
@@ -147,7 +129,7 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
     """Return what a file would hold for an entry at a place; raises ValueError saying what would be right."""
     text = " ".join(text.split())
     quantity = quantity_at(profile, place)
-    match place.field.name:
+    match place.name:
         case "fps":
             return read_rates(text)
         case "width_px" | "height_px":
@@ -162,7 +144,7 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
         case "readout" if quantity is not None:
             return quantity.show(quantity.check(units.parse_time(text, "ms")))
         case _ if quantity is not None:
-            small = isinstance(profile, Head) or place.field.name == IN_MM
+            small = isinstance(profile, Head) or place.name == IN_MM
             shown = SMALL_MM if small else value_at(profile, place)
             return edit.complete(quantity, text, _system(profile, place, system), shown)
         case _:
@@ -186,20 +168,16 @@ def read_rates(text: str) -> list[float] | dict[str, float]:
 
 
 def _rate(text: str) -> float:
-    quantity = edit.quantity_of(Rates, "min")
-    assert quantity is not None
-    return quantity.check(units.parse_number(text))
+    return edit.number_at(Rates, "min").check(units.parse_number(text))
 
 
 def read_focal(text: str) -> tuple[float, float]:
     """Return the shortest and the longest focal length in mm, `35 mm` or `24 to 80 mm`; raises EntryError."""
-    quantity = edit.quantity_of(Lens, "focal_length")
-    assert quantity is not None
     try:
         ends = [units.parse_length(end, "mm") for end in text.split(" to ", 1)]
     except EntryError:
         raise EntryError(f'"{text}" is not a focal length', "write it like 35 mm, or 17 to 50 mm for a zoom") from None
-    ends = [quantity.check(end) for end in ends]
+    ends = [edit.number_at(Lens, FOCAL).check(end) for end in ends]
     if ends[0] > ends[-1]:
         raise EntryError(f"{number_text(ends[0], 6)} is above {number_text(ends[-1], 6)}: write the shorter first")
     return ends[0], ends[-1]

@@ -1,7 +1,6 @@
 """Changing a shot as its file would be changed: by text at a field, validated as the file would be; lists row by row.
 
-A field is named by its path, `place.model`. The text of one is completed first where it is a bare number, which
-is read in the unit that the field shows. A list is taken as it is, and a new one returned.
+A field is named by its path, `place.model`. A bare number is read in the unit that the field shows.
 """
 
 from __future__ import annotations
@@ -38,6 +37,13 @@ def quantity_of(record: type[BaseModel], path: str) -> Quantity | None:
     raise KeyError(path)
 
 
+def number_at(record: type[BaseModel], path: str) -> Quantity:
+    """Return the kind and range of the field at `path`, which holds a number; raises KeyError where it does not."""
+    if (quantity := quantity_of(record, path)) is None:
+        raise KeyError(path)
+    return quantity
+
+
 def _parts_of(annotation: Any) -> Iterator[Any]:
     """Yield an annotation and all that it is made of."""
     yield annotation
@@ -55,10 +61,7 @@ def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> st
 
 
 def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: float | None = None) -> str | float:
-    """Return what a file would hold for an entry: text with a unit, or a number where the kind has none.
-
-    Raises EntryError or ValueError saying what would be right.
-    """
+    """Return what a file would hold for an entry: text with a unit, a number of a kind without; raises ValueError."""
     if quantity is None:
         return text.strip()
     if quantity.kind == "number":
@@ -76,9 +79,9 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
 
 
 def changed(setting: Setting, changes: Mapping[str, Any]) -> Setting:
-    """Return the shot with the fields at these paths set to what a file would hold, None taking a field away.
+    """Return the shot with these paths set to what a file would hold, None for left out; raises BadInput.
 
-    Only what changes is validated anew. Raises BadInput with a line a fault: the path, and why.
+    Only what changes is validated anew.
     """
     fields = type(setting).model_fields.items()
     held: dict[str, Any] = {field.alias or name: getattr(setting, name) for name, field in fields}
@@ -143,34 +146,31 @@ def text_of(value: Any, quantity: Quantity | None, system: UnitSystem) -> str:
         return ""
     if isinstance(value, Stop):
         return units.stop_text(value.value, value.marks)
-    if isinstance(value, Sharpness):
-        return str(value)
     if isinstance(value, Carried):
         return value.text(system)
     return quantity.show(value, system) if quantity is not None else str(value)
 
 
 def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: float | None) -> tuple[Any, str]:
-    """Return what a file would hold for an entry at `path`, and what was understood, as people read it.
-
-    Raises ValueError (EntryError is one) or BadInput saying what would be right.
-    """
-    if path == "focus.stop":
-        stop = units.parse_stop(text)
-        read = units.stop_text(stop.value, stop.marks)
-        return read, read
-    if path == "focus.sharpness":
-        read = str(Sharpness.read(text))
-        return read, read
-    if path == "move.travel":
-        read = Carried.read(text, KINDS["length"].bare[system]).text(system)
-        return read, read
+    """Return what a file would hold for an entry at `path`, and what was understood; raises ValueError or BadInput."""
     quantity = quantity_of(type(setting), path)
     if quantity is None:
-        changed(setting, {path: text.strip()})
+        if path == "focus.stop":
+            text = text_of(units.parse_stop(text), None, system)
+        elif path == "focus.sharpness":
+            text = str(Sharpness.read(text))
+        elif path == "move.travel":
+            text = Carried.read(text, KINDS["length"].bare[system]).text(system)
+        else:
+            changed(setting, {path: text.strip()})
         return text.strip(), text.strip()
     if path == "action.shutter":
         text = _shutter_angle(text, setting)
+    return understood(quantity, text, system, shown)
+
+
+def understood(quantity: Quantity, text: str, system: UnitSystem, shown: float | None = None) -> tuple[Any, str]:
+    """Return what a file would hold for an entry, and what was understood; raises ValueError."""
     held = complete(quantity, text, system, shown)
     return held, quantity.shown(quantity.read(held), system)
 
@@ -182,9 +182,8 @@ def _shutter_angle(text: str, setting: Setting) -> str:
     except EntryError:
         return text
     if setting.action.fps is None:
-        raise EntryError(
-            f"{text}: a shutter is an angle, such as 180 deg", "a time can be one only once the rate is set"
-        )
+        angle = f"{text}: a shutter is an angle, such as 180 deg"
+        raise EntryError(angle, "a time can be one only once the rate is set")
     return f"{360 * seconds * setting.action.fps!r} deg"
 
 

@@ -1,17 +1,16 @@
 """What is seen in the picture: points where model and place must meet, outlines, and pieces at a scale of their own."""
 
 import math
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Annotated, Literal, Self
+from typing import TYPE_CHECKING, Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from forescale.engine.fields.kinds import FarTape, FocalLength, Ratio, Record, Tape
 from forescale.engine.fields.ways import Aim, Aside, CornerValue, FramePlaceValue, Level
-from forescale.engine.files.faults import At, Unfit
+from forescale.engine.files.faults import At, Unfit, refuse_twice
 
 if TYPE_CHECKING:
-    from forescale.engine.shot.sections import Place
+    from forescale.engine.shot.records import Setting
 
 Name = Annotated[str, Field(min_length=1)]
 
@@ -23,8 +22,7 @@ READ = At("point.frame_across"), " and ", At("point.frame_up")
 class PointRow(Record):
     """Where the model and the place must meet: aside and height of the real point, or where it stands in the picture.
 
-    `distance` left out is what the model seems to stand at. A point read in the picture keeps what it was read with,
-    `camera` to `aim`; left out, as the shot has it.
+    `distance` left out is what the model seems to stand at; `camera` to `aim` are what it was read with, or the shot's.
     """
 
     name: Name
@@ -43,11 +41,10 @@ class PointRow(Record):
     background: FarTape | None = None
     aim: Aim | None = None
 
-    @model_validator(mode="after")
-    def _placed(self) -> Self:
+    def check(self) -> None:
         taped, read = (self.aside, self.height), (self.frame_across, self.frame_up)
         if taped.count(None) + read.count(None) == 2 and None not in (taped if read == (None, None) else read):
-            return self
+            return
         if taped == (None, None) or read == (None, None):
             raise Unfit("give both ", *TAPED, ", or both ", *READ)
         raise Unfit("give ", *TAPED, ", or ", *READ, ", not some of each")
@@ -62,8 +59,7 @@ class OutlineRow(Record):
     closed: bool = True
     piece: Name | None = None
 
-    @model_validator(mode="after")
-    def _drawn(self) -> Self:
+    def check(self) -> None:
         least = 3 if self.closed else 2
         if len(self.corners) < least:
             raise Unfit(f"{'a closed' if self.closed else 'an open'} outline has {least} corners at the least")
@@ -75,7 +71,6 @@ class OutlineRow(Record):
             raise Unfit("two arcs side by side have no corner between them", right="put one where they join")
         if self.of == "place" and self.piece is not None:
             raise Unfit("a piece is a model", right='leave piece out, or set of = "model"')
-        return self
 
 
 class PieceRow(Record):
@@ -87,40 +82,33 @@ class PieceRow(Record):
     seems_at: Tape | None = None
 
 
-def check_pictured(
-    points: Sequence[PointRow], outlines: Sequence[OutlineRow], pieces: Sequence[PieceRow], place: "Place"
-) -> None:
-    """Raise ValueError, one line, where points, outlines and pieces do not fit the place or each other."""
-    named: tuple[tuple[str, Sequence[PointRow | OutlineRow | PieceRow]], ...] = (
-        ("point", points),
-        ("outline", outlines),
-        ("piece", pieces),
-    )
-    for word, rows in named:
-        names = [row.name for row in rows]
-        if twice := next((name for name in names if names.count(name) > 1), None):
-            raise Unfit(f'two rows of {word} are called "{twice}"', right="give each a name of its own")
-    known = {piece.name for piece in pieces}
+def check_pictured(setting: "Setting") -> None:
+    """Raise Unfit where points, outlines and pieces do not fit the place or each other."""
+    points, outlines, pieces = setting.point, setting.outline, setting.piece
+    refuse_twice("rows of point", [row.name for row in points])
+    refuse_twice("rows of outline", [row.name for row in outlines])
+    refuse_twice("rows of piece", [row.name for row in pieces])
+    known = {row.name for row in pieces}
     for name, piece in [(row.name, row.piece) for row in points] + [(row.name, row.piece) for row in outlines]:
         if piece is not None and piece not in known:
             raise Unfit(f'"{name}" names the piece "{piece}", and there is none of that name')
-    _check_distances(points, outlines, pieces, place)
+    _check_distances(setting)
 
 
-def _check_distances(
-    points: Sequence[PointRow], outlines: Sequence[OutlineRow], pieces: Sequence[PieceRow], place: "Place"
-) -> None:
-    """Raise ValueError where a height has no lens to count from, or a size no distance to stand at."""
-    if place.lens_height is None and (outlines or any(point.height is not None for point in points)):
-        height = At("place.lens_height")
-        raise Unfit("heights in the picture count from the lens, and there is no ", height)
-    endless: dict[str | None, bool] = {None: place.seems_at is None and math.isinf(place.background)}
-    endless |= {piece.name: piece.seems_at is None and math.isinf(place.background) for piece in pieces}
-    for point in points:
+def _check_distances(setting: "Setting") -> None:
+    """Raise Unfit where a height has no lens to count from, or a size no distance to stand at."""
+    place, outlines = setting.place, setting.outline
+    if place.lens_height is None and (outlines or any(point.height is not None for point in setting.point)):
+        raise Unfit("heights in the picture count from the lens, and there is no ", At("place.lens_height"))
+    far = math.isinf(place.background)
+    endless = {None: far and place.seems_at is None} | {
+        piece.name: far and piece.seems_at is None for piece in setting.piece
+    }
+    for point in setting.point:
         if point.aside is not None and point.distance is None and endless[point.piece]:
             nothing = f'"{point.name}" stands at infinity, where aside and height say nothing: give its '
             raise Unfit(nothing, At("point.distance"), ", or ", *READ)
     for outline in outlines:
-        if endless[outline.piece] if outline.of == "model" else math.isinf(place.background):
+        if endless[outline.piece] if outline.of == "model" else far:
             endless_at = f'"{outline.name}" stands at infinity, where an outline has no size: give '
             raise Unfit(endless_at, At("place.seems_at"))

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from typing import Any
 
-from forescale.engine.fields.kinds import Quantity
 from forescale.engine.fields.ways import ASIDE, LEVEL, FramePlace, corner_held, read_corner
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas.silhouette import Corner
@@ -18,9 +16,9 @@ from forescale.engine.units import EntryError, UnitSystem
 _BETWEEN = re.compile(r"\s*;\s*|,\s+")
 _BARE = re.compile(r"([-+]?[\d.,]+)(?=\s*(?:left|right|$))", re.IGNORECASE)
 _SHARE = re.compile(r"[\d.,]+\s*(?:px)?", re.IGNORECASE)
-STEPS_MM: dict[UnitSystem, tuple[float, float]] = {"imperial": (25.4, 304.8), "metric": (50.0, 500.0)}
-ROUND = 6  # decimals of a mm that a step leaves
-STEPS_SHARE, STEPS_PX = (0.005, 0.05), (1.0, 10.0)
+STEPS_MM: dict[UnitSystem, float] = {"imperial": 25.4, "metric": 50.0}
+ROUND = 6  # decimals that a step leaves
+STEP_SHARE, STEP_PX = 0.005, 1.0
 
 
 def _two(text: str, wanted: str, typed: str = "") -> list[str]:
@@ -36,36 +34,26 @@ def _with_unit(text: str, system: UnitSystem) -> str:
 
 
 def read_point(text: str, system: UnitSystem, frame_px: tuple[int, int] | None = None) -> dict[str, Any]:
-    """Return the fields of a point: aside and height at full size, or shares or pixels of the frame.
-
-    Raises ValueError saying what would be right, so for pixels beyond the width and height of the frame.
-    """
+    """Return the fields of a point: aside and height at full size, or its place within the frame; raises ValueError."""
     example = "14 ft left, 31 ft" if system == "imperial" else "4.2 m left, 9.5 m"
     first, second = _two(text, f"write {example}, or where it stands in the picture: 0.31, 0.62 or 635 px, 714 px")
     if _SHARE.fullmatch(first) and _SHARE.fullmatch(second) and (first.strip("0.,") or "px" in first):
         places = FramePlace.read(first), FramePlace.read(second)
-        if frame_px is not None:
-            _check_in_frame(places, frame_px)
+        ways = (("wide", "left edge"), ("high", "bottom"))
+        for place, most, (way, edge) in zip(places, frame_px or (), ways, strict=False):
+            if place.in_pixels and place.value > most:  # shares beyond 1 are refused as they are read
+                frame = f"the frame is {most} px {way}, counted from the {edge}"
+                raise EntryError(f"{place.held()} lies outside the picture", frame)
         return {"frame_across": places[0].held(), "frame_up": places[1].held()}
     aside, height = ASIDE.read(_with_unit(first, system)), LEVEL.read(_with_unit(second, system))
     return {"aside": ASIDE.show(aside, system), "height": LEVEL.show(height, system)}
-
-
-def _check_in_frame(places: Sequence[FramePlace], frame_px: tuple[int, int]) -> None:
-    """Raise EntryError where pixels lie beyond the frame; shares beyond 1 are refused as they are read."""
-    ways = (("wide", "left edge"), ("high", "bottom"))
-    for place, most, (way, edge) in zip(places, frame_px, ways, strict=True):
-        if place.in_pixels and place.value > most:
-            says = f"{place.held()} lies outside the picture; the frame is {most} px {way}, counted from the {edge}"
-            raise EntryError(says)
 
 
 def point_text(point: PointRow, system: UnitSystem) -> tuple[str, str]:
     """Return where a point stands as its file holds it: aside and height, or across and up in the picture."""
     if point.aside is not None and point.height is not None:
         return ASIDE.show(point.aside, system), LEVEL.show(point.height, system)
-    assert point.frame_across is not None
-    assert point.frame_up is not None
+    assert point.frame_across is not None and point.frame_up is not None  # noqa: PT018
     return str(point.frame_across.held()), str(point.frame_up.held())
 
 
@@ -84,26 +72,22 @@ def corner_text(corner: Corner, system: UnitSystem) -> str:
     return ", ".join(corner_held(corner, system))
 
 
-def stepped_point(point: PointRow, across: float, up: float, system: UnitSystem, *, large: bool) -> dict[str, Any]:
+def stepped_point(point: PointRow, across: float, up: float, system: UnitSystem) -> dict[str, Any]:
     """Return the fields of a point one step on: `across` and `up` are −1, 0 or 1."""
     if point.aside is not None and point.height is not None:
-        step = STEPS_MM[system][large]
-        aside = ASIDE.check(round(point.aside + across * step, ROUND))
-        height = LEVEL.check(round(point.height + up * step, ROUND))
-        return {"aside": ASIDE.show(aside, system), "height": LEVEL.show(height, system)}
-    assert point.frame_across is not None
-    assert point.frame_up is not None
-    step = (STEPS_PX if point.frame_across.in_pixels else STEPS_SHARE)[large]
-    texts = []
-    for place, ways in ((point.frame_across, across), (point.frame_up, up)):
-        value = round(place.value + ways * step, 6)
-        texts.append(FramePlace.read(f"{value} px" if place.in_pixels else value).held())
-    return {"frame_across": texts[0], "frame_up": texts[1]}
+        corner = stepped_corner(Corner(point.aside, point.height), across, up, system)
+        return {"aside": ASIDE.show(corner.x, system), "height": LEVEL.show(corner.h, system)}
+    fields = {}
+    for name, ways in (("frame_across", across), ("frame_up", up)):
+        place: FramePlace = getattr(point, name)
+        value = round(place.value + ways * (STEP_PX if place.in_pixels else STEP_SHARE), ROUND)
+        fields[name] = FramePlace.read(f"{value} px" if place.in_pixels else value).held()
+    return fields
 
 
-def stepped_corner(corner: Corner, across: float, up: float, system: UnitSystem, *, large: bool) -> Corner:
+def stepped_corner(corner: Corner, across: float, up: float, system: UnitSystem) -> Corner:
     """Return a corner one step on."""
-    step = STEPS_MM[system][large]
+    step = STEPS_MM[system]
     aside, height = round(corner.x + across * step, ROUND), round(corner.h + up * step, ROUND)
     return Corner(ASIDE.check(aside), LEVEL.check(height), corner.arc)
 
@@ -128,7 +112,7 @@ def read_cell(cell: str, text: str, system: UnitSystem) -> dict[str, Any]:
         if not name:
             raise EntryError("a mark needs a name", 'such as "kerb"')
         return {"name": name}
-    quantity = _quantity(cell)
+    quantity = edit.number_at(WitnessRow, cell)
     return {cell: quantity.read(edit.complete(quantity, text, system, _SHOWN_MM))}
 
 
@@ -146,7 +130,7 @@ def entry_text(row: WitnessRow, cell: str, system: UnitSystem) -> str:
         return " ".join(str(place.held()) for place in places if place is not None)
     if cell == "name":
         return row.name
-    return edit.text_of(getattr(row, cell), _quantity(cell), system)
+    return edit.text_of(getattr(row, cell), edit.number_at(WitnessRow, cell), system)
 
 
 def shown_text(row: WitnessRow, cell: str, system: UnitSystem) -> str:
@@ -154,10 +138,4 @@ def shown_text(row: WitnessRow, cell: str, system: UnitSystem) -> str:
     if cell in {"name", PICTURE}:
         return entry_text(row, cell, system)
     value = getattr(row, cell)
-    return "" if value is None else _quantity(cell).shown(value, system)
-
-
-def _quantity(cell: str) -> Quantity:
-    found = edit.quantity_of(WitnessRow, cell)
-    assert found is not None
-    return found
+    return "" if value is None else edit.number_at(WitnessRow, cell).shown(value, system)

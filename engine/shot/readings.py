@@ -2,19 +2,19 @@
 
 import re
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Annotated, Literal, Self
+from typing import TYPE_CHECKING, Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
 from forescale.engine import units
 from forescale.engine.fields import kinds as typed
 from forescale.engine.fields.ways import Aim, Aside, FramePlaceValue, Level
-from forescale.engine.files.faults import At, Unfit, nearest
+from forescale.engine.files.faults import At, Unfit, nearest, refuse_twice
 from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.sections import Axis
 
 if TYPE_CHECKING:
-    from forescale.engine.shot.sections import Place
+    from forescale.engine.shot.records import Setting
 
 Name = Annotated[str, Field(min_length=1)]
 MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
@@ -31,7 +31,7 @@ _BETWEEN = re.compile(r";|(?<=[a-z\s]),|,(?=[-+\s])")  # a comma between digits 
 class MissRow(typed.Record):
     """How far the model's point stands from the real one in the recorded picture, right and up +.
 
-    `camera` to `aim` are what it was read with; left out, as the shot has it. It says nothing of a shot with others.
+    `camera` to `aim` are what it was read with, or the shot's; it says nothing of a shot with others.
     """
 
     point: Name
@@ -51,8 +51,7 @@ class MissRow(typed.Record):
 class WitnessRow(typed.Record):
     """A mark on something that stays: where it is, the tape to it then and now, and where the picture has it now.
 
-    `distance` is a level tape along the line-up's direction, negative behind the camera; `taped` and `taped_now` run
-    straight from the sensor-plane mark.
+    `distance` is a level tape along the line-up, negative behind the camera; `taped…` run straight from its mark.
     """
 
     name: Name
@@ -64,20 +63,14 @@ class WitnessRow(typed.Record):
     frame_across_now: FramePlaceValue | None = None
     frame_up_now: FramePlaceValue | None = None
 
-    @model_validator(mode="after")
-    def _both_ways(self) -> Self:
+    def check(self) -> None:
         if (self.frame_across_now is None) != (self.frame_up_now is None):
             across, up = At("witness.frame_across_now"), At("witness.frame_up_now")
             raise Unfit("give both ", across, " and ", up, ", or neither")
-        return self
 
 
 class BenchRow(typed.Record):
-    """One slip reading, in exactly one of three ways; positive where the foreground outran.
-
-    `camera` to `aim` are what it was read with, `model` and `background` the tape distances it was read at; left
-    out, as the shot has them.
-    """
+    """One slip reading, + where the foreground outran; `camera` to `aim` are what it was read with, or the shot's."""
 
     slide: typed.Offset
     slip_px: Annotated[float, typed.Quantity("number", -100_000, 100_000)] | None = None
@@ -95,21 +88,18 @@ class BenchRow(typed.Record):
     background: typed.FarTape | None = None
     aim: Aim | None = None
 
-    @model_validator(mode="after")
-    def _one_way(self) -> Self:
+    def check(self) -> None:
         ways = [self.slip_px, self.slip_at_background, self.seen]
         if sum(way is not None for way in ways) != 1:
             pixels, tape, eye = map(At, ("bench.slip_px", "bench.slip_at_background", "bench.seen"))
             raise Unfit("give one of ", pixels, ", ", tape, " and ", eye)
-        return self
 
 
 class SurveyRow(typed.Record):
     """One thing that no tape reaches, as read from the picture or with an inclinometer.
 
-    `frame_share` is of the frame's width or height; `feature_height` is that of its top above the ground that the
-    background stands on. `elevation_nearer` was read `nearer_by` closer. `camera` to `aim` are what it was
-    read with and where; left out, as the shot has them.
+    `frame_share` is of the frame's width or height; `feature_height` that of its top above the background's ground;
+    `elevation_nearer` was read `nearer_by` closer. `camera` to `aim` are what it was read with, or the shot's.
     """
 
     name: str = ""
@@ -133,23 +123,18 @@ class SurveyRow(typed.Record):
     aim: Aim | None = None
 
 
-def check_readings(
-    misses: Sequence[MissRow], witnesses: Sequence[WitnessRow], points: Sequence[PointRow], place: "Place"
-) -> None:
-    """Raise ValueError, one line, where a miss or a mark does not fit the points or the place."""
-    known = [point.name for point in points]
-    read = [miss.point for miss in misses]
+def check_readings(setting: "Setting") -> None:
+    """Raise Unfit where a miss or a mark does not fit the points or the place."""
+    known = [point.name for point in setting.point]
+    read = [miss.point for miss in setting.miss]
     for name in read:
         if name not in known:
             raise Unfit(f'a miss is read at "{name}", and there is no such point', right=nearest(name, known))
         if read.count(name) > 1:
             raise Unfit(f'two misses are read at "{name}"', right="leave one out")
-    named = [witness.name for witness in witnesses]
-    if twice := next((name for name in named if named.count(name) > 1), None):
-        raise Unfit(f'two rows of witness are called "{twice}"', right="give each a name of its own")
-    if witnesses and place.lens_height is None:
-        height = At("place.lens_height")
-        raise Unfit("heights of witness marks count from the lens, and there is no ", height)
+    refuse_twice("rows of witness", [witness.name for witness in setting.witness])
+    if setting.witness and setting.place.lens_height is None:
+        raise Unfit("heights of witness marks count from the lens, and there is no ", At("place.lens_height"))
 
 
 def misses_left(misses: Sequence[MissRow], points: Sequence[PointRow]) -> tuple[MissRow, ...]:

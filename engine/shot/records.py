@@ -1,14 +1,14 @@
-"""A shot: everything that a shot file says, validated and frozen."""
+"""A shot: everything that a shot file says, validated and frozen; and the rows and tables of its day."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from datetime import date as Date
 from datetime import datetime
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
-from forescale.engine.fields.kinds import Record
-from forescale.engine.files.faults import Unfit, read_model
-from forescale.engine.shot.day_records import Cue, Lamp, Sun
+from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size, Tape
+from forescale.engine.files.faults import At, Unfit, read_model
 from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check_pictured
 from forescale.engine.shot.readings import MOST_READINGS, BenchRow, MissRow, SurveyRow, WitnessRow, check_readings
 from forescale.engine.shot.sections import (
@@ -26,12 +26,85 @@ from forescale.engine.shot.sections import (
 )
 from forescale.engine.units import UnitSystem
 
+Bearing = Annotated[float, Quantity("angle", 0, 360)]
+UtcOffset = Annotated[float, Quantity("offset", -14 * 3600, 14 * 3600)]
+Clock = Annotated[float, Quantity("clock", 0, 86_399)]
+
+
+def _day(value: object) -> object:
+    return _read(Date.fromisoformat, value, "a day", "write it like 2026-06-21")
+
+
+def _moment(value: object) -> object:
+    found = _read(datetime.fromisoformat, value, "a day and a time", "write them like 2026-05-03 10:10")
+    if isinstance(found, datetime) and found.tzinfo is not None:
+        raise Unfit(f'"{value}" has an offset in it', right="give that as plate_utc_offset")
+    return found
+
+
+def _read(read: Callable[[str], object], value: object, what: str, right: str) -> object:
+    try:
+        return read(value.strip()) if isinstance(value, str) else value
+    except ValueError:
+        raise Unfit(f'"{value}" is not {what}', right=right) from None
+
+
+class Sun(Record):
+    """Where and when, and in which bearing the lens looks: by a map, by a compass with its declination, or by the sun.
+
+    `sun_seen` is how far right of the lens's axis it stood at `sun_time`; the rig's size is of what may throw a shadow.
+    """
+
+    latitude: Annotated[float, Quantity("north", -90, 90)] | None = None
+    longitude: Annotated[float, Quantity("east", -180, 180)] | None = None
+    date: Annotated[Date, BeforeValidator(_day)] | None = None
+    time: Clock | None = None
+    utc_offset: UtcOffset | None = None
+    facing: Bearing | None = None
+    declination: Annotated[float, Quantity("east", -90, 90)] | None = None
+    sun_seen: Annotated[float, Quantity("side", -180, 180)] | None = None
+    sun_time: Clock | None = None
+    plate_time: Annotated[datetime, BeforeValidator(_moment)] | None = None
+    plate_utc_offset: UtcOffset | None = None
+    rig_height: Height | None = None
+    rig_width: Size | None = None
+
+    def check(self) -> None:
+        if self.sun_seen is not None and self.facing is not None:
+            raise Unfit("give ", At("sun.facing"), " or ", At("sun.sun_seen"), ", not both: they say the same thing")
+        if self.date is not None and not 1950 <= self.date.year <= 2050:
+            raise Unfit(At("sun.date"), " is out of range: 1950 to 2050, for which the sun's series holds")
+
+
+MOST_LAMPS = 1000  # of a kind
+
+
+class Lamp(Record):
+    """One kind of lamp: each `gives` its light at the distance `at`; it `stands` so far from the model.
+
+    `loss` in stops is before it; `depth` is its pulse's first harmonic over its mean, `pulse` Hz or as the mains.
+    """
+
+    name: str = Field(min_length=1)
+    gives: Light
+    at: Tape
+    number: Annotated[int, Field(ge=1, le=MOST_LAMPS)] = 1
+    stands: Tape | None = None
+    loss: Annotated[float, Quantity("number", 0, 20)] = 0.0
+    size: Size | None = None
+    depth: Annotated[float, Quantity("number", 0, 1)] | None = None
+    pulse: Annotated[float, Quantity("number", 10, 1_000_000, word="hz")] | None = None
+
+
+class Cue(Record):
+    """Something that is called at a time on screen, counted from the first frame that is used."""
+
+    name: str = Field(min_length=1)
+    screen: Annotated[float, Quantity("time", 0, 86_400)]
+
 
 class Setting(Record):
-    """All that is set for a shot: what a mark keeps.
-
-    The defaults are made without validation, which would build every section's validator on import.
-    """
+    """All that is set for a shot, what a saved state keeps; defaults are made without building validators on import."""
 
     kit: KitChoice
     scale: ScaleChoice = ScaleChoice.model_construct()
@@ -55,11 +128,9 @@ class Setting(Record):
     lamp: tuple[Lamp, ...] = ()
     cue: tuple[Cue, ...] = ()
 
-    @model_validator(mode="after")
-    def _pictured(self) -> Self:
-        check_pictured(self.point, self.outline, self.piece, self.place)
-        check_readings(self.miss, self.witness, self.point, self.place)
-        return self
+    def check(self) -> None:
+        check_pictured(self)
+        check_readings(self)
 
     @model_validator(mode="before")
     @classmethod
@@ -82,10 +153,7 @@ class StoredState(Mark):
 
 
 class Take(Record):
-    """One take: when, what was set, whether it was good (None: not judged yet), a note, the weather and the model.
-
-    `state` names the stored state that it was shot in. A number left out follows that of the take before.
-    """
+    """One take; `good` is None until it is judged, `state` names the stored one it was shot in; no number: the next."""
 
     number: Annotated[int, Field(ge=1)] | None = None
     time: datetime
@@ -108,13 +176,12 @@ class Shot(Setting):
     state: tuple[StoredState, ...] = ()
     take: tuple[Take, ...] = ()
 
-    @model_validator(mode="after")
-    def _states_named(self) -> Self:
+    def check(self) -> None:
+        super().check()
         known = {state.name for state in self.state}
         for place, take in enumerate(self.take, start=1):
             if take.state is not None and take.state not in known:
                 raise Unfit(f'take {place}, state: no stored state is called "{take.state}"')
-        return self
 
     @classmethod
     def read(cls, data: Mapping[str, Any], where: str = "") -> Self:

@@ -1,7 +1,7 @@
 """The tables of a shot that stand there once: its kit, scale, action, place, focus, light, move, limits, and stand."""
 
 from collections.abc import Mapping
-from typing import Annotated, Any, Literal, Self, get_args
+from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field, PlainSerializer, PlainValidator, model_validator
 
@@ -11,6 +11,7 @@ from forescale.engine.files.faults import At, Unfit
 from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.formulas.lineup import TAPE_MM
 from forescale.engine.formulas.stand import FRICTION
+from forescale.engine.units import Rounding as Rounding
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
 Axis = Literal["pan", "pan left", "tilt", "tilt down", "none"]
@@ -23,7 +24,6 @@ Kelvin = Annotated[float, typed.Quantity("number", 1000, 40_000, word="k")]
 READING_PX = 0.5
 ReadingError = Annotated[float, typed.Quantity("number", 0.01, 100, word="px")]
 FrameShare = Annotated[float, typed.Quantity("share", 0.001, 1000)]
-Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
 
 class KitChoice(typed.Record):
@@ -49,8 +49,7 @@ class ScaleChoice(typed.Record):
 class Part(typed.Record):
     """One thing to build, by its size in the real place; `pitch` is how far apart those of a quantity stand there.
 
-    Where one of `wide`, `deep` and `tall` is left out, `real` stands for it. `solid` is the share of its volume that is
-    `material`.
+    `real` stands for what of `wide`, `deep`, `tall` is left out; `solid` is the share of its volume that is `material`.
     """
 
     part: str
@@ -82,8 +81,7 @@ def _kinds(text: Any) -> Any:
 
 
 class Action(typed.Record):
-    """What happens, and how it is run; at full size how far something falls, how long what swings is, how high what
-    topples, and how wide a fire."""
+    """What happens, and how it is run; what falls, swings, topples and burns is measured at full size."""
 
     kind: Annotated[ActionKind, PlainValidator(_kinds), PlainSerializer(str)] = "still"
     fps: typed.Rate | None = None
@@ -125,8 +123,7 @@ class Place(typed.Record):
     seems_at: typed.Tape | None = None
     fills: Fills = "part"
 
-    @model_validator(mode="after")
-    def _in_order(self) -> Self:
+    def check(self) -> None:
         if self.model is not None and self.background < self.model:
             raise Unfit(At("place.background"), " is nearer than the model", right="it must stand behind it")
         if None not in (self.model, self.model_near) and self.model_near > self.model:  # type: ignore[operator]
@@ -136,7 +133,6 @@ class Place(typed.Record):
         if self.background_far is not None and self.background_far < self.background:
             right = "it is the farthest thing to be sharp"
             raise Unfit(At("place.background_far"), " is nearer than the background", right=right)
-        return self
 
 
 class Focus(typed.Record):
@@ -181,28 +177,24 @@ class Move(typed.Record):
     slide: typed.Offset | None = None
     tolerance: Annotated[float, typed.Quantity("number", 0.01, 1000, word="px")] = 1.0
 
-    @model_validator(mode="after")
-    def _goes_together(self) -> Self:
+    def check(self) -> None:
         if self.tilt_sweep and (self.axis not in PANS or self.sweep == 0):
-            sweep = At("move.tilt_sweep")
-            raise Unfit(sweep, " goes with a pan that has a sweep", right="for a tilt alone set axis and sweep")
+            right = "for a tilt alone set axis and sweep"
+            raise Unfit(At("move.tilt_sweep"), " goes with a pan that has a sweep", right=right)
         if self.travel is not None and self.sweep == 0 and self.axis != "none":
             raise Unfit(At("move.travel"), " goes with a sweep", right='for a track alone set axis = "none"')
         if self.start and self.axis == "none":
             right = "with none the camera is carried from the line-up on"
             raise Unfit(At("move.start"), " goes with a pan or a tilt", right=right)
-        return self
 
 
 class Limits(typed.Record):
     """What a way to shoot it may cost at most, what it must show, and what counts, when ways are searched.
 
-    `gravity` is the heaviest fall that may pass (1 is right), `short_stops` the light that may be missing,
-    `build_max` the largest part at model size, `frame_min` and `frame_max` the shares of the frame's width that it
-    may fill. `ratios` are tried beside the customary ones; `hold` keeps kit to what the shot names; `order` has what
-    counts, first things first: contrast, a larger model, tolerance of drift and slide, light, a smaller build.
-    `reading_px` is how finely a place in the picture is read, one standard error; `tape_error` how far off a tape
-    to 10 m usually is.
+    `gravity` is the heaviest fall that may pass (1 is right), `short_stops` the light that may be missing, `build_max`
+    the largest part at model size, `frame_min` and `frame_max` the shares of the frame's width that it may fill.
+    `ratios` are tried beside the usual ones; `hold` keeps kit as named; `order`: what counts, first things first.
+    `reading_px` is one standard error of a place in the picture; `tape_error` how far off a tape to 10 m usually is.
     """
 
     gravity: Annotated[float, typed.Quantity("number", 1, 100)] = 1.5
@@ -216,14 +208,12 @@ class Limits(typed.Record):
     reading_px: ReadingError = READING_PX
     tape_error: Annotated[float, typed.Quantity("length", 0, 1000)] = TAPE_MM
 
-    @model_validator(mode="after")
-    def _consistent(self) -> Self:
+    def check(self) -> None:
         if None not in (self.frame_min, self.frame_max) and self.frame_min > self.frame_max:  # type: ignore[operator]
             least, most = At("limits.frame_min"), At("limits.frame_max")
             raise Unfit(least, " is above ", most, right="nothing could fill the frame so")
         if not self.order or len(set(self.order)) < len(self.order):
             raise Unfit(At("limits.order"), " must name what counts, each thing once")
-        return self
 
 
 class Stand(typed.Record):

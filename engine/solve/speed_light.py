@@ -8,8 +8,7 @@ from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup,
 from forescale.engine.formulas.lamps import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
-from forescale.engine.shot.day_records import Lamp
-from forescale.engine.shot.records import Setting
+from forescale.engine.shot.records import Lamp, Setting
 from forescale.engine.shot.sections import TILTS, Action
 from forescale.engine.solve.groups import LampLight, LightAnswer, SpeedAnswer
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup

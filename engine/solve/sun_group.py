@@ -11,8 +11,7 @@ from functools import lru_cache
 from forescale.engine.formulas import projection, sun
 from forescale.engine.formulas.projection import Point
 from forescale.engine.formulas.sun import Direction, Site, nearest, noon, rise_and_set, windows
-from forescale.engine.shot.day_records import Sun
-from forescale.engine.shot.records import Setting
+from forescale.engine.shot.records import Setting, Sun
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.view import View
 from forescale.engine.units.compass import DAY_S

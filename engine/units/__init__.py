@@ -1,9 +1,7 @@
 """Lengths, angles, times, speeds, light, forces, weights, areas, ratios and stops: from text to floats, and back.
 
-Inside the engine there are only floats, in mm, degrees, s, mm/s, lux, N, kg, m² and kg/m³. This package is where
-text becomes such a float, exactly, and where a float becomes text again: for people (`..._text`, rounded) and for
-files (`exact_...`). How large the units are stands in `vocabulary.py`; Pint reads those that have no size there, and is
-loaded by the first of them.
+Inside the engine there are only floats, in mm, degrees, s, mm/s, lux, N, kg, m² and kg/m³. Here text becomes such a
+float, exactly, and a float text again: for people (`..._text`, rounded) and for files (`exact_...`).
 """
 
 # ruff: isort: skip_file

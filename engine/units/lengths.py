@@ -35,11 +35,10 @@ class ShopLength:
 
 
 def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
-    """A length for people; infinity is "infinity". The text can be read back, and is then written the same.
+    """A length for people, which reads back and is then written the same; infinity is "infinity".
 
-    Imperial: feet, inches and 1/`fraction` inch (1, 2, 4 ... 64); what is less than half of that in decimals;
-    in miles from one mile on. Metric: to a millimetre under 10 m (finer under 100 mm), to a centimetre from
-    there, and in kilometres, to a metre, from one on.
+    Imperial: feet, inches and 1/`fraction` inch (1, 2, 4 ... 64), less than half of it in decimals, miles from one on.
+    Metric: to a millimetre under 10 m (finer under 100 mm), then to a centimetre, from a km on to a metre.
     """
     if math.isinf(mm):
         return "infinity" if mm > 0 else "-infinity"
@@ -49,8 +48,7 @@ def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
 def tape_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
     """A length as a tape is read there: 1/`fraction` inch, an eighth from 3 m on, whole inches from 30 m on.
 
-    What is a whole number of sixteenths, as only a length that was entered is, is told whole however far. In metric as
-    `length_text` has it, which is as coarse.
+    Whole sixteenths, as only an entered length has, are told whole however far. Metric: as `length_text`, as coarse.
     """
     whole = math.isfinite(mm) and fraction >= FINEST and _steps(mm, INCH_MM / FINEST) * 254 / (10 * FINEST) == mm
     if math.isinf(mm) or system == "metric" or whole:
@@ -139,8 +137,7 @@ def shop_length(mm: float, rounding: Rounding) -> ShopLength:
 def exact_length(mm: float, system: UnitSystem) -> str:
     """A length for a file: the shortest handy text that reads back as this very float; infinity is "inf".
 
-    In the system asked for where that can be said briefly ("10 ft 6 in", "76.2 mm"), else in the other, else
-    in mm with every digit.
+    In the system asked for where that is brief ("10 ft 6 in", "76.2 mm"), else in the other, else all digits in mm.
     """
     if mm == math.inf:
         return "inf"
@@ -164,10 +161,7 @@ _RATIO = re.compile(rf"(?:(?P<model>{DECIMAL})\s*(?P<mark>[:/])\s*)?(?P<real>{DE
 
 
 def parse_ratio(text: str | float) -> float:
-    """S of the ratio 1:S, from `1:24`, `1/24`, `24`, `1/2 in = 1 ft` or `10 mm = 1 m`.
-
-    S is from 1 (life size) to 10 000. Raises EntryError.
-    """
+    """S of 1:S, 1 (life size) to 10 000: `1:24`, `1/24`, `24`, `1/2 in = 1 ft`, `10 mm = 1 m`. Raises EntryError."""
     shown = quoted(str(text))
     if not isinstance(text, str):
         if isinstance(text, bool) or not math.isfinite(text):

@@ -1,6 +1,4 @@
-"""How a number is written, `12`, `3.05`, `1,5`, `6 3/4`, `6¾`, and the comma that may mean two things; what is refused;
-rounding to the safe side.
-"""
+"""How a number is written, `12`, `3.05`, `1,5`, `6 3/4`, `6¾`; what is refused; rounding to the safe side."""
 
 import math
 import re
@@ -49,8 +47,7 @@ def quoted(text: str) -> str:
 def tidied(text: str) -> str:
     """The text with one spelling for every sign: plain quotes, minus, slash and decimal point, lower case.
 
-    Raises EntryError for a comma that could be a decimal comma or a thousands separator, and for a text that
-    is far too long to be one entry.
+    Raises EntryError for a comma that may be a decimal or a thousands separator, and for far too long a text.
     """
     if len(text) > _LONGEST_TEXT:
         raise EntryError(f"{quoted(text)}: far too long", "one number with its unit is wanted")
@@ -109,10 +106,7 @@ def as_float(exact: Fraction, text: str) -> float:
 
 
 def parse_number(text: str) -> float:
-    """A plain number with no unit: `12`, `-0.5`, `1,5`, `3/4`, `6 3/4`.
-
-    Raises EntryError for anything else, nan and inf among it.
-    """
+    """A plain number with no unit: `12`, `-0.5`, `1,5`, `6 3/4`. Raises EntryError for all else, nan and inf too."""
     match = _SIGNED_NUMBER.fullmatch(tidied(text))
     if match is None:
         raise EntryError(f"{quoted(text)}: not a number", "write it like 12, 1.5 or 3/4")

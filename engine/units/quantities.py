@@ -1,7 +1,7 @@
 """From a text with a unit to a float in the unit that the engine counts in.
 
-An entry is a sign and one or more parts, each a number and its unit: `10 ft`, `10' 6"`, `1 min 30 s`. They
-are added up as exact fractions and rounded to a float once: `10 ft` is 3048 mm and nothing else.
+An entry is a sign and parts, each a number and its unit: `10 ft`, `10' 6"`, `1 min 30 s`, added up as exact fractions
+and rounded to a float once: `10 ft` is 3048 mm and nothing else.
 """
 
 import re
@@ -36,10 +36,7 @@ def says_infinity(text: str) -> bool:
 
 
 def parse_length(text: str, bare_unit: str | None = None) -> float:
-    """A length in mm: `10 ft`, `10' 6"`, `6 3/4 in`, `3.05 m`, `1,5 m`; a leading minus is read.
-
-    A number with no unit is read in `bare_unit`, or refused where that is None. Raises EntryError.
-    """
+    """A length in mm, `10' 6"`, `6 3/4 in`, `1,5 m`, minus too; without a unit in `bare_unit`. Raises EntryError."""
     return parse_quantity(text, LENGTH, bare_unit)
 
 

@@ -43,10 +43,7 @@ class Stop:
 
 
 def parse_stop(text: str | float) -> Stop:
-    """A stop from `f/16`, `T2.8`, `16`, or as measured `f/=13.0`; from 0.5 to 256. Raises EntryError.
-
-    Fractions are refused: `8 1/2` is half a stop past 8 to some and a number to others.
-    """
+    """A stop, 0.5 to 256: `f/16`, `T2.8`, `16`, as measured `f/=13.0`; no fractions. Raises EntryError."""
     if isinstance(text, bool):
         raise EntryError(f"{text}: not a stop", _LIKE)
     text = str(text)
@@ -71,10 +68,7 @@ def _on_third(third: int) -> float:
 
 
 def third_stops(widest: float, smallest: float) -> tuple[float, ...]:
-    """The exact values of the third-stop marks from the one nearest `widest` to the one nearest `smallest`.
-
-    Raises EntryError where `smallest`, the larger number, is less than `widest`.
-    """
+    """The exact third-stop marks nearest `widest` to nearest `smallest`, the larger number; else raises EntryError."""
     if smallest < widest:
         raise EntryError(f"the widest stop ({widest:g}) must be a smaller number than the smallest ({smallest:g})")
     return tuple(_on_third(third) for third in range(_third(widest), _third(smallest) + 1))

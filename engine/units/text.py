@@ -1,7 +1,6 @@
 """Numbers, angles, times, speeds, light, forces, weights, areas and densities as text, for people and for files.
 
-What is for people (`..._text`) is rounded, and what it says reads back and is written the same; what is for a file
-(`exact_...`) reads back as the very same float.
+What is for people (`..._text`) is rounded, and is read back as it says; `exact_...` reads back as the very same float.
 """
 
 import math
@@ -43,10 +42,9 @@ def _trimmed(text: str) -> str:
 
 
 def shortest_exact(value: float, read: Callable[[str], float], sizes: Mapping[str, float]) -> str | None:
-    """The shortest text, of those with few decimals in each unit, that reads back as this float.
+    """The shortest text, few decimals in one of the units of these `sizes`, that reads back as this float; or None.
 
-    `sizes` has the size of each unit; one larger than the value is left out, but for the last. None where no
-    text reads back.
+    A unit larger than the value is left out, but for the last.
     """
     if abs(value) > _HANDY_LARGEST:
         return None
@@ -75,10 +73,7 @@ def exact_angle(deg: float, _system: UnitSystem = "imperial") -> str:
 
 
 def time_text(s: float) -> str:
-    """A time: "4.17 ms", "13.4 s", "1 min 30 s", "1 h 5 min"; three digits, whole seconds from a minute on.
-
-    Infinity is "infinity".
-    """
+    """A time: "4.17 ms", "13.4 s", "1 min 30 s"; three digits, whole seconds from a minute on; "infinity"."""
     if math.isinf(s):
         return number_text(s)
     rounded = float(f"{s:.3g}")

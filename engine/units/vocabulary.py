@@ -1,9 +1,8 @@
 """The units that people write, quantity by quantity: their words, and how large each is, exactly.
 
-The table has each unit in the one that its quantity is counted in inside: mm, s, degrees, lux, N, kg, m², m³.
-Metric: SI Brochure, 9th edition, 2019. Inch to mile, pound: international yard and pound, 1959. Standard gravity:
-3rd CGPM, 1901. A test holds every size equal to Pint's. Pint takes about a fifth of a second to import, so it is
-loaded when the first unit is met that has no size here, and reads it from `other_units.txt`.
+Sizes are in the unit counted in inside: mm, s, degrees, lux, N, kg, m², m³. Metric: SI Brochure, 9th edition, 2019.
+Inch to mile, pound: international yard and pound, 1959. Standard gravity: 3rd CGPM, 1901. A test holds each equal to
+Pint's. Pint takes a fifth of a second to import, so it is loaded, with `other_units.txt`, for units without a size.
 """
 
 from __future__ import annotations
@@ -26,10 +25,9 @@ Table = Mapping[str, tuple[Fraction | None, str]]  # a unit's name: its size, No
 class UnitKind:
     """One kind of thing that is entered with a unit.
 
-    `base` is the unit of the floats inside; `words` leads from what people write to the name of the unit; `like` is
-    an example; `written` are the units that values are written in, from large to small; `chains` are those that may
-    follow one another; `others` says that Pint may know further units; `refused` has units of another quantity that
-    is easily taken for this one, with the reason.
+    `base` is the unit inside; `words` lead to the names of units; `like` is an example; `written` are the units that
+    values are written in, from large to small; `chains` are those that may follow one another; `others`: Pint may know
+    more; `refused` has units of another quantity that is easily taken for this one, with the reason.
     """
 
     name: str

@@ -7,7 +7,7 @@ import pytest
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.shelf.new_shot import free_path, new_shot, read_background
-from forescale.engine.shot.day_records import Sun
+from forescale.engine.shot.records import Sun
 from forescale.engine.shot.sections import KitChoice
 
 

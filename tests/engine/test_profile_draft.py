@@ -8,6 +8,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library, unsaved
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.shelf import profile_draft
+from forescale.engine.shelf.kit_shelf import refuse_breaking, saved_users, users
 from forescale.engine.shelf.profile_draft import (
     ChangedElsewhere,
     begin,
@@ -17,7 +18,6 @@ from forescale.engine.shelf.profile_draft import (
     own_path,
 )
 from forescale.engine.shelf.profile_edit import copied, new
-from forescale.engine.shelf.profile_use import refuse_breaking, saved_users, users
 from forescale.tui.session import open_session
 
 SHELF: library.Shelf = "lenses"

@@ -28,7 +28,7 @@ def shipped(shelf: library.Shelf, name: str) -> Any:
 
 def at(profile: Profile, name: str, row: int | None = None) -> FieldPlace:
     """Return a place by its field's name in the file."""
-    return next(place for place in profile_fields.places(profile) if (place.field.name, place.row) == (name, row))
+    return next(place for place in profile_fields.places(profile) if (place.name, place.row) == (name, row))
 
 
 def typed(profile: Profile, name: str, text: str, row: int | None = None, system: UnitSystem = "metric") -> Any:
@@ -61,7 +61,7 @@ def test_a_starting_value_is_marked_until_it_is_typed_be_it_the_same() -> None:
     made = profile_edit.new("lenses", "made")
     assert {*made.guesses} == {"focal_length", "marks", "widest", "smallest", "transmission_loss", "close_focus"}
     for name, text in (("close focus", "500 mm"), ("focal length", "24 mm to 80 mm")):
-        place = next(one for one in profile_fields.places(made) if one.field.label == name)
+        place = next(one for one in profile_fields.places(made) if one.label == name)
         assert profile_fields.shown_text(made, place, "metric").endswith(" (a guess)")
         made = profile_edit.with_text(made, place, text, "metric")
         assert "guess" not in profile_fields.shown_text(made, place, "metric")
@@ -88,9 +88,9 @@ def test_every_field_of_a_profile_has_its_place():
         if profile is LENS:
             own -= {"focal_min", "focal_max"}
         places = profile_fields.places(profile)
-        assert {place.field.name for place in places if place.row is None} == own
+        assert {place.name for place in places if place.row is None} == own
         for row, record in enumerate(profile_fields.rows_of(profile)):
-            inner = {place.field.name for place in places if place.row == row}
+            inner = {place.name for place in places if place.row == row}
             assert inner == set(type(record).model_fields) - {
                 "strip",
                 "guesses",

@@ -14,9 +14,8 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Lens, Profile
 from forescale.engine.shelf import profile_draft, profile_edit
-from forescale.engine.shelf.kit_shelf import SHELVES, KitChange, OnShelf, choices, with_focal_length
+from forescale.engine.shelf.kit_shelf import SHELVES, KitChange, OnShelf, choices, saved_users, users, with_focal_length
 from forescale.engine.shelf.profile_draft import Draft, begin, free_name, hides, open_draft
-from forescale.engine.shelf.profile_use import saved_users, users
 from forescale.engine.units import number_text
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import Column

@@ -15,9 +15,9 @@ from forescale.engine.kit.gauges import pixel_doubt
 from forescale.engine.kit.library import ONE_OF
 from forescale.engine.kit.profiles import Camera, Lens, Profile
 from forescale.engine.shelf import profile_edit, profile_fields
+from forescale.engine.shelf.kit_shelf import answer_with, refuse_breaking, uses
 from forescale.engine.shelf.profile_draft import Draft, free_name, hides
 from forescale.engine.shelf.profile_fields import FieldPlace
-from forescale.engine.shelf.profile_use import answer_with, refuse_breaking, uses
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import Column, shortened
 from forescale.tui.tasks.frame.pages import WholeScreen
@@ -77,7 +77,7 @@ class ProfileScreen(RowsScreen[str]):
 
     def how(self, place: int) -> list[Said]:
         """Return what a field is."""
-        return [self.fields[place].field.says]
+        return [self.fields[place].says]
 
     def gives(self) -> Iterator[Said]:
         """Return what is odd about a camera's modes, and what the changes make of the shot."""
@@ -136,7 +136,7 @@ class ProfileScreen(RowsScreen[str]):
     def _type(self) -> None:
         """Type a value for the field in hand."""
         place, system = self.place, self.system
-        named = place.row is None and place.field.name == "name"
+        named = place.row is None and place.name == "name"
 
         def made(text: str) -> Profile:
             if named and text.strip() != self.profile.name:
@@ -149,7 +149,7 @@ class ProfileScreen(RowsScreen[str]):
             return f"{shown}, which will hide the built-in one of that name" if hiding else shown
 
         text = profile_fields.entry_text(self.profile, place, system)
-        self.ask(place.field.label, text, read, lambda text: self.put(made(text)))
+        self.ask(place.label, text, read, lambda text: self.put(made(text)))
 
     def action_add(self) -> None:
         """Add a mode or a pupil row below the selected one."""
@@ -212,7 +212,7 @@ class ProfileScreen(RowsScreen[str]):
         if row is None or next(other for other in self.fields if other.row == row) != place:
             self.attempt(lambda: self.put(profile_edit.with_text(self.profile, place, "", self.system)))
             return
-        said = f"{place.field.label} {row + 1} was taken away; u brings it back"
+        said = f"{place.label} {row + 1} was taken away; u brings it back"
         self.attempt(lambda: self.put(profile_edit.without_row(self.profile, row), said))
 
     def action_move(self, step: int) -> None:
@@ -270,7 +270,7 @@ class ProfileScreen(RowsScreen[str]):
 
 def _label(place: FieldPlace) -> str:
     if place.row is None:
-        return place.field.label
-    if place.field.name in {"name", "focal_length"}:
-        return f"{place.field.label} {place.row + 1}"
-    return f"  {place.field.label}"
+        return place.label
+    if place.name in {"name", "focal_length"}:
+        return f"{place.label} {place.row + 1}"
+    return f"  {place.label}"

@@ -263,11 +263,11 @@ class PointsScreen(RowsScreen[None]):
         if self.outlines:
             outline, corner = self._in_hand()
             corners = self.shot.outline[outline].corners
-            stepped = stepped_corner(corners[corner], across, up, self.system, large=False)
+            stepped = stepped_corner(corners[corner], across, up, self.system)
             self._put_corners(outline, edit.replaced(corners, corner, stepped))
             return
         place = self.table.place
-        fields = stepped_point(self.points[place], across, up, self.system, large=False)
+        fields = stepped_point(self.points[place], across, up, self.system)
         self.change({f"point.{place + 1}.{key}": value for key, value in fields.items()})
 
     def action_move(self, step: int) -> None:
