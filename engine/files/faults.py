@@ -159,18 +159,17 @@ def read_model(kind: type[Model], data: Mapping[str, Any], file: str = "") -> Mo
         return kind.model_validate(data)
     except ValidationError as error:
         raw = error.errors(include_url=False)
-        told = (Fault(*_said(kind, one), _path(one), file) for one in raw[:MOST_LOOKED_AT])
-        faults = tuple(dict.fromkeys(told))
-        more = max(len(raw) - MOST_LOOKED_AT, 0)
-        raise BadInput(*first_of(faults, len(faults) + more)) from None
+        faults = tuple(dict.fromkeys(_fault(kind, one, file) for one in raw[:MOST_LOOKED_AT]))
+        raise BadInput(*first_of(faults, len(faults) + max(len(raw) - MOST_LOOKED_AT, 0))) from None
 
 
-def _path(fault: Any) -> FieldPath:
-    """Return the path of a fault; an unknown key is the user's own word, whatever it looks like."""
+def _fault(kind: type[BaseModel], fault: Any, file: str) -> Fault:
+    """Return one of pydantic's; an unknown key in its path is the user's own word, whatever it looks like."""
     loc = fault["loc"]
     own = loc[-1:] if fault["type"] == "extra_forbidden" else ()
     steps = (step for step in loc[: len(loc) - len(own)] if isinstance(step, int) or not _is_branch(step))
-    return (*(step + 1 if isinstance(step, int) else step for step in steps), *map(str, own))
+    path = (*(step + 1 if isinstance(step, int) else step for step in steps), *map(str, own))
+    return Fault(*_said(kind, fault), path, file)
 
 
 def _said(kind: type[BaseModel], fault: Any) -> tuple[str | Sentence, str]:

@@ -64,18 +64,12 @@ def _places() -> list[Path]:
     """Return every folder whose work is this program's: its own, what others left, and what lies with no folder."""
     root = unsaved()
     for place in files_in(root, "[0-9]*-*"):
-        if place not in _ours:
-            _take(place)
+        with suppress(OSError):
+            if place not in _ours and (lock := _locked(place)) is not None:
+                _ours[place] = lock
+                clear_parts(place)
+                _clear(place)
     return [root, *(place for place in _ours if place.parent == root)]
-
-
-def _take(place: Path) -> None:
-    """Take what a program has left that runs no more; an empty folder goes."""
-    with suppress(OSError):
-        if (lock := _locked(place)) is not None:
-            _ours[place] = lock
-            clear_parts(place)
-            _clear(place)
 
 
 def _clear(place: Path) -> None:

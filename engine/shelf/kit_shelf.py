@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.files.faults import BadInput, Fault
@@ -57,13 +58,9 @@ class OnShelf:
     def in_shot(self, setting: Setting) -> bool:
         """Tell whether the shot is set to it."""
         kit = setting.kit
-        match self.shelf:
-            case "cameras":
-                return kit.camera == self.name and self.mode is not None and kit.mode == self.mode.name
-            case "lenses":
-                return kit.lens == self.name
-            case _:
-                return (kit.head or "") == self.name
+        if self.shelf == "cameras" and (self.mode is None or kit.mode != self.mode.name):
+            return False
+        return (_name_on(kit, self.shelf) or "") == self.name
 
     def change(self, setting: Setting, kit: Kit) -> KitChange:
         """Return the change of a shot to it; raises BadInput where it cannot be chosen."""
@@ -71,15 +68,11 @@ class OnShelf:
             raise BadInput(self.fault)
         if not self.saved:
             raise BadInput(f"{self.name} is not saved yet: save it first")
-        match self.profile:
-            case Camera() as camera if self.mode is not None:
-                return with_mode(setting, camera, self.mode)
-            case Lens() as lens:
-                return with_lens(kit, lens)
-            case Head() as head:
-                return with_head(setting, head)
-            case _:
-                return with_head(setting, None)
+        if isinstance(self.profile, Camera) and self.mode is not None:
+            return with_mode(setting, self.profile, self.mode)
+        if isinstance(self.profile, Lens):
+            return with_lens(kit, self.profile)
+        return with_head(setting, self.profile if isinstance(self.profile, Head) else None)
 
 
 def choices(shelf: Shelf) -> tuple[OnShelf, ...]:
@@ -107,8 +100,7 @@ def _named(shelf: Shelf, name: str, entry: library.ShelfFile | None, *, kept: bo
 # What choosing it changes
 
 
-@dataclass(frozen=True, slots=True)
-class KitChange:
+class KitChange(NamedTuple):
     """The fields to set, by path, as a shot's file would hold them, and what is to be said with it."""
 
     fields: dict[str, Any]
@@ -171,9 +163,7 @@ def with_focal_length(lens: Lens, text: str) -> tuple[KitChange, str]:
 
 
 def _name_on(choice: KitChoice, shelf: Shelf) -> str | None:
-    """Return which profile of a shelf a shot uses."""
-    name: str | None = getattr(choice, ONE_OF[shelf])
-    return name
+    return getattr(choice, ONE_OF[shelf])  # type: ignore[no-any-return]
 
 
 def uses(shot: Shot, shelf: Shelf, name: str) -> bool:
@@ -191,15 +181,12 @@ def users(shot: Shot, shelf: Shelf, name: str) -> tuple[str, ...]:
 
 def saved_users(shelf: Shelf, name: str) -> tuple[str, ...]:
     """Return the names of the shots on the shelf whose files use a profile; what cannot be read is passed over."""
-    return tuple(entry.name for entry in library.shelf_files("shots").values() if _names(entry, shelf) == name)
-
-
-def _names(entry: library.ShelfFile, shelf: Shelf) -> object:
-    try:
-        kit = read_toml(entry.path).get("kit")
-    except BadInput:
-        return None
-    return kit.get(ONE_OF[shelf]) if isinstance(kit, dict) else None
+    found = []
+    for entry in library.shelf_files("shots").values():
+        with suppress(BadInput):
+            kit = read_toml(entry.path).get("kit")
+            found += [entry.name] if isinstance(kit, dict) and kit.get(ONE_OF[shelf]) == name else []
+    return tuple(found)
 
 
 def _kit_with(choice: KitChoice, kit: Kit, profile: Profile) -> Kit:
@@ -210,10 +197,9 @@ def _kit_with(choice: KitChoice, kit: Kit, profile: Profile) -> Kit:
     return assemble(choice, camera, lens, head)
 
 
-def answer_with(shot: Shot, kit: Kit, profile: Profile) -> tuple[Kit, Answer]:
-    """Return the present shot's kit and answer with a changed profile; raises BadInput where it breaks the shot."""
-    changed = _kit_with(shot.kit, kit, profile)
-    return changed, answer(shot, changed, shot.units)
+def answer_with(shot: Shot, kit: Kit, profile: Profile) -> Answer:
+    """Return the present shot's answer with a changed profile; raises BadInput where it breaks the shot."""
+    return answer(shot, _kit_with(shot.kit, kit, profile), shot.units)
 
 
 def refuse_breaking(shot: Shot, kit: Kit, shelf: Shelf, name: str, profile: Profile) -> None:

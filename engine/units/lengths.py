@@ -19,8 +19,7 @@ MILE_MM = float(SIZES["mile"])
 FINEST = 16  # parts of an inch that a tape is read to
 LARGEST_RATIO = 10_000
 
-_INCH_FRACTION: dict[Rounding, int] = {"1/16 in": 16, "1/32 in": 32, "1/64 in": 64}
-_MM_PARTS: dict[Rounding, int] = {"0.5 mm": 2, "0.1 mm": 10}
+_PARTS: dict[Rounding, int] = {"1/16 in": 16, "1/32 in": 32, "1/64 in": 64, "0.5 mm": 2, "0.1 mm": 10}
 # Upper limit of a size in mm, and the decimals of a mm that are worth reading there.
 _METRIC_DECIMALS = ((1, 3), (100, 1), (10_000, 0), (1_000_000, -1), (math.inf, -3))
 
@@ -42,7 +41,16 @@ def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
     """
     if math.isinf(mm):
         return "infinity" if mm > 0 else "-infinity"
-    return _metric_text(mm) if system == "metric" else _imperial_text(mm, fraction)
+    if system == "metric":
+        decimals = next(decimals for limit, decimals in _METRIC_DECIMALS if abs(mm) < limit)
+        rounded = round(mm, decimals)
+        # The unit follows the rounded size, or 999.9 mm would be "1000 mm" now and "1 m" when read back.
+        size, unit = (1, "mm") if abs(rounded) < 1000 else (1000, "m") if abs(rounded) < 1e6 else (1e6, "km")
+        return f"{fixed_text(rounded / size, 3)} {unit}"
+    steps = _steps(mm, INCH_MM / fraction)
+    if abs(steps) >= MILE_MM / INCH_MM * fraction:
+        return f"{fixed_text(mm / MILE_MM, 3)} mi"
+    return _feet_and_inches(steps, fraction) if steps else f"{fixed_text(mm / INCH_MM, 4)} in"
 
 
 def tape_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
@@ -80,26 +88,6 @@ def _on_safe_side(mm: float, way: int, write: Callable[[float], str]) -> str:
     return text
 
 
-def _metric_text(mm: float) -> str:
-    decimals = next(decimals for limit, decimals in _METRIC_DECIMALS if abs(mm) < limit)
-    rounded = round(mm, decimals)
-    # The unit follows the rounded size, or 999.9 mm would be "1000 mm" now and "1 m" when read back.
-    if abs(rounded) < 1000:
-        return f"{fixed_text(rounded, 3)} mm"
-    if abs(rounded) < 1_000_000:
-        return f"{fixed_text(rounded / 1000, 3)} m"
-    return f"{fixed_text(rounded / 1_000_000, 3)} km"
-
-
-def _imperial_text(mm: float, fraction: int) -> str:
-    steps = _steps(mm, INCH_MM / fraction)
-    if abs(steps) >= MILE_MM / INCH_MM * fraction:
-        return f"{fixed_text(mm / MILE_MM, 3)} mi"
-    if steps == 0:
-        return f"{fixed_text(mm / INCH_MM, 4)} in"
-    return _feet_and_inches(steps, fraction)
-
-
 def _steps(mm: float, step_mm: float) -> int:
     """The nearest whole number of steps; a half, give or take the error of a float, goes towards zero."""
     return int(math.copysign(math.ceil(abs(mm) / step_mm - 0.5 - 1e-9), mm))
@@ -123,15 +111,13 @@ def _inches(steps: int, fraction: int) -> str:
 
 def shop_length(mm: float, rounding: Rounding) -> ShopLength:
     """A finite length as a shop cuts it, to the nearest step: in inches ("30 1/16 in") or mm ("762.5 mm")."""
-    if rounding in _INCH_FRACTION:
-        fraction = _INCH_FRACTION[rounding]
-        steps = _steps(mm, INCH_MM / fraction)
-        text, rounded = _inches(steps, fraction), steps * 254 / (10 * fraction)  # whole numbers: rounded once, as read
-    else:
-        parts = _MM_PARTS[rounding]
+    parts = _PARTS[rounding]
+    if rounding.endswith("mm"):
         rounded = _steps(mm, 1 / parts) / parts
-        text = f"{fixed_text(rounded, 1)} mm"
-    return ShopLength(text, rounded, rounded - mm)
+        return ShopLength(f"{fixed_text(rounded, 1)} mm", rounded, rounded - mm)
+    steps = _steps(mm, INCH_MM / parts)
+    rounded = steps * 254 / (10 * parts)  # whole numbers: rounded once, as read
+    return ShopLength(_inches(steps, parts), rounded, rounded - mm)
 
 
 def exact_length(mm: float, system: UnitSystem) -> str:

@@ -13,9 +13,8 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Lens, Rates
 from forescale.engine.shelf import catalogue
-from forescale.engine.shelf.catalogue import matching, none_found, read_catalogue
+from forescale.engine.shelf.catalogue import Start, matching, none_found, plain_name, read_catalogue, start
 from forescale.engine.shelf.catalogue_entry import named_focal, named_stop
-from forescale.engine.shelf.catalogue_start import Start, plain_name, start
 
 
 @pytest.fixture(autouse=True)

@@ -12,9 +12,8 @@ from forescale.engine.kit.library import own_path
 from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.text import WIDTH, joined, section_lines
-from forescale.engine.shelf.catalogue import Entry, matching, none_found, read_catalogue
+from forescale.engine.shelf.catalogue import Entry, Start, matching, none_found, read_catalogue, start
 from forescale.engine.shelf.catalogue_entry import CatalogueLens
-from forescale.engine.shelf.catalogue_start import Start, start
 from forescale.tui.cli.command_line import DONE, complain, say
 
 MOST_LISTED = 40

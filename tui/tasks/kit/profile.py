@@ -88,7 +88,7 @@ class ProfileScreen(RowsScreen[str]):
             yield "The shot does not use it, so nothing changes there"
             return
         try:
-            lines = effect(state.answer, answer_with(state.shot, state.kit, self.profile)[1])
+            lines = effect(state.answer, answer_with(state.shot, state.kit, self.profile))
             yield from ((line.level, line.text) if line.level else line.text for line in lines)
         except BadInput as fault:
             yield "stop", reasons(fault)
