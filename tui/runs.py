@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import zip_longest
 
 from rich.cells import cell_len
@@ -54,13 +54,21 @@ class Rows(Widget):
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:
         super().__init__(id=id, classes=classes)
         self.rows: tuple[Row, ...] = ()
+        self.place = (0, 0, 0, 0)  # left, top, width and height, where `put` has said them
         self._styles: dict[str, Style] = {}
 
-    def show(self, rows: tuple[Row, ...]) -> None:
-        """Show these rows, redrawing what changed."""
-        old, self.rows = self.rows, rows
-        pairs = enumerate(zip_longest(old, rows, fillvalue=()))
-        if dirty := [_changed(y, *pair, max(self.size.width, 1)) for y, pair in pairs if pair[0] != pair[1]]:
+    def put(self, *place: int) -> None:
+        """Give the widget its place on the screen and its size."""
+        if place != self.place:
+            self.place = left, top, width, height = place[0], place[1], place[2], place[3]
+            self.styles.offset, self.styles.width, self.styles.height = (left, top), width, height
+
+    def show(self, rows: Sequence[Row]) -> None:
+        """Show these rows, redrawing each that changed as far as its last change."""
+        old, self.rows = self.rows, tuple(rows)
+        pairs = enumerate(zip_longest(old, self.rows, fillvalue=()))
+        width = max(self.size.width, 1)
+        if dirty := [Region(0, y, _changed(*pair, width), 1) for y, pair in pairs if pair[0] != pair[1]]:
             self.refresh(*dirty)
 
     def notify_style_update(self) -> None:
@@ -69,10 +77,16 @@ class Rows(Widget):
         self._styles = {}
 
     def render_line(self, y: int) -> Strip:
-        """Return one row, padded to the widget's width."""
+        """Return one row, padded to the width. Each change of style is sent, so blanks go with what they follow."""
         row = self.rows[y] if y < len(self.rows) else ()
-        strip = Strip([Segment(text, self._style(name)) for text, name in row])
-        return strip.adjust_cell_length(self.size.width, self._style(""))
+        runs = [*row, (" " * (self.size.width - cell_len(row_text(row))), "")]
+        styled: list[tuple[str, Style]] = []
+        for text, style in ((text, self._style(name)) for text, name in runs if text):
+            if styled and (styled[-1][1] == style or (text.isspace() and styled[-1][1].bgcolor == style.bgcolor)):
+                styled[-1] = (styled[-1][0] + text, styled[-1][1])
+            else:
+                styled.append((text, style))
+        return Strip([Segment(*each) for each in styled]).adjust_cell_length(self.size.width)
 
     def _style(self, name: str) -> Style:
         if name not in self._styles:
@@ -83,11 +97,10 @@ class Rows(Widget):
         return self._styles[name]
 
 
-def _changed(y: int, old: Row, new: Row, width: int) -> Region:
-    """Return the part of a row that has changed; all of it where a letter is wider than a cell."""
+def _changed(old: Row, new: Row, width: int) -> int:
+    """Return how much of a row must be sent: up to its last change, all where a letter is wider than a cell."""
     if not all(cell_len(text) == len(text) for text in (row_text(old), row_text(new))):
-        return Region(0, y, width, 1)
+        return width
     before, after = ([(char, style) for text, style in row for char in text] for row in (old, new))
-    cells = enumerate(zip_longest(before, after, fillvalue=(" ", "")))
-    columns = [x for x, (one, other) in cells if one != other] or [0]
-    return Region(columns[0], y, columns[-1] - columns[0] + 1, 1)
+    cells = enumerate(zip_longest(before, after, fillvalue=(" ", "")), 1)
+    return max((x for x, (one, other) in cells if one != other), default=1)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.sheet.cells import wrap
 from forescale.tui.glyphs import Glyphs, plain
@@ -13,8 +15,13 @@ def wrapped(text: str, width: int, lead: str = "") -> list[str]:
     A window too narrow for any word gets a letter a line, and two columns for a wide one.
     """
     before = columns_of(lead)
-    lines = wrap(text, max(width - before, 1))
+    lines = _wrapped(text, max(width - before, 1))
     return [f"{' ' * before if place else lead}{line}" for place, line in enumerate(lines)]
+
+
+@lru_cache(maxsize=4096)  # most sentences of the board are the same after a step as before it
+def _wrapped(text: str, width: int) -> tuple[str, ...]:
+    return tuple(wrap(text, width))
 
 
 def fitted(text: str, width: int, glyphs: Glyphs) -> str:

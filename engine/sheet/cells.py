@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator
+from functools import lru_cache
 
 from forescale.engine.units.text import KEPT, words_of
 
@@ -33,6 +34,7 @@ def harmless(text: str) -> str:
     return f"'{text}" if text.startswith(BEGINS_FORMULA) else text
 
 
+@lru_cache(maxsize=8192)
 def width(text: str) -> int:
     """Return how many columns printable text takes: two for a wide character, none for one that combines."""
     if text.isascii():
@@ -74,8 +76,11 @@ def _pieces(text: str, columns: int) -> Iterator[str]:
     """Yield the words of a text, each whole or, where no line holds it, in parts, cut where it must be."""
     for word in words_of(text):
         for part in [word] if width(word) <= columns else word.split(KEPT):
-            piece = ""
-            for char in part.replace(KEPT, " "):
+            part, piece = part.replace(KEPT, " "), ""
+            if width(part) <= columns:
+                yield part
+                continue
+            for char in part:
                 if width(piece + char) > columns:
                     yield piece
                     piece = ""

@@ -69,6 +69,8 @@ async def press(pilot: AppPilot, *keys: str) -> str:
         if (handed_over.is_set() and not app.keys_wait) or not app.is_running:
             break
         await asyncio.sleep(WAIT_S)
+    if app.is_running:
+        pilot.app.board.at_rest()
     await pilot.pause()
     return screen_text(pilot)
 

@@ -6,7 +6,9 @@ import re
 
 import pytest
 
+from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.units import parse_length
+from forescale.tui.panes.arrange import paths_of
 from tests.tui.app_pilot import press, running, screen_text
 from tests.tui.sizes import every_size
 
@@ -290,13 +292,27 @@ async def test_a_value_is_typed_and_stepped_on_the_first_page():
         assert "▸stop" in await press(pilot, "pagedown", "right")
 
 
-async def test_from_160_by_50_the_diagram_of_the_selected_pane_stands_beside():
-    async with running(width=160, height=50) as pilot:
-        assert "T20 in use" in await press(pilot, "3")
-        assert "PgDn" not in await press(pilot, "1")
-        text = await press(pilot, "4")
-        assert "slip in px" in text
-        assert "T20 in use" not in text
+@pytest.mark.parametrize("shot", ["kiln-stack", "lock-gate", "signal-lamp"])
+async def test_at_160_by_50_all_of_every_pane_is_there(shot):
+    async with running(shot, width=160, height=50) as pilot:
+        text = await press(pilot, "1")
+        assert pilot.app.board.pages == 1
+        for digit in "234":
+            assert "PgDn" not in await press(pilot, digit)
+        for content in pilot.app.board.contents().values():
+            assert all(FIELD_HELP[path].label in text for path in paths_of(content))
+            assert all(row.text in text or row.brief.split("\n")[0] in text for row in content.answers)
+        assert "slip in px" in text or shot != "kiln-stack"
+        assert "in use" in text
+
+
+@pytest.mark.parametrize(("width", "height"), [(100, 30), (110, 35), (119, 40), (120, 40)])
+async def test_from_100_columns_on_the_answers_stand_beside_the_fields(width, height):
+    async with running(width=width, height=height) as pilot:
+        lines = (await press(pilot, "1")).splitlines()
+        beside = next(line for line in lines if line.startswith(" background"))
+        assert "240 ft" in beside
+        assert "match at 10 ft 0 7/8 in: 0.8 % large" in beside
 
 
 async def test_the_first_remedy_of_what_stands_below_is_one_key_and_is_undone():

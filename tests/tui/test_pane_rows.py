@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from typing import get_args
 
 import pytest
@@ -18,7 +19,7 @@ from forescale.tui.board import board_view
 from forescale.tui.glyphs import FULL
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.panes import TITLES, focus, scale, slip, speed
-from forescale.tui.panes.arrange import Look, arrange, paths_of
+from forescale.tui.panes.arrange import Arranged, Look, arrange, paths_of
 from forescale.tui.panes.content import PaneContent
 from forescale.tui.runs import row_text
 from forescale.tui.session import open_session
@@ -139,6 +140,10 @@ def test_every_pane_has_all_that_a_pane_needs() -> None:
         assert paths_of(PANES[pane](of))
 
 
+def texts(arranged: Arranged) -> set[str]:
+    return {row_text(row).rstrip() for row in (*arranged.rows, *arranged.beside)}
+
+
 @pytest.mark.parametrize("pane", TITLES)
 def test_a_tall_pane_shows_all_rows_a_low_one_on_further_pages(pane: Pane) -> None:
     state = open_session(library.shot_path("kiln-stack")).state
@@ -147,16 +152,15 @@ def test_a_tall_pane_shows_all_rows_a_low_one_on_further_pages(pane: Pane) -> No
     wanted = {f" {row.name} {row.text}" if row.name else f" {row.text}" for row in content.answers}
     tall = arrange(number, pane, content, state, Look(90, 60, FULL, content.fields[0].path))
     assert tall.pages == 1
-    assert wanted <= {row_text(row).rstrip() for row in tall.rows}
-    low = Look(90, 9, FULL, content.fields[0].path)
+    assert wanted <= texts(tall)
+    low = Look(60, 9, FULL, content.fields[0].path)
     pages = arrange(number, pane, content, state, low).pages
     assert pages > 1
-    seen = set()
+    seen = set[str]()
     for page in range(pages):
-        look = Look(90, 9, FULL, content.fields[0].path, page=page)
-        rows = arrange(number, pane, content, state, look).rows
-        assert len(rows) == 9
-        seen |= {row_text(row).rstrip() for row in rows}
+        arranged = arrange(number, pane, content, state, replace(low, page=page))
+        assert len(arranged.rows) == 9
+        seen |= texts(arranged)
     assert wanted <= seen
 
 

@@ -7,34 +7,21 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import with_advice
 from forescale.tui.diagrams import lens_view
-from forescale.tui.diagrams.canvas import Drawing
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import Row
 from forescale.tui.wrapped import wrapped
 
 VIEW_SHARE = 0.6  # of the column's rows at most for the view; what it leaves is for the findings
-DIAGRAM_ROWS = 13
 
 
-def beside_rows(
-    answer: Answer, width: int, height: int, glyphs: Glyphs, diagram: Drawing | None = None
-) -> tuple[Row, ...]:
-    """Return the column, exactly as many rows as it is high, with a diagram at its foot where one is given."""
-    foot: list[Row] = []
-    if diagram is not None:
-        foot = [(), *_filled(diagram(answer, width, DIAGRAM_ROWS, glyphs))]
-        height -= len(foot)
-    picture = _filled(lens_view.draw(answer, width, int(height * VIEW_SHARE), glyphs))
+def beside_rows(answer: Answer, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:
+    """Return the column, exactly as many rows as it is high."""
+    picture = lens_view.draw(answer, width, int(height * VIEW_SHARE), glyphs)
+    while picture and not picture[-1]:
+        picture.pop()
     rows = [_title("What the lens sees", width, glyphs), *picture, (), _title("What to mind", width, glyphs)]
     rows += _minded(answer, width, max(height - len(rows), 0), glyphs)
-    return (*[*rows, *[()] * height][:height], *foot)
-
-
-def _filled(rows: list[Row]) -> list[Row]:
-    """Return a drawing without the blank rows at its foot."""
-    while rows and not rows[-1]:
-        rows.pop()
-    return rows
+    return (*rows, *[()] * height)[:height]
 
 
 def _title(text: str, width: int, glyphs: Glyphs) -> Row:

@@ -46,6 +46,8 @@ class Board(BoardView):
             self.say(reasons(fault))
             return
         self.page = 0
+        if run:
+            self.wait_for_rest()
         self.forescale.changed()
         self.redraw()
 
@@ -93,7 +95,7 @@ class Board(BoardView):
         from forescale.tui.entry import Entry
 
         path, self.page = self.in_hand(), 0
-        self.typing = Typing(path, "", refused=False)
+        self.typing = Typing(path, "")
         self.mount(Entry(entry_text(self.session.state, path), choices_of(path), id="entry"))
         self.redraw()
         self.query_one("#entry").focus()
@@ -112,7 +114,7 @@ class Board(BoardView):
         except (ValueError, BadInput) as fault:
             self.proposed, self.typing = None, Typing(path, reasons(fault), refused=True)
         else:
-            self.typing = Typing(path, says, refused=False)
+            self.typing = Typing(path, says)
         return self.proposed
 
     def _tried(self, path: str, text: str) -> tuple[State, str]:

@@ -34,15 +34,19 @@ def message_rows(message: str, width: int, height: int, glyphs: Glyphs) -> tuple
     return tuple(((f" {line}", "value"),) for line in _lines(message, width - 2, height, glyphs))
 
 
-def finding_rows(answer: Answer, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:
-    """Return the gravest finding with its mark."""
+def finding_rows(answer: Answer, width: int, height: int, glyphs: Glyphs, *, advised: bool) -> tuple[Row, ...]:
+    """Return the gravest finding with its mark, `advised` with what mends it, which takes an answer or two to try."""
     first = answer.findings[0]
     mark = f" {getattr(glyphs, first.level)} "
-    text, room = joined(answer, first), width - len(mark) - 1
-    fits = len(wrapped(plain(text, glyphs), room)) <= height  # trying remedies for the short form takes as long again
-    lines = headline(text, "" if fits else joined_short(answer, first), room, height, glyphs)
-    head: Row = ((mark, first.level), (lines[0], "value"))
-    return (head, *(((" " * len(mark) + line, "value"),) for line in lines[1:]))
+    room, text, short = width - len(mark) - 1, first.text, first.short
+    if advised:
+        text, short = joined(answer, first), ""
+        if len(wrapped(plain(text, glyphs), room)) > height:
+            short = joined_short(answer, first)
+    lines = headline(text, short, room, height, glyphs)
+    return tuple(
+        ((" " * len(mark) if place else mark, first.level), (line, "value")) for place, line in enumerate(lines)
+    )
 
 
 def headline(text: str, short: str, width: int, height: int, glyphs: Glyphs) -> list[str]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from textual import events
 from textual.app import ComposeResult
+from textual.timer import Timer
 
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.solve.record import Pane
@@ -14,17 +17,20 @@ from forescale.tui.board.board_lines import finding_rows, message_rows, top_row
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import footer_text
 from forescale.tui.panes import focus, scale, slip, speed
-from forescale.tui.panes.arrange import LABEL, Look, Typing, arrange, field_text, paths_of
+from forescale.tui.panes.arrange import LABEL, Arranged, Look, Typing, arrange, field_text, paths_of
 from forescale.tui.panes.content import PaneContent
 from forescale.tui.runs import Rows
 from forescale.tui.session import State
 
 PANES: tuple[Pane, ...] = tuple(panes.TITLES)
 _CONTENT = {"scale": scale.content, "speed": speed.content, "focus": focus.content, "slip": slip.content}
-LOW, TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL, ROOMY = 12, 80, 24, 30, 45
+LOW, TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL = 12, 80, 24, 30
 GAP = 1
-UPPER_MORE = 2  # rows that the upper panes have more of, where all that they hold finds room with them
-THIRD_WIDTH, BESIDE_LEAST = 120, 40  # columns from which on a third column stands beside the panes, and its least
+BANDS_WIDTH, WIDEST_BAND = 100, 113  # from here on each pane goes all across, so far
+THIRD_WIDTH, THIRD_LEAST = 120, 40  # columns from which on a third column stands beside the panes, and its least
+EVEN, BY_NEED = (0, 1, 2, 3, 4), (0, 14, 27, 36, 46)  # where the panes begin, as shares of all rows
+REST_S = 0.12
+NOTHING = Arranged((), [], [], None, 1)
 TYPING = "Enter takes it  Esc leaves it  F1 help"
 
 
@@ -40,17 +46,16 @@ class BoardView(AppScreen[None]):
         self.message = ""
         self.typing: Typing | None = None
         self.proposed: State | None = None
+        names = [name for pane in PANES for name in (pane, f"{pane}-beside", f"{pane}-drawn")]
+        self.boxes = {name: Rows(id=name, classes="pane") for name in (*names, "view")}
+        self.boxes |= {name: Rows(id=name) for name in ("top", "finding", "footer")}
         self._contents: tuple[State, dict[Pane, PaneContent]] | None = None
-        self._hand_row: int | None = None
+        self._below, self._hand_row = 1, 0
+        self._rest: Timer | None = None
 
     def compose(self) -> ComposeResult:
         """One line above, the panes, the chief finding, and the keys."""
-        yield Rows(id="top")
-        for pane in PANES:
-            yield Rows(id=pane, classes="pane")
-        yield Rows(id="beside", classes="pane")
-        yield Rows(id="finding")
-        yield Rows(id="footer")
+        yield from self.boxes.values()
 
     # What is shown
 
@@ -67,41 +72,30 @@ class BoardView(AppScreen[None]):
         """Whether one pane is shown at a time, by choice or for want of room."""
         return self.alone or self.size.width < TOGETHER_WIDTH or self.size.height < TOGETHER_HEIGHT
 
-    @property
-    def has_third(self) -> bool:
-        """Whether there is room beside the panes for what the lens sees and what to mind."""
-        return not self.one_pane and self.size.width >= THIRD_WIDTH and self.size.height >= TALL
-
-    @property
-    def is_roomy(self) -> bool:
-        """Whether there is room in that column for the diagram of the pane in hand as well."""
-        return self.has_third and self.size.height >= ROOMY
-
     def lay_out(self) -> None:
-        """Give every pane its place and size."""
-        width, height = self.size.width, self.size.height
-        below = 2 if height >= TALL or (width < TOGETHER_WIDTH and height >= LOW) else 1
-        self.query_one("#finding").styles.height = below
-        room = height - 2 - below
-        third = max(width // 3, BESIDE_LEAST) if self.has_third else 0
-        if self.is_roomy:
-            third = max(third, min(width - 2 * (BESIDE_LEAST + GAP), 2 * BESIDE_LEAST))
-        beside = self.query_one("#beside", Rows)
-        beside.display = bool(third)
-        beside.styles.offset = (width - third, 1)
-        beside.styles.width, beside.styles.height = third, room
+        """Give every pane its place and size: one alone, two by two, or each all across, with the view beside."""
+        width, height = self.size
+        self._below = 2 if height >= TALL or (width < TOGETHER_WIDTH and height >= LOW) else 1
+        self.boxes["finding"].styles.height = self._below
+        room = height - 2 - self._below
+        in_bands = not self.one_pane and width >= BANDS_WIDTH and height >= TALL
+        third = max(width - WIDEST_BAND - GAP, THIRD_LEAST) if in_bands and width >= THIRD_WIDTH else 0
+        self.boxes["view"].display = bool(third)
+        self.boxes["view"].put(width - third, 1, third, room)
         width -= third + GAP if third else 0
-        left, upper = (width - GAP + 1) // 2, (room + 1) // 2 + (UPPER_MORE if self.is_roomy else 0)
+        left, upper = (width - GAP + 1) // 2, (room + 1) // 2
+        shares = BY_NEED if room >= BY_NEED[-1] else EVEN
+        tops = [room * share // shares[-1] for share in shares]
         for place, pane in enumerate(PANES):
-            box = self.query_one(f"#{pane}", Rows)
-            box.display = not self.one_pane or pane == self.pane
-            across, down = (0, 0) if self.one_pane else (place % 2, place // 2)
-            box.styles.offset = (across * (left + GAP), 1 + down * upper)
+            self.boxes[pane].display = not self.one_pane or pane == self.pane
             if self.one_pane:
-                box.styles.width, box.styles.height = width, room
+                across, down, wide, high = 0, 0, width, room
+            elif in_bands:
+                across, down, wide, high = 0, tops[place], width, tops[place + 1] - tops[place]
             else:
-                box.styles.width = left if not across else width - left - GAP
-                box.styles.height = upper if not down else room - upper
+                across, down = (left + GAP) * (place % 2), upper * (place // 2)
+                wide, high = width - across if across else left, room - down if down else upper
+            self.boxes[pane].put(across, 1 + down, wide, high)
         self.redraw()
 
     @property
@@ -129,43 +123,58 @@ class BoardView(AppScreen[None]):
             return
         state, glyphs = self.seen, self.forescale.glyphs
         for number, pane in enumerate(PANES, 1):
-            box = self.query_one(f"#{pane}", Rows)
-            width, height = int(box.styles.width.value), int(box.styles.height.value)  # type: ignore[union-attr]
-            if not box.display:
-                continue
-            active = pane == self.pane
-            look = Look(
-                width,
-                height,
-                glyphs,
-                in_hand=self.in_hand() if active else None,
-                typing=self.typing if active else None,
-                stale=self.typing is not None and self.typing.refused,
-                proposed=self.proposed is not None,
-                page=self.page if active else 0,
-                last_elsewhere=self.is_roomy,
-            )
-            arranged = arrange(number, pane, self.contents()[pane], state, look)
-            box.show(arranged.rows)
+            box, active = self.boxes[pane], pane == self.pane
+            left, top, width, height = box.place
+            look = Look(width, height, glyphs, stale=self.typing is not None and self.typing.refused)
+            look = replace(look, proposed=self.proposed is not None)
             if active:
-                self._hand_row, self.pages = arranged.hand_row, arranged.pages
+                look = replace(look, in_hand=self.in_hand(), typing=self.typing, page=self.page)
+            shown = arrange(number, pane, self.contents()[pane], state, look) if box.display else NOTHING
+            box.show(shown.rows)
+            fields, answers = look.columns
+            for name, across, wide, rows in (
+                ("beside", fields + 1, answers, shown.beside),
+                ("drawn", fields + answers + 2, width - fields - answers - 2, shown.drawn),
+            ):
+                other = self.boxes[f"{pane}-{name}"]
+                other.display = bool(rows)
+                if rows:
+                    other.put(left + across, top + 1, wide, len(rows))
+                    other.show(rows)
+            if active:
+                self._hand_row, self.pages = shown.hand_row or 0, shown.pages
                 self.page = min(self.page, self.pages - 1)
-        if self.has_third:
-            box = self.query_one("#beside", Rows)
-            width, height = int(box.styles.width.value), int(box.styles.height.value)  # type: ignore[union-attr]
-            last = self.contents()[self.pane].diagrams[-1] if self.is_roomy else None
-            box.show(beside_rows(state.answer, width, height, glyphs, last))
-        self._place_entry()
+        if self.boxes["view"].display:
+            self.boxes["view"].show(beside_rows(state.answer, *self.boxes["view"].place[2:], glyphs))
+        for entry in self.query("#entry"):  # where the field in hand stands now
+            left, top, width, _ = self.boxes[self.pane].place
+            entry.styles.offset = (left + LABEL, top + self._hand_row)
+            entry.styles.width = Look(width, 0, glyphs).columns[0] - LABEL
         self._show_lines()
 
     def _show_lines(self) -> None:
-        width, glyphs = self.size.width, self.forescale.glyphs
-        self.query_one("#top", Rows).show((top_row(self.session, width, glyphs),))
-        below = int(self.query_one("#finding").styles.height.value)  # type: ignore[union-attr]
+        width, glyphs, below = self.size.width, self.forescale.glyphs, self._below
+        self.boxes["top"].show([top_row(self.session, width, glyphs)])
         said = message_rows(self.message, width, below, glyphs)
-        self.query_one("#finding", Rows).show(said or finding_rows(self.seen.answer, width, below, glyphs))
+        self.boxes["finding"].show(
+            said or finding_rows(self.seen.answer, width, below, glyphs, advised=self._rest is None)
+        )
         footer = TYPING if self.typing is not None else footer_text(self.forescale.keys_in_force(), width)
-        self.query_one("#footer", Rows).show((((plain(f" {footer}", glyphs), "label"),),))
+        self.boxes["footer"].show([((plain(f" {footer}", glyphs), "label"),)])
+
+    def wait_for_rest(self) -> None:
+        """Leave what mends the finding unsaid while step follows step: to try it takes as long as the answers."""
+        if self._rest is None:
+            self._rest = self.set_timer(REST_S, self.at_rest)
+        else:
+            self._rest.reset()
+
+    def at_rest(self) -> None:
+        """Say what mends the finding, where that was left for now."""
+        if self._rest is not None:
+            self._rest.stop()
+            self._rest = None
+            self._show_lines()
 
     def say(self, text: str) -> None:
         """Show a message in place of the finding until the next key."""
@@ -216,11 +225,3 @@ class BoardView(AppScreen[None]):
         """Show the pane alone, or all four again."""
         self.alone, self.page = not self.alone, 0
         self.lay_out()
-
-    def _place_entry(self) -> None:
-        """Put the entry where the field in hand stands now."""
-        for entry in self.query("#entry"):
-            box = self.query_one(f"#{self.pane}", Rows)
-            left, top = int(box.styles.offset.x.value), int(box.styles.offset.y.value)
-            entry.styles.offset = (left + LABEL, top + (self._hand_row or 0))
-            entry.styles.width = int(box.styles.width.value) - LABEL  # type: ignore[union-attr]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from forescale.tui.diagrams.canvas import Canvas
 from forescale.tui.glyphs import Glyphs
 
@@ -16,31 +18,25 @@ class Dots:
     def __init__(self, canvas: Canvas, left: int, top: int, right: int, bottom: int) -> None:
         self._canvas, self._columns, self._rows = canvas, range(left, right + 1), range(top, bottom + 1)
         self._fine = canvas.glyphs.name == "full"
-        self._across, self._down = (2, 4) if self._fine else (1, 1)
-        self._cells: dict[tuple[int, int], tuple[int, str, str]] = {}
+        self._cells: dict[tuple[int, int], list[Any]] = {}  # the dots set in a cell, and the look of the first of them
 
     def line(self, begin: Place, end: Place, sign: str, style: str = "drawing", every: int = 1) -> None:
         """Draw a straight line, every so many dots of it; `sign` is what stands in a cell where there is no braille.
 
         Where two lines meet in a cell, the first has its sign and its style.
         """
-        (x0, y0), (x1, y1) = self._dot(begin), self._dot(end)
+        across, down = (2, 4) if self._fine else (1, 1)
+        (x0, y0), (x1, y1) = (((x + 0.5) * across - 0.5, (y + 0.5) * down - 0.5) for x, y in (begin, end))
         count = max(abs(x1 - x0), abs(y1 - y0))
         if count > 200 * max(len(self._columns), len(self._rows)):  # nearly all of it far outside
             return
         for step in range(0, round(count) + 1, every):
             share = step / count if count >= 1 else 0.0
-            self._set(round(x0 + share * (x1 - x0)), round(y0 + share * (y1 - y0)), sign, style)
-
-    def _dot(self, place: Place) -> Place:
-        return (place[0] + 0.5) * self._across - 0.5, (place[1] + 0.5) * self._down - 0.5
-
-    def _set(self, x: int, y: int, sign: str, style: str) -> None:
-        row, column = y // self._down, x // self._across
-        if row in self._rows and column in self._columns:
-            bit = _BITS[x % 2][y % 4] if self._fine else 0
-            bits, *first = self._cells.get((row, column), (0, sign, style))
-            self._cells[row, column] = (bits | bit, first[0], first[1])
+            x, y = round(x0 + share * (x1 - x0)), round(y0 + share * (y1 - y0))
+            row, column = y // down, x // across
+            if row in self._rows and column in self._columns:
+                cell = self._cells.setdefault((row, column), [0, sign, style])
+                cell[0] |= _BITS[x % 2][y % 4]
 
     def put(self) -> None:
         """Draw all dots on the canvas."""

@@ -6,6 +6,7 @@ import math
 import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from forescale.engine.answer.in_force import in_force
 from forescale.engine.field_help import FIELD_HELP
@@ -23,27 +24,27 @@ from forescale.tui.wrapped import fitted
 
 LABEL, VALUE = 15, 13
 NAME = 22  # columns of a name in front of a number
-BESIDE_FIELDS = 3  # rows at least, in the least room, for what else is set, why, and what is answered
+LEAST = 3  # rows at least, in the least room, for what else is set, why, and what is answered
 AUTO = " auto"
 FIRST_DRAWING, FULL_DRAWING = 4, 12
 BAR, CURVE = 3, 5  # the least in which a bar and a curve can be read
+FIELDS, BESIDE = 37, 78  # columns of the fields, and from which on the answers stand beside them
+ANSWERS, THREE = 39, 100  # columns of the answers at least, and from which on the diagrams stand beside both
 
 
-@dataclass(frozen=True, slots=True)
-class Typing:
+class Typing(NamedTuple):
     """An entry that is being typed for a field: what was understood of it, or why it was refused."""
 
     path: str
     says: str
-    refused: bool
+    refused: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
     """How a pane is to be shown: `proposed` with the answer that an entry leads to, `stale` with the one before it.
 
-    `page` counts from 0, which has the fields; those behind it go on with the answers that had no room. Where the last
-    diagram stands elsewhere, the pane leaves it out.
+    `page` counts from 0, which has the fields; those behind it go on with the answers that had no room.
     """
 
     width: int
@@ -54,18 +55,28 @@ class Look:
     stale: bool = False
     proposed: bool = False
     page: int = 0
-    last_elsewhere: bool = False
+
+    @property
+    def columns(self) -> tuple[int, int]:
+        """The columns of the pane that its fields have, and its answers; all, and none, where these stand below."""
+        if self.width < BESIDE:
+            return self.width, 0
+        return FIELDS, ANSWERS + (self.width - THREE) // 5 if self.width >= THREE else self.width - FIELDS - 1
 
     def style(self, level: str) -> str:
         """Return the style of what follows from the shot: its own, or that of what stood before an entry."""
         return "stale" if self.stale else level
 
 
-@dataclass(frozen=True, slots=True)
-class Arranged:
-    """A pane's rows, the row of the field in hand (None where there is none), and how many pages it has."""
+class Arranged(NamedTuple):
+    """A pane's rows; those beside the fields from the second on, and of diagrams beside both, where they stand so.
+
+    Further the row of the field in hand (None where there is none), and how many pages there are.
+    """
 
     rows: tuple[Row, ...]
+    beside: list[Row]
+    drawn: list[Row]
     hand_row: int | None
     pages: int
 
@@ -76,29 +87,44 @@ def paths_of(content: PaneContent) -> tuple[str, ...]:
 
 
 def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: Look) -> Arranged:
-    """Return the rows of a pane, exactly as many as it is high."""
-    diagrams = content.diagrams[:-1] if look.last_elsewhere else content.diagrams
-    typed = _typed_rows(look)
-    fixed = _fixed_rows(content, pane, state, look)
-    answers = [row for answer in content.answers for row in _answer_rows(answer, look)]
-    kept = len(fixed) + min(len(answers), max(BESIDE_FIELDS - len(fixed), 0))
-    room = look.height - 1 - kept - len(typed)
-    drawing = _drawing_room(content, len(diagrams), room)
-    fields, hand_row = _field_rows(content, max(room - drawing, 1), state, look)
-    if hand_row is not None:
-        fields[hand_row + 1 : hand_row + 1] = typed
-        hand_row += 1
-    left = max(look.height - 1 - len(fields) - len(fixed) - drawing, 0)
-    further = answers[left:]
-    pages = 1 + math.ceil(len(further) / max(look.height - 1, 1))
-    body = [*fields, *fixed, *answers[:left]]
+    """Return the rows of a pane, exactly as many as it is high: answers below the fields, or beside them."""
+    high, (wide, wide_beside) = look.height - 1, look.columns
+    of_fields, texts = replace(look, width=wide), replace(look, width=wide_beside or wide)
+    typed, fixed = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
+    answers = [row for answer in content.answers for row in _answer_rows(answer, texts)]
+    if not wide_beside:
+        kept = len(typed) + len(fixed) + min(len(answers), max(LEAST - len(fixed), 0))
+        rows = high - _drawing_room(content, high - kept)
+        shown = rows - kept
+    else:
+        wanted = len(typed) + len(fixed) + len(answers)
+        most = len(content.fields) + len(content.more_fields)
+        needed = max(most, math.ceil((most + wanted) / 2))
+        rows = high if look.width >= THREE else min(needed, max(high - BAR, 1))
+        shown = min(max(2 * rows - wanted, len(content.fields)), rows - len(typed))
+    fields, hand = _field_rows(content, max(shown, 1), state, of_fields)
+    if hand is not None:
+        fields[hand + 1 : hand + 1] = typed
+    told = [*fixed, *answers]
+    beside = told[:rows] if wide_beside else []
+    below = told[len(beside) :][: max(rows - len(fields), 0)]
+    further = told[len(beside) + len(below) :]
+    a_page = 2 * rows if wide_beside else high
+    pages = 1 + math.ceil(len(further) / max(a_page, 1))
     look = replace(look, page=min(look.page, pages - 1))
+    left, right = [*fields, *below][:high], beside
     if look.page:
-        start = (look.page - 1) * (look.height - 1)
-        body, hand_row = further[start : start + look.height - 1], None
-    rows = [_title_row(number, pane, len(further), state, look), *body]
-    rows += _drawings(diagrams, state, look, look.height - len(rows))
-    return Arranged(tuple([*rows, *[()] * look.height][: look.height]), hand_row, pages)
+        turned, hand = further[(look.page - 1) * a_page :][:a_page], None
+        left, right = (turned[:rows], turned[rows:]) if wide_beside else (turned, [])
+    drawn: list[Row] = []
+    text = min(max(len(left), len(right)), high)
+    if look.width >= THREE:
+        drawn = _drawings(content.diagrams, state, look, look.width - wide - wide_beside - 2, high)
+    else:
+        left += [()] * (text - len(left)) + _drawings(content.diagrams, state, look, look.width, high - text)
+    rows_of_all = (_title_row(number, pane, len(further), state, look), *left, *[()] * look.height)
+    filled = [*right, *[()] * text][:text] if wide_beside else []
+    return Arranged(rows_of_all[: look.height], filled, drawn, None if hand is None else hand + 1, pages)
 
 
 def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> list[Row]:
@@ -116,15 +142,15 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
     return rows
 
 
-def _drawing_room(content: PaneContent, diagrams: int, room: int) -> int:
+def _drawing_room(content: PaneContent, room: int) -> int:
     """Return the rows kept for diagrams: for the first in little room, for all of them in more, else none.
 
     A curve is worth more than the last few of the fields that are seldom set, which come into sight in their turn.
     """
     beside = room - len(content.fields)
-    if diagrams > 1 and beside - len(content.more_fields) // 2 >= BAR + CURVE:
+    if len(content.diagrams) > 1 and beside - len(content.more_fields) // 2 >= BAR + CURVE:
         return BAR + CURVE
-    return min(FIRST_DRAWING, beside) if diagrams and beside >= BAR - 1 else 0
+    return min(FIRST_DRAWING, beside) if content.diagrams and beside >= BAR - 1 else 0
 
 
 def _title_row(number: int, pane: Pane, further: int, state: State, look: Look) -> Row:
@@ -162,10 +188,9 @@ def _field_row(row: FieldRow, edge: str, state: State, look: Look) -> Row:
     pointer = look.glyphs.pointer if in_hand else edge
     label = FIELD_HELP[row.path].label.ljust(LABEL - 1)[: LABEL - 1]
     value, auto = plain(field_text(state, row.path), look.glyphs), AUTO if is_open(state, row.path) else ""
-    padded = " " * max(VALUE - len(value) - len(auto), 1)
-    hint = f"{padded}{plain(row.hint, look.glyphs)}" if row.hint else ""
-    if LABEL + len(value) + len(auto) + len(hint) > look.width:
-        hint = ""
+    hint = plain(row.hint, look.glyphs)
+    spare = look.width - LABEL - len(value) - len(auto) - len(hint)
+    hint = f"{' ' * max(min(VALUE - len(value) - len(auto), spare), 1)}{hint}" if spare > 0 and hint else ""
     return (
         (pointer, "hand" if in_hand else "rule"),
         (label, "hand" if in_hand else "label"),
@@ -225,13 +250,13 @@ def _answer_rows(row: AnswerRow, look: Look) -> list[Row]:
     return [((f" {fitted(line, room, look.glyphs)}", look.style("answer")),) for line in text.split("\n")]
 
 
-def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, room: int) -> tuple[Row, ...]:
+def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, width: int, room: int) -> list[Row]:
     """Return the diagrams that fit: the first alone in little room, a curve below it in more."""
-    if room < BAR - 1 or not diagrams:
-        return ()
+    if room < BAR - 1:
+        return []
     several = len(diagrams) > 1 and room >= BAR + CURVE
     first = min(max(BAR, room // 3), FULL_DRAWING) if several else room
-    rows = diagrams[0](state.answer, look.width - 2, first, look.glyphs)
+    rows = diagrams[0](state.answer, width - 2, first, look.glyphs)
     if several:
-        rows += diagrams[1](state.answer, look.width - 2, room - first, look.glyphs)
-    return indented(rows)
+        rows += diagrams[1](state.answer, width - 2, room - first, look.glyphs)
+    return [*indented(rows)]
