@@ -93,9 +93,8 @@ class StandScreen(FieldsScreen):
 
     def gives(self) -> list[Said]:
         """Return what the fields come to, a sentence each."""
-        found = stand(Voice(self.answer))
-        said = found.blocks if found else ()
-        return [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]  # type: ignore[union-attr]
+        said = stand(Voice(self.answer))
+        return [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]
 
 
 class PartScreen(FieldsScreen):

@@ -2,21 +2,80 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
+
 from forescale.engine.answer import Answer
-from forescale.engine.sheet.blocks import Section
+from forescale.engine.findings.built import DEFER
+from forescale.engine.findings.words import moves
+from forescale.engine.sheet.blocks import Block, Section
 from forescale.engine.sheet.sections import build, day, lens, place, said, slide
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
+from forescale.engine.units import number_text
 
-_IN_ORDER = (
-    *(said.set_section, place.place, build.build, build.stand, place.lineup, place.picture, place.correction),
-    *(place.come_back, lens.focus, lens.speed, lens.light, day.sun, day.timing, slide.slip, slide.bench, said.margins),
-    *(said.cautions, said.findings),
+Says = Callable[[Voice], Iterable[Block]]
+_SIGNS = "+ is the model outrunning the background: slide the camera back; - is it lagging: slide forward"
+_ERRORS = "± is two standard errors"
+
+# Each section's title, what says the rows under it, and by which convention its numbers count.
+_IN_ORDER: tuple[tuple[str, tuple[Says, ...], str | Callable[[Voice], str]], ...] = (
+    ("Set", (said.set_by_hand,), "what to set on the day; the reasons follow"),
+    (
+        "Survey and place",
+        (place.place,),
+        "distances on the tape, from the sensor-plane mark on the camera; heights above the background's ground",
+    ),
+    ("Build list", (build.build,), lambda voice: f"cut to the nearest {voice.of.scale.rounding}"),
+    ("Will it stand", (build.stand,), "first estimates, for the licensed person on set to check"),
+    (
+        "Rig and line-up",
+        (place.lineup,),
+        lambda voice: f"what may be off is what {number_text(voice.of.setting.move.tolerance)} px of slip allows",
+    ),
+    (
+        "What the lens sees",
+        (place.picture,),
+        "at the line-up; aside from the line of the lens, heights over the background's ground, "
+        "misses right and high +",
+    ),
+    ("Line-up by the picture", (place.correction,), f"what is to be moved; {_ERRORS}"),
+    ("Coming back", (place.come_back,), f"what to do to stand as before; {_ERRORS}"),
+    (
+        "Lens and focus",
+        (lens.zone, lens.pupil, lens.stops),
+        "marks on the tape; stops as marked on the lens, a mark standing for the exact third of a stop",
+    ),
+    (
+        "Rate and run times",
+        (lens.rate, lens.move),
+        lambda voice: (
+            f"screen time is at {voice.rate(voice.of.setting.action.playback_fps)}; set time is on the stopwatch"
+        ),
+    ),
+    ("Light", (lens.light, lens.behind, lens.flicker), "incident light at the model"),
+    ("The sun", (day.sun, day.hours, day.matches), day.local_time),
+    ("Time on set", (day.timing,), "drag left out: small light pieces fall slower"),
+    ("Slip and slide", (slide.slide, slide.slip), lambda voice: _SIGNS if moves(voice.of) else ""),
+    ("Bench", (slide.bench,), "the slip read at several places of the slide"),
+    (
+        "Tolerances",
+        (said.margins,),
+        "what matters most first; each may be off so far, the rest as set, before a finding turns",
+    ),
+    ("Cautions", (said.cautions,), f"{DEFER}, before anything here"),
+    ("Findings", (said.findings,), "the most important first"),
 )
 
 
 def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
     """Return every section that has something to say."""
-    voice = Voice(answer)
-    found = (*(section(voice) for section in _IN_ORDER), said.takes(shot))
-    return tuple(part for part in found if part is not None and part.blocks)
+    return (*sections_of(answer, *(title for title, _, _ in _IN_ORDER)), said.takes(shot))
+
+
+def sections_of(answer: Answer, *titles: str) -> tuple[Section, ...]:
+    """Return the sections so titled, those that have something to say."""
+    voice, found = Voice(answer), []
+    for title, parts, note in _IN_ORDER:
+        if title in titles and (blocks := tuple(block for says in parts for block in says(voice))):
+            found.append(Section(title, blocks, note if isinstance(note, str) else note(voice)))
+    return tuple(found)

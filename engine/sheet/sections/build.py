@@ -5,22 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.sheet.blocks import Block, Remark, Row, Section, Table
+from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import INCH_MM, Voice
 from forescale.engine.solve.cutting import Cutting, cutting, running
-from forescale.engine.solve.groups import StandAnswer
 from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, number_text, shop_length, wind_text
 
 MOST_TOLD = 40  # running dimensions on the sheet; the rod of the templates has them all
 
 
-def build(voice: Voice) -> Section:
-    """Return the ratio, the parts and the stock."""
-    return Section("Build list", tuple(_build(voice)), f"cut to the nearest {voice.of.scale.rounding}")
-
-
-def _build(voice: Voice) -> Iterator[Block]:
+def build(voice: Voice) -> Iterator[Block]:
+    """Yield the ratio, the parts and the stock."""
     scale, other = voice.of.scale, voice.of.scale.compare_ratio
     yield Row("Scale", voice.ratio(scale.ratio), voice.to_the_foot(), voice.chosen("scale.ratio"))
     yield Row("A pixel covers", voice.small(scale.detail_model_mm), f"full size {voice.small(scale.detail_real_mm)}")
@@ -30,7 +25,15 @@ def _build(voice: Voice) -> Iterator[Block]:
     heads = () if other is None else (f"At {voice.ratio(other)}",)
     if scale.build:
         cut = cutting(voice.of)
-        yield _parts(voice, heads)
+        rows = []
+        for item in scale.build:
+            off = off_text(voice, item.shop_error_real_mm) or "none"
+            cut_to = "too small" if item.shop.split()[0] == "0" else item.shop
+            sizes = voice.exactly(item.real_mm), exact_text(voice, item.model_mm), cut_to, off
+            second = () if item.compare_shop is None else (item.compare_shop,)
+            rows.append((clean(item.part), str(item.quantity), *sizes, *second))
+        told = "Part", "No.", "Full size", "Model", "Cut to", "Off, at full size"
+        yield Table((*told, *heads), tuple(rows), frozenset({1}))
         yield from _sizes(voice, cut)
         yield from _running(voice, cut)
         yield from _totals(voice, cut)
@@ -46,19 +49,6 @@ def _build(voice: Voice) -> Iterator[Block]:
             yield Row(f"At {voice.ratio(other)}, stand it at", voice.length(match))
         if rate is not None:
             yield Row(f"At {voice.ratio(other)}, run at", voice.rate(rate), "ideal")
-
-
-def _parts(voice: Voice, more: tuple[str, ...]) -> Table:
-    rows = tuple(
-        (
-            *(clean(item.part), str(item.quantity), voice.exactly(item.real_mm), exact_text(voice, item.model_mm)),
-            "too small" if item.shop.split()[0] == "0" else item.shop,
-            off_text(voice, item.shop_error_real_mm) or "none",
-            *(() if item.compare_shop is None else (item.compare_shop,)),
-        )
-        for item in voice.of.scale.build
-    )
-    return Table(("Part", "No.", "Full size", "Model", "Cut to", "Off, at full size", *more), rows, frozenset({1}))
 
 
 def exact_text(voice: Voice, mm: float) -> str:
@@ -115,15 +105,10 @@ def _totals(voice: Voice, cut: Cutting) -> Iterator[Table]:
         yield Table(heads, tuple(rows), frozenset({1}))
 
 
-def stand(voice: Voice) -> Section | None:
-    """Return what makes the model stand: weight, wind, ballast, sway, strength; None where the shot is silent on it."""
+def stand(voice: Voice) -> Iterator[Row]:
+    """Yield what makes the model stand: weight, wind, ballast, sway, strength; nothing where the shot says nothing."""
     if (found := voice.of.stand) is None:
-        return None
-    note = "first estimates, for the licensed person on set to check"
-    return Section("Will it stand", tuple(_stand(voice, found)), note)
-
-
-def _stand(voice: Voice, found: StandAnswer) -> Iterator[Row]:
+        return
     system, gust = voice.of.system, voice.of.setting.stand.gust
     if found.parts_weight_kg is not None and found.real_weight_kg is not None:
         lacking = f"; {found.unweighed} parts not weighed" if found.unweighed else ""

@@ -5,31 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from forescale.engine.sheet.blocks import Block, Row, Section, Table
+from forescale.engine.sheet.blocks import Block, Row, Table
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.units import angle_text, number_text, time_text
 from forescale.engine.units.compass import clock_text
 from forescale.engine.units.text import fixed_text
 
 if TYPE_CHECKING:
-    from forescale.engine.solve.sun_group import SunAnswer
-    from forescale.engine.solve.timing_group import TimingAnswer
+    pass
 
 DAYS_TOLD = 5
 HOURS_TOLD = 8  # that a page holds beside one another
 
 
-def sun(voice: Voice) -> Section | None:
-    """Return where the sun stands, its day, and when the light matches; None where the shot does not ask."""
-    found, there = voice.of.sun, voice.of.setting.sun
-    if found is None or there.date is None:
-        return None
-    offset = "" if there.utc_offset is None else f", UTC {there.utc_offset / 3600:+g} h"
-    blocks = (*_stands(voice, found), *_hours(voice, found), *_matches(found))
-    return Section("The sun", blocks, f"{there.date.isoformat()}, local time{offset}")
+def local_time(voice: Voice) -> str:
+    """Say of which day and zone the times of the sun are."""
+    there = voice.of.setting.sun
+    return f"{there.date}, local time{'' if there.utc_offset is None else f', UTC {there.utc_offset / 3600:+g} h'}"
 
 
-def _stands(voice: Voice, found: SunAnswer) -> Iterator[Row]:
+def sun(voice: Voice) -> Iterator[Row]:
+    """Yield where the sun stands and its day; nothing where the shot does not ask."""
+    if (found := voice.of.sun) is None:
+        return
     bearing = f"bearing {fixed_text(found.azimuth_deg, 1)}°, {fixed_text(found.elevation_deg, 1)}° up"
     yield Row(f"At {clock_text(voice.of.setting.sun.time or 0.0)}", bearing, found.side or "")
     if found.shadow_per_height is not None:
@@ -49,8 +47,10 @@ def _stands(voice: Voice, found: SunAnswer) -> Iterator[Row]:
         yield Row("Rig's shadow", f"{voice.length(abs(shadow.aside_mm))} {hand}, {up}", seen)
 
 
-def _hours(voice: Voice, found: SunAnswer) -> Iterator[Table]:
+def hours(voice: Voice) -> Iterator[Table]:
     """Yield the day in columns: how high the sun stands at some hours, and how far from the lens's bearing."""
+    if (found := voice.of.sun) is None:
+        return
     from forescale.engine.formulas.sun import from_bearing_deg  # loaded only where the shot asks for the sun
     from forescale.engine.solve.sun_group import path_of_day
 
@@ -66,7 +66,10 @@ def _hours(voice: Voice, found: SunAnswer) -> Iterator[Table]:
     yield Table(heads, tuple(rows), frozenset(range(1, len(heads))))
 
 
-def _matches(found: SunAnswer) -> Iterator[Block]:
+def matches(voice: Voice) -> Iterator[Block]:
+    """Yield when the light is the same today, else when it comes nearest."""
+    if (found := voice.of.sun) is None:
+        return
     spells = " and ".join(f"{first} to {last}" for first, last in found.windows)
     yield Row("Same light today", spells or "never", "sun within 5° of where it stood")
     if found.windows:
@@ -81,14 +84,10 @@ def _matches(found: SunAnswer) -> Iterator[Block]:
         yield Table(("Best days of the next 30", "at", "misses by"), rows, frozenset({2}))
 
 
-def timing(voice: Voice) -> Section | None:
-    """Return falls, swings and the cue list; None where nothing is timed."""
+def timing(voice: Voice) -> Iterator[Block]:
+    """Yield falls, swings and the cue list; nothing where nothing is timed."""
     if (timed := voice.of.timing) is None:
-        return None
-    return Section("Time on set", tuple(_timing(voice, timed)), "drag left out: small light pieces fall slower")
-
-
-def _timing(voice: Voice, timed: TimingAnswer) -> Iterator[Block]:
+        return
     times = []
     for label, real, on_set, on_screen in (
         ("Fall", timed.fall_real_s, timed.fall_set_s, timed.fall_screen_s),

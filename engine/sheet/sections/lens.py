@@ -10,7 +10,7 @@ from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.kit.pupil import not_measured_at
-from forescale.engine.sheet.blocks import Row, Section, Table
+from forescale.engine.sheet.blocks import Row, Table
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.focus_zone import around, split_field, stop_table
@@ -21,13 +21,8 @@ MOST_STOPS = 7
 STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
 
 
-def focus(voice: Voice) -> Section:
-    """Return focus mark and stop, the zone they hold, what the stop costs in contrast, and the stops beside it."""
-    note = "marks on the tape; stops as marked on the lens, a mark standing for the exact third of a stop"
-    return Section("Lens and focus", (*_zone(voice), *_pupil(voice), *_stops(voice)), note)
-
-
-def _zone(voice: Voice) -> Iterator[Row]:
+def zone(voice: Voice) -> Iterator[Row]:
+    """Yield focus mark and stop, the zone that they hold, and what the stop costs in contrast."""
     zone, lens = voice.of.focus, voice.of.kit.lens
     yield Row("Focal length", f"{number_text(zone.focal_length_mm, 4)} mm")
     yield Row("Focus mark", voice.length(zone.focus_mm), "", voice.chosen("focus.distance"))
@@ -56,7 +51,8 @@ def _zone(voice: Voice) -> Iterator[Row]:
     yield Row("Airy disk", f"{number_text(1000 * zone.airy_mm)} µm", "across, on the sensor (Airy)")
 
 
-def _pupil(voice: Voice) -> Iterator[Row]:
+def pupil(voice: Voice) -> Iterator[Row]:
+    """Yield where the entrance pupil is, and how well that is known."""
     slip = voice.of.slip
     if not slip.pupil_known:
         yield Row("Entrance pupil", "not known", "taken at the sensor plane")
@@ -68,7 +64,7 @@ def _pupil(voice: Voice) -> Iterator[Row]:
     yield Row("Entrance pupil", voice.pupil(slip.pupil_ahead_mm), ", ".join((*remarks, *outside)))
 
 
-def _stops(voice: Voice) -> Iterator[Row | Table]:
+def stops(voice: Voice) -> Iterator[Row | Table]:
     """Yield the stops around the one set, what closing down gains and costs, and how the table is to be read."""
     heads = tuple(head.capitalize() if place != 2 else head for place, head in enumerate(stop_heads(voice.of)))
     light = "is what each stop needs" if voice.of.light.over_stops is None else "in stops over (+) or short (-)"
@@ -77,17 +73,8 @@ def _stops(voice: Voice) -> Iterator[Row | Table]:
     yield Table(heads, rows, frozenset({4, 5, 6, 8}))
 
 
-def speed(voice: Voice) -> Section:
-    """Return rate, run times and the move."""
-    playback = voice.rate(voice.of.setting.action.playback_fps)
-    return Section(
-        "Rate and run times",
-        (*_rate(voice), *_move(voice)),
-        f"screen time is at {playback}; set time is on the stopwatch",
-    )
-
-
-def _rate(voice: Voice) -> Iterator[Row]:
+def rate(voice: Voice) -> Iterator[Row]:
+    """Yield rate and run times."""
     run, action = voice.of.speed, voice.of.setting.action
     yield Row("Action", action.kind)
     top = f"the mode's top is {voice.rate(run.top_fps)}"
@@ -114,7 +101,8 @@ def _rate(voice: Voice) -> Iterator[Row]:
         yield Row("Data", told, "for the action alone")
 
 
-def _move(voice: Voice) -> Iterator[Row]:
+def move(voice: Voice) -> Iterator[Row]:
+    """Yield the move as it is made on set."""
     run, move = voice.of.speed, voice.of.setting.move
     if run.move_set_time_s is None or run.crossing_s is None:
         return
@@ -131,12 +119,8 @@ def _move(voice: Voice) -> Iterator[Row]:
         yield Row(label, f"{number_text(run.readout_skew_px, 2)} px", "while the sensor reads out")
 
 
-def light(voice: Voice) -> Section:
-    """Return the light needed, what there is, and the lamp check."""
-    return Section("Light", (*_light(voice), *_behind(voice), *_lamps(voice)), "incident light at the model")
-
-
-def _light(voice: Voice) -> Iterator[Row]:
+def light(voice: Voice) -> Iterator[Row]:
+    """Yield the light needed and what there is."""
     lit = voice.of.light
     yield Row("ISO", number_text(lit.iso, 5), "", voice.chosen("light.iso"))
     yield Row("Effective T-stop", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
@@ -163,7 +147,7 @@ def _lamps_counted(lit: LightAnswer) -> str:
     return left_out if len(unknown) == len(lit.lamps) else f"with the lamps, {left_out}"
 
 
-def _behind(voice: Voice) -> Iterator[Row | Table]:
+def behind(voice: Voice) -> Iterator[Row | Table]:
     """Yield the reading at the background, the colour, and what each kind of lamp gives."""
     lit = voice.of.light
     if lit.at_background_lux is not None:
@@ -180,7 +164,8 @@ def _behind(voice: Voice) -> Iterator[Row | Table]:
         yield Table(("Lamp", "gives at the model", "for what is short, stands at"), tuple(rows), frozenset({1, 2}))
 
 
-def _lamps(voice: Voice) -> Iterator[Row]:
+def flicker(voice: Voice) -> Iterator[Row]:
+    """Yield the check of lamps on mains."""
     lit = voice.of.light
     if lit.mains_hz is None:
         return

@@ -6,25 +6,17 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.line_up import come_back_says, correction_says
-from forescale.engine.sheet.blocks import Block, Remark, Row, Section, Table
+from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.readings import SurveyRow
 from forescale.engine.solve.groups import SurveyReading
-from forescale.engine.solve.picture_groups import PictureAnswer, PictureOutline, PicturePoint
+from forescale.engine.solve.picture_groups import PictureOutline, PicturePoint
 from forescale.engine.units import angle_text, number_text
 
-_SEEN = "at the line-up; aside from the line of the lens, heights over the background's ground, misses right and high +"
-_ERRORS = "± is two standard errors"
 
-
-def place(voice: Voice) -> Section:
-    """Return the tape distances, the heights and the survey."""
-    note = "distances on the tape, from the sensor-plane mark on the camera; heights above the background's ground"
-    return Section("Survey and place", tuple(_place(voice)), note)
-
-
-def _place(voice: Voice) -> Iterator[Row]:
+def place(voice: Voice) -> Iterator[Row]:
+    """Yield the tape distances, the heights and the survey."""
     there, stands = voice.of.setting.place, voice.length(voice.of.lineup.model_mm)
     yield Row("Model at", stands, "the plane that must match", voice.chosen("place.model"))
     for label, mm, remark in (
@@ -72,13 +64,8 @@ def _reading(voice: Voice, row: SurveyRow, found: SurveyReading) -> Iterator[tup
         yield "Contrast through the air", voice.percent(found.air_contrast), "left of its own"
 
 
-def lineup(voice: Voice) -> Section:
-    """Return where the model stands, how it reads there, and how far off anything may be."""
-    pixels = number_text(voice.of.setting.move.tolerance)
-    return Section("Rig and line-up", tuple(_lineup(voice)), f"what may be off is what {pixels} px of slip allows")
-
-
-def _lineup(voice: Voice) -> Iterator[Row]:
+def lineup(voice: Voice) -> Iterator[Row]:
+    """Yield where the model stands, how it reads there, and how far off anything may be."""
     lined, there = voice.of.lineup, voice.of.setting.place
     if math.isfinite(lined.match_distance_mm):
         yield Row("Match at", voice.length(lined.match_distance_mm), f"for {voice.ratio(voice.of.scale.ratio)}")
@@ -111,13 +98,10 @@ def _to_scale(voice: Voice, label: str, sight_mm: float, scaled_mm: float | None
         yield Row(label, voice.exactly(scaled_mm), "by its ratio; above is where it meets in the picture")
 
 
-def picture(voice: Voice) -> Section | None:
-    """Return what the lens sees, where the shot says something of it: aim, points and misses, outlines, pieces."""
-    found = voice.of.picture
-    return None if found is None else Section("What the lens sees", tuple(_picture(voice, found)), _SEEN)
-
-
-def _picture(voice: Voice, found: PictureAnswer) -> Iterator[Block]:
+def picture(voice: Voice) -> Iterator[Block]:
+    """Yield what the lens sees, where the shot says something of it: aim, points and misses, outlines, pieces."""
+    if (found := voice.of.picture) is None:
+        return
     way = "level" if found.aim_deg == 0 else f"{angle_text(abs(found.aim_deg))} {'up' if found.aim_deg > 0 else 'down'}"
     yield Row("Aim", way, "at the line-up")
     field = f"{angle_text(found.field_across_deg)} × {angle_text(found.field_up_deg)}"
@@ -182,12 +166,11 @@ def _px(px: float | None) -> str:
     return "-" if px is None else number_text(px if abs(px) >= 0.05 else 0.0, 2)
 
 
-def correction(voice: Voice) -> Section | None:
-    """Return what the misses ask for, the model's own points first, then each piece's."""
+def correction(voice: Voice) -> Iterator[Block]:
+    """Yield what the misses ask for, the model's own points first, then each piece's."""
     found = [("the model", voice.of.correction)]
     if voice.of.picture is not None:
         found += [(clean(piece.name), piece.correction) for piece in voice.of.picture.pieces]
-    blocks: list[Block] = []
     for thing, one in found:
         if one is not None and one.points:
             rows = []
@@ -196,10 +179,9 @@ def correction(voice: Voice) -> Section | None:
                 camera = _pair(point.camera_across_px, point.camera_up_px)
                 rows.append((clean(point.point), *missed, camera, _pair(point.model_across_px, point.model_up_px)))
             heads = ("Point", "Across px", "Up px", "By camera", "By model")
-            blocks.append(Table(heads, tuple(rows), frozenset({1, 2, 3, 4})))
+            yield Table(heads, tuple(rows), frozenset({1, 2, 3, 4}))
         if one is not None:
-            blocks += [Remark("-", clean(text)) for text in correction_says(voice.of, one, thing)]
-    return Section("Line-up by the picture", tuple(blocks), f"what is to be moved; {_ERRORS}") if blocks else None
+            yield from (Remark("-", clean(text)) for text in correction_says(voice.of, one, thing))
 
 
 def _pair(across: float | None, up: float | None) -> str:
@@ -208,10 +190,7 @@ def _pair(across: float | None, up: float | None) -> str:
     return f"{number_text(round(across, 1), 3)} {number_text(round(up, 1), 3)}"
 
 
-def come_back(voice: Voice) -> Section | None:
-    """Return the way back by the witness marks."""
-    found = voice.of.come_back
-    if found is None:
-        return None
-    told = tuple(Remark("-", clean(text)) for text in come_back_says(voice.of, found))
-    return Section("Coming back", told, f"what to do to stand as before; {_ERRORS}")
+def come_back(voice: Voice) -> Iterator[Remark]:
+    """Yield the way back by the witness marks."""
+    if (found := voice.of.come_back) is not None:
+        yield from (Remark("-", clean(text)) for text in come_back_says(voice.of, found))

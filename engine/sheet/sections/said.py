@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.to_set import to_set
@@ -58,10 +59,10 @@ def verdict(answer: Answer) -> tuple[Row, ...]:
     return Row("Verdict", word, f"{', '.join(counts)}: see Findings"), Row("First", first)
 
 
-def set_section(voice: Voice) -> Section:
-    """Return what to set, in the order of setting it."""
-    rows = (Row(item.label, clean(item.text), clean(item.remark), item.chosen) for item in to_set(voice.of))
-    return Section("Set", tuple(rows), "what to set on the day; the reasons follow")
+def set_by_hand(voice: Voice) -> Iterator[Row]:
+    """Yield what to set, in the order of setting it."""
+    for item in to_set(voice.of):
+        yield Row(item.label, clean(item.text), clean(item.remark), item.chosen)
 
 
 def is_caution(finding: Finding) -> bool:
@@ -74,21 +75,16 @@ def caution_texts(answer: Answer) -> list[str]:
     return [clean(one.text.removesuffix(f"; {DEFER}")) for one in answer.findings if is_caution(one)]
 
 
-def cautions(voice: Voice) -> Section:
-    """Return the cautions."""
-    return Section(
-        "Cautions", tuple(Remark("!", text) for text in caution_texts(voice.of)), f"{DEFER}, before anything here"
-    )
+def cautions(voice: Voice) -> Iterator[Remark]:
+    """Yield the cautions."""
+    yield from (Remark("!", text) for text in caution_texts(voice.of))
 
 
-def findings(voice: Voice) -> Section:
-    """Return the findings, the most important first."""
-    found = (
-        Remark(_MARKS[one.level], clean(f"{one.pane.capitalize()}: {joined(voice.of, one)}"))
-        for one in voice.of.findings
-        if not is_caution(one)
-    )
-    return Section("Findings", tuple(found), "the most important first")
+def findings(voice: Voice) -> Iterator[Remark]:
+    """Yield the findings, the most important first."""
+    for one in voice.of.findings:
+        if not is_caution(one):
+            yield Remark(_MARKS[one.level], clean(f"{one.pane.capitalize()}: {joined(voice.of, one)}"))
 
 
 def takes(shot: Shot) -> Section:
@@ -101,14 +97,12 @@ def takes(shot: Shot) -> Section:
     return Section("Takes", (Table(heads, rows, frozenset({0})),)) if rows else NO_TAKES
 
 
-def margins(voice: Voice) -> Section:
-    """Return how far each value may be off on the day before something is to be said, what matters most first."""
+def margins(voice: Voice) -> Iterator[Table]:
+    """Yield how far each value may be off on the day before something is to be said, what matters most first."""
     of = voice.of
     rows = [row for row in sensitivity(of.setting, of.kit, of.system) if row.less or row.more]
-    cells = tuple(margin_cells(row, of.system, of.kit) for row in rows)
-    note = "what matters most first; each may be off so far, the rest as set, before a finding turns"
-    table = Table(("Value", "Stands at", "Less by", "More by", "Then"), cells)
-    return Section("Tolerances", (table,) if rows else (), note)
+    if cells := tuple(margin_cells(row, of.system, of.kit) for row in rows):
+        yield Table(("Value", "Stands at", "Less by", "More by", "Then"), cells)
 
 
 def margin_cells(row: Sensitivity, system: UnitSystem, kit: Kit) -> tuple[str, str, str, str, str]:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import move_text, moves
-from forescale.engine.sheet.blocks import Block, Row, Section, Table
+from forescale.engine.sheet.blocks import Block, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.readings import BenchRow
@@ -16,16 +16,11 @@ from forescale.engine.units import number_text
 ON_AXIS_MM = 0.05  # no slide is read finer
 
 
-def slip(voice: Voice) -> Section:
-    """Return the slip of the move and where the slide should stand."""
-    note = "+ is the model outrunning the background: slide the camera back; - is it lagging: slide forward"
+def slide(voice: Voice) -> Iterator[Row]:
+    """Yield where the slide has no slip at the end of the move and, where the way there strays, where it holds best."""
     if not moves(voice.of):
-        return Section("Slip and slide", (Row("Move", "none", "nothing can slip"),))
-    return Section("Slip and slide", (*_slide(voice), *_slip(voice)), note)
-
-
-def _slide(voice: Voice) -> Iterator[Row]:
-    """Say where the slide has no slip at the end of the move and, where the way there strays, where it holds best."""
+        yield Row("Move", "none", "nothing can slip")
+        return
     found, best = voice.of.slip, best_place(voice.of)
     yield Row("Move", move_text(voice.of), "through the line-up" if found.start_deg else "from the line-up, one way")
     if found.slide_mm is not None:
@@ -47,7 +42,10 @@ def _slide(voice: Voice) -> Iterator[Row]:
         yield Row("Slide may be off", voice.slide_within(off) if math.isfinite(off) else "any amount", f"for {pixels}")
 
 
-def _slip(voice: Voice) -> Iterator[Row]:
+def slip(voice: Voice) -> Iterator[Row]:
+    """Yield what slips over the move."""
+    if not moves(voice.of):
+        return
     found = voice.of.slip
     if found.travel_mm is not None and found.travel_allowed_mm is not None:
         yield Row("Travel that passes", voice.no_more(found.travel_allowed_mm), f"of {voice.length(found.travel_mm)}")
@@ -74,16 +72,11 @@ def signed(value: float, digits: int) -> str:
     return f"{'+' if value > 0 else ''}{number_text(value, digits)}"
 
 
-def bench(voice: Voice) -> Section | None:
-    """Return the readings of the bench and where they say that the entrance pupil is, where any were taken."""
-    if voice.of.slip.bench is None:
-        return None
-    return Section("Bench", tuple(_bench(voice)), "the slip read at several places of the slide")
-
-
-def _bench(voice: Voice) -> Iterator[Block]:
+def bench(voice: Voice) -> Iterator[Block]:
+    """Yield the readings of the bench and where they put the entrance pupil; nothing where none were taken."""
     rows, found = voice.of.setting.bench, voice.of.slip.bench
-    assert found is not None
+    if found is None:
+        return
     kept = any(_read_with(voice, row) for row in rows)
     heads = ("No.", "Slide", "Slip", *(("Read with",) if kept else ()))
     lines = (

@@ -13,9 +13,8 @@ from forescale.engine.day import day_list
 from forescale.engine.day.day_list import DayLine
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.sheet.blocks import spelt
-from forescale.engine.sheet.sections import day, lens
+from forescale.engine.sheet.sections import sections_of
 from forescale.engine.sheet.text import section_lines
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
 from forescale.tui.diagrams.day_strip import draw
 from forescale.tui.glyphs import plain
@@ -53,11 +52,10 @@ class DayScreen(RowsScreen[None]):
 
     def page_rows(self) -> list[Row]:
         """Return the strip of the day, and the sheet's own sections on sun, light and time."""
-        voice, glyphs, width = Voice(self.answer), self.glyphs, max(self.page_width, LEAST_COLUMNS)
+        glyphs, width = self.glyphs, max(self.page_width, LEAST_COLUMNS)
         found = [*draw(self.answer, width, glyphs)]
-        for section in (day.sun(voice), lens.light(voice), day.timing(voice)):
-            if section is not None:
-                found += ["", *section_lines(spelt(section, lambda text: plain(text, glyphs)), width)]
+        for section in sections_of(self.answer, "The sun", "Light", "Time on set"):
+            found += ["", *section_lines(spelt(section, lambda text: plain(text, glyphs)), width)]
         if self.answer.sun is None:
             found = ["Give latitude, longitude, day, time and UTC offset, and the sun is told here", *found]
         return [((line, ""),) for line in found]
