@@ -1,7 +1,12 @@
-"""One way to shoot it: its numbers, the changes that put it on the shot, and its full answer."""
+"""One way to shoot it: its numbers, the changes that put it on the shot, its full answer, and which way is better.
+
+A goal counts in steps, since a hundredth more contrast should not outweigh a model twice the size.
+"""
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from forescale.engine.answer import Answer, answer
@@ -10,10 +15,18 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
 from forescale.engine.shot.edit import changed, quantity_of
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import Goal, KitChoice
 from forescale.engine.solve.record import Finding
 from forescale.engine.solve.speed_light import pulse_of
 
 FAINT_CONTRAST = 0.1  # with less, detail counts as not resolved: common practice, no source
+CONTRAST_STEP = 0.03  # as much as is worth a word
+SIZE_STEP = 1.1  # a tenth more or less in size
+TOLERANCE_STEP = 1.25  # a quarter more or less of what may be off
+LIGHT_STEPS = 3  # a third of a stop
+ENDLESS = 10**6  # the step of what has no end
+
+Level = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,13 +101,7 @@ def _text(path: str, value: float) -> str:
 def option_answer(option: Option) -> Answer:
     """Return the full answer to the shot done this way."""
     to_try, lens_at = option.to_try, option.lens_at
-    kit = Kit(
-        option.in_mode.camera,
-        option.in_mode.mode,
-        lens_at.lens,
-        lens_at.focal_mm,
-        to_try.shelves.head,
-    )
+    kit = Kit(option.in_mode.camera, option.in_mode.mode, lens_at.lens, lens_at.focal_mm, to_try.shelves.head)
     return answer(changed(to_try.setting, as_changes(option)), kit, to_try.system)
 
 
@@ -102,3 +109,108 @@ def to_mind(found: Answer) -> tuple[Finding, ...]:
     """Return what is amiss with a way that works; readings of a bench tell nothing of kit that it never saw."""
     amiss = (finding for finding in found.findings if finding.level in {"warn", "stop"})
     return tuple(finding for finding in amiss if not finding.code.startswith("bench-"))
+
+
+def _steps(value: float, step: float) -> int:
+    """Return the nearest whole number of steps of proportion; the step of infinity is ENDLESS."""
+    return ENDLESS if math.isinf(value) else round(math.log(value) / math.log(step))
+
+
+_STEPS: dict[Goal, Callable[[Option], int]] = {
+    "contrast": lambda option: round(option.worst_contrast / CONTRAST_STEP),
+    "model": lambda option: -_steps(option.ratio, SIZE_STEP),
+    "tolerance": lambda option: _steps(option.drift_tolerance_mm, TOLERANCE_STEP),
+    "light": lambda option: -round(LIGHT_STEPS * math.log2(option.base_lux)),
+    "build": lambda option: _steps(option.ratio, SIZE_STEP),
+}
+
+
+def level(option: Option, order: Sequence[Goal]) -> Level:
+    """Return how far an option gets in each goal, in whole steps, more being better.
+
+    The tolerance is that of drift. The slide's goes with it: both are t·d / (v·(1 − d/D)), but for what the sweep
+    makes of it. Light counts at the ISO set, or the mode's base.
+    """
+    return tuple(_STEPS[goal](option) for goal in order)
+
+
+def front(levels: Iterable[Level]) -> set[Level]:
+    """Return the levels that no other beats: none is at least as good in all goals and better in one (Pareto).
+
+    Every level is a bit; for each goal and step a mask holds those that get at least so far. What is left after
+    all the masks of a level have cut is what does at least as well as it.
+    """
+    distinct = list(dict.fromkeys(levels))
+    masks = [_at_least(steps) for steps in zip(*distinct, strict=True)]
+    best = set()
+    for place, steps in enumerate(distinct):
+        as_good = -1
+        for mask, step in zip(masks, steps, strict=True):
+            as_good &= mask[step]
+        if as_good == 1 << place:
+            best.add(steps)
+    return best
+
+
+def _at_least(steps: Sequence[int]) -> dict[int, int]:
+    """Return for each step of one goal the bits of all that reach it."""
+    places: dict[int, int] = {}
+    for place, step in enumerate(steps):
+        places[step] = places.get(step, 0) | 1 << place
+    reached = 0
+    for step in sorted(places, reverse=True):
+        reached |= places[step]
+        places[step] = reached
+    return places
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """An option in its place in the order, and whether it is on the front."""
+
+    option: Option
+    front: bool
+
+
+# Where an option stands in the order, how far it gets, and itself.
+_Row = tuple[tuple[Level, int, float, str, str, str, float], Level, Option]
+
+
+class Ranking:
+    """The options of a search in order, best first; `keep` bounds how many beyond the front are held.
+
+    The front comes first; within it, and the rest, what falls as it should under steady lamps, for which no goal makes
+    up, then the goals in the order set, the fewest changes to the shot's own kit, the larger model.
+    """
+
+    def __init__(self, order: Sequence[Goal], shot: KitChoice, keep: int | None = None) -> None:
+        self._order, self._shot, self._keep = order, shot, keep
+        self._rows: list[_Row] = []
+        self._full = math.inf if keep is None else 8 * keep
+
+    def add(self, options: Iterable[Option]) -> None:
+        """Take in options, letting go of those that can no longer count."""
+        self._rows += map(self._row, options)
+        if len(self._rows) > self._full:
+            self._rows = [row for _, row in self._sorted()]
+            self._full = max(4 * len(self._rows), self._full)
+
+    def ranked(self) -> tuple[Ranked, ...]:
+        """Return the options found so far, best first."""
+        return tuple(Ranked(option, not beaten) for beaten, (_, _, option) in self._sorted())
+
+    def _sorted(self) -> list[tuple[bool, _Row]]:
+        """Return what is held, best first, each with whether another beats it, down to what is to be kept."""
+        best = front(levels for _, levels, _ in self._rows)
+        rows = [(row[1] not in best, row) for row in self._rows]
+        rows.sort(key=lambda marked: (marked[0], marked[1][0]))
+        return rows if self._keep is None else rows[: max(self._keep, sum(not beaten for beaten, _ in rows))]
+
+    def _row(self, option: Option) -> _Row:
+        in_mode, lens_at, shot = option.in_mode, option.lens_at, self._shot
+        camera, mode, lens = in_mode.camera.name, in_mode.mode.name, lens_at.lens.name
+        changes = (camera != shot.camera) + (mode != shot.mode) + (lens != shot.lens)
+        changes += shot.focal_length is not None and lens_at.focal_mm != shot.focal_length
+        levels = (not (option.heavy or option.flickers), *level(option, self._order))
+        place = (tuple(-step for step in levels), changes, option.ratio, camera, mode, lens, lens_at.focal_mm)
+        return place, levels, option

@@ -6,10 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
-from forescale.engine.options.option import FAINT_CONTRAST, Option
-from forescale.engine.options.rank import Ranked, Ranking
-from forescale.engine.options.rejections import REASONS, Reason
-from forescale.engine.options.search import Batch, Miss, search
+from forescale.engine.options.option import FAINT_CONTRAST, Option, Ranked, Ranking
+from forescale.engine.options.search import REASONS, Batch, Miss, Reason, search
 from forescale.engine.options.to_try import Shelves, ToTry, plan
 from forescale.engine.shot.edit import changed, value_at
 from forescale.engine.shot.records import Setting
@@ -98,7 +96,10 @@ class Gathering:
             return sentence(f"{searched} of {self.to_try.ways} ways tried so far; {working} work.")
         if not working:
             return _nothing(self.to_try, dropped, searched)
-        more = sentence(self._said_of_faint()) + _unbounded(self.to_try)
+        more = sentence(self._said_of_faint())
+        if len(self.to_try.ratios) > 1 and self.to_try.setting.limits.build_max is None:  # contrast and detail ask more
+            most = At("limits.build_max")
+            more += sentence(" Nothing bounds the size of the model: set ", most, " to what can be built and carried.")
         if not dropped:
             return sentence(f"All {searched} ways work: choose by what you want most.") + more
         works = f"{working} of {searched} ways work"
@@ -141,14 +142,6 @@ def find_options(
         if misses is not None:
             misses += batch.misses
     return gathering.outcome()
-
-
-def _unbounded(to_try: ToTry) -> Sentence:
-    """Say that nothing bounds the model where its ratio is searched, since contrast and detail both ask for more."""
-    if len(to_try.ratios) == 1 or to_try.setting.limits.build_max is not None:
-        return sentence()
-    most = At("limits.build_max")
-    return sentence(" Nothing bounds the size of the model: set ", most, " to what can be built and carried.")
 
 
 def _nothing(to_try: ToTry, dropped: Mapping[Reason, int], searched: int) -> Sentence:

@@ -6,8 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 
 from forescale.engine.findings.words import Words
-from forescale.engine.options.option import Option
-from forescale.engine.options.rank import level
+from forescale.engine.options.option import Option, level
 from forescale.engine.shot.sections import Goal
 from forescale.engine.units import length_text, number_text
 
@@ -30,8 +29,10 @@ def trade(option: Option, top: Option) -> str:
     Only what differs by a step that counts is named, what falls too hard or flickers, and contrast where there is
     hardly any.
     """
+    falls = f"; it falls {number_text(option.gravity or 0.0, 3)} times as hard as wanted" if option.heavy else ""
+    lamps = "; lamps flicker at its rate" if option.flickers else ""
     faint = f"; at {Words.percent(option.worst_contrast)} contrast fine detail is all but lost" if option.faint else ""
-    return f"{_against(option, top)}{_amiss(option)}{faint}"
+    return f"{_against(option, top)}{falls}{lamps}{faint}"
 
 
 def order_text(order: Sequence[Goal]) -> str:
@@ -54,12 +55,6 @@ def _against(option: Option, top: Option) -> str:
         return "As good as the best in all that counts, small differences aside"
     words = f"{gains}, but {costs}" if gains and costs else gains or f"{costs}, and nothing gained on the best"
     return words[0].upper() + words[1:]
-
-
-def _amiss(option: Option) -> str:
-    """Return what is amiss with a way, for which nothing that it gains makes up."""
-    falls = f"; it falls {number_text(option.gravity or 0.0, 3)} times as hard as wanted" if option.heavy else ""
-    return f"{falls}; lamps flicker at its rate" if option.flickers else falls
 
 
 def _contrast(option: Option, top: Option) -> Gain:

@@ -14,7 +14,8 @@ from typing import Any
 
 from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.kit.profiles import Camera, Lens
-from forescale.engine.options import Shelves, find_options
+from forescale.engine.options.outcome import find_options
+from forescale.engine.options.to_try import Shelves
 from forescale.engine.shot.records import Setting
 
 KEPT = 200

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from forescale.engine.kit.profiles import Camera, Head, Lens
-from forescale.engine.options import Shelves
+from forescale.engine.options.to_try import Shelves
 from forescale.engine.shot.edit import changed
 from forescale.engine.shot.records import Shot
 

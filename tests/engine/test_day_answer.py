@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from options_kit import KIT, open_shot
 
 from forescale.engine.files.faults import BadInput
-from forescale.engine.options import find_options
+from forescale.engine.options.outcome import find_options
 from forescale.engine.sheet.data import sheet_data, sheet_json
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.solve.speed_light import lux_there

@@ -16,9 +16,10 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Rates
-from forescale.engine.options import Option, Shelves, find_options
-from forescale.engine.options.rank import Ranked
-from forescale.engine.options.rejections import REASONS
+from forescale.engine.options.option import Option, Ranked
+from forescale.engine.options.outcome import find_options
+from forescale.engine.options.search import REASONS
+from forescale.engine.options.to_try import Shelves
 from forescale.engine.shot.edit import changed
 from forescale.engine.shot.records import Setting
 

@@ -15,10 +15,11 @@ from options_kit import HEAD, KIT, open_shot
 from forescale.engine.answer import answer
 from forescale.engine.kit.kit import assemble
 from forescale.engine.kit.library import SHIPPED, load_shot, save_shot
-from forescale.engine.options import Option, Shelves, as_changes, at_hand, find_options, option_answer, plan, search
-from forescale.engine.options.data import options_data, options_json
-from forescale.engine.options.table import options_text
-from forescale.engine.options.to_try import lenses_at
+from forescale.engine.options.option import Option, as_changes, option_answer
+from forescale.engine.options.outcome import find_options
+from forescale.engine.options.printed import options_data, options_json, options_text
+from forescale.engine.options.search import search
+from forescale.engine.options.to_try import Shelves, at_hand, lenses_at, plan
 from forescale.engine.shot.edit import changed
 
 PAN = {"kit.head": "head", "move.axis": "pan", "move.sweep": "15 deg"}

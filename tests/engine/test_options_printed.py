@@ -8,8 +8,10 @@ from typing import Any
 import pytest
 from options_kit import KIT, open_shot
 
-from forescale.engine.options import Miss, Option, find_options, option_answer
-from forescale.engine.options.table import options_text
+from forescale.engine.options.option import Option, option_answer
+from forescale.engine.options.outcome import find_options
+from forescale.engine.options.printed import options_text
+from forescale.engine.options.search import Miss
 from forescale.engine.units import UnitSystem, parse_length, parse_stop
 
 ROW = re.compile(

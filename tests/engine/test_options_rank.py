@@ -11,9 +11,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from options_kit import KIT, ONE, SHORT, TWO, WIDE, ZOOM, open_shot
 
-from forescale.engine.options import Gathering, Option, Shelves, find_options, option_answer, plan, rank, search, trade
-from forescale.engine.options.rank import front
-from forescale.engine.options.trade import order_text
+from forescale.engine.options import option as ways
+from forescale.engine.options.option import Option, front, option_answer
+from forescale.engine.options.outcome import Gathering, find_options
+from forescale.engine.options.search import search
+from forescale.engine.options.to_try import Shelves, plan
+from forescale.engine.options.trade import order_text, trade
 
 POINTS = st.integers(1, 5).flatmap(lambda goals: st.lists(st.tuples(*[st.integers(-3, 3)] * goals), max_size=60))
 
@@ -175,7 +178,7 @@ def test_equals_are_called_so() -> None:
 
 def test_the_steps_are_told_as_they_are_taken() -> None:
     """3 % of contrast, a tenth of size, a quarter of what may be off, a third of a stop."""
-    assert (rank.CONTRAST_STEP, rank.SIZE_STEP, rank.TOLERANCE_STEP, rank.LIGHT_STEPS) == (0.03, 1.1, 1.25, 3)
+    assert (ways.CONTRAST_STEP, ways.SIZE_STEP, ways.TOLERANCE_STEP, ways.LIGHT_STEPS) == (0.03, 1.1, 1.25, 3)
     assert order_text(("light", "contrast", "tolerance", "build", "model")) == (
         "little light in thirds of a stop, then contrast in steps of 3 %, then room for drift and slide in quarters, "
         "then a small build in tenths, then a large model in tenths"

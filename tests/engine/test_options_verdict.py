@@ -6,7 +6,9 @@ import pytest
 from options_kit import KIT, ONE, SHORT, TWO, WIDE, camera, lens, mode, open_shot
 
 from forescale.engine.files.faults import BadInput
-from forescale.engine.options import Gathering, Outcome, Shelves, find_options, plan, search
+from forescale.engine.options.outcome import Gathering, Outcome, find_options
+from forescale.engine.options.search import search
+from forescale.engine.options.to_try import Shelves, plan
 from forescale.engine.shot.records import Setting
 
 

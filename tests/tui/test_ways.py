@@ -6,9 +6,10 @@ import re
 
 import pytest
 
-from forescale.engine import options
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.kit.library import SHIPPED
+from forescale.engine.options.outcome import find_options
+from forescale.engine.options.to_try import at_hand
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.limits import LimitsScreen
 from tests.tui.app_pilot import press, running, screen_text
@@ -62,7 +63,7 @@ async def test_the_best_way_stands_first_with_what_it_trades_and_how_many_work()
     async with running() as pilot:
         text = await ways(pilot)
         shot = pilot.app.session.state.shot
-        found = options.find_options(shot, shot.units, options.at_hand(shot.kit))
+        found = find_options(shot, shot.units, at_hand(shot.kit))
         assert rows_of(text)[0].split()[0] == found.options[0].option.lens_at.lens.name
         assert f"{found.working} of {found.searched} ways work" in text
         assert "Best by what counts here" in text

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.files.faults import At, sentence
-from forescale.engine.options.rejections import REASONS
+from forescale.engine.options.search import REASONS
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.ways.ways_listing import listing

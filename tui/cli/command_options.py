@@ -5,7 +5,10 @@ from __future__ import annotations
 import argparse
 
 from forescale.engine.kit import library
-from forescale.engine.options import Miss, at_hand, find_options
+from forescale.engine.options.outcome import find_options
+from forescale.engine.options.printed import options_json, options_text
+from forescale.engine.options.search import Miss
+from forescale.engine.options.to_try import at_hand
 from forescale.tui.cli.command_line import DONE, STOPPED, complain, say
 
 SHOWN = 10
@@ -40,12 +43,5 @@ def run(arguments: argparse.Namespace) -> int:
     limit = arguments.limit if arguments.limit or arguments.json or arguments.all else SHOWN
     misses: list[Miss] | None = [] if arguments.all else None
     found = find_options(shot, shot.units, shelves, keep=limit, where=str(path), misses=misses)
-    if arguments.json:
-        from forescale.engine.options.data import options_json
-
-        say(options_json(found, limit, misses or []))
-    else:
-        from forescale.engine.options.table import options_text
-
-        say(options_text(found, limit, misses or []))
+    say((options_json if arguments.json else options_text)(found, limit, misses or []))
     return DONE if found.working else STOPPED

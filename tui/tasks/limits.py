@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, get_args
 
-from forescale.engine import options
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.files.faults import BadInput
+from forescale.engine.options.to_try import at_hand, plan
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import Goal, Held, Limits
@@ -53,7 +53,7 @@ class LimitsScreen(FieldsScreen):
     async def _search(self) -> None:
         """Find how many ways there are within the limits."""
         try:
-            to_try = options.plan(self.shot, self.system, options.at_hand(self.shot.kit))
+            to_try = plan(self.shot, self.system, at_hand(self.shot.kit))
             async for so_far in searching(to_try, with_misses=False):
                 self._within = f"With these limits: {so_far.outcome.verdict.spelt(in_app)}"
         except BadInput as fault:

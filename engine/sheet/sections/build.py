@@ -26,12 +26,12 @@ def build(voice: Voice) -> Iterator[Block]:
     if scale.build:
         cut = cutting(voice.of)
         rows = []
-        for item in scale.build:
-            off = off_text(voice, item.shop_error_real_mm) or "none"
-            cut_to = "too small" if item.shop.split()[0] == "0" else item.shop
-            sizes = voice.exactly(item.real_mm), exact_text(voice, item.model_mm), cut_to, off
-            second = () if item.compare_shop is None else (item.compare_shop,)
-            rows.append((clean(item.part), str(item.quantity), *sizes, *second))
+        for part in scale.build:
+            off = off_text(voice, part.shop_error_real_mm) or "none"
+            cut_to = "too small" if part.shop.split()[0] == "0" else part.shop
+            sizes = voice.exactly(part.real_mm), exact_text(voice, part.model_mm), cut_to, off
+            second = () if part.compare_shop is None else (part.compare_shop,)
+            rows.append((clean(part.part), str(part.quantity), *sizes, *second))
         told = "Part", "No.", "Full size", "Model", "Cut to", "Off, at full size"
         yield Table((*told, *heads), tuple(rows), frozenset({1}))
         yield from _sizes(voice, cut)

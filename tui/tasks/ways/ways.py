@@ -10,9 +10,10 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container
 from textual.widgets import DataTable, Input
 
-from forescale.engine import options
 from forescale.engine.files.faults import BadInput
-from forescale.engine.options import Miss, Ranked
+from forescale.engine.options.option import Ranked, as_changes, option_answer
+from forescale.engine.options.search import Miss
+from forescale.engine.options.to_try import at_hand, plan
 from forescale.engine.shot import edit
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
@@ -92,7 +93,7 @@ class WaysScreen(TaskScreen[None]):
         """Search with what may vary left open."""
         try:
             setting = edit.changed(self.shot, dict.fromkeys(self.opened))
-            to_try = options.plan(setting, self.system, options.at_hand(self.shot.kit))
+            to_try = plan(setting, self.system, at_hand(self.shot.kit))
         except BadInput as fault:
             self._so_far = None
             self.refill()
@@ -163,7 +164,7 @@ class WaysScreen(TaskScreen[None]):
     def _tell_row(self) -> None:
         """Tell below the table what the row in hand is."""
         row = self.row_in_hand()
-        found = options.option_answer(row.option) if isinstance(row, Ranked) else None
+        found = option_answer(row.option) if isinstance(row, Ranked) else None
         rows = preview_rows(self.row_said(), found, self.size.width, self._preview_height, self.glyphs)
         self.query_one("#preview", Rows).show(rows)
 
@@ -265,7 +266,7 @@ class WaysScreen(TaskScreen[None]):
         if not isinstance(way, Ranked):
             self.say("A way that fails cannot be put on the board; t goes back to those that work")
             return
-        changes = dict.fromkeys(self.opened) | options.as_changes(way.option)
+        changes = dict.fromkeys(self.opened) | as_changes(way.option)
         if self.attempt(lambda: self.session.apply(changes)):
             self.forescale.changed()
             self.dismiss()

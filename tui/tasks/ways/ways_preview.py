@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from forescale.engine import options
 from forescale.engine.answer import Answer
-from forescale.engine.options import Option, Ranked
+from forescale.engine.options.option import Option, Ranked, option_answer, to_mind
+from forescale.engine.options.trade import trade
 from forescale.tui.diagrams import distance_bar, side_view
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import Row, indented
@@ -24,14 +24,14 @@ def height_for(screen: int, *, words_alone: bool = False) -> int:
 def way_said(row: Ranked, top: Option, cells: dict[str, str], columns: Sequence[Shown]) -> list[str]:
     """Return sentences on a way; `cells` are those of its row that are to be told, by column."""
     hidden = [one.told.format(cells[one.head]) for one in columns if one.told and one.head in cells]
-    mind = "; ".join(finding.short or finding.text for finding in options.to_mind(options.option_answer(row.option)))
+    mind = "; ".join(finding.short or finding.text for finding in to_mind(option_answer(row.option)))
     parts = (", ".join(hidden), _weighed(row, top), mind and f"Mind: {mind}")
     return [f"{part}." for part in parts if part]
 
 
 def _weighed(row: Ranked, top: Option) -> str:
     """Return what a way trades, and whether another is as good in all that counts and better in one."""
-    said = options.trade(row.option, top)
+    said = trade(row.option, top)
     if row.option == top:
         return said
     standing = f"Unbeaten ({UNBEATEN})" if row.front else f"Beaten by one with {UNBEATEN}"

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import BadInput
-from forescale.engine.options import Gathering, Miss, Outcome, ToTry, search
+from forescale.engine.options.outcome import Gathering, Outcome
+from forescale.engine.options.search import Miss, search
+from forescale.engine.options.to_try import ToTry
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
 

@@ -7,8 +7,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from forescale.engine.findings.words import Words, stop_on
-from forescale.engine.options import Miss, Outcome, Ranked
-from forescale.engine.options.rejections import REASONS, Reason
+from forescale.engine.options.option import Ranked
+from forescale.engine.options.outcome import Outcome
+from forescale.engine.options.search import REASONS, Miss, Reason
 from forescale.engine.units import UnitSystem, illuminance_text, length_text, number_text, ratio_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
 from forescale.tui.tasks.frame.columns import Column

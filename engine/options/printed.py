@@ -1,21 +1,22 @@
-"""A search as plain text: 79 columns, no codes, for a terminal, a printer or a screen reader."""
+"""A search as JSON, and as plain text: 79 columns, no codes, for a terminal, a printer or a screen reader."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Any
 
 from forescale.engine import units
+from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.findings.words import Words
-from forescale.engine.options.option import Option, option_answer, to_mind
+from forescale.engine.options.option import Ranked, option_answer, to_mind
 from forescale.engine.options.outcome import Outcome
-from forescale.engine.options.rank import Ranked
-from forescale.engine.options.rejections import REASONS, Reason
-from forescale.engine.options.search import Miss
+from forescale.engine.options.search import REASONS, Miss, Reason
 from forescale.engine.options.to_try import CameraMode, LensAt
 from forescale.engine.options.trade import trade
 from forescale.engine.sheet.cells import clean, pad, wrap
 from forescale.engine.units import number_text
 
+GROUPS = ("scale", "lineup", "speed", "focus", "light")
 WIDTH = 79
 INDENT = 7
 GAP = 2
@@ -28,6 +29,47 @@ NOTES = (
     "no way, however low), light the stops over (+) or short (-). Each way runs at the rate of its mode that serves "
     "its ratio.",
 )
+
+
+def options_data(found: Outcome, limit: int | None = None, misses: Sequence[Miss] = ()) -> dict[str, Any]:
+    """Return a search as plain JSON values, the first `limit` options with all their numbers: mm, s, degrees, lux."""
+    data = {
+        "options": [_option(row, found) for row in found.options[:limit]],
+        "dropped": [jsonable(row) for row in found.dropped],
+        "searched": found.searched,
+        "working": found.working,
+        "verdict": str(found.verdict),
+    }
+    if misses:
+        data["failed"] = [
+            {"kit": _kit(miss.in_mode, miss.lens_at), "ratio": miss.ratio, "code": miss.reason} for miss in misses
+        ]
+    return data
+
+
+def options_json(found: Outcome, limit: int | None = None, misses: Sequence[Miss] = ()) -> str:
+    """Return a search as a JSON text that any strict reader takes."""
+    import json
+
+    return json.dumps(options_data(found, limit, misses), indent=2, allow_nan=False) + "\n"
+
+
+def _option(row: Ranked, found: Outcome) -> dict[str, Any]:
+    option, answer = row.option, option_answer(row.option)
+    assert found.top is not None  # there is a best one where there is any
+    head = {
+        "kit": _kit(option.in_mode, option.lens_at),
+        "place": {"model_mm": option.model_mm},
+        "front": row.front,
+        "trade": trade(option, found.top),
+        "warnings": [finding.code for finding in to_mind(answer)],
+    }
+    return head | {name: jsonable(getattr(answer, name)) for name in GROUPS}
+
+
+def _kit(in_mode: CameraMode, lens_at: LensAt) -> dict[str, Any]:
+    names = {"camera": in_mode.camera.name, "mode": in_mode.mode.name, "lens": lens_at.lens.name}
+    return names | {"focal_length_mm": lens_at.focal_mm}
 
 
 def options_text(found: Outcome, limit: int | None, misses: Sequence[Miss] = ()) -> str:
@@ -56,17 +98,14 @@ def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
     for row, line, answer in zip(shown, numbered[1:], answers, strict=True):
         yield ""
         yield _line(line, widths)
-        yield from _hung("", _kit(row.option.in_mode, row.option.lens_at) + _built(row.option))
+        option = row.option
+        size = units.length_text(option.build_mm, option.to_try.system) if option.build_mm is not None else ""
+        built = f"; {size} to build" if size else ""
+        yield from _hung("", _kit_text(option.in_mode, option.lens_at) + built)
         assert found.top is not None  # there is a best one where there is any
         yield from _hung("", f"{trade(row.option, found.top)}.")
         for finding in to_mind(answer):
             yield from _hung("", f"Mind: {finding.short or finding.text}.")
-
-
-def _built(option: Option) -> str:
-    if option.build_mm is None:
-        return ""
-    return f"; {units.length_text(option.build_mm, option.to_try.system)} to build"
 
 
 def _cells(row: Ranked, words: Words) -> tuple[str, ...]:
@@ -94,17 +133,16 @@ def _hung(lead: str, text: str) -> list[str]:
     return [pad(lead if place == 0 else "", INDENT) + line for place, line in enumerate(lines)]
 
 
-def _kit(in_mode: CameraMode, lens_at: LensAt) -> str:
-    return clean(
-        f"{in_mode.camera.name}, {in_mode.mode.name}; {lens_at.lens.name} at {number_text(lens_at.focal_mm, 4)} mm"
-    )
+def _kit_text(in_mode: CameraMode, lens_at: LensAt) -> str:
+    lens = f"{lens_at.lens.name} at {number_text(lens_at.focal_mm, 4)} mm"
+    return clean(f"{in_mode.camera.name}, {in_mode.mode.name}; {lens}")
 
 
 def _failed(misses: Sequence[Miss]) -> Iterator[str]:
     """Yield under each reason the kit that fails for it, and the ratios at which it does."""
     grouped: dict[Reason, dict[str, list[str]]] = {}
     for miss in misses:
-        ratios = grouped.setdefault(miss.reason, {}).setdefault(_kit(miss.in_mode, miss.lens_at), [])
+        ratios = grouped.setdefault(miss.reason, {}).setdefault(_kit_text(miss.in_mode, miss.lens_at), [])
         ratios.append(Words.ratio(miss.ratio))
     for reason, kits in grouped.items():
         yield ""
