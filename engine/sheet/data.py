@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from forescale.engine.answer import Answer, Finding
+from forescale.engine.answer import Answer
 from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.findings.line_up import come_back_says, correction_says
 from forescale.engine.margins.sensitivity import sensitivity
@@ -46,15 +46,12 @@ def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
     if answer.come_back is not None:
         groups["come_back"]["says"] = list(come_back_says(answer, answer.come_back))
     margins = {"sensitivity": jsonable(sensitivity(answer.setting, answer.kit, answer.system))}
-    said = {"auto": jsonable(answer.auto), "findings": [_finding(answer, one) for one in answer.findings]}
+    found = [jsonable(one) | {"mends": jsonable(mends(answer, one))} for one in answer.findings]
+    for finding in found:
+        del finding["by_hand"]  # among what mends it
+    said = {"auto": jsonable(answer.auto), "findings": found}
     setting = {key: value for key, value in shot.dump().items() if key not in {"mark", "state", "take"}}
     return head | groups | margins | said | {"shot": jsonable(setting)}
-
-
-def _finding(answer: Answer, finding: Finding) -> dict[str, Any]:
-    said = jsonable(finding)
-    del said["by_hand"]  # among what mends it
-    return {**said, "mends": jsonable(mends(answer, finding))}
 
 
 def sheet_json(shot: Shot, answer: Answer) -> str:

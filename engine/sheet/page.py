@@ -1,6 +1,9 @@
 """The sheet as pages to print, in one HTML file: the crew's page, the reasons, what is built, the drawing.
 
-The browser breaks the pages and numbers them: no height is reckoned here.
+The browser breaks the pages and numbers them: no height is reckoned here. Page 1 has all that is set, the cautions and
+what matters most. What is set and the cautions take the room that they need; what is left of the page goes to points
+and to the first findings, each whole or not at all: all of them stand on the pages after it, as this page says. A box
+that may shrink is one column of a fixed height, and what would begin a second column is not shown.
 """
 
 from __future__ import annotations
@@ -8,18 +11,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from forescale.engine.answer import Answer
-from forescale.engine.sheet import crew_page
+from forescale.engine.answer.to_set import ToSet, to_set
+from forescale.engine.findings.built import DEFER
+from forescale.engine.mends import joined
 from forescale.engine.sheet.blocks import Remark, Row, Section, Table
 from forescale.engine.sheet.cells import clean, width
 from forescale.engine.sheet.drawing.ink import escaped
 from forescale.engine.sheet.drawing.page import inline_svg
 from forescale.engine.sheet.drawing.sun_strip import sun_strip
-from forescale.engine.sheet.paper import document, no_break, running_head, stamp
+from forescale.engine.sheet.paper import Stamp, document, no_break, running_head, stamp
 from forescale.engine.sheet.sections import sections
-from forescale.engine.sheet.sections.said import CHOSEN, NO_TAKES, kit_rows
+from forescale.engine.sheet.sections.said import CHOSEN, NO_TAKES, caution_texts, is_caution, kit_rows, verdict
 from forescale.engine.shot.records import Shot
 
 ON_PAGE_ONE, BUILT, AFTER = {"Set", "Cautions"}, {"Build list", "Will it stand"}, {"Time on set", "Takes"}
+FIRST_FINDINGS = 3  # on page 1
 ROW_SHARES = (27.0, 33.0, 40.0)  # of the page, in per cent: label, value, remark
 LEAST_SHARE, WIDEST = 5.0, 30  # of a table's column: per cent, and letters that it may ask for
 TO_WRITE_ON = (
@@ -36,27 +42,71 @@ table{table-layout:fixed}
 td.value{font-weight:bold}
 .number{text-align:right}
 .lines td{height:8.5mm}
+.first{min-height:250mm;display:flex;flex-direction:column}
+.first>*{flex:none}
+.first .rest{flex:1 1 0;min-height:0;max-height:max-content;columns:1;column-fill:auto;overflow:hidden}
+.first .points{flex-grow:1000;min-height:7mm}
+.first p{margin:.2mm 0}
+h1,.cell span,.cell b{display:-webkit-box;-webkit-box-orient:vertical;-webkit-line-clamp:2;overflow:hidden;
+overflow-wrap:anywhere}
+h2 span{float:right}
+.pair{display:grid;grid-template-columns:repeat(2,minmax(0,1fr));column-gap:5mm;break-inside:avoid}
+.cell{position:relative;border-bottom:.4pt solid #999;padding:.4mm 30mm 0 0}
+.cell b{font-size:18pt;line-height:6.6mm;-webkit-line-clamp:3}
+.cell u{position:absolute;right:0;bottom:.8mm;width:29mm;height:9.4mm;border:.8pt solid #000;box-sizing:border-box}
 """.strip()
 
 
 def sheet_html(shot: Shot, answer: Answer) -> str:
     """Return the pages."""
     mark, every = stamp(shot), sections(shot, answer)
-    reasons = [_with(shot, answer), *(one for one in every if one.title not in ON_PAGE_ONE | BUILT | AFTER)]
+    notes = [Remark("", clean(line)) for line in shot.notes.splitlines() if line.strip()]
+    chosen = [Remark("", CHOSEN)] if answer.auto else []
+    kit = Section("With", (Row("Shot", clean(shot.title)), *kit_rows(answer), *notes, *chosen))
+    reasons = [kit, *(one for one in every if one.title not in ON_PAGE_ONE | BUILT | AFTER)]
     built, after = ([one for one in every if one.title in titles] for titles in (BUILT, AFTER))
     laid = ["".join(_section(one, answer) for one in group) for group in (reasons, built, after)]
     laid.insert(2, inline_svg(shot, answer))
-    body = [f"<div class='first'>{crew_page.crew_page(answer, mark)}</div>"]
+    body = [f"<div class='first'>{crew_page(answer, mark)}</div>"]
     body += [f"<div class='part'>{part}</div>" for part in laid]
-    style = f"{running_head(mark)}\n{STYLE}\n{crew_page.STYLE}"
-    return document(f"{mark.title}, {mark.state}", style, "\n".join(body))
+    return document(f"{mark.title}, {mark.state}", f"{running_head(mark)}\n{STYLE}", "\n".join(body))
 
 
-def _with(shot: Shot, answer: Answer) -> Section:
-    """Return the whole title, the kit and the notes."""
-    notes = [Remark("", clean(line)) for line in shot.notes.splitlines() if line.strip()]
-    chosen = [Remark("", CHOSEN)] if answer.auto else []
-    return Section("With", (Row("Shot", clean(shot.title)), *kit_rows(answer), *notes, *chosen))
+def crew_page(answer: Answer, mark: Stamp) -> str:
+    """Return the page's content."""
+    items = to_set(answer)
+    points = [item for item in items if item.path.startswith("point.")]
+    said, remark = verdict(answer)[0].shown, verdict(answer)[0].remark
+    found = [finding for finding in answer.findings if not is_caution(finding) and finding.level != "ok"][
+        :FIRST_FINDINGS
+    ]
+    parts = [
+        f"<h1>{escaped(mark.title)}</h1><p>{escaped(f'{mark.state}, {mark.day}')}: <b>{escaped(said)}</b>"
+        f"{escaped(f'; {remark}' if remark else '')}</p>",
+        "<h2>Set <span>as shot</span></h2>",
+        *_pairs([item for item in items if item not in points]),
+    ]
+    if points:
+        where = f"those of {len(points)} that have room here; all under What the lens sees"
+        parts += [f"<div class='rest points'><h2>Points <i>({where})</i></h2>", *_pairs(points), "</div>"]
+    if cautions := caution_texts(answer):
+        parts += [f"<h2>Cautions <i>({escaped(DEFER)})</i></h2>", *(f"<p>! {escaped(one)}</p>" for one in cautions)]
+    if found:
+        told = (f"<p>{one.level.upper()} {no_break(clean(joined(answer, one)))}</p>" for one in found)
+        parts.append("<div class='rest'><div></div><h2>First of the findings <i>(all under Findings)</i></h2>")
+        parts += [*told, "</div>"]
+    return "".join(parts)
+
+
+def _pairs(items: Sequence[ToSet]) -> list[str]:
+    """Lay out things to set, two beside each other, each with an empty box for what was shot."""
+    cells = [
+        f"<div class='cell'><span>{escaped(clean(item.label))} "
+        f"<i>{no_break('(chosen)' if item.chosen else clean(item.remark))}</i></span>"
+        f"<b>{no_break(clean(item.text))}</b><u></u></div>"
+        for item in items
+    ]
+    return [f"<div class='pair'>{''.join(cells[at : at + 2])}</div>" for at in range(0, len(cells), 2)]
 
 
 def _section(part: Section, answer: Answer) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import zip_longest
 
 from forescale.engine.answer import Answer
 from forescale.engine.sheet.blocks import Row, Section, Spell, Table, spelt
@@ -92,7 +93,10 @@ def _table(table: Table, columns: int) -> Iterator[str]:
     widths = _widths(table, columns - 2)
     if widths is not None:
         for cells in (table.heads, tuple("-" * column for column in widths), *table.rows):
-            yield from _cells(cells, widths, table.numbers)
+            wrapped = [wrap(cell, column) for cell, column in zip(cells, widths, strict=True)]
+            for parts in zip_longest(*wrapped, fillvalue=""):
+                padded = [pad(part, widths[at], right=at in table.numbers) for at, part in enumerate(parts)]
+                yield "  " + (" " * GAP).join(padded)
         return
     for name, *others in table.rows:  # each row as its first cell, and the others behind their heads below it
         yield from (f"  {line}" for line in wrap(name, columns - 2))
@@ -119,13 +123,3 @@ def _spare(widths: list[int], least: list[int]) -> dict[int, int]:
     """Return by how much each column is wider than it must be, those that are."""
     wider = (column - narrowest for column, narrowest in zip(widths, least, strict=True))
     return {place: spare for place, spare in enumerate(wider) if spare > 0}
-
-
-def _cells(cells: tuple[str, ...], widths: list[int], numbers: frozenset[int]) -> Iterator[str]:
-    wrapped = [wrap(cell, column) for cell, column in zip(cells, widths, strict=True)]
-    for line in range(max(map(len, wrapped))):
-        parts = (
-            pad(lines[line] if line < len(lines) else "", column, right=place in numbers)
-            for place, (lines, column) in enumerate(zip(wrapped, widths, strict=True))
-        )
-        yield "  " + (" " * GAP).join(parts)

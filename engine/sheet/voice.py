@@ -10,8 +10,6 @@ from forescale.engine.units import number_text
 from forescale.engine.units.lengths import INCH_MM
 from forescale.engine.units.stops import SMALLEST_STOP_NUMBER
 
-__all__ = ["INCH_MM", "Voice"]
-
 
 @dataclass(frozen=True, slots=True)
 class Voice(Words):
@@ -34,11 +32,6 @@ class Voice(Words):
         if (inches * 64).is_integer():
             return f"{units.length_text(inches * INCH_MM, 'imperial', fraction=64)} to the foot"
         return f"{number_text(inches, 4)} in to the foot"
-
-    def slide_within(self, mm: float) -> str:
-        """Return how far off a slide may stand either way, no more than it is, in mm and inches as `slide` has it."""
-        inches = f" ({self.at_most(mm / INCH_MM)} in)" if self.imperial else ""
-        return f"± {self.at_most(mm)} mm{inches}"
 
     def pupil(self, ahead_mm: float, what: str = "") -> str:
         """Return how far the pupil stands ahead (positive) of something, "the axis", or behind it."""

@@ -12,7 +12,7 @@ from cases import codes, shipped, shot, solve, text_of
 from forescale.engine.answer import answer_file
 from forescale.engine.answer.to_set import to_set
 from forescale.engine.mends import mends
-from forescale.engine.sheet.crew_page import crew_page
+from forescale.engine.sheet.page import crew_page
 from forescale.engine.sheet.paper import stamp
 from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.text import sheet_text

@@ -1,20 +1,24 @@
-"""The drawing's sheet of paper: the two views, a bar for each scale, and the title block."""
+"""The drawing's sheet of paper: the two views, a bar for each scale, what the lens sees, and the title block."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from itertools import groupby
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import move_text, moves
+from forescale.engine.formulas.projection import Point, Pose, in_frame
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.drawing.ink import CHARACTER_MM, Ink, fitted, text_width_mm
-from forescale.engine.sheet.drawing.lens_view import Pane, draw_sight
 from forescale.engine.sheet.drawing.shot_views import draw_plan, draw_side, plan_view, side_view
-from forescale.engine.sheet.drawing.views import BEHIND_MM, DrawnView, levelled
+from forescale.engine.sheet.drawing.views import BEHIND_MM, WORD_MM, DrawnView, levelled
 from forescale.engine.sheet.sections.said import verdict
-from forescale.engine.sheet.voice import INCH_MM, Voice
+from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
+from forescale.engine.solve.view import View, frame_corners, outline_points, stances, view_of
 from forescale.engine.units import UnitSystem, angle_text, filter_text, number_text
+from forescale.engine.units.lengths import INCH_MM
 
 WIDE_MM, HIGH_MM = 190.0, 250.0  # as much as a page of either paper has below its stamp
 MARGIN_MM = 1.0
@@ -24,6 +28,8 @@ PLAN_MM, SIDE_MM = 108.0, 68.0  # the height of the view from above with its dim
 HEAD_NAME_MM = 32.5
 SIGHT_MM = 88.0  # the most that the picture takes of the width
 BAR_MM = 30.0  # the longest bar
+CROSS_MM = 1.8
+FAR = 40.0  # frames away, a place is off every paper
 LARGE_UNIT_MM: dict[UnitSystem, float] = {"metric": 1000.0, "imperial": 12 * INCH_MM}
 
 
@@ -61,19 +67,14 @@ def _head(ink: Ink, answer: Answer, view: DrawnView) -> None:
     foot, end = view.top - 1.8, view.strip.end_mm + 2
     ink.line(MARGIN_MM, view.top - HEAD_MM, WIDE_MM - MARGIN_MM, view.top - HEAD_MM)
     ink.text(MARGIN_MM + 2, foot, view.name, style="head")
-    length = _bar_length_mm(view.strip.front, answer.system)
+    longest, unit = BAR_MM * view.strip.front, LARGE_UNIT_MM[answer.system]  # a round length, 12 mm to 30 mm of paper
+    power = unit * 10.0 ** math.floor(math.log10(longest / unit))
+    length = max(step * power for step in (1, 2, 5) if step * power <= longest * (1 + 1e-9))
     bar, label = length / view.strip.front, Voice(answer).length(length)
     ink.box(end - bar, foot - 1.2, bar, 1.2, "solid")
     ink.text(end - bar - 1.5, foot, label, anchor="end")
     room = end - bar - 1.5 - text_width_mm(label) - 2 - MARGIN_MM - HEAD_NAME_MM
     ink.text(MARGIN_MM + HEAD_NAME_MM, foot, fitted(view.strip.words, room))
-
-
-def _bar_length_mm(scale: float, system: UnitSystem) -> float:
-    """Return a round length that makes a bar of 12 mm to 30 mm of paper."""
-    longest, unit = BAR_MM * scale, LARGE_UNIT_MM[system]
-    power = unit * 10.0 ** math.floor(math.log10(longest / unit))
-    return max(step * power for step in (1, 2, 5) if step * power <= longest * (1 + 1e-9))
 
 
 def _block(ink: Ink, lines: list[str], left: float, top: float) -> None:
@@ -110,3 +111,75 @@ def _notes(shot: Shot, answer: Answer) -> list[str]:
         slide = "" if slip.slide_mm is None else f", slide at {voice.reading(slip.slide_mm)}"
         lines.append(f"{move_text(answer)}{slide}")
     return lines
+
+
+class Pane:
+    """The frame on paper: its left and upper edge and its size."""
+
+    def __init__(self, answer: Answer, left: float, top: float, wide: float, high: float) -> None:
+        """Fit the frame into the room, its shape kept."""
+        self.view: View = view_of(answer.setting, answer.kit, answer.setup)
+        frame = self.view.frame
+        self.wide = min(wide, high * frame.width_mm / frame.height_mm)
+        self.high = self.wide * frame.height_mm / frame.width_mm
+        self.left, self.top = left, top
+
+    def at(self, across: float, up: float) -> tuple[float, float]:
+        """Return the paper place of shares of the frame."""
+        return self.left + across * self.wide, self.top + (1 - up) * self.high
+
+    def seen(self, point: Point, at: Pose) -> tuple[float, float] | None:
+        """Return the paper place of a point, None behind the lens or far out."""
+        share = in_frame(point, at, self.view.frame)
+        if share is None or abs(share.across) > FAR or abs(share.up) > FAR:
+            return None
+        return self.at(*share)
+
+
+def draw_sight(ink: Ink, answer: Answer, pane: Pane) -> None:
+    """Draw the picture at the line-up; in dashes the frame at either end of the move."""
+    ink.clip("sight", pane.left, pane.top, pane.wide, pane.high)
+    if answer.picture is not None:
+        _, level = pane.at(0, answer.picture.horizon_up)
+        ink.line(pane.left, level, pane.left + pane.wide, level, "chain")
+    placed = stances(answer.setting, answer.kit, answer.setup, "shot")
+    for row in answer.setting.outline:
+        points = outline_points(row, answer.setting, answer.setup, placed)
+        _run(ink, pane, points, pane.view.line_up, "bold" if row.of == "model" else "line")
+    if pane.view.moves:
+        for share in {pane.view.move.first, pane.view.move.last}:
+            corners = frame_corners(pane.view, share)
+            _run(ink, pane, [*corners, corners[0]], pane.view.line_up, "dash")
+    _points(ink, answer, pane)
+    ink.end()
+    ink.box(pane.left, pane.top, pane.wide, pane.high, "bold")
+
+
+def _run(ink: Ink, pane: Pane, points: Sequence[Point], at: Pose, style: str) -> None:
+    """Draw a run of lines as far as it can be seen."""
+    for seen, places in groupby((pane.seen(point, at) for point in points), key=lambda place: place is not None):
+        if seen:
+            ink.shape([place for place in places if place is not None], style, closed=False)
+
+
+def _points(ink: Ink, answer: Answer, pane: Pane) -> None:
+    """Draw the points to meet: a ring where the real one stands, a cross where the model has it, the name outward.
+
+    A name is left out where there is no room for it.
+    """
+    frame = pane.view.frame
+    for point in answer.picture.points if answer.picture else ():
+        if point.frame_across is None or point.frame_up is None or not point.in_frame:
+            continue
+        x, y = pane.at(point.frame_across, point.frame_up)
+        ink.circle(x, y, CROSS_MM * 0.7)
+        if point.miss_across_px is not None and point.miss_up_px is not None:
+            over = x + point.miss_across_px / frame.width_px * pane.wide
+            up = y - point.miss_up_px / frame.height_px * pane.high
+            ink.line(over - CROSS_MM, up, over + CROSS_MM, up)
+            ink.line(over, up - CROSS_MM, over, up + CROSS_MM)
+        leftward = x < pane.left + pane.wide / 2
+        room = min((x - pane.left if leftward else pane.left + pane.wide - x), pane.wide / 2) - 4
+        beside, anchor = (x - 3, "end") if leftward else (x + 3, "start")
+        within = pane.top, pane.top + pane.high
+        ink.label(beside, y - WORD_MM, fitted(point.name, room), anchor=anchor, within=within)

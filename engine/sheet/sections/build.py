@@ -7,9 +7,10 @@ from collections.abc import Iterator
 
 from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
-from forescale.engine.sheet.voice import INCH_MM, Voice
+from forescale.engine.sheet.voice import Voice
 from forescale.engine.solve.cutting import Cutting, cutting, running
 from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, number_text, shop_length, wind_text
+from forescale.engine.units.lengths import INCH_MM
 
 MOST_TOLD = 40  # running dimensions on the sheet; the rod of the templates has them all
 

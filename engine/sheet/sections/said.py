@@ -17,10 +17,11 @@ from forescale.engine.margins.sensitivity import Edge, Sensitivity, sensitivity
 from forescale.engine.mends import joined
 from forescale.engine.sheet.blocks import Remark, Row, Section, Table
 from forescale.engine.sheet.cells import clean
-from forescale.engine.sheet.voice import INCH_MM, Voice
+from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
 from forescale.engine.states.takes import judged, numbered, take_text
 from forescale.engine.units import UnitSystem, angle_text, length_at_most, number_text, rounded_down, tape_text
+from forescale.engine.units.lengths import INCH_MM
 
 CHOSEN = "What is marked (auto) was left open and chosen by the program."
 NOTHING = "any"

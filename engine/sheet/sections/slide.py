@@ -12,6 +12,7 @@ from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.readings import BenchRow
 from forescale.engine.solve.slip_check import best_place, slide_decimals
 from forescale.engine.units import number_text
+from forescale.engine.units.lengths import INCH_MM
 
 ON_AXIS_MM = 0.05  # no slide is read finer
 
@@ -39,7 +40,9 @@ def slide(voice: Voice) -> Iterator[Row]:
             place = f"{best[0]:.{slide_decimals(best[1])}f}"
             yield Row("Best slide", voice.slide_text(place, best[0]), "where the slip of the whole move is least")
     if off is not None:
-        yield Row("Slide may be off", voice.slide_within(off) if math.isfinite(off) else "any amount", f"for {pixels}")
+        inches = f" ({voice.at_most(off / INCH_MM)} in)" if voice.imperial else ""
+        told = f"± {voice.at_most(off)} mm{inches}" if math.isfinite(off) else "any amount"
+        yield Row("Slide may be off", told, f"for {pixels}")
 
 
 def slip(voice: Voice) -> Iterator[Row]:
