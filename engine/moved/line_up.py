@@ -37,10 +37,7 @@ def ends(moves: CameraMoves) -> tuple[float, float, float]:
 
 
 def done_by_model(answer: Answer) -> dict[str, Any]:
-    """Return the changes after the model was moved as told: it stands at its match, and the misses go.
-
-    A place that is left open is the match as it is. Raises BadInput where nothing was read.
-    """
+    """Return the changes after the model was moved as told, misses gone; BadInput where nothing was read."""
     if answer.correction is None:
         raise BadInput("nothing was read to miss, so there is nothing that the model was moved for")
     place, moves = answer.setting.place, answer.correction.model
@@ -87,10 +84,7 @@ def _nearer(answer: Answer, row: PieceRow, forward: float) -> PieceRow:
 
 
 def kept_mm(answer: Answer, mm: float) -> float:
-    """Return a length as the shot keeps it after a move: to a step of the tape where that is fine enough, else finer.
-
-    An endless one stays so.
-    """
+    """Return a length as the shot keeps it after a move: to a step of the tape where fine enough, else finer."""
     if math.isinf(mm):
         return mm
     step, found = _STEPS[answer.system], answer.lineup
@@ -111,10 +105,7 @@ def nearer_by(answer: Answer, tape: float | None, forward: float) -> float | Non
 
 
 def carried(answer: Answer, right: float, forward: float, up: float = 0.0) -> dict[str, Any]:
-    """Return points, outlines, pieces and marks as they stand from a camera that went right, forward and up, mm.
-
-    What was read to miss goes, since the picture is another one, and so does what was read of the marks.
-    """
+    """Return points, outlines, pieces and marks as a camera so moved (mm) has them; what was read of them goes."""
     setting = answer.setting
 
     def aside(mm: float) -> float:

@@ -41,10 +41,7 @@ MOVES_WITH = {"place.model_near": "place.model", "place.background_far": "place.
 
 @dataclass(frozen=True, slots=True)
 class MovedChoice:
-    """What is kept as it was in force, and whether the model is moved to its match; None: where it would show.
-
-    With `camera_moved` it was the camera that moved, else the model.
-    """
+    """What is kept as it was in force; whether the model moves to its match (None: where it shows); who moved."""
 
     keep_focus: bool
     keep_stop: bool
@@ -133,10 +130,7 @@ def work_out(before: Answer, typed: Mapping[str, float], choice: MovedChoice) ->
 
 
 def _placed(slid: Answer, choice: MovedChoice) -> tuple[Answer, str]:
-    """Return the answer with the model at its match, where it is to be moved there, and what hinders that.
-
-    Again until it stays, since focus and pupil move with it; the nearest part goes along.
-    """
+    """Return the answer with the model at its match, where it is to be moved there, and what hinders that."""
     moves = choice.move_model
     if moves is None:
         moves = abs(slid.lineup.size_error - 1) >= SIZE_NOTICED
@@ -208,10 +202,7 @@ def as_shown(mm: float, system: UnitSystem) -> float:
 
 
 def slide_to_set(of: Answer) -> float | None:
-    """Return where the slide must be set, as it is told, because the model would slip visibly as it is; else None.
-
-    Where the head ends short of the place that is its end, if less slip is left there.
-    """
+    """Return where the slide must be set, or its end if less slip is left there; None where none shows as it is."""
     slipped, goal = of.slip.largest_slip_px, slide_goal(of)
     if goal is None or slipped is None or abs(slipped) <= of.slip.tolerance_px:
         return None

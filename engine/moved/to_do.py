@@ -1,7 +1,4 @@
-"""What a crew does once the rig has moved, in the order in which they do it: each thing from old to new.
-
-Beside it what may be done instead of moving the model, and what it costs to keep focus or stop as they were.
-"""
+"""What a crew does once the rig has moved, in order, each thing from old to new; other ways, and the price of keeping."""
 
 from __future__ import annotations
 
@@ -25,10 +22,7 @@ _KEPT = (("the focus", "focus.distance"), ("the stop", "focus.stop"))
 
 
 class ToDo(NamedTuple):
-    """One thing to set or to leave: what it was, what it shall be, the order to the crew, and what else to know.
-
-    It is `changed` where the two can be told apart as they are shown: nobody sets a finer difference.
-    """
+    """One thing to set or leave: old, new, the order, what else to know; `changed` where old and new show apart."""
 
     subject: str
     before_text: str
@@ -44,10 +38,7 @@ def _step(subject: str, old: str, new: str, order: str, also: str = "") -> ToDo:
 
 
 def what_to_do(moved: Moved) -> tuple[ToDo, ...]:
-    """Return every step after a move of the rig, each so that it holds when the next is done.
-
-    The slide first, since it carries the camera; then place, height, focus, stop, light, lamps, rate.
-    """
+    """Return every step after a move, so that it holds when the next is done: the slide first, as it carries the camera."""
     before, after = moved.before, moved.after
     return (*_slide(moved), _place(moved), *_height(before, after), *_camera(before, after))
 

@@ -75,10 +75,7 @@ class Option:
 
 
 def as_changes(option: Option) -> dict[str, str | None]:
-    """Return the fields that put this way on the shot, each with what a file would hold; None takes one away.
-
-    What the shot leaves open and the answer chooses alike, such as place, rate and stop, stays open.
-    """
+    """Return the fields that put this way on the shot, as a file holds them, None where one goes; open ones stay so."""
     lens, mode = option.lens_at.lens, option.in_mode.mode
     changes: dict[str, str | None] = {
         "kit.camera": option.in_mode.camera.name,

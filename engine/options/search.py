@@ -56,10 +56,7 @@ class Run:
 
 
 def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> Run | Reason:
-    """Return how a camera's mode runs for a ratio, whatever the lens, or why it cannot.
-
-    A rate that is left open is the one that the answer would choose for the mode: no other serves the ratio better.
-    """
+    """Return how a mode runs for a ratio, an open rate as the answer would choose it, or why it cannot."""
     setting, limits = to_try.setting, to_try.setting.limits
     action, mode = setting.action, in_mode.mode
     if sharpness_faults(setting, mode, ""):

@@ -168,10 +168,7 @@ def _implied(setting: Setting) -> Iterator[float]:
 
 
 def _ratios(setting: Setting) -> tuple[float, ...]:
-    """Return the ratio set, or the customary ones and the user's own, the largest model first.
-
-    Full size is no model: it is tried only where the user names it.
-    """
+    """Return the ratio set, or those customary (full size is no model) and the user's own, the largest model first."""
     if setting.scale.ratio is not None:
         return (setting.scale.ratio,)
     customary = {ratio for ratio in scale.STANDARD_RATIOS if ratio > 1}

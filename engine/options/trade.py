@@ -24,11 +24,7 @@ _GOALS: dict[Goal, str] = {
 
 
 def trade(option: Option, top: Option) -> str:
-    """Return what this way gains and costs against the top one: "half the light, but the model is a third smaller".
-
-    Only what differs by a step that counts is named, what falls too hard or flickers, and contrast where there is
-    hardly any.
-    """
+    """Return what a way gains and costs against the top one by steps that count, and what is amiss with it."""
     falls = f"; it falls {number_text(option.gravity or 0.0, 3)} times as hard as wanted" if option.heavy else ""
     lamps = "; lamps flicker at its rate" if option.flickers else ""
     faint = f"; at {Words.percent(option.worst_contrast)} contrast fine detail is all but lost" if option.faint else ""

@@ -119,10 +119,7 @@ class Cell:
 
 
 def wanted_text(answer: Answer, real_mm: float) -> str:
-    """Return what stock a thing of this full size needs: its exact size, what the shop would cut, the nearest at hand.
-
-    Nearness is taken as a proportion.
-    """
+    """Return what stock a thing of this full size needs: exact, as the shop would cut it, the nearest by proportion."""
     voice, scaled = Voice(answer), answer.scale
     model_mm = scale.model_length_mm(real_mm, scaled.ratio)
     shop = shop_length(model_mm, scaled.rounding)

@@ -26,10 +26,7 @@ def powerless(text: str) -> str:
 
 
 def harmless(text: str) -> str:
-    """Return a user's text as a cell of a table, in which a spreadsheet sees a text and never a formula.
-
-    An apostrophe before it says so (OWASP, "CSV Injection").
-    """
+    """Return a user's text as a cell: an apostrophe before a formula makes it a text (OWASP, "CSV Injection")."""
     text = clean(text)
     return f"'{text}" if text.startswith(BEGINS_FORMULA) else text
 
@@ -52,10 +49,7 @@ def pad(text: str, columns: int, *, right: bool = False) -> str:
 
 
 def wrap(text: str, columns: int) -> list[str]:
-    """Return the text in lines of at most so many columns (two or more), broken at spaces where it can be.
-
-    No line ends within a number and its unit, but where no line would hold them. Nothing gives no line.
-    """
+    """Return the text in lines of at most so many columns (two or more), none ending between a number and its unit."""
     lines: list[str] = []
     line = ""
     for piece in _pieces(text, columns):

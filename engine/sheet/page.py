@@ -77,9 +77,7 @@ def crew_page(answer: Answer, mark: Stamp) -> str:
     items = to_set(answer)
     points = [item for item in items if item.path.startswith("point.")]
     said, remark = verdict(answer)[0].shown, verdict(answer)[0].remark
-    found = [finding for finding in answer.findings if not is_caution(finding) and finding.level != "ok"][
-        :FIRST_FINDINGS
-    ]
+    found = [one for one in answer.findings if not is_caution(one) and one.level != "ok"][:FIRST_FINDINGS]
     parts = [
         f"<h1>{escaped(mark.title)}</h1><p>{escaped(f'{mark.state}, {mark.day}')}: <b>{escaped(said)}</b>"
         f"{escaped(f'; {remark}' if remark else '')}</p>",

@@ -22,10 +22,7 @@ LONGEST = 20  # columns that a word of a table may ask for; a length takes no mo
 
 
 def sheet_text(shot: Shot, answer: Answer, columns: int = WIDTH, spell: Spell = str) -> str:
-    """Return the whole sheet, each line of at most so many columns (39 or more), ending in a newline.
-
-    `spell` is given every text before it is laid out, where a screen has not all signs.
-    """
+    """Return the sheet in lines of at most so many columns (39 or more), its texts in the signs that `spell` leaves."""
     lines = ["=" * columns, *wrap(spell(clean(shot.title).upper()), columns), "=" * columns]
     for paragraph in shot.notes.splitlines():
         lines += wrap(spell(clean(paragraph)), columns)

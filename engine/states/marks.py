@@ -25,10 +25,7 @@ def plain_name(name: str) -> str:
 
 
 def checked_name(marks: Sequence[Mark], name: str, instead_of: str | None = None) -> str:
-    """Return a name for a mark without spaces around it; raises BadInput where it is empty or another mark's.
-
-    `instead_of` is the name that it replaces, which it may also be.
-    """
+    """Return a name for a mark, or one `instead_of` its old; BadInput where it is empty or another mark's."""
     name = plain_name(name)
     if not name:
         raise BadInput('a saved state needs a name, such as "before lunch"')

@@ -1,7 +1,4 @@
-"""The log of takes: what was set for each, its number on the slate, whether it was good, a note, and its stored state.
-
-A stored state is all that was set for a take, equal ones kept once, to hold beside now and to go back to.
-"""
+"""The log of takes, and the states in which they were shot: all that was set, equal ones kept once."""
 
 from __future__ import annotations
 
@@ -64,10 +61,7 @@ def next_judgement(good: bool | None) -> bool | None:
 
 
 def stored(shot: Shot, name: str, time: datetime) -> tuple[tuple[StoredState, ...], str]:
-    """Return the shot's states with its present one among them, and the name that it has there.
-
-    Where an equal one is stored already it is that, whatever `name` was wanted.
-    """
+    """Return the shot's states with its present one among them, and its name there: an equal one's, else `name`."""
     without = {part: Setting.model_fields[part].default for part in LEFT_OUT}
     setting = setting_of(shot).model_copy(update=without)
     same = next((state for state in shot.state if state.setting == setting), None)
@@ -112,10 +106,7 @@ def without(takes: Sequence[Take], place: int) -> tuple[Take, ...]:
 
 
 def merged(ours: Sequence[Take], theirs: Sequence[Take], base: Sequence[Take] = ()) -> tuple[Take, ...]:
-    """Return the takes of two logs, each once, by the time at which they were logged.
-
-    Of one that both have, that which differs from what stood in `base`, the log that both began from; else ours.
-    """
+    """Return the takes of two logs, each once, by time; of one in both, what differs from `base`, else ours."""
     logs = [{(take.time, take.number): take for take in _with_numbers(log)} for log in (ours, theirs, base)]
     mine, other, before = logs
     both = {key: other[key] if mine[key] == before.get(key) else mine[key] for key in mine.keys() & other.keys()}

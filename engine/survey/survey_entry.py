@@ -38,10 +38,7 @@ def row_of(answer: Answer, number: int) -> SurveyRow:
 
 
 def read_share(text: str, width_px: int) -> float:
-    """Return the share of a side of the frame that an entry stands for: 0.22, "22 %", "450 px" or "450/2048 px".
-
-    Pixels alone are of the recorded picture's `width_px`. Raises EntryError saying what would be right.
-    """
+    """Return the share that 0.22, "22 %", "450 px" (of `width_px`) or "450/2048 px" stands for; EntryError."""
     typed = text.casefold().replace("of", "/")
     quantity = edit.quantity_of(Setting, "survey.frame_share")
     assert quantity is not None

@@ -164,10 +164,7 @@ def height_change(answer: Answer, number: int = 1) -> dict[str, str]:
 
 
 def part_change(answer: Answer, name: str, number: int = 1) -> tuple[dict[str, tuple[Part, ...]], str]:
-    """Return the change that puts the width on the build list under a name, and what it does in words.
-
-    A part of that name is given the new size. Raises BadInput where no width is found, ValueError for no name.
-    """
+    """Return the change that puts the width on the build list, and its words; BadInput, ValueError for no name."""
     called, parts = build_list.read_name(name), answer.setting.build
     if result_of(answer, number).feature_width_mm is None:
         right = "enter the share of the frame it spans, or the width itself"

@@ -163,10 +163,7 @@ def _run(ink: Ink, pane: Pane, points: Sequence[Point], at: Pose, style: str) ->
 
 
 def _points(ink: Ink, answer: Answer, pane: Pane) -> None:
-    """Draw the points to meet: a ring where the real one stands, a cross where the model has it, the name outward.
-
-    A name is left out where there is no room for it.
-    """
+    """Draw the points to meet: a ring for the real one, a cross for the model's, the name outward where it has room."""
     frame = pane.view.frame
     for point in answer.picture.points if answer.picture else ():
         if point.frame_across is None or point.frame_up is None or not point.in_frame:

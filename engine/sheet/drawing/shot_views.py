@@ -1,7 +1,4 @@
-"""The shot from above and from the side: camera, frame, model, background, what is taped and how high all stands.
-
-Both are drawn of an answer that `levelled` gave: its distances count level from the entrance pupil.
-"""
+"""The shot from above and from the side, of an answer that `levelled` gave: distances count level from the pupil."""
 
 from __future__ import annotations
 

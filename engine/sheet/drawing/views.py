@@ -44,10 +44,7 @@ def scale_text(scale: float) -> str:
 
 @dataclass(frozen=True, slots=True)
 class AxisStrip:
-    """Paper from the entrance pupil at `start_mm` to `end_mm`; 1:front up to the break, 1:back beyond it.
-
-    `break_mm` is the paper on either side of which the scales hold, None where one scale holds throughout.
-    """
+    """Paper from the pupil at `start_mm` to `end_mm`: 1:front up to the break (None where there is none), 1:back beyond."""
 
     start_mm: float
     end_mm: float
@@ -85,10 +82,7 @@ class AxisStrip:
 
 
 def strip(start_mm: float, end_mm: float, reach_mm: float, background_mm: float, least_scale: float) -> AxisStrip:
-    """Return the strip that shows the foreground out to `reach_mm`, and the background, as large as it can.
-
-    `least_scale` is the n of the largest 1:n that leaves room across the strip.
-    """
+    """Return the strip that shows the foreground to `reach_mm`, and the background, as large as 1:`least_scale` allows."""
     length = end_mm - start_mm
     if background_mm <= WHOLE_TO * reach_mm:
         whole = paper_scale(max(background_mm / (length * BACKGROUND_SHARE), least_scale))
@@ -113,10 +107,7 @@ def levelled(answer: Answer) -> Answer:
 
 
 class FrameRays(NamedTuple):
-    """The frame as one view sees it: half its angle, and where its axis lies over the move, down +, the line-up first.
-
-    `down` where the move goes to the lower side, or nowhere.
-    """
+    """The frame in one view: half its angle; its axis over the move, down +, the line-up first; if it goes down."""
 
     half_deg: float
     turns: tuple[float, ...]
@@ -234,10 +225,7 @@ def free(view: DrawnView, x: float, ends: tuple[float, float], more: Sequence[fl
 
 
 def draw_background(ink: Ink, view: DrawnView, distance_mm: float, more: Sequence[float] = ()) -> None:
-    """Draw the real thing as a hatched edge through the picture; a word at the paper's edge where it is at infinity.
-
-    `more` are the paper heights of lines that its name is to keep off, beside the axis and the frame.
-    """
+    """Draw the real thing as a hatched edge, a word if at infinity; its name keeps off `more` paper heights."""
     place = view.strip.at(distance_mm)
     shows = view.strip.shows(distance_mm)
     word = place + 5 if shows else place - 3

@@ -1,7 +1,4 @@
-"""What a shot has to cut, at true size: outlines, faces of parts, rods to set out by, the card to hold up at the place.
-
-In mm, x right, y up.
-"""
+"""What a shot has to cut, in mm at true size, x right, y up: outlines, faces, rods to set out by, the survey card."""
 
 from __future__ import annotations
 
@@ -93,10 +90,7 @@ def ratios(voice: Voice) -> tuple[float, ...]:
 
 
 def sides(part: Part) -> dict[str, tuple[float, float]]:
-    """Return the faces of a part at full size: across, up; the full size stands for the one size that is left out.
-
-    None where only the full size is known.
-    """
+    """Return the faces of a part at full size, across and up; the full size stands for one that is left out."""
     wide, deep, tall = part.wide, part.deep, part.tall
     lacking = [size for size in (wide, deep, tall) if size is None]
     if len(lacking) == 1:
