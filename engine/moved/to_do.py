@@ -1,4 +1,4 @@
-"""What a crew does once the rig has moved, in order, each thing from old to new; other ways, and the price of keeping."""
+"""What a crew does once the rig has moved, in order, each thing from old to new; other ways; the price of keeping."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def _step(subject: str, old: str, new: str, order: str, also: str = "") -> ToDo:
 
 
 def what_to_do(moved: Moved) -> tuple[ToDo, ...]:
-    """Return every step after a move, so that it holds when the next is done: the slide first, as it carries the camera."""
+    """Return every step after a move, so that it holds when the next is done: the slide first, with the camera."""
     before, after = moved.before, moved.after
     return (*_slide(moved), _place(moved), *_height(before, after), *_camera(before, after))
 

@@ -131,7 +131,7 @@ def find_options(
     where: str = "",
     misses: list[Miss] | None = None,
 ) -> Outcome:
-    """Return the ways with the kit at hand, `keep` of them beside the front; `misses` gets those that fail; BadInput."""
+    """Return the ways with the kit at hand, `keep` of them beside the front; `misses` gets the failed; BadInput."""
     to_try = plan(setting, system, shelves, where)
     gathering = Gathering(to_try, keep)
     for batch in search(to_try, with_misses=misses is not None):

@@ -44,7 +44,7 @@ def scale_text(scale: float) -> str:
 
 @dataclass(frozen=True, slots=True)
 class AxisStrip:
-    """Paper from the pupil at `start_mm` to `end_mm`: 1:front up to the break (None where there is none), 1:back beyond."""
+    """Paper from the pupil at `start_mm` to `end_mm`: 1:front up to the break (None: no break), 1:back beyond."""
 
     start_mm: float
     end_mm: float
@@ -82,7 +82,7 @@ class AxisStrip:
 
 
 def strip(start_mm: float, end_mm: float, reach_mm: float, background_mm: float, least_scale: float) -> AxisStrip:
-    """Return the strip that shows the foreground to `reach_mm`, and the background, as large as 1:`least_scale` allows."""
+    """Return the strip that shows the foreground to `reach_mm`, and the background, at 1:`least_scale` at most."""
     length = end_mm - start_mm
     if background_mm <= WHOLE_TO * reach_mm:
         whole = paper_scale(max(background_mm / (length * BACKGROUND_SHARE), least_scale))
