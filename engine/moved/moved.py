@@ -41,7 +41,7 @@ MOVES_WITH = {"place.model_near": "place.model", "place.background_far": "place.
 
 @dataclass(frozen=True, slots=True)
 class MovedChoice:
-    """What is kept as it was in force; whether the model moves to its match (None: where it shows), the camera moved."""
+    """What is kept as it was in force; whether the model moves to its match (None: where it shows), the camera went."""
 
     keep_focus: bool
     keep_stop: bool
