@@ -12,7 +12,7 @@ import pytest
 from forescale.engine.kit.library import load_profile
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.shelf import catalogue
-from forescale.engine.shelf.profile_draft import begin
+from forescale.engine.shelf.profile_draft import Draft
 from tests.command import ROOT, Here
 from tests.invented_catalogue import BROKEN, write_catalogue
 
@@ -110,7 +110,7 @@ def test_a_link_to_nowhere_is_left_alone(run: Here, home: Path) -> None:
 def test_unsaved_work_of_that_name_is_left_alone(run: Here, home: Path) -> None:
     assert kit_import(run, "given")[0] == 0
     path = home / "lenses" / GIVEN
-    begin("lenses", load_profile(Lens, path)).keep()
+    Draft("lenses", load_profile(Lens, path)).keep()
     path.unlink()
     code, _, (fault,) = kit_import(run, "given")
     assert (code, path.exists()) == (2, False)

@@ -68,6 +68,14 @@ def alone(folder: Path) -> Iterator[None]:
             os.close(handle)
 
 
+def remove(path: Path) -> None:
+    """Take a file away, if it is there; raises BadInput where it cannot be."""
+    try:
+        path.unlink(missing_ok=True)
+    except OSError as error:
+        raise BadInput.of(path, f"cannot be taken away: {error.strerror}") from None
+
+
 def files_in(folder: Path, pattern: str) -> list[Path]:
     """Return what lies in a folder by a pattern, by name; nothing where the folder is closed or there is none."""
     try:

@@ -11,7 +11,7 @@ from datetime import datetime
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import files_in
+from forescale.engine.files.regular import files_in, remove
 from forescale.engine.files.toml_files import clear_parts
 from forescale.engine.kit import library
 
@@ -109,10 +109,7 @@ def kept_in(folder: str) -> frozenset[str]:
 def forget(name: str) -> None:
     """Let go what is kept under a name; raises BadInput where it cannot be taken away."""
     for path in kept(name):
-        try:
-            path.unlink(missing_ok=True)
-        except OSError as error:
-            raise BadInput.of(path, f"cannot be taken away: {error.strerror}") from None
+        remove(path)
 
 
 def aside() -> Path:

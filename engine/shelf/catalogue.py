@@ -11,11 +11,10 @@ import os
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from difflib import get_close_matches
 from importlib.util import find_spec
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 from xml.etree import ElementTree
 
 from forescale.engine.files.faults import BadInput, Fault, read_model
@@ -40,8 +39,7 @@ WIDTH_PX = 3840
 Entry = CatalogueCamera | CatalogueLens
 
 
-@dataclass(frozen=True, slots=True)
-class Catalogue:
+class Catalogue(NamedTuple):
     """All that the catalogue names, cameras first, then by name; a fault for each file that had to be skipped."""
 
     entries: tuple[Entry, ...]
@@ -77,16 +75,16 @@ def _root(path: Path) -> ElementTree.Element:
     """Return the root of a file; raises BadInput where it is no part of a catalogue."""
     try:
         root = ElementTree.fromstring(read_bytes(path))
+        if root.tag == ROOT:
+            return root
+        why = f"is a <{root.tag}>, and a catalogue's file is a <{ROOT}>"
     except ElementTree.ParseError as error:
-        raise BadInput(Fault(f"is skipped: it is not XML: {error}", file=str(path))) from None
+        why = f"is not XML: {error}"
     except BadInput as fault:
-        raise BadInput(Fault(f"is skipped: it {fault.faults[0].wrong}", file=str(path))) from None
+        why = str(fault.faults[0].wrong)
     except (ValueError, LookupError) as error:  # in an encoding that nobody knows
-        raise BadInput(Fault(f"is skipped: it cannot be read: {error}", file=str(path))) from None
-    if root.tag != ROOT:
-        other = f"is skipped: it is a <{root.tag}>, and a catalogue's file is a <{ROOT}>"
-        raise BadInput(Fault(other, file=str(path)))
-    return root
+        why = f"cannot be read: {error}"
+    raise BadInput.of(path, f"is skipped: it {why}")
 
 
 def _folder() -> Path:
@@ -123,8 +121,7 @@ def none_found(entries: Sequence[Entry], words: Sequence[str]) -> str:
         if not any(word in entry.searched for entry in entries):
             known = {known: known for entry in entries for known in entry.searched.split()}
             return f'nothing in the catalogue has "{word}" in its name; {_nearest(word, known, "try fewer letters")}'
-    names = {entry.name.casefold(): entry.name for entry in entries}
-    asked = " ".join(_folded(words))
+    names, asked = {entry.name.casefold(): entry.name for entry in entries}, " ".join(_folded(words))
     near = _nearest(asked, names, "leave a word out")
     return f'nothing in the catalogue has all of "{asked}" in its name; {near}'
 
@@ -142,8 +139,7 @@ def _folded(words: Sequence[str]) -> list[str]:
 # about how lenses draw: what it does not say has to be measured, and the notes of the profile name every such number.
 
 
-@dataclass(frozen=True, slots=True)
-class Value:
+class Value(NamedTuple):
     """A field of the profile, what it was set to as its file has it (None: left out), why, and whether to check it."""
 
     field: str
@@ -159,8 +155,7 @@ class Value:
         return "not known" if self.value is None else str(self.value)
 
 
-@dataclass(frozen=True, slots=True)
-class Start:
+class Start(NamedTuple):
     """A profile, what of it the catalogue gave, and what is a guess or is not certain and must be checked."""
 
     shelf: Shelf
@@ -210,32 +205,25 @@ def _lens_values(lens: CatalogueLens) -> Iterator[Value]:
         )
     if lens.focal is None:
         raise BadInput(f"{lens.name}: the catalogue has no focal length of it; make its profile by hand")
-    yield from _focal_values(lens.focal)
+    low, high = lens.focal.low, lens.focal.high
+    ends = {"focal_length": high} if high <= SAME_FOCAL * low else {"focal_min": low, "focal_max": high}
+    for name, focal in ends.items():
+        yield Value(name, _mm(focal), lens.focal.how, lens.focal.sure)
     widest = lens.widest or Found(WIDEST_LIKELY, WIDEST_LIKELY, "a guess: the catalogue does not say", sure=False)
     yield Value("marks", "f", "a guess: in f-stops, as most still lenses are")
     yield Value("widest", _stop(widest.low), widest.how, widest.sure)
-    yield _smallest(lens.smallest, widest.low)
+    if lens.smallest is not None and lens.smallest > widest.low:
+        yield Value("smallest", _stop(lens.smallest), "as its entry has it", sure=True)
+    else:
+        likely = max(SMALLEST_LIKELY, 2 * widest.low)
+        yield Value("smallest", _stop(likely), "a guess: the catalogue does not say")
     yield Value(
         "transmission_loss", LIKELY_LOSS, "a guess: a usual loss in stops; measure it against an incident meter"
     )
-    close = FOCAL_LENGTHS_TO_FOCUS * lens.focal.high
-    yield Value("close_focus", _mm(close), f"a guess: {FOCAL_LENGTHS_TO_FOCUS} focal lengths; read it off the lens")
+    close = _mm(FOCAL_LENGTHS_TO_FOCUS * high)
+    yield Value("close_focus", close, f"a guess: {FOCAL_LENGTHS_TO_FOCUS} focal lengths; read it off the lens")
     yield Value("squeeze", 1, "a guess: as a spherical lens")
     yield Value("pupil", None, "find it on the bench")
-
-
-def _focal_values(focal: Found) -> Iterator[Value]:
-    if focal.high <= SAME_FOCAL * focal.low:
-        yield Value("focal_length", _mm(focal.high), focal.how, focal.sure)
-        return
-    yield Value("focal_min", _mm(focal.low), focal.how, focal.sure)
-    yield Value("focal_max", _mm(focal.high), focal.how, focal.sure)
-
-
-def _smallest(given: float | None, widest: float) -> Value:
-    if given is not None and given > widest:
-        return Value("smallest", _stop(given), "as its entry has it", sure=True)
-    return Value("smallest", _stop(max(SMALLEST_LIKELY, 2 * widest)), "a guess: the catalogue does not say")
 
 
 def _camera_values(camera: CatalogueCamera) -> Iterator[Value]:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, Fault, read_model
 from forescale.engine.files.names import name_of, refuse_name
-from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest
+from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest, remove
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library, unsaved
 from forescale.engine.kit.library import PROFILES, Shelf, own_path
@@ -21,8 +21,8 @@ class Draft:
 
     shelf: Shelf
     present: Profile
-    saved: Profile | None
-    found: str
+    saved: Profile | None = None
+    found: str = ""
     done: list[Profile] = field(default_factory=list)
     undone: list[Profile] = field(default_factory=list)
     kept_as: str = ""
@@ -79,12 +79,12 @@ class Draft:
             library.save_profile(self.shelf, self.present)
         forget(self.shelf, self.name)
         if old is not None and old != self.path:
-            _remove(old)
+            remove(old)
         self.saved, self.found = self.present, digest(self.path)
 
     def save_as(self, name: str) -> None:
         """Write the profile to a file of another name, the file that it came from staying as it is; raises BadInput."""
-        other = begin(self.shelf, copied(self.present, name))
+        other = Draft(self.shelf, copied(self.present, name))
         other.save()
         forget(self.shelf, self.name)
         self.change(other.present)
@@ -120,21 +120,9 @@ def _kept_as(shelf: Shelf, name: str) -> str:
     return f"{shelf}/{name}.toml"
 
 
-def _remove(path: Path) -> None:
-    try:
-        path.unlink(missing_ok=True)
-    except OSError as error:
-        raise BadInput(Fault(f"cannot be taken away: {error.strerror}", file=str(path))) from None
-
-
 def forget(shelf: Shelf, name: str) -> None:
     """Let kept work go."""
     unsaved.forget(_kept_as(shelf, name))
-
-
-def begin(shelf: Shelf, profile: Profile) -> Draft:
-    """Return a draft of a profile that has no file yet."""
-    return Draft(shelf, profile, None, "")
 
 
 def open_draft(shelf: Shelf, name: str) -> tuple[Draft, str]:
@@ -145,7 +133,7 @@ def open_draft(shelf: Shelf, name: str) -> tuple[Draft, str]:
         saved = library.load_profile(PROFILES[shelf], path)
         draft = Draft(shelf, saved, saved, digest(path))
     elif kept is not None:
-        draft = begin(shelf, kept[1])
+        draft = Draft(shelf, kept[1])
     else:
         raise BadInput(Fault("there is no such file", file=str(path)))
     if draft.saved is None:
@@ -199,4 +187,4 @@ def hides(shelf: Shelf, name: str) -> bool:
 def delete(shelf: Shelf, name: str) -> None:
     """Take a user's own profile away, with any unsaved work on it; raises BadInput."""
     forget(shelf, name)
-    _remove(own_path(shelf, name))
+    remove(own_path(shelf, name))

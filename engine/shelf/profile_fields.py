@@ -81,16 +81,11 @@ def value_at(profile: Profile, place: FieldPlace) -> Any:
     return getattr(record_at(profile, place), place.name)
 
 
-def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
-    """Return what stands at a place as an entry that reads back as the same."""
-    return _text(profile, place, system, exact=True)
-
-
 def shown_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
     """Return what stands at a place as people read it, marked where it is but a guess; a dash where nothing does."""
     guesses = getattr(record_at(profile, place), "guesses", ())
     guess = " (a guess)" if {place.name, *(FOCALS if place.is_focal else ())} & {*guesses} else ""
-    return f"{_text(profile, place, system, exact=False) or '-'}{guess}"
+    return f"{entry_text(profile, place, system, exact=False) or '-'}{guess}"
 
 
 def _system(profile: Profile, place: FieldPlace, system: UnitSystem) -> UnitSystem:
@@ -100,7 +95,8 @@ def _system(profile: Profile, place: FieldPlace, system: UnitSystem) -> UnitSyst
     return "metric" if place.name == IN_MM else system
 
 
-def _text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact: bool) -> str:
+def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact: bool = True) -> str:
+    """Return what stands at a place as an entry that reads back as the same, or rounded."""
     value, quantity, system = value_at(profile, place), quantity_at(profile, place), _system(profile, place, system)
     match value:
         case None:
@@ -135,9 +131,14 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
         case "width_px" | "height_px":
             return _whole(text)
         case "measured" | "sharpness_measured":
-            return _day(text)
+            try:
+                return date.fromisoformat(text)
+            except ValueError:
+                raise EntryError(f'"{text}" is not a day', "write it like 2026-03-14") from None
         case "marks":
-            return _marks(text)
+            if marks := {"f": "f", "t": "T"}.get(text.casefold().removesuffix("-stops").removesuffix("/")):
+                return marks
+            raise EntryError(f'"{text}" is not known', "write f or T")
         case "widest" | "smallest" if isinstance(profile, Lens):
             stop = units.parse_stop(text)
             return units.stop_text(stop.value, stop.marks or profile.marks)
@@ -190,17 +191,3 @@ def _whole(text: str) -> int:
     if not PIXELS[0] <= count <= PIXELS[1]:
         raise EntryError(f"{number_text(count, 9)} is out of range: {PIXELS[0]} to {PIXELS[1]} pixels")
     return int(count)
-
-
-def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise EntryError(f'"{text}" is not a day', "write it like 2026-03-14") from None
-
-
-def _marks(text: str) -> str:
-    marks = {"f": "f", "t": "T"}.get(text.casefold().removesuffix("-stops").removesuffix("/"))
-    if marks is None:
-        raise EntryError(f'"{text}" is not known', "write f or T")
-    return marks

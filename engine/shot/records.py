@@ -9,21 +9,9 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size, Tape
 from forescale.engine.files.faults import At, Unfit, read_model
+from forescale.engine.shot import sections
 from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check_pictured
 from forescale.engine.shot.readings import MOST_READINGS, BenchRow, MissRow, SurveyRow, WitnessRow, check_readings
-from forescale.engine.shot.sections import (
-    Action,
-    Focus,
-    KitChoice,
-    LightSet,
-    Limits,
-    Move,
-    Part,
-    Place,
-    ScaleChoice,
-    Stand,
-    Stock,
-)
 from forescale.engine.units import UnitSystem
 
 Bearing = Annotated[float, Quantity("angle", 0, 360)]
@@ -106,15 +94,15 @@ class Cue(Record):
 class Setting(Record):
     """All that is set for a shot, what a saved state keeps; defaults are made without building validators on import."""
 
-    kit: KitChoice
-    scale: ScaleChoice = ScaleChoice.model_construct()
-    build: tuple[Part, ...] = ()
-    stock: tuple[Stock, ...] = ()
-    action: Action = Action.model_construct()
-    place: Place
-    focus: Focus = Focus.model_construct()
-    light: LightSet = LightSet.model_construct()
-    move: Move = Move.model_construct()
+    kit: sections.KitChoice
+    scale: sections.ScaleChoice = sections.ScaleChoice.model_construct()
+    build: tuple[sections.Part, ...] = ()
+    stock: tuple[sections.Stock, ...] = ()
+    action: sections.Action = sections.Action.model_construct()
+    place: sections.Place
+    focus: sections.Focus = sections.Focus.model_construct()
+    light: sections.LightSet = sections.LightSet.model_construct()
+    move: sections.Move = sections.Move.model_construct()
     point: tuple[PointRow, ...] = ()
     outline: tuple[OutlineRow, ...] = ()
     piece: tuple[PieceRow, ...] = ()
@@ -122,8 +110,8 @@ class Setting(Record):
     witness: tuple[WitnessRow, ...] = ()
     bench: Annotated[tuple[BenchRow, ...], Field(max_length=MOST_READINGS)] = ()
     survey: tuple[SurveyRow, ...] = ()
-    limits: Limits = Limits.model_construct()
-    stand: Stand = Stand.model_construct()
+    limits: sections.Limits = sections.Limits.model_construct()
+    stand: sections.Stand = sections.Stand.model_construct()
     sun: Sun = Sun.model_construct()
     lamp: tuple[Lamp, ...] = ()
     cue: tuple[Cue, ...] = ()

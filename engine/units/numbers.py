@@ -7,15 +7,7 @@ from fractions import Fraction
 
 _LONGEST_TEXT, _LONGEST_SHOWN = 100, 40
 _SLACK = 1e-9  # of a step: a value that a float misses by its last digit is still on the step
-_SAME_SIGNS = str.maketrans(
-    {
-        **dict.fromkeys("′’‘ʹ", "'"),
-        **dict.fromkeys("″”“ʺ", '"'),
-        **dict.fromkeys("−‐‑–", "-"),
-        **dict.fromkeys("º˚", "°"),
-        "⁄": "/",
-    }
-)
+_SAME_SIGNS = str.maketrans("′’‘ʹ″”“ʺ−‐‑–º˚⁄", "''''\"\"\"\"----°°/")
 _FRACTION_SIGN = re.compile("([0-9]?)([¼-¾⅐-⅞])")
 _DIGITS_AND_MARKS = re.compile(r"[0-9.,]*[0-9]")
 _WITH_THOUSANDS = re.compile(

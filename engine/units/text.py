@@ -99,7 +99,8 @@ def exact_time(s: float, _system: UnitSystem = "imperial") -> str:
 @cache
 def _sizes(quantity: UnitKind, system: UnitSystem) -> dict[str, float]:
     """Return the units in which a quantity is written, and how large each is in the one counted in."""
-    named = {word: unit_named(word.casefold(), quantity) for word in quantity.written[system].split()}
+    written = quantity.metric if system == "metric" else quantity.imperial
+    named = {word: unit_named(word.casefold(), quantity) for word in written.split()}
     return {word: float(size(str(unit), quantity.base)) for word, unit in named.items()}
 
 

@@ -25,16 +25,17 @@ Table = Mapping[str, tuple[Fraction | None, str]]  # a unit's name: its size, No
 class UnitKind:
     """One kind of thing that is entered with a unit.
 
-    `base` is the unit inside; `words` lead to the names of units; `like` is an example; `written` are the units that
-    values are written in, from large to small; `chains` are those that may follow one another; `others`: Pint may know
-    more; `refused` has units of another quantity that is easily taken for this one, with the reason.
+    `base` is the unit inside; `words` lead to the names of units; `like` is an example; `imperial` and `metric` are
+    those that values are written in, large to small; `chains` may follow one another; `others`: Pint may know more;
+    `refused` has units of another quantity that is easily taken for this one, with the reason.
     """
 
     name: str
     base: str
     words: Mapping[str, str]
     like: str
-    written: Mapping[UnitSystem, str] = field(default_factory=dict)
+    imperial: str = ""
+    metric: str = ""
     chains: tuple[tuple[str, ...], ...] = ()
     others: bool = False
     refused: Mapping[str, str] = field(default_factory=dict)
@@ -98,89 +99,43 @@ _TABLES = (_LENGTHS, _ANGLES, _TIMES, _LIGHT, _FORCES, _WEIGHTS)
 SIZES = {unit: size for table in _TABLES for unit, (size, _) in table.items() if size}
 SIZES |= {f"{unit} ** {power}": (SIZES[unit] / 1000) ** power for unit in _LENGTHS if unit in SIZES for power in (2, 3)}
 
-LENGTH = UnitKind(
-    name="length",
-    base="millimetre",
-    words=_words(_LENGTHS),
-    like="10 ft 6 in or 3.05 m",
-    chains=(("mile", "yard", "foot", "inch"), ("kilometre", "metre", "centimetre", "millimetre")),
-    others=True,
-)
-ANGLE = UnitKind(
-    name="angle",
-    base="degree",
-    words=_words(_ANGLES),
-    like="15 deg or 9.5 deg",
-    chains=(("degree", "arcminute", "arcsecond"),),
-    others=True,
-)
-TIME = UnitKind(
-    name="time",
-    base="second",
-    words=_words(_TIMES),
-    like="6 s, 20 ms or 1 min 30 s",
-    chains=(("hour", "minute", "second", "millisecond"),),
-    others=True,
-)
-SPEED = UnitKind(
-    name="speed",
-    base="millimetre / second",
-    words={"mph": "mile / hour", "kph": "kilometre / hour", "kmh": "kilometre / hour"},  # and a length over a time
-    like="30 mph, 22 ft/s or 10 m/s",
-    written={"imperial": "mph ft/s in/s", "metric": "km/h m/s mm/s"},
-    others=True,
-)
-_LUMINANCE = "nit nits cd/m2 cd/m² fl ftl foot-lambert foot-lamberts footlambert footlamberts lambert lamberts asb sb"
-ILLUMINANCE = UnitKind(
-    name="illuminance",
-    base="lux",
-    words=_words(_LIGHT),
-    like="15000 lx or 1400 fc",
-    written={"imperial": "fc", "metric": "lx"},
-    refused=dict.fromkeys(
-        _LUMINANCE.split(), "measures luminance, what a surface gives off, and not the light that falls on the model"
-    ),
-)
+_LONG = (("mile", "yard", "foot", "inch"), ("kilometre", "metre", "centimetre", "millimetre"))
+_ROUND = (("degree", "arcminute", "arcsecond"),)
+_LASTING = (("hour", "minute", "second", "millisecond"),)
+_HEAVY = (("pound", "ounce"), ("kilogram", "gram"))
+_SPEEDS = {"mph": "mile / hour", "kph": "kilometre / hour", "kmh": "kilometre / hour"}  # and a length over a time
+_GLOWS = "nit nits cd/m2 cd/m² fl ftl foot-lambert foot-lamberts footlambert footlamberts lambert lamberts asb sb"
+_GLOW = "measures luminance, what a surface gives off, and not the light that falls on the model"
+_LUMINANCE = dict.fromkeys(_GLOWS.split(), _GLOW)
 _PULL = "measures weight; a pull of as many {} is written in {}"
-FORCE = UnitKind(
-    name="force",
-    base="newton",
-    words=_words(_FORCES),
-    like="20 N or 5 lbf",
-    written={"imperial": "lbf", "metric": "N"},
-    refused=dict.fromkeys(("lb", "lbs"), _PULL.format("pounds", "lbf")) | {"kg": _PULL.format("kilograms", "kgf")},
+_PULLS = dict.fromkeys(("lb", "lbs"), _PULL.format("pounds", "lbf")) | {"kg": _PULL.format("kilograms", "kgf")}
+_PUSHES = dict.fromkeys(("lbf", "kgf", "n"), "measures force; what a thing weighs is written in kg or lb")
+
+
+def _powers(word: str, power: int) -> tuple[str, str, str]:
+    """Return how people write a square or a cube of a unit of length."""
+    return f"{word}{power}", f"{word}{'²³'[power - 2]}", f"{('sq', 'cu')[power - 2]}{word}"
+
+
+LENGTH = UnitKind("length", "millimetre", _words(_LENGTHS), "10 ft 6 in or 3.05 m", chains=_LONG, others=True)
+ANGLE = UnitKind("angle", "degree", _words(_ANGLES), "15 deg or 9.5 deg", chains=_ROUND, others=True)
+TIME = UnitKind("time", "second", _words(_TIMES), "6 s, 20 ms or 1 min 30 s", chains=_LASTING, others=True)
+SPEED = UnitKind(
+    "speed", "millimetre / second", _SPEEDS, "30 mph, 22 ft/s or 10 m/s", "mph ft/s in/s", "km/h m/s mm/s", others=True
 )
+ILLUMINANCE = UnitKind("illuminance", "lux", _words(_LIGHT), "15000 lx or 1400 fc", "fc", "lx", refused=_LUMINANCE)
+FORCE = UnitKind("force", "newton", _words(_FORCES), "20 N or 5 lbf", "lbf", "N", refused=_PULLS)
 WEIGHT = UnitKind(
-    name="weight",
-    base="kilogram",
-    words=_words(_WEIGHTS),
-    like="12 kg or 30 lb",
-    written={"imperial": "lb oz", "metric": "kg g"},
-    chains=(("pound", "ounce"), ("kilogram", "gram")),
-    refused=dict.fromkeys(("lbf", "kgf", "n"), "measures force; what a thing weighs is written in kg or lb"),
+    "weight", "kilogram", _words(_WEIGHTS), "12 kg or 30 lb", "lb oz", "kg g", chains=_HEAVY, refused=_PUSHES
 )
-AREA = UnitKind(
-    name="area",
-    base="metre ** 2",
-    words={
-        text: f"{LENGTH.words[word]} ** 2"
-        for word in ("mm", "cm", "m", "in", "ft")
-        for text in (f"{word}2", f"{word}²", f"sq{word}")
-    },
-    like="1.1 m2 or 12 ft2",
-    written={"imperial": "ft2 in2", "metric": "m2 cm2"},
-)
-DENSITY = UnitKind(
-    name="density",
-    base="kilogram / metre ** 3",
-    words={
-        f"{weight}/{volume}": f"{WEIGHT.words[weight]} / {LENGTH.words[word]} ** 3"
-        for weight, word in (("kg", "m"), ("g", "cm"), ("lb", "ft"))
-        for volume in (f"{word}3", f"{word}³", f"cu{word}")
-    },
-    like="450 kg/m3 or 28 lb/ft3",
-    written={"imperial": "lb/ft3", "metric": "kg/m3"},
-)
+_AREAS = {text: f"{LENGTH.words[word]} ** 2" for word in ("mm", "cm", "m", "in", "ft") for text in _powers(word, 2)}
+AREA = UnitKind("area", "metre ** 2", _AREAS, "1.1 m2 or 12 ft2", "ft2 in2", "m2 cm2")
+_DENSITIES = {
+    f"{weight}/{volume}": f"{WEIGHT.words[weight]} / {LENGTH.words[word]} ** 3"
+    for weight, word in (("kg", "m"), ("g", "cm"), ("lb", "ft"))
+    for volume in _powers(word, 3)
+}
+DENSITY = UnitKind("density", "kilogram / metre ** 3", _DENSITIES, "450 kg/m3 or 28 lb/ft3", "lb/ft3", "kg/m3")
 
 
 @cache

@@ -14,7 +14,7 @@ from hypothesis import given, reject
 from hypothesis import strategies as st
 from strategies import field_values
 
-from forescale.engine.files import regular, toml_files
+from forescale.engine.files import toml_files
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.toml_files import read_toml, write_text, write_toml
 from forescale.engine.kit import library
@@ -336,6 +336,6 @@ def test_what_the_kit_does_not_have_is_refused_by_its_field(changes: dict[str, A
 
 
 @pytest.mark.parametrize("name", ["x" * 5000, "a\0b"])
-def test_a_name_that_no_file_can_have_is_not_there(name: str, tmp_path: Path) -> None:
-    for there in (regular.is_file, regular.is_folder, regular.is_there):
-        assert there(tmp_path / name) is False
+def test_a_name_that_no_file_can_have_is_not_there(name: str) -> None:
+    with pytest.raises(BadInput, match="no shot is called"):
+        library.shelf_file("shots", name)

@@ -11,7 +11,7 @@ from forescale.engine.shelf import profile_draft
 from forescale.engine.shelf.kit_shelf import refuse_breaking, saved_users, users
 from forescale.engine.shelf.profile_draft import (
     ChangedElsewhere,
-    begin,
+    Draft,
     digest,
     free_name,
     open_draft,
@@ -30,9 +30,9 @@ def lens(name: str = "mine", title: str = "") -> Lens:
     return made.model_copy(update={"title": title})
 
 
-def saved(name: str = "mine") -> profile_draft.Draft:
+def saved(name: str = "mine") -> Draft:
     """Return a draft whose profile is on the shelf."""
-    draft = begin(SHELF, lens(name))
+    draft = Draft(SHELF, lens(name))
     draft.save()
     return draft
 
@@ -83,7 +83,7 @@ def test_a_file_taken_away_elsewhere_is_a_clash_too():
 
 
 def test_a_file_that_has_come_meanwhile_is_not_written_over():
-    draft = begin(SHELF, lens())
+    draft = Draft(SHELF, lens())
     saved()
     draft.change(lens(title="second"))
     with pytest.raises(ChangedElsewhere):
@@ -133,7 +133,7 @@ def test_kept_work_still_knows_which_file_it_began_from():
     draft = saved()
     draft.change(lens(title="half done"))
     draft.keep()
-    other = begin(SHELF, lens(title="theirs"))
+    other = Draft(SHELF, lens(title="theirs"))
     other.save(over=True)
     draft.keep()
     again, _ = open_draft(SHELF, "mine")
@@ -142,7 +142,7 @@ def test_kept_work_still_knows_which_file_it_began_from():
 
 
 def test_kept_work_follows_a_new_name_and_goes_when_it_is_saved():
-    draft = begin(SHELF, lens("first"))
+    draft = Draft(SHELF, lens("first"))
     draft.keep()
     draft.change(copied(draft.present, "second"))
     draft.keep()
@@ -153,7 +153,7 @@ def test_kept_work_follows_a_new_name_and_goes_when_it_is_saved():
 
 def test_a_name_must_be_free():
     saved()
-    draft = begin(SHELF, lens("kept"))
+    draft = Draft(SHELF, lens("kept"))
     draft.keep()
     for taken in ("mine", "kept"):
         with pytest.raises(BadInput, match="one of yours already"):

@@ -261,7 +261,7 @@ def test_the_work_of_two_dead_programs_comes_back_with_both_ones_takes(path: Pat
 
 def test_a_draft_of_a_profile_belongs_to_the_program_that_works_on_it() -> None:
     lens = library.lens("demo-prime-35").model_copy(update={"name": "mine", "title": "Changed"})
-    draft = profile_draft.begin("lenses", lens)
+    draft = profile_draft.Draft("lenses", lens)
     come, go, done = os.pipe(), os.pipe(), 0
     pid = os.fork()
     if pid == 0:
@@ -281,7 +281,7 @@ def test_a_draft_of_a_profile_belongs_to_the_program_that_works_on_it() -> None:
 
 def test_kept_work_on_a_profile_that_cannot_be_read_is_set_aside_and_told() -> None:
     lens = library.lens("demo-prime-35").model_copy(update={"name": "mine"})
-    draft = profile_draft.begin("lenses", lens)
+    draft = profile_draft.Draft("lenses", lens)
     draft.save()
     draft.change(lens.model_copy(update={"title": "Changed"}))
     draft.keep()

@@ -15,7 +15,7 @@ from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Lens, Profile
 from forescale.engine.shelf import profile_draft, profile_edit
 from forescale.engine.shelf.kit_shelf import SHELVES, KitChange, OnShelf, choices, saved_users, users, with_focal_length
-from forescale.engine.shelf.profile_draft import Draft, begin, free_name, hides, open_draft
+from forescale.engine.shelf.profile_draft import Draft, free_name, hides, open_draft
 from forescale.engine.units import number_text
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import Column
@@ -172,7 +172,7 @@ class KitScreen(RowsScreen[None]):
             name = make(free_name(self.shelf, text)).name
             return f"{name}, which will hide the built-in one of that name" if hides(self.shelf, name) else name
 
-        self.ask(label, text, read, lambda text: self._open(begin(self.shelf, make(free_name(self.shelf, text)))))
+        self.ask(label, text, read, lambda text: self._open(Draft(self.shelf, make(free_name(self.shelf, text)))))
 
     def action_edit(self) -> None:
         """Edit the profile in hand; a shipped one is copied first."""
