@@ -28,7 +28,8 @@ class FieldHelp:
 
     `what` it is, how it `enters` the answer, how to `measure` or find it on set; `leads_to` are the keys of the numbers
     that it goes into first. Left open, it is what the program chose, the number of the answer at the key `chosen`; or,
-    where nothing is chosen but another value holds, that at `follows`.
+    where nothing is chosen but another value holds, that at `follows`. A remedy that sets it says `to`, its value put in
+    at the braces, and the name of its row; one that leaves it open says `opened`. Both may be empty.
     """
 
     label: str
@@ -40,6 +41,8 @@ class FieldHelp:
     first: float | None = None
     chosen: str = ""
     follows: str = ""
+    to: str = ""
+    opened: str = ""
 
 
 def _field(label: str, what: str, leads_to: list[str], enters: str, measure: str, more: Any = None) -> FieldHelp:

@@ -7,13 +7,16 @@ from dataclasses import replace
 
 from forescale.engine.findings.words import with_advice
 from forescale.engine.mends import focus, place, rate, slip
-from forescale.engine.mends.sentence import sentence
-from forescale.engine.mends.taking import as_changes, gone, taken
+from forescale.engine.mends.taking import as_changes, gone, sentence, taken
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Mend
 
 __all__ = ["as_changes", "joined", "joined_short", "mends", "taken", "told"]
 
-OFFERS = place.OFFERS | rate.OFFERS | focus.OFFERS | slip.OFFERS
+OFFERS = {
+    code: offers
+    for offers, codes in (*place.OFFERS, *rate.OFFERS, *focus.OFFERS, *slip.OFFERS)
+    for code in codes.split()
+}
 MOST = 4
 GRAVE = ("stop", "warn")
 _of_last: list[tuple[Answer, dict[Finding, tuple[Mend, ...]]]] = []  # the answer asked of last, with what was found

@@ -18,15 +18,14 @@ AS_SET = 1.003  # room for the pupil, which moves with the mark
 def stop_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the stop nearest to the one set that the lens has, and the program's own choice."""
     marks = of.kit.lens.f_numbers
-    near = marks[-1] if of.focus.f_number > marks[-1] else marks[0]
-    yield Mend("", {"focus.stop": Words(of).stop(near)})
-    yield Mend("", {"focus.stop": None})
+    for stop in (Words(of).stop(marks[-1] if of.focus.f_number > marks[-1] else marks[0]), None):
+        yield Mend("", {"focus.stop": stop})
 
 
 def mark_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the nearest mark of the lens, and the one that splits the zone."""
-    yield Mend("", {"focus.distance": Words(of).exactly(of.kit.lens.close_focus)})
-    yield Mend("", {"focus.distance": None})
+    for mark in (Words(of).exactly(of.kit.lens.close_focus), None):
+        yield Mend("", {"focus.distance": mark})
 
 
 def hold_zone(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -110,10 +109,10 @@ def best_stop(of: Answer, _finding: Finding) -> Iterator[Mend]:
         yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})
 
 
-OFFERS: dict[str, Offers] = {
-    "stop-beyond-lens": stop_on_lens,
-    "inside-close-focus": mark_on_lens,
-    "zone-short": hold_zone,
-    "zone-hair": with_room,
-    "past-best-stop": best_stop,
-}
+OFFERS: tuple[tuple[Offers, str], ...] = (
+    (stop_on_lens, "stop-beyond-lens"),
+    (mark_on_lens, "inside-close-focus"),
+    (hold_zone, "zone-short"),
+    (with_room, "zone-hair"),
+    (best_stop, "past-best-stop"),
+)

@@ -80,17 +80,10 @@ def less_cover(of: Answer, finding: Finding) -> Iterator[Mend]:
     yield Mend("", {"move.sweep": f"{number_text(rounded_down(most - 0.01, 3))} deg"})
 
 
-def nearest(_of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the model without the nearest part that lies behind it."""
-    yield Mend("", {"place.model_near": None})
-
-
 def finer(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the finer steps of the shop."""
     unit = of.scale.rounding.split()[1]
-    for step in get_args(Rounding):
-        if step.endswith(unit):
-            yield Mend("", {"scale.rounding": step})
+    yield from (Mend("", {"scale.rounding": step}) for step in get_args(Rounding) if step.endswith(unit))
 
 
 def ballast(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -109,9 +102,6 @@ def together(of: Answer, _finding: Finding) -> Iterator[Mend]:
         yield Mend(model_says(words, found.model))
     for name in () if found is None else found.doubtful:
         yield Mend(f'read "{name}" again: the other points gainsay it')
-
-
-# The picture
 
 
 def upright(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -184,10 +174,9 @@ def shorter_move(of: Answer, finding: Finding) -> Iterator[Mend]:
     """Yield the sweep and the start at which the frame still holds every point, or every outline of the model."""
     if of.picture is None:
         return
-    if finding.code == "point-leaves-frame":
-        left = [point.leaves_deg for point in of.picture.points if point.in_frame]
-    else:
-        left = [outline.leaves_deg for outline in of.picture.outlines if outline.of == "model"]
+    points = [point.leaves_deg for point in of.picture.points if point.in_frame]
+    outlines = [outline.leaves_deg for outline in of.picture.outlines if outline.of == "model"]
+    left = points if finding.code == "point-leaves-frame" else outlines
     turns = [turn for turn in left if turn is not None]
     changes: Changes = {}
     for path, ahead in (("move.sweep", turns), ("move.start", [-turn for turn in turns])):
@@ -195,9 +184,6 @@ def shorter_move(of: Answer, finding: Finding) -> Iterator[Mend]:
             changes[path] = f"{number_text(math.floor(held_to * 100) / 100, 5)} deg"
     if changes:
         yield Mend("", changes)
-
-
-# Pieces
 
 
 def _piece(of: Answer, finding: Finding) -> tuple[str, PicturePiece]:
@@ -228,13 +214,8 @@ def piece_zone(of: Answer, finding: Finding) -> Iterator[Mend]:
     _, piece = _piece(of, finding)
     at, nearer = Words(of).exactly(piece.stands_mm), piece.stands_mm < of.focus.near_needed_mm
     zone: Changes = {"place.model_near" if nearer else "place.background_far": at}
-    yield Mend(
-        f"hold sharp {'from' if nearer else 'to'} {at}, focus and stop following",
-        zone | {"focus.distance": None, "focus.stop": None},
-    )
-
-
-# The survey
+    zone |= {"focus.distance": None, "focus.stop": None}
+    yield Mend(f"hold sharp {'from' if nearer else 'to'} {at}, focus and stop following", zone)
 
 
 def survey_as_now(_of: Answer, finding: Finding) -> Iterator[Mend]:
@@ -252,28 +233,23 @@ def survey_counts(of: Answer, _finding: Finding) -> Iterator[Mend]:
     yield Mend(f"count the background at {text}", {"place.background": text} | with_it, "the tape is not believed")
 
 
-OFFERS: dict[str, Offers] = {
-    "ratio-chosen": keep_ratio,
-    "size-mismatch": size,
-    "size-hair": matching,
-    "points-miss": matching,
-    "line-up-misses": together,
-    "gravity-as-read": as_read,
-    "cover-endless": less_cover,
-    "cover-wider": less_cover,
-    "nearest-behind": nearest,
-    "too-small": finer,
-    "stand-falls": ballast,
-    "over-frame": upright,
-    "meet-out-of-frame": meeting,
-    "meet-leaves-frame": meeting,
-    "point-out-of-frame": held,
-    "outline-cut": held,
-    "point-leaves-frame": shorter_move,
-    "outline-leaves-frame": shorter_move,
-    "piece-size": piece_size,
-    "piece-rate": piece_rate,
-    "piece-soft": piece_zone,
-    "survey-moved": survey_as_now,
-    "survey-stale": survey_counts,
-}
+OFFERS: tuple[tuple[Offers, str], ...] = (
+    (keep_ratio, "ratio-chosen"),
+    (size, "size-mismatch"),
+    (matching, "size-hair points-miss"),
+    (together, "line-up-misses"),
+    (as_read, "gravity-as-read"),
+    (less_cover, "cover-endless cover-wider"),
+    (lambda *_: iter([Mend("", {"place.model_near": None})]), "nearest-behind"),
+    (finer, "too-small"),
+    (ballast, "stand-falls"),
+    (upright, "over-frame"),
+    (meeting, "meet-out-of-frame meet-leaves-frame"),
+    (held, "point-out-of-frame outline-cut"),
+    (shorter_move, "point-leaves-frame outline-leaves-frame"),
+    (piece_size, "piece-size"),
+    (piece_rate, "piece-rate"),
+    (piece_zone, "piece-soft"),
+    (survey_as_now, "survey-moved"),
+    (survey_counts, "survey-stale"),
+)

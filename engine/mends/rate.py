@@ -30,19 +30,12 @@ def rates(of: Answer, _finding: Finding) -> Iterator[Mend]:
     else:
         near = min(mode.fps, key=lambda fps: (abs(fps - now), fps))
     first = (serves, near) if of.setting.action.scaled else (near, serves)
-    for fps in (*first, *steady_rates(of)):
-        yield _set(fps)
+    yield from set_rates(*first, *steady_rates(of))
 
 
-def _set(fps: float) -> Mend:
-    return Mend("", {"action.fps": number_text(fps, 6)})
-
-
-def chosen(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the rate as it was chosen, so that it stays, and the next lower."""
-    yield _set(of.speed.fps)
-    if (lower := next_lower(of)) is not None:
-        yield _set(lower)
+def set_rates(*rates: float | None) -> Iterator[Mend]:
+    """Yield each of the rates that there are."""
+    yield from (Mend("", {"action.fps": number_text(fps, 6)}) for fps in rates if fps is not None)
 
 
 def heavier(of: Answer, finding: Finding) -> Iterator[Mend]:
@@ -83,10 +76,8 @@ def slower_move(of: Answer, finding: Finding) -> Iterator[Mend]:
 def still_behind(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the ways out where the background moves too slowly."""
     yield Mend("keep all that moves out of the background", price="no people, trees in wind, smoke or water there")
-    yield Mend(
-        "shoot the model on a locked rig in a pass of its own, and the place at the playback rate",
-        price="the two are joined later, not in the camera",
-    )
+    apart = "shoot the model on a locked rig in a pass of its own, and the place at the playback rate"
+    yield Mend(apart, price="the two are joined later, not in the camera")
     if of.speed.time_factor > 2:
         yield Mend(f"build larger: at a quarter of 1:{number_text(of.scale.ratio, 3)} all goes half as fast")
 
@@ -98,9 +89,6 @@ def longer(of: Answer, _finding: Finding) -> Iterator[Mend]:
     for time in (fall, max((cue.screen_s for cue in cues), default=0.0)):
         if time > of.speed.screen_time_s:
             yield Mend("", {"action.screen_time": f"{number_text(rounded_up(time, 3), 4)} s"}, "a longer shot")
-
-
-# Light
 
 
 def top_iso(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -145,11 +133,8 @@ def steady(of: Answer, finding: Finding) -> Iterator[Mend]:
     if of.light.safe_shutter_deg is not None:
         yield Mend("", {"action.shutter": f"{number_text(of.light.safe_shutter_deg, 4)} deg"})
     for fps in steady_rates(of) if finding.code == "flicker" else ():
-        yield Mend(
-            "",
-            {"action.fps": number_text(fps, 5)},
-            "holds while the mains hold: on a generator no rate is flicker-free",
-        )
+        price = "holds while the mains hold: on a generator no rate is flicker-free"
+        yield Mend("", {"action.fps": number_text(fps, 5)}, price)
 
 
 def lamp_farther(of: Answer, finding: Finding) -> Iterator[Mend]:
@@ -166,9 +151,6 @@ def lamp_farther(of: Answer, finding: Finding) -> Iterator[Mend]:
     elif finding.code == "lamp-soft":
         wanted = (lamp.size or 0.0) / (SOFTER * lamps.SUN_WIDTH_SHARE)
     yield Mend("", {path: Words(of).exactly(wanted * 1.01)})
-
-
-# The sun
 
 
 def other_time(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -200,36 +182,27 @@ def in_window(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 def another_day(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the day of the next thirty on which the sun comes nearest to where it stood."""
-    days = () if of.sun is None else of.sun.nearest_on
     known = [
-        (day.misses_deg, day.date, day.time) for day in days if day.misses_deg is not None and day.time is not None
+        day for day in (of.sun.nearest_on if of.sun else ()) if day.misses_deg is not None and day.time is not None
     ]
     if known:
-        _, date, time = min(known, key=lambda day: day[0])
-        yield Mend("", {"sun.date": date, "sun.time": time})
+        day = min(known, key=lambda day: day.misses_deg or 0.0)
+        yield Mend("", {"sun.date": day.date, "sun.time": day.time})
 
 
-OFFERS: dict[str, Offers] = {
-    "rate-missing": rates,
-    "rate-high": rates,
-    "rate-low": heavier,
-    "rate-chosen": chosen,
-    "judder": slower_move,
-    "readout-skew": slower_move,
-    "background-slow": still_behind,
-    "fall-cut": longer,
-    "cue-late": longer,
-    "iso-missing": top_iso,
-    "light-short": more_light,
-    "light-over": less_light,
-    "flicker": steady,
-    "bands": steady,
-    "lamp-near": lamp_farther,
-    "lamp-falls-off": lamp_farther,
-    "lamp-soft": lamp_farther,
-    "sun-down": other_time,
-    "sun-in-frame": other_time,
-    "rig-shadow": other_time,
-    "light-not-now": in_window,
-    "light-never-matches": another_day,
-}
+OFFERS: tuple[tuple[Offers, str], ...] = (
+    (rates, "rate-missing rate-high"),
+    (heavier, "rate-low"),
+    (lambda of, _: set_rates(of.speed.fps, next_lower(of)), "rate-chosen"),  # as it was chosen, so that it stays
+    (slower_move, "judder readout-skew"),
+    (still_behind, "background-slow"),
+    (longer, "fall-cut cue-late"),
+    (top_iso, "iso-missing"),
+    (more_light, "light-short"),
+    (less_light, "light-over"),
+    (steady, "flicker bands"),
+    (lamp_farther, "lamp-near lamp-falls-off lamp-soft"),
+    (other_time, "sun-down sun-in-frame rig-shadow"),
+    (in_window, "light-not-now"),
+    (another_day, "light-never-matches"),
+)

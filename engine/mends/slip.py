@@ -38,11 +38,6 @@ def less_travel(of: Answer, _finding: Finding) -> Iterator[Mend]:
         yield Mend("", {"move.travel": f"{Words(of).no_more(allowed)} {travel.way}"}, "a shorter travel")
 
 
-def reading_out(_of: Answer, finding: Finding) -> Iterator[Mend]:
-    """Yield the bench without the reading that a finding names."""
-    yield Mend("", {f"bench.{finding.text.split(' ')[1]}": None}, "one reading less")
-
-
 def others_out(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the bench without what was taken with other kit."""
     rows = enumerate(of.setting.bench, start=1)
@@ -59,17 +54,11 @@ def slips_turned(of: Answer, _finding: Finding) -> Iterator[Mend]:
     yield Mend(f"count the slips as {', '.join(turned)} px", changes, "right where it was they that ran backwards")
 
 
-OFFERS: dict[str, Offers] = {
-    "slip-hair": slide,
-    "slip-over": slide,
-    "slip-uncertain": slide,
-    "slide-to-set": slide,
-    "piece-slips": slide,
-    "slide-none-holds": turn_less,
-    "slide-out-of-reach": turn_less,
-    "slide-too-coarse": turn_less,
-    "travel-over": less_travel,
-    "bench-contradicts": reading_out,
-    "bench-other-kit": others_out,
-    "bench-slope": slips_turned,
-}
+OFFERS: tuple[tuple[Offers, str], ...] = (
+    (slide, "slip-hair slip-over slip-uncertain slide-to-set piece-slips"),
+    (turn_less, "slide-none-holds slide-out-of-reach slide-too-coarse"),
+    (less_travel, "travel-over"),
+    (lambda _, it: iter([Mend("", {f"bench.{it.text.split(' ')[1]}": None}, "one reading less")]), "bench-contradicts"),
+    (others_out, "bench-other-kit"),
+    (slips_turned, "bench-slope"),
+)

@@ -1,4 +1,4 @@
-"""Taking a remedy: its changes as an edit of the shot, and the answer to the shot with them."""
+"""A remedy's changes: as an edit of the shot, as the answer to the shot with them, and as a sentence."""
 
 from __future__ import annotations
 
@@ -8,13 +8,14 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from forescale.engine.answer import answer
+from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import assemble
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.record import Answer, Finding, Mend
-from forescale.engine.units import number_text, rounded_down
+from forescale.engine.units import filter_text, number_text, parse_length, rounded_down
 
 Offers = Callable[[Answer, Finding], Iterator[Mend]]
 Changes = dict[str, str | None]
@@ -80,3 +81,28 @@ def stood_at(of: Answer, tape_mm: float, ratio: float | None = None) -> Changes:
         deep = max(of.lineup.model_mm - near, 0.0) * (1.0 if ratio is None else of.scale.ratio / ratio)
         changes["place.model_near"] = words.exactly(tape_mm - deep) if deep < tape_mm else None
     return changes
+
+
+def sentence(of: Answer, set_to: Mapping[str, str | None]) -> str:
+    """Return a remedy's changes as one would say them: "focus at 17 ft 6 in and set f/14"."""
+    parts = [_part(of, path, text) for path, text in set_to.items()]
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def _part(of: Answer, path: str, text: str | None) -> str:
+    name, row = "", _ROW.fullmatch(path)
+    if row is not None:
+        if row[3] is None:
+            return f"take reading {row[2]} out"
+        path, name = f"{row[1]}.{row[3]}", getattr(getattr(of.setting, row[1])[int(row[2]) - 1], "name", "")
+    field = FIELD_HELP[path]
+    if text is None:
+        return field.opened.format(name=name) or f"leave out {field.label.lower()}"
+    if path == "light.nd":
+        return "take the ND out (0)" if text == "0" else f"fit a filter of {filter_text(float(text))}"
+    if path == "move.slide" and (stands := of.setting.move.slide) is not None:
+        by = parse_length(text) - stands
+        return f"slide the camera {'forward' if by > 0 else 'back'} {Words(of).on_slide.mark(abs(by))}, to {text}"
+    if path in {"action.shutter", "move.sweep"}:
+        text = f"{text.removesuffix(' deg')}°"
+    return (field.to or f"set {field.label.lower()} to {{}}").format(text, name=name)
