@@ -7,9 +7,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from forescale.engine.answer.in_force import in_force
-from forescale.engine.field_help import FIELD_HELP, choices_of
+from forescale.engine.field_help import FIELD_HELP, LARGE, By, Rungs, Step, choices_of
 from forescale.engine.fields.kinds import Sharpness
-from forescale.engine.fields.steps import LARGE, By, Rungs, Step
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting

@@ -5,10 +5,9 @@ from __future__ import annotations
 import tomllib
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Literal, get_args, get_origin
+from typing import Any, Literal, NamedTuple, get_args, get_origin
 
 from forescale.engine.fields.kinds import Sharpness
-from forescale.engine.fields.steps import By, Rungs, Step
 from forescale.engine.fields.ways import ASIDE, FARTHEST_MM, LEVEL, WAYS, Carried, FramePlace
 from forescale.engine.files.faults import Fault, FieldPath, field_path
 from forescale.engine.formulas.light import ISO_STEPS
@@ -19,7 +18,26 @@ from forescale.engine.shot.records import Setting
 from forescale.engine.units import Stop, UnitSystem, stop_text
 from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER
 
+LARGE = 3  # natural steps in a large one, where no other size is given
 _RUNGS = {"standard ratios": STANDARD_RATIOS, "ISO speeds": ISO_STEPS}
+
+
+class By(NamedTuple):
+    """A step of this much, and a large one, in the unit that the value is held in."""
+
+    small: float
+    large: float
+
+
+class Rungs(NamedTuple):
+    """A step from one of these values to the next."""
+
+    values: tuple[float, ...]
+
+
+# An inch or 5 cm on a tape, ten times as much far off; the mode's next rate; the lens's next mark; a third of a stop of
+# light; a little more or less of what sharp is said in.
+Step = By | Rungs | Literal["tape", "mode's rates", "lens's marks", "third of a stop", "sharpness"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +46,8 @@ class FieldHelp:
 
     `what` it is, how it `enters` the answer, how to `measure` or find it on set; `leads_to` are the keys of the numbers
     that it goes into first. Left open, it is what the program chose, the number of the answer at the key `chosen`; or,
-    where nothing is chosen but another value holds, that at `follows`. A remedy that sets it says `to`, its value put in
-    at the braces, and the name of its row; one that leaves it open says `opened`. Both may be empty.
+    where nothing is chosen but another value holds, that at `follows`. A remedy that sets it says `to`, one that leaves
+    it open `opened`; empty is as for most.
     """
 
     label: str

@@ -20,8 +20,8 @@ Writer = Callable[[float, UnitSystem], str]
 class KindOfValue(NamedTuple):
     """How a kind is read (a text, and the unit of a bare number), written exactly and shown; an example of it.
 
-    `bare` is the unit in which a bare number is read in each system, empty where the kind has no unit; `edge` shows
-    the edge of a range.
+    `edge` shows the edge of a range; `bare` is the unit in which a bare number is read in each system, empty where the
+    kind has no unit.
     """
 
     like: str
@@ -38,58 +38,62 @@ def plain_number(value: float) -> str:
     return short if float(short) == value else repr(value)
 
 
-def _number(text: str | float, _bare_unit: str | None) -> float:
+def _number(text: str | float, _bare_unit: str | None = None) -> float:
     value = units.parse_number(text) if isinstance(text, str) else float(text)
     if not math.isfinite(value):
         raise EntryError(f"{text} is not a number that can be used", "write a plain number such as 24")
     return value
 
 
-def _share(text: str | float, bare_unit: str | None) -> float:
+def _share(text: str | float, _bare_unit: str | None) -> float:
     """Read a share of a whole: 0.22 or "22 %"."""
     if isinstance(text, str) and text.rstrip().endswith("%"):
-        return _number(text.rstrip().removesuffix("%"), bare_unit) / 100
-    return _number(text, bare_unit)
+        return _number(text.rstrip().removesuffix("%")) / 100
+    return _number(text)
 
 
-def _percent(value: float, _system: UnitSystem) -> str:
+def _percent(value: float) -> str:
     return f"{units.number_text(100 * value, 4)} %"
 
 
 def _measured(quantity: UnitKind, like: str, imperial: str, metric: str, **shows: Writer) -> KindOfValue:
     """Return a kind with units: read and written as its quantity is, but for what `shows` shows otherwise."""
-    writers: dict[str, Writer] = {
-        "write": lambda value, system: units.exact_text(value, quantity, system),
-        "shown": lambda value, system: units.measure_text(value, quantity, system),
-    } | shows
+    shown = shows.get("shown", lambda value, system: units.measure_text(value, quantity, system))
     return KindOfValue(
-        like=f"text with a unit, such as {like}",
-        parse=lambda text, bare_unit: units.parse_quantity(text, quantity, bare_unit),
-        write=writers["write"],
-        shown=writers["shown"],
-        edge=writers.get("edge", writers["shown"]),
-        bare={"imperial": imperial, "metric": metric},
+        f"text with a unit, such as {like}",
+        lambda text, bare_unit: units.parse_quantity(text, quantity, bare_unit),
+        shows.get("write", lambda value, system: units.exact_text(value, quantity, system)),
+        shown,
+        shows.get("edge", shown),
+        {"imperial": imperial, "metric": metric},
     )
 
 
 def _written(
-    like: str, parse: Callable[[Any, str | None], float], write: Callable[[float], str], bare: str = ""
+    like: str,
+    parse: Callable[[Any, str | None], float],
+    write: Callable[[float], str],
+    shown: Callable[[float], str] | None = None,
+    edge: Callable[[float], str] | None = None,
+    bare: str = "",
 ) -> KindOfValue:
-    """Return a kind that is written in one way everywhere."""
-
-    def written(value: float, _system: UnitSystem) -> str:
-        return write(value)
-
-    return KindOfValue(like, parse, written, written, written, {"imperial": bare, "metric": bare} if bare else {})
+    """Return a kind that is written in one way in both systems, and shown as it is written where not told otherwise."""
+    ways = (_alike(write), _alike(shown or write), _alike(edge or write))
+    return KindOfValue(like, parse, *ways, {"imperial": bare, "metric": bare} if bare else {})
 
 
-def _on_a_side(like: str, sides: compass.Sides) -> KindOfValue:
-    return _written(
-        like,
-        lambda text, bare_unit: compass.parse_sided(text, sides, bare_unit),
-        lambda value: compass.sided_text(value, sides),
-        "deg",
-    )
+def _alike(write: Callable[[float], str]) -> Writer:
+    return lambda value, _: write(value)
+
+
+def _as_read(mm_s: float, system: UnitSystem) -> str:
+    """Return a speed in the unit in which a bare number is read."""
+    return units.exact_text(mm_s, units.SPEED, system)
+
+
+def _on_a_side(example: str, sides: compass.Sides) -> KindOfValue:
+    like, parse = f'text with its side, such as "{example}"', lambda text, bare: compass.parse_sided(text, sides, bare)
+    return _written(like, parse, lambda value: compass.sided_text(value, sides), bare="deg")
 
 
 KINDS: dict[Kind, KindOfValue] = {
@@ -102,60 +106,40 @@ KINDS: dict[Kind, KindOfValue] = {
         "deg",
         "deg",
         write=units.exact_angle,
-        shown=lambda value, _: units.angle_text(value),
+        shown=_alike(units.angle_text),
         edge=units.exact_angle,
     ),
-    "time": _measured(
-        units.TIME, '"6 s"', "s", "s", write=units.exact_time, shown=lambda value, _: units.time_text(value)
-    ),
-    "speed": _measured(  # shown in the unit in which a bare number is read
-        units.SPEED,
-        '"30 mph" or "10 m/s"',
-        "mph",
-        "km/h",
-        shown=lambda value, system: units.exact_text(value, units.SPEED, system),
-        edge=units.road_speed_text,
-    ),
+    "time": _measured(units.TIME, '"6 s"', "s", "s", write=units.exact_time, shown=_alike(units.time_text)),
+    "speed": _measured(units.SPEED, '"30 mph" or "10 m/s"', "mph", "km/h", shown=_as_read, edge=units.road_speed_text),
     "light": _measured(units.ILLUMINANCE, '"15000 lx" or "1400 fc"', "fc", "lx", shown=units.illuminance_text),
     "force": _measured(units.FORCE, '"20 N" or "5 lbf"', "lbf", "N"),
     "weight": _measured(units.WEIGHT, '"12 kg" or "30 lb"', "lb", "kg"),
     "area": _measured(units.AREA, '"1.1 m2" or "12 ft2"', "ft2", "m2"),
     "density": _measured(units.DENSITY, '"450 kg/m3" or "28 lb/ft3"', "lb/ft3", "kg/m3"),
-    "north": _on_a_side('text with its side, such as "51.2 deg N"', compass.NORTH_SOUTH),
-    "east": _on_a_side('text with its side, such as "2.4 deg W"', compass.EAST_WEST),
-    "side": _on_a_side('text with its side, such as "40 deg left"', compass.RIGHT_LEFT),
+    "north": _on_a_side("51.2 deg N", compass.NORTH_SOUTH),
+    "east": _on_a_side("2.4 deg W", compass.EAST_WEST),
+    "side": _on_a_side("40 deg left", compass.RIGHT_LEFT),
     "clock": _written('a time of day, such as "10:30"', lambda text, _: compass.parse_clock(text), compass.clock_text),
-    "offset": _written('text such as "+1 h" or "-3 h 30 min"', compass.parse_offset, compass.offset_text, "h"),
-    "ratio": KindOfValue(
-        like='a ratio, such as "1:24" or "1/2 in = 1 ft"',
-        parse=lambda text, _: units.parse_ratio(text),
-        write=lambda value, _: f"1:{plain_number(value)}",
-        shown=lambda value, _: units.ratio_text(value),
-        edge=lambda value, _: f"1:{plain_number(value)}",
-        bare={},
+    "offset": _written('text such as "+1 h" or "-3 h 30 min"', compass.parse_offset, compass.offset_text, bare="h"),
+    "ratio": _written(
+        'a ratio, such as "1:24" or "1/2 in = 1 ft"',
+        lambda text, _: units.parse_ratio(text),
+        lambda value: f"1:{plain_number(value)}",
+        units.ratio_text,
     ),
-    "number": KindOfValue(
-        like="a plain number, such as 24",
-        parse=_number,
-        write=lambda value, _: plain_number(value),
-        shown=lambda value, _: units.number_text(value, 5),
-        edge=lambda value, _: units.number_text(value, 8),
-        bare={},
+    "number": _written(
+        "a plain number, such as 24",
+        _number,
+        plain_number,
+        lambda value: units.number_text(value, 5),
+        lambda value: units.number_text(value, 8),
     ),
-    "filter": KindOfValue(
-        like='stops or a density, such as 2, "2 stops" or "ND 0.6"',
-        parse=lambda text, bare: units.parse_filter(text) if isinstance(text, str) else _number(text, bare),
-        write=lambda value, _: f"{plain_number(value)} stop{'' if value == 1 else 's'}",
-        shown=lambda value, _: units.filter_text(value),
-        edge=lambda value, _: f"{plain_number(value)} stops",
-        bare={},
+    "filter": _written(
+        'stops or a density, such as 2, "2 stops" or "ND 0.6"',
+        lambda text, _: units.parse_filter(text) if isinstance(text, str) else _number(text),
+        lambda value: f"{plain_number(value)} stop{'' if value == 1 else 's'}",
+        units.filter_text,
+        lambda value: f"{plain_number(value)} stops",
     ),
-    "share": KindOfValue(
-        like='a share, such as 0.22 or "22 %"',
-        parse=_share,
-        write=lambda value, _: plain_number(value),
-        shown=_percent,
-        edge=_percent,
-        bare={},
-    ),
+    "share": _written('a share, such as 0.22 or "22 %"', _share, plain_number, _percent, _percent),
 }

@@ -51,12 +51,8 @@ class Written:
         def dump(value: Any, info: Any) -> Any:
             return self.held(value, (info.context or {}).get("units", "metric"))
 
-        return core_schema.no_info_plain_validator_function(
-            self.read,
-            serialization=core_schema.plain_serializer_function_ser_schema(
-                dump, info_arg=True, when_used="unless-none"
-            ),
-        )
+        write = core_schema.plain_serializer_function_ser_schema(dump, info_arg=True, when_used="unless-none")
+        return core_schema.no_info_plain_validator_function(self.read, serialization=write)
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,30 +183,20 @@ class Sharpness:
 
     def __str__(self) -> str:
         """Return the text that reads back as this."""
-        match self.by:
-            case "diagonal":
-                return f"diagonal/{plain_number(self.value)}"
-            case "pixels":
-                return f"{plain_number(self.value)} px"
-            case "measured":
-                return "measured"
-            case _:
-                return f"{plain_number(self.value)} mm"
+        number = plain_number(self.value)
+        ways = {"diagonal": f"diagonal/{number}", "pixels": f"{number} px", "measured": "measured"}
+        return ways.get(self.by, f"{number} mm")
 
     def coc_mm(self, width_mm: float, height_mm: float, pixel_mm: float, measured_mm: float | None = None) -> float:
         """Return the circle of confusion in mm on an active area of this size and pixel pitch.
 
         `measured_mm` is what test strips gave there; without any, as measured is a 1500th of the diagonal.
         """
-        match self.by:
-            case "diagonal":
-                return math.hypot(width_mm, height_mm) / self.value
-            case "pixels":
-                return self.value * pixel_mm
-            case "measured":
-                return math.hypot(width_mm, height_mm) / 1500 if measured_mm is None else measured_mm
-            case _:
-                return self.value
+        if self.by == "diagonal" or (self.by == "measured" and measured_mm is None):
+            return math.hypot(width_mm, height_mm) / (self.value if self.by == "diagonal" else 1500)
+        if self.by == "measured" and measured_mm is not None:
+            return measured_mm
+        return self.value * (pixel_mm if self.by == "pixels" else 1.0)
 
 
 def _within(value: float, low: float, high: float, unit: str) -> float:

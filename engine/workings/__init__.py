@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING, Any
 from forescale.engine.answer.in_force import number_at
 from forescale.engine.findings.line_up import CAMERA, HEAD, LABELS, MODEL, WAYS
 from forescale.engine.solve.record import Pane
-from forescale.engine.workings.conventions import CONVENTIONS
-from forescale.engine.workings.put_in import put_in
+from forescale.engine.workings.put_in import CONVENTIONS, put_in
 from forescale.engine.workings.sums import SUMS
 from forescale.engine.workings.sums_lens import LENS_SUMS
 from forescale.engine.workings.values import is_known, value_text

@@ -72,12 +72,6 @@ def _cover(of: Answer, axes: frozenset[str], side: str, side_mm: float) -> str:
     return f"half the angle of view: atan({side} / (2 × {{v}})) = {half}; {{d}} × {sides} = {{}}"
 
 
-def _drift(of: Answer) -> str:
-    if math.isinf(of.lineup.drift_tolerance_mm):
-        return "model and background stand at one distance, so no drift parts them: infinity"
-    return "{t} px × {p across} / ({v} × (1 / {d} − 1 / {background})) = {}"
-
-
 class _Seen:
     """The first survey reading as it is worked with: what was read, the lens that it was read through, its pupil."""
 
@@ -161,12 +155,6 @@ def _crossing(of: Answer) -> str:
     return f"angle of view: 2 × atan({width} / (2 × {{v}})) = {field}; {{move time}} × {field} / {{sweep}} = {{}}"
 
 
-def _skew(of: Answer) -> str:
-    if not Figures(of).plain:
-        return "the picture's pace at the line-up, over the readout: {}"
-    return "{v} × {sweep} × pi / 180° / {seconds speed.move_set_time_s} × {readout} / {p along} = {}"
-
-
 def _available(of: Answer) -> str:
     lamps = [lamp.lux for lamp in of.light.lamps if lamp.lux is not None]
     if not lamps:
@@ -247,7 +235,11 @@ SUMS: dict[str, Callable[[Answer], str]] = {
     "lineup.foot_height_mm": _hung("ground"),
     "lineup.cover_width_mm": lambda of: _cover(of, PANS, "{w}", of.setup.frame_width_mm),
     "lineup.cover_height_mm": lambda of: _cover(of, TILTS, "{h}", of.kit.mode.height),
-    "lineup.drift_tolerance_mm": _drift,
+    "lineup.drift_tolerance_mm": lambda of: (
+        "model and background stand at one distance, so no drift parts them: infinity"
+        if math.isinf(of.lineup.drift_tolerance_mm)
+        else "{t} px × {p across} / ({v} × (1 / {d} − 1 / {background})) = {}"
+    ),
     "survey.distance_mm": _survey_distance,
     "survey.feature_width_mm": lambda of: (
         "as entered: {}" if _entered(of, "feature_width") else f"{_Seen(of).spans} = {{}}"
@@ -258,7 +250,11 @@ SUMS: dict[str, Callable[[Answer], str]] = {
     "speed.ideal_fps": _ideal("S"),
     "speed.fps": _fps,
     "speed.crossing_s": _crossing,
-    "speed.readout_skew_px": _skew,
+    "speed.readout_skew_px": lambda of: (
+        "{v} × {sweep} × pi / 180° / {seconds speed.move_set_time_s} × {readout} / {p along} = {}"
+        if Figures(of).plain
+        else "the picture's pace at the line-up, over the readout: {}"
+    ),
     "light.iso": lambda of: "the mode's base: {}" if "light.iso" in of.auto else "set to {}",
     "light.available_lux": _available,
     "light.pulse_depth": lambda of: (

@@ -171,14 +171,6 @@ def _slip(of: Answer, short: str) -> str:
     return short if Figures(of).plain else "the point aimed at, projected from where the move carries the pupil: {}"
 
 
-def _largest(of: Answer) -> str:
-    if of.speed.move_set_time_s is None:
-        return _STILL
-    if of.slip.largest_slip_px == of.slip.slip_px:
-        return "largest at the end of the move: {slip.slip_px}"
-    return "at the end of the move {slip.slip_px}; on the way it reaches {}"
-
-
 def _pupil(of: Answer) -> str:
     say, slip = Figures(of), of.slip
     if not slip.pupil_known:
@@ -240,19 +232,7 @@ def _tolerance(of: Answer) -> str:
     return f"with e as far as {{}}: {_parted(of, limit)} / {{p along}} = {{number slip.tolerance_px}} px"
 
 
-def _leaves(of: Answer) -> str:
-    if _over_the_tilt(of):
-        return "on the arc that a lens tilted by {aim} sees it go: {}"
-    return f"atan({'{h}' if of.slip.axis in TILTS else '{w}'} / (2 × {{v}})) = {{}}"
-
-
 # Its bench
-
-
-def _bench_zero(of: Answer) -> str:
-    if of.slip.bench is not None and of.slip.bench.bracket_mm is not None:
-        return "the middle of the readings that looked locked: {}"
-    return "{readings}; the line through them crosses no slip at {}"
 
 
 def _bench_pupil(of: Answer) -> str:
@@ -301,16 +281,30 @@ LENS_SUMS: dict[str, Callable[[Answer], str]] = {
     "focus.contrast.focus": lambda _: _IN_FOCUS,
     "focus.contrast.far": lambda of: _end(of, of.focus.far_needed_mm, of.setup.far_mm),
     "slip.slip_px": lambda of: _slip(of, "{mm slip.slip_mm} / {p along} = {}"),
-    "slip.largest_slip_px": _largest,
+    "slip.largest_slip_px": lambda of: (
+        _STILL
+        if of.speed.move_set_time_s is None
+        else "largest at the end of the move: {slip.slip_px}"
+        if of.slip.largest_slip_px == of.slip.slip_px
+        else "at the end of the move {slip.slip_px}; on the way it reaches {}"
+    ),
     "slip.slip_mm": lambda of: _slip(of, f"{_parted(of, of.slip.offset_mm or 0.0)} = {{}}"),
     "slip.slide_for_zero_mm": _zero,
     "slip.tolerance_mm": _tolerance,
     "slip.offset_mm": _offset,
     "slip.pupil_ahead_mm": _pupil,
-    "slip.leaves_frame_deg": _leaves,
+    "slip.leaves_frame_deg": lambda of: (
+        "on the arc that a lens tilted by {aim} sees it go: {}"
+        if _over_the_tilt(of)
+        else f"atan({'{h}' if of.slip.axis in TILTS else '{w}'} / (2 × {{v}})) = {{}}"
+    ),
     "slip.model_from_axis_mm": lambda of: _from_axis(of, of.lineup.model_mm),
     "slip.background_from_axis_mm": lambda of: _from_axis(of, of.lineup.background_mm),
-    "slip.bench.slide_for_zero_mm": _bench_zero,
+    "slip.bench.slide_for_zero_mm": lambda of: (
+        "the middle of the readings that looked locked: {}"
+        if of.slip.bench is not None and of.slip.bench.bracket_mm is not None
+        else "{readings}; the line through them crosses no slip at {}"
+    ),
     "slip.bench.pupil_ahead_mm": _bench_pupil,
     "slip.bench.slope_predicted_px_per_mm": _slope,
     "slip.bench.try_next_mm": _next,
