@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from forescale.engine import units
@@ -62,14 +62,10 @@ def as_left(answer: Answer) -> BenchSetup:
 
 def of_its_own(bench: BenchSetup, answer: Answer) -> dict[str, Any]:
     """Return what a reading must say of itself because the shot has it otherwise, as fields of its row."""
-    move, place = answer.setting.move, answer.setting.place
-    held = {
-        "axis": (bench.axis, move.axis),
-        "sweep": (bench.sweep_deg, move.sweep),
-        "model": (bench.near_mm, answer.lineup.model_mm),
-        "background": (bench.far_mm, place.background),
-    }
-    return {name: own for name, (own, shot) in held.items() if own != shot}
+    move = answer.setting.move
+    shot = (move.axis, move.sweep, answer.lineup.model_mm, answer.setting.place.background)
+    named = zip(("axis", "sweep", "model", "background"), astuple(bench), shot, strict=True)
+    return {name: own for name, own, there in named if own != there}
 
 
 def way_of(row: BenchRow) -> Way:
@@ -130,9 +126,7 @@ def noted(rows: tuple[BenchRow, ...], of: Answer) -> tuple[BenchRow, ...]:
     kit, move, place = of.kit, of.setting.move, of.setting.place
     now: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name, "aim": place.aim}
     now |= {"focal_length": kit.focal_mm, "focus": of.focus.focus_mm, "model": of.lineup.model_mm}
-    now |= {"background": place.background}
-    if kit.head is not None:
-        now["head"] = kit.head.name
+    now |= {"background": place.background, "head": kit.head and kit.head.name}
     if move.axis != "none" and move.sweep > 0:
         now |= {"axis": move.axis, "sweep": move.sweep}
     return tuple(
@@ -174,11 +168,12 @@ def shown_slip(row: BenchRow, system: UnitSystem) -> str:
 def in_words(row: BenchRow, system: UnitSystem) -> str:
     """Return what a slip says: how far, and which way the near target went against the far one."""
     value = row.slip_px if row.slip_px is not None else row.slip_at_background or 0.0
+    out = row.seen == "outruns" or value > 0
+    went = f"the near target {'outran' if out else 'lagged behind'}"
+    if row.seen == "locked" or (row.seen is None and value == 0):
+        went = "the two stayed together"
     if row.seen is not None:
-        value = {"outruns": 1.0, "lags": -1.0, "locked": 0.0}[row.seen]
-    went = "the two stayed together" if value == 0 else f"the near target {'outran' if value > 0 else 'lagged behind'}"
-    if row.seen is not None:
-        return f"by eye: {went}{'' if value == 0 else ' the far one'}"
+        return f"by eye: {went}{'' if row.seen == 'locked' else ' the far one'}"
     if row.slip_px is not None:
         return f"{number_text(math.fabs(value), 5)} px: {went}"
     return f"{units.length_text(math.fabs(value), system, fraction=32)} on the tape at the background: {went}"

@@ -1,25 +1,28 @@
-"""What the bench found, in sentences: the zero and its error, the pupil, whether that will do, what to read next."""
+"""What the bench found, in sentences: the zero and its error, the pupil, whether that will do, what to read next.
+
+And how to find the entrance pupil, in six steps for someone who never did it, with the shot's own numbers.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
+from typing import NamedTuple
 
 from forescale.engine.answer import Answer
+from forescale.engine.bench.bench_entry import BenchSetup, as_left, of_shot
+from forescale.engine.findings.built import DEFER
 from forescale.engine.findings.words import Words, with_advice
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.pupil import rows_text
 from forescale.engine.kit.slide_scale import SlideScale
+from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.groups import BenchAnswer
-from forescale.engine.units import number_text, tape_text
+from forescale.engine.units import angle_text, number_text, tape_text
 
 STEP_MM = 5.0  # places to read at are named to this, being easy to set
 REACH_MM = 40.0  # how far to either side of the zero to read where no head tells how far the slide goes
-
-
-def place_text(ahead_mm: float, scale: SlideScale) -> str:
-    """Return where a pupil stands, "24.1 mm ahead of", for a place to follow."""
-    return f"{scale.told(abs(ahead_mm))} {'ahead of' if ahead_mm >= 0 else 'behind'}"
 
 
 def report(answer: Answer) -> tuple[str, ...]:
@@ -41,13 +44,13 @@ def doubts(answer: Answer) -> tuple[str, ...]:
 
 
 def _zero(bench: BenchAnswer, scale: SlideScale) -> Iterator[str]:
-    zero = bench.slide_for_zero_mm
+    zero, error = bench.slide_for_zero_mm, bench.std_error_mm
     if bench.bracket_mm is None:
-        if zero is not None and (bench.std_error_mm is None or bench.band_mm is None):
+        if zero is not None and error is not None and bench.band_mm is not None:
+            yield f"Zero at {scale.told(zero)} ± {scale.about(error)} (one standard error)"
+        elif zero is not None:
             count = "one reading gives" if bench.slope_px_per_mm is None else "two readings give"
             yield f"Zero at {scale.told(zero)}; {count} no error"
-        elif zero is not None and bench.std_error_mm is not None:
-            yield f"Zero at {scale.told(zero)} ± {scale.about(bench.std_error_mm)} (one standard error)"
         return
     low, high = bench.bracket_mm
     if zero is not None:
@@ -95,7 +98,8 @@ def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
     slip, scale, known = answer.slip, Words(answer).on_slide, "the profile has none"
     if slip.pupil_known:
         known = f"the profile has {scale.told(slip.pupil_ahead_mm)}, {rows_text(slip.pupil_rows, answer.system)}"
-    yield f"Entrance pupil {place_text(bench.pupil_ahead_mm, scale)} the sensor plane; {known}"
+    ahead = "ahead of" if bench.pupil_ahead_mm >= 0 else "behind"
+    yield f"Entrance pupil {scale.told(abs(bench.pupil_ahead_mm))} {ahead} the sensor plane; {known}"
 
 
 def next_places(answer: Answer) -> tuple[float, ...]:
@@ -106,30 +110,24 @@ def next_places(answer: Answer) -> tuple[float, ...]:
     """
     bench, head = answer.slip.bench, answer.kit.head
 
-    def tidy(place: float, low: float, high: float) -> float:
+    def tidy(place: float, low: float = -math.inf, high: float = math.inf) -> float:
         """Return a place that is easy to set, within the slide."""
-        return min(max(_round(place), low), high)
+        return min(max(round(place / STEP_MM) * STEP_MM, low), high)
 
     if bench is None:
-        if head is None:
-            return ()
-        low, high = head.slide_min, head.slide_max
-        return tuple(tidy(low + share * (high - low), low, high) for share in (0.25, 0.75))
+        low, high = (head.slide_min, head.slide_max) if head else (0.0, 0.0)
+        return tuple(tidy(low + share * (high - low), low, high) for share in (0.25, 0.75) if head)
     if bench.bracket_mm is not None:
         return () if bench.try_next_mm is None else (round(bench.try_next_mm, 1),)
     zero, passes = bench.slide_for_zero_mm, passes_mm(answer)
     if zero is None or (bench.band_mm is not None and passes is not None and bench.band_mm <= passes):
         return ()
-    low, high = (head.slide_min, head.slide_max) if head else (_round(zero - REACH_MM), _round(zero + REACH_MM))
+    low, high = (head.slide_min, head.slide_max) if head else (tidy(zero - REACH_MM), tidy(zero + REACH_MM))
     if not low <= zero <= high:
         return ()
     sides = (tidy(low, low, high), tidy(high, low, high))
     taken = [row.slide for row in answer.setting.bench if taken_with(row, answer.setting, answer.kit)]
     return tuple(side for side in sides if all(abs(side - slide) >= STEP_MM for slide in taken)) or sides
-
-
-def _round(place: float) -> float:
-    return round(place / STEP_MM) * STEP_MM
 
 
 def stored_text(before: Answer, after: Answer) -> str:
@@ -147,3 +145,88 @@ def stored_text(before: Answer, after: Answer) -> str:
             told[-1] += f", was {number_text(was.slip_px, 2)} px"
     mark = tape_text(after.focus.focus_mm, after.system)
     return f"At {after.kit.focal_mm:g} mm focused at {mark}: {'; '.join(told)}"
+
+
+# How to find the pupil
+
+
+class Step(NamedTuple):
+    """One step: what is done, in a word or two, and how; the caution that belongs to it, or none."""
+
+    title: str
+    text: str
+    caution: str = ""
+
+
+def steps(answer: Answer, bench: BenchSetup | None = None) -> tuple[Step, ...]:
+    """Return the six steps for a bench set up so, or as its last reading left it.
+
+    An upright stick shows a slip to the side, a level bar one up or down.
+    """
+    bench = bench or as_left(answer)
+    near = "bar" if bench.axis in TILTS else "stick"
+    return (*_set_up(answer, bench, near), _turn(answer, bench, near), *_read(answer, bench, near))
+
+
+def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
+    kit, system, tilts = answer.kit, answer.system, bench.axis in TILTS
+    near_at, far_at = tape_text(bench.near_mm, system), tape_text(bench.far_mm, system)
+    where = f"{far_at} from that mark" if math.isfinite(bench.far_mm) else "as far off as can be seen"
+    as_shot = bench == replace(of_shot(answer), axis=bench.axis, sweep_deg=bench.sweep_deg)
+    here = "where model and background are" if as_shot else "where there is room: e sets how far"
+    title, near_one, far_one = "Two sticks", "Stand a thin straight stick", "The edge of a wall or a mast"
+    if tilts:
+        title, near_one, far_one = "Two level bars", "Fix a thin straight bar level", "The edge of a roof or a sill"
+    yield Step(
+        title,
+        f"{near_one} {near_at} from the sensor-plane mark, and another {where}, {here}. "
+        f"{far_one} will do for the far one.",
+        f"Keep the far {near}, and whoever holds it, off roads and edges: {DEFER}.",
+    )
+    slide = "the slide" if kit.head is None else f"the slide of {kit.head.name}"
+    shift = "raise or lower the whole camera" if tilts else "shift the whole tripod sideways"
+    yield Step(
+        "Line them up",
+        f"Level the head. Set {kit.focal_mm:g} mm and focus at {tape_text(answer.focus.focus_mm, system)}, and leave "
+        f"both alone: the entrance pupil moves with them. Set {slide}, read its scale, then {shift} until the near "
+        f"{near} covers the far one in the middle of the picture.",
+        "Hold the camera while the slide is loose, and lock it before letting go: a heavy lens tips it.",
+    )
+
+
+def _turn(answer: Answer, bench: BenchSetup, near: str) -> Step:
+    leaves, sweep = answer.slip.leaves_frame_deg, angle_text(bench.sweep_deg)
+    verb = {"tilt": "Tilt up", "tilt down": "Tilt down", "pan left": "Pan left"}.get(bench.axis, "Pan")
+    own = "" if bench.sweep_deg == answer.slip.sweep_deg else ", the bench's own sweep; the shot keeps its own"
+    text = f"{verb} by {sweep}{own}, so that the {near}s cross to the picture's edge."
+    if leaves is not None and leaves < bench.sweep_deg and bench.axis == answer.slip.axis:
+        text = (
+            f"{verb} as far as the {near}s stay in the picture. The sweep is {sweep}, and they "
+            f"leave it after {leaves:.1f} deg: set the bench's own sweep to {leaves * 0.9:.0f} deg with e."
+        )
+    return Step("Turn", text)
+
+
+def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
+    found, places = answer.slip.bench, next_places(answer)
+    slope = found.slope_predicted_px_per_mm if found else None
+    worth = f" Here a millimetre of slide is worth {number_text(slope, 2)} px." if slope else ""
+    yield Step(
+        "Read",
+        f"See how far the near {near} has come away from the far one. Plus if it outran it, going farther "
+        f"{'up or down' if bench.axis in TILTS else 'across'} the picture; minus if it lagged; 0 if the two still "
+        "stand together. Key a takes a reading: in pixels, counted on the recorded picture; as a length with its unit, "
+        f"off a tape hung at the far {near}; or what the eye sees on a monitor: outruns, lags, locked.{worth}",
+    )
+    advice = f" Next: {' and '.join(map(Words(answer).on_slide.mark, places))}." if places else ""
+    yield Step(
+        "Slide, and again",
+        "Slide the camera elsewhere, line up anew, and turn by the same sweep. Three places at the least, some where "
+        f"it outruns and some where it lags, far apart: the error shrinks with their spread.{advice}",
+    )
+    yield Step(
+        "Keep it",
+        "Where nothing slips the lens turns about its entrance pupil. Others call that the nodal point, which is "
+        f"another place in the lens. Key p sets the slide there; s writes the pupil into {answer.kit.lens.name}, for "
+        f"every shot with this lens. Set the slide there and turn once more: the {near}s must stay together.",
+    )

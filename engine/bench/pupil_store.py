@@ -74,7 +74,7 @@ def store(loaded: Lens, row: PupilRow) -> Stored:
     replaced = tuple(r for r in loaded.pupil if same_focal(r, row.focal_length) and same_focus(r, row.focus))
     if replaced:  # the bench finds where the pupil is, not how wide
         row = row.model_copy(update={"pupil_magnification": replaced[0].pupil_magnification})
-    kept = (old for old in loaded.pupil if old not in replaced)
+    kept = [old for old in loaded.pupil if old not in replaced]
     rows = sorted((*kept, row), key=lambda one: (one.focal_length, one.focus))
     path = library.save_profile("lenses", loaded.model_copy(update={"pupil": tuple(rows)}))
     return Stored(path, row, replaced, copied=entry.shipped)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from forescale.engine import units
@@ -71,14 +72,10 @@ def _by(name: str) -> Writer:
     return lambda say, value: str(getattr(say, name)(value))
 
 
-def _first_unit(quantity: UnitKind) -> Writer:
-    """Return the writer of a value in the largest of its units, as sums have it."""
-
-    def write(say: Figures, value: float) -> str:
-        number, unit = units.measured_in(value, quantity, say.of.system)
-        return f"{number_text(number)} {unit}"
-
-    return write
+def _first_unit(say: Figures, value: float, quantity: UnitKind) -> str:
+    """Return a value in the largest of its units, as sums have it."""
+    number, unit = units.measured_in(value, quantity, say.of.system)
+    return f"{number_text(number)} {unit}"
 
 
 def _size_error(say: Figures, value: float) -> str:
@@ -90,10 +87,6 @@ def _size_error(say: Figures, value: float) -> str:
 def _shop_error(say: Figures, value: float) -> str:
     text = say.small(value)
     return "exact" if text in {"0 in", "0 mm"} else f"{text.removeprefix('−')} too {'large' if value > 0 else 'small'}"
-
-
-def _over(say: Figures, value: float) -> str:
-    return f"{say.stops(value)} {'over' if value >= 0 else 'short'}"
 
 
 def _slip_px(_: Figures, value: float) -> str:
@@ -110,16 +103,14 @@ def _rates(say: Figures, rates: tuple[float, ...]) -> str:
 
 
 def _bracket(say: Figures, ends: tuple[float | None, float | None]) -> str:
-    low, high = ends
-    if low is None and high is None:
-        return "open on both sides"
-    if low is None:
-        return f"below {say.slide(high or 0)}"
-    return f"beyond {say.slide(low)}" if high is None else f"{say.slide(low)} to {say.slide(high)}"
+    low, high = (None if end is None else say.slide(end) for end in ends)
+    if low and high:
+        return f"{low} to {high}"
+    return f"beyond {low}" if low else f"below {high}" if high else "open on both sides"
 
 
 def _contradicting(_: Figures, indices: tuple[int, ...]) -> str:
-    return "none" if not indices else f"reading {', '.join(str(index + 1) for index in indices)}"
+    return f"reading {', '.join(str(index + 1) for index in indices)}" if indices else "none"
 
 
 # How a key's values are written, by how it ends: by name first, then by the unit that the name carries.
@@ -155,7 +146,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("lux_needed", "lux_with_nd"), _counted("lx", 3)),
     (("footcandles_needed",), _counted("fc", 3)),
     (("available_lux", "at_background_lux"), lambda say, value: units.illuminance_text(value, say.of.system)),
-    (("over_stops", "background_stops"), _over),
+    (("over_stops", "background_stops"), lambda say, value: f"{say.stops(value)} {'over' if value >= 0 else 'short'}"),
     (("nd_stops", "nd_fitted"), lambda _, value: units.filter_text(value)),
     (("flicker_stops",), _counted("stops")),
     (("flicker_safe",), lambda _, safe: "flicker-free" if safe else "will flicker"),
@@ -172,8 +163,8 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("_hz",), _counted("Hz")),
     (("_mb",), _counted("MB")),
     (("_deg",), _by("degrees")),
-    (("_kg",), _first_unit(units.WEIGHT)),
-    (("_n",), _first_unit(units.FORCE)),
+    (("_kg",), partial(_first_unit, quantity=units.WEIGHT)),
+    (("_n",), partial(_first_unit, quantity=units.FORCE)),
     (("_at_mm_s", "_gust_mm_s", "_mean_mm_s", "_reads_mm_s"), lambda say, value: units.wind_text(value, say.of.system)),
     (("_s",), lambda _, value: units.time_text(value)),
     (("slide_for_zero_mm", "slip.slide_mm", "slide_best_mm", "best_within_mm", "slip.tolerance_mm"), _by("slide")),

@@ -8,8 +8,7 @@ import pytest
 from cases import solve
 
 from forescale.engine.answer import Answer
-from forescale.engine.bench.bench_guide import steps
-from forescale.engine.bench.bench_report import doubts, next_places, report, stored_text
+from forescale.engine.bench.bench_report import doubts, next_places, report, steps, stored_text
 
 HEAD = {"name": "plain-head"}
 PAN = {"move.axis": "pan", "move.sweep": "12 deg", "kit.head": "plain-head"}

@@ -14,7 +14,7 @@ from textual.containers import Container, Horizontal
 from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
-from forescale.engine.bench import bench_entry, bench_guide, bench_report, pupil_store
+from forescale.engine.bench import bench_entry, bench_report, pupil_store
 from forescale.engine.bench.bench_entry import BenchSetup, Way, as_left, of_its_own, of_shot
 from forescale.engine.compare.differences import Difference, Step
 from forescale.engine.files.faults import BadInput
@@ -120,7 +120,7 @@ class BenchScreen(RowsScreen[None]):
     def more_help(self) -> Iterator[Said]:
         """Return how it is done, in six steps with the bench's own numbers and the cautions that belong to them."""
         yield "Step by step:"
-        for number, step in enumerate(bench_guide.steps(self.answer, self.setup), start=1):
+        for number, step in enumerate(bench_report.steps(self.answer, self.setup), start=1):
             yield f"{number}  ", f"{step.title}. {step.text}"
             if step.caution:
                 yield f"   {self.glyphs.warn} ", step.caution
