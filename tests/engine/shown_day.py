@@ -67,7 +67,7 @@ DAY = [
         "colour-differs",
         "warn",
         {"light.kelvin": 5600, "light.kelvin_at_background": 4300},
-        ("54 mireds", "warmer"),
+        ("4300 K, is 54 mireds warmer than the 5600 K",),
         {"light.kelvin_at_background": 5500},
     ),
     Shown("lamp-near", "note", {"lamp": [KEY | {"size": "0.5 m"}]}, ("2.5 m",), {"lamp": [KEY | {"size": "0.3 m"}]}),

@@ -100,8 +100,8 @@ def test_a_straight_line_alone_would_be_out_where_the_model_stands_close() -> No
 
 @pytest.mark.parametrize("freedom", [1, 2, 3, 5, 10, 11, 15, 40, 1000])
 def test_students_t_is_scipys(freedom: int) -> None:
-    # Three decimals are tabled.
-    assert student_95(freedom) == pytest.approx(t.ppf(0.975, freedom), abs=0.001)
+    # Three decimals are tabled up to ten; the expansion beyond is off by 0.0001 at eleven, and less and less.
+    assert student_95(freedom) == pytest.approx(t.ppf(0.975, freedom), abs=0.001 if freedom <= 10 else 1.5e-4)
     # The expansion is good to 2 % at one degree of freedom and far better from there on.
     assert student_68(freedom) == pytest.approx(t.ppf(norm.cdf(1), freedom), rel=0.02 / freedom**3 + 1e-6)
 

@@ -178,3 +178,9 @@ def test_a_stored_pupil_says_what_it_changes() -> None:
     assert stored_text(other, known) == (
         f"{at}, it was 24.0 mm; slide 60.0 mm for no slip, was 66.0 mm; slip 0.32 px, was -0.32 px"
     )
+
+
+def test_by_eye_the_farther_end_of_the_bracket_is_what_the_zero_may_be_off_by() -> None:
+    told = report(bench((50.0, "lags"), (58, "locked"), (70, "outruns")))
+    assert any("the zero is by eye within ± 12 mm" in line for line in told), told
+    assert not any("by eye within" in line for line in report(bench((50.0, "lags"), (58, "locked"))))

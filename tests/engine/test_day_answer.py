@@ -262,3 +262,16 @@ def test_the_ways_to_shoot_it_count_the_lamps() -> None:
 def searched(changes: Table) -> list[float | None]:
     found = find_options(open_shot(changes | {"limits.short_stops": 20}), "metric", KIT)
     return [ranked.option.over_stops for ranked in found.options]
+
+
+@pytest.mark.parametrize(
+    ("at", "up"),
+    [("04:53", False), ("04:54", True), ("04:55", True), ("21:28", True), ("21:30", False)],
+)
+def test_the_sun_is_up_while_any_of_it_stands_over_the_horizon(at: str, up: bool) -> None:
+    """The file's day: it rises at 04:54 and sets at 21:28:50, its middle a quarter of a degree below."""
+    assert sun_of(SUN | {"sun.time": at}).up is up
+
+
+def test_the_day_of_the_shot_stands_in_json_as_it_is_written() -> None:
+    assert sheet_data(shot(SUN), solve(SUN))["shot"]["sun"]["date"] == "2026-06-21"

@@ -56,3 +56,14 @@ def test_a_tape_goes_by_five_centimetres_and_ten_times_as_much_far_off() -> None
     assert step_from("place.background", "20 m", -1, large=True) == "19.5 m"
     assert step_from("place.background", "50 m", +1) == "50.5 m"
     assert step_from("place.background", "50 m", +1, large=True) == "55 m"
+
+
+@pytest.mark.parametrize(
+    ("stop", "up", "down", "far_up"),
+    [("f/5.6", "f/6.3", "f/5", "f/8"), ("f/22", "f/22", "f/20", "f/22"), ("f/2", "f/2.2", "f/2", "f/2.8"),
+     ("f/=6", "f/6.3", "f/5.6", "f/8"), ("T5.6", "f/6.3", "f/5", "f/8")],
+)  # fmt: skip
+def test_a_stop_goes_along_the_lens_own_marks(stop: str, up: str, down: str, far_up: str) -> None:
+    """By thirds, or by whole stops; from between two marks to the next; a T on a lens marked in f by its f."""
+    found = [step_from("focus.stop", stop, way, large) for way, large in ((+1, False), (-1, False), (+1, True))]
+    assert found == [up, down, far_up]

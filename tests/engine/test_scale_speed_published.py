@@ -154,3 +154,8 @@ def test_on_a_free_range_the_lowest_whole_rate_from_the_ideal_is_taken(ideal: fl
 @pytest.mark.parametrize(("ideal", "rate"), [(75.0, 75), (75.9, 75), (76.8, 75), (76.9, 90), (91.0, 90), (93.0, 90)])
 def test_on_a_list_the_lowest_rate_with_gravity_within_a_twentieth_serves(ideal: float, rate: float) -> None:
     assert lowest_rate_that_serves((24, 75, 90), ideal, SERVED_GRAVITY) == rate
+
+
+@pytest.mark.parametrize(("ideal", "rate"), [(96.0, 96), (96 * (1 + 1e-10), 96), (96 * (1 + 1e-6), 120)])
+def test_a_rate_that_is_the_ideal_but_for_the_last_digits_of_a_float_serves(ideal: float, rate: float) -> None:
+    assert lowest_rate_that_serves((24, 96, 120), ideal) == rate

@@ -326,3 +326,19 @@ def test_what_turns_by_contrast_counts() -> None:
             found = answer(changed(setting, {"focus.distance": f"{9000 + sign * off} mm"}), kit(setting), "metric")
             assert found.focus.contrast is not None
             assert (found.focus.contrast.worst < 0.07) == gone
+
+
+@pytest.mark.parametrize(("least", "less"), [("0 mm", True), ("52 mm", False)])
+def test_a_slide_may_be_off_only_as_far_as_it_goes(least: str, less: bool) -> None:
+    """Ten degrees let it stand 9.4 mm off its zero at 60: from 55 that is 4.4 mm less, where the slide goes so far."""
+    pan = PAN | {"move.sweep": "10 deg", "move.screen_time": "10 s", "move.slide": "55 mm"}
+    row = table(pan, {"slide_min": least})["move.slide"]
+    assert (row.less is not None) is less
+    assert row.less is None or row.less.off == pytest.approx(4.4, abs=0.15)
+    assert row.more is not None
+    assert row.more.off == pytest.approx(14.5, abs=0.15)
+
+
+def test_a_focus_mark_at_infinity_has_no_place_to_be_off_from() -> None:
+    assert "focus.distance" not in table({"focus.distance": "inf"})
+    assert "focus.distance" in table({"focus.distance": "7 m"})

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, fitted, text_width_mm
 from forescale.engine.sheet.drawing.page import sheet_svg
-from forescale.engine.sheet.drawing.shot_views import draw_plan, plan_view, side_view
+from forescale.engine.sheet.drawing.shot_views import ROW_MM, draw_plan, plan_view, side_view
 from forescale.engine.sheet.drawing.views import ASIDE_MM, paper_scale, scale_text, strip
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
@@ -258,3 +258,12 @@ def test_the_frames_width_is_never_drawn_on_the_nearest_part(paper_mm: float) ->
     wide = found.lineup.frame_width_model_mm / view.strip.front
     (drawn,) = [x for kind, x, y, to, foot in lines if kind == "line" and x == to and abs(foot - y - wide) < 0.05]
     assert abs(drawn - near) >= ASIDE_MM / 2 - DRAWN_MM
+
+
+def test_the_sharp_zone_lies_one_row_under_the_last_tape() -> None:
+    view, ink = plan_view(solve(), 20, 20, 270, 120), Ink()
+    draw_plan(ink, solve(), view)
+    drawn = "".join(ink.elements)
+    (top, high) = map(float, re.search(r'<rect class="grey"[^>]* y="([\d.]+)"[^>]* height="([\d.]+)"', drawn).groups())
+    level = re.findall(r'<line class="line" x1="[\d.]+" y1="([\d.]+)" x2="[\d.]+" y2="\1"/>', drawn)
+    assert top + high / 2 - max(map(float, level)) == pytest.approx(ROW_MM, abs=DRAWN_MM)

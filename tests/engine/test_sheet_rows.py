@@ -11,9 +11,11 @@ from cases import codes, shipped, shot, solve, text_of
 
 from forescale.engine.answer import answer_file
 from forescale.engine.answer.to_set import to_set
+from forescale.engine.findings.words import Words
 from forescale.engine.mends import mends
 from forescale.engine.sheet.page import crew_page
 from forescale.engine.sheet.paper import stamp
+from forescale.engine.sheet.sections.slide import signed
 from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.survey.survey_report import found
@@ -181,3 +183,25 @@ def test_a_pitch_that_the_shop_cuts_as_it_is_adds_up_to_nothing(pitch: str, says
 def test_the_first_page_has_each_thing_to_set_once() -> None:
     asked, found_ = answer_file(shipped("shots", "lock-gate"))
     assert crew_page(found_, stamp(asked)).count("<div class='cell'>") == len(to_set(found_))
+
+
+def test_a_signed_number_has_no_sign_for_nothing() -> None:
+    assert [signed(value, 2) for value in (0.316, 0.0, -0.316)] == ["+0.32", "0", "-0.32"]
+
+
+@pytest.mark.parametrize(("fps", "says"), [(24, "5 s Frames"), (48, "2.5 s all goes 2 times as fast Frames")])
+def test_how_much_faster_all_goes_is_said_where_it_does(fps: float, says: str) -> None:
+    assert f"Action lasts {says}" in paper({"action.kind": "still", "action.fps": fps})
+
+
+def test_a_small_length_in_a_finding_is_told_to_a_32nd_of_an_inch() -> None:
+    assert Words(solve({"units": "imperial"})).fine(3 / 32 * 25.4) == "3/32 in"
+    assert Words(solve()).fine(0.3) == "0.3 mm"
+
+
+@pytest.mark.parametrize(("aside", "says"), [("12.8 mm right", "meet 0.816 mm right"), ("7 mm right", "in line with")])
+def test_a_point_less_than_a_millimetre_aside_is_told_on_its_side(aside: str, says: str) -> None:
+    """At 4.08 of the 64 m from the pupil."""
+    ridge = {"name": "ridge", "aside": aside, "height": "10 m"}
+    text = text_of(solve({"place.lens_height": "2 m", "place.model": "4110 mm", "point": [ridge]}), "points-miss")
+    assert says in text

@@ -97,3 +97,13 @@ def test_a_figure_may_take_the_room_of_a_page_to_the_last_millimetre() -> None:
         assert layout.is_small(Figure("gate", "", (((0, 0), (wide, high)),))) is fits
     halves = [Figure(name, "", (((0, 0), (160, 97)),)) for name in "ab"]  # 97 + 11 + 7 is half of 230
     assert [[figure.name for figure, _ in page] for page in layout.shared(halves)] == [["a", "b"]]
+
+
+def test_a_cross_is_named_beside_it_towards_the_middle_of_the_page() -> None:
+    changes = {"build": [{"part": "dam", "real": "4 m", "wide": "8 m"}]}
+    text = sheet_templates(shot(changes), solve(changes))
+    level = re.findall(r'<line class="tick" x1="([\d.]+)" y1="([\d.]+)" x2="([\d.]+)" y2="\2"/>', text)
+    middles = {(float(start) + float(end)) / 2 for start, _, end in level}
+    names = re.findall(r'<text class="text" x="([\d.]+)" y="[\d.]+" text-anchor="(start|end)">[a-z]\d</text>', text)
+    assert {side for _, side in names} == {"start", "end"}
+    assert {float(x) + (-1 if side == "start" else 1) for x, side in names} <= middles
