@@ -7,6 +7,7 @@ import gc
 import locale
 import os
 import sys
+from collections.abc import Sequence
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
@@ -43,36 +44,21 @@ class PlainBar(ScrollBarRender):
 
 
 ScrollBar.renderer = PlainBar
-TASKS: dict[str, tuple[str, str]] = {
-    "about": ("forescale.tui.tasks.files.about", "AboutScreen"),
-    "bench": ("forescale.tui.tasks.bench.bench", "BenchScreen"),
-    "come_back": ("forescale.tui.tasks.line_up.come_back", "ComeBackScreen"),
-    "elsewhere": ("forescale.tui.tasks.files.elsewhere", "ElsewhereScreen"),
-    "day": ("forescale.tui.tasks.day.day", "DayScreen"),
-    "explain": ("forescale.tui.tasks.explain", "ExplainScreen"),
-    "findings": ("forescale.tui.tasks.findings", "FindingsScreen"),
-    "help": ("forescale.tui.tasks.frame.help", "HelpScreen"),
-    "keys": ("forescale.tui.tasks.frame.choose", "KeysScreen"),
-    "kit": ("forescale.tui.tasks.kit.kit", "KitScreen"),
-    "leaving": ("forescale.tui.tasks.files.leaving", "LeavingScreen"),
-    "line_up": ("forescale.tui.tasks.line_up.line_up", "LineUpScreen"),
-    "margins": ("forescale.tui.tasks.margins", "MarginsScreen"),
-    "marks": ("forescale.tui.tasks.marks", "MarksScreen"),
-    "moved": ("forescale.tui.tasks.moved.moved", "MovedScreen"),
-    "open": ("forescale.tui.tasks.files.open", "OpenScreen"),
-    "points": ("forescale.tui.tasks.picture.points", "PointsScreen"),
-    "parts": ("forescale.tui.tasks.parts", "PartsScreen"),
-    "save_as": ("forescale.tui.tasks.files.save_as", "SaveAsScreen"),
-    "sheet": ("forescale.tui.tasks.sheet", "SheetScreen"),
-    "stops": ("forescale.tui.tasks.stops", "StopsScreen"),
-    "strips": ("forescale.tui.tasks.kit.strips", "StripScreen"),
-    "survey": ("forescale.tui.tasks.survey", "SurveyScreen"),
-    "task_help": ("forescale.tui.tasks.frame.help", "TaskHelpScreen"),
-    "task_keys": ("forescale.tui.tasks.frame.choose", "TaskKeysScreen"),
-    "takes": ("forescale.tui.tasks.takes", "TakesScreen"),
-    "view": ("forescale.tui.tasks.picture.view", "ViewScreen"),
-    "ways": ("forescale.tui.tasks.ways.ways", "WaysScreen"),
+ROOMS = {
+    "": "explain findings margins marks parts sheet stops survey takes",
+    "bench.": "bench",
+    "day.": "day",
+    "files.": "about elsewhere leaving open save_as",
+    "frame.": "help",
+    "kit.": "kit strips",
+    "line_up.": "come_back line_up",
+    "moved.": "moved",
+    "picture.": "points view",
+    "ways.": "ways",
 }
+# The module of each task; its screen is called after it.
+TASKS = {name: f"{room}{name}" for room, names in ROOMS.items() for name in names.split()}
+TASKS |= {"keys": "frame.choose", "task_keys": "frame.choose", "task_help": "frame.help"}
 
 
 class ForescaleApp(TypeAhead[int]):
@@ -110,9 +96,7 @@ class ForescaleApp(TypeAhead[int]):
     @property
     def board(self) -> Board:
         """The board, which always lies undermost."""
-        board = self.screen_stack[0]
-        assert isinstance(board, Board)
-        return board
+        return cast(Board, self.screen_stack[0])
 
     def on_ready(self) -> None:
         """Say what was brought back, and remember this shot as the last worked on."""
@@ -125,12 +109,9 @@ class ForescaleApp(TypeAhead[int]):
         self.run_worker(asyncio.to_thread(self._remember), exit_on_error=False)
 
     def _remember(self) -> None:
-        """Keep which shot was last worked on; a home that cannot be written to is not worth a word."""
-        try:
+        with suppress(BadInput):
             recovery.remember_last(self.session.path)
             recovery.clear_up([self.session.path])
-        except BadInput:
-            return
 
     def keys_in_force(self) -> dict[str, str]:
         """Return the keys by their ids, as the user has set them."""
@@ -169,7 +150,6 @@ class ForescaleApp(TypeAhead[int]):
         return ""
 
     def _tell_unkept(self, fault: str) -> None:
-        """Say once that work cannot be kept, and what can be done, until it can be again."""
         if fault and not self._unkept and isinstance(self.screen, AppScreen):
             self.screen.say(f"Not kept for after a crash: {fault}. w on the board saves it to another place")
         self._unkept = fault
@@ -209,16 +189,11 @@ class ForescaleApp(TypeAhead[int]):
         self.board.say(f"Saved to {self.session.path}")
 
     def open_shot(self, path: Path) -> None:
-        """Put another shot on the board; raises BadInput and keeps the present one where it cannot be read.
-
-        Where the present one's changes cannot be kept, that is said first; only asked once more it lets them go.
-        """
+        """Put another shot on the board; raises BadInput where it cannot be read, and once where changes get lost."""
         if (fault := self.keep_now()) and self.session.unsaved and self._let_go is not self.session.state:
             self._let_go = self.session.state
-            raise BadInput(
-                f"the present shot's changes cannot be kept: {fault}; w on the board saves them to another place, and "
-                "the same once more lets them go"
-            )
+            mend = "w on the board saves them to another place, and the same once more lets them go"
+            raise BadInput(f"the present shot's changes cannot be kept: {fault}; {mend}")
         self.session, self.greeting = start_session(path)
         self._came_from = path
         recovery.remember_last(path)
@@ -230,12 +205,12 @@ class ForescaleApp(TypeAhead[int]):
 
     def open_task(self, name: str, *args: Any, then: ScreenResultCallbackType[Any] | None = None) -> None:
         """Open a task over what is shown, its code loaded now; `then` takes what it hands back."""
-        module, screen = TASKS[name]
-        self.push_screen(getattr(import_module(module), screen)(*args), then)
+        module = import_module(f"forescale.tui.tasks.{TASKS[name]}")
+        self.push_screen(getattr(module, f"{name.title().replace('_', '')}Screen")(*args), then)
 
     def next_theme(self) -> None:
         """Go to the next theme, and begin with it the next time."""
-        self.theme = THEMES[(THEMES.index(self.theme) + 1) % len(THEMES)] if self.theme in THEMES else THEMES[0]
+        self.theme = _after(THEMES, self.theme)
         self.say(f"Theme: {self.theme}")
         try:
             remember_theme(self.theme)
@@ -244,8 +219,7 @@ class ForescaleApp(TypeAhead[int]):
 
     def next_glyphs(self) -> None:
         """Go to the next glyph table."""
-        names = tuple(glyph_tables.GLYPHS)
-        self.glyphs = glyph_tables.GLYPHS[names[(names.index(self.glyphs.name) + 1) % len(names)]]
+        self.glyphs = glyph_tables.GLYPHS[_after(tuple(glyph_tables.GLYPHS), self.glyphs.name)]
         self.set_class(self.glyphs.name == "ascii", "ascii")
         self.board.redraw()
         self.say(f"Glyphs: {self.glyphs.name}")
@@ -274,10 +248,7 @@ class ForescaleApp(TypeAhead[int]):
         self.say(f"Copied: {fitted(first, COPIED, self.glyphs)}" if text else "Nothing here to copy")
 
     def discard(self, *, for_good: bool = False) -> None:
-        """Leave, and let the unsaved work go but for its takes; it stays in one place until the next time.
-
-        Raises BadInput where it cannot be kept there, unless it is to go for good.
-        """
+        """Leave, letting unsaved work go but its takes; raises BadInput where it cannot be laid by, unless for good."""
         self._want_kept()
         try:
             recovery.discard(self.session, self._keeper)
@@ -313,9 +284,12 @@ class ForescaleApp(TypeAhead[int]):
         """What became of unsaved work when the program failed, in words."""
         if not self.session.unsaved:
             return "nothing was unsaved"
-        return (
-            f"unsaved work could not be kept: {self._unkept}" if self._unkept else "unsaved work is kept and comes back"
-        )
+        fault = self._unkept
+        return f"unsaved work could not be kept: {fault}" if fault else "unsaved work is kept and comes back"
+
+
+def _after(names: Sequence[str], name: str) -> str:
+    return names[(names.index(name) + 1) % len(names)]
 
 
 def start_session(path: Path) -> tuple[Session, str]:

@@ -60,17 +60,14 @@ def check_keys(config: Config, where: str) -> None:
     from forescale.tui.keys import BOARD_KEYS, USABLE
 
     keys = {key.id: key.key for key in BOARD_KEYS}
-    in_force: dict[str, str] = {}
-
-    def refuse(name: str, wrong: str, right: str) -> None:
-        raise BadInput(Fault.at(f"keys.{name}", wrong, right, file=where))
-
-    for name, key in config.keys.items():
-        if name not in keys:
-            refuse(name, "unknown", nearest(name, keys))
-        if not USABLE.fullmatch(key):
-            refuse(name, f'"{key}" cannot be used', "give a letter, a digit or f1 to f5")
+    in_force, wrong = dict[str, str](), ""
     for name, key in (keys | config.keys).items():
-        if key and key in in_force:
-            refuse(name, f'"{key}" is already the key of {in_force[key]}', "give one of them another")
+        if name not in keys:
+            wrong, right = "unknown", nearest(name, keys)
+        elif name in config.keys and not USABLE.fullmatch(key):
+            wrong, right = f'"{key}" cannot be used', "give a letter, a digit or f1 to f5"
+        elif key and key in in_force:
+            wrong, right = f'"{key}" is already the key of {in_force[key]}', "give one of them another"
+        if wrong:
+            raise BadInput(Fault.at(f"keys.{name}", wrong, right, file=where))
         in_force[key] = name

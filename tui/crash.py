@@ -62,7 +62,6 @@ def _version(part: str) -> str:
 
 
 def _kept_as(report: str) -> str:
-    """Write the report beside the user's files, or where anything can be written, and return where it lies."""
     name = f"forescale-{datetime.now():%Y%m%d-%H%M%S}-{os.getpid()}.txt"
     for folder in (library.home() / "reports", Path(tempfile.gettempdir())):
         with suppress(BadInput):

@@ -1,8 +1,4 @@
-"""What a terminal can show: the glyphs of every drawing, in three tables, and the choice between them.
-
-A terminal that does not say that it has UTF-8 gets ASCII. The Linux console has one small font, which lacks braille,
-eighth blocks, quadrants, half blocks, the dark shade and ticks, so it gets a table of its own; the rest get all.
-"""
+"""What a terminal can show, in three tables: ASCII, what the Linux console's one font has, and all."""
 
 from __future__ import annotations
 
@@ -106,28 +102,18 @@ _DUMB_TERMINALS = frozenset({"dumb", "unknown", "vt100", "vt102", "vt220", "vt32
 
 
 def choose(name: str | None, environ: Mapping[str, str], encoding: str) -> Glyphs:
-    """Return the table called `name`, or with None the one that suits TERM, the locale and the output's encoding.
-
-    Raises ValueError, in one line, for a name that is none of `GLYPHS`.
-    """
+    """Return the table `name`, or the one that suits TERM, locale and encoding; raises ValueError for no table."""
     if name is not None:
         if name not in GLYPHS:
             raise ValueError(f'there are no glyphs called "{name}"; use {", ".join(GLYPHS)}')
         return GLYPHS[name]
     term = environ.get("TERM", "")
-    if term in _DUMB_TERMINALS or not _is_utf8(encoding) or not _locale_is_utf8(environ):
+    # Where no locale is set the output's encoding alone decides.
+    locale = next((environ[name] for name in ("LC_ALL", "LC_CTYPE", "LANG") if environ.get(name)), encoding)
+    told = (encoding, locale.partition(".")[2].partition("@")[0] or locale)
+    if term in _DUMB_TERMINALS or any(re.sub("[-_]", "", each.lower()) != "utf8" for each in told):
         return ASCII
     return BOX if term == "linux" else FULL
-
-
-def _is_utf8(encoding: str) -> bool:
-    return encoding.lower().replace("-", "").replace("_", "") == "utf8"
-
-
-def _locale_is_utf8(environ: Mapping[str, str]) -> bool:
-    """Whether the locale in force says UTF-8; where none is set the output's encoding alone decides."""
-    in_force = next((environ[name] for name in ("LC_ALL", "LC_CTYPE", "LANG") if environ.get(name)), None)
-    return in_force is None or _is_utf8(in_force.partition(".")[2].partition("@")[0] or in_force)
 
 
 _NOT_ON_CONSOLE = {
@@ -146,11 +132,7 @@ _MIXED_FRACTION = re.compile(r"(?<=\d)(?=[½¼¾])")
 
 
 def plain(text: str, glyphs: Glyphs) -> str:
-    """Return `text` with what a table cannot show spelt out (× as x, ° as deg), and "?" where nothing stands in.
-
-    What would act upon the terminal, such as an escape, is a "?" in every table. A fraction keeps apart from the
-    whole number before it: 1½ becomes "1 1/2".
-    """
+    """Return text with what a table cannot show spelt out, 1½ as 1 1/2, "?" for what has no stand-in or would act."""
     if not text.isprintable():
         text = "".join(char if char.isprintable() or char in _BREAKS else "?" for char in text)
     if glyphs.name not in _STAND_INS or text.isascii():
@@ -161,7 +143,5 @@ def plain(text: str, glyphs: Glyphs) -> str:
 
 
 def _nearest_letter(char: str, shown: frozenset[str]) -> str:
-    if char in shown:
-        return char
-    letters = [part for part in unicodedata.normalize("NFKD", char) if part in shown]
-    return "".join(letters) or "?"
+    letters = [part for part in (char, *unicodedata.normalize("NFKD", char)) if part in shown]
+    return char if char in shown else "".join(letters) or "?"

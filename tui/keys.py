@@ -10,10 +10,7 @@ from textual.binding import Binding
 
 @dataclass(frozen=True, slots=True)
 class Key:
-    """One thing that a key does. `id` is its name in the configuration; `short` may stand in the footer.
-
-    What has no key of its own (`key` is empty) is done from the list of all, until the configuration gives it one.
-    """
+    """What a key does, by its name in the configuration; with no `key` it is done from the list of all."""
 
     id: str
     key: str
@@ -24,8 +21,7 @@ class Key:
 
     def binding(self) -> Binding:
         """Return what Textual is told."""
-        also = {"keys": ",f2", "help": ",question_mark"}.get(self.id, "")
-        keys = f"{self.key or NO_KEY}{also}"
+        keys = f"{self.key or NO_KEY}{ {'keys': ',f2', 'help': ',question_mark'}.get(self.id, '') }"
         return Binding(keys, self.action, self.short, id=self.id, tooltip=self.says, show=False)
 
 
@@ -90,18 +86,10 @@ BOARD_KEYS: tuple[Key, ...] = (
 )
 
 # Letters, digits, arrows, Space, slash, Enter, Tab, Esc and F1 to F5: multiplexers and consoles eat the rest.
-USABLE = re.compile(
-    r"[a-z0-9]|f[1-5]|space|slash|up|down|left|right|home|end|pageup|pagedown|enter|tab|shift\+tab|escape"
-)
-SHOWN_KEYS = {
-    "question_mark": "?",
-    "slash": "/",
-    "shift+tab": "Shift+Tab",
-    "escape": "Esc",
-    "pageup": "PgUp",
-    "pagedown": "PgDn",
-}
-NAMED_KEYS = {"space", "enter", "tab", "up", "down", "left", "right", "home", "end"}
+NAMED_KEYS = ("space", "enter", "tab", "up", "down", "left", "right", "home", "end")
+USABLE = re.compile(rf"[a-z0-9]|f[1-5]|slash|pageup|pagedown|shift\+tab|escape|{'|'.join(NAMED_KEYS)}")
+SHOWN_KEYS = {"question_mark": "?", "slash": "/", "shift+tab": "Shift+Tab", "escape": "Esc"}
+SHOWN_KEYS |= {"pageup": "PgUp", "pagedown": "PgDn"}
 
 
 def shown(key: str) -> str:

@@ -47,10 +47,7 @@ def keep(path: Path, work: Work | None) -> None:
 
 
 class Keeper:
-    """Keeps unsaved work in the order in which it was wanted, whichever thread comes to write it.
-
-    A write begun late finds what is wanted by then, so it never puts an older state over a newer one.
-    """
+    """Keeps unsaved work in the order in which it was wanted: a late write never puts an older state over a newer."""
 
     def __init__(self) -> None:
         self._wanted: dict[Path, Work | None] = {}
@@ -84,10 +81,7 @@ def kept_work(path: Path) -> list[Path]:
 
 
 def bring_back(session: Session) -> str:
-    """Make unsaved work that a crash left the present state, each an undo step, and return what to say of it.
-
-    What cannot be used is set aside, where nothing takes it away. Takes that more than one run logged are all kept.
-    """
+    """Make what a crash left the present state, a step of undo each, and say so; what cannot be used is set aside."""
     brought, said = 0, []
     for kept in kept_work(session.path):
         try:
@@ -118,10 +112,7 @@ def _discarded(path: Path) -> Path:
 
 
 def discard(session: Session, keeper: Keeper) -> None:
-    """Let unsaved work go, but for its takes: they go into the file, or stay kept where that cannot be written.
-
-    What was set is kept in one place until the next time; raises BadInput, and lets nothing go, where it cannot be.
-    """
+    """Let unsaved work go into one place until the next time, its takes into the file; raises BadInput, all kept."""
     shot, path, saved = session.state.shot, session.path, session.saved
     Work(shot, session.found).write(_discarded(path))
     keeper.want(path, None)

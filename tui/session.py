@@ -59,10 +59,7 @@ class Session:
         return resolved(self.path).is_relative_to(library.SHIPPED)
 
     def propose(self, changes: Mapping[str, Any], *, keeping: Collection[str] = READINGS) -> State:
-        """Return the state that these changes would lead to, changing nothing; raises BadInput.
-
-        The readings of `keeping` keep what they were taken with; for others what changes was so when they were taken.
-        """
+        """Return the state that changes lead to, the readings of `keeping` kept as they were taken; raises BadInput."""
         if "point" in changes:
             changes = {"miss": misses_left(self.state.shot.miss, changes["point"] or ()), **changes}
         shot = edit.changed(self.state.shot, changes)
@@ -96,8 +93,7 @@ class Session:
         return self._step(self.undone, self.done)
 
     def _step(self, come: list[Shot], gone: list[Shot]) -> bool:
-        """Go to the last of the shots to come that the profiles still serve, solved with them as they are now."""
-        self.run = ""
+        self.run = ""  # on to the last shot that the profiles still serve, solved with them as they are now
         while come:
             with suppress(BadInput):
                 state = self.solved(come.pop())
@@ -107,18 +103,11 @@ class Session:
         return False
 
     def reload_kit(self) -> None:
-        """Solve the shot anew with the profiles as they are on the shelves now; raises BadInput.
-
-        That is no change of the shot, so there is nothing to undo, and undo leads to no answer of an older profile:
-        the other shots are solved when they are gone to, and one that the profiles no longer serve is let go.
-        """
+        """Solve the shot anew with the profiles as they are now, which is no step to undo; raises BadInput."""
         self.state = solve(self.state.shot, None)
 
     def save(self, path: Path | None = None) -> None:
-        """Write the shot to its file, or to another which becomes its file; raises BadInput.
-
-        Raises ChangedElsewhere where the shot in its file is not what it was.
-        """
+        """Write the shot to its file, or to a new one; raises BadInput, ChangedElsewhere for another's change."""
         target = path or self.path
         with alone(target.parent):
             if resolved(target) == resolved(self.path) and self._changed_elsewhere():
@@ -128,7 +117,6 @@ class Session:
         self.run = ""
 
     def _changed_elsewhere(self) -> bool:
-        """Whether someone else has put another shot into the file; a comment changes nothing."""
         if digest(self.path) in {"", self.found}:
             return False
         with suppress(BadInput):
@@ -136,10 +124,7 @@ class Session:
         return True
 
     def keep_mine(self) -> None:
-        """Save over what someone else has changed, their takes added to those here; raises BadInput.
-
-        Raises ChangedElsewhere where it is changed once more in this very moment.
-        """
+        """Save over another's change, the takes of both kept; raises BadInput, ChangedElsewhere for one more change."""
         found = digest(self.path)
         with suppress(BadInput):
             both = with_takes_of(library.load_shot(self.path), self.state.shot, self._takes_before())

@@ -29,7 +29,6 @@ def listen(app: ForescaleApp) -> None:
 
 
 def _end(app: ForescaleApp) -> None:
-    """Keep the work, and leave as if asked to by a key."""
     with suppress(Exception):
         app.keep_now()
     last = Timer(GIVE_UP_S, os._exit, (0,))

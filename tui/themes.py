@@ -1,7 +1,4 @@
-"""The colours: indoors, in daylight, and on a dark set.
-
-On a dark set areas are dark and letters are red, which leaves the eyes used to the dark; the verdicts are brightest.
-"""
+"""The colours indoors, in daylight, and on a dark set, where letters are red and the verdicts are brightest."""
 
 from __future__ import annotations
 

@@ -1,8 +1,4 @@
-"""Keys taken one at a time: what is typed ahead of a slow screen goes where it would have gone had one waited.
-
-Textual hands every key at once to whatever has the focus at that moment. Over a slow line, or pasted, the keys after
-an Enter would still reach the entry that this Enter closes, or the screen that it leaves.
-"""
+"""Keys taken one at a time: what is typed ahead of a slow screen goes where it would have gone had one waited."""
 
 from __future__ import annotations
 

@@ -10,10 +10,7 @@ from forescale.tui.glyphs import Glyphs, plain
 
 
 def wrapped(text: str, width: int, lead: str = "") -> list[str]:
-    """Return a text after its lead in lines of at most so many columns, all but the first under the text's start.
-
-    A window too narrow for any word gets a letter a line, and two columns for a wide one.
-    """
+    """Return a text after its lead in lines of at most so many columns, all but the first under the text's start."""
     before = columns_of(lead)
     lines = _wrapped(text, max(width - before, 1))
     return [f"{' ' * before if place else lead}{line}" for place, line in enumerate(lines)]

@@ -207,12 +207,6 @@ def test_the_curve_is_as_high_as_the_contrast(shot):
     assert at(axis) == pytest.approx(0, abs=1e-9)
 
 
-def test_contrast_in_words_where_there_is_no_room():
-    lines = drawn("contrast_curve", "kiln-stack", 38, 3)
-    assert lines == ["T20: N 47 %  F 51 %  E 47 %", "best T16: worst 50 %", "contrast at 39 line pairs/mm"]
-    assert drawn("contrast_curve", "contrast left out", 38, 2) == ["contrast not worked out", ""]
-
-
 # The view of the move.
 
 
@@ -308,8 +302,3 @@ def test_no_slip_is_drawn_that_is_not_known(shot, says):
     lines = drawn("slip_curve", shot, 60, 9, BOX)
     assert says in lines[:2]
     assert BOX.point not in "".join(lines)
-
-
-def test_slip_in_words_where_there_is_no_room():
-    assert drawn("slip_curve", "kiln-stack", 38, 3) == ["slip +0.351 px at 15 deg", "1 px may pass", "it will not show"]
-    assert drawn("slip_curve", "far off zero", 38, 3)[2] == "the model lags"

@@ -6,7 +6,7 @@ import pytest
 
 from forescale.engine.answer import Answer
 from forescale.engine.kit import library
-from forescale.tui.tasks.kit.strips import StripScreen
+from forescale.tui.tasks.kit.strips import StripsScreen
 from tests.tui.app_pilot import press, running
 
 # 40 mm at 15 ft, as in the fit's worked example; the lens is on no shelf but this is its own focal length.
@@ -37,7 +37,7 @@ def answer_of(pilot) -> Answer:
 async def test_a_strip_is_added_kept_in_the_mode_and_used() -> None:
     async with running(height=40, width=110) as pilot:
         text = await press(pilot, "space", "text:sharpness", "enter")
-        assert isinstance(pilot.app.screen, StripScreen)
+        assert isinstance(pilot.app.screen, StripsScreen)
         assert "No test strip yet" in text
         assert "Next:" in text
         text = await press(pilot, "a", *typed(*FIRST))
@@ -82,7 +82,7 @@ async def test_it_fits_every_size(width: int, height: int, glyphs: str) -> None:
 async def test_strips_are_reached_from_the_list_of_all() -> None:
     async with running(height=40) as pilot:
         await press(pilot, "space", "text:sharpness", "enter")
-        assert isinstance(pilot.app.screen, StripScreen)
+        assert isinstance(pilot.app.screen, StripsScreen)
 
 
 async def test_ways_leave_out_modes_in_which_no_blur_was_measured() -> None:

@@ -42,7 +42,7 @@ WAYS_IN = {
     "StopsScreen": "c",
     "ViewScreen": "v",
     "DayScreen": "6",
-    "StripScreen": "space s t r i p s enter",
+    "StripsScreen": "space s t r i p s enter",
     "PointsScreen": "5",
     "LineUpScreen": "j",
     "ComeBackScreen": "j b",

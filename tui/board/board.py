@@ -102,7 +102,6 @@ class Board(BoardView):
 
     @on(Input.Changed, "#entry")
     def _read_back(self, event: Input.Changed) -> None:
-        """Say under the entry what is understood of it, and show on the panes the answer that it leads to."""
         self._try(event.value)
         self.redraw()
 
@@ -134,7 +133,6 @@ class Board(BoardView):
 
     @on(Input.Submitted, "#entry")
     def _take(self, event: Input.Submitted) -> None:
-        """Take the entry, or keep it with the reason why not."""
         state = self._try(event.value)
         if state is not None:
             self.session.move_to(state)

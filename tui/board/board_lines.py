@@ -64,7 +64,6 @@ def headline(text: str, short: str, width: int, height: int, glyphs: Glyphs) -> 
 
 
 def _lines(text: str, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    """Return text in lines of a width, the last cut where there are more than so many."""
     lines = wrapped(plain(text, glyphs), width)
     if len(lines) <= height:
         return lines

@@ -7,14 +7,13 @@ import argparse
 from forescale.engine.files.faults import BadInput, nearest
 from forescale.tui.cli.command_line import SubCommand, listed, run_named
 
-ACTIONS: dict[str, SubCommand] = {
-    "list": SubCommand("forescale.tui.cli.kit_list", "list what stands on the shelves, and whose it is"),
-    "show": SubCommand("forescale.tui.cli.kit_show", "show what stands on the shelves under a name"),
-    "check": SubCommand("forescale.tui.cli.kit_check", "check files, or every file in a folder, one line a fault"),
-    "import": SubCommand(
-        "forescale.tui.cli.kit_import", "start a profile from the open catalogue of cameras and lenses"
-    ),
+DOES = {
+    "list": "list what stands on the shelves, and whose it is",
+    "show": "show what stands on the shelves under a name",
+    "check": "check files, or every file in a folder, one line a fault",
+    "import": "start a profile from the open catalogue of cameras and lenses",
 }
+ACTIONS = {name: SubCommand(f"forescale.tui.cli.kit_{name}", does) for name, does in DOES.items()}
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -48,9 +48,7 @@ def run(arguments: argparse.Namespace) -> int:
     texts = {option: _made(*PAPERS[option][:2], shot, answer) for option in targets}
     printed = None
     if arguments.json or not targets:
-        printed = (
-            _made("data", "sheet_json", shot, answer) if arguments.json else _made("text", "sheet_text", shot, answer)
-        )
+        printed = _made(*(("data", "sheet_json") if arguments.json else ("text", "sheet_text")), shot, answer)
     for option, target in targets.items():
         if target != STANDARD_OUTPUT:
             write_text(Path(target), texts[option], devices=True)
@@ -66,7 +64,6 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _check(targets: dict[str, str], as_json: bool) -> None:
-    """Raise BadInput where two things want one place."""
     wanted = [*targets.values(), *([STANDARD_OUTPUT] if as_json else [])]
     for place in wanted:
         if wanted.count(place) > 1:

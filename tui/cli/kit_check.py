@@ -22,9 +22,8 @@ TELLING_KEYS: dict[str, library.Shelf] = {"place": "shots", "mode": "cameras", "
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what the action takes."""
-    parser.add_argument(
-        "files", metavar="FILE", nargs="+", help="a file, a folder for every .toml file in it, or a name"
-    )
+    what = "a file, a folder for every .toml file in it, or a name"
+    parser.add_argument("files", metavar="FILE", nargs="+", help=what)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -49,10 +48,9 @@ def _files(word: str) -> list[Path]:
     """Return the file that is meant, those in the folder that is meant, or those that a name stands for."""
     path = Path(word)
     if path.is_dir():
-        found = sorted(file for file in path.rglob("*.toml") if file.is_file())
-        if not found:
-            raise BadInput(Fault("there is no .toml file in it", file=str(path)))
-        return found
+        if found := sorted(file for file in path.rglob("*.toml") if file.is_file()):
+            return found
+        raise BadInput(Fault("there is no .toml file in it", file=str(path)))
     shelves = map(library.shelf_files, library.ONE_OF)
     named = [entries[word].path for entries in shelves if word in entries]
     return named if named and not path.exists() else [path]
@@ -84,7 +82,5 @@ def _shelf(path: Path, data: dict[str, Any]) -> library.Shelf:
     for key, shelf in TELLING_KEYS.items():
         if key in data:
             return shelf
-    names = ", ".join(library.ONE_OF)
-    raise BadInput(
-        Fault("is no camera, lens, head or shot by what it holds", f"put it in a folder called {names}", file=str(path))
-    )
+    right = f"put it in a folder called {', '.join(library.ONE_OF)}"
+    raise BadInput(Fault("is no camera, lens, head or shot by what it holds", right, file=str(path)))

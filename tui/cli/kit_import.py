@@ -39,11 +39,15 @@ def run(arguments: argparse.Namespace) -> int:
         return DONE
     number = arguments.pick or 1
     if arguments.pick is not None and not 1 <= arguments.pick <= len(found):
-        raise BadInput(
-            f"forescale kit import: --pick {arguments.pick}: these words find {len(found)}; pick from 1 to {len(found)}"
-        )
+        finds = f"these words find {len(found)}; pick from 1 to {len(found)}"
+        raise BadInput(f"forescale kit import: --pick {arguments.pick}: {finds}")
     begun = start(found[number - 1], arguments.name)
-    _refuse_taken(begun)
+    name, place = begun.profile.name, own_path(begun.shelf, begun.profile.name)
+    if os.path.lexists(place):
+        right = "give another name with --name NAME"
+        raise BadInput(Fault("is there already and is left as it is", right, file=str(place)))
+    if name in unsaved.kept_in(begun.shelf):
+        raise BadInput(f"{name}: is under work and not saved yet; give another name with --name NAME")
     path = library.save_profile(begun.shelf, begun.profile)
     say(joined([f"Written to {clean(str(path))}", "", *_said(begun)]))
     return DONE
@@ -60,19 +64,7 @@ def _listed(found: Sequence[Entry]) -> Iterator[str]:
     yield "Nothing is written yet: add --pick N to start a profile from number N"
 
 
-def _refuse_taken(begun: Start) -> None:
-    """Raise BadInput where a profile of that name, saved or under work, is the user's own already."""
-    path = own_path(begun.shelf, begun.profile.name)
-    if os.path.lexists(path):
-        raise BadInput(
-            Fault("is there already and is left as it is", "give another name with --name NAME", file=str(path))
-        )
-    if begun.profile.name in unsaved.kept_in(begun.shelf):
-        raise BadInput(f"{begun.profile.name}: is under work and not saved yet; give another name with --name NAME")
-
-
 def _said(begun: Start) -> Iterator[str]:
-    """Say where each number comes from."""
     guessed = "guesses, and what is not certain: measure each, then set it in the file or with k in the app"
     for title, values, note in (("From the catalogue", begun.taken, ""), ("To check", begun.to_check, guessed)):
         rows = tuple(Row(value.field, value.text, value.why) for value in values)

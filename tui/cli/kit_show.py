@@ -9,13 +9,14 @@ from typing import Any
 from forescale.engine.files.faults import BadInput, nearest
 from forescale.engine.kit import library
 from forescale.engine.kit.gauges import gauge_text, pixel_doubt
-from forescale.engine.kit.profiles import Camera, Head, Lens, Mode, Profile, Rates
+from forescale.engine.kit.profiles import Camera, Head, Lens, Rates
 from forescale.engine.sheet.blocks import Block, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.text import joined, section_lines
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import length_text, number_text, ratio_text, stop_label, time_text
 from forescale.tui.cli.command_line import DONE, say
+from forescale.tui.cli.kit_list import loaded
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,22 +26,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what stands under the name, on every shelf that has it."""
-    shelves = {shelf: library.shelf_files(shelf) for shelf in library.ONE_OF}
-    found = [(shelf, entries[arguments.name]) for shelf, entries in shelves.items() if arguments.name in entries]
+    name, shelves = arguments.name, {shelf: library.shelf_files(shelf) for shelf in library.ONE_OF}
+    found = [(shelf, entries[name]) for shelf, entries in shelves.items() if name in entries]
     if not found:
         known = [name for entries in shelves.values() for name in entries]
-        raise BadInput(f'nothing on the shelves is called "{arguments.name}"; {nearest(arguments.name, known)}')
-    lines = [line for shelf, entry in found for line in _shown(shelf, entry)]
-    say(joined(lines))
+        raise BadInput(f'nothing on the shelves is called "{name}"; {nearest(name, known)}')
+    say(joined([line for shelf, entry in found for line in _shown(shelf, entry)]))
     return DONE
 
 
 def _shown(shelf: library.Shelf, entry: library.ShelfFile) -> Iterator[str]:
-    record: Profile | Shot
-    if shelf == "shots":
-        record = library.load_shot(entry.path)
-    else:
-        record = library.load_profile(library.PROFILES[shelf], entry.path)
+    record = loaded(shelf, entry.path)
     hidden = not entry.shipped and (library.SHIPPED / shelf / entry.path.name).is_file()
     owner = "built-in" if entry.shipped else f"yours{', and hides the built-in one' if hidden else ''}"
     rows = [
@@ -63,32 +59,28 @@ def _mm(mm: float) -> str:
 
 
 def _both(mm: float) -> str:
-    """Return a distance as both tapes have it."""
-    return f"{length_text(mm, 'metric')} ({length_text(mm, 'imperial')})"
+    return f"{length_text(mm, 'metric')} ({length_text(mm, 'imperial')})" if mm < float("inf") else "infinity"
 
 
 def _camera_sections(camera: Camera) -> Iterator[Section]:
     for mode in camera.mode:
-        yield Section(f"Mode {clean(mode.name)}", tuple(_mode_rows(mode)))
-
-
-def _mode_rows(mode: Mode) -> Iterator[Row]:
-    pixels = f"{mode.width_px} × {mode.height_px} px, {number_text(1000 * mode.pixel_mm)} µm a pixel"
-    yield Row("Active area", f"{number_text(mode.width, 9)} × {_mm(mode.height)}", pixels)
-    if doubt := pixel_doubt(mode):
-        yield Row("Look again", clean(doubt))
-    if gauge := gauge_text(mode.width, mode.height):
-        yield Row("Usual frame", gauge)
-    if isinstance(mode.fps, Rates):
-        rates = f"any whole rate from {number_text(mode.fps.min, 6)} to {number_text(mode.fps.max, 6)}"
-    else:
-        rates = ", ".join(number_text(rate, 6) for rate in sorted(mode.fps))
-    yield Row("Rates", rates, "frames a second")
-    yield Row("ISO", number_text(mode.iso_base, 7), f"the base; it goes to {number_text(mode.iso_max, 8)}")
-    if mode.readout is not None:
-        yield Row("Readout", time_text(mode.readout), "rolling shutter, first row to last")
-    if mode.data_rate is not None:
-        yield Row("Data", f"{number_text(mode.data_rate, 6)} MB/s", f"at {number_text(mode.top_fps, 6)} fps")
+        pixels = f"{mode.width_px} × {mode.height_px} px, {number_text(1000 * mode.pixel_mm)} µm a pixel"
+        if isinstance(mode.fps, Rates):
+            rates = f"any whole rate from {number_text(mode.fps.min, 6)} to {number_text(mode.fps.max, 6)}"
+        else:
+            rates = ", ".join(number_text(rate, 6) for rate in sorted(mode.fps))
+        readout = "" if mode.readout is None else time_text(mode.readout)
+        data = "" if mode.data_rate is None else f"{number_text(mode.data_rate, 6)} MB/s"
+        rows = (
+            Row("Active area", f"{number_text(mode.width, 9)} × {_mm(mode.height)}", pixels),
+            Row("Look again", clean(pixel_doubt(mode) or "")),
+            Row("Usual frame", gauge_text(mode.width, mode.height) or ""),
+            Row("Rates", rates, "frames a second"),
+            Row("ISO", number_text(mode.iso_base, 7), f"the base; it goes to {number_text(mode.iso_max, 8)}"),
+            Row("Readout", readout, "rolling shutter, first row to last"),
+            Row("Data", data, f"at {number_text(mode.top_fps, 6)} fps"),
+        )
+        yield Section(f"Mode {clean(mode.name)}", tuple(row for row in rows if row.value))
 
 
 def _lens_sections(lens: Lens) -> Iterator[Section]:
@@ -110,18 +102,12 @@ def _lens_sections(lens: Lens) -> Iterator[Section]:
 def _pupil(lens: Lens) -> Block:
     if not lens.pupil:
         return Row("Pupil", "not measured", "the bench can find it")
-    heads = ("Focal length", "Focused at", "Ahead of the sensor plane", "Uncertainty", "Measured")
-    rows = (
-        (
-            _mm(row.focal_length),
-            _both(row.focus) if row.focus < float("inf") else "infinity",
-            _mm(row.ahead),
-            "not given" if row.uncertainty is None else f"± {_mm(row.uncertainty)}",
-            "not given" if row.measured is None else row.measured.isoformat(),
-        )
-        for row in lens.pupil
-    )
-    return Table(heads, tuple(rows))
+    rows = []
+    for row in lens.pupil:
+        error = "not given" if row.uncertainty is None else f"± {_mm(row.uncertainty)}"
+        measured = "not given" if row.measured is None else row.measured.isoformat()
+        rows.append((_mm(row.focal_length), _both(row.focus), _mm(row.ahead), error, measured))
+    return Table(("Focal length", "Focused at", "Ahead of the sensor plane", "Uncertainty", "Measured"), tuple(rows))
 
 
 def _head_sections(head: Head) -> Iterator[Section]:
@@ -148,7 +134,7 @@ def _shot_sections(shot: Shot) -> Iterator[Section]:
         Row("Scale", "left open" if shot.scale.ratio is None else ratio_text(shot.scale.ratio)),
         Row("Action", shot.action.kind),
         Row("Model at", "left open" if place.model is None else _both(place.model), "on the tape"),
-        Row("Background at", _both(place.background) if place.background < float("inf") else "infinity", "on the tape"),
+        Row("Background at", _both(place.background), "on the tape"),
     ]
     yield Section("Shot", tuple(rows), "forescale sheet prints every number of it")
 

@@ -22,10 +22,7 @@ _SEEN = {"outruns": "+", "lags": "-", "locked": "0"}
 
 @diagram
 def draw(canvas: Canvas, answer: Answer) -> None:
-    """Draw the slip in pixels over the slide, with the zero and where it lies 95 times of 100; nothing for nothing.
-
-    Readings by eye alone give the slide with what was seen along it, and the stretch that holds the zero.
-    """
+    """Draw the slip over the slide with its zero, where that lies 95 times of 100, or what the eye saw; or nothing."""
     bench = answer.slip.bench
     if bench is None or bench.fault is not None or canvas.height < PLOT_FROM:
         return
@@ -37,7 +34,6 @@ def draw(canvas: Canvas, answer: Answer) -> None:
 
 
 def _ends(places: Sequence[float]) -> tuple[float, float]:
-    """Return the ends of an axis: a little beyond the outermost places."""
     low, high = min(places), max(places)
     spare = MARGIN * (high - low) or 1.0
     return low - spare, high + spare
@@ -62,13 +58,11 @@ def _plot(canvas: Canvas, line: BenchLine, bench: BenchAnswer) -> None:
         canvas.mark(plot.y.cell(point.straight_px), plot.x.cell(point.slide_mm), glyphs.point, "value")
     canvas.letter(zero, plot.x.cell(line.zero_mm), glyphs.zero)
     told += [(f"{glyphs.shade_light} 95 of 100", "ok")] if bench.band_mm is not None else []
-    canvas.side_by_side(
-        bottom + 2, [*told, (f"{glyphs.point} read", "value"), (f"{sample(glyphs, glyphs.dot)} fitted", "curve")]
-    )
+    told += [(f"{glyphs.point} read", "value"), (f"{sample(glyphs, glyphs.dot)} fitted", "curve")]
+    canvas.side_by_side(bottom + 2, told)
 
 
 def _along_the_slide(canvas: Canvas, answer: Answer, bench: BenchAnswer) -> None:
-    """Draw the slide, shaded where the zero may lie, what was seen above it and places by name below."""
     rows = [row for row in answer.setting.bench if taken_with(row, answer.setting, answer.kit) and row.seen is not None]
     low, high = bench.bracket_mm or (None, None)
     tried = [] if bench.try_next_mm is None else [bench.try_next_mm]

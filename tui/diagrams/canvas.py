@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import wraps
+from itertools import product
 
 from forescale.engine.answer import Answer
 from forescale.tui.glyphs import Glyphs, plain
@@ -23,10 +24,8 @@ class Canvas:
         self.width = width
         self.height = height
         self.glyphs = glyphs
-        self._cells = [[" "] * width for _ in range(height)]
-        self._styles = [["drawing"] * width for _ in range(height)]
-        self._lettered = [[False] * width for _ in range(height)]
-        self._quiet = [[False] * width for _ in range(height)]
+        self._cells, self._styles = ([[sign] * width for _ in range(height)] for sign in (" ", "drawing"))
+        self._lettered, self._quiet = ([[False] * width for _ in range(height)] for _ in range(2))
         self._placed: list[tuple[int, int, int]] = []  # row, column of the mark, start of its text
 
     def mark(self, row: int, column: int, glyph: str, style: str = "drawing") -> None:
@@ -47,16 +46,13 @@ class Canvas:
 
     def box(self, top: int, left: int, bottom: int, right: int) -> None:
         """Draw a frame, its corners in these rows and columns."""
-        glyphs = self.glyphs
-        for row, ends in (
-            (top, (glyphs.top_left, glyphs.top_right)),
-            (bottom, (glyphs.bottom_left, glyphs.bottom_right)),
-        ):
-            self.across(row, left + 1, right - 1, glyphs.horizontal)
-            self.mark(row, left, ends[0])
-            self.mark(row, right, ends[1])
+        of = self.glyphs
+        for row, begin, end in ((top, of.top_left, of.top_right), (bottom, of.bottom_left, of.bottom_right)):
+            self.across(row, left, right, of.horizontal)
+            self.mark(row, left, begin)
+            self.mark(row, right, end)
         for column in (left, right):
-            self.down(column, top + 1, bottom - 1, glyphs.vertical)
+            self.down(column, top + 1, bottom - 1, of.vertical)
 
     def letter(self, row: int, column: int, letter: str) -> bool:
         """Set a single letter into the line art; False, and nothing drawn, where there is one already."""
@@ -67,10 +63,7 @@ class Canvas:
         return True
 
     def write(self, row: int, column: int, text: str, sign: str = "answer") -> bool:
-        """Write a whole text, clear of line art; False, and nothing drawn, where it does not fit or would touch.
-
-        The text's first word, which may be the sign that the rest explains, has the style `sign`.
-        """
+        """Write a whole text clear of line art, its first word in the style `sign`; False where it finds no room."""
         shown = plain(text, self.glyphs)
         end = column + len(shown)
         if not (0 <= row < self.height and column >= 0 and end <= self.width):
@@ -87,34 +80,20 @@ class Canvas:
         return True
 
     def place(self, rows: Sequence[int], column: int, texts: Iterable[str], reach: int = REACH) -> bool:
-        """Write the first of `texts` that fits, as near to centred on `column` as may be and never past `reach`.
-
-        With a reach of 0 the text lies across its column.
-        """
-        return any(self._place(row, column, text, reach) for text in texts for row in rows)
-
-    def _place(self, row: int, column: int, text: str, reach: int) -> bool:
-        length = len(plain(text, self.glyphs))
-        starts = range(column - length + 1 - reach, column + reach + 1)
-        by_distance = sorted(starts, key=lambda start: abs(start + (length - 1) / 2 - column))
-        start = next((at for at in by_distance if self._in_order(row, column, at) and self.write(row, at, text)), None)
-        if start is not None:
-            self._placed.append((row, column, start))
-        return start is not None
-
-    def _in_order(self, row: int, column: int, start: int) -> bool:
-        """Whether a text there keeps the texts of a row in the order of their marks."""
-        return all(
-            (start - other_start) * (column - other_column) >= 0
-            for other_row, other_column, other_start in self._placed
-            if other_row == row
-        )
+        """Write the first of `texts` that fits, as near to centred on `column` as may be, across it for no reach."""
+        for text, row in product(texts, rows):
+            length = len(plain(text, self.glyphs))
+            starts = range(column - length + 1 - reach, column + reach + 1)
+            others = [(mark, at) for other, mark, at in self._placed if other == row]
+            for start in sorted(starts, key=lambda start: abs(start + (length - 1) / 2 - column)):
+                in_order = all((start - at) * (column - mark) >= 0 for mark, at in others)  # as their marks are
+                if in_order and self.write(row, start, text):
+                    self._placed.append((row, column, start))
+                    return True
+        return False
 
     def side_by_side(self, row: int, texts: Iterable[Text]) -> None:
-        """Write as many texts as fit whole, from the left, with the style of each one's sign where it has one.
-
-        One that does not fit gives way to the next.
-        """
+        """Write as many texts as fit whole, from the left; one that does not gives way to the next."""
         column = 0
         for one in texts:
             text, sign = (one, "answer") if isinstance(one, str) else one
@@ -123,17 +102,16 @@ class Canvas:
 
     def rows(self) -> list[Row]:
         """Return the rows as they stand, without blanks at their ends."""
-        return [self._row(row) for row in range(self.height)]
-
-    def _row(self, row: int) -> Row:
-        text = "".join(self._cells[row]).rstrip()
-        runs: list[tuple[str, str]] = []
-        for glyph, style in zip(text, self._styles[row], strict=False):
-            if runs and (runs[-1][1] == style or glyph == " "):
-                runs[-1] = (runs[-1][0] + glyph, runs[-1][1])
-            else:
-                runs.append((glyph, style))
-        return tuple(runs)
+        rows = []
+        for cells, styles in zip(self._cells, self._styles, strict=True):
+            runs: list[tuple[str, str]] = []
+            for glyph, style in zip("".join(cells).rstrip(), styles, strict=False):
+                if runs and (runs[-1][1] == style or glyph == " "):
+                    runs[-1] = (runs[-1][0] + glyph, runs[-1][1])
+                else:
+                    runs.append((glyph, style))
+            rows.append(tuple(runs))
+        return rows
 
     def _inside(self, row: int, column: int) -> bool:
         return 0 <= row < self.height and 0 <= column < self.width

@@ -13,17 +13,16 @@ from forescale.tui.diagrams.distance_bar import distance_marks
 from forescale.tui.diagrams.dots import sample
 from forescale.tui.diagrams.plot import Plot, log_lengths, round_values, ruler, steps
 
-PLOT_FROM = 5  # rows; with fewer the same is said in words alone
+PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the pane says the same
 
 
 @diagram
 def draw(canvas: Canvas, answer: Answer) -> None:
-    """Draw contrast over the zone's distances at the stop in use and at the best; say it in words in little room."""
+    """Draw contrast over the zone's distances at the stop in use and at the best."""
     words, glyphs, found, used = Words(answer), canvas.glyphs, answer.focus.contrast, answer.focus.f_number
     fine = "contrast" if found is None else f"contrast at {number_text(found.frequency_lpmm, 2)} line pairs/mm"
     marks = distance_marks(answer, glyphs)
     if canvas.height < PLOT_FROM:
-        _in_words(canvas, answer, marks, fine)
         return
     distances = zone_distances(answer, canvas.width // 2)
     stops = [(used, "in use", glyphs.point, "curve", 1)]
@@ -47,17 +46,3 @@ def draw(canvas: Canvas, answer: Answer) -> None:
         (f"{sample(glyphs, sign, every)} {words.stop(stop)} {what}", style) for stop, what, sign, style, every in stops
     ]
     canvas.side_by_side(canvas.height - 1, [*told, fine])
-
-
-def _in_words(canvas: Canvas, answer: Answer, marks: dict[str, float], fine: str) -> None:
-    """Write the contrast at the zone's ends and the focus, and what the best stop gives, a line each."""
-    words, found = Words(answer), answer.focus.contrast
-    if found is None:
-        canvas.side_by_side(0, ["contrast not worked out"])
-        return
-    near, far = (end(marks, key=lambda letter: marks[letter]) for end in (min, max))
-    here = ((near, found.near), (canvas.glyphs.focus, found.focus), (far, found.far))
-    shares = [f"{letter} {words.percent(share)}" for letter, share in here]
-    canvas.side_by_side(0, [f"{words.stop(answer.focus.f_number)}: {shares[0]}", *shares[1:]])
-    canvas.side_by_side(1, [f"best {words.stop(found.best_f_number)}: worst {words.percent(found.best_worst)}"])
-    canvas.side_by_side(2, [fine])

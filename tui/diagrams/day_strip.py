@@ -13,10 +13,7 @@ _SIDES = {"from straight ahead": "A", "from straight behind": "B", "from the rig
 
 
 def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
-    """Return the strip: hours, the sun's height in tens of degrees, its side, the same light, the time in hand.
-
-    Empty where the shot asks for no sun, or in fewer columns than the strip needs.
-    """
+    """Return the strip: hours, the sun's height, its side, the same light, now; empty for no sun or too little room."""
     found, there = answer.sun, answer.setting.sun
     steps = max((step for step in (24, 48, 96) if step <= min(width - LABEL, MOST)), default=0)
     if found is None or steps < LEAST:

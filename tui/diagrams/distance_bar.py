@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import Protocol
+from collections.abc import Callable
 
 from forescale.engine.answer import Answer
 from forescale.engine.units import UnitSystem, tape_at_least, tape_at_most, tape_text
@@ -16,14 +16,7 @@ HOLDS = 1 + 1e-9  # a zone solved exactly and tested exactly may differ in the l
 WHOLE_INCHES_FROM_MM = 3 * FOOT_MM
 
 
-class Tape(Protocol):
-    """A way to write a length as a tape is read: to the nearest step, or to the safe side."""
-
-    def __call__(self, mm: float, system: UnitSystem, *, fraction: int = ...) -> str:
-        """Return the length to 1/`fraction` inch."""
-
-
-def lengths(mm: float, system: UnitSystem, tape: Tape = tape_text) -> tuple[str, ...]:
+def lengths(mm: float, system: UnitSystem, tape: Callable[..., str] = tape_text) -> tuple[str, ...]:
     """Return a length as the rest of the program writes it and, where feet are long to write, to a whole inch."""
     exact = tape(mm, system)
     if system == "metric" or abs(mm) < WHOLE_INCHES_FROM_MM:
@@ -50,11 +43,7 @@ def distance_marks(answer: Answer, glyphs: Glyphs) -> dict[str, float]:
 
 @diagram
 def draw(canvas: Canvas, answer: Answer) -> None:
-    """Draw the distance bar: the sharp zone heavy, the marks on it, and their distances as far as there is room.
-
-    Rows in the order in which they appear as the height grows: the bar, the marks' distances, the limits of
-    sharpness, a second row of distances, the legend, round distances.
-    """
+    """Draw the sharp zone heavy and the marks on it, with their distances, limits, legend as far as there is room."""
     glyphs, focus, system, height = canvas.glyphs, answer.focus, answer.system, canvas.height
     marks = distance_marks(answer, glyphs)
     axis = _axis([*marks.values()], [focus.near_mm, focus.far_mm], canvas.width - 1)
@@ -87,7 +76,6 @@ def draw(canvas: Canvas, answer: Answer) -> None:
 
 
 def _axis(needed: list[float], also: list[float], last: int) -> Axis:
-    """Return an axis on which every finite one of `needed` is to scale, and of `also` those not far from them."""
     finite = [mm for mm in needed if 0 < mm < math.inf]
     finite += [mm for mm in also if min(finite) / 4 <= mm <= max(finite) * 4]
     low, high = min(finite) / ROOM, max(finite) * ROOM

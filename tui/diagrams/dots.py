@@ -21,10 +21,7 @@ class Dots:
         self._cells: dict[tuple[int, int], list[Any]] = {}  # the dots set in a cell, and the look of the first of them
 
     def line(self, begin: Place, end: Place, sign: str, style: str = "drawing", every: int = 1) -> None:
-        """Draw a straight line, every so many dots of it; `sign` is what stands in a cell where there is no braille.
-
-        Where two lines meet in a cell, the first has its sign and its style.
-        """
+        """Draw every so many dots of a line, `sign` for braille; the first line in a cell keeps its sign and style."""
         across, down = (2, 4) if self._fine else (1, 1)
         (x0, y0), (x1, y1) = (((x + 0.5) * across - 0.5, (y + 0.5) * down - 0.5) for x, y in (begin, end))
         count = max(abs(x1 - x0), abs(y1 - y0))

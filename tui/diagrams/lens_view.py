@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import textwrap
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.projection import Share
@@ -20,8 +20,7 @@ LEAST_ROWS = 6  # with fewer nothing could be told apart
 NAMES = 9  # points that have a digit
 
 
-@dataclass(frozen=True, slots=True)
-class _Window:
+class _Window(NamedTuple):
     """The part of the picture that is drawn, in shares of the frame, and the cells that it fills."""
 
     left: float
@@ -33,11 +32,9 @@ class _Window:
 
     def place(self, share: Share) -> tuple[float, float]:
         """Return the column and row of a share."""
-        across, up = (
-            (share.across - self.left) / (self.right - self.left),
-            (share.up - self.bottom) / (self.top - self.bottom),
-        )
-        return across * (self.columns - 1), (1 - up) * (self.rows - 1)
+        across, down = share.across - self.left, self.top - share.up
+        wide, high = self.right - self.left, self.top - self.bottom
+        return across / wide * (self.columns - 1), down / high * (self.rows - 1)
 
     def cell(self, share: Share) -> tuple[int, int]:
         """Return the row and column of a share, whole."""
@@ -51,11 +48,11 @@ def draw(canvas: Canvas, answer: Answer) -> None:
     picture = seen(answer)
     legend = _legend(answer, picture, canvas.glyphs, canvas.width)
     rows = canvas.height - len(legend)
+    if rows < LEAST_ROWS <= canvas.height:
+        rows, legend = canvas.height, []
     if canvas.height < LEAST_ROWS:
         rows = 0
-    elif rows < LEAST_ROWS:
-        rows, legend = canvas.height, []
-    if rows:
+    else:
         window = _window(picture, canvas.width, rows)
         _lines(canvas, window, picture)
         _points(canvas, window, picture)
@@ -90,14 +87,10 @@ def _lines(canvas: Canvas, window: _Window, picture: Seen) -> None:
             run(line, *look)
     for end in (picture.begin, picture.end):
         run((*end, *end[:1]), glyphs.break_mark[0], "drawing", 4)
-    run(
-        (Share(window.left, picture.horizon_up), Share(window.right, picture.horizon_up)),
-        glyphs.horizontal,
-        "drawing",
-        6,
-    )
-    if picture.table_up is not None:
-        run((Share(0.25, picture.table_up), Share(0.75, picture.table_up)), glyphs.heavy, "drawing", 3)
+    horizon, table = picture.horizon_up, picture.table_up
+    run((Share(window.left, horizon), Share(window.right, horizon)), glyphs.horizontal, "drawing", 6)
+    if table is not None:
+        run((Share(0.25, table), Share(0.75, table)), glyphs.heavy, "drawing", 3)
     dots.put()
     (bottom, left), (top, right) = window.cell(Share(0.0, 0.0)), window.cell(Share(1.0, 1.0))
     canvas.box(top, left, bottom, right)
@@ -105,7 +98,6 @@ def _lines(canvas: Canvas, window: _Window, picture: Seen) -> None:
 
 
 def _points(canvas: Canvas, window: _Window, picture: Seen) -> None:
-    """Set each point by its digit where the real one is, and by a sign where the model has it, apart from that."""
     for number, point in enumerate(picture.points[:NAMES], start=1):
         real = None if point.real is None else window.cell(point.real)
         if real is not None:
@@ -115,7 +107,6 @@ def _points(canvas: Canvas, window: _Window, picture: Seen) -> None:
 
 
 def _legend(answer: Answer, picture: Seen, glyphs: Glyphs, width: int) -> list[list[Text]]:
-    """Return what the lines and digits stand for, in rows of texts that fit a width."""
     kinds, aim = {outline.of for outline in picture.outlines}, answer.setup.aim_deg
     texts: list[Text] = [f"{glyphs.cross} middle, {f'aimed {angle_text(aim)}' if aim else 'level'}"]
     texts += [(f"{sample(glyphs, glyphs.solid)} model", "curve")] if "model" in kinds else []
@@ -128,9 +119,8 @@ def _legend(answer: Answer, picture: Seen, glyphs: Glyphs, width: int) -> list[l
         if across is not None and up is not None:
             far = max(abs(across), abs(up)) >= 0.5
             miss = f" misses {signed_text(across, 0)}, {signed_text(up, 0)} px" if far else " meets"
-        where = ", leaves the frame" if point.leaves else ""
-        if point.real is None or not point.real.inside:
-            where = ", not in frame"
+        away = point.real is None or not point.real.inside
+        where = ", not in frame" if away else ", leaves the frame" if point.leaves else ""
         texts.append((f"{number} {point.name}{miss}{where}", "value"))
     return _in_rows(texts, width)
 

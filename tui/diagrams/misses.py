@@ -29,16 +29,13 @@ class Drawn:
     @property
     def inside(self) -> bool:
         """Whether the frame holds the point, so that it is drawn."""
-        return self.across is not None and self.up is not None and 0 <= self.across <= 1 and 0 <= self.up <= 1
+        return all(share is not None and 0 <= share <= 1 for share in (self.across, self.up))
 
 
 def draw(
     points: Sequence[Drawn], frame_px: tuple[float, float], title: str, width: int, height: int, glyphs: Glyphs
 ) -> list[Row]:
-    """Return the frame at its true shape with the points in it and a line that says how much longer misses are drawn.
-
-    Blank with too little room. A miss that is not told leaves its point alone.
-    """
+    """Return the frame at its true shape with points and misses, and how much longer these are drawn; blank if low."""
     canvas = Canvas(width, height, glyphs)
     columns = min(width, round((height - 1) * CELL * frame_px[0] / frame_px[1]))
     rows = round(columns / CELL * frame_px[1] / frame_px[0])

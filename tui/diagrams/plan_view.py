@@ -1,7 +1,4 @@
-"""The move as the head makes it: the lens's axis and field before and after the turn, and the head's slide, to scale.
-
-A pan is seen from above, a tilt from the side; up is toward the end of the move.
-"""
+"""The move as the head makes it, to scale: a pan from above, a tilt from the side, up toward the end; the slide."""
 
 from __future__ import annotations
 
@@ -15,7 +12,7 @@ from forescale.engine.units import angle_text, number_text, tape_text
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram
 from forescale.tui.diagrams.distance_bar import lengths
 from forescale.tui.diagrams.dots import sample
-from forescale.tui.diagrams.plot import Axis, Plot, round_lengths, round_values, ruler, steps
+from forescale.tui.diagrams.plot import Axis, Plot, Span, round_lengths, round_values, ruler, steps
 from forescale.tui.diagrams.side_view import reached, tape
 
 STEEPEST_DEG = 85.0  # past it a line would run along the axis's own column
@@ -24,22 +21,15 @@ PICTURE_FROM = 6  # rows; with fewer the slide alone is drawn
 
 @diagram
 def draw(canvas: Canvas, answer: Answer) -> None:
-    """Draw the view of the move.
-
-    Rows in the order in which they appear as the height grows: what the move is in words, the slide, its numbers, the
-    legend, and above them the picture.
-    """
-    height = canvas.height
+    """Draw, as the height grows: what the move is in words, the slide, its numbers, the legend, the picture above."""
     slides = _turns(answer) and answer.kit.head is not None
-    slide, numbers, legend = slides and height >= 2, slides and height >= 3, height >= 4
-    picture = height - 1 - slide - numbers - legend
-    if picture >= PICTURE_FROM:
+    below = min(canvas.height, 4 if slides else 2)
+    picture = canvas.height - below if canvas.height - below >= PICTURE_FROM else 0
+    if picture:
         _picture(canvas, answer, picture - 2)
-    else:
-        picture = 0
-    if slide:
+    if slides and below > 1:
         _slide(canvas, answer, picture)
-    words = picture + slide + numbers
+    words = picture + min(below - 1, 2 if slides else 0)
     canvas.side_by_side(words, _words(answer))
     canvas.side_by_side(words + 1, _legend(canvas, answer, slides=slides, picture=picture > 0))
 
@@ -88,17 +78,14 @@ def _slope(turn_deg: float) -> float:
 
 
 def _slide(canvas: Canvas, answer: Answer, row: int) -> None:
-    """Draw the head's slide from end to end, with where it is set, where nothing slips, and where the move holds."""
     head, slip, glyphs, goal = answer.kit.head, answer.slip, canvas.glyphs, slide_goal(answer)
     assert head is not None
     axis = Axis(head.slide_min, head.slide_max, 0, canvas.width - 1)
     unit = Words(answer).on_slide.unit_mm
     values = round_values(head.slide_min / unit, head.slide_max / unit, canvas.width // 8)
-    holds = (
-        []
-        if goal is None
-        else [(goal.place_mm - goal.within_mm, goal.place_mm + goal.within_mm, glyphs.shade_light, "ok")]
-    )
+    holds: list[Span] = []
+    if goal is not None:
+        holds = [(goal.place_mm - goal.within_mm, goal.place_mm + goal.within_mm, glyphs.shade_light, "ok")]
     for reading, letter in ((slip.slide_mm, glyphs.slide), (slip.slide_for_zero_mm, glyphs.zero)):
         if reading is not None and head.slide_min <= reading <= head.slide_max:
             canvas.letter(row, axis.cell(reading), letter)
@@ -106,7 +93,6 @@ def _slide(canvas: Canvas, answer: Answer, row: int) -> None:
 
 
 def _words(answer: Answer) -> list[str]:
-    """Return where the pupil is, where the slide stands, and what the move is."""
     slip, scale = answer.slip, Words(answer).on_slide
     if not _turns(answer):
         return ["no move: nothing turns"]
@@ -132,5 +118,4 @@ def _legend(canvas: Canvas, answer: Answer, *, slides: bool, picture: bool) -> l
         told += [(f"{sample(glyphs, glyphs.point)} turned", "curve")] if _turns(answer) else []
         told += [(f"{sample(glyphs, glyphs.dot, 3)} field", "hint")]
     pivots = [f"{glyphs.axis} axis", f"{glyphs.pupil} pupil"] if _turns(answer) else [f"{glyphs.lens} lens"]
-    named = [*pivots, f"{glyphs.model} model", f"{glyphs.background} background"]
-    return [*told, *((text, "value") for text in named)]
+    return [*told, *((text, "value") for text in (*pivots, f"{glyphs.model} model", f"{glyphs.background} background"))]

@@ -19,10 +19,7 @@ INCH_MM, FOOT_MM, MILE_MM = 25.4, 304.8, 1_609_344.0
 
 @dataclass(frozen=True, slots=True)
 class Axis:
-    """Values `low` to `high` on the cells `first` to `last` of a row or column, evenly or (`log`) by their logarithms.
-
-    With `endless` the last cell is for any value beyond `high`, past a break.
-    """
+    """Values `low` to `high` on cells, evenly or by logarithms; `endless`: the last is for any beyond, past a break."""
 
     low: float
     high: float
@@ -80,26 +77,15 @@ def round_lengths(low_mm: float, high_mm: float, most: int, system: UnitSystem) 
 
 
 def log_lengths(axis: Axis, system: UnitSystem) -> dict[float, str]:
-    """Return the lengths in mm, with their texts, that are 1, 2 and 5 times powers of ten on a logarithmic axis.
-
-    In metres, or in feet from one foot on and in miles from one mile on.
-    """
-    spans = (
-        ((FOOT_MM, FOOT_MM, MILE_MM), (MILE_MM, MILE_MM, math.inf)) if system == "imperial" else ((1.0, 0.0, math.inf),)
-    )
-    values = [
-        unit * number
-        for unit, least, most in spans
-        for number in _leading(max(axis.low, least) / unit, min(axis.high, most) / unit)
-    ]
-    return {mm: length_text(mm, system) for mm in values}
-
-
-def _leading(low: float, high: float) -> list[float]:
-    if low > high:
-        return []
-    powers = range(math.floor(math.log10(low)), math.ceil(math.log10(high)) + 1)
-    return [value for power in powers for leading in (1, 2, 5) if low <= (value := leading * 10.0**power) <= high]
+    """Return the lengths in mm, with texts, that are 1, 2, 5 times powers of ten of a metre, of a foot, of a mile."""
+    feet = ((FOOT_MM, FOOT_MM, MILE_MM), (MILE_MM, MILE_MM, math.inf))
+    texts = {}
+    for unit, least, most in feet if system == "imperial" else ((1.0, 0.0, math.inf),):
+        low, high = max(axis.low, least) / unit, min(axis.high, most) / unit
+        powers = range(math.floor(math.log10(low)), math.ceil(math.log10(high)) + 1) if low <= high else ()
+        values = (lead * 10.0**power for power in powers for lead in (1, 2, 5))
+        texts |= {unit * value: length_text(unit * value, system) for value in values if low <= value <= high}
+    return texts
 
 
 # On the canvas
@@ -126,10 +112,7 @@ def steps(rows: int) -> int:
 
 
 class Plot:
-    """Curves between two axes in the rows from 0 to `bottom`, which is for the axis across; `put` draws the curves.
-
-    `numbers` are those of the axis up.
-    """
+    """Curves between two axes in the rows from 0 to `bottom`, `numbers` on the axis up; `put` draws the curves."""
 
     def __init__(
         self, canvas: Canvas, bottom: int, across: tuple[float, float], up: tuple[float, float],

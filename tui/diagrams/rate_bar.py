@@ -17,11 +17,7 @@ ROOM = 1.1  # how far the axis goes past its first and last rate
 
 @diagram
 def draw(canvas: Canvas, answer: Answer) -> None:
-    """Draw the rate bar: a tick at each rate of the mode, heavy where the action looks right, ideal and set rate on it.
-
-    Rows in the order in which they appear as the height grows: the bar, the rates in numbers, how each rate would
-    look (for an action that falls or flows), gravity in a number, the legend.
-    """
+    """Draw, as the height grows: the bar with ideal and set rate, rates, how each would look, gravity, the legend."""
     glyphs, run, mode, rate = canvas.glyphs, answer.speed, answer.kit.mode.fps, Words(answer).rate
     low, top = (mode.min, mode.max) if isinstance(mode, Rates) else (min(mode), max(mode))
     ends = (low, top, run.ideal_fps, run.fps)
@@ -40,28 +36,20 @@ def draw(canvas: Canvas, answer: Answer) -> None:
     named = {run.fps: f"{glyphs.rate} {rate(run.fps)}"}
     for fps, name in ((run.ideal_fps, glyphs.ideal), (top, "top"), (low, "low")):
         named.setdefault(fps, f"{name} {rate(fps)}")
-    left_over = [
-        text for fps, text in named.items() if not canvas.place([1], axis.cell(fps), [text, text.removesuffix(" fps")])
-    ]
+    places = {text: (axis.cell(fps), [text, text.removesuffix(" fps")]) for fps, text in named.items()}
+    left_over = [text for text, place in places.items() if not canvas.place([1], *place)]
     for fps in run.rates or ():
         if fps not in named:
             canvas.place([1], axis.cell(fps), [number_text(fps, 6)], reach=0)
     falls = _looks(canvas, looks)
     canvas.side_by_side(2 + falls, [_gravity(answer), *left_over])
-    told: list[Text] = [
-        (f"{glyphs.rate} rate set", "value"),
-        (f"{glyphs.ideal} ideal", "value"),
-        f"{glyphs.cross} the mode's rates",
-    ]
-    told += [(f"{glyphs.heavy * 2} looks right", "ok")] if falls else []
+    told: list[Text] = [(f"{glyphs.rate} rate set", "value"), (f"{glyphs.ideal} ideal", "value")]
+    told += [f"{glyphs.cross} the mode's rates", *([(f"{glyphs.heavy * 2} looks right", "ok")] if falls else [])]
     canvas.side_by_side(3 + falls, [*told, "log scale"])
 
 
 def _looks(canvas: Canvas, looks: list[tuple[Weight | None, list[int]]]) -> bool:
-    """Draw how the action would look at the rate of each cell, each look in its own shade and with its word.
-
-    False, and nothing drawn, for an action whose rate is free.
-    """
+    """Draw how the action would look at each cell's rate, in a word too; False, and nothing, where the rate is free."""
     glyphs = canvas.glyphs
     shades = {"toy": (glyphs.shade, "warn"), "small": (glyphs.shade_light, "drawing"), "right": (glyphs.heavy, "ok"),
               "slow": (glyphs.dot, "drawing")}  # fmt: skip

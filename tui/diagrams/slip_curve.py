@@ -9,20 +9,17 @@ from forescale.tui.diagrams.canvas import Canvas, diagram
 from forescale.tui.diagrams.dots import sample
 from forescale.tui.diagrams.plot import Plot, round_values, ruler, steps
 
-PLOT_FROM = 5  # rows; with fewer the same is said in words alone
+PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the pane says the same
 ROOM = 1.15  # how far the axis goes past the outermost of it
 
 
 @diagram
 def draw(canvas: Canvas, answer: Answer) -> None:
-    """Draw the slip in pixels over the angle turned, with what may pass to either side; say it in words in little room.
-
-    Above zero the model outruns the background, below it lags.
-    """
+    """Draw the slip in pixels over the angle turned, above zero where the model outruns, with what may pass."""
     missing = _missing(answer)
+    for row, text in enumerate(missing):
+        canvas.side_by_side(row, [text])
     if missing or canvas.height < PLOT_FROM:
-        for row, text in enumerate(missing or _in_words(answer)):
-            canvas.side_by_side(row, [text])
         return
     slip, glyphs, bare = answer.slip, canvas.glyphs, canvas.height == PLOT_FROM
     points = slip_over_move(answer, canvas.width)
@@ -52,17 +49,6 @@ def _missing(answer: Answer) -> list[str]:
     if answer.kit.head is None:
         return ["slip not known", "no head is named"]
     return ["slip not known", "slide not set"] if slip.slip_px is None else []
-
-
-def _in_words(answer: Answer) -> list[str]:
-    slip = answer.slip
-    worst = slip.largest_slip_px or 0.0  # a tilt may slip more on the way than at its end
-    does = "outruns" if worst > 0 else "lags"
-    return [
-        f"slip {signed(slip.slip_px or 0.0)} px at {angle_text(slip.sweep_deg)}",
-        f"{number_text(slip.tolerance_px)} px may pass",
-        f"the model {does}" if abs(worst) > slip.tolerance_px else "it will not show",
-    ]
 
 
 def signed(px: float) -> str:

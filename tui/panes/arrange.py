@@ -42,10 +42,7 @@ class Typing(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """How a pane is to be shown: `proposed` with the answer that an entry leads to, `stale` with the one before it.
-
-    `page` counts from 0, which has the fields; those behind it go on with the answers that had no room.
-    """
+    """How a pane is shown: `proposed` or `stale` while typing; pages from 1 on have the answers that had no room."""
 
     width: int
     height: int
@@ -69,10 +66,7 @@ class Look:
 
 
 class Arranged(NamedTuple):
-    """A pane's rows; those beside the fields from the second on, and of diagrams beside both, where they stand so.
-
-    Further the row of the field in hand (None where there is none), and how many pages there are.
-    """
+    """A pane's rows, those beside its fields from the second on, its diagrams beside both, the hand's row, pages."""
 
     rows: tuple[Row, ...]
     beside: list[Row]
@@ -143,10 +137,7 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
 
 
 def _drawing_room(content: PaneContent, room: int) -> int:
-    """Return the rows kept for diagrams: for the first in little room, for all of them in more, else none.
-
-    A curve is worth more than the last few of the fields that are seldom set, which come into sight in their turn.
-    """
+    """Return the rows for diagrams; a curve is worth more than the last of the fields that are seldom set."""
     beside = room - len(content.fields)
     if len(content.diagrams) > 1 and beside - len(content.more_fields) // 2 >= BAR + CURVE:
         return BAR + CURVE
@@ -242,7 +233,6 @@ def _typed_rows(look: Look) -> list[Row]:
 
 
 def _answer_rows(row: AnswerRow, look: Look) -> list[Row]:
-    """Return a line of answers, its short form in as many lines as that has."""
     room = look.width - 3
     text = plain(row.brief if row.brief and len(row.text) > room else row.text, look.glyphs)
     if row.name:  # which gives way to the number behind it

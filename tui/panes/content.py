@@ -24,10 +24,7 @@ class FieldRow:
 
 @dataclass(frozen=True, slots=True)
 class AnswerRow:
-    """A line of answers, the working that explains its chief number, and the line again where it finds no room.
-
-    That may be told in two lines. A name in front of it gives way to it.
-    """
+    """A line of answers, its chief number's key, its short form of a line or two; a name in front gives way to it."""
 
     text: str
     key: str = ""
@@ -37,10 +34,7 @@ class AnswerRow:
 
 @dataclass(frozen=True, slots=True)
 class PaneContent:
-    """One pane: the fields, what else is set by hand, what is shown of the rest as room allows, and the diagrams.
-
-    Answers and diagrams stand in order of worth.
-    """
+    """One pane: its fields, what else is set by hand, and answers and diagrams in order of worth."""
 
     fields: tuple[FieldRow, ...]
     more_fields: tuple[FieldRow, ...]

@@ -32,7 +32,7 @@ HEADS = {
 }
 
 
-class StripScreen(RowsScreen[None]):
+class StripsScreen(RowsScreen[None]):
     """The strips of the mode, and what they have in common."""
 
     TASK = "Test strips"
