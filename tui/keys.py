@@ -21,7 +21,7 @@ class Key:
 
     def binding(self) -> Binding:
         """Return what Textual is told."""
-        keys = f"{self.key or NO_KEY}{ {'keys': ',f2', 'help': ',question_mark'}.get(self.id, '') }"
+        keys = (self.key or NO_KEY) + {"keys": ",f2", "help": ",question_mark"}.get(self.id, "")
         return Binding(keys, self.action, self.short, id=self.id, tooltip=self.says, show=False)
 
 

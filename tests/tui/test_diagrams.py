@@ -69,7 +69,7 @@ def test_nothing_is_cut_at_any_size(diagram, shot, width, height, glyphs):
 @pytest.mark.parametrize("diagram", DIAGRAMS)
 @pytest.mark.parametrize("shot", SHOTS)
 def test_every_shot_in_a_pane(diagram, shot):
-    for width, height in ((38, 4), (58, 9)):
+    for width, height in ((38, 5), (58, 9)):
         assert any(check(diagram, shot, width, height, FULL))
 
 

@@ -79,7 +79,7 @@ def round_lengths(low_mm: float, high_mm: float, most: int, system: UnitSystem) 
 def log_lengths(axis: Axis, system: UnitSystem) -> dict[float, str]:
     """Return the lengths in mm, with texts, that are 1, 2, 5 times powers of ten of a metre, of a foot, of a mile."""
     feet = ((FOOT_MM, FOOT_MM, MILE_MM), (MILE_MM, MILE_MM, math.inf))
-    texts = {}
+    texts = dict[float, str]()
     for unit, least, most in feet if system == "imperial" else ((1.0, 0.0, math.inf),):
         low, high = max(axis.low, least) / unit, min(axis.high, most) / unit
         powers = range(math.floor(math.log10(low)), math.ceil(math.log10(high)) + 1) if low <= high else ()

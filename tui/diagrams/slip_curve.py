@@ -22,7 +22,7 @@ def draw(canvas: Canvas, answer: Answer) -> None:
     if missing or canvas.height < PLOT_FROM:
         return
     slip, glyphs, bare = answer.slip, canvas.glyphs, canvas.height == PLOT_FROM
-    points = slip_over_move(answer, canvas.width)
+    points = slip_over_move(answer, 2 * canvas.width)
     slips = [px for _, px in points] + [slip.tolerance_px, -slip.tolerance_px]
     turns, up = (points[0][0], points[-1][0]), (ROOM * min(slips), ROOM * max(slips))
     bottom = canvas.height - (2 if bare else 3)
