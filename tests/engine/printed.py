@@ -1,17 +1,25 @@
 """Printing a page as a person does, by headless Chromium, and measuring what lies there, in mm from the upper left.
 
-The PDF is read by pdfplumber. Where Chromium is not installed the tests that measure skip and say so.
+One browser prints all pages of a process, told so through a pipe by its DevTools protocol. The PDF is read by
+pdfplumber. Where Chromium is not installed the tests that measure skip and say so.
 """
 
 from __future__ import annotations
 
+import atexit
+import base64
+import json
+import os
 import shutil
 import subprocess
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
+from functools import cache
+from io import BytesIO
+from itertools import pairwise, takewhile
 from math import dist
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any, Literal
 
 import pytest
@@ -22,12 +30,81 @@ PAPER_MM: dict[str, tuple[float, float]] = {"A4": (210.0, 297.0), "letter": (215
 MM = 25.4 / 72
 QUIET = (
     *("--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
-    *("--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-pdf-header-footer"),
+    *("--disable-background-networking", "--disable-component-update", "--disable-sync", "--remote-debugging-pipe"),
 )
 
 
-def _browser() -> str | None:
-    return next(filter(None, map(shutil.which, ("chromium", "chromium-browser"))), None)
+class Browser:
+    """A headless Chromium that listens on its descriptor 3 and answers on 4, messages of JSON that end in a zero."""
+
+    def __init__(self, program: str) -> None:
+        self.folder = TemporaryDirectory(ignore_cleanup_errors=True)
+        hears, self.told = os.pipe()
+        self.said, says = os.pipe()
+
+        def put() -> None:  # the pipes where the browser looks for them
+            ends = os.dup(hears), os.dup(says)
+            os.dup2(ends[0], 3)
+            os.dup2(ends[1], 4)
+
+        words = [program, *QUIET, f"--user-data-dir={self.folder.name}"]
+        self.process = subprocess.Popen(
+            words, close_fds=False, preexec_fn=put, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+        )
+        os.close(hears)
+        os.close(says)
+        self.heard, self.count, self.loaded = b"", 0, False
+
+    def ask(self, method: str, session: str | None = None, **params: Any) -> dict[str, Any]:
+        """Return what the browser answers to a command of its protocol."""
+        self.count += 1
+        message = {"id": self.count, "method": method, "params": params}
+        message |= {"sessionId": session} if session else {}
+        os.write(self.told, json.dumps(message).encode() + b"\0")
+        while (answer := self._hear()).get("id") != self.count:
+            pass
+        assert "error" not in answer, answer
+        return answer["result"]
+
+    def _hear(self) -> dict[str, Any]:
+        while b"\0" not in self.heard:
+            more = os.read(self.said, 1 << 20)
+            assert more, "the browser has ended"
+            self.heard += more
+        message, _, self.heard = self.heard.partition(b"\0")
+        told = json.loads(message)
+        self.loaded = self.loaded or told.get("method") == "Page.loadEventFired"
+        return told
+
+    def pdf(self, page: Path) -> bytes:
+        """Return a page as it prints, on the paper that its style names."""
+        target = self.ask("Target.createTarget", url="about:blank")["targetId"]
+        session = self.ask("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
+        self.ask("Page.enable", session)
+        self.loaded = False
+        self.ask("Page.navigate", session, url=page.as_uri())
+        while not self.loaded:
+            self._hear()
+        found = self.ask("Page.printToPDF", session, preferCSSPageSize=True)["data"]
+        self.ask("Target.closeTarget", targetId=target)
+        return base64.b64decode(found)
+
+    def close(self) -> None:
+        """End the browser and what it kept."""
+        self.process.kill()
+        self.process.wait()
+        self.folder.cleanup()
+
+
+@cache
+def browser() -> Browser | None:
+    """Return the browser of this process, None where there is no Chromium."""
+    program = next(filter(None, map(shutil.which, ("chromium", "chromium-browser"))), None)
+    if program is None:
+        return None
+    found = Browser(program)
+    atexit.register(found.close)
+    return found
 
 
 @dataclass(frozen=True)
@@ -62,7 +139,13 @@ class Sheet:
 
     def overlaps(self) -> list[tuple[Text, Text]]:
         """Return the texts that lie on each other by more than a hair."""
-        return [(a, b) for number, a in enumerate(self.texts) for b in self.texts[number + 1 :] if _overlap(a, b)]
+        ordered = sorted(self.texts, key=lambda text: text.top)
+        return [
+            (a, b)
+            for number, a in enumerate(ordered, start=1)
+            for b in takewhile(lambda b, foot=a.foot: b.top < foot, ordered[number:])  # type: ignore[misc]
+            if _overlap(a, b)
+        ]
 
 
 def _overlap(a: Text, b: Text, hair: float = 0.25) -> bool:
@@ -73,21 +156,18 @@ def _overlap(a: Text, b: Text, hair: float = 0.25) -> bool:
 
 def printed(html: str, paper: Paper, folder: Path) -> list[Sheet]:
     """Return the pages as printed on a paper; skips where there is no Chromium."""
-    browser = _browser()
-    if browser is None:
+    if (found := browser()) is None:
         pytest.skip("Chromium is not installed: nothing was measured on paper")
     assert "size:" not in html.partition("</style>")[0].partition("@page")[2].partition("}")[0], "it names no paper"
-    page, pdf = folder / f"{paper}.html", folder / f"{paper}.pdf"
+    page = folder / f"{paper}.html"
     page.write_text(html.replace("</head>", f"<style>@page{{size:{paper}}}</style></head>", 1), encoding="utf-8")
-    words = [browser, *QUIET, f"--user-data-dir={folder / 'browser'}", f"--print-to-pdf={pdf}", page.as_uri()]
-    subprocess.run(words, check=True, capture_output=True, timeout=120)
-    return list(_sheets(pdf))
+    return list(_sheets(found.pdf(page)))
 
 
-def _sheets(pdf: Path) -> Iterator[Sheet]:
+def _sheets(pdf: bytes) -> Iterator[Sheet]:
     import pdfplumber
 
-    with pdfplumber.open(pdf) as document:
+    with pdfplumber.open(BytesIO(pdf)) as document:
         for page in document.pages:
             chars = page.extract_words(extra_attrs=["size", "upright"], keep_blank_chars=False, use_text_flow=True)
             yield Sheet(

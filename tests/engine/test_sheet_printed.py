@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
@@ -22,6 +22,7 @@ from forescale.engine.sheet.page import sheet_html
 from forescale.engine.shot.records import Shot
 
 SET_PT, LEAST_PT = 17.99, 9.99
+SHOTS = 50
 MARGIN_MM = 9.5  # of 10: a PDF has whole points for the page and rounded letters
 
 
@@ -116,15 +117,26 @@ def test_page_1_holds_what_is_set_every_caution_and_where_the_rest_is(paper: Pap
     assert " ".join(EVERYTHING["title"].split()) in rest
 
 
+@cache
+def generated() -> list[tuple[Answer, Paper]]:
+    """Fifty answers to any shot with a paper for each; the same in each process."""
+    answers: list[tuple[Answer, Paper]] = []
+
+    @given(worded_changes(), kits(), st.sampled_from(PAPERS))
+    @settings(max_examples=SHOTS, phases=[Phase.generate], derandomize=True, suppress_health_check=list(HealthCheck))
+    def collect(changes: dict[str, Any], kit: dict[str, Any], paper: Paper) -> None:
+        try:
+            answers.append((solve(changes, mode=kit["mode"], lens=kit["lens"], head=kit["head"]), paper))
+        except BadInput:
+            reject()
+
+    collect()
+    return answers
+
+
 @pytest.mark.thorough
-@given(worded_changes(), kits(), st.sampled_from(PAPERS))
-@settings(max_examples=50, phases=[Phase.generate], suppress_health_check=list(HealthCheck))
-def test_any_shot_prints_as_it_should(changes: dict[str, Any], kit: dict[str, Any], paper: Paper) -> None:
-    try:
-        found = solve(changes, mode=kit["mode"], lens=kit["lens"], head=kit["head"])
-    except BadInput:
-        reject()
+@pytest.mark.parametrize("number", range(SHOTS))  # a test each, so that all processors share them
+def test_any_shot_prints_as_it_should(number: int, tmp_path: Path) -> None:
+    found, paper = generated()[number]
     assert isinstance(found.setting, Shot)
-    html = sheet_html(found.setting, found)
-    with TemporaryDirectory() as folder:
-        check(printed(html, paper, Path(folder)), paper, found)
+    check(printed(sheet_html(found.setting, found), paper, tmp_path), paper, found)
