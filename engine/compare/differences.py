@@ -1,4 +1,4 @@
-"""In what two states of a shot differ, in words: fields, chief answers, findings, and what undo and redo change."""
+"""In what two states of a shot differ, in words: fields, answers, findings, what undo, redo or another kit change."""
 
 from __future__ import annotations
 
@@ -18,9 +18,11 @@ from forescale.engine.moved.kept import survey_as_now
 from forescale.engine.moved.to_do import light_text, run_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
-from forescale.engine.units import UnitSystem, number_text
+from forescale.engine.solve.record import Level
+from forescale.engine.units import UnitSystem, illuminance_text, number_text
 
 NOT_GIVEN = "not given"
+UNCHANGED = 1e-6
 Step = Literal["Undone", "Redone"]
 OUT = "left out"
 _ONE_OF = {"saved states": "saved state", "takes": "take"}
@@ -81,19 +83,12 @@ def _record_differences(section: str, one: BaseModel, other: BaseModel, system: 
         values = getattr(one, name), getattr(other, name)
         if values[0] != values[1]:
             path = f"{section}.{name}"
-            texts = [_field_text(path, value, system) for value in values]
-            if texts[0] == texts[1]:
-                texts = [_exact_text(path, value, system) for value in values]
+            texts, quantity = [_exact_text(path, value, system) for value in values], edit.quantity_of(Setting, path)
+            pairs = zip(values, texts, strict=True)
+            shown = [quantity.shown(v, system) if quantity and isinstance(v, float) else text for v, text in pairs]
+            texts = texts if shown[0] == shown[1] else shown
             help_on = FIELD_HELP.get(path)
             yield Difference(help_on.label if help_on else name.replace("_", " "), texts[0], texts[1], path)
-
-
-def _field_text(path: str, value: Any, system: UnitSystem) -> str:
-    """Return a field's value as people read it."""
-    quantity = edit.quantity_of(Setting, path)
-    if isinstance(value, float) and quantity is not None:
-        return quantity.shown(value, system)
-    return _exact_text(path, value, system)
 
 
 def _exact_text(path: str, value: Any, system: UnitSystem) -> str:
@@ -159,15 +154,15 @@ def findings_changed(first: Answer, second: Answer) -> FindingsChange:
 def changed_by_step(before: Shot, after: Shot) -> tuple[Difference, ...]:
     """Return what a step changed: the fields that are set, and then what else the file holds."""
     found = [*fields_that_differ(before, after, after.units)]
-    if before.title != after.title:
-        found.append(Difference("title", before.title, after.title))
-    if before.notes != after.notes:
-        found.append(Difference("notes", "", ""))
-    if before.units != after.units:
-        found.append(Difference("units", before.units, after.units))
-    for what, one, other in (("saved states", before.mark, after.mark), ("takes", before.take, after.take)):
+    for what, one, other, texts in (
+        ("title", before.title, after.title, (before.title, after.title)),
+        ("notes", before.notes, after.notes, ("", "")),
+        ("units", before.units, after.units, (before.units, after.units)),
+        ("saved states", before.mark, after.mark, (str(len(before.mark)), str(len(after.mark)))),
+        ("takes", before.take, after.take, (str(len(before.take)), str(len(after.take)))),
+    ):
         if one != other:
-            found.append(Difference(what, str(len(one)), str(len(other))))
+            found.append(Difference(what, *texts))
     if not found and before.bench != after.bench:  # its readings noted, or no longer, what they were taken with
         found.append(Difference("bench", "", ""))
     return tuple(found)
@@ -188,3 +183,65 @@ def step_words(step: Step, changes: Sequence[Difference]) -> tuple[str, ...]:
     was, is_now = (OUT if text == NOT_GIVEN else text for text in (first.first, first.second))
     now = f"{step}: {first.what} {is_now}{' again' if step == 'Undone' else ''}"
     return f"{now}, was {was}{more}", f"{now}{more}"
+
+
+@dataclass(frozen=True, slots=True)
+class EffectLine:
+    """One sentence, and how grave it is; None for plain numbers."""
+
+    level: Level | None
+    text: str
+
+
+def effect(before: Answer, after: Answer) -> tuple[EffectLine, ...]:
+    """Return what is so `after` and was not `before`: numbers, scale and place ahead, then what comes and what goes."""
+    rows = [row for row in _numbers(before, after) if row[1] != row[2]]
+    numbers = "; ".join(f"{name} {old} → {new}{f' ({by})' if by else ''}" for name, old, new, by in rows)
+    first = EffectLine(None, numbers[:1].upper() + numbers[1:] if numbers else "No chief number changes")
+    said = findings_changed(before, after)
+    comes = [EffectLine(finding.level, finding.text) for finding in said.brought]
+    goes = [EffectLine("ok", f"No longer: {clause(finding.text)}") for finding in said.gone]
+    return (first, *comes, *goes)
+
+
+def clause(text: str) -> str:
+    """Return a sentence up to its first pause, which names what it is about."""
+    return min((text.split(mark, 1)[0] for mark in (": ", "; ")), key=len)
+
+
+def _numbers(before: Answer, after: Answer) -> Iterator[tuple[str, str, str, str]]:
+    """Yield each chief number: its name, how it was and is told, and how far it went; stops as the lens has them."""
+    old, new, system = Words(before), Words(after), after.system
+    yield "scale", old.ratio(before.scale.ratio), new.ratio(after.scale.ratio), ""
+    yield "model at", new.length(before.lineup.model_mm), new.length(after.lineup.model_mm), ""
+    was, now = before.lineup.frame_width_model_mm, after.lineup.frame_width_model_mm
+    yield "frame width", new.length(was), new.length(now), _times(was, now)
+    was, now = before.focus.stop_needed, after.focus.stop_needed
+    if min(was, now) > 0 and math.isfinite(was) and math.isfinite(now):
+        stops = 2 * math.log2(now / was)
+        more = f"{Words.stops(stops)} {'more' if stops > 0 else 'less'}" if abs(stops) >= 0.05 else ""
+        yield "stop needed", old.stop(was), new.stop(now), more
+    yield "stop", old.stop(before.focus.f_number), new.stop(after.focus.f_number), ""
+    was, now = before.speed.fps, after.speed.fps
+    yield "frame rate", new.rate(was), new.rate(now), _times(was, now)
+    yield "ISO", number_text(before.light.iso, 7), number_text(after.light.iso, 7), ""
+    was, now = before.light.lux_with_nd, after.light.lux_with_nd
+    yield "light needed", illuminance_text(was, system), illuminance_text(now, system), _times(was, now)
+    yield "worst contrast", _contrast(before), _contrast(after), ""
+    yield "slip at the end", _slip(before), _slip(after), ""
+
+
+def _contrast(answer: Answer) -> str:
+    contrast = answer.focus.contrast
+    return "not known" if contrast is None else Words.percent(contrast.worst)
+
+
+def _slip(answer: Answer) -> str:
+    slip = answer.slip.slip_px
+    return "not known" if slip is None else f"{number_text(slip, 2)} px"
+
+
+def _times(old: float, new: float) -> str:
+    if not (math.isfinite(old) and math.isfinite(new)) or min(old, new) <= 0 or abs(new / old - 1) < UNCHANGED:
+        return ""
+    return f"× {number_text(new / old, 3)}"

@@ -8,9 +8,7 @@ match; else it is the place from which model and real thing are alike, and every
 from __future__ import annotations
 
 import math
-from typing import Any, TypeVar
-
-from pydantic import BaseModel
+from typing import Any
 
 from forescale.engine import units
 from forescale.engine.files.faults import At, BadInput, Fault, sentence
@@ -19,12 +17,10 @@ from forescale.engine.solve.picture_groups import CameraMoves
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.view import in_reference
 
-Row = TypeVar("Row", bound=BaseModel)
-
 FINE_ENOUGH = 10  # a tape may be rounded by as much as this part of what the line-up allows
 _STEPS: dict[units.UnitSystem, units.Rounding] = {"imperial": "1/64 in", "metric": "0.1 mm"}
 _FINEST_MM = 2  # decimals of a mm that are kept where a step of the tape is too coarse
-_TAPES = ("model", "model_near", "background", "background_far", "seems_at")
+TAPES = ("model", "model_near", "background", "background_far", "seems_at")
 _UNREAD = dict.fromkeys(("taped", "taped_now", "frame_across_now", "frame_up_now"))
 
 
@@ -65,7 +61,7 @@ def done_by_camera(answer: Answer) -> dict[str, Any]:
     if height is None and up:
         lacks = sentence(At("place.lens_height"), " is not given, so it cannot follow the camera up or down")
         raise BadInput(Fault(lacks, "give it first"))
-    place = {name: nearer_by(answer, getattr(setting.place, name), forward) for name in _TAPES}
+    place = {name: nearer_by(answer, getattr(setting.place, name), forward) for name in TAPES}
     place["model"] = place["model"] or kept_mm(answer, answer.lineup.model_mm - forward)
     place["lens_height"] = None if height is None else carried_by(answer, height, up)
     changes: dict[str, Any] = {
@@ -75,12 +71,16 @@ def done_by_camera(answer: Answer) -> dict[str, Any]:
         changes["scale.ratio"] = units.exact_ratio(answer.setup.ratio)
     changes |= carried(answer, right, forward, up)
     stood = {one.name: one.stands_mm for one in (answer.picture.pieces if answer.picture else ())}
-    standing = [_changed(row, {"stands": row.stands or kept_mm(answer, stood[row.name])}) for row in setting.piece]
+    standing = [
+        row.model_copy(update={"stands": row.stands or kept_mm(answer, stood[row.name])}) for row in setting.piece
+    ]
     return changes | {"piece": tuple(_nearer(answer, row, forward) for row in standing)}
 
 
 def _nearer(answer: Answer, row: PieceRow, forward: float) -> PieceRow:
-    return _changed(row, {name: nearer_by(answer, getattr(row, name), forward) for name in ("stands", "seems_at")})
+    return row.model_copy(
+        update={name: nearer_by(answer, getattr(row, name), forward) for name in ("stands", "seems_at")}
+    )
 
 
 def kept_mm(answer: Answer, mm: float) -> float:
@@ -117,12 +117,14 @@ def carried(answer: Answer, right: float, forward: float, up: float = 0.0) -> di
     return {
         "point": points,
         "outline": tuple(
-            _changed(row, {"corners": tuple(corner._replace(x=aside(corner.x)) for corner in row.corners)})
+            row.model_copy(update={"corners": tuple(corner._replace(x=aside(corner.x)) for corner in row.corners)})
             for row in setting.outline
         ),
         "piece": tuple(_nearer(answer, row, forward) for row in setting.piece),
         "witness": tuple(
-            _changed(row, {"distance": nearer_by(answer, row.distance, forward), "aside": aside(row.aside), **_UNREAD})
+            row.model_copy(
+                update={"distance": nearer_by(answer, row.distance, forward), "aside": aside(row.aside), **_UNREAD}
+            )
             for row in setting.witness
         ),
         "miss": (),
@@ -133,7 +135,7 @@ def _point(answer: Answer, row: PointRow, right: float, forward: float) -> Point
     """Return a point as the moved camera has it, one read in the picture as taped; one at infinity stays."""
     if row.aside is not None:
         aside = carried_by(answer, row.aside, -right)
-        return _changed(row, {"distance": nearer_by(answer, row.distance, forward), "aside": aside})
+        return row.model_copy(update={"distance": nearer_by(answer, row.distance, forward), "aside": aside})
     real = in_reference(answer.setting, answer.kit, answer.setup, row).real
     if real.near == 0:
         return row
@@ -141,8 +143,4 @@ def _point(answer: Answer, row: PointRow, right: float, forward: float) -> Point
     read_with = (name for name in PointRow.model_fields if name not in {"name", "piece"})
     found = {"distance": tape - forward, "aside": real.x - right, "height": real.h}  # worked out, so never as read
     taped = {name: kept_mm(answer, mm) for name, mm in found.items()}
-    return _changed(row, dict.fromkeys(read_with) | taped)
-
-
-def _changed(row: Row, values: dict[str, Any]) -> Row:
-    return row.model_copy(update=values)
+    return row.model_copy(update=dict.fromkeys(read_with) | taped)

@@ -19,7 +19,7 @@ from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.moved.kept import kept
-from forescale.engine.moved.line_up import carried, nearer_by
+from forescale.engine.moved.line_up import TAPES, carried, nearer_by
 from forescale.engine.shot import edit
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import UnitSystem
@@ -159,7 +159,7 @@ def _slid(taped: Answer, slide: float | None) -> Answer:
         return taped
     changes: dict[str, Any] = {"move.slide": units.exact_length(slide, "metric")}
     if was is not None:
-        for name in ("model", "model_near", "background", "background_far", "seems_at"):
+        for name in TAPES:
             tape = nearer_by(taped, getattr(taped.setting.place, name), slide - was)
             changes[f"place.{name}"] = None if tape is None else units.exact_length(tape, taped.system)
         changes |= carried(taped, 0.0, slide - was)

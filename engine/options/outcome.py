@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -65,7 +66,7 @@ class Gathering:
         self.to_try = to_try
         self.searched = self.working = self._faint = 0
         self._ranking = Ranking(to_try.setting.limits.order, to_try.setting.kit, keep)
-        self._dropped: dict[Reason, int] = {}
+        self._dropped = Counter[Reason]()
         self._modes: set[tuple[str, str]] = set()
 
     def add(self, batch: Batch) -> None:
@@ -75,12 +76,11 @@ class Gathering:
         self._faint += sum(option.faint for option in batch.options)
         self._ranking.add(batch.options)
         self._modes.update((option.in_mode.camera.name, option.in_mode.mode.name) for option in batch.options[:1])
-        for reason, count in batch.dropped.items():
-            self._dropped[reason] = self._dropped.get(reason, 0) + count
+        self._dropped.update(batch.dropped)
 
     def outcome(self) -> Outcome:
         """Return what has been found so far; where nothing works this looks for what would mend it."""
-        most_first = sorted(self._dropped.items(), key=lambda item: -item[1])
+        most_first = self._dropped.most_common()
         return Outcome(
             options=self._ranking.ranked(),
             dropped=tuple(Dropped(code, str(REASONS[code]), count) for code, count in most_first),

@@ -7,7 +7,8 @@ first that holds.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -122,7 +123,7 @@ class Batch:
 
     tried: int
     options: tuple[Option, ...]
-    dropped: dict[Reason, int]
+    dropped: Mapping[Reason, int]
     misses: tuple[Miss, ...] = ()
 
 
@@ -132,34 +133,20 @@ def search(to_try: ToTry, *, with_misses: bool = False) -> Iterator[Batch]:
     for lens_at in to_try.lenses_at:
         places = [place(to_try, lens_at, ratio) for ratio in to_try.ratios]
         for in_mode, mode_runs in zip(to_try.modes_at_hand, runs, strict=True):
-            yield _batch(to_try, in_mode, lens_at, mode_runs, places, with_misses)
-
-
-def _batch(
-    to_try: ToTry,
-    in_mode: CameraMode,
-    lens_at: LensAt,
-    runs: Sequence[Run | Reason],
-    places: Sequence[LensPlacement | Reason],
-    with_misses: bool,
-) -> Batch:
-    options: list[Option] = []
-    misses: list[Miss] = []
-    dropped: dict[Reason, int] = {}
-    for ratio, how, where in zip(to_try.ratios, runs, places, strict=True):
-        if isinstance(how, str):
-            found: Option | Reason = how
-        elif isinstance(where, str):
-            found = where
-        else:
-            found = _solve(to_try, in_mode, lens_at, how, where)
-        if isinstance(found, Option):
-            options.append(found)
-            continue
-        dropped[found] = dropped.get(found, 0) + 1
-        if with_misses:
-            misses.append(Miss(in_mode, lens_at, ratio, found))
-    return Batch(len(runs), tuple(options), dropped, tuple(misses))
+            options, failed = list[Option](), list[Miss]()
+            for ratio, how, where in zip(to_try.ratios, mode_runs, places, strict=True):
+                if isinstance(how, str):
+                    found: Option | Reason = how
+                elif isinstance(where, str):
+                    found = where
+                else:
+                    found = _solve(to_try, in_mode, lens_at, how, where)
+                if isinstance(found, Option):
+                    options.append(found)
+                else:
+                    failed.append(Miss(in_mode, lens_at, ratio, found))
+            dropped = Counter(miss.reason for miss in failed)
+            yield Batch(len(mode_runs), tuple(options), dropped, tuple(failed) if with_misses else ())
 
 
 def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: Run, where: LensPlacement) -> Option | Reason:

@@ -159,17 +159,12 @@ def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = ""
     )
 
 
-def _implied(setting: Setting) -> Iterator[float]:
-    """Yield the ratio at which the places that are taped agree, to three digits, where it is one of a model."""
-    place = setting.place
-    seems = place.background if place.seems_at is None else place.seems_at
-    if place.model is not None and math.isfinite(seems) and seems / place.model > 1:
-        yield min(float(f"{seems / place.model:.3g}"), LARGEST_RATIO)
-
-
 def _ratios(setting: Setting) -> tuple[float, ...]:
     """Return the ratio set, or those customary (full size is no model) and the user's own, the largest model first."""
     if setting.scale.ratio is not None:
         return (setting.scale.ratio,)
-    customary = {ratio for ratio in scale.STANDARD_RATIOS if ratio > 1}
-    return tuple(sorted(customary | set(setting.limits.ratios) | set(_implied(setting))))
+    ratios, place = {ratio for ratio in scale.STANDARD_RATIOS if ratio > 1} | set(setting.limits.ratios), setting.place
+    seems = place.background if place.seems_at is None else place.seems_at
+    if place.model is not None and math.isfinite(seems) and seems / place.model > 1:
+        ratios.add(min(float(f"{seems / place.model:.3g}"), LARGEST_RATIO))  # that at which the tapes agree
+    return tuple(sorted(ratios))

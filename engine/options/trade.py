@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from forescale.engine.findings.words import Words
 from forescale.engine.options.option import Option, level
 from forescale.engine.shot.sections import Goal
 from forescale.engine.units import length_text, number_text
 
-Gain = tuple[bool, str]  # whether the option is the better, and how
 _MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))
 _PART_OF = (*_MORE_BY, (0.5, "half"))
 # The goals, each with its step of `forescale.engine.options.rank`, in words.
@@ -41,7 +40,7 @@ def _against(option: Option, top: Option) -> str:
     if option == top:
         return f"Best by what counts here: {order_text(order)}"
     told = [
-        _WORDS[goal](option, top)
+        _gain(goal, option, top)
         for goal, own, best in zip(order, level(option, order), level(top, order), strict=True)
         if own != best
     ]
@@ -53,35 +52,31 @@ def _against(option: Option, top: Option) -> str:
     return words[0].upper() + words[1:]
 
 
-def _contrast(option: Option, top: Option) -> Gain:
-    own, best = option.worst_contrast, top.worst_contrast
-    return own > best, f"contrast {Words.percent(own)} instead of {Words.percent(best)}"
-
-
-def _model(option: Option, top: Option) -> Gain:
-    times = top.ratio / option.ratio
-    return times > 1, f"the model is {_times(times, 'larger', 'smaller', 'as large')}"
-
-
-def _build(option: Option, top: Option) -> Gain:
-    smaller = option.ratio > top.ratio
-    if option.build_mm is None or top.build_mm is None:
-        return smaller, f"{'less' if smaller else 'more'} to build"
-    system = option.to_try.system
-    return smaller, f"{length_text(option.build_mm, system)} to build instead of {length_text(top.build_mm, system)}"
-
-
-def _tolerance(option: Option, top: Option) -> Gain:
-    own, best = option.drift_tolerance_mm, top.drift_tolerance_mm
-    if math.isinf(own) or math.isinf(best):
-        return own > best, "no drift shows" if math.isinf(own) else "drift shows"
-    return own > best, f"room for drift is {_times(own / best, 'more', 'less', 'as much')}"
-
-
-def _light(option: Option, top: Option) -> Gain:
-    stops = math.log2(top.base_lux / option.base_lux)
-    count = f"{abs(stops):.1f}".removesuffix(".0")
-    return stops > 0, f"{'one stop' if count == '1' else f'{count} stops'} {'less' if stops > 0 else 'more'} light"
+def _gain(goal: Goal, option: Option, top: Option) -> tuple[bool, str]:
+    """Return whether the option gets farther in a goal than the top one, and how in words."""
+    match goal:
+        case "contrast":
+            own, best = option.worst_contrast, top.worst_contrast
+            return own > best, f"contrast {Words.percent(own)} instead of {Words.percent(best)}"
+        case "model":
+            times = top.ratio / option.ratio
+            return times > 1, f"the model is {_times(times, 'larger', 'smaller', 'as large')}"
+        case "build":
+            smaller, system = option.ratio > top.ratio, option.to_try.system
+            if option.build_mm is None or top.build_mm is None:
+                return smaller, f"{'less' if smaller else 'more'} to build"
+            built, instead = length_text(option.build_mm, system), length_text(top.build_mm, system)
+            return smaller, f"{built} to build instead of {instead}"
+        case "tolerance":
+            own, best = option.drift_tolerance_mm, top.drift_tolerance_mm
+            if math.isinf(own) or math.isinf(best):
+                return own > best, "no drift shows" if math.isinf(own) else "drift shows"
+            return own > best, f"room for drift is {_times(own / best, 'more', 'less', 'as much')}"
+        case "light":
+            stops = math.log2(top.base_lux / option.base_lux)
+            count = f"{abs(stops):.1f}".removesuffix(".0")
+            many = "one stop" if count == "1" else f"{count} stops"
+            return stops > 0, f"{many} {'less' if stops > 0 else 'more'} light"
 
 
 def _times(times: float, more: str, less: str, as_much: str) -> str:
@@ -97,12 +92,3 @@ def _times(times: float, more: str, less: str, as_much: str) -> str:
 
 def _nearest(known: Sequence[tuple[float, str]], share: float) -> str:
     return min(known, key=lambda pair: abs(pair[0] - share))[1]
-
-
-_WORDS: dict[Goal, Callable[[Option, Option], Gain]] = {
-    "contrast": _contrast,
-    "model": _model,
-    "tolerance": _tolerance,
-    "light": _light,
-    "build": _build,
-}

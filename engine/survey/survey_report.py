@@ -13,7 +13,6 @@ from forescale.engine.findings.survey import CLEAR_AIR
 from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
 from forescale.engine.shot import edit
-from forescale.engine.shot.readings import SurveyRow
 from forescale.engine.shot.sections import Part
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.survey.survey_entry import row_of, share_text
@@ -59,24 +58,17 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
         }.get(result.distance_by, "from two elevations")
         puts = f"the background stands there, at {now}" if there else f"p makes it the background's, now {now}"
         yield f"Distance {_off(answer, distance_text(answer, number), result.distance_error_mm)}, {at}: {puts}"
-    if share is not None and (spans := _spanned(row, result)) is not None:
-        yield f"{spans[0]} {_off(answer, _text(spans[1], system), spans[2])}, for {share}, {_at(answer, result)}"
+    known, spans, error = row.feature_width, result.feature_width_mm, result.feature_width_error_mm
+    if row.share_of == "height":
+        known = row.feature_height or row.elevation
+        spans, error = result.feature_height_mm, result.feature_height_error_mm
+    if share is not None and known is None and spans is not None:  # what the share was of, where it was found
+        told = _off(answer, _text(spans, system), error)
+        yield f"{row.share_of.capitalize()} {told}, for {share}, {_at(answer, result)}"
     elif share is not None and result.distance_by == "tape":
         yield "Size: at infinity no share tells it; enter the size to have the distance, or tape the background"
     if result.feature_width_mm is not None:
         yield "p puts the width on the build list"
-
-
-def _spanned(row: SurveyRow, result: SurveyReading) -> tuple[str, float, float | None] | None:
-    """Return what the share was of, its size and the error, where that was found and not known beforehand."""
-    known, size, error = row.feature_width, result.feature_width_mm, result.feature_width_error_mm
-    if row.share_of == "height":
-        known, size, error = (
-            row.feature_height or row.elevation,
-            result.feature_height_mm,
-            result.feature_height_error_mm,
-        )
-    return None if known is not None or size is None else (row.share_of.capitalize(), size, error)
 
 
 def _at(answer: Answer, result: SurveyReading) -> str:

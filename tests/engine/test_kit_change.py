@@ -6,7 +6,7 @@ import dataclasses
 
 import pytest
 
-from forescale.engine.compare.kit_effect import clause, effect
+from forescale.engine.compare.differences import clause, effect
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.shelf.kit_shelf import choices, runs_at, with_focal_length, with_head, with_lens, with_mode

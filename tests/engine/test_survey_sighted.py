@@ -165,7 +165,7 @@ def test_a_table_of_the_first_version_is_read_and_written_as_a_row(tmp_path: Pat
 
 
 def test_a_kit_that_changes_scale_and_place_says_so_first() -> None:
-    from forescale.engine.compare.kit_effect import effect
+    from forescale.engine.compare.differences import effect
 
     _, before = shipped(**{"scale.ratio": None, "place.model": None, "place.model_near": None, "bench": None})
     _, after = shipped(**{"scale.ratio": "1:12", "place.model": None, "place.model_near": None, "bench": None})

@@ -67,11 +67,6 @@ class AxisStrip:
             return False
         return self.break_mm is None or not self.break_mm[0] < self.at(distance_mm) < self.break_mm[1]
 
-    def scale_at(self, distance_mm: float) -> float:
-        """Return the n of the 1:n that holds at a distance."""
-        front = self.break_mm is None or self.start_mm + distance_mm / self.front <= self.break_mm[0]
-        return self.front if front else self.back
-
     @property
     def words(self) -> str:
         """Say to which scale the strip is drawn."""
@@ -165,7 +160,9 @@ class DrawnView:
         return self.height(distance_mm * upper, distance_mm), self.height(-distance_mm * lower, distance_mm)
 
     def _height(self, above_mm: float, distance_mm: float) -> float:
-        return self.axis - above_mm / self.strip.scale_at(distance_mm)
+        along = self.strip
+        front = along.break_mm is None or along.start_mm + distance_mm / along.front <= along.break_mm[0]
+        return self.axis - above_mm / (along.front if front else along.back)
 
 
 def begin(ink: Ink, view: DrawnView) -> None:

@@ -132,9 +132,9 @@ def _points(voice: Voice, points: tuple[PicturePoint, ...]) -> Iterator[Table]:
     for one in points:
         scaled = one.model_distance_mm, one.model_aside_mm, one.model_height_mm
         sighted = one.stands_mm, one.sight_aside_mm, one.sight_height_mm
-        built.append((clean(one.name), *_at(voice, *scaled), _held(voice, one)))
+        built.append((clean(one.name), *_at(voice, scaled), _held(voice, one)))
         misses = map(_px, (one.miss_across_px, one.miss_up_px, one.slip_px))
-        seen.append((clean(one.name), *_at(voice, *sighted), *misses))
+        seen.append((clean(one.name), *_at(voice, sighted), *misses))
     yield Table(("Built to scale", "Distance", "Aside", "Height", "In the frame"), tuple(built))
     heads = ("In sight, as it stands", "Distance", "Aside", "Height", "Right px", "High px", "Slips px")
     yield Table(heads, tuple(seen), frozenset({4, 5, 6}))
@@ -148,10 +148,8 @@ def _held(voice: Voice, thing: PicturePoint | PictureOutline) -> str:
     return f"to {turn}{' before' if thing.leaves_share < 0 else ''}"
 
 
-def _at(
-    voice: Voice, distance_mm: float | None, aside_mm: float | None, height_mm: float | None
-) -> tuple[str, str, str]:
-    aside = "-"
+def _at(voice: Voice, place: tuple[float | None, float | None, float | None]) -> tuple[str, str, str]:
+    (distance_mm, aside_mm, height_mm), aside = place, "-"
     if aside_mm is not None:
         away = f"{voice.length(abs(aside_mm))} {'right' if aside_mm > 0 else 'left'}"
         aside = "0" if abs(aside_mm) < 0.5 else away

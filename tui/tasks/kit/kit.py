@@ -9,7 +9,7 @@ from textual import events, on
 from textual.binding import BindingType
 from textual.widgets import DataTable
 
-from forescale.engine.compare.kit_effect import EffectLine, effect
+from forescale.engine.compare.differences import EffectLine, effect
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Lens, Profile

@@ -9,7 +9,7 @@ from textual import on
 from textual.binding import BindingType
 from textual.widgets import DataTable
 
-from forescale.engine.compare.kit_effect import effect
+from forescale.engine.compare.differences import effect
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.kit.gauges import pixel_doubt
 from forescale.engine.kit.library import ONE_OF
