@@ -100,7 +100,7 @@ def _pairs(items: Sequence[ToSet]) -> list[str]:
     """Lay out things to set, two beside each other, each with an empty box for what was shot."""
     cells = [
         f"<div class='cell'><span>{escaped(clean(item.label))} "
-        f"<i>{no_break('(chosen)' if item.chosen else clean(item.remark))}</i></span>"
+        f"<i>{no_break('(auto)' if item.chosen else clean(item.remark))}</i></span>"
         f"<b>{no_break(clean(item.text))}</b><u></u></div>"
         for item in items
     ]

@@ -8,7 +8,6 @@ from forescale.engine.sheet.cells import clean, powerless, width
 
 Box = tuple[float, float, float, float]  # left, top, width, height
 TEXT_MM = 3.53  # 10 pt
-CHARACTER_MM = 1.95  # about what a character of that height takes
 ARROW_MM = 1.6
 _NARROW = frozenset("iljtfrI.,:;'|!()[]/ -")
 _BROAD = frozenset("mwMW@%—…")

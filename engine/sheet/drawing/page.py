@@ -10,7 +10,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import move_text, moves
 from forescale.engine.formulas.projection import Point, Pose, in_frame
 from forescale.engine.sheet.cells import clean, wrap
-from forescale.engine.sheet.drawing.ink import CHARACTER_MM, Ink, fitted, text_width_mm
+from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.shot_views import draw_plan, draw_side, plan_view, side_view
 from forescale.engine.sheet.drawing.views import BEHIND_MM, WORD_MM, DrawnView, levelled
 from forescale.engine.sheet.sections.said import verdict
@@ -23,7 +23,7 @@ from forescale.engine.units.lengths import INCH_MM
 WIDE_MM, HIGH_MM = 190.0, 250.0  # as much as a page of either paper has below its stamp
 MARGIN_MM = 1.0
 HEAD_MM = 7.0
-LINE_MM = 4.5
+LINE_MM, CLOSEST_MM = 4.5, 3.9  # from line to line
 PLAN_MM, SIDE_MM = 108.0, 68.0  # the height of the view from above with its dimensions, and of that from the side
 HEAD_NAME_MM = 32.5
 SIGHT_MM = 88.0  # the most that the picture takes of the width
@@ -74,19 +74,27 @@ def _head(ink: Ink, answer: Answer, view: DrawnView) -> None:
     ink.box(end - bar, foot - 1.2, bar, 1.2, "solid")
     ink.text(end - bar - 1.5, foot, label, anchor="end")
     room = end - bar - 1.5 - text_width_mm(label) - 2 - MARGIN_MM - HEAD_NAME_MM
-    ink.text(MARGIN_MM + HEAD_NAME_MM, foot, fitted(view.strip.words, room))
+    words = view.strip.words  # whole, or its first part
+    words = words if text_width_mm(words) <= room else words.rpartition(",")[0]
+    ink.text(MARGIN_MM + HEAD_NAME_MM, foot, fitted(words, room))
 
 
 def _block(ink: Ink, lines: list[str], left: float, top: float) -> None:
-    """Write lines under each other, the first large; what would leave the drawing is cut with an ellipsis."""
-    room = WIDE_MM - MARGIN_MM - 2 - left
+    """Write lines under each other, the first large, closer where they are many; what no page holds is not begun."""
+    room, high = WIDE_MM - MARGIN_MM - 2 - left, HIGH_MM - MARGIN_MM - top - 2
     ink.text(left, top, fitted(lines[0], room / 1.3), style="head")
-    wrapped = [part for line in lines[1:] for part in wrap(clean(line), int(room / CHARACTER_MM))]
-    fits = int((HIGH_MM - MARGIN_MM - top - 2) / LINE_MM)
-    if len(wrapped) > fits:
-        wrapped = [*wrapped[: fits - 1], "…"]
-    for row, part in enumerate(wrapped, start=1):
-        ink.text(left, top + LINE_MM * row, part)
+    wrapped = [part for line in lines[1:] for part in _broken(clean(line), room)]
+    step = max(min(LINE_MM, high / len(wrapped)), CLOSEST_MM)
+    for row, part in enumerate(wrapped[: int(high / step)], start=1):
+        ink.text(left, top + step * row, part)
+
+
+def _broken(text: str, room_mm: float) -> list[str]:
+    """Return a text in as few lines as its letters allow."""
+    columns = int(room_mm)
+    while columns > 2 and max(map(text_width_mm, wrap(text, columns)), default=0.0) > room_mm:
+        columns -= 1
+    return wrap(text, columns)
 
 
 def _notes(shot: Shot, answer: Answer) -> list[str]:

@@ -229,7 +229,8 @@ def draw_background(ink: Ink, view: DrawnView, distance_mm: float, more: Sequenc
     start, end = free(view, word, (view.top, view.foot), more)
     middle = (start + end) / 2
     if not shows:
-        ink.label(word, middle, "background at infinity", up=True)
+        half = text_width_mm("background at infinity") / 2
+        ink.label(word, min(max(middle, view.top + half), view.foot - half), "background at infinity", up=True)
         return
     ink.line(place, view.top, place, view.foot, "bold")
     for number in range(int((view.foot - view.top) / HATCH_MM)):
@@ -237,8 +238,9 @@ def draw_background(ink: Ink, view: DrawnView, distance_mm: float, more: Sequenc
         ink.line(place, height + 2.0, place + 2.0, height, "faint")
     if end - start > text_width_mm("background") + 1:
         ink.label(word, middle, "background", up=True)
-    else:  # flat, where most room is
-        ink.label(place - 1, middle, "background", anchor="end")
+    else:  # flat, where most room is, and not on the break
+        before = view.strip.break_mm is None or place - 1 - text_width_mm("background") > view.strip.break_mm[1]
+        ink.label(place - 1 if before else place + 3, middle, "background", anchor="end" if before else "start")
 
 
 def draw_camera(ink: Ink, view: DrawnView, pupil_ahead_mm: float) -> None:
