@@ -13,7 +13,7 @@ from forescale.engine.files.faults import Fault, FieldPath, field_path
 from forescale.engine.formulas.light import ISO_STEPS
 from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.formulas.silhouette import Corner
-from forescale.engine.shot.edit import quantity_of
+from forescale.engine.shot.edit import alone_means, quantity_of
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import Stop, UnitSystem, stop_text
 from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER
@@ -75,6 +75,12 @@ def _field(label: str, what: str, leads_to: list[str], enters: str, measure: str
 _ROWS = tomllib.loads(Path(__file__).with_name("fields.toml").read_text(encoding="utf-8"))
 FIELD_HELP = {path: _field(*row) for path, row in _ROWS.items()}
 LEFT_OPEN = tuple(path for path, field in FIELD_HELP.items() if field.chosen)  # what the program can choose
+
+
+def prompt(path: str, system: UnitSystem, shown: float | None = None) -> str:
+    """Return a field's label with the unit of a number that has none, as an entry asks for it: "far side (ft)"."""
+    unit = alone_means(quantity_of(Setting, path), system, shown)
+    return f"{FIELD_HELP[path].label} ({unit})" if unit else FIELD_HELP[path].label
 
 
 def range_of(path: str, system: UnitSystem) -> str:

@@ -44,15 +44,21 @@ def read_quantity(text: str) -> int:
     return int(count)
 
 
-def read_size(text: str, system: UnitSystem, shown_mm: float | None) -> float:
-    """Return a size in mm, a bare number read in the unit shown; raises ValueError."""
-    return _size().read(edit.complete(_size(), text, system, shown_mm))
+SMALL_MM = 1.0  # a stock is small, so a bare number of it is in inches or mm; that of a part is in feet or m
+
+
+def unit_of(system: UnitSystem, *, stock: bool = False) -> str:
+    """Return the unit in which a bare full size, or a stock's size, is read."""
+    return edit.alone_means(_size(), system, SMALL_MM if stock else None)
+
+
+def read_size(text: str, system: UnitSystem, *, stock: bool = False) -> float:
+    """Return a full size, or a stock's, in mm, a bare number read in its one unit; raises ValueError."""
+    return _size().read(edit.complete(_size(), text, system, SMALL_MM if stock else None))
 
 
 def _size() -> Quantity:
-    quantity = edit.quantity_of(Part, "real")
-    assert quantity is not None
-    return quantity
+    return edit.number_at(Part, "real")
 
 
 def new_part(name: str, real_mm: float) -> Part:
@@ -77,6 +83,16 @@ class Cell:
     def size_mm(self) -> float:
         """The row's size: a part's full size, a stock's own."""
         return self.record.size if isinstance(self.record, Stock) else self.record.real
+
+    @property
+    def unit(self) -> str:
+        """The unit of a bare number: the shop's for a size on the model; none for a name or a count."""
+        match self.column:
+            case "model":
+                return self.answer.scale.rounding.rpartition(" ")[2]
+            case "size":
+                return unit_of(self.answer.system, stock=isinstance(self.record, Stock))
+        return ""
 
     def text(self) -> str:
         """Return what stands in the cell, as an entry that reads back."""
@@ -107,11 +123,11 @@ class Cell:
                 change: dict[str, object] = {"item" if stock else "part": read_name(text)}
             case "quantity":
                 change = {"quantity": read_quantity(text)}
-            case "model":  # bare in the shop's unit
-                model_mm = parse_length(text, scaled.rounding.rpartition(" ")[2])
+            case "model":
+                model_mm = parse_length(text, self.unit)
                 change = {"real": _size().check(scale.real_length_mm(model_mm, scaled.ratio))}
             case _:
-                change = {"size" if stock else "real": read_size(text, self.answer.system, self.size_mm)}
+                change = {"size" if stock else "real": read_size(text, self.answer.system, stock=stock)}
         return self.record.model_copy(update=change)
 
 

@@ -113,7 +113,8 @@ def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact
         case date():
             return value.isoformat()
         case _ if quantity is not None:
-            return quantity.show(value, system) if exact else quantity.shown(value, system)
+            feet = quantity.kind == "length" and not quantity.in_mm and system == "imperial"  # whatever its file has
+            return quantity.show(value, system) if exact and not feet else quantity.shown(value, system)
         case _:
             return str(value)
 
@@ -121,10 +122,26 @@ def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact
 # What is typed
 
 
+def alone_means(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
+    """Return the unit in which a number alone is read at a place, "" where there is none."""
+    if place.is_focal:
+        return "mm"
+    if place.name == "readout":
+        return "ms"
+    return edit.alone_means(quantity_at(profile, place), _system(profile, place, system), _shown(profile, place))
+
+
+def _shown(profile: Profile, place: FieldPlace) -> float | None:
+    """Return the size in whose unit a number alone is read: what stands there, small on a slide or about a pupil."""
+    return SMALL_MM if isinstance(profile, Head) or place.name == IN_MM else value_at(profile, place)
+
+
 def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Any:
     """Return what a file would hold for an entry at a place; raises ValueError saying what would be right."""
     text = " ".join(text.split())
     quantity = quantity_at(profile, place)
+    if quantity is not None and quantity.kind == "length" and text == entry_text(profile, place, system):  # as it is
+        return quantity.show(value_at(profile, place))
     match place.name:
         case "fps":
             return read_rates(text)
@@ -145,9 +162,7 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
         case "readout" if quantity is not None:
             return quantity.show(quantity.check(units.parse_time(text, "ms")))
         case _ if quantity is not None:
-            small = isinstance(profile, Head) or place.name == IN_MM
-            shown = SMALL_MM if small else value_at(profile, place)
-            return edit.complete(quantity, text, _system(profile, place, system), shown)
+            return edit.complete(quantity, text, _system(profile, place, system), _shown(profile, place))
         case _:
             return text
 

@@ -60,6 +60,13 @@ def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> st
     return KINDS[quantity.kind].bare.get(system)
 
 
+def alone_means(quantity: Quantity | None, system: UnitSystem, shown: float | None = None) -> str:
+    """Return what a number without a unit means at a field, for its prompt: "ft", "stops"; "" where it has no unit."""
+    if quantity is None:
+        return ""
+    return "stops" if quantity.kind == "filter" else bare_unit(quantity, system, shown) or ""
+
+
 def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: float | None = None) -> str | float:
     """Return what a file would hold for an entry: text with a unit, a number of a kind without; raises ValueError."""
     if quantity is None:

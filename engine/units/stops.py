@@ -91,18 +91,23 @@ DENSITY_A_STOP = 0.3  # as filters are marked; a half is 0.30103 of density (com
 _DENSITY = rf"nd\s*(?P<density>{DECIMAL})"
 _BY_DENSITY = re.compile(_DENSITY)
 _BY_STOPS = re.compile(rf"(?P<stops>.*?)\s*stops?(?:\s*\({_DENSITY}\))?")
+_POINTED = re.compile(r"[0-9]*\.[0-9]+")
 _WANTED_FILTER = 'write "2 stops", or a density with its point, "ND 0.6"'
 
 
 def parse_filter(text: str) -> float:
     """Return a filter in stops: `2`, `2 stops`, `ND 0.6`, `2 stops (ND 0.6)`.
 
-    Raises EntryError for anything else; for `ND 4` too, which may be a density or one that leaves a quarter.
+    Raises EntryError for anything else; for `ND 4` too, which may be a density or one that leaves a quarter, and
+    for `0.3` alone, which may be stops or a density.
     """
     plain = tidied(text)
     if by_density := _BY_DENSITY.fullmatch(plain):
         return _stops(by_density["density"], text)
     by_stops = _BY_STOPS.fullmatch(plain)
+    if not by_stops and _POINTED.fullmatch(plain):  # a whole number is in stops; with a point a crew means either
+        meant = f"ND {plain} is {number_text(_stops(plain, text), 3)} stops"
+        raise EntryError(f"{quoted(text)}: stops or a density? {meant}", f'write "{plain} stops" or "ND {plain}"')
     try:
         stops = parse_number(by_stops["stops"] if by_stops else plain)
     except EntryError:

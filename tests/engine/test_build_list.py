@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from cases import solve
 
 from forescale.engine.kit import library
 from forescale.engine.parts import build_list
@@ -39,6 +40,17 @@ def test_a_cell_takes_what_was_typed_and_reads_it_back(session):
     stock = build_list.new_stock("dowel", 3 / 16 * INCH)
     assert Cell(answer, stock, "size").read("1/4") == "1/4 in"
     assert taken(Cell(answer, stock, "name"), "rod").item == "rod"
+
+
+def test_a_number_alone_is_in_one_unit_whatever_size_stands_there():
+    answer = solve({"units": "metric"})
+    for real_mm in (20.0, 500.0, 9000.0):
+        cell = Cell(answer, build_list.new_part("wall", real_mm), "size")
+        assert (cell.unit, cell.taken("0.6").real) == ("m", 600)
+        cell = Cell(answer, build_list.new_stock("dowel", real_mm), "size")
+        assert (cell.unit, cell.taken("6").size) == ("mm", 6)
+    assert (build_list.unit_of("imperial"), build_list.unit_of("imperial", stock=True)) == ("ft", "in")
+    assert Cell(answer, build_list.new_part("wall", 900.0), "model").unit == answer.scale.rounding.split()[1]
 
 
 def test_a_cell_begins_with_an_entry_that_reads_back_as_it_stands(session):

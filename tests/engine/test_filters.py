@@ -12,7 +12,7 @@ from forescale.engine.units import EntryError, filter_text, parse_filter
     ("text", "stops"),
     [
         ("1", 1),
-        ("0.3", 0.3),
+        ("0.3 stops", 0.3),
         ("1 stop", 1),
         ("2 stops", 2),
         ("1 1/3 stops", 4 / 3),
@@ -34,6 +34,15 @@ def test_what_may_mean_two_things_or_nothing_is_refused_with_what_would_be_right
         parse_filter(text)
 
 
+@pytest.mark.parametrize("text", ["0.3", "0,3", ".6", "1.2", "1.0"])
+def test_a_number_with_a_point_alone_is_asked_about_since_crews_write_densities_so(text: str) -> None:
+    plain = text.replace(",", ".")
+    with pytest.raises(EntryError, match=f'stops or a density.*write "{plain} stops" or "ND {plain}"'):
+        parse_filter(text)
+    assert parse_filter(f"{plain} stops") == pytest.approx(float(plain))
+    assert parse_filter(f"ND {plain}") == pytest.approx(float(plain) / 0.3)
+
+
 @pytest.mark.parametrize(
     ("stops", "text"),
     [(1, "1 stop (ND 0.3)"), (2, "2 stops (ND 0.6)"), (10, "10 stops (ND 3.0)"), (0.3, "0.3 stops (ND 0.09)")],
@@ -45,7 +54,7 @@ def test_a_filter_is_shown_in_stops_and_as_its_density(stops: float, text: str) 
 
 def test_an_entry_is_echoed_in_stops_and_a_file_holds_them_bare() -> None:
     setting = solve().setting
-    assert edit.entry("light.nd", "0.3", setting, "metric", None) == (0.3, "0.3 stops (ND 0.09)")
+    assert edit.entry("light.nd", "0.3 stops", setting, "metric", None) == (0.3, "0.3 stops (ND 0.09)")
     assert edit.entry("light.nd", "ND 0.3", setting, "metric", None) == (1, "1 stop (ND 0.3)")
     held = edit.changed(setting, {"light.nd": "ND 0.6"}).light
     assert held.model_dump(exclude_none=True)["nd"] == 2

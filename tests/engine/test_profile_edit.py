@@ -221,3 +221,14 @@ def test_a_name_that_no_file_can_have_is_refused():
     for name in ("", ".hidden", "a/b", "two words", "../up"):
         with pytest.raises(BadInput):
             profile_edit.copied(LENS, name)
+
+
+def test_a_distance_is_in_feet_where_the_shot_is_whatever_its_file_has_and_stays_as_it_is():
+    place = at(LENS, "close_focus")
+    shown = profile_fields.entry_text(LENS, place, "imperial")
+    assert shown == profile_fields.shown_text(LENS, place, "imperial")
+    assert shown.endswith("in")
+    assert profile_edit.with_text(LENS, place, shown, "imperial").close_focus == LENS.close_focus
+    assert profile_fields.alone_means(LENS, place, "imperial") == "ft"
+    assert typed(LENS, "close_focus", "3", system="imperial").close_focus == 914.4
+    assert profile_fields.alone_means(LENS, at(LENS, "ahead", 0), "imperial") == "mm"

@@ -26,13 +26,13 @@ async def test_one_key_opens_the_tape_distances_with_the_first_in_hand() -> None
         labels = [line.split("  ")[0].strip() for line in text.splitlines()[2:8]]
         assert labels == ["model at", "nearest part", "background", "farthest part", "lens height", "tie-in height"]
         text = await press(pilot, "enter")
-        assert "model at: 10 ft" in text
+        assert "model at (ft): 10 ft" in text
 
 
 async def test_typing_begins_an_entry_and_enter_goes_on_to_the_next() -> None:
     async with running() as pilot:
         text = await press(pilot, "m", "text:10 ft 9 in")
-        assert "model at: 10 ft 9 in" in text
+        assert "model at (ft): 10 ft 9 in" in text
         assert "read as 10 ft 9 in" in text
         text = await press(pilot, "enter", "down", "text:230 ft", "enter")
         rows = text.splitlines()
@@ -127,7 +127,7 @@ async def test_a_place_left_open_is_prompted_as_a_tape_is_read_and_reads_back() 
         await press(pilot, "down", "a")
         text = await press(pilot, "m", "enter")
         (place,) = set(re.findall(r"10 ft [0-9/ ]+ in", text))  # as the form has it, as it is prompted and read
-        assert f"model at: {place}" in text
+        assert f"model at (ft): {place}" in text
         assert f"read as {place}" in text
         assert " mm" not in text.partition("slide")[0]
         text = await press(pilot, "enter", "d")
@@ -156,7 +156,7 @@ async def test_distances_that_cannot_be_are_kept_and_said_and_change_nothing() -
 async def test_a_bad_entry_keeps_its_text_and_says_why() -> None:
     async with running() as pilot:
         text = await press(pilot, "m", "text:10 9in", "enter")
-        assert "model at: 10 9in" in text
+        assert "model at (ft): 10 9in" in text
         assert "a unit is missing" in text
         text = await press(pilot, "escape")
         assert "10 9in" not in text

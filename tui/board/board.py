@@ -95,10 +95,24 @@ class Board(BoardView):
         from forescale.tui.entry import Entry
 
         path, self.page = self.in_hand(), 0
-        self.typing = Typing(path, "")
+        self.typing = Typing(path, self._hint(path))
         self.mount(Entry(entry_text(self.session.state, path), choices_of(path), id="entry"))
         self.redraw()
         self.query_one("#entry").focus()
+
+    def _hint(self, path: str) -> str:
+        """Return what a number without a unit means there, or what may be typed for a filter."""
+        answer, slide = self.session.state.answer, path == "move.slide"
+        if path == "light.nd":
+            return "stops as 2, or a density as ND 0.6"
+        quantity = edit.quantity_of(type(answer.setting), path)
+        number = self._number(path)
+        unit = Words(answer).on_slide.unit if slide else edit.alone_means(quantity, answer.system, number)
+        return f"a number alone is in {unit}" if unit else ""
+
+    def _number(self, path: str) -> float | None:
+        value = in_force(path, self.session.state.answer)
+        return float(value) if isinstance(value, int | float) else None
 
     @on(Input.Changed, "#entry")
     def _read_back(self, event: Input.Changed) -> None:
@@ -121,12 +135,11 @@ class Board(BoardView):
         state = self.session.state
         if not text.strip():
             state = self.session.propose({path: None})
-            return state, f"empty: Enter {'gives it back to the program' if is_open(state, path) else 'leaves it out'}"
+            leaves = "gives it back to the program" if is_open(state, path) else "leaves it out"
+            return state, "; ".join(filter(None, (f"empty: Enter {leaves}", self._hint(path))))
         slide = Words(state.answer).on_slide if path == "move.slide" else None
         text = text if slide is None else slide.with_unit(text)
-        value = in_force(path, state.answer)
-        number = float(value) if isinstance(value, int | float) else None
-        held, read = edit.entry(path, text, state.shot, state.shot.units, number)
+        held, read = edit.entry(path, text, state.shot, state.shot.units, self._number(path))
         read = read if slide is None else slide.mark(parse_length(held))
         choices = ", ".join(choices_of(path))
         return self.session.propose({path: held}), f"Up, Down: {choices}" if choices else f"read as {read}"

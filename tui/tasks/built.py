@@ -8,7 +8,7 @@ from textual import on
 from textual.binding import BindingType
 from textual.widgets import DataTable
 
-from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.field_help import FIELD_HELP, prompt
 from forescale.engine.parts.build_list import part_text
 from forescale.engine.sheet.sections.build import stand
 from forescale.engine.sheet.voice import Voice
@@ -64,7 +64,7 @@ class FieldsScreen(RowsScreen[None]):
     def read(self, path: str, text: str) -> tuple[Any, str]:
         """Return what a file would hold for an entry, and what is understood of it; raises ValueError."""
         quantity = edit.quantity_of(type(self.shot), path)
-        held = edit.complete(quantity, text, self.system, self.value(path))
+        held = edit.complete(quantity, text, self.system)
         return held, str(held) if quantity is None else quantity.shown(quantity.read(held), self.system)
 
     def hint(self, path: str) -> str:
@@ -78,7 +78,9 @@ class FieldsScreen(RowsScreen[None]):
         def take(text: str) -> None:
             self.change({self.at(path): self.read(path, text)[0] if text.strip() else None})
 
-        self.ask(FIELD_HELP[path].label, self.entry(path), lambda text: self.read(path, text)[1], take, self.hint(path))
+        self.ask(
+            prompt(path, self.system), self.entry(path), lambda text: self.read(path, text)[1], take, self.hint(path)
+        )
 
     def action_delete(self) -> None:
         """Leave the field in hand out."""

@@ -117,17 +117,16 @@ class PartsScreen(RowsScreen[None]):
 
     def _ask_size(self, name: str) -> None:
         stock = self.section == "stock"
-        shown = 1.0 if stock else None  # a stock is small, so a bare number of it is in inches or mm
 
         def size(text: str) -> float:
-            return build_list.read_size(text, self.system, shown)
+            return build_list.read_size(text, self.system, stock=stock)
 
         def take(text: str) -> None:
             make = build_list.new_stock if stock else build_list.new_part
             place = self.table.place + 1
             self.put(edit.inserted(self.records, place, make(name, size(text))), place)
 
-        label = "Its size" if stock else "Its full size"
+        label = f"{'Its size' if stock else 'Its full size'} ({build_list.unit_of(self.system, stock=stock)})"
         self.ask(label, "", lambda text: Words(self.answer).fine(size(text)), take)
 
     @on(DataTable.CellSelected)
@@ -143,7 +142,7 @@ class PartsScreen(RowsScreen[None]):
         def take(text: str) -> None:
             self.put(edit.replaced(self.records, place, cell.taken(text)), place)
 
-        self.ask(LABELS[column], cell.text(), cell.read, take)
+        self.ask(f"{LABELS[column]} ({cell.unit})" if cell.unit else LABELS[column], cell.text(), cell.read, take)
 
     def action_delete(self) -> None:
         """Take the row in hand away."""
@@ -195,7 +194,7 @@ class PartsScreen(RowsScreen[None]):
         """Ask for a full size and say what stock it needs."""
 
         def said(text: str) -> str:
-            size = build_list.read_size(text, self.system, None)
+            size = build_list.read_size(text, self.system)
             return build_list.wanted_text(self.answer, size)
 
-        self.ask("Full size to make", "", said, lambda text: self.say(said(text)))
+        self.ask(f"Full size to make ({build_list.unit_of(self.system)})", "", said, lambda text: self.say(said(text)))

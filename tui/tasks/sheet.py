@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
-from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.field_help import prompt
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.names import refuse_name
 from forescale.engine.files.regular import resolved
@@ -100,7 +100,7 @@ class SheetScreen(PageScreen[None]):
 
         held = edit.text_of(shot.scale.card, edit.quantity_of(Setting, CARD), shot.units)
         read = lambda text: edit.entry(CARD, text, shot, shot.units, None)[1]  # noqa: E731
-        self.ask(FIELD_HELP[CARD].label, held, read, hold)
+        self.ask(prompt(CARD, shot.units), held, read, hold)
 
 
 def _target(text: str) -> tuple[Path, str]:

@@ -11,7 +11,7 @@ from textual.widgets import DataTable
 
 from forescale.engine.day import day_list
 from forescale.engine.day.day_list import DayLine
-from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.field_help import FIELD_HELP, prompt
 from forescale.engine.sheet.blocks import spelt
 from forescale.engine.sheet.sections import sections_of
 from forescale.engine.sheet.text import section_lines
@@ -81,7 +81,7 @@ class DayScreen(RowsScreen[None]):
             self.change({path: edit.entry(path, text, self.shot, self.system, None)[0] if text.strip() else None})
 
         self.ask(
-            line.label,
+            prompt(path, self.system),
             day_list.field_text(self.answer, path),
             lambda text: edit.entry(path, text, self.shot, self.system, None)[1],
             take,

@@ -13,11 +13,12 @@ from forescale.engine.compare.differences import effect
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.kit.gauges import pixel_doubt
 from forescale.engine.kit.library import ONE_OF
-from forescale.engine.kit.profiles import Camera, Lens, Profile
+from forescale.engine.kit.profiles import Camera, Lens, Profile, PupilRow
 from forescale.engine.shelf import profile_edit, profile_fields
 from forescale.engine.shelf.kit_shelf import answer_with, refuse_breaking, uses
 from forescale.engine.shelf.profile_draft import Draft, free_name, hides
 from forescale.engine.shelf.profile_fields import FieldPlace
+from forescale.engine.shot import edit
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import Column, shortened
 from forescale.tui.tasks.frame.pages import WholeScreen
@@ -149,7 +150,8 @@ class ProfileScreen(RowsScreen[str]):
             return f"{shown}, which will hide the built-in one of that name" if hiding else shown
 
         text = profile_fields.entry_text(self.profile, place, system)
-        self.ask(place.label, text, read, lambda text: self.put(made(text)))
+        unit = profile_fields.alone_means(self.profile, place, system)
+        self.ask(f"{place.label} ({unit})" if unit else place.label, text, read, lambda text: self.put(made(text)))
 
     def action_add(self) -> None:
         """Add a mode or a pupil row below the selected one."""
@@ -194,7 +196,8 @@ class ProfileScreen(RowsScreen[str]):
             else:
                 self._ask_pupil(lens, row, more)
 
-        self.ask(PUPIL_NEEDS[name], "", read, take)
+        unit = edit.alone_means(edit.quantity_of(PupilRow, name), self.system)
+        self.ask(f"{PUPIL_NEEDS[name]} ({unit})", "", read, take)
 
     def _go_to(self, row: int | None) -> None:
         """Put the first field of a mode or pupil row in hand."""

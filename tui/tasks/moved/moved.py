@@ -12,7 +12,7 @@ from textual.binding import BindingType
 from textual.widgets import DataTable
 
 from forescale.engine.answer.natural_step import stepped
-from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.field_help import FIELD_HELP, prompt
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.moved.moved import DISTANCES, Moved, distances, distances_now, usual_choice, work_out
@@ -177,7 +177,7 @@ class MovedScreen(RowsScreen[None]):
             self.table.action_cursor_down()
 
         read = lambda entered: edit.entry(path, entered, shot, shot.units, shown)[1]  # noqa: E731
-        self.ask(FIELD_HELP[path].label, text, read, take)
+        self.ask(prompt(path, shot.units, shown), text, read, take)
 
     def _take_distance(self, path: str, held: str | float | None) -> None:
         """Take what a file would hold for a distance, or put it back as it was where there is nothing."""
