@@ -7,13 +7,10 @@ lies nearest to its edge, counted in what a person is usually off by: the tape, 
 The lens's height has no row: the point to meet is lined up by eye, in the picture.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
-from functools import partial
-from typing import Any, Literal
+from dataclasses import replace
+from typing import Any, Literal, NamedTuple
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.answer.in_force import in_force
@@ -41,8 +38,7 @@ MOST_AIM_DEG = 80.0  # up or down, as the field takes it
 MOST_HALF_FIELDS = 12  # that the aim is tried: by then all that a long lens held has left its frame
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(NamedTuple):
     """How far off a value may be one way, in mm, stops or degrees, and the finding that turns next: comes, or goes."""
 
     off: float
@@ -50,8 +46,7 @@ class Edge:
     comes: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Sensitivity:
+class Sensitivity(NamedTuple):
     """One value and how far it may be off; `less` is nearer, lower or wider open, None where nothing turns.
 
     `value` is in mm, of the stop an exact f-number, of the aim degrees; `margin` how many times what a person is
@@ -68,9 +63,8 @@ class Sensitivity:
     rank: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Probe:
-    """A value to move: what a person is usually off by, how far it is tried either way, and the shot so far off.
+class _Probe(NamedTuple):
+    """A value to move: what a person is usually off by, and how far it is tried either way.
 
     No step out is longer than `stride`, so that what comes and goes within a frame is not stepped over.
     """
@@ -81,8 +75,14 @@ class _Probe:
     error: float
     least: float
     most: float
-    moved: Callable[[float], Setting]
-    stride: float = math.inf
+    stride: float
+
+    def moved(self, setting: Setting, off: float) -> Setting:
+        """Return the shot so far off."""
+        if self.unit != "stops":
+            return _with(setting, self.path, self.value + off)
+        stop = setting.focus.stop
+        return _with(setting, self.path, stop and replace(stop, value=stop.value * 2 ** (off / 2)))
 
 
 def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensitivity, ...]:
@@ -90,23 +90,19 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
     of = answer(setting, kit, system, with_contrast=False)
     lean = _lean(as_it_stands(of))
     as_set = _codes(lean, kit, system) or {}
-    half_field_deg = optics.half_field_deg(kit.mode.height, kit.focal_mm)
-    probes = (*_distances(lean), *_aim(lean, half_field_deg), *_settings(lean, kit))
-
-    def codes(probe: _Probe, way: int, off: float) -> Codes | None:
-        return _codes(probe.moved(way * off), kit, system)
-
     rows = []
-    for probe in probes:
-        less, more = (
-            _edge(partial(codes, probe, way), as_set, probe, limit)
-            for way, limit in ((-1, probe.least), (1, probe.most))
-        )
+    for probe in _probes(lean, kit):
+
+        def codes(off: float, probe: _Probe = probe) -> Codes | None:
+            return _codes(probe.moved(lean, off), kit, system)
+
+        less, more = _edge(codes, as_set, probe, -1), _edge(codes, as_set, probe, 1)
         times = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
-        label = FIELD_HELP[probe.path].label
-        rows.append(Sensitivity(probe.path, label, probe.value, probe.unit, less, more, times, rank=0))
-    rows.sort(key=lambda row: row.margin)
-    return tuple(replace(row, rank=rank) for rank, row in enumerate(rows, start=1))
+        rows.append((probe, less, more, times))
+    return tuple(
+        Sensitivity(of.path, FIELD_HELP[of.path].label, of.value, of.unit, less, more, times, rank)
+        for rank, (of, less, more, times) in enumerate(sorted(rows, key=lambda row: row[-1]), start=1)
+    )
 
 
 def as_it_stands(of: Answer) -> Setting:
@@ -129,73 +125,38 @@ def _lean(setting: Setting) -> Setting:
     return setting.model_copy(update={"build": tuple(largest), "stock": (), "bench": ()})
 
 
-def _distances(setting: Setting) -> Iterator[_Probe]:
-    """Yield the tape distances that are there, each free to move as far as its neighbours."""
-    place = setting.place
-    order = [
-        (name, value)
-        for name in ("model_near", "model", "background", "background_far")
-        if (value := getattr(place, name)) is not None
-    ]
+def _probes(setting: Setting, kit: Kit) -> Iterator[_Probe]:
+    """Yield the tapes, each as far as its neighbours, the aim if anything hangs on it, focus mark, stop and slide."""
+    place, mark, stop, slide = setting.place, setting.focus.distance, setting.focus.stop, setting.move.slide
+
+    def taped(path: str, value: float, below: float = 0.0, above: float = math.inf) -> _Probe:
+        error = max(lineup.tape_error_mm(value, setting.limits.tape_error), LEAST_MM)
+        least, most = min(value - below, 0.9 * value), min(above - value, FURTHEST * value)
+        return _Probe(path, value, "mm", error, least, most, value / STRIDES)
+
+    names = ("model_near", "model", "background", "background_far")
+    order = [(name, value) for name in names if (value := getattr(place, name)) is not None]
+    tapes = [0.1 * order[0][1], *(value for _, value in order), math.inf]
     for step, (name, value) in enumerate(order):
-        if math.isinf(value):
-            continue
-        below = order[step - 1][1] if step else 0.1 * value
-        above = order[step + 1][1] if step + 1 < len(order) else math.inf
-        reach = min(value - below, 0.9 * value), min(above - value, FURTHEST * value)
-        yield _length(setting, f"place.{name}", value, _tape_error(setting, value), *reach)
+        if math.isfinite(value):
+            yield taped(f"place.{name}", value, tapes[step], tapes[step + 2])
     if place.seems_at is not None:
-        far = place.seems_at
-        yield _length(setting, "place.seems_at", far, _tape_error(setting, far), 0.9 * far, FURTHEST * far)
-
-
-def _tape_error(setting: Setting, distance_mm: float) -> float:
-    return max(lineup.tape_error_mm(distance_mm, setting.limits.tape_error), LEAST_MM)
-
-
-def _aim(setting: Setting, half_field_deg: float) -> Iterator[_Probe]:
-    """Yield the aim, where something hangs on it, tried as far as a lens can be aimed."""
-    aim = setting.place.aim
-    if aim or setting.point or setting.outline:
-        yield _Probe(
-            path="place.aim",
-            value=aim,
-            unit="deg",
-            error=AIM_DEG,
-            least=min(MOST_AIM_DEG + aim, MOST_HALF_FIELDS * half_field_deg),
-            most=min(MOST_AIM_DEG - aim, MOST_HALF_FIELDS * half_field_deg),
-            moved=lambda off: _with(setting, "place.aim", aim + off),
-            stride=half_field_deg,
+        yield taped("place.seems_at", place.seems_at)
+    if place.aim or setting.point or setting.outline:
+        half_field = optics.half_field_deg(kit.mode.height, kit.focal_mm)
+        least, most = (
+            min(room, MOST_HALF_FIELDS * half_field) for room in (MOST_AIM_DEG + place.aim, MOST_AIM_DEG - place.aim)
         )
-
-
-def _settings(setting: Setting, kit: Kit) -> Iterator[_Probe]:
-    """Yield the focus mark, the stop and the slide."""
-    mark, stop, slide = setting.focus.distance, setting.focus.stop, setting.move.slide
+        yield _Probe("place.aim", place.aim, "deg", AIM_DEG, least, most, half_field)
     if mark is not None and math.isfinite(mark):
-        yield _length(setting, "focus.distance", mark, _tape_error(setting, mark), 0.9 * mark, FURTHEST * mark)
+        yield taped("focus.distance", mark)
     if stop is not None:
-        yield _Probe(
-            path="focus.stop",
-            value=kit.lens.f_number(stop.value, stop.marks),
-            unit="stops",
-            error=STOP_ERROR,
-            least=MOST_STOPS,
-            most=MOST_STOPS,
-            stride=STOP_STRIDE,
-            moved=lambda off: _with(setting, "focus.stop", replace(stop, value=stop.value * 2 ** (off / 2))),
-        )
+        exact = kit.lens.f_number(stop.value, stop.marks)
+        yield _Probe("focus.stop", exact, "stops", STOP_ERROR, MOST_STOPS, MOST_STOPS, STOP_STRIDE)
     head = kit.head
     if slide is not None and head is not None and setting.move.axis != "none":
-        reach = slide - head.slide_min, head.slide_max - slide
-        yield _length(setting, "move.slide", slide, head.slide_step, *reach, stride=sum(reach) / STRIDES)
-
-
-def _length(
-    setting: Setting, path: str, value: float, error: float, least: float, most: float, stride: float | None = None
-) -> _Probe:
-    stride = value / STRIDES if stride is None else stride
-    return _Probe(path, value, "mm", error, least, most, lambda off: _with(setting, path, value + off), stride)
+        stride = (head.slide_max - head.slide_min) / STRIDES
+        yield _Probe("move.slide", slide, "mm", head.slide_step, slide - head.slide_min, head.slide_max - slide, stride)
 
 
 def _with(setting: Setting, path: str, value: Any) -> Setting:
@@ -229,18 +190,19 @@ def _side(found: Answer, code: str) -> bool:
             return False
 
 
-def _edge(codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, limit: float) -> Edge | None:
+def _edge(codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, way: int) -> Edge | None:
     """Return how far off is still as set, and what turns past it: outward step by step, then by halves."""
+    limit = probe.least if way < 0 else probe.most
     inside, outside = 0.0, min(probe.error, limit)
-    beyond = codes(outside) if outside > 0 else as_set
+    beyond = codes(way * outside) if outside > 0 else as_set
     while beyond is not None and beyond.keys() == as_set.keys():
         if outside >= limit:
             return None
         inside, outside = outside, min(GROWTH * outside, outside + probe.stride, limit)
-        beyond = codes(outside)
+        beyond = codes(way * outside)
     for _ in range(HALVINGS):
         middle = math.sqrt(inside * outside) if inside else outside / 2
-        found = codes(middle)
+        found = codes(way * middle)
         if found is not None and found.keys() == as_set.keys():
             inside = middle
         else:

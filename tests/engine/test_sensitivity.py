@@ -342,3 +342,13 @@ def test_a_slide_may_be_off_only_as_far_as_it_goes(least: str, less: bool) -> No
 def test_a_focus_mark_at_infinity_has_no_place_to_be_off_from() -> None:
     assert "focus.distance" not in table({"focus.distance": "inf"})
     assert "focus.distance" in table({"focus.distance": "7 m"})
+
+
+@pytest.mark.parametrize("slide", [0.0, 1e-112, 3.0])
+def test_a_slide_near_its_mark_of_nothing_is_tried_over_the_whole_head(slide: float) -> None:
+    """Its steps out go by the head's length, not by the reading, of which nothing is left at 0; it holds from 23 on."""
+    row = table(PAN | {"move.slide": f"{slide!r} mm", "move.tolerance": 6.0}, head={})["move.slide"]
+    assert row.less is None
+    assert row.more is not None
+    assert (row.more.finding.code, row.more.comes) == ("slip-over", False)
+    assert slide + row.more.off == pytest.approx(23.3, rel=KNOWN_TO)
