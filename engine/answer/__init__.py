@@ -1,8 +1,5 @@
 """The one door to the numbers: a shot and its kit in, one frozen answer with findings out."""
 
-from __future__ import annotations
-
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -64,7 +61,7 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
         sun=_sun(setting, setup, view),
         timing=_timing(setting, setup, speeds),
     )
-    return replace(found, findings=findings.findings_on(found))
+    return found._replace(findings=findings.findings_on(found))
 
 
 def answer_file(path: Path, system: UnitSystem | None = None) -> tuple[Shot, Answer]:
@@ -73,7 +70,7 @@ def answer_file(path: Path, system: UnitSystem | None = None) -> tuple[Shot, Ans
     return shot, answer(shot, load_kit(shot.kit, str(path)), system or shot.units, str(path))
 
 
-def _sun(setting: Setting, setup: LensSetup, view: View) -> SunAnswer | None:
+def _sun(setting: Setting, setup: LensSetup, view: View) -> "SunAnswer | None":
     """Return the sun group; most shots ask for none, and then nothing of it is loaded."""
     if setting.sun.date is None:
         return None
@@ -82,7 +79,7 @@ def _sun(setting: Setting, setup: LensSetup, view: View) -> SunAnswer | None:
     return sun_group(setting, setup, view)
 
 
-def _timing(setting: Setting, setup: LensSetup, speeds: SpeedAnswer) -> TimingAnswer | None:
+def _timing(setting: Setting, setup: LensSetup, speeds: SpeedAnswer) -> "TimingAnswer | None":
     """Return the timing group, loaded only where the shot times something."""
     action = setting.action
     if not setting.cue and not any((action.fall, action.swing, action.topple, action.fire_width)):

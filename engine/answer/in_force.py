@@ -1,7 +1,5 @@
 """What stands at a field or a number of an answer: as set, or as the program chose it."""
 
-from __future__ import annotations
-
 from typing import Any
 
 from forescale.engine.field_help import FIELD_HELP
@@ -17,7 +15,7 @@ def number_at(key: str, answer: Answer) -> Any:
     """
     node: Any = answer
     for name in key.split("."):
-        if isinstance(node, tuple):
+        if type(node) is tuple:
             node = tuple(getattr(item, name) for item in node)
         elif node is not None:
             node = getattr(node, name)

@@ -1,7 +1,5 @@
 """Frozen results as plain JSON: infinity is null with `KEY_infinite` true beside it, unknown is null."""
 
-from __future__ import annotations
-
 import dataclasses
 import math
 from typing import Any
@@ -15,6 +13,8 @@ def jsonable(value: Any) -> Any:
         return _table({field.name: getattr(value, field.name) for field in dataclasses.fields(value)})
     if isinstance(value, BaseModel):
         return _table({name: getattr(value, name) for name in type(value).model_fields})
+    if hasattr(value, "_asdict"):  # a named tuple
+        return _table(value._asdict())
     if isinstance(value, dict):
         return _table(value)
     if isinstance(value, frozenset):

@@ -1,7 +1,5 @@
 """One natural step up or down of a field: a third of a stop, the mode's next rate, an inch or 5 cm."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from typing import Any

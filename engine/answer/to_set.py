@@ -1,10 +1,8 @@
 """What is set by hand, in the order of setting it: one list for the board, the sheet and the crew's page."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Profile
@@ -15,8 +13,7 @@ from forescale.engine.solve.slip_check import slide_decimals
 from forescale.engine.units import angle_text, filter_text, number_text, time_text, wind_text
 
 
-@dataclass(frozen=True, slots=True)
-class ToSet:
+class ToSet(NamedTuple):
     """One thing to set: its label, its value as a text, the unit behind it, and what else to know.
 
     `path` is its field in the shot, or the number of the answer where the shot has none; `chosen` where the program

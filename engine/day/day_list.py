@@ -1,11 +1,8 @@
 """The list of the day: its fields, lamps and cues, a row each, and what may be typed there."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.field_help import FIELD_HELP
@@ -26,8 +23,7 @@ PATHS = (
 NEEDED = {"lamp": ("name", "gives", "at"), "cue": ("name", "screen")}
 
 
-@dataclass(frozen=True, slots=True)
-class DayLine:
+class DayLine(NamedTuple):
     """A row of the list: a field by its path, or a lamp or cue by its place."""
 
     label: str

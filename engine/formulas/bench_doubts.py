@@ -5,8 +5,6 @@ with the rest. Or it lies so far off the line of the rest that noise puts none o
 sets. Two readings a millimetre apart about the zero may well change places, and taking one out would only hide that.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 

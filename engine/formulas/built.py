@@ -4,8 +4,6 @@ A model of 1:S is a shrink about the entrance pupil. Standing at d while it seem
 along the level axis as a whole by d − D/S, and its points leave the lines of sight.
 """
 
-from __future__ import annotations
-
 from forescale.engine.formulas.projection import Point
 
 

@@ -1,7 +1,5 @@
 """How fast to run the camera, the action and the move so that a model looks as heavy as the real thing."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 

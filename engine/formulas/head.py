@@ -4,8 +4,6 @@ The pan axis is vertical; the tilt axis lies `tilt_ahead` in front of it and `ti
 slide along the lens moves the camera. Lengths in mm, angles in degrees, pan + to the right, tilt + up.
 """
 
-from __future__ import annotations
-
 import math
 from functools import lru_cache
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """What the frame holds over a move, and what a flat model must reach to fill it. Lengths in mm."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Sequence
 from functools import lru_cache

@@ -5,8 +5,6 @@ inverse of a singular value is the standard error, in mm, along its direction (G
 Computations*, 5.5: the rank-deficient least squares problem by SVD).
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
@@ -61,7 +59,7 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
 
     wanted = np.asarray(readings)
 
-    def slopes(at: numpy.ndarray) -> numpy.ndarray | None:
+    def slopes(at: "numpy.ndarray") -> "numpy.ndarray | None":
         """Return how each prediction changes with each unknown, a column an unknown, by central differences."""
         ends = [(predict(list(at + shift)), predict(list(at - shift))) for shift in NUDGE_MM * np.eye(unknowns)]
         if any(on is None or back is None for on, back in ends):

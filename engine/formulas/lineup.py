@@ -5,8 +5,6 @@ The mapping is a shrink by S about the entrance pupil: a real point at (x, y, z)
 distance, w the sensor's width, t a slip on the sensor, V visibility.
 """
 
-from __future__ import annotations
-
 import math
 
 # How wrong a size may be, as a share of itself (common practice, no source): shown as right, lost between two objects

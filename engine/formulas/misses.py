@@ -6,8 +6,6 @@ What is to be moved is the second less the first; its errors are those of the fi
 the head is no unknown: it moves the pictures of model and place alike.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache

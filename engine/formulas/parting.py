@@ -1,7 +1,5 @@
 """How far what is built and what is real part in the picture over a move, in recorded pixels, right and up +."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache

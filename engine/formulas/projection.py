@@ -6,8 +6,6 @@ degrees: pan + to the right, tilt + up. On the sensor mm, across + to the right 
 seen. Shares of the frame run from its left edge and from its bottom, 0 to 1 inside it.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -35,7 +33,7 @@ class Pose(NamedTuple):
     cos_tilt: float
     sin_tilt: float
 
-    def carried(self, right: float, up: float, forward: float) -> Pose:
+    def carried(self, right: float, up: float, forward: float) -> "Pose":
         """Return the pose with the pupil so much farther, mm, in the frame of reference."""
         return Pose(self[0] + right, self[1] + up, self[2] + forward, *self[3:])
 

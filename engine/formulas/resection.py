@@ -7,8 +7,6 @@ old place, the fit finds the pose nearest to it where three marks in the picture
 three-point problem).
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """What a ratio 1:S makes of a size, which ratios are customary, setting out what repeats, and what does not shrink."""
 
-from __future__ import annotations
-
 import math
 from bisect import bisect_right
 

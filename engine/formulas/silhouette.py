@@ -1,7 +1,5 @@
 """Outlines: corners joined by straight lines and arcs, their size, and how soft their edges are. Lengths in mm."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from functools import lru_cache

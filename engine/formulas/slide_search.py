@@ -4,8 +4,6 @@ The slips at the poses of a move go nearly straight with a slide's reading, or w
 they are laid out straight, solved, and laid out again from there.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Sequence
 

@@ -4,8 +4,6 @@ First estimates for a licensed person to check. Lengths in mm, speeds in mm/s, w
 forces in N.
 """
 
-from __future__ import annotations
-
 import math
 
 GRAVITY_M_S2 = 9.80665  # standard gravity, ISO 80000-3

@@ -6,8 +6,6 @@ normal with a spread that is fitted; that it lies between the two markers is all
 is common to a strip. Distances in mm from the entrance pupil, blur in mm on the sensor.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass

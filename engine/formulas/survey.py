@@ -4,8 +4,6 @@ Distances are level, from the entrance pupil, in mm; angles in degrees. A share 
 picture, of an upright thing square to the line of sight. Errors are one standard error each.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from typing import Literal, NamedTuple

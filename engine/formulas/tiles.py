@@ -4,8 +4,6 @@ x runs to the right and y up. A tile is named by column and row from the lower l
 middle of which stand the crosses that they are joined by.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
 from itertools import pairwise, product

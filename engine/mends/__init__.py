@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from forescale.engine.findings.words import with_advice
 from forescale.engine.mends import focus, place, rate, slip
@@ -65,7 +64,7 @@ def _trial(before: Answer, finding: Finding, offer: Mend) -> Mend | None:
         return None
     prices = [offer.price] if offer.price else []
     prices += [f"then: {one.short or one.text}" for one in came[:2]]
-    return replace(offer, text=offer.text or sentence(before, offer.set), price="; ".join(prices) or None)
+    return offer._replace(text=offer.text or sentence(before, offer.set), price="; ".join(prices) or None)
 
 
 def _first(answer: Answer, finding: Finding) -> Mend | None:

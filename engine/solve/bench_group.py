@@ -1,8 +1,7 @@
 """The bench of an answer: the readings taken with the kit in hand, what they say, and the line that they fit."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import bench_doubts, bench_fit, slip
@@ -152,8 +151,7 @@ def _by_eye(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> 
 # The line, for those who look at it reading by reading
 
 
-@dataclass(frozen=True, slots=True)
-class BenchPoint:
+class BenchPoint(NamedTuple):
     """One reading of slip: its row in the shot, where the slide stood, and what it adds to the line there.
 
     `slip_px` is the slip as read, a length on the tape turned into pixels; `straight_px` is the slip laid out
@@ -167,8 +165,7 @@ class BenchPoint:
     residual_px: float
 
 
-@dataclass(frozen=True, slots=True)
-class BenchLine:
+class BenchLine(NamedTuple):
     """The fitted line: slip = slope · (slide − zero), with the readings that it is fitted to."""
 
     slope_px_per_mm: float
@@ -194,4 +191,4 @@ def bench_line(answer: Answer) -> BenchLine | None:
         BenchPoint(row, reading.slide_mm, reading.slip_px or 0.0, line.at(reading.slide_mm) + residual, residual)
         for (row, reading), residual in zip(measured, fit.residuals, strict=True)
     )
-    return replace(line, points=points)
+    return line._replace(points=points)

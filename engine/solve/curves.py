@@ -1,7 +1,5 @@
 """What an answer says along a line: contrast over distance, slip over the move, weight over the rates."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from typing import Literal

@@ -3,10 +3,8 @@
 Worked out only where it is shown.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.formulas import scale
 from forescale.engine.formulas.scale import running_mm, summed_error_mm
@@ -19,8 +17,7 @@ from forescale.engine.units import ShopLength, shop_length
 MOST_PLACES = 1000  # of a repeated part that are told one by one
 
 
-@dataclass(frozen=True, slots=True)
-class Finest:
+class Finest(NamedTuple):
     """The finest stock at hand, in mm, and what it reads as at full size."""
 
     item: str
@@ -28,8 +25,7 @@ class Finest:
     reads_as_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """A part on the model, in mm and kg, all of its quantity weighed.
 
     `pitch_error_mm` is how far off the last would stand if each were set one rounded pitch from the last; `thicken` the
@@ -50,8 +46,7 @@ class Piece:
     thicken: Finest | None
 
 
-@dataclass(frozen=True, slots=True)
-class Total:
+class Total(NamedTuple):
     """How much of a material the list takes: lengths end to end with a cut after each, faces, weight where known."""
 
     material: str
@@ -61,8 +56,7 @@ class Total:
     weight_kg: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Cutting:
+class Cutting(NamedTuple):
     """The pieces, and the totals of each material."""
 
     pieces: tuple[Piece, ...]
@@ -129,8 +123,7 @@ def _total(answer: Answer, material: str) -> Total:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Running:
+class Running(NamedTuple):
     """Where repeated parts begin, from one datum: exact in mm, and as the shop cuts each."""
 
     part: str

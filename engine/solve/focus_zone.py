@@ -1,11 +1,9 @@
 """The answer's focus group; every stop beside the next, and a close-up lens over the model, where they are asked."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from dataclasses import replace
+from typing import TYPE_CHECKING, NamedTuple
 
 from forescale.engine.formulas import contrast, focus, optics
 from forescale.engine.kit.kit import Kit
@@ -68,8 +66,7 @@ def _contrast(kit: Kit, setup: LensSetup) -> ContrastAnswer:
 # Every stop of the lens beside the next: what each holds, what contrast it leaves, and the light it takes
 
 
-@dataclass(frozen=True, slots=True)
-class StopRow:
+class StopRow(NamedTuple):
     """One stop, all else as the shot has it: distances on the tape, contrasts from 0 to 1, the f-number exact.
 
     `first_to_hold` is the widest mark that holds the zone, `best` the one with the best worst contrast.
@@ -93,15 +90,14 @@ class StopRow:
     best: bool
 
 
-@dataclass(frozen=True, slots=True)
-class StopTable:
+class StopTable(NamedTuple):
     """The stops in the lens's range, widest first, and the stop as shot, which may lie outside it."""
 
     rows: tuple[StopRow, ...]
     as_shot: StopRow
 
 
-def stop_table(answer: Answer) -> StopTable:
+def stop_table(answer: "Answer") -> StopTable:
     """Return every third-stop mark of the lens, and among them the stop as shot where it lies between two."""
     marks, used = answer.kit.lens.f_numbers, answer.focus.f_number
     first = next((mark for mark in marks if holds(mark, answer.focus.stop_needed)), None)
@@ -110,7 +106,7 @@ def stop_table(answer: Answer) -> StopTable:
     return StopTable(tuple(_row(answer, f_number, first) for f_number in f_numbers), _row(answer, used, first))
 
 
-def _row(answer: Answer, f_number: float, first: float | None) -> StopRow:
+def _row(answer: "Answer", f_number: float, first: float | None) -> StopRow:
     """Return a stop as the groups of the answer would have it, were it set."""
     kit = answer.kit
     setup = replace(answer.setup, f_number=f_number, t_stop=kit.lens.t_stop(f_number))
@@ -162,8 +158,7 @@ def _in_steps(rows: Sequence[StopRow], thirds: Sequence[int], step: int) -> tupl
 # A split-field close-up lens over the model, where no stop of the lens holds the whole zone
 
 
-@dataclass(frozen=True, slots=True)
-class SplitField:
+class SplitField(NamedTuple):
     """A close-up lens of `dioptres`, and what is sharp through it at the lens's smallest stop; distances on the tape.
 
     The lens behind it is focused at `focus_mm`, which splits the background's own zone; `holds_background` tells
@@ -181,7 +176,7 @@ class SplitField:
     wanted_dioptres: float | None
 
 
-def split_field(answer: Answer) -> SplitField | None:
+def split_field(answer: "Answer") -> SplitField | None:
     """Return the split-field lens that the answer asks for, and what it does; None where it asks for none."""
     setup, lens, power = answer.setup, answer.kit.lens, answer.focus.split_dioptres
     if power is None:

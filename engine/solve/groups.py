@@ -1,15 +1,13 @@
 """The groups of an answer. Field names are those of the JSON answer: mm, s, degrees, lux; None is "not known"."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.kit.profiles import PupilRow
 from forescale.engine.units import Rounding
 
 
-@dataclass(frozen=True, slots=True)
-class BuildItem:
+class BuildItem(NamedTuple):
     """A part at full size and at model size, as the shop would cut it."""
 
     part: str
@@ -22,8 +20,7 @@ class BuildItem:
     compare_shop_error_real_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class StockItem:
+class StockItem(NamedTuple):
     """What a stock at hand reads as at full size."""
 
     item: str
@@ -32,8 +29,7 @@ class StockItem:
     compare_reads_as_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class ScaleAnswer:
+class ScaleAnswer(NamedTuple):
     """The ratio and what it builds."""
 
     ratio: float
@@ -50,8 +46,7 @@ class ScaleAnswer:
     compare_ideal_fps: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class LineupAnswer:
+class LineupAnswer(NamedTuple):
     """Where the model stands, how it reads there, and how far off anything may be.
 
     Heights are above the background's ground, on the line of sight where the model stands: what meets in the picture.
@@ -76,8 +71,7 @@ class LineupAnswer:
     place_tolerance_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class SpeedAnswer:
+class SpeedAnswer(NamedTuple):
     """How fast everything runs."""
 
     time_factor: float
@@ -99,8 +93,7 @@ class SpeedAnswer:
     data_mb: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class ContrastAnswer:
+class ContrastAnswer(NamedTuple):
     """Modulation at the frequency that the circle of confusion stands for, 0 to 1."""
 
     frequency_lpmm: float
@@ -112,8 +105,7 @@ class ContrastAnswer:
     best_worst: float
 
 
-@dataclass(frozen=True, slots=True)
-class FocusAnswer:
+class FocusAnswer(NamedTuple):
     """Focus mark, stop, and the zone they hold; distances on the tape, f-numbers exact."""
 
     coc_mm: float
@@ -133,8 +125,7 @@ class FocusAnswer:
     split_dioptres: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class LampLight:
+class LampLight(NamedTuple):
     """One kind of lamp: what it gives at the model where it stands, and where it would have to stand.
 
     `stands_mm` gives what is short without it, None where nothing is; `fall_stops` from the model's nearest to its
@@ -150,8 +141,7 @@ class LampLight:
     sun_width_mm: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class LightAnswer:
+class LightAnswer(NamedTuple):
     """What the speed and the stop need of light, and whether lamps will flicker.
 
     `available_lux` is what was read at the model and what the lamps give there; `background_stops` the background's
@@ -188,8 +178,7 @@ class LightAnswer:
         return self.nd_stops if self.nd_fitted is None and self.nd_stops else None
 
 
-@dataclass(frozen=True, slots=True)
-class BenchAnswer:
+class BenchAnswer(NamedTuple):
     """What the readings on the bench say; where they say nothing, why, and what would mend it."""
 
     readings: int
@@ -208,8 +197,7 @@ class BenchAnswer:
     mend: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SlipAnswer:
+class SlipAnswer(NamedTuple):
     """Where the lens turns, and what the model does against the background over the move."""
 
     axis: str
@@ -268,8 +256,7 @@ class SurveyAnswer(SurveyReading):
     readings: tuple[SurveyReading, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class StandAnswer:
+class StandAnswer(NamedTuple):
     """Whether the model stands: first estimates, a margin of 1.5 in what holds.
 
     `held_kg` is what presses on the foot, model and ballast; `unweighed` how many parts of the list have no weight.

@@ -5,8 +5,6 @@ level and starts at the plumb of the sensor plane, `pupil.ahead_mm` behind it. T
 mark with the distances, and a model whose place is left open with the ratio, so the three are settled together.
 """
 
-from __future__ import annotations
-
 import math
 from bisect import bisect_left
 from collections.abc import Sequence

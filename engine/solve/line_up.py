@@ -1,7 +1,5 @@
 """What was read at the line-up and of witness marks: what to move so that the points meet, and the way back."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any

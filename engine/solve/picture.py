@@ -1,9 +1,6 @@
 """The answer's picture group: what the lens sees, where model and place meet, what the frame holds over the move."""
 
-from __future__ import annotations
-
 import math
-from dataclasses import replace
 
 from forescale.engine.files.faults import FieldPath
 from forescale.engine.formulas import frame_rate, holding, silhouette
@@ -47,9 +44,8 @@ def picture_group(
         ),
         outlines=tuple(_outline(row, setting, kit, setup, view, placed) for row in setting.outline),
         pieces=tuple(
-            replace(
-                _piece(piece.name, placed[piece.name], setting, setup, view, zone, speeds),
-                correction=corrected.get(piece.name),
+            _piece(piece.name, placed[piece.name], setting, setup, view, zone, speeds)._replace(
+                correction=corrected.get(piece.name)
             )
             for piece in setting.piece
         ),

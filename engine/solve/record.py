@@ -1,10 +1,7 @@
 """The answer as a record: every group of numbers for one shot, and the findings on them."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
@@ -31,8 +28,7 @@ Level = Literal["ok", "note", "warn", "stop"]
 LEVELS: tuple[Level, ...] = ("stop", "warn", "note", "ok")
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """One sentence on the shot: what is so; `field` is where to mend it, and `forescale.engine.mends` knows how.
 
     `short` says it in at most 70 characters, where the sentence is long; where even that must be cut, at the end of a
@@ -48,8 +44,7 @@ class Finding:
     by_hand: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Mend:
+class Mend(NamedTuple):
     """A remedy: its sentence, the changes that it stands for, and what it costs.
 
     `set` has for each path the text that a file would hold there, None to leave it open or to take a row away; a row
@@ -57,12 +52,11 @@ class Mend:
     """
 
     text: str
-    set: Mapping[str, str | None] = field(default_factory=dict)
+    set: Mapping[str, str | None] = {}
     price: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """Every number of the job for one shot, and what is to be said of them.
 
     `auto` names the fields that the program chose because the shot left them open; `sun` and `timing` are there
@@ -85,8 +79,8 @@ class Answer:
     come_back: ComeBackAnswer | None
     auto: frozenset[str]
     stand: StandAnswer | None = None
-    sun: SunAnswer | None = None
-    timing: TimingAnswer | None = None
+    sun: "SunAnswer | None" = None
+    timing: "TimingAnswer | None" = None
     findings: tuple[Finding, ...] = ()
 
     @property

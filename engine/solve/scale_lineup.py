@@ -1,7 +1,5 @@
 """The answer's scale and line-up groups."""
 
-from __future__ import annotations
-
 from forescale.engine.formulas import contrast, frame_rate, holding, lineup, scale
 from forescale.engine.formulas.head import poses
 from forescale.engine.formulas.parting import STEPS

@@ -1,10 +1,7 @@
 """The answer's slip group, and where to set the slide."""
 
-from __future__ import annotations
-
 import math
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import optics, slip
@@ -155,8 +152,7 @@ def _travel_allowed_mm(setting: Setting, view: View) -> float | None:
 # Where to set the slide so that the whole move holds, told as finely as it must be set
 
 
-@dataclass(frozen=True, slots=True)
-class SlideGoal:
+class SlideGoal(NamedTuple):
     """Where to set the slide, mm: at `place_mm`, or at `end_mm` where the head ends short of that.
 
     `within_mm` is how far off the place it may be. `left_px` is the largest slip over the move at the head's end, None
@@ -199,7 +195,7 @@ def slide_decimals(within_mm: float | None) -> int:
     return min(max(math.ceil(math.log10(5 / within_mm) - 1e-9), 1), _FINEST) if within_mm > 0 else _FINEST
 
 
-def best_place(answer: Answer) -> tuple[float, float] | None:
+def best_place(answer: "Answer") -> tuple[float, float] | None:
     """Return the slide reading to set and how far off it may be, in mm; None where no place holds the whole move.
 
     It is where the largest slip over the move is least.
@@ -208,7 +204,7 @@ def best_place(answer: Answer) -> tuple[float, float] | None:
     return None if best is None or not within else (best, within)
 
 
-def slide_goal(answer: Answer) -> SlideGoal | None:
+def slide_goal(answer: "Answer") -> SlideGoal | None:
     """Return where to set the slide; None where no place holds the whole move, or pupil or head is not known."""
     best, head = best_place(answer), answer.kit.head
     if best is None or head is None:
@@ -219,7 +215,7 @@ def slide_goal(answer: Answer) -> SlideGoal | None:
     return SlideGoal(*best, end, _largest_at_px(answer, end), scale)
 
 
-def _largest_at_px(answer: Answer, slide_mm: float) -> float | None:
+def _largest_at_px(answer: "Answer", slide_mm: float) -> float | None:
     """Return the largest slip over the move with the slide elsewhere, without its sign; None where none can be told.
 
     Model and background stay where they stand; where no slide is set the tape was read wherever it then stood.

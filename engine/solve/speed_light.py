@@ -1,7 +1,5 @@
 """The answer's speed and light groups, and what the lamps of a shot give at the model."""
 
-from __future__ import annotations
-
 import math
 
 from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup, optics

@@ -1,7 +1,5 @@
 """The answer's stand group: weight, wind, ballast, sway, and what a copy has of strength."""
 
-from __future__ import annotations
-
 import math
 
 from forescale.engine.formulas import scale, stand

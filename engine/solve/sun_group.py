@@ -1,12 +1,11 @@
 """The answer's sun group: the sun's day, and where the sun and the rig's shadow stand from the lens."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from functools import lru_cache
+from typing import NamedTuple
 
 from forescale.engine.formulas import projection, sun
 from forescale.engine.formulas.projection import Point
@@ -26,8 +25,7 @@ _EPOCH = datetime(2000, 1, 1, 12)
 _RADIUS = math.tan(math.radians(sun.SUN_WIDTH_DEG / 2))
 
 
-@dataclass(frozen=True, slots=True)
-class RigShadow:
+class RigShadow(NamedTuple):
     """Where the shadow of the rig's top lies at the model's distance: aside (right +), and up from the ground, mm."""
 
     aside_mm: float
@@ -35,8 +33,7 @@ class RigShadow:
     in_frame: bool | None
 
 
-@dataclass(frozen=True, slots=True)
-class SunNearest:
+class SunNearest(NamedTuple):
     """On a day: the local time at which the sun, up, comes nearest to where it stood, and by how much it misses."""
 
     date: str

@@ -1,7 +1,5 @@
 """The answer's survey group: what the picture and the inclinometer give, a reading at a time."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import fields
 

@@ -1,16 +1,13 @@
 """The answer's timing group: what is timed and cued on set."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.formulas import timing
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.groups import SpeedAnswer
 
 
-@dataclass(frozen=True, slots=True)
-class CueTimes:
+class CueTimes(NamedTuple):
     """A cue on screen, on the stopwatch, and the number of the frame that runs then, from 1."""
 
     name: str
@@ -19,8 +16,7 @@ class CueTimes:
     frame: int
 
 
-@dataclass(frozen=True, slots=True)
-class TimingAnswer:
+class TimingAnswer(NamedTuple):
     """How long what is ruled by gravity takes: at full size, on set, on screen; times in s."""
 
     fall_real_s: float | None

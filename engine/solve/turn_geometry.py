@@ -4,9 +4,8 @@ A pan turns about the pan axis, its distances level; a tilt about its own axis, 
 `tilt_drop` below the lens axis, its distances along the lens. A tilt and a travel that go with a turn are left out.
 """
 
-from __future__ import annotations
-
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import slip
@@ -18,8 +17,7 @@ from forescale.engine.solve.lens_setup import LensPlacement
 from forescale.engine.solve.view import pupil_on_head
 
 
-@dataclass(frozen=True, slots=True)
-class TurnGeometry:
+class TurnGeometry(NamedTuple):
     """The geometry of a turn: to its far end, what a pixel is along it, and how the slide goes with the offset.
 
     `before` is the turn from the line-up back to where the move begins, None where it begins there. The offset is the

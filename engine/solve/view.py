@@ -4,13 +4,10 @@
 the frame of reference of `formulas.projection`: the pupil at the line-up is at (0, `lens_height_mm`, 0).
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import groupby
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath
 from forescale.engine.formulas import built, silhouette
@@ -28,8 +25,7 @@ if TYPE_CHECKING:
     from forescale.engine.solve.record import Answer
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(NamedTuple):
     """The picture of a shot. `known` says that the pupil's path in the move is; else it is taken to stand still.
 
     `aimed` is what the lens axis at the line-up meets at the model and at the background; `about_pupil` the move with
@@ -126,8 +122,7 @@ def frame_corners(view: View, share: float) -> Sequence[Point]:
 # Where the rows of the picture stand
 
 
-@dataclass(frozen=True, slots=True)
-class Stance:
+class Stance(NamedTuple):
     """A model or a piece: its ratio, where it stands and what it stands for, level from the pupil in mm."""
 
     ratio: float
@@ -212,8 +207,7 @@ def stood(
 SeenLine = tuple[Share, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class SeenOutline:
+class SeenOutline(NamedTuple):
     """An outline as the frame has it; in several lines where parts of it lie behind the lens."""
 
     name: str
@@ -221,8 +215,7 @@ class SeenOutline:
     lines: tuple[SeenLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class SeenPoint:
+class SeenPoint(NamedTuple):
     """A point to meet: where the real one stands in the frame, and where the model has it; None behind the lens."""
 
     name: str
@@ -231,8 +224,7 @@ class SeenPoint:
     leaves: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(NamedTuple):
     """The picture at the line-up. `shape` is the frame's width over its height as it is shown.
 
     `horizon_up` and `table_up`, the ground of the model where it stands, are heights in the frame; `begin` and `end`
@@ -248,7 +240,7 @@ class Seen:
     end: SeenLine
 
 
-def seen(answer: Answer) -> Seen:
+def seen(answer: "Answer") -> Seen:
     """Return what the lens of a shot sees."""
     setting, kit, setup = answer.setting, answer.kit, answer.setup
     view, placed = view_of(setting, kit, setup), stances(setting, kit, setup)

@@ -127,6 +127,11 @@ def text_of(found: Answer, code: str) -> str:
     return text
 
 
+def fields_of(record: Any) -> tuple[str, ...]:
+    """Return the names of a record's fields, a named tuple's or a dataclass's; none of anything else."""
+    return getattr(record, "_fields", None) or tuple(getattr(record, "__dataclass_fields__", ()))
+
+
 def shipped(shelf: str, name: str) -> Path:
     """Return a file of the shipped profiles."""
     return Path(__file__).resolve().parents[2] / "profiles" / shelf / f"{name}.toml"

@@ -6,7 +6,6 @@ what is coarser says why.
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from collections.abc import Iterator
 from functools import cache
@@ -15,7 +14,7 @@ from typing import Any
 import pytest
 from by_hand_groups import Worked
 from by_hand_slip import Turned
-from cases import shipped, solve
+from cases import fields_of, shipped, solve
 from worked_cases import CASES
 
 from forescale.engine.answer import Answer, answer, answer_file
@@ -95,15 +94,14 @@ def compare(name: str, group: str) -> None:
 
 @pytest.mark.parametrize("group", [*GROUPS, "bench"])
 def test_no_number_of_the_group_is_left_unchecked(group: str) -> None:
-    fields = {field.name for field in dataclasses.fields(engine_group("kiln stack", group))}
+    fields = set(fields_of(engine_group("kiln stack", group)))
     assert fields - NOT_NUMBERS.get(group, set()) == set(by_hand("kiln stack")[group])
 
 
 def numbers(value: Any, path: str = "") -> Iterator[tuple[str, float]]:
-    if dataclasses.is_dataclass(value):
-        for field in dataclasses.fields(value):
-            yield from numbers(getattr(value, field.name), f"{path}.{field.name}")
-    elif isinstance(value, float):
+    for name in fields_of(value):
+        yield from numbers(getattr(value, name), f"{path}.{name}")
+    if isinstance(value, float):
         yield path, value
 
 
@@ -120,8 +118,8 @@ def test_no_number_is_nan(name: str) -> None:
 def test_contrast_can_be_left_out_and_nothing_else_changes(name: str) -> None:
     whole = answered(name)
     bare = answer(whole.setting, whole.kit, whole.system, with_contrast=False)
-    assert bare.focus == dataclasses.replace(whole.focus, contrast=None)
-    assert bare.scale == dataclasses.replace(whole.scale, finest_model_mm=None, finest_real_mm=None)
+    assert bare.focus == whole.focus._replace(contrast=None)
+    assert bare.scale == whole.scale._replace(finest_model_mm=None, finest_real_mm=None)
     for group in ("lineup", "speed", "light", "slip", "survey", "auto"):
         assert getattr(bare, group) == getattr(whole, group)
 

@@ -1,11 +1,10 @@
 """What the program chooses where the shot leaves a field open, and that choosing the same by hand changes nothing."""
 
-import dataclasses
 import math
 from typing import Any
 
 import pytest
-from cases import again, solve
+from cases import again, fields_of, solve
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from strategies import kits, logarithmic, mm, shot_changes
@@ -115,10 +114,8 @@ EXPLICIT = {
 
 
 def same_numbers(one: Any, other: Any) -> bool:
-    if dataclasses.is_dataclass(one):
-        return all(
-            same_numbers(getattr(one, field.name), getattr(other, field.name)) for field in dataclasses.fields(one)
-        )
+    if fields_of(one):
+        return all(same_numbers(getattr(one, name), getattr(other, name)) for name in fields_of(one))
     if isinstance(one, float) and isinstance(other, float):
         # 1e-6: the mark settles to 1e-9 mm, and a slip is a small difference of large numbers.
         return one == pytest.approx(other, rel=1e-6, abs=1e-6)

@@ -7,7 +7,7 @@ import re
 from typing import Any
 
 import pytest
-from cases import codes, solve, text_of
+from cases import codes, fields_of, solve, text_of
 from hypothesis import given
 from shown import PAN, Shown, slips
 from shown_day import DAY
@@ -113,7 +113,7 @@ def test_any_shot_is_answered_in_sound_sentences_or_refused_in_lines(changes: Ta
             check(found, finding)
         assert {finding.pane for finding in found.findings} == set(PANES)
         for group in (found.scale, found.lineup, found.speed, found.focus, found.light, found.slip, found.survey):
-            for field_name in group.__slots__:
+            for field_name in fields_of(group):
                 value = getattr(group, field_name)
                 assert not (isinstance(value, float) and math.isnan(value)), field_name
             assert all(math.isfinite(number) for number in numbers(jsonable(group)))

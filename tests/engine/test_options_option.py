@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import json
 import math
 from collections.abc import Iterator
@@ -10,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from cases import fields_of
 from options_kit import HEAD, KIT, open_shot
 
 from forescale.engine.answer import answer
@@ -81,11 +81,10 @@ def test_a_zoom_is_tried_at_its_ends_at_customary_lengths_and_as_it_is() -> None
 
 
 def numbers(value: Any) -> Iterator[float]:
-    if dataclasses.is_dataclass(value):
-        for field in dataclasses.fields(value):
-            if field.name not in {"to_try", "in_mode", "lens_at"}:
-                yield from numbers(getattr(value, field.name))
-    elif isinstance(value, float):
+    for name in fields_of(value):
+        if name not in {"to_try", "in_mode", "lens_at"}:
+            yield from numbers(getattr(value, name))
+    if isinstance(value, float):
         yield value
 
 

@@ -98,7 +98,7 @@ def levelled(answer: Answer) -> Answer:
     names = ("model_mm", "near_mm", "background_mm", "far_mm", "seems_mm", "focus_mm")
     level = {name: setup.level(getattr(setup, name)) for name in names}
     pupil = setup.pupil._replace(ahead_mm=setup.level(setup.pupil.ahead_mm))
-    return replace(answer, setup=replace(setup, aim_deg=0.0, pupil=pupil, **level))
+    return answer._replace(setup=replace(setup, aim_deg=0.0, pupil=pupil, **level))
 
 
 class FrameRays(NamedTuple):

@@ -206,7 +206,7 @@ class MovedScreen(RowsScreen[None]):
             section, _, field = name.partition(".")
             held_there = getattr(setting, section).model_copy(update={field: value})
             setting = setting.model_copy(update={section: held_there})
-        held = stepped(replace(self.before.answer, setting=setting), path, direction, large=large)
+        held = stepped(self.before.answer._replace(setting=setting), path, direction, large=large)
         if held is None:
             self.say("No step is natural here: type the distance")
         else:
