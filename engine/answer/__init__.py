@@ -10,14 +10,13 @@ from forescale.engine.kit.kit import Kit, check_fit, load_kit
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.focus_zone import focus_group
-from forescale.engine.solve.groups import SpeedAnswer
 from forescale.engine.solve.lens_setup import LensSetup, lens_setup
 from forescale.engine.solve.line_up import come_back_group, corrections
 from forescale.engine.solve.picture import picture_group
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.scale_lineup import lineup_group, scale_group
 from forescale.engine.solve.slip_check import slip_group
-from forescale.engine.solve.speed_light import light_group, speed_group
+from forescale.engine.solve.speed_light import light_group, speed_group, timing_group
 from forescale.engine.solve.stand_group import stand_group
 from forescale.engine.solve.survey_group import survey_group
 from forescale.engine.solve.view import View, view_of
@@ -25,7 +24,6 @@ from forescale.engine.units import UnitSystem
 
 if TYPE_CHECKING:
     from forescale.engine.solve.sun_group import SunAnswer
-    from forescale.engine.solve.timing_group import TimingAnswer
 
 __all__ = ["Answer", "Finding", "answer", "answer_file"]
 
@@ -56,10 +54,10 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
         picture=picture_group(setting, kit, setup, view, zone, speeds, corrected, where),
         correction=corrected.get(None),
         come_back=come_back_group(setting, setup, view),
-        auto=_auto(setting),
+        auto=frozenset(path for path in LEFT_OPEN if edit.value_at(setting, path) is None),
         stand=stand_group(setting, kit, setup),
         sun=_sun(setting, setup, view),
-        timing=_timing(setting, setup, speeds),
+        timing=timing_group(setting, setup.ratio, speeds),
     )
     return found._replace(findings=findings.findings_on(found))
 
@@ -77,18 +75,3 @@ def _sun(setting: Setting, setup: LensSetup, view: View) -> "SunAnswer | None":
     from forescale.engine.solve.sun_group import sun_group
 
     return sun_group(setting, setup, view)
-
-
-def _timing(setting: Setting, setup: LensSetup, speeds: SpeedAnswer) -> "TimingAnswer | None":
-    """Return the timing group, loaded only where the shot times something."""
-    action = setting.action
-    if not setting.cue and not any((action.fall, action.swing, action.topple, action.fire_width)):
-        return None
-    from forescale.engine.solve.timing_group import timing_group
-
-    return timing_group(setting, setup.ratio, speeds)
-
-
-def _auto(setting: Setting) -> frozenset[str]:
-    """Return the fields that were left for the program to choose."""
-    return frozenset(path for path in LEFT_OPEN if edit.value_at(setting, path) is None)

@@ -10,8 +10,8 @@ from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import number_text
 
 if TYPE_CHECKING:
+    from forescale.engine.solve.speed_light import TimingAnswer
     from forescale.engine.solve.sun_group import SunAnswer
-    from forescale.engine.solve.timing_group import TimingAnswer
 
 NOT_TOLD = {"latitude": "latitude", "longitude": "longitude", "time": "time", "utc_offset": "offset from UTC"}
 LONGER = 1.02  # a fall that is longer than what is shown of it by less is not cut

@@ -62,10 +62,7 @@ def _lost_sign(taken: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: 
 
 
 def _likeliest(taken: Sequence[Reading], found: BenchFit) -> Sequence[int]:
-    """Return which readings to turn over: all of a few; of many, those that turned would leave least off the line.
-
-    A slip laid out straight and turned over is taken as the same slip below the line: good enough to choose by.
-    """
+    """Return which to turn over: all of a few; of many, those that, turned as if straight, leave least off the line."""
     if len(taken) <= FEW:
         return range(len(taken))
     gains = []

@@ -39,7 +39,7 @@ class BenchFit(NamedTuple):
 
     `std_error_mm` is one standard error of `slide_for_zero_mm` (right about 68 times of 100), `band_mm` the half-width
     that holds the true zero 95 times of 100; both None with fewer than three readings, which cannot show how far to
-    trust them. `offset_at_zero` is the pupil ahead of the axis, in mm, at that reading. `slope_px_per_mm` is None for a
+    trust them. `slope_px_per_mm` is None for a
     lone reading. `outside` says that the zero lies beyond the readings. `residuals` are in pixels over the move, in the
     order of the readings, `noise_px` the least noise that a reading can have. `suspects` names what may be wrong where
     the slope is far from the predicted one: "distance", "focal length", "sweep"; or "direction" where the slide or the
@@ -49,7 +49,6 @@ class BenchFit(NamedTuple):
     slide_for_zero_mm: float
     std_error_mm: float | None
     band_mm: float | None
-    offset_at_zero: float
     slope_px_per_mm: float | None
     slope_predicted_px_per_mm: float
     readings: int
@@ -87,7 +86,6 @@ def slip_px_at_background(
     """
     if not 0 < background_from_pupil_mm < math.inf:
         raise CannotBe("a tape's slip needs the distance of the background it hangs at")
-    _check_pixel(pixel_mm)
     seen_length = length_mm / math.cos(math.radians(sweep_deg)) ** 2
     return seen_length * image_distance_mm / (background_from_pupil_mm * pixel_mm)
 
@@ -103,7 +101,6 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     errors and over a tenth is suspect. One reading is solved from the geometry alone. Raises ValueError with one
     sentence where no zero can be found.
     """
-    _check_pixel(pixel_mm)
     measured = [(one.slide_mm, one.slip_px, one.turn or turn) for one in readings if one.slip_px is not None]
     if not measured:
         raise CannotBe("no reading has a slip in pixels", "read at two or more places of the slide")
@@ -124,7 +121,6 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
         slide_for_zero_mm=line.zero,
         std_error_mm=line.zero_error(noise) if count > 2 else None,
         band_mm=line.zero_error(line.noise_95(least_noise)) if count > 2 else None,
-        offset_at_zero=offset,
         slope_px_per_mm=line.slope if count > 1 else None,
         slope_predicted_px_per_mm=predicted,
         readings=count,
@@ -133,11 +129,6 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
         residuals=line.residuals,
         suspects=suspects,
     )
-
-
-def _check_pixel(pixel_mm: float) -> None:
-    if not pixel_mm > 0:
-        raise ValueError("the pixel pitch must be greater than zero")
 
 
 def _straightened_px(slip_px: float, turn: Turn, pixel_mm: float, zero_offset: float, slope: float) -> float:
@@ -168,9 +159,9 @@ def _step_noise_px(slips: Sequence[float]) -> float:
 def bracket(readings: Sequence[Reading], slide_min: float | None = None, slide_max: float | None = None) -> Bracket:
     """The zero from readings by eye, between the last that lags and the first that outruns.
 
-    A reading in pixels counts by its sign; one with neither is left out. `slide_min` and `slide_max` are the
-    head's range, mm. The next reading halves the widest gap that may hold the zero; where a side is open,
-    that gap reaches to the end of the slide, or two steps on, a step being as far as the readings reach.
+    A reading in pixels counts by its sign; one with neither is left out. `slide_min` and `slide_max` are the head's
+    range, mm. The next reading halves the widest gap that may hold the zero; an open side reaches to the end of the
+    slide, or two steps on, a step being as far as the readings reach.
     """
     signs = {index: sign for index, reading in enumerate(readings) if (sign := _sign(reading)) is not None}
     places = {index: readings[index].slide_mm for index in signs}

@@ -13,10 +13,7 @@ def to_scale(real: Point, lens_height_mm: float, ratio: float) -> Point:
 
 
 def as_built(real: Point, lens_height_mm: float, ratio: float, stands_mm: float, seems_mm: float) -> Point:
-    """Return where a model has the point as it stands: to scale but for its depth, z' = d + (z − D)/S.
-
-    `stands_mm` is the model's level distance d from the pupil, `seems_mm` that which it stands for, D.
-    """
+    """Return where a model at level d that seems to stand at D has the point: to scale, but at z' = d + (z − D)/S."""
     x, h, z, _ = real
     return Point(x / ratio, lens_height_mm + (h - lens_height_mm) / ratio, stands_mm + (z - seems_mm) / ratio)
 

@@ -1,8 +1,8 @@
-"""How much contrast fine detail keeps: defocus and diffraction together, and the stop that serves a zone best.
+"""How much contrast fine detail keeps, defocus and diffraction together, and the stop that serves a zone best.
 
-Depth of field by geometry promises that closing down always helps; diffraction says where that ends.
-Lengths are in mm, distances from the entrance pupil, frequencies in line pairs a mm on the sensor,
-N the exact f-number. The lens is free of aberrations: a real one keeps less.
+Depth of field by geometry promises that closing down always helps; diffraction says where that ends. Lengths are in mm,
+distances from the entrance pupil, frequencies in line pairs a mm on the sensor, N the exact f-number. The lens is free
+of aberrations: a real one keeps less.
 """
 
 import math
@@ -29,7 +29,7 @@ _GAUSS_LEGENDRE = (
     (0.9445750230732326, 0.0622535239386475),
     (0.9894009349916499, 0.0271524594117542),
 )
-# The integrand in `_integrated` is even, so half of an even rule serves: (u², 8/π · weight · u²).
+# The integrand in `mtf` is even, so half of an even rule serves: (u², 8/π · weight · u²).
 _RULE = tuple((u * u, 8 / math.pi * weight * u * u) for u, weight in _GAUSS_LEGENDRE)
 
 # Phase in radians up to which the rule serves (error 7e-6) and beyond which the expansion does (error 4e-5).
@@ -46,11 +46,11 @@ class BestStop(NamedTuple):
 def mtf(sigma: float, defocus_waves: float) -> float:
     """Return the modulation transfer, signed, of a circular pupil with diffraction and defocus.
 
-    `sigma` is the frequency over the cutoff 1/(λ·N_w), 0 or more; `defocus_waves` is the wavefront error W at
-    the pupil's edge in wavelengths, of either sign. The result runs from 1 down to −0.133; below zero light and
-    dark change places (spurious resolution); 0 from the cutoff on. Within 1e-4 of the integral
+    `sigma` is the frequency over the cutoff 1/(λ·N_w), 0 or more; `defocus_waves` is the wavefront error W at the
+    pupil's edge in wavelengths, of either sign. The result runs from 1 down to −0.133; below zero light and dark change
+    places (spurious resolution); 0 from the cutoff on. Within 1e-4 of the integral
 
-        (4/π) ∫₀^{1−σ} √(1 − (x + σ)²) · cos(8π·W·σ·x) dx
+    (4/π) ∫₀^{1−σ} √(1 − (x + σ)²) · cos(8π·W·σ·x) dx
 
     for every W, to 1e-6 while 8π·W·σ·(1 − σ) <= 10. Source: H. H. Hopkins, Proc. R. Soc. A 231 (1955).
     """
@@ -60,9 +60,12 @@ def mtf(sigma: float, defocus_waves: float) -> float:
     if rate == 0:
         return 2 / math.pi * (math.acos(sigma) - sigma * math.sqrt(1 - sigma * sigma))
     span = 1 - sigma
-    if rate * span <= _RULE_SERVES_TO:
-        return _integrated(span, rate * span)
-    return _expanded(sigma, rate)
+    if rate * span > _RULE_SERVES_TO:
+        return _expanded(sigma, rate)
+    total = 0.0  # by quadrature, after x = span·(1 − u²) has taken the root out of the integral's far end
+    for u_squared, weight in _RULE:
+        total += weight * math.sqrt(2 - span * u_squared) * math.cos(rate * span * (1 - u_squared))
+    return total * span * math.sqrt(span)
 
 
 def blur_disk_mm(
@@ -70,8 +73,8 @@ def blur_disk_mm(
 ) -> float:
     """Return the diameter in mm on the sensor of the blur of a point at `object_mm`, b = (f/N)·|v − v_u|/v_u.
 
-    0 at the focus; either distance may be infinite. Raises ValueError where the focus is not beyond f/P, P the pupil
-    magnification, or the object not ahead of the lens. Source: exact paraxial lens, geometry alone.
+    0 at the focus; either distance may be infinite. Raises ValueError where the focus is not beyond f/P, or the object
+    not ahead of the lens. Source: exact paraxial lens, geometry alone.
     """
     if not object_mm > 0:
         raise ValueError(f"nothing can be seen at {object_mm:g} mm: it must stand ahead of the entrance pupil")
@@ -94,9 +97,8 @@ def contrast(
     (spurious resolution) given as 0. Either distance may be infinite. Raises ValueError as `blur_disk_mm` does.
     Source: H. H. Hopkins, Proc. R. Soc. A 231 (1955); W of a blur disk from the wavefront's sag.
     """
-    spread_mm = WAVELENGTH_MM * working_stop(
-        f_number, magnification(focal_mm, focus_mm, pupil_magnification), pupil_magnification
-    )
+    magnified = magnification(focal_mm, focus_mm, pupil_magnification)
+    spread_mm = WAVELENGTH_MM * working_stop(f_number, magnified, pupil_magnification)
     defocus_waves = blur_disk_mm(object_mm, focus_mm, focal_mm, f_number, pupil_magnification) / (8 * spread_mm)
     return min(max(mtf(frequency_lpmm * spread_mm, defocus_waves), 0.0), 1.0)
 
@@ -138,18 +140,12 @@ def finest_lpmm(
 
 
 def airy_mm(f_number_working: float) -> float:
-    """Return the diameter in mm of the Airy disk to its first dark ring, 2.44·λ·N_w, at 550 nm.
-
-    Takes the working f-number, N·(1 + m). Source: Airy (1835).
-    """
+    """Return the diameter in mm of the Airy disk, 2.44·λ·N_w, at the working f-number, 550 nm. Source: Airy, 1835."""
     return AIRY_FACTOR * WAVELENGTH_MM * f_number_working
 
 
 def frequency_lpmm(coc_mm: float) -> float:
-    """Return the frequency in line pairs a mm that a circle of confusion just carries, 1/(2c).
-
-    A line pair spans two circles side by side: common practice, no source.
-    """
+    """Return the line pairs a mm that a circle of confusion just carries, 1/(2c) (common practice, no source)."""
     return 1 / (2 * coc_mm)
 
 
@@ -162,9 +158,8 @@ def worst_contrast(
     frequency_lpmm: float,
     pupil_magnification: float = 1.0,
 ) -> float:
-    """Return the least contrast, 0 to 1, among the near end, the focus and the far end of a zone at one stop.
+    """Return the least contrast, 0 to 1, over a zone at one stop: at one of its ends, as defocus can only take away.
 
-    One of the ends has it: in Hopkins's integral defocus can only take away, so the focus is never the worst.
     Distances may be infinite. Raises ValueError as `contrast` does.
     """
     return min(
@@ -185,9 +180,8 @@ def best_stop(
 ) -> BestStop:
     """Return the f-number among `f_numbers` whose worst contrast over the zone is best; past it closing down loses.
 
-    Equals go to the smaller aperture, so where no stop carries the detail at all (`worst` is 0) it is the
-    smallest aperture, the least blurred. Distances may be infinite. Raises ValueError where there is no
-    f-number to choose from, and as `contrast` does.
+    Equals go to the smaller aperture, so where no stop carries the detail at all (`worst` is 0) it is the smallest.
+    Raises ValueError without an f-number to choose from, and as `contrast` does.
     """
     if not f_numbers:
         raise ValueError("no stop to choose from: the lens must have at least one")
@@ -197,15 +191,7 @@ def best_stop(
         near = contrast(near_mm, *lens)
         if near >= best[0]:  # else the far end need not be asked
             best = max(best, (min(near, contrast(far_mm, *lens)), f_number))
-    return BestStop(f_number=best[1], worst=best[0])
-
-
-def _integrated(span: float, phase: float) -> float:
-    """Return Hopkins's integral by quadrature, after x = span·(1 − u²) has taken the root out of its far end."""
-    total = 0.0
-    for u_squared, weight in _RULE:
-        total += weight * math.sqrt(2 - span * u_squared) * math.cos(phase * (1 - u_squared))
-    return total * span * math.sqrt(span)
+    return BestStop(best[1], best[0])
 
 
 def _expanded(sigma: float, rate: float) -> float:

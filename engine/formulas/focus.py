@@ -19,8 +19,7 @@ def near_limit_mm(
 ) -> float:
     """Return the nearest sharp distance in mm, s·f² / (f² + N·c·(s − f/P)); f²/(N·c) when focused at infinity.
 
-    Never beyond `focus_mm`. Raises ValueError where the focus is not beyond f/P.
-    Source: exact paraxial lens, blur disk of a point equal to c.
+    Raises ValueError where the focus is not beyond f/P. Source: exact paraxial lens, blur disk of a point equal to c.
     """
     return 1 / (1 / focus_mm + _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification))
 
@@ -30,26 +29,21 @@ def far_limit_mm(
 ) -> float:
     """Return the farthest sharp distance in mm, s·f² / (f² − N·c·(s − f/P)), infinite from the hyperfocal on.
 
-    Never nearer than `focus_mm`. Raises ValueError where the focus is not beyond f/P.
-    Source: exact paraxial lens, blur disk of a point equal to c.
+    Raises ValueError where the focus is not beyond f/P. Source: exact paraxial lens, blur disk of a point equal to c.
     """
     inverse = 1 / focus_mm - _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
     return math.inf if inverse * focus_mm * _INFINITELY_FAR <= 1 else 1 / inverse
 
 
 def hyperfocal_mm(focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float = 1.0) -> float:
-    """Return H = f²/(N·c) + f/P in mm: the nearest focus whose far limit is infinity (its near limit is H/2).
-
-    Source: exact paraxial lens; many tables leave out the + f.
-    """
+    """Return H = f²/(N·c) + f/P in mm, the nearest focus whose far limit is infinite. Source: exact paraxial lens."""
     return focal_mm**2 / (f_number * coc_mm) + focal_mm / pupil_magnification
 
 
 def zone_focus_mm(near_mm: float, far_mm: float) -> float:
-    """Return the focus in mm that splits a zone evenly, s = 2nF/(n + F); 2n where `far_mm` is infinite.
+    """Return the focus in mm at which both ends of a zone are equally blurred, 2nF/(n + F); 2n with F infinite.
 
-    Both ends are equally blurred there at any stop. Raises ValueError where the far end is the nearer one.
-    Source: harmonic mean, exact for the thin lens.
+    Raises ValueError where the far end is the nearer one. Source: harmonic mean, exact for the thin lens.
     """
     if not 0 < near_mm <= far_mm:
         raise ValueError(
@@ -62,13 +56,11 @@ def zone_focus_mm(near_mm: float, far_mm: float) -> float:
 def stop_for_limits(
     near_mm: float, far_mm: float, focus_mm: float, focal_mm: float, coc_mm: float, pupil_magnification: float = 1.0
 ) -> float:
-    """Return the exact f-number that just reaches both ends of a zone from any focus; the two may differ.
+    """Return the exact f-number that just reaches both ends of a zone from any focus; 0 where both are the focus.
 
-    The end that needs the smaller aperture decides. An end on the other side of the focus than its name says
-    asks for nothing, as what is sharp always includes the focus itself; 0, where both ends are the focus, means that
-    any stop serves.
-    `far_mm` may be infinite. Raises ValueError where the focus is not beyond f/P.
-    Source: near and far limits solved for N.
+    The end that needs the smaller aperture decides; one on the other side of the focus than its name says asks for
+    nothing. `far_mm` may be infinite. Raises ValueError where the focus is not beyond f/P. Source: the limits solved
+    for N.
     """
     near_side = 1 / near_mm - 1 / focus_mm
     far_side = 1 / focus_mm - 1 / far_mm
@@ -76,10 +68,10 @@ def stop_for_limits(
 
 
 def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
-    """Return the power 1/n − 1/s in dioptres (1/m) of a close-up lens that brings `near_mm` into focus.
+    """Return the power 1/n − 1/s in dioptres of a close-up lens that brings `near_mm` into focus.
 
-    The close-up lens covers part of the frame; the lens behind it is focused on the background at s, or infinity.
-    Positive; raises ValueError where `near_mm` is not nearer than the background. Source: thin lenses in contact.
+    It covers part of the frame; the lens behind it is focused on the background at s, or infinity. Raises ValueError
+    where `near_mm` is not nearer than that. Source: thin lenses in contact.
     """
     if not 0 < near_mm < background_focus_mm:
         raise ValueError(
@@ -90,10 +82,7 @@ def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
 
 
 def split_dioptres(near_mm: float, background_focus_mm: float) -> float:
-    """Return the close-up lens to ask for, in dioptres: the nearest half of `split_power_dioptres`, 0.5 at least.
-
-    A quarter over goes up. Half dioptres are how such lenses are sold: common practice, no source.
-    """
+    """Return that power to the nearest half dioptre, 0.5 at least, as they are sold (common practice, no source)."""
     halves = math.floor(2 * split_power_dioptres(near_mm, background_focus_mm) + 0.5)
     return max(halves, 1) / 2
 
@@ -103,10 +92,9 @@ def zone_through_close_up_mm(
 ) -> tuple[float, float]:
     """Return the nearest and farthest sharp distance in mm through a close-up lens of a positive power.
 
-    The lens behind it is focused at `focus_mm`, which may be infinite, and stopped to `f_number`. A thing at z looks to
-    it as if it stood at z', 1/z' = 1/z − P, and 1/z' must lie within the lens's own reach of 1/s. That holds past
-    infinity too, where the light comes in converging, so that the zone may end beyond 1/P; infinite where it has no
-    end. Source: thin lenses in contact, blur disk of a point equal to c.
+    A thing at z looks to the lens behind it, focused at `focus_mm`, as if it stood at z', 1/z' = 1/z − P, and 1/z' must
+    lie within its reach of 1/s. That holds past infinity too, where the light comes in converging, so that the zone may
+    end beyond 1/P; infinite where it has no end. Source: thin lenses in contact, blur disk of a point equal to c.
     """
     middle = 1 / focus_mm + dioptres / 1000
     reach = _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)

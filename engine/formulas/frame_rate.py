@@ -11,11 +11,10 @@ SCALED_KINDS = frozenset({"falling", "water", "smoke", "fire"})
 
 
 def ideal_fps(scaled: bool, ratio: float, playback_fps: float, heft: float) -> float:
-    """Return the frame rate that makes the action weigh what it should, frames a second.
+    """Return the frames a second that make the action weigh what it should: playback·√S·heft for what is `scaled`.
 
-    What moves by its own weight (`scaled`: falling, water, smoke, fire) follows Froude's law, time shrinking by the
-    root of S, times `heft`, a matter of taste; driven and still things take the playback rate. Source: Froude
-    similarity; Transactions of the SMPE, May 1924.
+    That moves by its own weight (falling, water, smoke, fire), time shrinking by √S, `heft` a matter of taste; driven
+    and still things take the playback rate. Source: Froude similarity; Transactions of the SMPE, May 1924.
     """
     return playback_fps * math.sqrt(ratio) * heft if scaled else playback_fps
 
@@ -36,9 +35,9 @@ def largest_ratio(time_factor: float, heft: float) -> float:
 
 
 def lowest_rate_that_serves(rates: Sequence[float], ideal: float, gravity: float = 1.0) -> float:
-    """Return the lowest of `rates` at which gravity, (ideal/rate)², is at most so much; the highest where none serves.
+    """Return the lowest of `rates` at which (ideal/rate)² is at most `gravity`, at 1 the lowest from the ideal on.
 
-    At 1 it is the lowest at or above the ideal; frames a second.
+    The highest where none serves; frames a second.
     """
     enough = [rate for rate in rates if (ideal / rate) ** 2 <= gravity * (1 + 2e-9)]
     return min(enough) if enough else max(rates)
@@ -60,24 +59,18 @@ def model_speed_mm_s(real_speed_mm_s: float, ratio: float, time_factor: float) -
 
 
 def crossing_s(screen_time_s: float, share: float) -> float:
-    """Return the screen time in which a thing crosses the frame in a move, in s; `share` is how many moves it takes.
-
-    `judder_s` is how long it should be.
-    """
+    """Return the screen time, s, in which a thing crosses the frame; `share` is how many moves it takes."""
     return screen_time_s * share
 
 
 def judder_s(playback_fps: float) -> float:
-    """Return the screen time in which a thing may cross the frame without judder, in s: 7 s at 24 fps and 180°.
+    """Return the screen time, s, of a crossing from which on nothing judders: 7 s at 24 fps and 180°.
 
-    What judders is the step from one frame to the next, so it shrinks as the rate grows (common practice, no source).
+    It shrinks with the step from one frame to the next (common practice, no source).
     """
     return 7.0 * 24.0 / playback_fps
 
 
 def readout_skew_px(picture_px_s: float, readout_s: float) -> float:
-    """Return how far a move carries the picture while a rolling shutter reads out, in pixels at the frame's middle.
-
-    `picture_px_s` is how fast the move carries it there, in pixels a second of set time; the readout is in s.
-    """
+    """Return how far the picture is carried, px, while a rolling shutter reads out: px a second of set time · s."""
     return picture_px_s * readout_s

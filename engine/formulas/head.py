@@ -52,10 +52,7 @@ class HeadMove(NamedTuple):
 
 
 def slide_at_mm(ahead_mm: float, sensor_at_zero_mm: float, pupil_ahead_mm: float, tilt_ahead_mm: float) -> float:
-    """Return the slide reading with the pupil so far ahead of the tilt axis: r = e − sensor_at_zero − a + tilt_ahead.
-
-    At the place where nothing slips (`ahead_for_pan_mm`, or h·tan(turn/2) for a tilt) it is the slide for no slip.
-    """
+    """Return the slide reading for a pupil so far ahead of the tilt axis: r = e − sensor_at_zero − a + tilt_ahead."""
     return ahead_mm + tilt_ahead_mm - sensor_at_zero_mm - pupil_ahead_mm
 
 
@@ -76,10 +73,7 @@ def _on_head(head: PupilOnHead, cos_tilt: float, sin_tilt: float) -> tuple[float
 
 
 def ahead_for_pan_mm(tilt_drop_mm: float, tilt_ahead_mm: float, tilt_deg: float) -> float:
-    """Return the e that puts the pupil of a tilted lens on the pan axis: (drop·sin τ − tilt_ahead) / cos τ.
-
-    It is `ahead_of_pan_mm` solved for 0. The tilt must lie within 90° of level.
-    """
+    """Return the e that puts the pupil of a tilted lens on the pan axis, f = 0: (drop·sin τ − tilt_ahead) / cos τ."""
     tilt = math.radians(tilt_deg)
     return (tilt_drop_mm * math.sin(tilt) - tilt_ahead_mm) / math.cos(tilt)
 
@@ -101,10 +95,7 @@ def pose_at(move: HeadMove, share: float) -> Pose:
 
 @lru_cache(maxsize=32)  # asked again with every answer, and seldom of another move
 def poses(move: HeadMove, steps: int) -> tuple[tuple[float, Pose], ...]:
-    """Return (share, pose) in about `steps` even steps from the beginning of a move to its end, the line-up among them.
-
-    A move that is still has the line-up alone.
-    """
+    """Return (share, pose) in about `steps` even steps over a move, the line-up among them, or alone in a still one."""
     if move.is_still:
         return ((0.0, pose_at(move, 0.0)),)
     before = math.ceil(steps * -move.first / (move.last - move.first))

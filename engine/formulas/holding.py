@@ -28,8 +28,8 @@ def margin(share: Share | None) -> float:
 def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | None:
     """Return the share of the way at which the first of some points leaves the frame; None where all stay.
 
-    From the line-up outward, the nearer of both sides; where not all are inside at the line-up, the first time that
-    one leaves as the move runs with all inside before. Points that are many stand in one plane away.
+    From the line-up outward, the nearer of both sides; where not all are inside there, the first time that one leaves
+    with all inside before. Points that are many stand in one plane away.
     """
     bounds = points if len(points) <= 4 else _bounds(points)
     taken, wide, high = poses(move, STEPS), frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
@@ -98,8 +98,7 @@ def extent(points: Sequence[Point], at: Pose, frame: Frame) -> Extent | None:
 def held(line: Sequence[Point], within: Extent | None, at: Pose, frame: Frame, *, closed: bool) -> Held:
     """Return how much of an outline the frame holds: "part" too where a closed one is about the whole of the frame.
 
-    `line` runs from place to place in straight lines, in one plane away, a closed one back to its first; `within` is
-    its extent.
+    `line` runs straight from place to place in one plane away, a closed one back to its first; `within` is its extent.
     """
     if within is not None and min(within[0], within[2]) >= 0 and max(within[1], within[3]) <= 1:
         return "all"
@@ -163,7 +162,7 @@ def crossing(
 
 
 def crossing_share(point: Point, move: HeadMove, frame: Frame) -> float:
-    """Return how much of the way a move takes to carry a thing in the frame's middle from one edge to the other.
+    """Return how much of the way a move takes to carry a thing in the frame's middle from edge to edge.
 
     As if the move went on as it goes; infinite where nothing crosses, as in a track towards the thing.
     """
@@ -184,10 +183,7 @@ def crossing_share(point: Point, move: HeadMove, frame: Frame) -> float:
 
 
 def picture_speed(along_mm: float, move: HeadMove, frame: Frame) -> float:
-    """Return how fast a move carries the picture in the frame's middle at the line-up, in pixels for the whole way.
-
-    Of a thing so far along the lens, turned about the pupil.
-    """
+    """Return how fast a move carries what is so far along the lens, px for the whole way, at the line-up's pace."""
     pan, tilt, aim = math.radians(move.pan_deg), math.radians(move.tilt_deg), math.radians(move.aim_deg)
     right, up, forward = move.travel
     near = 0.0 if math.isinf(along_mm) else 1 / along_mm
@@ -198,9 +194,9 @@ def picture_speed(along_mm: float, move: HeadMove, frame: Frame) -> float:
 
 @lru_cache(maxsize=32)
 def cover_mm(model_mm: float, poses: tuple[Pose, ...], frame: Frame) -> tuple[float | None, float | None]:
-    """Return how wide and how high a flat model on the plane `model_mm` away must be to fill the frame at every pose.
+    """Return how wide and high a flat model `model_mm` away must be to fill the frame at every pose; None past 85°.
 
-    What all four corners of the frame meet on the plane, from the least to the most; None past 85° off its middle.
+    What all four corners of the frame meet on the plane, from the least to the most.
     """
     asides, heights = [], []
     for at in poses:
@@ -210,7 +206,8 @@ def cover_mm(model_mm: float, poses: tuple[Pose, ...], frame: Frame) -> tuple[fl
                 depth = model_mm - at.z
                 asides.append(_met(at.x, aside, away, depth))
                 heights.append(_met(at.h, rise, away, depth))
-    return _span(asides), _span(heights)
+    wide, high = (None if math.inf in places else max(places) - min(places) for places in (asides, heights))
+    return wide, high
 
 
 def sight_line(across_mm: float, up_mm: float, at: Pose, image_mm: float) -> tuple[float, float, float]:
@@ -225,7 +222,3 @@ def _met(start: float, to_side: float, away: float, depth: float) -> float:
     if away <= 0 or depth <= 0 or abs(to_side) >= _COVER_LIMIT * away:
         return math.inf
     return start + to_side / away * depth
-
-
-def _span(places: Sequence[float]) -> float | None:
-    return None if math.inf in places else max(places) - min(places)

@@ -52,19 +52,13 @@ def flame_share(width_mm: float) -> float:
 
 
 def share_left(pulse_hz: float, exposure_s: float) -> float:
-    """Return s = |sin(π·P·T)/(π·P·T)|, 0 to 1: what an exposure leaves of a pulse in the light of a row.
-
-    0 where the exposure is a whole number of pulses, 1 where it is far shorter than one. Source: mean of a cosine.
-    """
+    """Return s = |sin(π·P·T)/(π·P·T)|, 0 to 1: what an exposure leaves of a pulse. Source: mean of a cosine."""
     turns = math.pi * pulse_hz * exposure_s
     return abs(math.sin(turns) / turns) if turns > 0 else 1.0
 
 
 def mean_depth(lights: Iterable[tuple[float, float]]) -> float:
-    """Return the depth of several lights together, Σmᵢ·Eᵢ/ΣE, from pairs of lux and depth; daylight counts with 0.
-
-    0 where there is no light. They are taken to pulse together, the worst that can be. Source: light adds.
-    """
+    """Return the depth of lights together, Σmᵢ·Eᵢ/ΣE of pairs of lux and depth, as if in step, the worst; 0 of none."""
     pairs = tuple(lights)
     lux = sum(light for light, _ in pairs)
     return sum(light * depth for light, depth in pairs) / lux if lux > 0 else 0.0
@@ -79,8 +73,8 @@ def rows_stops(swing: float, pulse_hz: float, readout_s: float) -> float:
     """Return the stops between two rows at most, where every frame meets the pulse alike and rows are read in turn.
 
     Only phases P·R of a turn apart can then differ: with h = π·P·R up to a quarter of a turn, the worst window has
-    a·sin h/√(1 − a²·cos²h) in the place of a. 0 for a global shutter (R = 0), all of it from P·R = ½ on.
-    Source: the greatest ratio of 1 + a·cos φ over a window of phases, in closed form.
+    a·sin h/√(1 − a²·cos²h) in the place of a. 0 for a global shutter (R = 0), all of it from P·R = ½ on. Source: the
+    greatest ratio of 1 + a·cos φ over a window of phases, in closed form.
     """
     half = math.pi * min(pulse_hz * readout_s, 0.5)
     if swing >= 1:
@@ -96,10 +90,10 @@ class Pulse(NamedTuple):
     readout_s: float
 
     def stops(self, fps: float, exposure: float) -> float:
-        """Return the stops between two rows at most, within a frame and from frame to frame.
+        """Return the stops between two rows at most, within a frame and from frame to frame. Source: first principles.
 
         Where a whole number of pulses goes into a frame each meets the same ones, and only rows read at other times
-        differ. Source: first principles.
+        differ.
         """
         swing = self.depth * share_left(self.hz, exposure)
         return rows_stops(swing, self.hz, self.readout_s) if meets_alike(self.hz, fps) else swing_stops(swing)
@@ -129,10 +123,9 @@ def meets_alike(pulse_hz: float, fps: float) -> bool:
 
 
 def safe_shutter_deg(fps: float, pulse_hz: float, shutter_deg: float) -> float | None:
-    """Return the shutter angle in (0, 360] nearest to `shutter_deg` that passes a whole number of pulses at `fps`.
+    """Return the shutter angle up to 360 nearest to `shutter_deg` that passes whole pulses; None where no one goes in.
 
-    The smaller of equals; None where a frame is too short for one pulse, so that only another rate can help.
-    Source: common practice (144° at 24 fps on 60 Hz, 172.8° on 50 Hz).
+    The smaller of equals. Source: common practice (144° at 24 fps on 60 Hz, 172.8° on 50 Hz).
     """
     most = math.floor(pulse_hz / fps * (1 + RATE_TOLERANCE))
     if most < 1:

@@ -21,11 +21,7 @@ ISO_STEPS = (
 
 
 def lux_needed(t_working: float, exposure_s: float, iso: float) -> float:
-    """Return the incident light in lux for a normal exposure, E = C·T_w²/(t·ISO).
-
-    `t_working` is the T-stop as it works at the focus, T·(1 + m); all three are positive.
-    Source: incident-meter equation of ISO 2720 with C = 250.
-    """
+    """Return the incident lux for a normal exposure, C·T_w²/(t·ISO), T_w the working T-stop. Source: ISO 2720."""
     return METER_CONSTANT * t_working**2 / (exposure_s * iso)
 
 
@@ -40,25 +36,19 @@ def footcandles(lux: float) -> float:
 
 
 def over_stops(available_lux: float, needed_lux: float) -> float:
-    """Return log2(available / needed) in stops: positive is too much light, negative too little.
-
-    −inf where nothing is available; what is needed is positive.
-    """
+    """Return log2(available / needed) in stops, + too much, −inf where nothing is available; needed is above 0."""
     return math.log2(available_lux / needed_lux) if available_lux > 0 else -math.inf
 
 
 def nd_stops(over: float) -> int:
-    """Return the neutral-density filter to fit, in whole stops (0.3 density each), for light that is `over` stops over.
-
-    The most that leaves the picture no more than a tenth of a stop short: floor(over + 0.1), 0 where none does.
-    """
+    """Return the ND to fit in whole stops, so that the picture is a tenth short at most: floor(over + 0.1)."""
     return max(0, math.floor(over + ENOUGH_STOPS + 1e-9)) if over > 0 else 0
 
 
 def light_state(over: float) -> LightState:
     """Return whether light is short (by over a third), nearly enough, enough (to a tenth), or too much by a filter.
 
-    Everything that speaks of the light goes by this, so that no two places call the same light by two names.
+    All that speak of the light go by this, so that no two call the same light by two names.
     """
     if over < -ENOUGH_STOPS:
         return "short" if over < -SHORT_STOPS else "nearly"
@@ -71,10 +61,7 @@ def speed_to_set(iso: float) -> float:
 
 
 def iso_needed(iso: float, available: float, needed: float) -> float:
-    """Return the ISO speed at which the available light suffices, given what is needed at `iso`.
-
-    Both lights in the same unit; infinite where none is available.
-    """
+    """Return the ISO at which the available light suffices, given what is needed at `iso`; infinite without any."""
     return iso * needed / available if available > 0 else math.inf
 
 

@@ -37,10 +37,7 @@ def span_mm(sensor_mm: float, distance_mm: float, image_mm: float) -> float:
 
 
 def drift_tolerance_mm(slip_mm: float, model_mm: float, background_mm: float, image_mm: float) -> float:
-    """Return how far the camera may drift sideways before model and background part by `slip_mm` on the sensor.
-
-    t / (v·(1/d − 1/D)); infinite where both stand at one distance.
-    """
+    """Return how far the camera may drift sideways for a slip on the sensor, t/(v·(1/d − 1/D)); infinite at d = D."""
     parting = 1 / model_mm - 1 / background_mm
     return slip_mm / (image_mm * parting) if parting > 0 else math.inf
 
@@ -51,18 +48,14 @@ def place_tolerance_mm(slip_mm: float, model_mm: float, sensor_width_mm: float) 
 
 
 def camera_to_match_mm(model_mm: float, real_mm: float, ratio: float) -> float | None:
-    """Return how far forward the camera must go for a model at 1:S to match where it stands; negative is back.
-
-    From (D − x)/(d − x) = S: x = (S·d − D)/(S − 1), distances from the pupil. None at 1:1, where no way leads there.
-    """
+    """Return how far forward (− back) the camera must go for 1:S to match: (S·d − D)/(S − 1); None at 1:1."""
     return None if ratio <= 1 else (ratio * model_mm - real_mm) / (ratio - 1)
 
 
 def air_contrast(distance_mm: float, visibility_mm: float, by: str = "5 %") -> float:
-    """Return what the air leaves of a thing's contrast, 0 to 1: exp(−2.996·D / V).
+    """Return what the air leaves of a thing's contrast, 0 to 1: exp(−2.996·D / V). Source: Koschmieder's law.
 
-    V is a weather report's visibility, at which 5 % is left (WMO-No. 8), or by "2 %" Koschmieder's meteorological
-    range, with 3.912. Source: Koschmieder's law.
+    V is a weather report's visibility, where 5 % is left (WMO-No. 8), or by "2 %" Koschmieder's range, with 3.912.
     """
     return math.exp(-VISIBILITY[by] * distance_mm / visibility_mm)
 
@@ -73,18 +66,15 @@ def tape_error_mm(distance_mm: float, near_mm: float = TAPE_MM) -> float:
 
 
 def size_margin(model_mm: float, seems_mm: float, model_error_mm: float, seems_error_mm: float) -> float:
-    """Return by what share of itself a model's size may be off, from the errors of both distances.
+    """Return by what share of itself a model's size, as D/d, may be off, from the errors of both distances.
 
-    The size goes as D/d; independent errors add as the root of their squares (JCGM 100:2008, 5.1.2).
+    Independent errors add as the root of their squares (JCGM 100:2008, 5.1.2).
     """
     return math.hypot(model_error_mm / model_mm, 0.0 if math.isinf(seems_mm) else seems_error_mm / seems_mm)
 
 
 def end_room(near_mm: float, far_mm: float, reach: float) -> float:
-    """Return how much farther sharpness reaches between an end of the zone and the focus, in 1/mm; negative is short.
-
-    `near_mm` is the nearer of the two, `reach` how far the zone goes to either side of 1/focus.
-    """
+    """Return how much farther, in 1/mm, sharpness reaches than from the nearer of focus and zone end to the other."""
     return reach - (1 / near_mm - 1 / far_mm)
 
 

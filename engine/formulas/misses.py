@@ -62,10 +62,7 @@ class Moves(NamedTuple):
 
 @lru_cache(maxsize=16)
 def camera_moves(read: tuple[Read, ...], line_up: LineUp) -> Moves | None:
-    """Return how the camera is to be moved, right, up and level forward, its aim kept; None where nothing is found.
-
-    At least two points; raises ValueError with fewer.
-    """
+    """Return how the camera is to be moved, its aim kept; None where nothing is found, ValueError under two points."""
 
     def seen(moved: Sequence[float]) -> Iterable[Pixels | None]:
         right, up, forward = moved

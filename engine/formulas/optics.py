@@ -9,55 +9,40 @@ import math
 
 
 def image_distance_mm(focal_mm: float, focus_mm: float, pupil_magnification: float = 1.0) -> float:
-    """Return v = m·s = f·s/(s − f/P), the image distance in mm when a lens is focused at `focus_mm`.
+    """Return v = m·s = f·s/(s − f/P), the image distance in mm when a lens is focused at `focus_mm`, or at infinity.
 
-    `focus_mm` may be infinite, which gives the focal length itself; v grows without limit as s nears f/P.
-    With P = 1 it is the distance from lens to sensor. Raises ValueError where s <= f/P: no real picture forms.
-    Source: Gauss's lens equation, distances counted from the pupils.
+    With P = 1 it is the distance from lens to sensor. Raises ValueError where s <= f/P: no real picture forms. Source:
+    Gauss's lens equation, distances counted from the pupils.
     """
     front_mm = _front_focus_mm(focal_mm, focus_mm, pupil_magnification)
     return focal_mm / (1 - front_mm / focus_mm)  # this form of it holds at infinity too
 
 
 def magnification(focal_mm: float, focus_mm: float, pupil_magnification: float = 1.0) -> float:
-    """Return m = f/(s − f/P), picture size over object size at the focus; positive, 0 at infinity, no unit.
-
-    Raises ValueError where s <= f/P. Source: Gauss's lens equation, distances counted from the pupils.
-    """
+    """Return m = f/(s − f/P), picture size over object size at the focus; 0 at infinity. ValueError where s <= f/P."""
     front_mm = _front_focus_mm(focal_mm, focus_mm, pupil_magnification)
     return focal_mm / (focus_mm - front_mm)
 
 
 def working_stop(stop: float, magnification: float, pupil_magnification: float = 1.0) -> float:
-    """Return the stop that light and diffraction see, N·(1 + m/P), for an f-number or a T-stop alike.
-
-    `magnification` is not negative; 0 leaves the stop as it is.
-    Source: the bellows factor, common to every text on close-up photography.
-    """
+    """Return the stop that light and diffraction see, N·(1 + m/P), f-number or T-stop. Source: the bellows factor."""
     return stop * (1 + magnification / pupil_magnification)
 
 
 def f_number_from_t(t: float, loss_stops: float) -> float:
-    """Return the f-number N = T / 2^(loss/2) behind a T-stop; depth of field needs N, which is the smaller.
-
-    `loss_stops` is what the glass absorbs, in stops, 0 or more. Source: T = N/√transmittance (ISO 517).
-    """
+    """Return the f-number N = T / 2^(loss/2), for depth of field. Source: T = N/√transmittance (ISO 517)."""
     return t / 2 ** (loss_stops / 2)
 
 
 def t_from_f_number(n: float, loss_stops: float) -> float:
-    """Return the T-stop T = N · 2^(loss/2) of an f-number; exposure needs T, which is the larger.
-
-    `loss_stops` is what the glass absorbs, in stops, 0 or more. Source: T = N/√transmittance (ISO 517).
-    """
+    """Return the T-stop T = N · 2^(loss/2), for exposure. Source: T = N/√transmittance (ISO 517)."""
     return n * 2 ** (loss_stops / 2)
 
 
 def asymmetry_error(focal_mm: float, focus_mm: float, pupil_magnification: float = 0.5) -> float | None:
-    """Return by what share a lens of that P draws larger (+) or smaller than with P taken as 1, focused at `focus_mm`.
+    """Return by what share a lens of that P draws larger than one of 1: (s − f)/(s − f/P) − 1; None within f/P.
 
-    (s − f)/(s − f/P) − 1. None where such a lens could not focus there. A P of 0.5 is a strongly asymmetrical lens, as
-    long ones are (from memory).
+    A P of 0.5 is a strongly asymmetrical lens, as long ones are (from memory).
     """
     beyond_mm = focus_mm - focal_mm / pupil_magnification
     if math.isinf(focus_mm) or beyond_mm <= 0:
@@ -66,10 +51,7 @@ def asymmetry_error(focal_mm: float, focus_mm: float, pupil_magnification: float
 
 
 def half_field_deg(width_mm: float, image_distance_mm: float) -> float:
-    """Return half the angle of view in degrees, atan(w/2v), over a width (or height) on the sensor.
-
-    Both lengths are positive mm; the result lies between 0 and 90. Perspective of a pinhole at the pupil.
-    """
+    """Return half the angle of view in degrees, atan(w/2v), over a width (or height) on the sensor; of a pinhole."""
     return math.degrees(math.atan(width_mm / (2 * image_distance_mm)))
 
 

@@ -51,10 +51,7 @@ def signed_slip_px(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> float |
 
 @lru_cache(maxsize=128)  # asked again with every answer, and most of what is set does not touch it
 def largest_slip(pair: Pair, move: HeadMove, frame: Frame) -> tuple[float, float] | None:
-    """Return the greatest length of the slip over a move and the share of the way at which it is reached.
-
-    None where a picture is not there at one of the poses of the move.
-    """
+    """Return the greatest slip over a move and the share of the way where it is; None where a picture is missing."""
     taken = poses(move, STEPS)
     built, real = pair.seen(taken, frame)
     misses = [(b[0] - r[0], b[1] - r[1]) for b, r in zip(built, real, strict=True) if b is not None and r is not None]

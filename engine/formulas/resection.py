@@ -64,10 +64,7 @@ class Return(NamedTuple):
 
 @lru_cache(maxsize=16)
 def come_back(marks: tuple[Witness, ...], stood: Stood) -> Return | None:
-    """Return what to do to bring the camera back to where it stood; None where no place gives what was read.
-
-    Raises ValueError where nothing was read of any mark.
-    """
+    """Return what brings the camera back to where it stood, None if no place does; ValueError with nothing read."""
     if any(one.picture is not None for one in marks):
         return _by_pictures(marks, stood)
     return _by_tapes(marks, stood)

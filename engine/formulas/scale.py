@@ -52,10 +52,7 @@ def summed_error_mm(quantity: int, pitch_model_mm: float, cut_pitch_mm: float) -
 
 
 def cutout_size_mm(real_mm: float, held_at_mm: float, distance_mm: float) -> float:
-    """Return how large a card covers a real thing: size · distance / D, both distances from the eye at the lens.
-
-    Nothing covers a thing at infinity but by its angle: 0.
-    """
+    """Return how large a card covers a real thing: size·distance/D, both from the eye at the lens; 0 at infinity."""
     return real_mm * held_at_mm / distance_mm
 
 
@@ -72,7 +69,6 @@ def heat_share(ratio: float) -> float:
 def exit_speed_share(ratio: float) -> float:
     """Return how fast a model's plume leaves its mouth over the real one: 1/√S, where it is as light against the air.
 
-    That keeps the densimetric Froude number v/√(g·Δρ/ρ·L), by which two plumes rise alike (Turner, Buoyancy Effects in
-    Fluids, 1973, from memory).
+    By the densimetric Froude number v/√(g·Δρ/ρ·L) (Turner, Buoyancy Effects in Fluids, 1973, from memory).
     """
     return 1 / math.sqrt(ratio)

@@ -22,7 +22,7 @@ class Corner(NamedTuple):
 def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -> tuple[tuple[float, float], ...]:
     """Return the places (aside, height) through which an outline runs, its arcs in short lines, none said twice.
 
-    Places where an arc stands farthest out, left, right, up or down, are among them, so that its size is exact.
+    Where an arc stands farthest out to any side is among them, so that its size is exact.
     """
     count = len(corners)
     places: list[tuple[float, float]] = []
@@ -36,10 +36,9 @@ def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -
 
 
 def crosses_itself(places: tuple[tuple[float, float], ...], closed: bool) -> bool:
-    """Tell whether a line through these places crosses itself: two of its parts that share no end meet within both.
+    """Tell whether a line crosses itself: two of its parts that share no end have each other's ends on both sides.
 
-    Two parts cross where each has the ends of the other on its two sides (the orientation test of computational
-    geometry, e.g. O'Rourke, Computational Geometry in C, 1.5). Parts that touch, or lie in one line, do not count.
+    Parts that touch, or lie in one line, do not count (O'Rourke, Computational Geometry in C, 1.5).
     """
     parts = list(pairwise(places))
     for number, (a, b) in enumerate(parts):
@@ -81,17 +80,6 @@ def arc(
         yield centre[0] + radius * math.cos(first + turn), centre[1] + radius * math.sin(first + turn)
 
 
-def blur_mm(focal_mm: float, f_number: float, image_mm: float, focus_mm: float, along_mm: float) -> float:
-    """Return the blur on the sensor of a thing at Z along the lens: f/N·v·|1/s − 1/Z|, s and Z from the pupil.
-
-    Source: the thin lens; geometry alone, without diffraction.
-    """
-    return focal_mm / f_number * image_mm * abs(1 / focus_mm - 1 / along_mm)
-
-
 def overlap_mm(along_mm: float, image_mm: float, blur: float, slip_mm: float) -> float:
-    """Return how far a cut edge at Z must reach past its join to hide it: Z/v·(b/2 + 2·t·p).
-
-    Half the blur, and the slip that passes to either side, on the sensor in mm.
-    """
+    """Return how far a cut edge at Z must reach past its join, for half its blur and the slip: Z/v·(b/2 + 2·t·p)."""
     return along_mm / image_mm * (blur / 2 + 2 * slip_mm)

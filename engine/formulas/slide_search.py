@@ -24,8 +24,8 @@ _WORST_PX, _CLOSE_PX = 1e9, 1e-9
 def slipping_by(pair: Pair, carried: Sequence[tuple[Pose, Way]], frame: Frame) -> Slipping:
     """Return the slips of a pair at poses by how far, in mm, what is set carries the pupil on each's own way.
 
-    The first pose is that of the line-up, from which slips count. The lens is turned alike however far it is carried,
-    so the places along it are worked out once and go straight with it.
+    The first pose is the line-up, from which slips count. Turned alike however far it is carried, the lens sees places
+    that go straight with it: they are worked out once.
     """
     image, width, height, width_px, height_px = frame
     wide, high = image * width_px / width, image * height_px / height
@@ -80,9 +80,9 @@ def _lowest(lines: Sequence[tuple[float, float, float, float]]) -> float:
 
 
 def off_by(slipping: Slipping, start: float, step: float, passes_px: float) -> float:
-    """Return how far from `start`, the way of `step`, the greatest slip first passes; infinite where it never does.
+    """Return how far from `start`, the way of `step`, the greatest slip first passes; infinite if never, 0 if it has.
 
-    0 where it is past already. `step` is about as far as is of interest.
+    `step` is about as far as is of interest.
     """
 
     def over(off: float) -> float:

@@ -51,10 +51,6 @@ class Turn:
             raise ValueError("the model must stand ahead of the head's axis")
         if not self.background_mm >= self.model_mm:
             raise ValueError("the background must not stand nearer than the model")
-        if not math.isfinite(self.rise_mm):
-            raise ValueError("the rise of the lens above the tilt axis must be a length")
-        if not 0 < self.image_distance_mm < math.inf:
-            raise ValueError("the image distance must be greater than zero")
         if not abs(zero_offset_mm(self)) < self.model_mm:
             raise ValueError("the model stands too near for a tilt axis so far from the lens axis")
 
@@ -112,10 +108,9 @@ def _end_rad(turn: Turn) -> float:
 
 
 def slip_mm(turn: Turn, offset_mm: float) -> float:
-    """Slip on the sensor at the end of the turn: positive when the foreground outruns the background.
+    """Slip on the sensor at the end of the turn, + where the foreground outruns, with the pupil so far ahead.
 
-    `offset_mm` is the pupil ahead of the axis (negative behind). In the closed form that loses no digits near zero.
-    Raises ValueError where the pupil would reach the model.
+    In the closed form that loses no digits near zero. Raises ValueError where the pupil would reach the model.
     """
     pose = _pose(turn)
     model_ahead = pose.model_depth - offset_mm
@@ -131,10 +126,7 @@ def zero_offset_mm(turn: Turn) -> float:
 
 
 def slip_per_offset(turn: Turn) -> float:
-    """Slip gained, where it is zero, for each mm that the pupil moves forward (mm/mm, never negative).
-
-    The closed form above with offset = rise·tan(θ/2) put into its depths.
-    """
+    """Slip gained, where it is zero, for each mm that the pupil moves forward (mm/mm, never negative)."""
     pose, zero = _pose(turn), zero_offset_mm(turn)
     depths = (turn.model_mm + zero) * (1.0 + zero * pose.background_inverse) * pose.cos**2
     return pose.reach * pose.sin / depths
@@ -154,11 +146,10 @@ def _offset_at(turn: Turn, slip: float, angle_rad: float | None = None) -> float
 
 
 def offset_for_slip_mm(turn: Turn, slip_mm: float) -> float | None:
-    """The pupil's place ahead of the axis that slips by `slip_mm` at the end of the turn.
+    """The pupil's place ahead of the axis that slips by `slip_mm` at the end of the turn, None where none does.
 
-    On the branch that runs through the zero, where moving forward always adds slip. None where no place does:
-    a foreground cannot lag by more than the background travels. A turn that cannot slip gives the zero for no
-    slip, and None for any other.
+    On the branch through the zero, where moving forward always adds slip: a foreground cannot lag by more than the
+    background travels. A turn that cannot slip gives the zero for no slip.
     """
     if turn.is_still:
         return zero_offset_mm(turn) if slip_mm == 0 else None
@@ -168,11 +159,9 @@ def offset_for_slip_mm(turn: Turn, slip_mm: float) -> float | None:
 def offsets_within_mm(turn: Turn, slip_tolerance_mm: float) -> tuple[float, float]:
     """The lowest and highest offsets between which |slip| stays within the tolerance over the whole turn.
 
-    Either may be infinite. Where the lowest comes out above the highest, as a tilt with a large rise can have
-    it, no place holds. Raises ValueError for a negative tolerance.
+    Either may be infinite; no place holds where the lowest comes out above the highest, as a tilt with a large rise can
+    have it.
     """
-    if not slip_tolerance_mm >= 0:
-        raise ValueError("the slip that may pass must not be negative")
     if turn.is_still:
         return -math.inf, math.inf
     ends = []

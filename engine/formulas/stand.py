@@ -15,10 +15,9 @@ FRICTION = 0.4  # of a foot on dry ground, unless it was measured (common practi
 
 
 def strength_factor(ratio: float, specific_strength: float = 1.0) -> float:
-    """Return how many times too strong a copy at 1:S is against its own weight: S times the material's share.
+    """Return how many times too strong a copy at 1:S is against its own weight (Galileo, Two New Sciences, 1638).
 
-    `specific_strength` is strength over density of the model's material, over that of the real one. Stress from its
-    own weight falls with the size (Galileo, Two New Sciences, 1638).
+    `specific_strength` is strength over density of the model's material, over that of the real one.
     """
     return ratio * specific_strength
 
@@ -51,8 +50,7 @@ def gust_mm_s(force_n: float, area_m2: float) -> float:
 def tipping_force_n(held_kg: float, lee_mm: float, push_height_mm: float) -> float:
     """Return the push that tips it, a margin of 1.5 kept: W·b/(1.5·z); infinite where it pushes at the foot.
 
-    `lee_mm` is b, level from the centre of gravity to the lee edge of the foot; `push_height_mm` is z, of the middle of
-    the area above that edge.
+    b is level from the centre of gravity to the lee edge of the foot, z the middle of the area above that edge.
     """
     return math.inf if push_height_mm == 0 else held_kg * GRAVITY_M_S2 * lee_mm / (SAFETY * push_height_mm)
 
@@ -69,10 +67,10 @@ def held_kg_needed(force_n: float, lee_mm: float, push_height_mm: float, frictio
 
 
 def sway_mm(moves_mm: float, pull_n: float, force_n: float) -> float:
-    """Return how far the top sways in a steady wind: ½·moves·F/pull, as the wind takes hold at half the height.
+    """Return how far the top sways in a steady wind, ½·moves·F/pull, from how far it went when pulled with `pull_n`.
 
-    `moves_mm` is how far the top went when pulled there with `pull_n`. A sudden gust doubles it (a load put on at once,
-    S. Timoshenko, Vibration Problems in Engineering, 1928, from memory).
+    The wind takes hold at half the height; a sudden gust doubles it (S. Timoshenko, Vibration Problems in Engineering,
+    1928, from memory).
     """
     return 0.5 * moves_mm * force_n / pull_n
 

@@ -78,10 +78,7 @@ class Strip:
 
 
 def bounds_mm(strips: Sequence[Strip]) -> Limits:
-    """Return the least and the greatest c that all limits of some strips allow, their focus as marked.
-
-    The least above the greatest means that they do not agree; None is no bound.
-    """
+    """Return the least and greatest c that all limits allow, None for no bound; crossed where they disagree."""
     sides = [side for strip in strips for side in (strip.near, strip.far)]
     least = max((low for low, _ in sides if low is not None), default=None)
     return least, min((high for _, high in sides if high is not None), default=None)

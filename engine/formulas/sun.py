@@ -29,10 +29,7 @@ class Direction(NamedTuple):
 
 
 def sun_seen(day: float, latitude_deg: float, longitude_deg: float) -> Direction:
-    """Return where the sun's centre is seen, lifted by the air's refraction at 1010 mbar and 10 °C.
-
-    Within 0.02° of an ephemeris in this age. A source of heat or a hill on the horizon is not allowed for.
-    """
+    """Return where the sun's centre is seen, lifted by the air (1010 mbar, 10 °C); within 0.02° of an ephemeris."""
     azimuth, elevation = sun_without_air(day, latitude_deg, longitude_deg)
     return Direction(azimuth, elevation + refraction_deg(elevation))
 
@@ -147,10 +144,7 @@ def noon(start: float, place: Site) -> float:
 
 
 def rise_and_set(start: float, place: Site) -> tuple[float | None, float | None]:
-    """Return when the sun rises and sets in the day that begins at `start`; None where it does not.
-
-    The upper edge meets a level horizon: the centre at −0.833°, without air.
-    """
+    """Return when the sun's centre passes −0.833° without air, up and down, in the day from `start`; None if never."""
 
     def height(day: float) -> float:
         return sun_without_air(day, *place).elevation_deg - RISE_DEG

@@ -60,8 +60,7 @@ class Sighted(NamedTuple):
 def span_per_distance(share: float, of_height: bool, lens: SurveyLens) -> float:
     """Return how wide or high a thing is, for each mm that it stands off, that spans a share of the frame.
 
-    Across q·w/(v·cos τ), since the lens's own axis runs 1/cos τ as far; upright tan(τ + β) − tan(τ − β), with
-    tan β = q·H/(2·v). Of a level lens that is q·w/v and q·H/v.
+    Across q·w/(v·cos τ), as the axis runs 1/cos τ as far; upright tan(τ + β) − tan(τ − β), tan β = q·H/(2·v).
     """
     aim = math.radians(lens.aim_deg)
     if not of_height:
@@ -73,8 +72,8 @@ def span_per_distance(share: float, of_height: bool, lens: SurveyLens) -> float:
 def sighted(read: Sighting, lens: SurveyLens) -> Sighted:
     """Return what a sighting gives; ValueError where what was read cannot be.
 
-    The distance is that of the share and the known size along it, z = size/span; else of two elevations,
-    z = b·tan α₂/(tan α₂ − tan α₁); else of a known height, z = (h − L)/tan α; else as taped.
+    The distance is size/span of the share and the size along it, else by two elevations b·tan α₂/(tan α₂ − tan α₁),
+    else by a known height (h − L)/tan α, else as taped.
     """
     by, distance = _distance(read, lens)
     if distance <= 0:
@@ -116,8 +115,8 @@ def _distance(read: Sighting, lens: SurveyLens) -> tuple[By, float]:
 def errors(read: Sighting, lens: SurveyLens, of: Callable[[Sighted], float | None]) -> float | None:
     """Return one standard error of a result, from what each thing read may be off; None where nothing tells.
 
-    Each is put off by its error either way in turn, and what that does to the result is summed as squares (JCGM
-    100:2008, 5.1.3, the derivatives by differences). What is known beforehand counts as exact.
+    Each is put off by its error either way, and what that does is summed as squares (JCGM 100:2008, 5.1.3). What is
+    known beforehand counts as exact.
     """
     best = of(sighted(read, lens))
     if best is None or math.isinf(best):

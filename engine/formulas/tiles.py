@@ -50,10 +50,7 @@ class Tiling(NamedTuple):
 
 
 def tiling(box: tuple[float, float, float, float], wide: float, high: float, overlap: float) -> Tiling:
-    """Return the pages over a box (left, bottom, right, top), the box in their middle, room to spare round it.
-
-    So many in a row as hold its length with an overlap free at either end.
-    """
+    """Return the pages over a box (left, bottom, right, top) in their middle, an overlap free at either end."""
     left, bottom, right, top = box
     begins, counts = [], []
     for start, length, page in ((left, right - left, wide), (bottom, top - bottom, high)):

@@ -41,8 +41,5 @@ def model_s(real_s: float, ratio: float) -> float:
 
 
 def running_frame(set_s: float, fps: float) -> int:
-    """Return the number of the frame, from 1, that is running at a time on the stopwatch: floor(t·fps) + 1.
-
-    A time that is a frame's own beginning but for rounding belongs to that frame.
-    """
+    """Return the number of the frame that runs then, floor(t·fps) + 1, from its beginning but for rounding on."""
     return math.floor(set_s * fps + 1e-9) + 1

@@ -42,10 +42,9 @@ class FittedLine(NamedTuple):
         return math.sqrt(squares / self.freedom) if self.freedom > 0 else 0.0
 
     def noise_68(self, known: float) -> float:
-        """A reading's noise such that one standard error holds the truth about 68 times of 100.
+        """A reading's noise such that one standard error holds the truth about 68 times of 100, at least what is known.
 
-        `known` is the least that readings of this kind can have. The scatter of few readings is itself poorly
-        known, so it counts by Student's t; what is known beforehand counts as it is. The wider of the two.
+        The scatter of few readings is itself poorly known, so it counts by Student's t.
         """
         return max(known, student_68(self.freedom) * self.scatter)
 
@@ -54,10 +53,7 @@ class FittedLine(NamedTuple):
         return max(NORMAL_95 * known, student_95(self.freedom) * self.scatter)
 
     def zero_error(self, noise: float) -> float:
-        """Error of the zero for readings off by `noise`, by the delta method.
-
-        First order in the slope's own error: too small where that is a good part of the slope.
-        """
+        """Error of the zero for readings off by `noise`, by the delta method; too small for an uncertain slope."""
         leverage = 1 / len(self.residuals) + (self.zero - self.middle) ** 2 / self.spread
         return noise / abs(self.slope) * math.sqrt(leverage)
 
@@ -85,10 +81,7 @@ def line_through(x: float, y: float, slope: float) -> FittedLine:
 
 
 def student_68(freedom: int) -> float:
-    """Student's t that holds as much as one standard deviation of a normal does (68.27 %), to 2 %.
-
-    1 without freedom, where there is no scatter to widen. The expansion of Abramowitz and Stegun, 26.7.5.
-    """
+    """Student's t that holds what one standard deviation of a normal does (68.27 %), to 2 %; 1 without freedom."""
     return _expanded(1.0, freedom) if freedom > 0 else 1.0
 
 
@@ -106,10 +99,7 @@ def _expanded(z: float, freedom: int) -> float:
 
 
 def student_tail(t: float, freedom: int) -> float:
-    """Return the chance that |t| of Student's distribution is greater, for 1 or more degrees of freedom.
-
-    The finite sums of Abramowitz and Stegun, 26.7.3 and 26.7.4.
-    """
+    """Return the chance that |t| of Student's distribution is greater (Abramowitz and Stegun, 26.7.3 and 26.7.4)."""
     angle = math.atan(t / math.sqrt(freedom))
     term, total, cos = 1.0, 0.0, math.cos(angle)
     for step in range(2 + freedom % 2, freedom + 1, 2):

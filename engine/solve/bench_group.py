@@ -31,7 +31,7 @@ def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeome
     try:
         taken = _readings(setting, move, kit, setup, turning)
         if not taken:
-            named = dict.fromkeys(taken_with_text(row) for row in rows)  # each lens, head and axis once
+            named = dict.fromkeys(_taken_with_text(row) for row in rows)  # each lens, head and axis once
             lacks = f"no reading was taken with this kit and axis, but with {' and with '.join(named)}"
             return _no_answer(0, CannotBe(lacks, "take new readings, or go back to that kit"))
         measured = any(reading.slip_px is not None for _, reading in taken)
@@ -64,11 +64,8 @@ def _bench_move(
 def _readings(setting: Setting, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> _Taken:
     """Return the readings that count, lengths on the tape turned into pixels; CannotBe where one cannot have been."""
     shot = setting if move is setting.move else setting.model_copy(update={"move": move})
-    return [
-        (number, _reading(row, move, kit, setup, turning))
-        for number, row in enumerate(setting.bench)
-        if taken_with(row, shot, kit)
-    ]
+    rows = [(number, row) for number, row in enumerate(setting.bench) if taken_with(row, shot, kit)]
+    return [(number, _reading(row, move, kit, setup, turning)) for number, row in rows]
 
 
 def _reading(row: BenchRow, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> bench_fit.Reading:
@@ -104,7 +101,7 @@ def _own_turning(row: BenchRow, move: Move, kit: Kit, setup: LensSetup) -> tuple
     return turning, there
 
 
-def taken_with_text(row: BenchRow) -> str:
+def _taken_with_text(row: BenchRow) -> str:
     """Return what a reading was taken with, as far as it says so: "prime-35, 35 mm, slide-head, pan"."""
     focal = None if row.focal_length is None else f"{row.focal_length:g} mm"
     return ", ".join(part for part in (row.lens, focal, row.head, row.axis) if part)
@@ -121,18 +118,9 @@ def _by_number(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) 
     readings = [reading for _, reading in taken]
     fit = bench_fit.fit(readings, turning.turn, turning.pixel_mm)
     doubted = bench_doubts.contradicting(readings, fit, turning.turn, turning.pixel_mm)
-    return BenchAnswer(
-        readings=len(taken),
-        slide_for_zero_mm=fit.slide_for_zero_mm,
-        std_error_mm=fit.std_error_mm,
-        band_mm=fit.band_mm,
-        pupil_ahead_mm=_pupil_mm(fit.slide_for_zero_mm, kit, turning, ahead_mm),
-        slope_px_per_mm=fit.slope_px_per_mm,
-        slope_predicted_px_per_mm=fit.slope_predicted_px_per_mm,
-        outside=fit.outside,
-        suspects=fit.suspects,
-        contradicting=tuple(taken[number][0] for number in doubted),
-    )
+    said = {name: value for name, value in fit._asdict().items() if name in BenchAnswer._fields}
+    pupil, against = _pupil_mm(fit.slide_for_zero_mm, kit, turning, ahead_mm), tuple(taken[n][0] for n in doubted)
+    return BenchAnswer(**said | {"readings": len(taken), "pupil_ahead_mm": pupil, "contradicting": against})
 
 
 def _by_eye(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
@@ -146,9 +134,6 @@ def _by_eye(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> 
         try_next_mm=found.try_next_mm,
         contradicting=tuple(taken[number][0] for number in found.contradicting),
     )
-
-
-# The line, for those who look at it reading by reading
 
 
 class BenchPoint(NamedTuple):

@@ -6,9 +6,7 @@ Worked out only where it is shown.
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from forescale.engine.formulas import scale
-from forescale.engine.formulas.scale import running_mm, summed_error_mm
-from forescale.engine.formulas.stand import real_weight_kg
+from forescale.engine.formulas import scale, stand
 from forescale.engine.shot.sections import Part
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.stand_group import part_weight_kg
@@ -78,26 +76,16 @@ def _piece(answer: Answer, part: Part) -> Piece:
         for size in (part.wide, part.deep, part.tall, part.pitch)
     )
     nothing = _cut(answer, scale.model_length_mm(part.real, ratio)).mm == 0
-    return Piece(
-        part=part.part,
-        quantity=part.quantity,
-        material=part.material,
-        wide_mm=wide,
-        deep_mm=deep,
-        tall_mm=tall,
-        weight_kg=weight,
-        real_weight_kg=None if weight is None else real_weight_kg(weight, ratio),
-        pitch_mm=pitch,
-        pitch_error_mm=None if pitch is None else summed_error_mm(part.quantity, pitch, _cut(answer, pitch).mm),
-        too_small=nothing,
-        thicken=finest(answer) if nothing else None,
-    )
+    weighs = None if weight is None else stand.real_weight_kg(weight, ratio)
+    error = None if pitch is None else scale.summed_error_mm(part.quantity, pitch, _cut(answer, pitch).mm)
+    named, sizes = (part.part, part.quantity, part.material), (wide, deep, tall)
+    return Piece(*named, *sizes, weight, weighs, pitch, error, nothing, finest(answer) if nothing else None)
 
 
 def finest(answer: Answer) -> Finest | None:
     """Return the finest stock at hand."""
     stock = min(answer.scale.stock, key=lambda item: item.size_mm, default=None)
-    return None if stock is None else Finest(stock.item, stock.size_mm, stock.reads_as_mm)
+    return stock and Finest(*stock[:3])
 
 
 def _cut(answer: Answer, mm: float) -> ShopLength:
@@ -142,5 +130,5 @@ def running(answer: Answer) -> Iterator[Running]:
     for part in answer.setting.build:
         if part.pitch is not None and part.quantity > 1:
             told = min(part.quantity, MOST_PLACES)
-            places = tuple(_cut(answer, running_mm(place, part.pitch, ratio)) for place in range(told))
+            places = tuple(_cut(answer, scale.running_mm(place, part.pitch, ratio)) for place in range(told))
             yield Running(part.part, places, part.quantity - told)

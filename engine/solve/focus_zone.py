@@ -59,11 +59,7 @@ def _contrast(kit: Kit, setup: LensSetup) -> ContrastAnswer:
     near, sharp, far = at(setup.near_mm), at(setup.focus_mm), at(setup.far_mm)
     zone = (setup.near_mm, setup.far_mm, setup.focus_mm)
     best = contrast.best_stop(kit.lens.f_numbers, *zone, kit.focal_mm, frequency, own)
-    worst = min(near, sharp, far)
-    return ContrastAnswer(frequency, near, sharp, far, worst, best.f_number, best.worst)
-
-
-# Every stop of the lens beside the next: what each holds, what contrast it leaves, and the light it takes
+    return ContrastAnswer(frequency, near, sharp, far, min(near, sharp, far), *best)
 
 
 class StopRow(NamedTuple):
@@ -113,23 +109,10 @@ def _row(answer: "Answer", f_number: float, first: float | None) -> StopRow:
     zone, lit = focus_group(kit, setup, with_contrast=True), light_group(answer.setting, kit, setup, answer.speed)
     seen = zone.contrast
     assert seen is not None
-    return StopRow(
-        stop_mark=zone.stop_mark,
-        f_number=f_number,
-        near_mm=zone.near_mm,
-        far_mm=zone.far_mm,
-        covers=zone.covers,
-        near=seen.near,
-        focus=seen.focus,
-        far=seen.far,
-        worst=seen.worst,
-        over_stops=lit.over_stops,
-        lux_needed=lit.lux_needed,
-        lux_with_nd=lit.lux_with_nd,
-        as_set=_same(f_number, answer.focus.f_number),
-        first_to_hold=f_number == first,
-        best=f_number == seen.best_f_number,
-    )
+    told = zone._asdict() | seen._asdict() | lit._asdict()
+    told |= {"as_set": _same(f_number, answer.focus.f_number), "first_to_hold": f_number == first}
+    told["best"] = f_number == seen.best_f_number
+    return StopRow(**{name: told[name] for name in StopRow._fields})
 
 
 def _same(one: float, other: float) -> bool:
@@ -155,11 +138,8 @@ def _in_steps(rows: Sequence[StopRow], thirds: Sequence[int], step: int) -> tupl
     return tuple(row for row, third, out in told if out or (third % step == 0 and low <= third <= high))
 
 
-# A split-field close-up lens over the model, where no stop of the lens holds the whole zone
-
-
 class SplitField(NamedTuple):
-    """A close-up lens of `dioptres`, and what is sharp through it at the lens's smallest stop; distances on the tape.
+    """A split-field close-up lens, and what is sharp through it at the lens's smallest stop; distances on the tape.
 
     The lens behind it is focused at `focus_mm`, which splits the background's own zone; `holds_background` tells
     whether that is then sharp, and `holds_model` whether the model is, from its nearest part to its plane.

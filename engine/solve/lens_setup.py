@@ -185,11 +185,8 @@ def shot_f_number(setting: Setting, lens: Lens, marks: Sequence[float], needed: 
     return marks[min(bisect_left(marks, needed * (1 - 1e-9)), len(marks) - 1)]
 
 
-# The lens and picture that a reading was taken with, where it says so itself: the shot's for what it leaves out
-
-
 class OwnLens(NamedTuple):
-    """What a reading was taken through: the mode and lens, where the pupil stands, and the image distance, in mm."""
+    """What a reading was taken through, its own or the shot's: mode, lens, where its pupil stands, image distance."""
 
     mode: Mode
     lens: Lens

@@ -77,12 +77,12 @@ def _changed_since(row: MissRow, piece: str | None, setting: Setting, kit: Kit, 
         "lens_height": setting.place.lens_height,
         "aim": setting.place.aim,
     }
-    then = {name: getattr(row, name) for name in now}
-    return [name.replace("_", " ") for name, was in then.items() if was is not None and not _same(was, now[name])]
 
+    def same(then: Any, now: Any) -> bool:
+        return then == now or (isinstance(then, float) and now is not None and math.isclose(then, now, abs_tol=1e-6))
 
-def _same(then: Any, now: Any) -> bool:
-    return then == now or (isinstance(then, float) and now is not None and math.isclose(then, now, abs_tol=1e-6))
+    then = {name: was for name in now if (was := getattr(row, name)) is not None}
+    return [name.replace("_", " ") for name, was in then.items() if not same(was, now[name])]
 
 
 def _corrected(
@@ -95,13 +95,16 @@ def _corrected(
         return CorrectionAnswer(None, None, (), (*old, few), (), tuple(stale))
     camera, model = camera_moves(read, line_up), model_moves(read, line_up)
     doubted = {place for found in (camera, model) if found is not None for place in found.doubtful}
-    thing = "the model" if piece is None else piece
+    thing, points = "the model" if piece is None else piece, []
+    for place, (name, one) in enumerate(reads.items()):
+        left = [(None, None) if found is None else found.residuals_px[place] for found in (camera, model)]
+        points.append(ReadPoint(name, *one.miss, *left[0], *left[1]))
     return CorrectionAnswer(
         camera=None if camera is None else CameraMoves(**_values(camera)),
         model=None if model is None else ModelMoves(**_values(model)),
         doubtful=tuple(name for place, name in enumerate(names) if place in doubted),
         cannot_tell=(*old, *_not_told(camera, "the camera", read), *_not_told(model, thing, read)),
-        points=tuple(_point(place, name, one, camera, model) for place, (name, one) in enumerate(reads.items())),
+        points=tuple(points),
         stale=tuple(stale),
     )
 
@@ -120,11 +123,6 @@ def _with_errors(found: Moves | Return, turns: Sequence[str]) -> dict[str, float
         unit = "deg" if name in turns else "mm"
         values |= {f"{name}_{unit}": told, f"{name}_error_{unit}": found.errors[name]}
     return values
-
-
-def _point(place: int, name: str, one: Read, camera: Moves | None, model: Moves | None) -> ReadPoint:
-    left = [(None, None) if found is None else found.residuals_px[place] for found in (camera, model)]
-    return ReadPoint(name, one.miss.across, one.miss.up, *left[0], *left[1])
 
 
 def _not_told(found: Moves | None, thing: str, read: Sequence[Read]) -> Iterator[str]:

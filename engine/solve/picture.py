@@ -3,7 +3,7 @@
 import math
 
 from forescale.engine.files.faults import FieldPath
-from forescale.engine.formulas import frame_rate, holding, silhouette
+from forescale.engine.formulas import contrast, frame_rate, holding, silhouette
 from forescale.engine.formulas.built import on_sight, to_scale
 from forescale.engine.formulas.optics import half_field_deg
 from forescale.engine.formulas.parting import Pair, largest_slip
@@ -115,7 +115,8 @@ def _outline(
     heights = [corner.h for corner in row.corners]
     ends = stood([(0.0, min(heights)), (0.0, max(heights))], row, setting, setup, placed)  # the softest is one
     depths = [depth for end in ends if (depth := in_lens(end, view.line_up)[2]) > 0]
-    blurs = [silhouette.blur_mm(kit.focal_mm, setup.f_number, setup.image_mm, setup.focus_mm, at) for at in depths]
+    lens = (setup.focus_mm, kit.focal_mm, setup.f_number, setup.pupil_magnification)
+    blurs = [contrast.blur_disk_mm(depth, *lens) for depth in depths]
     softest, passes = list(zip(depths, blurs, strict=True)), slip_across_mm(setting, kit.mode, kit.lens)
     overlaps = [silhouette.overlap_mm(depth, setup.image_mm, blur, passes) for depth, blur in softest]
     ratio = placed[row.piece].ratio if row.of == "model" else None

@@ -17,11 +17,11 @@ from forescale.engine.solve.groups import (
 )
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.picture_groups import ComeBackAnswer, CorrectionAnswer, PictureAnswer
+from forescale.engine.solve.speed_light import TimingAnswer
 from forescale.engine.units import UnitSystem
 
 if TYPE_CHECKING:
     from forescale.engine.solve.sun_group import SunAnswer
-    from forescale.engine.solve.timing_group import TimingAnswer
 
 Pane = Literal["scale", "speed", "focus", "slip"]
 Level = Literal["ok", "note", "warn", "stop"]
@@ -80,7 +80,7 @@ class Answer(NamedTuple):
     auto: frozenset[str]
     stand: StandAnswer | None = None
     sun: "SunAnswer | None" = None
-    timing: "TimingAnswer | None" = None
+    timing: TimingAnswer | None = None
     findings: tuple[Finding, ...] = ()
 
     @property

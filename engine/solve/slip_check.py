@@ -149,9 +149,6 @@ def _travel_allowed_mm(setting: Setting, view: View) -> float | None:
     return min(allowed, carried.mm)
 
 
-# Where to set the slide so that the whole move holds, told as finely as it must be set
-
-
 class SlideGoal(NamedTuple):
     """Where to set the slide, mm: at `place_mm`, or at `end_mm` where the head ends short of that.
 

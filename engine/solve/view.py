@@ -119,9 +119,6 @@ def frame_corners(view: View, share: float) -> Sequence[Point]:
     return [Point(*sight_line(across, up, at, frame.image_mm), 0.0) for across, up in places]
 
 
-# Where the rows of the picture stand
-
-
 class Stance(NamedTuple):
     """A model or a piece: its ratio, where it stands and what it stands for, level from the pupil in mm."""
 
@@ -201,10 +198,7 @@ def stood(
     return tuple(on.as_built(Point(x, h, on.seems_mm), height) for x, h in places)
 
 
-# What is seen, as lines and points to draw, in shares of the frame at the line-up
-
-
-SeenLine = tuple[Share, ...]
+SeenLine = tuple[Share, ...]  # to draw, in shares of the frame at the line-up
 
 
 class SeenOutline(NamedTuple):

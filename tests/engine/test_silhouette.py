@@ -7,8 +7,9 @@ import math
 import pytest
 
 from forescale.engine.formulas import focus
+from forescale.engine.formulas.contrast import blur_disk_mm
 from forescale.engine.formulas.optics import image_distance_mm
-from forescale.engine.formulas.silhouette import Corner, blur_mm, crosses_itself, line, overlap_mm
+from forescale.engine.formulas.silhouette import Corner, crosses_itself, line, overlap_mm
 
 
 @pytest.mark.parametrize("turn_deg", [0, 37, 90, 200, 300])
@@ -39,10 +40,10 @@ def test_an_arc_through_places_in_a_line_is_the_line() -> None:
 
 def test_the_blur_at_the_limits_of_the_zone_is_the_circle_of_confusion() -> None:
     lens = (35.0, 11.0, 0.025)
-    image = image_distance_mm(35.0, 1200.0)
     for limit in (focus.near_limit_mm(1200.0, *lens), focus.far_limit_mm(1200.0, *lens)):
-        assert blur_mm(35.0, 11.0, image, 1200.0, limit) == pytest.approx(0.025)
-    assert blur_mm(35.0, 11.0, image, 1200.0, math.inf) == pytest.approx(35.0 / 11.0 * (image / 35.0 - 1))
+        assert blur_disk_mm(limit, 1200.0, 35.0, 11.0) == pytest.approx(0.025)
+    image = image_distance_mm(35.0, 1200.0)
+    assert blur_disk_mm(math.inf, 1200.0, 35.0, 11.0) == pytest.approx(35.0 / 11.0 * (image / 35.0 - 1))
 
 
 def test_an_overlap_hides_half_the_blur_and_the_slip_to_both_sides() -> None:
