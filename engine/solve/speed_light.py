@@ -3,7 +3,7 @@
 import math
 from typing import NamedTuple
 
-from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup, optics, timing
+from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup, optics
 from forescale.engine.formulas.lamps import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
@@ -230,6 +230,8 @@ def timing_group(setting: Setting, ratio: float, speeds: SpeedAnswer) -> TimingA
     sizes, width = {"fall": action.fall, "swing": action.swing, "topple": action.topple}, action.fire_width
     if not setting.cue and not any((*sizes.values(), width)):
         return None
+    from forescale.engine.formulas import timing
+
     times: dict[str, float | None] = {}
     for (name, size), takes in zip(sizes.items(), (timing.fall_s, timing.swing_s, timing.topple_s), strict=True):
         real = None if size is None else takes(size)
