@@ -267,3 +267,26 @@ def test_the_sharp_zone_lies_one_row_under_the_last_tape() -> None:
     (top, high) = map(float, re.search(r'<rect class="grey"[^>]* y="([\d.]+)"[^>]* height="([\d.]+)"', drawn).groups())
     level = re.findall(r'<line class="line" x1="[\d.]+" y1="([\d.]+)" x2="[\d.]+" y2="\1"/>', drawn)
     assert top + high / 2 - max(map(float, level)) == pytest.approx(ROW_MM, abs=DRAWN_MM)
+
+
+WIDE = {"move.axis": "pan left", "move.sweep": "15 deg", "move.start": "5 deg", "move.slide": None, "bench": None}
+NO_FAR = {"place.background_far": None}
+
+
+@pytest.mark.parametrize("changes", [{}, WIDE])
+def test_the_legends_are_whole_and_no_word_lies_on_a_break(changes: dict[str, str | None]) -> None:
+    whole, found = answer_file(shipped("shots", "kiln-stack"))
+    flat = 0
+    for feet in (*range(60, 400, 20), "inf"):
+        background = "inf" if feet == "inf" else f"{feet} ft"
+        other = edit.changed(whole, changes | NO_FAR | LEVEL | {"place.background": background})
+        assert isinstance(other, Shot)
+        drawn = ElementTree.fromstring(sheet_svg(other, again(found, other)))
+        assert not [text for text in texts(drawn) if text.endswith("…")]
+        edges = [float(place.partition(",")[0]) for line in broken(drawn) for place in line.get("points", "").split()]
+        for word in (one for one in drawn.iter(f"{SVG}text") if one.text == "background" and not one.get("transform")):
+            long, x = text_width_mm("background"), float(word.get("x", "nan"))
+            left = x - long if word.get("text-anchor") == "end" else x
+            flat += 1
+            assert not edges or left >= max(edges) or left + long <= min(edges)
+    assert flat or not changes

@@ -106,7 +106,7 @@ def test_the_sight_rises_and_falls_with_the_feature(shot, rises):
 
 def test_heights_and_distances_are_told():
     text = "\n".join(drawn("side_view", "kiln-stack", 70, 9))
-    for told in ("hang 5 ft 7 7/16 in", "5 ft ┤L", "20 ft up", "M 10 ft", "B 240 ft", "// left out"):
+    for told in ("tie-in 5 ft 7 7/16 in", "5 ft ┤L", "20 ft up", "M 10 ft", "B 240 ft", "// left out"):
         assert told in text
     assert "up" not in "\n".join(drawn("side_view", "no heights", 70, 9))
 

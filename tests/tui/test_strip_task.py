@@ -56,6 +56,17 @@ async def test_a_strip_is_added_kept_in_the_mode_and_used() -> None:
         assert answer_of(pilot).kit.mode.strip == ()
 
 
+async def test_what_a_narrow_list_has_no_room_for_is_said_below_it() -> None:
+    async with running(height=30, width=160) as pilot:
+        wide = await press(pilot, "space", "text:sharpness", "enter", "a", *typed(*FIRST))
+        assert "not in the list" not in wide
+        await pilot.resize_terminal(60, 24)
+        text = " ".join((await press(pilot, "down")).split())
+        cells = ("demo-zoom-24-80", "40 mm", "15 ft", *(f"{there} 1/2 in" for there in ("13 ft 3", "17 ft 4")))
+        assert "Strip 1, not in the list: " in text
+        assert all(cell in text for cell in cells)
+
+
 async def test_markers_out_of_order_are_refused() -> None:
     wrong = (*FIRST[:4], "13 ft", "14 ft", "", "")
     async with running(height=40, width=110) as pilot:

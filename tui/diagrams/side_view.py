@@ -76,7 +76,7 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
         text = f"{tape_text(place.feature_height, system)} up"
         canvas.write(plot.y.cell(ends[0]), far - GAP - len(text), text)
     if line.hang_height_mm is not None:
-        texts = [f"hang {text}" for text in lengths(hang, system)]
+        texts = [f"tie-in {text}" for text in lengths(hang, system)]
         any(canvas.write(row, at - 1 - len(text), text) for text in texts for row in (top - 1, top, top + 1))
     tape(canvas, base, plot.x, answer)
     plot.put()

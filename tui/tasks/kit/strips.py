@@ -64,6 +64,12 @@ class StripsScreen(RowsScreen[None]):
             columns.append(Column(name, head, cells, 1 + (name in {"lens", "focal_length"})))
         return columns
 
+    def how(self, place: int) -> Iterator[Said]:
+        """Say what of a strip its row has no room for."""
+        left = [f"{one.head} {one.cells[place]}" for one in self.columns() if one.id not in self.table.ids]
+        if left:
+            yield f"Strip {place + 1}, not in the list: {', '.join(left)}"
+
     def gives(self) -> Iterator[Said]:
         """Return what the strips have in common, and what is stored."""
         for line in strip_report.told(self.answer, strip_report.report(self.answer)):
