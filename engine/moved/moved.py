@@ -25,14 +25,8 @@ from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import UnitSystem
 
 DISTANCES = (
-    "place.model",
-    "place.model_near",
-    "place.background",
-    "place.background_far",
-    "place.lens_height",
-    "place.feature_height",
-    "light.available",
-    "move.slide",
+    *("place.model", "place.model_near", "place.background", "place.background_far"),
+    *("place.lens_height", "place.feature_height", "light.available", "move.slide"),
 )
 TRIES = 4
 _BOTH = {"place.model": "place.background", "place.background": "place.model"}  # go together where the camera moved

@@ -81,13 +81,9 @@ class Gathering:
     def outcome(self) -> Outcome:
         """Return what has been found so far; where nothing works this looks for what would mend it."""
         most_first = self._dropped.most_common()
-        return Outcome(
-            options=self._ranking.ranked(),
-            dropped=tuple(Dropped(code, str(REASONS[code]), count) for code, count in most_first),
-            searched=self.searched,
-            working=self.working,
-            verdict=self._verdict(dict(most_first)),
-        )
+        dropped = tuple(Dropped(code, str(REASONS[code]), count) for code, count in most_first)
+        verdict = self._verdict(dict(most_first))
+        return Outcome(self._ranking.ranked(), dropped, self.searched, self.working, verdict)
 
     def _verdict(self, dropped: Mapping[Reason, int]) -> Sentence:
         """Return what is to be said of the search; `dropped` has the reasons most first."""

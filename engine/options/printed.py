@@ -57,13 +57,8 @@ def options_json(found: Outcome, limit: int | None = None, misses: Sequence[Miss
 def _option(row: Ranked, found: Outcome) -> dict[str, Any]:
     option, answer = row.option, option_answer(row.option)
     assert found.top is not None  # there is a best one where there is any
-    head = {
-        "kit": _kit(option.in_mode, option.lens_at),
-        "place": {"model_mm": option.model_mm},
-        "front": row.front,
-        "trade": trade(option, found.top),
-        "warnings": [finding.code for finding in to_mind(answer)],
-    }
+    head = {"kit": _kit(option.in_mode, option.lens_at), "place": {"model_mm": option.model_mm}, "front": row.front}
+    head |= {"trade": trade(option, found.top), "warnings": [finding.code for finding in to_mind(answer)]}
     return head | {name: jsonable(getattr(answer, name)) for name in GROUPS}
 
 

@@ -61,12 +61,10 @@ class LensAt:
 def at_hand(choice: KitChoice) -> Shelves:
     """Return all the kit on the shelves; raises BadInput where the shot's head is not among it."""
     faults: list[Fault] = []
-    return Shelves(
-        cameras=tuple(_readable("cameras", library.camera, faults)),
-        lenses=tuple(_readable("lenses", library.lens, faults)),
-        head=None if choice.head is None else library.head(choice.head),
-        faults=tuple(faults),
-    )
+    cameras = tuple(_readable("cameras", library.camera, faults))
+    lenses = tuple(_readable("lenses", library.lens, faults))
+    head = None if choice.head is None else library.head(choice.head)
+    return Shelves(cameras, lenses, head, tuple(faults))
 
 
 def _readable(shelf: library.Shelf, read: Callable[[str], Found], faults: list[Fault]) -> Iterator[Found]:
@@ -148,15 +146,8 @@ def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = ""
             faults.append(Fault.at(f"limits.{field}", "needs something to be built", right, file=where))
     if faults:
         raise BadInput(*faults)
-    return ToTry(
-        setting=setting,
-        system=system,
-        shelves=shelves,
-        modes_at_hand=modes_at_hand(shelves, setting, where),
-        lenses_at=lenses_at(shelves, setting, where),
-        ratios=_ratios(setting),
-        largest_mm=largest,
-    )
+    modes, lenses = modes_at_hand(shelves, setting, where), lenses_at(shelves, setting, where)
+    return ToTry(setting, system, shelves, modes, lenses, _ratios(setting), largest)
 
 
 def _ratios(setting: Setting) -> tuple[float, ...]:

@@ -7,6 +7,7 @@ import html
 from forescale.engine.sheet.cells import clean, powerless, width
 
 Box = tuple[float, float, float, float]  # left, top, width, height
+Span = tuple[float, float]  # from one height on paper to another
 TEXT_MM = 3.53  # 10 pt
 ARROW_MM = 1.6
 _NARROW = frozenset("iljtfrI.,:;'|!()[]/ -")
@@ -97,14 +98,7 @@ class Ink:
         self.elements.append(f'<text class="{style}" {place}{turn}>{escaped(clean(text))}</text>')
 
     def label(
-        self,
-        x: float,
-        y: float,
-        text: str,
-        *,
-        anchor: str = "middle",
-        up: bool = False,
-        within: tuple[float, float] | None = None,
+        self, x: float, y: float, text: str, *, anchor: str = "middle", up: bool = False, within: Span | None = None
     ) -> None:
         """Write a text with its middle at the height y, on a patch of paper that keeps it legible over lines.
 

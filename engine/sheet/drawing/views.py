@@ -14,7 +14,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from forescale.engine.answer import Answer
-from forescale.engine.sheet.drawing.ink import Ink, text_width_mm
+from forescale.engine.sheet.drawing.ink import Ink, Span, text_width_mm
 from forescale.engine.shot.sections import Move
 from forescale.engine.units import number_text
 
@@ -50,7 +50,7 @@ class AxisStrip:
     end_mm: float
     front: float
     back: float
-    break_mm: tuple[float, float] | None
+    break_mm: Span | None
 
     def at(self, distance_mm: float) -> float:
         """Return the paper place of a distance from the pupil; what falls between the two parts is put on the break."""
@@ -114,7 +114,7 @@ class FrameRays(NamedTuple):
         return tuple(turn + half for turn in self.turns for half in (-self.half_deg, self.half_deg))
 
     @property
-    def reach(self) -> tuple[float, float]:
+    def reach(self) -> Span:
         """The tangents of the frame's edges over the whole move: of the upper up from the level, of the lower down."""
         return _tangent(-min(self.edges)), _tangent(max(self.edges))
 
@@ -154,7 +154,7 @@ class DrawnView:
         """Return whether a place so far above the axis at a distance is inside the picture."""
         return self.top <= self._height(above_mm, distance_mm) <= self.foot
 
-    def swept(self, distance_mm: float) -> tuple[float, float]:
+    def swept(self, distance_mm: float) -> Span:
         """Return the paper heights between which the frame holds a place at a distance over the whole move."""
         upper, lower = self.field.reach
         return self.height(distance_mm * upper, distance_mm), self.height(-distance_mm * lower, distance_mm)
@@ -185,14 +185,7 @@ def draw_standing(ink: Ink, view: DrawnView, distance_mm: float, style: str) -> 
 
 
 def dimension(
-    ink: Ink,
-    view: DrawnView,
-    x: float,
-    ends: tuple[float, float],
-    label: str,
-    more: Sequence[float] = (),
-    *,
-    beyond: bool = False,
+    ink: Ink, view: DrawnView, x: float, ends: Span, label: str, more: Sequence[float] = (), *, beyond: bool = False
 ) -> None:
     """Draw a dimension up and down, its label in it where it crosses no line; else to its right, or `beyond` its end.
 
@@ -212,7 +205,7 @@ def dimension(
         ink.label(x + (1 if roomy else -1), (start + end) / 2, label, anchor="start" if roomy else "end")
 
 
-def free(view: DrawnView, x: float, ends: tuple[float, float], more: Sequence[float] = ()) -> tuple[float, float]:
+def free(view: DrawnView, x: float, ends: Span, more: Sequence[float] = ()) -> Span:
     """Return the longest part of an upright line that neither axis nor frame nor any of `more` crosses."""
     field, along = view.field, x - view.strip.start_mm
     rays = (*field.turns, *field.edges)
