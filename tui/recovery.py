@@ -5,10 +5,10 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from os.path import isfile
 from pathlib import Path
 from threading import Lock
+from typing import NamedTuple
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.regular import read_bytes, resolved
@@ -22,8 +22,7 @@ LONGEST_PATH = 10_000
 LAST = "last-shot"  # the file that says which shot was worked on last
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(NamedTuple):
     """Unsaved work on a shot, and the digest of the file that it began from."""
 
     shot: Shot

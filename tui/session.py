@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import in_words
@@ -23,8 +23,7 @@ from forescale.engine.states.takes import with_takes_of
 MOST_STEPS = 1000  # to be undone
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(NamedTuple):
     """One state of the shot with its answer; never changed, only followed by another."""
 
     shot: Shot

@@ -9,7 +9,6 @@ from typing import TypeVar
 from textual import events
 from textual.app import App
 from textual.message_pump import MessagePump
-from textual.widgets import Input
 
 Result = TypeVar("Result")
 ROUNDS = 3  # a key, what it does, and what follows from that: each is a message that goes up through the widgets
@@ -44,8 +43,9 @@ class TypeAhead(App[Result]):
     async def _take_keys(self) -> None:
         while self._ahead:
             self._in_hand = self._ahead.popleft()
-            typed = isinstance(self.focused, Input) and self._in_hand.is_printable
-            self.last_keys.append("*" if typed else self._in_hand.key)
+            key, character = self._in_hand.key, self._in_hand.character
+            typed = self.focused is not None and self.focused.check_consume_key(key, character)
+            self.last_keys.append("*" if typed else key)
             if not self.post_message(self._in_hand):
                 return
             await self._settled()

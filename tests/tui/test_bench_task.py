@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from pathlib import Path
 
@@ -343,7 +342,7 @@ def test_the_drawing_keeps_its_size_and_its_glyphs(size: tuple[int, int], glyphs
     width, height = size
     lines = lines_of(width, height, glyphs)
     assert len(lines) == height
-    shown = {char for field in dataclasses.fields(glyphs) for char in getattr(glyphs, field.name)}
+    shown = {char for glyph in glyphs for char in glyph}
     shown |= {chr(BRAILLE + bits) for bits in range(256)} if glyphs is FULL else set()
     for line in lines:
         assert len(line) <= width

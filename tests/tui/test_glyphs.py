@@ -1,6 +1,5 @@
 """Which glyphs a terminal gets, and that each table holds only what its terminals can show."""
 
-import dataclasses
 import unicodedata
 
 import pytest
@@ -17,7 +16,7 @@ LETTERS = (
 
 
 def glyphs_of(table):
-    return {field.name: getattr(table, field.name) for field in dataclasses.fields(table) if field.name != "name"}
+    return {name: glyph for name, glyph in table._asdict().items() if name != "name"}
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
 from typing import get_args
 
 import pytest
@@ -158,7 +157,7 @@ def test_a_tall_pane_shows_all_rows_a_low_one_on_further_pages(pane: Pane) -> No
     assert pages > 1
     seen = set[str]()
     for page in range(pages):
-        arranged = arrange(number, pane, content, state, replace(low, page=page))
+        arranged = arrange(number, pane, content, state, low._replace(page=page))
         assert len(arranged.rows) == 9
         seen |= texts(arranged)
     assert wanted <= seen

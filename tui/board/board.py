@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
-from textual import on
 from textual.binding import BindingType
-from textual.widgets import Input
 
 from forescale.engine.answer.in_force import in_force
 from forescale.engine.answer.natural_step import stepped
@@ -24,6 +22,8 @@ from forescale.tui.panes.arrange import Typing, entry_text, is_open, paths_of
 from forescale.tui.session import State, reasons
 
 if TYPE_CHECKING:
+    from textual.widgets import Input
+
     from forescale.tui.entry import Entry
 
 
@@ -114,8 +114,8 @@ class Board(BoardView):
         value = in_force(path, self.session.state.answer)
         return float(value) if isinstance(value, int | float) else None
 
-    @on(Input.Changed, "#entry")
-    def _read_back(self, event: Input.Changed) -> None:
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Show what is understood of an entry, and the answer that it leads to."""
         self._try(event.value)
         self.redraw()
 
@@ -144,8 +144,8 @@ class Board(BoardView):
         choices = ", ".join(choices_of(path))
         return self.session.propose({path: held}), f"Up, Down: {choices}" if choices else f"read as {read}"
 
-    @on(Input.Submitted, "#entry")
-    def _take(self, event: Input.Submitted) -> None:
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Take the entry, or keep it with the reason why not."""
         state = self._try(event.value)
         if state is not None:
             self.session.move_to(state)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from textual import events
 from textual.app import ComposeResult
 from textual.timer import Timer
@@ -126,9 +124,9 @@ class BoardView(AppScreen[None]):
             box, active = self.boxes[pane], pane == self.pane
             left, top, width, height = box.place
             look = Look(width, height, glyphs, stale=self.typing is not None and self.typing.refused)
-            look = replace(look, proposed=self.proposed is not None)
+            look = look._replace(proposed=self.proposed is not None)
             if active:
-                look = replace(look, in_hand=self.in_hand(), typing=self.typing, page=self.page)
+                look = look._replace(in_hand=self.in_hand(), typing=self.typing, page=self.page)
             shown = arrange(number, pane, self.contents()[pane], state, look) if box.display else NOTHING
             box.show(shown.rows)
             fields, answers = look.columns

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.units import number_text
 from forescale.tui.diagrams.canvas import NARROWEST, Canvas
@@ -17,8 +17,7 @@ CELL = 2.0  # how much higher than wide a character is
 REACH = 0.2  # of the frame's width: how long the longest miss is drawn
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(NamedTuple):
     """A point by its letter, where the frame has it (shares), and its miss in pixels; None where it is not told."""
 
     letter: str

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from forescale.engine.units import UnitSystem, length_text
 from forescale.tui.diagrams.canvas import Canvas
@@ -17,8 +17,7 @@ LEADS: tuple[int, ...] = (1, 2, 5, 10)
 INCH_MM, FOOT_MM, MILE_MM = 25.4, 304.8, 1_609_344.0
 
 
-@dataclass(frozen=True, slots=True)
-class Axis:
+class Axis(NamedTuple):
     """Values `low` to `high` on cells, evenly or by logarithms; `endless`: the last is for any beyond, past a break."""
 
     low: float

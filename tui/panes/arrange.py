@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import textwrap
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple
 
 from forescale.engine.answer.in_force import in_force
@@ -40,8 +40,7 @@ class Typing(NamedTuple):
     refused: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(NamedTuple):
     """How a pane is shown: `proposed` or `stale` while typing; pages from 1 on have the answers that had no room."""
 
     width: int
@@ -83,7 +82,7 @@ def paths_of(content: PaneContent) -> tuple[str, ...]:
 def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: Look) -> Arranged:
     """Return the rows of a pane, exactly as many as it is high: answers below the fields, or beside them."""
     high, (wide, wide_beside) = look.height - 1, look.columns
-    of_fields, texts = replace(look, width=wide), replace(look, width=wide_beside or wide)
+    of_fields, texts = look._replace(width=wide), look._replace(width=wide_beside + 1 if wide_beside else wide)
     typed, fixed = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
     answers = [row for answer in content.answers for row in _answer_rows(answer, texts)]
     if not wide_beside:
@@ -105,7 +104,7 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     further = told[len(beside) + len(below) :]
     a_page = 2 * rows if wide_beside else high
     pages = 1 + math.ceil(len(further) / max(a_page, 1))
-    look = replace(look, page=min(look.page, pages - 1))
+    look = look._replace(page=min(look.page, pages - 1))
     left, right = [*fields, *below][:high], beside
     if look.page:
         turned, hand = further[(look.page - 1) * a_page :][:a_page], None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.to_set import ToSet, to_set
@@ -14,16 +14,14 @@ from forescale.tui.diagrams.canvas import Drawing
 _WORDS: dict[Level, str] = {"ok": "holds", "note": "holds by a hair", "warn": "look", "stop": "fails"}
 
 
-@dataclass(frozen=True, slots=True)
-class FieldRow:
+class FieldRow(NamedTuple):
     """A field that can be set here, and what stands beside it."""
 
     path: str
     hint: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class AnswerRow:
+class AnswerRow(NamedTuple):
     """A line of answers, its chief number's key, its short form of a line or two; a name in front gives way to it."""
 
     text: str
@@ -32,8 +30,7 @@ class AnswerRow:
     name: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class PaneContent:
+class PaneContent(NamedTuple):
     """One pane: its fields, what else is set by hand, and answers and diagrams in order of worth."""
 
     fields: tuple[FieldRow, ...]
