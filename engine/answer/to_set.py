@@ -65,13 +65,13 @@ def _filter(light: LightAnswer) -> ToSet:
 
 
 def _time(label: str, seconds: float, path: str) -> ToSet:
-    return ToSet(label, time_text(seconds), path, remark="on the stopwatch")
+    return ToSet(label, time_text(seconds), path, remark="on set")
 
 
 def _lens(answer: Answer, words: Words) -> Iterator[ToSet]:
     kit, focus = answer.kit, answer.focus
     yield ToSet("Lens", _titled(kit.lens), "kit.lens")
-    yield ToSet("Focal length", number_text(kit.focal_mm, 5), "kit.focal_length", "mm")
+    yield ToSet("Focal length", number_text(kit.focal_mm, 4), "kit.focal_length", "mm")
     yield ToSet("Stop", words.stop(focus.f_number), "focus.stop", chosen="focus.stop" in answer.auto)
     mark = words.length(focus.focus_mm)
     yield ToSet("Focus mark", mark, "focus.distance", chosen="focus.distance" in answer.auto)

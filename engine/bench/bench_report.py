@@ -144,7 +144,7 @@ def stored_text(before: Answer, after: Answer) -> str:
         if was.slip_px is not None:
             told[-1] += f", was {number_text(was.slip_px, 2)} px"
     mark = tape_text(after.focus.focus_mm, after.system)
-    return f"At {after.kit.focal_mm:g} mm focused at {mark}: {'; '.join(told)}"
+    return f"At {Words.focal(after.kit.focal_mm)} focused at {mark}: {'; '.join(told)}"
 
 
 # How to find the pupil
@@ -187,9 +187,9 @@ def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
     shift = "raise or lower the whole camera" if tilts else "shift the whole tripod sideways"
     yield Step(
         "Line them up",
-        f"Level the head. Set {kit.focal_mm:g} mm and focus at {tape_text(answer.focus.focus_mm, system)}, and leave "
-        f"both alone: the entrance pupil moves with them. Set {slide}, read its scale, then {shift} until the near "
-        f"{near} covers the far one in the middle of the picture.",
+        f"Level the head. Set {Words.focal(kit.focal_mm)} and focus at {tape_text(answer.focus.focus_mm, system)}, and "
+        f"leave both alone: the entrance pupil moves with them. Set {slide}, read its scale, then {shift} until the "
+        f"near {near} covers the far one in the middle of the picture.",
         "Hold the camera while the slide is loose, and lock it before letting go: a heavy lens tips it.",
     )
 

@@ -106,7 +106,7 @@ def objection(answer: Answer) -> str:
     if bench.contradicting:
         return f"reading {bench.contradicting[0] + 1} contradicts the others"
     if bench.bracket_mm is None and bench.band_mm is None:
-        return "with fewer than three readings nothing tells how far off it may be"
+        return "with fewer than three readings nothing tells by how much it may be wrong"
     if bench.outside:
         return "the readings all lie to one side of the zero"
     if bench.band_mm is not None and passes is not None and bench.band_mm > passes:

@@ -8,6 +8,7 @@ from typing import Any, Literal, NamedTuple
 
 from forescale.engine import units
 from forescale.engine.units import EntryError, UnitSystem, compass
+from forescale.engine.units.lengths import MILE_MM
 from forescale.engine.units.vocabulary import UnitKind
 
 Kind = Literal[
@@ -69,6 +70,14 @@ def _measured(quantity: UnitKind, like: str, imperial: str, metric: str, **shows
     )
 
 
+def _reach(mm: float, system: UnitSystem) -> str:
+    """Return the edge of a range of lengths, miles to two digits and no more than they are."""
+    if system == "metric" or abs(mm) < MILE_MM:
+        return units.length_text(mm, system)
+    miles = units.number_text(units.rounded_down(abs(mm) / MILE_MM), 2)
+    return f"{'-' if mm < 0 else ''}{miles} mi"
+
+
 def _written(
     like: str,
     parse: Callable[[Any, str | None], float],
@@ -98,7 +107,7 @@ def _on_a_side(example: str, sides: compass.Sides) -> KindOfValue:
 
 KINDS: dict[Kind, KindOfValue] = {
     "length": _measured(
-        units.LENGTH, '"10 ft" or "3.05 m"', "ft", "m", write=units.exact_length, shown=units.length_text
+        units.LENGTH, '"10 ft" or "3.05 m"', "ft", "m", write=units.exact_length, shown=units.length_text, edge=_reach
     ),
     "angle": _measured(
         units.ANGLE,

@@ -118,14 +118,13 @@ class Quantity:
         return value
 
     def range_text(self, system: UnitSystem = "metric") -> str:
-        """Return the range in words, '10 mm to 100000 m'."""
-        last = " or inf" if self.infinite else ""
-        low, high = (self.with_way(edge, lambda value: self._edge(value, system)) for edge in (self.low, self.high))
-        return f"{low} to {high}{last}"
+        """Return the range in words, '10 mm to 100 km'."""
 
-    def _edge(self, edge: float, system: UnitSystem) -> str:
-        """Return an edge of the range as people read it."""
-        return f"{units.number_text(edge, 8)} mm" if self.in_mm else KINDS[self.kind].edge(edge, system)
+        def edge(value: float) -> str:
+            return f"{units.number_text(value, 8)} mm" if self.in_mm else KINDS[self.kind].edge(value, system)
+
+        low = self.with_way(self.low, edge) if self.low else "0"
+        return f"{low} to {self.with_way(self.high, edge)}{' or inf' if self.infinite else ''}"
 
     def shown(self, value: float, system: UnitSystem) -> str:
         """Return `value` as people read it, rounded as a crew would."""

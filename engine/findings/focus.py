@@ -61,7 +61,7 @@ def _zone_short(answer: Answer) -> Finding:
         none, short, by_hand = (
             f", and n{stop} this focus",
             f"N{stop} here",
-            "let the far end go, or move all farther off",
+            "let the far end go (it is soft), or move all farther off (line up anew)",
         )
     gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
     level: Level = "stop" if gone else "warn"

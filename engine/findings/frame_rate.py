@@ -63,7 +63,7 @@ def _weight(answer: Answer) -> Iterator[Finding]:
         if run.top_fps < run.ideal_fps * (1 - 1e-9):
             serves = f"serves {words.ratio_at_most(largest)} at most" if largest >= 1 else "serves no model"
             top = f", and the top of {mode.name}, {words.rate(run.top_fps)}, {serves}"
-        faster = "take a faster mode" if largest < 1 else ""
+        faster = "take a faster mode (another frame size: line up and focus anew)" if largest < 1 else ""
         yield said(answer, "rate-low", level=level, falls=falls, reads=reads, top=top, faster=faster)
         return
     chosen, pulse = chosen_fps(action, mode, run.ideal_fps), pulse_of(answer.setting, mode)

@@ -63,6 +63,8 @@ def light_wanted(answer: Answer) -> str:
 def _pulses(answer: Answer) -> Iterator[Finding]:
     lit, mode, run = answer.light, answer.kit.mode, answer.speed
     pulse = pulse_of(answer.setting, mode)
+    if pulse is None and any(lamp.pulse is None and lamp.depth != 0 for lamp in answer.setting.lamp):
+        yield said(answer, "mains-missing")
     if pulse is None or lit.flicker_stops is None:
         return
     on_mains = lit.mains_hz is not None and pulse.hz == 2 * lit.mains_hz
@@ -110,10 +112,11 @@ def _two_readings(answer: Answer) -> Iterator[Finding]:
     lit, stops, shift = answer.light, answer.light.background_stops, answer.light.shift_mired
     if stops is not None and abs(stops) >= lamps.STOPS_SEEN:
         brighter, darker, way = "background", "model", "dark"
-        by_hand = f"add {Words(answer).lux((lit.at_background_lux or 0.0) - (lit.available_lux or 0.0))} on the model"
+        more = (lit.at_background_lux or 0.0) - (lit.available_lux or 0.0)
+        by_hand = f"add {Words(answer).lux(more)} on the model (more lamps, heat and power)"
         if stops < 0:
             brighter, darker, way = "model", "background", "bright"
-            by_hand = f"flag the model, or scrim it by {number_text(-stops, 2)} stops"
+            by_hand = f"flag the model, or scrim it by {number_text(-stops, 2)} stops (then meter again)"
         by = abs(stops)
         yield said(answer, "light-differs", by=by, brighter=brighter, darker=darker, way=way, by_hand=by_hand)
     if shift is not None and abs(shift) >= lamps.MIREDS_SEEN:

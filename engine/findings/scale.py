@@ -59,7 +59,9 @@ def frame_findings(answer: Answer) -> Iterator[Finding]:
     )
     if largest > height:
         focal = answer.kit.focal_mm * height / largest
-        lens = f", or take a lens of {rounded_down(focal):g} mm or shorter" if focal >= SHORTEST_MM else ""
+        lens = ""
+        if focal >= SHORTEST_MM:
+            lens = f", or take a lens of {rounded_down(focal):g} mm or shorter (line up and focus anew)"
         yield said(answer, "over-frame", largest=largest, lens=lens)
     lens_height, hang = answer.setting.place.lens_height, answer.lineup.hang_height_mm
     if hang is not None and lens_height is not None:

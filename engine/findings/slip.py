@@ -54,7 +54,7 @@ def _pupil(answer: Answer, turns: bool) -> Iterator[Finding]:
         yield said(answer, "pupil-unknown", untold="", to_know="")
     elif slip.pupil_outside:
         off = not_measured_at(slip.pupil_rows, answer.kit.focal_mm, answer.focus.focus_mm)
-        read = [f"{row.focal_length:g} mm focused at {words.length(row.focus)}" for row in slip.pupil_rows]
+        read = [f"{words.focal(row.focal_length)} focused at {words.length(row.focus)}" for row in slip.pupil_rows]
         serves = f"what lies between the readings at {' and '.join(read)}"
         if len(read) == 1:
             serves = f"the nearest reading, at {read[0]},"

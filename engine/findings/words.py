@@ -15,6 +15,7 @@ from forescale.engine.kit.profiles import Lens
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units.text import fixed_text
 
 FINDINGS = tomllib.loads(Path(__file__).with_name("findings.toml").read_text(encoding="utf-8"))
 _BRACES = re.compile(r"{([\w.]+):?(\w*)}")
@@ -108,6 +109,16 @@ class Words:
     def stop(self, f_number: float) -> str:
         """Return what this shot's lens reads at an exact f-number."""
         return stop_on(self.of.kit.lens, f_number)
+
+    @staticmethod
+    def focal(mm: float) -> str:
+        """Return a focal length as a ring is read, '35 mm'."""
+        return f"{units.number_text(mm, 4)} mm"
+
+    @staticmethod
+    def sky(degrees: float) -> str:
+        """Return where the sun stands, its height or bearing, to a tenth of a degree."""
+        return f"{fixed_text(degrees, 1)}°"
 
     @staticmethod
     def ratio(ratio: float) -> str:

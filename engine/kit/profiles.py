@@ -168,7 +168,7 @@ class PupilRow(Record):
     focal_length: typed.FocalLength = told("pupil at", "the focal length at which it was found")
     focus: typed.FarTape = told("focused at", "the focus mark at which it was found, or inf")
     ahead: typed.Offset = told("ahead", "entrance pupil ahead of the sensor plane; negative is behind")
-    uncertainty: typed.Size | None = told("give or take", "how far off it may be; empty if not known", None)
+    uncertainty: typed.Size | None = told("give or take", "by how much it may be wrong; empty if not known", None)
     measured: Date | None = told("measured", "the day, as 2026-03-14; empty if not known", None)
     pupil_magnification: PupilMagnification | None = told(
         "exit/entrance", "of the pupils here, where it differs; empty: as the lens has it", None

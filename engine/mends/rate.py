@@ -150,7 +150,8 @@ def lamp_farther(of: Answer, finding: Finding) -> Iterator[Mend]:
         wanted = deep / (2 ** (lamps.STOPS_SEEN / 2) - 1)
     elif finding.code == "lamp-soft":
         wanted = (lamp.size or 0.0) / (SOFTER * lamps.SUN_WIDTH_SHARE)
-    yield Mend("", {path: Words(of).exactly(wanted * 1.01)})
+    less = Words.stops(2 * math.log2(wanted * 1.01 / lamp.stands))
+    yield Mend("", {path: Words(of).exactly(wanted * 1.01)}, f"{less} less of its light")
 
 
 def other_time(of: Answer, _finding: Finding) -> Iterator[Mend]:

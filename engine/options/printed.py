@@ -129,7 +129,7 @@ def _hung(lead: str, text: str) -> list[str]:
 
 
 def _kit_text(in_mode: CameraMode, lens_at: LensAt) -> str:
-    lens = f"{lens_at.lens.name} at {number_text(lens_at.focal_mm, 4)} mm"
+    lens = f"{lens_at.lens.name} at {Words.focal(lens_at.focal_mm)}"
     return clean(f"{in_mode.camera.name}, {in_mode.mode.name}; {lens}")
 
 

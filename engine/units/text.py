@@ -73,13 +73,13 @@ def exact_angle(deg: float, _system: UnitSystem = "imperial") -> str:
 
 
 def time_text(s: float) -> str:
-    """A time: "4.17 ms", "13.4 s", "1 min 30 s"; three digits, whole seconds from a minute on; "infinity"."""
+    """A time: "4.17 ms", "0.5 s", "13.4 s", "1 min 30 s"; three digits, whole seconds from a minute on; "infinity"."""
     if math.isinf(s):
         return number_text(s)
     rounded = float(f"{s:.3g}")
     if abs(rounded) >= 60:
         return ("-" if s < 0 else "") + hours_text(s)
-    if abs(rounded) >= 1 or rounded == 0:
+    if abs(rounded) >= 0.1 or rounded == 0:
         return f"{number_text(rounded)} s"
     return f"{number_text(1000 * rounded)} ms"
 

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Any
 from forescale.engine import units
 from forescale.engine.answer.in_force import number_at
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.units import number_text
 from forescale.engine.units.vocabulary import UnitKind
@@ -78,12 +77,6 @@ def _first_unit(say: Figures, value: float, quantity: UnitKind) -> str:
     return f"{number_text(number)} {unit}"
 
 
-def _size_error(say: Figures, value: float) -> str:
-    wrong = value - 1
-    side = f"{say.percent(abs(wrong))} too {'large' if wrong > 0 else 'small'}"
-    return f"{number_text(value, 5)} times, {'as it should be' if abs(wrong) < SIZE_RIGHT else side}"
-
-
 def _shop_error(say: Figures, value: float) -> str:
     text = say.small(value)
     return "exact" if text in {"0 in", "0 mm"} else f"{text.removeprefix('−')} too {'large' if value > 0 else 'small'}"
@@ -123,7 +116,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("scale.detail_model_mm", "detail_real_mm", "finest_model_mm", "finest_real_mm"), _by("small")),
     (("drift_tolerance_mm", "place_tolerance_mm", "overlap_mm"), _by("small")),
     (("sway_mm", "sway_sudden_mm", "sway_allowed_mm"), _by("small")),
-    ((".size_error",), _size_error),
+    ((".size_error",), lambda say, value: f"{number_text(value, 5)} times, {say.too(value - 1)}"),
     (("time_factor", "gravity", "gravity_as_read", "per_height", "strength_factor", "crack_factor"), _counted("times")),
     (("frame_across", "frame_up", "leaves_share", "horizon_up", "air_contrast"), _by("percent")),
     (("outlines.left", "outlines.right", "outlines.bottom", "outlines.top"), _by("percent")),
@@ -135,7 +128,9 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("model_speed_mm_s",), lambda say, value: units.speed_text(value, say.of.system)),
     (("focus.near_mm",), _by("sharp_from")),
     (("focus.far_mm",), _by("sharp_to")),
-    (("coc_mm", "focal_length_mm", "airy_mm", "slip.slip_mm"), _counted("mm")),
+    (("focal_length_mm",), _by("focal")),
+    (("sun.azimuth_deg", "elevation_deg"), _by("sky")),
+    (("coc_mm", "airy_mm", "slip.slip_mm"), _counted("mm")),
     (("focus.f_number", "stop_needed", "best_f_number"), _by("exact_stop")),
     (("stop_mark",), lambda say, _: say.stop(say.of.focus.f_number)),
     (("covers",), lambda _, held: "held" if held else "not held"),

@@ -82,6 +82,8 @@ DAY = [
     # 2 m / 108 = 18.5 mm
     Shown("lamp-soft", "note", {"lamp": [KEY | {"size": "0.3 m"}]}, ("18.5 mm",), {"lamp": [KEY | {"size": "20 mm"}]}),
     Shown("caution-lamps", "note", {"lamp": [KEY]}, ("high power",), {"lamp": []}),
+    Shown("mains-missing", "note", {"lamp": [KEY]}, ("not judged", "50 or 60"), {"light.mains": 50}),
+    Shown("mains-missing", "note", {"lamp": [KEY]}, ("not judged",), {"lamp": [KEY | {"depth": 0}]}),
     # 9 ft at 1:16: 0.85 and 0.11
     Shown(
         "flame-dim",

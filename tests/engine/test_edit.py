@@ -106,7 +106,7 @@ REFUSED_ENTRIES = [
     ("focus.stop", "wide open", "not a stop"),
     ("focus.sharpness", "sharp", "diagonal/1500"),
     ("light.available", "20 ft", "illuminance"),
-    ("move.sweep", "85 deg", "0 deg to 80 deg"),
+    ("move.sweep", "85 deg", "0 to 80 deg"),
 ]
 
 

@@ -58,7 +58,7 @@ def test_ranges_are_those_that_the_fields_keep(system: UnitSystem) -> None:
         quantity = edit.quantity_of(Setting, path)
         if quantity is not None:
             assert range_of(path, system) == quantity.range_text(system)
-    far = {"metric": "10 mm to 100 km or inf", "imperial": "3/8 in to 62.137 mi or inf"}
+    far = {"metric": "10 mm to 100 km or inf", "imperial": "3/8 in to 62 mi or inf"}
     assert range_of("place.background", system) == far[system]
     assert range_of("action.kind", system) == "one of still, driven, falling, water, smoke, fire"
     assert range_of("build.quantity", system) == "1 to 100000"

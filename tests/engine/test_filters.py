@@ -58,5 +58,5 @@ def test_an_entry_is_echoed_in_stops_and_a_file_holds_them_bare() -> None:
     assert edit.entry("light.nd", "ND 0.3", setting, "metric", None) == (1, "1 stop (ND 0.3)")
     held = edit.changed(setting, {"light.nd": "ND 0.6"}).light
     assert held.model_dump(exclude_none=True)["nd"] == 2
-    with pytest.raises(BadInput, match="0 stops to 20 stops"):
+    with pytest.raises(BadInput, match="0 to 20 stops"):
         shot({"light.nd": "ND 9.0"})

@@ -38,6 +38,7 @@ WHERE = {
     "speed light.available": "light-short light-differs",
     "speed light.kelvin": "colour-differs",
     "speed light.nd": "light-over",
+    "speed light.mains": "mains-missing",
     "speed lamp.1.stands": "lamp-near lamp-falls-off",
     "speed lamp.1.size": "lamp-soft",
     "speed sun.latitude": "sun-open",

@@ -70,7 +70,7 @@ LINES = [
     (
         {"light.available": "100 lx"},
         "light-short",
-        "Light 3.9 stops short, more than ISO 3200 can mend: add light up to 1530 lx",
+        "Light 3.9 stops short, more than ISO 3200 can mend: add light up to 1530 lx (more lamps, heat and power)",
     ),
     ({"focus.stop": "f/16"}, "past-best-stop", "f/16 softened by diffraction, contrast 62 %: set f/8"),
 ]

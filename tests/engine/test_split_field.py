@@ -108,7 +108,9 @@ def test_no_split_field_lens_is_offered_for_a_model_too_deep_for_any() -> None:
     assert split.holds_background
     assert (split.holds_model, split.wanted_dioptres) == (False, None)
     assert "split-field" not in text
-    assert text.endswith("holds it from this focus: let the far end go, or move all farther off")
+    assert text.endswith(
+        "holds it from this focus: let the far end go (it is soft), or move all farther off (line up anew)"
+    )
     mark = 128_030.0
     assert not any(sharp_at(found, 900, p / 100, mark) and sharp_at(found, 4030, p / 100, mark) for p in range(1, 300))
 
@@ -121,7 +123,9 @@ def test_a_background_that_is_itself_too_deep_is_not_helped() -> None:
     assert not split.holds_background
     assert not sharp_at(found, 2030, 0, split.focus_mm)
     assert "split-field" not in text
-    assert text.endswith("holds it from this focus: let the far end go, or move all farther off")
+    assert text.endswith(
+        "holds it from this focus: let the far end go (it is soft), or move all farther off (line up anew)"
+    )
 
 
 @given(logarithmic(400, 3_000), st.floats(0.4, 1), logarithmic(2, 100), st.sampled_from(["f/8", "f/16", "f/22"]))

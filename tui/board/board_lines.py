@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
 from forescale.engine.mends import joined, joined_short
 from forescale.engine.units.text import KEPT
 from forescale.tui.glyphs import Glyphs, plain
@@ -19,7 +20,7 @@ def top_row(session: Session, width: int, glyphs: Glyphs) -> Row:
     """Return the line that names the shot, its kit, and whether it is saved."""
     kit = session.state.kit
     saved = f" {glyphs.unsaved} not saved " if session.unsaved else " built-in " if session.shipped else " saved "
-    names = [kit.mode.name, f"{kit.lens.name} at {kit.focal_mm:g} mm" if kit.lens.is_zoom else kit.lens.name]
+    names = [kit.mode.name, f"{kit.lens.name} at {Words.focal(kit.focal_mm)}" if kit.lens.is_zoom else kit.lens.name]
     if kit.head is not None:
         names.append(kit.head.name)
     title = f" {fitted(f'{session.state.shot.title}  ', max(width - len(saved) - 1, 0), glyphs)}"

@@ -109,7 +109,7 @@ def _notes(shot: Shot, answer: Answer) -> list[str]:
     lines += [
         "Printed at full size the scales hold: check the bars.",
         f"{kit.camera.name}, {kit.mode.name}",
-        f"{kit.lens.name} at {number_text(kit.focal_mm, 4)} mm, {'no head' if kit.head is None else kit.head.name}",
+        f"{kit.lens.name} at {voice.focal(kit.focal_mm)}, {'no head' if kit.head is None else kit.head.name}",
         f"Scale {voice.ratio(answer.scale.ratio)}, {voice.to_the_foot()}",
         f"Focus mark {voice.length(answer.focus.focus_mm)}, stop {voice.stop(answer.focus.f_number)}",
         f"{voice.rate(answer.speed.fps)}, shutter {angle_text(answer.setting.action.shutter)}",

@@ -28,12 +28,12 @@ def sun(voice: Voice) -> Iterator[Row]:
     """Yield where the sun stands and its day; nothing where the shot does not ask."""
     if (found := voice.of.sun) is None:
         return
-    bearing = f"bearing {fixed_text(found.azimuth_deg, 1)}°, {fixed_text(found.elevation_deg, 1)}° up"
+    bearing = f"bearing {voice.sky(found.azimuth_deg)}, {voice.sky(found.elevation_deg)} up"
     yield Row(f"At {clock_text(voice.of.setting.sun.time or 0.0)}", bearing, found.side or "")
     if found.shadow_per_height is not None:
         yield Row("Shadows", f"{number_text(found.shadow_per_height)} times the height")
     yield Row("Rises", found.rise or "not on this day")
-    yield Row("Highest", found.noon, f"{fixed_text(found.noon_elevation_deg, 1)}° up")
+    yield Row("Highest", found.noon, f"{voice.sky(found.noon_elevation_deg)} up")
     yield Row("Sets", found.set or "not on this day")
     yield Row("Moves along the sky", f"{number_text(found.turns_deg_per_min)}° a minute")
     if found.from_lens_deg is not None:
@@ -58,7 +58,7 @@ def hours(voice: Voice) -> Iterator[Table]:
     shown = up[:: max(-(-len(up) // HOURS_TOLD), 1)]
     if not shown:
         return
-    rows = [("Height", *(f"{seen.elevation_deg:.0f}°" for _, seen in shown))]
+    rows = [("Height", *(voice.sky(seen.elevation_deg) for _, seen in shown))]
     if found.facing_deg is not None:
         asides = [from_bearing_deg(seen.azimuth_deg, found.facing_deg) for _, seen in shown]
         rows.append(("From the lens", *(f"{abs(aside):.0f}° {'R' if aside > 0 else 'L'}" for aside in asides)))

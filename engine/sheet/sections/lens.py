@@ -24,7 +24,7 @@ STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough",
 def zone(voice: Voice) -> Iterator[Row]:
     """Yield focus mark and stop, the zone that they hold, and what the stop costs in contrast."""
     zone, lens = voice.of.focus, voice.of.kit.lens
-    yield Row("Focal length", f"{number_text(zone.focal_length_mm, 4)} mm")
+    yield Row("Focal length", voice.focal(zone.focal_length_mm))
     yield Row("Focus mark", voice.length(zone.focus_mm), "", voice.chosen("focus.distance"))
     exact = f"exactly {voice.f_stop(zone.f_number)}"
     yield Row("Stop", voice.stop(zone.f_number), exact, voice.chosen("focus.stop"))

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.to_set import to_set
 from forescale.engine.findings.built import DEFER
-from forescale.engine.findings.words import stop_on
+from forescale.engine.findings.words import Words, stop_on
 from forescale.engine.formulas.scale import MM_PER_FOOT
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Profile
@@ -33,7 +33,7 @@ def kit_rows(answer: Answer) -> tuple[Row, ...]:
     """Return what the shot is made with, by title where a profile has one."""
     kit, mode = answer.kit, answer.kit.mode
     size = f"{number_text(mode.width, 5)} × {number_text(mode.height, 5)} mm, {mode.width_px} × {mode.height_px} px"
-    at = f", at {number_text(kit.focal_mm, 5)} mm" if kit.lens.is_zoom else ""
+    at = f", at {Words.focal(kit.focal_mm)}" if kit.lens.is_zoom else ""
     return (
         Row("Camera", _titled(kit.camera)),
         Row("Mode", f"{clean(mode.name)}, {size}"),

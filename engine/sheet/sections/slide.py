@@ -117,7 +117,7 @@ def _seen(voice: Voice, row: BenchRow) -> str:
 
 def _read_with(voice: Voice, row: BenchRow) -> str:
     """Return what a reading says itself of kit and places."""
-    focal = "" if row.focal_length is None else f"{number_text(row.focal_length, 5)} mm"
+    focal = "" if row.focal_length is None else voice.focal(row.focal_length)
     model = "" if row.model is None else f"model at {voice.length(row.model)}"
     background = "" if row.background is None else f"background at {voice.length(row.background)}"
     return ", ".join(filter(None, (clean(row.lens or ""), focal, clean(row.head or ""), model, background)))

@@ -11,12 +11,12 @@ from textual.widgets import DataTable
 
 from forescale.engine.compare.differences import EffectLine, effect
 from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.words import Words
 from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Lens, Profile
 from forescale.engine.shelf import profile_draft, profile_edit
 from forescale.engine.shelf.kit_shelf import SHELVES, KitChange, OnShelf, choices, saved_users, users, with_focal_length
 from forescale.engine.shelf.profile_draft import Draft, free_name, hides, open_draft
-from forescale.engine.units import number_text
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.frame.pages import WholeScreen
@@ -86,7 +86,7 @@ class KitScreen(RowsScreen[None]):
     def _described(self) -> Iterable[Said]:
         profile = self.choice.profile
         zoom = isinstance(profile, Lens) and profile.is_zoom
-        at = f", at {number_text(self.session.state.kit.focal_mm, 6)} mm" if zoom else ""
+        at = f", at {Words.focal(self.session.state.kit.focal_mm)}" if zoom else ""
         yield "ok", f"The shot is set to this{at}"
         yield from (text for text in (() if profile is None else (profile.title, profile.notes)) if text)
 
@@ -144,7 +144,7 @@ class KitScreen(RowsScreen[None]):
             change, mm = with_focal_length(lens, text)
             self.change(change.fields, f"The shot is set to {lens.name} at {mm}; u undoes it")
 
-        now = f"{self.session.state.kit.focal_mm:g} mm" if self.choice.in_shot(self.shot) else ""
+        now = Words.focal(self.session.state.kit.focal_mm) if self.choice.in_shot(self.shot) else ""
         self.ask(f"Focal length, {lens.shortest:g} to {lens.longest:g} mm", now, read, take)
 
     # Making and editing

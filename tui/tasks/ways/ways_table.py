@@ -57,7 +57,7 @@ def shown_columns(system: UnitSystem) -> tuple[Shown, ...]:
 
     return (
         Shown("lens", lens, lens, "{}"),
-        Shown("mm", lambda row: f"{row.option.lens_at.focal_mm:g}", lambda row: row.option.lens_at.focal_mm, "{} mm"),
+        Shown("mm", lambda row: f"{row.option.lens_at.focal_mm:.4g}", lambda row: row.option.lens_at.focal_mm, "{} mm"),
         Shown(UNBEATEN, lambda row: UNBEATEN if row.front else "", lambda row: not row.front, goes=3),
         Shown("scale", lambda row: ratio_text(row.option.ratio), lambda row: row.option.ratio, "{}", 2),
         Shown("contrast", _contrast, lambda row: -row.option.worst_contrast, "contrast {}"),
@@ -148,7 +148,7 @@ def misses_listing(misses: Sequence[Miss], width: int) -> Listing:
 def _miss_columns(misses: Sequence[Miss], reasons: dict[Reason, str]) -> list[Column]:
     return [
         Column("lens", "lens", tuple(miss.lens_at.lens.name for miss in misses)),
-        Column("mm", "mm", tuple(f"{miss.lens_at.focal_mm:g}" for miss in misses)),
+        Column("mm", "mm", tuple(f"{miss.lens_at.focal_mm:.4g}" for miss in misses)),
         Column("scale", "scale", tuple(ratio_text(miss.ratio) for miss in misses), 1),
         Column("mode", "mode", tuple(miss.in_mode.mode.name for miss in misses), 2),
         Column("camera", "camera", tuple(miss.in_mode.camera.name for miss in misses), 4),
@@ -159,7 +159,7 @@ def _miss_columns(misses: Sequence[Miss], reasons: dict[Reason, str]) -> list[Co
 def miss_text(miss: Miss) -> str:
     """Return a way that fails, whole, and why."""
     mode, lens = miss.in_mode, miss.lens_at
-    kit = f"{mode.camera.name}, {mode.mode.name}, {lens.lens.name} at {lens.focal_mm:g} mm"
+    kit = f"{mode.camera.name}, {mode.mode.name}, {lens.lens.name} at {Words.focal(lens.focal_mm)}"
     return f"{kit}, {ratio_text(miss.ratio)}: {REASONS[miss.reason].spelt(in_app)}."
 
 
