@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from forescale.engine.files.faults import BadInput
+from forescale.engine.shot import edit
 from forescale.engine.shot.records import Mark, Setting, Shot
 
 
@@ -47,9 +48,4 @@ def renamed(marks: Sequence[Mark], place: int, name: str) -> tuple[Mark, ...]:
     """Return the marks with the one at `place` (from 0) under another name; raises BadInput."""
     old = marks[place]
     new = old.model_copy(update={"name": checked_name(marks, name, old.name)})
-    return *marks[:place], new, *marks[place + 1 :]
-
-
-def without(marks: Sequence[Mark], place: int) -> tuple[Mark, ...]:
-    """Return the marks without the one at `place` (from 0)."""
-    return *marks[:place], *marks[place + 1 :]
+    return edit.replaced(tuple(marks), place, new)

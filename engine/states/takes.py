@@ -9,6 +9,7 @@ from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, move_text
+from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot, StoredState, Take
 from forescale.engine.states.marks import free_name, setting_of
 from forescale.engine.units import angle_text, filter_text, number_text
@@ -96,13 +97,12 @@ def logged(shot: Shot, answer: Answer, time: datetime) -> dict[str, Any]:
 def changed(takes: Sequence[Take], place: int, **changes: object) -> tuple[Take, ...]:
     """Return the takes with the one at `place` (from 0) changed, every number staying as it is."""
     kept = _with_numbers(takes)
-    return *kept[:place], kept[place].model_copy(update=changes), *kept[place + 1 :]
+    return edit.replaced(kept, place, kept[place].model_copy(update=changes))
 
 
 def without(takes: Sequence[Take], place: int) -> tuple[Take, ...]:
     """Return the takes without the one at `place` (from 0), every other number staying as it is."""
-    kept = _with_numbers(takes)
-    return *kept[:place], *kept[place + 1 :]
+    return edit.without(_with_numbers(takes), place)
 
 
 def merged(ours: Sequence[Take], theirs: Sequence[Take], base: Sequence[Take] = ()) -> tuple[Take, ...]:

@@ -75,7 +75,7 @@ def test_renaming_to_its_own_name_passes_and_to_anothers_does_not() -> None:
 def test_only_the_mark_in_hand_is_deleted() -> None:
     shot, _ = demo()
     kept = marks.keep(changed(shot, mark=marks.keep(shot, "one", AT)), "two", AT)
-    assert [mark.name for mark in marks.without(kept, 0)] == ["two"]
+    assert [mark.name for mark in edit.without(kept, 0)] == ["two"]
 
 
 @pytest.mark.parametrize("name", ["kiln-stack", "lock-gate", "signal-lamp"])
