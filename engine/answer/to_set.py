@@ -118,7 +118,7 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
     lined = answer.lineup
     chosen = "place.model" in answer.auto
     yield ToSet("Model at", words.length(lined.model_mm), "place.model", chosen=chosen)
-    if lined.foot_height_mm is not None:
+    if lined.foot_height_mm is not None and answer.setting.place.mount != "hangs":
         table = words.length(lined.foot_height_mm)
         yield ToSet("Table height", table, "lineup.foot_height_mm", remark="the model's table")
     if lined.hang_height_mm is not None:

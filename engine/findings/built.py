@@ -69,6 +69,7 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
     """Yield the cautions that this shot calls for."""
     caution = partial(said, answer, defer=DEFER)
     kinds, lens, hang = answer.setting.action.kinds, answer.setting.place.lens_height, answer.lineup.hang_height_mm
+    mount = answer.setting.place.mount
     for kind in (kind for kind in kinds if f"caution-{kind}" in FINDINGS):
         yield caution(f"caution-{kind}")
     if "smoke" in kinds:
@@ -78,7 +79,8 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
         if gust is not None and not math.isinf(gust):
             stops = f"; stop and clear people at a gust of {Words(answer).wind(gust)}"
         yield caution("caution-stand", stops=stops)
-    if hang is not None and lens is not None and hang > OVERHEAD_MM:
+    high = hang is not None and lens is not None and hang > OVERHEAD_MM
+    if mount == "hangs" or (mount is None and high):
         yield caution("caution-overhead")
     if lens is not None and lens > HIGH_MM:
         yield caution("caution-height")

@@ -18,6 +18,7 @@ Axis = Literal["pan", "pan left", "tilt", "tilt down", "none"]
 PANS = frozenset({"pan", "pan left"})
 TILTS = frozenset({"tilt", "tilt down"})
 Fills = Literal["part", "frame"]
+Mount = Literal["stands", "hangs"]
 Held = Literal["camera", "mode", "lens", "focal_length"]
 Goal = Literal["contrast", "model", "tolerance", "light", "build"]
 Kelvin = Annotated[float, typed.Quantity("number", 1000, 40_000, word="k")]
@@ -110,7 +111,8 @@ class Place(typed.Record):
     """Tape distances from the sensor-plane mark, heights above the background's ground, and where the lens aims.
 
     `aim` is the tilt of the lens at the line-up, up +; `seems_at` how far off the real thing would be that the model
-    stands for, None for the background; `fills` whether the model must reach every edge of the picture ("frame").
+    stands for, None for the background; `fills` whether the model must reach every edge of the picture ("frame"),
+    `mount` whether it stands on a table or hangs.
     """
 
     model: typed.Tape | None = None
@@ -122,6 +124,7 @@ class Place(typed.Record):
     aim: Aim = 0.0
     seems_at: typed.Tape | None = None
     fills: Fills = "part"
+    mount: Mount | None = None
 
     def check(self) -> None:
         if self.model is not None and self.background < self.model:

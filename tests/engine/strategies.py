@@ -15,7 +15,7 @@ from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.shot import edit
 from forescale.engine.shot.readings import ShareOf, SurveyRow, VisibilityBy
 from forescale.engine.shot.records import Setting, Shot
-from forescale.engine.shot.sections import ActionKind, Axis, Fills, Rounding
+from forescale.engine.shot.sections import ActionKind, Axis, Fills, Mount, Rounding
 from forescale.engine.units import Stop, third_stops
 
 Table = dict[str, Any]
@@ -25,6 +25,7 @@ CHOICES: dict[str, tuple[str, ...]] = {
     "action.kind": get_args(ActionKind),
     "move.axis": get_args(Axis),
     "place.fills": get_args(Fills),
+    "place.mount": get_args(Mount),
     "scale.rounding": get_args(Rounding),
     "survey.share_of": get_args(ShareOf),
     "survey.visibility_by": get_args(VisibilityBy),

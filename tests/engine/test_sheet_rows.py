@@ -13,6 +13,7 @@ from forescale.engine.answer import answer_file
 from forescale.engine.answer.to_set import to_set
 from forescale.engine.findings.words import Words
 from forescale.engine.mends import mends
+from forescale.engine.sheet.drawing.page import sheet_svg
 from forescale.engine.sheet.page import crew_page
 from forescale.engine.sheet.paper import stamp
 from forescale.engine.sheet.sections.slide import signed
@@ -139,6 +140,21 @@ def test_a_chosen_rate_that_floats_tells_what_the_next_lower_does() -> None:
 def test_what_stands_overhead_is_said_with_an_if() -> None:
     tall = {"place.lens_height": "1.5 m", "place.feature_height": "7 m"}
     assert text_of(solve(tall), "caution-overhead").startswith("If anything hangs overhead: rated rigging")
+
+
+def test_a_model_that_hangs_has_no_table_and_one_that_stands_no_rigging() -> None:
+    tall = {"place.lens_height": "1.5 m", "place.feature_height": "7 m"}
+    hung, stood = tall | {"place.mount": "hangs"}, tall | {"place.mount": "stands"}
+    assert "caution-overhead" in codes(solve({"place.mount": "hangs"}))
+    assert "caution-overhead" in codes(solve(hung))
+    assert "caution-overhead" not in codes(solve(stood))
+    for changes, table in ((tall, True), (stood, True), (hung, False)):
+        found = solve(changes)
+        assert ("Table height" in paper(changes)) is table
+        assert ("lineup.foot_height_mm" in {item.path for item in to_set(found)}) is table
+        drawn = sheet_svg(shot(changes), found)
+        assert (">table " in drawn) is table
+        assert ">point " in drawn
 
 
 def test_a_lamp_that_gives_nothing_known_is_not_in_the_light_there() -> None:

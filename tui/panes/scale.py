@@ -26,7 +26,7 @@ def content(answer: Answer) -> PaneContent:
             FieldRow("place.feature_height"),
         ),
         more_fields=(
-            *map(FieldRow, ("place.aim", "place.seems_at", "place.fills", "scale.compare")),
+            *map(FieldRow, ("place.aim", "place.seems_at", "place.fills", "place.mount", "scale.compare")),
             FieldRow("scale.rounding", answer.scale.rounding),
         ),
         to_set=set_here(answer, "lineup.hang_height_mm" if answer.lineup.hang_height_mm else "lineup.foot_height_mm"),
@@ -72,7 +72,8 @@ def _answers(answer: Answer) -> Iterator[AnswerRow]:
     yield AnswerRow(f"model may be off {words.within(lined.place_tolerance_mm)}", "lineup.place_tolerance_mm")
     fine, real = scale.finest_model_mm or scale.detail_model_mm, scale.finest_real_mm or scale.detail_real_mm
     yield AnswerRow(f"finest: {words.small(fine)} is {words.small(real)} real", "scale.finest_model_mm")
-    if lined.hang_height_mm is not None and lined.foot_height_mm is not None:
+    hangs = answer.setting.place.mount == "hangs"
+    if lined.hang_height_mm is not None and lined.foot_height_mm is not None and not hangs:
         yield AnswerRow(f"table height {length(lined.foot_height_mm, system)}", "lineup.foot_height_mm")
     for item in scale.build[1:]:
         yield AnswerRow(item.shop, "scale.build.model_mm", name=item.part)

@@ -206,7 +206,7 @@ def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
 def _table(ink: Ink, answer: Answer, view: DrawnView, ground_mm: float) -> None:
     """Draw the model's table on the ground."""
     distance, foot = answer.setup.model_mm, answer.lineup.foot_height_mm
-    if foot is not None and view.holds(foot - ground_mm, distance):
+    if foot is not None and answer.setting.place.mount != "hangs" and view.holds(foot - ground_mm, distance):
         place = view.strip.at(distance)
         table, floor = view.height(foot - ground_mm, distance), view.height(-ground_mm, distance)
         ink.line(place - 5, table, place + 5, table, "bold")
@@ -248,7 +248,7 @@ def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
             aside += 2 * ASIDE_MM
             lines = _lines_at(answer, view, aside)
             views.dimension(ink, view, aside, ends, f"point {voice.length(real)}", lines)
-    table = lined.foot_height_mm
+    table = None if answer.setting.place.mount == "hangs" else lined.foot_height_mm
     if table is not None and view.holds(table - ground, distance):
         aside = place - 2 * ASIDE_MM
         ink.upright(aside, view.height(table - ground, distance), foot)
