@@ -5,9 +5,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from forescale.engine.findings.words import Words
-from forescale.engine.kit.profiles import Profile
 from forescale.engine.shot.sections import PANS
-from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.slip_check import slide_decimals
 from forescale.engine.units import angle_text, filter_text, number_text, time_text, wind_text
@@ -35,50 +33,30 @@ class ToSet(NamedTuple):
 
 def to_set(answer: Answer) -> tuple[ToSet, ...]:
     """Return everything that is set by hand: the camera, the lens, the rig, the move, the model."""
-    words = Words(answer)
-    return (*_camera(answer, words), *_lens(answer, words), *_rig(answer, words), *_model(answer, words))
-
-
-def _titled(profile: Profile) -> str:
-    return profile.title or profile.name
+    words, auto = Words(answer), answer.auto
+    every = (*_camera(answer, words), *_rig(answer, words), *_move(answer), *_model(answer, words))
+    return tuple(one._replace(chosen=one.path in auto) for one in every)
 
 
 def _camera(answer: Answer, words: Words) -> Iterator[ToSet]:
-    speed, light, action = answer.speed, answer.light, answer.setting.action
-    yield ToSet("Mode", answer.kit.mode.name, "kit.mode", remark=_titled(answer.kit.camera))
-    rate = number_text(speed.fps, 4)
-    yield ToSet("Frame rate", rate, "action.fps", "fps", chosen="action.fps" in answer.auto)
-    value, _, unit = angle_text(action.shutter).partition(" ")
+    kit, speed, light, focus = answer.kit, answer.speed, answer.light, answer.focus
+    yield ToSet("Mode", kit.mode.name, "kit.mode", remark=kit.camera.title or kit.camera.name)
+    yield ToSet("Frame rate", number_text(speed.fps, 4), "action.fps", "fps")
+    value, _, unit = angle_text(answer.setting.action.shutter).partition(" ")
     yield ToSet("Shutter", value, "action.shutter", unit, words.exposure(speed.exposure_s))
-    base = "the mode's base" if light.iso == answer.kit.mode.iso_base else ""
-    yield ToSet("ISO", number_text(light.iso, 5), "light.iso", "", base, "light.iso" in answer.auto)
-    yield _filter(light)
-    yield _time("Action lasts", speed.set_time_s, "speed.set_time_s")
-
-
-def _filter(light: LightAnswer) -> ToSet:
-    """Return the filter that is fitted; what is to be fitted beside it, as that is not set yet."""
-    if light.nd_fitted:
-        return ToSet("ND filter", filter_text(light.nd_fitted), "light.nd")
-    advice = f"fit {filter_text(light.fit_stops)}" if light.fit_stops else ""
-    return ToSet("ND filter", "none", "light.nd", remark=advice)
-
-
-def _time(label: str, seconds: float, path: str) -> ToSet:
-    return ToSet(label, time_text(seconds), path, remark="on set")
-
-
-def _lens(answer: Answer, words: Words) -> Iterator[ToSet]:
-    kit, focus = answer.kit, answer.focus
-    yield ToSet("Lens", _titled(kit.lens), "kit.lens")
+    base = "the mode's base" if light.iso == kit.mode.iso_base else ""
+    yield ToSet("ISO", number_text(light.iso, 5), "light.iso", "", base)
+    advice = f"fit {filter_text(light.fit_stops)}" if light.fit_stops else ""  # not set yet
+    yield ToSet("ND filter", filter_text(light.nd_fitted) if light.nd_fitted else "none", "light.nd", remark=advice)
+    yield ToSet("Action lasts", time_text(speed.set_time_s), "speed.set_time_s", remark="on set")
+    yield ToSet("Lens", kit.lens.title or kit.lens.name, "kit.lens")
     yield ToSet("Focal length", number_text(kit.focal_mm, 4), "kit.focal_length", "mm")
-    yield ToSet("Stop", words.stop(focus.f_number), "focus.stop", chosen="focus.stop" in answer.auto)
-    mark = words.length(focus.focus_mm)
-    yield ToSet("Focus mark", mark, "focus.distance", chosen="focus.distance" in answer.auto)
+    yield ToSet("Stop", words.stop(focus.f_number), "focus.stop")
+    yield ToSet("Focus mark", words.length(focus.focus_mm), "focus.distance")
 
 
 def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
-    place, slip, move_s = answer.setting.place, answer.slip, answer.speed.move_set_time_s
+    place, slip = answer.setting.place, answer.slip
     if place.lens_height is not None:
         yield ToSet("Lens height", words.length(place.lens_height), "place.lens_height")
     if place.aim or answer.picture is not None:
@@ -91,13 +69,10 @@ def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
     if zero is not None:
         millimetres = f"{zero:.{slide_decimals(slip.tolerance_mm or None)}f}"
         yield ToSet(label, words.slide_text(millimetres, zero), "slip.slide_for_zero_mm")
-    yield from _move(answer)
-    if move_s is not None:
-        yield _time("Move takes", move_s, "speed.move_set_time_s")
 
 
 def _move(answer: Answer) -> Iterator[ToSet]:
-    move, system = answer.setting.move, answer.system
+    move, takes_s = answer.setting.move, answer.speed.move_set_time_s
     if move.start:
         other = "left" if move.axis == "pan" else "right"
         to = other if move.axis in PANS else "to the other side"
@@ -107,7 +82,9 @@ def _move(answer: Answer) -> Iterator[ToSet]:
     if move.tilt_sweep:
         yield ToSet("Tilt on the way", _tilted(move.tilt_sweep), "move.tilt_sweep", remark="by its end")
     if move.travel is not None:
-        yield ToSet("Travel", move.travel.text(system), "move.travel", remark="by its end")
+        yield ToSet("Travel", move.travel.text(answer.system), "move.travel", remark="by its end")
+    if takes_s is not None:
+        yield ToSet("Move takes", time_text(takes_s), "speed.move_set_time_s", remark="on set")
 
 
 def _tilted(degrees: float) -> str:
@@ -116,8 +93,7 @@ def _tilted(degrees: float) -> str:
 
 def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
     lined = answer.lineup
-    chosen = "place.model" in answer.auto
-    yield ToSet("Model at", words.length(lined.model_mm), "place.model", chosen=chosen)
+    yield ToSet("Model at", words.length(lined.model_mm), "place.model")
     if lined.foot_height_mm is not None and answer.setting.place.mount != "hangs":
         table = words.length(lined.foot_height_mm)
         yield ToSet("Table height", table, "lineup.foot_height_mm", remark="the model's table")
@@ -126,13 +102,10 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
         yield ToSet("Tie-in at", meets, "lineup.hang_height_mm", remark="over the background's ground")
     for number, point in enumerate(answer.picture.points if answer.picture else (), start=1):
         if point.sight_height_mm is not None:
-            height, aside = words.length(point.sight_height_mm), _aside(point.sight_aside_mm, words)
+            height, off = words.length(point.sight_height_mm), point.sight_aside_mm
+            aside = f"{words.length(abs(off))} {'left' if off < 0 else 'right'}" if abs(off) >= 0.5 else "on the axis"
             yield ToSet(point.name, height, f"point.{number}.height", remark=f"over the ground, {aside}")
     stops = answer.stand.stop_gust_mm_s if answer.stand else None
     if stops is not None and math.isfinite(stops):
         gust = wind_text(stops, answer.system)
         yield ToSet("Stop at a gust", gust, "stand.stop_gust_mm_s", remark="and clear people")
-
-
-def _aside(mm: float, words: Words) -> str:
-    return f"{words.length(abs(mm))} {'left' if mm < 0 else 'right'}" if abs(mm) >= 0.5 else "on the axis"

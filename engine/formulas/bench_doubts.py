@@ -8,7 +8,7 @@ sets. Two readings a millimetre apart about the zero may well change places, and
 import math
 from collections.abc import Sequence
 
-from forescale.engine.formulas.bench_fit import BenchFit, Reading, bracket, fit
+from forescale.engine.formulas.bench_fit import SIGNS, BenchFit, Reading, bracket, fit
 from forescale.engine.formulas.slip import Turn
 from forescale.engine.formulas.zero_crossing import student_tail
 
@@ -111,6 +111,6 @@ def _against_line(readings: Sequence[Reading], found: BenchFit) -> set[int]:
     for number, reading in enumerate(readings):
         slip = _foretold_px(reading, found)
         plain = 0 if abs(slip) <= MANY_STEPS * noise else math.copysign(1, slip)
-        if plain and {"outruns": 1, "lags": -1, "locked": 0, None: plain}[reading.seen] != plain:
+        if plain and SIGNS.get(reading.seen, plain) != plain:
             wrong.add(number)
     return wrong

@@ -1,9 +1,8 @@
 """The bench: two sticks, a slide, and the slide reading at which the foreground no longer slips.
 
-Sliding the camera forward (a larger reading) makes the foreground outrun the background. `fit` takes slips in
-pixels, `bracket` takes readings by eye. The pupil is then ahead of the sensor plane by zero offset − slide reading for
-zero − where the sensor plane sits at reading 0: the pupil for rays as oblique as the sweep, which in a fast lens lies a
-little off the one near the axis.
+Sliding the camera forward (a larger reading) makes the foreground outrun the background. `fit` takes slips in pixels,
+`bracket` readings by eye. The pupil is then ahead of the sensor plane by zero offset − slide reading for zero − where
+the sensor plane sits at reading 0: the one for rays as oblique as the sweep.
 """
 
 import math
@@ -15,6 +14,7 @@ from forescale.engine.formulas.slip import Turn, offset_for_slip_mm, slip_per_of
 from forescale.engine.formulas.zero_crossing import CannotBe, fitted_line, line_through
 
 Seen = Literal["outruns", "lags", "locked"]
+SIGNS: dict[Seen | None, int] = {"lags": -1, "locked": 0, "outruns": 1}
 
 COARSE_STEPS_PX = (1.0, 0.5)  # steps to which people read a slip
 FINEST_STEP_PX = 0.1  # readings on neither of those count as read to this
@@ -79,10 +79,9 @@ def slip_px_at_background(
 ) -> float:
     """A slip read as a length on a tape hung at the background, in pixels: g·v/(D·p).
 
-    The tape hangs square to the lens axis of the line-up. After a sweep it stands nearer by cos θ along the
-    turned axis and is seen aslant, so a length on it spans 1/cos² θ as much picture: pass the sweep to have
-    that counted. Exact for a pupil on the axis; else off by about sin² θ · offset/model.
-    Raises ValueError for a background at infinity, where no tape hangs.
+    The tape hangs square to the lens axis of the line-up. After a sweep a length on it spans 1/cos² θ as much picture:
+    pass the sweep to have that counted. Exact for a pupil on the axis; else off by about sin² θ · offset/model. Raises
+    ValueError for a background at infinity.
     """
     if not 0 < background_from_pupil_mm < math.inf:
         raise CannotBe("a tape's slip needs the distance of the background it hangs at")
@@ -93,13 +92,12 @@ def slip_px_at_background(
 def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     """The slide reading for no slip, by least squares of slip against slide; other readings are left out.
 
-    Slip grows a little faster than the slide, by about offset/model, so each slip is first laid out straight:
-    the geometry turns it into the offset that it stands for, times the predicted slope. A line is then fitted
-    with both its slope and its zero free, so that a wrong distance shows in the slope and not in the zero.
-    The error is that of the delta method; the scatter of few readings counts by Student's t, and no reading is
-    trusted beyond the step it was read to, however well the readings agree. A slope off by over three of its standard
-    errors and over a tenth is suspect. One reading is solved from the geometry alone. Raises ValueError with one
-    sentence where no zero can be found.
+    Slip grows a little faster than the slide, so each is first laid out straight: the geometry turns it into the offset
+    that it stands for, times the predicted slope. A line is then fitted, its slope and its zero free, so that a wrong
+    distance shows in the slope. The error is that of the delta method, the scatter of few readings by Student's t, none
+    trusted beyond the step it was read to. A slope off by over three of its standard errors and over a tenth is
+    suspect. One reading is solved from the geometry alone. Raises ValueError with one sentence where no zero can be
+    found.
     """
     measured = [(one.slide_mm, one.slip_px, one.turn or turn) for one in readings if one.slip_px is not None]
     if not measured:
@@ -163,7 +161,12 @@ def bracket(readings: Sequence[Reading], slide_min: float | None = None, slide_m
     range, mm. The next reading halves the widest gap that may hold the zero; an open side reaches to the end of the
     slide, or two steps on, a step being as far as the readings reach.
     """
-    signs = {index: sign for index, reading in enumerate(readings) if (sign := _sign(reading)) is not None}
+    signs: dict[int, int] = {}  # -1 where the foreground lags, 0 where it is locked, 1 where it outruns
+    for index, reading in enumerate(readings):
+        if reading.seen is not None:
+            signs[index] = SIGNS[reading.seen]
+        elif reading.slip_px is not None:
+            signs[index] = (reading.slip_px > 0) - (reading.slip_px < 0)
     places = {index: readings[index].slide_mm for index in signs}
     contradicting = _contradicting(places, signs)
     kept = [(places[index], sign) for index, sign in signs.items() if index not in contradicting]
@@ -180,13 +183,6 @@ def bracket(readings: Sequence[Reading], slide_min: float | None = None, slide_m
         locked_mm=(locked[0] + locked[-1]) / 2 if locked else None,
         contradicting=tuple(sorted(contradicting)),
     )
-
-
-def _sign(reading: Reading) -> int | None:
-    """-1 where the foreground lags, 0 where it is locked, 1 where it outruns; None where nothing was read."""
-    if reading.seen is not None:
-        return {"lags": -1, "locked": 0, "outruns": 1}[reading.seen]
-    return None if reading.slip_px is None else (reading.slip_px > 0) - (reading.slip_px < 0)
 
 
 def _contradicting(places: dict[int, float], signs: dict[int, int]) -> set[int]:

@@ -1,7 +1,4 @@
-"""Light: what the speed and the stop need, and filters.
-
-Illuminance is incident light in lux, times are in seconds, rates in frames a second, shutter angles in degrees.
-"""
+"""Light: what the speed and the stop need. Incident light in lux, times in s, frames a second, degrees of shutter."""
 
 import math
 from typing import Literal

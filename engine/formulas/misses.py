@@ -1,9 +1,8 @@
 """From how the model's points miss the real ones in the picture: how the camera, or the model, is to be moved.
 
-Two fits each. First where the thing stands: the offset from where it should be from which the misses foretold are
-those read. Then the place from which the misses foretold are least, which is 0 where the model stands at its match.
-What is to be moved is the second less the first; its errors are those of the first, since only that is read. Turning
-the head is no unknown: it moves the pictures of model and place alike.
+Two fits each. First where the thing stands: the offset from which the misses foretold are those read. Then the place
+from which the misses foretold are least, 0 where the model stands at its match. What is to be moved is the second less
+the first; its errors are those of the first. Turning the head moves the pictures of model and place alike.
 """
 
 import math

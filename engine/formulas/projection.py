@@ -4,6 +4,9 @@ Frame of reference: ground at height 0, x aside (right is +), h height, z away, 
 lens looks at the line-up. The entrance pupil at the line-up is (0, lens height, 0). All lengths in mm, angles in
 degrees: pan + to the right, tilt + up. On the sensor mm, across + to the right and up + upward, as the picture is
 seen. Shares of the frame run from its left edge and from its bottom, 0 to 1 inside it.
+
+A model of 1:S is a shrink about the pupil. Standing at d while it seems to stand at D, it is carried along the level
+axis as a whole by d − D/S, and its points leave the lines of sight.
 """
 
 import math
@@ -95,12 +98,6 @@ def in_lens(point: Point, at: Pose) -> tuple[float, float, float]:
     return aside * cos_pan - away * sin_pan, rise * cos_tilt - ahead * sin_tilt, ahead * cos_tilt + rise * sin_tilt
 
 
-def on_sensor(point: Point, at: Pose, image_mm: float) -> tuple[float, float] | None:
-    """Return the picture of a point in mm from the frame's middle, (v·X/Z, v·Y/Z); None behind the lens."""
-    across, up, away = in_lens(point, at)
-    return (image_mm * across / away, image_mm * up / away) if away > 0 else None
-
-
 def in_pixels(point: Point, at: Pose, frame: Frame) -> Pixels | None:
     """Return the picture of a point in recorded pixels from the frame's middle; None behind the lens."""
     (seen,) = pictures(point, (at,), frame)
@@ -120,8 +117,11 @@ def pictures(point: Point, poses: Iterable[Pose], frame: Frame) -> list[tuple[fl
 
 def in_frame(point: Point, at: Pose, frame: Frame) -> Share | None:
     """Return the picture of a point as shares of the frame, beyond 0 to 1 outside it; None behind the lens."""
-    found = on_sensor(point, at, frame.image_mm)
-    return None if found is None else Share(0.5 + found[0] / frame.width_mm, 0.5 + found[1] / frame.height_mm)
+    across, up, away = in_lens(point, at)
+    if away <= 0:
+        return None
+    image, width, height, _, _ = frame
+    return Share(0.5 + image * across / away / width, 0.5 + image * up / away / height)
 
 
 def from_frame(share: Share, away_mm: float, lens_height_mm: float, tilt_deg: float, frame: Frame) -> Point:
@@ -141,3 +141,23 @@ def from_frame(share: Share, away_mm: float, lens_height_mm: float, tilt_deg: fl
     if math.isinf(away_mm):
         return Point(aside, slope, 1.0, 0.0)
     return Point(aside, lens_height_mm + away * slope, away)
+
+
+def to_scale(real: Point, lens_height_mm: float, ratio: float) -> Point:
+    """Return where a real point belongs to scale: (x/S, L + (h − L)/S, z/S)."""
+    return Point(real.x / ratio, lens_height_mm + (real.h - lens_height_mm) / ratio, real.z / ratio)
+
+
+def as_built(real: Point, lens_height_mm: float, ratio: float, stands_mm: float, seems_mm: float) -> Point:
+    """Return where a model at level d that seems to stand at D has the point: to scale, but at z' = d + (z − D)/S."""
+    x, h, z, _ = real
+    return Point(x / ratio, lens_height_mm + (h - lens_height_mm) / ratio, stands_mm + (z - seems_mm) / ratio)
+
+
+def on_sight(real: Point, lens_height_mm: float, depth_mm: float) -> Point:
+    """Return where the line of sight to a real point passes at a level depth: x·z'/z aside, L + (h − L)·z'/z high.
+
+    A direction (`near` 0) has the height above the lens for 1 mm of depth in `h`.
+    """
+    share = depth_mm / real.z
+    return Point(real.x * share, lens_height_mm + (real.h - real.near * lens_height_mm) * share, depth_mm)

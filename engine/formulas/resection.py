@@ -1,10 +1,9 @@
 """Where the camera stands now against where it stood, from marks on things that stay.
 
-By tapes, by the picture, or by both. Tapes run straight from the sensor-plane mark, which stands `pupil_ahead_mm`
-behind the entrance pupil along the lens. What was taped then and what is taped now are held against each other, so
-that a tape that is always long by as much does no harm. A picture tells how the lens is turned too. Beginning at the
-old place, the fit finds the pose nearest to it where three marks in the picture allow several (the perspective
-three-point problem).
+By tapes, by the picture, or by both. Tapes run straight from the sensor-plane mark, `pupil_ahead_mm` behind the pupil
+along the lens; what was taped then is held against what is taped now, so that a tape always long by as much does no
+harm. A picture tells how the lens is turned too. The fit begins at the old place, and so finds the pose nearest to it
+where three marks in the picture allow several (the perspective three-point problem).
 """
 
 import math

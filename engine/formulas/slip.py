@@ -1,13 +1,13 @@
 """How far a foreground model slides against its background when the head pans or tilts.
 
-The head's axis is the origin. The pupil stands `offset_mm` ahead of it (and `rise_mm` above a tilt axis)
-and swings with the head; model and background stand still, both met by the lens axis before the move. The
-picture is a pinhole's at the entrance pupil, the point of a lens about which nothing slides (R. Littlefield,
-*Theory of the "No-Parallax" Point in Panorama Photography*, 2006). Slip is positive when the foreground
-outruns the background, whichever way the head turns.
+The head's axis is the origin. The pupil stands `offset_mm` ahead of it (and `rise_mm` above a tilt axis) and swings
+with the head; model and background stand still, both met by the lens axis before the move. The picture is a pinhole's
+at the entrance pupil, the point of a lens about which nothing slides (R. Littlefield, *Theory of the "No-Parallax"
+Point in Panorama Photography*, 2006). Slip is positive when the foreground outruns the background, whichever way the
+head turns.
 
-Two pictures coincide where y(model) = y(background); written out, that difference has the factor
-(offset·sin θ − rise·(1 − cos θ)), so it vanishes at offset = rise·tan(θ/2), whatever the distances.
+Two pictures coincide where y(model) = y(background); that difference has the factor (offset·sin θ − rise·(1 − cos θ)),
+so it vanishes at offset = rise·tan(θ/2), whatever the distances.
 
 A lens tilted by τ that pans draws both pictures along one line, (−sin θ/cos τ, tan τ·(1 − cos θ)) · z/(z·A − f/cos² τ)
 with A = cos θ + tan² τ; so its slip is that of a level pan with A·cos² τ for cos θ, and the line's length times cos² τ

@@ -102,11 +102,10 @@ class StripFit(NamedTuple):
 def fit(strips: Sequence[Strip]) -> StripFit:
     """Return the circle of confusion that the strips have in common.
 
-    Raises ValueError where none is bounded on both sides, or no c at all agrees with one strip's near and far limits.
-
-    Where one c agrees with every limit it is the middle of those that do, else the most likely. The band is where the
-    profile likelihood falls by half of χ² at 95 %, or by Student's t where the spread had to be fitted, near what is
-    usual; the focus errors are summed over. Source: maximum likelihood with interval censoring.
+    The middle of those that agree with every limit, else the most likely. The band is where the profile likelihood
+    falls by half of χ² at 95 %, or by Student's t where the spread was fitted, near what is usual; the focus errors are
+    summed over. Raises ValueError where none is bounded on both sides, or no c at all agrees with one strip's limits.
+    Source: maximum likelihood with interval censoring.
     """
     least, greatest = bounds_mm(strips)
     if least is None or greatest is None:

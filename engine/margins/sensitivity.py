@@ -64,10 +64,7 @@ class Sensitivity(NamedTuple):
 
 
 class _Probe(NamedTuple):
-    """A value to move: what a person is usually off by, and how far it is tried either way.
-
-    No step out is longer than `stride`, so that what comes and goes within a frame is not stepped over.
-    """
+    """A value to move: what a person is usually off by, how far it is tried either way, and the longest step out."""
 
     path: str
     value: float
@@ -117,10 +114,7 @@ def as_it_stands(of: Answer) -> Setting:
 
 
 def _lean(setting: Setting) -> Setting:
-    """Return the shot with the largest part alone, no stock and no bench.
-
-    No warning hangs on the other parts, and those of the bench doubt its readings, not what is set now.
-    """
+    """Return the shot with the largest part alone, no stock and no bench: no warning hangs on these as it is moved."""
     largest = sorted(setting.build, key=lambda part: -part.real)[:1]
     return setting.model_copy(update={"build": tuple(largest), "stock": (), "bench": ()})
 

@@ -47,10 +47,7 @@ def _no_answer(readings: int, error: CannotBe) -> BenchAnswer:
 def _bench_move(
     setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry | None
 ) -> tuple[Move, TurnGeometry | None]:
-    """Return the move that the bench is for, and its geometry, `turning` being the shot's.
-
-    Of a shot that does not turn it is the move over which the first reading says it was taken.
-    """
+    """Return the move that the bench is for, the first reading's where the shot does not turn, and its geometry."""
     row = next((row for row in setting.bench if row.axis and row.sweep), None)
     if turning is not None or row is None:
         return setting.move, turning
@@ -139,8 +136,7 @@ def _by_eye(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> 
 class BenchPoint(NamedTuple):
     """One reading of slip: its row in the shot, where the slide stood, and what it adds to the line there.
 
-    `slip_px` is the slip as read, a length on the tape turned into pixels; `straight_px` is the slip laid out
-    straight, as it is fitted; `residual_px` is that less the line.
+    `slip_px` is as read, or from a length on the tape; `straight_px` as it is fitted; `residual_px` that less the line.
     """
 
     row: int

@@ -17,9 +17,9 @@ BEYOND = 3.0  # how far past everything finite a zone without an end is followed
 
 
 def zone_distances(answer: Answer, count: int) -> tuple[float, ...]:
-    """Return `count` tape distances in mm over the zone and a little past it, in equal steps of their logarithm.
+    """Return `count` (2 or more) tapes in mm over the zone and a little past it, in equal steps of their logarithm.
 
-    `count` is 2 at least. Where the zone has no end the last is infinity. None lies behind the entrance pupil.
+    Where the zone has no end the last is infinity. None lies behind the entrance pupil.
     """
     focus = answer.focus
     near = focus.near_needed_mm
@@ -34,10 +34,7 @@ def zone_distances(answer: Answer, count: int) -> tuple[float, ...]:
 
 
 def contrast_over_distance(answer: Answer, f_number: float, distances_mm_tape: Sequence[float]) -> tuple[float, ...]:
-    """Return the contrast, 0 to 1, that fine detail keeps at each tape distance, focused as the shot is.
-
-    The frequency is the answer's own, 1/(2c). Raises ValueError for a distance behind the entrance pupil.
-    """
+    """Return the contrast, 0 to 1, that fine detail keeps at each tape distance, focused as the shot is."""
     setup = answer.setup
     frequency, lens = contrast.frequency_lpmm(setup.coc_mm), (setup.focus_mm, answer.kit.focal_mm)
     return tuple(
@@ -62,10 +59,7 @@ def slip_over_move(answer: Answer, steps: int) -> tuple[tuple[float, float], ...
 
 
 def weight_at(answer: Answer, fps: float) -> float | None:
-    """Return how strong gravity would look at a rate, beside what is wanted: 1 is right, more is a toy.
-
-    Taste (heft) counts. None for an action whose rate is free.
-    """
+    """Return how strong gravity looks at a rate beside what is wanted, heft counted: more is a toy; None if free."""
     action = answer.setting.action
     if not action.scaled:
         return None

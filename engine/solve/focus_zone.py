@@ -66,7 +66,6 @@ class StopRow(NamedTuple):
     """One stop, all else as the shot has it: distances on the tape, contrasts from 0 to 1, the f-number exact.
 
     `first_to_hold` is the widest mark that holds the zone, `best` the one with the best worst contrast.
-    `over_stops` is None where no light is given.
     """
 
     stop_mark: float
@@ -120,10 +119,7 @@ def _same(one: float, other: float) -> bool:
 
 
 def around(table: StopTable, most: int) -> tuple[StopRow, ...]:
-    """Return at most so many rows (7 or more): the set, the first to hold, the best, and even steps around them.
-
-    The steps go by two thirds of a stop, a whole one, or more where those lie far apart.
-    """
+    """Return at most so many rows (7 or more): the set, the first to hold, the best, and even steps around them."""
     anchor = min(table.rows, key=lambda row: abs(math.log(row.f_number / table.as_shot.f_number)))
     thirds = [round(6 * math.log2(row.f_number / anchor.f_number)) for row in table.rows]
     shortened = (_in_steps(table.rows, thirds, step) for step in _STEPS)

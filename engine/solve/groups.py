@@ -49,8 +49,8 @@ class ScaleAnswer(NamedTuple):
 class LineupAnswer(NamedTuple):
     """Where the model stands, how it reads there, and how far off anything may be.
 
-    Heights are above the background's ground, on the line of sight where the model stands: what meets in the picture.
-    `foot_height_mm` is that of the model's own ground; the `scaled_` ones are to scale.
+    Heights are above the background's ground, on the line of sight where the model stands; `foot_height_mm` is that of
+    the model's own ground; the `scaled_` ones are to scale.
     """
 
     model_mm: float
@@ -230,9 +230,8 @@ class SlipAnswer(NamedTuple):
 class SurveyReading:
     """What one reading of the survey gives: distance on the tape, sizes, and one standard error of each.
 
-    `distance_by` says what the distance was found by, which height and air count on as well: "tape", "share", "two
-    elevations" or "height". `moved_on` names what is no longer as it was when the reading was taken, and `fault` why
-    it gives nothing.
+    `distance_by` says what the distance was found by: "tape", "share", "two elevations" or "height". `moved_on` names
+    what is no longer as it was when the reading was taken, and `fault` why it gives nothing.
     """
 
     name: str

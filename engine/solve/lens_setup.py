@@ -1,8 +1,8 @@
 """The lens as it stands and is focused: the part of a shot that every group of the answer shares.
 
-Distances here are along the lens axis from the entrance pupil, since perspective and focus start there; the tape is
-level and starts at the plumb of the sensor plane, `pupil.ahead_mm` behind it. The pupil moves with the focus mark, the
-mark with the distances, and a model whose place is left open with the ratio, so the three are settled together.
+Distances here are along the lens axis from the entrance pupil; the tape is level and starts at the plumb of the sensor
+plane, `pupil.ahead_mm` behind it. The pupil moves with the focus mark, the mark with the distances, and a model whose
+place is left open with the ratio, so the three are settled together.
 """
 
 import math

@@ -4,10 +4,9 @@ import math
 
 from forescale.engine.files.faults import FieldPath
 from forescale.engine.formulas import contrast, frame_rate, holding, silhouette
-from forescale.engine.formulas.built import on_sight, to_scale
 from forescale.engine.formulas.optics import half_field_deg
 from forescale.engine.formulas.parting import Pair, largest_slip
-from forescale.engine.formulas.projection import Share, in_lens
+from forescale.engine.formulas.projection import Share, in_lens, on_sight, to_scale
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
@@ -80,7 +79,7 @@ def _point(
         miss_across_px=None if missed is None else missed[0],
         miss_up_px=None if missed is None else missed[1],
         slip_px=_slip_px(pair, view),
-        leaves_deg=_turned(gone, view),
+        leaves_deg=view.turned(gone),
         leaves_share=gone,
     )
 
@@ -88,11 +87,6 @@ def _point(
 def _tape(setup: LensSetup, level_mm: float) -> float:
     """Return the tape to a level distance from the pupil."""
     return level_mm + setup.level(setup.pupil.ahead_mm)
-
-
-def _turned(share: float | None, view: View) -> float | None:
-    """Return the turn at a share of the way; None for a track."""
-    return None if share is None or not view.degrees else share * view.degrees
 
 
 def _slip_px(pair: Pair, view: View) -> float | None:
@@ -133,7 +127,7 @@ def _outline(
         edge_blur_px=max(blurs) / kit.mode.pixel_mm if blurs else None,
         overlap_mm=max(overlaps) if ratio is not None and overlaps else None,
         in_frame=held,
-        leaves_deg=_turned(gone, view),
+        leaves_deg=view.turned(gone),
         leaves_share=gone,
     )
 

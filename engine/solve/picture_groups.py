@@ -12,9 +12,9 @@ from forescale.engine.formulas.holding import Held
 class CameraMoves:
     """How the camera is to be moved, its aim kept; each with one standard error.
 
-    `residual_px` is what the readings leave unexplained, root mean square of a coordinate; `holds` tells whether
-    errors of reading explain it; `left_px` is the longest miss that will be left. `ends_…` is where it then stands
-    against where the tapes of the shot have it.
+    `residual_px` is what the readings leave unexplained, root mean square of a coordinate; `holds` tells whether errors
+    of reading explain it; `left_px` is the longest miss that will be left, `ends_…` where it then stands against its
+    tapes.
     """
 
     right_mm: float | None
@@ -136,8 +136,8 @@ class PictureOutline(NamedTuple):
     """A silhouette in the picture at the line-up: its edges as shares of the frame, a model's as it stands.
 
     `model_…` is its size as built, `edge_blur_px` how soft its softest corner is, `overlap_mm` how far a cut edge must
-    reach past its join at the model. None for a place, and for the edges where a corner is behind the lens. `leaves_…`
-    are the turn, and the share of the way, at which the frame first cuts one that it holds whole at the line-up.
+    reach past its join; None for a place, and for the edges where a corner is behind the lens. `leaves_…` are the turn,
+    and the share of the way, at which the frame first cuts one that it holds whole at the line-up.
     """
 
     name: str

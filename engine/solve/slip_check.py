@@ -88,7 +88,8 @@ def _slips(view: View, where: str) -> tuple[float | None, float | None, float | 
     if most is None or end_px is None:
         inside = "the model must stay ahead of the lens's entrance pupil over the whole move"
         raise BadInput(Fault.at("move", inside, file=where))
-    end_mm = signed_slip_px(view.aimed, end, view.line_up, view.sensor_frame())
+    in_mm = view.frame._replace(width_px=view.frame.width_mm, height_px=view.frame.height_mm)  # a mm for a pixel
+    end_mm = signed_slip_px(view.aimed, end, view.line_up, in_mm)
     return end_px, end_mm, signed_slip_px(view.aimed, pose_at(view.move, most[1]), view.line_up, view.frame)
 
 
@@ -104,9 +105,9 @@ def check_turn(setting: Setting, kit: Kit, setup: LensPlacement, where: str) -> 
 
 
 def _best(setting: Setting, kit: Kit, setup: LensSetup, view: View, turning: TurnGeometry, zero: _Best) -> _Best:
-    """Return the slide at which the largest slip over the move is least: for a turn about one axis the one with none.
+    """Return the slide at which the move's largest slip is least: for a turn about one axis the one with none.
 
-    Where a turn about one axis slips on the way even so, how far off it may be is the closed form's.
+    How far off it may then be is the closed form's.
     """
     passes, start, alone = setting.move.tolerance, setting.move.slide or 0.0, zero[0] is not None
     if alone and (turning.turn.rise_mm == 0 or turning.turn.is_still):
@@ -123,8 +124,7 @@ def _best(setting: Setting, kit: Kit, setup: LensSetup, view: View, turning: Tur
 def _by_slide(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Slipping:
     """Return the slips of the aimed point at a few poses by how far the camera goes forward on its slide.
 
-    Model and background stay where they stand. Where no slide is set it counts from 0, and they stay as far from
-    the pupil: the tape was read wherever the slide then stood.
+    Where none is set it counts from 0, and model and background stay as far from the pupil as they were taped.
     """
     slide = setting.move.slide
     move = view.about_pupil._replace(head=pupil_on_head(kit, setup, slide or 0.0))
@@ -193,10 +193,7 @@ def slide_decimals(within_mm: float | None) -> int:
 
 
 def best_place(answer: "Answer") -> tuple[float, float] | None:
-    """Return the slide reading to set and how far off it may be, in mm; None where no place holds the whole move.
-
-    It is where the largest slip over the move is least.
-    """
+    """Return where on the slide the move's largest slip is least, and how far off it may be, mm; None if nowhere."""
     best, within = answer.slip.slide_best_mm, answer.slip.best_within_mm
     return None if best is None or not within else (best, within)
 
@@ -213,10 +210,7 @@ def slide_goal(answer: "Answer") -> SlideGoal | None:
 
 
 def _largest_at_px(answer: "Answer", slide_mm: float) -> float | None:
-    """Return the largest slip over the move with the slide elsewhere, without its sign; None where none can be told.
-
-    Model and background stay where they stand; where no slide is set the tape was read wherever it then stood.
-    """
+    """Return the move's largest slip with the slide elsewhere, the place where it is; None where none can be told."""
     setup, set_mm = answer.setup, answer.setting.move.slide
     view = view_of(answer.setting, answer.kit, setup)
     move = view.about_pupil._replace(head=pupil_on_head(answer.kit, setup, slide_mm))

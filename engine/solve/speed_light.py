@@ -15,10 +15,7 @@ from forescale.engine.solve.view import View
 
 
 def chosen_fps(action: Action, mode: Mode, ideal_fps: float) -> float:
-    """Return the lowest of the mode's rates that serves the action, or its highest; a range is set in whole rates.
-
-    On a list what moves by its own weight may fall a twentieth too hard, sooner than float.
-    """
+    """Return the lowest rate of the mode that serves the action, or its highest: on a range in whole rates."""
     if isinstance(mode.fps, Rates):
         return frame_rate.whole_rate_between(mode.fps.min, mode.fps.max, ideal_fps)
     gravity = frame_rate.SERVED_GRAVITY if action.scaled else 1.0
@@ -55,7 +52,10 @@ def speed_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Spe
     if view.moves:
         crossing = frame_rate.crossing_s(move_time, _crossing_share(setting, kit, setup, view))
         if mode.readout is not None:
-            skew = frame_rate.readout_skew_px(_picture_px(setup, view) / move_set_time, mode.readout)
+            # as if the whole move went at the pace of the line-up
+            about, away = view.about_pupil, (setup.model_mm, setup.background_mm)
+            pace = max(holding.picture_speed(mm, about, view.frame) for mm in away)
+            skew = frame_rate.readout_skew_px(pace * (about.last - about.first) / move_set_time, mode.readout)
     reads_as = lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
     real = action.real_speed
     return SpeedAnswer(
@@ -90,13 +90,6 @@ def _crossing_share(setting: Setting, kit: Kit, setup: LensSetup, view: View) ->
     else:
         half = optics.pan_to_edge_deg(setup.frame_width_mm, setup.image_mm, setup.aim_deg)
     return 2 * half / (move.start + move.sweep)
-
-
-def _picture_px(setup: LensSetup, view: View) -> float:
-    """Return how far the whole move, at the pace of the line-up, would carry the picture in the frame's middle."""
-    about, distances = view.about_pupil, (setup.model_mm, setup.background_mm)
-    speeds = (holding.picture_speed(distance, about, view.frame) for distance in distances)
-    return max(speeds) * (about.last - about.first)
 
 
 def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswer) -> LightAnswer:
@@ -140,10 +133,7 @@ def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswe
 
 
 def pulse_of(setting: Setting, mode: Mode) -> Pulse | None:
-    """Return how the lamps pulse and the sensor reads out; a readout that is not known is taken as none.
-
-    They pulse at the rate of the lamp that pulses strongest, else at twice that of the mains.
-    """
+    """Return how the lamps pulse, by the strongest, else twice the mains, and the readout, 0 where not known."""
     strongest = max(setting.lamp, key=lambda lamp: (lamp_lux(lamp) or 0.0) * _depth(lamp), default=None)
     hz = None if strongest is None else strongest.pulse
     if hz is None and setting.light.mains is not None:
@@ -165,10 +155,7 @@ def lux_there(setting: Setting) -> float | None:
 
 
 def pulse_depth(setting: Setting) -> float:
-    """Return how deep the light at the model pulses, 0 to 1: that of all lamps with the daylight between them.
-
-    A lamp of unknown depth counts as `UNKNOWN_DEPTH`; without lamps all the light is taken to be of such a one.
-    """
+    """Return how deep the light at the model pulses, 0 to 1, with the daylight; an unknown lamp is `UNKNOWN_DEPTH`."""
     if not setting.lamp:
         return lamps.UNKNOWN_DEPTH
     lights = [(lamp_lux(lamp) or 0.0, _depth(lamp)) for lamp in setting.lamp]

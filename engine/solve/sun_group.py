@@ -45,10 +45,9 @@ class SunNearest(NamedTuple):
 class SunAnswer:
     """The sun at the time in hand, over its day, and against the sun of the plate; local times as text.
 
-    `elevation_deg` is as seen, with refraction; `towards_azimuth_deg` and `towards_elevation_deg` are where the sun
-    stood at the plate's time, or stands at the time in hand, to which `windows` and `nearest_on` count.
-    `nearest_to_axis_deg` is the least angle between sun and lens axis over the move. `taken_utc_offset_s` is on the
-    clock that the times are on.
+    `elevation_deg` is as seen, with refraction; `towards_…` is where the sun stood at the plate's time, or stands at
+    the time in hand, to which `windows` and `nearest_on` count. `nearest_to_axis_deg` is the least angle between sun
+    and lens axis over the move.
     """
 
     azimuth_deg: float
@@ -88,7 +87,10 @@ def path_of_day(there: Sun, steps: int) -> tuple[tuple[float, Direction], ...]:
     """Return the sun at `steps` + 1 even times of the day, each in s from midnight; none where it is not said when."""
     if missing(there) or there.date is None or there.utc_offset is None:
         return ()
-    place, times = _place(there), [DAY_S * step / steps for step in range(steps + 1)]
+    place, times = (
+        Site(there.latitude or 0.0, there.longitude or 0.0),
+        [DAY_S * step / steps for step in range(steps + 1)],
+    )
     return tuple((at, sun.sun_seen(moment(there.date, at, there.utc_offset), *place)) for at in times)
 
 
@@ -97,7 +99,7 @@ def _day(there: Sun) -> SunAnswer | None:
     """Return what the sun does on its day, seen from no lens; None where the shot does not say when and where."""
     if missing(there) or there.date is None or there.time is None or there.utc_offset is None:
         return None
-    place, offset = _place(there), there.utc_offset
+    place, offset = Site(there.latitude or 0.0, there.longitude or 0.0), there.utc_offset
     now, start = moment(there.date, there.time, offset), moment(there.date, 0.0, offset)
     seen, at_noon = sun.sun_seen(now, *place), noon(start, place)
     rise, set_ = rise_and_set(start, place)
@@ -132,10 +134,6 @@ def clock(days: float) -> str:
     """Return a time of day to the minute from the days since midnight, "04:54"; the day's end is "24:00"."""
     minutes = round(days * 1440)
     return f"{minutes // 60:02}:{minutes % 60:02}"
-
-
-def _place(there: Sun) -> Site:
-    return Site(there.latitude or 0.0, there.longitude or 0.0)
 
 
 def _facing(there: Sun, day: date, place: Site, offset_s: float) -> float | None:

@@ -17,9 +17,8 @@ STANDS_MM = 0.5  # a tape distance that is another by less is the same
 
 def survey_group(setting: Setting, kit: Kit, setup: LensSetup) -> SurveyAnswer:
     """Return what each reading gives: size from distance, or distance from size; height; what the air leaves."""
-    rows = setting.survey
-    readings = tuple(_reading(row, setting, kit, setup) for row in rows)
-    first = readings[0] if rows else _reading(NOT_READ, setting, kit, setup)
+    readings = tuple(_reading(row, setting, kit, setup) for row in setting.survey)
+    first = readings[0] if readings else _reading(NOT_READ, setting, kit, setup)
     own = {field.name: getattr(first, field.name) for field in fields(SurveyReading)}
     return SurveyAnswer(**own, readings=readings)
 
@@ -50,10 +49,7 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> Su
 def sighting(
     row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup
 ) -> tuple[survey.Sighting, survey.SurveyLens, float]:
-    """Return a reading as the formulas take it, the lens it was read through, and the pupil ahead, level, mm.
-
-    Raises BadInput where the lens or camera that it names is on no shelf any more.
-    """
+    """Return a reading for the formulas, the lens it was read through, the pupil ahead, level, mm; raises BadInput."""
     own, aim = own_lens(row, kit, setup), setting.place.aim if row.aim is None else row.aim
     ahead = own.ahead_mm * math.cos(math.radians(aim))
     tape = setup.tape(setup.background_mm) if row.background is None else row.background

@@ -56,9 +56,9 @@ def slide_on_axis_mm(kit: Kit, setup: LensPlacement, aim_deg: float) -> float:
 
 
 def rise_mm(axis: Axis, head: Head | None) -> float:
-    """Return how far the lens axis lies above the axis of a move, counted the way the lens turns: h, 0 for a pan.
+    """Return how far the lens axis lies above the axis of a move, counted the way the lens turns: 0 for a pan.
 
-    A tilt down by θ about an axis h below the lens is a tilt up by θ about one h above it, seen in a mirror.
+    A tilt down about an axis below the lens is a tilt up about one above it, seen in a mirror.
     """
     if head is None or axis not in TILTS:
         return 0.0

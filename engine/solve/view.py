@@ -10,7 +10,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath
-from forescale.engine.formulas import built, silhouette
+from forescale.engine.formulas import projection, silhouette
 from forescale.engine.formulas.head import HeadMove, PupilOnHead, Travel, ahead_of_tilt_mm, pose_at, poses
 from forescale.engine.formulas.holding import sight_line
 from forescale.engine.formulas.parting import STEPS, Pair
@@ -28,9 +28,9 @@ if TYPE_CHECKING:
 class View(NamedTuple):
     """The picture of a shot. `known` says that the pupil's path in the move is; else it is taken to stand still.
 
-    `aimed` is what the lens axis at the line-up meets at the model and at the background; `about_pupil` the move with
-    the lens turning about its pupil; `poses` are (share of the way to the far end, pose) over `move`, the
-    `start`th of them, `line_up`, that of the line-up at share 0. `degrees` is the turn in one share, 0 for a track.
+    `aimed` is what the lens axis at the line-up meets at model and background; `about_pupil` the move about the pupil;
+    `poses` are (share of the way to the far end, pose) over `move`, the `start`th at the line-up, share 0. `degrees` is
+    the turn in one share, 0 for a track.
     """
 
     frame: Frame
@@ -52,9 +52,9 @@ class View(NamedTuple):
         """Whether anything turns or is carried in the shot."""
         return not self.move.is_still
 
-    def sensor_frame(self) -> Frame:
-        """The frame with a mm for a pixel."""
-        return self.frame._replace(width_px=self.frame.width_mm, height_px=self.frame.height_mm)
+    def turned(self, share: float | None) -> float | None:
+        """Return the turn at a share of the way; None for a track."""
+        return share * self.degrees if share is not None and self.degrees else None
 
 
 def on_axis(level_mm: float, aim_deg: float, lens_height_mm: float) -> Point:
@@ -129,8 +129,8 @@ class Stance(NamedTuple):
     def as_built(self, real: Point, lens_height_mm: float) -> Point:
         """Return where a real point is on the model as it stands; on the line of sight where it seems at infinity."""
         if math.isinf(self.seems_mm) or real.near == 0:
-            return built.on_sight(real, lens_height_mm, self.stands_mm)
-        return built.as_built(real, lens_height_mm, self.ratio, self.stands_mm, self.seems_mm)
+            return projection.on_sight(real, lens_height_mm, self.stands_mm)
+        return projection.as_built(real, lens_height_mm, self.ratio, self.stands_mm, self.seems_mm)
 
 
 Stances = Mapping[str | None, Stance]  # by the piece's name, None for the model

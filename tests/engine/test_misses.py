@@ -10,7 +10,6 @@ import cv2
 import numpy as np
 import pytest
 
-from forescale.engine.formulas.built import as_built
 from forescale.engine.formulas.misses import (
     CAMERA,
     MODEL,
@@ -23,7 +22,7 @@ from forescale.engine.formulas.misses import (
     rotated,
 )
 from forescale.engine.formulas.parting import Pair, miss
-from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
+from forescale.engine.formulas.projection import Frame, Pixels, Point, as_built, pose
 
 READING_PX = 0.5
 

@@ -9,7 +9,6 @@ import cv2
 import numpy as np
 import pytest
 
-from forescale.engine.formulas.built import as_built, on_sight, to_scale
 from forescale.engine.formulas.head import (
     HeadMove,
     PupilOnHead,
@@ -25,10 +24,13 @@ from forescale.engine.formulas.projection import (
     Point,
     Pose,
     Share,
+    as_built,
     from_frame,
     in_frame,
     in_pixels,
+    on_sight,
     pose,
+    to_scale,
 )
 
 # OpenCV 4 "Camera Calibration and 3D Reconstruction": x right, y down, z forward, p = K·[R|t]·P. Both are doubles.
