@@ -100,11 +100,12 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
     if lined.hang_height_mm is not None:
         meets = words.length(lined.hang_height_mm)
         yield ToSet("Tie-in at", meets, "lineup.hang_height_mm", remark="over the background's ground")
-    for number, point in enumerate(answer.picture.points if answer.picture else (), start=1):
+    places = {row.name: number for number, row in enumerate(answer.setting.point, start=1)}
+    for point in answer.picture.points if answer.picture else ():
         if point.sight_height_mm is not None:
             height, off = words.length(point.sight_height_mm), point.sight_aside_mm
             aside = f"{words.length(abs(off))} {'left' if off < 0 else 'right'}" if abs(off) >= 0.5 else "on the axis"
-            yield ToSet(point.name, height, f"point.{number}.height", remark=f"over the ground, {aside}")
+            yield ToSet(point.name, height, f"point.{places[point.name]}.height", remark=f"over the ground, {aside}")
     stops = answer.stand.stop_gust_mm_s if answer.stand else None
     if stops is not None and math.isfinite(stops):
         gust = wind_text(stops, answer.system)

@@ -24,6 +24,10 @@ def picture_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of points, outlines and pieces."""
     if (picture := answer.picture) is None:
         return
+    places = {row.name: number for number, row in enumerate(answer.setting.point, start=1)}
+    for point in picture.lost:
+        name, field = point.name[:1].upper() + point.name[1:], f"point.{places[point.name]}.frame_across"
+        yield said(answer, "point-lost", field=field, short=_short(name, "tells nothing"), name=name, fault=point.fault)
     out = [point for point in picture.points if not point.in_frame]
     if out:
         named = ", ".join(f"{point.name} ({_past(*point_beyond(point))})" for point in out[:MOST_NAMED])

@@ -199,13 +199,17 @@ class OwnLens(NamedTuple):
         return frame_width_mm(self.mode, self.lens)
 
 
+class Unread(BadInput):
+    """What a reading was taken through is on no shelf any more, or cannot have been: it tells nothing."""
+
+
 def own_lens(row: SurveyRow | BenchRow | PointRow, kit: Kit, setup: LensPlacement) -> OwnLens:
-    """Return what a reading was taken through; raises BadInput where that is on no shelf any more."""
+    """Return what a reading was taken through; raises Unread."""
     camera = kit.camera if row.camera in {None, kit.camera.name} else _kept("cameras", Camera, row.camera)
     name = row.mode or kit.mode.name
     mode = next((mode for mode in camera.mode if mode.name == name), None)
     if mode is None:
-        raise BadInput(Fault(f'{camera.name} has no mode "{name}", with which it was read'))
+        raise Unread(Fault(f'{camera.name} has no mode "{name}", with which it was read'))
     lens = kit.lens if row.lens in {None, kit.lens.name} else _kept("lenses", Lens, row.lens)
     if lens is kit.lens and row.focal_length in {None, kit.focal_mm} and row.focus is None:
         return OwnLens(mode, lens, setup.pupil.ahead_mm, setup.image_mm)
@@ -216,12 +220,15 @@ def own_lens(row: SurveyRow | BenchRow | PointRow, kit: Kit, setup: LensPlacemen
         image = optics.image_distance_mm(focal, focused - pupil.ahead_mm, pupil.magnification or 1.0)
         return OwnLens(mode, lens, pupil.ahead_mm, image)
     except ValueError as error:
-        raise BadInput(Fault(f"it cannot have been read so: {error}")) from None
+        raise Unread(Fault(f"it cannot have been read so: {error}")) from None
 
 
 def _kept(shelf: Any, kind: type[AnyProfile], name: Any) -> AnyProfile:
-    entry = library.shelf_file(shelf, name)
-    return _loaded(kind, entry.path, entry.path.stat().st_mtime_ns)  # type: ignore[return-value]
+    try:
+        path = library.shelf_file(shelf, name).path
+        return _loaded(kind, path, path.stat().st_mtime_ns)  # type: ignore[return-value]
+    except (BadInput, OSError) as gone:
+        raise Unread(*gone.faults if isinstance(gone, BadInput) else [f"{name}: {gone.strerror}"]) from None
 
 
 @lru_cache(maxsize=16)

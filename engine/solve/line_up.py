@@ -20,7 +20,7 @@ from forescale.engine.formulas.resection import (
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.readings import MissRow, WitnessRow
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.lens_setup import LensSetup
+from forescale.engine.solve.lens_setup import LensSetup, Unread
 from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves, ReadPoint
 from forescale.engine.solve.view import View, real_point, stances
 
@@ -53,7 +53,11 @@ def corrections(setting: Setting, kit: Kit, setup: LensSetup, view: View, where:
         if changed := _changed_since(one, row.piece, setting, kit, setup):
             gone_on[one.point] = changed
             continue
-        real = real_point(row, setting, kit, setup, placed[row.piece], ("point",), where)
+        try:
+            real = real_point(row, setting, kit, setup, placed[row.piece], ("point",), where)
+        except Unread:  # its real place is not known; the picture says why
+            gone_on[one.point] = ["kit, now gone"]
+            continue
         pair = Pair(placed[row.piece].as_built(real, height), real)
         if miss(pair, view.line_up, view.frame) is not None:
             reads[one.point] = Read(pair, Pixels(one.across_px, one.up_px))

@@ -11,9 +11,9 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.groups import FocusAnswer, SpeedAnswer
-from forescale.engine.solve.lens_setup import LensSetup
+from forescale.engine.solve.lens_setup import LensSetup, Unread
 from forescale.engine.solve.line_up import Corrections
-from forescale.engine.solve.picture_groups import PictureAnswer, PictureOutline, PicturePiece, PicturePoint
+from forescale.engine.solve.picture_groups import LostPoint, PictureAnswer, PictureOutline, PicturePiece, PicturePoint
 from forescale.engine.solve.scale_lineup import slip_across_mm
 from forescale.engine.solve.view import Stance, Stances, View, on_axis, real_point, stances, stood
 
@@ -32,15 +32,18 @@ def picture_group(
     if not (setting.place.aim or setting.point or setting.outline or setting.piece):
         return None
     placed, frame = stances(setting, kit, setup, where), view.frame
+    points, lost = [], []
+    for number, row in enumerate(setting.point, start=1):
+        try:
+            points.append(_point(row, setting, kit, setup, view, placed[row.piece], ("point", number), where))
+        except Unread as gone:
+            lost.append(LostPoint(row.name, str(gone)))
     return PictureAnswer(
         aim_deg=setup.aim_deg,
         field_across_deg=2 * half_field_deg(frame.width_mm, frame.image_mm),
         field_up_deg=2 * half_field_deg(frame.height_mm, frame.image_mm),
         horizon_up=0.5 - frame.image_mm * math.tan(math.radians(setup.aim_deg)) / frame.height_mm,
-        points=tuple(
-            _point(row, setting, kit, setup, view, placed[row.piece], ("point", number), where)
-            for number, row in enumerate(setting.point, start=1)
-        ),
+        points=tuple(points),
         outlines=tuple(_outline(row, setting, kit, setup, view, placed) for row in setting.outline),
         pieces=tuple(
             _piece(piece.name, placed[piece.name], setting, setup, view, zone, speeds)._replace(
@@ -48,6 +51,7 @@ def picture_group(
             )
             for piece in setting.piece
         ),
+        lost=tuple(lost),
     )
 
 

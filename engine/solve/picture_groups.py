@@ -170,6 +170,13 @@ class PicturePiece(NamedTuple):
     correction: CorrectionAnswer | None = None
 
 
+class LostPoint(NamedTuple):
+    """A point read in a picture that tells nothing, and why: what it was read through is gone."""
+
+    name: str
+    fault: str
+
+
 class PictureAnswer(NamedTuple):
     """What the lens sees at the line-up; `horizon_up` is a share of the frame's height from its bottom."""
 
@@ -180,3 +187,4 @@ class PictureAnswer(NamedTuple):
     points: tuple[PicturePoint, ...]
     outlines: tuple[PictureOutline, ...]
     pieces: tuple[PicturePiece, ...]
+    lost: tuple[LostPoint, ...]

@@ -153,7 +153,7 @@ def stances(setting: Setting, kit: Kit, setup: LensSetup, where: str = "") -> St
 def real_point(
     row: PointRow, setting: Setting, kit: Kit, setup: LensSetup, on: Stance, path: FieldPath, where: str = ""
 ) -> Point:
-    """Return a real point: as taped, or from the picture that it was read in; raises BadInput."""
+    """Return a real point: as taped, or from the picture it was read in; raises BadInput, or Unread of its lens."""
     height, away, taped = setting.place.lens_height or 0.0, on.seems_mm, row.distance
     if row.aside is not None and row.height is not None:
         return Point(row.aside, row.height, away if taped is None else setup.level(setup.along(taped)))
@@ -161,16 +161,15 @@ def real_point(
     assert row.frame_up is not None
     if taped is None and on.seems_mm == setup.level(setup.background_mm):  # it stood then where the background was
         taped = row.background
+    own, aim = own_lens(row, kit, setup), setup.aim_deg if row.aim is None else row.aim
+    mode = own.mode
+    if taped is not None:
+        away = taped - own.ahead_mm * math.cos(math.radians(aim))
+    share = Share(row.frame_across.share(mode.width_px), row.frame_up.share(mode.height_px))
     try:
-        own, aim = own_lens(row, kit, setup), setup.aim_deg if row.aim is None else row.aim
-        mode = own.mode
-        if taped is not None:
-            away = taped - own.ahead_mm * math.cos(math.radians(aim))
-        share = Share(row.frame_across.share(mode.width_px), row.frame_up.share(mode.height_px))
-        frame = Frame(own.image_mm, own.width_mm, mode.height, mode.width_px, mode.height_px)
-        return from_frame(share, away, height, aim, frame)
-    except BadInput as fault:
-        raise BadInput(*(one.under(path, where) for one in fault.faults)) from None
+        return from_frame(
+            share, away, height, aim, Frame(own.image_mm, own.width_mm, mode.height, mode.width_px, mode.height_px)
+        )
     except ValueError as error:
         raise BadInput(Fault.at(path, str(error), file=where)) from None
 
@@ -245,11 +244,11 @@ def seen(answer: "Answer") -> Seen:
     for row in setting.outline:
         shares = [in_frame(point, at, frame) for point in outline_points(row, setting, setup, placed)]
         outlines.append(SeenOutline(row.name, row.of, tuple(_unbroken(shares))))
-    points = []
-    for point, told in zip(setting.point, answer.picture.points if answer.picture else (), strict=True):
-        as_built, real = in_reference(setting, kit, setup, point)
+    points, rows = [], {row.name: row for row in setting.point}
+    for told in answer.picture.points if answer.picture else ():
+        as_built, real = in_reference(setting, kit, setup, rows[told.name])
         leaves = told.leaves_share is not None
-        points.append(SeenPoint(point.name, in_frame(real, at, frame), in_frame(as_built, at, frame), leaves))
+        points.append(SeenPoint(told.name, in_frame(real, at, frame), in_frame(as_built, at, frame), leaves))
     return Seen(
         shape=frame.width_mm / frame.height_mm,
         outlines=tuple(outlines),

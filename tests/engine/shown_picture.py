@@ -44,6 +44,13 @@ PICTURE = [
         {"place.model": "4030 mm"},
     ),
     Shown(
+        "point-lost",
+        "warn",
+        LENS | {"point": [{"name": "gable", "frame_across": 0.4, "frame_up": 0.6, "lens": "sold-lens"}]},
+        ("Gable tells nothing", 'no lens is called "sold-lens"'),
+        {"point": [{"name": "gable", "frame_across": 0.4, "frame_up": 0.6}]},
+    ),
+    Shown(
         "outline-cut",
         "warn",
         outline("1 m left", "1 m right", "20 m"),

@@ -21,6 +21,7 @@ WHERE = {
     "scale survey.visibility": "air",
     "scale survey.frame_share": "survey-fault survey-moved survey-stale",
     "scale piece.1.stands": "piece-size",
+    "scale point.1.frame_across": "point-lost",
     "scale miss": "line-up-misses line-up-meets miss-stale",
     "scale witness": "come-back",
     "scale stand.area": "stand-open",

@@ -16,7 +16,8 @@ NONE = "-"
 def point_columns(answer: Answer, width: int) -> list[Column]:
     """Return the points: where the real one stands, how it meets, and where the model has it, to scale and on sight."""
     rows = answer.setting.point
-    told = answer.picture.points if answer.picture is not None else ()
+    solved = {point.name: point for point in (answer.picture.points if answer.picture is not None else ())}
+    told = [solved.get(row.name) for row in rows]
     places = [point_text(row, answer.system) for row in rows]
     system = answer.system
 
@@ -32,11 +33,11 @@ def point_columns(answer: Answer, width: int) -> list[Column]:
         Column("up", "height", tuple(place[1] for place in places)),
         Column("miss", "misses, px", tuple(map(_miss, told)), 1),
         Column("seen", "in frame", tuple(map(_seen, told)), 2),
-        Column("model", "on model aside", tuple(aside(one.model_aside_mm) for one in told), 4),
-        Column("model_h", "high", tuple(height(one.model_height_mm) for one in told), 5),
-        Column("stands", "stands at", tuple(height(one.stands_mm) for one in told), 6),
-        Column("sight", "on sight aside", tuple(aside(one.sight_aside_mm) for one in told), 7),
-        Column("sight_h", "high ", tuple(height(one.sight_height_mm) for one in told), 8),
+        Column("model", "on model aside", tuple(aside(one and one.model_aside_mm) for one in told), 4),
+        Column("model_h", "high", tuple(height(one and one.model_height_mm) for one in told), 5),
+        Column("stands", "stands at", tuple(height(one and one.stands_mm) for one in told), 6),
+        Column("sight", "on sight aside", tuple(aside(one and one.sight_aside_mm) for one in told), 7),
+        Column("sight_h", "high ", tuple(height(one and one.sight_height_mm) for one in told), 8),
     ]
     return fitted(columns, width)
 
@@ -46,13 +47,15 @@ def _aside(answer: Answer, mm: float) -> str:
     return text if abs(mm) < 0.05 else f"{text} {'right' if mm > 0 else 'left'}"
 
 
-def _miss(point: PicturePoint) -> str:
-    if point.miss_across_px is None or point.miss_up_px is None:
+def _miss(point: PicturePoint | None) -> str:
+    if point is None or point.miss_across_px is None or point.miss_up_px is None:
         return NONE
     return f"{signed_text(point.miss_across_px, 1)}, {signed_text(point.miss_up_px, 1)}"
 
 
-def _seen(point: PicturePoint) -> str:
+def _seen(point: PicturePoint | None) -> str:
+    if point is None:
+        return NONE
     if not point.in_frame:
         return "no"
     return "yes" if point.leaves_share is None else "leaves"
