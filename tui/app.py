@@ -33,7 +33,7 @@ from forescale.tui.wrapped import fitted
 
 FIRST_START = "A built-in example: o, n for a shot of your own; F1 helps; Space lists all"
 KEEP_AFTER_S = 0.2
-COPIED = 60  # columns of what was copied that are said
+COPIED = 40  # columns of what was copied that are said
 
 
 class PlainBar(ScrollBarRender):
@@ -45,10 +45,10 @@ class PlainBar(ScrollBarRender):
 
 ScrollBar.renderer = PlainBar
 ROOMS = {
-    "": "explain findings margins marks parts sheet stops survey takes",
+    "": "explain findings margins parts sheet stops survey",
     "bench.": "bench",
     "day.": "day",
-    "files.": "about elsewhere leaving open save_as",
+    "files.": "about open",
     "frame.": "help",
     "kit.": "kit strips",
     "line_up.": "come_back line_up",
@@ -59,6 +59,7 @@ ROOMS = {
 # The module of each task; its screen is called after it.
 TASKS = {name: f"{room}{name}" for room, names in ROOMS.items() for name in names.split()}
 TASKS |= {"keys": "frame.choose", "task_keys": "frame.choose", "task_help": "frame.help"}
+TASKS |= {"marks": "states", "takes": "states"} | dict.fromkeys(("elsewhere", "leaving", "save_as"), "files.saving")
 
 
 class ForescaleApp(TypeAhead[int]):
@@ -245,7 +246,8 @@ class ForescaleApp(TypeAhead[int]):
         text = cast(AppScreen[Any], self.screen).text_in_hand()
         self.copy_to_clipboard(text)
         first = text.strip().partition("\n")[0]
-        self.say(f"Copied: {fitted(first, COPIED, self.glyphs)}" if text else "Nothing here to copy")
+        sent = f"Sent to the terminal's clipboard: {fitted(first, COPIED, self.glyphs)}"
+        self.say(sent if text else "Nothing here to copy")
 
     def discard(self, *, for_good: bool = False) -> None:
         """Leave, letting unsaved work go but its takes; raises BadInput where it cannot be laid by, unless for good."""

@@ -79,7 +79,7 @@ def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
         good = "Good enough"
     elif bench.std_error_mm is not None and bench.std_error_mm <= passes:
         good = "Nearly good enough"
-    within = f"the zero is {sure} within ± {scale.at_least(band)}"
+    within = f"the zero is {sure} within ± {scale.told(band, 2)}"
     yield f"{good}: {within}, and ± {scale.at_most(passes)} may pass for {px} px"
 
 

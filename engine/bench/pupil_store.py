@@ -110,7 +110,7 @@ def objection(answer: Answer) -> str:
     if bench.outside:
         return "the readings all lie to one side of the zero"
     if bench.band_mm is not None and passes is not None and bench.band_mm > passes:
-        return f"it may be off by {scale.at_least(bench.band_mm)}, and {scale.at_most(passes)} may pass"
+        return f"it may be off by {scale.told(bench.band_mm, 2)}, and {scale.at_most(passes)} may pass"
     return ""
 
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from forescale.engine.kit.profiles import Head
-from forescale.engine.units import UnitSystem, length_text, number_text, rounded_down, rounded_up
+from forescale.engine.units import UnitSystem, length_text, number_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
 
 FINEST = 64  # to an inch, as rules are marked
@@ -58,10 +58,6 @@ class SlideScale:
     def at_most(self, mm: float) -> str:
         """Return a tolerance to two digits, no more than it is."""
         return f"{number_text(rounded_down(mm / self.unit_mm), 3)} {self.unit}"
-
-    def at_least(self, mm: float) -> str:
-        """Return an error to two digits, no less than it is."""
-        return f"{number_text(rounded_up(mm / self.unit_mm), 3)} {self.unit}"
 
     def range(self, head: Head) -> str:
         """Return how far a slide runs."""

@@ -34,8 +34,16 @@ def _with_unit(text: str, system: UnitSystem) -> str:
 
 
 def read_point(text: str, system: UnitSystem, frame_px: tuple[int, int] | None = None) -> dict[str, Any]:
-    """Return the fields of a point: aside and height at full size, or its place within the frame; raises ValueError."""
+    """Return the fields of a point: aside and height at full size, or its place within the frame; third its distance.
+
+    Raises ValueError.
+    """
     example = "14 ft left, 31 ft" if system == "imperial" else "4.2 m left, 9.5 m"
+    own: dict[str, Any] = {}
+    parts = _BETWEEN.split(text.strip())
+    if len(parts) == 3:
+        text = "; ".join(parts[:2])
+        own["distance"] = edit.complete(edit.quantity_of(PointRow, "distance"), parts[2], system)
     first, second = _two(text, f"write {example}, or where it stands in the picture: 0.31, 0.62 or 635 px, 714 px")
     if _SHARE.fullmatch(first) and _SHARE.fullmatch(second) and (first.strip("0.,") or "px" in first):
         places = FramePlace.read(first), FramePlace.read(second)
@@ -44,9 +52,9 @@ def read_point(text: str, system: UnitSystem, frame_px: tuple[int, int] | None =
             if place.in_pixels and place.value > most:  # shares beyond 1 are refused as they are read
                 frame = f"the frame is {most} px {way}, counted from the {edge}"
                 raise EntryError(f"{place.held()} lies outside the picture", frame)
-        return {"frame_across": places[0].held(), "frame_up": places[1].held()}
+        return {"frame_across": places[0].held(), "frame_up": places[1].held()} | own
     aside, height = ASIDE.read(_with_unit(first, system)), LEVEL.read(_with_unit(second, system))
-    return {"aside": ASIDE.show(aside, system), "height": LEVEL.show(height, system)}
+    return {"aside": ASIDE.show(aside, system), "height": LEVEL.show(height, system)} | own
 
 
 def point_text(point: PointRow, system: UnitSystem) -> tuple[str, str]:

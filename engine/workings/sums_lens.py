@@ -11,9 +11,11 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from forescale.engine.formulas import contrast, focus
+from forescale.engine.formulas.zero_crossing import student_68, student_95
 from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve import turn_geometry
+from forescale.engine.solve.bench_group import bench_line
 from forescale.engine.solve.focus_zone import split_field
 from forescale.engine.units import length_text, number_text
 from forescale.engine.workings.figures import Figures
@@ -235,6 +237,28 @@ def _tolerance(of: Answer) -> str:
 # Its bench
 
 
+def _bench_error(student: Callable[[int], float], key: str) -> Callable[[Answer], str]:
+    """Return the sum of an error of the zero: the noise of a reading, and what the line makes of it."""
+
+    def error(of: Answer) -> str:
+        line, held = bench_line(of), getattr(of.slip.bench, key, None)
+        if line is None or not held:
+            return "{readings}: {}"
+        scale, number, count = Figures(of).on_slide, Figures.number, len(line.points)
+        slides, zero = [one.slide_mm / scale.unit_mm for one in line.points], line.zero_mm / scale.unit_mm
+        slope, mean = abs(line.slope_px_per_mm) * scale.unit_mm, sum(slides) / count
+        spread = sum((slide - mean) ** 2 for slide in slides)
+        noise = held / scale.unit_mm * slope / math.sqrt(1 / count + (zero - mean) ** 2 / spread)
+        scatter = math.sqrt(sum(one.residual_px**2 for one in line.points) / (count - 2))
+        told = f"the step of the readings leaves a noise of {number(noise)} px"
+        if math.isclose(noise, student(count - 2) * scatter, rel_tol=_SAME_MM):
+            told = f"noise = {number(student(count - 2))} × {number(scatter)} = {number(noise)}"
+        root = f"√(1 / {count} + ({number(zero)} − {number(mean)})² / {number(spread)})"
+        return f"{told}; 1 {scale.unit} × {number(noise)} / {number(slope)} × {root} = {{}}"
+
+    return error
+
+
 def _bench_pupil(of: Answer) -> str:
     if of.setup.aim_deg and not _rise_mm(of):
         return "from the slide without slip, drop and lead of the tilt axis with the lens tilted by {aim}: {}"
@@ -305,6 +329,8 @@ LENS_SUMS: dict[str, Callable[[Answer], str]] = {
         if of.slip.bench is not None and of.slip.bench.bracket_mm is not None
         else "{readings}; the line through them crosses no slip at {}"
     ),
+    "slip.bench.std_error_mm": _bench_error(student_68, "std_error_mm"),
+    "slip.bench.band_mm": _bench_error(student_95, "band_mm"),
     "slip.bench.pupil_ahead_mm": _bench_pupil,
     "slip.bench.slope_predicted_px_per_mm": _slope,
     "slip.bench.try_next_mm": _next,

@@ -129,8 +129,6 @@ def test_a_sum_is_put_in_for_nearly_every_number_not_entered_or_chosen() -> None
         "slip.pupil_ahead_mm",
         "slip.pupil_uncertainty_mm",
         "slip.bench.slide_for_zero_mm",
-        "slip.bench.std_error_mm",
-        "slip.bench.band_mm",
         "slip.bench.slope_px_per_mm",
         "slip.bench.bracket_mm",
         "slip.bench.contradicting",

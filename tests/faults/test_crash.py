@@ -19,9 +19,9 @@ from tests.faults.program import MODULE, ROOT, Program, environment
 def broken(tmp_path: Path) -> dict[str, str]:
     """Return what makes the app break when marks are opened."""
     (tmp_path / "sitecustomize.py").write_text(
-        "import forescale.tui.tasks.marks as marks\n"
+        "import forescale.tui.tasks.states as states\n"
         "def fill(self): raise ZeroDivisionError('a fault put in')\n"
-        "marks.MarksScreen.fill = fill\n"
+        "states.MarksScreen.fill = fill\n"
     )
     return {"PYTHONPATH": os.pathsep.join([str(tmp_path), environment(tmp_path)["PYTHONPATH"]])}
 

@@ -12,7 +12,8 @@ from tests.tui.app_pilot import press, running, screen_text
 async def test_home_and_end_go_to_the_ends_of_a_list_and_the_title_says_where(task: str) -> None:
     async with running() as pilot:
         await press(pilot, task)
-        count = pilot.shown.table.row_count
+        table = pilot.shown.table
+        count = len(pilot.app.session.state.answer.findings) if task == "f" else table.row_count
         assert f"{count} of {count}" in (await press(pilot, "end")).splitlines()[0]
         assert f"1 of {count}" in (await press(pilot, "home")).splitlines()[0]
         assert f"1 of {count}" not in (await press(pilot, "pagedown")).splitlines()[0]
@@ -70,3 +71,30 @@ async def test_a_new_shot_asks_for_the_name_of_its_file() -> None:
         assert "Name of its file: the-mill-burns" in screen_text(pilot)
         await press(pilot, *["backspace"] * 20, "text:mill", "enter")
         assert pilot.app.session.path == library.home() / "shots" / "mill.toml"
+
+
+@pytest.mark.parametrize("keys", [("6",), ("j",)])
+async def test_a_page_with_little_room_is_shown_alone_where_one_goes_to_it(keys: tuple[str, ...]) -> None:
+    async with running(width=60, height=20) as pilot:
+        await press(pilot, *keys)
+        page, table = pilot.shown.page, pilot.shown.table
+        page.show_rows([((f"line {number}", ""),) for number in range(30)])
+        pilot.shown.lay_out()
+        await press(pilot, "tab")
+        assert not table.display
+        assert page.size.height >= 14
+        await press(pilot, "tab" if keys == ("6",) else "shift+tab")
+        assert table.display
+
+
+async def test_what_is_taken_goes_on_to_the_next_row_and_says_so() -> None:
+    async with running("lock-gate") as pilot:
+        text = await press(pilot, "j", "enter", "text:4 -2", "enter")
+        assert "left jamb misses by 4 right 2 down; on to B right jamb" in " ".join(text.split())
+
+
+async def test_the_list_of_shots_wraps_no_name_beside_empty_columns() -> None:
+    async with running(width=120) as pilot:
+        name = "a-dam-with-quite-a-long-name-of-its-own"
+        library.save_shot(library.home() / "shots" / f"{name}.toml", pilot.app.session.state.shot)
+        assert name in await press(pilot, "o")

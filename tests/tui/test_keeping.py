@@ -208,7 +208,7 @@ async def test_no_key_leaves_unsaved_work_without_asking():
 async def test_ctrl_c_copies_what_is_in_hand_and_leaves_nothing():
     async with running() as pilot:
         text = await press(pilot, "3", "down", "ctrl+c")
-        assert "Copied: stop T20" in text
+        assert "Sent to the terminal's clipboard: stop T20" in text
         assert pilot.app.clipboard == "stop T20"
         text = await press(pilot, "p", "ctrl+c")
         assert pilot.app.clipboard.startswith("stack above the roof")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -95,6 +96,9 @@ async def test_done_by_the_camera_the_shot_follows_and_asks_for_readings(shot: s
         moves = before.answer.correction.camera
         text = await press(pilot, "d", "enter")
         assert "Lens height, every tape and every aside follow the camera, outlines too" in " ".join(text.split())
+        page = " ".join(pilot.shown.page.text.split())
+        assert re.search(r"model at: \S.*, was \S.*background: \S.*, was ", page)  # what changed, and to what
+        assert "points too" in page
         after = pilot.app.session.state.shot
         assert after.miss == ()
         assert after.place.lens_height == pytest.approx(before.shot.place.lens_height + moves.ends_up_mm, abs=0.01)

@@ -10,7 +10,7 @@ from forescale.engine.shelf.new_shot import new_shot
 from forescale.tui.glyphs import FULL
 from forescale.tui.tasks.files.open import OnList, shot_rows
 from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.parts_table import fitted_lengths
+from forescale.tui.tasks.parts import fitted_lengths
 from forescale.tui.wrapped import fitted
 from tests.tui.app_pilot import press, running
 from tests.tui.sizes import every_size

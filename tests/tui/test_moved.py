@@ -185,12 +185,25 @@ async def test_focus_and_stop_are_turned_over_on_their_rows() -> None:
     async with running("lock-gate") as pilot:
         text = await press(pilot, "m")
         rows = text.splitlines()
-        assert "recalculate" in rows[11]
-        assert "keep" in rows[12]
-        text = await press(pilot, *["down"] * 9, "right", "down", "enter")
-        rows = text.splitlines()
-        assert "keep" in rows[11]
         assert "recalculate" in rows[12]
+        assert "keep" in rows[13]
+        text = await press(pilot, *["down"] * 10, "right", "down", "enter")
+        rows = text.splitlines()
+        assert "keep" in rows[12]
+        assert "recalculate" in rows[13]
+
+
+async def test_that_the_model_must_stand_here_is_said_before_it_is_worked_out() -> None:
+    async with running("lock-gate", width=120, height=50) as pilot:
+        text = words(await press(pilot, "m", "text:2.743 m", "enter"))
+        assert "model at 2.743 m; on to nearest part" in text
+        assert "Move the model 1.561 m farther" in text
+        text = words(await press(pilot, *["down"] * 8, "enter"))
+        assert "must stand here" in text
+        assert "Leave the model at 2.743 m" in text
+        assert "The misses are those before step 2" in text  # which lowers the tie-in point, and with it some of them
+        await press(pilot, "d")
+        assert pilot.app.session.state.shot.place.model == 2743
 
 
 async def test_leaving_the_form_changes_nothing() -> None:

@@ -18,6 +18,7 @@ from tests.tui.app_pilot import press, running
         ("0, 31 ft", {"aside": "0 in right", "height": "31 ft"}),
         ("0.31, 0.62", {"frame_across": 0.31, "frame_up": 0.62}),
         ("635 px, 714 px", {"frame_across": "635 px", "frame_up": "714 px"}),
+        ("0.31, 0.62, 250 ft", {"frame_across": 0.31, "frame_up": 0.62, "distance": "250 ft"}),
     ],
 )
 def test_a_place_is_read_as_a_file_holds_it(text: str, fields: dict[str, object]) -> None:
@@ -30,7 +31,7 @@ def test_a_place_is_read_as_a_file_holds_it(text: str, fields: dict[str, object]
         assert found["aside"].split()[0] == str(fields["aside"]).split()[0]
 
 
-@pytest.mark.parametrize("text", ["14 ft left", "14 ft, 31 ft", "1.2, 0.3", "left, 3 ft", "3 ft left, 4 ft, 5 ft"])
+@pytest.mark.parametrize("text", ["14 ft left", "14 ft, 31 ft", "1.2, 0.3", "3 ft left, 4 ft, 5 ft, 6 ft"])
 def test_what_is_no_place_is_refused_with_what_would_be_right(text: str) -> None:
     with pytest.raises(ValueError, match=r"write|out of|left|picture"):
         read_point(text, "imperial")
@@ -137,3 +138,30 @@ async def test_a_bad_place_keeps_its_text_and_changes_nothing() -> None:
         assert "Enter takes it" in text
         await press(pilot, "escape")
         assert pilot.app.session.state.shot == before
+
+
+async def test_a_point_has_a_distance_of_its_own_by_its_prompt_and_by_its_cell() -> None:
+    async with running("lock-gate", width=120) as pilot:
+        text = await press(pilot, "5", "a", "text:crane", "enter", "text:2 m left, 8 m, 50 m", "enter")
+        points = pilot.app.session.state.shot.point
+        assert [(one.name, one.distance) for one in points if one.distance] == [("crane", 50000)]
+        assert "50 m" in text
+        table = pilot.shown.table
+        await press(pilot, *["right"] * table.ids.index("distance"), "enter", "text:60 m", "enter")
+        assert pilot.app.session.state.shot.point[table.place].distance == 60000
+        await press(pilot, "enter", *["backspace"] * 20, "enter")
+        assert pilot.app.session.state.shot.point[table.place].distance is None
+
+
+async def test_columns_without_room_are_said_and_gone_to() -> None:
+    async with running("lock-gate", width=100) as pilot:
+        assert "more columns" in (await press(pilot, "5")).splitlines()[0]
+        table = pilot.shown.table
+        first = list(table.ids)
+        seen = set(first)
+        while "more columns" in (await press(pilot, "end")).splitlines()[0] and "Left:" not in (await press(pilot)):
+            await press(pilot, *["right"] * len(table.ids))
+            seen |= set(table.ids)
+        assert {"sight", "sight_h", "stands", "model"} <= seen
+        await press(pilot, *["left"] * 20)
+        assert table.ids == first

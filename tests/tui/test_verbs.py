@@ -9,7 +9,8 @@ from forescale.tui.tasks.frame.task_screen import TaskScreen
 from forescale.tui.tasks.frame.verbs import VERBS
 from tests.tui.test_task_help import screens
 
-AND_NO_TASK = {"escape", "f1,question_mark", "space,f2", "slash", "f3", "f4", "enter"}  # the same in each by its frame
+# The same in each task by its frame.
+AND_NO_TASK = {"escape", "f1,question_mark", "space,f2", "slash", "f3", "f4", "enter", "left", "right"}
 
 
 def test_no_two_verbs_have_one_key_and_each_can_be_typed_anywhere() -> None:

@@ -171,7 +171,7 @@ async def test_camera_and_mode_are_shown_at_80_columns_shortened_if_need_be(home
         assert {"mode", "camera", "contrast", "mm"} <= set(text.splitlines()[1].split())
         rows = rows_of(text)
         assert len(set(rows)) == len(rows) > 8
-        assert any("3.8K open gate, slow readout" in row and "my-camera…" in row for row in rows)
+        assert any("3.8K…slow readout" in row and "my-camera-for-sec…" in row for row in rows)
         assert "my-camera-for-second-unit" in told(pilot)
 
 

@@ -12,10 +12,9 @@ from hypothesis import strategies as st
 from forescale.engine.files.faults import At, sentence
 from forescale.engine.options.search import REASONS
 from forescale.engine.units import UnitSystem, parse_length
-from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.ways.ways_listing import listing
+from forescale.tui.tasks.frame.columns import Column, paged
 from forescale.tui.tasks.ways.ways_search import in_app
-from forescale.tui.tasks.ways.ways_table import BRIEF, WANTED, build_text, drift_text, place_text
+from forescale.tui.tasks.ways.ways_table import BRIEF, build_text, drift_text, in_brief, place_text, rows_with
 
 SYSTEMS = st.sampled_from(["imperial", "metric"])
 
@@ -66,32 +65,30 @@ def columns(scale: tuple[str, ...]) -> list[Column]:
     ]
 
 
-def test_a_column_that_tells_no_row_from_another_goes_first() -> None:
-    alike, unlike = columns(("1:24", "1:24")), columns(("1:24", "1:16"))
-    assert [one.id for one in listing(alike, alike, 60, WANTED).kept] == ["lens", "mode", "camera", "stop"]
-    assert [one.id for one in listing(unlike, unlike, 60, WANTED).kept] == ["lens", "scale", "mode", "camera"]
-    whole = listing(alike, alike, 80, WANTED)
-    assert [one.id for one in whole.kept] == ["lens", "scale", "mode", "camera", "stop"]
-    assert whole.untold(0) == {}
+def shown(scale: tuple[str, ...], width: int) -> list[list[str]]:
+    """The columns that are shown by turns in a width."""
+    return [[one.id for one in page] for page in paged(in_brief(columns(scale), width), width)]
 
 
-def test_a_camera_is_shortened_before_a_mode_and_both_before_they_go() -> None:
-    table = columns(("1:24", "1:16"))
-    found = listing(table, table, 50, WANTED)
-    shown = {one.id: one.cells for one in found.kept}
-    assert shown["mode"] == ("4K open gate, slow", "4K open gate, fast")
-    assert shown["camera"] == ("a-camera-…", "another")
-    assert found.untold(0) == {"camera": "a-camera-of-long-name", "stop": "T8"}
-    assert [one.id for one in listing(table, table, 34, WANTED).kept] == ["lens", "mode"]
+def test_a_column_that_tells_no_row_from_another_goes_first_and_none_is_lost() -> None:
+    assert shown(("1:24", "1:24"), 46) == [["lens", "mode", "camera", "stop"], ["lens", "scale"]]
+    assert shown(("1:24", "1:16"), 46) == [["lens", "scale", "mode", "camera"], ["lens", "stop"]]
+    assert shown(("1:24", "1:24"), 60) == [["lens", "scale", "mode", "camera", "stop"]]
+
+
+def test_names_are_shortened_on_a_narrow_screen() -> None:
+    cells = {one.id: one.cells for one in in_brief(columns(("1:24", "1:16")), 50)}
+    assert cells["camera"] == ("a-camera-of…", "another")
+    assert all(len(cell) <= 14 for cell in cells["mode"])
+    assert in_brief(columns(("1:24", "1:16")), 140) == columns(("1:24", "1:16"))
 
 
 def test_rows_are_found_by_words_in_any_order_and_column() -> None:
-    found = listing(columns(("1:24", "1:16")), columns(("1:24", "1:16")), 30, WANTED)
-    assert found.rows_with("") == [0, 1]
-    assert found.rows_with("FAST zoom") == [1]
-    assert found.rows_with("1:2") == [0]
-    assert found.rows_with("6") == []
-    assert found.only([1, 0])[0].cells == ("my-zoom", "my-zoom")
+    found = columns(("1:24", "1:16"))
+    assert rows_with(found, "") == [0, 1]
+    assert rows_with(found, "FAST zoom") == [1]
+    assert rows_with(found, "1:2") == [0]
+    assert rows_with(found, "6") == []
 
 
 def test_each_reason_has_few_words_and_no_name_of_a_file() -> None:

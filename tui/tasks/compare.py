@@ -1,11 +1,9 @@
 """Two states of a shot held against each other: the values that differ, and nothing else."""
 
-from __future__ import annotations
-
 from abc import abstractmethod
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Self
 
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed
@@ -14,7 +12,7 @@ from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.record import LEVELS
 from forescale.engine.units import UnitSystem
 from forescale.tui.session import Session, reasons
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
+from forescale.tui.tasks.frame import RowsScreen
 
 WHAT, WIDE = 15, 60
 
@@ -29,7 +27,7 @@ class Compared:
     fault: str = ""
 
     @classmethod
-    def of(cls, name: str, shot: Shot, session: Session) -> Compared:
+    def of(cls, name: str, shot: Shot, session: Session) -> Self:
         """Return a state of the shot under work with its answer, or with why it has none."""
         try:
             return cls(name, shot, session.solved(shot).answer)
@@ -37,7 +35,7 @@ class Compared:
             return cls(name, shot, None, reasons(fault))
 
     @classmethod
-    def now(cls, session: Session) -> Compared:
+    def now(cls, session: Session) -> Self:
         """Return the present state."""
         return cls("now", session.state.shot, session.state.answer)
 
@@ -120,7 +118,6 @@ class StatesScreen(RowsScreen[None]):
             self.say(f"{self.called(record)} is the first of two: c on another, or once more to hold it beside now")
 
     def action_back(self) -> None:
-        """Set all as it was for what is in hand, and go to the board."""
         if not self.some() or (shot := self.shot_of(record := self.records[self.place])) is None:
             return
         if self.attempt(lambda: self.session.move_to(self.session.solved(shot))):

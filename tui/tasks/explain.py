@@ -1,7 +1,5 @@
 """How the numbers come about: one number in hand, its working beside or below it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import get_args
 
@@ -10,15 +8,13 @@ from forescale.engine.solve.record import Pane
 from forescale.engine.workings import Explanation, explain, keys_here
 from forescale.tui.panes import TITLES
 from forescale.tui.panes.content import PaneContent
-from forescale.tui.tasks.frame.rows_screen import WIDE, RowsScreen
-from forescale.tui.tasks.frame.widgets import Said
+from forescale.tui.tasks.frame import RowsScreen, Said
+from forescale.tui.tasks.frame.rows_screen import WIDE
 
 NAME, NUMBERS, LABEL = 26, 52, 9  # columns of the longest name, of the numbers beside a working, of a part's label
 
 
 class ExplainScreen(RowsScreen[None]):
-    """Every number, those of the pane in hand first, and how each comes about with this shot's numbers put in."""
-
     TASK = "How it comes about"
     BY_ROW = True
 
@@ -36,7 +32,6 @@ class ExplainScreen(RowsScreen[None]):
         self.explained = tuple(explain(key, answer) for key in self._keys)
 
     def filled(self) -> None:
-        """Begin at the number that the selected field goes into, or with what to find."""
         leads_to = FIELD_HELP[self.forescale.board.in_hand()].leads_to
         first = next((key for key in leads_to if key in self._keys), self._keys[0])
         self.table.texts = [" ".join(text for _, text in working(one)) for one in self.explained]
@@ -45,7 +40,6 @@ class ExplainScreen(RowsScreen[None]):
             self.action_find()
 
     def put_rows(self) -> None:
-        """List the numbers with their values, none cut."""
         self.natural = NUMBERS if self.size.width >= WIDE else 0
         width = self.natural if self.beside else self.size.width
         name = min(NAME, width // 2)
@@ -53,7 +47,6 @@ class ExplainScreen(RowsScreen[None]):
         self.table.put_wrapped(heads, [(one.name, one.value_text) for one in self.explained], self.glyphs)
 
     def gives(self) -> Iterator[Said]:
-        """Return the working of the number in hand."""
         parts = working(self.explained[self.table.place])
         yield from ((f"{label:{LABEL}}" if label else "", text) for label, text in parts if text)
 

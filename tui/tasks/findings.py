@@ -1,18 +1,9 @@
 """Everything that is to be said of the shot, each with its remedies; Enter goes to its field, d does a remedy."""
 
-from __future__ import annotations
-
-from typing import ClassVar
-
-from textual import on
-from textual.binding import BindingType
-from textual.widgets import DataTable
-
 from forescale.engine.mends import as_changes, mends, told
 from forescale.engine.solve.record import Finding, Mend
 from forescale.tui.panes import TITLES
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.verbs import UNDO, key
+from forescale.tui.tasks.frame import UNDO, RowsScreen, key
 from forescale.tui.tasks.frame.widgets import Cell
 
 SIGN, WHERE, PADDING = 4, 10, 2
@@ -22,12 +13,10 @@ AIRY = 20  # rows of a screen from which on there is an empty line between findi
 
 
 class FindingsScreen(RowsScreen[None]):
-    """All findings, the gravest first."""
-
     TASK = "Findings"
     ENTER = "field"
     EMPTY = "Nothing is to be said of the shot: it can be made as it is set"
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("do", "do it", "do the selected remedy, or the first of the selected finding"),
         *UNDO,
     ]
@@ -37,8 +26,9 @@ class FindingsScreen(RowsScreen[None]):
         apart = self.size.width >= WITH_WHERE
         width = max(self.size.width - 1 - SIGN - 2 * PADDING - apart * (WHERE + PADDING), 16)
         self._listed: list[tuple[Finding, Mend | None]] = []
+        self.table.numbers = numbers = list[int]()  # what is counted is findings, not what may be done about them
         rows: list[list[Cell]] = []
-        for finding in self.answer.findings:
+        for number, finding in enumerate(self.answer.findings):
             where = TITLES[finding.pane]
             offered = mends(self.answer, finding)
             texts = [(finding.text if apart else f"{where}: {finding.text}"), *map(told, offered)]
@@ -47,18 +37,16 @@ class FindingsScreen(RowsScreen[None]):
                 ends = self.size.height >= AIRY and place == len(offered)
                 rows.append([*lead[: 1 + apart], [text, *[""] * ends]])
             self._listed += [(finding, None), *((finding, mend) for mend in offered)]
+            numbers += [number] * (1 + len(offered))
         heads = [("sign", SIGN), *[("where", WHERE)] * apart, ("what", width)]
         self.table.put_wrapped(heads, rows, self.glyphs, max(self.size.height - AROUND, 3))
 
-    @on(DataTable.RowSelected)
-    def _go(self) -> None:
-        """Leave for the field that the finding in hand is about."""
+    def enter(self) -> None:
         finding, _ = self._listed[self.table.place]
         self.dismiss()
         self.forescale.board.go_to(finding.field, finding.pane)
 
     def action_do(self) -> None:
-        """Do the remedy in hand, or the first that can be done of the finding in hand."""
         if not self.some():
             return
         finding, mend = self._listed[self.table.place]

@@ -1,7 +1,5 @@
 """What a way to shoot it may cost at most, what it must show, and what counts first."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Any, get_args
 
@@ -12,8 +10,7 @@ from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import Goal, Held, Limits
 from forescale.engine.units import ratio_text
-from forescale.tui.tasks.built import FieldsScreen
-from forescale.tui.tasks.frame.widgets import Said
+from forescale.tui.tasks.frame import FieldsScreen, Said
 from forescale.tui.tasks.ways.ways_search import in_app, searching
 
 _WORDS: dict[str, tuple[str, ...]] = {"limits.hold": get_args(Held), "limits.order": get_args(Goal)}
@@ -32,8 +29,6 @@ _SUCH_AS = {
 
 
 class LimitsScreen(FieldsScreen):
-    """The limits of a search, kept with the shot, and how many ways there are within them."""
-
     TASK = "Limits"
     BY_ROW = True
     PATHS = tuple(f"limits.{name}" for name in Limits.model_fields)
@@ -44,7 +39,6 @@ class LimitsScreen(FieldsScreen):
         self._searched: object = None
 
     def fill(self) -> None:
-        """Show the limits, and search where they, or the shot, are others."""
         super().fill()
         if self._searched is not self.shot:
             self._searched = self.shot
@@ -61,7 +55,6 @@ class LimitsScreen(FieldsScreen):
         self.tell()
 
     def now(self, path: str) -> str:
-        """Return a limit as it stands, in an entry's own words."""
         return self._text(path, self.value(path))
 
     def _text(self, path: str, value: Any) -> str:
@@ -73,14 +66,11 @@ class LimitsScreen(FieldsScreen):
         assert quantity is not None  # a limit that is no list is a number
         return quantity.shown(value, self.system)
 
-    def how(self, _place: int) -> list[Said]:
-        """Say nothing below: all of it stands on the page."""
-        return []
+    def how(self, place: int) -> list[Said]:  # noqa: ARG002
+        return []  # all of it stands on the page
 
     def gives(self) -> Iterator[Said]:
-        """Return what the limit in hand is and does, what may be typed, and what ways there are within all limits."""
-        path = self.PATHS[self.table.place]
-        help_on = FIELD_HELP[path]
+        path, help_on = self.path, FIELD_HELP[self.path]
         yield f"{help_on.label}: {help_on.what}"
         yield f"Now {self.now(path)}. {self.hint(path)}"
         yield f"{help_on.enters} {help_on.measure}"
@@ -88,19 +78,16 @@ class LimitsScreen(FieldsScreen):
         yield self._within
 
     def entry(self, path: str) -> str:
-        """Return a limit as an entry; lists of words as they stand."""
         text = self.now(path) if isinstance(self.value(path), tuple) else super().entry(path)
         return "" if text == "none" else text
 
     def hint(self, path: str) -> str:
-        """Return what may be typed at a limit."""
         name = path.removeprefix("limits.")
         usual = self._text(path, Limits.model_fields[name].default)
         wanted = "a length" if name == "build_max" else range_of(path, self.system)
         return f"Type {wanted}, such as: {_SUCH_AS[name]}. Nothing typed means {usual}."
 
     def read(self, path: str, text: str) -> tuple[Any, str]:
-        """Return what a file would hold for a limit, and what was understood; raises ValueError."""
         words = text.replace(",", " ").split()
         if path in _WORDS:
             for word in words:
@@ -110,4 +97,4 @@ class LimitsScreen(FieldsScreen):
         if path == "limits.ratios":
             edit.changed(self.shot, {path: words})
             return words, ", ".join(words)
-        return edit.entry(path, text, self.shot, self.system, None)
+        return super().read(path, text)

@@ -1,30 +1,19 @@
 """How far off each value may be before a finding turns, what matters most first."""
 
-from __future__ import annotations
-
-from textual import on
-from textual.widgets import DataTable
-
 from forescale.engine.margins.sensitivity import Sensitivity, sensitivity
 from forescale.engine.sheet.sections.said import margin_cells
-from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.widgets import Said
+from forescale.tui.tasks.frame import Column, RowsScreen, Said
 
 
 class MarginsScreen(RowsScreen[None]):
-    """What matters most now; Enter goes to the field."""
-
     TASK = "Tolerances"
     ENTER = "go to the field"
 
     def on_mount(self) -> None:
-        """Solve for the margins."""
         state = self.session.state
         self._found: tuple[Sensitivity, ...] = sensitivity(state.shot, state.kit, state.shot.units)
 
     def columns(self) -> list[Column]:
-        """Return what was found."""
         cells = [margin_cells(row, self.system, self.session.state.kit) for row in self._found]
         labels, values, less, more, then = zip(*cells, strict=True)
         return [
@@ -36,14 +25,12 @@ class MarginsScreen(RowsScreen[None]):
         ]
 
     def how(self, place: int) -> list[Said]:
-        """Say in a sentence what turns first."""
         row = self._found[place]
         first = min((edge for edge in (row.less, row.more) if edge), key=lambda edge: edge.off, default=None)
         if first is None:
             return ["Nothing turns, however far this is off"]
         return [first.finding.text if first.comes else f"Then this is no longer so: {first.finding.text}"]
 
-    @on(DataTable.RowSelected)
-    def _go(self) -> None:
+    def enter(self) -> None:
         self.dismiss()
         self.forescale.board.go_to(self._found[self.table.place].path, self.forescale.board.pane)

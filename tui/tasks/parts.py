@@ -1,25 +1,23 @@
 """The build list: parts at full size and model size, the stock at hand, and what this place asks of the build."""
 
-from __future__ import annotations
+from collections.abc import Iterable, Sequence
+from typing import Any
 
-from typing import Any, ClassVar
-
-from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Container, Vertical
-from textual.widgets import DataTable
 
+from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
 from forescale.engine.parts.build_list import Cell
+from forescale.engine.sheet.sections.build import off_text
+from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
-from forescale.engine.shot.sections import ScaleChoice, Stock
+from forescale.engine.shot.sections import Stock
+from forescale.engine.units import length_text
 from forescale.tui.tasks.built import PartScreen, StandScreen
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.verbs import UNDO, key, listed
-from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, Told
-from forescale.tui.tasks.parts_table import fitted_lengths, part_columns, stock_columns
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
+from forescale.tui.tasks.frame.columns import fitted
 
 LABELS = {"name": "Name", "quantity": "How many", "size": "Size", "model": "On the model"}
 ROOM_FOR_ALL, ROOM_FOR_LISTS = 30, 20  # rows of a screen
@@ -31,7 +29,7 @@ class PartsScreen(RowsScreen[None]):
     TASK = "Build list"
     ENTER = "change"
     VIEWS = ("build", "stock", "gives")
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("add", "add", "add a part, or a stock at hand, below the selected row"),
         key("delete", "delete", "take away the selected row"),
         key("next view", "next", "go on from parts to stock, place, and back"),
@@ -52,16 +50,13 @@ class PartsScreen(RowsScreen[None]):
 
     @property
     def records(self) -> tuple[Any, ...]:
-        """The rows of the list in hand."""
         return tuple(getattr(self.shot, self.section))
 
     @property
     def table(self) -> TaskTable:
-        """The table of the list in hand."""
         return self.query_one(f"#{self.section}", TaskTable)
 
     def body(self) -> ComposeResult:
-        """Two tables, what this place asks of the build, and a sentence on the row in hand."""
         lists = Vertical(TaskTable(id="build", cells=True), TaskTable(id="stock", cells=True), id="lists")
         yield Container(lists, TaskPage(id="gives"), id="body")
         yield Told(id="how")
@@ -69,17 +64,14 @@ class PartsScreen(RowsScreen[None]):
     # What is shown
 
     def put_rows(self) -> None:
-        """Show the lists as the session has them now."""
         self.EMPTY = f"No {'stock at hand' if self.section == 'stock' else 'parts'} yet: a adds one"
         for name, columns in (("build", part_columns(self.answer)), ("stock", stock_columns(self.answer))):
             self.query_one(f"#{name}", TaskTable).put(fitted_lengths(columns, self.size.width - 1), self.glyphs)
 
     def gives(self) -> list[Said]:
-        """Return what this place asks of the build."""
         return list(build_list.place_texts(self.answer))
 
     def how(self, place: int) -> list[Said]:
-        """Return a part, or a stock, in a sentence."""
         scaled = self.answer.scale
         if self.section == "stock":
             return [build_list.stock_text(self.answer, scaled.stock[place])]
@@ -92,109 +84,133 @@ class PartsScreen(RowsScreen[None]):
         lists = self.VIEWS[:2]
         return lists if self.size.height >= ROOM_FOR_LISTS and self.view in lists else (self.view,)
 
+    def shown_views(self) -> tuple[str, ...]:
+        return self.in_sight()
+
     def share_room(self, room: int) -> None:
-        """Give the lists and the page so many rows."""
         shown, stock = self.in_sight(), self.query_one("#stock", TaskTable)
         self.query_one("#lists").display = shown != ("gives",)
         stock.styles.height = min(max(stock.lines, 2), room // 3) if "build" in shown else "1fr"
         self.page.styles.height = len(self.page.rows) if shown == self.VIEWS else "1fr"
 
     def action_next_view(self, step: int = 1) -> None:
-        """Go on to the next of parts, stock and place."""
         super().action_next_view(step)
         self.refill()
 
     # Changing the lists
 
-    def put(self, records: tuple[Any, ...], row: int, said: str = "") -> None:
+    def put(self, records: tuple[Any, ...], row: int) -> None:
         """Put other rows into the list in hand and go to one of them; raises BadInput."""
-        self.change({self.section: records}, said, row)
+        self.change({self.section: records}, row=row)
 
     def action_add(self) -> None:
-        """Ask for a name and then for a size."""
-        label = "Stock" if self.section == "stock" else "Part"
-        self.ask(label, "", build_list.read_name, lambda text: self._ask_size(build_list.read_name(text)))
-
-    def _ask_size(self, name: str) -> None:
-        stock = self.section == "stock"
+        stock, place = self.section == "stock", self.table.place + 1
+        unit = build_list.unit_of(self.system, stock=stock)
 
         def size(text: str) -> float:
             return build_list.read_size(text, self.system, stock=stock)
 
-        def take(text: str) -> None:
+        def put(name: str, text: str) -> None:
             make = build_list.new_stock if stock else build_list.new_part
-            place = self.table.place + 1
             self.put(edit.inserted(self.records, place, make(name, size(text))), place)
 
-        label = f"{'Its size' if stock else 'Its full size'} ({build_list.unit_of(self.system, stock=stock)})"
-        self.ask(label, "", lambda text: Words(self.answer).fine(size(text)), take)
+        of_size = Question(
+            f"{'Its size' if stock else 'Its full size'} ({unit})", lambda text: Words(self.answer).fine(size(text))
+        )
+        of_name = Question("Stock" if stock else "Part", build_list.read_name)
+        self.ask_each([lambda: of_name, lambda _: of_size], put)
 
-    @on(DataTable.CellSelected)
-    def _change(self) -> None:
-        """Change the cell in hand, or what its column comes from."""
+    def enter(self) -> None:
         others = {"compare": self.action_compare, "off": self.action_turn, "reads": self.action_wanted}
         column, place = self.table.column, self.table.place
         if other := others.get(column.removesuffix("_off")):
             other()
             return
         cell = Cell(self.answer, self.records[place], column)
-
-        def take(text: str) -> None:
-            self.put(edit.replaced(self.records, place, cell.taken(text)), place)
-
-        self.ask(f"{LABELS[column]} ({cell.unit})" if cell.unit else LABELS[column], cell.text(), cell.read, take)
+        question = Question(f"{LABELS[column]} ({cell.unit})" if cell.unit else LABELS[column], cell.read, cell.text())
+        self.ask(question, lambda text: self.put(edit.replaced(self.records, place, cell.taken(text)), place))
 
     def action_delete(self) -> None:
-        """Take the row in hand away."""
         if self.some():
             place = self.table.place
             gone = self.records[place]
             name = gone.item if isinstance(gone, Stock) else gone.part
-            self.put(edit.without(self.records, place), place, f"{name} was taken away; u brings it back")
+            self.take_away(name, {self.section: edit.without(self.records, place)}, place)
 
     def action_move(self, step: int) -> None:
-        """Move the row in hand up or down the list."""
         place = self.table.place
         if self.records and 0 <= place + step < len(self.records):
             self.put(edit.moved(self.records, place, step), place + step)
 
     def action_details(self) -> None:
-        """Show the other fields of the part in hand."""
         if self.section == "build" and self.records:
             self.app.push_screen(PartScreen(self.table.place), lambda _: self.refill())
         else:
             self.say("Go to a part first")
 
     def action_stand(self) -> None:
-        """Show what makes the model stand."""
         self.app.push_screen(StandScreen(), lambda _: self.refill())
 
     # Scales and rounding
 
     def action_compare(self) -> None:
-        """Ask for a second scale; an empty entry takes it away."""
-        held = self.answer.scale.compare_ratio
-
-        def read(text: str) -> str:
-            return edit.entry("scale.compare", text, self.shot, self.system, held)[1]
-
-        def take(text: str) -> None:
-            self.change({"scale.compare": text.strip() or None})
-
-        text = edit.text_of(held, edit.quantity_of(ScaleChoice, "compare"), self.system)
-        self.ask("Second scale (empty: none)", text, read, take)
+        self.ask_field("scale.compare", "Second scale (empty: none)")
 
     def action_turn(self) -> None:
-        """Go to the shop's next step."""
         step = build_list.next_rounding(self.answer.scale.rounding)
         said = f"Cut to the nearest {step}; t goes on to the next of {', '.join(build_list.ROUNDINGS)}"
         self.attempt(lambda: self.change({"scale.rounding": step}, said))
 
     def action_wanted(self) -> None:
-        """Ask for a full size and say what stock it needs."""
-
         def said(text: str) -> str:
-            size = build_list.read_size(text, self.system)
-            return build_list.wanted_text(self.answer, size)
+            return build_list.wanted_text(self.answer, build_list.read_size(text, self.system))
 
-        self.ask(f"Full size to make ({build_list.unit_of(self.system)})", "", said, lambda text: self.say(said(text)))
+        self.ask(
+            Question(f"Full size to make ({build_list.unit_of(self.system)})", said), lambda text: self.say(said(text))
+        )
+
+
+def part_columns(answer: Answer) -> list[Column]:
+    """Return the parts: how many, full size, model size and rounding's worth at each scale."""
+    voice, scaled = Voice(answer), answer.scale
+
+    def off(errors: Iterable[float]) -> tuple[str, ...]:
+        return tuple(off_text(voice, error) or "exact" for error in errors)
+
+    columns = [
+        Column("name", "part", tuple(item.part for item in scaled.build)),
+        Column("quantity", "no.", tuple(str(item.quantity) for item in scaled.build), goes=1),
+        Column("size", "full size", tuple(voice.fine(item.real_mm) for item in scaled.build)),
+        Column("model", f"at {voice.ratio(scaled.ratio)}", tuple(item.shop for item in scaled.build)),
+        Column("off", "off by", off(item.shop_error_real_mm for item in scaled.build), goes=3),
+    ]
+    if scaled.compare_ratio is None:
+        return columns
+    shop = tuple(item.compare_shop or "" for item in scaled.build)
+    errors = off(item.compare_shop_error_real_mm or 0.0 for item in scaled.build)
+    head = f"at {voice.ratio(scaled.compare_ratio)}"
+    return [*columns, Column("compare", head, shop, goes=2), Column("compare_off", "off by", errors, goes=4)]
+
+
+def fitted_lengths(columns: Sequence[Column], width: int) -> list[Column]:
+    """Return the columns that a width holds with every length whole; the row in hand is told whole below the table."""
+    kept = fitted(columns, width)
+    if sum(column.width for column in kept) <= width:
+        return kept
+    return fitted([column for column in columns if column.id != "size"], width)
+
+
+def stock_columns(answer: Answer) -> list[Column]:
+    """Return the stock: its own size, and what it reads as at each scale."""
+    voice, scaled = Voice(answer), answer.scale
+    sizes = tuple(length_text(item.size_mm, answer.system, fraction=64) for item in scaled.stock)
+    reads = tuple(voice.fine(item.reads_as_mm) for item in scaled.stock)
+    columns = [
+        Column("name", "stock at hand", tuple(item.item for item in scaled.stock)),
+        Column("size", "size", sizes),
+        Column("reads", f"at {voice.ratio(scaled.ratio)}", reads),
+    ]
+    if scaled.compare_ratio is None:
+        return columns
+    other = tuple(voice.fine(item.compare_reads_as_mm or 0.0) for item in scaled.stock)
+    return [*columns, Column("compare", f"at {voice.ratio(scaled.compare_ratio)}", other, goes=1)]

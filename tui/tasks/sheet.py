@@ -1,26 +1,15 @@
 """The shot sheet on the screen, and saved as text, as a drawing, as pages to print, as lists and numbers."""
 
-from __future__ import annotations
-
 from os.path import exists, expanduser, isdir
 from pathlib import Path
-from typing import ClassVar
 
-from textual.binding import BindingType
-
-from forescale.engine.field_help import prompt
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.names import refuse_name
 from forescale.engine.files.regular import resolved
 from forescale.engine.files.toml_files import write_text
-from forescale.engine.shot import edit
-from forescale.engine.shot.records import Setting
 from forescale.tui.glyphs import plain
-from forescale.tui.tasks.frame.pages import PageScreen
-from forescale.tui.tasks.frame.verbs import UNDO, key, listed
-from forescale.tui.tasks.frame.widgets import TaskPage
+from forescale.tui.tasks.frame import UNDO, PageScreen, Question, TaskPage, key, listed
 
-CARD = "scale.card"
 FORMS = {  # the ending of a file's name, and what is written into it
     ".txt": "text",
     ".svg": "the drawing",
@@ -32,10 +21,8 @@ FORMS = {  # the ending of a file's name, and what is written into it
 
 
 class SheetScreen(PageScreen[None]):
-    """The sheet as `forescale sheet` prints it, in the columns that the screen has."""
-
     TASK = "Shot sheet"
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("save", "save", "save it as text, drawing, pages to print, templates, build list or numbers"),
         listed("card", "card at", "how far from the eye the survey cut-out of the templates is held up"),
         *UNDO,
@@ -46,7 +33,6 @@ class SheetScreen(PageScreen[None]):
         self._warned: Path | None = None
 
     def fill(self) -> None:
-        """Show the sheet, laid out for the width there is."""
         from forescale.engine.sheet.text import LEAST, WIDTH, sheet_text
 
         columns = min(max(self.size.width - 1, LEAST), WIDTH)
@@ -72,7 +58,6 @@ class SheetScreen(PageScreen[None]):
         return write(self.shot, self.answer)
 
     def action_save(self) -> None:
-        """Ask for a file whose name says what is to be written, and write the sheet to it."""
         names = [f"{self.session.path.stem}{ending}" for ending in FORMS]
         hint = "; ".join(f"{ending} is {what}" for ending, what in FORMS.items())
 
@@ -80,7 +65,7 @@ class SheetScreen(PageScreen[None]):
             path, ending = _target(text)
             return f"{FORMS[ending]}, in {resolved(path)}"
 
-        self.ask("Save to", names[0], read, self._save_to, hint, names)
+        self.ask(Question("Save to", read, names[0], hint, names), self._save_to)
 
     def _save_to(self, text: str) -> None:
         path, ending = _target(text)
@@ -92,15 +77,7 @@ class SheetScreen(PageScreen[None]):
         self.say(f"Saved {FORMS[ending]} to {resolved(path)}")
 
     def action_card(self) -> None:
-        """Ask how far from the eye the survey cut-out is held up."""
-        shot = self.shot
-
-        def hold(text: str) -> None:
-            self.change({CARD: edit.entry(CARD, text, shot, shot.units, None)[0] if text.strip() else None})
-
-        held = edit.text_of(shot.scale.card, edit.quantity_of(Setting, CARD), shot.units)
-        read = lambda text: edit.entry(CARD, text, shot, shot.units, None)[1]  # noqa: E731
-        self.ask(prompt(CARD, shot.units), held, read, hold)
+        self.ask_field("scale.card")
 
 
 def _target(text: str) -> tuple[Path, str]:

@@ -93,7 +93,7 @@ def bench(voice: Voice) -> Iterator[Block]:
         error = "" if found.std_error_mm is None else f"standard error {number_text(found.std_error_mm, 2)} mm"
         yield Row("Bench's zero", voice.slide(found.slide_for_zero_mm), error)
     if found.band_mm is not None:
-        yield Row("95 of 100 times within", f"± {voice.slide(found.band_mm)}")
+        yield Row("95 of 100 times within", f"± {voice.on_slide.told(found.band_mm, 2)}")
     if found.pupil_ahead_mm is not None:
         yield Row("Bench's pupil", voice.pupil(found.pupil_ahead_mm, "the sensor plane"))
     if found.slope_px_per_mm is not None and found.slope_predicted_px_per_mm is not None:

@@ -1,22 +1,17 @@
 """The bench: slips read along the slide, the line through them, its zero, and the pupil put into the lens's profile."""
 
-from __future__ import annotations
-
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
-from typing import Any, ClassVar
+from functools import partial
+from typing import Any
 
-from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Container, Horizontal
-from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
 from forescale.engine.bench.bench_entry import BenchSetup, Way, as_left, of_its_own, of_shot
-from forescale.engine.compare.differences import Difference, Step
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.slide_scale import SlideScale
@@ -27,10 +22,7 @@ from forescale.engine.units import angle_text, exact_length, tape_text
 from forescale.tui.diagrams import bench_line
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.bench.bench_columns import reading_columns
-from forescale.tui.tasks.frame.columns import fitted
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.verbs import UNDO, key, listed
-from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, Told
+from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
 
 SET_UP = {
     "near_mm": ("Near stick at", "place.model"),
@@ -43,11 +35,9 @@ ABOUT = "in px, off a tape as 4 in, or outruns, lags, locked; + where the near t
 
 
 class BenchScreen(RowsScreen[None]):
-    """The readings beside their line, and below what was found."""
-
     ENTER = "edit"
     VIEWS = ("rows", "line", "gives")
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("add", "reading", "add a reading: where the slide stands, and the slip"),
         key("next view", "views", "go on from the readings to the line, what was found, and back"),
         key("save", "store", "store the pupil in the lens's profile"),
@@ -61,7 +51,6 @@ class BenchScreen(RowsScreen[None]):
 
     def __init__(self) -> None:
         super().__init__()
-        self.told = ""
         self.own: BenchSetup | None = None
         self._objected: Answer | None = None
 
@@ -83,7 +72,6 @@ class BenchScreen(RowsScreen[None]):
     # What is shown
 
     def body(self) -> ComposeResult:
-        """The readings beside their line, and what was found below."""
         upper = Horizontal(TaskTable(id="rows"), Rows(id="line"), id="upper")
         yield Container(upper, TaskPage(id="gives"), id="body")
         yield Told(id="how")
@@ -95,22 +83,18 @@ class BenchScreen(RowsScreen[None]):
         return ("rows", "gives") if self.view == "rows" else (self.view,)
 
     def fill(self) -> None:
-        """Show the readings, their line and what was found."""
         setup, shot = self.setup, of_shot(self.answer)
         self.TASK = f"Bench, {setup.axis} {angle_text(setup.sweep_deg)}"
         if (setup.near_mm, setup.far_mm) != (shot.near_mm, shot.far_mm):
             near, far = (tape_text(mm, self.system) for mm in (setup.near_mm, setup.far_mm))
             self.TASK += f", sticks at {near} and {far}"
         width = TABLE_WIDTH if self.in_sight() == self.VIEWS else self.size.width
-        self.table.put(fitted(reading_columns(self.answer), width - 1), self.glyphs)
+        self.table.put(reading_columns(self.answer), self.glyphs, width - 1)
         self.table.styles.width = width if self.in_sight() == self.VIEWS else "1fr"
         self.page_width = self.size.width - 3
         self.tell()
 
     def gives(self) -> Iterator[Said]:
-        """Return what was done last, what the bench found and what is suspicious about it."""
-        if self.told:
-            yield "ok", self.told
         if self.answer.slip.bench is None:
             yield "note", "a takes a reading; F1 explains how, in six steps with this shot's numbers"
         for text in bench_report.report(self.answer):
@@ -118,7 +102,6 @@ class BenchScreen(RowsScreen[None]):
         yield from (("warn", text) for text in bench_report.doubts(self.answer))
 
     def more_help(self) -> Iterator[Said]:
-        """Return how it is done, in six steps with the bench's own numbers and the cautions that belong to them."""
         yield "Step by step:"
         for number, step in enumerate(bench_report.steps(self.answer, self.setup), start=1):
             yield f"{number}  ", f"{step.title}. {step.text}"
@@ -126,9 +109,12 @@ class BenchScreen(RowsScreen[None]):
                 yield f"   {self.glyphs.warn} ", step.caution
         yield ""
 
+    def list_height(self, room: int) -> int:
+        return max(room - len(self.page.rows), room // 2)
+
     def share_room(self, room: int) -> None:
         """Give every view its place, what was found never more than half of the screen; and draw the line."""
-        in_sight, upper, line = self.in_sight(), self.query_one("#upper"), self.query_one("#line", Rows)
+        in_sight, upper, line = self.shown_views(), self.query_one("#upper"), self.query_one("#line", Rows)
         upper.display = in_sight != ("gives",)
         below = min(len(self.page.rows), room // 2) if "gives" in in_sight else 0
         self.page.styles.height = below if upper.display else "1fr"
@@ -146,11 +132,9 @@ class BenchScreen(RowsScreen[None]):
         def put(row: BenchRow) -> None:
             self._put((*self.readings, row), len(self.readings))
 
-        self._ask_slide(way, self.scale.mark(places[0]) if places else "", "", put)
+        self._ask_reading(way, self.scale.mark(places[0]) if places else "", "", put)
 
-    @on(DataTable.RowSelected)
-    def _type(self) -> None:
-        """Ask for slide and slip of the reading in hand anew; what it was taken with stays."""
+    def enter(self) -> None:
         place = self.table.place
         row = self.readings[place]
 
@@ -159,43 +143,34 @@ class BenchScreen(RowsScreen[None]):
             self._put(edit.replaced(self.readings, place, new.model_copy(update=kept)), place)
 
         slip = bench_entry.slip_text(row, self.system)
-        self._ask_slide(bench_entry.way_of(row), self.scale.mark(row.slide, 9), slip, put)
+        self._ask_reading(bench_entry.way_of(row), self.scale.mark(row.slide, 9), slip, put)
 
-    def _ask_slide(self, way: Way, slide: str, slip: str, put: Callable[[BenchRow], None]) -> None:
-        head = self.session.state.kit.head
+    def _ask_reading(self, way: Way, slide: str, slip: str, put: Callable[[BenchRow], None]) -> None:
+        head, own = self.session.state.kit.head, of_its_own(self.setup, self.answer)
 
-        def read(text: str) -> float:
+        def at(text: str) -> float:
             return bench_entry.read_slide(text, head, self.system)
 
-        def take(text: str) -> None:
-            self._ask_slip(way, read(text), slip, put)
+        def row_of(slide: str, slip: str) -> BenchRow:
+            return bench_entry.new_row(at(slide), bench_entry.read_slip(slip, way, self.system), own)
 
-        self.ask("Slide at", slide, lambda text: self.scale.mark(read(text)), take)
+        def slip_at(slide: str) -> Question:
+            label = {"pixels": "Slip, px", "tape": "Slip on tape", "eye": "Seen"}[way]
+            return Question(label, lambda text: bench_entry.in_words(row_of(slide, text), self.system), slip, ABOUT)
 
-    def _ask_slip(self, way: Way, slide: float, slip: str, put: Callable[[BenchRow], None]) -> None:
-        own = of_its_own(self.setup, self.answer)
-
-        def row_of(text: str) -> BenchRow:
-            return bench_entry.new_row(slide, bench_entry.read_slip(text, way, self.system), own)
-
-        unit = {"pixels": "Slip, px", "tape": "Slip on tape", "eye": "Seen"}[way]
-        read = lambda text: bench_entry.in_words(row_of(text), self.system)  # noqa: E731
-        self.ask(unit, slip, read, lambda text: put(row_of(text)), ABOUT)
-        self.say(ABOUT)
+        slide_at = Question("Slide at", lambda text: self.scale.mark(at(text)), slide)
+        self.ask_each([lambda: slide_at, slip_at], lambda *texts: put(row_of(*texts)))
 
     def _put(self, readings: tuple[BenchRow, ...], row: int, said: str = "") -> None:
-        self.told = ""
         self.change({"bench": readings}, said, row)
 
     def action_delete(self) -> None:
-        """Take the reading in hand away."""
         if self.some():
             place = self.table.place
             said = f"Reading {place + 1} was taken away; u brings it back"
             self.attempt(lambda: self._put(edit.without(self.readings, place), max(place - 1, 0), said))
 
     def action_count_all(self) -> None:
-        """Count every reading as taken with the kit and over the move that the shot has now."""
         said = "Every reading now counts as taken with this kit and over this move; u undoes that"
         self.attempt(lambda: self._put(bench_entry.as_now(self.readings), self.table.place, said))
 
@@ -208,55 +183,51 @@ class BenchScreen(RowsScreen[None]):
         self.say("Set for the readings to come; the shot keeps its own")
 
     def action_edit(self) -> None:
-        """Ask how far off the near stick stands, then the far one, and then for the sweep."""
-        self._ask_set_up({}, *SET_UP)
 
-    def _ask_set_up(self, typed: dict[str, float], name: str, *rest: str) -> None:
-        label, path = SET_UP[name]
-        stands = getattr(self.setup, name)
+        def put(*texts: str) -> None:
+            pairs = zip(SET_UP, texts, strict=True)
+            self._set_up(**{name: self._value(name, text) for name, text in pairs})
 
-        def text_of(value: float) -> str:
-            return angle_text(value) if name == "sweep_deg" else tape_text(value, self.system)
+        self.ask_each([partial(self._question_of, name) for name in SET_UP], put)
 
-        def read(text: str) -> float:
-            value = stands if text.strip() == text_of(stands) else self._value(path, text, stands)
-            if name == "far_mm" and value <= typed["near_mm"]:
+    def _question_of(self, name: str, *typed: str) -> Question:
+        """Return the question for one of the things that a bench is set up by, after those before it."""
+
+        def read(text: str) -> str:
+            value = self._value(name, text)
+            if name == "far_mm" and value <= self._value("near_mm", typed[0]):
                 raise ValueError("the far stick must stand beyond the near one, or nothing slips")
             if name == "sweep_deg" and value == 0:
                 raise ValueError("a bench needs a sweep to read over: 10 deg will do")
-            return float(value)
+            return self._shown_text(name, value)
 
-        def take(text: str) -> None:
-            more = typed | {name: read(text)}
-            if rest:
-                self._ask_set_up(more, *rest)
-            else:
-                self._set_up(**more)
+        return Question(SET_UP[name][0], read, self._shown_text(name, getattr(self.setup, name)))
 
-        self.ask(label, text_of(stands), lambda text: text_of(read(text)), take)
+    def _shown_text(self, name: str, value: float) -> str:
+        return angle_text(value) if name == "sweep_deg" else tape_text(value, self.system)
 
-    def _value(self, path: str, text: str, shown: float) -> float:
-        """Return the value of an entry as the field of the shot at a path reads it; raises ValueError."""
+    def _value(self, name: str, text: str) -> float:
+        """Return the value of an entry as the field of the shot reads it; what stood there counts to its last digit."""
+        path, stands = SET_UP[name][1], float(getattr(self.setup, name))
         quantity = edit.quantity_of(type(self.shot), path)
-        assert quantity is not None
-        return quantity.read(edit.entry(path, text, self.shot, self.system, shown)[0])
+        if quantity is None or text.strip() == self._shown_text(name, stands):
+            return stands
+        return float(quantity.read(edit.entry(path, text, self.shot, self.system, stands)[0]))
 
     def action_turn(self) -> None:
-        """Read the bench over a pan or a tilt."""
         self._set_up(axis="pan" if self.setup.axis in TILTS else "tilt")
 
     # The zero
 
     def action_put(self) -> None:
-        """Set the slide of the shot to the zero."""
         self.attempt(self._use_zero)
 
     def _use_zero(self) -> None:
         zero, source = pupil_store.zero_to_set(self.answer)
         before = self.shot.move.slide
         stood = "" if before is None else f"; it stood at {self.scale.mark(before)}"
-        self.told = f"The slide is set to {self.scale.mark(zero)}, {source}{stood}"
         self.change({"move.slide": exact_length(zero, "metric")})
+        self.tell_done(f"The slide is set to {self.scale.mark(zero)}, {source}{stood}")
 
     def action_save(self) -> None:
         """Store the pupil; where something speaks against it, the second press does it."""
@@ -282,10 +253,7 @@ class BenchScreen(RowsScreen[None]):
             self.refill()
             raise BadInput(f"{changed}. It is loaded now as it is: look at it, then s stores") from None
         self.session.reload_kit()
-        self.told = f"{pupil_store.told_stored(stored, self.scale)}. {bench_report.stored_text(before, self.answer)}"
         self.changed()
-
-    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
-        """Forget what the last change did: it is no longer so."""
-        self.told = ""
-        super().stepped(step, changes)
+        self.tell_done(
+            f"{pupil_store.told_stored(stored, self.scale)}. {bench_report.stored_text(before, self.answer)}"
+        )

@@ -1,7 +1,5 @@
 """The columns of the readings on the bench."""
 
-from __future__ import annotations
-
 import math
 
 from forescale.engine.answer import Answer
@@ -11,7 +9,7 @@ from forescale.engine.kit.kit import taken_with
 from forescale.engine.shot.readings import BenchRow
 from forescale.engine.solve.bench_group import bench_line
 from forescale.engine.units import angle_text, signed_text, tape_text
-from forescale.tui.tasks.frame.columns import Column
+from forescale.tui.tasks.frame import Column
 
 MOVED = 1e-3  # a model that stands nearer or farther by less is where it was
 

@@ -1,52 +1,32 @@
 """What the shot is called, what is noted of it, and in which units it is shown."""
 
-from __future__ import annotations
-
-from typing import ClassVar
-
-from textual import on
-from textual.binding import BindingType
-from textual.widgets import DataTable
-
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shelf.new_shot import checked_title
-from forescale.tui.tasks.frame.columns import Column, shortened
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.verbs import UNDO
-from forescale.tui.tasks.frame.widgets import Said
+from forescale.tui.tasks.frame import UNDO, FieldsScreen, Question, Said
 
-ROWS = ("title", "notes", "units")
+UNITS = ("imperial", "metric")
 
 
-class AboutScreen(RowsScreen[None]):
-    """Title, notes and units; undo and redo as on the board."""
-
+class AboutScreen(FieldsScreen):
     TASK = "About this shot"
-    ENTER = "type"
-    BINDINGS: ClassVar[list[BindingType]] = [*UNDO]
+    PATHS = ("title", "notes", "units")
+    HEAD = "as set"
+    BINDINGS = [*UNDO]
 
-    def columns(self) -> list[Column]:
-        """Return what can be said of the shot."""
-        room = max(self.size.width - 14, 10)
-        values = (shortened(getattr(self.shot, name) or "-", room) for name in ROWS)
-        return [Column("row", "what", ROWS), Column("value", "as set", tuple(values))]
+    def label(self, path: str) -> str:
+        return path
+
+    def now(self, path: str) -> str:
+        return str(getattr(self.shot, path))
 
     def how(self, place: int) -> list[Said]:
-        """Return what stands there whole, and where the file lies."""
-        return [getattr(self.shot, ROWS[place]) or "-", f"File: {self.session.path}"]
+        return [self.now(self.PATHS[place]) or "-", f"File: {self.session.path}"]
 
-    @on(DataTable.RowSelected)
-    def _type(self) -> None:
-        name = ROWS[self.table.place]
-        label = f"{name} (imperial or metric)" if name == "units" else name
-        choices = ("imperial", "metric") if name == "units" else ()
-        self.ask(
-            label,
-            getattr(self.shot, name),
-            lambda entry: read_about(name, entry),
-            lambda entry: self.change({name: read_about(name, entry)}),
-            choices=choices,
-        )
+    def enter(self) -> None:
+        path, now = self.path, self.now(self.path)
+        label, choices = (f"{path} (imperial or metric)", UNITS) if path == "units" else (path, ())
+        question = Question(label, lambda text: read_about(path, text), now, choices=choices)
+        self.ask(question, lambda text: self.change({path: read_about(path, text)}))
 
 
 def read_about(name: str, text: str) -> str:
@@ -55,7 +35,7 @@ def read_about(name: str, text: str) -> str:
         return checked_title(text)
     if name == "units":
         word = text.strip().lower()
-        if word not in {"imperial", "metric"}:
+        if word not in UNITS:
             raise BadInput(f'"{text.strip()}" is not known; write imperial or metric')
         return word
     return " ".join(text.split())

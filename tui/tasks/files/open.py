@@ -1,14 +1,8 @@
 """The list of shots, one's own and the shipped, and beginning a new one."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime
-from typing import ClassVar, NamedTuple, get_args
-
-from textual import on
-from textual.binding import BindingType
-from textual.widgets import DataTable
+from typing import NamedTuple, get_args
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
@@ -16,12 +10,11 @@ from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.shelf import new_shot
 from forescale.engine.shelf.new_shot import units_of
 from forescale.engine.shot.sections import ActionKind
-from forescale.tui.tasks.files.save_as import new_target
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.verbs import key
+from forescale.tui.tasks.files.saving import new_target
+from forescale.tui.tasks.frame import Question, RowsScreen, key
 from forescale.tui.tasks.frame.widgets import Cell
 
-NAME, CHANGED, SHIPPED, PADDING = 24, 16, 19, 2  # columns
+NAME, PADDING = 24, 2  # columns that a name may take of a title's, and that a cell keeps free
 TITLE, NARROWEST = 12, 8  # columns that a title needs for a column of its own, and that a screen is taken to have
 
 
@@ -34,106 +27,63 @@ class OnList(NamedTuple):
     shipped: str
 
 
-class NewShot(NamedTuple):
-    """What was asked so far of a new shot."""
-
-    title: str
-    background: str = ""
-    model: str = ""
-    kind: str = ""
-
-
 class OpenScreen(RowsScreen[None]):
-    """Shots with their titles and dates; Enter opens one."""
-
     TASK = "Open"
     ENTER = "open"
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("new", "new shot", "begin a new shot: its title, and the few things that matter first"),
         key("get", "a file by its path", "open a file by its path"),
     ]
 
     def filled(self) -> None:
-        """Say what becomes of the present shot."""
         if self.session.unsaved and not self.forescale.keep_now():
             self.say("The present shot is not saved; its changes are kept and come back when it is opened again")
 
     def put_rows(self) -> None:
-        """List the shots on the shelf."""
         self._entries = list(library.shelf_files("shots").values())
         self.table.put_wrapped(*shot_rows([told(entry) for entry in self._entries], self.size.width - 1), self.glyphs)
 
-    @on(DataTable.RowSelected)
-    def _open(self) -> None:
+    def enter(self) -> None:
         self.attempt(lambda: self._open_path(str(self._entries[self.table.place].path)))
 
     def action_get(self) -> None:
-        """Ask for a file."""
-        self.ask("File or name", "", lambda text: str(library.shot_path(text.strip())), self._open_path)
+        self.ask(Question("File or name", lambda text: library.shot_path(text.strip())), self._open_path)
 
     def _open_path(self, text: str) -> None:
         self.forescale.open_shot(library.shot_path(text.strip()))
         self.dismiss()
 
-    # A new one
-
     def action_new(self) -> None:
-        """Begin a new shot: its title, then the few things that matter first."""
+        here = self.system
 
-        def take(text: str) -> None:
-            self._ask_background(NewShot(new_shot.checked_title(text)))
+        def background(_: str) -> Question:
+            def read(text: str) -> str:
+                return new_shot.read_background(text, units_of(text, here))[1]
 
-        self.ask("Title of the new shot", "", new_shot.checked_title, take, "such as: The water tower smokes")
+            return Question("Background on the tape", read, "200 ft" if here == "imperial" else "60 m")
 
-    def _ask_background(self, new: NewShot) -> None:
-        def read(entry: str) -> str:
-            return new_shot.read_background(entry, units_of(entry, self.system))[1]
+        def model(_: str, far: str) -> Question:
+            def read(text: str) -> str:
+                return new_shot.read_model_place(text, far, units_of(far, here))[1] if text.strip() else ""
 
-        def take(entry: str) -> None:
-            read(entry)
-            self._ask_model(new._replace(background=entry))
+            return Question("Model on the tape", read, hint="Enter on nothing leaves its place to the program")
 
-        self.ask("Background on the tape", "200 ft" if self.system == "imperial" else "60 m", read, take)
+        def file_name(title: str, *_: str) -> Question:
+            return Question("Name of its file", new_target, new_shot.free_path(title).stem, "a name or a path")
 
-    def _ask_model(self, new: NewShot) -> None:
-        units = units_of(new.background, self.system)
-
-        def read(entry: str) -> str:
-            return new_shot.read_model_place(entry, new.background, units)[1]
-
-        def take(entry: str) -> None:
-            if entry.strip():
-                read(entry)
-            self._ask_kind(new._replace(model=entry))
-
-        self.ask("Model on the tape", "", read, take, "Enter on nothing leaves its place to the program")
-
-    def _ask_kind(self, new: NewShot) -> None:
         kinds = get_args(ActionKind)
+        moves = Question("What moves", new_shot.read_kind, "still", f"Up and Down: {', '.join(kinds)}", kinds)
+        title = Question("Title of the new shot", new_shot.checked_title, hint="such as: The water tower smokes")
+        self.ask_each([lambda: title, background, model, lambda *_: moves, file_name], self._begin)
 
-        def take(text: str) -> None:
-            self._ask_name(new._replace(kind=new_shot.read_kind(text)))
-
-        self.ask("What moves", "still", new_shot.read_kind, take, f"Up and Down: {', '.join(kinds)}", kinds)
-
-    def _ask_name(self, new: NewShot) -> None:
-        def begin(text: str) -> None:
-            path, present = new_target(text), self.shot
-            shot = new_shot.new_shot(
-                new.title,
-                new.background,
-                present.kit,
-                units_of(new.background, self.system),
-                present.sun,
-                model=new.model,
-                moves=new.kind,
-            )
-            library.save_shot(path, shot)
-            self._open_path(str(path))
-            self.forescale.board.say("Begun. k chooses camera and lens, 1 to 4 go to the panes, Space lists everything")
-
-        free = new_shot.free_path(new.title).stem
-        self.ask("Name of its file", free, lambda text: str(new_target(text)), begin, "a name or a path")
+    def _begin(self, title: str, background: str, model: str, kind: str, name: str) -> None:
+        path, present = new_target(name), self.shot
+        units, moves = units_of(background, self.system), new_shot.read_kind(kind)
+        title = new_shot.checked_title(title)
+        shot = new_shot.new_shot(title, background, present.kit, units, present.sun, model=model, moves=moves)
+        library.save_shot(path, shot)
+        self._open_path(str(path))
+        self.forescale.board.say("Begun. k chooses camera and lens, 1 to 4 go to the panes, Space lists everything")
 
 
 def told(entry: library.ShelfFile) -> OnList:
@@ -152,10 +102,12 @@ def told(entry: library.ShelfFile) -> OnList:
 def shot_rows(shots: list[OnList], width: int) -> tuple[list[tuple[str, int]], Sequence[Sequence[Cell]]]:
     """Return the columns with their widths, and the cells of a row a shot: one below the other on a narrow screen."""
     width = max(width, NARROWEST)
-    name = min(max((columns_of(shot.name) for shot in shots), default=0), NAME)
-    title = width - name - CHANGED - SHIPPED - 4 * PADDING
-    if title < TITLE:
-        rest = [", ".join(part for part in (shot.name, shot.changed, shot.shipped) if part) for shot in shots]
-        cells: list[list[Cell]] = [[[shot.title, ("  ", more)]] for shot, more in zip(shots, rest, strict=True)]
-        return [("shot", width - PADDING)], cells
-    return [("shot", name), ("title", title), ("changed", CHANGED), ("whose", SHIPPED)], shots
+    heads = ("shot", "title", "changed", "whose")
+    names, titles, changed, whose = (max(map(columns_of, cells)) for cells in zip(heads, *shots, strict=True))
+    spare = width - changed - whose - 4 * PADDING
+    name = min(names, max(NAME, spare - titles))
+    if spare - name >= TITLE:
+        return list(zip(heads, (name, spare - name, changed, whose), strict=True)), shots
+    rest = [", ".join(part for part in (shot.name, shot.changed, shot.shipped) if part) for shot in shots]
+    cells: list[list[Cell]] = [[[shot.title, ("  ", more)]] for shot, more in zip(shots, rest, strict=True)]
+    return [("shot", width - PADDING)], cells

@@ -1,9 +1,8 @@
 """One entry at a time at the foot of a task: what is understood of it is said as it is typed."""
 
-from __future__ import annotations
-
 from abc import abstractmethod
 from collections.abc import Callable, Mapping, Sequence
+from typing import NamedTuple
 
 from textual import on
 from textual.widgets import Input, Label
@@ -14,9 +13,20 @@ from forescale.tui.entry import Entry
 from forescale.tui.glyphs import plain
 from forescale.tui.session import reasons
 
-Read = Callable[[str], str]
-Take = Callable[[str], None]
 WHILE_TYPING = {"task_help", "theme", "glyphs"}
+
+
+class Question(NamedTuple):
+    """What is asked: `read` says what is understood of an entry, or raises ValueError saying what would be right.
+
+    `text` stands there to begin with, `hint` says what to type, Up and Down step through the `choices`.
+    """
+
+    label: str
+    read: Callable[[str], object]
+    text: str = ""
+    hint: str = ""
+    choices: Sequence[str] = ()
 
 
 class Asking(AppScreen[Result]):
@@ -24,10 +34,9 @@ class Asking(AppScreen[Result]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._read: Read | None = None
-        self._take: Take | None = None
+        self._question = Question("", str)
+        self._take: Callable[[str], None] | None = None
         self._entry: Entry | None = None
-        self._hint = ""
         self._said = ("", False)
 
     @abstractmethod
@@ -47,22 +56,32 @@ class Asking(AppScreen[Result]):
         """Whether an entry is open."""
         return self._take is not None
 
-    def ask(self, label: str, text: str, read: Read, take: Take, hint: str = "", choices: Sequence[str] = ()) -> None:
-        """Ask for a value: `read` says what is understood of it, `take` takes it; each may raise ValueError.
-
-        `hint` says what to type, as long as nothing stands there; Up and Down step through the `choices`.
-        """
-        self._read, self._take, self._hint = read, take, hint
-        self.say(hint)
+    def ask(self, question: Question, take: Callable[[str], None]) -> None:
+        """Ask for a value, which `take` takes; where it raises ValueError, why is said, and the entry stays."""
+        self._question, self._take = question, take
+        self.say(question.hint)
         self.query(Entry).remove()
-        self.query_one("#asked", Label).update(plain(f" {label}: ", self.forescale.glyphs))
+        self.query_one("#asked", Label).update(plain(f" {question.label}: ", self.forescale.glyphs))
         asking = self.query_one("#asking")
         asking.display = True
-        self._entry = Entry(text, choices)
+        self._entry = Entry(question.text, question.choices)
         asking.mount(self._entry)
         self._entry.focus()
         self.add_class("typing")
         self.show_lines()
+
+    def ask_each(self, questions: Sequence[Callable[..., Question]], done: Callable[..., None], *texts: str) -> None:
+        """Ask one question after another, each made of the `texts` typed so far, and then do something with all."""
+        question = questions[len(texts)](*texts)
+
+        def take(text: str) -> None:
+            question.read(text)
+            if len(texts) + 1 < len(questions):
+                self.ask_each(questions, done, *texts, text)
+            else:
+                done(*texts, text)
+
+        self.ask(question, take)
 
     def pick(self, label: str, ways: Mapping[str, Callable[[], None]], hint: str = "") -> None:
         """Ask which of a few is meant, by its name or the beginning of it, and do it."""
@@ -73,18 +92,18 @@ class Asking(AppScreen[Result]):
                 raise ValueError(f'"{text.strip()}" is none of {", ".join(ways)}')
             return found[0]
 
-        self.ask(label, next(iter(ways)), meant, lambda text: ways[meant(text)](), hint, tuple(ways))
+        self.ask(Question(label, meant, next(iter(ways)), hint, tuple(ways)), lambda text: ways[meant(text)]())
 
     @on(Input.Changed)
     def _read_back(self, event: Input.Changed) -> None:
         if event.input is not self._entry:  # of an entry that another has followed
             return
-        if self._read is None or not event.value.strip():
-            self.say(self._hint)
+        if not event.value.strip():
+            self.say(self._question.hint)
             return
         try:
-            read = self._read(event.value)
-            choices = ", ".join(self._entry.choices)
+            read = str(self._question.read(event.value))
+            choices = ", ".join(self._question.choices)
             told = f"Up, Down: {choices}" if read == event.value.strip() else f"read as {read}; Up, Down go on"
             self.say(told if choices else f"read as {read}")
         except (BadInput, ValueError) as fault:

@@ -1,15 +1,12 @@
 """Lists narrowed by typing: any of its words keeps a row, up and down go through what is left, Enter takes it."""
 
-from __future__ import annotations
-
 from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import Binding
 from textual.widgets import Input
 
 from forescale.tui.app_screen import Result
@@ -20,10 +17,7 @@ from forescale.tui.tasks.frame.task_screen import TaskScreen
 from forescale.tui.tasks.frame.widgets import TaskTable
 
 BESIDE = (("key", "key", 9, 0), ("kind", "group", 14, 70), ("its name", "name", 14, 100))
-LEAST, EDGES = (
-    16,
-    4,
-)  # columns that the words keep; a table keeps a space on either side of a cell, and the screen an edge
+LEAST, EDGES = 16, 4  # columns that the words keep, and those of a table's and the screen's edges
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +38,7 @@ class Choice:
 class Narrowing(Entry):
     """The words that narrow the list; all keys that go up and down act upon the list."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         Binding("up", "screen.list('cursor_up')", show=False),
         Binding("down", "screen.list('cursor_down')", show=False),
         Binding("pageup", "screen.list('page_up')", show=False),
@@ -69,19 +63,16 @@ class ChooseScreen(TaskScreen[Result]):
         """Take the choice that stands at this place of the whole list."""
 
     def body(self) -> ComposeResult:
-        """The words typed, and the rows that have them."""
         yield Narrowing(id="narrow")
         table = TaskTable(id="choices")
         table.can_focus = False
         yield table
 
     def filled(self) -> None:
-        """Begin with the whole list, the keys on the words."""
         self.table.move_cursor(row=self._first)
         self.focus_body()
 
     def focus_body(self) -> None:
-        """What is typed narrows the list."""
         self.query_one(Narrowing).focus()
 
     @property
@@ -90,7 +81,6 @@ class ChooseScreen(TaskScreen[Result]):
         return bool(self.query_one(Narrowing).value.split())
 
     def fill(self) -> None:
-        """Show the rows that have the words typed."""
         words = self.query_one(Narrowing).value.lower().split()
         self._left = [place for place, choice in enumerate(self._choices) if choice.has(words)]
         if words:
@@ -118,11 +108,9 @@ class ChooseScreen(TaskScreen[Result]):
             self.chosen(self._left[self.table.place])
 
     def on_entry_left(self) -> None:
-        """Leave, and do nothing."""
         self.dismiss()
 
     def action_list(self, how: str) -> None:
-        """Go up or down in the list."""
         getattr(self.table, f"action_{how}")()
 
 
@@ -136,7 +124,6 @@ class KeysScreen(ChooseScreen[None]):
         super().__init__([])
 
     def fill(self) -> None:
-        """List what can be done with the keys that are in force."""
         in_force = self.forescale.keys_in_force()
         self._choices = [Choice(key.says, shown(in_force[key.id]), key.group, key.id) for key in self._keys]
         super().fill()
@@ -144,7 +131,6 @@ class KeysScreen(ChooseScreen[None]):
             self.say(f'Type a few letters of what you want. A key is changed in {config_path()}: [keys] name = "key"')
 
     def chosen(self, place: int) -> None:
-        """Leave, and do it."""
         self.dismiss()
         self.app.call_later(self.forescale.board.run_action, self._keys[place].action)
 
@@ -160,5 +146,4 @@ class TaskKeysScreen(ChooseScreen[str]):
         self._bindings_of_task = bindings
 
     def chosen(self, place: int) -> None:
-        """Go back to the task, and do it."""
         self.dismiss(self._bindings_of_task[place].action)

@@ -1,10 +1,9 @@
 """Fitting a table into a width: the columns that matter least go first, so that nothing is cut."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from rich.cells import cell_len, set_cell_size
 
@@ -19,7 +18,7 @@ _LETTERED = re.compile(r"^[A-Z] ")  # the letter that stands for a point in a dr
 SPELT_OUT = 2  # how much wider the sign of a cut is where a terminal has it only as three points
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Column:
     """One column: `id` for what it holds, and how soon it goes for want of room (0: never)."""
 
@@ -28,7 +27,7 @@ class Column:
     cells: tuple[str, ...]
     goes: int = 0
 
-    @property
+    @cached_property
     def width(self) -> int:
         """How wide it is with its padding."""
         return max(map(cell_len, (self.head, *self.cells))) + PADDING
@@ -43,6 +42,17 @@ def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> lis
     name = kept[0]
     kept[0] = Column(name.id, name.head, tuple(told_apart(name.cells, room)))
     return kept
+
+
+def paged(columns: Sequence[Column], width: int, least: int = NARROWEST) -> list[list[Column]]:
+    """Return the columns that a width holds, and then by turns those that had no room, each beside the first."""
+    pages, rest = list[list[Column]](), list(columns[1:])
+    while rest or not pages:
+        page = fitted([columns[0], *rest], width, least)
+        page = page if len(page) > 1 else [columns[0], *rest[:1]]
+        pages.append(page)
+        rest = [one for one in rest if one.id not in {shown.id for shown in page}]
+    return pages
 
 
 def told_apart(names: Sequence[str], room: int) -> list[str]:

@@ -1,13 +1,11 @@
 """Help: on the field in hand of the board, and on a task, over it: what it is for, how it is done, and its keys."""
 
-from __future__ import annotations
-
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any, ClassVar, NamedTuple
+from typing import Any, NamedTuple
 
-from textual.binding import Binding, BindingType
+from textual.binding import Binding
 
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.workings import WORKINGS
@@ -31,14 +29,13 @@ class HelpScreen(PageScreen[None]):
     TASK = "Help"
     F1 = "back"
     ENTER = "how it comes about"
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         BACK,
         Binding("enter", "task('explain')", show=False),
         Binding("space,f2", "task('keys')", "all keys"),
     ]
 
     def said(self) -> Iterator[Said]:
-        """Return the help on the field in hand: what it is, its range, how it enters, how to find it on set."""
         path, state = self.forescale.board.in_hand(), self.session.state
         found, value = FIELD_HELP[path], field_text(state, path)
         yield f"{found.label.upper()}  ", f"now {value}"
@@ -56,7 +53,6 @@ class HelpScreen(PageScreen[None]):
         yield HOW
 
     def action_task(self, name: str) -> None:
-        """Go on to another task in place of this one."""
         self.dismiss()
         self.forescale.open_task(name)
 
@@ -65,14 +61,13 @@ class TaskHelpScreen(PageScreen[None]):
     """One page on the task beneath; F1 again goes back."""
 
     F1 = "back"
-    BINDINGS: ClassVar[list[BindingType]] = [BACK]
+    BINDINGS = [BACK]
 
     def __init__(self, task: TaskScreen[Any]) -> None:
         super().__init__()
         self.TASK, self._beneath = f"Help: {task.TASK}", task
 
     def said(self) -> Iterator[Said]:
-        """Return what the task is for, how it is done, what else it has to say, and its keys."""
         found = task_help(type(self._beneath).__name__)
         yield found.what
         yield ""

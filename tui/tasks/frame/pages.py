@@ -1,7 +1,5 @@
 """Screens that are one page to read."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 
 from textual.app import ComposeResult
@@ -15,7 +13,6 @@ class PageScreen(TaskScreen[Result]):
     """A page of sentences."""
 
     def body(self) -> ComposeResult:
-        """The page alone."""
         yield TaskPage(id="page")
 
     def said(self) -> Iterable[Said]:
@@ -23,19 +20,16 @@ class PageScreen(TaskScreen[Result]):
         return ()
 
     def fill(self) -> None:
-        """Show the page."""
         self.query_one(TaskPage).show_rows(lines_of(self.said(), self.size.width - 3, self.glyphs))
 
 
 class WholeScreen(PageScreen[None]):
-    """Sentences in full, for where a list has no room for all of them."""
+    """Sentences in full, with a line between, for where a list has no room for all of them."""
 
     def __init__(self, said: Iterable[Said], title: str = "In full") -> None:
         super().__init__()
-        self.TASK, self._said_of_row = title, tuple(said)
+        self.TASK, self._sentences = title, tuple(said)
 
     def said(self) -> Iterator[Said]:
-        """Return them with a line between."""
-        for one in self._said_of_row:
-            yield one
-            yield ""
+        for one in self._sentences:
+            yield from (one, "")

@@ -3,30 +3,32 @@
 Where a screen is wide the page stands beside the list, else below it; where it is low one is shown at a time.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from typing import ClassVar
+from typing import Any
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import Binding
 from textual.containers import Container
 from textual.widget import Widget
 from textual.widgets import DataTable
 
+from forescale.engine.compare.differences import Difference, Step
+from forescale.engine.field_help import FIELD_HELP, prompt
+from forescale.engine.shot import edit
 from forescale.tui.app_screen import Result
 from forescale.tui.runs import Row
-from forescale.tui.tasks.frame.columns import NARROWEST, Column, fitted
+from forescale.tui.tasks.frame.asking import Question
+from forescale.tui.tasks.frame.columns import NARROWEST, Column, shortened
 from forescale.tui.tasks.frame.task_screen import TaskScreen
-from forescale.tui.tasks.frame.verbs import key
+from forescale.tui.tasks.frame.verbs import UNDO, key
 from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, Told, lines_of
 
 AROUND = 4  # rows for the title, what is said and the keys
 WIDE, LEAST_BESIDE = 100, 44  # columns of a screen from which on the page may stand beside, and what it is then given
+VALUE, EDGES = 17, 6  # columns of a value on a screen that has few, and those that stay free beside it
 LEAST_LIST = 5  # rows that a list keeps above a page, and a page below a list that is to be seen whole
-
 
 NEXT_VIEW = key("next view", "view", "go on from the list to what it comes to, and back")
 
@@ -34,7 +36,7 @@ NEXT_VIEW = key("next view", "view", "go on from the list to what it comes to, a
 class RowsScreen(TaskScreen[Result]):
     """A list with what is to be said of it; Tab goes from one to the other."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [NEXT_VIEW, replace(key("view before"), show=False)]
+    BINDINGS = [NEXT_VIEW, replace(key("view before"), show=False)]
     CELLS = False  # whether a cell is in hand, not a row
     EMPTY = ""  # what to do where the list has no row
     BY_ROW = False  # whether the page tells of the row in hand, not of the whole list
@@ -47,7 +49,8 @@ class RowsScreen(TaskScreen[Result]):
         super().__init__()
         self.view = self.VIEWS[0]
         self.beside = False
-        self._told = (-1, -1)
+        self._told_of = (-1, -1)
+        self.done: list[Said] = []  # what the last change did, for as long as it is so
 
     def body(self) -> ComposeResult:
         """The list, the page, and what is to be said of the row in hand."""
@@ -66,11 +69,24 @@ class RowsScreen(TaskScreen[Result]):
 
     def page_rows(self) -> list[Row]:
         """Return the page, in lines that fit its width."""
-        return lines_of(self.gives(), self.page_width, self.glyphs)
+        return lines_of([*self.done, *self.gives()], self.page_width, self.glyphs)
 
     def how(self, _place: int) -> Iterable[Said]:
         """Return what is to be said of a row while it is in hand."""
         return ()
+
+    def tell_done(self, *sentences: str) -> None:
+        """Say on the page, until something else changes, what a change did."""
+        self.done = [("ok", text) for text in sentences]
+        self.tell()
+
+    def changed(self, said: str = "", row: int | None = None) -> None:
+        self.done = []
+        super().changed(said, row)
+
+    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+        self.done = []
+        super().stepped(step, changes)
 
     def some(self) -> bool:
         """Tell whether there is a row in hand, and say what to do where there is none."""
@@ -94,6 +110,25 @@ class RowsScreen(TaskScreen[Result]):
         """Return the views that are shown."""
         return self.VIEWS if self.together else (self.view,)
 
+    @property
+    def scrolls(self) -> bool:
+        """Whether the page has less room than it needs, where the list stands with it."""
+        if self.beside or not self.page.text:
+            return self.page.max_scroll_y > 0
+        room = self.size.height - AROUND - len(self.query_one("#how", Told).rows)
+        return len(self.page.rows) > room - self.list_height(room)
+
+    def list_height(self, room: int) -> int:
+        """Return the rows of the list where the page stands below it."""
+        half = room - LEAST_LIST if self.LIST_FIRST else room // 2
+        most = half if self.BY_ROW else max(room - len(self.page.rows), half)
+        return max(min(self.table.lines, most), LEAST_LIST)
+
+    def shown_views(self) -> tuple[str, ...]:
+        """Return the views that are shown; a page that one goes to is shown alone where it would scroll in few rows."""
+        alone = self.view == "gives" and self.scrolls and not self.beside
+        return ("gives",) if alone else self.in_sight()
+
     def fill(self) -> None:
         """Show the list and what it comes to: below it where all of it has room there, else beside it."""
         self.beside, self.natural, self.page_width = False, 0, self.size.width - 3
@@ -112,11 +147,11 @@ class RowsScreen(TaskScreen[Result]):
         columns = self.columns()
         self.natural = sum(column.width for column in columns) + 1
         width = self.natural if self.beside else self.size.width - 1
-        self.table.put(fitted(columns, width, self.LEAST), self.glyphs)
+        self.table.put(columns, self.glyphs, width, self.LEAST)
 
     def tell(self) -> None:
         """Show what is to be said of the row in hand, and of the whole list."""
-        self._told = self.table.place, self.table.cursor_column
+        self._told_of = self.table.place, self.table.cursor_column
         self.page.show_rows(self.page_rows())
         how, width = self.query_one("#how", Told), self.size.width - 2
         if places := set(self.table.records):
@@ -129,12 +164,13 @@ class RowsScreen(TaskScreen[Result]):
     @on(DataTable.RowHighlighted)
     @on(DataTable.CellHighlighted)
     def _another_row(self) -> None:
-        if self._told != (self.table.place, self.table.cursor_column):
+        if self._told_of != (self.table.place, self.table.cursor_column):
             self.tell()
 
     def lay_out(self) -> None:
         """Show the views that are in sight, and give each its room."""
-        in_sight, page, how = self.in_sight(), self.page, self.query_one("#how", Told)
+        page, how = self.page, self.query_one("#how", Told)
+        in_sight = self.shown_views()
         for name in self.VIEWS:
             self.query_one(f"#{name}", Widget).display = name in in_sight
         page.display = page.display and bool(page.text)
@@ -144,14 +180,11 @@ class RowsScreen(TaskScreen[Result]):
 
     def share_room(self, room: int) -> None:
         """Give list and page so many rows."""
-        if self.beside or not self.page.display:
-            self.table.styles.height = "1fr"
+        if self.beside or not self.page.display or not self.table.display:
+            self.table.styles.height = self.page.styles.height = "1fr"
             self.page.styles.margin = 0
             return
-        half = room - LEAST_LIST if self.LIST_FIRST else room // 2
-        most = half if self.BY_ROW else max(room - len(self.page.rows), half)
-        height = max(min(self.table.lines, most), LEAST_LIST)
-        self.table.styles.height = height
+        self.table.styles.height = height = self.list_height(room)
         self.page.styles.margin = (int(room - height > len(self.page.rows)), 0, 0, 0)
 
     def own_keys(self) -> list[Binding]:
@@ -163,7 +196,8 @@ class RowsScreen(TaskScreen[Result]):
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys for the footer; where all is in sight, the one that goes on to the page can wait."""
         pairs = super().keys()
-        return [pair for pair in pairs if pair != ("tab", NEXT_VIEW.description) or self.in_sight() != self.VIEWS]
+        needed = self.in_sight() != self.VIEWS or self.scrolls
+        return [pair for pair in pairs if needed or pair != ("tab", NEXT_VIEW.description)]
 
     def focus_body(self) -> None:
         """Put the keys to the view in hand."""
@@ -172,9 +206,82 @@ class RowsScreen(TaskScreen[Result]):
 
     def action_next_view(self, step: int = 1) -> None:
         """Go on to the next view, or back; one that was not shown is, and a page that is seen whole needs no keys."""
-        whole = {"gives"} if "gives" in self.in_sight() and not self.page.max_scroll_y else set()
+        whole = {"gives"} if "gives" in self.in_sight() and not self.scrolls else set()
         ways = [name for name in self.VIEWS if name not in whole or name == self.view]
         self.view = ways[(ways.index(self.view) + step) % len(ways)]
         self.lay_out()
         self.focus_body()
         self.show_lines()
+
+
+class FieldsScreen(RowsScreen[None]):
+    """Some fields of the shot, a row each; Enter types one, nothing typed leaves it out."""
+
+    ENTER = "type"
+    LEAST = 20  # labels are not cut
+    PATHS: tuple[str, ...] = ()
+    HEAD = "now"
+    BINDINGS = [key("delete", "clear", "leave the selected field out"), *UNDO]
+
+    @property
+    def path(self) -> str:
+        """The field in hand."""
+        return self.PATHS[self.table.place]
+
+    def columns(self) -> list[Column]:
+        """Return the fields, and what each holds."""
+        labels = tuple(map(self.label, self.PATHS))
+        room = max(self.size.width - max(map(len, labels)) - EDGES, VALUE)
+        values = tuple(shortened(self.now(path) or "-", room) for path in self.PATHS)
+        return [Column("field", "field", labels), Column("now", self.HEAD, values)]
+
+    def how(self, place: int) -> Iterable[Said]:
+        """Return what a field is."""
+        return [FIELD_HELP[self.PATHS[place]].what]
+
+    def label(self, path: str) -> str:
+        """Return what a field is called."""
+        return FIELD_HELP[path].label
+
+    def prompt(self, path: str) -> str:
+        """Return what an entry asks for: what a field is called, and what a number alone means there."""
+        return prompt(path, self.system)
+
+    def at(self, path: str) -> str:
+        """Return where a field stands in the shot."""
+        return path
+
+    def value(self, path: str) -> Any:
+        """Return what a field holds."""
+        return edit.value_at(self.shot, self.at(path))
+
+    def now(self, path: str) -> str:
+        """Return a field's value as people read it."""
+        value, quantity = self.value(path), edit.quantity_of(type(self.shot), path)
+        return value or "" if value is None or quantity is None else quantity.shown(value, self.system)
+
+    def entry(self, path: str) -> str:
+        """Return what stands at a field as an entry that reads back."""
+        return edit.text_of(self.value(path), edit.quantity_of(type(self.shot), path), self.system)
+
+    def read(self, path: str, text: str) -> tuple[Any, str]:
+        """Return what a file would hold for an entry, and what is understood of it; raises ValueError."""
+        return edit.entry(self.at(path), text, self.shot, self.system, None)
+
+    def take(self, path: str, text: str) -> None:
+        """Put an entry into the shot; raises ValueError."""
+        self.change({self.at(path): self.read(path, text)[0] if text.strip() else None})
+
+    def hint(self, path: str) -> str:
+        """Return what is to be known to type a value."""
+        return f"{FIELD_HELP[path].enters} {FIELD_HELP[path].measure}"
+
+    def enter(self) -> None:
+        """Type a value for the field in hand."""
+        path = self.path
+        question = Question(self.prompt(path), lambda text: self.read(path, text)[1], self.entry(path), self.hint(path))
+        self.ask(question, lambda text: self.take(path, text))
+
+    def action_delete(self) -> None:
+        """Leave the field in hand out."""
+        self.attempt(lambda: self.change({self.at(self.path): None}))

@@ -1,21 +1,21 @@
 """What every task's screen shares: its title and keys, what is said at its foot, finding, copying, changing."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from typing import Any, ClassVar
+from typing import Any
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import Binding
 from textual.containers import Horizontal
 from textual.widget import Widget
 from textual.widgets import DataTable, Label
 
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import Difference, Step, step_words
+from forescale.engine.field_help import prompt
 from forescale.engine.files.faults import BadInput
 from forescale.engine.moved.kept import READINGS
+from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem
 from forescale.tui.app_screen import Result
@@ -23,7 +23,7 @@ from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.keys import NO_KEY, shown
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.asking import Asking
+from forescale.tui.tasks.frame.asking import Asking, Question
 from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable
 from forescale.tui.wrapped import fitted, wrapped
 
@@ -42,13 +42,15 @@ class TaskScreen(Asking[Result]):
     TASK = ""
     ENTER = ""  # what Enter does to the selected row, for the footer
     F1 = "help"  # what F1 does, for the footer
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         Binding("escape", "leave", "back"),
         HELP_KEY,
         Binding("space,f2", "all_keys", "all", show=False),
         FIND_KEY,
         Binding("f3", "theme", "theme", show=False),
         Binding("f4", "glyphs", "glyphs", show=False),
+        Binding("left", "sideways(-1)", show=False),
+        Binding("right", "sideways(1)", show=False),
     ]
 
     def __init__(self) -> None:
@@ -75,6 +77,11 @@ class TaskScreen(Asking[Result]):
     def glyphs(self) -> Glyphs:
         """What the terminal can show."""
         return self.forescale.glyphs
+
+    @property
+    def table(self) -> TaskTable:
+        """The list in hand."""
+        return self.query_one(TaskTable)
 
     def compose(self) -> ComposeResult:
         """A title, the body, a line that says something, and the keys."""
@@ -112,6 +119,19 @@ class TaskScreen(Asking[Result]):
         self.show_lines()
         said, refused = self._said
         self.say(said, refused=refused)
+
+    @on(DataTable.RowSelected)
+    @on(DataTable.CellSelected)
+    def _entered(self) -> None:
+        self.enter()
+
+    def enter(self) -> None:
+        """Do what Enter means on the row, or the cell, in hand."""
+
+    def action_sideways(self, step: int) -> None:
+        """Do what Left (-1) and Right (1) mean beyond the cells of a row: go to more columns, and back."""
+        if self.query(TaskTable) and self.table.turn(step):
+            self.show_title()
 
     # Title and keys
 
@@ -188,20 +208,19 @@ class TaskScreen(Asking[Result]):
 
     def action_find(self) -> None:
         """Ask for words, and go to where they stand; the words asked for last stand there to go on with."""
+
+        def find(text: str, *, after: bool) -> None:
+            if self._lists()[0].find(text, after=after) is None:
+                raise ValueError(f'"{text}" does not stand here')
+
+        def first_found(text: str) -> str:
+            self._sought = text
+            find(text, after=False)
+            return f"{text}; Enter, then / and Enter once more, goes on to the next"
+
         if self._lists():
-            self.ask("Find", self._sought, self._first_found, self._find_next, "type words that stand there")
-
-    def _first_found(self, text: str) -> str:
-        self._sought = text
-        self._find(text, after=False)
-        return f"{text}; Enter, then / and Enter once more, goes on to the next"
-
-    def _find_next(self, text: str) -> None:
-        self._find(text, after=True)
-
-    def _find(self, text: str, *, after: bool) -> None:
-        if self._lists()[0].find(text, after=after) is None:
-            raise ValueError(f'"{text}" does not stand here')
+            question = Question("Find", first_found, self._sought, "type words that stand there")
+            self.ask(question, lambda text: find(text, after=True))
 
     def text_in_hand(self) -> str:
         """Return what a copy takes: the row in hand, or the whole page."""
@@ -243,10 +262,26 @@ class TaskScreen(Asking[Result]):
             self.table.move_cursor(row=row)
         self.say(said)
 
-    @property
-    def table(self) -> TaskTable:
-        """The list in hand."""
-        return self.query_one(TaskTable)
+    def take_away(self, name: str, changes: Mapping[str, Any], row: int | None = None) -> None:
+        """Change the shot so that something is gone, and say so."""
+        self.attempt(lambda: self.change(changes, f"{name} was taken away; u brings it back", row))
+
+    def go_on(self, said: str) -> None:
+        """Go on to the next row, and say that one did."""
+        row = self.table.cursor_row
+        self.table.action_cursor_down()
+        self.say(f"{said}; on to {self.table.name_in_hand()}" if self.table.cursor_row != row else said)
+
+    def ask_field(self, path: str, label: str = "", hint: str = "") -> None:
+        """Ask for a field of the shot as a file would hold it; nothing typed leaves it open."""
+        shot, system, value = self.shot, self.system, edit.value_at(self.shot, path)
+
+        def read(text: str) -> tuple[Any, str]:
+            return edit.entry(path, text, shot, system, None)
+
+        text = edit.text_of(value, edit.quantity_of(type(shot), path), system)
+        question = Question(label or prompt(path, system), lambda text: read(text)[1], text, hint)
+        self.ask(question, lambda text: self.change({path: read(text)[0] if text.strip() else None}))
 
     def attempt(self, change: Callable[[], object]) -> bool:
         """Make a change that shows itself, or say why it cannot be; tells whether it was made."""

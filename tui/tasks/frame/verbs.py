@@ -1,7 +1,5 @@
 """The keys of every task, in one place: a letter means one thing in all of them. Footers, help and lists read it."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from textual.binding import Binding

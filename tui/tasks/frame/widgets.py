@@ -1,36 +1,34 @@
 """What tasks are made of: a table with a row or cell in hand, a page that is read, and sentences below a table."""
 
-from __future__ import annotations
-
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from typing import ClassVar
 
 from rich.cells import cell_len
 from rich.markup import escape
-from rich.text import TextType
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import DataTable, Static
-from textual.widgets.data_table import RowKey
 
 from forescale.engine.solve.record import LEVELS
-from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.glyphs import FULL, Glyphs, plain
 from forescale.tui.runs import STYLES, Row, Rows, Run, row_text
-from forescale.tui.tasks.frame.columns import NUMBER, Column
+from forescale.tui.tasks.frame.columns import NARROWEST, NUMBER, Column, paged
 from forescale.tui.wrapped import wrapped
 
 Said = str | tuple[str, str]  # a sentence, or one after the mark of a level, or after a lead of its own
 Cell = str | Sequence[Said]  # what stands in a cell: each sentence begins a line
 MOST_TOLD = 5  # lines below a list
+ROOMY = 60  # columns of a screen on which there is room for words in its title
 
 
 class TaskTable(DataTable[str]):
     """A table with a row or cell in hand; letters stay free for the task's own keys.
 
-    `ids` says what each column holds, `records` which record each row shows, `texts` what else words are found in.
+    `ids` says what each column holds, `records` which record each row shows, `numbers` which of what is counted each
+    record is of, where that is not itself; `texts` what else words are found in.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -38,42 +36,40 @@ class TaskTable(DataTable[str]):
         Binding("end", "scroll_bottom", show=False),
     ]
 
-    class Sideways(Message):
-        """Left (-1) or right (1) was pressed where a whole row is in hand."""
-
-        def __init__(self, step: int) -> None:
-            super().__init__()
-            self.step = step
-
     def __init__(self, *, cells: bool = False, id: str | None = None) -> None:
         super().__init__(cursor_type="cell" if cells else "row", zebra_stripes=False, id=id)
         self.ids: list[str] = []
         self.records: list[int] = []
+        self.numbers: Sequence[int] = ()
         self.texts: Sequence[str] = ()
+        self._pages: list[list[Column]] = []
+        self._page = 0
+        self._glyphs = FULL
 
-    def add_row(
-        self, *cells: str, height: int | None = 1, key: str | None = None, label: TextType | None = None
-    ) -> RowKey:
-        """Add a row whose cells are shown as they are: square brackets in a name are no markup."""
-        return super().add_row(*(escape(cell) for cell in cells), height=height, key=key, label=label)
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Leave Left and Right to the screen where a whole row is in hand, or the last cell on that side."""
+        ends = {"cursor_left": 0, "cursor_right": len(self.ids) - 1}
+        free = action not in ends or (self.cursor_type == "cell" and self.cursor_column != ends[action])
+        return free and super().check_action(action, parameters)
 
-    def action_cursor_left(self) -> None:
-        """Go to the cell before, or tell the screen."""
-        self._sideways(-1, super().action_cursor_left)
+    def put(self, columns: Sequence[Column], glyphs: Glyphs, width: int = 1000, least: int = NARROWEST) -> None:
+        """Show columns, numbers to the right, the cursor staying where it was; those without room in `width` later."""
+        self._pages, self._glyphs = paged(columns, width, least), glyphs
+        self._page = min(self._page, len(self._pages) - 1)
+        self._put_page()
 
-    def action_cursor_right(self) -> None:
-        """Go to the next cell, or tell the screen."""
-        self._sideways(1, super().action_cursor_right)
+    def turn(self, step: int) -> bool:
+        """Go on to the columns that had no room, or back, where there are some."""
+        if not 0 <= self._page + step < len(self._pages):
+            return False
+        self._page += step
+        self._put_page()
+        if self.cursor_type == "cell":
+            self.move_cursor(column=1 if step > 0 else len(self.ids) - 1)
+        return True
 
-    def _sideways(self, step: int, otherwise: Callable[[], None]) -> None:
-        if self.cursor_type == "row":
-            self.post_message(self.Sideways(step))
-        else:
-            otherwise()
-
-    def put(self, columns: Sequence[Column], glyphs: Glyphs) -> None:
-        """Show columns, numbers to the right, the cursor staying where it was."""
-        row, place = self.cursor_row, self.cursor_column
+    def _put_page(self) -> None:
+        row, place, columns, glyphs = self.cursor_row, self.cursor_column, self._pages[self._page], self._glyphs
         self.clear(columns=True)
         self.ids, self.records = [column.id for column in columns], []
         texts = [[plain(cell, glyphs) for cell in (column.head, *column.cells)] for column in columns]
@@ -83,7 +79,7 @@ class TaskTable(DataTable[str]):
             if all(NUMBER.fullmatch(text) for text in column_texts[1:]):
                 column_texts[1:] = [text.rjust(width) for text in column_texts[1:]]
         for place_of, row_texts in enumerate(zip(*(column_texts[1:] for column_texts in texts), strict=True)):
-            self.add_row(*row_texts)
+            self.add_row(*map(escape, row_texts))
             self.records.append(place_of)
         self._go_back(row, place)
 
@@ -106,7 +102,7 @@ class TaskTable(DataTable[str]):
             height = max(map(len, texts))
             for start in range(0, height, most):
                 parts = [lines[start : start + most] for lines in texts]
-                self.add_row(*("\n".join(part) for part in parts), height=min(height - start, most))
+                self.add_row(*(escape("\n".join(part)) for part in parts), height=min(height - start, most))
                 self.records.append(record)
         self._go_back(row, place)
 
@@ -133,6 +129,10 @@ class TaskTable(DataTable[str]):
         """Return the text of every row."""
         return ["  ".join(str(cell) for cell in self.get_row_at(row)) for row in range(self.row_count)]
 
+    def name_in_hand(self) -> str:
+        """Return what the row in hand begins with."""
+        return " ".join(str(self.get_row_at(self.cursor_row)[0]).split())
+
     def find(self, words: str, *, after: bool) -> int | None:
         """Take the next row that has these words in hand, from the present one on or after it; None where none has."""
         places = (next_with(texts, words, self.cursor_row + after) for texts in (self.row_texts(), self.texts))
@@ -146,9 +146,15 @@ class TaskTable(DataTable[str]):
         return self.row_texts()[self.cursor_row] if self.row_count else ""
 
     def where(self) -> str:
-        """Return which of its rows is in hand; "" where all are in sight."""
-        out_of_sight = self.row_count and self.max_scroll_y
-        return f"{self.cursor_row + 1} of {self.row_count}" if out_of_sight else ""
+        """Return which of its rows is in hand, "" where all are in sight; and whether there are more columns."""
+        told = []
+        if self.row_count and self.max_scroll_y:
+            numbers = self.numbers or range(len(self.records))
+            told = [f"{numbers[self.place] + 1} of {numbers[self.records[-1]] + 1}"]
+        if len(self._pages) > 1:
+            more = "more columns" if self.screen.size.width >= ROOMY else "more"
+            told.append(f"{self._glyphs.right if self._page + 1 < len(self._pages) else 'Left:'} {more}")
+        return ", ".join(told)
 
 
 def _cell_lines(cell: Cell, width: int, glyphs: Glyphs) -> list[str]:

@@ -1,30 +1,25 @@
 """The shelves of cameras, lenses and heads: what each would change of the shot, taking one, making one of one's own."""
 
-from __future__ import annotations
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
 
-from collections.abc import Callable, Iterable
-from typing import ClassVar
-
-from textual import events, on
-from textual.binding import BindingType
-from textual.widgets import DataTable
+from textual import events
 
 from forescale.engine.compare.differences import EffectLine, effect
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.library import ONE_OF, Shelf
-from forescale.engine.kit.profiles import Lens, Profile
+from forescale.engine.kit.profiles import Lens, Mode, Profile, Rates
 from forescale.engine.shelf import profile_draft, profile_edit
 from forescale.engine.shelf.kit_shelf import SHELVES, KitChange, OnShelf, choices, saved_users, users, with_focal_length
-from forescale.engine.shelf.profile_draft import Draft, free_name, hides, open_draft
+from forescale.engine.shelf.profile_draft import Draft, free_name, open_draft
+from forescale.engine.shot.records import Shot
+from forescale.engine.units import UnitSystem, length_text, number_text, stop_label
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.frame.pages import WholeScreen
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.verbs import UNDO, key, listed
-from forescale.tui.tasks.frame.widgets import Said
-from forescale.tui.tasks.kit.kit_table import NO_HEAD, kit_columns
-from forescale.tui.tasks.kit.profile import ProfileScreen
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, WholeScreen, key, listed
+from forescale.tui.tasks.kit.profile import ProfileScreen, said_of, told_name
+
+NO_HEAD = "no head"
 
 
 class KitScreen(RowsScreen[None]):
@@ -34,7 +29,7 @@ class KitScreen(RowsScreen[None]):
     BY_ROW = True
     TALL = 0
     LEAST = 40
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("next view", "next shelf", "go on from cameras to lenses, heads, and back"),
         key("edit", "edit", "edit the selected profile; a built-in one is copied first"),
         key("focal length"),
@@ -55,12 +50,10 @@ class KitScreen(RowsScreen[None]):
     # What is shown
 
     def columns(self) -> list[Column]:
-        """Return the shelf as it is now."""
         self.choices, self.TASK = choices(self.shelf), f"Kit: {self.shelf}"
         return kit_columns(self.shelf, self.choices, self.shot, self.glyphs.point)
 
     def filled(self) -> None:
-        """Put what the shot is set to in hand."""
         self._go_to(lambda choice: choice.in_shot(self.shot))
 
     @property
@@ -69,12 +62,15 @@ class KitScreen(RowsScreen[None]):
         return self.choices[self.table.place]
 
     def gives(self) -> Iterable[Said]:
-        """Return what taking the row in hand would change, or why it cannot be taken."""
         choice = self.choice
         if choice.name and "whose" not in self.table.ids:
             yield f"{choice.name}: {choice.whose}"
         if choice.in_shot(self.shot):
-            yield from self._described()
+            profile = choice.profile
+            zoom = isinstance(profile, Lens) and profile.is_zoom
+            at = f", at {Words.focal(self.session.state.kit.focal_mm)}" if zoom else ""
+            yield "ok", f"The shot is set to this{at}"
+            yield from (text for text in (() if profile is None else (profile.title, profile.notes)) if text)
             return
         try:
             change = choice.change(self.shot, self.session.state.kit)
@@ -82,13 +78,6 @@ class KitScreen(RowsScreen[None]):
             yield from said_of(self._numbers(change))
         except BadInput as fault:
             yield "stop", reasons(fault)
-
-    def _described(self) -> Iterable[Said]:
-        profile = self.choice.profile
-        zoom = isinstance(profile, Lens) and profile.is_zoom
-        at = f", at {Words.focal(self.session.state.kit.focal_mm)}" if zoom else ""
-        yield "ok", f"The shot is set to this{at}"
-        yield from (text for text in (() if profile is None else (profile.title, profile.notes)) if text)
 
     def _numbers(self, change: KitChange) -> tuple[EffectLine, ...]:
         return effect(self.answer, self.session.propose(change.fields).answer)
@@ -105,18 +94,14 @@ class KitScreen(RowsScreen[None]):
         self.table.move_cursor(row=next((row for row, choice in enumerate(self.choices) if wanted(choice)), 0))
 
     def action_details(self) -> None:
-        """Read the preview whole."""
         self.app.push_screen(WholeScreen(self.gives(), "What it changes"))
 
     def action_strips(self) -> None:
-        """Go to the test strips of the shot's mode."""
         self.forescale.open_task("strips", then=lambda _: self.refill())
 
     # Taking
 
-    @on(DataTable.RowSelected)
-    def _take_in_hand(self) -> None:
-        """Put the row in hand into the shot."""
+    def enter(self) -> None:
         choice = self.choice
         if choice.in_shot(self.shot):
             self.say("The shot is set to this already")
@@ -130,7 +115,6 @@ class KitScreen(RowsScreen[None]):
         self.attempt(take)
 
     def action_focal(self) -> None:
-        """Ask for the focal length of the zoom in hand; it is taken with the lens."""
         lens = self.choice.profile
         if not isinstance(lens, Lens) or not lens.is_zoom:
             self.say("A focal length is set on a zoom: select one on the shelf of lenses")
@@ -145,12 +129,11 @@ class KitScreen(RowsScreen[None]):
             self.change(change.fields, f"The shot is set to {lens.name} at {mm}; u undoes it")
 
         now = Words.focal(self.session.state.kit.focal_mm) if self.choice.in_shot(self.shot) else ""
-        self.ask(f"Focal length, {lens.shortest:g} to {lens.longest:g} mm", now, read, take)
+        self.ask(Question(f"Focal length, {lens.shortest:g} to {lens.longest:g} mm", read, now), take)
 
     # Making and editing
 
     def action_new(self) -> None:
-        """Make a profile from likely values."""
         self._ask_name(f"Name of the new {ONE_OF[self.shelf]}", "", lambda name: profile_edit.new(self.shelf, name))
 
     def _some_profile(self, to_do: str) -> Profile | None:
@@ -160,7 +143,6 @@ class KitScreen(RowsScreen[None]):
         return self.choice.profile
 
     def action_copy(self) -> None:
-        """Make a profile from the selected one."""
         if profile := self._some_profile("copy"):
             self._ask_copy(profile, "Copy as")
 
@@ -168,14 +150,13 @@ class KitScreen(RowsScreen[None]):
         self._ask_name(label, profile.name, lambda name: profile_edit.copied(profile, name))
 
     def _ask_name(self, label: str, text: str, make: Callable[[str], Profile]) -> None:
-        def read(text: str) -> str:
-            name = make(free_name(self.shelf, text)).name
-            return f"{name}, which will hide the built-in one of that name" if hides(self.shelf, name) else name
+        def made(text: str) -> Profile:
+            return make(free_name(self.shelf, text))
 
-        self.ask(label, text, read, lambda text: self._open(Draft(self.shelf, make(free_name(self.shelf, text)))))
+        question = Question(label, lambda text: told_name(self.shelf, made(text).name), text)
+        self.ask(question, lambda text: self._open(Draft(self.shelf, made(text))))
 
     def action_edit(self) -> None:
-        """Edit the profile in hand; a shipped one is copied first."""
         choice = self.choice
         if (profile := self._some_profile("edit")) is None:
             return
@@ -227,6 +208,46 @@ class KitScreen(RowsScreen[None]):
         return ""
 
 
-def said_of(lines: Iterable[EffectLine]) -> list[Said]:
-    """Return what is made of a shot as sentences with their marks."""
-    return [(line.level, line.text) if line.level else line.text for line in lines]
+def _ends(low: float, high: float, unit: str = " mm") -> str:
+    return f"{' to '.join(number_text(end, 7) for end in dict.fromkeys((low, high)))}{unit}"
+
+
+def _rates(mode: Mode, _: UnitSystem) -> str:
+    return _ends(mode.fps.min if isinstance(mode.fps, Rates) else min(mode.fps), mode.top_fps, " fps")
+
+
+def _stops(lens: Lens, _: UnitSystem) -> str:
+    mark = "T" if lens.marks == "T" else "f/"
+    return f"{mark}{stop_label(lens.widest.value)} to {mark}{stop_label(lens.smallest.value)}"
+
+
+# What each shelf shows of a mode, a lens or a head: a column's head, how soon it goes for want of room, and its cell.
+_SHOWN: dict[Shelf, tuple[tuple[str, int, Callable[[Any, UnitSystem], str]], ...]] = {
+    "cameras": (
+        ("mode", 0, lambda mode, _: mode.name),
+        ("frame", 4, lambda mode, _: f"{number_text(mode.width, 4)} × {number_text(mode.height, 4)} mm"),
+        ("pixels", 5, lambda mode, _: f"{mode.width_px} × {mode.height_px}"),
+        ("rates", 3, _rates),
+        ("ISO", 6, lambda mode, _: f"{number_text(mode.iso_base, 7)} to {number_text(mode.iso_max, 7)}"),
+    ),
+    "lenses": (
+        ("focal length", 0, lambda lens, _: _ends(lens.shortest, lens.longest)),
+        ("stops", 2, _stops),
+        ("close focus", 4, lambda lens, system: length_text(lens.close_focus, system, fraction=8)),
+        ("pupil", 3, lambda lens, _: f"{len(lens.pupil)} measured" if lens.pupil else "not measured"),
+    ),
+    "heads": (
+        ("slide", 2, lambda head, _: f"{number_text(head.slide_min, 6)} to {number_text(head.slide_max, 6)} mm"),
+        ("sensor at 0", 3, lambda head, _: f"{number_text(head.sensor_at_zero, 6)} mm"),
+    ),
+}
+
+
+def kit_columns(shelf: Shelf, choices: Sequence[OnShelf], shot: Shot, mark: str) -> list[Column]:
+    """Return the columns of one shelf; what the shot is set to has the mark before its name."""
+    names = (f"{mark if choice.in_shot(shot) else ' '} {choice.name or NO_HEAD}" for choice in choices)
+    columns, records = [Column("name", "  name", tuple(names))], [choice.mode or choice.profile for choice in choices]
+    for head, goes, cell in _SHOWN[shelf]:
+        cells = tuple("" if record is None else cell(record, shot.units) for record in records)
+        columns.append(Column(head, head, cells, goes))
+    return [*columns, Column("whose", "whose", tuple(choice.whose for choice in choices), goes=1)]

@@ -1,18 +1,12 @@
 """Editing a camera, a lens or a head from the keyboard: its fields, its modes or pupil rows, and saving it."""
 
-from __future__ import annotations
+from collections.abc import Iterable, Iterator
+from functools import partial
 
-from collections.abc import Iterator
-from typing import ClassVar
-
-from textual import on
-from textual.binding import BindingType
-from textual.widgets import DataTable
-
-from forescale.engine.compare.differences import effect
+from forescale.engine.compare.differences import EffectLine, effect
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.kit.gauges import pixel_doubt
-from forescale.engine.kit.library import ONE_OF
+from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Profile, PupilRow
 from forescale.engine.shelf import profile_edit, profile_fields
 from forescale.engine.shelf.kit_shelf import answer_with, refuse_breaking, uses
@@ -20,11 +14,7 @@ from forescale.engine.shelf.profile_draft import Draft, free_name, hides
 from forescale.engine.shelf.profile_fields import FieldPlace
 from forescale.engine.shot import edit
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.columns import Column, shortened
-from forescale.tui.tasks.frame.pages import WholeScreen
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.verbs import UNDO, key
-from forescale.tui.tasks.frame.widgets import Said
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, WholeScreen, key, shortened
 
 PUPIL_NEEDS = {"focal_length": "Pupil at what focal length", "focus": "Focused at", "ahead": "Ahead of the sensor"}
 LABEL, VALUE = 16, 40  # columns of a label, and of a value at the most
@@ -36,7 +26,7 @@ class ProfileScreen(RowsScreen[str]):
     ENTER = "change"
     TALL = 0
     LEAST = LABEL
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("save", "save", "save it among your own profiles"),
         key("add", "add", "add a mode, or a pupil row, below the selected one"),
         key("delete", "delete", "take away the selected mode or pupil row, or empty the field"),
@@ -68,7 +58,6 @@ class ProfileScreen(RowsScreen[str]):
     # What is shown
 
     def columns(self) -> list[Column]:
-        """Return the profile as it is now."""
         saved = "not saved" if self.draft.unsaved else "saved"
         self.TASK = f"{ONE_OF[self.draft.shelf].capitalize()} {self.profile.name} · {saved}"
         self.fields = profile_fields.places(self.profile)
@@ -77,7 +66,6 @@ class ProfileScreen(RowsScreen[str]):
         return [Column("label", "field", tuple(map(_label, self.fields))), Column("value", "as set", tuple(values))]
 
     def how(self, place: int) -> list[Said]:
-        """Return what a field is."""
         return [self.fields[place].says]
 
     def gives(self) -> Iterator[Said]:
@@ -89,13 +77,11 @@ class ProfileScreen(RowsScreen[str]):
             yield "The shot does not use it, so nothing changes there"
             return
         try:
-            lines = effect(state.answer, answer_with(state.shot, state.kit, self.profile))
-            yield from ((line.level, line.text) if line.level else line.text for line in lines)
+            yield from said_of(effect(state.answer, answer_with(state.shot, state.kit, self.profile)))
         except BadInput as fault:
             yield "stop", reasons(fault)
 
     def action_details(self) -> None:
-        """Read the preview whole."""
         self.app.push_screen(WholeScreen(self.gives(), "What it changes"))
 
     # Changing it
@@ -116,11 +102,9 @@ class ProfileScreen(RowsScreen[str]):
         self.say(said)
 
     def action_undo(self) -> None:
-        """Undo the last change of the profile."""
         self._take_step(self.draft.undo(), "Nothing to undo")
 
     def action_redo(self) -> None:
-        """Take the undone change back."""
         self._take_step(self.draft.redo(), "Nothing to redo")
 
     def _take_step(self, moved: bool, otherwise: str) -> None:
@@ -130,12 +114,9 @@ class ProfileScreen(RowsScreen[str]):
             self.say(otherwise)
 
     def action_leave(self) -> None:
-        """Go back; what is not saved is kept."""
         self.dismiss(self.profile.name)
 
-    @on(DataTable.RowSelected)
-    def _type(self) -> None:
-        """Type a value for the field in hand."""
+    def enter(self) -> None:
         place, system = self.place, self.system
         named = place.row is None and place.name == "name"
 
@@ -146,58 +127,54 @@ class ProfileScreen(RowsScreen[str]):
 
         def read(text: str) -> str:
             shown = profile_fields.shown_text(made(text), place, system)
-            hiding = named and hides(self.draft.shelf, shown)
-            return f"{shown}, which will hide the built-in one of that name" if hiding else shown
+            return told_name(self.draft.shelf, shown) if named else shown
 
-        text = profile_fields.entry_text(self.profile, place, system)
         unit = profile_fields.alone_means(self.profile, place, system)
-        self.ask(f"{place.label} ({unit})" if unit else place.label, text, read, lambda text: self.put(made(text)))
+        label = f"{place.label} ({unit})" if unit else place.label
+        question = Question(label, read, profile_fields.entry_text(self.profile, place, system))
+        self.ask(question, lambda text: self.put(made(text)))
 
     def action_add(self) -> None:
-        """Add a mode or a pupil row below the selected one."""
         profile = self.profile
         count = len(profile_fields.rows_of(profile))
         row = count - 1 if self.place.row is None else self.place.row
         if isinstance(profile, Camera):
-            camera = profile
-            self.ask(
-                "Name of the new mode",
-                camera.mode[row].name,
-                lambda text: profile_edit.with_mode(camera, row, text).mode[row + 1].name,
-                lambda text: self._ask_size(camera, row, text),
-            )
+            self._ask_mode(profile, row)
         elif isinstance(profile, Lens):
-            self._ask_pupil(profile, row + 1, {} if profile.is_zoom else {"focal_length": f"{profile.shortest!r} mm"})
+            self._ask_pupil(profile, row + 1)
         else:
             self.say("A head has neither modes nor pupil rows: every field of it is here")
 
-    def _ask_size(self, camera: Camera, row: int, name: str) -> None:
-        """Ask for the size and the pixels of a new mode in one entry, and then add it."""
-        profile_edit.with_mode(camera, row, name)
-        self.ask(
-            "Size, pixels",
-            profile_edit.size_text(camera.mode[row]),
-            lambda text: profile_edit.size_text(profile_edit.with_mode(camera, row, name, text).mode[row + 1]),
-            lambda text: self.put(profile_edit.with_mode(camera, row, name, text), row=row + 1),
-        )
+    def _ask_mode(self, camera: Camera, row: int) -> None:
+        """Ask for the name of a new mode, then for its size and pixels in one entry, and add it below a row."""
 
-    def _ask_pupil(self, lens: Lens, row: int, typed: dict[str, str]) -> None:
+        made = partial(profile_edit.with_mode, camera, row)
+
+        def size(name: str) -> Question:
+            def read(text: str) -> str:
+                return profile_edit.size_text(made(name, text).mode[row + 1])
+
+            return Question("Size, pixels", read, profile_edit.size_text(camera.mode[row]))
+
+        name = Question("Name of the new mode", lambda text: made(text).mode[row + 1].name, camera.mode[row].name)
+        self.ask_each([lambda: name, size], lambda *typed: self.put(made(*typed), row=row + 1))
+
+    def _ask_pupil(self, lens: Lens, row: int) -> None:
         """Ask for one after another of the fields that a pupil row needs, and then add it."""
-        name = next(name for name in PUPIL_NEEDS if name not in typed)
+        known = {} if lens.is_zoom else {"focal_length": f"{lens.shortest!r} mm"}
+        names = [name for name in PUPIL_NEEDS if name not in known]
 
-        def read(text: str) -> str:
-            return str(profile_edit.pupil_field(name, text, self.system))
+        def question(name: str, *_: str) -> Question:
+            unit = edit.alone_means(edit.quantity_of(PupilRow, name), self.system)
+            return Question(
+                f"{PUPIL_NEEDS[name]} ({unit})", lambda text: profile_edit.pupil_field(name, text, self.system)
+            )
 
-        def take(text: str) -> None:
-            read(text)
-            more = typed | {name: text}
-            if set(PUPIL_NEEDS) <= set(more):
-                self.put(profile_edit.with_pupil(lens, row, more, self.system), row=row)
-            else:
-                self._ask_pupil(lens, row, more)
+        def put(*texts: str) -> None:
+            typed = known | dict(zip(names, texts, strict=True))
+            self.put(profile_edit.with_pupil(lens, row, typed, self.system), row=row)
 
-        unit = edit.alone_means(edit.quantity_of(PupilRow, name), self.system)
-        self.ask(f"{PUPIL_NEEDS[name]} ({unit})", "", read, take)
+        self.ask_each([partial(question, name) for name in names], put)
 
     def _go_to(self, row: int | None) -> None:
         """Put the first field of a mode or pupil row in hand."""
@@ -219,7 +196,6 @@ class ProfileScreen(RowsScreen[str]):
         self.attempt(lambda: self.put(profile_edit.without_row(self.profile, row), said))
 
     def action_move(self, step: int) -> None:
-        """Move the mode or pupil row in hand up or down."""
         row = self.place.row
         if row is None or not 0 <= row + step < len(profile_fields.rows_of(self.profile)):
             return
@@ -250,21 +226,18 @@ class ProfileScreen(RowsScreen[str]):
         self.say(said)
 
     def action_save_as(self) -> None:
-        """Save it under another name, the file that it came from staying as it is."""
         shelf = self.draft.shelf
 
         def read(text: str) -> str:
-            name = profile_edit.copied(self.profile, free_name(shelf, text)).name
-            return f"{name}, which will hide the built-in one of that name" if hides(shelf, name) else name
+            return told_name(shelf, profile_edit.copied(self.profile, free_name(shelf, text)).name)
 
         def take(text: str) -> None:
             self.draft.save_as(free_name(shelf, text))
             self._was_saved(f"Saved to {self.draft.path}; a shot uses it once it is taken on the shelf")
 
-        self.ask("Save as", self.profile.name, read, take)
+        self.ask(Question("Save as", read, self.profile.name), take)
 
     def action_get(self) -> None:
-        """Take the file as someone else has changed it; what was typed here can be brought back by undo."""
         if not self._elsewhere:
             self.say("Nobody else has changed the file")
         elif self.attempt(self.draft.reload):
@@ -277,3 +250,13 @@ def _label(place: FieldPlace) -> str:
     if place.name in {"name", "focal_length"}:
         return f"{place.label} {place.row + 1}"
     return f"  {place.label}"
+
+
+def told_name(shelf: Shelf, name: str) -> str:
+    """Return the name of a profile, and whether it will hide a built-in one."""
+    return f"{name}, which will hide the built-in one of that name" if hides(shelf, name) else name
+
+
+def said_of(lines: Iterable[EffectLine]) -> list[Said]:
+    """Return what is made of a shot as sentences with their marks."""
+    return [(line.level, line.text) if line.level else line.text for line in lines]

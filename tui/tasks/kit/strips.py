@@ -1,24 +1,16 @@
 """Test strips: one's own sharpness in the shot's mode, found from markers and kept in the camera's profile."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from datetime import date
-from typing import Any, ClassVar
-
-from textual import on
-from textual.binding import BindingType
-from textual.widgets import DataTable
+from functools import partial
+from typing import Any
 
 from forescale.engine.bench import strip_report
 from forescale.engine.bench.strip_report import LABELS, OPTIONAL, PATHS
 from forescale.engine.kit.profiles import StripRow
 from forescale.engine.shot import edit
 from forescale.engine.units import number_text
-from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.verbs import UNDO, key
-from forescale.tui.tasks.frame.widgets import Said
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key
 
 HEADS = {
     "stop": "stop",
@@ -33,13 +25,11 @@ HEADS = {
 
 
 class StripsScreen(RowsScreen[None]):
-    """The strips of the mode, and what they have in common."""
-
     TASK = "Test strips"
     ENTER = "change"
     EMPTY = "No test strip yet: a adds one, with what it was photographed with and its markers"
     LEAST = 3
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("add", "add", "add a strip: what it was photographed with, and its markers"),
         key("delete", "delete", "take away the selected strip"),
         key("save", "store", "store what was found as the mode's own sharpness"),
@@ -53,7 +43,6 @@ class StripsScreen(RowsScreen[None]):
         return self.answer.kit.mode.strip
 
     def columns(self) -> list[Column]:
-        """Return the strips, each with the blur that it allows."""
         found, count = strip_report.report(self.answer), len(self.strips)
         texts = [strip_report.row_texts(self.answer, place) for place in range(count)]
         bounds = (" to ".join("?" if end is None else number_text(end, 3) for end in ends) for ends in found.bounds)
@@ -71,60 +60,44 @@ class StripsScreen(RowsScreen[None]):
             yield f"Strip {place + 1}, not in the list: {', '.join(left)}"
 
     def gives(self) -> Iterator[Said]:
-        """Return what the strips have in common, and what is stored."""
         for line in strip_report.told(self.answer, strip_report.report(self.answer)):
             yield "note", line
         mode = self.answer.kit.mode
         if mode.sharpness is not None:
             yield "note", f"Stored in {mode.name}: {number_text(mode.sharpness, 3)} mm"
 
-    # Strips
-
     def action_add(self) -> None:
-        """Ask for a new strip, field by field."""
-        self._ask(len(self.strips), dict(strip_report.fresh(self.answer)), 0)
+        self._ask_strip(len(self.strips), strip_report.fresh(self.answer))
 
-    @on(DataTable.RowSelected)
-    def _edit(self) -> None:
-        """Ask for the strip in hand anew."""
+    def enter(self) -> None:
         row = self.strips[self.table.place]
         quantities = {name: edit.quantity_of(StripRow, name) for name in PATHS}
         texts = {name: edit.text_of(getattr(row, name), one, self.system) for name, one in quantities.items()}
-        self._ask(self.table.place, texts, 0)
+        self._ask_strip(self.table.place, texts)
 
-    def _ask(self, place: int, texts: Mapping[str, str], at: int) -> None:
-        name = PATHS[at]
+    def _ask_strip(self, place: int, texts: Mapping[str, str]) -> None:
+        def question(name: str, *typed: str) -> Question:
+            def read(text: str) -> str:
+                value = strip_report.held(name, text, self.system)
+                strip_report.check_order(dict(zip(PATHS, (*typed, text), strict=False)), self.system)
+                return str(value)
 
-        def read(text: str) -> str:
-            value = strip_report.held(name, text, self.system)
-            strip_report.check_order({**{one: texts.get(one, "") for one in PATHS[:at]}, name: text}, self.system)
-            return str(value)
+            hint = "Enter alone where there is none" if name in OPTIONAL else ""
+            return Question(f"{LABELS[name]}, strip {place + 1}", read, texts.get(name, ""), hint)
 
-        def take(text: str) -> None:
-            read(text)
-            more = {**texts, name: text}
-            if at + 1 < len(PATHS):
-                self._ask(place, more, at + 1)
-            else:
-                self._put(place, more)
+        def put(*typed: str) -> None:
+            held = {name: strip_report.held(name, text, self.system) for name, text in zip(PATHS, typed, strict=True)}
+            row, there = strip_report.made(held, date.today()), self.strips
+            self._keep({"strip": edit.replaced(there, place, row)})
+            self.table.move_cursor(row=place)
 
-        hint = "Enter alone where there is none" if name in OPTIONAL else ""
-        self.ask(f"{LABELS[name]}, strip {place + 1}", texts.get(name, ""), read, take, hint)
-
-    def _put(self, place: int, texts: Mapping[str, str]) -> None:
-        table = {name: strip_report.held(name, text, self.system) for name, text in texts.items()}
-        row, there = strip_report.made(table, date.today()), self.strips
-        self._keep({"strip": edit.replaced(there, place, row) if place < len(there) else (*there, row)})
-        self.table.move_cursor(row=place)
+        self.ask_each([partial(question, name) for name in PATHS], put)
 
     def action_delete(self) -> None:
-        """Take the strip in hand away."""
         if self.some():
             place = self.table.place
             said = f"Strip {place + 1} was taken away"
             self.attempt(lambda: self._keep({"strip": edit.without(self.strips, place)}, said))
-
-    # What was found
 
     def _keep(self, changes: dict[str, Any], said: str = "") -> None:
         """Write the mode with these changes, and solve the shot anew with it; raises BadInput."""
@@ -134,7 +107,6 @@ class StripsScreen(RowsScreen[None]):
         self.changed(said)
 
     def action_save(self) -> None:
-        """Store the value found, with its band and day, in the mode."""
         found = strip_report.report(self.answer)
         if found.fit is None:
             self.say(f"Nothing to store: {found.fault}", refused=True)
@@ -144,6 +116,5 @@ class StripsScreen(RowsScreen[None]):
         self.attempt(lambda: self._keep(changes, f"{said}; p lets this shot go by it"))
 
     def action_put(self) -> None:
-        """Let the shot's sharpness be as measured."""
         said = "The shot's sharpness is as measured; u undoes that"
         self.attempt(lambda: self.change({"focus.sharpness": "measured"}, said))

@@ -1,23 +1,18 @@
 """The line-up by the picture: what misses at each point, what to move, and that it was done."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from datetime import datetime
 from functools import partial
 from string import ascii_uppercase
-from typing import Any, ClassVar
+from typing import Any
 
-from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Container
-from textual.widgets import DataTable
 
 from forescale.engine.answer import Answer
+from forescale.engine.compare.differences import fields_that_differ
 from forescale.engine.findings.line_up import HEAD_TURNS, correction_says
 from forescale.engine.moved.line_up import done_by_camera, done_by_model, ends
-from forescale.engine.shot import edit
 from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.readings import MissRow, read_miss
 from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
@@ -25,14 +20,10 @@ from forescale.engine.states.marks import free_name, keep
 from forescale.engine.units import number_text
 from forescale.tui.diagrams import misses
 from forescale.tui.runs import Row, Rows, indented
-from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.frame.rows_screen import RowsScreen
-from forescale.tui.tasks.frame.verbs import UNDO, key, listed
-from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, Told
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
 
 ROOM_FOR_ALL, DRAWN = 34, 14  # rows of a screen from how many all is shown at once; rows of the drawing then
 DRAWINGS = ("misses as read", "left by the camera", "left by the model")
-NO_POINTS = "The shot has no tie-in points: name some first, by 5 on the board"
 ASK = "Type how far the model is off in the picture, right and up: 4 -2, or 4 left 2 up"
 
 Miss = tuple[float | None, float | None]
@@ -40,14 +31,12 @@ NOT_TOLD: Miss = (None, None)
 
 
 class LineUpScreen(RowsScreen[None]):
-    """A row a point with its miss, what to move, and the misses drawn in the frame."""
-
     TASK = "Line-up by the picture"
     ENTER = "type"
-    EMPTY = NO_POINTS
+    EMPTY = "The shot has no tie-in points: name some first, by 5 on the board"
     VIEWS = ("rows", "gives", "drawn")
     TALL = 0
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("do", "done", "the camera, or the model, was moved as told: the shot follows it"),
         key("next view", "drawn", "go on to what is told, to the misses drawn, and back"),
         key("turn", "other drawing", "draw the misses as read, then what each of the two would leave of them"),
@@ -63,7 +52,6 @@ class LineUpScreen(RowsScreen[None]):
         self.drawing = 0
 
     def body(self) -> ComposeResult:
-        """The points, what to move, and the misses drawn."""
         yield Container(TaskTable(id="rows"), TaskPage(id="gives"), id="body")
         yield Rows(id="drawn")
         yield Told(id="how")
@@ -101,7 +89,6 @@ class LineUpScreen(RowsScreen[None]):
         return {one.point: (one.model_across_px, one.model_up_px) for one in left}
 
     def columns(self) -> list[Column]:
-        """Return the points: what each misses by, and what is left of it."""
         names, planned = [row.name for row in self.points], self.planned()
         by_drawing = [self.missed(drawing) for drawing in DRAWINGS]
         by_drawing.append({name: (planned[name].miss_across_px, planned[name].miss_up_px) for name in names})
@@ -115,7 +102,6 @@ class LineUpScreen(RowsScreen[None]):
         ]
 
     def gives(self) -> Iterator[Said]:
-        """Return what to move."""
         for thing, found in self.corrections().items():
             yield from (("note", text) for text in correction_says(self.answer, found, thing))
         if self.points and not self.corrections():
@@ -128,17 +114,15 @@ class LineUpScreen(RowsScreen[None]):
         return ("rows", "drawn" if self.view == "drawn" else "gives")
 
     def share_room(self, room: int) -> None:
-        """Give list, page and drawing so many rows, and draw."""
-        in_sight, drawn = self.in_sight(), self.query_one("#drawn", Rows)
+        in_sight, drawn = self.shown_views(), self.query_one("#drawn", Rows)
         if "drawn" in in_sight:
             height = DRAWN if in_sight == self.VIEWS else room - min(self.table.lines, room // 2)
             drawn.styles.height = height
-            drawn.show(indented(self._lines(max(height, 1))))
+            drawn.show(indented(self._drawing(max(height, 1))))
             room -= height
         super().share_room(room)
 
-    def _lines(self, height: int) -> list[Row]:
-        """Draw the misses in the frame."""
+    def _drawing(self, height: int) -> list[Row]:
         drawing, mode, planned = DRAWINGS[self.drawing], self.answer.kit.mode, self.planned()
         missed = self.missed(drawing)
         marks = [
@@ -149,7 +133,6 @@ class LineUpScreen(RowsScreen[None]):
         return misses.draw(marks, frame, drawing, self.size.width - 2, height, self.glyphs)
 
     def action_turn(self) -> None:
-        """Go on to the next drawing, which is shown if none was."""
         if "drawn" in self.in_sight():
             self.drawing = (self.drawing + 1) % len(DRAWINGS)
         else:
@@ -159,44 +142,32 @@ class LineUpScreen(RowsScreen[None]):
 
     # Reading misses
 
-    @on(DataTable.RowSelected)
-    def _type(self) -> None:
-        """Type the miss at the point in hand."""
+    def enter(self) -> None:
         name = self.points[self.table.place].name
         old = self.read.get(name)
 
         def take(text: str) -> None:
             across, up = read_miss(text)
             self.change({"miss": (*self._others(name), MissRow(point=name, across_px=across, up_px=up))})
-            self.table.action_cursor_down()
+            self.go_on(f"{name} misses by {pixels(across, up)}")
 
         text = "" if old is None else f"{number_text(old.across_px, 6)} {number_text(old.up_px, 6)}"
-        self.ask(f"Misses at {name}", text, lambda entry: pixels(*read_miss(entry)), take, ASK)
+        self.ask(Question(f"Misses at {name}", lambda entry: pixels(*read_miss(entry)), text, ASK), take)
 
     def _others(self, name: str) -> tuple[MissRow, ...]:
         return tuple(row for row in self.shot.miss if row.point != name)
 
     def action_delete(self) -> None:
-        """Leave the miss at the point in hand out."""
         if self.some():
             self.attempt(lambda: self.change({"miss": self._others(self.points[self.table.place].name)}))
 
     def action_finely(self) -> None:
-        """Ask how finely the picture is read."""
-        path, now = "limits.reading_px", self.shot.limits.reading_px
-
-        def held(text: str) -> tuple[Any, str]:
-            return edit.entry(path, text, self.shot, self.system, now)
-
-        take = lambda text: self.change({path: held(text)[0]})  # noqa: E731
-        self.ask("Read to (px)", number_text(now, 6), lambda text: held(text)[1], take)
+        self.ask_field("limits.reading_px", "Read to (px)")
 
     def action_turn_head(self) -> None:
-        """Say what turning the head would mend."""
         self.say(HEAD_TURNS)
 
     def action_back(self) -> None:
-        """Go on to the marks that stay."""
         self.forescale.open_task("come_back")
 
     # A correction that was done
@@ -212,6 +183,10 @@ class LineUpScreen(RowsScreen[None]):
         name, changes = free_name(shot.mark, f"line-up {time:%H:%M}"), how(answer)
         said = f'{_follows(answer, what)}. The readings are saved as "{name}": read the misses again, u undoes it'
         self.change(changes | {"mark": keep(shot, name, time)}, said)
+        found = fields_that_differ(shot, self.shot, self.system)
+        fields = [f"{one.what}: {one.second}, was {one.first}" for one in found if one.path]
+        rows = [f"{one.what} too" for one in found if not one.path and one.what != "misses read"]
+        self.tell_done(*fields, *rows)
 
 
 def _follows(answer: Answer, what: str) -> str:

@@ -1,81 +1,64 @@
 """What to do now that the rig has moved: the list for the crew, and what may be chosen otherwise."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from datetime import datetime
 from functools import partial
-from typing import ClassVar
-
-from textual.binding import BindingType
 
 from forescale.engine.compare.differences import findings_changed
 from forescale.engine.moved.moved import Moved, MovedChoice, work_out
 from forescale.engine.moved.to_do import other_ways, price_of_keeping, what_to_do
-from forescale.engine.shot.records import Mark
+from forescale.engine.states.marks import free_name, keep
 from forescale.tui.session import State, with_setting
-from forescale.tui.tasks.frame.pages import PageScreen
-from forescale.tui.tasks.frame.verbs import key
-from forescale.tui.tasks.frame.widgets import Said
+from forescale.tui.tasks.frame import PageScreen, Said, key
 
 LABEL, WITH_LABEL = 9, 50
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """What the form asked: the state before, the distances typed, the choice, and the mark that keeps the state."""
-
-    before: State
-    typed: Mapping[str, float]
-    choice: MovedChoice
-    mark: str
-    marks: tuple[Mark, ...]
 
 
 class WhatToDoScreen(PageScreen[bool]):
     """The list, already on the board beneath; True is handed back unless it was undone."""
 
     TASK = "What to do"
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("turn", "keep or change", "keep the model's place, the focus mark or the stop, or recalculate it"),
         key("undo", "undo", "undo it all and go back to the distances"),
     ]
 
-    def __init__(self, asked: Asked, moved: Moved) -> None:
+    def __init__(self, before: State, typed: Mapping[str, float], choice: MovedChoice, moved: Moved) -> None:
         super().__init__()
-        self.asked, self.choice, self.moved = asked, asked.choice, moved
+        self.before, self.typed, self.choice, self.moved = before, typed, choice, moved
+        time = datetime.now().replace(microsecond=0)
+        self.mark = free_name(before.shot.mark, f"before {time:%H:%M}")
+        self.marks = keep(before.shot, self.mark, time)
 
     def on_mount(self) -> None:
-        """Put it on the board, and say what to do."""
         self._before = self.session.state.shot
         self._put(self.moved)
         self.forescale.changed()
 
     def said(self) -> Iterator[Said]:
-        """Return the list, and under which name the state before is kept."""
         yield from to_do(self.moved, wide=self.size.width >= WITH_LABEL)
         yield ""
-        yield f'The state before is saved as "{self.asked.mark}"'
+        yield f'The state before is saved as "{self.mark}"'
 
     def _put(self, moved: Moved) -> None:
         """Make it the shot, as two changes: what was taped, and what is done about it."""
         session = self.session
         self._go_back()
-        shot = session.state.shot.model_copy(update={"mark": self.asked.marks})
+        shot = session.state.shot.model_copy(update={"mark": self.marks})
         for answer in (moved.taped, moved.after):
             session.move_to(State(with_setting(shot, answer.setting), session.state.kit, answer))
         self.moved = moved
 
     def _choose(self, choice: MovedChoice) -> None:
         """Work it out again by another choice; where that cannot be, say why and change nothing."""
-        if self.attempt(lambda: self._put(work_out(self.asked.before.answer, self.asked.typed, choice))):
+        if self.attempt(lambda: self._put(work_out(self.before.answer, self.typed, choice))):
             self.choice = choice
             self.changed()
             if choice.move_model and self.moved.hindrance:
                 self.say(self.moved.hindrance, refused=True)
 
     def action_turn(self) -> None:
-        """Ask what is to be kept as it is, or to be changed after all."""
         now, moves = self.choice, self.moved.model_moves
         ways = {
             "leave the model" if moves else "move the model": replace(now, move_model=not moves),
@@ -85,7 +68,6 @@ class WhatToDoScreen(PageScreen[bool]):
         self.pick("Other", {way: partial(self._choose, choice) for way, choice in ways.items()})
 
     def action_undo(self) -> None:
-        """Undo it all and go back to the distances."""
         self._go_back()
         self.forescale.changed()
         self.dismiss(False)
@@ -119,6 +101,12 @@ def to_do(moved: Moved, *, wide: bool) -> Iterator[Said]:
     if change.brought:
         yield from ("", "Brought by the move:")
         yield from ((finding.level, finding.text) for finding in change.brought)
+        raised = next((at for at, step in enumerate(doing, 1) if step.subject == "height"), None)
+        if raised is not None and any(finding.code == "points-miss" for finding in change.brought):
+            yield (
+                "  ",
+                f"The misses are those before step {raised}, which puts the tie-in point to the height of the real one",
+            )
     if change.gone:
         yield from ("", "Gone with the move:")
         yield from (("  no longer: ", finding.text) for finding in change.gone)

@@ -1,16 +1,15 @@
 """Points where model and place must meet, and outlines of both, entered and stepped with the view beside them."""
 
-from __future__ import annotations
+from collections.abc import Callable
+from functools import partial
+from typing import Any
 
-from typing import Any, ClassVar
-
-from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Container
-from textual.widgets import DataTable
 
+from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.formulas import silhouette
+from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot import edit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.pictured_entry import (
@@ -23,13 +22,15 @@ from forescale.engine.shot.pictured_entry import (
 )
 from forescale.tui.diagrams import lens_view
 from forescale.tui.runs import Rows, indented
-from forescale.tui.tasks.frame.rows_screen import WIDE, RowsScreen
-from forescale.tui.tasks.frame.verbs import UNDO, key
-from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, Told
+from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key
+from forescale.tui.tasks.frame.rows_screen import WIDE
 from forescale.tui.tasks.picture.points_table import corner_columns, corners_of, point_columns
 
 LEAST_COUNT = 4  # rows kept for a short list
-WHERE = "aside and height at full size, or shares or pixels from the left edge and from the bottom: 0.31, 0.62"
+WHERE = (
+    "aside and height at full size, or shares or pixels from the left edge and from the bottom: 0.31, 0.62; a third "
+    "place is its own distance"
+)
 
 
 class PointsScreen(RowsScreen[None]):
@@ -37,7 +38,7 @@ class PointsScreen(RowsScreen[None]):
 
     TASK = "Points and outlines"
     ENTER = "change"
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("add", "add", "add a point, or an outline corner by corner; in an outline, a corner"),
         key("delete", "delete", "take the selected point or corner away; of three, the outline"),
         key("next view", "outlines", "go on from points to the corners of outlines, and back"),
@@ -60,19 +61,17 @@ class PointsScreen(RowsScreen[None]):
         return self.shot.point
 
     def body(self) -> ComposeResult:
-        """The rows, and what the lens sees."""
         yield Container(TaskTable(id="rows", cells=True), Rows(id="lens"), TaskPage(id="gives"), id="body")
         yield Told(id="how")
 
     # What is shown
 
     def fill(self) -> None:
-        """Show the rows; the view stands beside corners where the screen is wide."""
         self.EMPTY = "No outline yet: n begins one" if self.outlines else "No point yet: a adds one"
         self.beside = self.outlines and self.size.width >= WIDE
         width = self.size.width * 55 // 100 if self.beside else self.size.width
-        columns = corner_columns(self.answer, width) if self.outlines else point_columns(self.answer, width)
-        self.table.put(columns, self.glyphs)
+        columns = corner_columns(self.answer) if self.outlines else point_columns(self.answer, wide=width >= WIDE)
+        self.table.put(columns, self.glyphs, width)
         self.table.styles.width, self.page_width = width if self.beside else "1fr", width
         self.tell()
 
@@ -85,7 +84,6 @@ class PointsScreen(RowsScreen[None]):
         return [("warn", f"{outline.name} crosses itself: put its corners in the order round it")] if crossing else []
 
     def share_room(self, room: int) -> None:
-        """Give the rows and the view so many lines, and draw what the lens sees."""
         lens, count = self.query_one("#lens", Rows), self.table.row_count
         height = room if self.beside else max(room - max(count, LEAST_COUNT) - 1, room // 2)
         across = self.size.width - (self.size.width * 55 // 100 if self.beside else 0)
@@ -95,36 +93,50 @@ class PointsScreen(RowsScreen[None]):
         lens.show(indented(lines))
 
     def keys(self) -> list[tuple[str, str]]:
-        """Return the keys for the footer, Tab with the list to which it leads."""
         other = "points" if self.outlines else "outlines"
         return [(key, other if key == "tab" else short) for key, short in RowsScreen.keys(self)]
 
     def action_next_view(self, _step: int = 1) -> None:
-        """Go on to the corners of the outlines, or back to the points."""
         self.outlines = not self.outlines
         self.say("")
         self.refill()
 
     # Changing
 
-    def _in_hand(self) -> tuple[int, int]:
-        """Return which outline, and which of its corners, has the cursor."""
-        return corners_of(self.answer)[self.table.place]
-
     def _put_corners(self, outline: int, corners: tuple[Any, ...], row: int | None = None) -> None:
         all_rows = self.shot.outline
         changed = OutlineRow.model_validate(all_rows[outline].model_copy(update={"corners": corners}).model_dump())
         self.change({"outline": edit.replaced(all_rows, outline, changed)}, row=row)
 
-    def action_add(self) -> None:
-        """Ask for a point's name and place, or for a corner behind the one in hand."""
+    def _in_hand(self) -> tuple[tuple[Any, ...], int, Callable[..., None]]:
+        """Return the points, or the corners of the outline in hand, which of them it is, and what puts others there."""
         if not self.outlines:
-            self.ask("Point", "", self._new_name, lambda text: self._ask_point(self._new_name(text)))
+            return self.points, self.table.place, lambda rows, row=None: self.change({"point": rows}, row=row)
+        outline, corner = corners_of(self.answer)[self.table.place]
+        return self.shot.outline[outline].corners, corner, partial(self._put_corners, outline)
+
+    def action_add(self) -> None:
+        row = self.table.place + 1
+        if not self.outlines:
+            self.ask_each([lambda: Question("Point", self._new_name), self._where], lambda *told: self._add(row, *told))
         elif self.table.row_count:
-            outline, corner = self._in_hand()
-            self._ask_corner(outline, corner + 1, self.table.place + 1)
+            corners, corner, put = self._in_hand()
+            question = Question("Corner", self._told_corner)
+            self.ask(question, lambda text: put(edit.inserted(corners, corner + 1, self._corner(text)), row))
         else:
             self.action_new()
+
+    def _add(self, row: int, name: str, text: str) -> None:
+        point = PointRow.model_validate({"name": name.strip()} | self._read_point(text))
+        self.change({"point": edit.inserted(self.points, row, point)}, row=row)
+
+    def _where(self, name: str, text: str = "") -> Question:
+        """Return the question where a point stands."""
+
+        def told(text: str) -> str:
+            return ", ".join(str(value) for value in self._read_point(text).values())
+
+        return Question(name if text else "Where", told, text, WHERE)
 
     def _new_name(self, text: str, own: str = "") -> str:
         name = text.strip()
@@ -133,39 +145,23 @@ class PointsScreen(RowsScreen[None]):
             raise ValueError("a name is needed that no other point or outline has")
         return name
 
-    def _ask_point(self, name: str) -> None:
-        def take(text: str) -> None:
-            place = self.table.place + 1 if self.points else 0
-            row = PointRow.model_validate({"name": name} | self._read_point(text))
-            self.change({"point": edit.inserted(self.points, place, row)}, row=place)
-
-        self.ask("Where", "", self._told_point, take, WHERE)
-
     def _read_point(self, text: str) -> dict[str, Any]:
         """Return the fields of a point that is typed; raises ValueError, so where it lies beyond the mode's pixels."""
         mode = self.answer.kit.mode
         return read_point(text, self.system, (mode.width_px, mode.height_px))
 
-    def _told_point(self, text: str) -> str:
-        return ", ".join(str(value) for value in self._read_point(text).values())
+    def _corner(self, text: str) -> Corner:
+        return read_corner_text(text, self.system)
 
     def _told_corner(self, text: str) -> str:
-        return corner_text(read_corner_text(text, self.system), self.system)
-
-    def _ask_corner(self, outline: int, place: int, row: int) -> None:
-        def take(text: str) -> None:
-            corner = read_corner_text(text, self.system)
-            self._put_corners(outline, edit.inserted(self.shot.outline[outline].corners, place, corner), row)
-
-        self.ask("Corner", "", self._told_corner, take)
+        return corner_text(self._corner(text), self.system)
 
     def action_new(self) -> None:
-        """Begin an outline: its name, then its corners one after another."""
         self.outlines = True
         self.refill()
-        self.ask("Outline", "", self._new_name, lambda text: self._ask_first(self._new_name(text), ()))
+        self.ask(Question("Outline", self._new_name), lambda text: self._ask_corners(self._new_name(text), ()))
 
-    def _ask_first(self, name: str, corners: tuple[Any, ...]) -> None:
+    def _ask_corners(self, name: str, corners: tuple[Any, ...]) -> None:
         """Ask for corners until nothing is typed; from the third on the outline stands in the view."""
 
         def take(text: str) -> None:
@@ -174,43 +170,37 @@ class PointsScreen(RowsScreen[None]):
                     raise ValueError("an outline has three corners at the least; Esc gives it up")
                 self.say("")
                 return
-            more = (*corners, read_corner_text(text, self.system))
+            more = (*corners, self._corner(text))
             if len(more) >= 3:
                 others = tuple(row for row in self.shot.outline if row.name != name)
                 self.change({"outline": (*others, OutlineRow(name=name, corners=more))})
-            self._ask_first(name, more)
+            self._ask_corners(name, more)
 
         if len(corners) >= 3:
             self.table.move_cursor(row=self.table.row_count - len(corners))
         done = "; Enter on nothing ends it" if len(corners) >= 3 else ""
-        self.ask(f"Corner {len(corners) + 1}", "", self._told_corner, take, f"aside, height at full size{done}")
+        hint = f"aside, height at full size{done}"
+        self.ask(Question(f"Corner {len(corners) + 1}", self._told_corner, hint=hint), take)
 
-    @on(DataTable.CellSelected)
-    def _type(self) -> None:
-        """Change the point or the corner in hand."""
-        place = self.table.place
+    def enter(self) -> None:
+        """Change the point, its name or its distance, or the corner in hand."""
+        rows, place, put = self._in_hand()
+        held = rows[place]
         if self.outlines:
-            outline, corner = self._in_hand()
-            corners = self.shot.outline[outline].corners
-
-            def put(text: str) -> None:
-                self._put_corners(outline, edit.replaced(corners, corner, read_corner_text(text, self.system)))
-
-            self.ask("Corner", corner_text(corners[corner], self.system), self._told_corner, put)
-            return
-        point = self.points[place]
-        if self.table.column == "name":
+            question = Question("Corner", self._told_corner, corner_text(held, self.system))
+            self.ask(question, lambda text: put(edit.replaced(rows, place, self._corner(text))))
+        elif self.table.column == "name":
             self._ask_name(place)
-            return
+        elif self.table.column == "distance":
+            self.ask_field(f"point.{place + 1}.distance", f"Distance of {held.name}", FIELD_HELP["point.distance"].what)
+        else:
+            own = edit.text_of(held.distance, edit.quantity_of(PointRow, "distance"), self.system)
+            kept = {key: getattr(held, key) for key in ("name", "piece") if getattr(held, key) is not None}
 
-        def take(text: str) -> None:
-            kept = {"name": point.name, "piece": point.piece, "distance": point.distance}
-            changed = {key: value for key, value in kept.items() if value is not None} | self._read_point(text)
-            if point.distance is not None:
-                changed["distance"] = f"{point.distance!r} mm"
-            self.change({"point": edit.replaced(self.points, place, PointRow.model_validate(changed))})
+            def take(text: str) -> None:
+                put(edit.replaced(rows, place, PointRow.model_validate(kept | self._read_point(text))))
 
-        self.ask(point.name, ", ".join(point_text(point, self.system)), self._told_point, take, WHERE)
+            self.ask(self._where(held.name, ", ".join((*point_text(held, self.system), *[own] * bool(own)))), take)
 
     def _ask_name(self, row: int) -> None:
         """Ask for another name of a point; a miss that was read there keeps with it."""
@@ -224,62 +214,51 @@ class PointsScreen(RowsScreen[None]):
             )
             self.change({"point": edit.replaced(self.points, row, renamed), "miss": misses})
 
-        self.ask("Name", old, lambda text: self._new_name(text, old), take)
+        self.ask(Question("Name", lambda text: self._new_name(text, old), old), take)
 
     def action_delete(self) -> None:
-        """Take the point or the corner in hand away; of three corners the whole outline goes."""
         if not self.some():
             return
+        rows, place, put = self._in_hand()
+        left = edit.without(rows, place)
         if not self.outlines:
-            name, left = self.points[self.table.place].name, edit.without(self.points, self.table.place)
+            name = rows[place].name
             misses = tuple(miss for miss in self.shot.miss if miss.point != name)
-            said = f"{name} was taken away; u brings it back"
-            self.attempt(lambda: self.change({"point": left, "miss": misses}, said))
+            self.take_away(name, {"point": left, "miss": misses})
             return
-        outline, corner = self._in_hand()
+        outline, _ = corners_of(self.answer)[self.table.place]
         drawn = self.shot.outline[outline]
-        if len(drawn.corners) > (3 if drawn.closed else 2):
-            self.attempt(lambda: self._put_corners(outline, edit.without(drawn.corners, corner)))
-            return
-        said = f"{drawn.name} was taken away; u brings it back"
-        self.attempt(lambda: self.change({"outline": edit.without(self.shot.outline, outline)}, said))
+        if len(left) >= (3 if drawn.closed else 2):
+            self.attempt(lambda: put(left))
+        else:
+            self.take_away(drawn.name, {"outline": edit.without(self.shot.outline, outline)})
 
     def action_turn(self) -> None:
-        """Say that the outline in hand is of the model, or of the place."""
         if not self.outlines:
             self.say("An outline is of the model or of the place: Tab goes to the outlines")
         elif self.some():
-            outline, _ = self._in_hand()
+            outline, _ = corners_of(self.answer)[self.table.place]
             of = "place" if self.shot.outline[outline].of == "model" else "model"
             self.attempt(lambda: self.change({f"outline.{outline + 1}.of": of}))
 
     def action_step_by(self, direction: int) -> None:
-        """Step the aside or the height in hand."""
         if self.some():
             ways = (0, direction) if self.table.column == "up" else (direction, 0)
             self.attempt(lambda: self._step_in_hand(*ways))
 
     def _step_in_hand(self, across: int, up: int) -> None:
+        rows, place, put = self._in_hand()
         if self.outlines:
-            outline, corner = self._in_hand()
-            corners = self.shot.outline[outline].corners
-            stepped = stepped_corner(corners[corner], across, up, self.system)
-            self._put_corners(outline, edit.replaced(corners, corner, stepped))
+            put(edit.replaced(rows, place, stepped_corner(rows[place], across, up, self.system)))
             return
-        place = self.table.place
-        fields = stepped_point(self.points[place], across, up, self.system)
+        fields = stepped_point(rows[place], across, up, self.system)
         self.change({f"point.{place + 1}.{key}": value for key, value in fields.items()})
 
     def action_move(self, step: int) -> None:
-        """Move the point in hand up or down the list, or the corner in hand along its outline."""
         if not self.some():
             return
-        row = self.table.place
-        outline, place = self._in_hand() if self.outlines else (0, row)
-        corners = self.shot.outline[outline].corners if self.outlines else ()
-        if not 0 <= place + step < (len(corners) if self.outlines else len(self.points)):
-            self.say(f"There is nothing {'before' if step < 0 else 'after'} it")
-        elif not self.outlines:
-            self.change({"point": edit.moved(self.points, row, step)}, row=row + step)
+        rows, place, put = self._in_hand()
+        if 0 <= place + step < len(rows):
+            self.attempt(lambda: put(edit.moved(rows, place, step), self.table.place + step))
         else:
-            self.attempt(lambda: self._put_corners(outline, edit.moved(corners, place, step), row + step))
+            self.say(f"There is nothing {'before' if step < 0 else 'after'} it")

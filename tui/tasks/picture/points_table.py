@@ -1,19 +1,17 @@
 """The columns of the points and of the outlines' corners, with where each is built and how it meets."""
 
-from __future__ import annotations
-
 from forescale.engine.fields.ways import corner_held
 from forescale.engine.findings.words import Words
 from forescale.engine.shot.pictured_entry import point_text
 from forescale.engine.solve.picture_groups import PicturePoint
 from forescale.engine.solve.record import Answer
 from forescale.engine.units import signed_text, tape_text
-from forescale.tui.tasks.frame.columns import Column, fitted
+from forescale.tui.tasks.frame import Column
 
 NONE = "-"
 
 
-def point_columns(answer: Answer, width: int) -> list[Column]:
+def point_columns(answer: Answer, *, wide: bool) -> list[Column]:
     """Return the points: where the real one stands, how it meets, and where the model has it, to scale and on sight."""
     rows = answer.setting.point
     solved = {point.name: point for point in (answer.picture.points if answer.picture is not None else ())}
@@ -27,10 +25,12 @@ def point_columns(answer: Answer, width: int) -> list[Column]:
     def aside(mm: float | None) -> str:
         return NONE if mm is None else _aside(answer, mm)
 
-    columns = [
+    own = tuple(height(row.distance) for row in rows)
+    return [
         Column("name", "point", tuple(row.name for row in rows)),
         Column("across", "aside", tuple(place[0] for place in places)),
         Column("up", "height", tuple(place[1] for place in places)),
+        *[Column("distance", "distance", own, 3)] * (wide or any(text != NONE for text in own)),
         Column("miss", "misses, px", tuple(map(_miss, told)), 1),
         Column("seen", "in frame", tuple(map(_seen, told)), 2),
         Column("model", "on model aside", tuple(aside(one and one.model_aside_mm) for one in told), 4),
@@ -39,7 +39,6 @@ def point_columns(answer: Answer, width: int) -> list[Column]:
         Column("sight", "on sight aside", tuple(aside(one and one.sight_aside_mm) for one in told), 7),
         Column("sight_h", "high ", tuple(height(one and one.sight_height_mm) for one in told), 8),
     ]
-    return fitted(columns, width)
 
 
 def _aside(answer: Answer, mm: float) -> str:
@@ -66,15 +65,14 @@ def corners_of(answer: Answer) -> list[tuple[int, int]]:
     return [(place, corner) for place, row in enumerate(answer.setting.outline) for corner in range(len(row.corners))]
 
 
-def corner_columns(answer: Answer, width: int) -> list[Column]:
+def corner_columns(answer: Answer) -> list[Column]:
     """Return the corners of the outlines, the name of each beside its first."""
     outlines, places = answer.setting.outline, corners_of(answer)
     held = [corner_held(outlines[row].corners[corner], answer.system) for row, corner in places]
-    columns = [
+    return [
         Column("name", "outline", tuple("" if corner else outlines[row].name for row, corner in places)),
         Column("of", "of", tuple("" if corner else outlines[row].of for row, corner in places), 2),
         Column("across", "aside", tuple(texts[0] for texts in held)),
         Column("up", "height", tuple(texts[1] for texts in held)),
         Column("arc", "arc", tuple("arc" if len(texts) == 3 else "" for texts in held), 1),
     ]
-    return fitted(columns, width)

@@ -1,23 +1,18 @@
 """What the lens sees, alone on the screen."""
 
-from __future__ import annotations
-
 from textual.app import ComposeResult
 
 from forescale.tui.diagrams import lens_view
 from forescale.tui.runs import Row, Rows, indented, row_text
-from forescale.tui.tasks.frame.task_screen import TaskScreen
+from forescale.tui.tasks.frame import TaskScreen
 
 FIXED = 4  # rows of title, foot and footer
 
 
 class ViewScreen(TaskScreen[None]):
-    """The view as large as the screen lets it be."""
-
     TASK = "What the lens sees"
 
     def body(self) -> ComposeResult:
-        """The picture."""
         yield Rows(id="view")
 
     def _lines(self) -> list[Row]:
@@ -26,11 +21,9 @@ class ViewScreen(TaskScreen[None]):
         return lens_view.draw(self.answer, max(self.size.width - 2, 1), height, self.glyphs)
 
     def fill(self) -> None:
-        """Show the view."""
         box, lines = self.query_one("#view", Rows), self._lines()
         box.styles.height = len(lines)
         box.show(indented(lines))
 
     def text_in_hand(self) -> str:
-        """Return the picture as text."""
         return "\n".join(map(row_text, self._lines()))

@@ -1,12 +1,10 @@
 """Every way to shoot it with the kit at hand: searched, put in order, narrowed by words, and put on the board."""
 
-from __future__ import annotations
-
-from typing import ClassVar
+from dataclasses import replace
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import Binding
 from textual.containers import Container
 from textual.widgets import DataTable, Input
 
@@ -17,21 +15,21 @@ from forescale.engine.options.to_try import at_hand, plan
 from forescale.engine.shot import edit
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame.pages import WholeScreen
-from forescale.tui.tasks.frame.task_screen import NARROW, TaskScreen
-from forescale.tui.tasks.frame.verbs import key
-from forescale.tui.tasks.frame.widgets import TaskTable
+from forescale.tui.tasks.frame import Column, Question, TaskScreen, TaskTable, WholeScreen, key
+from forescale.tui.tasks.frame.task_screen import NARROW
 from forescale.tui.tasks.limits import LimitsScreen
-from forescale.tui.tasks.ways.ways_listing import Listing
 from forescale.tui.tasks.ways.ways_preview import height_for, preview_rows, way_said
 from forescale.tui.tasks.ways.ways_search import SoFar, in_app, labels_of, named_among, searching, set_in
 from forescale.tui.tasks.ways.ways_table import (
+    LENS,
     UNBEATEN,
+    in_brief,
     miss_text,
-    misses_listing,
+    misses_columns,
     misses_said,
+    rows_with,
     shown_columns,
-    ways_listing,
+    ways_columns,
 )
 
 STAR = f"{UNBEATEN}: none is as good in all that counts and better in one"
@@ -39,10 +37,8 @@ NONE_WORKS = "No way works within the limits: e changes them, m lets vary what t
 
 
 class WaysScreen(TaskScreen[None]):
-    """The ways that work, or those that fail, as they are found."""
-
     ENTER = "take it"
-    BINDINGS: ClassVar[list[BindingType]] = [
+    BINDINGS = [
         key("edit", "limits", "what a way may cost, what must stay as it is, and what counts first"),
         key("turn", "what fails", "the ways that fail and why; once more, those that work"),
         Binding("slash", "filter", "find rows", tooltip="show only the rows with the words you type, such as: zoom 28"),
@@ -62,18 +58,17 @@ class WaysScreen(TaskScreen[None]):
         self.failing = False
         self.words = self._words_before = ""  # that a row must have
         self.sorted_by, self.reversed = "", False
-        self.listing: Listing | None = None
+        self._whole: list[Column] = []  # every column as it is
+        self._brief: list[Column] = []  # as the screen has room for it
         self._so_far: SoFar | None = None
         self._found: tuple[Ranked | Miss, ...] = ()
         self._order: list[int] = []
 
     def body(self) -> ComposeResult:
-        """The table, and below it what the row in hand is."""
         yield Container(TaskTable(cells=True, id="rows"), id="body")
         yield Rows(id="preview")
 
     def filled(self) -> None:
-        """Begin to search."""
         self.start()
 
     def keys(self) -> list[tuple[str, str]]:
@@ -124,32 +119,30 @@ class WaysScreen(TaskScreen[None]):
     # Showing
 
     def fill(self) -> None:
-        """List what has been found so far, in the columns that there is room for."""
         parts = ["Ways that fail" if self.failing else "Ways to shoot it"]
         parts += [f'rows with "{self.words}"'] if self.words else []
         parts += [f"{labels_of(self.opened)} left to vary"] if self.opened else []
         self.TASK = ", ".join(parts)
         self.query_one("#preview").styles.height = self._preview_height
-        width = self.size.width - 2
         if self.failing:
             misses = () if self._so_far is None else self._so_far.misses
-            self._found, self.listing = misses, misses_listing(misses, width)
+            self._found, self._whole = misses, misses_columns(misses, self.size.width)
         else:
             found = () if self._so_far is None else self._so_far.outcome.options
-            order = self.sorted_by, "↑" if self.reversed else "↓"
-            self._found, self.listing = found, ways_listing(found, shown_columns(self.system), width, order)
+            sign = "↑" if self.reversed else "↓"
+            self._found, self._whole = found, ways_columns(found, shown_columns(self.system), self.sorted_by, sign)
+        self._brief = in_brief(self._whole, self.size.width)
         self.show()
 
     def show(self) -> None:
         """Show the rows that have the words, in order."""
-        if self.listing is None:
-            return
-        self._order = self.listing.rows_with(self.words)
+        self._order = rows_with(self._whole, self.words)
         by = next((one for one in shown_columns(self.system) if one.head == self.sorted_by), None)
         rows = [row for row in self._found if isinstance(row, Ranked)]
         if by is not None and rows:
             self._order.sort(key=lambda place: by.sort(rows[place]), reverse=self.reversed)
-        self.table.put(self.listing.only(self._order), self.glyphs)
+        columns = [replace(one, cells=tuple(one.cells[row] for row in self._order)) for one in self._brief]
+        self.table.put(columns, self.glyphs, self.size.width - 2, LENS)
         self._tell_row()
 
     def row_in_hand(self) -> Ranked | Miss | None:
@@ -171,33 +164,30 @@ class WaysScreen(TaskScreen[None]):
     def row_said(self, *, in_full: bool = False) -> list[str]:
         """Return sentences on the row in hand, `in_full` with what the table shows as well."""
         row = self.row_in_hand()
-        if row is None or self.listing is None or self._so_far is None:
+        if row is None or self._so_far is None:
             return []
         if isinstance(row, Miss):
             return [miss_text(row)]
         top, place = self._so_far.outcome.top, self._order[self.table.place]
         assert top is not None  # there is a best one where there is any
-        cells = self.listing.cells(place) if in_full else self.listing.untold(place)
+        shown = {one.id: one.cells[place] for one in self._brief if one.id in self.table.ids and not in_full}
+        cells = {one.id: one.cells[place] for one in self._whole if shown.get(one.id) != one.cells[place]}
         return way_said(row, top, cells, shown_columns(self.system))
 
     def action_details(self) -> None:
-        """Tell the selected way and the search in full."""
         self.app.push_screen(WholeScreen([*self.row_said(in_full=True), self.said]))
 
     # What is listed, and how
 
     def action_edit(self) -> None:
-        """Say what a way may cost, and search again on coming back."""
         self.app.push_screen(LimitsScreen(), lambda _: self.start())
 
     def action_turn(self) -> None:
-        """List the ways that fail with the reason, or those that work."""
         self.failing = not self.failing
         self.refill()
         self.start()
 
     def action_order(self) -> None:
-        """Sort by the column in hand; once more turns it round."""
         if self.failing:
             self.say("Only the ways that work can be sorted; t goes back to them")
         if self.failing or not self.table.row_count:
@@ -209,13 +199,12 @@ class WaysScreen(TaskScreen[None]):
         self.say(f"Sorted by {head}{', turned round' if self.reversed else ''}")
 
     def action_filter(self) -> None:
-        """Keep the rows that have certain words, as they are typed."""
         self._words_before = self.words
         hint = "Type words that a row must have, such as: zoom 28. With nothing typed all rows stay"
-        self.ask("Rows with", self.words, self._matches, self._keep, hint)
+        self.ask(Question("Rows with", self._matches, self.words, hint), self._keep)
 
     def _matches(self, text: str) -> str:
-        count = 0 if self.listing is None else len(self.listing.rows_with(text))
+        count = len(rows_with(self._whole, text))
         return f"{text.strip()}: {count or 'no'} row{'' if count == 1 else 's'} with that"
 
     @on(Input.Changed)
@@ -243,7 +232,6 @@ class WaysScreen(TaskScreen[None]):
     # What may vary
 
     def action_vary(self) -> None:
-        """Let vary, for this search alone, what the shot sets."""
         held = set_in(self.shot)
         if not held:
             self.say("The shot sets nothing that could vary: all of it is searched")
@@ -258,10 +246,9 @@ class WaysScreen(TaskScreen[None]):
             self.start()
 
         hint = f"The shot sets {labels_of(held)}. Type which may vary, such as: {labels_of(held[:1])}; or all"
-        self.ask("Let vary", labels_of(self.opened), read, take, hint)
+        self.ask(Question("Let vary", read, labels_of(self.opened), hint), take)
 
-    @on(DataTable.CellSelected)
-    def _put_on_board(self) -> None:
+    def enter(self) -> None:
         way = self.row_in_hand()
         if not isinstance(way, Ranked):
             self.say("A way that fails cannot be put on the board; t goes back to those that work")

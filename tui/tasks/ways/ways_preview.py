@@ -1,7 +1,5 @@
 """The way in hand below the table: what the table has no room for, what it trades, what to mind, where things stand."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from forescale.engine.answer import Answer

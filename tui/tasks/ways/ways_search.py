@@ -1,7 +1,5 @@
 """A search that lets keys through while it works, and what may vary in it, in the app's own words."""
 
-from __future__ import annotations
-
 import asyncio
 import time
 from collections.abc import AsyncIterator

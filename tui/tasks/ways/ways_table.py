@@ -1,10 +1,9 @@
 """The ways that work as a table: what each column shows, by what it sorts, and how its cell is told in a sentence."""
 
-from __future__ import annotations
-
 import math
+import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from forescale.engine.findings.words import Words, stop_on
 from forescale.engine.options.option import Ranked
@@ -12,12 +11,14 @@ from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.search import REASONS, Miss, Reason
 from forescale.engine.units import UnitSystem, illuminance_text, length_text, number_text, ratio_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
-from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.ways.ways_listing import Listing, listing
+from forescale.tui.tasks.frame.columns import Column, told_apart
 from forescale.tui.tasks.ways.ways_search import in_app
 
 UNBEATEN = "*"
-WANTED = ({"mode", "camera"}, {"mode"})
+LENS = 24  # columns that a lens's name keeps as long as another column can go
+NAMES = ((140, 40), (72, 20), (0, 14))  # from so many columns of the screen on, those of a mode's or camera's name
+SAME_GOES = 100  # a column that says the same in every row goes before any other
+_AT_START = r"(?<![\d.])"  # 28 is not in 0.028
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,47 +44,55 @@ def shown_columns(system: UnitSystem) -> tuple[Shown, ...]:
     def camera(row: Ranked) -> str:
         return row.option.in_mode.camera.name
 
-    def place(row: Ranked) -> str:
-        return place_text(row.option.model_mm, system)
-
-    def drift(row: Ranked) -> str:
-        return drift_text(row.option.drift_tolerance_mm, system)
-
-    def build(row: Ranked) -> str:
-        return build_text(row.option.build_mm, system)
-
-    def largest(row: Ranked) -> float:
-        return math.inf if row.option.build_mm is None else row.option.build_mm
+    def light(row: Ranked) -> str:
+        """Return the stops over (+) or short (-), or what is needed where it is not known what there is."""
+        over = row.option.over_stops
+        return illuminance_text(row.option.lux_with_nd, system) if over is None else f"{over:+.1f} stops"
 
     return (
         Shown("lens", lens, lens, "{}"),
         Shown("mm", lambda row: f"{row.option.lens_at.focal_mm:.4g}", lambda row: row.option.lens_at.focal_mm, "{} mm"),
         Shown(UNBEATEN, lambda row: UNBEATEN if row.front else "", lambda row: not row.front, goes=3),
         Shown("scale", lambda row: ratio_text(row.option.ratio), lambda row: row.option.ratio, "{}", 2),
-        Shown("contrast", _contrast, lambda row: -row.option.worst_contrast, "contrast {}"),
+        Shown(
+            "contrast",
+            lambda row: Words.percent(row.option.worst_contrast),
+            lambda row: -row.option.worst_contrast,
+            "contrast {}",
+        ),
         Shown("mode", mode, mode, "{}", 1),
         Shown("camera", camera, camera, "{}", 4),
-        Shown("stop", _stop, lambda row: row.option.f_number, "{}", 5),
-        Shown("model at", place, lambda row: row.option.model_mm, "model at {}", 6),
+        Shown(
+            "stop",
+            lambda row: stop_on(row.option.lens_at.lens, row.option.f_number),
+            lambda row: row.option.f_number,
+            "{}",
+            5,
+        ),
+        Shown(
+            "model at",
+            lambda row: place_text(row.option.model_mm, system),
+            lambda row: row.option.model_mm,
+            "model at {}",
+            6,
+        ),
         Shown("fps", lambda row: number_text(row.option.fps, 4), lambda row: row.option.fps, "{} fps", 7),
-        Shown("light", _light, lambda row: row.option.lux_with_nd, "light {}", 8),
-        Shown("drift", drift, lambda row: -row.option.drift_tolerance_mm, "may drift {}", 9),
-        Shown("largest part", build, largest, "largest part {}", 10),
+        Shown("light", light, lambda row: row.option.lux_with_nd, "light {}", 8),
+        Shown(
+            "drift",
+            lambda row: drift_text(row.option.drift_tolerance_mm, system),
+            lambda row: -row.option.drift_tolerance_mm,
+            "may drift {}",
+            9,
+        ),
+        Shown(
+            "largest part",
+            lambda row: build_text(row.option.build_mm, system),
+            lambda row: row.option.build_mm or math.inf,
+            "largest part {}",
+            10,
+        ),
     )
-
-
-def _light(row: Ranked) -> str:
-    """Return the stops over (+) or short (-), or what is needed where it is not known what there is."""
-    over = row.option.over_stops
-    return illuminance_text(row.option.lux_with_nd, row.option.to_try.system) if over is None else f"{over:+.1f} stops"
-
-
-def _contrast(row: Ranked) -> str:
-    return Words.percent(row.option.worst_contrast)
-
-
-def _stop(row: Ranked) -> str:
-    return stop_on(row.option.lens_at.lens, row.option.f_number)
 
 
 def place_text(mm: float, system: UnitSystem) -> str:
@@ -109,14 +118,32 @@ def drift_text(mm: float, system: UnitSystem) -> str:
     return f"{steps / 10**decimals:.{decimals}f} {name}"
 
 
-def ways_listing(rows: Sequence[Ranked], columns: Sequence[Shown], width: int, order: tuple[str, str]) -> Listing:
-    """Return the table of the ways that work; `order` is the column that it is put in order by, and the sign of how."""
-    by, sign = order
-    whole = [
-        Column(one.head, f"{one.head} {sign}" if one.head == by else one.head, tuple(map(one.cell, rows)), one.goes)
-        for one in columns
+def ways_columns(rows: Sequence[Ranked], shown: Sequence[Shown], by: str, sign: str) -> list[Column]:
+    """Return the table of the ways that work, with a sign at the column that it is put in order by."""
+    heads = (f"{one.head} {sign}" if one.head == by else one.head for one in shown)
+    return [
+        Column(one.head, head, tuple(map(one.cell, rows)), one.goes) for one, head in zip(shown, heads, strict=True)
     ]
-    return listing(whole, whole, width, WANTED)
+
+
+def in_brief(columns: Sequence[Column], width: int) -> list[Column]:
+    """Return columns for a screen so wide: names shortened, and those going first that tell no row from another."""
+    rooms = {"lens": LENS} | dict.fromkeys(("mode", "camera"), next(room for at, room in NAMES if width >= at))
+    found = []
+    for one in columns:
+        names = tuple(dict.fromkeys(one.cells))
+        short = dict(zip(names, told_apart(names, rooms[one.id]) if one.id in rooms else names, strict=True))
+        cells = tuple(short[cell] for cell in one.cells)
+        alike = one.goes and len(names) == 1 < len(one.cells)
+        found.append(replace(one, cells=cells, goes=one.goes + alike * SAME_GOES))
+    return found
+
+
+def rows_with(columns: Sequence[Column], words: str) -> list[int]:
+    """Return the rows that hold every word in any column, shown or not; a number counts from its first digit on."""
+    wanted = [re.compile(_AT_START * word[0].isdigit() + re.escape(word)) for word in words.lower().split()]
+    texts = (" ".join(cells).lower() for cells in zip(*(one.cells for one in columns), strict=True))
+    return [row for row, text in enumerate(texts) if all(word.search(text) for word in wanted)]
 
 
 # Those that fail
@@ -136,16 +163,11 @@ BRIEF: dict[Reason, str] = {
     "zone": "not all sharp",
     "light": "too dark",
 }
-MISSES_WANTED = ({"mode", "camera", "why"}, {"mode", "why"}, {"mode"})
 
 
-def misses_listing(misses: Sequence[Miss], width: int) -> Listing:
-    """Return the table of the ways that fail."""
-    spelt_out = {reason: why.spelt(in_app) for reason, why in REASONS.items()}
-    return listing(_miss_columns(misses, spelt_out), _miss_columns(misses, BRIEF), width, MISSES_WANTED)
-
-
-def _miss_columns(misses: Sequence[Miss], reasons: dict[Reason, str]) -> list[Column]:
+def misses_columns(misses: Sequence[Miss], width: int) -> list[Column]:
+    """Return the table of the ways that fail, with their reasons in full where the screen is wide."""
+    reasons = {why: REASONS[why].spelt(in_app) if width >= NAMES[0][0] else brief for why, brief in BRIEF.items()}
     return [
         Column("lens", "lens", tuple(miss.lens_at.lens.name for miss in misses)),
         Column("mm", "mm", tuple(f"{miss.lens_at.focal_mm:.4g}" for miss in misses)),

@@ -1,0 +1,159 @@
+"""Saving the shot: under another name, over what someone else has changed, and on leaving with what is not saved."""
+
+from collections.abc import Callable
+from os.path import exists, expanduser
+from pathlib import Path
+
+from forescale.engine.files.faults import BadInput, ChangedElsewhere
+from forescale.engine.files.names import refuse_name
+from forescale.engine.files.regular import resolved
+from forescale.engine.kit import library
+from forescale.tui.session import Session, reasons, solve
+from forescale.tui.tasks.compare import BesideScreen, Compared
+from forescale.tui.tasks.frame import PageScreen, Question, Said, key
+
+
+class SaveAsScreen(PageScreen[None]):
+    TASK = "Save as"
+
+    def __init__(self, then_leave: bool = False) -> None:
+        super().__init__()
+        self.then_leave = then_leave
+        self._asked_about: Path | None = None
+
+    def said(self) -> list[Said]:
+        return [
+            f"A plain name is kept among your own shots, in {library.home() / 'shots'}.",
+            "A path, such as ./night.toml, is a file anywhere else.",
+        ]
+
+    def filled(self) -> None:
+        self.ask(Question("Name or path", target_of, self.session.path.stem), self._save)
+
+    def _save(self, text: str) -> None:
+        target = target_of(text)
+        if exists(target) and resolved(target) != resolved(self.session.path) and not self._warned(target):
+            return
+        try:
+            self.session.save(target)
+        except ChangedElsewhere:
+            self.dismiss()
+            self.forescale.save(then_leave=self.then_leave)
+            return
+        except BadInput as fault:
+            raise BadInput(f"not saved: {reasons(fault, target)}") from None
+        self.dismiss()
+        self.forescale.was_saved(then_leave=self.then_leave)
+
+    def on_entry_left(self) -> None:
+        """There is nothing here but the entry: leave with it."""
+        self.dismiss()
+
+    def _warned(self, target: Path) -> bool:
+        """Say once that a file would be written over; the second Enter does it."""
+        if self._asked_about == target:
+            return True
+        self._asked_about = target
+        raise BadInput(f"Enter once more writes over it: {target} is there already")
+
+
+def new_target(text: str) -> Path:
+    """Return the file that a name or path stands for, where none is yet; raises BadInput."""
+    if exists(target := target_of(text)):
+        raise BadInput(f"{target} is there already: give another name")
+    return target
+
+
+def target_of(text: str) -> Path:
+    """Return the file that a name or path stands for; raises BadInput."""
+    name = text.strip()
+    if not name:
+        raise BadInput("a name is needed, such as night-2")
+    path = Path(expanduser(name))
+    if path.parent == Path() and "/" not in name:
+        path = library.home() / "shots" / f"{name.removesuffix('.toml')}.toml"
+    elif path.suffix != ".toml":
+        path = path.with_name(f"{path.name}.toml")
+    refuse_name(path.stem)
+    library.refuse_shipped(path)
+    return path
+
+
+class ElsewhereScreen(BesideScreen):
+    TASK = "Changed elsewhere"
+    BINDINGS = [
+        key("save", "save yours", "save yours over the file, with the takes of both"),
+        key("get", "get theirs", "take the file's, with the takes of both; u on the board brings yours back"),
+        key("save as", "save as", "save yours under another name, the file staying as it is"),
+    ]
+
+    def __init__(self, session: Session, then_leave: bool = False) -> None:
+        state = session.state
+        super().__init__(Compared("yours", state.shot, state.answer), _theirs(session))
+        self.then_leave = then_leave
+
+    def fill(self) -> None:
+        super().fill()
+        if not self.second.fault:
+            self.say(f"{self.session.path} was changed elsewhere since it was opened here: whose is to stand?")
+
+    def action_save(self) -> None:
+        self._settle(self.session.keep_mine)
+
+    def action_get(self) -> None:
+        self._settle(self.session.take_theirs)
+
+    def action_save_as(self) -> None:
+        self.dismiss()
+        self.forescale.open_task("save_as", self.then_leave)
+
+    def _settle(self, how: Callable[[], None]) -> None:
+        try:
+            how()
+        except BadInput as fault:
+            self.say(reasons(fault), refused=True)
+            return
+        self.dismiss()
+        self.forescale.was_saved(then_leave=self.then_leave)
+
+
+def _theirs(session: Session) -> Compared:
+    shot = session.state.shot
+    try:
+        shot = library.load_shot(session.path)
+        return Compared("the file", shot, solve(shot, None).answer)
+    except BadInput as fault:
+        return Compared("the file", shot, None, reasons(fault))
+
+
+class LeavingScreen(PageScreen[None]):
+    TASK = "Not saved"
+    BINDINGS = [
+        key("save", "save and leave", "save and leave; a built-in example asks for a name first"),
+        key("delete", "leave without saving", "leave without saving; its takes are saved all the same"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._warned = False
+
+    def said(self) -> list[Said]:
+        return [
+            f"The shot has changes that {self.session.path} does not hold.",
+            "",
+            ("  s    ", "save and leave"),
+            ("  x    ", "leave without saving; its takes are saved all the same"),
+            ("  Esc  ", "stay"),
+        ]
+
+    def action_save(self) -> None:
+        self.dismiss()
+        self.forescale.save(then_leave=True)
+
+    def action_delete(self) -> None:
+        """Leave, and let the changes go; where they cannot be kept for a second thought, that is said first."""
+        try:
+            self.forescale.discard(for_good=self._warned)
+        except BadInput as fault:
+            self._warned = True
+            self.say(f"What is left cannot be kept ({reasons(fault)}): x once more lets it go for good", refused=True)

@@ -1,0 +1,177 @@
+"""States of the shot to compare with and to go back to: those saved under names, and the log of takes with theirs."""
+
+from datetime import datetime
+
+from forescale.engine.compare.differences import fields_that_differ, in_few_words
+from forescale.engine.field_help import in_words
+from forescale.engine.files.faults import BadInput
+from forescale.engine.kit.kit import load_kit
+from forescale.engine.shot.records import Mark, Shot, Take
+from forescale.engine.states import marks, takes
+from forescale.engine.states.takes import restored, still_named
+from forescale.tui.session import with_setting
+from forescale.tui.tasks.compare import StatesScreen
+from forescale.tui.tasks.frame import UNDO, Question, Said, key
+from forescale.tui.tasks.frame.widgets import Cell
+
+NAME, KEPT, NUMBER, GOOD, WIDE = 20, 16, 4, 7, 60  # columns
+
+
+class MarksScreen(StatesScreen):
+    TASK = "Saved states"
+    ENTER = "vs now"
+    EMPTY = "No saved states yet: a keeps the present state under a name"
+    BINDINGS = [
+        key("add", "keep", "keep the present state under a name"),
+        key("back", "go back", "go back to the selected state; undo brings the present back"),
+        key("compare", "two", "compare the selected state with another: c on both"),
+        key("edit", "name", "give the selected state another name"),
+        key("delete", "delete", "delete the selected state; undo brings it back"),
+        *UNDO,
+    ]
+
+    @property
+    def records(self) -> tuple[Mark, ...]:
+        return self.shot.mark
+
+    def shot_of(self, record: Mark) -> Shot:
+        return with_setting(self.shot, record.setting)
+
+    def called(self, record: Mark) -> str:
+        return f'"{record.name}"'
+
+    def put_rows(self) -> None:
+        width = self.size.width
+        cells = [
+            (mark.name, f"{mark.kept:%Y-%m-%d %H:%M}", f"differs in {self._differs(mark)}")
+            for mark in reversed(self.records)
+        ]
+        heads, rows = [("state", max(width - 3, NAME))], list[list[Cell]]()
+        if width >= WIDE:
+            heads = [("state", NAME), ("kept", KEPT), ("differs from now in", width - NAME - KEPT - 7)]
+            rows = [[name, kept, differs.removeprefix("differs in ")] for name, kept, differs in cells]
+        else:
+            rows = [[[name, ("  ", kept), ("  ", differs)]] for name, kept, differs in cells]
+        self.table.put_wrapped(heads, rows, self.glyphs)
+
+    def _differs(self, mark: Mark) -> str:
+        words = in_few_words(fields_that_differ(mark.setting, self.shot, self.system))
+        if mark.setting.kit == self.shot.kit:
+            return words
+        try:
+            load_kit(mark.setting.kit)
+        except BadInput as fault:
+            return f"its kit is gone ({in_words(fault.faults[0])}); {words}"
+        return words
+
+    def enter(self) -> None:
+        self.hold(self.records[self.place])
+
+    def action_add(self) -> None:
+        now = datetime.now().replace(microsecond=0)
+        free = marks.free_name(self.records, f"at {now:%H:%M}")
+
+        def keep(name: str) -> None:
+            self.change({"mark": marks.keep(self.shot, name, now)}, f'Kept as "{marks.plain_name(name)}"', 0)
+
+        self.ask(Question("Name", lambda text: marks.checked_name(self.records, text), free), keep)
+
+    def action_edit(self) -> None:
+        if not self.some():
+            return
+        place, old = self.place, self.records[self.place].name
+
+        def rename(text: str) -> None:
+            named = marks.renamed(self.records, place, text)
+            self.change({"mark": named}, f'Now called "{marks.plain_name(text)}"')
+
+        self.ask(Question("Name", lambda text: marks.checked_name(self.records, text, old), old), rename)
+
+    def action_delete(self) -> None:
+        if self.some():
+            name = self.records[self.place].name
+            self.change({"mark": marks.without(self.records, self.place)}, f'"{name}" is deleted; u brings it back')
+
+
+class TakesScreen(StatesScreen):
+    """The log of takes, the newest first; what was set for the one in hand stands below."""
+
+    TASK = "Takes: a logs one"
+    ENTER = "note"
+    EMPTY = "No takes yet: a logs one, as the shot is set now"
+    BY_ROW = True
+    TALL = 0
+    BINDINGS = [
+        key("add", "log", "log a take now, as the shot is set"),
+        key("turn", "good or not", "say of the selected take: good, no good, not judged yet"),
+        key("back", "back to it", "set all as it was for the selected take"),
+        key("compare", "two", "compare the selected take with another: c on both, or twice on one: with now"),
+        key("edit", "weather, model", "the note of the selected take, what the weather was, and how the model was"),
+        key("delete", "delete", "delete the selected take; undo brings it back"),
+        *UNDO,
+    ]
+
+    @property
+    def records(self) -> tuple[Take, ...]:
+        return self.shot.take
+
+    def shot_of(self, record: Take) -> Shot | None:
+        """Return the shot set as it was for a take, or say that nothing of it was stored."""
+        shot = restored(self.shot, record)
+        if shot is None:
+            self.say("No state was stored with this take: only what stands below is known of it", refused=True)
+        return shot
+
+    def called(self, record: Take) -> str:
+        return f"take {list(takes.numbered(self.records))[self.records.index(record)][0]}"
+
+    def put_rows(self) -> None:
+        width = self.size.width
+        form = "%Y-%m-%d %H:%M" if width >= WIDE else "%H:%M"
+        when = len(f"{datetime(2026, 1, 1):{form}}")
+        heads = [("take", NUMBER), ("time", when), ("judged", GOOD), ("note", max(width - NUMBER - when - GOOD - 9, 8))]
+        logged = reversed(list(takes.numbered(self.records)))
+        rows = [(str(number), f"{one.time:{form}}", takes.judged(one), one.note) for number, one in logged]
+        self.table.put_wrapped(heads, rows, self.glyphs)
+
+    def gives(self) -> list[Said]:
+        return [takes.take_text(self.records[self.place]) if self.records else takes.what_is_set(self.answer)]
+
+    def _put(self, log: tuple[Take, ...], said: str = "") -> None:
+        self.change({"state": still_named(self.shot.state, log), "take": log}, said)
+
+    def action_add(self) -> None:
+        changes = takes.logged(self.shot, self.answer, datetime.now().replace(microsecond=0))
+        number = changes["take"][-1].number
+        said = f"Take {number} is logged: t says whether it was good, Enter types a note, x deletes it"
+        self.change(changes, said, 0)
+
+    def enter(self) -> None:
+        self._ask_lines("note")
+
+    def action_edit(self) -> None:
+        if self.some():
+            self._ask_lines("note", "weather", "model")
+
+    def _ask_lines(self, what: str, *rest: str) -> None:
+        place = self.place
+
+        def clean(text: str) -> str:
+            return " ".join(text.split())
+
+        def take(text: str) -> None:
+            self._put(takes.changed(self.records, place, **{what: clean(text)}))
+            if rest:
+                self._ask_lines(*rest)
+
+        self.ask(Question(what.capitalize(), clean, getattr(self.records[place], what)), take)
+
+    def action_turn(self) -> None:
+        if self.some():
+            good = takes.next_judgement(self.records[self.place].good)
+            self._put(takes.changed(self.records, self.place, good=good))
+
+    def action_delete(self) -> None:
+        if self.some():
+            gone = self.called(self.records[self.place]).capitalize()
+            self._put(takes.without(self.records, self.place), f"{gone} is deleted; u brings it back")
