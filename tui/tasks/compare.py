@@ -3,7 +3,7 @@
 from abc import abstractmethod
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any, Self
+from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed
@@ -11,7 +11,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.record import LEVELS
 from forescale.engine.units import UnitSystem
-from forescale.tui.session import Session, reasons
+from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import RowsScreen
 
 WHAT, WIDE = 15, 60
@@ -25,19 +25,6 @@ class Compared:
     setting: Setting
     answer: Answer | None
     fault: str = ""
-
-    @classmethod
-    def of(cls, name: str, shot: Shot, session: Session) -> Self:
-        """Return a state of the shot under work with its answer, or with why it has none."""
-        try:
-            return cls(name, shot, session.solved(shot).answer)
-        except BadInput as fault:
-            return cls(name, shot, None, reasons(fault))
-
-    @classmethod
-    def now(cls, session: Session) -> Self:
-        """Return the present state."""
-        return cls("now", session.state.shot, session.state.answer)
 
 
 class BesideScreen(RowsScreen[None]):
@@ -75,11 +62,6 @@ class StatesScreen(RowsScreen[None]):
         super().__init__()
         self._first: Any = None
 
-    @property
-    @abstractmethod
-    def records(self) -> tuple[Any, ...]:
-        """What keeps the states, in the order in which they were kept."""
-
     @abstractmethod
     def shot_of(self, record: Any) -> Shot | None:
         """Return the shot as a record has it; None, and said so, where it has kept nothing."""
@@ -97,10 +79,18 @@ class StatesScreen(RowsScreen[None]):
         """Hold a record beside another, or beside the present state."""
         if (shot := self.shot_of(record)) is None:
             return
-        first, second = Compared.of(self.called(record).strip('"'), shot, self.session), Compared.now(self.session)
+        state = self.session.state
+        first, second = self._compared(record, shot), Compared("now", state.shot, state.answer)
         if other is not None and (shot := self.shot_of(other)) is not None:
-            second = Compared.of(self.called(other).strip('"'), shot, self.session)
+            second = self._compared(other, shot)
         self.app.push_screen(CompareScreen(first, second))
+
+    def _compared(self, record: Any, shot: Shot) -> Compared:
+        name = self.called(record).strip('"')
+        try:
+            return Compared(name, shot, self.session.solved(shot).answer)
+        except BadInput as fault:
+            return Compared(name, shot, None, reasons(fault))
 
     def action_compare(self) -> None:
         """Take what is in hand as the first of two; once more holds it beside now, and another beside the first."""

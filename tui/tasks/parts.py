@@ -154,7 +154,7 @@ class PartsScreen(RowsScreen[None]):
     # Scales and rounding
 
     def action_compare(self) -> None:
-        self.ask_field("scale.compare", "Second scale (empty: none)")
+        self.action_field("scale.compare", "Second scale (empty: none)")
 
     def action_turn(self) -> None:
         step = build_list.next_rounding(self.answer.scale.rounding)

@@ -24,7 +24,7 @@ class SheetScreen(PageScreen[None]):
     TASK = "Shot sheet"
     BINDINGS = [
         key("save", "save", "save it as text, drawing, pages to print, templates, build list or numbers"),
-        listed("card", "card at", "how far from the eye the survey cut-out of the templates is held up"),
+        listed("field('scale.card')", "card at", "how far from the eye the survey cut-out of the templates is held up"),
         *UNDO,
     ]
 
@@ -75,9 +75,6 @@ class SheetScreen(PageScreen[None]):
         write_text(path, self.sheet(ending))
         self._warned = None
         self.say(f"Saved {FORMS[ending]} to {resolved(path)}")
-
-    def action_card(self) -> None:
-        self.ask_field("scale.card")
 
 
 def _target(text: str) -> tuple[Path, str]:

@@ -19,6 +19,7 @@ NAME, KEPT, NUMBER, GOOD, WIDE = 20, 16, 4, 7, 60  # columns
 
 class MarksScreen(StatesScreen):
     TASK = "Saved states"
+    SECTION = "mark"
     ENTER = "vs now"
     EMPTY = "No saved states yet: a keeps the present state under a name"
     BINDINGS = [
@@ -30,10 +31,6 @@ class MarksScreen(StatesScreen):
         *UNDO,
     ]
 
-    @property
-    def records(self) -> tuple[Mark, ...]:
-        return self.shot.mark
-
     def shot_of(self, record: Mark) -> Shot:
         return with_setting(self.shot, record.setting)
 
@@ -41,18 +38,13 @@ class MarksScreen(StatesScreen):
         return f'"{record.name}"'
 
     def put_rows(self) -> None:
-        width = self.size.width
-        cells = [
-            (mark.name, f"{mark.kept:%Y-%m-%d %H:%M}", f"differs in {self._differs(mark)}")
-            for mark in reversed(self.records)
-        ]
-        heads, rows = [("state", max(width - 3, NAME))], list[list[Cell]]()
-        if width >= WIDE:
-            heads = [("state", NAME), ("kept", KEPT), ("differs from now in", width - NAME - KEPT - 7)]
-            rows = [[name, kept, differs.removeprefix("differs in ")] for name, kept, differs in cells]
-        else:
-            rows = [[[name, ("  ", kept), ("  ", differs)]] for name, kept, differs in cells]
-        self.table.put_wrapped(heads, rows, self.glyphs)
+        width, rows = self.size.width, list[list[Cell]]()
+        heads = [("state", NAME), ("kept", KEPT), ("differs from now in", width - NAME - KEPT - 7)]
+        for mark in reversed(self.records):
+            kept, differs = f"{mark.kept:%Y-%m-%d %H:%M}", self._differs(mark)
+            one_below_the_other: Cell = [mark.name, ("  ", kept), ("  ", f"differs in {differs}")]
+            rows.append([mark.name, kept, differs] if width >= WIDE else [one_below_the_other])
+        self.table.put_wrapped(heads if width >= WIDE else [("state", max(width - 3, NAME))], rows, self.glyphs)
 
     def _differs(self, mark: Mark) -> str:
         words = in_few_words(fields_that_differ(mark.setting, self.shot, self.system))
@@ -97,6 +89,7 @@ class TakesScreen(StatesScreen):
     """The log of takes, the newest first; what was set for the one in hand stands below."""
 
     TASK = "Takes: a logs one"
+    SECTION = "take"
     ENTER = "note"
     EMPTY = "No takes yet: a logs one, as the shot is set now"
     BY_ROW = True
@@ -110,10 +103,6 @@ class TakesScreen(StatesScreen):
         key("delete", "delete", "delete the selected take; undo brings it back"),
         *UNDO,
     ]
-
-    @property
-    def records(self) -> tuple[Take, ...]:
-        return self.shot.take
 
     def shot_of(self, record: Take) -> Shot | None:
         """Return the shot set as it was for a take, or say that nothing of it was stored."""

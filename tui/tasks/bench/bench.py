@@ -36,6 +36,7 @@ ABOUT = "in px, off a tape as 4 in, or outruns, lags, locked; + where the near t
 
 class BenchScreen(RowsScreen[None]):
     ENTER = "edit"
+    SECTION = "bench"
     VIEWS = ("rows", "line", "gives")
     BINDINGS = [
         key("add", "reading", "add a reading: where the slide stands, and the slip"),
@@ -63,11 +64,6 @@ class BenchScreen(RowsScreen[None]):
     def scale(self) -> SlideScale:
         """How the slide is marked."""
         return Words(self.answer).on_slide
-
-    @property
-    def readings(self) -> tuple[BenchRow, ...]:
-        """The readings of the shot."""
-        return self.shot.bench
 
     # What is shown
 
@@ -127,20 +123,20 @@ class BenchScreen(RowsScreen[None]):
     def action_add(self) -> None:
         """Ask where the slide stands, at the place to read next unless typed over, and then for the slip."""
         places = bench_report.next_places(self.answer)
-        way = bench_entry.way_of(self.readings[-1]) if self.readings else "pixels"
+        way = bench_entry.way_of(self.records[-1]) if self.records else "pixels"
 
         def put(row: BenchRow) -> None:
-            self._put((*self.readings, row), len(self.readings))
+            self._put((*self.records, row), len(self.records))
 
         self._ask_reading(way, self.scale.mark(places[0]) if places else "", "", put)
 
     def enter(self) -> None:
         place = self.table.place
-        row = self.readings[place]
+        row = self.records[place]
 
         def put(new: BenchRow) -> None:
             kept = {name: getattr(row, name) for name in bench_entry.TAKEN_WITH}
-            self._put(edit.replaced(self.readings, place, new.model_copy(update=kept)), place)
+            self._put(edit.replaced(self.records, place, new.model_copy(update=kept)), place)
 
         slip = bench_entry.slip_text(row, self.system)
         self._ask_reading(bench_entry.way_of(row), self.scale.mark(row.slide, 9), slip, put)
@@ -168,11 +164,11 @@ class BenchScreen(RowsScreen[None]):
         if self.some():
             place = self.table.place
             said = f"Reading {place + 1} was taken away; u brings it back"
-            self.attempt(lambda: self._put(edit.without(self.readings, place), max(place - 1, 0), said))
+            self.attempt(lambda: self._put(edit.without(self.records, place), max(place - 1, 0), said))
 
     def action_count_all(self) -> None:
         said = "Every reading now counts as taken with this kit and over this move; u undoes that"
-        self.attempt(lambda: self._put(bench_entry.as_now(self.readings), self.table.place, said))
+        self.attempt(lambda: self._put(bench_entry.as_now(self.records), self.table.place, said))
 
     # How it is set up
 

@@ -60,7 +60,7 @@ class DayScreen(RowsScreen[None]):
 
     def enter(self) -> None:
         if self.line.rows is None:
-            self.ask_field(self.line.path, hint=FIELD_HELP[self.line.path].what)
+            self.action_field(self.line.path, hint=FIELD_HELP[self.line.path].what)
         else:
             self._ask_row(self.line.rows, self.line.place)
 

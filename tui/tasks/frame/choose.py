@@ -2,7 +2,7 @@
 
 from abc import abstractmethod
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from textual import on
 from textual.app import ComposeResult
@@ -19,9 +19,11 @@ from forescale.tui.tasks.frame.widgets import TaskTable
 BESIDE = (("key", "key", 9, 0), ("kind", "group", 14, 70), ("its name", "name", 14, 100))
 LEAST, EDGES = 16, 4  # columns that the words keep, and those of a table's and the screen's edges
 
+UP_AND_DOWN = {"up": "cursor_up", "down": "cursor_down", "pageup": "page_up", "pagedown": "page_down"}
+UP_AND_DOWN |= {"home": "scroll_top", "end": "scroll_bottom"}
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+
+class Choice(NamedTuple):
     """One row: what it is, its key, the group that it stands in, and its name in the configuration."""
 
     words: str
@@ -29,23 +31,11 @@ class Choice:
     group: str = ""
     name: str = ""
 
-    def has(self, words: Sequence[str]) -> bool:
-        """Whether every one of these words, in small letters, stands in the row."""
-        text = f"{self.group} {self.words} {self.key} {self.name}".lower()
-        return all(word in text for word in words)
-
 
 class Narrowing(Entry):
     """The words that narrow the list; all keys that go up and down act upon the list."""
 
-    BINDINGS = [
-        Binding("up", "screen.list('cursor_up')", show=False),
-        Binding("down", "screen.list('cursor_down')", show=False),
-        Binding("pageup", "screen.list('page_up')", show=False),
-        Binding("pagedown", "screen.list('page_down')", show=False),
-        Binding("home", "screen.list('scroll_top')", show=False),
-        Binding("end", "screen.list('scroll_bottom')", show=False),
-    ]
+    BINDINGS = [Binding(key, f"screen.list('{action}')", show=False) for key, action in UP_AND_DOWN.items()]
 
 
 class ChooseScreen(TaskScreen[Result]):
@@ -53,9 +43,9 @@ class ChooseScreen(TaskScreen[Result]):
 
     ENTER = "do it"
 
-    def __init__(self, choices: Sequence[Choice], first: int = 0) -> None:
+    def __init__(self, choices: Sequence[Choice]) -> None:
         super().__init__()
-        self._choices, self._first = choices, first
+        self._choices = choices
         self._left: list[int] = []
 
     @abstractmethod
@@ -69,20 +59,18 @@ class ChooseScreen(TaskScreen[Result]):
         yield table
 
     def filled(self) -> None:
-        self.table.move_cursor(row=self._first)
         self.focus_body()
 
     def focus_body(self) -> None:
         self.query_one(Narrowing).focus()
 
-    @property
-    def narrowing(self) -> bool:
-        """Whether words are typed that narrow the list."""
-        return bool(self.query_one(Narrowing).value.split())
-
     def fill(self) -> None:
         words = self.query_one(Narrowing).value.lower().split()
-        self._left = [place for place, choice in enumerate(self._choices) if choice.has(words)]
+        self._left = [
+            place
+            for place, choice in enumerate(self._choices)
+            if all(word in " ".join(choice).lower() for word in words)
+        ]
         if words:
             self.table.move_cursor(row=0)
         wide = self.size.width
@@ -127,7 +115,7 @@ class KeysScreen(ChooseScreen[None]):
         in_force = self.forescale.keys_in_force()
         self._choices = [Choice(key.says, shown(in_force[key.id]), key.group, key.id) for key in self._keys]
         super().fill()
-        if self._left and not self.narrowing:
+        if self._left and not self.query_one(Narrowing).value.split():
             self.say(f'Type a few letters of what you want. A key is changed in {config_path()}: [keys] name = "key"')
 
     def chosen(self, place: int) -> None:

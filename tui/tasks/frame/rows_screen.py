@@ -37,6 +37,7 @@ class RowsScreen(TaskScreen[Result]):
     """A list with what is to be said of it; Tab goes from one to the other."""
 
     BINDINGS = [NEXT_VIEW, replace(key("view before"), show=False)]
+    SECTION = ""  # the list of the shot that has a record for each row
     CELLS = False  # whether a cell is in hand, not a row
     EMPTY = ""  # what to do where the list has no row
     BY_ROW = False  # whether the page tells of the row in hand, not of the whole list
@@ -56,6 +57,11 @@ class RowsScreen(TaskScreen[Result]):
         """The list, the page, and what is to be said of the row in hand."""
         yield Container(TaskTable(cells=self.CELLS, id="rows"), TaskPage(id="gives"), id="body")
         yield Told(id="how")
+
+    @property
+    def records(self) -> tuple[Any, ...]:
+        """The records that the rows are of."""
+        return tuple(getattr(self.shot, self.SECTION))
 
     # What a task has to say
 

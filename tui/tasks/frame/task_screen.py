@@ -272,7 +272,7 @@ class TaskScreen(Asking[Result]):
         self.table.action_cursor_down()
         self.say(f"{said}; on to {self.table.name_in_hand()}" if self.table.cursor_row != row else said)
 
-    def ask_field(self, path: str, label: str = "", hint: str = "") -> None:
+    def action_field(self, path: str, label: str = "", hint: str = "") -> None:
         """Ask for a field of the shot as a file would hold it; nothing typed leaves it open."""
         shot, system, value = self.shot, self.system, edit.value_at(self.shot, path)
 

@@ -26,6 +26,7 @@ GOES = (0, 4, 3, 2, 1, 0, 0)
 class ComeBackScreen(RowsScreen[None]):
     TASK = "Coming back"
     ENTER = "type"
+    SECTION = "witness"
     CELLS = True
     EMPTY = "No marks yet: a puts one up, on a kerb, a wall or a post 3 to 7 m off, some high and some low"
     BINDINGS = [
@@ -35,13 +36,8 @@ class ComeBackScreen(RowsScreen[None]):
         listed("new_day", "new day", "leave out all that was read now, to read it anew"),
     ]
 
-    @property
-    def marks(self) -> tuple[WitnessRow, ...]:
-        """The marks of the shot."""
-        return self.shot.witness
-
     def columns(self) -> list[Column]:
-        texts = [tuple(shown_text(row, cell, self.system) or "-" for row in self.marks) for cell in CELLS]
+        texts = [tuple(shown_text(row, cell, self.system) or "-" for row in self.records) for cell in CELLS]
         return [Column(*each) for each in zip(CELLS, HEADS, texts, GOES, strict=True)]
 
     def gives(self) -> list[Said]:
@@ -50,11 +46,11 @@ class ComeBackScreen(RowsScreen[None]):
 
     def enter(self) -> None:
         place, cell = self.table.place, self.table.column
-        old, question = self.marks[place], self._question_of(cell)
+        old, question = self.records[place], self._question_of(cell)
 
         def take(text: str) -> None:
             new = old.model_copy(update=read_cell(cell, text, self.system)) if text.strip() else cleared(old, cell)
-            self.change({"witness": edit.replaced(self.marks, place, new)})
+            self.change({"witness": edit.replaced(self.records, place, new)})
             self.go_on(f"{new.name}: {HEADS[CELLS.index(cell)]} {shown_text(new, cell, self.system) or 'left out'}")
 
         self.ask(question._replace(text=entry_text(old, cell, self.system)), take)
@@ -78,7 +74,7 @@ class ComeBackScreen(RowsScreen[None]):
             held: dict[str, Any] = {}
             for cell, text in zip(cells, texts, strict=True):
                 held |= read_cell(cell, text, self.system)
-            new = (*self.marks, WitnessRow.model_construct(**held))
+            new = (*self.records, WitnessRow.model_construct(**held))
             self.change({"witness": new}, row=len(new) - 1)
 
         self.ask_each([partial(self._question_of, cell) for cell in cells], put)
@@ -87,12 +83,12 @@ class ComeBackScreen(RowsScreen[None]):
         if not self.some():
             return
         place, cell = self.table.place, self.table.column
-        row = self.marks[place]
+        row = self.records[place]
         if cell == "name":
-            self.take_away(f'"{row.name}"', {"witness": edit.without(self.marks, place)})
+            self.take_away(f'"{row.name}"', {"witness": edit.without(self.records, place)})
         else:
-            self.attempt(lambda: self.change({"witness": edit.replaced(self.marks, place, cleared(row, cell))}))
+            self.attempt(lambda: self.change({"witness": edit.replaced(self.records, place, cleared(row, cell))}))
 
     def action_new_day(self) -> None:
-        fresh = tuple(cleared(cleared(row, "taped_now"), PICTURE) for row in self.marks)
+        fresh = tuple(cleared(cleared(row, "taped_now"), PICTURE) for row in self.records)
         self.attempt(lambda: self.change({"witness": fresh}, "All that was read now is left out; u brings it back"))

@@ -13,7 +13,6 @@ from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import fields_that_differ
 from forescale.engine.findings.line_up import HEAD_TURNS, correction_says
 from forescale.engine.moved.line_up import done_by_camera, done_by_model, ends
-from forescale.engine.shot.pictured import PointRow
 from forescale.engine.shot.readings import MissRow, read_miss
 from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
 from forescale.engine.states.marks import free_name, keep
@@ -33,6 +32,7 @@ NOT_TOLD: Miss = (None, None)
 class LineUpScreen(RowsScreen[None]):
     TASK = "Line-up by the picture"
     ENTER = "type"
+    SECTION = "point"
     EMPTY = "The shot has no tie-in points: name some first, by 5 on the board"
     VIEWS = ("rows", "gives", "drawn")
     TALL = 0
@@ -43,7 +43,11 @@ class LineUpScreen(RowsScreen[None]):
         key("delete", "leave out", "leave the selected miss out"),
         key("back", "coming back", "marks that stay, and the way back to where the camera stood"),
         *UNDO,
-        listed("finely", "how finely", "how finely a place in the picture is read, one standard error"),
+        listed(
+            "field('limits.reading_px', 'Read to (px)')",
+            "how finely",
+            "how finely a place in the picture is read, one standard error",
+        ),
         listed("turn_head", "turn head", "what turning the head would mend"),
     ]
 
@@ -57,11 +61,6 @@ class LineUpScreen(RowsScreen[None]):
         yield Told(id="how")
 
     # What is shown
-
-    @property
-    def points(self) -> tuple[PointRow, ...]:
-        """The points of the shot."""
-        return self.shot.point
 
     @property
     def read(self) -> dict[str, MissRow]:
@@ -89,7 +88,7 @@ class LineUpScreen(RowsScreen[None]):
         return {one.point: (one.model_across_px, one.model_up_px) for one in left}
 
     def columns(self) -> list[Column]:
-        names, planned = [row.name for row in self.points], self.planned()
+        names, planned = [row.name for row in self.records], self.planned()
         by_drawing = [self.missed(drawing) for drawing in DRAWINGS]
         by_drawing.append({name: (planned[name].miss_across_px, planned[name].miss_up_px) for name in names})
         heads = (("misses by, px", 0), ("left by camera", 2), ("left by model", 1), ("as planned", 3))
@@ -104,7 +103,7 @@ class LineUpScreen(RowsScreen[None]):
     def gives(self) -> Iterator[Said]:
         for thing, found in self.corrections().items():
             yield from (("note", text) for text in correction_says(self.answer, found, thing))
-        if self.points and not self.corrections():
+        if self.records and not self.corrections():
             yield ASK
 
     def in_sight(self) -> tuple[str, ...]:
@@ -127,7 +126,7 @@ class LineUpScreen(RowsScreen[None]):
         missed = self.missed(drawing)
         marks = [
             misses.Drawn(letter(place), planned[name].frame_across, planned[name].frame_up, missed.get(name, NOT_TOLD))
-            for place, name in enumerate(row.name for row in self.points)
+            for place, name in enumerate(row.name for row in self.records)
         ]
         frame = (float(mode.width_px), float(mode.height_px))
         return misses.draw(marks, frame, drawing, self.size.width - 2, height, self.glyphs)
@@ -143,7 +142,7 @@ class LineUpScreen(RowsScreen[None]):
     # Reading misses
 
     def enter(self) -> None:
-        name = self.points[self.table.place].name
+        name = self.records[self.table.place].name
         old = self.read.get(name)
 
         def take(text: str) -> None:
@@ -159,10 +158,7 @@ class LineUpScreen(RowsScreen[None]):
 
     def action_delete(self) -> None:
         if self.some():
-            self.attempt(lambda: self.change({"miss": self._others(self.points[self.table.place].name)}))
-
-    def action_finely(self) -> None:
-        self.ask_field("limits.reading_px", "Read to (px)")
+            self.attempt(lambda: self.change({"miss": self._others(self.records[self.table.place].name)}))
 
     def action_turn_head(self) -> None:
         self.say(HEAD_TURNS)

@@ -38,6 +38,7 @@ class PointsScreen(RowsScreen[None]):
 
     TASK = "Points and outlines"
     ENTER = "change"
+    SECTION = "point"
     BINDINGS = [
         key("add", "add", "add a point, or an outline corner by corner; in an outline, a corner"),
         key("delete", "delete", "take the selected point or corner away; of three, the outline"),
@@ -54,11 +55,6 @@ class PointsScreen(RowsScreen[None]):
     def __init__(self) -> None:
         super().__init__()
         self.outlines = False
-
-    @property
-    def points(self) -> tuple[PointRow, ...]:
-        """The points of the shot."""
-        return self.shot.point
 
     def body(self) -> ComposeResult:
         yield Container(TaskTable(id="rows", cells=True), Rows(id="lens"), TaskPage(id="gives"), id="body")
@@ -111,7 +107,7 @@ class PointsScreen(RowsScreen[None]):
     def _in_hand(self) -> tuple[tuple[Any, ...], int, Callable[..., None]]:
         """Return the points, or the corners of the outline in hand, which of them it is, and what puts others there."""
         if not self.outlines:
-            return self.points, self.table.place, lambda rows, row=None: self.change({"point": rows}, row=row)
+            return self.records, self.table.place, lambda rows, row=None: self.change({"point": rows}, row=row)
         outline, corner = corners_of(self.answer)[self.table.place]
         return self.shot.outline[outline].corners, corner, partial(self._put_corners, outline)
 
@@ -128,7 +124,7 @@ class PointsScreen(RowsScreen[None]):
 
     def _add(self, row: int, name: str, text: str) -> None:
         point = PointRow.model_validate({"name": name.strip()} | self._read_point(text))
-        self.change({"point": edit.inserted(self.points, row, point)}, row=row)
+        self.change({"point": edit.inserted(self.records, row, point)}, row=row)
 
     def _where(self, name: str, text: str = "") -> Question:
         """Return the question where a point stands."""
@@ -140,7 +136,7 @@ class PointsScreen(RowsScreen[None]):
 
     def _new_name(self, text: str, own: str = "") -> str:
         name = text.strip()
-        others = {*(row.name for row in self.points), *(row.name for row in self.shot.outline)} - {own}
+        others = {*(row.name for row in self.records), *(row.name for row in self.shot.outline)} - {own}
         if not name or name in others:
             raise ValueError("a name is needed that no other point or outline has")
         return name
@@ -192,7 +188,9 @@ class PointsScreen(RowsScreen[None]):
         elif self.table.column == "name":
             self._ask_name(place)
         elif self.table.column == "distance":
-            self.ask_field(f"point.{place + 1}.distance", f"Distance of {held.name}", FIELD_HELP["point.distance"].what)
+            self.action_field(
+                f"point.{place + 1}.distance", f"Distance of {held.name}", FIELD_HELP["point.distance"].what
+            )
         else:
             own = edit.text_of(held.distance, edit.quantity_of(PointRow, "distance"), self.system)
             kept = {key: getattr(held, key) for key in ("name", "piece") if getattr(held, key) is not None}
@@ -204,15 +202,15 @@ class PointsScreen(RowsScreen[None]):
 
     def _ask_name(self, row: int) -> None:
         """Ask for another name of a point; a miss that was read there keeps with it."""
-        old = self.points[row].name
+        old = self.records[row].name
 
         def take(text: str) -> None:
             name = self._new_name(text, old)
-            renamed = self.points[row].model_copy(update={"name": name})
+            renamed = self.records[row].model_copy(update={"name": name})
             misses = tuple(
                 miss.model_copy(update={"point": name}) if miss.point == old else miss for miss in self.shot.miss
             )
-            self.change({"point": edit.replaced(self.points, row, renamed), "miss": misses})
+            self.change({"point": edit.replaced(self.records, row, renamed), "miss": misses})
 
         self.ask(Question("Name", lambda text: self._new_name(text, old), old), take)
 
