@@ -6,6 +6,7 @@ from forescale.engine.compare.differences import fields_that_differ, in_few_word
 from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.kit import load_kit
+from forescale.engine.shot import edit
 from forescale.engine.shot.records import Mark, Shot, Take
 from forescale.engine.states import marks, takes
 from forescale.engine.states.takes import restored, still_named
@@ -82,7 +83,7 @@ class MarksScreen(StatesScreen):
     def action_delete(self) -> None:
         if self.some():
             name = self.records[self.place].name
-            self.change({"mark": marks.without(self.records, self.place)}, f'"{name}" is deleted; u brings it back')
+            self.change({"mark": edit.without(self.records, self.place)}, f'"{name}" is deleted; u brings it back')
 
 
 class TakesScreen(StatesScreen):
