@@ -131,3 +131,17 @@ def test_paper_tells_the_place_as_finely_as_the_finding() -> None:
     paper = " ".join(sheet_text(shot(changes), solve(changes, head=head)).split())
     assert re.search(r"Slide for no slip \.+ 62\.07 mm ", paper)
     assert edit.value_at(solve(changes, head=head).setting, "move.slide") == 62.1
+
+
+def test_the_best_slide_of_a_steep_tilt_slips_least_on_the_way() -> None:
+    """From half a slide away: a little to either side the largest slip of the move is no less."""
+
+    def stands(at_mm: float) -> Answer:
+        tapes = {"place.model": f"{2140 - at_mm} mm", "place.background": f"{64140 - at_mm} mm"}
+        steep = TILT | tapes | {"move.sweep": "25 deg", "move.slide": f"{at_mm} mm", "focus.distance": "7 m"}
+        return solve(steep, head={"tilt_drop": "90 mm"})
+
+    best = stands(110).slip.slide_best_mm or 0.0
+    below, there, above = (abs(stands(best + off).slip.largest_slip_px or 0.0) for off in (-0.4, 0, 0.4))
+    assert there <= 1.01 * min(below, above)
+    assert there < abs(stands(110).slip.largest_slip_px or 0.0) / 9
