@@ -67,3 +67,11 @@ def test_a_stop_goes_along_the_lens_own_marks(stop: str, up: str, down: str, far
     """By thirds, or by whole stops; from between two marks to the next; a T on a lens marked in f by its f."""
     found = [step_from("focus.stop", stop, way, large) for way, large in ((+1, False), (-1, False), (+1, True))]
     assert found == [up, down, far_up]
+
+
+def test_a_stop_of_the_other_kind_is_first_brought_to_the_lens_marks() -> None:
+    """One stop of loss makes f/8 a T11, from which a third on is T13, and back T10."""
+    found = solve(
+        {"focus.stop": "f/8"}, lens={"marks": "T", "widest": "T2", "smallest": "T22", "transmission_loss": 1.0}
+    )
+    assert [stepped(found, "focus.stop", way, large=False) for way in (+1, -1)] == ["T13", "T10"]

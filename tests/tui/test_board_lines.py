@@ -79,3 +79,18 @@ async def test_the_boards_line_ends_with_a_clause(shot: str, width: int, height:
         whole = (joined(pilot.app.session.state.answer, first), joined_short(pilot.app.session.state.answer, first))
         assert any(text.startswith(kept) for text in whole)
         assert line in whole or line.endswith(" …")
+
+
+@pytest.mark.parametrize(("width", "height", "lines"), [(80, 29, 1), (80, 30, 2), (60, 11, 1), (60, 12, 2)])
+async def test_the_finding_has_two_lines_from_thirty_rows_on_or_where_one_pane_stands_alone(
+    width: int, height: int, lines: int
+) -> None:
+    async with running(width=width, height=height) as pilot:
+        assert pilot.app.board.boxes["finding"].size.height == lines
+
+
+async def test_the_view_stands_one_column_beside_the_panes() -> None:
+    async with running(width=160, height=40) as pilot:
+        left, _, width, _ = pilot.app.board.boxes["scale"].place
+        view = pilot.app.board.boxes["view"].place
+        assert (left + width + 1, view[0] + view[2]) == (view[0], 160)

@@ -18,7 +18,7 @@ from forescale.tui.board import board_view
 from forescale.tui.glyphs import FULL
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.panes import TITLES, focus, scale, slip, speed
-from forescale.tui.panes.arrange import Arranged, Look, arrange, paths_of
+from forescale.tui.panes.arrange import Arranged, Look, Typing, arrange, paths_of
 from forescale.tui.panes.content import PaneContent
 from forescale.tui.runs import row_text
 from forescale.tui.session import open_session
@@ -190,3 +190,13 @@ def test_limits_too_long_for_a_line_keep_their_label_and_both_ends() -> None:
     rows = [row_text(row) for row in arrange(3, "focus", content, state, Look(39, 11, FULL)).rows]
     assert text in " ".join(" ".join(rows).split())
     assert any("from 22 ft 5 in to 27 ft 11 in" in row for row in rows)  # above the bar, to the safe side
+
+
+def test_what_is_said_of_an_entry_takes_four_lines_at_most() -> None:
+    state = open_session(library.shot_path("kiln-stack")).state
+    content = PANES["scale"](state.answer)
+    for words, lines in ((5, 1), (20, 4), (60, 4)):
+        path = content.fields[0].path
+        look = Look(30, 40, FULL, path, Typing(path, "word " * words, refused=False))
+        rows = [row_text(row) for row in arrange(1, "scale", content, state, look).rows]
+        assert sum(row.startswith("   word") for row in rows) == lines

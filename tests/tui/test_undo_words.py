@@ -52,3 +52,19 @@ async def test_the_entry_stands_beside_the_label_of_its_field() -> None:
         async with running(width=width, height=height) as pilot:
             await press(pilot, "1", "down", "down", "down", "down", "enter", "text:1/16")
             assert any(line.startswith("▸tie-in height 1/16") for line in screen_text(pilot).splitlines())
+
+
+async def test_a_change_that_has_one_sentence_is_told_by_it() -> None:
+    async with running() as pilot:
+        session = pilot.app.session
+        first, *others = session.state.shot.build
+        session.apply({"build": (first.model_copy(update={"real": 2 * first.real}), *others)})
+        assert "Undone: a change of the build list" in await press(pilot, "u")
+
+
+async def test_the_long_words_stand_wherever_the_line_has_room_for_them() -> None:
+    said = "Undone: tie-in height 20 ft again, was 18 ft"
+    for width, stands in ((len(said) + 2, True), (len(said) + 1, False)):
+        async with running(width=width) as pilot:
+            await press(pilot, *MEET)
+            assert (said in await press(pilot, "u")) is stands
