@@ -14,7 +14,7 @@ from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Lens, Rates
 from forescale.engine.shelf import catalogue
 from forescale.engine.shelf.catalogue import Start, matching, none_found, plain_name, read_catalogue, start
-from forescale.engine.shelf.catalogue_entry import named_focal, named_stop
+from forescale.engine.shelf.catalogue_entry import named_focal, named_stop, sides_of
 
 
 @pytest.fixture(autouse=True)
@@ -341,3 +341,11 @@ def test_what_stands_behind_the_lens_leaves_its_name_to_be_checked(folder: Path)
     begun = started("reducer")
     assert taken(begun) == {}
     assert (to_check(begun)["focal_length"], to_check(begun)["widest"]) == ("30 mm", "f/2.8")
+
+
+@pytest.mark.parametrize(
+    ("aspect", "ratio"),
+    [("3:2", 1.5), ("1.5", 1.5), ("4:", 4), ("3:0", None), ("wide", None), (":2", None), ("", None)],
+)
+def test_the_sides_of_a_picture_are_read_or_nothing_is(aspect: str, ratio: float | None) -> None:
+    assert sides_of(aspect) == ratio

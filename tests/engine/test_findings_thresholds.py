@@ -147,3 +147,8 @@ def test_it_is_graver_from_its_second_threshold_on(
 ) -> None:
     found = [next(one.level for one in solve(c, **kit).findings if one.code == code) for c in (milder, graver)]
     assert tuple(found) == levels
+
+
+@pytest.mark.parametrize(("sweep", "said"), [("0 deg", False), ("1 deg", True)])
+def test_a_pan_that_turns_by_nothing_asks_for_no_head(sweep: str, said: bool) -> None:
+    assert ("head-missing" in codes(solve({"move.axis": "pan", "move.sweep": sweep}))) is said

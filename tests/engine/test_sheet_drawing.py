@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import re
 from xml.etree import ElementTree
@@ -290,3 +291,18 @@ def test_the_legends_are_whole_and_no_word_lies_on_a_break(changes: dict[str, st
             flat += 1
             assert not edges or left >= max(edges) or left + long <= min(edges)
     assert flat or not changes
+
+
+def test_the_sign_of_the_break_goes_down_the_paper() -> None:
+    """From the top of the view in a zigzag of 6 mm to its foot, on either side of the break."""
+    drawn = "".join(sheet_svg(*level("kiln-stack")))
+    lines = [
+        [tuple(map(float, place.split(","))) for place in points.split()]
+        for points in re.findall(r'<polyline class="line" points="([^"]*)"', drawn)
+    ]
+    signs = [line for line in lines if len(line) == 6 and {x - line[0][0] for x, _ in line} >= {0.0, 1.5, -1.5}]
+    assert len(signs) == 4  # two views
+    for sign in signs:
+        down = [later - sooner for (_, sooner), (_, later) in itertools.pairwise(sign)]
+        assert down[1:4] == pytest.approx([2, 2, 2], abs=DRAWN_MM)
+        assert min(down) > 0

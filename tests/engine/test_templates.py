@@ -107,3 +107,11 @@ def test_a_cross_is_named_beside_it_towards_the_middle_of_the_page() -> None:
     names = re.findall(r'<text class="text" x="([\d.]+)" y="[\d.]+" text-anchor="(start|end)">[a-z]\d</text>', text)
     assert {side for _, side in names} == {"start", "end"}
     assert {float(x) + (-1 if side == "start" else 1) for x, side in names} <= middles
+
+
+def test_small_figures_stand_beside_each_other_while_there_is_room() -> None:
+    """Three of 50 mm and their gaps of 7 go into 178 mm, the fourth under them."""
+    figures_there = [Figure(name, "", (((0, 0), (50, 20)),)) for name in "abcd"]
+    (page,) = layout.shared(figures_there)
+    assert [place[0] for _, place in page] == [0, 57, 114, 0]
+    assert page[0][1][1] == page[1][1][1] == page[2][1][1] == page[3][1][1] + 20 + layout.NAME_MM + layout.GAP_MM

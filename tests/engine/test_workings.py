@@ -20,6 +20,7 @@ from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.solve import groups, picture_groups, speed_light, sun_group
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.engine.workings import WORKINGS, Explanation, explain, keys_here, keys_of_pane, value_text
+from forescale.engine.workings.figures import Figures
 from forescale.engine.workings.put_in import SYMBOLS
 from forescale.engine.workings.sums import SUMS
 from forescale.engine.workings.sums_lens import LENS_SUMS
@@ -348,3 +349,8 @@ def test_a_tilted_lens_has_its_slide_worked_with_the_numbers_of_the_head() -> No
     assert explain("slip.offset_mm", found).put_in == (
         "(70 mm − 90 mm + 30 mm − 20 mm) × cos(5°) + 20 mm − 60 mm × sin(5°) = 4.81 mm"
     )
+
+
+@pytest.mark.parametrize(("mm", "text"), [(304.7, "12 in"), (12 * 25.4, "1 ft"), (0.0, "0 in"), (-25.4, "−1 in")])
+def test_a_length_is_told_as_it_is_taped_from_a_foot_on(mm: float, text: str) -> None:
+    assert Figures(solve({"units": "imperial"})).small(mm) == text

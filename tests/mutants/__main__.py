@@ -10,6 +10,7 @@ import random
 import sys
 import tempfile
 from collections import Counter
+from dataclasses import replace
 from itertools import islice
 from pathlib import Path
 
@@ -59,6 +60,8 @@ def _asked() -> argparse.Namespace:
 
 def _trial(mutant: Mutant, cover: CoverMap, most_s: float) -> Trial:
     change = changed(mutant)
+    if not cover.running(str(mutant.path.relative_to(ROOT)), change.around):
+        change = replace(change, function=None)  # run while the program is imported, before any test is, if at all
     tests = likeliest(reaching(mutant, change, cover), cover, most_s)
     return Trial(mutant, change, [cover.tests[test] for test in tests], sum(cover.seconds[test] for test in tests))
 
