@@ -45,20 +45,15 @@ def _report(error: Exception) -> Iterator[str]:
     """Yield the report's lines: versions, where it happened, the last keys; of the shot only where it is wanted."""
     yield f"forescale stopped by a fault of its own, {datetime.now():%Y-%m-%d %H:%M:%S}"
     yield f"Python {platform.python_version()}, {platform.platform()}, TERM={os.environ.get('TERM', '')}"
-    yield ", ".join(map(_version, PARTS))
+    for part in PARTS:
+        with suppress(PackageNotFoundError):  # it runs from its sources
+            yield f"{part} {version(part)}"
     yield from getattr(error, "__notes__", [])
     trace = traceback.TracebackException.from_exception(error, capture_locals=debugging(), limit=-50)
     trace.__notes__ = None  # said above
     yield "".join(trace.format())
     if not debugging():
         yield f"{DEBUG}=1 adds the values that the program was working with, those of the shot among them."
-
-
-def _version(part: str) -> str:
-    try:
-        return f"{part} {version(part)}"
-    except PackageNotFoundError:
-        return f"{part} from its sources"
 
 
 def _kept_as(report: str) -> str:

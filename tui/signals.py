@@ -9,11 +9,12 @@ from collections.abc import Callable
 from contextlib import suppress
 from threading import Timer
 from types import FrameType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 if TYPE_CHECKING:
     from forescale.tui.app import ForescaleApp
 
+Handler = Callable[[int, FrameType | None], object]
 ENDING = ("SIGTERM", "SIGHUP", "SIGQUIT", "SIGINT")
 GIVE_UP_S = 2.0  # a terminal that has gone takes nothing more, and whoever writes to it may wait for ever
 
@@ -39,11 +40,9 @@ def _end(app: ForescaleApp) -> None:
 
 def _paint_after_stop(app: ForescaleApp, loop: asyncio.AbstractEventLoop) -> None:
     """Follow Textual's own handlers of a stop: none takes up what was not laid down, and all is painted at the end."""
-    down, up = signal.getsignal(signal.SIGTSTP), signal.getsignal(signal.SIGCONT)
-    if not callable(down) or not callable(up):
+    stop, go_on = (cast(Handler, signal.getsignal(number)) for number in (signal.SIGTSTP, signal.SIGCONT))
+    if not callable(stop) or not callable(go_on):
         return
-    stop: Callable[[int, FrameType | None], object] = down
-    go_on: Callable[[int, FrameType | None], object] = up
     stopped = False
 
     def lay_down(number: int, frame: FrameType | None) -> None:

@@ -24,9 +24,5 @@ panel      #303030 #d0d0d0 #1c0000
 ]
 
 
-def _theme(name: str, column: int) -> Theme:
-    colours: dict[str, Any] = {row[0]: row[column] for row in _ROWS[1:]}
-    return Theme(name, dark=name != "daylight", **colours)
-
-
-FORESCALE_THEMES = tuple(_theme(name, column) for column, name in enumerate(_ROWS[0], start=1))
+COLOURS: dict[str, Any] = {name: {row[0]: row[at] for row in _ROWS[1:]} for at, name in enumerate(_ROWS[0], start=1)}
+FORESCALE_THEMES = tuple(Theme(name, dark=name != "daylight", **colours) for name, colours in COLOURS.items())

@@ -11,7 +11,7 @@ from forescale.engine.files.toml_files import write_toml
 from forescale.engine.kit import library
 from forescale.engine.shot.records import Shot
 from forescale.tui.diagrams import bench_line
-from forescale.tui.diagrams.dots import BRAILLE
+from forescale.tui.diagrams.canvas import BRAILLE
 from forescale.tui.glyphs import ASCII, FULL, GLYPHS, SAFE_ON_CONSOLE
 from forescale.tui.runs import row_text
 from tests.tui.app_pilot import press, running, screen_text

@@ -8,7 +8,7 @@ import pytest
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import parse_length
 from forescale.tui.diagrams import contrast_curve, slip_curve
-from forescale.tui.diagrams.dots import sample
+from forescale.tui.diagrams.canvas import sample
 from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS
 from forescale.tui.runs import row_text
 from tests.tui.diagram_shots import SHOTS, drawn, found

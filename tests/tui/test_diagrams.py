@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from forescale.tui.diagrams.canvas import Canvas
-from forescale.tui.diagrams.dots import BRAILLE
+from forescale.tui.diagrams.canvas import BRAILLE, Canvas
 from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS, plain
 from forescale.tui.runs import row_text
 from tests.tui.diagram_shots import DIAGRAMS, SHOTS, drawn

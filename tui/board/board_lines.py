@@ -1,18 +1,21 @@
-"""The lines above and below the panes: the shot and its kit, and what matters most now."""
+"""What stands around the panes: the shot and its kit, what matters most, the view with all that is to be minded."""
 
 from __future__ import annotations
 
 import re
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, with_advice
 from forescale.engine.mends import joined, joined_short
 from forescale.engine.units.text import KEPT
+from forescale.tui.diagrams import lens_view
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import Row
 from forescale.tui.session import Session
 from forescale.tui.wrapped import fitted, wrapped
 
+MARK = 3  # columns of a finding's sign
+VIEW_SHARE = 0.6  # of the column's rows at most for the view; what it leaves is for the findings
 _CLAUSE_ENDS = re.compile("[:;,] ")
 
 
@@ -38,16 +41,17 @@ def message_rows(message: str, width: int, height: int, glyphs: Glyphs) -> tuple
 def finding_rows(answer: Answer, width: int, height: int, glyphs: Glyphs, *, advised: bool) -> tuple[Row, ...]:
     """Return the gravest finding with its mark, `advised` with what mends it, which takes an answer or two to try."""
     first = answer.findings[0]
-    mark = f" {getattr(glyphs, first.level)} "
-    room, text, short = width - len(mark) - 1, first.text, first.short
+    room, text, short = width - MARK - 1, first.text, first.short
     if advised:
         text, short = joined(answer, first), ""
         if len(wrapped(plain(text, glyphs), room)) > height:
             short = joined_short(answer, first)
-    lines = headline(text, short, room, height, glyphs)
-    return tuple(
-        ((" " * len(mark) if place else mark, first.level), (line, "value")) for place, line in enumerate(lines)
-    )
+    return _marked(headline(text, short, room, height, glyphs), first.level, "value", glyphs)
+
+
+def _marked(lines: list[str], level: str, style: str, glyphs: Glyphs) -> tuple[Row, ...]:
+    sign = f" {getattr(glyphs, level)} "
+    return tuple(((" " * MARK if place else sign, level), (line, style)) for place, line in enumerate(lines))
 
 
 def headline(text: str, short: str, width: int, height: int, glyphs: Glyphs) -> list[str]:
@@ -69,3 +73,38 @@ def _lines(text: str, width: int, height: int, glyphs: Glyphs) -> list[str]:
     if len(lines) <= height:
         return lines
     return [*lines[: height - 1], fitted(" ".join(lines[height - 1 :]), width, glyphs)]
+
+
+def beside_rows(answer: Answer, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:
+    """Return the column, exactly as many rows as it is high."""
+    picture = lens_view.draw(answer, width, int(height * VIEW_SHARE), glyphs)
+    while picture and not picture[-1]:
+        picture.pop()
+    rows = [_title("What the lens sees", width, glyphs), *picture, (), _title("What to mind", width, glyphs)]
+    rows += _minded(answer, width, max(height - len(rows), 0), glyphs)
+    return (*rows, *[()] * height)[:height]
+
+
+def _title(text: str, width: int, glyphs: Glyphs) -> Row:
+    name = f" {text} "
+    return ((name, "title"), (glyphs.horizontal * max(width - len(name), 0), "rule"))
+
+
+def _minded(answer: Answer, width: int, room: int, glyphs: Glyphs) -> list[Row]:
+    """Return the findings, the gravest first: whole where all have room, else in short, and how many have none."""
+    wanted = [finding for finding in answer.findings if finding.level != "ok"]
+    whole = [row for one in wanted for row in _finding(one.text, one.level, width, glyphs)]
+    if len(whole) <= room:
+        return whole
+    rows: list[Row] = []
+    for number, finding in enumerate(wanted):
+        advice = finding.by_hand.partition(",")[0] if finding.level == "note" else ""
+        told = _finding(with_advice(finding.short or finding.text, advice), finding.level, width, glyphs)
+        if len(rows) + len(told) > room - (number < len(wanted) - 1):
+            return [*rows, ((f"   {len(wanted) - number} more: f", "hint"),)]
+        rows += told
+    return rows
+
+
+def _finding(text: str, level: str, width: int, glyphs: Glyphs) -> tuple[Row, ...]:
+    return _marked(wrapped(plain(text, glyphs), max(width - MARK - 1, 10)), level, "answer", glyphs)

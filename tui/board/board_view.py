@@ -10,8 +10,7 @@ from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.solve.record import Pane
 from forescale.tui import panes
 from forescale.tui.app_screen import AppScreen
-from forescale.tui.board.beside import beside_rows
-from forescale.tui.board.board_lines import finding_rows, message_rows, top_row
+from forescale.tui.board.board_lines import beside_rows, finding_rows, message_rows, top_row
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import footer_text
 from forescale.tui.panes import focus, scale, slip, speed

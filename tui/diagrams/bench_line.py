@@ -9,8 +9,7 @@ from forescale.engine.kit.kit import taken_with
 from forescale.engine.solve.bench_group import BenchLine, bench_line
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.units import number_text
-from forescale.tui.diagrams.canvas import Canvas, Text, diagram
-from forescale.tui.diagrams.dots import sample
+from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
 from forescale.tui.diagrams.plot import Axis, Plot, round_values, ruler, steps
 from forescale.tui.diagrams.slip_curve import signed
 

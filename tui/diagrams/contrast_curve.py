@@ -8,9 +8,8 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.solve.curves import contrast_over_distance, zone_distances
 from forescale.engine.units import number_text
-from forescale.tui.diagrams.canvas import Canvas, diagram
+from forescale.tui.diagrams.canvas import Canvas, diagram, sample
 from forescale.tui.diagrams.distance_bar import distance_marks
-from forescale.tui.diagrams.dots import sample
 from forescale.tui.diagrams.plot import Plot, log_lengths, round_values, ruler, steps
 
 PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the pane says the same

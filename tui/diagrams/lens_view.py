@@ -10,8 +10,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.formulas.projection import Share
 from forescale.engine.solve.view import Seen, SeenLine, seen
 from forescale.engine.units import angle_text, signed_text
-from forescale.tui.diagrams.canvas import GAP, Canvas, Text, diagram
-from forescale.tui.diagrams.dots import Dots, sample
+from forescale.tui.diagrams.canvas import GAP, Canvas, Dots, Text, diagram, sample
 from forescale.tui.glyphs import Glyphs
 
 CELL = 0.5  # a cell's width over its height

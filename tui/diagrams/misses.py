@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from forescale.engine.units import number_text
-from forescale.tui.diagrams.canvas import NARROWEST, Canvas
-from forescale.tui.diagrams.dots import Dots
+from forescale.tui.diagrams.canvas import NARROWEST, Canvas, Dots
 from forescale.tui.glyphs import Glyphs
 from forescale.tui.runs import Row
 

@@ -9,9 +9,8 @@ from forescale.engine.findings.words import Words
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import angle_text, number_text, tape_text
-from forescale.tui.diagrams.canvas import Canvas, Text, diagram
+from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
 from forescale.tui.diagrams.distance_bar import lengths
-from forescale.tui.diagrams.dots import sample
 from forescale.tui.diagrams.plot import Axis, Plot, Span, round_lengths, round_values, ruler, steps
 from forescale.tui.diagrams.side_view import reached, tape
 

@@ -8,8 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from forescale.engine.units import UnitSystem, length_text
-from forescale.tui.diagrams.canvas import Canvas
-from forescale.tui.diagrams.dots import Dots
+from forescale.tui.diagrams.canvas import Canvas, Dots
 
 END_COLUMNS = 5  # a break mark with a blank of line to either side, and the end itself
 Span = tuple[float, float, str, str]  # from, to, the glyph along it, its style

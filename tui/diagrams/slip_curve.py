@@ -5,8 +5,7 @@ from __future__ import annotations
 from forescale.engine.answer import Answer
 from forescale.engine.solve.curves import slip_over_move
 from forescale.engine.units import angle_text, number_text
-from forescale.tui.diagrams.canvas import Canvas, diagram
-from forescale.tui.diagrams.dots import sample
+from forescale.tui.diagrams.canvas import Canvas, diagram, sample
 from forescale.tui.diagrams.plot import Plot, round_values, ruler, steps
 
 PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the pane says the same

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from forescale.engine.answer import Answer, Finding
@@ -35,9 +36,14 @@ class PaneContent(NamedTuple):
 
     fields: tuple[FieldRow, ...]
     more_fields: tuple[FieldRow, ...]
-    to_set: tuple[ToSet, ...]
     answers: tuple[AnswerRow, ...]
     diagrams: tuple[Drawing, ...]
+    to_set: tuple[ToSet, ...] = ()
+
+
+def fields(paths: str, hints: Mapping[str, str]) -> tuple[FieldRow, ...]:
+    """Return the fields at these paths, with blanks between them, and what stands beside each."""
+    return tuple(FieldRow(path, hints.get(path, "")) for path in paths.split())
 
 
 def set_here(answer: Answer, *paths: str) -> tuple[ToSet, ...]:

@@ -8,21 +8,16 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.units import number_text
 from forescale.tui.diagrams import contrast_curve, distance_bar
-from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length
 
 
 def content(answer: Answer) -> PaneContent:
     """Return what the pane holds for an answer."""
-    words, zone = Words(answer), answer.focus
+    words = Words(answer)
+    stop = f"f/{number_text(answer.focus.f_number, 3)}" if answer.kit.lens.marks == "T" else ""
     return PaneContent(
-        fields=(
-            FieldRow("focus.distance"),
-            FieldRow("focus.stop", f"f/{number_text(zone.f_number, 3)}" if answer.kit.lens.marks == "T" else ""),
-            FieldRow("place.model_near"),
-            FieldRow("place.background_far"),
-        ),
-        more_fields=(FieldRow("focus.sharpness"), FieldRow("kit.focal_length")),
-        to_set=(),
+        fields=fields("focus.distance focus.stop place.model_near place.background_far", {"focus.stop": stop}),
+        more_fields=fields("focus.sharpness kit.focal_length", {}),
         answers=tuple(_answers(answer, words)),
         diagrams=(distance_bar.draw, contrast_curve.draw),
     )

@@ -10,39 +10,26 @@ from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.shot.sections import PANS, TILTS
 from forescale.engine.units import number_text, ratio_text
 from forescale.tui.diagrams import side_view
-from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length, set_here
+from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length, set_here
 
 FRAME = 31  # columns that one row of the narrowest pane of three has for the frame's size
 
 
 def content(answer: Answer) -> PaneContent:
     """Return what the pane holds for an answer."""
+    ratio, scale = answer.lineup.reads_as_ratio, answer.scale
+    reads_as = "no ratio" if ratio == float("inf") else ratio_text(float(f"{ratio:.3g}"))
+    to_the_foot = f"{number_text(scale.inches_per_foot, 3)} in/ft"
+    if answer.system == "metric":
+        to_the_foot = f"{number_text(1000 / scale.ratio, 3)} mm/m"
+    hints = {"scale.ratio": to_the_foot, "place.model": f"as {reads_as}", "scale.rounding": scale.rounding}
     return PaneContent(
-        fields=(
-            FieldRow("scale.ratio", _to_the_foot(answer)),
-            FieldRow("place.model", f"as {_ratio(answer.lineup.reads_as_ratio)}"),
-            FieldRow("place.background"),
-            FieldRow("place.lens_height"),
-            FieldRow("place.feature_height"),
-        ),
-        more_fields=(
-            *map(FieldRow, ("place.aim", "place.seems_at", "place.fills", "place.mount", "scale.compare")),
-            FieldRow("scale.rounding", answer.scale.rounding),
-        ),
+        fields=fields("scale.ratio place.model place.background place.lens_height place.feature_height", hints),
+        more_fields=fields("place.aim place.seems_at place.fills place.mount scale.compare scale.rounding", hints),
         to_set=set_here(answer, "lineup.hang_height_mm" if answer.lineup.hang_height_mm else "lineup.foot_height_mm"),
         answers=tuple(_answers(answer)),
         diagrams=(side_view.draw,),
     )
-
-
-def _ratio(ratio: float) -> str:
-    return "no ratio" if ratio == float("inf") else ratio_text(float(f"{ratio:.3g}"))
-
-
-def _to_the_foot(answer: Answer) -> str:
-    if answer.system == "metric":
-        return f"{number_text(1000 / answer.scale.ratio, 3)} mm/m"
-    return f"{number_text(answer.scale.inches_per_foot, 3)} in/ft"
 
 
 def _answers(answer: Answer) -> Iterator[AnswerRow]:

@@ -11,22 +11,17 @@ from forescale.engine.kit.pupil import rows_text
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import number_text
 from forescale.tui.diagrams import plan_view, slip_curve
-from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, length
+from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length
 
 
 def content(answer: Answer) -> PaneContent:
     """Return what the pane holds for an answer."""
     goal = slide_goal(answer)
     to_set = "" if goal is None else f"set {goal.to_set_text}{'' if goal.end_mm is None else ', its end'}"
+    hints = {"move.slide": to_set, "move.tolerance": "px may pass"}
     return PaneContent(
-        fields=(
-            FieldRow("move.axis"),
-            FieldRow("move.sweep"),
-            FieldRow("move.slide", to_set),
-            FieldRow("move.tolerance", "px may pass"),
-        ),
-        more_fields=tuple(map(FieldRow, ("move.screen_time", "move.start", "move.tilt_sweep", "move.travel"))),
-        to_set=(),
+        fields=fields("move.axis move.sweep move.slide move.tolerance", hints),
+        more_fields=fields("move.screen_time move.start move.tilt_sweep move.travel", {}),
         answers=(*_answers(answer), *_pupil(answer)),
         diagrams=(plan_view.draw, slip_curve.draw),
     )
@@ -84,12 +79,8 @@ def _pupil(answer: Answer) -> Iterator[AnswerRow]:
     yield AnswerRow(f"pupil {known}", "slip.pupil_ahead_mm")
     if checked.pupil_rows:
         yield AnswerRow(f"  {rows_text(checked.pupil_rows, answer.system)}", "slip.pupil_ahead_mm")
-    if checked.offset_mm is not None:
-        yield AnswerRow(
-            f"pupil {'+' if checked.offset_mm >= 0 else ''}{scale.told(checked.offset_mm)} from the axis",
-            "slip.offset_mm",
-        )
+    if (offset := checked.offset_mm) is not None:
+        yield AnswerRow(f"pupil {'+' if offset >= 0 else ''}{scale.told(offset)} from the axis", "slip.offset_mm")
     if checked.model_from_axis_mm is not None:
-        yield AnswerRow(
-            f"model {length(checked.model_from_axis_mm, answer.system)} from the axis", "slip.model_from_axis_mm"
-        )
+        far = length(checked.model_from_axis_mm, answer.system)
+        yield AnswerRow(f"model {far} from the axis", "slip.model_from_axis_mm")

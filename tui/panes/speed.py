@@ -9,7 +9,7 @@ from forescale.engine.findings.light import light_wanted, steady_rate
 from forescale.engine.findings.words import Words
 from forescale.engine.units import filter_text, number_text, rounded_up, speed_text, time_text
 from forescale.tui.diagrams import rate_bar
-from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, set_here
+from forescale.tui.panes.content import AnswerRow, PaneContent, fields, set_here
 
 
 def content(answer: Answer) -> PaneContent:
@@ -18,18 +18,12 @@ def content(answer: Answer) -> PaneContent:
     exposure = f"1/{number_text(1 / run.exposure_s, 3)} s" if run.exposure_s < 0.5 else time_text(run.exposure_s)
     light = "" if over is None else "just right" if abs(over) < 0.05 else f"{over:+.1f} stops"
     lamps = {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
+    hints = {"action.fps": f"ideal {number_text(run.ideal_fps, 4)}", "action.shutter": exposure}
+    hints |= {"light.available": light, "light.mains": lamps}
     return PaneContent(
-        fields=(
-            FieldRow("action.kind"),
-            FieldRow("action.fps", f"ideal {number_text(run.ideal_fps, 4)}"),
-            FieldRow("action.shutter", exposure),
-            FieldRow("light.iso"),
-            FieldRow("light.available", light),
-        ),
-        more_fields=(
-            FieldRow("light.nd"),
-            FieldRow("light.mains", lamps),
-            *map(FieldRow, ("action.screen_time", "action.playback_fps", "action.heft", "action.real_speed")),
+        fields=fields("action.kind action.fps action.shutter light.iso light.available", hints),
+        more_fields=fields(
+            "light.nd light.mains action.screen_time action.playback_fps action.heft action.real_speed", hints
         ),
         to_set=set_here(answer, "speed.set_time_s", "speed.move_set_time_s"),
         answers=tuple(_answers(answer)),
