@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from dataclasses import dataclass
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, get_args, get_origin
 
@@ -115,6 +116,10 @@ def _range_of_type(kind: Any, metadata: list[Any], system: UnitSystem) -> str:
     if choices := _choices_in(kinds):
         several = any(get_origin(part) is tuple for part in kinds)
         return f"{'any' if several else 'one'} of {', '.join(choices)}"
+    if datetime in kinds:
+        return "a day and a time, as 2026-05-03 10:10"
+    if date in kinds:
+        return "a day from 1950 to 2050, as 2026-06-21"
     if bool in kinds:
         return "one of true, false"
     if int in kinds:

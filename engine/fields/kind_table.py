@@ -152,3 +152,14 @@ KINDS: dict[Kind, KindOfValue] = {
     ),
     "share": _written('a share, such as 0.22 or "22 %"', _share, plain_number, _percent, _percent),
 }
+# What is shown for a text that is nothing of its kind: the first two that lie in the field's own range.
+EXAMPLES: dict[Kind, tuple[str, ...]] = {
+    "length": ("10 ft 6 in", "3.05 m", "76 mm", "3 in", "1/8 in", "3 mm", "0.02 mm"),
+    "angle": ("15 deg", "9.5 deg"),
+    "north": ("51.2 deg N",),
+    "east": ("2.4 deg W",),
+    "side": ("40 deg left",),
+    "offset": ("+1 h", "-3 h 30 min"),
+    "number": ("12", "1.5", "3/4", "100", "5600"),
+    "share": ("0.22", "22 %"),
+}

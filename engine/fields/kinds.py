@@ -15,9 +15,9 @@ from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, model_validato
 from pydantic_core import CoreSchema, core_schema
 
 from forescale.engine import units
-from forescale.engine.fields.kind_table import KINDS, Kind, plain_number
+from forescale.engine.fields.kind_table import EXAMPLES, KINDS, Kind, plain_number
 from forescale.engine.files.faults import Unfit
-from forescale.engine.units import EntryError, Stop, UnitSystem
+from forescale.engine.units import EntryError, Stop, UnitSystem, Unlike
 
 
 class Record(BaseModel):
@@ -89,7 +89,19 @@ class Quantity:
         """Return the value of a text, in range or not, a bare number read in `bare_unit`; raises EntryError."""
         if self.infinite and isinstance(text, str) and units.says_infinity(text):
             return math.inf
-        return KINDS[self.kind].parse(text, bare_unit)
+        try:
+            return KINDS[self.kind].parse(text, bare_unit)
+        except Unlike as error:
+            raise EntryError(error.wrong, self.like() or error.right) from None
+
+    def like(self) -> str:
+        """Return what would be right, by examples from the range of this field; "" where any of its kind will do."""
+        found = [text for text in EXAMPLES.get(self.kind, ()) if "mm" in text or not self.in_mm]
+        fit = [text for text in found if self.low <= KINDS[self.kind].parse(text, None) <= self.high]
+        if not found:
+            return ""
+        way = f" {self.ways[0]}" if self.ways else ""
+        return f"write it like {' or '.join(f'{text}{way}' for text in fit[:2]) or self.show(self.low)}"
 
     def without_way(self, text: str) -> tuple[str, Callable[[float], float]]:
         """Return an entry without its way, and what gives its value the sign; the value raises ValueError if not so."""

@@ -44,17 +44,14 @@ def read_quantity(text: str) -> int:
     return int(count)
 
 
-SMALL_MM = 1.0  # a stock is small, so a bare number of it is in inches or mm; that of a part is in feet or m
-
-
 def unit_of(system: UnitSystem, *, stock: bool = False) -> str:
-    """Return the unit in which a bare full size, or a stock's size, is read."""
-    return edit.alone_means(_size(), system, SMALL_MM if stock else None)
+    """Return the unit in which a bare full size is read, or a stock's own, which is small."""
+    return edit.alone_means(_size(), system, edit.SMALL_MM if stock else None)
 
 
 def read_size(text: str, system: UnitSystem, *, stock: bool = False) -> float:
     """Return a full size, or a stock's, in mm, a bare number read in its one unit; raises ValueError."""
-    return _size().read(edit.complete(_size(), text, system, SMALL_MM if stock else None))
+    return _size().read(edit.complete(_size(), text, system, edit.SMALL_MM if stock else None))
 
 
 def _size() -> Quantity:

@@ -9,7 +9,7 @@ from datetime import date
 from forescale.engine.sheet.cells import clean, powerless
 from forescale.engine.sheet.drawing.ink import escaped, fitted
 from forescale.engine.shot.records import Shot
-from forescale.engine.states.marks import setting_of
+from forescale.engine.states.saved import setting_of
 from forescale.engine.units.text import KEPT, words_of
 
 TITLE_MM, STATE_MM = 85.0, 45.0  # of the line at the top of a page

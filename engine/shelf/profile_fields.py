@@ -20,7 +20,6 @@ FOCAL = "focal_length"  # of a lens itself: a prime's, or where a zoom begins an
 FOCALS = (FOCAL, "focal_min", "focal_max")
 PIXELS = (16, 100_000)
 IN_MM = "uncertainty"  # read in millimetres beside the pupil's place, whatever the shot's units
-SMALL_MM = 1.0  # a length that is shown in mm or in inches
 _ROWS: dict[type[Profile], str] = {Camera: "mode", Lens: "pupil"}
 
 
@@ -133,7 +132,7 @@ def alone_means(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
 
 def _shown(profile: Profile, place: FieldPlace) -> float | None:
     """Return the size in whose unit a number alone is read: what stands there, small on a slide or about a pupil."""
-    return SMALL_MM if isinstance(profile, Head) or place.name == IN_MM else value_at(profile, place)
+    return edit.SMALL_MM if isinstance(profile, Head) or place.name == IN_MM else value_at(profile, place)
 
 
 def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Any:

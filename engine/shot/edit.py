@@ -20,6 +20,8 @@ from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import EntryError, Stop, UnitSystem
 
+SMALL_MM = 1.0  # a length that is shown in mm or in inches
+
 
 @cache
 def quantity_of(record: type[BaseModel], path: str) -> Quantity | None:
@@ -55,6 +57,7 @@ def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> st
     """Return the unit in which a bare number is read: a length's is the one that it is shown in, the largest of two."""
     if quantity.in_mm:
         return "mm"
+    shown = SMALL_MM if shown is None and quantity.high <= 1000 else shown  # what is never a metre is in mm or inches
     if quantity.kind == "length" and shown is not None and math.isfinite(shown):
         return next(word for word in units.length_text(shown, system).split() if word.isalpha())
     return KINDS[quantity.kind].bare.get(system)
@@ -75,7 +78,7 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
         number = text.strip()
         if quantity.word and number.lower().endswith(quantity.word):
             number = number[: -len(quantity.word)]
-        return quantity.check(units.parse_number(number), text.strip(), system)
+        return quantity.check(quantity.parse(number), text.strip(), system)
     if quantity.kind == "ratio":
         return quantity.show(quantity.read(text.strip()))
     if quantity.kind in {"share", "filter"}:

@@ -128,7 +128,7 @@ class Setting(Record):
         return {**data, "survey": [held]} if isinstance(held, Mapping) else data
 
 
-class Mark(Record):
+class SavedState(Record):
     """A state of the shot kept under a name, to go back to or to compare with."""
 
     name: str = Field(min_length=1)
@@ -136,7 +136,7 @@ class Mark(Record):
     setting: Setting
 
 
-class StoredState(Mark):
+class StoredState(SavedState):
     """What was set for a take, and for every other that was set alike: without parts, bench, survey and limits."""
 
 
@@ -160,7 +160,7 @@ class Shot(Setting):
     title: str = Field(min_length=1)
     notes: str = ""
     units: UnitSystem = "imperial"
-    mark: tuple[Mark, ...] = ()
+    mark: tuple[SavedState, ...] = ()
     state: tuple[StoredState, ...] = ()
     take: tuple[Take, ...] = ()
 

@@ -11,7 +11,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, move_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot, StoredState, Take
-from forescale.engine.states.marks import free_name, setting_of
+from forescale.engine.states.saved import free_name, setting_of
 from forescale.engine.units import angle_text, filter_text, number_text
 
 LEFT_OUT = ("build", "stock", "bench", "survey", "limits")  # what belongs to the shot, whatever is set for a take

@@ -27,6 +27,10 @@ class EntryError(ValueError):
         super().__init__(f"{wrong}; {right}" if right else wrong)
 
 
+class Unlike(EntryError):
+    """A text that is nothing of its kind; what is `right` is an example of the kind, for which a field has its own."""
+
+
 def quoted(text: str) -> str:
     """The text as an error shows it: on one line, printable, cut where it is long."""
     shown = "".join(char if char.isprintable() else "?" for char in " ".join(text.split()))
@@ -101,7 +105,7 @@ def parse_number(text: str) -> float:
     """A plain number with no unit: `12`, `-0.5`, `1,5`, `6 3/4`. Raises EntryError for all else, nan and inf too."""
     match = _SIGNED_NUMBER.fullmatch(tidied(text))
     if match is None:
-        raise EntryError(f"{quoted(text)}: not a number", "write it like 12, 1.5 or 3/4")
+        raise Unlike(f"{quoted(text)}: not a number", "write it like 12, 1.5 or 3/4")
     exact = number_in(match, text)
     return as_float(-exact if match["sign"] == "-" else exact, text)
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import NamedTuple
 
-from forescale.engine.units.numbers import NUMBER, EntryError, as_float, number_in, quoted, tidied
+from forescale.engine.units.numbers import NUMBER, EntryError, Unlike, as_float, number_in, quoted, tidied
 from forescale.engine.units.vocabulary import ANGLE, LENGTH, SPEED, TIME, UnitKind, other_unit, size
 
 # A point after an abbreviation is dropped, but in "10 ft.5 in" it is a decimal point.
@@ -53,7 +53,7 @@ def parse_time(text: str, bare_unit: str | None = None) -> float:
 def parse_quantity(text: str, quantity: UnitKind, bare_unit: str | None = None) -> float:
     """A value of any quantity in the unit counted in inside: `20 N`, `12 kg`, `12 sq ft`. Raises EntryError."""
     if says_infinity(text):
-        raise EntryError(f"{quoted(text)}: infinity cannot be used here", f"write it like {quantity.like}")
+        raise Unlike(f"{quoted(text)}: infinity cannot be used here", f"write it like {quantity.like}")
     return as_float(exact_value(text, quantity, bare_unit), text)
 
 
@@ -101,7 +101,7 @@ def _unfinished(larger: _Part, number: str, text: str, quantity: UnitKind) -> En
 
 
 def _part(match: re.Match[str], text: str, quantity: UnitKind, bare_unit: str | None, *, alone: bool) -> _Part:
-    written = "".join((match["unit"] or "").split()) or (bare_unit if alone else None)
+    written = "".join((match["unit"] or "").split()) or (bare_unit.casefold() if bare_unit and alone else None)
     if written is None:
         raise _refusal(text, f"a unit is missing after {match[0].strip()}", quantity, bare_unit)
     unit = unit_named(written.replace(".", ""), quantity)
@@ -135,4 +135,4 @@ def _check_order(larger: _Part, smaller: _Part, text: str, quantity: UnitKind) -
 
 def _refusal(text: str, why: str, quantity: UnitKind, bare_unit: str | None = None) -> EntryError:
     like = "76 mm" if bare_unit == "mm" else quantity.like  # off a millimetre scale nobody reads feet
-    return EntryError(f"{quoted(text)}: {why}", f"write it like {like}")
+    return Unlike(f"{quoted(text)}: {why}", f"write it like {like}")

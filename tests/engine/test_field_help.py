@@ -16,7 +16,7 @@ from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.kit.library import shot_path
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
-from forescale.engine.units import UnitSystem
+from forescale.engine.units import EntryError, UnitSystem
 from forescale.engine.workings import WORKINGS
 
 
@@ -98,3 +98,33 @@ def test_a_step_up_goes_up_and_reads_as_a_file_does(system: UnitSystem, large: b
         held, quantity = stepped(answer, path, +1, large=large), edit.quantity_of(Setting, path)
         assert quantity is not None
         assert quantity.read(held) >= in_force(path, answer), path
+
+
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+def test_what_is_no_value_is_answered_by_examples_that_the_field_itself_takes(system: UnitSystem) -> None:
+    for path in FIELD_HELP:
+        quantity = edit.quantity_of(Setting, path)
+        if quantity is None or quantity.kind == "filter":
+            continue
+        for nonsense in ("abc", "5 quux"):
+            with pytest.raises(EntryError) as refusal:
+                edit.complete(quantity, nonsense, system)
+            like = refusal.value.right.removeprefix("write it like ")
+            assert like != refusal.value.right, path
+            for example in like.replace(" or ", ", ").split(", "):
+                assert edit.complete(quantity, example, system), (path, example)
+
+
+@pytest.mark.parametrize("system", ["metric", "imperial"])
+def test_a_number_alone_is_read_in_the_unit_that_is_told(system: UnitSystem) -> None:
+    units = {path: edit.alone_means(edit.quantity_of(Setting, path), system) for path in FIELD_HELP}
+    sided = {"sun.latitude", "sun.longitude", "sun.declination", "sun.sun_seen", "point.aside", "witness.aside"}
+    for path, unit in units.items():
+        quantity = edit.quantity_of(Setting, path)
+        if quantity is not None and unit not in {"", "stops"} and path not in sided:
+            one = next(one for one in ("1", "0.5", "200") if quantity.low <= quantity.parse(one, unit) <= quantity.high)
+            assert edit.complete(quantity, fits[0], system) == edit.complete(quantity, f"{fits[0]} {unit}", system), (
+                path
+            )
+    assert (units["stand.pull"], units["scale.kerf"]) == (("N", "mm") if system == "metric" else ("lbf", "in"))
+    assert (units["light.nd"], units["scale.ratio"], units["kit.focal_length"]) == ("stops", "", "mm")

@@ -14,7 +14,7 @@ from forescale.engine.kit import library
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot, Take
-from forescale.engine.states import marks, takes
+from forescale.engine.states import saved, takes
 from forescale.engine.states.takes import restored, still_named
 
 AT = datetime(2026, 7, 14, 14, 32, 5)
@@ -40,7 +40,7 @@ def answered(of: Answer, shot: Shot) -> Answer:
 def test_a_mark_keeps_all_that_is_set_and_nothing_of_the_log() -> None:
     shot, found = demo()
     shot = changed(shot, **takes.logged(shot, found, AT))
-    (mark,) = marks.keep(shot, "  before   lunch ", AT)
+    (mark,) = saved.keep(shot, "  before   lunch ", AT)
     assert mark.name == "before lunch"
     assert mark.kept == AT
     assert mark.setting.place == shot.place
@@ -51,30 +51,30 @@ def test_a_mark_keeps_all_that_is_set_and_nothing_of_the_log() -> None:
 @pytest.mark.parametrize("name", ["", "   ", "\t"])
 def test_a_mark_needs_a_name(name: str) -> None:
     with pytest.raises(BadInput, match="needs a name"):
-        marks.keep(demo()[0], name, AT)
+        saved.keep(demo()[0], name, AT)
 
 
 def test_two_marks_of_one_name_are_refused_and_a_free_name_is_found() -> None:
     shot, _ = demo()
-    kept = marks.keep(shot, "wide", AT)
+    kept = saved.keep(shot, "wide", AT)
     with pytest.raises(BadInput, match='called "wide" already'):
-        marks.keep(changed(shot, mark=kept), " wide ", AT)
-    assert marks.free_name(kept, "wide") == "wide (2)"
-    assert marks.free_name(kept, "close") == "close"
+        saved.keep(changed(shot, mark=kept), " wide ", AT)
+    assert saved.free_name(kept, "wide") == "wide (2)"
+    assert saved.free_name(kept, "close") == "close"
 
 
 def test_renaming_to_its_own_name_passes_and_to_anothers_does_not() -> None:
     shot, _ = demo()
-    kept = marks.keep(changed(shot, mark=marks.keep(shot, "one", AT)), "two", AT)
-    assert [mark.name for mark in marks.renamed(kept, 0, "one")] == ["one", "two"]
-    assert [mark.name for mark in marks.renamed(kept, 1, "three")] == ["one", "three"]
+    kept = saved.keep(changed(shot, mark=saved.keep(shot, "one", AT)), "two", AT)
+    assert [mark.name for mark in saved.renamed(kept, 0, "one")] == ["one", "two"]
+    assert [mark.name for mark in saved.renamed(kept, 1, "three")] == ["one", "three"]
     with pytest.raises(BadInput):
-        marks.renamed(kept, 1, "one")
+        saved.renamed(kept, 1, "one")
 
 
 def test_only_the_mark_in_hand_is_deleted() -> None:
     shot, _ = demo()
-    kept = marks.keep(changed(shot, mark=marks.keep(shot, "one", AT)), "two", AT)
+    kept = saved.keep(changed(shot, mark=saved.keep(shot, "one", AT)), "two", AT)
     assert [mark.name for mark in edit.without(kept, 0)] == ["two"]
 
 
@@ -82,7 +82,7 @@ def test_only_the_mark_in_hand_is_deleted() -> None:
 def test_marks_and_takes_come_back_from_the_file_as_they_were(name: str, tmp_path: Path) -> None:
     shot, found = demo(name)
     other = changed(shot, place__lens_height="1.05 m", focus__stop="T11", **takes.logged(shot, found, AT))
-    kept = changed(other, mark=marks.keep(other, 'odd "name" [b]', AT))
+    kept = changed(other, mark=saved.keep(other, 'odd "name" [b]', AT))
     library.save_shot(tmp_path / "kept.toml", kept)
     read = library.load_shot(tmp_path / "kept.toml")
     assert read.mark == kept.mark

@@ -7,8 +7,8 @@ from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import Mark, Shot, Take
-from forescale.engine.states import marks, takes
+from forescale.engine.shot.records import SavedState, Shot, Take
+from forescale.engine.states import saved, takes
 from forescale.engine.states.takes import restored, still_named
 from forescale.tui.session import with_setting
 from forescale.tui.tasks.compare import StatesScreen
@@ -32,10 +32,10 @@ class MarksScreen(StatesScreen):
         *UNDO,
     ]
 
-    def shot_of(self, record: Mark) -> Shot:
+    def shot_of(self, record: SavedState) -> Shot:
         return with_setting(self.shot, record.setting)
 
-    def called(self, record: Mark) -> str:
+    def called(self, record: SavedState) -> str:
         return f'"{record.name}"'
 
     def put_rows(self) -> None:
@@ -47,7 +47,7 @@ class MarksScreen(StatesScreen):
             rows.append([mark.name, kept, differs] if width >= WIDE else [one_below_the_other])
         self.table.put_wrapped(heads if width >= WIDE else [("state", max(width - 3, NAME))], rows, self.glyphs)
 
-    def _differs(self, mark: Mark) -> str:
+    def _differs(self, mark: SavedState) -> str:
         words = in_few_words(fields_that_differ(mark.setting, self.shot, self.system))
         if mark.setting.kit == self.shot.kit:
             return words
@@ -62,12 +62,12 @@ class MarksScreen(StatesScreen):
 
     def action_add(self) -> None:
         now = datetime.now().replace(microsecond=0)
-        free = marks.free_name(self.records, f"at {now:%H:%M}")
+        free = saved.free_name(self.records, f"at {now:%H:%M}")
 
         def keep(name: str) -> None:
-            self.change({"mark": marks.keep(self.shot, name, now)}, f'Kept as "{marks.plain_name(name)}"', 0)
+            self.change({"mark": saved.keep(self.shot, name, now)}, f'Kept as "{saved.plain_name(name)}"', 0)
 
-        self.ask(Question("Name", lambda text: marks.checked_name(self.records, text), free), keep)
+        self.ask(Question("Name", lambda text: saved.checked_name(self.records, text), free), keep)
 
     def action_edit(self) -> None:
         if not self.some():
@@ -75,10 +75,10 @@ class MarksScreen(StatesScreen):
         place, old = self.place, self.records[self.place].name
 
         def rename(text: str) -> None:
-            named = marks.renamed(self.records, place, text)
-            self.change({"mark": named}, f'Now called "{marks.plain_name(text)}"')
+            named = saved.renamed(self.records, place, text)
+            self.change({"mark": named}, f'Now called "{saved.plain_name(text)}"')
 
-        self.ask(Question("Name", lambda text: marks.checked_name(self.records, text, old), old), rename)
+        self.ask(Question("Name", lambda text: saved.checked_name(self.records, text, old), old), rename)
 
     def action_delete(self) -> None:
         if self.some():

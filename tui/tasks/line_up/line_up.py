@@ -15,7 +15,7 @@ from forescale.engine.findings.line_up import HEAD_TURNS, correction_says
 from forescale.engine.moved.line_up import done_by_camera, done_by_model, ends
 from forescale.engine.shot.readings import MissRow, read_miss
 from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
-from forescale.engine.states.marks import free_name, keep
+from forescale.engine.states.saved import free_name, keep
 from forescale.engine.units import number_text
 from forescale.tui.diagrams import misses
 from forescale.tui.runs import Row, Rows, indented

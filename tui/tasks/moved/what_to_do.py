@@ -8,7 +8,7 @@ from functools import partial
 from forescale.engine.compare.differences import findings_changed
 from forescale.engine.moved.moved import Moved, MovedChoice, work_out
 from forescale.engine.moved.to_do import other_ways, price_of_keeping, what_to_do
-from forescale.engine.states.marks import free_name, keep
+from forescale.engine.states.saved import free_name, keep
 from forescale.tui.session import State, with_setting
 from forescale.tui.tasks.frame import PageScreen, Said, key
 
