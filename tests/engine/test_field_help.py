@@ -123,8 +123,6 @@ def test_a_number_alone_is_read_in_the_unit_that_is_told(system: UnitSystem) -> 
         quantity = edit.quantity_of(Setting, path)
         if quantity is not None and unit not in {"", "stops"} and path not in sided:
             one = next(one for one in ("1", "0.5", "200") if quantity.low <= quantity.parse(one, unit) <= quantity.high)
-            assert edit.complete(quantity, fits[0], system) == edit.complete(quantity, f"{fits[0]} {unit}", system), (
-                path
-            )
+            assert edit.complete(quantity, one, system) == edit.complete(quantity, f"{one} {unit}", system), path
     assert (units["stand.pull"], units["scale.kerf"]) == (("N", "mm") if system == "metric" else ("lbf", "in"))
     assert (units["light.nd"], units["scale.ratio"], units["kit.focal_length"]) == ("stops", "", "mm")
