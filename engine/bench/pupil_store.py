@@ -12,7 +12,7 @@ from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.words import Words
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Lens, PupilRow
-from forescale.engine.kit.pupil import same_focal, same_focus
+from forescale.engine.kit.pupil import same
 from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.solve.slip_check import slide_decimals
 
@@ -53,7 +53,7 @@ def found_row(answer: Answer, today: date) -> PupilRow:
         raise BadInput(Fault(f"{zero}, but where that puts the pupil takes the head", right))
     error = bench.std_error_mm
     return PupilRow.model_construct(
-        focal_length=next((r.focal_length for r in kit.lens.pupil if same_focal(r, kit.focal_mm)), kit.focal_mm),
+        focal_length=next((r.focal_length for r in kit.lens.pupil if same(r.focal_length, kit.focal_mm)), kit.focal_mm),
         focus=round(answer.focus.focus_mm, 1),
         ahead=round(bench.pupil_ahead_mm, DECIMALS),
         uncertainty=None if error is None else max(round(error, DECIMALS), 0.01),
@@ -71,7 +71,7 @@ def store(loaded: Lens, row: PupilRow) -> Stored:
     entry = library.shelf_file("lenses", loaded.name)
     if library.load_profile(Lens, entry.path) != loaded:
         raise ChangedOnDisk(Fault("has changed since it was loaded", "nothing was written", file=str(entry.path)))
-    replaced = tuple(r for r in loaded.pupil if same_focal(r, row.focal_length) and same_focus(r, row.focus))
+    replaced = tuple(r for r in loaded.pupil if same(r.focal_length, row.focal_length) and same(r.focus, row.focus))
     if replaced:  # the bench finds where the pupil is, not how wide
         row = row.model_copy(update={"pupil_magnification": replaced[0].pupil_magnification})
     kept = [old for old in loaded.pupil if old not in replaced]

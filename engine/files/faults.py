@@ -190,7 +190,7 @@ def _said(kind: type[BaseModel], fault: Any) -> tuple[str | Sentence, str]:
         case "list_type" | "tuple_type":
             return f"{given} should be a list, or tables under double brackets", ""
         case "int_parsing" | "int_type" | "int_from_float" | "int_parsing_size":
-            return f"{given} is not a whole number", "write it like 4"
+            return f"{given} is not a whole number", "write it like 20"
         case "bool_parsing" | "bool_type":
             return f"{given} is not known", "write true or false"
         case "string_too_short":

@@ -87,22 +87,17 @@ def _known_between(low: float | None, high: float | None, share: float) -> float
     return low + share * (high - low)
 
 
-def same_focal(row: PupilRow, focal_mm: float) -> bool:
-    """Tell whether a row was measured at this focal length, as near as a ring can be set."""
-    return math.isclose(row.focal_length, focal_mm, rel_tol=SAME)
-
-
-def same_focus(row: PupilRow, focus_mm: float) -> bool:
-    """Tell whether a row was measured at this focus mark, as near as a ring can be set."""
-    return math.isclose(row.focus, focus_mm, rel_tol=SAME)
+def same(mark_mm: float, other_mm: float) -> bool:
+    """Tell whether two focal lengths, or two focus marks, are one as near as a ring can be set."""
+    return math.isclose(mark_mm, other_mm, rel_tol=SAME)
 
 
 def not_measured_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> str:
     """Return in what no row was measured, "focal length", "focus" or both, where `rows` serve; nothing between them."""
     focals = {row.focal_length for row in rows}
     by_focal = [[row for row in rows if row.focal_length == focal] for focal in focals]
-    off_focal = len(focals) == 1 and not same_focal(rows[0], focal_mm)
-    off_focus = any(len(those) == 1 and not same_focus(those[0], focus_mm) for those in by_focal)
+    off_focal = len(focals) == 1 and not same(rows[0].focal_length, focal_mm)
+    off_focus = any(len(those) == 1 and not same(those[0].focus, focus_mm) for those in by_focal)
     return " and ".join([*(["focal length"] if off_focal else []), *(["focus"] if off_focus else [])])
 
 

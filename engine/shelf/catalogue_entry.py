@@ -98,18 +98,17 @@ def lens_entry(lens: Element) -> CatalogueLens:
     """Return a lens, each number from where it is best known."""
     names = [name.casefold() for name in _models(lens)]
     named = named_focal(names)
-    rows = span(numbers((row.get("focal") for row in lens.iter()), *FOCAL_MM))
+    rows = span((row.get("focal") for row in lens.iter()), FOCAL_MM)
     beyond = bool(rows and named and (rows[1] > BEYOND * named[1] or rows[0] * BEYOND < named[0]))
     added = any(map(_ADDED.search, names)) or beyond
-    given = (_given(lens, "focal", "min"), _given(lens, "focal", "max"))
-    focal = _focal(span(end for end in given if end is not None), named, rows, added)
+    given = span((_own(lens, "focal", "value", "min"), _own(lens, "focal", "value", "max")), FOCAL_MM)
+    focal = _focal(given, named, rows, added)
     prime = focal is not None and focal.low == focal.high
-    widest = _widest(named_stop(names), _given(lens, "aperture", "min"), _widest_row(lens), added, prime)
-    smallest = number(_attribute(lens, "aperture", "max"), *F_NUMBER)
-    straight = (lens.findtext("type") or "rectilinear").strip() == "rectilinear" and not any(
-        map(_FISHEYE.search, names)
-    )
-    return CatalogueLens(_name(lens), _searched(lens), focal, widest, smallest, straight)
+    own = number(_own(lens, "aperture", "value", "min"), *F_NUMBER)
+    widest = _widest(named_stop(names), own, _widest_row(lens), added, prime)
+    smallest = number(_own(lens, "aperture", "max"), *F_NUMBER)
+    bent = (lens.findtext("type") or "rectilinear").strip() != "rectilinear" or any(map(_FISHEYE.search, names))
+    return CatalogueLens(_name(lens), _searched(lens), focal, widest, smallest, not bent)
 
 
 def _focal(given: Span | None, named: Span | None, rows: Span | None, added: bool) -> Found | None:
@@ -147,15 +146,10 @@ def _widest_row(lens: Element) -> float | None:
     return max(widest.values(), default=None)
 
 
-def _given(lens: Element, tag: str, end: str) -> float | None:
-    """Return a number of an entry's own field, which has either one value or two ends."""
-    text = _attribute(lens, tag, "value") or _attribute(lens, tag, end)
-    return number(text, *F_NUMBER) if tag == "aperture" else number(text, *FOCAL_MM)
-
-
-def _attribute(lens: Element, tag: str, name: str) -> str | None:
+def _own(lens: Element, tag: str, *names: str) -> str | None:
+    """Return what an entry's own field has under the first of these names, which is either one value or an end."""
     element = lens.find(tag)
-    return None if element is None else element.get(name)
+    return None if element is None else next((text for name in names if (text := element.get(name))), None)
 
 
 def _models(element: Element) -> list[str]:
@@ -186,9 +180,9 @@ def named_focal(names: Iterable[str]) -> Span | None:
     """Return the focal lengths in mm that the names of a lens give, as "50 mm" or behind the stop, as "2/50"."""
     for name in names:
         if found := _FOCAL.search(name):
-            return span(numbers(found.groups(), *FOCAL_MM))
+            return span(found.groups(), FOCAL_MM)
         if found := _STOP_OVER_FOCAL.search(name):
-            return span(numbers(found.groups()[2:], *FOCAL_MM))
+            return span(found.groups()[2:], FOCAL_MM)
     return None
 
 
@@ -197,7 +191,7 @@ def named_stop(names: Sequence[str]) -> Span | None:
     for pattern in (_STOP, _RATIO, _STOP_OVER_FOCAL):
         for name in names:
             if found := pattern.search(name):
-                return span(numbers(found.groups()[:2], *F_NUMBER))
+                return span(found.groups()[:2], F_NUMBER)
     return None
 
 
@@ -210,12 +204,7 @@ def number(text: str | None, low: float, high: float) -> float | None:
     return value if low <= value <= high else None
 
 
-def numbers(texts: Iterable[str | None], low: float, high: float) -> list[float]:
-    """Return those of some texts that are numbers within their bounds."""
-    return [value for text in texts if (value := number(text, low, high)) is not None]
-
-
-def span(values: Iterable[float]) -> Span | None:
-    """Return the least and the greatest of some numbers, None for no number."""
-    known = list(values)
+def span(texts: Iterable[str | None], bounds: Span) -> Span | None:
+    """Return the least and the greatest of those texts that are numbers within their bounds, None for no number."""
+    known = [value for text in texts if (value := number(text, *bounds)) is not None]
     return (min(known), max(known)) if known else None
