@@ -106,8 +106,8 @@ def parse_filter(text: str) -> float:
         return _stops(by_density["density"], text)
     by_stops = _BY_STOPS.fullmatch(plain)
     if not by_stops and _POINTED.fullmatch(plain):  # a whole number is in stops; with a point a crew means either
-        meant = f"ND {plain} is {number_text(_stops(plain, text), 3)} stops"
-        raise EntryError(f"{quoted(text)}: stops or a density? {meant}", f'write "{plain} stops" or "ND {plain}"')
+        meant = f"stops or a density? ND {plain} is {_in_stops(_stops(plain, text))}"
+        raise EntryError(f"{quoted(text)}: {meant}", f'write "{plain} stops" or "ND {plain}"')
     try:
         stops = parse_number(by_stops["stops"] if by_stops else plain)
     except EntryError:
@@ -128,4 +128,8 @@ def filter_text(stops: float) -> str:
     if not stops:
         return "0 stops (no filter)"
     density = f"{DENSITY_A_STOP * stops:.2f}".removesuffix("0")
-    return f"{number_text(stops, 3)} stop{'' if stops == 1 else 's'} (ND {density})"
+    return f"{_in_stops(stops)} (ND {density})"
+
+
+def _in_stops(stops: float) -> str:
+    return f"{number_text(stops, 3)} stop{'' if stops == 1 else 's'}"
