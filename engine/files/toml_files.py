@@ -100,14 +100,13 @@ def write_toml(
             from forescale.engine.files.comments import with_comments
 
             text = with_comments(old, text, canonical) or text
-    unread = "is not written, since it could not be read again"
     try:
         _check_text(text)
         _check_data(data)
+        if len(text.encode("utf-8", "replace")) > most:
+            raise BeyondBounds(f"it would be larger than {most} bytes")
     except BeyondBounds as error:
-        raise BadInput.of(path, f"{unread}: {error}") from None
-    if len(text.encode("utf-8", "replace")) > most:
-        raise BadInput.of(path, f"{unread}: it would be larger than {most} bytes")
+        raise BadInput.of(path, f"is not written, since it could not be read again: {error}") from None
     write_text(path, text, folders=folders)
 
 

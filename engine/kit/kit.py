@@ -91,12 +91,8 @@ def taken_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
 
 def check_fit(setting: Setting, kit: Kit, where: str = "") -> None:
     """Raise BadInput where a shot asks of its kit what the kit cannot be set to."""
-    faults = [
-        *sharpness_faults(setting, kit.mode, where),
-        *slide_faults(setting, kit.head, where),
-        *lens_faults(setting, kit.lens, kit.focal_mm, where),
-    ]
-    if faults:
+    faults = sharpness_faults(setting, kit.mode, where) + slide_faults(setting, kit.head, where)
+    if faults := faults + lens_faults(setting, kit.lens, kit.focal_mm, where):
         raise BadInput(*faults)
 
 
@@ -112,17 +108,14 @@ def slide_faults(setting: Setting, head: Head | None, where: str = "") -> list[F
     """Return a fault for each slide reading that the head does not reach."""
     if head is None:
         return []
-    slides: list[tuple[FieldPath, float | None]] = [(("move", "slide"), setting.move.slide)]
-    slides += [
-        (("bench", n, "slide"), row.slide)
-        for n, row in enumerate(setting.bench, start=1)
-        if row.head in {None, head.name}
-    ]
+    slides: dict[FieldPath, float | None] = {("move", "slide"): setting.move.slide}
+    for n, row in enumerate(setting.bench, start=1):
+        slides |= {("bench", n, "slide"): row.slide} if row.head in {None, head.name} else {}
     scale = SlideScale(marked_in_inches(head))
     runs = scale.range(head)
     return [
         Fault(f"{scale.mark(slide)} is off the slide of {head.name}, which runs {runs}", path=field, file=where)
-        for field, slide in slides
+        for field, slide in slides.items()
         if slide is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9
     ]
 
