@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, fitted, text_width_mm
 from forescale.engine.sheet.drawing.page import sheet_svg
-from forescale.engine.sheet.drawing.shot_views import ROW_MM, draw_plan, plan_view, side_view
+from forescale.engine.sheet.drawing.shot_views import ROW_MM, draw_plan, draw_side, plan_view, side_view
 from forescale.engine.sheet.drawing.views import ASIDE_MM, paper_scale, scale_text, strip
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
@@ -306,3 +306,17 @@ def test_the_sign_of_the_break_goes_down_the_paper() -> None:
         down = [later - sooner for (_, sooner), (_, later) in itertools.pairwise(sign)]
         assert down[1:4] == pytest.approx([2, 2, 2], abs=DRAWN_MM)
         assert min(down) > 0
+
+
+def test_the_frame_makes_room_for_the_height_of_the_lens() -> None:
+    places = {"place.model": "794.2 mm", "place.background": "794.2 mm", "place.lens_height": "919 mm"}
+    found = solve(places | {"units": "imperial", "place.model_near": None, "scale.ratio": 4})
+    ink, view = Ink(), side_view(found, 17.0, 116.0, 185.0, 171.5)
+    draw_side(ink, found, view)
+    written = [element for element in ink.elements if element.startswith("<text")]
+    assert any("lens 3 ft" in text for text in written)
+    assert any("frame " in text for text in written)
+    for number, (left, top, wide, high) in enumerate(ink.labels):
+        for other in ink.labels[number + 1 :]:
+            apart = left + wide <= other[0] or other[0] + other[2] <= left
+            assert apart or top + high <= other[1] or other[1] + other[3] <= top

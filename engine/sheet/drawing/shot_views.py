@@ -232,12 +232,13 @@ def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
     place, half = view.strip.at(distance), lined.frame_height_model_mm / 2
     aimed = distance * math.tan(math.radians(answer.setting.place.aim))
     ends = view.height(aimed + half, distance), view.height(aimed - half, distance)
-    views.dimension(ink, view, place - ASIDE_MM, ends, f"frame {voice.length(2 * half)}", beyond=True)
     ground, hang = _ground_mm(answer), _hang_mm(answer)
+    foot, lens = view.height(-(ground or 0.0), 0.0), view.strip.start_mm + ASIDE_MM
+    if ground is not None:  # first, since the label of the frame makes room more easily
+        views.dimension(ink, view, lens, (view.axis, foot), f"lens {voice.length(ground)}")
+    views.dimension(ink, view, place - ASIDE_MM, ends, f"frame {voice.length(2 * half)}", beyond=True)
     if ground is None:
         return
-    foot, lens = view.height(-ground, 0.0), view.strip.start_mm + ASIDE_MM
-    views.dimension(ink, view, lens, (view.axis, foot), f"lens {voice.length(ground)}")
     if hang is not None and lined.hang_height_mm is not None and view.holds(hang, distance):
         point, aside = view.height(hang, distance), place + ASIDE_MM
         label, lines = f"point {voice.length(lined.hang_height_mm)}", _lines_at(answer, view, aside)
