@@ -28,7 +28,7 @@ PASTES = (
 BURST = 20
 MOST_FAILURES = 20
 HANG_S = 2.0  # of the processor's time, without a sign of life
-WARM = 8000  # keys by which every task was opened, all that it uses loaded and undo full: then memory is looked at
+WARM = 3000  # keys by which every task was opened and all that it uses loaded: from then on memory is looked at
 STEADY = 1.2  # and how much larger it may be at the end
 
 
