@@ -10,7 +10,7 @@ from hypothesis import Phase, settings
 
 from forescale.engine.kit import unsaved
 
-FEW, MANY = 25, 60  # generated examples of a test, in the default run and with `-m thorough`
+FEW, MANY = 12, 60  # generated examples of a test, in the default run and with `-m thorough`
 
 
 def pytest_configure(config: pytest.Config) -> None:

@@ -148,11 +148,12 @@ class Worked(Sighted):
         pulses = 2 * given.mains
         whole = [n * 360 * self.fps / pulses for n in range(1, 5000) if n * self.fps / pulses <= 1 + 1e-9]
         rates = [rate / n for n in range(1, 2000) for rate in (pulses, pulses * given.shutter / 360)]
+        nearest_first = sorted(rates, key=lambda rate: abs(rate - self.fps))
         ripple = self.ripple(self.fps)
         return {
             "flicker_safe": ripple < 0.03,
             "flicker_stops": ripple,
-            "safe_fps": min((r for r in rates if self.ripple(r) < 0.03), key=lambda rate: abs(rate - self.fps)),
+            "safe_fps": next(rate for rate in nearest_first if self.ripple(rate) < 0.03),
             "safe_shutter_deg": min(whole, key=lambda angle: abs(angle - given.shutter), default=None),
         }
 

@@ -92,3 +92,11 @@ _NAMES = {
     "]": "right_square_bracket",
 }
 _CHARACTERS = {name: character for character, name in _NAMES.items()}
+
+
+async def back_to_board(pilot: AppPilot) -> None:
+    """Leave whatever lies over the board."""
+    for _ in range(4):
+        if pilot.app.screen is not pilot.app.board:
+            await press(pilot, "escape")
+    assert pilot.app.screen is pilot.app.board

@@ -8,7 +8,7 @@ from syrupy.assertion import SnapshotAssertion
 from forescale.tui.app import TASKS
 from forescale.tui.glyphs import SAFE_ON_CONSOLE
 from forescale.tui.keys import BOARD_KEYS
-from tests.tui.app_pilot import press, running, screen_text
+from tests.tui.app_pilot import back_to_board, press, running, screen_text
 from tests.tui.sizes import every_size
 
 TASK_KEYS = {
@@ -79,14 +79,6 @@ async def test_every_task_fits_every_size(width: int, height: int):
             assert "Esc" in lines[-1], name
             assert lines[0].strip(), name
             await back_to_board(pilot)
-
-
-async def back_to_board(pilot) -> None:
-    """Leave whatever lies over the board."""
-    for _ in range(4):
-        if pilot.app.screen is not pilot.app.board:
-            await press(pilot, "escape")
-    assert pilot.app.screen is pilot.app.board
 
 
 def test_every_task_has_a_key_or_a_way_to_it():

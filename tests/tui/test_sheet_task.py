@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
 from textual.widgets import Static
 
 from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.text import sheet_text
 from tests.tui.app_pilot import press, running
+from tests.tui.sizes import every_size_and_table
 
 
-@pytest.mark.parametrize(("width", "height"), [(40, 15), (60, 20), (80, 24), (120, 40)])
-@pytest.mark.parametrize("glyphs", ["ascii", "box", "full"])
+@every_size_and_table()
 async def test_no_line_of_the_sheet_is_wider_than_the_screen(width: int, height: int, glyphs: str) -> None:
     async with running("kiln-stack", width, height, glyphs) as pilot:
         await press(pilot, "f5")
