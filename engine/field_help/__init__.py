@@ -64,8 +64,9 @@ class FieldHelp:
     opened: str = ""
 
 
-def _field(label: str, what: str, leads_to: list[str], enters: str, measure: str, more: Any = None) -> FieldHelp:
-    more = more or {}
+def _field(label: str, what: str, leads_to: Any, enters: str, measure: str, more: Any = None) -> FieldHelp:
+    leads_to = _TOLD["notes"][leads_to] if isinstance(leads_to, str) else leads_to
+    enters, measure, more = (*(_TOLD["notes"].get(text, text) for text in (enters, measure)), more or {})
     if isinstance(step := more.get("step"), list):
         more["step"] = By(*step)
     if rungs := more.pop("rungs", None):
@@ -73,8 +74,8 @@ def _field(label: str, what: str, leads_to: list[str], enters: str, measure: str
     return FieldHelp(label, what, tuple(leads_to), enters, measure, **more)
 
 
-_ROWS = tomllib.loads(Path(__file__).with_name("fields.toml").read_text(encoding="utf-8"))
-FIELD_HELP = {path: _field(*row) for path, row in _ROWS.items()}
+_TOLD = tomllib.loads(Path(__file__).with_name("fields.toml").read_text(encoding="utf-8"))
+FIELD_HELP = {path: _field(*row) for path, row in _TOLD["fields"].items()}
 LEFT_OPEN = tuple(path for path, field in FIELD_HELP.items() if field.chosen)  # what the program can choose
 
 
