@@ -159,10 +159,7 @@ class Step(NamedTuple):
 
 
 def steps(answer: Answer, bench: BenchSetup | None = None) -> tuple[Step, ...]:
-    """Return the six steps for a bench set up so, or as its last reading left it.
-
-    An upright stick shows a slip to the side, a level bar one up or down.
-    """
+    """Return the six steps for a bench set up so, or as its last reading left it; a level bar shows what slips up."""
     bench = bench or as_left(answer)
     near = "bar" if bench.axis in TILTS else "stick"
     return (*_set_up(answer, bench, near), _turn(answer, bench, near), *_read(answer, bench, near))

@@ -62,8 +62,7 @@ def found_row(answer: Answer, today: date) -> PupilRow:
 
 
 def store(loaded: Lens, row: PupilRow) -> Stored:
-    """Write a lens with one more pupil row to the user's own shelf, in the place of any at the same focal length
-    and focus mark.
+    """Write a lens with one more pupil row, in the place of any at the same focal length and mark, to the user's shelf.
 
     A shipped lens is copied there under its own name, and the copy hides it. Raises ChangedOnDisk, and writes
     nothing, where the file is no longer as it was loaded; BadInput where it cannot be read or written.

@@ -20,7 +20,7 @@ COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
 def focus_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the lens's range, the zone and what the stop costs."""
     words, near, zone, lens = Words(answer), answer.setting.place.model_near, answer.focus, answer.kit.lens
-    marks = lens.f_numbers
+    marks, contrast, setup = lens.f_numbers, zone.contrast, answer.setup
     if not marks[0] * (1 - 1e-6) <= zone.f_number <= marks[-1] * (1 + 1e-6):
         ends = words.stop(marks[0]), words.stop(marks[-1])
         set_to = _told_apart(words, zone.f_number, ends)
@@ -31,8 +31,14 @@ def focus_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "nearest-behind")
     if not zone.covers:
         yield _zone_short(answer)
-    yield from _past_best(answer)
-    yield from _pupils(answer)
+    elif contrast is not None and zone.f_number > contrast.best_f_number * math.sqrt(THIRD_STOP):
+        lost = contrast.best_worst - contrast.worst
+        if lost > 0 and lost >= COST_NOTICED * contrast.best_worst:
+            yield said(answer, "past-best-stop")
+    error = optics.asymmetry_error(answer.kit.focal_mm, setup.near_mm)
+    if setup.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):  # taken as equal
+        off = "much" if error is None else f"{number_text(100 * error, 2)} %"
+        yield said(answer, "pupils-taken-equal", near=setup.tape(setup.near_mm), off=off)
 
 
 def _told_apart(words: Words, f_number: float, ends: Sequence[str]) -> str:
@@ -66,20 +72,3 @@ def _zone_short(answer: Answer) -> Finding:
     gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
     level: Level = "stop" if gone else "warn"
     return said(answer, "zone-short", level=level, lost=" and ".join(lost), none=none, short=short, by_hand=by_hand)
-
-
-def _past_best(answer: Answer) -> Iterator[Finding]:
-    zone, contrast = answer.focus, answer.focus.contrast
-    if contrast is None or not zone.covers or zone.f_number <= contrast.best_f_number * math.sqrt(THIRD_STOP):
-        return
-    if contrast.best_worst - contrast.worst >= COST_NOTICED * contrast.best_worst and contrast.best_worst != 0:
-        yield said(answer, "past-best-stop")
-
-
-def _pupils(answer: Answer) -> Iterator[Finding]:
-    """Say where it would matter that the lens's two pupils are taken as equal."""
-    setup = answer.setup
-    error = optics.asymmetry_error(answer.kit.focal_mm, setup.near_mm)
-    if setup.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):
-        off = "much" if error is None else f"{number_text(100 * error, 2)} %"
-        yield said(answer, "pupils-taken-equal", near=setup.tape(setup.near_mm), off=off)

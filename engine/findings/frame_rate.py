@@ -25,7 +25,13 @@ def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
         yield from _as_read(answer)
     if "driven" in answer.setting.action.kinds and answer.setting.action.real_speed is None:
         yield said(answer, "real-speed-missing")
-    yield from _move(answer)
+    run, safe = answer.speed, frame_rate.judder_s(answer.setting.action.playback_fps)
+    if run.crossing_s is not None and run.crossing_s < MAY_JUDDER * safe:
+        yield said(answer, "judder", does="will" if run.crossing_s < WILL_JUDDER * safe else "may", safe=safe)
+    if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
+        tilts = answer.setting.move.axis in TILTS
+        way, shows = ("up or down", "stretch") if tilts else ("aside", "skew")
+        yield said(answer, "readout-skew", way=way, shows=shows)
     yield from _nature(answer)
 
 
@@ -82,16 +88,6 @@ def _as_read(answer: Answer) -> Iterator[Finding]:
     falls = read * answer.setting.action.heft**2
     if not frame_rate.LIGHT_GRAVITY <= falls <= frame_rate.HEAVY_GRAVITY:
         yield said(answer, "gravity-as-read", falls=falls)
-
-
-def _move(answer: Answer) -> Iterator[Finding]:
-    run, safe = answer.speed, frame_rate.judder_s(answer.setting.action.playback_fps)
-    if run.crossing_s is not None and run.crossing_s < MAY_JUDDER * safe:
-        yield said(answer, "judder", does="will" if run.crossing_s < WILL_JUDDER * safe else "may", safe=safe)
-    if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
-        tilts = answer.setting.move.axis in TILTS
-        way, shows = ("up or down", "stretch") if tilts else ("aside", "skew")
-        yield said(answer, "readout-skew", way=way, shows=shows)
 
 
 def _nature(answer: Answer) -> Iterator[Finding]:

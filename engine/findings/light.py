@@ -21,22 +21,22 @@ LEAST_DIMMER = 0.1  # stops by which a model's flame is dimmer that are worth a 
 
 def light_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of film speed, light, lamps and flames, and of what moves behind."""
-    yield from _film_speed(answer)
+    mode, speed, width = answer.kit.mode, answer.light.iso, answer.setting.action.fire_width
+    if not (mode.iso_min or 0.0) <= speed <= mode.iso_max:
+        down, end = ("down ", mode.lowest_iso) if speed < mode.iso_max else ("", mode.iso_max)
+        yield said(answer, "iso-missing", end=f"{down}to ISO {number_text(end, 5)}")
     yield from _amount(answer)
     yield from _pulses(answer)
     yield from _two_readings(answer)
     yield from _each_lamp(answer)
-    yield from _flame(answer)
-    yield from _background(answer)
-
-
-def _film_speed(answer: Answer) -> Iterator[Finding]:
-    mode, speed = answer.kit.mode, answer.light.iso
-    if not (mode.iso_min or 0.0) <= speed <= mode.iso_max:
-        down = f"down to ISO {number_text(mode.lowest_iso, 5)}"
-        yield said(
-            answer, "iso-missing", end=down if speed < mode.iso_max else f"to ISO {number_text(mode.iso_max, 5)}"
-        )
+    if width is not None:
+        real, model = lamps.flame_share(width), lamps.flame_share(width / answer.scale.ratio)
+        stops = math.log2(real / model)
+        if stops >= LEAST_DIMMER:
+            yield said(answer, "flame-dim", real=real, model=model, stops=stops)
+    if answer.speed.time_factor >= SLOWER_NOTICED:
+        none = "" if answer.speed.time_factor <= PEOPLE_TOP else f", and none can beyond about {PEOPLE_TOP}"
+        yield said(answer, "background-slow", none=none)
 
 
 def _amount(answer: Answer) -> Iterator[Finding]:
@@ -134,20 +134,3 @@ def _each_lamp(answer: Answer) -> Iterator[Finding]:
             yield said(answer, "lamp-falls-off", field=stands, lamp=lamp.name, fall=found.fall_stops)
         if wide is not None and lamp.size is not None and lamp.size > wide * SOFTER:
             yield said(answer, "lamp-soft", field=f"lamp.{number}.size", lamp=lamp.name, size=lamp.size, wide=wide)
-
-
-def _flame(answer: Answer) -> Iterator[Finding]:
-    width = answer.setting.action.fire_width
-    if width is None:
-        return
-    real, model = lamps.flame_share(width), lamps.flame_share(width / answer.scale.ratio)
-    stops = math.log2(real / model)
-    if stops >= LEAST_DIMMER:
-        yield said(answer, "flame-dim", real=real, model=model, stops=stops)
-
-
-def _background(answer: Answer) -> Iterator[Finding]:
-    factor = answer.speed.time_factor
-    if factor >= SLOWER_NOTICED:
-        none = "" if factor <= PEOPLE_TOP else f", and none can beyond about {PEOPLE_TOP}"
-        yield said(answer, "background-slow", none=none)

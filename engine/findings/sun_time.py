@@ -10,7 +10,6 @@ from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import number_text
 
 if TYPE_CHECKING:
-    from forescale.engine.solve.speed_light import TimingAnswer
     from forescale.engine.solve.sun_group import SunAnswer
 
 NOT_TOLD = {"latitude": "latitude", "longitude": "longitude", "time": "time", "utc_offset": "offset from UTC"}
@@ -25,8 +24,13 @@ def sun_findings(answer: Answer) -> Iterator[Finding]:
     elif there.date is not None:
         lacks = " and ".join(label for name, label in NOT_TOLD.items() if getattr(there, name) is None)
         yield said(answer, "sun-open", lacks=lacks)
-    if answer.timing is not None:
-        yield from _timing(answer, answer.timing)
+    timed, longest = answer.timing, answer.speed.screen_time_s * LONGER
+    if timed is not None and timed.fall_screen_s is not None and timed.fall_screen_s > longest:
+        yield said(answer, "fall-cut")
+    if timed is not None and timed.topple_set_s is not None:
+        yield said(answer, "topple-whole")
+    if late := [cue for cue in (timed.cues if timed else ()) if cue.screen_s > longest]:
+        yield said(answer, "cue-late", cue=late[0])
 
 
 def _sun(answer: Answer, sun: SunAnswer) -> Iterator[Finding]:
@@ -64,13 +68,3 @@ def clock_of(answer: Answer) -> str:
     """Return the time in hand to the minute, as the windows are told."""
     minutes = round((answer.setting.sun.time or 0.0) / 60)
     return f"{minutes // 60:02}:{minutes % 60:02}"
-
-
-def _timing(answer: Answer, timed: TimingAnswer) -> Iterator[Finding]:
-    longest = answer.speed.screen_time_s * LONGER
-    if timed.fall_screen_s is not None and timed.fall_screen_s > longest:
-        yield said(answer, "fall-cut")
-    if timed.topple_set_s is not None:
-        yield said(answer, "topple-whole")
-    if late := [cue for cue in timed.cues if cue.screen_s > longest]:
-        yield said(answer, "cue-late", cue=late[0])

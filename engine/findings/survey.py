@@ -7,7 +7,6 @@ from collections.abc import Iterator
 
 from forescale.engine.findings.words import said
 from forescale.engine.formulas.lineup import tape_error_mm
-from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.solve.record import Answer, Finding
 
 CLEAR_AIR = 0.98  # from here on no eye tells a difference
@@ -24,12 +23,16 @@ def survey_findings(answer: Answer) -> Iterator[Finding]:
             continue
         if reading.moved_on:
             yield said(answer, "survey-moved", field=field, named=named, moved=" and ".join(reading.moved_on))
-        yield from _air(answer, reading, named)
+        left, distance = reading.air_contrast, reading.distance_mm
+        if left is not None and distance is not None and left < CLEAR_AIR:
+            alone = len(answer.survey.readings) < 2
+            of = "the background's contrast" if alone else f"the contrast of {named.partition(' ')[2]}"
+            yield said(answer, "air", taken=1 - left, distance=distance, left=left, of=of)
     found, taped = answer.survey, answer.lineup.background_mm
-    distance, error = found.distance_mm, found.distance_error_mm
-    if not found.readings or found.moved_on or found.distance_by == "tape" or distance is None or error is None:
+    put, error = found.distance_mm, found.distance_error_mm
+    if not found.readings or found.moved_on or found.distance_by == "tape" or put is None or error is None:
         return
-    if not math.isinf(taped) and abs(distance - taped) > SURE * math.hypot(error, tape_error_mm(taped)):
+    if not math.isinf(taped) and abs(put - taped) > SURE * math.hypot(error, tape_error_mm(taped)):
         yield said(answer, "survey-stale")  # what the first reading gives and the tape cannot both be so
 
 
@@ -38,11 +41,3 @@ def reading_name(answer: Answer, number: int) -> str:
     readings = answer.survey.readings
     called = readings[number - 1].name if number <= len(readings) else ""
     return f'Survey "{called}"' if called else "The survey" if len(readings) < 2 else f"Survey reading {number}"
-
-
-def _air(answer: Answer, reading: SurveyReading, named: str) -> Iterator[Finding]:
-    left, distance = reading.air_contrast, reading.distance_mm
-    if left is not None and distance is not None and left < CLEAR_AIR:
-        alone = len(answer.survey.readings) < 2
-        of = "the background's contrast" if alone else f"the contrast of {named.partition(' ')[2]}"
-        yield said(answer, "air", taken=1 - left, distance=distance, left=left, of=of)

@@ -1,7 +1,4 @@
-"""Which sum a number comes from, where a shot has it by one of several: all but focus and slip.
-
-Each function returns a text with braces, as words.toml has them.
-"""
+"""Which sum a number comes from, where a shot has it by one of several, but focus and slip; as texts with braces."""
 
 from __future__ import annotations
 
@@ -217,13 +214,6 @@ def _held_needed(of: Answer) -> str:
     return f"{stand.SAFETY} × {{number stand.wind_n}}{grip} / {say.number(stand.GRAVITY_M_S2)} × {per_kg} = {{}}"
 
 
-def _ballast(of: Answer) -> str:
-    assert of.stand is not None  # only what is known is put in
-    if not 0 < (of.stand.ballast_needed_kg or 0.0) < math.inf:
-        return "the weight alone, or none at all, decides: {}"
-    return "{mass stand.held_needed_kg} − {model weight} = {}"
-
-
 SUMS: dict[str, Callable[[Answer], str]] = {
     "scale.ratio": _ratio,
     "scale.finest_model_mm": _finest,
@@ -267,5 +257,9 @@ SUMS: dict[str, Callable[[Answer], str]] = {
     "light.safe_shutter_deg": _safe_shutter,
     "stand.wind_n": _wind,
     "stand.held_needed_kg": _held_needed,
-    "stand.ballast_needed_kg": _ballast,
+    "stand.ballast_needed_kg": lambda of: (
+        "{mass stand.held_needed_kg} − {model weight} = {}"
+        if of.stand is not None and 0 < (of.stand.ballast_needed_kg or 0.0) < math.inf
+        else "the weight alone, or none at all, decides: {}"
+    ),
 }

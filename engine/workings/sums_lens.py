@@ -84,12 +84,6 @@ def _limit(of: Answer, sign: str) -> str:
     return f"{start}; {mark} × ({{f}})² / (({{f}})² {sign} {{N}} × {{c}} × ({mark} − {{f/P}})){{to tape}} = {{}}"
 
 
-def _far(of: Answer) -> str:
-    if math.isinf(of.focus.far_mm):
-        return "the mark, {focus.focus_mm}, is at or past the hyperfocal, {focus.hyperfocal_mm}: infinity"
-    return _limit(of, "−")
-
-
 def _split(of: Answer) -> str:
     say, split = Figures(of), split_field(of)
     power = number_text(focus.split_power_dioptres(of.setup.near_mm, of.setup.background_mm), 4)
@@ -297,7 +291,11 @@ LENS_SUMS: dict[str, Callable[[Answer], str]] = {
         "that of the background: {}" if of.setting.place.background_far is None else "taped: {}"
     ),
     "focus.near_mm": lambda of: _limit(of, "+"),
-    "focus.far_mm": _far,
+    "focus.far_mm": lambda of: (
+        "the mark, {focus.focus_mm}, is at or past the hyperfocal, {focus.hyperfocal_mm}: infinity"
+        if math.isinf(of.focus.far_mm)
+        else _limit(of, "−")
+    ),
     "focus.stop_needed": _stop_needed,
     "focus.coc_mm": _coc,
     "focus.split_dioptres": _split,

@@ -102,10 +102,6 @@ def _bracket(say: Figures, ends: tuple[float | None, float | None]) -> str:
     return f"beyond {low}" if low else f"below {high}" if high else "open on both sides"
 
 
-def _contradicting(_: Figures, indices: tuple[int, ...]) -> str:
-    return f"reading {', '.join(str(index + 1) for index in indices)}" if indices else "none"
-
-
 # How a key's values are written, by how it ends: by name first, then by the unit that the name carries.
 _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("scale.ratio", "compare_ratio", "reads_as_ratio", "pieces.ratio"), _by("ratio")),
@@ -150,7 +146,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("slip.slip_px", "largest_slip_px"), _slip_px),
     (("bench.readings",), lambda _, count: f"{count} reading{'' if count == 1 else 's'}"),
     (("bracket_mm",), _bracket),
-    (("contradicting",), _contradicting),
+    (("contradicting",), lambda _, rows: f"reading {', '.join(str(row + 1) for row in rows)}" if rows else "none"),
     (("_px_per_mm",), _by("slope")),
     (("_lpmm",), _counted("line pairs/mm")),
     (("_px",), _counted("px")),
