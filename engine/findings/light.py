@@ -10,7 +10,7 @@ from forescale.engine.formulas import frame_rate, lamps, light
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.speed_light import pulse_of
-from forescale.engine.units import illuminance_text, number_text
+from forescale.engine.units import number_text
 
 STEADY_TRIED = 4  # rates at which lamps are steady, of those nearest to the one set
 SLOWER_NOTICED = 1.5  # times too slow from which people and trees look wrong (common practice, no source)
@@ -57,7 +57,7 @@ def _amount(answer: Answer) -> Iterator[Finding]:
 
 def light_wanted(answer: Answer) -> str:
     """Return the light needed, through the filter that is fitted, in the shot's own unit."""
-    return illuminance_text(answer.light.lux_with_nd, answer.system)
+    return Words(answer).lux(answer.light.lux_with_nd)
 
 
 def _pulses(answer: Answer) -> Iterator[Finding]:

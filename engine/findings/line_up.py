@@ -119,17 +119,12 @@ def _stays(thing: str, moves: CameraMoves) -> str:
     return f"these readings tell no move of {thing} that mends it"
 
 
-def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the model") -> tuple[str, ...]:
-    """Return all that is to be said of a correction, the doing first."""
-    return tuple(_correction(Words(answer), found, thing, answer.setting.limits.reading_px))
-
-
-def _correction(words: Words, found: CorrectionAnswer, thing: str, reading_px: float) -> Iterator[str]:
-    told: list[tuple[str, str, CameraMoves]] = []
-    if found.camera is not None:
-        told.append((camera_says(words, found.camera, errors=True), "the camera", found.camera))
-    if found.model is not None:
-        told.append((model_says(words, found.model, thing, errors=True), thing, found.model))
+def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the model") -> Iterator[str]:
+    """Yield all that is to be said of a correction, the doing first."""
+    words, reading_px = Words(answer), answer.setting.limits.reading_px
+    camera, model = found.camera, found.model
+    told = [(camera_says(words, camera, errors=True), "the camera", camera)] if camera is not None else []
+    told += [(model_says(words, model, thing, errors=True), thing, model)] if model is not None else []
     for text, _, moves in told:
         then = ": then the points meet as closely as they were read"
         if moves.left_px > reading_px:
@@ -156,12 +151,9 @@ def _sentence(text: str) -> str:
     return f"{text[0].upper()}{text[1:]}"
 
 
-def come_back_says(answer: Answer, found: ComeBackAnswer) -> tuple[str, ...]:
-    """Return all that is to be said of coming back, the doing first."""
-    return tuple(_come_back(Words(answer), found))
-
-
-def _come_back(words: Words, found: ComeBackAnswer) -> Iterator[str]:
+def come_back_says(answer: Answer, found: ComeBackAnswer) -> Iterator[str]:
+    """Yield all that is to be said of coming back, the doing first."""
+    words = Words(answer)
     if (text := way_back(words, found)) is not None:
         yield _sentence(text)
         parts = [part.replace(" it ", " ", 1) for part in to_do(words, found, (*CAMERA, *HEAD), errors=True)]

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from forescale.engine.findings.words import Words, said
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import number_text
+from forescale.engine.units.compass import clock_text
 
 if TYPE_CHECKING:
     from forescale.engine.solve.sun_group import SunAnswer
@@ -49,7 +50,7 @@ def _sun(answer: Answer, sun: SunAnswer) -> Iterator[Finding]:
 
 def _plate(answer: Answer, sun: SunAnswer) -> Iterator[Finding]:
     """Say when the day matches the plate's light, where the time in hand does not."""
-    now = clock_of(answer)
+    now = clock_text(round((answer.setting.sun.time or 0.0) / 60) * 60)  # to the minute, as the windows are told
     if not sun.windows:
         near = sun.nearest_today
         best = min(sun.nearest_on, key=lambda one: 180.0 if one.misses_deg is None else one.misses_deg)
@@ -62,9 +63,3 @@ def _plate(answer: Answer, sun: SunAnswer) -> Iterator[Finding]:
     elif not any(first <= now <= last for first, last in sun.windows):
         spells = [f"{first} to {last}" for first, last in sun.windows]
         yield said(answer, "light-not-now", now=now, spells=" and ".join(spells), first=spells[0])
-
-
-def clock_of(answer: Answer) -> str:
-    """Return the time in hand to the minute, as the windows are told."""
-    minutes = round((answer.setting.sun.time or 0.0) / 60)
-    return f"{minutes // 60:02}:{minutes % 60:02}"

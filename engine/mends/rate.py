@@ -16,6 +16,7 @@ from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.solve.speed_light import chosen_fps
 from forescale.engine.solve.view import view_of
 from forescale.engine.units import number_text, rounded_down, rounded_up
+from forescale.engine.units.compass import clock_text, parse_clock
 
 LEFT_NOTICED = 1 / 3  # stops over that a whole filter leaves and that are worth a word
 HALF_HOUR_S, DAY_S = 1800.0, 86400.0
@@ -166,19 +167,15 @@ def other_time(of: Answer, _finding: Finding) -> Iterator[Mend]:
             found = sun_group(then, of.setup, view)
             shadow = None if found is None else found.rig_shadow
             if found is not None and found.up and not found.in_frame and not (shadow and shadow.in_frame):
-                yield Mend("", {"sun.time": _clock(time / 60)})
+                yield Mend("", {"sun.time": clock_text(time // 60 * 60)})
                 break
             time += step
-
-
-def _clock(minutes: float) -> str:
-    return f"{int(minutes) // 60:02}:{int(minutes) % 60:02}"
 
 
 def in_window(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the middle of each window in which the sun stands as in the plate."""
     for window in () if of.sun is None else of.sun.windows:
-        yield Mend("", {"sun.time": _clock(sum(int(text[:2]) * 60 + int(text[3:]) for text in window) / 2)})
+        yield Mend("", {"sun.time": clock_text(sum(map(parse_clock, window)) // 120 * 60)})
 
 
 def another_day(of: Answer, _finding: Finding) -> Iterator[Mend]:

@@ -106,7 +106,7 @@ def test_a_camera_standing_off_is_told_back_and_the_models_miss_counts(tmp_path:
     assert moves.forward_mm == pytest.approx(off * 24 / 23 - 30, abs=0.05)  # where two similar figures meet
     assert moves.residual_px == pytest.approx(0, abs=1e-4)
     assert moves.left_px == pytest.approx(0, abs=1e-3)
-    says = correction_says(found, found.correction)
+    says = [*correction_says(found, found.correction)]
     assert re.match(r"Move the camera 20 mm left \(± [\d.]+ mm\), 10 mm up \(± [\d.]+ mm\), ", says[0])
     assert "then the points meet as closely as they were read" in says[0]
 
@@ -304,7 +304,7 @@ def test_a_turn_within_its_own_error_is_not_told_to_be_done(tmp_path: Path) -> N
     _, planned = shot_with(tmp_path)
     _, found = shot_with(tmp_path, *read_from(planned, 20, -10, 30))
     assert found.correction is not None
-    says = correction_says(found, found.correction)
+    says = [*correction_says(found, found.correction)]
     assert not [text for text in says if text.startswith("Move the model") and " it " in text]
     (text,) = [text for text in says if text.startswith("Not told apart from nothing of the model")]
     assert text.count("±") == 3
