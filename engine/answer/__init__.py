@@ -1,7 +1,6 @@
 """The one door to the numbers: a shot and its kit in, one frozen answer with findings out."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from forescale.engine import findings
 from forescale.engine.field_help import LEFT_OPEN
@@ -10,7 +9,7 @@ from forescale.engine.kit.kit import Kit, check_fit, load_kit
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.focus_zone import focus_group
-from forescale.engine.solve.lens_setup import LensSetup, lens_setup
+from forescale.engine.solve.lens_setup import lens_setup
 from forescale.engine.solve.line_up import come_back_group, corrections
 from forescale.engine.solve.picture import picture_group
 from forescale.engine.solve.record import Answer, Finding
@@ -19,11 +18,8 @@ from forescale.engine.solve.slip_check import slip_group
 from forescale.engine.solve.speed_light import light_group, speed_group, timing_group
 from forescale.engine.solve.stand_group import stand_group
 from forescale.engine.solve.survey_group import survey_group
-from forescale.engine.solve.view import View, view_of
+from forescale.engine.solve.view import view_of
 from forescale.engine.units import UnitSystem
-
-if TYPE_CHECKING:
-    from forescale.engine.solve.sun_group import SunAnswer
 
 __all__ = ["Answer", "Finding", "answer", "answer_file"]
 
@@ -38,6 +34,11 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
     view = view_of(setting, kit, setup)
     speeds = speed_group(setting, kit, setup, view)
     zone = focus_group(kit, setup, with_contrast)
+    sun = None
+    if setting.sun.date is not None:  # most shots ask for none, and then nothing of it is loaded
+        from forescale.engine.solve.sun_group import sun_group
+
+        sun = sun_group(setting, setup, view)
     corrected = corrections(setting, kit, setup, view, where)
     found = Answer(
         setting=setting,
@@ -56,7 +57,7 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
         come_back=come_back_group(setting, setup, view),
         auto=frozenset(path for path in LEFT_OPEN if edit.value_at(setting, path) is None),
         stand=stand_group(setting, kit, setup),
-        sun=_sun(setting, setup, view),
+        sun=sun,
         timing=timing_group(setting, setup.ratio, speeds),
     )
     return found._replace(findings=findings.findings_on(found))
@@ -66,12 +67,3 @@ def answer_file(path: Path, system: UnitSystem | None = None) -> tuple[Shot, Ans
     """Return the shot in a file and its answer, in the shot's units or another; raises BadInput with every fault."""
     shot = library.load_shot(path)
     return shot, answer(shot, load_kit(shot.kit, str(path)), system or shot.units, str(path))
-
-
-def _sun(setting: Setting, setup: LensSetup, view: View) -> "SunAnswer | None":
-    """Return the sun group; most shots ask for none, and then nothing of it is loaded."""
-    if setting.sun.date is None:
-        return None
-    from forescale.engine.solve.sun_group import sun_group
-
-    return sun_group(setting, setup, view)

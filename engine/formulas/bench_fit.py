@@ -106,7 +106,14 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
         raise CannotBe("nothing can slip here", "set a sweep, and a background beyond the model")
     predicted, offset, count = _slip_per_slide(turn) / pixel_mm, zero_offset_mm(turn), len(measured)
     slides = [slide for slide, _, _ in measured]
-    slips = [_straightened_px(slip, over, pixel_mm, offset, predicted) for _, slip, over in measured]
+    slips = []  # laid out: what a straight line of that slope, through the move's own zero, has at each slip's offset
+    for _, slip_px, over in measured:
+        stands = offset_for_slip_mm(over, slip_px * pixel_mm)
+        if stands is None:
+            lags = "the foreground would lag by more than the background travels"
+            right = "check slip, distances, focal length and sweep"
+            raise CannotBe(f"a slip of {slip_px:g} px cannot come of this move: {lags}", right)
+        slips.append((stands - offset) / over.offset_per_slide * predicted)
     line = fitted_line(slides, slips) if count > 1 else line_through(slides[0], slips[0], predicted)
     weakest = min(_slip_per_slide(over) for _, _, over in measured) / pixel_mm
     least_noise = _step_noise_px([slip for _, slip, _ in measured]) * predicted / weakest
@@ -127,16 +134,6 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
         residuals=line.residuals,
         suspects=suspects,
     )
-
-
-def _straightened_px(slip_px: float, turn: Turn, pixel_mm: float, zero_offset: float, slope: float) -> float:
-    """The slip that a straight line of the predicted slope, through the move's own zero, has at this slip's offset."""
-    offset = offset_for_slip_mm(turn, slip_px * pixel_mm)
-    if offset is None:
-        lags = "the foreground would lag by more than the background travels"
-        right = "check slip, distances, focal length and sweep"
-        raise CannotBe(f"a slip of {slip_px:g} px cannot come of this move: {lags}", right)
-    return (offset - zero_offset) / turn.offset_per_slide * slope
 
 
 def _slip_per_slide(turn: Turn) -> float:

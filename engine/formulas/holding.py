@@ -31,7 +31,11 @@ def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | N
     From the line-up outward, the nearer of both sides; where not all are inside there, the first time that one leaves
     with all inside before. Points that are many stand in one plane away.
     """
-    bounds = points if len(points) <= 4 else _bounds(points)
+    bounds: Sequence[Point] = points
+    if len(points) > 4:  # the corners of the upright box about points in one plane: where they are held, so are these
+        asides, heights = [point.x for point in points], [point.h for point in points]
+        corners = product((min(asides), max(asides)), (min(heights), max(heights)))
+        bounds = [points[0]._replace(x=x, h=h) for x, h in corners]
     taken, wide, high = poses(move, STEPS), frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
 
     def room(at: Pose, some: Sequence[Point]) -> float:
@@ -133,13 +137,6 @@ def _about_middle(line: Sequence[Point], at: Pose) -> bool:
         if (start.h > h) != (end.h > h) and x < start.x + (end.x - start.x) * (h - start.h) / (end.h - start.h):
             within = not within
     return within and depth > 0
-
-
-def _bounds(points: Sequence[Point]) -> Sequence[Point]:
-    """Return the corners of the upright box about points in one plane away: where they are held, so are the points."""
-    asides, heights = [point.x for point in points], [point.h for point in points]
-    corners = product((min(asides), max(asides)), (min(heights), max(heights)))
-    return [points[0]._replace(x=x, h=h) for x, h in corners]
 
 
 def crossing(

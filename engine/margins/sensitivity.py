@@ -85,7 +85,10 @@ class _Probe(NamedTuple):
 def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensitivity, ...]:
     """Return how far each tape distance and each thing set may be off, what matters most first; raises BadInput."""
     of = answer(setting, kit, system, with_contrast=False)
-    lean = _lean(as_it_stands(of))
+    lean = as_it_stands(of)
+    # The largest part alone, no stock and no bench: no warning hangs on the others as a value is moved.
+    largest = sorted(lean.build, key=lambda part: -part.real)[:1]
+    lean = lean.model_copy(update={"build": tuple(largest), "stock": (), "bench": ()})
     as_set = _codes(lean, kit, system) or {}
     rows = []
     for probe in _probes(lean, kit):
@@ -111,12 +114,6 @@ def as_it_stands(of: Answer) -> Setting:
         return setting
     goal = slide_goal(of)  # where the whole move holds, if the head reaches so far
     return _with(setting, "move.slide", goal.place_mm if goal is not None and goal.end_mm is None else None)
-
-
-def _lean(setting: Setting) -> Setting:
-    """Return the shot with the largest part alone, no stock and no bench: no warning hangs on these as it is moved."""
-    largest = sorted(setting.build, key=lambda part: -part.real)[:1]
-    return setting.model_copy(update={"build": tuple(largest), "stock": (), "bench": ()})
 
 
 def _probes(setting: Setting, kit: Kit) -> Iterator[_Probe]:

@@ -31,7 +31,10 @@ def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeome
     try:
         taken = _readings(setting, move, kit, setup, turning)
         if not taken:
-            named = dict.fromkeys(_taken_with_text(row) for row in rows)  # each lens, head and axis once
+            named = {}  # each lens, head and axis once: "prime-35, 35 mm, slide-head, pan", as far as a reading says so
+            for row in rows:
+                focal = None if row.focal_length is None else f"{row.focal_length:g} mm"
+                named[", ".join(part for part in (row.lens, focal, row.head, row.axis) if part)] = True
             lacks = f"no reading was taken with this kit and axis, but with {' and with '.join(named)}"
             return _no_answer(0, CannotBe(lacks, "take new readings, or go back to that kit"))
         measured = any(reading.slip_px is not None for _, reading in taken)
@@ -96,12 +99,6 @@ def _own_turning(row: BenchRow, move: Move, kit: Kit, setup: LensSetup) -> tuple
     if turning is None:
         raise CannotBe("a reading over no sweep shows no slip", "set the sweep that it was taken over")
     return turning, there
-
-
-def _taken_with_text(row: BenchRow) -> str:
-    """Return what a reading was taken with, as far as it says so: "prime-35, 35 mm, slide-head, pan"."""
-    focal = None if row.focal_length is None else f"{row.focal_length:g} mm"
-    return ", ".join(part for part in (row.lens, focal, row.head, row.axis) if part)
 
 
 def _pupil_mm(zero_mm: float | None, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> float | None:

@@ -96,7 +96,7 @@ def stop_table(answer: "Answer") -> StopTable:
     """Return every third-stop mark of the lens, and among them the stop as shot where it lies between two."""
     marks, used = answer.kit.lens.f_numbers, answer.focus.f_number
     first = next((mark for mark in marks if holds(mark, answer.focus.stop_needed)), None)
-    between = marks[0] < used < marks[-1] and not any(_same(mark, used) for mark in marks)
+    between = marks[0] < used < marks[-1] and not any(math.isclose(mark, used, rel_tol=SAME_STOP) for mark in marks)
     f_numbers = sorted((*marks, used)) if between else marks
     return StopTable(tuple(_row(answer, f_number, first) for f_number in f_numbers), _row(answer, used, first))
 
@@ -109,13 +109,9 @@ def _row(answer: "Answer", f_number: float, first: float | None) -> StopRow:
     seen = zone.contrast
     assert seen is not None
     told = zone._asdict() | seen._asdict() | lit._asdict()
-    told |= {"as_set": _same(f_number, answer.focus.f_number), "first_to_hold": f_number == first}
-    told["best"] = f_number == seen.best_f_number
+    told["as_set"] = math.isclose(f_number, answer.focus.f_number, rel_tol=SAME_STOP)
+    told |= {"first_to_hold": f_number == first, "best": f_number == seen.best_f_number}
     return StopRow(**{name: told[name] for name in StopRow._fields})
-
-
-def _same(one: float, other: float) -> bool:
-    return math.isclose(one, other, rel_tol=SAME_STOP)
 
 
 def around(table: StopTable, most: int) -> tuple[StopRow, ...]:

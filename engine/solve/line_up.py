@@ -4,19 +4,10 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from forescale.engine.formulas import resection
 from forescale.engine.formulas.misses import CAMERA, FEWEST, MODEL, LineUp, Moves, Read, camera_moves, model_moves
 from forescale.engine.formulas.parting import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, in_frame, in_pixels
-from forescale.engine.formulas.resection import (
-    MOVES,
-    TAPES_FOR_HEIGHT,
-    TURNS,
-    Return,
-    Stood,
-    Witness,
-    come_back,
-    sensor_mark,
-)
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.readings import MissRow, WitnessRow
 from forescale.engine.shot.records import Setting
@@ -104,8 +95,8 @@ def _corrected(
         left = [(None, None) if found is None else found.residuals_px[place] for found in (camera, model)]
         points.append(ReadPoint(name, *one.miss, *left[0], *left[1]))
     return CorrectionAnswer(
-        camera=None if camera is None else CameraMoves(**_values(camera)),
-        model=None if model is None else ModelMoves(**_values(model)),
+        camera=camera and CameraMoves(**_values(camera)),
+        model=model and ModelMoves(**_values(model)),
         doubtful=tuple(name for place, name in enumerate(names) if place in doubted),
         cannot_tell=(*old, *_not_told(camera, "the camera", read), *_not_told(model, thing, read)),
         points=tuple(points),
@@ -120,7 +111,7 @@ def _values(found: Moves) -> dict[str, Any]:
     return named | _with_errors(found, MODEL[3:])
 
 
-def _with_errors(found: Moves | Return, turns: Sequence[str]) -> dict[str, float | None]:
+def _with_errors(found: Moves | resection.Return, turns: Sequence[str]) -> dict[str, float | None]:
     """Return what is told by name and unit, and its standard errors."""
     values: dict[str, float | None] = {}
     for name, told in found.told.items():
@@ -170,18 +161,18 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
     if not setting.witness:
         return None
     height = setting.place.lens_height or 0.0
-    stood = Stood(height, setup.aim_deg, setup.pupil.ahead_mm, view.frame, setting.limits.reading_px)
-    old = sensor_mark(view.line_up, setup.pupil.ahead_mm)
+    stood = resection.Stood(height, setup.aim_deg, setup.pupil.ahead_mm, view.frame, setting.limits.reading_px)
+    old = resection.sensor_mark(view.line_up, setup.pupil.ahead_mm)
     marks = tuple(_witness(row, setup, view.frame, old) for row in setting.witness)
     mean = sum(math.dist(one.mark[:3], old[:3]) for one in marks) / len(marks)
     if all(one.tape_grown_mm is None and one.picture is None for one in marks):
         return _foretold(marks, stood, view, mean)
-    found = come_back(marks, stood)
+    found = resection.come_back(marks, stood)
     untold = tuple(_not_told_back(found, marks))
     if found is None:
         return ComeBackAnswer(holds=False, cannot_tell=untold, mean_distance_mm=mean)
     return ComeBackAnswer(
-        **_with_errors(found, TURNS),
+        **_with_errors(found, resection.TURNS),
         residual_mm=found.residual_mm,
         residual_px=found.residual_px,
         holds=found.holds,
@@ -191,7 +182,7 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
     )
 
 
-def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Witness:
+def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> resection.Witness:
     """Return a mark in the frame of reference, and what is read of it now."""
     mark = Point(row.aside, row.height, setup.level(setup.along(row.distance)))
     grown = None
@@ -201,10 +192,10 @@ def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Wit
     if row.frame_across_now is not None and row.frame_up_now is not None:
         across, up = row.frame_across_now.share(frame.width_px), row.frame_up_now.share(frame.height_px)
         picture = Pixels((across - 0.5) * frame.width_px, (up - 0.5) * frame.height_px)
-    return Witness(mark, grown, picture)
+    return resection.Witness(mark, grown, picture)
 
 
-def _foretold(marks: tuple[Witness, ...], stood: Stood, view: View, mean: float) -> ComeBackAnswer:
+def _foretold(marks: tuple[resection.Witness, ...], stood: resection.Stood, view: View, mean: float) -> ComeBackAnswer:
     """Return how finely the marks would tell a place, were they read where the camera stood."""
     taped = tuple(one._replace(tape_grown_mm=0.0) for one in marks)
     seen = tuple(
@@ -216,21 +207,21 @@ def _foretold(marks: tuple[Witness, ...], stood: Stood, view: View, mean: float)
         holds=True,
         cannot_tell=("nothing is read of the marks as they are now",),
         mean_distance_mm=mean,
-        would_tell_by_tapes_mm=_coarsest(come_back(taped, stood)),
-        would_tell_by_picture_mm=_coarsest(come_back(seen, stood)) if seen else None,
+        would_tell_by_tapes_mm=_coarsest(resection.come_back(taped, stood)),
+        would_tell_by_picture_mm=_coarsest(resection.come_back(seen, stood)) if seen else None,
     )
 
 
-def _coarsest(found: Return | None) -> float | None:
+def _coarsest(found: resection.Return | None) -> float | None:
     """Return the largest error of the three of place; None where one is not told."""
     if found is None:
         return None
-    errors = [found.errors[name] for name in MOVES]
+    errors = [found.errors[name] for name in resection.MOVES]
     known = [one for one in errors if one is not None]
     return max(known) if len(known) == len(errors) else None
 
 
-def _not_told_back(found: Return | None, marks: Sequence[Witness]) -> Iterator[str]:
+def _not_told_back(found: resection.Return | None, marks: Sequence[resection.Witness]) -> Iterator[str]:
     """Yield what the marks do not tell, and what they leave without a check."""
     tapes = sum(one.tape_grown_mm is not None for one in marks)
     pictures = sum(one.picture is not None for one in marks)
@@ -238,14 +229,14 @@ def _not_told_back(found: Return | None, marks: Sequence[Witness]) -> Iterator[s
         yield "no place near the old one gives what was read: read again"
         return
     blind = [words for name, words in _BACK.items() if found.told[name] is None]
-    if blind and not pictures and tapes < TAPES_FOR_HEIGHT:
+    if blind and not pictures and tapes < resection.TAPES_FOR_HEIGHT:
         blind = [one for one in blind if one != _BACK["up"]]
         yield "with fewer than three tapes the lens is taken to stand as high as it did: level it against a mark"
     if blind == [_BACK["up"]] and not pictures:
         yield "marks level with the lens do not tell how high it stands"
     elif blind:
         yield f"these marks do not tell {' or '.join(blind)} the camera stands"
-    turns = [name for name in TURNS if found.told[name] is None]
+    turns = [name for name in resection.TURNS if found.told[name] is None]
     if not pictures:
         yield "tapes do not tell where the lens is aimed: aim it by the picture once it stands"
     elif turns:

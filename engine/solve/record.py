@@ -5,16 +5,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.groups import (
-    FocusAnswer,
-    LightAnswer,
-    LineupAnswer,
-    ScaleAnswer,
-    SlipAnswer,
-    SpeedAnswer,
-    StandAnswer,
-    SurveyAnswer,
-)
+from forescale.engine.solve import groups
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.picture_groups import ComeBackAnswer, CorrectionAnswer, PictureAnswer
 from forescale.engine.solve.speed_light import TimingAnswer
@@ -67,18 +58,18 @@ class Answer(NamedTuple):
     kit: Kit
     system: UnitSystem
     setup: LensSetup
-    scale: ScaleAnswer
-    lineup: LineupAnswer
-    speed: SpeedAnswer
-    focus: FocusAnswer
-    light: LightAnswer
-    slip: SlipAnswer
-    survey: SurveyAnswer
+    scale: groups.ScaleAnswer
+    lineup: groups.LineupAnswer
+    speed: groups.SpeedAnswer
+    focus: groups.FocusAnswer
+    light: groups.LightAnswer
+    slip: groups.SlipAnswer
+    survey: groups.SurveyAnswer
     picture: PictureAnswer | None
     correction: CorrectionAnswer | None
     come_back: ComeBackAnswer | None
     auto: frozenset[str]
-    stand: StandAnswer | None = None
+    stand: groups.StandAnswer | None = None
     sun: "SunAnswer | None" = None
     timing: TimingAnswer | None = None
     findings: tuple[Finding, ...] = ()

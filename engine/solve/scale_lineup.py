@@ -23,6 +23,11 @@ def scale_group(setting: Setting, kit: Kit, setup: LensSetup, system: UnitSystem
         lens = (setup.focus_mm, kit.focal_mm, setup.f_number, kit.mode.pixel_mm, setup.pupil_magnification)
         shown = contrast.finest_lpmm(setup.model_mm, *lens)
         finest = lineup.span_mm(1 / (2 * shown), setup.model_mm, setup.image_mm)
+
+    def reads_as(size_mm: float) -> tuple[float, float | None]:
+        compared = None if other is None else scale.real_length_mm(size_mm, other)
+        return scale.real_length_mm(size_mm, setup.ratio), compared
+
     match = fps = None
     if other is not None:
         match = setup.tape(lineup.match_distance_mm(setup.seems_mm, other))
@@ -31,15 +36,7 @@ def scale_group(setting: Setting, kit: Kit, setup: LensSetup, system: UnitSystem
         ratio=setup.ratio,
         inches_per_foot=scale.inches_per_foot(setup.ratio),
         build=tuple(_build_item(part, setup.ratio, other, rounding) for part in setting.build),
-        stock=tuple(
-            StockItem(
-                stock.item,
-                stock.size,
-                scale.real_length_mm(stock.size, setup.ratio),
-                None if other is None else scale.real_length_mm(stock.size, other),
-            )
-            for stock in setting.stock
-        ),
+        stock=tuple(StockItem(stock.item, stock.size, *reads_as(stock.size)) for stock in setting.stock),
         rounding=rounding,
         detail_model_mm=detail,
         detail_real_mm=scale.real_length_mm(detail, setup.ratio),

@@ -4,7 +4,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault
-from forescale.engine.formulas import optics, slip
+from forescale.engine.formulas import slip
 from forescale.engine.formulas.head import pose_at, poses
 from forescale.engine.formulas.parting import Pair, largest_slip, signed_slip_px
 from forescale.engine.formulas.projection import Point
@@ -12,10 +12,10 @@ from forescale.engine.formulas.slide_search import Slipping, least_at, off_by, s
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.shot.records import Setting
-from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.bench_group import bench_group
 from forescale.engine.solve.groups import SlipAnswer
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
+from forescale.engine.solve.speed_light import to_edge_deg
 from forescale.engine.solve.turn_geometry import TurnGeometry, offset_of_mm, turn_geometry
 from forescale.engine.solve.view import View, on_axis, pupil_on_head, view_of
 
@@ -43,11 +43,6 @@ def slip_group(setting: Setting, kit: Kit, setup: LensSetup, view: View, where: 
     if turning and shown:
         best, best_within = _best(setting, kit, setup, view, turning, (zero, zero_within))
     end_px, end_mm, largest = _slips(view, where)
-    leaves = None
-    if move.axis in TILTS:
-        leaves = optics.half_field_deg(kit.mode.height, setup.image_mm)
-    elif move.axis != "none":
-        leaves = optics.pan_to_edge_deg(setup.frame_width_mm, setup.image_mm, setup.aim_deg)
     return SlipAnswer(
         axis=move.axis,
         sweep_deg=move.sweep,
@@ -62,7 +57,7 @@ def slip_group(setting: Setting, kit: Kit, setup: LensSetup, view: View, where: 
         slip_px=end_px,
         slip_mm=end_mm,
         largest_slip_px=largest,
-        leaves_frame_deg=leaves,
+        leaves_frame_deg=None if move.axis == "none" else to_edge_deg(move, kit, setup),
         tolerance_px=move.tolerance,
         tolerance_mm=zero_within if alone else best_within,
         slide_for_zero_mm=zero if shown else None,

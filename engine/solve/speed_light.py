@@ -8,7 +8,7 @@ from forescale.engine.formulas.lamps import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
 from forescale.engine.shot.records import Lamp, Setting
-from forescale.engine.shot.sections import TILTS, Action
+from forescale.engine.shot.sections import TILTS, Action, Move
 from forescale.engine.solve.groups import LampLight, LightAnswer, SpeedAnswer
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
 from forescale.engine.solve.view import View
@@ -85,11 +85,14 @@ def _crossing_share(setting: Setting, kit: Kit, setup: LensSetup, view: View) ->
     if move.tilt_sweep or move.travel is not None:
         shares = (holding.crossing_share(point, about, view.frame) for point in view.aimed)
         return min(shares) / (about.last - about.first)
+    return 2 * to_edge_deg(move, kit, setup) / (move.start + move.sweep)
+
+
+def to_edge_deg(move: Move, kit: Kit, setup: LensSetup) -> float:
+    """Return the turn that carries what the lens is aimed at to the edge of the frame, about the pupil."""
     if move.axis in TILTS:
-        half = optics.half_field_deg(kit.mode.height, setup.image_mm)
-    else:
-        half = optics.pan_to_edge_deg(setup.frame_width_mm, setup.image_mm, setup.aim_deg)
-    return 2 * half / (move.start + move.sweep)
+        return optics.half_field_deg(kit.mode.height, setup.image_mm)
+    return optics.pan_to_edge_deg(setup.frame_width_mm, setup.image_mm, setup.aim_deg)
 
 
 def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswer) -> LightAnswer:

@@ -107,13 +107,24 @@ def _day(there: Sun) -> SunAnswer | None:
     if there.plate_time is not None:
         own = offset if there.plate_utc_offset is None else there.plate_utc_offset
         towards = sun.sun_seen((there.plate_time - _EPOCH) / timedelta(days=1) - own / DAY_S, *place)
+    facing = None  # the true bearing of the lens: a compass's with its declination, or from where it saw the sun
+    if there.facing is not None:
+        facing = (there.facing + (there.declination or 0.0)) % 360
+    elif there.sun_seen is not None and there.sun_time is not None:
+        seen_then = sun.sun_seen(moment(there.date, there.sun_time, offset), *place)
+        facing = (seen_then.azimuth_deg - there.sun_seen) % 360
     days = [there.date + timedelta(days=ahead) for ahead in range(DAYS_AHEAD + 1)]
-    nearest_today, *nearest_on = (_nearest(day, towards, place, offset) for day in days)
+    nearest_on = []
+    for day in days:
+        begins = moment(day, 0.0, offset)
+        found = nearest(begins, towards, place)
+        time = None if found is None else clock(found.day - begins)
+        nearest_on.append(SunNearest(day.isoformat(), time, found and found.misses_deg))
     return SunAnswer(
         azimuth_deg=seen.azimuth_deg,
         elevation_deg=seen.elevation_deg,
         up=seen.elevation_deg > -sun.SUN_WIDTH_DEG / 2,
-        facing_deg=_facing(there, there.date, place, offset),
+        facing_deg=facing,
         shadow_per_height=sun.shadow_per_height(seen.elevation_deg),
         rise=None if rise is None else clock(rise - start),
         noon=clock(at_noon - start),
@@ -125,8 +136,8 @@ def _day(there: Sun) -> SunAnswer | None:
         windows=tuple(
             (clock(first - start), clock(last - start)) for first, last in windows(start, towards, WITHIN_DEG, place)
         ),
-        nearest_today=nearest_today,
-        nearest_on=tuple(nearest_on),
+        nearest_today=nearest_on[0],
+        nearest_on=tuple(nearest_on[1:]),
     )
 
 
@@ -134,21 +145,6 @@ def clock(days: float) -> str:
     """Return a time of day to the minute from the days since midnight, "04:54"; the day's end is "24:00"."""
     minutes = round(days * 1440)
     return f"{minutes // 60:02}:{minutes % 60:02}"
-
-
-def _facing(there: Sun, day: date, place: Site, offset_s: float) -> float | None:
-    """Return the true bearing of the lens: a compass's with its declination, or from where it saw the sun."""
-    if there.facing is not None:
-        return (there.facing + (there.declination or 0.0)) % 360
-    if there.sun_seen is None or there.sun_time is None:
-        return None
-    return (sun.sun_seen(moment(day, there.sun_time, offset_s), *place).azimuth_deg - there.sun_seen) % 360
-
-
-def _nearest(day: date, towards: Direction, place: Site, offset_s: float) -> SunNearest:
-    start = moment(day, 0.0, offset_s)
-    found = nearest(start, towards, place)
-    return SunNearest(day.isoformat(), None if found is None else clock(found.day - start), found and found.misses_deg)
 
 
 def sun_group(setting: Setting, setup: LensSetup, view: View) -> SunAnswer | None:
