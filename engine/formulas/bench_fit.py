@@ -23,10 +23,7 @@ FIRST_STEP_MM = 20.0  # how far to slide from a lone reading by eye
 
 
 class Reading(NamedTuple):
-    """One run of the bench: where the slide stood, and the slip in pixels, or as seen by eye, or neither.
-
-    `turn` is the move that it was read over, where that is not the one that the bench is for.
-    """
+    """A run of the bench: the slide, the slip in pixels or as seen, or neither, and its move, where it is another."""
 
     slide_mm: float
     slip_px: float | None = None

@@ -93,9 +93,8 @@ def contrast(
 ) -> float:
     """Return the contrast, 0 to 1, that detail at `object_mm` keeps at a frequency on the sensor.
 
-    The modulation transfer for N_w = N·(1 + m/P), σ = ν·λ·N_w and W = b/(8·N_w·λ), with what would be negative
-    (spurious resolution) given as 0. Either distance may be infinite. Raises ValueError as `blur_disk_mm` does.
-    Source: H. H. Hopkins, Proc. R. Soc. A 231 (1955); W of a blur disk from the wavefront's sag.
+    The modulation transfer for N_w = N·(1 + m/P), σ = ν·λ·N_w and W = b/(8·N_w·λ), what would be negative (spurious
+    resolution) as 0. Raises ValueError as `blur_disk_mm` does. Source: H. H. Hopkins, Proc. R. Soc. A 231 (1955).
     """
     magnified = magnification(focal_mm, focus_mm, pupil_magnification)
     spread_mm = WAVELENGTH_MM * working_stop(f_number, magnified, pupil_magnification)
@@ -158,10 +157,7 @@ def worst_contrast(
     frequency_lpmm: float,
     pupil_magnification: float = 1.0,
 ) -> float:
-    """Return the least contrast, 0 to 1, over a zone at one stop: at one of its ends, as defocus can only take away.
-
-    Distances may be infinite. Raises ValueError as `contrast` does.
-    """
+    """Return the least contrast, 0 to 1, over a zone at one stop: that of an end, as defocus can only take away."""
     return min(
         contrast(object_mm, focus_mm, focal_mm, f_number, frequency_lpmm, pupil_magnification)
         for object_mm in (near_mm, far_mm)

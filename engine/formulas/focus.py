@@ -3,6 +3,8 @@
 Lengths are in mm, distances from the entrance pupil; N is the exact f-number, c the circle of confusion, P the pupil
 magnification (1 for a thin lens, and where it is not known). Everything follows from one exact relation, written in
 reciprocals so that it holds at infinity: with the picture at v, the zone reaches N·c/(f·v) in 1/mm either side of 1/s.
+Whatever is given a focus raises ValueError where it is not beyond f/P. Source: exact paraxial lens, the blur disk of a
+point equal to c.
 """
 
 import math
@@ -17,34 +19,25 @@ _INFINITELY_FAR = 1e12
 def near_limit_mm(
     focus_mm: float, focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float = 1.0
 ) -> float:
-    """Return the nearest sharp distance in mm, s·f² / (f² + N·c·(s − f/P)); f²/(N·c) when focused at infinity.
-
-    Raises ValueError where the focus is not beyond f/P. Source: exact paraxial lens, blur disk of a point equal to c.
-    """
+    """Return the nearest sharp distance in mm, s·f² / (f² + N·c·(s − f/P)); f²/(N·c) when focused at infinity."""
     return 1 / (1 / focus_mm + _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification))
 
 
 def far_limit_mm(
     focus_mm: float, focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float = 1.0
 ) -> float:
-    """Return the farthest sharp distance in mm, s·f² / (f² − N·c·(s − f/P)), infinite from the hyperfocal on.
-
-    Raises ValueError where the focus is not beyond f/P. Source: exact paraxial lens, blur disk of a point equal to c.
-    """
+    """Return the farthest sharp distance in mm, s·f² / (f² − N·c·(s − f/P)), infinite from the hyperfocal on."""
     inverse = 1 / focus_mm - _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
     return math.inf if inverse * focus_mm * _INFINITELY_FAR <= 1 else 1 / inverse
 
 
 def hyperfocal_mm(focal_mm: float, f_number: float, coc_mm: float, pupil_magnification: float = 1.0) -> float:
-    """Return H = f²/(N·c) + f/P in mm, the nearest focus whose far limit is infinite. Source: exact paraxial lens."""
+    """Return H = f²/(N·c) + f/P in mm, the nearest focus whose far limit is infinite."""
     return focal_mm**2 / (f_number * coc_mm) + focal_mm / pupil_magnification
 
 
 def zone_focus_mm(near_mm: float, far_mm: float) -> float:
-    """Return the focus in mm at which both ends of a zone are equally blurred, 2nF/(n + F); 2n with F infinite.
-
-    Raises ValueError where the far end is the nearer one. Source: harmonic mean, exact for the thin lens.
-    """
+    """Return the focus in mm that blurs both ends of a zone alike, 2nF/(n + F), 2n to infinity; ValueError if n > F."""
     if not 0 < near_mm <= far_mm:
         raise ValueError(
             f"a zone from {near_mm:g} mm to {far_mm:g} mm is none: it must start ahead of the lens "
@@ -59,8 +52,7 @@ def stop_for_limits(
     """Return the exact f-number that just reaches both ends of a zone from any focus; 0 where both are the focus.
 
     The end that needs the smaller aperture decides; one on the other side of the focus than its name says asks for
-    nothing. `far_mm` may be infinite. Raises ValueError where the focus is not beyond f/P. Source: the limits solved
-    for N.
+    nothing. `far_mm` may be infinite.
     """
     near_side = 1 / near_mm - 1 / focus_mm
     far_side = 1 / focus_mm - 1 / far_mm
@@ -70,8 +62,8 @@ def stop_for_limits(
 def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
     """Return the power 1/n − 1/s in dioptres of a close-up lens that brings `near_mm` into focus.
 
-    It covers part of the frame; the lens behind it is focused on the background at s, or infinity. Raises ValueError
-    where `near_mm` is not nearer than that. Source: thin lenses in contact.
+    The lens behind it is focused on the background at s, or infinity; ValueError where `near_mm` is not nearer than
+    that.
     """
     if not 0 < near_mm < background_focus_mm:
         raise ValueError(

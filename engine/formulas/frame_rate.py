@@ -35,10 +35,7 @@ def largest_ratio(time_factor: float, heft: float) -> float:
 
 
 def lowest_rate_that_serves(rates: Sequence[float], ideal: float, gravity: float = 1.0) -> float:
-    """Return the lowest of `rates` at which (ideal/rate)² is at most `gravity`, at 1 the lowest from the ideal on.
-
-    The highest where none serves; frames a second.
-    """
+    """Return the lowest of `rates` at which (ideal/rate)² is at most `gravity`; the highest where none serves."""
     enough = [rate for rate in rates if (ideal / rate) ** 2 <= gravity * (1 + 2e-9)]
     return min(enough) if enough else max(rates)
 
@@ -64,10 +61,7 @@ def crossing_s(screen_time_s: float, share: float) -> float:
 
 
 def judder_s(playback_fps: float) -> float:
-    """Return the screen time, s, of a crossing from which on nothing judders: 7 s at 24 fps and 180°.
-
-    It shrinks with the step from one frame to the next (common practice, no source).
-    """
+    """Return the screen time, s, a crossing takes not to judder: 7 at 24 fps and 180° (common practice, no source)."""
     return 7.0 * 24.0 / playback_fps
 
 

@@ -159,10 +159,7 @@ def crossing(
 
 
 def crossing_share(point: Point, move: HeadMove, frame: Frame) -> float:
-    """Return how much of the way a move takes to carry a thing in the frame's middle from edge to edge.
-
-    As if the move went on as it goes; infinite where nothing crosses, as in a track towards the thing.
-    """
+    """Return how much of the way carries the frame's middle from edge to edge, as if it went on; or infinity."""
 
     def to_edge(step: float) -> float:
         def inside(share: float) -> float:
@@ -191,10 +188,7 @@ def picture_speed(along_mm: float, move: HeadMove, frame: Frame) -> float:
 
 @lru_cache(maxsize=32)
 def cover_mm(model_mm: float, poses: tuple[Pose, ...], frame: Frame) -> tuple[float | None, float | None]:
-    """Return how wide and high a flat model `model_mm` away must be to fill the frame at every pose; None past 85°.
-
-    What all four corners of the frame meet on the plane, from the least to the most.
-    """
+    """Return how wide and high a flat model so far away fills the frame at every pose, all corners; None past 85°."""
     asides, heights = [], []
     for at in poses:
         for across in (-frame.width_mm / 2, frame.width_mm / 2):

@@ -24,10 +24,7 @@ RATE_TOLERANCE = 1e-4  # a rate so far off a whole number of pulses walks throug
 
 
 def lux_at(gives_lux: float, at_mm: float, stands_mm: float, number: int = 1, loss_stops: float = 0.0) -> float:
-    """Return the light of `number` lamps of one kind at a distance, number·gives·2^−loss·(at/stands)².
-
-    Not for focused beams, nor nearer than five times the lamp's size. Source: inverse square law.
-    """
+    """Return number·gives·2^−loss·(at/stands)² lux, from five sizes of the lamp on. Source: inverse square law."""
     return number * gives_lux * 2**-loss_stops * (at_mm / stands_mm) ** 2
 
 

@@ -43,10 +43,7 @@ def nd_stops(over: float) -> int:
 
 
 def light_state(over: float) -> LightState:
-    """Return whether light is short (by over a third), nearly enough, enough (to a tenth), or too much by a filter.
-
-    All that speak of the light go by this, so that no two call the same light by two names.
-    """
+    """Return whether light is short (by over a third), nearly enough, enough (to a tenth), or too much by a filter."""
     if over < -ENOUGH_STOPS:
         return "short" if over < -SHORT_STOPS else "nearly"
     return "over" if nd_stops(over) else "enough"

@@ -66,10 +66,7 @@ def tape_error_mm(distance_mm: float, near_mm: float = TAPE_MM) -> float:
 
 
 def size_margin(model_mm: float, seems_mm: float, model_error_mm: float, seems_error_mm: float) -> float:
-    """Return by what share of itself a model's size, as D/d, may be off, from the errors of both distances.
-
-    Independent errors add as the root of their squares (JCGM 100:2008, 5.1.2).
-    """
+    """Return by what share of itself a model's size, D/d, may be off: root of the squares (JCGM 100:2008, 5.1.2)."""
     return math.hypot(model_error_mm / model_mm, 0.0 if math.isinf(seems_mm) else seems_error_mm / seems_mm)
 
 

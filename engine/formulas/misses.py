@@ -136,10 +136,7 @@ def _named(units: dict[str, float], found: Sequence[float | None]) -> dict[str, 
 
 
 class Rotation(NamedTuple):
-    """A turn as a vector, radians: turn + right end away, lean + top away, roll + clockwise as the camera sees it.
-
-    Its length is the angle about its own direction, so that none of the three is done before another.
-    """
+    """A turn as a vector, radians about its direction: turn + right end away, lean + top away, roll + clockwise."""
 
     turn: float
     lean: float

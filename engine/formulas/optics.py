@@ -40,10 +40,7 @@ def t_from_f_number(n: float, loss_stops: float) -> float:
 
 
 def asymmetry_error(focal_mm: float, focus_mm: float, pupil_magnification: float = 0.5) -> float | None:
-    """Return by what share a lens of that P draws larger than one of 1: (s − f)/(s − f/P) − 1; None within f/P.
-
-    A P of 0.5 is a strongly asymmetrical lens, as long ones are (from memory).
-    """
+    """Return by what share a lens of that P draws larger than of 1: (s − f)/(s − f/P) − 1; None within f/P."""
     beyond_mm = focus_mm - focal_mm / pupil_magnification
     if math.isinf(focus_mm) or beyond_mm <= 0:
         return 0.0 if math.isinf(focus_mm) else None

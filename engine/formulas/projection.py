@@ -87,10 +87,7 @@ def pose(x: float, h: float, z: float, pan_deg: float = 0.0, tilt_deg: float = 0
 
 
 def in_lens(point: Point, at: Pose) -> tuple[float, float, float]:
-    """Return X to the right, Y up and Z along the lens of a point, mm from the pupil; Z at most 0 is behind it.
-
-    Pan first, then tilt. Of a direction the three have no unit, and only their proportions count.
-    """
+    """Return X right, Y up and Z along a lens panned, then tilted, mm from the pupil; Z at most 0 is behind it."""
     x, h, z, near = point
     px, ph, pz, _, _, cos_pan, sin_pan, cos_tilt, sin_tilt = at
     aside, rise, away = x - near * px, h - near * ph, z - near * pz

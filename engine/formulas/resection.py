@@ -24,10 +24,7 @@ DOUBTED_TAPES, DOUBTED_PICTURES = 5, 5  # the fewest readings of which one can b
 
 
 class Witness(NamedTuple):
-    """A mark that stays, and what is read of it now: by how much the tape to it has grown, and its picture.
-
-    `picture` is in pixels from the frame's middle, right and up +.
-    """
+    """A mark that stays, by how much the tape to it has grown, and its picture now, pixels from the frame's middle."""
 
     mark: Point
     tape_grown_mm: float | None = None

@@ -80,10 +80,7 @@ def _lowest(lines: Sequence[tuple[float, float, float, float]]) -> float:
 
 
 def off_by(slipping: Slipping, start: float, step: float, passes_px: float) -> float:
-    """Return how far from `start`, the way of `step`, the greatest slip first passes; infinite if never, 0 if it has.
-
-    `step` is about as far as is of interest.
-    """
+    """Return how far from `start`, the way of `step`, the greatest slip first passes: infinite if never, 0 at once."""
 
     def over(off: float) -> float:
         return largest_px(slipping(start + math.copysign(off, step))) - passes_px

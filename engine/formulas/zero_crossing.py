@@ -42,10 +42,7 @@ class FittedLine(NamedTuple):
         return math.sqrt(squares / self.freedom) if self.freedom > 0 else 0.0
 
     def noise_68(self, known: float) -> float:
-        """A reading's noise such that one standard error holds the truth about 68 times of 100, at least what is known.
-
-        The scatter of few readings is itself poorly known, so it counts by Student's t.
-        """
+        """Noise whose standard error holds the truth 68 times of 100: scatter by Student's t, or what is known."""
         return max(known, student_68(self.freedom) * self.scatter)
 
     def noise_95(self, known: float) -> float:

@@ -131,10 +131,7 @@ def _by_eye(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> 
 
 
 class BenchPoint(NamedTuple):
-    """One reading of slip: its row in the shot, where the slide stood, and what it adds to the line there.
-
-    `slip_px` is as read, or from a length on the tape; `straight_px` as it is fitted; `residual_px` that less the line.
-    """
+    """A reading of slip: its row, its slide, and in pixels as read, as laid out straight, and that less the line."""
 
     row: int
     slide_mm: float

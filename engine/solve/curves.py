@@ -44,10 +44,7 @@ def contrast_over_distance(answer: Answer, f_number: float, distances_mm_tape: S
 
 
 def slip_over_move(answer: Answer, steps: int) -> tuple[tuple[float, float], ...]:
-    """Return the turn from the line-up (degrees, + toward the far end) and the slip there (pixels), start to end.
-
-    `steps` + 1 pairs or a few more; none where nothing turns, or where pupil, head or slide are not known.
-    """
+    """Return turns from the line-up (degrees) and slips there (px), start to end; none where pupil or slide is open."""
     view = view_of(answer.setting, answer.kit, answer.setup)
     if not view.known or not view.degrees:
         return ()

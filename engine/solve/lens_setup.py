@@ -31,10 +31,7 @@ FREE_ROUNDS = 6  # from then on a ratio that was open only falls, lest it go to 
 
 @dataclass(frozen=True, slots=True)
 class LensPlacement:
-    """Ratio, distances from the pupil and focus, in mm: what no camera's mode changes once the ratio is set.
-
-    `seems_mm` is where what the model stands for would be; slip, drift and focus count to the background instead.
-    """
+    """Ratio, focus and distances from the pupil, mm, as no mode changes them; what it stands for is `seems_mm` off."""
 
     ratio: float
     pupil: PupilAt

@@ -59,10 +59,7 @@ class ReadPoint(NamedTuple):
 
 
 class CorrectionAnswer(NamedTuple):
-    """What to move for the read points to meet: the camera, or the model; None where nothing is found.
-
-    `stale` are points whose miss was read of another shot, with another lens or place; they count no more.
-    """
+    """What to move for the read points to meet, None if not found; misses of the `stale` were read of another shot."""
 
     camera: CameraMoves | None
     model: ModelMoves | None

@@ -56,10 +56,7 @@ def slide_on_axis_mm(kit: Kit, setup: LensPlacement, aim_deg: float) -> float:
 
 
 def rise_mm(axis: Axis, head: Head | None) -> float:
-    """Return how far the lens axis lies above the axis of a move, counted the way the lens turns: 0 for a pan.
-
-    A tilt down about an axis below the lens is a tilt up about one above it, seen in a mirror.
-    """
+    """Return how far the lens axis lies above the axis of a move, 0 for a pan; a tilt down is one up in a mirror."""
     if head is None or axis not in TILTS:
         return 0.0
     return -head.tilt_drop if axis == "tilt down" else head.tilt_drop
