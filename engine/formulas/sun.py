@@ -54,7 +54,7 @@ def hour_angle_deg(day: float, longitude_deg: float) -> float:
 
 
 def refraction_deg(elevation_deg: float) -> float:
-    """Return how far air (1010 mbar, 10 °C) lifts a true elevation, 0 out of sight. Sæmundsson, in Meeus, chapter 16."""
+    """Return how far air (1010 mbar, 10 °C) lifts a true elevation, 0 out of sight. Sæmundsson; Meeus, chapter 16."""
     if elevation_deg < RISE_DEG - 0.01:
         return 0.0
     return 1.02 / (60 * math.tan(math.radians(elevation_deg + 10.3 / (elevation_deg + 5.11))))
