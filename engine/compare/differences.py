@@ -7,8 +7,6 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from pydantic import BaseModel
-
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.bench.bench_entry import as_now
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
@@ -73,22 +71,20 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
             counts = [f"{len(rows)} {single if len(rows) == 1 else several}" for rows in (one, other)]
             also = ", otherwise" if len(one) == len(other) else ""
             found.append(Difference(together, counts[0], counts[1] + also))
-        else:
-            found += _record_differences(section, one, other, system)
-    return tuple(found)
-
-
-def _record_differences(section: str, one: BaseModel, other: BaseModel, system: UnitSystem) -> Iterator[Difference]:
-    for name in type(one).model_fields:
-        values = getattr(one, name), getattr(other, name)
-        if values[0] != values[1]:
+            continue
+        for name in type(one).model_fields:
+            values = getattr(one, name), getattr(other, name)
+            if values[0] == values[1]:
+                continue
             path = f"{section}.{name}"
             texts, quantity = [_exact_text(path, value, system) for value in values], edit.quantity_of(Setting, path)
             pairs = zip(values, texts, strict=True)
             shown = [quantity.shown(v, system) if quantity and isinstance(v, float) else text for v, text in pairs]
             texts = texts if shown[0] == shown[1] else shown
             help_on = FIELD_HELP.get(path)
-            yield Difference(help_on.label if help_on else name.replace("_", " "), texts[0], texts[1], path)
+            label = help_on.label if help_on else name.replace("_", " ")
+            found.append(Difference(label, texts[0], texts[1], path))
+    return tuple(found)
 
 
 def _exact_text(path: str, value: Any, system: UnitSystem) -> str:

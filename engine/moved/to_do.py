@@ -196,22 +196,16 @@ def price_of_keeping(moved: Moved) -> str:
     again = f"{words.length(solved.focus.focus_mm)} at {words.stop(solved.focus.f_number)}"
     if again == f"{words.length(after.focus.focus_mm)} at {words.stop(after.focus.f_number)}":
         return f"{what} costs nothing: solved again it would be the same"
-    holds = "holds it all" if solved.focus.covers else "would not hold it all either"
-    return f"{what} {_lost(after)}{_contrast(after)}; solved again, {again}, {holds}{_contrast(solved)}"
-
-
-def _lost(after: Answer) -> str:
-    zone, words = after.focus, Words(after)
-    if zone.covers:
-        return "still holds the zone"
-    lost = []
+    zone, lost = after.focus, []
     if zone.near_mm > zone.near_needed_mm:
         nearest = words.length(zone.near_needed_mm)
         lost.append(f"what is nearer than {words.sharp_from(zone.near_mm)}, and the nearest part stands at {nearest}")
     if zone.far_mm < zone.far_needed_mm:
         farthest = words.length(zone.far_needed_mm)
         lost.append(f"what is beyond {words.sharp_to(zone.far_mm)}, and the farthest stands at {farthest}")
-    return f"loses {'; '.join(lost)}"
+    costs = "still holds the zone" if zone.covers else f"loses {'; '.join(lost)}"
+    holds = "holds it all" if solved.focus.covers else "would not hold it all either"
+    return f"{what} {costs}{_contrast(after)}; solved again, {again}, {holds}{_contrast(solved)}"
 
 
 def _contrast(of: Answer) -> str:

@@ -92,7 +92,11 @@ class Gathering:
             return sentence(f"{searched} of {self.to_try.ways} ways tried so far; {working} work.")
         if not working:
             return _nothing(self.to_try, dropped, searched)
-        more = sentence(self._said_of_faint())
+        more = sentence()
+        if self._faint:  # said, since hardly any contrast drops none
+            who = f"{self._faint} of those that work {'has' if self._faint == 1 else 'have'}"
+            who = "All that work have" if self._faint == working else who
+            more = sentence(f" {who} under {100 * FAINT_CONTRAST:.0f} % contrast: fine detail is all but lost there.")
         if len(self.to_try.ratios) > 1 and self.to_try.setting.limits.build_max is None:  # contrast and detail ask more
             most = At("limits.build_max")
             more += sentence(" Nothing bounds the size of the model: set ", most, " to what can be built and carried.")
@@ -107,15 +111,6 @@ class Gathering:
         share = "" if failing == 1 else ", all" if count == failing else f", {count} of them"
         fail = "fails" if failing == 1 else "fail"
         return sentence(f"{works}; {failing} {fail}{share} because ") + REASONS[worst] + "." + more
-
-    def _said_of_faint(self) -> str:
-        """Say how many ways work with hardly any contrast, since that alone drops none."""
-        if not self._faint:
-            return ""
-        who = f"{self._faint} of those that work {'has' if self._faint == 1 else 'have'}"
-        if self._faint == self.working:
-            who = "All that work have"
-        return f" {who} under {100 * FAINT_CONTRAST:.0f} % contrast: fine detail is all but lost there."
 
 
 def find_options(
