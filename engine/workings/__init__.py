@@ -12,7 +12,8 @@ from forescale.engine.findings.line_up import CAMERA, HEAD, LABELS, MODEL, WAYS
 from forescale.engine.solve.record import Pane
 from forescale.engine.workings.put_in import CONVENTIONS, put_in
 from forescale.engine.workings.sums import SUMS
-from forescale.engine.workings.sums_lens import LENS_SUMS
+from forescale.engine.workings.sums_focus import FOCUS_SUMS
+from forescale.engine.workings.sums_slip import SLIP_SUMS
 from forescale.engine.workings.values import is_known, value_text
 
 if TYPE_CHECKING:
@@ -147,7 +148,7 @@ def explain(key: str, answer: Answer) -> Explanation:
     it, value = WORKINGS[key], value_text(key, answer)
     put = f"{value}: {it.needs}"
     if is_known(key, answer):
-        put = put_in(it.put_in or (SUMS | LENS_SUMS)[key](answer), key, answer)
+        put = put_in(it.put_in or (SUMS | FOCUS_SUMS | SLIP_SUMS)[key](answer), key, answer)
     holds = " ".join(CONVENTIONS[text](answer) if text in CONVENTIONS else text for text in it.holds)
     leads_to = tuple(WORKINGS[other].name for other in it.leads_to)
     return Explanation(it.name, value, it.meaning, it.formula, put, holds, leads_to, it.source, it.function)

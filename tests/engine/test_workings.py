@@ -23,7 +23,8 @@ from forescale.engine.workings import WORKINGS, Explanation, explain, keys_here,
 from forescale.engine.workings.figures import Figures
 from forescale.engine.workings.put_in import SYMBOLS
 from forescale.engine.workings.sums import SUMS
-from forescale.engine.workings.sums_lens import LENS_SUMS
+from forescale.engine.workings.sums_focus import FOCUS_SUMS
+from forescale.engine.workings.sums_slip import SLIP_SUMS
 
 ERROR = "scale.build.shop_error_real_mm"
 GROUPS = {
@@ -248,11 +249,11 @@ def test_names_are_short_and_told_apart_and_sources_are_given() -> None:
 
 
 def test_every_sum_and_every_symbol_is_put_in_somewhere() -> None:
-    sums = SUMS | LENS_SUMS
+    sums = SUMS | FOCUS_SUMS | SLIP_SUMS
     assert {key for key, working in WORKINGS.items() if not working.put_in} == set(sums)
     room = Path(workings.__file__).parent
     texts = [working.put_in for working in WORKINGS.values()]
-    texts += [(room / name).read_text(encoding="utf-8").replace("{{", "{") for name in ("sums.py", "sums_lens.py")]
+    texts += [path.read_text(encoding="utf-8").replace("{{", "{") for path in room.glob("sums*.py")]
     for symbol in SYMBOLS:
         assert any(f"{{{symbol}}}" in text or f'"{symbol}"' in text for text in texts), symbol
 
