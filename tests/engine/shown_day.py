@@ -39,7 +39,13 @@ DAY = [
         {"sun.facing": "40 deg"},
     ),
     # The plate's sun (118.82°, 40.13°) is missed by 7.71° at 10:15.
-    Shown("light-never-matches", "warn", PLATE, ("7.71°", "10:15"), {"sun.date": "2026-05-05"}),
+    Shown(
+        "light-never-matches",
+        "warn",
+        PLATE,
+        ("7.71° at 10:15", "in 30 days the best is 2026-07-21, by 4.7°"),
+        {"sun.date": "2026-05-05"},
+    ),
     Shown(
         "light-not-now",
         "warn",

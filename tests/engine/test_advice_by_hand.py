@@ -81,3 +81,18 @@ def test_the_sheet_lists_what_turns_to_one_side_only() -> None:
     rows = sheet_text(shot, found).split("\nTOLERANCES -")[1].split("\n\n")
     table = "\n".join(rows[:3])
     assert re.search(r"nearest part +9 ft 4 in +\S.* any ", table), table
+
+
+def test_light_that_is_a_stop_short_opens_the_lens_by_one() -> None:
+    """At f/11 with half the light: f/8."""
+    set_so = {"focus.stop": "f/11", "focus.distance": "6 m"}
+    half = f"{solve(set_so).light.lux_needed / 2!r} lx"
+    assert "set f/8" in offered(solve(set_so | {"light.available": half}), "light-short")
+
+
+def test_a_remedy_names_the_lamp_that_it_moves() -> None:
+    lamp = {"gives": "2000 lx", "at": "3 m", "stands": "8 m"}
+    lamps = [lamp | {"name": "fill"}, lamp | {"name": "key", "stands": "2 m", "size": "0.5 m"}]
+    told = offered(solve({"lamp": lamps}), "lamp-near")
+    assert any("key" in text for text in told), told
+    assert not any("fill" in text for text in told)

@@ -19,6 +19,7 @@ from forescale.engine.options.outcome import find_options
 from forescale.engine.sheet.data import sheet_data, sheet_json
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.solve.speed_light import lux_there
+from forescale.engine.solve.sun_group import path_of_day
 from forescale.engine.states.takes import what_is_set
 from forescale.engine.units import EntryError
 from forescale.engine.units.compass import (
@@ -275,3 +276,13 @@ def test_the_sun_is_up_while_any_of_it_stands_over_the_horizon(at: str, up: bool
 
 def test_the_day_of_the_shot_stands_in_json_as_it_is_written() -> None:
     assert sheet_data(shot(SUN), solve(SUN))["shot"]["sun"]["date"] == "2026-06-21"
+
+
+@pytest.mark.parametrize(("seconds", "text"), [(0, "+0 h"), (-3 * 3600 - 1800, "-3 h 30 min"), (3600, "+1 h")])
+def test_an_offset_from_utc_has_a_sign(seconds: float, text: str) -> None:
+    assert offset_text(seconds) == text
+
+
+def test_a_day_that_is_not_said_whole_has_no_path_of_the_sun() -> None:
+    assert path_of_day(shot({"sun.date": "2026-06-21"}).sun, 4) == ()
+    assert [at for at, _ in path_of_day(shot(SUN).sun, 4)] == [0, 21600, 43200, 64800, 86400]

@@ -104,3 +104,14 @@ def test_every_mode_lens_and_head_can_be_chosen_or_says_why_not(session):
             assert session.propose(change.fields).shot.kit is not None
     assert [choice.name for choice in choices("heads")] == ["demo-slide-head", ""]
     assert {choice.whose for choice in choices("lenses")} == {"built-in"}
+
+
+def test_what_a_stop_does_to_the_contrast_is_told_with_what_it_does_to_the_light(session):
+    worst = [
+        f"{100 * session.propose({'focus.stop': stop}).answer.focus.contrast.worst:.0f} %" for stop in ("T8", "T16")
+    ]
+    before, after = (session.propose({"focus.stop": stop}).answer for stop in ("T8", "T16"))
+    told = effect(before, after)[0].text
+    assert told.startswith("Stop T8 → T16; light needed ")
+    assert "(× 4); " in told
+    assert f"worst contrast {worst[0]} → {worst[1]}" in told

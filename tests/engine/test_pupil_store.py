@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from cases import solve
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.bench.pupil_store import ChangedOnDisk, found_row, objection, store, told_stored, zero_to_set
@@ -269,3 +270,11 @@ def test_a_zoom_says_between_which_rows_its_pupil_lies() -> None:
     prime = library.lens(DEMO)
     assert rows_text(pupil_at(prime.pupil, 35, 5000).rows, "imperial") == "between 35 mm at infinity and 4 ft"
     assert rows_text((), "metric") == ""
+
+
+def test_a_zero_at_the_very_end_of_the_slide_can_be_set() -> None:
+    for at_zero, zero in (("-30 mm", 0.0), ("-150 mm", 120.0)):
+        found = solve({"move.axis": "pan", "move.sweep": "10 deg"}, head={"sensor_at_zero": at_zero})
+        assert zero_to_set(found)[0] == zero
+    with pytest.raises(BadInput, match="runs from"):
+        zero_to_set(solve({"move.axis": "pan", "move.sweep": "10 deg"}, head={"sensor_at_zero": "-29 mm"}))

@@ -320,3 +320,11 @@ def test_the_frame_makes_room_for_the_height_of_the_lens() -> None:
         for other in ink.labels[number + 1 :]:
             apart = left + wide <= other[0] or other[0] + other[2] <= left
             assert apart or top + high <= other[1] or other[1] + other[3] <= top
+
+
+def test_both_arrows_of_a_dimension_are_as_long() -> None:
+    ink = Ink()
+    ink.across(10, 60, 5, "wide")
+    heads = [re.findall(r"([\d.]+),[\d.]+", one) for one in ink.elements if one.startswith("<poly")]
+    left, right = (sorted({float(x) for x in head}) for head in heads)
+    assert (left, right) == ([10, 11.6], [58.4, 60])

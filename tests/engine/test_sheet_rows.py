@@ -221,3 +221,8 @@ def test_a_point_less_than_a_millimetre_aside_is_told_on_its_side(aside: str, sa
     ridge = {"name": "ridge", "aside": aside, "height": "10 m"}
     text = text_of(solve({"place.lens_height": "2 m", "place.model": "4110 mm", "point": [ridge]}), "points-miss")
     assert says in text
+
+
+def test_so_many_that_are_not_all_listed_are_counted() -> None:
+    shown = paper({"build": [{"part": "rail", "real": "3 m", "pitch": "0.32 m", "quantity": 900}]})
+    assert "Set out from a datum 900 of rail" in shown

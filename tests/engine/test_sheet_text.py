@@ -272,3 +272,8 @@ def test_a_file_is_answered_in_the_units_asked_for(tmp_path: Path) -> None:
     copied = tmp_path / "a-shot.toml"
     copied.write_text(shipped("shots", "signal-lamp").read_text(encoding="utf-8"), encoding="utf-8")
     assert [answer_file(copied, system)[1].system for system in (None, "imperial")] == ["metric", "imperial"]
+
+
+@pytest.mark.parametrize(("columns", "lines"), [(10, ["at", "10 ft 6 in"]), (9, ["at 10 ft", "6 in"])])
+def test_a_length_that_just_fits_stays_on_its_line(columns: int, lines: list[str]) -> None:
+    assert [line.replace("\u00a0", " ") for line in wrap("at 10 ft 6 in", columns)] == lines

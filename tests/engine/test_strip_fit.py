@@ -118,3 +118,13 @@ def test_the_truth_lies_in_the_band_93_to_97_times_in_100(stops: tuple[float, ..
         found = fit(simulated(rng, stops, step, 0.05, coc_mm))
         held += found.low_mm <= coc_mm <= found.high_mm
     assert 0.93 <= held / trials <= 0.97
+
+
+def test_the_focus_mark_counts_as_an_error_of_its_own() -> None:
+    """One limit by eye, exact to the marker: 1.96 · √(0.05² + (what a standard error of the mark is worth)²)."""
+    strip = Strip(50, 5000, 5.6, 4501, 4499)
+    found = fit([strip])
+    worth = strip.focus_blur_mm / found.coc_mm
+    assert worth == pytest.approx(0.09, abs=0.001)  # a hundredth of 5 m is worth that, where the limit is at 4.5 m
+    half = math.log(found.high_mm / found.low_mm) / 2
+    assert half == pytest.approx(1.96 * math.hypot(0.05, worth), rel=0.02)

@@ -153,6 +153,7 @@ def _never_run(tree: ast.Module) -> set[ast.AST]:
         parts: list[ast.AST | None] = [getattr(node, "annotation", None), getattr(node, "returns", None)]
         parts += getattr(node, "decorator_list", [])
         parts += [node] if isinstance(node, ast.pattern) else []
+        parts += [node] if isinstance(node, ast.keyword) and node.arg in NO_MEANING else []
         if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test):
             parts.append(node)
         for part in filter(None, parts):
