@@ -252,3 +252,16 @@ def test_a_tape_read_where_the_line_of_sight_meets_it_gives_the_slip(
     told = slip_px_at_background(length, 50.0, background - offset, PIXEL_MM, sweep_deg=sweep)
     allowed = 1.6 * math.sin(theta) ** 2 * abs(offset) / model
     assert told == pytest.approx(expected, rel=allowed + 1e-9, abs=1e-9)
+
+
+@pytest.mark.parametrize(("errors", "suspect"), [(2.9, False), (3.1, True)])
+def test_a_slope_is_suspect_from_three_of_its_standard_errors_on(errors: float, suspect: bool) -> None:
+    """A fifth too steep, and scattered so far that this is so many standard errors, widened by Student's t."""
+    far = Turn(sweep_deg=12, model_mm=1e9, background_mm=math.inf, image_distance_mm=1e9 * PIXEL_MM)
+    predicted = fit([Reading(0, 0), Reading(1, 0.2)], far, PIXEL_MM).slope_predicted_px_per_mm
+    slides = [50 * step / predicted for step in (-2, -1, 0, 1, 2)]
+    scattered = [1, -1, 0, -1, 1]  # no part of it is a line
+    one = linregress(slides, scattered).stderr * t.ppf(norm.cdf(1), 3)
+    by = 0.2 * predicted / one / errors
+    readings = [Reading(x, 1.2 * predicted * x + by * off) for x, off in zip(slides, scattered, strict=True)]
+    assert bool(fit(readings, far, PIXEL_MM).suspects) is suspect

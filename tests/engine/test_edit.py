@@ -41,6 +41,7 @@ BARE: list[tuple[str, str, UnitSystem, float | None, float]] = [
     ("light.available", "15000", "metric", None, 15000),
     ("action.fps", "96", "imperial", None, 96),
     ("scale.ratio", "24", "metric", None, 24),
+    ("sun.utc_offset", "1", "metric", None, 3600),
 ]
 
 
@@ -202,3 +203,9 @@ def test_an_unknown_path_has_no_quantity() -> None:
 def test_nothing_aside_may_say_a_way(text: str) -> None:
     there = {"place.lens_height": "1.5 m", "point": [{"name": "door", "aside": text, "height": "2 m"}]}
     assert shot(there).point[0].aside == 0
+
+
+@pytest.mark.parametrize("text", ["left", "2 in sideways", "2 in", ""])
+def test_what_says_no_length_or_no_way_is_no_travel(text: str) -> None:
+    with pytest.raises(BadInput, match="is not a travel"):
+        shot({"move.axis": "pan", "move.sweep": "10 deg", "move.travel": text})

@@ -339,3 +339,15 @@ def test_what_the_kit_does_not_have_is_refused_by_its_field(changes: dict[str, A
 def test_a_name_that_no_file_can_have_is_not_there(name: str) -> None:
     with pytest.raises(BadInput, match="no shot is called"):
         library.shelf_file("shots", name)
+
+
+@pytest.mark.parametrize("side", ["width_px", "height_px"])
+def test_a_mode_has_sixteen_to_a_hundred_thousand_pixels_a_side(side: str) -> None:
+    mode = {key: value for key, value in CAMERA.items() if key != "name"} | {"name": "plain-mode"}
+    for pixels, sound in ((15, False), (16, True), (100_000, True), (100_001, False)):
+        held = {"schema": 1, "name": "a-camera", "mode": [mode | {side: pixels}]}
+        if sound:
+            assert getattr(Camera.model_validate(held).mode[0], side) == pixels
+        else:
+            with pytest.raises(ValueError, match=side):
+                Camera.model_validate(held)

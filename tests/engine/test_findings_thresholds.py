@@ -115,6 +115,7 @@ EDGES: list[tuple[str, Table, Table, Table]] = [
         {"place.lens_height": "1.5 m", "place.feature_height": "6.31 m"},
         {},
     ),
+    ("too-strong", {"scale.ratio": "1:1"}, {"scale.ratio": "1:1.1", "place.model": None}, {}),
     ("caution-height", {"place.lens_height": "2 m"}, {"place.lens_height": "2.001 m"}, {}),
 ]
 

@@ -496,3 +496,15 @@ def test_the_camera_is_not_sent_to_where_the_lens_no_longer_focuses(background: 
     stays = MovedChoice(keep_focus=False, keep_stop=False, move_model=False)
     told = "; ".join(other_ways(work_out(solve(), {"place.background": background}, stays)))
     assert told.startswith(f"move the camera {forward} forward; " if forward else "where it stands 1:1.75 fits; ")
+
+
+@pytest.mark.parametrize(("slide", "again"), [("63 mm", False), ("63.5 mm", True)])
+def test_a_slide_that_carries_the_camera_by_more_than_three_millimetres_wants_the_tapes_again(
+    slide: str, again: bool
+) -> None:
+    """The zero lies at 60 mm, from where it is told to go back."""
+    pan = {"move.axis": "pan", "move.sweep": "10 deg", "move.slide": slide, "move.tolerance": 0.1}
+    before = solve(pan, head={})
+    (step,) = (one for one in what_to_do(work_out(before, {}, usual_choice(before))) if one.subject == "slide")
+    assert step.after_text == "60 mm"
+    assert bool(step.also) is again

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from cases import fields_of
-from options_kit import HEAD, KIT, open_shot
+from options_kit import HEAD, KIT, ONE, lens, open_shot
 
 from forescale.engine.answer import answer
 from forescale.engine.kit.kit import assemble
@@ -183,3 +183,10 @@ def test_broken_profiles_are_left_out_and_named(home: Path) -> None:
     assert shelves.faults
     assert all(str(fault).startswith(f"{broken}: ") for fault in shelves.faults)
     assert find_options(shot, shot.units, shelves).working > 0
+
+
+def test_a_zoom_is_tried_at_its_ends_at_what_is_customary_and_as_the_shot_has_it() -> None:
+    zoom = lens("zoom", focal_min="9 mm", focal_max="34 mm")
+    asked = open_shot({"kit.lens": "zoom", "kit.focal_length": "30 mm"})
+    tried = [one.focal_mm for one in lenses_at(Shelves((ONE,), (zoom,)), asked)]
+    assert tried == [9, 10, 12, 14, 16, 18, 20, 21, 24, 25, 28, 30, 32, 34]

@@ -188,3 +188,12 @@ def test_a_profile_in_use_keeps_its_name_and_one_that_is_not_is_free():
     with pytest.raises(BadInput, match="its name must stay"):
         refuse_breaking(state.shot, state.kit, SHELF, "demo-prime-35", renamed)
     refuse_breaking(state.shot, state.kit, SHELF, "demo-prime-75", renamed)
+
+
+def test_work_that_was_brought_back_is_saved_over_the_file_it_began_from():
+    draft = saved()
+    draft.change(lens(title="half done"))
+    draft.keep()
+    again, _ = open_draft(SHELF, "mine")
+    again.save()
+    assert library.lens("mine").title == "half done"

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from cases import codes, shipped, shot, solve, text_of
+from shown_day import SUN
 
 from forescale.engine.answer import answer_file
 from forescale.engine.answer.to_set import to_set
@@ -16,9 +17,11 @@ from forescale.engine.mends import mends
 from forescale.engine.sheet.drawing.page import sheet_svg
 from forescale.engine.sheet.page import crew_page
 from forescale.engine.sheet.paper import stamp
+from forescale.engine.sheet.sections.day import hours
 from forescale.engine.sheet.sections.slide import signed
 from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.text import sheet_text
+from forescale.engine.sheet.voice import Voice
 from forescale.engine.survey.survey_report import found
 
 TILT: dict[str, Any] = {"move.axis": "tilt", "move.sweep": "15 deg", "move.screen_time": "5 s"}
@@ -224,5 +227,16 @@ def test_a_point_less_than_a_millimetre_aside_is_told_on_its_side(aside: str, sa
 
 
 def test_so_many_that_are_not_all_listed_are_counted() -> None:
-    shown = paper({"build": [{"part": "rail", "real": "3 m", "pitch": "0.32 m", "quantity": 900}]})
-    assert "Set out from a datum 900 of rail" in shown
+    shown = paper({"build": [{"part": "rail", "real": "3 m", "pitch": "0.32 m", "quantity": 1200}]})
+    assert "Set out from a datum 1200 of rail" in shown
+
+
+def test_the_sheet_says_how_marks_and_stops_are_meant() -> None:
+    assert "LENS AND FOCUS" in paper({})
+    assert "a mark standing for the exact third of a stop" in paper({})
+
+
+def test_no_more_hours_of_the_sun_stand_on_a_page_than_have_room() -> None:
+    """On midsummer's day it is up at 17 whole hours, 05 to 21: every third of them."""
+    (table,) = hours(Voice(solve(SUN)))
+    assert table.heads == ("At", "05", "08", "11", "14", "17", "20")
