@@ -328,3 +328,12 @@ def test_both_arrows_of_a_dimension_are_as_long() -> None:
     heads = [re.findall(r"([\d.]+),[\d.]+", one) for one in ink.elements if one.startswith("<poly")]
     left, right = (sorted({float(x) for x in head}) for head in heads)
     assert (left, right) == ([10, 11.6], [58.4, 60])
+
+
+def test_a_label_stands_where_it_is_put_and_a_second_one_line_above() -> None:
+    ink = Ink()
+    for _ in range(2):
+        ink.label(100, 50, "frame 3 m")
+    (_, first, _, high), (_, second, _, _) = ink.labels
+    assert first + high / 2 == pytest.approx(50)
+    assert first - second == pytest.approx(high + 0.1)
