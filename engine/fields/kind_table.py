@@ -156,6 +156,7 @@ KINDS: dict[Kind, KindOfValue] = {
 EXAMPLES: dict[Kind, tuple[str, ...]] = {
     "length": ("10 ft 6 in", "3.05 m", "76 mm", "3 in", "1/8 in", "3 mm", "0.02 mm"),
     "angle": ("15 deg", "9.5 deg"),
+    "time": ("6 s", "20 ms"),
     "north": ("51.2 deg N",),
     "east": ("2.4 deg W",),
     "side": ("40 deg left",),

@@ -14,7 +14,7 @@ from forescale.engine.kit.gauges import usual_frames
 from forescale.engine.kit.profiles import Camera, Head, Lens, Profile, Rates
 from forescale.engine.kit.slide_scale import marked_in_inches
 from forescale.engine.shot import edit
-from forescale.engine.units import EntryError, Stop, UnitSystem, number_text
+from forescale.engine.units import EntryError, Stop, UnitSystem, Unlike, number_text
 
 FOCAL = "focal_length"  # of a lens itself: a prime's, or where a zoom begins and ends
 FOCALS = (FOCAL, "focal_min", "focal_max")
@@ -159,7 +159,7 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
             stop = units.parse_stop(text)
             return units.stop_text(stop.value, stop.marks or profile.marks)
         case "readout" if quantity is not None:
-            return quantity.show(quantity.check(units.parse_time(text, "ms")))
+            return quantity.show(quantity.check(quantity.parse(text, "ms")))
         case _ if quantity is not None:
             return edit.complete(quantity, text, _system(profile, place, system), _shown(profile, place))
         case _:
@@ -183,7 +183,7 @@ def read_rates(text: str) -> list[float] | dict[str, float]:
 
 
 def _rate(text: str) -> float:
-    return edit.number_at(Rates, "min").check(units.parse_number(text))
+    return edit.number_at(Rates, "min").read(text)
 
 
 def read_focal(text: str) -> tuple[float, float]:
@@ -199,7 +199,10 @@ def read_focal(text: str) -> tuple[float, float]:
 
 
 def _whole(text: str) -> int:
-    count = units.parse_number(text)
+    try:
+        count = units.parse_number(text)
+    except Unlike as error:
+        raise EntryError(error.wrong, "write it like 2048") from None
     if count != int(count):
         raise EntryError(f"{text} is not a whole number of pixels", "write it like 2048")
     if not PIXELS[0] <= count <= PIXELS[1]:

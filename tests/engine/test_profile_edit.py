@@ -232,3 +232,17 @@ def test_a_distance_is_in_feet_where_the_shot_is_whatever_its_file_has_and_stays
     assert profile_fields.alone_means(LENS, place, "imperial") == "ft"
     assert typed(LENS, "close_focus", "3", system="imperial").close_focus == 914.4
     assert profile_fields.alone_means(LENS, at(LENS, "ahead", 0), "imperial") == "mm"
+
+
+@pytest.mark.parametrize(
+    ("profile", "name", "like"),
+    [
+        (CAMERA, "width_px", "2048"),
+        (CAMERA, "fps", "12 or 1.5"),
+        (CAMERA, "readout", "6 s or 20 ms"),
+        (LENS, "squeeze", "1.5"),
+    ],
+)
+def test_what_is_no_value_is_answered_by_an_example_of_the_field(profile, name, like):
+    with pytest.raises(ValueError, match=f"; write it like {like}$"):
+        typed(profile, name, "abc", None if profile is LENS else 0)
