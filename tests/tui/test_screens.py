@@ -94,7 +94,7 @@ async def test_no_color_keeps_marks_and_words(monkeypatch: pytest.MonkeyPatch):
         assert "▲" in text
         assert "▸" in text
         strips = pilot.app.screen._compositor.render_strips()
-        filters = [each for each in pilot.app._filters if each.enabled]
+        filters = pilot.app.get_line_filters()
         filtered = [
             strip.apply_filter(each, pilot.app.screen.background_colors[1]) for strip in strips for each in filters
         ]
