@@ -9,13 +9,17 @@ from forescale.engine.answer import answer
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
-from forescale.tui.diagrams import contrast_curve, distance_bar, plan_view, rate_bar, side_view, slip_curve
+from forescale.tui.diagrams import bars, curves, views
 from forescale.tui.glyphs import FULL
 from forescale.tui.runs import row_text
 
 DIAGRAMS = {
-    module.__name__.rpartition(".")[2]: module.draw
-    for module in (side_view, rate_bar, distance_bar, contrast_curve, plan_view, slip_curve)
+    "side_view": views.side,
+    "rate_bar": bars.rates,
+    "distance_bar": bars.distances,
+    "contrast_curve": curves.contrast,
+    "plan_view": views.plan,
+    "slip_curve": curves.slip_in_move,
 }
 NO_PICTURE: dict[str, Any] = {"point": [], "outline": []}  # which need heights, and a distance to stand at
 SHOTS: dict[str, tuple[str, dict[str, Any]]] = {

@@ -7,7 +7,7 @@ import pytest
 
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import parse_length
-from forescale.tui.diagrams import contrast_curve, slip_curve
+from forescale.tui.diagrams import curves
 from forescale.tui.diagrams.canvas import sample
 from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS
 from forescale.tui.runs import row_text
@@ -182,14 +182,14 @@ def test_a_mode_with_a_range_of_rates_shows_its_ends():
 @pytest.mark.parametrize("glyphs", GLYPHS.values(), ids=GLYPHS)
 @pytest.mark.parametrize(("width", "height"), [(36, 5), (38, 6), (58, 5), (78, 5), (118, 14)])
 def test_both_stops_are_drawn_each_in_its_colour_and_named_at_every_size(width, height, glyphs):
-    rows = contrast_curve.draw(found("kiln-stack"), width, height, glyphs)
+    rows = curves.contrast(found("kiln-stack"), width, height, glyphs)
     used, best = sample(glyphs, glyphs.point), sample(glyphs, glyphs.other_point, 2)
     assert row_text(rows[-1]).startswith(f"{used} T20 in use  {best} T16 best")
     assert {style for row in rows[:-2] for text, style in row if text.strip()} >= {"curve", "hint"}
 
 
 def test_one_curve_where_the_stop_in_use_is_the_best():
-    rows = contrast_curve.draw(found("lock-gate"), 80, 12, BOX)
+    rows = curves.contrast(found("lock-gate"), 80, 12, BOX)
     assert "T8 in use" in row_text(rows[-1])
     assert "best" not in row_text(rows[-1])
     assert "hint" not in {style for row in rows for _, style in row}
@@ -279,7 +279,7 @@ def test_the_curve_of_slip_begins_at_nothing_and_ends_at_the_answers_slip(shot, 
 
 
 def test_what_may_pass_is_drawn_to_scale_in_a_colour_of_its_own():
-    rows = slip_curve.draw(found("kiln-stack"), 60, 14, BOX)
+    rows = curves.slip_in_move(found("kiln-stack"), 60, 14, BOX)
     at = heights([row_text(row) for row in rows])
     passes = [row for row, runs in enumerate(rows[:-1]) if any(style == "ok" for _, style in runs)]
     assert [at(row) for row in passes] == pytest.approx([1.0, -1.0], abs=abs(at(0) - at(1)) / 2)

@@ -10,8 +10,8 @@ from forescale.engine.solve.bench_group import BenchLine, bench_line
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.units import number_text
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
+from forescale.tui.diagrams.curves import signed
 from forescale.tui.diagrams.plot import Axis, Plot, round_values, ruler, steps
-from forescale.tui.diagrams.slip_curve import signed
 
 PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the readings say the same
 LEGEND_FROM = 8

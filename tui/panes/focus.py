@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.units import number_text
-from forescale.tui.diagrams import contrast_curve, distance_bar
+from forescale.tui.diagrams import bars, curves
 from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length
 
 
@@ -19,7 +19,7 @@ def content(answer: Answer) -> PaneContent:
         fields=fields("focus.distance focus.stop place.model_near place.background_far", {"focus.stop": stop}),
         more_fields=fields("focus.sharpness kit.focal_length", {}),
         answers=tuple(_answers(answer, words)),
-        diagrams=(distance_bar.draw, contrast_curve.draw),
+        diagrams=(bars.distances, curves.contrast),
     )
 
 

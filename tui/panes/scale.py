@@ -9,7 +9,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.shot.sections import PANS, TILTS
 from forescale.engine.units import number_text, ratio_text
-from forescale.tui.diagrams import side_view
+from forescale.tui.diagrams import views
 from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length, set_here
 
 FRAME = 31  # columns that one row of the narrowest pane of three has for the frame's size
@@ -28,7 +28,7 @@ def content(answer: Answer) -> PaneContent:
         more_fields=fields("place.aim place.seems_at place.fills place.mount scale.compare scale.rounding", hints),
         to_set=set_here(answer, "lineup.hang_height_mm" if answer.lineup.hang_height_mm else "lineup.foot_height_mm"),
         answers=tuple(_answers(answer)),
-        diagrams=(side_view.draw,),
+        diagrams=(views.side,),
     )
 
 

@@ -10,7 +10,7 @@ from forescale.engine.findings.words import Words, moves
 from forescale.engine.kit.pupil import rows_text
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import number_text
-from forescale.tui.diagrams import plan_view, slip_curve
+from forescale.tui.diagrams import curves, views
 from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length
 
 
@@ -23,7 +23,7 @@ def content(answer: Answer) -> PaneContent:
         fields=fields("move.axis move.sweep move.slide move.tolerance", hints),
         more_fields=fields("move.screen_time move.start move.tilt_sweep move.travel", {}),
         answers=(*_answers(answer), *_pupil(answer)),
-        diagrams=(plan_view.draw, slip_curve.draw),
+        diagrams=(views.plan, curves.slip_in_move),
     )
 
 

@@ -8,7 +8,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.light import light_wanted, steady_rate
 from forescale.engine.findings.words import Words
 from forescale.engine.units import filter_text, number_text, rounded_up, speed_text, time_text
-from forescale.tui.diagrams import rate_bar
+from forescale.tui.diagrams import bars
 from forescale.tui.panes.content import AnswerRow, PaneContent, fields, set_here
 
 
@@ -27,7 +27,7 @@ def content(answer: Answer) -> PaneContent:
         ),
         to_set=set_here(answer, "speed.set_time_s", "speed.move_set_time_s"),
         answers=tuple(_answers(answer)),
-        diagrams=(rate_bar.draw,),
+        diagrams=(bars.rates,),
     )
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from forescale.engine.answer import Answer
 from forescale.engine.options.option import Option, Ranked, option_answer, to_mind
 from forescale.engine.options.trade import trade
-from forescale.tui.diagrams import distance_bar, side_view
+from forescale.tui.diagrams import bars, views
 from forescale.tui.glyphs import Glyphs, plain
 from forescale.tui.runs import Row, indented
 from forescale.tui.tasks.ways.ways_table import UNBEATEN, Shown
@@ -48,7 +48,7 @@ def preview_rows(said: Sequence[str], found: Answer | None, width: int, height: 
 
 
 def _drawn(found: Answer, width: int, height: int, glyphs: Glyphs) -> list[Row]:
-    lines = distance_bar.draw(found, width, min(height, BAR), glyphs) if height >= LEAST_BAR else []
+    lines = bars.distances(found, width, min(height, BAR), glyphs) if height >= LEAST_BAR else []
     if height - len(lines) >= SIDE_VIEW:
-        lines += side_view.draw(found, width, height - len(lines), glyphs)
+        lines += views.side(found, width, height - len(lines), glyphs)
     return lines

@@ -1,13 +1,17 @@
-"""Along the tape: what is sharp, and where model, focus and background lie on it. The scale is logarithmic."""
+"""Two bars on a logarithmic scale: along the tape what is sharp, and the rates with how heavy each looks."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from itertools import groupby
 
 from forescale.engine.answer import Answer
-from forescale.engine.units import UnitSystem, tape_at_least, tape_at_most, tape_text
-from forescale.tui.diagrams.canvas import Canvas, diagram
+from forescale.engine.findings.words import Words
+from forescale.engine.kit.profiles import Rates
+from forescale.engine.solve.curves import Weight, reads_as, weight_at
+from forescale.engine.units import UnitSystem, number_text, tape_at_least, tape_at_most, tape_text
+from forescale.tui.diagrams.canvas import Canvas, Text, diagram
 from forescale.tui.diagrams.plot import FOOT_MM, Axis, log_lengths, ruler
 from forescale.tui.glyphs import Glyphs
 
@@ -42,7 +46,7 @@ def distance_marks(answer: Answer, glyphs: Glyphs) -> dict[str, float]:
 
 
 @diagram
-def draw(canvas: Canvas, answer: Answer) -> None:
+def distances(canvas: Canvas, answer: Answer) -> None:
     """Draw the sharp zone heavy and the marks on it, with their distances, limits, legend as far as there is room."""
     glyphs, focus, system, height = canvas.glyphs, answer.focus, answer.system, canvas.height
     marks = distance_marks(answer, glyphs)
@@ -80,3 +84,61 @@ def _axis(needed: list[float], also: list[float], last: int) -> Axis:
     finite += [mm for mm in also if min(finite) / 4 <= mm <= max(finite) * 4]
     low, high = min(finite) / ROOM, max(finite) * ROOM
     return Axis(low, high, 0, last, log=True, endless=max(*needed, *also) > high)
+
+
+@diagram
+def rates(canvas: Canvas, answer: Answer) -> None:
+    """Draw, as the height grows: the bar with ideal and set rate, rates, how each would look, gravity, the legend."""
+    glyphs, run, mode, rate = canvas.glyphs, answer.speed, answer.kit.mode.fps, Words(answer).rate
+    low, top = (mode.min, mode.max) if isinstance(mode, Rates) else (min(mode), max(mode))
+    ends = (low, top, run.ideal_fps, run.fps)
+    axis = Axis(min(ends) / ROOM, max(ends) * ROOM, 0, canvas.width - 1, log=True)
+    by_look = groupby(range(canvas.width), lambda cell: reads_as(answer, axis.value(cell)))
+    looks = [(look, [*cells]) for look, cells in by_look]
+    spans = [(first, last, glyphs.dot, "drawing") for first, last in ((axis.low, low), (top, axis.high))]
+    for look, cells in looks:
+        if look in {"right", None}:
+            spans.append((axis.value(cells[0]), axis.value(cells[-1]), glyphs.heavy, "ok"))
+    ruler(canvas, 0, axis, {}, spans)
+    for fps in run.rates or (low, top):
+        canvas.mark(0, axis.cell(fps), glyphs.cross)
+    canvas.letter(0, axis.cell(run.fps), glyphs.rate)
+    canvas.letter(0, axis.cell(run.ideal_fps), glyphs.ideal)
+    named = {run.fps: f"{glyphs.rate} {rate(run.fps)}"}
+    for fps, name in ((run.ideal_fps, glyphs.ideal), (top, "top"), (low, "low")):
+        named.setdefault(fps, f"{name} {rate(fps)}")
+    places = {text: (axis.cell(fps), [text, text.removesuffix(" fps")]) for fps, text in named.items()}
+    left_over = [text for text, place in places.items() if not canvas.place([1], *place)]
+    for fps in run.rates or ():
+        if fps not in named:
+            canvas.place([1], axis.cell(fps), [number_text(fps, 6)], reach=0)
+    falls = _looks(canvas, looks)
+    canvas.side_by_side(2 + falls, [_gravity(answer), *left_over])
+    told: list[Text] = [(f"{glyphs.rate} rate set", "value"), (f"{glyphs.ideal} ideal", "value")]
+    told += [f"{glyphs.cross} the mode's rates", *([(f"{glyphs.heavy * 2} looks right", "ok")] if falls else [])]
+    canvas.side_by_side(3 + falls, [*told, "log scale"])
+
+
+def _looks(canvas: Canvas, looks: list[tuple[Weight | None, list[int]]]) -> bool:
+    """Draw how the action would look at each cell's rate, in a word too; False, and nothing, where the rate is free."""
+    glyphs = canvas.glyphs
+    shades = {"toy": (glyphs.shade, "warn"), "small": (glyphs.shade_light, "drawing"), "right": (glyphs.heavy, "ok"),
+              "slow": (glyphs.dot, "drawing")}  # fmt: skip
+    for look, cells in looks:
+        if look is None:
+            return False
+        glyph, style = shades[look]
+        canvas.across(2, cells[0], cells[-1], glyph, style)
+        if len(cells) >= len(look) + 2:
+            canvas.write(2, cells[0] + (len(cells) - len(look)) // 2, look, style)
+    return True
+
+
+def _gravity(answer: Answer) -> str:
+    weight, look = weight_at(answer, answer.speed.fps), reads_as(answer, answer.speed.fps)
+    if weight is None:
+        return "nothing falls or flows: any rate will do"
+    heft = answer.setting.action.heft
+    if heft != 1:  # gravity itself stands in the pane, and is another number
+        return f"falls {number_text(weight, 2)} × as hard as heft {number_text(heft, 3)} wants: {look}"
+    return f"gravity looks {number_text(weight, 2)} (1 is right): {look}"
