@@ -5,13 +5,13 @@ inverse of a singular value is the standard error, in mm, along its direction (G
 Computations*, 5.5: the rank-deficient least squares problem by SVD).
 """
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     import numpy
-import math
 
 Predict = Callable[[Sequence[float]], Sequence[float] | None]
 

@@ -1,8 +1,8 @@
 """The answer's focus group; every stop beside the next, and a close-up lens over the model, where they are asked."""
 
 import math
-from collections.abc import Sequence
 from dataclasses import replace
+from itertools import compress
 from typing import TYPE_CHECKING, NamedTuple
 
 from forescale.engine.formulas import contrast, focus, optics
@@ -118,16 +118,14 @@ def around(table: StopTable, most: int) -> tuple[StopRow, ...]:
     """Return at most so many rows (7 or more): the set, the first to hold, the best, and even steps around them."""
     anchor = min(table.rows, key=lambda row: abs(math.log(row.f_number / table.as_shot.f_number)))
     thirds = [round(6 * math.log2(row.f_number / anchor.f_number)) for row in table.rows]
-    shortened = (_in_steps(table.rows, thirds, step) for step in _STEPS)
-    return next(rows for rows in shortened if len(rows) <= most)
-
-
-def _in_steps(rows: Sequence[StopRow], thirds: Sequence[int], step: int) -> tuple[StopRow, ...]:
-    """Return what stands out, and what lies in even steps between and a little beyond."""
-    told = [(row, third, row.as_set or row.first_to_hold or row.best) for row, third in zip(rows, thirds, strict=True)]
-    places = [third for _, third, out in told if out]
-    low, high = min(places) - BEYOND * step, max(places) + BEYOND * step
-    return tuple(row for row, third, out in told if out or (third % step == 0 and low <= third <= high))
+    outs = [row.as_set or row.first_to_hold or row.best for row in table.rows]
+    places = [third for third, out in zip(thirds, outs, strict=True) if out]
+    for step in _STEPS:  # what stands out, and what lies in even steps between and a little beyond
+        low, high = min(places) - BEYOND * step, max(places) + BEYOND * step
+        kept = [out or (third % step == 0 and low <= third <= high) for third, out in zip(thirds, outs, strict=True)]
+        if sum(kept) <= most:
+            break
+    return tuple(compress(table.rows, kept))
 
 
 class SplitField(NamedTuple):

@@ -15,6 +15,7 @@ from typing import Any, NamedTuple, TypeVar
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import focus, frame_rate, lineup, optics, scale
+from forescale.engine.formulas.projection import Frame
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile
@@ -174,6 +175,11 @@ def frame_width_mm(mode: Mode, lens: Lens) -> float:
     return mode.width * lens.squeeze
 
 
+def frame_of(mode: Mode, lens: Lens, image_mm: float) -> Frame:
+    """Return what a picture is caught on in a mode through a lens with that image distance."""
+    return Frame(image_mm, frame_width_mm(mode, lens), mode.height, mode.width_px, mode.height_px)
+
+
 def shot_f_number(setting: Setting, lens: Lens, marks: Sequence[float], needed: float) -> float:
     """Return the f-number set, or the first of the lens's marks that holds the zone, the last where none does."""
     stop = setting.focus.stop
@@ -191,9 +197,9 @@ class OwnLens(NamedTuple):
     image_mm: float
 
     @property
-    def width_mm(self) -> float:
-        """The frame's width as the lens unsqueezes it."""
-        return frame_width_mm(self.mode, self.lens)
+    def frame(self) -> Frame:
+        """What the picture was caught on."""
+        return frame_of(self.mode, self.lens, self.image_mm)
 
 
 class Unread(BadInput):

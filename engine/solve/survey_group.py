@@ -64,8 +64,7 @@ def sighting(
         nearer_mm=row.nearer_by,
         lens_height_mm=setting.place.lens_height if row.lens_height is None else row.lens_height,
     )
-    mode = own.mode
-    return seen, survey.SurveyLens(own.image_mm, own.width_mm, mode.height, mode.width_px, mode.height_px, aim), ahead
+    return seen, survey.SurveyLens(*own.frame, aim), ahead
 
 
 def _moved_on(row: SurveyRow, setting: Setting, setup: LensSetup) -> tuple[str, ...]:

@@ -19,7 +19,7 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import PANS
-from forescale.engine.solve.lens_setup import LensPlacement, LensSetup, own_lens
+from forescale.engine.solve.lens_setup import LensPlacement, LensSetup, frame_of, own_lens
 
 if TYPE_CHECKING:
     from forescale.engine.solve.record import Answer
@@ -92,7 +92,7 @@ def _about_pupil(setting: Setting) -> HeadMove:
 
 def view_of(setting: Setting, kit: Kit, setup: LensSetup) -> View:
     """Return the view of a shot."""
-    move, about_pupil, mode = setting.move, _about_pupil(setting), kit.mode
+    move, about_pupil = setting.move, _about_pupil(setting)
     known = move.axis == "none" or about_pupil.is_still
     known = known or (kit.head is not None and setup.pupil.known and move.slide is not None)
     taken = about_pupil
@@ -100,7 +100,7 @@ def view_of(setting: Setting, kit: Kit, setup: LensSetup) -> View:
         taken = about_pupil._replace(head=pupil_on_head(kit, setup, move.slide))
     away = setup.level(setup.model_mm), setup.level(setup.background_mm)
     return View(
-        frame=Frame(setup.image_mm, mode.width * kit.lens.squeeze, mode.height, mode.width_px, mode.height_px),
+        frame=frame_of(kit.mode, kit.lens, setup.image_mm),
         move=taken,
         about_pupil=about_pupil,
         known=known,
@@ -167,9 +167,7 @@ def real_point(
         away = taped - own.ahead_mm * math.cos(math.radians(aim))
     share = Share(row.frame_across.share(mode.width_px), row.frame_up.share(mode.height_px))
     try:
-        return from_frame(
-            share, away, height, aim, Frame(own.image_mm, own.width_mm, mode.height, mode.width_px, mode.height_px)
-        )
+        return from_frame(share, away, height, aim, own.frame)
     except ValueError as error:
         raise BadInput(Fault.at(path, str(error), file=where)) from None
 
