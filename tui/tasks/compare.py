@@ -58,9 +58,7 @@ class CompareScreen(BesideScreen):
 class StatesScreen(RowsScreen[None]):
     """A list of states of the shot, the newest first, any of which can be held beside another, or beside now."""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self._first: Any = None
+    _first: Any = None
 
     @abstractmethod
     def shot_of(self, record: Any) -> Shot | None:

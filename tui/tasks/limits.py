@@ -32,11 +32,8 @@ class LimitsScreen(FieldsScreen):
     TASK = "Limits"
     BY_ROW = True
     PATHS = tuple(f"limits.{name}" for name in Limits.model_fields)
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._within = ""
-        self._searched: object = None
+    _within = ""
+    _searched: object = None
 
     def fill(self) -> None:
         super().fill()

@@ -27,10 +27,7 @@ class SheetScreen(PageScreen[None]):
         listed("field('scale.card')", "card at", "how far from the eye the survey cut-out of the templates is held up"),
         *UNDO,
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._warned: Path | None = None
+    _warned: Path | None = None
 
     def fill(self) -> None:
         from forescale.engine.sheet.text import LEAST, WIDTH, sheet_text

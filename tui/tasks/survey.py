@@ -23,10 +23,7 @@ class SurveyScreen(FieldsScreen):
         *UNDO,
         listed("count_all", "count all", "count every reading as read with this kit and from here"),
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.number = 1
+    number = 1
 
     def columns(self) -> list[Column]:
         of = len(self.answer.setting.survey)

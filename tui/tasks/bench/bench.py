@@ -49,11 +49,8 @@ class BenchScreen(RowsScreen[None]):
         *UNDO,
         listed("count_all", "count all", "count every reading as taken with this kit and over this move"),
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.own: BenchSetup | None = None
-        self._objected: Answer | None = None
+    own: BenchSetup | None = None
+    _objected: Answer | None = None
 
     @property
     def setup(self) -> BenchSetup:

@@ -132,10 +132,7 @@ class LeavingScreen(PageScreen[None]):
         key("save", "save and leave", "save and leave; a built-in example asks for a name first"),
         key("delete", "leave without saving", "leave without saving; its takes are saved all the same"),
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._warned = False
+    _warned = False
 
     def said(self) -> list[Said]:
         return [

@@ -32,12 +32,10 @@ class Question(NamedTuple):
 class Asking(AppScreen[Result]):
     """A screen with an entry at its foot, and with no other key of the task while something is typed there."""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self._question = Question("", str)
-        self._take: Callable[[str], None] | None = None
-        self._entry: Entry | None = None
-        self._said = ("", False)
+    _question = Question("", str)
+    _take: Callable[[str], None] | None = None
+    _entry: Entry | None = None
+    _said = ("", False)
 
     @abstractmethod
     def show_lines(self) -> None:

@@ -52,11 +52,8 @@ class TaskScreen(Asking[Result]):
         Binding("left", "sideways(-1)", show=False),
         Binding("right", "sideways(1)", show=False),
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._sought = ""
-        self._filled: object = None
+    _sought = ""
+    _filled: object = None
 
     @property
     def answer(self) -> Answer:

@@ -40,12 +40,9 @@ class KitScreen(RowsScreen[None]):
         *UNDO,
         listed("strips", "test strips", "find one's own sharpness in the shot's mode, from test strips"),
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.shelf: Shelf = "cameras"
-        self.choices: tuple[OnShelf, ...] = ()
-        self.to_delete = ""
+    shelf: Shelf = "cameras"
+    choices: tuple[OnShelf, ...] = ()
+    to_delete = ""
 
     # What is shown
 

@@ -50,10 +50,7 @@ class LineUpScreen(RowsScreen[None]):
         ),
         listed("turn_head", "turn head", "what turning the head would mend"),
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.drawing = 0
+    drawing = 0
 
     def body(self) -> ComposeResult:
         yield Container(TaskTable(id="rows"), TaskPage(id="gives"), id="body")

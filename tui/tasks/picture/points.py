@@ -51,10 +51,7 @@ class PointsScreen(RowsScreen[None]):
         key("later", "later"),
         *UNDO,
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.outlines = False
+    outlines = False
 
     def body(self) -> ComposeResult:
         yield Container(TaskTable(id="rows", cells=True), Rows(id="lens"), TaskPage(id="gives"), id="body")

@@ -1,5 +1,6 @@
 """Every way to shoot it with the kit at hand: searched, put in order, narrowed by words, and put on the board."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from textual import on
@@ -51,18 +52,15 @@ class WaysScreen(TaskScreen[None]):
             "shot itself changes only when a way is put on the board",
         ),
     ]
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.opened: tuple[str, ...] = ()  # fields that the shot sets and that vary in this search
-        self.failing = False
-        self.words = self._words_before = ""  # that a row must have
-        self.sorted_by, self.reversed = "", False
-        self._whole: list[Column] = []  # every column as it is
-        self._brief: list[Column] = []  # as the screen has room for it
-        self._so_far: SoFar | None = None
-        self._found: tuple[Ranked | Miss, ...] = ()
-        self._order: list[int] = []
+    opened: tuple[str, ...] = ()  # fields that the shot sets and that vary in this search
+    failing = False
+    words = _words_before = ""  # that a row must have
+    sorted_by, reversed = "", False
+    _whole: Sequence[Column] = ()  # every column as it is
+    _brief: Sequence[Column] = ()  # as the screen has room for it
+    _so_far: SoFar | None = None
+    _found: tuple[Ranked | Miss, ...] = ()
+    _order: Sequence[int] = ()
 
     def body(self) -> ComposeResult:
         yield Container(TaskTable(cells=True, id="rows"), id="body")
@@ -136,12 +134,13 @@ class WaysScreen(TaskScreen[None]):
 
     def show(self) -> None:
         """Show the rows that have the words, in order."""
-        self._order = rows_with(self._whole, self.words)
+        order = rows_with(self._whole, self.words)
         by = next((one for one in shown_columns(self.system) if one.head == self.sorted_by), None)
         rows = [row for row in self._found if isinstance(row, Ranked)]
         if by is not None and rows:
-            self._order.sort(key=lambda place: by.sort(rows[place]), reverse=self.reversed)
-        columns = [replace(one, cells=tuple(one.cells[row] for row in self._order)) for one in self._brief]
+            order.sort(key=lambda place: by.sort(rows[place]), reverse=self.reversed)
+        self._order = order
+        columns = [replace(one, cells=tuple(one.cells[row] for row in order)) for one in self._brief]
         self.table.put(columns, self.glyphs, self.size.width - 2, LENS)
         self._tell_row()
 
