@@ -1,5 +1,6 @@
 """The bench: slips read along the slide, the line through them, its zero, and the pupil put into the lens's profile."""
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
@@ -11,18 +12,19 @@ from textual.containers import Container, Horizontal
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
-from forescale.engine.bench.bench_entry import BenchSetup, Way, as_left, of_its_own, of_shot
+from forescale.engine.bench.bench_entry import BenchSetup, Way, as_left, of_its_own, of_shot, shown_slip
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
+from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot import edit
 from forescale.engine.shot.readings import BenchRow
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.units import angle_text, exact_length, tape_text
-from forescale.tui.diagrams import bench_line
+from forescale.engine.solve.bench_group import bench_line
+from forescale.engine.units import angle_text, exact_length, signed_text, tape_text
+from forescale.tui.diagrams import bench_line as drawing
 from forescale.tui.runs import Rows
-from forescale.tui.tasks.bench.bench_columns import reading_columns
-from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
 
 SET_UP = {
     "near_mm": ("Near stick at", "place.model"),
@@ -31,6 +33,7 @@ SET_UP = {
 }
 WIDE = 72  # columns of a screen from which on the line stands beside the readings
 TABLE_WIDTH = 42
+MOVED = 1e-3  # a model that stands nearer or farther by less is where it was
 ABOUT = "in px, off a tape as 4 in, or outruns, lags, locked; + where the near target outran the far one, - lagged"
 
 
@@ -112,7 +115,7 @@ class BenchScreen(RowsScreen[None]):
         below = min(len(self.page.rows), room // 2) if "gives" in in_sight else 0
         self.page.styles.height = below if upper.display else "1fr"
         width = self.size.width - 1 - TABLE_WIDTH * ("rows" in in_sight)
-        drawn = bench_line.draw(self.answer, max(width, 0), max(room - below, 0), self.glyphs)
+        drawn = drawing.draw(self.answer, max(width, 0), max(room - below, 0), self.glyphs)
         line.show(tuple(drawn))
 
     # Readings
@@ -250,3 +253,35 @@ class BenchScreen(RowsScreen[None]):
         self.tell_done(
             f"{pupil_store.told_stored(stored, self.scale)}. {bench_report.stored_text(before, self.answer)}"
         )
+
+
+def reading_columns(answer: Answer) -> list[Column]:
+    """Return the readings: slide, slip, how far off the line, and what is the matter with one."""
+    rows = answer.setting.bench
+    line = bench_line(answer)
+    points = {} if line is None else {point.row: point for point in line.points}
+    off = tuple(f"{signed_text(points[row].residual_px, 1)} px" if row in points else "" for row in range(len(rows)))
+    columns = [
+        Column("number", "no.", tuple(str(number) for number in range(1, len(rows) + 1))),
+        Column("slide", "slide", tuple(Words(answer).on_slide.mark(row.slide) for row in rows)),
+        Column("slip", "slip", tuple(shown_slip(row, answer.system) for row in rows)),
+    ]
+    if any(off):
+        columns.append(Column("off", "off line", off, goes=2))
+    remarks = tuple(_remark(answer, number, row) for number, row in enumerate(rows))
+    if any(remarks):
+        columns.append(Column("remark", "remark", remarks, goes=1))
+    return columns
+
+
+def _remark(answer: Answer, number: int, row: BenchRow) -> str:
+    if not taken_with(row, answer.setting, answer.kit):
+        return "left out"
+    bench = answer.slip.bench
+    if bench is not None and number in bench.contradicting:
+        return "look again"
+    if row.sweep is not None and row.sweep != answer.setting.move.sweep:
+        return f"over {angle_text(row.sweep)}"
+    if row.model is not None and not math.isclose(row.model, answer.lineup.model_mm, rel_tol=MOVED):
+        return f"model at {tape_text(row.model, answer.system)}"
+    return ""

@@ -19,17 +19,19 @@ from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import Column, Question, TaskScreen, TaskTable, WholeScreen, key
 from forescale.tui.tasks.frame.task_screen import NARROW
 from forescale.tui.tasks.limits import LimitsScreen
-from forescale.tui.tasks.ways.ways_preview import height_for, preview_rows, way_said
 from forescale.tui.tasks.ways.ways_search import SoFar, in_app, labels_of, named_among, searching, set_in
 from forescale.tui.tasks.ways.ways_table import (
     LENS,
     UNBEATEN,
+    height_for,
     in_brief,
     miss_text,
     misses_columns,
     misses_said,
+    preview_rows,
     rows_with,
     shown_columns,
+    way_said,
     ways_columns,
 )
 

@@ -5,16 +5,23 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, stop_on
-from forescale.engine.options.option import Ranked
+from forescale.engine.options.option import Option, Ranked, option_answer, to_mind
 from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.search import REASONS, Miss, Reason
+from forescale.engine.options.trade import trade
 from forescale.engine.units import UnitSystem, illuminance_text, length_text, number_text, ratio_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
+from forescale.tui.diagrams import bars, views
+from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.runs import Row, indented
 from forescale.tui.tasks.frame.columns import Column, told_apart
 from forescale.tui.tasks.ways.ways_search import in_app
+from forescale.tui.wrapped import fitted, wrapped
 
 UNBEATEN = "*"
+BAR, LEAST_BAR, SIDE_VIEW = 4, 2, 3  # lines of the distance bar, at most and at least, and at least of the side view
 LENS = 24  # columns that a lens's name keeps as long as another column can go
 NAMES = ((140, 40), (72, 20), (0, 14))  # from so many columns of the screen on, those of a mode's or camera's name
 SAME_GOES = 100  # a column that says the same in every row goes before any other
@@ -193,3 +200,36 @@ def misses_said(outcome: Outcome, listed: int) -> str:
     shares = ", ".join(f"{row.count} {BRIEF[row.code]}" for row in outcome.dropped)
     only = f"; the first {listed} are listed" if listed < failing else ""
     return f"{failing} of {outcome.searched} ways fail ({shares}){only}"
+
+
+# The way in hand, below the table
+
+
+def height_for(screen: int, *, words_alone: bool = False) -> int:
+    """Return the lines that the preview takes of a screen so high; those of a way that fails are words alone."""
+    return 4 if screen < 20 or words_alone else 7 if screen < 30 else 13
+
+
+def way_said(row: Ranked, top: Option, cells: dict[str, str], columns: Sequence[Shown]) -> list[str]:
+    """Return what a way trades and whether another beats it; `cells` are those of its row to be told, by column."""
+    hidden = [one.told.format(cells[one.head]) for one in columns if one.told and one.head in cells]
+    mind = "; ".join(finding.short or finding.text for finding in to_mind(option_answer(row.option)))
+    said = trade(row.option, top)
+    if row.option != top:
+        standing = f"Unbeaten ({UNBEATEN})" if row.front else f"Beaten by one with {UNBEATEN}"
+        said = f"{standing}: {said[0].lower()}{said[1:]}"
+    return [f"{part}." for part in (", ".join(hidden), said, mind and f"Mind: {mind}") if part]
+
+
+def preview_rows(said: Sequence[str], found: Answer | None, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:
+    """Return sentences, and in the lines that they leave the diagrams of an answer."""
+    room, drawn = max(width - 2, 10), list[Row]()
+    words = [line for one in said for line in wrapped(plain(one, glyphs), room)]
+    if len(words) > height:
+        words = [*words[: height - 1], fitted(" ".join(words[height - 1 :]), room, glyphs)]
+    left = height - len(words)
+    if found is not None and left >= LEAST_BAR:
+        drawn += bars.distances(found, room, min(left, BAR), glyphs)
+    if found is not None and left - len(drawn) >= SIDE_VIEW:
+        drawn += views.side(found, room, left - len(drawn), glyphs)
+    return (*(((f" {line}", "hint"),) for line in words), *indented(drawn))
