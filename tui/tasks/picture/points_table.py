@@ -37,7 +37,7 @@ def point_columns(answer: Answer, *, wide: bool) -> list[Column]:
         Column("model_h", "high", tuple(height(one and one.model_height_mm) for one in told), 5),
         Column("stands", "stands at", tuple(height(one and one.stands_mm) for one in told), 6),
         Column("sight", "on sight aside", tuple(aside(one and one.sight_aside_mm) for one in told), 7),
-        Column("sight_h", "high ", tuple(height(one and one.sight_height_mm) for one in told), 8),
+        Column("sight_h", "sight high", tuple(height(one and one.sight_height_mm) for one in told), 8),
     ]
 
 
