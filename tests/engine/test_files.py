@@ -351,3 +351,25 @@ def test_a_mode_has_sixteen_to_a_hundred_thousand_pixels_a_side(side: str) -> No
         else:
             with pytest.raises(ValueError, match=side):
                 Camera.model_validate(held)
+
+
+def test_whole_numbers_go_as_far_as_toml_has_them_and_files_as_far_as_is_read(tmp_path: Path) -> None:
+    """TOML 1.0: 64 bits, −2⁶³ to 2⁶³ − 1."""
+    path = tmp_path / "numbers.toml"
+    for number, sound in ((-(2**63), True), (2**63 - 1, True), (-(2**63) - 1, False), (2**63, False)):
+        path.write_text(f"a = {number}\n")
+        if sound:
+            assert read_toml(path) == {"a": number}
+        else:
+            with pytest.raises(BadInput):
+                read_toml(path)
+    path.write_text("a = 1\n")
+    assert read_toml(path, most=6) == {"a": 1}
+    with pytest.raises(BadInput):
+        read_toml(path, most=5)
+    for most, sound in ((6, True), (5, False)):
+        if sound:
+            write_toml(tmp_path / "written.toml", {"a": 1}, most=most)
+        else:
+            with pytest.raises(BadInput):
+                write_toml(tmp_path / "written.toml", {"a": 1}, most=most)
