@@ -79,7 +79,7 @@ def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
         good = "Good enough"
     elif bench.std_error_mm is not None and bench.std_error_mm <= passes:
         good = "Nearly good enough"
-    within = f"the zero is {sure} within ± {scale.told(band, 2)}"
+    within = f"the zero is {sure} within ± {scale.told(band, 2) if bench.bracket_mm is None else scale.mark(band)}"
     yield f"{good}: {within}, and ± {scale.at_most(passes)} may pass for {px} px"
 
 
