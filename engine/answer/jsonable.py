@@ -9,12 +9,12 @@ from pydantic import BaseModel
 
 def jsonable(value: Any) -> Any:
     """Return `value` as what the json module writes without ever writing NaN or Infinity."""
+    if hasattr(value, "_asdict"):  # a named tuple, or a finding
+        return _table(value._asdict())
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         return _table({field.name: getattr(value, field.name) for field in dataclasses.fields(value)})
     if isinstance(value, BaseModel):
         return _table({name: getattr(value, name) for name in type(value).model_fields})
-    if hasattr(value, "_asdict"):  # a named tuple
-        return _table(value._asdict())
     if isinstance(value, dict):
         return _table(value)
     if isinstance(value, frozenset):

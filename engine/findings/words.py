@@ -64,8 +64,11 @@ def said(of: Answer, code: str, /, *, level: Level | None = None, field: str = "
             return str(value)
         return units.number_text(value, int(how)) if how.isdigit() else str(getattr(words, how)(value))
 
-    text, short, by_hand = (_BRACES.sub(put, said) for said in (text, *texts))
-    return Finding(pane, level or usual, code, text, field or where, short, by_hand)
+    def write() -> tuple[str, str, str]:
+        sentence, short, by_hand = (_BRACES.sub(put, said) for said in (text, *texts))
+        return sentence, short, by_hand
+
+    return Finding(pane, level or usual, code, field or where, write)
 
 
 def with_advice(text: str, advice: str) -> str:

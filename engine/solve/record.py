@@ -1,6 +1,8 @@
 """The answer as a record: every group of numbers for one shot, and the findings on them."""
 
-from collections.abc import Mapping
+import dataclasses
+from collections.abc import Callable, Mapping
+from functools import cached_property
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from forescale.engine.kit.kit import Kit
@@ -19,20 +21,41 @@ Level = Literal["ok", "note", "warn", "stop"]
 LEVELS: tuple[Level, ...] = ("stop", "warn", "note", "ok")
 
 
-class Finding(NamedTuple):
+@dataclasses.dataclass(frozen=True)
+class Finding:
     """One sentence on the shot: what is so; `field` is where to mend it, and `forescale.engine.mends` knows how.
 
-    `short` says it in at most 70 characters, where the sentence is long; where even that must be cut, at the end of a
-    clause, its first few words must make sense alone. `by_hand` is what a person can do that nothing in the file does.
+    Its words, `text`, `short` and `by_hand`, are written when they are first asked for: a search asks for few.
     """
 
     pane: Pane
     level: Level
     code: str
-    text: str
-    field: str = ""
-    short: str = ""
-    by_hand: str = ""
+    field: str
+    write: Callable[[], tuple[str, str, str]] = dataclasses.field(repr=False, compare=False)
+
+    @cached_property
+    def _words(self) -> tuple[str, str, str]:
+        return self.write()
+
+    @property
+    def text(self) -> str:
+        """The whole sentence."""
+        return self._words[0]
+
+    @property
+    def short(self) -> str:
+        """The same in at most 70 characters, where it is long; cut at a clause, its first words make sense alone."""
+        return self._words[1]
+
+    @property
+    def by_hand(self) -> str:
+        """What a person can do that nothing in the file does."""
+        return self._words[2]
+
+    def _asdict(self) -> dict[str, str]:
+        keys = ("pane", "level", "code", "text", "field", "short", "by_hand")
+        return {key: getattr(self, key) for key in keys}
 
 
 class Mend(NamedTuple):
