@@ -209,3 +209,10 @@ def test_nothing_aside_may_say_a_way(text: str) -> None:
 def test_what_says_no_length_or_no_way_is_no_travel(text: str) -> None:
     with pytest.raises(BadInput, match="is not a travel"):
         shot({"move.axis": "pan", "move.sweep": "10 deg", "move.travel": text})
+
+
+@pytest.mark.parametrize(("text", "mm"), [("0 mm left", 0), ("0.5 mm left", 0.5), ("1 m up", 1000)])
+def test_a_travel_may_be_less_than_a_millimetre(text: str, mm: float) -> None:
+    travel = shot({"move.axis": "pan", "move.sweep": "10 deg", "move.travel": text}).move.travel
+    assert travel is not None
+    assert travel.mm == mm

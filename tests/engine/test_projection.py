@@ -164,3 +164,10 @@ def test_a_move_to_both_sides_goes_through_the_line_up() -> None:
     assert shares == sorted(shares)
     assert [at.pan_deg for share, at in poses(move, 10) if share == 0.0] == [0.0]
     assert poses(HeadMove(None, 1500), 10)[0][1] == pose(0, 1500, 0)
+
+
+def test_what_lies_on_an_edge_of_the_frame_is_in_it() -> None:
+    for across, up in ((0, 0.5), (1, 0.5), (0.5, 0), (0.5, 1)):
+        assert Share(across, up).inside
+    for across, up in ((-0.01, 0.5), (1.01, 0.5), (0.5, -0.01), (0.5, 1.01)):
+        assert not Share(across, up).inside

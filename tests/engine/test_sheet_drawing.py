@@ -330,10 +330,20 @@ def test_both_arrows_of_a_dimension_are_as_long() -> None:
     assert (left, right) == ([10, 11.6], [58.4, 60])
 
 
-def test_a_label_stands_where_it_is_put_and_a_second_one_line_above() -> None:
+def test_labels_at_one_place_stand_in_the_next_free_lines_above_and_below() -> None:
     ink = Ink()
-    for _ in range(2):
+    for _ in range(7):
         ink.label(100, 50, "frame 3 m")
-    (_, first, _, high), (_, second, _, _) = ink.labels
-    assert first + high / 2 == pytest.approx(50)
-    assert first - second == pytest.approx(high + 0.1)
+    line = ink.labels[0][3] + 0.1
+    places = [(top + high / 2 - 50) / line for _, top, _, high in ink.labels]
+    assert places == pytest.approx([0, -1, 1, -2, 2, -3, 3])
+
+
+def test_a_width_too_short_for_its_words_has_them_beyond_its_end() -> None:
+    """At 120 mm the frame at the model is 11 mm on paper, and the words do not lie in it."""
+    found = solve(lens={"focal_length": "120 mm", "pupil": [], "close_focus": "1 m"})
+    ink, view = Ink(), plan_view(found, 20, 20, 270, 120)
+    draw_plan(ink, found, view)
+    (height,) = re.findall(r'y="([\d.]+)"[^>]*>frame 661 mm<', "".join(ink.elements))
+    half = found.lineup.frame_width_model_mm / 2
+    assert not view.height(half, found.setup.model_mm) < float(height) < view.height(-half, found.setup.model_mm)

@@ -115,3 +115,7 @@ def test_small_figures_stand_beside_each_other_while_there_is_room() -> None:
     (page,) = layout.shared(figures_there)
     assert [place[0] for _, place in page] == [0, 57, 114, 0]
     assert page[0][1][1] == page[1][1][1] == page[2][1][1] == page[3][1][1] + 20 + layout.NAME_MM + layout.GAP_MM
+
+
+def test_both_centre_lines_of_a_face_run_past_its_edges() -> None:
+    assert face_figure("gate", "", 100, 200).box == (-4, -4, 104, 204)

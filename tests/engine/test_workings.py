@@ -355,3 +355,15 @@ def test_a_tilted_lens_has_its_slide_worked_with_the_numbers_of_the_head() -> No
 @pytest.mark.parametrize(("mm", "text"), [(304.7, "12 in"), (12 * 25.4, "1 ft"), (0.0, "0 in"), (-25.4, "−1 in")])
 def test_a_length_is_told_as_it_is_taped_from_a_foot_on(mm: float, text: str) -> None:
     assert Figures(solve({"units": "imperial"})).small(mm) == text
+
+
+def test_lengths_along_the_slide_are_added_with_their_signs() -> None:
+    say = Figures(solve())
+    assert say.along(0.5, -86) == "0.5 mm − 86 mm"
+    assert say.along(-0.5, 86) == "−0.5 mm + 86 mm"
+    assert say.along(0, 0) == "0 mm"
+
+
+def test_at_infinity_a_point_is_met_at_the_height_of_the_lens() -> None:
+    endless = {"place.background": "inf", "place.lens_height": "1.5 m", "place.feature_height": "6 m"}
+    assert explain("lineup.hang_height_mm", solve(endless)).put_in.endswith("every line of sight is level: 1.5 m")
