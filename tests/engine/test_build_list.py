@@ -139,3 +139,10 @@ def test_rows_keep_to_their_list():
     assert edit.moved((1, 2, 3), 0, 2) == (2, 3, 1)
     assert edit.moved((1, 2, 3), 2, 1) == (1, 2, 3)
     assert edit.moved((1, 2, 3), 0, -1) == (1, 2, 3)
+
+
+@pytest.mark.parametrize(("quantity", "says"), [(1, "sill: "), (4, "sill, 4 of them: ")])
+def test_a_part_says_how_many_there_are_of_it_where_there_are_several(session, quantity, says):
+    session.apply({"build": ({"part": "sill", "real": "4 ft", "quantity": quantity},)})
+    answer = session.state.answer
+    assert build_list.part_text(answer, answer.scale.build[0]).startswith(says)

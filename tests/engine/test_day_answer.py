@@ -286,3 +286,10 @@ def test_an_offset_from_utc_has_a_sign(seconds: float, text: str) -> None:
 def test_a_day_that_is_not_said_whole_has_no_path_of_the_sun() -> None:
     assert path_of_day(shot({"sun.date": "2026-06-21"}).sun, 4) == ()
     assert [at for at, _ in path_of_day(shot(SUN).sun, 4)] == [0, 21600, 43200, 64800, 86400]
+
+
+@pytest.mark.parametrize(("aim", "sees"), [("17.6 deg up", True), ("18.2 deg up", True), ("18.6 deg up", False)])
+def test_the_sun_is_in_the_frame_while_any_of_its_disc_is(aim: str, sees: bool) -> None:
+    """At 20:30 6.84° up and 5.6° aside: at an aim of 18.2° the lower edge passes within the quarter degree of it."""
+    low = {"sun.time": "20:30", "place.lens_height": "1.5 m", "sun.facing": "305.1 deg"}
+    assert sun_of(SUN | low | {"place.aim": aim}).in_frame is sees

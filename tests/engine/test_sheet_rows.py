@@ -240,3 +240,7 @@ def test_no_more_hours_of_the_sun_stand_on_a_page_than_have_room() -> None:
     """On midsummer's day it is up at 17 whole hours, 05 to 21: every third of them."""
     (table,) = hours(Voice(solve(SUN)))
     assert table.heads == ("At", "05", "08", "11", "14", "17", "20")
+
+
+def test_a_share_under_three_per_cent_is_told_to_a_tenth() -> None:
+    assert [Words.percent(share) for share in (0.029, 0.03, -0.03, 0.314)] == ["2.9 %", "3 %", "-3 %", "31 %"]
