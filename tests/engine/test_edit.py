@@ -216,3 +216,12 @@ def test_a_travel_may_be_less_than_a_millimetre(text: str, mm: float) -> None:
     travel = shot({"move.axis": "pan", "move.sweep": "10 deg", "move.travel": text}).move.travel
     assert travel is not None
     assert travel.mm == mm
+
+
+@pytest.mark.parametrize(("fps", "sound"), [(0.09, False), (0.1, True), (100_000, True), (100_001, False)])
+def test_a_rate_goes_from_a_tenth_of_a_frame_a_second_on(fps: float, sound: bool) -> None:
+    if sound:
+        assert shot({"action.fps": fps}).action.fps == fps
+    else:
+        with pytest.raises(BadInput, match="out of range"):
+            shot({"action.fps": fps})

@@ -508,3 +508,14 @@ def test_a_slide_that_carries_the_camera_by_more_than_three_millimetres_wants_th
     (step,) = (one for one in what_to_do(work_out(before, {}, usual_choice(before))) if one.subject == "slide")
     assert step.after_text == "60 mm"
     assert bool(step.also) is again
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "says"),
+    [(3900, 2900, "Close down 2/3 stop, from f/5.6 to f/7.1"), (2900, 3900, "Open 2/3 stop, from f/7.1 to f/5.6")],
+)
+def test_by_how_much_the_lens_is_opened_or_closed_is_told_in_thirds(was: float, now: float, says: str) -> None:
+    """2 · log₂(7.127/5.657) is two thirds."""
+    before = solve({"place.model_near": f"{was} mm"})
+    moved = work_out(before, {"place.model_near": float(now)}, usual_choice(before))
+    assert says in [step.text for step in what_to_do(moved)]

@@ -347,3 +347,13 @@ def test_a_width_too_short_for_its_words_has_them_beyond_its_end() -> None:
     (height,) = re.findall(r'y="([\d.]+)"[^>]*>frame 661 mm<', "".join(ink.elements))
     half = found.lineup.frame_width_model_mm / 2
     assert not view.height(half, found.setup.model_mm) < float(height) < view.height(-half, found.setup.model_mm)
+
+
+def test_the_table_is_drawn_under_the_model() -> None:
+    """The lens 1.5 m up, the ground a sixteenth of that below it: the table 1.406 m high, ten mm of it on paper."""
+    found = solve({"place.lens_height": "1.5 m"})
+    ink, view = Ink(), side_view(found, 17, 116, 185, 171.5)
+    draw_side(ink, found, view)
+    place, height = view.strip.at(found.setup.model_mm), view.height(-1500 / 16, found.setup.model_mm)
+    ends = f'x1="{place - 5:.2f}" y1="{height:.2f}" x2="{place + 5:.2f}" y2="{height:.2f}"'
+    assert f'<line class="bold" {ends}/>' in ink.elements

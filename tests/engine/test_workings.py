@@ -367,3 +367,14 @@ def test_lengths_along_the_slide_are_added_with_their_signs() -> None:
 def test_at_infinity_a_point_is_met_at_the_height_of_the_lens() -> None:
     endless = {"place.background": "inf", "place.lens_height": "1.5 m", "place.feature_height": "6 m"}
     assert explain("lineup.hang_height_mm", solve(endless)).put_in.endswith("every line of sight is level: 1.5 m")
+
+
+def test_the_error_of_the_bench_is_widened_by_students_t() -> None:
+    """Five readings leave three degrees of freedom: 1.197 for 68.27 % (any table of Student's t)."""
+    rows = [{"slide": f"{20 * at} mm", "slip_px": px} for at, px in enumerate((-4.3, -1.9, 0.2, 1.9, 4.4), start=1)]
+    bench = solve({"move.axis": "pan", "move.sweep": "10 deg", "bench": rows}, head={})
+    told = re.match(r"noise = ([\d.]+) × ([\d.]+) = ([\d.]+);", explain("slip.bench.std_error_mm", bench).put_in)
+    assert told is not None
+    widening, scatter, noise = map(float, told.groups())
+    assert widening == pytest.approx(1.197, abs=0.002)
+    assert widening * scatter == pytest.approx(noise, rel=1e-4)
