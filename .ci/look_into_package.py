@@ -11,6 +11,7 @@ NEEDED = (
     "forescale/py.typed",
     "forescale/engine/units/other_units.txt",
     "forescale/tui/app.tcss",
+    "forescale/tui/tasks/frame/tasks.tcss",
     "forescale/profiles/shots/kiln-stack.toml",
 )
 SOURCES = (".package/forescale/__init__.py", "engine/__init__.py", "tui/app.py", "profiles", "tests", "README.md")

@@ -24,7 +24,6 @@ from forescale.tui import recovery, signals
 from forescale.tui.app_screen import AppScreen
 from forescale.tui.board.board import Board
 from forescale.tui.config import THEMES, Config, config_or_defaults, remember_theme
-from forescale.tui.crash import AppFailed
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.session import Session, State, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
@@ -312,5 +311,7 @@ def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
     code = app.run(mouse=False)
     unsaved.let_go()
     if app.failed is not None:
+        from forescale.tui.crash import AppFailed
+
         raise AppFailed(app.what_is_kept) from app.failed
     return code or 0

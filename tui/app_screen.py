@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, TypeVar, cast
 
 from textual.screen import Screen
 
-from forescale.engine.compare.differences import Difference, Step, changed_by_step
 from forescale.tui.session import Session
 
 if TYPE_CHECKING:  # the app opens the screens; they know it by its type alone
+    from forescale.engine.compare.differences import Difference, Step
     from forescale.tui.app import ForescaleApp
 
 Result = TypeVar("Result")
@@ -43,6 +43,8 @@ class AppScreen(Screen[Result]):
         if not take():
             self.say(otherwise)
             return
+        from forescale.engine.compare.differences import changed_by_step
+
         self.forescale.changed()
         self.stepped(step, changed_by_step(before, self.session.state.shot))
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import Any, Literal, NamedTuple, get_args, get_origin
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.fields.ways import ASIDE, FARTHEST_MM, LEVEL, WAYS, Carried, FramePlace
 from forescale.engine.files.faults import Fault, FieldPath, field_path
+from forescale.engine.files.toml_files import read_own
 from forescale.engine.formulas.light import ISO_STEPS
 from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.formulas.silhouette import Corner
@@ -64,9 +64,9 @@ class FieldHelp:
     opened: str = ""
 
 
-def _field(label: str, what: str, leads_to: Any, enters: str, measure: str, more: Any = None) -> FieldHelp:
+def _field(label: str, what: str, leads_to: Any, enters: str, measure: str, more: Any = ()) -> FieldHelp:
     leads_to = _TOLD["notes"][leads_to] if isinstance(leads_to, str) else leads_to
-    enters, measure, more = (*(_TOLD["notes"].get(text, text) for text in (enters, measure)), more or {})
+    enters, measure, more = (*(_TOLD["notes"].get(text, text) for text in (enters, measure)), dict(more))
     if isinstance(step := more.get("step"), list):
         more["step"] = By(*step)
     if rungs := more.pop("rungs", None):
@@ -74,7 +74,7 @@ def _field(label: str, what: str, leads_to: Any, enters: str, measure: str, more
     return FieldHelp(label, what, tuple(leads_to), enters, measure, **more)
 
 
-_TOLD = tomllib.loads(Path(__file__).with_name("fields.toml").read_text(encoding="utf-8"))
+_TOLD = read_own(Path(__file__).with_name("fields.toml"))
 FIELD_HELP = {path: _field(*row) for path, row in _TOLD["fields"].items()}
 LEFT_OPEN = tuple(path for path, field in FIELD_HELP.items() if field.chosen)  # what the program can choose
 

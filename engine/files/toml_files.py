@@ -10,6 +10,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from pydantic_core import from_json
+
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.regular import MOST_BYTES, files_in, read_bytes, resolved
 
@@ -25,6 +27,7 @@ _STRINGS = re.compile(
     r'|"[^"\\\n]*+(?:\\.[^"\\\n]*+)*+"|\'[^\'\n]*+\'|#[^\n]*+',
     re.DOTALL,
 )
+_TABLE, _ROW = re.compile(r"^\[(\w+)\]$", re.MULTILINE), re.compile(r'^("[^"]+") =', re.MULTILINE)
 _DEEP_KEY = re.compile(r"(?<![\w-])[\w-]++(?:[ \t]*+\.[ \t]*+[\w-]++){16}")
 
 
@@ -49,6 +52,18 @@ def read_toml(path: Path, most: int = MOST_BYTES) -> dict[str, Any]:
     except (ValueError, RecursionError):  # a number of thousands of digits, lists in lists without end
         why = "is not TOML that can be read: a number or a nesting in it has no bounds"
     raise BadInput.of(path, why)
+
+
+def read_own(path: Path) -> dict[str, Any]:
+    """Return what a data file of this program holds: TOML whose rows are JSON too, as which it is read fast."""
+    text = "".join(line for line in path.read_text("utf-8").splitlines(True) if not line.startswith("#"))
+    first, *rest = _TABLE.split(text)
+    return _rows(first) | {name: _rows(rows) for name, rows in zip(rest[::2], rest[1::2], strict=True)}
+
+
+def _rows(text: str) -> dict[str, Any]:
+    rows: dict[str, Any] = from_json("{" + _ROW.sub(r",\1:", text).strip().removeprefix(",") + "}")
+    return rows
 
 
 def _check_text(text: str) -> None:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 import re
-import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from forescale.engine import units
+from forescale.engine.files.toml_files import read_own
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
@@ -17,7 +17,7 @@ from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.units.lengths import INCH_MM
 from forescale.engine.units.text import fixed_text
 
-FINDINGS = tomllib.loads(Path(__file__).with_name("findings.toml").read_text(encoding="utf-8"))
+FINDINGS = read_own(Path(__file__).with_name("findings.toml"))
 _BRACES = re.compile(r"{([\w.]+):?(\w*)}")
 BEYOND_SENSE = 1000.0  # times as hard as it should: a number that nobody needs more exactly
 

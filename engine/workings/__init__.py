@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from forescale.engine.answer.in_force import number_at
+from forescale.engine.files.toml_files import read_own
 from forescale.engine.findings.line_up import CAMERA, HEAD, LABELS, MODEL, WAYS
 from forescale.engine.solve.record import Pane
 from forescale.engine.workings.put_in import CONVENTIONS, put_in
@@ -122,7 +122,7 @@ def _working(
     return Working(name, meaning, notes.get(needs, needs), formula, put, held, notes.get(source, source), *more)
 
 
-_WORDS = tomllib.loads(Path(__file__).with_name("words.toml").read_text(encoding="utf-8"))
+_WORDS = read_own(Path(__file__).with_name("words.toml"))
 _ROWS = _WORDS["numbers"] | _line_up_words()
 WORKINGS = {
     key: _working(*row) for groups in _PANES.values() for key, row in _ROWS.items() if key.partition(".")[0] in groups

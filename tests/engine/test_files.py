@@ -4,6 +4,7 @@ import errno
 import os
 import stat
 import sys
+import tomllib
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -14,9 +15,10 @@ from hypothesis import given, reject
 from hypothesis import strategies as st
 from strategies import field_values
 
+import forescale.engine
 from forescale.engine.files import toml_files
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.toml_files import read_toml, write_text, write_toml
+from forescale.engine.files.toml_files import read_own, read_toml, write_text, write_toml
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.kit.profiles import Camera, Head, Lens
@@ -373,3 +375,9 @@ def test_whole_numbers_go_as_far_as_toml_has_them_and_files_as_far_as_is_read(tm
         else:
             with pytest.raises(BadInput):
                 write_toml(tmp_path / "written.toml", {"a": 1}, most=most)
+
+
+@pytest.mark.parametrize("name", ["field_help/fields", "findings/findings", "workings/words"])
+def test_the_programs_own_tables_say_the_same_as_toml(name: str) -> None:
+    path = Path(forescale.engine.__file__).parent / f"{name}.toml"
+    assert read_own(path) == tomllib.loads(path.read_text(encoding="utf-8"))

@@ -9,7 +9,6 @@ from textual.binding import BindingType
 
 from forescale.engine.answer.in_force import in_force
 from forescale.engine.answer.natural_step import stepped
-from forescale.engine.compare.differences import Difference, Step, step_words
 from forescale.engine.field_help import choices_of
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
@@ -24,6 +23,7 @@ from forescale.tui.session import State, reasons
 if TYPE_CHECKING:
     from textual.widgets import Input
 
+    from forescale.engine.compare.differences import Difference, Step
     from forescale.tui.entry import Entry
 
 
@@ -76,6 +76,8 @@ class Board(BoardView):
 
     def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
         """Say what a step back or on changed; the field comes into hand where its pane is in sight."""
+        from forescale.engine.compare.differences import step_words
+
         self._take_in_hand(changes[0].path if changes else "")
         room, texts = self.size.width - 2, step_words(step, changes)
         self.message = next((text for text in texts if len(text) <= room), texts[-1])

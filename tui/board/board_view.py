@@ -48,6 +48,7 @@ class BoardView(AppScreen[None]):
         self.boxes |= {name: Rows(id=name) for name in ("top", "finding", "footer")}
         self._contents: tuple[State, dict[Pane, PaneContent]] | None = None
         self._below, self._hand_row = 1, 0
+        self._laid_out: tuple[int, int] | None = None
         self._rest: Timer | None = None
 
     def compose(self) -> ComposeResult:
@@ -57,12 +58,14 @@ class BoardView(AppScreen[None]):
     # What is shown
 
     def on_resize(self, _event: events.Resize) -> None:
-        """Lay the panes anew, together or alone."""
-        self.lay_out()
+        """Lay the panes anew, together or alone; Textual says a size several times."""
+        if self._laid_out != self.size:
+            self.lay_out()
 
     def on_screen_resume(self, _event: events.ScreenResume) -> None:
         """Show what a task has changed."""
-        self.redraw()
+        if self._laid_out:
+            self.redraw()
 
     @property
     def one_pane(self) -> bool:
@@ -71,7 +74,7 @@ class BoardView(AppScreen[None]):
 
     def lay_out(self) -> None:
         """Give every pane its place and size: one alone, two by two, or each all across, with the view beside."""
-        width, height = self.size
+        self._laid_out = width, height = self.size
         self._below = 2 if height >= TALL or (width < TOGETHER_WIDTH and height >= LOW) else 1
         self.boxes["finding"].styles.height = self._below
         room = height - 2 - self._below

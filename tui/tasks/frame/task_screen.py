@@ -1,6 +1,7 @@
 """What every task's screen shares: its title and keys, what is said at its foot, finding, copying, changing."""
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from pathlib import Path
 from typing import Any
 
 from textual import on
@@ -39,6 +40,7 @@ FIND_KEY = Binding("slash", "find", "find", show=False, tooltip="find words in t
 class TaskScreen(Asking[Result]):
     """A task over the board. Esc leaves it; `ask` opens an entry at its foot."""
 
+    CSS_PATH = Path(__file__).with_name("tasks.tcss")  # read when the first task is opened
     TASK = ""
     ENTER = ""  # what Enter does to the selected row, for the footer
     F1 = "help"  # what F1 does, for the footer
