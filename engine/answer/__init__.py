@@ -8,16 +8,15 @@ from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, check_fit, load_kit
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
+from forescale.engine.solve.built import stand_group
 from forescale.engine.solve.focus_zone import focus_group
 from forescale.engine.solve.lens_setup import lens_setup
 from forescale.engine.solve.line_up import come_back_group, corrections
 from forescale.engine.solve.picture import picture_group
 from forescale.engine.solve.record import Answer, Finding
-from forescale.engine.solve.scale_lineup import lineup_group, scale_group
+from forescale.engine.solve.scale_lineup import lineup_group, scale_group, survey_group
 from forescale.engine.solve.slip_check import slip_group
 from forescale.engine.solve.speed_light import light_group, speed_group, timing_group
-from forescale.engine.solve.stand_group import stand_group
-from forescale.engine.solve.survey_group import survey_group
 from forescale.engine.solve.view import view_of
 from forescale.engine.units import UnitSystem
 

@@ -3,8 +3,6 @@
 The cautions are the usual ones where the work can hurt someone; each defers to local codes and licensed practice.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from functools import partial

@@ -1,20 +1,22 @@
-"""Findings on the focus zone, stop and contrast."""
-
-from __future__ import annotations
+"""Findings on zone, stop and contrast; and on what would fail with tape, mark or slide as far off as usual: a hair."""
 
 import math
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words, said
-from forescale.engine.formulas import optics
+from forescale.engine.formulas import lineup, optics
+from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.solve.record import Answer, Finding, Level
+from forescale.engine.solve.slip_check import best_place
 from forescale.engine.units import number_text
+from forescale.engine.units.lengths import INCH_MM
 
 THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
 AS_TAPED_MM = 1.0  # a mark set to the close focus as it is written, in sixteenths or millimetres, is at it
 PUPILS_NOTICED = 0.03  # share of size by which a strongly asymmetrical lens is off that is worth a word
 COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
+CODES = frozenset({"size-hair", "zone-hair", "slip-hair"})
 
 
 def focus_findings(answer: Answer) -> Iterator[Finding]:
@@ -72,3 +74,46 @@ def _zone_short(answer: Answer) -> Finding:
     gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
     level: Level = "stop" if gone else "warn"
     return said(answer, "zone-short", level=level, lost=" and ".join(lost), none=none, short=short, by_hand=by_hand)
+
+
+def hair_findings(answer: Answer) -> Iterator[Finding]:
+    """Yield what holds, but fails within the margin."""
+    yield from _size(answer)
+    if answer.focus.covers:
+        yield from _zone(answer)
+    slip, best, head = answer.slip, best_place(answer), answer.kit.head
+    if slip.slide_mm is None or slip.largest_slip_px is None or best is None or head is None:
+        return
+    room = best[1] - abs(slip.slide_mm - best[0])
+    if 0 <= room < head.slide_step:
+        yield said(answer, "slip-hair", room=room)
+
+
+def _tape(answer: Answer, distance_mm: float) -> float:
+    return lineup.tape_error_mm(distance_mm, answer.setting.limits.tape_error)
+
+
+def _size(answer: Answer) -> Iterator[Finding]:
+    setup, words, wrong = answer.setup, Words(answer), abs(answer.lineup.size_error - 1)
+    if math.isinf(setup.seems_mm) or wrong >= SIZE_NOTICED:
+        return
+    errors = _tape(answer, setup.model_mm), _tape(answer, setup.seems_mm)
+    may = lineup.size_margin(setup.model_mm, setup.seems_mm, *errors)
+    if wrong + may < SIZE_NOTICED:
+        return
+    step = INCH_MM if answer.system == "imperial" else 5.0  # nobody knows an error closer
+    usual = " and ".join(f"± {words.length(max(round(error / step), 1) * step)}" for error in errors)
+    yield said(answer, "size-hair", wrong=wrong, may=may, usual=usual, shows=SIZE_NOTICED)
+
+
+def _zone(answer: Answer) -> Iterator[Finding]:
+    setup, words, mark = answer.setup, Words(answer), answer.setup.focus_mm
+    reach, mark_error = 1 / setup.along(answer.focus.near_mm) - 1 / mark, _tape(answer, mark)
+    ends = (("nearest", setup.near_mm, min(setup.near_mm, mark), mark), ("farthest", setup.far_mm, mark, setup.far_mm))
+    lost = [
+        f"the {name} part at {words.length(setup.tape(end))}"
+        for name, end, near, far in ends
+        if lineup.end_room(near, far, reach) < lineup.end_margin(end, mark, _tape(answer, end), mark_error)
+    ]
+    if lost:
+        yield said(answer, "zone-hair", lost=" and ".join(lost))

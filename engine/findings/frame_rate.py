@@ -1,7 +1,5 @@
 """Findings on rate and move, and on what does not shrink."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words, said

@@ -1,7 +1,5 @@
 """Findings on light, filters, lamps and flames, on two readings, and on what moves in the background."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 

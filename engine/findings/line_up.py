@@ -1,7 +1,5 @@
 """What to move at the line-up, and on coming back, in sentences: lengths with their ways, and how sure they are."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Sequence
 

@@ -1,7 +1,5 @@
 """Findings on the picture: points and outlines that the frame does not hold, points that miss, pieces that go wrong."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar

@@ -1,7 +1,5 @@
 """Findings on slip, the entrance pupil and the bench."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Sequence
 
@@ -13,7 +11,7 @@ from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.slip_check import SlideGoal, slide_goal
-from forescale.engine.solve.turn_geometry import slide_on_axis_mm
+from forescale.engine.solve.turning import slide_on_axis_mm
 from forescale.engine.units import angle_text, number_text
 
 ONE_LINE = 70  # columns that a finding has to say itself shortly

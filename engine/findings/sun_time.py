@@ -1,7 +1,5 @@
 """Findings on the sun, and on what is timed."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -34,7 +32,7 @@ def sun_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "cue-late", cue=late[0])
 
 
-def _sun(answer: Answer, sun: SunAnswer) -> Iterator[Finding]:
+def _sun(answer: Answer, sun: "SunAnswer") -> Iterator[Finding]:
     if not sun.up:
         yield said(answer, "sun-down", rise=sun.rise or "no time", set=sun.set or "no time")
         return
@@ -48,7 +46,7 @@ def _sun(answer: Answer, sun: SunAnswer) -> Iterator[Finding]:
         yield from _plate(answer, sun)
 
 
-def _plate(answer: Answer, sun: SunAnswer) -> Iterator[Finding]:
+def _plate(answer: Answer, sun: "SunAnswer") -> Iterator[Finding]:
     """Say when the day matches the plate's light, where the time in hand does not."""
     now = clock_text(round((answer.setting.sun.time or 0.0) / 60) * 60)  # to the minute, as the windows are told
     if not sun.windows:

@@ -1,7 +1,5 @@
 """The words that all findings share: lengths, stops, rates and shares as a crew would say them."""
 
-from __future__ import annotations
-
 import math
 import re
 from dataclasses import dataclass

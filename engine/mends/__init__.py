@@ -1,21 +1,15 @@
 """What would mend a finding, as changes that can be made: each remedy is tried on the shot before it is offered."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import with_advice
-from forescale.engine.mends import focus, place, rate, slip
+from forescale.engine.mends import focus, place, rate
 from forescale.engine.mends.taking import as_changes, gone, sentence, taken
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Mend
 
 __all__ = ["as_changes", "joined", "joined_short", "mends", "taken", "told"]
 
-OFFERS = {
-    code: offers
-    for offers, codes in (*place.OFFERS, *rate.OFFERS, *focus.OFFERS, *slip.OFFERS)
-    for code in codes.split()
-}
+OFFERS = {code: offers for offers, codes in (*place.OFFERS, *rate.OFFERS, *focus.OFFERS) for code in codes.split()}
 MOST = 4
 GRAVE = ("stop", "warn")
 _of_last: list[tuple[Answer, dict[Finding, tuple[Mend, ...]]]] = []  # the answer asked of last, with what was found

@@ -1,7 +1,5 @@
 """What may mend ratio, size, cover and the survey, and bring points, outlines and pieces where they belong."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from typing import get_args

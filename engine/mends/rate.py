@@ -1,7 +1,5 @@
 """What may mend rate, weight and move, light and lamps, and what is timed."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 

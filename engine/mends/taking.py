@@ -1,7 +1,5 @@
 """A remedy's changes: as an edit of the shot, as the answer to the shot with them, and as a sentence."""
 
-from __future__ import annotations
-
 import re
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping

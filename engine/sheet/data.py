@@ -12,7 +12,7 @@ from forescale.engine.margins.sensitivity import sensitivity
 from forescale.engine.mends import mends
 from forescale.engine.sheet.cells import harmless
 from forescale.engine.shot.records import Shot
-from forescale.engine.solve.cutting import Cutting, cutting, running
+from forescale.engine.solve.built import Cutting, cutting, running
 from forescale.engine.solve.focus_zone import stop_table
 from forescale.engine.units import length_text
 

@@ -3,16 +3,14 @@
 import math
 from dataclasses import replace
 from itertools import compress
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from forescale.engine.formulas import contrast, focus, optics
 from forescale.engine.kit.kit import Kit
 from forescale.engine.solve.groups import ContrastAnswer, FocusAnswer
 from forescale.engine.solve.lens_setup import LensSetup
+from forescale.engine.solve.record import Answer
 from forescale.engine.solve.speed_light import light_group
-
-if TYPE_CHECKING:
-    from forescale.engine.solve.record import Answer
 
 HOLDS = 1 - 1e-9  # a zone solved exactly and tested exactly may differ in the last digit
 SAME_STOP = 1e-6  # two f-numbers that stand for one mark
@@ -92,7 +90,7 @@ class StopTable(NamedTuple):
     as_shot: StopRow
 
 
-def stop_table(answer: "Answer") -> StopTable:
+def stop_table(answer: Answer) -> StopTable:
     """Return every third-stop mark of the lens, and among them the stop as shot where it lies between two."""
     marks, used = answer.kit.lens.f_numbers, answer.focus.f_number
     first = next((mark for mark in marks if holds(mark, answer.focus.stop_needed)), None)
@@ -101,7 +99,7 @@ def stop_table(answer: "Answer") -> StopTable:
     return StopTable(tuple(_row(answer, f_number, first) for f_number in f_numbers), _row(answer, used, first))
 
 
-def _row(answer: "Answer", f_number: float, first: float | None) -> StopRow:
+def _row(answer: Answer, f_number: float, first: float | None) -> StopRow:
     """Return a stop as the groups of the answer would have it, were it set."""
     kit = answer.kit
     setup = replace(answer.setup, f_number=f_number, t_stop=kit.lens.t_stop(f_number))
@@ -146,7 +144,7 @@ class SplitField(NamedTuple):
     wanted_dioptres: float | None
 
 
-def split_field(answer: "Answer") -> SplitField | None:
+def split_field(answer: Answer) -> SplitField | None:
     """Return the split-field lens that the answer asks for, and what it does; None where it asks for none."""
     setup, lens, power = answer.setup, answer.kit.lens, answer.focus.split_dioptres
     if power is None:

@@ -4,8 +4,8 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from forescale.engine.formulas import resection
-from forescale.engine.formulas.misses import CAMERA, FEWEST, MODEL, LineUp, Moves, Read, camera_moves, model_moves
+from forescale.engine.formulas import moves
+from forescale.engine.formulas.moves import CAMERA, FEWEST, MODEL, LineUp, Moves, Read, Witness, come_back
 from forescale.engine.formulas.parting import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, in_frame, in_pixels
 from forescale.engine.kit.kit import Kit
@@ -52,9 +52,9 @@ def corrections(setting: Setting, kit: Kit, setup: LensSetup, view: View, where:
         pair = Pair(placed[row.piece].as_built(real, height), real)
         if miss(pair, view.line_up, view.frame) is not None:
             reads[one.point] = Read(pair, Pixels(one.across_px, one.up_px))
-    px, aim = setting.limits.reading_px, setup.aim_deg
+    stood = LineUp(height, setup.aim_deg, setup.pupil.ahead_mm, view.frame, setting.limits.reading_px)
     return {
-        piece: _corrected(reads, stale[piece], LineUp(height, aim, view.frame, px, placed[piece].stands_mm), piece)
+        piece: _corrected(reads, stale[piece], stood._replace(model_mm=placed[piece].stands_mm), piece)
         for piece, reads in read.items()
         if reads or stale[piece]
     }
@@ -88,7 +88,7 @@ def _corrected(
     if len(read) < FEWEST:
         few = f"{'one point is' if read else 'no point is'} read, and two are needed at the least"
         return CorrectionAnswer(None, None, (), (*old, few), (), tuple(stale))
-    camera, model = camera_moves(read, line_up), model_moves(read, line_up)
+    camera, model = moves.camera_moves(read, line_up), moves.model_moves(read, line_up)
     doubted = {place for found in (camera, model) if found is not None for place in found.doubtful}
     thing, points = "the model" if piece is None else piece, []
     for place, (name, one) in enumerate(reads.items()):
@@ -111,7 +111,7 @@ def _values(found: Moves) -> dict[str, Any]:
     return named | _with_errors(found, MODEL[3:])
 
 
-def _with_errors(found: Moves | resection.Return, turns: Sequence[str]) -> dict[str, float | None]:
+def _with_errors(found: Moves, turns: Sequence[str]) -> dict[str, float | None]:
     """Return what is told by name and unit, and its standard errors."""
     values: dict[str, float | None] = {}
     for name, told in found.told.items():
@@ -161,18 +161,18 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
     if not setting.witness:
         return None
     height = setting.place.lens_height or 0.0
-    stood = resection.Stood(height, setup.aim_deg, setup.pupil.ahead_mm, view.frame, setting.limits.reading_px)
-    old = resection.sensor_mark(view.line_up, setup.pupil.ahead_mm)
+    stood = LineUp(height, setup.aim_deg, setup.pupil.ahead_mm, view.frame, setting.limits.reading_px)
+    old = moves.sensor_mark(view.line_up, setup.pupil.ahead_mm)
     marks = tuple(_witness(row, setup, view.frame, old) for row in setting.witness)
     mean = sum(math.dist(one.mark[:3], old[:3]) for one in marks) / len(marks)
     if all(one.tape_grown_mm is None and one.picture is None for one in marks):
         return _foretold(marks, stood, view, mean)
-    found = resection.come_back(marks, stood)
+    found = come_back(marks, stood)
     untold = tuple(_not_told_back(found, marks))
     if found is None:
         return ComeBackAnswer(holds=False, cannot_tell=untold, mean_distance_mm=mean)
     return ComeBackAnswer(
-        **_with_errors(found, resection.TURNS),
+        **_with_errors(found, moves.TURNS),
         residual_mm=found.residual_mm,
         residual_px=found.residual_px,
         holds=found.holds,
@@ -182,7 +182,7 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
     )
 
 
-def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> resection.Witness:
+def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Witness:
     """Return a mark in the frame of reference, and what is read of it now."""
     mark = Point(row.aside, row.height, setup.level(setup.along(row.distance)))
     grown = None
@@ -192,10 +192,10 @@ def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> res
     if row.frame_across_now is not None and row.frame_up_now is not None:
         across, up = row.frame_across_now.share(frame.width_px), row.frame_up_now.share(frame.height_px)
         picture = Pixels((across - 0.5) * frame.width_px, (up - 0.5) * frame.height_px)
-    return resection.Witness(mark, grown, picture)
+    return Witness(mark, grown, picture)
 
 
-def _foretold(marks: tuple[resection.Witness, ...], stood: resection.Stood, view: View, mean: float) -> ComeBackAnswer:
+def _foretold(marks: tuple[Witness, ...], stood: LineUp, view: View, mean: float) -> ComeBackAnswer:
     """Return how finely the marks would tell a place, were they read where the camera stood."""
     taped = tuple(one._replace(tape_grown_mm=0.0) for one in marks)
     seen = tuple(
@@ -207,21 +207,21 @@ def _foretold(marks: tuple[resection.Witness, ...], stood: resection.Stood, view
         holds=True,
         cannot_tell=("nothing is read of the marks as they are now",),
         mean_distance_mm=mean,
-        would_tell_by_tapes_mm=_coarsest(resection.come_back(taped, stood)),
-        would_tell_by_picture_mm=_coarsest(resection.come_back(seen, stood)) if seen else None,
+        would_tell_by_tapes_mm=_coarsest(come_back(taped, stood)),
+        would_tell_by_picture_mm=_coarsest(come_back(seen, stood)) if seen else None,
     )
 
 
-def _coarsest(found: resection.Return | None) -> float | None:
+def _coarsest(found: Moves | None) -> float | None:
     """Return the largest error of the three of place; None where one is not told."""
     if found is None:
         return None
-    errors = [found.errors[name] for name in resection.MOVES]
+    errors = [found.errors[name] for name in CAMERA]
     known = [one for one in errors if one is not None]
     return max(known) if len(known) == len(errors) else None
 
 
-def _not_told_back(found: resection.Return | None, marks: Sequence[resection.Witness]) -> Iterator[str]:
+def _not_told_back(found: Moves | None, marks: Sequence[Witness]) -> Iterator[str]:
     """Yield what the marks do not tell, and what they leave without a check."""
     tapes = sum(one.tape_grown_mm is not None for one in marks)
     pictures = sum(one.picture is not None for one in marks)
@@ -229,14 +229,14 @@ def _not_told_back(found: resection.Return | None, marks: Sequence[resection.Wit
         yield "no place near the old one gives what was read: read again"
         return
     blind = [words for name, words in _BACK.items() if found.told[name] is None]
-    if blind and not pictures and tapes < resection.TAPES_FOR_HEIGHT:
+    if blind and not pictures and tapes < moves.TAPES_FOR_HEIGHT:
         blind = [one for one in blind if one != _BACK["up"]]
         yield "with fewer than three tapes the lens is taken to stand as high as it did: level it against a mark"
     if blind == [_BACK["up"]] and not pictures:
         yield "marks level with the lens do not tell how high it stands"
     elif blind:
         yield f"these marks do not tell {' or '.join(blind)} the camera stands"
-    turns = [name for name in resection.TURNS if found.told[name] is None]
+    turns = [name for name in moves.TURNS if found.told[name] is None]
     if not pictures:
         yield "tapes do not tell where the lens is aimed: aim it by the picture once it stands"
     elif turns:

@@ -1,7 +1,7 @@
 """The answer's slip group, and where to set the slide."""
 
 import math
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import slip
@@ -12,15 +12,12 @@ from forescale.engine.formulas.slide_search import Slipping, least_at, off_by, s
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.shot.records import Setting
-from forescale.engine.solve.bench_group import bench_group
 from forescale.engine.solve.groups import SlipAnswer
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
+from forescale.engine.solve.record import Answer
 from forescale.engine.solve.speed_light import to_edge_deg
-from forescale.engine.solve.turn_geometry import TurnGeometry, offset_of_mm, turn_geometry
+from forescale.engine.solve.turning import TurnGeometry, bench_group, offset_of_mm, turn_geometry
 from forescale.engine.solve.view import View, on_axis, pupil_on_head, view_of
-
-if TYPE_CHECKING:
-    from forescale.engine.solve.record import Answer
 
 TRIED = 8  # poses of a move at which a slide is tried
 TRIED_MM = 10.0  # how far off a slide is tried first
@@ -184,13 +181,13 @@ def slide_decimals(within_mm: float | None) -> int:
     return min(max(math.ceil(math.log10(5 / within_mm) - 1e-9), 1), _FINEST) if within_mm > 0 else _FINEST
 
 
-def best_place(answer: "Answer") -> tuple[float, float] | None:
+def best_place(answer: Answer) -> tuple[float, float] | None:
     """Return where on the slide the move's largest slip is least, and how far off it may be, mm; None if nowhere."""
     best, within = answer.slip.slide_best_mm, answer.slip.best_within_mm
     return None if best is None or not within else (best, within)
 
 
-def slide_goal(answer: "Answer") -> SlideGoal | None:
+def slide_goal(answer: Answer) -> SlideGoal | None:
     """Return where to set the slide; None where no place holds the whole move, or pupil or head is not known."""
     best, head = best_place(answer), answer.kit.head
     if best is None or head is None:
@@ -201,7 +198,7 @@ def slide_goal(answer: "Answer") -> SlideGoal | None:
     return SlideGoal(*best, end, _largest_at_px(answer, end), scale)
 
 
-def _largest_at_px(answer: "Answer", slide_mm: float) -> float | None:
+def _largest_at_px(answer: Answer, slide_mm: float) -> float | None:
     """Return the move's largest slip with the slide elsewhere, the place where it is; None where none can be told."""
     setup, set_mm = answer.setup, answer.setting.move.slide
     view = view_of(answer.setting, answer.kit, setup)

@@ -1,7 +1,6 @@
 """The answer's speed, light and timing groups, and what the lamps of a shot give at the model."""
 
 import math
-from typing import NamedTuple
 
 from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup, optics
 from forescale.engine.formulas.lamps import SAFE_STOPS, Pulse, safe_shutter_deg
@@ -11,6 +10,7 @@ from forescale.engine.shot.records import Lamp, Setting
 from forescale.engine.shot.sections import TILTS, Action, Move
 from forescale.engine.solve.groups import LampLight, LightAnswer, SpeedAnswer
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
+from forescale.engine.solve.picture_groups import CueTimes, TimingAnswer
 from forescale.engine.solve.view import View
 
 
@@ -184,34 +184,6 @@ def _lamp(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float)
         point_from_mm=None if lamp.size is None else lamps.POINT_FROM_SIZES * lamp.size,
         sun_width_mm=None if stands is None else stands * lamps.SUN_WIDTH_SHARE,
     )
-
-
-class CueTimes(NamedTuple):
-    """A cue on screen, on the stopwatch, and the number of the frame that runs then, from 1."""
-
-    name: str
-    screen_s: float
-    set_s: float
-    frame: int
-
-
-class TimingAnswer(NamedTuple):
-    """How long what is ruled by gravity takes: at full size, on set, on screen; times in s."""
-
-    fall_real_s: float | None
-    fall_set_s: float | None
-    fall_screen_s: float | None
-    fall_frames: float | None
-    swing_real_s: float | None
-    swing_set_s: float | None
-    swing_screen_s: float | None
-    topple_real_s: float | None
-    topple_set_s: float | None
-    topple_screen_s: float | None
-    topple_let_go_set_s: float | None
-    puff_real_hz: float | None
-    puff_hz: float | None
-    cues: tuple[CueTimes, ...]
 
 
 def timing_group(setting: Setting, ratio: float, speeds: SpeedAnswer) -> TimingAnswer | None:

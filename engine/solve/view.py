@@ -7,7 +7,7 @@ the frame of reference of `formulas.projection`: the pupil at the line-up is at 
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import Literal, NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath
 from forescale.engine.formulas import projection, silhouette
@@ -20,9 +20,7 @@ from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup, frame_of, own_lens
-
-if TYPE_CHECKING:
-    from forescale.engine.solve.record import Answer
+from forescale.engine.solve.record import Answer
 
 
 class View(NamedTuple):
@@ -231,7 +229,7 @@ class Seen(NamedTuple):
     end: SeenLine
 
 
-def seen(answer: "Answer") -> Seen:
+def seen(answer: Answer) -> Seen:
     """Return what the lens of a shot sees."""
     setting, kit, setup = answer.setting, answer.kit, answer.setup
     view, placed = view_of(setting, kit, setup), stances(setting, kit, setup)

@@ -9,7 +9,7 @@ from typing import Any
 from forescale.engine import units
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput, Fault
-from forescale.engine.findings.survey import CLEAR_AIR
+from forescale.engine.findings.scale import CLEAR_AIR
 from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
 from forescale.engine.shot import edit

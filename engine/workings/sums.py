@@ -11,8 +11,8 @@ from forescale.engine.formulas.lamps import meets_alike
 from forescale.engine.formulas.lineup import VISIBILITY
 from forescale.engine.shot.readings import SurveyRow
 from forescale.engine.shot.sections import PANS, TILTS
+from forescale.engine.solve.scale_lineup import sighting
 from forescale.engine.solve.speed_light import pulse_of
-from forescale.engine.solve.survey_group import sighting
 from forescale.engine.units import FORCE, WEIGHT, illuminance_text, measured_in
 from forescale.engine.workings.figures import Figures
 

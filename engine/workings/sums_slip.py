@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 from forescale.engine.formulas.zero_crossing import student_68, student_95
 from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.solve import turn_geometry
-from forescale.engine.solve.bench_group import bench_line
+from forescale.engine.solve import turning
+from forescale.engine.solve.turning import bench_line
 from forescale.engine.workings.figures import Figures
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ _STILL = "nothing turns, so nothing slips: {}"
 
 def _rise_mm(of: Answer) -> float:
     """Return how far the lens axis lies above the axis of the move, counted the way it turns: h, 0 for a pan."""
-    return turn_geometry.rise_mm(of.setting.move.axis, of.kit.head)
+    return turning.rise_mm(of.setting.move.axis, of.kit.head)
 
 
 def _axis_mm(of: Answer) -> float:

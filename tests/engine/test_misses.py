@@ -10,7 +10,7 @@ import cv2
 import numpy as np
 import pytest
 
-from forescale.engine.formulas.misses import (
+from forescale.engine.formulas.moves import (
     CAMERA,
     MODEL,
     LineUp,
@@ -40,7 +40,7 @@ def scene(draw: random.Random, points: int, off_match: bool = True) -> tuple[Lin
         away = seems * draw.uniform(0.85, 1.15)
         across = draw.uniform(-0.4, 0.4) * 24 * squeeze / focal * away
         reals.append(Point(across, middle + draw.uniform(-0.4, 0.4) * 13 / focal * away, away))
-    setup = LineUp(height, aim, frame, READING_PX, stands)
+    setup = LineUp(height, aim, 0.0, frame, READING_PX, stands)
     return setup, [(real, as_built(real, height, ratio, stands, seems)) for real in reals]
 
 
@@ -220,7 +220,7 @@ def fixed_scene() -> tuple[LineUp, list[tuple[Point, Point]]]:
     """Return seven points at depths of their own, and a model of 1:24 that stands 5 % too far off."""
     frame, height, seems = Frame(35.3, 24.9, 14.0, 4096, 2304), 1600.0, 73_000.0
     stands = seems / 24 * 1.05
-    setup = LineUp(height, 4.0, frame, READING_PX, stands)
+    setup = LineUp(height, 4.0, 0.0, frame, READING_PX, stands)
     places = ((-19, 1, 66), (17, 2, 70), (-11, 14, 76), (3, 17, 80), (15, 12, 84), (-4, 6, 62), (8, 9, 73))
     reals = [Point(x * 1000.0, h * 1000.0, z * 1000.0) for x, h, z in places]
     return setup, [(real, as_built(real, height, 24, stands, seems)) for real in reals]
@@ -238,7 +238,7 @@ def test_the_truth_lies_within_two_errors_in_95_of_100_of_a_thousand() -> None:
 def degenerate(places: list[tuple[float, float, float]]) -> tuple[Moves, Moves]:
     """Return what is told of camera and model from points (m) on a model that is off its match, shifted and turned."""
     frame, height, seems = Frame(35.3, 24.9, 14.0, 4096, 2304), 1600.0, 73_000.0
-    setup, draw = LineUp(height, 4.0, frame, READING_PX, seems / 24 * 1.03), random.Random(1)
+    setup, draw = LineUp(height, 4.0, 0.0, frame, READING_PX, seems / 24 * 1.03), random.Random(1)
     reals = [Point(x * 1000.0, h * 1000.0, z * 1000.0) for x, h, z in places]
     pairs = [(real, as_built(real, height, 24, setup.model_mm, seems)) for real in reals]
     camera = camera_moves(read_from(setup, pairs, Point(30, -20, 40), draw), setup)

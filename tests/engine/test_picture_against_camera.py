@@ -19,7 +19,7 @@ from cases import solve
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import slip
-from forescale.engine.solve.turn_geometry import turn_geometry
+from forescale.engine.solve.turning import turn_geometry
 
 AHEAD = 30.0  # of the plain lens
 PX = 1e-6  # both sides count in doubles

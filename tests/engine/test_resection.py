@@ -9,30 +9,30 @@ import cv2
 import numpy as np
 import pytest
 
-from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
-from forescale.engine.formulas.resection import (
-    MOVES,
+from forescale.engine.formulas.moves import (
+    CAMERA,
     TAPE_READING_MM,
     TURNS,
-    Return,
-    Stood,
+    LineUp,
+    Moves,
     Witness,
     come_back,
     in_rolled_picture,
     sensor_mark,
 )
+from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
 
 READING_PX = 0.5
 Gone = tuple[float, float, float, float, float, float]  # right, up, forward, pan, tilt, roll
 
 
-def camera(draw: random.Random) -> Stood:
+def camera(draw: random.Random) -> LineUp:
     squeeze = draw.choice((1, 1, 2))
     frame = Frame(draw.uniform(25, 60), 24.0 * squeeze, 13.0, 4096, 4096 * 13 / 24)
-    return Stood(draw.uniform(600, 3000), draw.uniform(-6, 8), draw.uniform(-60, 150), frame, READING_PX)
+    return LineUp(draw.uniform(600, 3000), draw.uniform(-6, 8), draw.uniform(-60, 150), frame, READING_PX)
 
 
-def marks(stood: Stood, draw: random.Random, count: int, near_mm: float = 3000.0) -> list[Point]:
+def marks(stood: LineUp, draw: random.Random, count: int, near_mm: float = 3000.0) -> list[Point]:
     """Return marks that the old picture holds, at depths of their own."""
     found = []
     for _ in range(count):
@@ -46,7 +46,7 @@ def marks(stood: Stood, draw: random.Random, count: int, near_mm: float = 3000.0
     return found
 
 
-def opencv_camera(stood: Stood, gone: Gone) -> tuple[np.ndarray, np.ndarray]:
+def opencv_camera(stood: LineUp, gone: Gone) -> tuple[np.ndarray, np.ndarray]:
     """Return OpenCV's rotation and shift: panned, then tilted, then rolled clockwise; its point is (x, -h, z)."""
     right, up, forward, pan, tilt, roll = gone
     about_height = cv2.Rodrigues(np.array([0.0, -math.radians(pan), 0.0]))[0]
@@ -65,19 +65,19 @@ def there(points: list[Point]) -> np.ndarray:
     return np.array([[one.x, -one.h, one.z] for one in points])
 
 
-def pictures(stood: Stood, points: list[Point], gone: Gone) -> np.ndarray:
+def pictures(stood: LineUp, points: list[Point], gone: Gone) -> np.ndarray:
     turn, shift = opencv_camera(stood, gone)
     return cv2.projectPoints(there(points), cv2.Rodrigues(turn)[0], shift, matrix(stood.frame), None)[0].reshape(-1, 2)
 
 
-def seen_now(stood: Stood, points: list[Point], gone: Gone, draw: random.Random | None) -> list[Witness]:
+def seen_now(stood: LineUp, points: list[Point], gone: Gone, draw: random.Random | None) -> list[Witness]:
     found = pictures(stood, points, gone)
     if draw is not None:
         found = found + np.array([[draw.gauss(0, READING_PX), draw.gauss(0, READING_PX)] for _ in points])
     return [Witness(mark, None, Pixels(float(x), -float(y))) for mark, (x, y) in zip(points, found, strict=True)]
 
 
-def taped_now(stood: Stood, points: list[Point], shift: Point, draw: random.Random | None) -> list[Witness]:
+def taped_now(stood: LineUp, points: list[Point], shift: Point, draw: random.Random | None) -> list[Witness]:
     old = sensor_mark(pose(0, stood.lens_height_mm, 0, 0, stood.aim_deg), stood.pupil_ahead_mm)
     now = Point(old.x + shift.x, old.h + shift.h, old.z + shift.z)
     grown = [math.dist(one[:3], now[:3]) - math.dist(one[:3], old[:3]) for one in points]
@@ -92,7 +92,7 @@ def somewhere(draw: random.Random) -> Gone:
     return right, up, forward, draw.uniform(-4, 4), draw.uniform(-3, 3), draw.uniform(-2, 2)
 
 
-def found_by(marks_now: list[Witness], stood: Stood) -> Return:
+def found_by(marks_now: list[Witness], stood: LineUp) -> Moves:
     found = come_back(tuple(marks_now), stood)
     assert found is not None
     return found
@@ -131,7 +131,7 @@ def check_against_opencv(count: int) -> None:
         roll = math.atan2(side @ above, side @ level)
         wanted = [-stands[0], stands[1] + stood.lens_height_mm, -stands[2]]
         wanted += [-math.degrees(pan), stood.aim_deg - math.degrees(tilt), -math.degrees(roll)]
-        for name, want in zip((*MOVES, *TURNS), wanted, strict=True):
+        for name, want in zip((*CAMERA, *TURNS), wanted, strict=True):
             value, error = found.told[name], found.errors[name]
             if None not in found.told.values():
                 assert value is not None
@@ -151,9 +151,9 @@ def test_the_pose_is_the_one_that_opencv_finds_in_a_thousand_scenes() -> None:
 
 
 def check_errors(trials: int, low: int, high: int) -> None:
-    stood = Stood(1600.0, 4.0, 90.0, Frame(35.3, 24.9, 14.0, 4096, 2304), READING_PX)
+    stood = LineUp(1600.0, 4.0, 90.0, Frame(35.3, 24.9, 14.0, 4096, 2304), READING_PX)
     points = marks(stood, random.Random(11), 6)
-    inside = dict.fromkeys([f"picture {name}" for name in (*MOVES, *TURNS)] + [f"tape {name}" for name in MOVES], 0)
+    inside = dict.fromkeys([f"picture {name}" for name in (*CAMERA, *TURNS)] + [f"tape {name}" for name in CAMERA], 0)
     around = [
         Point(x, h, z) for x, h, z in ((-2500, 0, 3000), (2200, 3200, 2600), (400, 100, 5200), (-2100, 3000, -900))
     ]
@@ -161,15 +161,15 @@ def check_errors(trials: int, low: int, high: int) -> None:
         draw = random.Random(seed)
         gone = somewhere(draw)
         found = found_by(seen_now(stood, points, gone, draw), stood)
-        for name, went in zip((*MOVES, *TURNS), gone, strict=True):
+        for name, went in zip((*CAMERA, *TURNS), gone, strict=True):
             inside[f"picture {name}"] += _inside(found, name, -went)
         found = found_by(taped_now(stood, around, Point(*gone[:3]), draw), stood)
-        for name, went in zip(MOVES, gone[:3], strict=True):
+        for name, went in zip(CAMERA, gone[:3], strict=True):
             inside[f"tape {name}"] += _inside(found, name, -went)
     assert all(low <= count <= high for count in inside.values()), inside
 
 
-def _inside(found: Return, name: str, want: float) -> bool:
+def _inside(found: Moves, name: str, want: float) -> bool:
     value, error = found.told[name], found.errors[name]
     assert value is not None
     assert error is not None
@@ -195,23 +195,23 @@ def test_three_marks_in_the_picture_lead_to_the_pose_nearest_the_old() -> None:
     ]
     gone: Gone = (60, -40, 90, 0.7, -0.4, 0.3)
     found = found_by(seen_now(stood, points, gone, None), stood)
-    assert [found.told[name] for name in MOVES] == pytest.approx([-60, 40, -90], abs=0.1)
+    assert [found.told[name] for name in CAMERA] == pytest.approx([-60, 40, -90], abs=0.1)
     assert [found.told[name] for name in TURNS] == pytest.approx([-0.7, 0.4, -0.3], abs=1e-3)
     assert found.freedom == 0
 
 
 def test_tapes_lead_back_and_one_always_as_much_too_long_does_no_harm() -> None:
-    stood = Stood(1500.0, 5.0, 80.0, Frame(40, 24, 13, 4096, 2218), READING_PX)
+    stood = LineUp(1500.0, 5.0, 80.0, Frame(40, 24, 13, 4096, 2218), READING_PX)
     points = [Point(-2500, 0, 3000), Point(2200, 3200, 2600), Point(400, 100, 5200), Point(-2100, 3000, -900)]
     found = found_by(taped_now(stood, points, Point(40, -25, 70), None), stood)
-    assert [found.told[name] for name in MOVES] == pytest.approx([-40, 25, -70], abs=0.02)
+    assert [found.told[name] for name in CAMERA] == pytest.approx([-40, 25, -70], abs=0.02)
     assert {found.told[name] for name in TURNS} == {None}
     assert found.residual_mm == pytest.approx(0, abs=1e-3)
     assert found.residual_px is None
 
 
 def test_marks_level_with_the_lens_tell_two_shifts_and_not_its_height() -> None:
-    stood = Stood(1500.0, 0.0, 0.0, Frame(40, 24, 13, 4096, 2218), READING_PX)
+    stood = LineUp(1500.0, 0.0, 0.0, Frame(40, 24, 13, 4096, 2218), READING_PX)
     level = [Point(-2500, 1500, 3000), Point(2200, 1500, 2600), Point(400, 1500, 5200)]
     found = found_by(taped_now(stood, level, Point(40, 0, 70), None), stood)
     assert found.told["up"] is None
@@ -224,17 +224,17 @@ def test_marks_level_with_the_lens_tell_two_shifts_and_not_its_height() -> None:
 
 def test_near_marks_tell_millimetres_and_far_ones_sixteen_times_less() -> None:
     """The spread of the eye's place grows as the distance does: only pictures of near things shift as it does."""
-    stood = Stood(1500.0, 0.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
+    stood = LineUp(1500.0, 0.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
     near = marks(stood, random.Random(3), 6)
     far = [Point(16 * one.x, 1500 + 16 * (one.h - 1500), 16 * one.z) for one in near]
     told = [found_by(seen_now(stood, points, (0, 0, 0, 0, 0, 0), None), stood).errors for points in (near, far)]
-    for name in MOVES:
+    for name in CAMERA:
         assert told[1][name] == pytest.approx(16 * (told[0][name] or 0), rel=0.02)
         assert 0.3 < (told[0][name] or 0) < 3
 
 
 def test_a_tape_that_was_misread_and_a_mark_that_was_misread_are_named() -> None:
-    stood = Stood(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
+    stood = LineUp(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
     points = marks(stood, random.Random(4), 8)
     now = seen_now(stood, points, (20, 10, -30, 0.2, 0.1, 0), random.Random(1))
     now[3] = now[3]._replace(picture=Pixels(now[3].picture.across + 9, now[3].picture.up)) if now[3].picture else now[3]
@@ -255,7 +255,7 @@ def test_a_tape_that_was_misread_and_a_mark_that_was_misread_are_named() -> None
 
 def test_of_five_tapes_one_can_be_doubted_and_of_four_none() -> None:
     """Three tell where the camera stands; of four each agrees with the other three."""
-    stood = Stood(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
+    stood = LineUp(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
     marks_there = [(-2500, 0, 3000), (2200, 3200, 2600), (400, 100, 5200), (-2100, 3000, -900), (2500, 200, -1800)]
     for count, named in ((4, ()), (5, (3,))):
         around = [Point(*place) for place in marks_there[:count]]
@@ -265,7 +265,7 @@ def test_of_five_tapes_one_can_be_doubted_and_of_four_none() -> None:
 
 
 def test_tapes_and_pictures_tell_more_together() -> None:
-    stood = Stood(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
+    stood = LineUp(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
     points, gone = marks(stood, random.Random(4), 4, 9000.0), (20.0, 10.0, -30.0, 0.2, 0.1, 0.3)
     seen = seen_now(stood, points, gone, None)
     at = pose(gone[0], 1500.0 + gone[1], gone[2], gone[3], 5.0 + gone[4])
@@ -273,11 +273,11 @@ def test_tapes_and_pictures_tell_more_together() -> None:
     grown = [math.dist(one[:3], now[:3]) - math.dist(one[:3], old[:3]) for one in points]
     both = [one._replace(tape_grown_mm=by) for one, by in zip(seen, grown, strict=True)]
     alone, together = found_by(seen, stood), found_by(both, stood)
-    assert [together.told[name] for name in (*MOVES, *TURNS)] == pytest.approx([-part for part in gone], abs=0.02)
+    assert [together.told[name] for name in (*CAMERA, *TURNS)] == pytest.approx([-part for part in gone], abs=0.02)
     assert (together.errors["forward"] or 0) < (alone.errors["forward"] or 0)
 
 
 def test_with_nothing_read_there_is_nothing_to_find() -> None:
-    stood = Stood(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
+    stood = LineUp(1500.0, 5.0, 80.0, Frame(35, 24.9, 14.0, 4096, 2304), READING_PX)
     with pytest.raises(ValueError, match="nothing is read"):
         come_back((Witness(Point(0, 0, 4000)),), stood)

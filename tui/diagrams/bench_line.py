@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from forescale.engine.answer import Answer
 from forescale.engine.kit.kit import taken_with
-from forescale.engine.solve.bench_group import BenchLine, bench_line
 from forescale.engine.solve.groups import BenchAnswer
+from forescale.engine.solve.turning import BenchLine, bench_line
 from forescale.engine.units import number_text
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
 from forescale.tui.diagrams.curves import signed

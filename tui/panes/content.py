@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.to_set import ToSet, to_set
-from forescale.engine.findings.hair import CODES as HAIRS
+from forescale.engine.findings.focus import CODES as HAIRS
 from forescale.engine.solve.record import LEVELS, Level, Pane
 from forescale.engine.units import UnitSystem, tape_text
 from forescale.tui.diagrams.canvas import Drawing

@@ -6,7 +6,7 @@ from forescale.engine.parts.build_list import part_text
 from forescale.engine.sheet.sections.build import stand
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import Part, Stand
-from forescale.engine.solve.cutting import cutting
+from forescale.engine.solve.built import cutting
 from forescale.engine.units import WEIGHT, measure_text
 from forescale.tui.tasks.frame import FieldsScreen, Said
 

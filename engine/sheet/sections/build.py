@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.solve.cutting import Cutting, cutting, running
+from forescale.engine.solve.built import Cutting, cutting, running
 from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, number_text, shop_length, wind_text
 from forescale.engine.units.lengths import INCH_MM
 

@@ -12,7 +12,7 @@ from forescale.engine.formulas.tiles import Place, extent
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import Part
-from forescale.engine.solve.cutting import running
+from forescale.engine.solve.built import running
 from forescale.engine.units import UnitSystem, shop_length
 
 Line = tuple[Place, ...]

@@ -20,7 +20,7 @@ from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot import edit
 from forescale.engine.shot.readings import BenchRow
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.solve.bench_group import bench_line
+from forescale.engine.solve.turning import bench_line
 from forescale.engine.units import angle_text, exact_length, signed_text, tape_text
 from forescale.tui.diagrams import bench_line as drawing
 from forescale.tui.runs import Rows
