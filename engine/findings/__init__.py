@@ -6,12 +6,11 @@ from typing import get_args
 from forescale.engine.findings.built import built_findings, caution_findings
 from forescale.engine.findings.focus import CODES, focus_findings, hair_findings
 from forescale.engine.findings.frame_rate import frame_rate_findings
-from forescale.engine.findings.light import light_findings
+from forescale.engine.findings.light import light_findings, sun_findings
 from forescale.engine.findings.line_up import line_up_findings
 from forescale.engine.findings.picture import picture_findings
 from forescale.engine.findings.scale import frame_findings, scale_findings, survey_findings
 from forescale.engine.findings.slip import slip_findings
-from forescale.engine.findings.sun_time import sun_findings
 from forescale.engine.findings.words import said
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 

@@ -1,20 +1,27 @@
-"""Findings on light, filters, lamps and flames, on two readings, and on what moves in the background."""
+"""Findings on light, filters, lamps and flames, on the sun, on what moves behind, and on what is timed."""
 
 import math
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from forescale.engine.findings.words import Words, said
-from forescale.engine.formulas import frame_rate, lamps, light
+from forescale.engine.formulas import frame_rate, light
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.speed_light import pulse_of
 from forescale.engine.units import number_text
+from forescale.engine.units.compass import clock_text
+
+if TYPE_CHECKING:
+    from forescale.engine.solve.sun_group import SunAnswer
 
 STEADY_TRIED = 4  # rates at which lamps are steady, of those nearest to the one set
 SLOWER_NOTICED = 1.5  # times too slow from which people and trees look wrong (common practice, no source)
 PEOPLE_TOP = 2  # times as fast as they would, at which people can still move (common practice, no source)
 SOFTER = 1.5  # times the sun's own width at which a lamp's shadow edges show as soft
 LEAST_DIMMER = 0.1  # stops by which a model's flame is dimmer that are worth a word
+NOT_TOLD = {"latitude": "latitude", "longitude": "longitude", "time": "time", "utc_offset": "offset from UTC"}
+LONGER = 1.02  # a fall that is longer than what is shown of it by less is not cut
 
 
 def light_findings(answer: Answer) -> Iterator[Finding]:
@@ -28,7 +35,7 @@ def light_findings(answer: Answer) -> Iterator[Finding]:
     yield from _two_readings(answer)
     yield from _each_lamp(answer)
     if width is not None:
-        real, model = lamps.flame_share(width), lamps.flame_share(width / answer.scale.ratio)
+        real, model = light.flame_share(width), light.flame_share(width / answer.scale.ratio)
         stops = math.log2(real / model)
         if stops >= LEAST_DIMMER:
             yield said(answer, "flame-dim", real=real, model=model, stops=stops)
@@ -72,12 +79,12 @@ def _pulses(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "flicker", field=field, named=named, swing=_swing(lit.flicker_stops))
     elif mode.readout is None:
         rolling = pulse._replace(readout_s=1 / run.fps).stops(run.fps, run.exposure_s)
-        if rolling >= lamps.SAFE_STOPS:
+        if rolling >= light.SAFE_STOPS:
             yield said(answer, "bands", named=named, swing=_swing(rolling))
 
 
 def _swing(stops: float) -> str:
-    black = lamps.swing_stops(lamps.BLACK_BANDS_FROM)
+    black = light.swing_stops(light.BLACK_BANDS_FROM)
     return "black bands" if stops >= black else f"{number_text(stops, 2)} stops"
 
 
@@ -108,7 +115,7 @@ def steady_rates(answer: Answer) -> list[float]:
 def _two_readings(answer: Answer) -> Iterator[Finding]:
     """Say by how much the light at the background is another than that at the model."""
     lit, stops, shift = answer.light, answer.light.background_stops, answer.light.shift_mired
-    if stops is not None and abs(stops) >= lamps.STOPS_SEEN:
+    if stops is not None and abs(stops) >= light.STOPS_SEEN:
         brighter, darker, way = "background", "model", "dark"
         more = (lit.at_background_lux or 0.0) - (lit.available_lux or 0.0)
         by_hand = f"add {Words(answer).lux(more)} on the model (more lamps, heat and power)"
@@ -117,7 +124,7 @@ def _two_readings(answer: Answer) -> Iterator[Finding]:
             by_hand = f"flag the model, or scrim it by {number_text(-stops, 2)} stops (then meter again)"
         by = abs(stops)
         yield said(answer, "light-differs", by=by, brighter=brighter, darker=darker, way=way, by_hand=by_hand)
-    if shift is not None and abs(shift) >= lamps.MIREDS_SEEN:
+    if shift is not None and abs(shift) >= light.MIREDS_SEEN:
         warmer, sign = ("warmer", "+") if shift > 0 else ("cooler", "-")
         yield said(answer, "colour-differs", off=f"{abs(shift):.0f} mireds", warmer=warmer, sign=sign)
 
@@ -128,7 +135,55 @@ def _each_lamp(answer: Answer) -> Iterator[Finding]:
         nearest = min((one for one in (lamp.at, lamp.stands) if one is not None), default=math.inf)
         if near is not None and nearest < near * (1 - 1e-9):
             yield said(answer, "lamp-near", field=stands, lamp=lamp.name, near=near)
-        if found.fall_stops is not None and found.fall_stops >= lamps.STOPS_SEEN:
+        if found.fall_stops is not None and found.fall_stops >= light.STOPS_SEEN:
             yield said(answer, "lamp-falls-off", field=stands, lamp=lamp.name, fall=found.fall_stops)
         if wide is not None and lamp.size is not None and lamp.size > wide * SOFTER:
             yield said(answer, "lamp-soft", field=f"lamp.{number}.size", lamp=lamp.name, size=lamp.size, wide=wide)
+
+
+def sun_findings(answer: Answer) -> Iterator[Finding]:
+    """Yield what is to be said of the sun, of falls and of cues."""
+    there = answer.setting.sun
+    if answer.sun is not None:
+        yield from _sun(answer, answer.sun)
+    elif there.date is not None:
+        lacks = " and ".join(label for name, label in NOT_TOLD.items() if getattr(there, name) is None)
+        yield said(answer, "sun-open", lacks=lacks)
+    timed, longest = answer.timing, answer.speed.screen_time_s * LONGER
+    if timed is not None and timed.fall_screen_s is not None and timed.fall_screen_s > longest:
+        yield said(answer, "fall-cut")
+    if timed is not None and timed.topple_set_s is not None:
+        yield said(answer, "topple-whole")
+    if late := [cue for cue in (timed.cues if timed else ()) if cue.screen_s > longest]:
+        yield said(answer, "cue-late", cue=late[0])
+
+
+def _sun(answer: Answer, sun: "SunAnswer") -> Iterator[Finding]:
+    if not sun.up:
+        yield said(answer, "sun-down", rise=sun.rise or "no time", set=sun.set or "no time")
+        return
+    if sun.in_frame:
+        yield said(answer, "sun-in-frame", moves="in the move" if answer.setting.move.sweep else "as it is aimed")
+    if (shadow := sun.rig_shadow) is not None and shadow.in_frame:
+        reach = f"reaches {Words(answer).length(shadow.up_mm)} up" if shadow.up_mm > 0 else "ends on the ground before"
+        hand = "right" if shadow.aside_mm > 0 else "left"
+        yield said(answer, "rig-shadow", aside=abs(shadow.aside_mm), hand=hand, reach=reach)
+    if answer.setting.sun.plate_time is not None:
+        yield from _plate(answer, sun)
+
+
+def _plate(answer: Answer, sun: "SunAnswer") -> Iterator[Finding]:
+    """Say when the day matches the plate's light, where the time in hand does not."""
+    now = clock_text(round((answer.setting.sun.time or 0.0) / 60) * 60)  # to the minute, as the windows are told
+    if not sun.windows:
+        near = sun.nearest_today
+        best = min(sun.nearest_on, key=lambda one: 180.0 if one.misses_deg is None else one.misses_deg)
+        off, later = "the sun stays down", ""
+        if near.misses_deg is not None:
+            off = f"it misses by {number_text(near.misses_deg, 3)}° at {near.time}"
+        if best.misses_deg is not None:
+            later = f"; in 30 days the best is {best.date}, by {number_text(best.misses_deg, 3)}°"
+        yield said(answer, "light-never-matches", off=off, later=later)
+    elif not any(first <= now <= last for first, last in sun.windows):
+        spells = [f"{first} to {last}" for first, last in sun.windows]
+        yield said(answer, "light-not-now", now=now, spells=" and ".join(spells), first=spells[0])

@@ -6,8 +6,7 @@ from functools import lru_cache
 from itertools import pairwise, product
 from typing import Literal
 
-from forescale.engine.formulas.head import HeadMove, pose_at, poses
-from forescale.engine.formulas.parting import STEPS
+from forescale.engine.formulas.head import STEPS, HeadMove, pose_at, poses
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame, in_lens
 
 Held = Literal["all", "part", "none"]

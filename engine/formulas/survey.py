@@ -9,6 +9,7 @@ from collections.abc import Callable
 from typing import Literal, NamedTuple
 
 from forescale.engine.formulas.lineup import tape_error_mm
+from forescale.engine.formulas.projection import Frame
 
 By = Literal["tape", "share", "two elevations", "height"]
 
@@ -18,22 +19,11 @@ SHARE_ERROR = 0.01  # of itself, beside that: edges are soft and seldom square o
 ELEVATION_ERROR_DEG = 0.25  # of an inclinometer held in the hand (common practice, no source)
 
 
-class SurveyLens(NamedTuple):
-    """What the picture was caught with: image distance and frame in mm, pixels along each side, tilt (up +)."""
-
-    image_mm: float
-    width_mm: float
-    height_mm: float
-    width_px: float
-    height_px: float
-    aim_deg: float = 0.0
-
-
 class Sighting(NamedTuple):
     """What was read, None where it was not: shares of the frame, known sizes, elevations and where the tape says.
 
     `height` is that of the thing's top above the ground, `nearer_mm` how much nearer `elevation_nearer` was read,
-    `taped_mm` may be infinite.
+    `taped_mm` may be infinite. `aim_deg` is how far the lens was tilted, up +.
     """
 
     taped_mm: float
@@ -45,6 +35,7 @@ class Sighting(NamedTuple):
     elevation_nearer: float | None = None
     nearer_mm: float | None = None
     lens_height_mm: float | None = None
+    aim_deg: float = 0.0
 
 
 class Sighted(NamedTuple):
@@ -57,19 +48,19 @@ class Sighted(NamedTuple):
     height_mm: float | None
 
 
-def span_per_distance(share: float, of_height: bool, lens: SurveyLens) -> float:
+def span_per_distance(share: float, read: Sighting, lens: Frame) -> float:
     """Return how wide or high a thing is, for each mm that it stands off, that spans a share of the frame.
 
     Across q·w/(v·cos τ), as the axis runs 1/cos τ as far; upright tan(τ + β) − tan(τ − β), tan β = q·H/(2·v).
     """
-    aim = math.radians(lens.aim_deg)
-    if not of_height:
+    aim = math.radians(read.aim_deg)
+    if not read.of_height:
         return share * lens.width_mm / (lens.image_mm * math.cos(aim))
     half = math.atan(share * lens.height_mm / (2 * lens.image_mm))
     return math.tan(aim + half) - math.tan(aim - half)
 
 
-def sighted(read: Sighting, lens: SurveyLens) -> Sighted:
+def sighted(read: Sighting, lens: Frame) -> Sighted:
     """Return what a sighting gives; ValueError where what was read cannot be.
 
     The distance is size/span of the share and the size along it, else by two elevations b·tan α₂/(tan α₂ − tan α₁),
@@ -87,15 +78,15 @@ def sighted(read: Sighting, lens: SurveyLens) -> Sighted:
         if height is None and read.lens_height_mm is not None:
             height = read.lens_height_mm + rise
     if reached and read.share is not None:
-        spans = distance * span_per_distance(read.share, read.of_height, lens)
+        spans = distance * span_per_distance(read.share, read, lens)
         width, height = (width, spans if height is None else height) if read.of_height else (width or spans, height)
     return Sighted(by, distance, width, rise, height)
 
 
-def _distance(read: Sighting, lens: SurveyLens) -> tuple[By, float]:
+def _distance(read: Sighting, lens: Frame) -> tuple[By, float]:
     size = read.height_mm if read.of_height else read.width_mm
     if read.share is not None and size is not None:
-        return "share", size / span_per_distance(read.share, read.of_height, lens)
+        return "share", size / span_per_distance(read.share, read, lens)
     if read.elevation is None:
         return "tape", read.taped_mm
     slope = math.tan(math.radians(read.elevation))
@@ -112,7 +103,7 @@ def _distance(read: Sighting, lens: SurveyLens) -> tuple[By, float]:
     return "tape", read.taped_mm
 
 
-def errors(read: Sighting, lens: SurveyLens, of: Callable[[Sighted], float | None]) -> float | None:
+def errors(read: Sighting, lens: Frame, of: Callable[[Sighted], float | None]) -> float | None:
     """Return one standard error of a result, from what each thing read may be off; None where nothing tells.
 
     Each is put off by its error either way, and what that does is summed as squares (JCGM 100:2008, 5.1.3). What is

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from forescale.engine.findings.frame_rate import SKEW_NOTICED_PX, next_lower
 from forescale.engine.findings.light import SOFTER, steady_rates
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import frame_rate, lamps, light, lineup
+from forescale.engine.formulas import frame_rate, light, lineup
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.mends.focus import refocused
 from forescale.engine.mends.taking import Changes, Offers, stood_at
@@ -146,9 +146,9 @@ def lamp_farther(of: Answer, finding: Finding) -> Iterator[Mend]:
     wanted = found.point_from_mm or 0.0
     if finding.code == "lamp-falls-off":
         deep = lamp.stands * (2 ** ((found.fall_stops or 0.0) / 2) - 1)
-        wanted = deep / (2 ** (lamps.STOPS_SEEN / 2) - 1)
+        wanted = deep / (2 ** (light.STOPS_SEEN / 2) - 1)
     elif finding.code == "lamp-soft":
-        wanted = (lamp.size or 0.0) / (SOFTER * lamps.SUN_WIDTH_SHARE)
+        wanted = (lamp.size or 0.0) / (SOFTER * light.SUN_WIDTH_SHARE)
     less = Words.stops(2 * math.log2(wanted * 1.01 / lamp.stands))
     yield Mend("", {path: Words(of).exactly(wanted * 1.01)}, f"{less} less of its light")
 

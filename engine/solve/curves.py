@@ -5,8 +5,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from forescale.engine.formulas import contrast, frame_rate
-from forescale.engine.formulas.head import poses
-from forescale.engine.formulas.parting import signed_slip_px
+from forescale.engine.formulas.head import poses, signed_slip_px
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.view import view_of
 

@@ -4,8 +4,8 @@ import math
 
 from forescale.engine.files.faults import FieldPath
 from forescale.engine.formulas import contrast, frame_rate, holding, silhouette
+from forescale.engine.formulas.head import Pair, largest_slip
 from forescale.engine.formulas.optics import half_field_deg
-from forescale.engine.formulas.parting import Pair, largest_slip
 from forescale.engine.formulas.projection import Share, in_lens, on_sight, to_scale
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow

@@ -5,8 +5,8 @@ from dataclasses import fields
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import contrast, frame_rate, holding, lineup, scale, survey
-from forescale.engine.formulas.head import poses
-from forescale.engine.formulas.parting import STEPS
+from forescale.engine.formulas.head import STEPS, poses
+from forescale.engine.formulas.projection import Frame
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Lens, Mode
 from forescale.engine.shot.readings import SurveyRow
@@ -135,9 +135,7 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> Su
     )
 
 
-def sighting(
-    row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup
-) -> tuple[survey.Sighting, survey.SurveyLens, float]:
+def sighting(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> tuple[survey.Sighting, Frame, float]:
     """Return a reading for the formulas, the lens it was read through, the pupil ahead, level, mm; raises BadInput."""
     own, aim = own_lens(row, kit, setup), setting.place.aim if row.aim is None else row.aim
     ahead = own.ahead_mm * math.cos(math.radians(aim))
@@ -152,8 +150,9 @@ def sighting(
         elevation_nearer=row.elevation_nearer,
         nearer_mm=row.nearer_by,
         lens_height_mm=setting.place.lens_height if row.lens_height is None else row.lens_height,
+        aim_deg=aim,
     )
-    return seen, survey.SurveyLens(*own.frame, aim), ahead
+    return seen, own.frame, ahead
 
 
 def _moved_on(row: SurveyRow, setting: Setting, setup: LensSetup) -> tuple[str, ...]:

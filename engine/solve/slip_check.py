@@ -5,10 +5,9 @@ from typing import NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import slip
-from forescale.engine.formulas.head import pose_at, poses
-from forescale.engine.formulas.parting import Pair, largest_slip, signed_slip_px
+from forescale.engine.formulas.head import Pair, largest_slip, pose_at, poses, signed_slip_px
 from forescale.engine.formulas.projection import Point
-from forescale.engine.formulas.slide_search import Slipping, least_at, off_by, slipping_by
+from forescale.engine.formulas.slip import Slipping, least_at, off_by, slipping_by
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.shot.records import Setting

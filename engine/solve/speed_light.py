@@ -2,8 +2,8 @@
 
 import math
 
-from forescale.engine.formulas import frame_rate, holding, lamps, light, lineup, optics
-from forescale.engine.formulas.lamps import SAFE_STOPS, Pulse, safe_shutter_deg
+from forescale.engine.formulas import frame_rate, holding, light, lineup, optics
+from forescale.engine.formulas.light import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
 from forescale.engine.shot.records import Lamp, Setting
@@ -110,7 +110,7 @@ def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswe
     if available is not None and there.at_background is not None:
         behind = light.over_stops(there.at_background, available)
     if there.kelvin is not None and there.kelvin_at_background is not None:
-        shift = lamps.shift_mired(there.kelvin, there.kelvin_at_background)
+        shift = light.shift_mired(there.kelvin, there.kelvin_at_background)
     return LightAnswer(
         iso=iso,
         t_stop_working=t_working,
@@ -146,7 +146,7 @@ def pulse_of(setting: Setting, mode: Mode) -> Pulse | None:
 
 def lamp_lux(lamp: Lamp) -> float | None:
     """Return what a kind of lamp gives at the model; None where it is not said where it stands."""
-    return None if lamp.stands is None else lamps.lux_at(lamp.gives, lamp.at, lamp.stands, lamp.number, lamp.loss)
+    return None if lamp.stands is None else light.lux_at(lamp.gives, lamp.at, lamp.stands, lamp.number, lamp.loss)
 
 
 def lux_there(setting: Setting) -> float | None:
@@ -160,15 +160,15 @@ def lux_there(setting: Setting) -> float | None:
 def pulse_depth(setting: Setting) -> float:
     """Return how deep the light at the model pulses, 0 to 1, with the daylight; an unknown lamp is `UNKNOWN_DEPTH`."""
     if not setting.lamp:
-        return lamps.UNKNOWN_DEPTH
+        return light.UNKNOWN_DEPTH
     lights = [(lamp_lux(lamp) or 0.0, _depth(lamp)) for lamp in setting.lamp]
     if not any(lux for lux, _ in lights):
         return max(map(_depth, setting.lamp))
-    return lamps.mean_depth([*lights, (setting.light.available or 0.0, 0.0)])
+    return light.mean_depth([*lights, (setting.light.available or 0.0, 0.0)])
 
 
 def _depth(lamp: Lamp) -> float:
-    return lamps.UNKNOWN_DEPTH if lamp.depth is None else lamp.depth
+    return light.UNKNOWN_DEPTH if lamp.depth is None else lamp.depth
 
 
 def _lamp(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float) -> LampLight:
@@ -179,10 +179,10 @@ def _lamp(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float)
     return LampLight(
         name=lamp.name,
         lux=lux,
-        stands_mm=None if short <= 0 else lamps.stands_for_mm(short, lamp.gives, lamp.at, lamp.number, lamp.loss),
-        fall_stops=lamps.fall_stops(stands, stands + deep) if stands and deep > 0 else None,
-        point_from_mm=None if lamp.size is None else lamps.POINT_FROM_SIZES * lamp.size,
-        sun_width_mm=None if stands is None else stands * lamps.SUN_WIDTH_SHARE,
+        stands_mm=None if short <= 0 else light.stands_for_mm(short, lamp.gives, lamp.at, lamp.number, lamp.loss),
+        fall_stops=light.fall_stops(stands, stands + deep) if stands and deep > 0 else None,
+        point_from_mm=None if lamp.size is None else light.POINT_FROM_SIZES * lamp.size,
+        sun_width_mm=None if stands is None else stands * light.SUN_WIDTH_SHARE,
     )
 
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from forescale.engine import units
 from forescale.engine.answer.in_force import number_at
-from forescale.engine.formulas import lamps, light, optics, timing
+from forescale.engine.formulas import light, optics, timing
 from forescale.engine.formulas.contrast import WAVELENGTH_MM
 from forescale.engine.formulas.lineup import TAPE_MM
 from forescale.engine.formulas.survey import ELEVATION_ERROR_DEG, SHARE_ERROR
@@ -84,7 +84,7 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "times ND": lambda say: "" if say.of.light.nd_fitted is None else f" × 2^{say.number(say.of.light.nd_fitted)}",
     "over without ND": lambda say: say.number((say.of.light.over_stops or 0.0) + (say.of.light.nd_fitted or 0.0)),
     "enough": lambda _: f"{light.ENOUGH_STOPS:g}",
-    "safe stops": lambda _: f"{lamps.SAFE_STOPS:g}",
+    "safe stops": lambda _: f"{light.SAFE_STOPS:g}",
     "kelvin": lambda say: say.number(say.of.setting.light.kelvin or 0.0),
     "kelvin behind": lambda say: say.number(say.of.setting.light.kelvin_at_background or 0.0),
     # move and slip

@@ -6,8 +6,8 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from forescale.engine.formulas import lamps, optics, stand
-from forescale.engine.formulas.lamps import meets_alike
+from forescale.engine.formulas import light, optics, stand
+from forescale.engine.formulas.light import meets_alike
 from forescale.engine.formulas.lineup import VISIBILITY
 from forescale.engine.shot.readings import SurveyRow
 from forescale.engine.shot.sections import PANS, TILTS
@@ -82,7 +82,7 @@ class _Seen:
         tape, ahead = say.length(of.survey.distance_mm or 0.0), say.small(abs(ahead_mm))
         self.away = tape if ahead_mm == 0 else f"({tape} {'−' if ahead_mm > 0 else '+'} {ahead})"
         self.to_tape = "" if ahead_mm == 0 else f" {'+' if ahead_mm > 0 else '−'} {ahead}"
-        aimed = f" × cos({say.degrees(self.lens.aim_deg)})" if self.lens.aim_deg else ""
+        aimed = f" × cos({say.degrees(self.read.aim_deg)})" if self.read.aim_deg else ""
         self.image = f"({say.mm(self.lens.image_mm)}{aimed})" if aimed else say.mm(self.lens.image_mm)
         self.spans = f"{self.picture} × {self.away} / {self.image}"
         self.tilted = bool(aimed) and self.read.of_height  # then a share of the height is no plain product
@@ -175,7 +175,7 @@ def _ripple(of: Answer) -> str:
     pulse, say = pulse_of(of.setting, of.kit.mode), Figures
     if pulse is None:
         return ""
-    left = say.number(pulse.depth * lamps.share_left(pulse.hz, of.speed.exposure_s))
+    left = say.number(pulse.depth * light.share_left(pulse.hz, of.speed.exposure_s))
     if not meets_alike(pulse.hz, of.speed.fps):
         return f"log2((1 + {left}) / (1 − {left})) = {{}}"
     read = f"read in {say.seconds(pulse.readout_s)}" if pulse.readout_s else "read all at once"

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from forescale.engine.formulas.lamps import (
+from forescale.engine.formulas.light import (
     POINT_FROM_SIZES,
     fall_stops,
     flame_share,

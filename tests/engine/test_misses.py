@@ -10,6 +10,7 @@ import cv2
 import numpy as np
 import pytest
 
+from forescale.engine.formulas.head import Pair, miss
 from forescale.engine.formulas.moves import (
     CAMERA,
     MODEL,
@@ -21,7 +22,6 @@ from forescale.engine.formulas.moves import (
     model_moves,
     rotated,
 )
-from forescale.engine.formulas.parting import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, as_built, pose
 
 READING_PX = 0.5

@@ -3,7 +3,7 @@
 import pytest
 
 from forescale.engine.formulas.projection import Pixels
-from forescale.engine.formulas.slide_search import least_at
+from forescale.engine.formulas.slip import least_at
 
 
 @pytest.mark.parametrize("change", [0.0, 1e-200, 1e-300, 5e-324])

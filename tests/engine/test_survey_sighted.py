@@ -11,14 +11,15 @@ import pytest
 from cases import codes, solve
 
 from forescale.engine.files.toml_files import read_toml
-from forescale.engine.formulas.survey import EDGE_PX, SHARE_ERROR, Sighted, Sighting, SurveyLens, errors, sighted
+from forescale.engine.formulas.projection import Frame
+from forescale.engine.formulas.survey import EDGE_PX, SHARE_ERROR, Sighted, Sighting, errors, sighted
 from forescale.engine.kit import library
 from forescale.engine.moved.kept import kept, kept_in, survey_as_now
 from forescale.engine.sheet.data import sheet_data
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 
-LENS = SurveyLens(image_mm=25.0, width_mm=20.0, height_mm=10.0, width_px=2000, height_px=1000)
+LENS = Frame(image_mm=25.0, width_mm=20.0, height_mm=10.0, width_px=2000, height_px=1000)
 FAR = 64_000.0
 
 
@@ -40,11 +41,12 @@ def spanned_high(height_mm: float, distance_mm: float, aim_deg: float) -> float:
 
 @pytest.mark.parametrize("aim", [0.0, 4.4, -12.0])
 def test_a_yardstick_of_known_height_gives_distance_and_the_other_way(aim: float) -> None:
-    lens = LENS._replace(aim_deg=aim)
     share = spanned_high(2000.0, FAR, aim)
-    by_size = sighted(Sighting(math.inf, share=share, of_height=True, height_mm=2000.0), lens)
+    by_size = sighted(Sighting(math.inf, share=share, of_height=True, height_mm=2000.0, aim_deg=aim), LENS)
     assert (by_size.by, by_size.distance_mm) == ("share", pytest.approx(FAR, rel=1e-8))
-    assert sighted(Sighting(FAR, share=share, of_height=True), lens).height_mm == pytest.approx(2000.0, rel=1e-8)
+    assert sighted(Sighting(FAR, share=share, of_height=True, aim_deg=aim), LENS).height_mm == pytest.approx(
+        2000.0, rel=1e-8
+    )
 
 
 @pytest.mark.parametrize("rise", [9000.0, -4000.0])
