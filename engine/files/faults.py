@@ -213,6 +213,5 @@ def _keys(kind: type[BaseModel], loc: tuple[str | int, ...]) -> list[str]:
 
 
 def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if hasattr(annotation, "model_fields"):
-        return annotation  # type: ignore[no-any-return]
-    return next((found for part in get_args(annotation) if (found := _model_in(part))), None)
+    model: type[BaseModel] | None = annotation if hasattr(annotation, "model_fields") else None
+    return model or next((found for part in get_args(annotation) if (found := _model_in(part))), None)

@@ -163,7 +163,8 @@ def with_focal_length(lens: Lens, text: str) -> tuple[KitChange, str]:
 
 
 def _name_on(choice: KitChoice, shelf: Shelf) -> str | None:
-    return getattr(choice, ONE_OF[shelf])  # type: ignore[no-any-return]
+    name: str | None = getattr(choice, ONE_OF[shelf])
+    return name
 
 
 def uses(shot: Shot, shelf: Shelf, name: str) -> bool:

@@ -46,9 +46,9 @@ def test_a_number_alone_is_in_one_unit_whatever_size_stands_there():
     answer = solve({"units": "metric"})
     for real_mm in (20.0, 500.0, 9000.0):
         cell = Cell(answer, build_list.new_part("wall", real_mm), "size")
-        assert (cell.unit, cell.taken("0.6").real) == ("m", 600)
+        assert (cell.unit, taken(cell, "0.6").real) == ("m", 600)
         cell = Cell(answer, build_list.new_stock("dowel", real_mm), "size")
-        assert (cell.unit, cell.taken("6").size) == ("mm", 6)
+        assert (cell.unit, taken(cell, "6").size) == ("mm", 6)
     assert (build_list.unit_of("imperial"), build_list.unit_of("imperial", stock=True)) == ("ft", "in")
     assert Cell(answer, build_list.new_part("wall", 900.0), "model").unit == answer.scale.rounding.split()[1]
 

