@@ -11,9 +11,6 @@ from forescale.engine.files.toml_files import read_own
 from forescale.engine.findings.line_up import CAMERA, HEAD, LABELS, MODEL, WAYS
 from forescale.engine.solve.record import Pane
 from forescale.engine.workings.put_in import CONVENTIONS, put_in
-from forescale.engine.workings.sums import SUMS
-from forescale.engine.workings.sums_focus import FOCUS_SUMS
-from forescale.engine.workings.sums_slip import SLIP_SUMS
 from forescale.engine.workings.values import is_known, value_text
 
 if TYPE_CHECKING:
@@ -33,17 +30,17 @@ _PANES: dict[Pane, tuple[str, ...]] = {
 class Working:
     """How one number of the answer comes about, as words.toml has it.
 
-    `formula` is in the symbols of the manual; `put_in` the same with braces for a shot's numbers, empty where `sums`
-    has it; `holds` is what holds of tape, pupil and stops, in words or by name. `needs` says what to enter where the
-    number is not known; empty where it always is. `leads_to` are the keys of the numbers that it goes into, `function`
-    is the one in `engine/formulas` that holds the relation.
+    `formula` is in the symbols of the manual; `put_in` the same with braces for a shot's numbers, or several by when
+    they hold, empty where the sums have it; `holds` is what holds of tape, pupil and stops, in words or by name.
+    `needs` says what to enter where the number is not known; empty where it always is. `leads_to` are the keys of the
+    numbers that it goes into, `function` is the one in `engine/formulas` that holds the relation.
     """
 
     name: str
     meaning: str
     needs: str
     formula: str
-    put_in: str
+    put_in: str | list[tuple[str, str]]
     holds: tuple[str, ...]
     source: str
     leads_to: tuple[str, ...]
@@ -115,7 +112,14 @@ def _line_up_words() -> dict[str, list[Any]]:
 
 
 def _working(
-    name: str, meaning: str, needs: str, formula: str, put: str, holds: list[str], source: str, *more: Any
+    name: str,
+    meaning: str,
+    needs: str,
+    formula: str,
+    put: str | list[tuple[str, str]],
+    holds: list[str],
+    source: str,
+    *more: Any,
 ) -> Working:
     notes = _WORDS["notes"]
     held = tuple(notes.get(text, text) for text in holds)
@@ -136,19 +140,17 @@ def keys_of_pane(pane: Pane) -> tuple[str, ...]:
 
 def keys_here(pane: Pane, answer: Answer) -> tuple[str, ...]:
     """Return the keys of a pane's numbers but for groups that this shot has not: pieces, the sun, a survey."""
-    return tuple(key for key in keys_of_pane(pane) if _is_there(key.rpartition(".")[0], answer))
 
+    def is_there(group: str) -> bool:
+        return bool(answer.setting.survey) if group == "survey" else number_at(group, answer) not in (None, ())
 
-def _is_there(group: str, answer: Answer) -> bool:
-    return bool(answer.setting.survey) if group == "survey" else number_at(group, answer) not in (None, ())
+    return tuple(key for key in keys_of_pane(pane) if is_there(key.rpartition(".")[0]))
 
 
 def explain(key: str, answer: Answer) -> Explanation:
     """Return how the number at a key comes about in this shot; raises KeyError where there is no such number."""
     it, value = WORKINGS[key], value_text(key, answer)
-    put = f"{value}: {it.needs}"
-    if is_known(key, answer):
-        put = put_in(it.put_in or (SUMS | FOCUS_SUMS | SLIP_SUMS)[key](answer), key, answer)
+    put = put_in(it.put_in, key, answer) if is_known(key, answer) else f"{value}: {it.needs}"
     holds = " ".join(CONVENTIONS[text](answer) if text in CONVENTIONS else text for text in it.holds)
     leads_to = tuple(WORKINGS[other].name for other in it.leads_to)
     return Explanation(it.name, value, it.meaning, it.formula, put, holds, leads_to, it.source, it.function)

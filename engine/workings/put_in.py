@@ -6,6 +6,7 @@ answer as that word of `Figures` writes it; anything else is a symbol of the tab
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
@@ -14,11 +15,14 @@ from forescale.engine import units
 from forescale.engine.answer.in_force import number_at
 from forescale.engine.formulas import light, optics, timing
 from forescale.engine.formulas.contrast import WAVELENGTH_MM
+from forescale.engine.formulas.focus import zone_focus_mm
 from forescale.engine.formulas.lineup import TAPE_MM
 from forescale.engine.formulas.survey import ELEVATION_ERROR_DEG, SHARE_ERROR
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.units import number_text
-from forescale.engine.workings.figures import Figures, listed
+from forescale.engine.workings.figures import NOTHING_MM, Figures, listed
+from forescale.engine.workings.sums import SUMS
+from forescale.engine.workings.sums_slip import SLIP_SUMS, over_the_tilt
 from forescale.engine.workings.values import BUILT, value_text, written
 
 if TYPE_CHECKING:
@@ -28,13 +32,13 @@ _BRACES = re.compile("{([^}]*)}")
 SYMBOLS: dict[str, Callable[[Figures], str]] = {
     # scale and place
     "S": lambda say: say.number(say.of.scale.ratio),
-    "S2": lambda say: say.number(say.of.scale.compare_ratio or 1.0),
     "d": lambda say: say.from_pupil(say.of.lineup.model_mm),
     "D": lambda say: say.from_pupil(say.of.lineup.seems_mm),
     "background": lambda say: say.from_pupil(say.of.lineup.background_mm),
     "near": lambda say: say.from_pupil(say.of.focus.near_needed_mm),
     "far": lambda say: say.from_pupil(say.of.focus.far_needed_mm),
     "mark": Figures.mark,
+    "s": lambda say: say.length(say.of.setup.focus_mm),
     "to tape": Figures.to_tape,
     "to lens": Figures.to_lens,
     "lens height": lambda say: say.length(say.of.setting.place.lens_height or 0.0),
@@ -49,7 +53,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "Nw": lambda say: say.number(
         optics.working_stop(say.of.focus.f_number, say.of.setup.magnification, say.of.setup.pupil_magnification)
     ),
-    "T": lambda say: say.number(say.of.setup.t_stop),
     "c": lambda say: say.mm(say.of.focus.coc_mm),
     "p": lambda say: say.mm(say.of.kit.mode.pixel_mm),
     "p across": lambda say: say.across(say.of.kit.mode.pixel_mm),
@@ -62,19 +65,11 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "last mark": lambda say: say.stop(say.of.kit.lens.f_numbers[-1]),
     "mode": lambda say: say.of.kit.mode.name,
     # rate and time
+    "kind": lambda say: say.of.setting.action.kind,
     "k": lambda say: say.number(say.of.speed.time_factor),
     "fps": lambda say: say.number(say.of.speed.fps),
-    "playback": lambda say: say.number(say.of.setting.action.playback_fps),
-    "heft": lambda say: say.number(say.of.setting.action.heft),
-    "shutter": lambda say: say.degrees(say.of.setting.action.shutter),
     "real speed": lambda say: units.speed_text(say.of.setting.action.real_speed or 0.0, say.of.system),
     "move time": lambda say: say.seconds(say.of.setting.move.screen_time or say.of.setting.action.screen_time),
-    "readout": lambda say: say.seconds(say.of.kit.mode.readout or 0.0),
-    "data rate": lambda say: say.number(say.of.kit.mode.data_rate or 0.0),
-    "fall": lambda say: say.metres(say.of.setting.action.fall),
-    "swing": lambda say: say.metres(say.of.setting.action.swing),
-    "topple": lambda say: say.metres(say.of.setting.action.topple),
-    "fire": lambda say: say.metres(say.of.setting.action.fire_width),
     "g": lambda _: f"{timing.GRAVITY_MM_S2 / 1000:g}",
     "let go": lambda _: str(timing.LET_GO_SHARE),
     # light
@@ -85,18 +80,13 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "over without ND": lambda say: say.number((say.of.light.over_stops or 0.0) + (say.of.light.nd_fitted or 0.0)),
     "enough": lambda _: f"{light.ENOUGH_STOPS:g}",
     "safe stops": lambda _: f"{light.SAFE_STOPS:g}",
-    "kelvin": lambda say: say.number(say.of.setting.light.kelvin or 0.0),
-    "kelvin behind": lambda say: say.number(say.of.setting.light.kelvin_at_background or 0.0),
     # move and slip
     "t": lambda say: say.number(say.of.setting.move.tolerance),
     "aim": lambda say: say.degrees(say.of.setup.aim_deg),
-    "sweep": lambda say: say.degrees(say.of.setting.move.sweep),
     "model from axis": lambda say: say.length(say.of.slip.model_from_axis_mm or 0.0),
     "background from axis": lambda say: say.length(say.of.slip.background_from_axis_mm or 0.0),
     "readings": Figures.readings,
     # what stands
-    "own strength": lambda say: say.number(say.of.setting.stand.specific_strength),
-    "ballast": lambda say: say.mass(say.of.setting.stand.ballast),
     "model weight": lambda say: say.mass(
         ((say.of.stand and say.of.stand.held_kg) or 0.0) - say.of.setting.stand.ballast
     ),
@@ -119,8 +109,43 @@ _OF_ROW: dict[str, Callable[[Figures, Any], str]] = {
 }
 
 
-def put_in(text: str, key: str, of: Answer) -> str:
-    """Return a text with what its braces stand for; one of the build list or the stock row by row."""
+# When one sum of several holds, by its name.
+_HOLDS: dict[str, Callable[[Answer], bool]] = {
+    "": lambda _: True,
+    "plain": lambda of: Figures(of).plain,
+    "not plain": lambda of: not Figures(of).plain,
+    "taped": lambda of: of.setting.place.model is not None and math.isfinite(of.setting.place.background),
+    "too slow": lambda of: of.speed.fps < of.speed.ideal_fps * (1 - 1e-9),
+    "ballast": lambda of: of.stand is not None and 0 < (of.stand.ballast_needed_kg or 0.0) < math.inf,
+    "closest": lambda of: abs(zone_focus_mm(of.setup.near_mm, of.setup.far_mm) - of.setup.focus_mm) > NOTHING_MM,
+    "any stop": lambda of: of.focus.stop_needed <= 0,
+    "by the near end": lambda of: (
+        1 / of.setup.near_mm - 1 / of.setup.focus_mm >= 1 / of.setup.focus_mm - 1 / of.setup.far_mm
+    ),
+    "largest at the end": lambda of: of.slip.largest_slip_px == of.slip.slip_px,
+    "tilts": lambda of: of.slip.axis in TILTS,
+    "over the tilt": over_the_tilt,
+}
+
+
+def _holds(when: str, of: Answer) -> bool:
+    """Return whether it is so: a name above, "given KEY", "lacks KEY", "infinite KEY", "set FIELD", "KEY is TEXT"."""
+    if when in _HOLDS:
+        return _HOLDS[when](of)
+    key, _, text = when.partition(" is ")
+    if text:
+        return str(number_at(key, of)) == text
+    word, _, key = when.partition(" ")
+    if word == "set":
+        return key not in of.auto
+    value = number_at(key, of)
+    return math.isinf(value) if word == "infinite" else bool(value) == (word == "given")
+
+
+def put_in(texts: str | list[tuple[str, str]], key: str, of: Answer) -> str:
+    """Return a text, or the first of several that holds, with its braces put in; of build list or stock row by row."""
+    text = texts if isinstance(texts, str) else next(one for when, one in texts if _holds(when, of))
+    text = text or (SUMS | SLIP_SUMS)[key](of)
     group = key.rpartition(".")[0]
     if group not in BUILT:
         return _filled(text, key, of, None)

@@ -1,31 +1,23 @@
-"""Which sum a number comes from, where a shot has it by one of several, but focus and slip; as texts with braces."""
+"""Sums that a text of words.toml does not hold, of all but slip; as texts with braces."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from forescale.engine.formulas import light, optics, stand
+from forescale.engine.formulas import contrast, focus, light, optics, stand
 from forescale.engine.formulas.light import meets_alike
 from forescale.engine.formulas.lineup import VISIBILITY
 from forescale.engine.shot.readings import SurveyRow
 from forescale.engine.shot.sections import PANS, TILTS
+from forescale.engine.solve.focus_zone import split_field
 from forescale.engine.solve.scale_lineup import sighting
 from forescale.engine.solve.speed_light import pulse_of
-from forescale.engine.units import FORCE, WEIGHT, illuminance_text, measured_in
+from forescale.engine.units import FORCE, WEIGHT, illuminance_text, measured_in, number_text
 from forescale.engine.workings.figures import Figures
 
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
-
-
-def _ratio(of: Answer) -> str:
-    if "scale.ratio" not in of.auto:
-        return "set to {}"
-    if of.setting.place.model is not None and math.isfinite(of.setting.place.background):
-        return "the taped places ask for {lineup.reads_as_ratio}, and the customary ratio nearest to it is {}"
-    return "the smallest scale at the top rate is {speed.largest_ratio}; the largest customary S in it and in focus: {}"
 
 
 def _finest(of: Answer) -> str:
@@ -33,28 +25,6 @@ def _finest(of: Answer) -> str:
     lines = of.setup.model_mm / (2 * seen * of.setup.image_mm) if seen else 0.0
     distance, image = say.exact(of.setup.model_mm), say.exact(of.setup.image_mm)
     return f"{distance} / (2 × {say.number(lines)} line pairs/mm × {image}) = {{}}"
-
-
-def _ideal(ratio: str) -> Callable[[Answer], str]:
-    def ideal(of: Answer) -> str:
-        if of.setting.action.scaled:
-            return f"{{playback}} fps × √{{{ratio}}} × {{heft}} = {{}}"
-        return (
-            f"a {of.setting.action.kind} thing does not move by its own weight, so the rate is that of playback: {{}}"
-        )
-
-    return ideal
-
-
-def _hung(point: str) -> Callable[[Answer], str]:
-    """Return the height at which a real height is met where the model stands."""
-
-    def hung(of: Answer) -> str:
-        if math.isinf(of.lineup.reads_as_ratio):
-            return "what the model stands for is at infinity, where every line of sight is level: {}"
-        return f"{{lens height}} + ({{{point}}} − {{lens height}}) / {{number lineup.reads_as_ratio}} = {{}}"
-
-    return hung
 
 
 def _cover(of: Answer, axes: frozenset[str], side: str, side_mm: float) -> str:
@@ -65,7 +35,7 @@ def _cover(of: Answer, axes: frozenset[str], side: str, side_mm: float) -> str:
     half = Figures.degrees(optics.half_field_deg(side_mm, of.setup.image_mm))
     sides = f"2 × tan({half})"
     if move.axis in axes and move.sweep:
-        sides = f"(tan({half}) + tan({half} + {{sweep}}))"
+        sides = f"(tan({half}) + tan({half} + {{degrees setting.move.sweep}}))"
     return f"half the angle of view: atan({side} / (2 × {{v}})) = {half}; {{d}} × {sides} = {{}}"
 
 
@@ -98,8 +68,6 @@ def _entered(of: Answer, field: str) -> bool:
 def _survey_distance(of: Answer) -> str:
     seen, by = _Seen(of), of.survey.distance_by
     say, read = seen.say, seen.read
-    if by == "tape":
-        return "as taped: {}"
     if by == "share" and seen.tilted:
         return f"{say.length(read.height_mm or 0.0)} over its share of a tilted picture: {{}}"
     if by == "share":
@@ -112,11 +80,6 @@ def _survey_distance(of: Answer) -> str:
         apart = f"({seen.tan(read.elevation_nearer)} − {seen.tan(read.elevation)})"
         found = f"{say.length(read.nearer_mm or 0.0)} × {seen.tan(read.elevation_nearer)} / {apart}"
     return f"{found}{seen.to_tape} = {{}}"
-
-
-def _survey_rise(of: Answer) -> str:
-    seen = _Seen(of)
-    return f"{seen.away} × {seen.tan(seen.read.elevation)} = {{}}"
 
 
 def _survey_height(of: Answer) -> str:
@@ -134,22 +97,12 @@ def _air(of: Answer) -> str:
     return f"exp(−{seen.say.number(VISIBILITY[seen.row.visibility_by])} × {seen.away} / {far}) = {{}}"
 
 
-def _fps(of: Answer) -> str:
-    if "action.fps" not in of.auto:
-        return "set to {}; the ideal is {speed.ideal_fps}"
-    if of.speed.fps < of.speed.ideal_fps * (1 - 1e-9):
-        return "no rate of the mode reaches {speed.ideal_fps}, so its highest: {}"
-    return "the lowest rate of the mode that serves {speed.ideal_fps}: {}"
-
-
 def _crossing(of: Answer) -> str:
     pans = of.setting.move.axis in PANS
-    if not Figures(of).plain:
-        return "a thing in the frame's middle, followed from edge to edge: {}"
     side = of.setup.frame_width_mm if pans else of.kit.mode.height
-    field = Figures.degrees(2 * optics.half_field_deg(side, of.setup.image_mm))
-    width = "{w}" if pans else "{h}"
-    return f"angle of view: 2 × atan({width} / (2 × {{v}})) = {field}; {{move time}} × {field} / {{sweep}} = {{}}"
+    field, width = Figures.degrees(2 * optics.half_field_deg(side, of.setup.image_mm)), "{w}" if pans else "{h}"
+    turns = f"{field} / {{degrees setting.move.sweep}}"
+    return f"angle of view: 2 × atan({width} / (2 × {{v}})) = {field}; {{move time}} × {turns} = {{}}"
 
 
 def _available(of: Answer) -> str:
@@ -214,52 +167,65 @@ def _held_needed(of: Answer) -> str:
     return f"{stand.SAFETY} × {{number stand.wind_n}}{grip} / {say.number(stand.GRAVITY_M_S2)} × {per_kg} = {{}}"
 
 
+def _f_number(of: Answer) -> str:
+    chosen = ""
+    if "focus.stop" in of.auto:
+        needed = number_text(of.focus.stop_needed, 4)
+        chosen = f", the first third of a stop at or past f/{needed}"
+        if not of.focus.covers:
+            chosen = f", the lens's smallest: none reaches f/{needed}"
+    if of.kit.lens.marks == "T":
+        return f"{{number focus.stop_mark}} / 2^({{loss}} / 2) = {{}}{chosen}"
+    return f"{{}}{chosen or ', as set'}"
+
+
+def _split(of: Answer) -> str:
+    say, split = Figures(of), split_field(of)
+    power = number_text(focus.split_power_dioptres(of.setup.near_mm, of.setup.background_mm), 4)
+    text = f"1 m / {{near}} − 1 m / {{background}} = {power} dioptres; to the nearest half, {{}}"
+    if split is None:
+        return text
+    ends = f"{say.sharp_from(split.near_mm)} to {say.sharp_to(split.far_mm)}"
+    mark = f"with the focus on the background at {say.length(split.focus_mm)}"
+    return f"{text}; {mark}, sharp through it from {ends} at {say.stop(split.f_number)}"
+
+
+def _end(of: Answer, tape_mm: float, distance_mm: float) -> str:
+    """Return the contrast at an end of the zone, by its tape distance and its distance from the pupil."""
+    say, setup, zone = Figures(of), of.setup, of.focus
+    if distance_mm == setup.focus_mm:
+        return "Nw = {N} × {1 + m/P} = {Nw}; MTF({wave} × {Nw} / (2 × {c}), 0) = {}"
+    lens = (zone.focal_length_mm, zone.f_number, setup.pupil_magnification)
+    blur = say.mm(contrast.blur_disk_mm(distance_mm, setup.focus_mm, *lens))
+    (_, near), (_, far) = sorted([(distance_mm, say.from_pupil(tape_mm)), (setup.focus_mm, say.mark())])
+    spread = f"{{f}} / {{N}} × {{v}} × (1 / {near} − 1 / {far})"
+    defocus = f"{blur} / (8 × {{Nw}} × {{wave}})"
+    return (
+        f"Nw = {{N}} × {{1 + m/P}} = {{Nw}}; b = {spread} = {blur}; "
+        f"MTF({{wave}} × {{Nw}} / (2 × {{c}}), {defocus}) = {{}}"
+    )
+
+
 SUMS: dict[str, Callable[[Answer], str]] = {
-    "scale.ratio": _ratio,
     "scale.finest_model_mm": _finest,
-    "scale.compare_ideal_fps": _ideal("S2"),
-    "lineup.model_mm": lambda of: (
-        "left open, so where the ratio matches: {}" if "place.model" in of.auto else "taped: {}"
-    ),
-    "lineup.hang_height_mm": _hung("point height"),
-    "lineup.foot_height_mm": _hung("ground"),
     "lineup.cover_width_mm": lambda of: _cover(of, PANS, "{w}", of.setup.frame_width_mm),
     "lineup.cover_height_mm": lambda of: _cover(of, TILTS, "{h}", of.kit.mode.height),
-    "lineup.drift_tolerance_mm": lambda of: (
-        "model and background stand at one distance, so no drift parts them: infinity"
-        if math.isinf(of.lineup.drift_tolerance_mm)
-        else "{t} px × {p across} / ({v} × (1 / {d} − 1 / {background})) = {}"
-    ),
     "survey.distance_mm": _survey_distance,
     "survey.feature_width_mm": lambda of: (
         "as entered: {}" if _entered(of, "feature_width") else f"{_Seen(of).spans} = {{}}"
     ),
-    "survey.rise_above_lens_mm": _survey_rise,
+    "survey.rise_above_lens_mm": lambda of: f"{(seen := _Seen(of)).away} × {seen.tan(seen.read.elevation)} = {{}}",
     "survey.feature_height_mm": _survey_height,
     "survey.air_contrast": _air,
-    "speed.ideal_fps": _ideal("S"),
-    "speed.fps": _fps,
     "speed.crossing_s": _crossing,
-    "speed.readout_skew_px": lambda of: (
-        "{v} × {sweep} × pi / 180° / {seconds speed.move_set_time_s} × {readout} / {p along} = {}"
-        if Figures(of).plain
-        else "the picture's pace at the line-up, over the readout: {}"
-    ),
-    "light.iso": lambda of: "the mode's base: {}" if "light.iso" in of.auto else "set to {}",
     "light.available_lux": _available,
-    "light.pulse_depth": lambda of: (
-        "the depth of each lamp by its share of the light: {}"
-        if of.light.lamps
-        else "no lamp is named, so all the light is taken to be of one whose pulse is not known: {}"
-    ),
     "light.flicker_stops": _ripple,
     "light.safe_fps": _safe_fps,
     "light.safe_shutter_deg": _safe_shutter,
     "stand.wind_n": _wind,
     "stand.held_needed_kg": _held_needed,
-    "stand.ballast_needed_kg": lambda of: (
-        "{mass stand.held_needed_kg} − {model weight} = {}"
-        if of.stand is not None and 0 < (of.stand.ballast_needed_kg or 0.0) < math.inf
-        else "the weight alone, or none at all, decides: {}"
-    ),
+    "focus.f_number": _f_number,
+    "focus.split_dioptres": _split,
+    "focus.contrast.near": lambda of: _end(of, of.focus.near_needed_mm, of.setup.near_mm),
+    "focus.contrast.far": lambda of: _end(of, of.focus.far_needed_mm, of.setup.far_mm),
 }

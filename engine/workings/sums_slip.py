@@ -1,4 +1,4 @@
-"""Which sum a number comes from, where a shot has it by one of several: slip and its bench; as texts with braces.
+"""Sums that a text of words.toml does not hold, of slip and its bench; as texts with braces.
 
 The slip put in is the difference y(d) − y(D) multiplied out, which loses no digits where the two are nearly equal.
 """
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
 _SAME = 1e-6
-_STILL = "nothing turns, so nothing slips: {}"
 
 
 def _rise_mm(of: Answer) -> float:
@@ -36,7 +35,7 @@ def _axis_mm(of: Answer) -> float:
 def _tilt_axis(of: Answer) -> tuple[float, float]:
     """Return the drop of the tilt axis, and its lead on the pan axis where a move turns over it."""
     head = of.kit.head
-    if head is None or not (of.slip.axis in TILTS or _over_the_tilt(of)):
+    if head is None or not (of.slip.axis in TILTS or over_the_tilt(of)):
         return 0.0, 0.0
     return head.tilt_drop, head.tilt_ahead
 
@@ -50,8 +49,8 @@ def _zero_term(of: Answer) -> str:
     return f"{Figures(of).slide(_rise_mm(of))} × tan({{degrees slip.sweep_deg}} / 2)" if _rise_mm(of) else ""
 
 
-def _over_the_tilt(of: Answer) -> bool:
-    """Whether the lens is aimed up or down over its tilt axis and pans."""
+def over_the_tilt(of: Answer) -> bool:
+    """Return whether the lens is aimed up or down over its tilt axis and pans."""
     return bool(of.setup.aim_deg) and of.slip.axis not in TILTS
 
 
@@ -69,17 +68,8 @@ def _parted(of: Answer, offset_mm: float) -> str:
     return f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × {driving} / ({depths})"
 
 
-def _slip(of: Answer, short: str) -> str:
-    """Return the sum for a slip, by the short formula where that holds."""
-    if of.speed.move_set_time_s is None:
-        return _STILL
-    return short if Figures(of).plain else "the point aimed at, projected from where the move carries the pupil: {}"
-
-
 def _pupil(of: Answer) -> str:
     say, slip = Figures(of), of.slip
-    if not slip.pupil_known:
-        return "no reading in the lens's profile, so taken at the sensor plane: {}"
     rows = [f"{say.slide(row.ahead)} focused at {say.length(row.focus)}" for row in slip.pupil_rows]
     if len({row.focal_length for row in slip.pupil_rows}) > 1:
         pairs = zip(rows, slip.pupil_rows, strict=True)
@@ -94,7 +84,7 @@ def _pupil(of: Answer) -> str:
 def _offset(of: Answer) -> str:
     say, (drop, lead) = Figures(of), _tilt_axis(of)
     ahead = say.along(of.slip.slide_mm or 0.0, _at_zero(of), of.slip.pupil_ahead_mm, -lead)
-    if not _over_the_tilt(of):
+    if not over_the_tilt(of):
         return f"{ahead} = {{}}"
     terms = [f"({ahead}) × cos({{aim}})", *([say.signed(lead)] if lead else [])]
     below = f" − {say.signed(drop)} × sin({{aim}})" if drop else ""
@@ -102,7 +92,7 @@ def _offset(of: Answer) -> str:
 
 
 def _zero(of: Answer) -> str:
-    if _over_the_tilt(of):
+    if over_the_tilt(of):
         say, (drop, lead) = Figures(of), _tilt_axis(of)
         terms = [f"{say.signed(drop)} × tan({{aim}})"] if drop else []
         terms += [f"{say.signed(lead)} × (1 − 1 / cos({{aim}}))"] if lead else []
@@ -118,8 +108,6 @@ def _from_zero_term(of: Answer, *rest_mm: float) -> str:
 
 def _from_axis(of: Answer, tape_mm: float) -> str:
     say, slide = Figures(of), of.setting.move.slide
-    if of.setup.aim_deg:
-        return "the taped place, less where the axis stands: {}"
     if of.kit.head is None or slide is None:
         away = f" − {say.slide(_axis_mm(of))}" if _axis_mm(of) else ""
         return f"{say.from_pupil(tape_mm)}{away} = {{}}"
@@ -127,14 +115,10 @@ def _from_axis(of: Answer, tape_mm: float) -> str:
 
 
 def _tolerance(of: Answer) -> str:
-    limit = of.slip.tolerance_mm or 0.0
-    if not Figures(of).plain:
-        return "to the more exacting side, over the whole move: {}"
-    if math.isinf(limit):
-        return "model and background stand at one distance, so nothing slips wherever the pupil is: {}"
     if _rise_mm(of):
         return f"searched over the whole tilt, to either side of {_zero_term(of)}: {{}}"
-    return f"with e as far as {{}}: {_parted(of, limit)} / {{p along}} = {{number slip.tolerance_px}} px"
+    parted = _parted(of, of.slip.tolerance_mm or 0.0)
+    return f"with e as far as {{}}: {parted} / {{p along}} = {{number slip.tolerance_px}} px"
 
 
 # Its bench
@@ -170,8 +154,6 @@ def _bench_pupil(of: Answer) -> str:
 
 
 def _slope(of: Answer) -> str:
-    if not Figures(of).plain:
-        return "the slip gained for a unit of the slide: {}"
     turn, zero = "{degrees slip.sweep_deg}", _zero_term(of)
     ahead, beyond = "{model from axis}", ""
     if zero:
@@ -189,31 +171,13 @@ def _next(of: Answer) -> str:
 
 
 SLIP_SUMS: dict[str, Callable[[Answer], str]] = {
-    "slip.slip_px": lambda of: _slip(of, "{mm slip.slip_mm} / {p along} = {}"),
-    "slip.largest_slip_px": lambda of: (
-        _STILL
-        if of.speed.move_set_time_s is None
-        else "largest at the end of the move: {slip.slip_px}"
-        if of.slip.largest_slip_px == of.slip.slip_px
-        else "at the end of the move {slip.slip_px}; on the way it reaches {}"
-    ),
-    "slip.slip_mm": lambda of: _slip(of, f"{_parted(of, of.slip.offset_mm or 0.0)} = {{}}"),
+    "slip.slip_mm": lambda of: f"{_parted(of, of.slip.offset_mm or 0.0)} = {{}}",
     "slip.slide_for_zero_mm": _zero,
     "slip.tolerance_mm": _tolerance,
     "slip.offset_mm": _offset,
     "slip.pupil_ahead_mm": _pupil,
-    "slip.leaves_frame_deg": lambda of: (
-        "on the arc that a lens tilted by {aim} sees it go: {}"
-        if _over_the_tilt(of)
-        else f"atan({'{h}' if of.slip.axis in TILTS else '{w}'} / (2 × {{v}})) = {{}}"
-    ),
     "slip.model_from_axis_mm": lambda of: _from_axis(of, of.lineup.model_mm),
     "slip.background_from_axis_mm": lambda of: _from_axis(of, of.lineup.background_mm),
-    "slip.bench.slide_for_zero_mm": lambda of: (
-        "the middle of the readings that looked locked: {}"
-        if of.slip.bench is not None and of.slip.bench.bracket_mm is not None
-        else "{readings}; the line through them crosses no slip at {}"
-    ),
     "slip.bench.std_error_mm": _bench_error(student_68, "std_error_mm"),
     "slip.bench.band_mm": _bench_error(student_95, "band_mm"),
     "slip.bench.pupil_ahead_mm": _bench_pupil,
