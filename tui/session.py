@@ -16,7 +16,6 @@ from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
 from forescale.engine.moved.kept import READINGS, kept_in
 from forescale.engine.shot import edit
-from forescale.engine.shot.readings import misses_left
 from forescale.engine.shot.records import Setting, Shot, Take
 from forescale.engine.states.takes import with_takes_of
 
@@ -59,8 +58,9 @@ class Session:
 
     def propose(self, changes: Mapping[str, Any], *, keeping: Collection[str] = READINGS) -> State:
         """Return the state that changes lead to, the readings of `keeping` kept as they were taken; raises BadInput."""
-        if "point" in changes:
-            changes = {"miss": misses_left(self.state.shot.miss, changes["point"] or ()), **changes}
+        if "point" in changes:  # a miss that was read at a point that is gone says nothing any more
+            known = {point.name for point in changes["point"] or ()}
+            changes = {"miss": tuple(miss for miss in self.state.shot.miss if miss.point in known), **changes}
         shot = edit.changed(self.state.shot, changes)
         assert isinstance(shot, Shot)
         return self.solved(shot.model_copy(update=kept_in(shot, self.state.answer, keeping)))

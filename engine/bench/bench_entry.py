@@ -5,13 +5,11 @@ The sticks and the sweep may be the bench's own, in a workshop, or those of the 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import astuple, dataclass
 from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from forescale.engine import units
-from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import read_model
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
@@ -77,7 +75,7 @@ def way_of(row: BenchRow) -> Way:
 
 def read_slide(text: str, head: Head | None, system: UnitSystem) -> float:
     """Return a slide reading in mm, bare numbers as the slide is marked; EntryError where it is off the slide."""
-    quantity, scale = _quantity("slide"), scale_of(head, system)
+    quantity, scale = edit.number_at(BenchRow, "slide"), scale_of(head, system)
     slide = quantity.read(edit.complete(quantity, scale.with_unit(text), "metric"))
     if head is not None and not head.slide_min - 1e-9 <= slide <= head.slide_max + 1e-9:
         raise EntryError(f"{scale.mark(slide)} is off the slide of {head.name}, which runs {scale.range(head)}")
@@ -98,13 +96,15 @@ def read_slip(text: str, way: Way, system: UnitSystem) -> dict[str, Any]:
         return {"seen": meant[0]}
     bare = not any(sign.isalpha() or sign in "'\"′″’”" for sign in typed)
     if typed.endswith("px") or (way == "pixels" and bare):
-        return {"slip_px": _quantity("slip_px").check(units.parse_number(typed.removesuffix("px")))}
+        return {"slip_px": edit.number_at(BenchRow, "slip_px").check(units.parse_number(typed.removesuffix("px")))}
     if way == "pixels" and typed.isalpha():
         right = "write pixels as in -3.5, a tape's 4 in, or outruns, lags, locked"
         raise EntryError(f'"{text.strip()}" is no slip', right)
     if way == "eye" and (typed.isalpha() or _is_number(typed)):
         raise EntryError(f'"{text.strip()}" is not what the eye sees', "write outruns, lags or locked, or +, - or 0")
-    return {"slip_at_background": edit.complete(_quantity("slip_at_background"), text, system, _USUAL_MM)}
+    return {
+        "slip_at_background": edit.complete(edit.number_at(BenchRow, "slip_at_background"), text, system, _USUAL_MM)
+    }
 
 
 def _is_number(text: str) -> bool:
@@ -117,7 +117,7 @@ def _is_number(text: str) -> bool:
 
 def new_row(slide_mm: float, slip: dict[str, Any], own: Mapping[str, Any] | None = None) -> BenchRow:
     """Return a reading taken with the kit that the shot has, and as the shot is but for its `own`; raises BadInput."""
-    row = read_model(BenchRow, {"slide": _quantity("slide").show(slide_mm), **slip}, "bench")
+    row = read_model(BenchRow, {"slide": edit.number_at(BenchRow, "slide").show(slide_mm), **slip}, "bench")
     return row.model_copy(update=dict(own or {}))
 
 
@@ -140,40 +140,36 @@ def as_now(rows: tuple[BenchRow, ...]) -> tuple[BenchRow, ...]:
     return tuple(row.model_copy(update=dict.fromkeys(TAKEN_WITH)) for row in rows)
 
 
-def _quantity(name: str) -> Quantity:
-    quantity = edit.quantity_of(BenchRow, name)
-    assert quantity is not None
-    return quantity
-
-
 def slip_text(row: BenchRow, system: UnitSystem) -> str:
     """Return a slip as an entry that reads back as the same."""
     if row.slip_px is not None:
-        return f"{_quantity('slip_px').show(row.slip_px)} px"
+        return f"{edit.number_at(BenchRow, 'slip_px').show(row.slip_px)} px"
     if row.slip_at_background is not None:
-        return _quantity("slip_at_background").show(row.slip_at_background, system)
+        return edit.number_at(BenchRow, "slip_at_background").show(row.slip_at_background, system)
     return str(row.seen)
 
 
 def shown_slip(row: BenchRow, system: UnitSystem) -> str:
     """Return a slip as people read it, signed."""
-    if row.seen is not None:
-        return row.seen
-    if row.slip_px is not None:
-        return f"{'+' if row.slip_px > 0 else ''}{number_text(row.slip_px, 5)} px"
-    tape = row.slip_at_background or 0.0
-    return f"{'+' if tape > 0 else ''}{units.length_text(tape, system, fraction=32)} tape"
+    way, value = way_of(row), row.slip_px or row.slip_at_background or 0.0
+    if way == "eye":
+        return str(row.seen)
+    far = f"{number_text(value, 5)} px" if way == "pixels" else f"{_taped(value, system)} tape"
+    return f"{'+' if value > 0 else ''}{far}"
+
+
+def _taped(mm: float, system: UnitSystem) -> str:
+    return units.length_text(mm, system, fraction=32)
 
 
 def in_words(row: BenchRow, system: UnitSystem) -> str:
     """Return what a slip says: how far, and which way the near target went against the far one."""
-    value = row.slip_px if row.slip_px is not None else row.slip_at_background or 0.0
-    out = row.seen == "outruns" or value > 0
-    went = f"the near target {'outran' if out else 'lagged behind'}"
+    way, value = way_of(row), row.slip_px or row.slip_at_background or 0.0
+    went = f"the near target {'outran' if row.seen == 'outruns' or value > 0 else 'lagged behind'}"
     if row.seen == "locked" or (row.seen is None and value == 0):
         went = "the two stayed together"
-    if row.seen is not None:
+    if way == "eye":
         return f"by eye: {went}{'' if row.seen == 'locked' else ' the far one'}"
-    if row.slip_px is not None:
-        return f"{number_text(math.fabs(value), 5)} px: {went}"
-    return f"{units.length_text(math.fabs(value), system, fraction=32)} on the tape at the background: {went}"
+    if way == "pixels":
+        return f"{number_text(abs(value), 5)} px: {went}"
+    return f"{_taped(abs(value), system)} on the tape at the background: {went}"

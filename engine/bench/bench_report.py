@@ -162,7 +162,7 @@ def steps(answer: Answer, bench: BenchSetup | None = None) -> tuple[Step, ...]:
     """Return the six steps for a bench set up so, or as its last reading left it; a level bar shows what slips up."""
     bench = bench or as_left(answer)
     near = "bar" if bench.axis in TILTS else "stick"
-    return (*_set_up(answer, bench, near), _turn(answer, bench, near), *_read(answer, bench, near))
+    return (*_set_up(answer, bench, near), *_read(answer, bench, near))
 
 
 def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
@@ -191,20 +191,17 @@ def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
     )
 
 
-def _turn(answer: Answer, bench: BenchSetup, near: str) -> Step:
+def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
     leaves, sweep = answer.slip.leaves_frame_deg, angle_text(bench.sweep_deg)
     verb = {"tilt": "Tilt up", "tilt down": "Tilt down", "pan left": "Pan left"}.get(bench.axis, "Pan")
     own = "" if bench.sweep_deg == answer.slip.sweep_deg else ", the bench's own sweep; the shot keeps its own"
-    text = f"{verb} by {sweep}{own}, so that the {near}s cross to the picture's edge."
+    turn = f"{verb} by {sweep}{own}, so that the {near}s cross to the picture's edge."
     if leaves is not None and leaves < bench.sweep_deg and bench.axis == answer.slip.axis:
-        text = (
+        turn = (
             f"{verb} as far as the {near}s stay in the picture. The sweep is {sweep}, and they "
             f"leave it after {leaves:.1f} deg: set the bench's own sweep to {leaves * 0.9:.0f} deg with e."
         )
-    return Step("Turn", text)
-
-
-def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
+    yield Step("Turn", turn)
     found, places = answer.slip.bench, next_places(answer)
     slope = found.slope_predicted_px_per_mm if found else None
     worth = f" Here a millimetre of slide is worth {number_text(slope, 2)} px." if slope else ""

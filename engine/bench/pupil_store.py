@@ -29,10 +29,6 @@ class Stored:
     copied: bool
 
 
-class ChangedOnDisk(BadInput):
-    """A lens's file holds something else than what was loaded, so writing it would lose that."""
-
-
 def found_row(answer: Answer, today: date) -> PupilRow:
     """Return the pupil row that the bench gives, at the present focal length and focus mark.
 
@@ -64,16 +60,14 @@ def found_row(answer: Answer, today: date) -> PupilRow:
 def store(loaded: Lens, row: PupilRow) -> Stored:
     """Write a lens with one more pupil row, in the place of any at the same focal length and mark, to the user's shelf.
 
-    A shipped lens is copied there under its own name, and the copy hides it. Raises ChangedOnDisk, and writes
+    A shipped lens is copied there under its own name, and the copy hides it. Raises ChangedElsewhere, and writes
     nothing, where the file is no longer as it was loaded; BadInput where it cannot be read or written.
     """
-    entry = library.shelf_file("lenses", loaded.name)
-    if library.load_profile(Lens, entry.path) != loaded:
-        raise ChangedOnDisk(Fault("has changed since it was loaded", "nothing was written", file=str(entry.path)))
+    entry = library.refuse_changed("lenses", loaded, "nothing was written")
     replaced = tuple(r for r in loaded.pupil if same(r.focal_length, row.focal_length) and same(r.focus, row.focus))
     if replaced:  # the bench finds where the pupil is, not how wide
         row = row.model_copy(update={"pupil_magnification": replaced[0].pupil_magnification})
-    kept = [old for old in loaded.pupil if old not in replaced]
+    kept = (old for old in loaded.pupil if old not in replaced)
     rows = sorted((*kept, row), key=lambda one: (one.focal_length, one.focus))
     path = library.save_profile("lenses", loaded.model_copy(update={"pupil": tuple(rows)}))
     return Stored(path, row, replaced, copied=entry.shipped)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
@@ -11,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from forescale.engine.answer import Answer
-from forescale.engine.files.faults import BadInput, Fault, read_model
+from forescale.engine.files.faults import BadInput, read_model
 from forescale.engine.formulas.strip import Strip, StripFit, diffraction_stop, fit
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import ON_TAPE, Camera, Mode, StripRow
@@ -30,7 +31,7 @@ LABELS = {
     "soft_far": "First soft, far",
 }
 PATHS = tuple(LABELS)
-OPTIONAL = frozenset({"sharp_near", "soft_near", "sharp_far", "soft_far"})
+OPTIONAL = frozenset(ON_TAPE) - {"focus"}
 DECIMALS = 5  # of a mm: no strip tells more of a circle of confusion
 
 
@@ -52,11 +53,8 @@ class StripReport:
 def _strip(row: StripRow) -> Strip:
     """Return a strip with its distances from the lens's entrance pupil; from the tape where the lens is not at hand."""
     ahead, own, f_number = 0.0, 1.0, row.stop.value
-    try:
+    with suppress(BadInput):
         lens = library.lens(row.lens)
-    except BadInput:
-        pass
-    else:
         pupil = lens_pupil_at(lens, row.focal_length, row.focus)
         ahead, own = pupil.ahead_mm, pupil.magnification or 1.0
         f_number = lens.f_number(row.stop.value, row.stop.marks)
@@ -101,12 +99,6 @@ def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> st
     return f"Next: {stop} focused at {at}, markers a hundredth of the distance apart {ends}"
 
 
-def row_texts(answer: Answer, place: int) -> tuple[str, ...]:
-    """Return a strip's fields as people read them."""
-    row, system = answer.kit.mode.strip[place], answer.system
-    return tuple(shown(row, name, system) for name in PATHS)
-
-
 def shown(row: StripRow, name: str, system: UnitSystem) -> str:
     """Return one field of a strip as people read it, a dash for none."""
     value = getattr(row, name)
@@ -129,9 +121,7 @@ def held(name: str, text: str, system: UnitSystem) -> Any:
     if name == "stop":
         stop = parse_stop(text)
         return stop_text(stop.value, stop.marks)
-    quantity = edit.quantity_of(StripRow, name)
-    if quantity is None:
-        raise EntryError(f"{name} holds no number")
+    quantity = edit.number_at(StripRow, name)
     return edit.complete(quantity, text, system, quantity.low if name == "focal_length" else None)
 
 
@@ -140,9 +130,8 @@ def check_order(texts: Mapping[str, str], system: UnitSystem) -> None:
     given = {}
     for name in ON_TAPE:
         tape = held(name, texts[name], system) if name in texts else None
-        quantity = edit.quantity_of(StripRow, name)
-        if tape is not None and quantity is not None:
-            given[name] = quantity.read(tape)
+        if tape is not None:
+            given[name] = edit.number_at(StripRow, name).read(tape)
     for nearer, farther in pairwise(given):
         if given[nearer] >= given[farther]:
             order = ", ".join(LABELS[name].lower() for name in ON_TAPE)
@@ -159,8 +148,7 @@ def fresh(answer: Answer) -> dict[str, str]:
     """Return what a new strip begins with: the shot's lens, focal length, focus and stop, or those of the last."""
     kit, rows = answer.kit, answer.kit.mode.strip
     if rows:
-        last = rows[-1]
-        return {name: shown(last, name, answer.system) for name in ("lens", "focal_length", "focus", "stop")}
+        return {name: shown(rows[-1], name, answer.system) for name in ("lens", "focal_length", "focus", "stop")}
     return {
         "lens": kit.lens.name,
         "focal_length": f"{number_text(kit.focal_mm, 6)} mm",
@@ -174,22 +162,15 @@ def keep(camera: Camera, mode: Mode, changes: dict[str, Any]) -> Path:
 
     Raises BadInput, and writes nothing, where the file is no longer as it was loaded, or cannot be read or written.
     """
-    path = library.shelf_file("cameras", camera.name).path
-    if library.load_profile(Camera, path) != camera:
-        right = "nothing was written. Leave and come again"
-        raise BadInput(Fault("has changed since it was loaded", right, file=str(path)))
+    library.refuse_changed("cameras", camera, "nothing was written. Leave and come again")
     modes = tuple(one.model_copy(update=changes) if one.name == mode.name else one for one in camera.mode)
     return library.save_profile("cameras", camera.model_copy(update={"mode": modes}))
 
 
 def measured(found: StripFit, today: date) -> dict[str, Any]:
     """Return what a mode keeps of a fit: the value, half of its band, the day."""
-    half = (found.high_mm - found.low_mm) / 2
-    return {
-        "sharpness": round(found.coc_mm, DECIMALS),
-        "sharpness_error": max(round(half, DECIMALS), 1e-4),
-        "sharpness_measured": today,
-    }
+    error = max(round((found.high_mm - found.low_mm) / 2, DECIMALS), 1e-4)
+    return {"sharpness": round(found.coc_mm, DECIMALS), "sharpness_error": error, "sharpness_measured": today}
 
 
 def told(answer: Answer, found: StripReport) -> list[str]:
@@ -198,7 +179,7 @@ def told(answer: Answer, found: StripReport) -> list[str]:
     if found.fit is None:
         lines.append(found.fault[:1].upper() + found.fault[1:])
     else:
-        coc, low, high = (found.fit.coc_mm, found.fit.low_mm, found.fit.high_mm)
+        coc, low, high = found.fit.coc_mm, found.fit.low_mm, found.fit.high_mm
         between = f"95 times in 100 between {number_text(low, 3)} mm and {number_text(high, 3)} mm"
         share = f"diagonal/{math.hypot(mode.width, mode.height) / coc:.0f}"
         lines.append(f"Blur that passes for sharp: {number_text(coc, 3)} mm, {share}; {between}")

@@ -30,18 +30,13 @@ GAUGES = (
 )
 
 
-def gauge_of(width_mm: float) -> Gauge | None:
-    """Return the gauge that is so wide, give or take 0.2 mm; None where none is."""
-    return next((gauge for gauge in GAUGES if abs(gauge.width_mm - width_mm) <= SOURCES_DIFFER_MM), None)
-
-
 def gauge_text(width_mm: float, height_mm: float) -> str:
     """Return what an active area is of the usual frames, by name, whole or in width; empty for none."""
-    gauge = gauge_of(width_mm)
-    if gauge is None:
-        return ""
-    whole = abs(gauge.height_mm - height_mm) <= SOURCES_DIFFER_MM
-    return f"{gauge.name}, {'whole' if whole else 'its full width'}"
+    for gauge in GAUGES:
+        if abs(gauge.width_mm - width_mm) <= SOURCES_DIFFER_MM:
+            whole = abs(gauge.height_mm - height_mm) <= SOURCES_DIFFER_MM
+            return f"{gauge.name}, {'whole' if whole else 'its full width'}"
+    return ""
 
 
 def pixel_doubt(mode: Mode) -> str:

@@ -33,21 +33,20 @@ class Kit:
 def load_kit(choice: KitChoice, where: str = "") -> Kit:
     """Return the kit that a shot, in the file `where`, names, from the shelves; raises BadInput with every fault."""
     faults: list[Fault] = []
-    camera = _fetch(library.camera, choice.camera, "kit.camera", where, faults)
-    lens = _fetch(library.lens, choice.lens, "kit.lens", where, faults)
-    head = None if choice.head is None else _fetch(library.head, choice.head, "kit.head", where, faults)
-    if camera is None or lens is None or faults:
+
+    def fetched(load: Callable[[str], Found], name: str, path: str) -> list[Found]:
+        try:
+            return [load(name)]
+        except BadInput as fault:
+            faults.extend(one.under(path, where) for one in fault.faults)
+            return []
+
+    cameras = fetched(library.camera, choice.camera, "kit.camera")
+    lenses = fetched(library.lens, choice.lens, "kit.lens")
+    heads = [None] if choice.head is None else fetched(library.head, choice.head, "kit.head")
+    if faults:
         raise BadInput(*faults)
-    return assemble(choice, camera, lens, head, where)
-
-
-def _fetch(load: Callable[[str], Found], name: str, path: str, where: str, faults: list[Fault]) -> Found | None:
-    """Return the profile called `name`, or None with its faults added to `faults`."""
-    try:
-        return load(name)
-    except BadInput as fault:
-        faults.extend(one.under(path, where) for one in fault.faults)
-        return None
+    return assemble(choice, cameras[0], lenses[0], heads[0], where)
 
 
 def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, where: str = "") -> Kit:
@@ -57,12 +56,11 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
     if choice.mode not in modes:
         lacks = f'{camera.name} has no mode "{choice.mode}"'
         faults.append(Fault.at("kit.mode", lacks, nearest(choice.mode, modes), file=where))
-    focal_mm = choice.focal_length or lens.focal_length
+    focal_mm, has = choice.focal_length or lens.focal_length, f"from {lens.shortest:g} mm to {lens.longest:g} mm"
     if focal_mm is None:
-        right = f"set it from {lens.shortest:g} mm to {lens.longest:g} mm"
-        faults.append(Fault.at("kit.focal_length", f"{lens.name} is a zoom", right, file=where))
+        faults.append(Fault.at("kit.focal_length", f"{lens.name} is a zoom", f"set it {has}", file=where))
     elif not lens.shortest - 1e-9 <= focal_mm <= lens.longest + 1e-9:
-        has = f"from {lens.shortest:g} mm to {lens.longest:g} mm" if lens.is_zoom else f"{lens.longest:g} mm only"
+        has = has if lens.is_zoom else f"{lens.longest:g} mm only"
         lacks = f"{focal_mm:g} mm is not on {lens.name}, which has {has}"
         faults.append(Fault.at("kit.focal_length", lacks, file=where))
     if faults or focal_mm is None:
@@ -79,13 +77,11 @@ def taken_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
     axis = setting.move.axis
     if axis == "none":
         axis = next((one.axis for one in setting.bench if one.axis), axis)
-    head = kit.head.name if kit.head else None
-    focal = row.focal_length
     return (
         row.lens in {None, kit.lens.name}
-        and row.head in {None, head}
+        and row.head in {None, kit.head and kit.head.name}
         and (row.axis in {None, axis} or {row.axis, axis} == PANS)
-        and (focal is None or math.isclose(focal, kit.focal_mm, rel_tol=SAME_FOCAL))
+        and math.isclose(row.focal_length or kit.focal_mm, kit.focal_mm, rel_tol=SAME_FOCAL)
     )
 
 

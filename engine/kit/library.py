@@ -9,7 +9,7 @@ import os
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
+from forescale.engine.files.faults import BadInput, ChangedElsewhere, Fault, nearest, read_model
 from forescale.engine.files.regular import MOST_PROFILE_BYTES, files_in, resolved
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
@@ -122,6 +122,14 @@ def save_profile(shelf: Shelf, profile: Profile) -> Path:
     return path
 
 
+def refuse_changed(shelf: Shelf, loaded: Profile, right: str) -> ShelfFile:
+    """Return a profile's file; raises ChangedElsewhere where it is no longer as it was loaded, BadInput for none."""
+    entry = shelf_file(shelf, loaded.name)
+    if load_profile(PROFILES[shelf], entry.path) != loaded:
+        raise ChangedElsewhere(Fault("has changed since it was loaded", right, file=str(entry.path)))
+    return entry
+
+
 def profile_dump(profile: Profile) -> dict[str, Any]:
     """Return what a file of this profile holds."""
     return profile.model_dump(exclude_none=True, exclude_defaults=True)
@@ -130,5 +138,4 @@ def profile_dump(profile: Profile) -> dict[str, Any]:
 def refuse_shipped(path: Path) -> None:
     """Raise BadInput where a file is one of the shipped, which are read-only."""
     if resolved(path).is_relative_to(SHIPPED):
-        shipped = "is built in and read-only"
-        raise BadInput(Fault(shipped, "save under another name", file=str(path)))
+        raise BadInput.of(path, "is built in and read-only", "save under another name")

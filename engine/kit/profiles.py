@@ -8,13 +8,18 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Field
 
 from forescale.engine.fields import kinds as typed
-from forescale.engine.fields.kinds import Record
+from forescale.engine.fields.kinds import Offset, Record
 from forescale.engine.files.faults import At, Unfit, refuse_twice
 from forescale.engine.files.names import why_not
 from forescale.engine.formulas import optics
 from forescale.engine.units import Marks, third_stops
 
 Blur = Annotated[float, typed.Quantity("length", 0.0001, 1, in_mm=True)]
+Readout = Annotated[float, typed.Quantity("time", 0, 60)]
+DataRate = Annotated[float, typed.Quantity("number", 0.001, 1e6)]
+Pupils = Annotated[float, typed.Quantity("number", 0.1, 10)]  # the exit pupil's width over the entrance pupil's
+Squeeze = Annotated[float, typed.Quantity("number", 1, 3)]
+Loss = Annotated[float, typed.Quantity("number", 0, 4)]
 
 
 def is_plain(name: str) -> bool:
@@ -36,6 +41,11 @@ PlainName = Annotated[str, AfterValidator(_plain_name)]
 def told(label: str, says: str, default: Any = ..., **limits: Any) -> Any:
     """Return a field that a person edits: its label, and what it is."""
     return Field(default, title=label, description=says, **limits)
+
+
+def open_(label: str, says: str) -> Any:
+    """Return a field that a person edits and may leave empty."""
+    return told(label, f"{says}; empty if not known", None)
 
 
 class Begun(Record):
@@ -105,17 +115,11 @@ class Mode(Begun):
     iso_base: typed.Iso = told("base ISO", "taken where a shot leaves the ISO open")
     iso_max: typed.Iso = told("top ISO", "the highest that is still good")
     iso_min: typed.Iso | None = told("lowest ISO", "the lowest that may be set; empty: the base", None)
-    readout: Annotated[float, typed.Quantity("time", 0, 60)] | None = told(
-        "readout", "time to read a frame from top to bottom, 0 ms for all at once; empty if not known", None
-    )
-    data_rate: Annotated[float, typed.Quantity("number", 0.001, 1e6)] | None = told(
-        "data rate", "MB a second at the top rate; empty if not known", None
-    )
-    sharpness: Blur | None = told(
-        "own sharpness", "the circle of confusion that test strips gave; empty if not known", None
-    )
+    readout: Readout | None = open_("readout", "time to read a frame from top to bottom, 0 ms for all at once")
+    data_rate: DataRate | None = open_("data rate", "MB a second at the top rate")
+    sharpness: Blur | None = open_("own sharpness", "the circle of confusion that test strips gave")
     sharpness_error: Blur | None = told("its error", "half of the band that holds it 95 times in 100", None)
-    sharpness_measured: Date | None = told("found on", "the day, as 2026-03-14; empty if not known", None)
+    sharpness_measured: Date | None = open_("found on", "the day, as 2026-03-14")
     strip: tuple[StripRow, ...] = ()
 
     def check(self) -> None:
@@ -159,18 +163,15 @@ class Camera(Profile):
         refuse_twice("modes", [mode.name for mode in self.mode])
 
 
-PupilMagnification = Annotated[float, typed.Quantity("number", 0.1, 10)]
-
-
 class PupilRow(Record):
     """Where the entrance pupil was found, at one focal length and focus mark, and what the exit pupil is to it."""
 
     focal_length: typed.FocalLength = told("pupil at", "the focal length at which it was found")
     focus: typed.FarTape = told("focused at", "the focus mark at which it was found, or inf")
-    ahead: typed.Offset = told("ahead", "entrance pupil ahead of the sensor plane; negative is behind")
-    uncertainty: typed.Size | None = told("give or take", "by how much it may be wrong; empty if not known", None)
-    measured: Date | None = told("measured", "the day, as 2026-03-14; empty if not known", None)
-    pupil_magnification: PupilMagnification | None = told(
+    ahead: Offset = told("ahead", "entrance pupil ahead of the sensor plane; negative is behind")
+    uncertainty: typed.Size | None = open_("give or take", "by how much it may be wrong")
+    measured: Date | None = open_("measured", "the day, as 2026-03-14")
+    pupil_magnification: Pupils | None = told(
         "exit/entrance", "of the pupils here, where it differs; empty: as the lens has it", None
     )
 
@@ -187,16 +188,10 @@ class Lens(Profile):
     marks: Marks = told("marked in", "f or T: which stops stand on the ring")
     widest: typed.StopValue = told("widest stop", "the first mark on the ring")
     smallest: typed.StopValue = told("last stop", "the last mark on the ring")
-    transmission_loss: Annotated[float, typed.Quantity("number", 0, 4)] = told(
-        "loss", "stops lost in the glass, between f and T", 0.0
-    )
+    transmission_loss: Loss = told("loss", "stops lost in the glass, between f and T", 0.0)
     close_focus: typed.Tape = told("close focus", "the nearest focus mark, from the sensor plane")
-    squeeze: Annotated[float, typed.Quantity("number", 1, 3)] = told(
-        "squeeze", "1 for a spherical lens, 2 where it squeezes to half the width", 1.0
-    )
-    pupil_magnification: PupilMagnification | None = told(
-        "exit/entrance", "width of the exit pupil over the entrance pupil's; empty if not known", None
-    )
+    squeeze: Squeeze = told("squeeze", "1 for a spherical lens, 2 where it squeezes to half the width", 1.0)
+    pupil_magnification: Pupils | None = open_("exit/entrance", "width of the exit pupil over the entrance pupil's")
     pupil: tuple[PupilRow, ...] = ()
 
     def check(self) -> None:
@@ -216,8 +211,8 @@ class Lens(Profile):
         if self.close_focus <= self.longest:
             raise Unfit(At("close_focus"), " lies inside the focal length", right="measure it from the sensor plane")
         if any(row.ahead >= self.close_focus for row in self.pupil):
-            far = "a pupil lies beyond ", At("close_focus"), ", ahead of all that the lens can see"
-            raise Unfit(*far, right="re-measure it")
+            far = ", ahead of all that the lens can see"
+            raise Unfit("a pupil lies beyond ", At("close_focus"), far, right="re-measure it")
 
     @property
     def shortest(self) -> float:
@@ -236,9 +231,7 @@ class Lens(Profile):
 
     def f_number(self, mark: float, marks: Marks | None = None) -> float:
         """Return the exact f-number at a mark; `marks` says in what it was written, when not as the lens is."""
-        if (marks or self.marks) == "T":
-            return optics.f_number_from_t(mark, self.transmission_loss)
-        return mark
+        return optics.f_number_from_t(mark, self.transmission_loss) if (marks or self.marks) == "T" else mark
 
     @property
     def f_numbers(self) -> tuple[float, ...]:
@@ -246,13 +239,13 @@ class Lens(Profile):
         loss = self.transmission_loss if self.marks == "T" else 0.0
         return _f_numbers(self.widest.value, self.smallest.value, loss)
 
-    def t_stop(self, f_number: float) -> float:
-        """Return the T-stop at an exact f-number."""
-        return optics.t_from_f_number(f_number, self.transmission_loss)
-
     def mark(self, f_number: float) -> float:
         """Return the number on the lens's own ring at an exact f-number."""
         return self.t_stop(f_number) if self.marks == "T" else f_number
+
+    def t_stop(self, f_number: float) -> float:
+        """Return the T-stop at an exact f-number."""
+        return optics.t_from_f_number(f_number, self.transmission_loss)
 
 
 @lru_cache(maxsize=1024)
@@ -264,16 +257,14 @@ def _f_numbers(widest: float, smallest: float, loss_stops: float) -> tuple[float
 class Head(Profile):
     """A pan-and-tilt head with a slide along the lens axis."""
 
-    slide_min: typed.Offset = told("slide from", "the lowest reading on the slide")
-    slide_max: typed.Offset = told("slide to", "the highest reading on the slide")
+    slide_min: Offset = told("slide from", "the lowest reading on the slide")
+    slide_max: Offset = told("slide to", "the highest reading on the slide")
     slide_step: typed.Size = told(
         "slide step", "how finely the slide is marked; a part of an inch for one that is marked in inches"
     )
-    sensor_at_zero: typed.Offset = told(
-        "sensor at 0", "sensor plane ahead of the pan axis at reading 0; negative is behind"
-    )
-    tilt_drop: typed.Offset = told("tilt below", "how far the tilt axis lies below the lens axis", 0.0)
-    tilt_ahead: typed.Offset = told("tilt ahead", "how far the tilt axis lies ahead of the pan axis", 0.0)
+    sensor_at_zero: Offset = told("sensor at 0", "sensor plane ahead of the pan axis at reading 0; negative is behind")
+    tilt_drop: Offset = told("tilt below", "how far the tilt axis lies below the lens axis", 0.0)
+    tilt_ahead: Offset = told("tilt ahead", "how far the tilt axis lies ahead of the pan axis", 0.0)
 
     def check(self) -> None:
         super().check()

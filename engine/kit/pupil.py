@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from forescale.engine.kit.profiles import Lens, PupilRow
@@ -43,48 +43,34 @@ def pupil_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> Pupi
     """
     if not rows:
         return UNKNOWN
-
-    def at_focal(focal: float) -> PupilAt:
-        by_reciprocal = {1 / row.focus: row for row in rows if row.focal_length == focal}
-
-        def at_focus(reciprocal: float) -> PupilAt:
-            row = by_reciprocal[reciprocal]
-            return PupilAt(row.ahead, True, False, row.uncertainty, (row,), row.pupil_magnification)
-
-        return _between(sorted(by_reciprocal), 1 / focus_mm, at_focus)
-
-    return _between(sorted({row.focal_length for row in rows}), focal_mm, at_focal)
+    by_focal: dict[float, dict[float, PupilAt]] = {}
+    for row in rows:
+        found = PupilAt(row.ahead, True, False, row.uncertainty, (row,), row.pupil_magnification)
+        by_focal.setdefault(row.focal_length, {})[1 / row.focus] = found
+    return _between({focal: _between(knots, 1 / focus_mm) for focal, knots in by_focal.items()}, focal_mm)
 
 
-def _between(knots: list[float], at: float, value: Callable[[float], PupilAt]) -> PupilAt:
+def _between(knots: Mapping[float, PupilAt], at: float) -> PupilAt:
     """Interpolate linearly between the two knots around `at`; beyond the ends the nearest serves."""
     below = max((knot for knot in knots if knot <= at), default=None)
     above = min((knot for knot in knots if knot >= at), default=None)
     if below is None or above is None:
-        end = knots[0] if below is None else knots[-1]
-        edge = value(end)
-        return edge._replace(outside=edge.outside or not math.isclose(at, end, rel_tol=SAME))
-    low = value(below)
+        end = min(knots) if below is None else max(knots)
+        return knots[end]._replace(outside=knots[end].outside or not math.isclose(at, end, rel_tol=SAME))
+    low, high = knots[below], knots[above]
     if below == above:
         return low
-    high = value(above)
     share = (at - below) / (above - below)
     one, other = low.uncertainty_mm, high.uncertainty_mm
+    of = [found.magnification for found in (low, high) if found.magnification is not None]
     return PupilAt(
         low.ahead_mm + share * (high.ahead_mm - low.ahead_mm),
         known=True,
         outside=low.outside or high.outside,
         uncertainty_mm=None if one is None or other is None else math.hypot((1 - share) * one, share * other),
         rows=low.rows + high.rows,
-        magnification=_known_between(low.magnification, high.magnification, share),
+        magnification=of[0] + share * (of[-1] - of[0]) if of else None,  # where only one is known, that one
     )
-
-
-def _known_between(low: float | None, high: float | None, share: float) -> float | None:
-    """Return what lies at a share of the way between two values; where only one is known, that one."""
-    if low is None or high is None:
-        return high if low is None else low
-    return low + share * (high - low)
 
 
 def same(mark_mm: float, other_mm: float) -> bool:
@@ -98,7 +84,7 @@ def not_measured_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) 
     by_focal = [[row for row in rows if row.focal_length == focal] for focal in focals]
     off_focal = len(focals) == 1 and not same(rows[0].focal_length, focal_mm)
     off_focus = any(len(those) == 1 and not same(those[0].focus, focus_mm) for those in by_focal)
-    return " and ".join([*(["focal length"] if off_focal else []), *(["focus"] if off_focus else [])])
+    return " and ".join(["focal length"] * off_focal + ["focus"] * off_focus)
 
 
 def rows_text(rows: Sequence[PupilRow], system: UnitSystem) -> str:

@@ -30,20 +30,17 @@ class SlideScale:
         """That unit in mm."""
         return INCH_MM if self.inches else 1.0
 
-    def number(self, mm: float, decimals: int = 1) -> str:
-        """Return a length that was found as a number in the slide's unit, to so many decimals of a mm or as fine."""
-        return f"{mm / self.unit_mm:.{self._decimals(decimals)}f}"
-
     def told(self, mm: float, decimals: int = 1) -> str:
-        """Return a length that was found, "62.1 mm" or "2.445 in"."""
+        """Return a length that was found, "62.1 mm" or "2.445 in", to so many decimals of a mm or as fine."""
         return f"{self.number(mm, decimals)} {self.unit}"
+
+    def number(self, mm: float, decimals: int = 1) -> str:
+        """Return a length as it is told, without its unit."""
+        return f"{mm / self.unit_mm:.{decimals + 2 * self.inches}f}"
 
     def told_mm(self, mm: float, decimals: int = 1) -> float:
         """Return a length as it is told, in mm."""
-        return round(mm / self.unit_mm, self._decimals(decimals)) * self.unit_mm
-
-    def _decimals(self, decimals: int) -> int:
-        return decimals + 2 if self.inches else decimals
+        return round(mm / self.unit_mm, decimals + 2 * self.inches) * self.unit_mm
 
     def mark(self, mm: float, digits: int = 6) -> str:
         """Return a reading as it was set: on an inch slide in fractions where it stands on a mark."""

@@ -1,6 +1,7 @@
-"""One camera or lens of the open catalogue: what its entry gives, and how far each number can be relied upon.
+"""One camera or lens of the open catalogue: what a profile begins with, and how far each number can be relied upon.
 
-Most entries give focal length and stop in the model's name, as engraved, and in the rows that were measured.
+Most entries give focal length and stop in the model's name, as engraved, and in the rows that were measured. The
+catalogue is about how lenses draw: what it does not say is a likely value, and has to be measured.
 """
 
 from __future__ import annotations
@@ -8,13 +9,17 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any, NamedTuple
 from xml.etree.ElementTree import Element
 
-Span = tuple[float, float]
+from forescale.engine.kit.library import Shelf
+from forescale.engine.units import number_text, parse_stop, stop_label
 
-FOCAL_MM, F_NUMBER = (1.0, 5000.0), (0.5, 256.0)  # what a lens may have at all
+Span = tuple[float, float]  # the least and the greatest
+Crops = Mapping[str, Sequence[tuple[float, str]]]  # crop factors and sides at which the lenses of a mount were measured
+
+FOCAL_MM, F_NUMBER, CROP = (1.0, 5000.0), (0.5, 256.0), (0.1, 50.0)  # what a lens or camera may have at all
 
 _NUMBER = r"(\d+(?:[.,]\d+)?)"
 _SPAN = rf"{_NUMBER}(?:\s*-\s*{_NUMBER})?"
@@ -29,62 +34,70 @@ _FISHEYE = re.compile(r"fish.?eye")
 FULL_FRAME_DIAGONAL_MM = math.hypot(36, 24)  # what a crop factor is counted from
 USUAL_ASPECT = "3:2"  # of a lens's entry that gives none, by the format
 SAME_CROP = 0.02
+SAME_FOCAL = 1.02  # two focal lengths closer than this are one, read twice
 BEYOND = 1.1  # rows that reach farther than this beyond the name are of the lens with something before or behind it
+FOCAL_LENGTHS_TO_FOCUS, LIKELY_LOSS, WIDTH_PX = 10, 0.3, 3840
+SMALLEST_LIKELY, WIDEST_LIKELY = 22.0, 4.0
+GUESS = "a guess: the catalogue does not say"
+CONVERTED, ITS_ENTRY, ITS_NAME = "a converter may change it", "as its entry has it", "as its name has it"
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
-    """A number of the catalogue, or two where it runs from one to another; how it is known; whether that is enough."""
+class Value(NamedTuple):
+    """A field of the profile, what it was set to as its file has it (None: left out), why, and whether to check it."""
 
-    low: float
-    high: float
-    how: str
-    sure: bool = True
+    field: str
+    value: Any
+    why: str
+    sure: bool = False
+
+    @property
+    def text(self) -> str:
+        """The value as a reader has it."""
+        if isinstance(self.value, dict):
+            return ", ".join(f"{key} {value}" for key, value in self.value.items())
+        return "not known" if self.value is None else str(self.value)
 
 
-@dataclass(frozen=True, slots=True)
-class CatalogueCamera:
-    """A camera: its name, what a search looks in, its crop factor (None where it has none of use), its sides."""
+class Entry(NamedTuple):
+    """A camera or lens: its name, what a search looks in, and what a profile begins with, or why there can be none."""
 
+    shelf: Shelf
     name: str
     searched: str
-    crop: float | None
-    aspect: str | None
+    values: tuple[Value, ...]
+    refused: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class CatalogueLens:
-    """A lens: its name, what a search looks in, focal length in mm, widest and smallest f-number, each if known."""
-
-    name: str
-    searched: str
-    focal: Found | None
-    widest: Found | None
-    smallest: float | None
-    straight: bool
-
-
-def camera_entry(camera: Element, aspect: Callable[[str, float], str | None]) -> CatalogueCamera:
-    """Return a camera; `aspect` tells the sides of the sensor behind a mount at a crop factor."""
-    crop = number(camera.findtext("cropfactor"), 0.1, 50)
-    sides = None if crop is None else aspect(camera.findtext("mount") or "", crop)
-    return CatalogueCamera(_name(camera), _searched(camera), crop, sides)
+def _entry(shelf: Shelf, element: Element, values: Iterator[Value]) -> Entry:
+    maker = " ".join((element.findtext("maker") or "").split())
+    model, *_ = [*_models(element), "without a name"]
+    variant = (element.findtext("variant") or "").strip()
+    said = maker.casefold().split()[:1] == model.casefold().split()[:1]
+    name = (model if said or not maker else f"{maker} {model}") + (f" ({variant})" if variant else "")
+    texts = (part.text or "" for tag in ("maker", "model", "variant") for part in element.findall(tag))
+    searched = " ".join(" ".join(texts).casefold().split())
+    try:
+        return Entry(shelf, name, searched, tuple(values))
+    except ValueError as refused:
+        return Entry(shelf, name, searched, (), str(refused))
 
 
-def usual_aspect(lenses: Sequence[Element]) -> Callable[[str, float], str | None]:
-    """Return what tells the sides at which most lenses of a mount were measured at a crop factor, None for no lens."""
+def _models(element: Element) -> list[str]:
+    """Return the names of a camera or lens, the one with the most figures first; translations are left out."""
+    models = (model.text for model in element.findall("model") if model.get("lang") in {None, "en"})
+    names = (" ".join(model.split()) for model in models if model)
+    return sorted(names, key=lambda name: (sum(map(str.isdigit, name)), len(name)), reverse=True)
+
+
+def crops(lenses: Sequence[Element]) -> Crops:
+    """Return the crop factors and sides at which the lenses of each mount were measured."""
     seen: dict[str, list[tuple[float, str]]] = {}
     for lens in lenses:
-        crop = number(lens.findtext("cropfactor"), 0.1, 50)
+        crop = number(lens.findtext("cropfactor"), *CROP)
         sides = (lens.findtext("aspect-ratio") or USUAL_ASPECT).strip()
         for mount in lens.findall("mount") if crop and sides_of(sides) else ():
             seen.setdefault(mount.text or "", []).append((crop or 0.0, sides))
-
-    def aspect(mount: str, crop: float) -> str | None:
-        found = Counter(sides for at, sides in seen.get(mount, ()) if math.isclose(at, crop, rel_tol=SAME_CROP))
-        return found.most_common(1)[0][0] if found else None
-
-    return aspect
+    return seen
 
 
 def sides_of(aspect: str) -> float | None:
@@ -94,45 +107,95 @@ def sides_of(aspect: str) -> float | None:
     return across / up if across and up else None
 
 
-def lens_entry(lens: Element) -> CatalogueLens:
+def camera_entry(camera: Element, measured: Crops) -> Entry:
+    """Return a camera, its sides those at which most lenses of its mount were measured at its crop factor."""
+    return _entry("cameras", camera, _camera_values(camera, measured))
+
+
+def _camera_values(camera: Element, measured: Crops) -> Iterator[Value]:
+    crop = number(camera.findtext("cropfactor"), *CROP)
+    if crop is None:
+        raise ValueError("the catalogue has no crop factor of it; make its profile by hand")
+    seen = measured.get(camera.findtext("mount") or "", ())
+    found = Counter(sides for at, sides in seen if math.isclose(at, crop, rel_tol=SAME_CROP)).most_common(1)
+    sides = found[0][0] if found else USUAL_ASPECT
+    ratio = sides_of(sides) or 1.5
+    height = FULL_FRAME_DIAGONAL_MM / crop / math.hypot(ratio, 1)
+    known = "as most lenses on its mount were measured at" if found else "a guess, as most still cameras have"
+    from_crop = f"from the crop factor {number_text(crop, 5)}, sides as {sides}: {known}"
+    yield Value("width", _mm(ratio * height), from_crop, bool(found))
+    yield Value("height", _mm(height), from_crop, bool(found))
+    yield Value("width_px", WIDTH_PX, "a guess: a usual width of recording")
+    yield Value("height_px", round(WIDTH_PX / ratio), "a guess: square pixels")
+    yield Value("fps", {"min": 1, "max": 30}, "a guess: list the rates that it has")
+    yield Value("iso_base", 100, "a guess")
+    yield Value("iso_max", 6400, "a guess")
+
+
+def _mm(mm: float) -> str:
+    return f"{round(mm, 2):g} mm"
+
+
+def _stop(number: float) -> str:
+    """Return a stop as a file has it: a mark where the number is one of the series, else as written."""
+    written = f"{number:g}"
+    return f"f/{written}" if stop_label(parse_stop(written).value) == written else f"f/={written}"
+
+
+def lens_entry(lens: Element) -> Entry:
     """Return a lens, each number from where it is best known."""
+    return _entry("lenses", lens, _lens_values(lens))
+
+
+def _lens_values(lens: Element) -> Iterator[Value]:
     names = [name.casefold() for name in _models(lens)]
+    if (lens.findtext("type") or "rectilinear").strip() != "rectilinear" or any(map(_FISHEYE.search, names)):
+        raise ValueError("is a fisheye or the like, and every formula here takes a lens that keeps lines straight")
     named = named_focal(names)
     rows = span((row.get("focal") for row in lens.iter()), FOCAL_MM)
     beyond = bool(rows and named and (rows[1] > BEYOND * named[1] or rows[0] * BEYOND < named[0]))
     added = any(map(_ADDED.search, names)) or beyond
-    given = span((_own(lens, "focal", "value", "min"), _own(lens, "focal", "value", "max")), FOCAL_MM)
-    focal = _focal(given, named, rows, added)
-    prime = focal is not None and focal.low == focal.high
-    own = number(_own(lens, "aperture", "value", "min"), *F_NUMBER)
-    widest = _widest(named_stop(names), own, _widest_row(lens), added, prime)
+    (low, high), how, sure = _focal(lens, named, rows, added)
+    ends = {"focal_length": high} if high <= SAME_FOCAL * low else {"focal_min": low, "focal_max": high}
+    for name, focal in ends.items():
+        yield Value(name, _mm(focal), how, sure)
+    yield Value("marks", "f", "a guess: in f-stops, as most still lenses are")
+    widest, how, sure = _widest(lens, named_stop(names), added, prime=low == high)
+    yield Value("widest", _stop(widest), how, sure)
     smallest = number(_own(lens, "aperture", "max"), *F_NUMBER)
-    bent = (lens.findtext("type") or "rectilinear").strip() != "rectilinear" or any(map(_FISHEYE.search, names))
-    return CatalogueLens(_name(lens), _searched(lens), focal, widest, smallest, not bent)
+    if smallest is not None and smallest > widest:
+        yield Value("smallest", _stop(smallest), ITS_ENTRY, sure=True)
+    else:
+        yield Value("smallest", _stop(max(SMALLEST_LIKELY, 2 * widest)), GUESS)
+    loss = "a guess: a usual loss in stops; measure it against an incident meter"
+    yield Value("transmission_loss", LIKELY_LOSS, loss)
+    close = f"a guess: {FOCAL_LENGTHS_TO_FOCUS} focal lengths; read it off the lens"
+    yield Value("close_focus", _mm(FOCAL_LENGTHS_TO_FOCUS * high), close)
+    yield Value("squeeze", 1, "a guess: as a spherical lens")
+    yield Value("pupil", None, "find it on the bench")
 
 
-def _focal(given: Span | None, named: Span | None, rows: Span | None, added: bool) -> Found | None:
-    if given:
-        return Found(*given, "as its entry has it")
+def _focal(lens: Element, named: Span | None, rows: Span | None, added: bool) -> tuple[Span, str, bool]:
+    if given := span((_own(lens, "focal", "value", "min"), _own(lens, "focal", "value", "max")), FOCAL_MM):
+        return given, ITS_ENTRY, True
     if rows and (added or not named):
-        how = "a converter may change it" if added else "as far as it was measured: it may reach farther"
-        return Found(*rows, how, sure=False)
+        return rows, CONVERTED if added else "as far as it was measured: it may reach farther", False
     if named:
-        return Found(*named, "a converter may change it" if added else "as its name has it", sure=not added)
-    return None
+        return named, CONVERTED if added else ITS_NAME, not added
+    raise ValueError("the catalogue has no focal length of it; make its profile by hand")
 
 
-def _widest(named: Span | None, given: float | None, row: float | None, added: bool, prime: bool) -> Found | None:
+def _widest(lens: Element, named: Span | None, added: bool, prime: bool) -> tuple[float, str, bool]:
     """Return the widest stop that the lens has at every focal length: a zoom that loses some counts at its worst."""
+    given, row = number(_own(lens, "aperture", "value", "min"), *F_NUMBER), _widest_row(lens)
     if added and (known := row or given or (named and named[1])):
-        return Found(known, known, "a converter may change it", sure=False)
+        return known, CONVERTED, False
     if named and (given is None or math.isclose(named[0], given, rel_tol=0.05)):
         ends = f"at the long end; f/{named[0]:g} at the short end"
-        return Found(named[1], named[1], "as its name has it" if named[0] == named[1] else ends)
+        return named[1], ITS_NAME if named[0] == named[1] else ends, True
     if given:
-        loses = "" if prime else "; a zoom may lose some at its long end"
-        return Found(given, given, f"as its entry has it{loses}", sure=prime)
-    return Found(row, row, "the widest that it was measured at", sure=False) if row else None
+        return given, ITS_ENTRY + ("" if prime else "; a zoom may lose some at its long end"), prime
+    return (row, "the widest that it was measured at", False) if row else (WIDEST_LIKELY, GUESS, False)
 
 
 def _widest_row(lens: Element) -> float | None:
@@ -150,27 +213,6 @@ def _own(lens: Element, tag: str, *names: str) -> str | None:
     """Return what an entry's own field has under the first of these names, which is either one value or an end."""
     element = lens.find(tag)
     return None if element is None else next((text for name in names if (text := element.get(name))), None)
-
-
-def _models(element: Element) -> list[str]:
-    """Return the names of a camera or lens, the one with the most figures first; translations are left out."""
-    models = (model.text for model in element.findall("model") if model.get("lang") in {None, "en"})
-    names = (" ".join(model.split()) for model in models if model)
-    return sorted(names, key=lambda name: (sum(map(str.isdigit, name)), len(name)), reverse=True)
-
-
-def _name(element: Element) -> str:
-    maker = " ".join((element.findtext("maker") or "").split())
-    model, *_ = [*_models(element), "without a name"]
-    variant = (element.findtext("variant") or "").strip()
-    said = maker.casefold().split()[:1] == model.casefold().split()[:1]
-    whole = model if said or not maker else f"{maker} {model}"
-    return f"{whole} ({variant})" if variant else whole
-
-
-def _searched(element: Element) -> str:
-    texts = (part.text or "" for tag in ("maker", "model", "variant") for part in element.findall(tag))
-    return " ".join(" ".join(texts).casefold().split())
 
 
 # Names, as engraved, in small letters

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
@@ -40,27 +39,18 @@ class OnShelf:
     fault: Fault | None = None
 
     @property
-    def fault_text(self) -> str:
-        """Why its file cannot be used; empty where it can."""
-        return "" if self.fault is None else str(self.fault)
-
-    @property
     def whose(self) -> str:
         """Whose it is, in a word or two."""
-        if not self.name:
-            return ""
         if self.shipped:
             return "built-in, copy not saved" if self.kept else "built-in"
-        if self.kept:
-            return "yours, not saved"
+        if self.kept or not self.name:
+            return "yours, not saved" if self.kept else ""
         return "yours, hides built-in" if hides(self.shelf, self.name) else "yours"
 
     def in_shot(self, setting: Setting) -> bool:
         """Tell whether the shot is set to it."""
-        kit = setting.kit
-        if self.shelf == "cameras" and (self.mode is None or kit.mode != self.mode.name):
-            return False
-        return (_name_on(kit, self.shelf) or "") == self.name
+        mode = self.shelf != "cameras" or (self.mode is not None and setting.kit.mode == self.mode.name)
+        return mode and (_name_on(setting.kit, self.shelf) or "") == self.name
 
     def change(self, setting: Setting, kit: Kit) -> KitChange:
         """Return the change of a shot to it; raises BadInput where it cannot be chosen."""
@@ -78,23 +68,18 @@ class OnShelf:
 def choices(shelf: Shelf) -> tuple[OnShelf, ...]:
     """Return all that stands on a shelf, with what is not saved yet, and for a head the choice of none."""
     entries, kept = library.shelf_files(shelf), unsaved.kept_in(shelf)
-    found = [
-        choice
-        for name in sorted({*entries, *kept})
-        for choice in _named(shelf, name, entries.get(name), kept=name in kept)
-    ]
+    found: list[OnShelf] = []
+    for name in sorted({*entries, *kept}):
+        entry = entries.get(name)
+        on = OnShelf(shelf, name, None, None, bool(entry and entry.shipped), entry is not None, name in kept)
+        try:
+            profile = library.load_profile(PROFILES[shelf], entry.path) if entry else unsaved_profile(shelf, name)
+        except BadInput as fault:
+            found.append(replace(on, saved=True, kept=False, fault=fault.faults[0]))
+            continue
+        modes = profile.mode if isinstance(profile, Camera) else (None,)
+        found += [replace(on, profile=profile, mode=mode) for mode in modes]
     return (*found, *([OnShelf("heads", "", None)] if shelf == "heads" else []))
-
-
-def _named(shelf: Shelf, name: str, entry: library.ShelfFile | None, *, kept: bool) -> Iterator[OnShelf]:
-    saved, shipped = entry is not None, entry is not None and entry.shipped
-    try:
-        profile = unsaved_profile(shelf, name) if entry is None else library.load_profile(PROFILES[shelf], entry.path)
-    except BadInput as fault:
-        yield OnShelf(shelf, name, None, shipped=shipped, fault=fault.faults[0])
-        return
-    for mode in profile.mode if isinstance(profile, Camera) else (None,):
-        yield OnShelf(shelf, name, profile, mode, shipped, saved, kept)
 
 
 # What choosing it changes
@@ -134,10 +119,9 @@ def with_lens(kit: Kit, lens: Lens) -> KitChange:
     if not lens.is_zoom:
         return KitChange({"kit.lens": lens.name, "kit.focal_length": None})
     focal = min(max(kit.focal_mm, lens.shortest), lens.longest)
-    said: tuple[str, ...] = ()
-    if abs(focal - kit.focal_mm) > SAME:
-        said = (f"{lens.name} has no {number_text(kit.focal_mm, 6)} mm: it is set to {number_text(focal, 6)} mm",)
-    return KitChange({"kit.lens": lens.name, "kit.focal_length": f"{focal!r} mm"}, said)
+    said = f"{lens.name} has no {number_text(kit.focal_mm, 6)} mm: it is set to {number_text(focal, 6)} mm"
+    fields = {"kit.lens": lens.name, "kit.focal_length": f"{focal!r} mm"}
+    return KitChange(fields, (said,) if abs(focal - kit.focal_mm) > SAME else ())
 
 
 def with_head(setting: Setting, head: Head | None) -> KitChange:
@@ -194,8 +178,7 @@ def _kit_with(choice: KitChoice, kit: Kit, profile: Profile) -> Kit:
     """Return a kit with one of its profiles changed; raises BadInput where the choice asks what it has not."""
     camera = profile if isinstance(profile, Camera) else kit.camera
     lens = profile if isinstance(profile, Lens) else kit.lens
-    head = profile if isinstance(profile, Head) else kit.head
-    return assemble(choice, camera, lens, head)
+    return assemble(choice, camera, lens, profile if isinstance(profile, Head) else kit.head)
 
 
 def answer_with(shot: Shot, kit: Kit, profile: Profile) -> Answer:
@@ -204,27 +187,23 @@ def answer_with(shot: Shot, kit: Kit, profile: Profile) -> Answer:
 
 
 def refuse_breaking(shot: Shot, kit: Kit, shelf: Shelf, name: str, profile: Profile) -> None:
-    """Raise BadInput where `profile` is to stand in the place of one that the shot or its marks use, and cannot."""
+    """Raise BadInput where `profile` is to stand in the place of one that the shot or its marks use, and cannot.
+
+    Of the marks count those that were whole before.
+    """
     using = users(shot, shelf, name)
     if using and profile.name != name:
         raise BadInput(f"{name} is used by {' and '.join(using)}, so its name must stay: save it under another name")
     if uses(shot, shelf, name):
         answer_with(shot, kit, profile)
-    if broken := tuple(_broken_marks(shot, shelf, name, profile)):
+    broken: list[Fault] = []
+    for mark in (mark for mark in shot.mark if _name_on(mark.setting.kit, shelf) == name):
+        with suppress(BadInput):
+            whole = load_kit(mark.setting.kit)
+            check_fit(mark.setting, whole)
+            try:
+                check_fit(mark.setting, _kit_with(mark.setting.kit, whole, profile))
+            except BadInput as fault:
+                broken.append(replace(fault.faults[0], of=f'saved state "{mark.name}"'))
+    if broken:
         raise BadInput(*broken)
-
-
-def _broken_marks(shot: Shot, shelf: Shelf, name: str, profile: Profile) -> Iterator[Fault]:
-    """Yield a fault for each mark of the shot that a changed profile would break, and that was whole before."""
-    for mark in shot.mark:
-        if _name_on(mark.setting.kit, shelf) != name:
-            continue
-        try:
-            kit = load_kit(mark.setting.kit)
-            check_fit(mark.setting, kit)
-        except BadInput:
-            continue
-        try:
-            check_fit(mark.setting, _kit_with(mark.setting.kit, kit, profile))
-        except BadInput as fault:
-            yield replace(fault.faults[0], of=f'saved state "{mark.name}"')

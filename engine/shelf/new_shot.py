@@ -28,28 +28,19 @@ def checked_title(text: str) -> str:
 
 
 def new_shot(
-    title: str,
-    background: str,
-    kit: KitChoice,
-    system: UnitSystem,
-    last: Sun | None = None,
-    *,
-    model: str = "",
-    moves: str = "still",
+    title: str, far: str, kit: KitChoice, system: UnitSystem, last: Sun | None = None, model: str = "", moves: str = ""
 ) -> Shot:
-    """Return a shot of that title against a background at a tape distance; raises BadInput or ValueError.
+    """Return a shot of that title against a background as `far` on the tape; raises BadInput or ValueError.
 
     An empty `model` is left to the program; `moves` is the kind of action; where on earth it is, as in the `last` one.
     """
-    place = {"background": read_background(background, system)[0]}
+    place = {"background": read_background(far, system)[0]}
     if model.strip():
-        place["model"] = read_model_place(model, background, system)[0]
+        place["model"] = read_model_place(model, far, system)[0]
     there = {} if last is None else last.model_dump(include=KEPT, exclude_none=True)
-    return Shot.model_validate(
-        {"schema": 1, "title": checked_title(title), "units": system, "kit": kit.model_dump(exclude_none=True)}
-        | {"place": place, "action": {"kind": read_kind(moves)}}
-        | ({"sun": there} if there else {})
-    )
+    head = {"schema": 1, "title": checked_title(title), "units": system, "kit": kit.model_dump(exclude_none=True)}
+    body = {"place": place, "action": {"kind": read_kind(moves)}} | ({"sun": there} if there else {})
+    return Shot.model_validate(head | body)
 
 
 def read_background(text: str, system: UnitSystem) -> tuple[str, str]:

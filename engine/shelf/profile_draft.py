@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput, ChangedElsewhere, Fault, read_model
+from forescale.engine.files.faults import BadInput, ChangedElsewhere, read_model
 from forescale.engine.files.names import name_of, refuse_name
 from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest, remove
 from forescale.engine.files.toml_files import read_toml, write_toml
@@ -74,8 +74,10 @@ class Draft:
         """
         old = None if self.saved is None else own_path(self.shelf, self.saved.name)
         with alone(library.home() / self.shelf):
-            if not over:
-                self._refuse_changed(old)
+            if not over and old is not None and digest(old) != self.found:
+                raise ChangedElsewhere(f"{old.stem} was changed elsewhere since it was opened here")
+            if not over and self.path != old and digest(self.path):
+                raise ChangedElsewhere(f"another {self.path.stem} is there already")
             library.save_profile(self.shelf, self.present)
         forget(self.shelf, self.name)
         if old is not None and old != self.path:
@@ -97,23 +99,16 @@ class Draft:
         self.change(loaded)
         self.saved, self.found = loaded, digest(path)
 
-    def _refuse_changed(self, old: Path | None) -> None:
-        if old is not None and digest(old) != self.found:
-            raise ChangedElsewhere(f"{old.stem} was changed elsewhere since it was opened here")
-        if self.path != old and digest(self.path):
-            raise ChangedElsewhere(f"another {self.path.stem} is there already")
-
     def keep(self) -> None:
         """Keep the work that is not saved; raises BadInput where it cannot be written."""
         if self.kept_as and self.kept_as != self.name:
             forget(self.shelf, self.kept_as)
         self.kept_as = self.name
         if not self.unsaved:
-            forget(self.shelf, self.name)
-            return
-        body = library.profile_dump(self.present)
+            return forget(self.shelf, self.name)
         path = unsaved.own_place() / _kept_as(self.shelf, self.name)
-        write_toml(path, {"found": self.found, "profile": body}, folders=True, most=MOST_PROFILE_BYTES)
+        work = {"found": self.found, "profile": library.profile_dump(self.present)}
+        return write_toml(path, work, folders=True, most=MOST_PROFILE_BYTES)
 
 
 def _kept_as(shelf: Shelf, name: str) -> str:
@@ -128,19 +123,16 @@ def forget(shelf: Shelf, name: str) -> None:
 def open_draft(shelf: Shelf, name: str) -> tuple[Draft, str]:
     """Return a draft of the user's own profile, kept work brought back, and what to say of it; raises BadInput."""
     path, before = own_path(shelf, name), unsaved.kept(_kept_as(shelf, name))
-    kept = _kept(shelf, name)
-    if digest(path):
-        saved = library.load_profile(PROFILES[shelf], path)
-        draft = Draft(shelf, saved, saved, digest(path))
-    elif kept is not None:
-        draft = Draft(shelf, kept[1])
-    else:
-        raise BadInput(Fault("there is no such file", file=str(path)))
-    if draft.saved is None:
-        return draft, f"{name} is not saved yet"
+    kept, found = _kept(shelf, name), digest(path)
+    if not found:
+        if kept is None:
+            raise BadInput.of(path, "there is no such file")
+        return Draft(shelf, kept[1]), f"{name} is not saved yet"
+    saved = library.load_profile(PROFILES[shelf], path)
+    draft = Draft(shelf, saved, saved, found)
     if kept is None:
         return draft, f"What was kept of it cannot be read: it is set aside in {unsaved.aside()}" if before else ""
-    if kept[1] == draft.saved:
+    if kept[1] == saved:
         return draft, ""
     draft.change(kept[1])
     draft.found = kept[0]
@@ -168,9 +160,7 @@ def _kept(shelf: Shelf, name: str) -> tuple[str, Profile] | None:
 
 def free_name(shelf: Shelf, text: str) -> str:
     """Return a plain name for a profile of one's own, made of the text where it is none; raises BadInput if taken."""
-    name = text.strip()
-    if not is_plain(name):
-        name = name_of(text)
+    name = text.strip() if is_plain(text.strip()) else name_of(text)
     if not name:
         raise BadInput('a name is needed, such as field-35, of letters, digits, "-", "_" and "."')
     refuse_name(name)

@@ -9,16 +9,8 @@ from typing import Any
 from forescale.engine.files.faults import BadInput, Fault, Sentence, field_path, read_model
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
-from forescale.engine.shelf.profile_fields import (
-    FOCAL,
-    FOCALS,
-    FieldPlace,
-    held,
-    places,
-    read_focal,
-    rows_name,
-    rows_of,
-)
+from forescale.engine.shelf import profile_fields
+from forescale.engine.shelf.profile_fields import FOCAL, FOCALS, FieldPlace, held, places, rows_name, rows_of
 from forescale.engine.shot import edit
 from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
@@ -55,10 +47,10 @@ def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem
     data = _data(profile)
     table = data if place.row is None else data[rows_name(profile) or ""][place.row]
     typed: dict[str, Any] = {}
+    if place.is_focal and not text.strip():
+        raise BadInput(Fault("is missing and is needed", of="focal length"))
     if place.is_focal:
-        if not text.strip():
-            raise BadInput(Fault("is missing and is needed", of="focal length"))
-        low, high = read_focal(" ".join(text.split()))
+        low, high = profile_fields.read_focal(" ".join(text.split()))
         ends = {FOCAL: low} if low == high else {"focal_min": low, "focal_max": high}
         typed = {name: f"{mm!r} mm" for name, mm in ends.items()}
     elif text.strip():
@@ -66,7 +58,7 @@ def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem
     names = FOCALS if place.is_focal else (place.name,)
     for name in names:
         table.pop(name, None)
-    table.update(typed)
+    table |= typed
     _known(table, *names)
     if "marks" in typed:  # the numbers on the ring stay
         table |= {end: stop_text(parse_stop(table[end]).value, table["marks"]) for end in ("widest", "smallest")}

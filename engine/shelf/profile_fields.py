@@ -60,8 +60,7 @@ def places(profile: Profile) -> tuple[FieldPlace, ...]:
     )
 
 
-def record_at(profile: Profile, place: FieldPlace) -> BaseModel:
-    """Return the profile, or the row of it, that a place is in."""
+def _record(profile: Profile, place: FieldPlace) -> BaseModel:
     return profile if place.row is None else rows_of(profile)[place.row]
 
 
@@ -69,7 +68,7 @@ def quantity_at(profile: Profile, place: FieldPlace) -> Quantity | None:
     """Return the kind and range of what stands at a place, None where it is no plain quantity."""
     if place.is_focal or place.name == "fps":
         return None
-    quantity = edit.quantity_of(type(record_at(profile, place)), place.name)
+    quantity = edit.quantity_of(type(_record(profile, place)), place.name)
     return replace(quantity, in_mm=False) if quantity is not None and isinstance(profile, Head) else quantity
 
 
@@ -77,12 +76,12 @@ def value_at(profile: Profile, place: FieldPlace) -> Any:
     """Return what stands at a place; of a lens's focal length, its shortest and its longest."""
     if isinstance(profile, Lens) and place.is_focal:
         return (profile.shortest, profile.longest)
-    return getattr(record_at(profile, place), place.name)
+    return getattr(_record(profile, place), place.name)
 
 
 def shown_text(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
     """Return what stands at a place as people read it, marked where it is but a guess; a dash where nothing does."""
-    guesses = getattr(record_at(profile, place), "guesses", ())
+    guesses = getattr(_record(profile, place), "guesses", ())
     guess = " (a guess)" if {place.name, *(FOCALS if place.is_focal else ())} & {*guesses} else ""
     return f"{entry_text(profile, place, system, exact=False) or '-'}{guess}"
 
@@ -100,9 +99,8 @@ def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact
     match value:
         case None:
             return ""
-        case (float() as low, float() as high) if place.is_focal:
-            ends = dict.fromkeys((low, high))
-            return " to ".join(f"{number_text(end, 9)} mm" for end in ends)
+        case tuple() if place.is_focal:
+            return " to ".join(f"{number_text(end, 9)} mm" for end in dict.fromkeys(value))
         case tuple():
             return " ".join(number_text(rate, 9) for rate in sorted(value))
         case Rates():
@@ -168,9 +166,9 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
 
 def read_rates(text: str) -> list[float] | dict[str, float]:
     """Return frame rates, `24 25 30` or `24, 25, 30`, or a span of whole rates, `1 to 120`; raises EntryError."""
-    body = text.removesuffix("fps").strip()
+    body, rate = text.removesuffix("fps").strip(), edit.number_at(Rates, "min").read
     if " to " in body:
-        low, high = (_rate(end) for end in body.split(" to ", 1))
+        low, high = (rate(end) for end in body.split(" to ", 1))
         if low > high:
             raise EntryError(f"{number_text(low, 6)} is above {number_text(high, 6)}: write the lower rate first")
         return {"min": low, "max": high}
@@ -179,11 +177,7 @@ def read_rates(text: str) -> list[float] | dict[str, float]:
         raise EntryError(f'"{joined}" may be one rate or two: put a space between rates, and a point into one: 23.976')
     if not words:
         raise EntryError("a rate is needed: write 24 25 30, or 1 to 120")
-    return sorted({_rate(word) for word in words})
-
-
-def _rate(text: str) -> float:
-    return edit.number_at(Rates, "min").read(text)
+    return sorted({rate(word) for word in words})
 
 
 def read_focal(text: str) -> tuple[float, float]:

@@ -14,7 +14,6 @@ if TYPE_CHECKING:
 
 Name = Annotated[str, Field(min_length=1)]
 
-
 TAPED = At("point.aside"), " and ", At("point.height")
 READ = At("point.frame_across"), " and ", At("point.frame_up")
 
@@ -84,27 +83,18 @@ class PieceRow(Record):
 
 def check_pictured(setting: "Setting") -> None:
     """Raise Unfit where points, outlines and pieces do not fit the place or each other."""
-    points, outlines, pieces = setting.point, setting.outline, setting.piece
-    refuse_twice("rows of point", [row.name for row in points])
-    refuse_twice("rows of outline", [row.name for row in outlines])
-    refuse_twice("rows of piece", [row.name for row in pieces])
+    place, points, outlines, pieces = setting.place, setting.point, setting.outline, setting.piece
+    for name, rows in (("point", points), ("outline", outlines), ("piece", pieces)):
+        refuse_twice(f"rows of {name}", [row.name for row in rows])
     known = {row.name for row in pieces}
-    for name, piece in [(row.name, row.piece) for row in points] + [(row.name, row.piece) for row in outlines]:
-        if piece is not None and piece not in known:
-            raise Unfit(f'"{name}" names the piece "{piece}", and there is none of that name')
-    _check_distances(setting)
-
-
-def _check_distances(setting: "Setting") -> None:
-    """Raise Unfit where a height has no lens to count from, or a size no distance to stand at."""
-    place, outlines = setting.place, setting.outline
-    if place.lens_height is None and (outlines or any(point.height is not None for point in setting.point)):
+    for row in (*points, *outlines):
+        if row.piece is not None and row.piece not in known:
+            raise Unfit(f'"{row.name}" names the piece "{row.piece}", and there is none of that name')
+    if place.lens_height is None and (outlines or any(point.height is not None for point in points)):
         raise Unfit("heights in the picture count from the lens, and there is no ", At("place.lens_height"))
     far = math.isinf(place.background)
-    endless = {None: far and place.seems_at is None} | {
-        piece.name: far and piece.seems_at is None for piece in setting.piece
-    }
-    for point in setting.point:
+    endless = {None: far and place.seems_at is None} | {row.name: far and row.seems_at is None for row in pieces}
+    for point in points:
         if point.aside is not None and point.distance is None and endless[point.piece]:
             nothing = f'"{point.name}" stands at infinity, where aside and height say nothing: give its '
             raise Unfit(nothing, At("point.distance"), ", or ", *READ)

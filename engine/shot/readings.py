@@ -1,22 +1,18 @@
 """What is read: slips on the bench, what no tape reaches, misses at the line-up, and marks on things that stay."""
 
 import re
-from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Literal
-
-from pydantic import Field
 
 from forescale.engine import units
 from forescale.engine.fields import kinds as typed
 from forescale.engine.fields.ways import Aim, Aside, FramePlaceValue, Level
 from forescale.engine.files.faults import At, Unfit, nearest, refuse_twice
-from forescale.engine.shot.pictured import PointRow
+from forescale.engine.shot.pictured import Name
 from forescale.engine.shot.sections import Axis
 
 if TYPE_CHECKING:
     from forescale.engine.shot.records import Setting
 
-Name = Annotated[str, Field(min_length=1)]
 MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
 Seen = Literal["outruns", "lags", "locked"]
 ShareOf = Literal["width", "height"]
@@ -125,8 +121,7 @@ class SurveyRow(typed.Record):
 
 def check_readings(setting: "Setting") -> None:
     """Raise Unfit where a miss or a mark does not fit the points or the place."""
-    known = [point.name for point in setting.point]
-    read = [miss.point for miss in setting.miss]
+    known, read = [point.name for point in setting.point], [miss.point for miss in setting.miss]
     for name in read:
         if name not in known:
             raise Unfit(f'a miss is read at "{name}", and there is no such point', right=nearest(name, known))
@@ -135,12 +130,6 @@ def check_readings(setting: "Setting") -> None:
     refuse_twice("rows of witness", [witness.name for witness in setting.witness])
     if setting.witness and setting.place.lens_height is None:
         raise Unfit("heights of witness marks count from the lens, and there is no ", At("place.lens_height"))
-
-
-def misses_left(misses: Sequence[MissRow], points: Sequence[PointRow]) -> tuple[MissRow, ...]:
-    """Return the misses whose point is still there; one read at a point that is gone says nothing any more."""
-    known = {point.name for point in points}
-    return tuple(miss for miss in misses if miss.point in known)
 
 
 def read_miss(text: str) -> tuple[float, float]:

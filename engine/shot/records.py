@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size, Tape
 from forescale.engine.files.faults import At, Unfit, read_model
 from forescale.engine.shot import sections
-from forescale.engine.shot.pictured import OutlineRow, PieceRow, PointRow, check_pictured
+from forescale.engine.shot.pictured import Name, OutlineRow, PieceRow, PointRow, check_pictured
 from forescale.engine.shot.readings import MOST_READINGS, BenchRow, MissRow, SurveyRow, WitnessRow, check_readings
 from forescale.engine.units import UnitSystem
 
@@ -73,7 +73,7 @@ class Lamp(Record):
     `loss` in stops is before it; `depth` is its pulse's first harmonic over its mean, `pulse` Hz or as the mains.
     """
 
-    name: str = Field(min_length=1)
+    name: Name
     gives: Light
     at: Tape
     number: Annotated[int, Field(ge=1, le=MOST_LAMPS)] = 1
@@ -87,7 +87,7 @@ class Lamp(Record):
 class Cue(Record):
     """Something that is called at a time on screen, counted from the first frame that is used."""
 
-    name: str = Field(min_length=1)
+    name: Name
     screen: Annotated[float, Quantity("time", 0, 86_400)]
 
 
@@ -131,7 +131,7 @@ class Setting(Record):
 class SavedState(Record):
     """A state of the shot kept under a name, to go back to or to compare with."""
 
-    name: str = Field(min_length=1)
+    name: Name
     kept: datetime
     setting: Setting
 
@@ -157,7 +157,7 @@ class Shot(Setting):
     """A shot file."""
 
     schema_version: Literal[1] = Field(alias="schema")
-    title: str = Field(min_length=1)
+    title: Name
     notes: str = ""
     units: UnitSystem = "imperial"
     mark: tuple[SavedState, ...] = ()

@@ -5,6 +5,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from typing import Literal
 
 from forescale.engine.units.numbers import DECIMAL, EntryError, as_float, quoted, tidied
@@ -65,27 +66,18 @@ def tape_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
     return length_text(mm, system, fraction=min(far, fraction))
 
 
-def tape_at_least(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
-    """A positive length as `tape_text` writes it, that reads back as no less: from there on a thing holds."""
-    return _on_safe_side(mm, 1, lambda mm: tape_text(mm, system, fraction=fraction))
-
-
-def tape_at_most(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
-    """A positive length as `tape_text` writes it, that reads back as no more: so far a thing holds."""
-    return _on_safe_side(mm, -1, lambda mm: tape_text(mm, system, fraction=fraction))
-
-
-def length_at_most(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
-    """A positive length for people, as `length_text` writes it, that reads back as no more than it is."""
-    return _on_safe_side(mm, -1, lambda mm: length_text(mm, system, fraction=fraction))
-
-
-def _on_safe_side(mm: float, way: int, write: Callable[[float], str]) -> str:
-    text, off = write(mm), 0.0
+def _on_safe_side(way: int, write: Callable[..., str], mm: float, system: UnitSystem, **finest: int) -> str:
+    text, off = write(mm, system, **finest), 0.0
     while math.isfinite(mm) and (wrong := way * (mm - parse_length(text))) > 1e-9 * mm:
         off = max(2 * off, wrong)  # it rounds to the next step before it can pass another
-        text = write(mm + way * off)
+        text = write(mm + way * off, system, **finest)
     return text
+
+
+# A positive length as it is written otherwise, that reads back as no less or as no more: from there on, or so far, a
+# thing holds.
+tape_at_least, tape_at_most = partial(_on_safe_side, 1, tape_text), partial(_on_safe_side, -1, tape_text)
+length_at_most = partial(_on_safe_side, -1, length_text)
 
 
 def _steps(mm: float, step_mm: float) -> int:

@@ -7,7 +7,7 @@ import math
 import pytest
 from cases import shipped, solve
 
-from forescale.engine.kit.gauges import GAUGES, SOURCES_DIFFER_MM, gauge_of, gauge_text, pixel_doubt
+from forescale.engine.kit.gauges import GAUGES, SOURCES_DIFFER_MM, gauge_text, pixel_doubt
 from forescale.engine.kit.library import load_profile
 from forescale.engine.kit.profiles import Camera
 from forescale.engine.units import parse_length
@@ -115,7 +115,7 @@ def test_no_frame_is_taken_for_another() -> None:
     for gauge in GAUGES:
         others = [one for one in GAUGES if one is not gauge]
         assert all(abs(one.width_mm - gauge.width_mm) > 2 * SOURCES_DIFFER_MM for one in others)
-    assert gauge_of(20.0) is None
+    assert gauge_text(20.0, 15.0) == ""
     assert gauge_text(16.6, 9.35) == ""
 
 

@@ -12,8 +12,8 @@ import pytest
 from cases import solve
 
 from forescale.engine.answer import Answer, answer
-from forescale.engine.bench.pupil_store import ChangedOnDisk, found_row, objection, store, told_stored, zero_to_set
-from forescale.engine.files.faults import BadInput
+from forescale.engine.bench.pupil_store import found_row, objection, store, told_stored, zero_to_set
+from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
@@ -162,7 +162,7 @@ def test_a_file_changed_since_it_was_loaded_is_not_written_over(home: Path) -> N
     row = found_row(demo(), TODAY)
     library.save_profile("lenses", loaded.model_copy(update={"notes": "scratched front element"}))
     held = user_file(home).read_bytes()
-    with pytest.raises(ChangedOnDisk, match="has changed since it was loaded; nothing was written"):
+    with pytest.raises(ChangedElsewhere, match="has changed since it was loaded; nothing was written"):
         store(loaded, row)
     assert user_file(home).read_bytes() == held
     store(library.lens(DEMO), row)

@@ -12,8 +12,8 @@ from forescale.engine.kit.library import own_path
 from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.text import WIDTH, joined, section_lines
-from forescale.engine.shelf.catalogue import Entry, Start, matching, none_found, read_catalogue, start
-from forescale.engine.shelf.catalogue_entry import CatalogueLens
+from forescale.engine.shelf.catalogue import Start, matching, none_found, read_catalogue, start
+from forescale.engine.shelf.catalogue_entry import Entry
 from forescale.tui.cli.command_line import DONE, complain, say
 
 MOST_LISTED = 40
@@ -55,9 +55,8 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _listed(found: Sequence[Entry]) -> Iterator[str]:
     for number, entry in enumerate(found[:MOST_LISTED], start=1):
-        kind = "lens" if isinstance(entry, CatalogueLens) else "camera"
         first, *rest = wrap(clean(entry.name), WIDTH - NUMBER - 8)
-        yield f"{number:>{NUMBER - 1}} {kind:<8}{first}"
+        yield f"{number:>{NUMBER - 1}} {library.ONE_OF[entry.shelf]:<8}{first}"
         yield from (" " * (NUMBER + 8) + line for line in rest)
     if len(found) > MOST_LISTED:
         yield f"and {len(found) - MOST_LISTED} more: another word leaves fewer"

@@ -13,7 +13,7 @@ from textual.containers import Container, Horizontal
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
 from forescale.engine.bench.bench_entry import BenchSetup, Way, as_left, of_its_own, of_shot, shown_slip
-from forescale.engine.files.faults import BadInput
+from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.slide_scale import SlideScale
@@ -244,7 +244,7 @@ class BenchScreen(RowsScreen[None]):
         row = pupil_store.found_row(before, date.today())
         try:
             stored = pupil_store.store(self.session.state.kit.lens, row)
-        except pupil_store.ChangedOnDisk as changed:
+        except ChangedElsewhere as changed:
             self.session.reload_kit()
             self.refill()
             raise BadInput(f"{changed}. It is loaded now as it is: look at it, then s stores") from None

@@ -136,7 +136,7 @@ class KitScreen(RowsScreen[None]):
     def _some_profile(self, to_do: str) -> Profile | None:
         """Return the profile in hand, or say why there is none."""
         if self.choice.profile is None:
-            self.say(self.choice.fault_text or f"There is no profile here to {to_do}", refused=True)
+            self.say(str(self.choice.fault or f"There is no profile here to {to_do}"), refused=True)
         return self.choice.profile
 
     def action_copy(self) -> None:

@@ -44,7 +44,7 @@ class StripsScreen(RowsScreen[None]):
 
     def columns(self) -> list[Column]:
         found, count = strip_report.report(self.answer), len(self.strips)
-        texts = [strip_report.row_texts(self.answer, place) for place in range(count)]
+        texts = [[strip_report.shown(row, name, self.system) for name in PATHS] for row in self.strips]
         bounds = (" to ".join("?" if end is None else number_text(end, 3) for end in ends) for ends in found.bounds)
         columns = [Column("strip", "strip", tuple(str(place + 1) for place in range(count)))]
         columns.append(Column("c", "c, mm", tuple(bounds)))
