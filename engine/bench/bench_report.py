@@ -103,11 +103,7 @@ def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
 
 
 def next_places(answer: Answer) -> tuple[float, ...]:
-    """Return where to set the slide for the next readings, mm; none where the bench is good enough, or stuck.
-
-    By number, one place to either side of the zero, as far apart as the slide goes: the error of the zero falls
-    with the spread of the readings. The first two stand in either half of the slide.
-    """
+    """Return where to set the slide next, mm: to either side of the zero, far apart, as spread lessens the error."""
     bench, head = answer.slip.bench, answer.kit.head
 
     def tidy(place: float, low: float = -math.inf, high: float = math.inf) -> float:

@@ -30,12 +30,7 @@ class Stored:
 
 
 def found_row(answer: Answer, today: date) -> PupilRow:
-    """Return the pupil row that the bench gives, at the present focal length and focus mark.
-
-    Its uncertainty is one standard error, left out where the readings give none. The focal length is as the lens's
-    rows have it where one is as good as the same: two a hair apart would not serve each other's focus marks. Raises
-    BadInput, saying what is missing, where the readings give no pupil.
-    """
+    """Return the pupil that the bench gives here, give or take one standard error; raises BadInput for none."""
     bench, kit = answer.slip.bench, answer.kit
     if bench is None:
         raise BadInput(Fault("there are no readings yet", "take some, and the pupil comes of them"))
@@ -49,6 +44,7 @@ def found_row(answer: Answer, today: date) -> PupilRow:
         raise BadInput(Fault(f"{zero}, but where that puts the pupil takes the head", right))
     error = bench.std_error_mm
     return PupilRow.model_construct(
+        # two a hair apart would not serve each other's focus marks
         focal_length=next((r.focal_length for r in kit.lens.pupil if same(r.focal_length, kit.focal_mm)), kit.focal_mm),
         focus=round(answer.focus.focus_mm, 1),
         ahead=round(bench.pupil_ahead_mm, DECIMALS),
@@ -58,11 +54,7 @@ def found_row(answer: Answer, today: date) -> PupilRow:
 
 
 def store(loaded: Lens, row: PupilRow) -> Stored:
-    """Write a lens with one more pupil row, in the place of any at the same focal length and mark, to the user's shelf.
-
-    A shipped lens is copied there under its own name, and the copy hides it. Raises ChangedElsewhere, and writes
-    nothing, where the file is no longer as it was loaded; BadInput where it cannot be read or written.
-    """
+    """Put a pupil row into a lens of the user's own, for any at the same place; raises ChangedElsewhere, BadInput."""
     entry = library.refuse_changed("lenses", loaded, "nothing was written")
     replaced = tuple(r for r in loaded.pupil if same(r.focal_length, row.focal_length) and same(r.focus, row.focus))
     if replaced:  # the bench finds where the pupil is, not how wide
@@ -74,11 +66,7 @@ def store(loaded: Lens, row: PupilRow) -> Stored:
 
 
 def zero_to_set(answer: Answer) -> tuple[float, str]:
-    """Return the slide reading that turns the lens about its pupil, told finely enough, and where it is from.
-
-    What the bench found counts first where it was read with this kit; else the pupil of the lens's profile on the
-    present head. Raises BadInput where neither is known or the slide does not reach.
-    """
+    """Return the slide reading that turns the lens about its pupil, and who found that; raises BadInput."""
     bench, head, scale = answer.slip.bench, answer.kit.head, Words(answer).on_slide
     zero, source = answer.slip.slide_for_zero_mm, "from the pupil in the lens's profile"
     if bench is not None and bench.slide_for_zero_mm is not None:

@@ -37,11 +37,7 @@ DECIMALS = 5  # of a mm: no strip tells more of a circle of confusion
 
 @dataclass(frozen=True, slots=True)
 class StripReport:
-    """The strips of a mode as bounds, what they have in common, and what is to be said; `fault` where nothing is.
-
-    `bounds` are each strip's least and greatest c in mm, None where it gives none; `diffracted` those that measure
-    diffraction more than the eye.
-    """
+    """Each strip's least and greatest c in mm, or None; what fits, or a `fault`; which are `diffracted`; advice."""
 
     bounds: tuple[tuple[float | None, float | None], ...]
     fit: StripFit | None
@@ -158,10 +154,7 @@ def fresh(answer: Answer) -> dict[str, str]:
 
 
 def keep(camera: Camera, mode: Mode, changes: dict[str, Any]) -> Path:
-    """Write a camera with a mode changed to the user's own shelf, where a shipped one is copied to.
-
-    Raises BadInput, and writes nothing, where the file is no longer as it was loaded, or cannot be read or written.
-    """
+    """Write a camera with a mode changed to the user's own shelf; raises ChangedElsewhere or BadInput."""
     library.refuse_changed("cameras", camera, "nothing was written. Leave and come again")
     modes = tuple(one.model_copy(update=changes) if one.name == mode.name else one for one in camera.mode)
     return library.save_profile("cameras", camera.model_copy(update={"mode": modes}))

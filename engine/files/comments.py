@@ -83,7 +83,12 @@ def _origins(before: Sequence[Any], data: Sequence[Any]) -> list[int | None]:
 def _put_in_order(table: Any, rows: MutableSequence[Any], now: Sequence[int | None], data: Sequence[Any]) -> None:
     """Put each old row listed in `table` where its number stands in `now`, and new ones of `data`; the others go."""
     if isinstance(rows, AoT):
-        _carry_comments(getattr(table.value if isinstance(table, Table) else table, "body", []), rows)
+        # each row takes the comments right above it, which TOML reads as the end of what stands before
+        body = getattr(table.value if isinstance(table, Table) else table, "body", [])
+        start = next((place for place, (_, one) in enumerate(body) if one is rows), 0)
+        ends = [(body, start), *((row.value.body, len(row.value.body)) for row in rows)]
+        for row, (before, end) in zip(rows, ends, strict=False):
+            row.trivia.indent = _cut_comments(before, end) + row.trivia.indent
     old, kept = list(rows), [number for number in now if number is not None]
     if kept == sorted(kept):
         for gone in sorted(set(range(len(old))) - set(kept), reverse=True):
@@ -93,14 +98,6 @@ def _put_in_order(table: Any, rows: MutableSequence[Any], now: Sequence[int | No
     else:
         del rows[:]
         rows.extend(data[place] if number is None else old[number] for place, number in enumerate(now))
-
-
-def _carry_comments(body: Entries, rows: AoT) -> None:
-    """Give each row the comments right above it, which TOML reads as the end of what stands before."""
-    place = next((place for place, (_, one) in enumerate(body) if one is rows), 0)
-    ends = [(body, place), *((row.value.body, len(row.value.body)) for row in rows)]
-    for row, (before, end) in zip(rows, ends, strict=False):
-        row.trivia.indent = _cut_comments(before, end) + row.trivia.indent
 
 
 def _cut_comments(body: Entries, end: int) -> str:

@@ -5,10 +5,10 @@ A file's reader and a command word one by `str`, with a file's names; a screen b
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from textwrap import shorten
-from typing import TYPE_CHECKING, Any, TypeVar, get_args
+from typing import TYPE_CHECKING, Any, TypeVar
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
@@ -174,14 +174,13 @@ def _fault(kind: type[BaseModel], fault: Any, file: str) -> Fault:
 
 def _said(kind: type[BaseModel], fault: Any) -> tuple[str | Sentence, str]:
     """Return what is wrong, and what would be right."""
-    given = shorten(repr(fault["input"]), _LONGEST_SHOWN, placeholder=" ...")
+    given, error = shorten(repr(fault["input"]), _LONGEST_SHOWN, placeholder=" ..."), fault.get("ctx", {}).get("error")
     match fault["type"]:
         case "extra_forbidden":
             return "unknown key", nearest(str(fault["loc"][-1]), _keys(kind, fault["loc"][:-1]))
         case "missing":
             return "is missing and is needed", ""
         case "value_error" | "assertion_error":
-            error = fault["ctx"]["error"]
             return getattr(error, "wrong", str(error)), getattr(error, "right", "")
         case "literal_error":
             return f"{given} is not known", f"write {fault['ctx']['expected']}"
@@ -195,23 +194,26 @@ def _said(kind: type[BaseModel], fault: Any) -> tuple[str | Sentence, str]:
             return f"{given} is not known", "write true or false"
         case "string_too_short":
             return "is empty", "write something"
-        case _:
-            plain = fault["msg"].removeprefix("Input ").replace("should be a valid", "it should be a").rstrip(".")
-            return f"{given} does not fit: {plain}", ""
+    plain = fault["msg"].removeprefix("Input ").replace("should be a valid", "it should be a").rstrip(".")
+    return f"{given} does not fit: {plain}", ""
 
 
 def _keys(kind: type[BaseModel], loc: tuple[str | int, ...]) -> list[str]:
     """Return the keys that are right at `loc` inside a `kind`, as they are written in a file."""
-    here: type[BaseModel] = kind
     for step in loc:
-        if isinstance(step, int) or _is_branch(step):
-            continue
-        for name, field in here.model_fields.items():
-            if step in {name, field.alias}:
-                here = _model_in(field.annotation) or here
-    return [field.alias or name for name, field in here.model_fields.items()]
+        if not isinstance(step, int) and not _is_branch(step):
+            fields = (field for name, field in kind.model_fields.items() if step in {name, field.alias})
+            kind = next((found for field in fields if (found := model_in(field.annotation))), kind)
+    return [field.alias or name for name, field in kind.model_fields.items()]
 
 
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    model: type[BaseModel] | None = annotation if hasattr(annotation, "model_fields") else None
-    return model or next((found for part in get_args(annotation) if (found := _model_in(part))), None)
+def parts_of(annotation: Any) -> Iterator[Any]:
+    """Yield an annotation and all that it is made of."""
+    yield annotation
+    for part in getattr(annotation, "__args__", ()):
+        yield from parts_of(part)
+
+
+def model_in(annotation: Any) -> type[BaseModel] | None:
+    """Return the first record in an annotation."""
+    return next((part for part in parts_of(annotation) if hasattr(part, "model_fields")), None)

@@ -6,6 +6,7 @@ Shipped ones are read-only; the user's own, under FORESCALE_HOME or the platform
 from __future__ import annotations
 
 import os
+from functools import partial
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, TypeVar
 
@@ -72,19 +73,13 @@ def load_profile(kind: type[AnyProfile], path: Path) -> AnyProfile:
     return profile
 
 
-def camera(name: str) -> Camera:
-    """Return the camera called `name`; raises BadInput."""
-    return load_profile(Camera, shelf_file("cameras", name).path)
+def _on_shelf(kind: type[AnyProfile], shelf: Shelf, name: str) -> AnyProfile:
+    """Return the profile called `name`; raises BadInput."""
+    return load_profile(kind, shelf_file(shelf, name).path)
 
 
-def lens(name: str) -> Lens:
-    """Return the lens called `name`; raises BadInput."""
-    return load_profile(Lens, shelf_file("lenses", name).path)
-
-
-def head(name: str) -> Head:
-    """Return the head called `name`; raises BadInput."""
-    return load_profile(Head, shelf_file("heads", name).path)
+camera, lens = partial(_on_shelf, Camera, "cameras"), partial(_on_shelf, Lens, "lenses")
+head = partial(_on_shelf, Head, "heads")
 
 
 def shot_path(name_or_path: str) -> Path:

@@ -15,8 +15,7 @@ SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a r
 class PupilAt(NamedTuple):
     """The entrance pupil ahead of the sensor plane in mm (negative is behind), and how it came to be known.
 
-    `rows` are those it lies between; `outside`: the nearest row had to serve. `magnification` is the exit pupil's
-    diameter over the entrance pupil's, None where it is not known.
+    It lies between `rows`; `outside`: the nearest had to serve. `magnification` is the exit pupil over the entrance's.
     """
 
     ahead_mm: float

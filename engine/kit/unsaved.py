@@ -73,7 +73,6 @@ def _places() -> list[Path]:
 
 
 def _clear(place: Path) -> None:
-    """Take a folder of this program's away in which nothing is kept."""
     if any(path.is_file() and path.name != LOCK for path in place.rglob("*")):
         return
     (place / LOCK).unlink()

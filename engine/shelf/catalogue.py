@@ -53,12 +53,10 @@ def read_catalogue() -> Catalogue:
 
 
 def _by_name(entries: Iterable[Entry]) -> list[Entry]:
-    """Return each entry once, though files name some of them several times."""
     return sorted({repr(entry): entry for entry in entries}.values(), key=lambda entry: entry.name.casefold())
 
 
 def _root(path: Path) -> ElementTree.Element:
-    """Return the root of a file; raises BadInput where it is no part of a catalogue."""
     try:
         root = ElementTree.fromstring(read_bytes(path))
         if root.tag == ROOT:
@@ -74,7 +72,6 @@ def _root(path: Path) -> ElementTree.Element:
 
 
 def _folder() -> Path:
-    """Return the folder of the catalogue's files; raises BadInput."""
     if chosen := os.environ.get(FOLDER_VARIABLE):
         places = [os.path.expanduser(chosen)]
         none = f"{FOLDER_VARIABLE}: {chosen}: holds no catalogue, which is a folder of .xml files"
@@ -125,10 +122,7 @@ class Start(NamedTuple):
 
 
 def start(entry: Entry, name: str | None = None) -> Start:
-    """Return a profile started from an entry, under its own name or another; raises BadInput where neither will do.
-
-    The notes of the profile name every number that the catalogue does not give for certain.
-    """
+    """Return a profile begun from an entry, of its own name or another, what to check in its notes; raises BadInput."""
     if entry.refused:
         raise BadInput(f"{entry.name}: {entry.refused}")
     to_check = tuple(value for value in entry.values if not value.sure)

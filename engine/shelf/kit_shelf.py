@@ -187,10 +187,7 @@ def answer_with(shot: Shot, kit: Kit, profile: Profile) -> Answer:
 
 
 def refuse_breaking(shot: Shot, kit: Kit, shelf: Shelf, name: str, profile: Profile) -> None:
-    """Raise BadInput where `profile` is to stand in the place of one that the shot or its marks use, and cannot.
-
-    Of the marks count those that were whole before.
-    """
+    """Raise BadInput where `profile` cannot take the place of one that the shot uses, or a mark that was whole."""
     using = users(shot, shelf, name)
     if using and profile.name != name:
         raise BadInput(f"{name} is used by {' and '.join(using)}, so its name must stay: save it under another name")

@@ -6,8 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, read_model
-from forescale.engine.files.names import name_of, refuse_name
-from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest, remove
+from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest, name_of, refuse_name, remove
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library, unsaved
 from forescale.engine.kit.library import PROFILES, Shelf, own_path
@@ -68,10 +67,7 @@ class Draft:
         return True
 
     def save(self, *, over: bool = False) -> None:
-        """Write the profile to its file, and take the file of its old name away; raises BadInput.
-
-        Raises ChangedElsewhere where a file is not as it was found, unless it is to be written `over`.
-        """
+        """Write the file, in place of that of an old name; raises BadInput, ChangedElsewhere if not as found."""
         old = None if self.saved is None else own_path(self.shelf, self.saved.name)
         with alone(library.home() / self.shelf):
             if not over and old is not None and digest(old) != self.found:

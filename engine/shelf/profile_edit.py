@@ -79,7 +79,6 @@ def _by_label(fault: Fault, profile: Profile, place: FieldPlace) -> Fault:
 
 
 def _known(table: dict[str, Any], *names: str) -> None:
-    """Take fields from among the guesses."""
     if guesses := table.get("guesses"):
         table["guesses"] = [guess for guess in guesses if guess not in names]
 
@@ -140,5 +139,4 @@ def _with_rows(profile: AnyProfile, changed: tuple[Any, ...]) -> AnyProfile:
 
 
 def _data(profile: Profile) -> dict[str, Any]:
-    """Return what a file of this profile holds, what it leaves to the default included."""
     return profile.model_dump(exclude_none=True)

@@ -6,7 +6,7 @@ A field is named by its path, `place.model`. A bare number is read in the unit t
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import cache
 from typing import Any, TypeVar
 
@@ -16,7 +16,7 @@ from forescale.engine import units
 from forescale.engine.fields.kind_table import KINDS
 from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.fields.ways import Carried
-from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
+from forescale.engine.files.faults import BadInput, Fault, model_in, nearest, parts_of, read_model
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import EntryError, Stop, UnitSystem
 
@@ -32,9 +32,9 @@ def quantity_of(record: type[BaseModel], path: str) -> Quantity | None:
     for name, field in record.model_fields.items():
         if head in {name, field.alias}:
             if rest:
-                inner = next((one for one in _parts_of(field.annotation) if hasattr(one, "model_fields")), None)
+                inner = model_in(field.annotation)
                 return None if inner is None else quantity_of(inner, rest)
-            marks = [mark for one in _parts_of(field.annotation) for mark in getattr(one, "__metadata__", ())]
+            marks = [mark for one in parts_of(field.annotation) for mark in getattr(one, "__metadata__", ())]
             return next((mark for mark in (*field.metadata, *marks) if isinstance(mark, Quantity)), None)
     raise KeyError(path)
 
@@ -44,13 +44,6 @@ def number_at(record: type[BaseModel], path: str) -> Quantity:
     if (quantity := quantity_of(record, path)) is None:
         raise KeyError(path)
     return quantity
-
-
-def _parts_of(annotation: Any) -> Iterator[Any]:
-    """Yield an annotation and all that it is made of."""
-    yield annotation
-    for part in getattr(annotation, "__args__", ()):
-        yield from _parts_of(part)
 
 
 def bare_unit(quantity: Quantity, system: UnitSystem, shown: float | None) -> str | None:
@@ -74,25 +67,20 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
     """Return what a file would hold for an entry: text with a unit, a number of a kind without; raises ValueError."""
     if quantity is None:
         return text.strip()
-    if quantity.kind == "number":
-        number = text.strip()
-        if quantity.word and number.lower().endswith(quantity.word):
-            number = number[: -len(quantity.word)]
-        return quantity.check(quantity.parse(number), text.strip(), system)
     if quantity.kind == "ratio":
         return quantity.show(quantity.read(text.strip()))
-    if quantity.kind in {"share", "filter"}:
-        return quantity.check(quantity.parse(text), text.strip(), system)
+    if quantity.kind in {"number", "share", "filter"}:
+        number = text.strip()
+        if quantity.kind == "number" and quantity.word and number.lower().endswith(quantity.word):
+            number = number[: -len(quantity.word)]
+        return quantity.check(quantity.parse(number), text.strip(), system)
     plain, signed = quantity.without_way(text)
     value = quantity.check(signed(quantity.parse(plain, bare_unit(quantity, system, shown))), text.strip(), system)
     return quantity.show(value, system)
 
 
 def changed(setting: Setting, changes: Mapping[str, Any]) -> Setting:
-    """Return the shot with these paths set to what a file would hold, None for left out; raises BadInput.
-
-    Only what changes is validated anew.
-    """
+    """Return the shot with these paths set to what a file would hold, None for left out; raises BadInput."""
     fields = type(setting).model_fields.items()
     held: dict[str, Any] = {field.alias or name: getattr(setting, name) for name, field in fields}
     for path, value in changes.items():

@@ -87,7 +87,8 @@ def check_pictured(setting: "Setting") -> None:
     for name, rows in (("point", points), ("outline", outlines), ("piece", pieces)):
         refuse_twice(f"rows of {name}", [row.name for row in rows])
     known = {row.name for row in pieces}
-    for row in (*points, *outlines):
+    placed: tuple[PointRow | OutlineRow, ...] = (*points, *outlines)
+    for row in placed:
         if row.piece is not None and row.piece not in known:
             raise Unfit(f'"{row.name}" names the piece "{row.piece}", and there is none of that name')
     if place.lens_height is None and (outlines or any(point.height is not None for point in points)):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from forescale.engine.fields.ways import ASIDE, LEVEL, FramePlace, corner_held, read_corner
+from forescale.engine.fields.ways import ASIDE, LEVEL, FramePlace, read_corner
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot import edit
@@ -29,19 +29,14 @@ def _two(text: str, wanted: str, typed: str = "") -> list[str]:
 
 
 def _with_unit(text: str, system: UnitSystem) -> str:
-    """Return a length with the unit that a bare number is read in."""
     return _BARE.sub(lambda number: f"{number[1]} {'ft' if system == 'imperial' else 'm'}", text, count=1)
 
 
 def read_point(text: str, system: UnitSystem, frame_px: tuple[int, int] | None = None) -> dict[str, Any]:
-    """Return the fields of a point: aside and height at full size, or its place within the frame; third its distance.
-
-    Raises ValueError.
-    """
+    """Return a point's fields: aside and height, or its place in the frame; third its distance; raises ValueError."""
     example = "14 ft left, 31 ft" if system == "imperial" else "4.2 m left, 9.5 m"
     own: dict[str, Any] = {}
-    parts = _BETWEEN.split(text.strip())
-    if len(parts) == 3:
+    if len(parts := _BETWEEN.split(text.strip())) == 3:
         text = "; ".join(parts[:2])
         own["distance"] = edit.complete(edit.quantity_of(PointRow, "distance"), parts[2], system)
     first, second = _two(text, f"write {example}, or where it stands in the picture: 0.31, 0.62 or 635 px, 714 px")
@@ -75,11 +70,6 @@ def read_corner_text(text: str, system: UnitSystem) -> Corner:
     return read_corner([*parts, *(["arc"] if arc else [])])
 
 
-def corner_text(corner: Corner, system: UnitSystem) -> str:
-    """Return a corner as it is typed."""
-    return ", ".join(corner_held(corner, system))
-
-
 def stepped_point(point: PointRow, across: float, up: float, system: UnitSystem) -> dict[str, Any]:
     """Return the fields of a point one step on: `across` and `up` are −1, 0 or 1."""
     if point.aside is not None and point.height is not None:
@@ -111,15 +101,14 @@ _SHOWN_MM = 3000.0  # a bare number is read in metres or feet, as a length of th
 def read_cell(cell: str, text: str, system: UnitSystem) -> dict[str, Any]:
     """Return the fields of a mark that an entry stands for; raises EntryError saying what would be right."""
     if cell == PICTURE:
-        words = [one.strip() for one in text.replace("px", " px ").replace(" px", "px").split()]
+        words = text.replace("px", " px ").replace(" px", "px").split()
         if len(words) != len(_IN_PICTURE):
             raise EntryError(f'"{text.strip()}" is not two places', BOTH_PLACES)
         return dict(zip(_IN_PICTURE, map(FramePlace.read, words), strict=True))
     if cell == "name":
-        name = " ".join(text.split())
-        if not name:
+        if not text.split():
             raise EntryError("a mark needs a name", 'such as "kerb"')
-        return {"name": name}
+        return {"name": " ".join(text.split())}
     quantity = edit.number_at(WitnessRow, cell)
     return {cell: quantity.read(edit.complete(quantity, text, system, _SHOWN_MM))}
 
@@ -131,19 +120,13 @@ def cleared(row: WitnessRow, cell: str) -> WitnessRow:
     return row.model_copy(update=dict.fromkeys(_IN_PICTURE if cell == PICTURE else (cell,)))
 
 
-def entry_text(row: WitnessRow, cell: str, system: UnitSystem) -> str:
-    """Return what stands in a cell as an entry that reads back as the same; empty where nothing does."""
+def entry_text(row: WitnessRow, cell: str, system: UnitSystem, *, exact: bool = True) -> str:
+    """Return what stands in a cell as an entry that reads back as the same, or rounded; empty where nothing does."""
     if cell == PICTURE:
         places = (row.frame_across_now, row.frame_up_now)
         return " ".join(str(place.held()) for place in places if place is not None)
-    if cell == "name":
-        return row.name
-    return edit.text_of(getattr(row, cell), edit.number_at(WitnessRow, cell), system)
-
-
-def shown_text(row: WitnessRow, cell: str, system: UnitSystem) -> str:
-    """Return what stands in a cell as people read it; empty where nothing does."""
-    if cell in {"name", PICTURE}:
-        return entry_text(row, cell, system)
     value = getattr(row, cell)
-    return "" if value is None else edit.number_at(WitnessRow, cell).shown(value, system)
+    if cell == "name" or value is None:
+        return value or ""
+    quantity = edit.number_at(WitnessRow, cell)
+    return quantity.show(value, system) if exact else quantity.shown(value, system)

@@ -113,10 +113,7 @@ def shop_length(mm: float, rounding: Rounding) -> ShopLength:
 
 
 def exact_length(mm: float, system: UnitSystem) -> str:
-    """A length for a file: the shortest handy text that reads back as this very float; infinity is "inf".
-
-    In the system asked for where that is brief ("10 ft 6 in", "76.2 mm"), else in the other, else all digits in mm.
-    """
+    """A length for a file: the shortest handy text that reads back as this float, in this system if brief; or "inf"."""
     if mm == math.inf:
         return "inf"
     ways = [_exact_imperial, lambda mm: shortest_exact(mm, parse_length, {"km": 1e6, "m": 1e3, "mm": 1})]

@@ -41,10 +41,7 @@ def quoted(text: str) -> str:
 
 
 def tidied(text: str) -> str:
-    """The text with one spelling for every sign: plain quotes, minus, slash and decimal point, lower case.
-
-    Raises EntryError for a comma that may be a decimal or a thousands separator, and for far too long a text.
-    """
+    """The text with one spelling for every sign, in lower case; EntryError if too long, or with an unclear comma."""
     if len(text) > _LONGEST_TEXT:
         raise EntryError(f"{quoted(text)}: far too long", "one number with its unit is wanted")
     text = " ".join(text.translate(_SAME_SIGNS).casefold().split())

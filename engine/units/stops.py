@@ -96,11 +96,7 @@ _WANTED_FILTER = 'write "2 stops", or a density with its point, "ND 0.6"'
 
 
 def parse_filter(text: str) -> float:
-    """Return a filter in stops: `2`, `2 stops`, `ND 0.6`, `2 stops (ND 0.6)`.
-
-    Raises EntryError for anything else; for `ND 4` too, which may be a density or one that leaves a quarter, and
-    for `0.3` alone, which may be stops or a density.
-    """
+    """A filter in stops: `2`, `2 stops`, `ND 0.6`, `2 stops (ND 0.6)`; EntryError for `ND 4`, `0.3`: may be two."""
     plain = tidied(text)
     if by_density := _BY_DENSITY.fullmatch(plain):
         return _stops(by_density["density"], text)

@@ -42,10 +42,7 @@ def _trimmed(text: str) -> str:
 
 
 def shortest_exact(value: float, read: Callable[[str], float], sizes: Mapping[str, float]) -> str | None:
-    """The shortest text, few decimals in one of the units of these `sizes`, that reads back as this float; or None.
-
-    A unit larger than the value is left out, but for the last.
-    """
+    """The shortest text that reads back as this float, few decimals in a unit that it fills or the last, or None."""
     if abs(value) > _HANDY_LARGEST:
         return None
     *_, last = sizes

@@ -113,7 +113,6 @@ _PUSHES = dict.fromkeys(("lbf", "kgf", "n"), "measures force; what a thing weigh
 
 
 def _powers(word: str, power: int) -> tuple[str, str, str]:
-    """Return how people write a square or a cube of a unit of length."""
     return f"{word}{power}", f"{word}{'²³'[power - 2]}", f"{('sq', 'cu')[power - 2]}{word}"
 
 

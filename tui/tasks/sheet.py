@@ -4,8 +4,7 @@ from os.path import exists, expanduser, isdir
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.names import refuse_name
-from forescale.engine.files.regular import resolved
+from forescale.engine.files.regular import refuse_name, resolved
 from forescale.engine.files.toml_files import write_text
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame import UNDO, PageScreen, Question, TaskPage, key, listed

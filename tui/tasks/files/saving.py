@@ -5,8 +5,7 @@ from os.path import exists, expanduser
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
-from forescale.engine.files.names import refuse_name
-from forescale.engine.files.regular import resolved
+from forescale.engine.files.regular import refuse_name, resolved
 from forescale.engine.kit import library
 from forescale.tui.session import Session, reasons, solve
 from forescale.tui.tasks.compare import BesideScreen, Compared

@@ -14,7 +14,6 @@ from forescale.engine.shot.pictured_entry import (
     cleared,
     entry_text,
     read_cell,
-    shown_text,
 )
 from forescale.engine.shot.readings import WitnessRow
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, listed
@@ -37,7 +36,9 @@ class ComeBackScreen(RowsScreen[None]):
     ]
 
     def columns(self) -> list[Column]:
-        texts = [tuple(shown_text(row, cell, self.system) or "-" for row in self.records) for cell in CELLS]
+        texts = [
+            tuple(entry_text(row, cell, self.system, exact=False) or "-" for row in self.records) for cell in CELLS
+        ]
         return [Column(*each) for each in zip(CELLS, HEADS, texts, GOES, strict=True)]
 
     def gives(self) -> list[Said]:
@@ -51,7 +52,8 @@ class ComeBackScreen(RowsScreen[None]):
         def take(text: str) -> None:
             new = old.model_copy(update=read_cell(cell, text, self.system)) if text.strip() else cleared(old, cell)
             self.change({"witness": edit.replaced(self.records, place, new)})
-            self.go_on(f"{new.name}: {HEADS[CELLS.index(cell)]} {shown_text(new, cell, self.system) or 'left out'}")
+            told = entry_text(new, cell, self.system, exact=False) or "left out"
+            self.go_on(f"{new.name}: {HEADS[CELLS.index(cell)]} {told}")
 
         self.ask(question._replace(text=entry_text(old, cell, self.system)), take)
 
@@ -59,7 +61,8 @@ class ComeBackScreen(RowsScreen[None]):
         both = f"{BOTH_PLACES[0].upper()}{BOTH_PLACES[1:]}"
 
         def read(entered: str) -> str:
-            return shown_text(WitnessRow.model_construct(**read_cell(cell, entered, self.system)), cell, self.system)
+            made = WitnessRow.model_construct(**read_cell(cell, entered, self.system))
+            return entry_text(made, cell, self.system, exact=False)
 
         return Question(
             HEADS[CELLS.index(cell)].capitalize(),

@@ -8,12 +8,12 @@ from textual.app import ComposeResult
 from textual.containers import Container
 
 from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.fields.ways import corner_held
 from forescale.engine.formulas import silhouette
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot import edit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.pictured_entry import (
-    corner_text,
     point_text,
     read_corner_text,
     read_point,
@@ -147,7 +147,7 @@ class PointsScreen(RowsScreen[None]):
         return read_corner_text(text, self.system)
 
     def _told_corner(self, text: str) -> str:
-        return corner_text(self._corner(text), self.system)
+        return ", ".join(corner_held(self._corner(text), self.system))
 
     def action_new(self) -> None:
         self.outlines = True
@@ -180,7 +180,7 @@ class PointsScreen(RowsScreen[None]):
         rows, place, put = self._in_hand()
         held = rows[place]
         if self.outlines:
-            question = Question("Corner", self._told_corner, corner_text(held, self.system))
+            question = Question("Corner", self._told_corner, ", ".join(corner_held(held, self.system)))
             self.ask(question, lambda text: put(edit.replaced(rows, place, self._corner(text))))
         elif self.table.column == "name":
             self._ask_name(place)
