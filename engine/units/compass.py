@@ -56,8 +56,7 @@ def parse_clock(text: object) -> float:
 def clock_text(seconds: float) -> str:
     """A time of day: "10:30", or "10:30:20" where it has seconds; it turns over at midnight."""
     whole = round(seconds) % DAY_S
-    text = f"{whole // 3600:02}:{whole // 60 % 60:02}"
-    return f"{text}:{whole % 60:02}" if whole % 60 else text
+    return f"{whole // 3600:02}:{whole // 60 % 60:02}" + (f":{whole % 60:02}" if whole % 60 else "")
 
 
 def parse_offset(text: object, bare_unit: str | None = None) -> float:

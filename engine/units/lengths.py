@@ -89,27 +89,23 @@ def _feet_and_inches(steps: int, fraction: int) -> str:
     feet, rest = divmod(abs(steps), 12 * fraction)
     if feet == 0:
         return _inches(steps, fraction)
-    minus = "-" if steps < 0 else ""
     none = "0 " if 0 < rest < fraction else ""  # a fraction called aloud right after the feet is misheard
-    return f"{minus}{feet} ft {none}{_inches(rest, fraction)}" if rest else f"{minus}{feet} ft"
+    return f"{'-' if steps < 0 else ''}{feet} ft" + (f" {none}{_inches(rest, fraction)}" if rest else "")
 
 
 def _inches(steps: int, fraction: int) -> str:
     whole, rest = divmod(abs(steps), fraction)
-    common = math.gcd(rest, fraction)
-    part = f"{rest // common}/{fraction // common}" if rest else ""
-    return ("-" if steps < 0 else "") + " ".join(filter(None, (str(whole) if whole or not rest else "", part, "in")))
+    part = Fraction(rest, fraction)
+    said = f"{whole} {part}" if whole and rest else str(part if rest else whole)
+    return f"{'-' if steps < 0 else ''}{said} in"
 
 
 def shop_length(mm: float, rounding: Rounding) -> ShopLength:
     """A finite length as a shop cuts it, to the nearest step: in inches ("30 1/16 in") or mm ("762.5 mm")."""
-    parts = _PARTS[rounding]
-    if rounding.endswith("mm"):
-        rounded = _steps(mm, 1 / parts) / parts
-        return ShopLength(f"{fixed_text(rounded, 1)} mm", rounded, rounded - mm)
-    steps = _steps(mm, INCH_MM / parts)
-    rounded = steps * 254 / (10 * parts)  # whole numbers: rounded once, as read
-    return ShopLength(_inches(steps, parts), rounded, rounded - mm)
+    parts, metric = _PARTS[rounding], rounding.endswith("mm")
+    steps = _steps(mm, (1 if metric else INCH_MM) / parts)
+    rounded = steps / parts if metric else steps * 254 / (10 * parts)  # whole numbers: rounded once, as read
+    return ShopLength(f"{fixed_text(rounded, 1)} mm" if metric else _inches(steps, parts), rounded, rounded - mm)
 
 
 def exact_length(mm: float, system: UnitSystem) -> str:
@@ -131,35 +127,32 @@ def _exact_imperial(mm: float) -> str | None:
     return shortest_exact(mm, parse_length, {"ft": 12 * INCH_MM, "in": INCH_MM})
 
 
-_LIKE = "write it like 1:24 or 1/2 in = 1 ft"
 _RATIO = re.compile(rf"(?:(?P<model>{DECIMAL})\s*(?P<mark>[:/])\s*)?(?P<real>{DECIMAL})")
 
 
 def parse_ratio(text: str | float) -> float:
     """S of 1:S, 1 (life size) to 10 000: `1:24`, `1/24`, `24`, `1/2 in = 1 ft`, `10 mm = 1 m`. Raises EntryError."""
-    shown = quoted(str(text))
-    if not isinstance(text, str):
-        if isinstance(text, bool) or not math.isfinite(text):
-            raise EntryError(f"{shown}: not a ratio", _LIKE)
-        exact = Fraction(text)
-    elif "=" in text:  # exactly: 3.5 mm = 1 ft is 304.8 over 3.5
-        left, _, right = text.partition("=")
-        model_mm, real_mm = exact_value(left, LENGTH), exact_value(right, LENGTH)
-        if model_mm <= 0:
-            raise EntryError(f"{shown}: the model's length must be more than nothing", _LIKE)
-        exact = real_mm / model_mm
-    else:
-        match = _RATIO.fullmatch(tidied(text))
-        if match is None:
-            raise EntryError(f"{shown}: not a ratio", _LIKE)
+
+    def refusal(why: str) -> EntryError:
+        return EntryError(f"{quoted(str(text))}: {why}", "write it like 1:24 or 1/2 in = 1 ft")
+
+    match = _RATIO.fullmatch(tidied(text)) if isinstance(text, str) and "=" not in text else None
+    if match is not None:
         model, real = Fraction(match["model"] or 1), Fraction(match["real"])
         # 3/4 alone is more likely three quarters of an inch to the foot than a ratio of 1:1.33.
         if not model or (match["mark"] == "/" and model != 1):
-            raise EntryError(f"{shown}: a ratio starts with 1, and a scale names both units", _LIKE)
-        exact = real / model
-    if not 1 <= exact <= LARGEST_RATIO:
-        raise EntryError(f"{shown}: a ratio goes from 1:1 to 1:{LARGEST_RATIO}", _LIKE)
-    return as_float(exact, str(text))
+            raise refusal("a ratio starts with 1, and a scale names both units")
+    elif isinstance(text, str) and "=" in text:  # exactly: 3.5 mm = 1 ft is 304.8 over 3.5
+        model, real = (exact_value(side, LENGTH) for side in text.split("=", 1))
+        if model <= 0:
+            raise refusal("the model's length must be more than nothing")
+    elif isinstance(text, str | bool) or not math.isfinite(text):
+        raise refusal("not a ratio")
+    else:
+        model, real = Fraction(1), Fraction(text)
+    if not 1 <= real / model <= LARGEST_RATIO:
+        raise refusal(f"a ratio goes from 1:1 to 1:{LARGEST_RATIO}")
+    return as_float(real / model, str(text))
 
 
 def ratio_text(ratio: float) -> str:

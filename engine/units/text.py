@@ -13,15 +13,15 @@ from forescale.engine.units.numbers import rounded_down
 from forescale.engine.units.quantities import parse_quantity, parse_time, unit_named
 from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, UnitKind, UnitSystem, size
 
-_HANDY_DECIMALS = 3
-_HANDY_LARGEST = 1e12
+_HANDY_DECIMALS, _HANDY_LARGEST = 3, 1e12
 
 
 def number_text(x: float, digits: int = 3) -> str:
     """A number to so many significant digits, no exponent, no trailing zeros; "infinity" for math.inf."""
     if math.isinf(x):
         return "infinity" if x > 0 else "-infinity"
-    return _trimmed(f"{Decimal(f'{x:.{digits}g}'):f}")
+    rounded = Decimal(f"{x:.{digits}g}")
+    return f"{rounded.normalize():f}" if rounded else "0"
 
 
 def signed_text(x: float, decimals: int) -> str:
@@ -32,12 +32,8 @@ def signed_text(x: float, decimals: int) -> str:
 
 def fixed_text(x: float, decimals: int) -> str:
     """A number to so many decimals at most, with no trailing zeros."""
-    return _trimmed(f"{x:.{decimals}f}")
-
-
-def _trimmed(text: str) -> str:
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
+    text = f"{x:.{decimals}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
 
 
@@ -125,10 +121,10 @@ def measured_in(value: float, quantity: UnitKind, system: UnitSystem) -> tuple[f
     return value / size, unit
 
 
-def wind_text(mm_s: float, system: UnitSystem) -> str:
+def wind_text(mm_s: float, system: UnitSystem, metric: str = "m/s", digits: int = 2) -> str:
     """A wind, no more than it is, as the meters at hand read it: to two digits in "mph" or "m/s"."""
-    unit = "m/s" if system == "metric" else "mph"
-    return f"{number_text(rounded_down(mm_s / _sizes(SPEED, system)[unit], 2), 3)} {unit}"
+    unit = metric if system == "metric" else "mph"
+    return f"{number_text(rounded_down(mm_s / _sizes(SPEED, system)[unit], digits), max(digits, 3))} {unit}"
 
 
 def speed_text(mm_s: float, system: UnitSystem) -> str:
@@ -143,8 +139,7 @@ def speed_text(mm_s: float, system: UnitSystem) -> str:
 
 def road_speed_text(mm_s: float, system: UnitSystem) -> str:
     """A speed, no more than it is, in the unit in which a bare one is read: to four digits in "mph" or "km/h"."""
-    unit = "km/h" if system == "metric" else "mph"
-    return f"{number_text(rounded_down(mm_s / _sizes(SPEED, system)[unit], 4), 4)} {unit}"
+    return wind_text(mm_s, system, "km/h", 4)
 
 
 _MOST_LUX = 1e7  # a hundred times the sun's

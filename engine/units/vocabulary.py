@@ -143,12 +143,6 @@ def size(unit: str, base: str) -> Fraction:
     whole, _, part = unit.partition(" / ")
     if whole in SIZES and (not part or part in SIZES):
         return SIZES[whole] / SIZES.get(part, 1)
-    return pint_size(unit, base)
-
-
-@cache
-def pint_size(unit: str, base: str) -> Fraction:
-    """The same as Pint works it out of the definitions."""
     return Fraction(_registry().convert(Fraction(1), unit, base))
 
 

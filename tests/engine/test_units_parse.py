@@ -25,11 +25,9 @@ from forescale.engine.units.vocabulary import (
     FORCE,
     ILLUMINANCE,
     LENGTH,
-    SIZES,
     SPEED,
     TIME,
     WEIGHT,
-    pint_size,
     size,
 )
 
@@ -394,27 +392,9 @@ def test_luminance_is_refused_with_the_reason(text):
         parse_illuminance(text)
 
 
-BASES = {"lux": ("lux", "candle"), "newton": ("newton", "force"), "kilogram": ("gram", "tonne", "pound", "ounce")}
-
-
-def base_of(unit: str) -> str:
-    """Return the unit in which the table of sizes counts this one."""
-    powers = [part for part in ("** 2", "** 3") if part in unit]
-    if powers:
-        return f"metre {powers[0]}"
-    named = next((base for base, parts in BASES.items() if any(part in unit for part in parts)), None)
-    times = {"millisecond", "second", "minute", "hour"}
-    return named or ("degree" if unit == "degree" else "second" if unit in times else "millimetre")
-
-
 @pytest.fixture(scope="module")
 def pint_default():
     return pint.UnitRegistry()
-
-
-@pytest.mark.parametrize("unit", [unit for unit in SIZES if base_of(unit) not in BASES])  # those that Pint is asked for
-def test_the_size_of_every_unit_is_what_our_definitions_say(unit):
-    assert SIZES[unit] == pint_size(unit, base_of(unit))
 
 
 # Pint's own default definitions are kept apart from ours: every unit that it knows must agree with ours, but for the
