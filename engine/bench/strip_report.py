@@ -98,10 +98,8 @@ def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> st
 def shown(row: StripRow, name: str, system: UnitSystem) -> str:
     """Return one field of a strip as people read it, a dash for none."""
     value = getattr(row, name)
-    if value is None:
-        return "-"
-    if name == "lens":
-        return str(value)
+    if value is None or name == "lens":
+        return value or "-"
     if name == "stop":
         return stop_text(value.value, value.marks)
     return f"{number_text(value, 6)} mm" if name == "focal_length" else length_text(value, system)
@@ -112,8 +110,7 @@ def held(name: str, text: str, system: UnitSystem) -> Any:
     if name in OPTIONAL and text.strip() in {"", "-"}:
         return None
     if name == "lens":
-        library.lens(text.strip())
-        return text.strip()
+        return library.lens(text.strip()).name
     if name == "stop":
         stop = parse_stop(text)
         return stop_text(stop.value, stop.marks)

@@ -3,7 +3,7 @@
 from datetime import date as Date
 from functools import lru_cache
 from itertools import pairwise
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import AfterValidator, Field
 
@@ -60,6 +60,8 @@ class Begun(Record):
 
 class Profile(Begun):
     """What every profile file holds."""
+
+    rows: ClassVar[str] = ""  # the field that holds its rows
 
     schema_version: Literal[1] = Field(alias="schema")
     name: PlainName = told("name", "its file's name, and what a shot calls it by")
@@ -156,6 +158,7 @@ class Mode(Begun):
 class Camera(Profile):
     """A camera: its recording modes."""
 
+    rows: ClassVar[str] = "mode"
     mode: tuple[Mode, ...] = Field(min_length=1)
 
     def check(self) -> None:
@@ -176,12 +179,10 @@ class PupilRow(Record):
     )
 
 
-FOCAL, ZOOM = At("focal_length"), (At("focal_min"), " and ", At("focal_max"))
-
-
 class Lens(Profile):
     """A prime or a zoom: focal lengths, stops as marked, closest focus, and its pupil rows."""
 
+    rows: ClassVar[str] = "pupil"
     focal_length: typed.FocalLength | None = told("focal length", "35 mm for a prime, 24 mm to 80 mm for a zoom", None)
     focal_min: typed.FocalLength | None = None
     focal_max: typed.FocalLength | None = None
@@ -196,11 +197,12 @@ class Lens(Profile):
 
     def check(self) -> None:
         super().check()
-        zoom = (self.focal_min, self.focal_max)
-        if self.focal_length is None and None in zoom:
-            raise Unfit("give ", FOCAL, " for a prime, or ", *ZOOM, " for a zoom")
-        if self.focal_length is not None and zoom != (None, None):
-            raise Unfit("give ", FOCAL, " or ", *ZOOM, ", not both")
+        prime, zoom = At("focal_length"), (At("focal_min"), " and ", At("focal_max"))
+        ends = (self.focal_min, self.focal_max)
+        if self.focal_length is None and None in ends:
+            raise Unfit("give ", prime, " for a prime, or ", *zoom, " for a zoom")
+        if self.focal_length is not None and ends != (None, None):
+            raise Unfit("give ", prime, " or ", *zoom, ", not both")
         if self.shortest > self.longest:
             raise Unfit(At("focal_min"), " is above ", At("focal_max"))
         for stop in (self.widest, self.smallest):

@@ -137,8 +137,7 @@ def open_draft(shelf: Shelf, name: str) -> tuple[Draft, str]:
 
 def unsaved_profile(shelf: Shelf, name: str) -> Profile:
     """Return the kept work on a profile; raises BadInput where there is none that can be used."""
-    kept = _kept(shelf, name)
-    if kept is None:
+    if (kept := _kept(shelf, name)) is None:
         raise BadInput(f"{name}: what is kept of it is no profile")
     return kept[1]
 

@@ -10,7 +10,7 @@ from forescale.engine.files.faults import BadInput, Fault, Sentence, field_path,
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
 from forescale.engine.shelf import profile_fields
-from forescale.engine.shelf.profile_fields import FOCAL, FOCALS, FieldPlace, held, places, rows_name, rows_of
+from forescale.engine.shelf.profile_fields import FOCAL, FOCALS, FieldPlace, held, places, rows_of
 from forescale.engine.shot import edit
 from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
@@ -45,7 +45,7 @@ def copied(profile: Profile, name: str) -> Profile:
 def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Profile:
     """Return the profile with what was typed at a place, or none, a guess no longer; raises ValueError, BadInput."""
     data = _data(profile)
-    table = data if place.row is None else data[rows_name(profile) or ""][place.row]
+    table = data if place.row is None else data[profile.rows][place.row]
     typed: dict[str, Any] = {}
     if place.is_focal and not text.strip():
         raise BadInput(Fault("is missing and is needed", of="focal length"))
@@ -71,7 +71,7 @@ def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem
 def _by_label(fault: Fault, profile: Profile, place: FieldPlace) -> Fault:
     """Return a fault with fields called by their labels, and no more than that where it is the one being typed."""
     known = {other.name: other.label for other in places(profile) if "_" in other.name}
-    row = () if place.row is None else (rows_name(profile), place.row + 1)
+    row = () if place.row is None else (profile.rows, place.row + 1)
     typed = fault.path == (*row, place.name)
     called = place.label if typed else field_path(tuple(known.get(str(step), step) for step in fault.path))
     wrong = fault.wrong.spelt(lambda name: known.get(name, name)) if isinstance(fault.wrong, Sentence) else fault.wrong
@@ -96,17 +96,17 @@ def read_size(text: str) -> dict[str, Any]:
     found = _SIZE.fullmatch(text.strip().casefold().replace("×", "x"))
     if found is None:
         raise ValueError(f'"{text.strip()}" is no size with pixels; write 17.3 x 9.75 mm, 3072 x 1728')
-    wide, high, unit, across, up = found.groups()
-    unit = unit or "mm"
+    wide, high, unit, across, up = found.groups("mm")
     return {"width": f"{wide} {unit}", "height": f"{high} {unit}", "width_px": int(across), "height_px": int(up)}
 
 
 def with_mode(camera: Camera, row: int, name: str, size: str | None = None) -> Camera:
     """Return the camera with a copy of a mode after it, of another name and size; raises BadInput or ValueError."""
     data = _data(camera)
-    copy = data["mode"][row] | {"name": " ".join(name.split())} | ({} if size is None else read_size(size))
+    typed = {} if size is None else read_size(size)
+    copy = data["mode"][row] | {"name": " ".join(name.split())} | typed
     copy.pop("readout", None)
-    _known(copy, *(() if size is None else read_size(size)))
+    _known(copy, *typed)
     return read_model(Camera, data | {"mode": edit.inserted(tuple(data["mode"]), row + 1, copy)})
 
 
@@ -134,8 +134,7 @@ def with_row_moved(profile: AnyProfile, row: int, step: int) -> AnyProfile:
 
 
 def _with_rows(profile: AnyProfile, changed: tuple[Any, ...]) -> AnyProfile:
-    name = rows_name(profile)
-    return profile if name is None else profile.model_copy(update={name: changed})
+    return profile.model_copy(update={profile.rows: changed}) if profile.rows else profile
 
 
 def _data(profile: Profile) -> dict[str, Any]:

@@ -11,7 +11,7 @@ from pydantic import BaseModel
 from forescale.engine import units
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.kit.gauges import usual_frames
-from forescale.engine.kit.profiles import Camera, Head, Lens, Profile, Rates
+from forescale.engine.kit.profiles import Head, Lens, Profile, Rates
 from forescale.engine.kit.slide_scale import marked_in_inches
 from forescale.engine.shot import edit
 from forescale.engine.units import EntryError, Stop, UnitSystem, Unlike, number_text
@@ -20,7 +20,6 @@ FOCAL = "focal_length"  # of a lens itself: a prime's, or where a zoom begins an
 FOCALS = (FOCAL, "focal_min", "focal_max")
 PIXELS = (16, 100_000)
 IN_MM = "uncertainty"  # read in millimetres beside the pupil's place, whatever the shot's units
-_ROWS: dict[type[Profile], str] = {Camera: "mode", Lens: "pupil"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +37,9 @@ class FieldPlace:
         return self.row is None and self.name == FOCAL
 
 
-def rows_name(profile: Profile) -> str | None:
-    """Return the field that holds the profile's rows, modes or pupil rows; None for a head."""
-    return _ROWS.get(type(profile))
-
-
 def rows_of(profile: Profile) -> tuple[Any, ...]:
     """Return the modes of a camera, the pupil rows of a lens, nothing of a head."""
-    name = rows_name(profile)
-    return () if name is None else tuple(getattr(profile, name))
+    return tuple(getattr(profile, profile.rows)) if profile.rows else ()
 
 
 def places(profile: Profile) -> tuple[FieldPlace, ...]:

@@ -32,8 +32,7 @@ def quantity_of(record: type[BaseModel], path: str) -> Quantity | None:
     for name, field in record.model_fields.items():
         if head in {name, field.alias}:
             if rest:
-                inner = model_in(field.annotation)
-                return None if inner is None else quantity_of(inner, rest)
+                return quantity_of(inner, rest) if (inner := model_in(field.annotation)) else None
             marks = [mark for one in parts_of(field.annotation) for mark in getattr(one, "__metadata__", ())]
             return next((mark for mark in (*field.metadata, *marks) if isinstance(mark, Quantity)), None)
     raise KeyError(path)
@@ -108,8 +107,7 @@ def opened(section: Any, path: str) -> dict[str, Any]:
 def _set_in_row(held: dict[str, Any], section: str, key: str, value: Any) -> None:
     """Set a field of a row of a list, `bench.2.slide`, of the first without a number; one behind the last is made."""
     number, _, field = key.partition(".")
-    place = int(number) - 1 if number.isdigit() else 0
-    rows = list(held[section])
+    place, rows = int(number) - 1 if number.isdigit() else 0, list(held[section])
     rows += [{}] if place == len(rows) else []
     if not 0 <= place < len(rows):
         raise BadInput(Fault.at(f"{section}.{key}", f"there is no row {number}", f"the list has {len(rows)}"))
@@ -132,7 +130,7 @@ def value_at(setting: Setting, path: str) -> Any:
         if isinstance(value, tuple):
             place = int(step) - 1 if step.isdigit() else 0
             value = value[place] if place < len(value) else None
-            if step.isdigit() or value is None:
+            if step.isdigit():
                 continue
         value = None if value is None else getattr(value, step)
     return value
@@ -162,8 +160,15 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
         else:
             changed(setting, {path: text.strip()})
         return text.strip(), text.strip()
-    if path == "action.shutter":
-        text = _shutter_angle(text, setting)
+    if path == "action.shutter":  # entered as a time, 1/250 s, it is an angle at the rate set
+        try:
+            seconds, fps = units.parse_time(text), setting.action.fps
+        except EntryError:
+            return understood(quantity, text, system, shown)
+        if fps is None:
+            angle = f"{text}: a shutter is an angle, such as 180 deg"
+            raise EntryError(angle, "a time can be one only once the rate is set")
+        text = f"{360 * seconds * fps!r} deg"
     return understood(quantity, text, system, shown)
 
 
@@ -171,18 +176,6 @@ def understood(quantity: Quantity, text: str, system: UnitSystem, shown: float |
     """Return what a file would hold for an entry, and what was understood; raises ValueError."""
     held = complete(quantity, text, system, shown)
     return held, quantity.shown(quantity.read(held), system)
-
-
-def _shutter_angle(text: str, setting: Setting) -> str:
-    """Return a shutter that was entered as a time, 1/250 s, as an angle at the rate set; else the text as it is."""
-    try:
-        seconds = units.parse_time(text)
-    except EntryError:
-        return text
-    if setting.action.fps is None:
-        angle = f"{text}: a shutter is an angle, such as 180 deg"
-        raise EntryError(angle, "a time can be one only once the rate is set")
-    return f"{360 * seconds * setting.action.fps!r} deg"
 
 
 Row = TypeVar("Row")
@@ -205,7 +198,5 @@ def without(rows: tuple[Row, ...], place: int) -> tuple[Row, ...]:
 
 def moved(rows: tuple[Row, ...], place: int, step: int) -> tuple[Row, ...]:
     """Return the rows with the one at `place` so many places on; beyond the first or last it stays."""
-    target = place + step
-    if not 0 <= target < len(rows):
-        return rows
-    return inserted(without(rows, place), target, rows[place])
+    there = 0 <= place + step < len(rows)
+    return inserted(without(rows, place), place + step, rows[place]) if there else rows
