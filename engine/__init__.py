@@ -1,6 +1,9 @@
 """What forescale knows about a shot: units, profiles, optics, scaling, slip, and the one answer."""
 
-import os
+import sys
+from types import ModuleType
 
-# Pydantic would look through every package installed for plugins of its own; this program has none.
-os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+# Pydantic would load much to look through every package installed for plugins of its own; this program has none.
+_plugins = ModuleType("pydantic.plugin._loader")
+_plugins.__dict__["get_plugins"] = tuple
+sys.modules.setdefault(_plugins.__name__, _plugins)

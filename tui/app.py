@@ -1,7 +1,5 @@
 """The terminal app: one session, the board, and the tasks that open over it."""
 
-from __future__ import annotations
-
 import asyncio
 import gc
 import locale

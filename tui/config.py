@@ -1,7 +1,5 @@
 """What a user may set once for all: theme, glyph table, and keys, in config.toml beside the user's own files."""
 
-from __future__ import annotations
-
 from os.path import exists
 from pathlib import Path
 from typing import Literal

@@ -1,7 +1,5 @@
 """What is told and kept where the program itself fails: one line for the person, a report for whoever mends it."""
 
-from __future__ import annotations
-
 import os
 import platform
 import sys

@@ -1,7 +1,5 @@
 """The line in which a value is typed: plain text, read by the project's own grammar on every key."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from typing import ClassVar
 

@@ -1,7 +1,5 @@
 """What a terminal can show, in three tables: ASCII, what the Linux console's one font has, and all."""
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from collections.abc import Mapping

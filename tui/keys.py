@@ -1,7 +1,5 @@
 """Every key of the board, in one place: footer, help, the list of keys and remapping all read it."""
 
-from __future__ import annotations
-
 import re
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """Work that is not yet saved, kept for after a crash or a flat battery; and which shot was worked on last."""
 
-from __future__ import annotations
-
 import hashlib
 from collections.abc import Sequence
 from contextlib import suppress

@@ -1,7 +1,5 @@
 """Text with named parts of style: what a row of the board is before a widget draws it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from itertools import zip_longest
 

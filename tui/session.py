@@ -1,7 +1,5 @@
 """The shot under work: its state, every change of it, and the file that it came from. Knows nothing of a screen."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace

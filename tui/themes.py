@@ -1,7 +1,5 @@
 """The colours indoors, in daylight, and on a dark set, where letters are red and the verdicts are brightest."""
 
-from __future__ import annotations
-
 from typing import Any
 
 from textual.theme import Theme

@@ -1,7 +1,5 @@
 """Keys taken one at a time: what is typed ahead of a slow screen goes where it would have gone had one waited."""
 
-from __future__ import annotations
-
 import asyncio
 from collections import deque
 from typing import TypeVar

@@ -1,7 +1,5 @@
 """Sentences in lines of a width, broken between words but never inside a number or between it and its unit."""
 
-from __future__ import annotations
-
 from functools import lru_cache
 
 from forescale.engine.sheet.cells import width as columns_of

@@ -1,7 +1,5 @@
 """What stands around the panes: the shot and its kit, what matters most, the view with all that is to be minded."""
 
-from __future__ import annotations
-
 import re
 
 from forescale.engine.answer import Answer

@@ -1,7 +1,5 @@
 """What the board shows: the four panes together or one alone, the field in hand, and the way about them."""
 
-from __future__ import annotations
-
 from textual import events
 from textual.app import ComposeResult
 from textual.timer import Timer

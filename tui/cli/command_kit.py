@@ -1,7 +1,5 @@
 """`forescale kit`: the profiles and shots at hand."""
 
-from __future__ import annotations
-
 import argparse
 
 from forescale.engine.files.faults import BadInput, nearest

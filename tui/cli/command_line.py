@@ -1,7 +1,5 @@
 """What all commands share: one line a fault, output that no locale or closed pipe can break, sub-commands by name."""
 
-from __future__ import annotations
-
 import argparse
 import io
 import os

@@ -1,7 +1,5 @@
 """`forescale options`: the ways to shoot it with the kit at hand, best first. Starts no screen."""
 
-from __future__ import annotations
-
 import argparse
 
 from forescale.engine.kit import library

@@ -1,7 +1,5 @@
 """`forescale sheet`: one shot on paper. Starts no screen."""
 
-from __future__ import annotations
-
 import argparse
 from collections.abc import Callable
 from importlib import import_module

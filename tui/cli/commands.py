@@ -1,9 +1,6 @@
 """The console script: which command is meant, and how whatever goes wrong is said."""
 
-from __future__ import annotations
-
 import gc
-import os
 import signal
 import sys
 from collections.abc import Sequence
@@ -22,7 +19,6 @@ COMMANDS = {name: line.SubCommand(f"forescale.tui.cli.command_{name}", does) for
 
 def main(words: Sequence[str] | None = None) -> int:
     """Run what the command line asks for and return the exit code; never lets a traceback through."""
-    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "1")  # none is wanted, and looking for them takes a while
     gc.disable()  # imports leave nothing to collect, and looking for it takes a tenth of the start; the app enables it
     try:
         return _run(list(sys.argv[1:] if words is None else words))

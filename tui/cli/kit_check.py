@@ -1,7 +1,5 @@
 """`forescale kit check`: whether files hold what they should, one line a fault."""
 
-from __future__ import annotations
-
 import argparse
 from pathlib import Path
 from typing import Any

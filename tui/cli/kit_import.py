@@ -1,7 +1,5 @@
 """`forescale kit import`: start a profile of one's own from the open catalogue of cameras and lenses."""
 
-from __future__ import annotations
-
 import argparse
 import os
 from collections.abc import Iterator, Sequence

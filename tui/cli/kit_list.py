@@ -1,7 +1,5 @@
 """`forescale kit list`: every shelf with names, titles and owners."""
 
-from __future__ import annotations
-
 import argparse
 from collections.abc import Iterator
 from pathlib import Path

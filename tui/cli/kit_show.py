@@ -1,7 +1,5 @@
 """`forescale kit show`: what stands on the shelves under a name, readable, with what each value means."""
 
-from __future__ import annotations
-
 import argparse
 from collections.abc import Callable, Iterator
 from typing import Any

@@ -1,7 +1,5 @@
 """Two bars on a logarithmic scale: along the tape what is sharp, and the rates with how heavy each looks."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from itertools import groupby

@@ -1,7 +1,5 @@
 """The bench drawn: the slips with the line through them and its zero, or what the eye saw along the slide."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from forescale.engine.answer import Answer

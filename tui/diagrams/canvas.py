@@ -1,7 +1,5 @@
 """A grid of cells: line art below, as finely as its glyphs allow, whole lettering above it, never off the edge."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from functools import wraps
 from itertools import product

@@ -1,7 +1,5 @@
 """Two curves: contrast over the zone in use and at the best stop, and how far the model slides in the move."""
 
-from __future__ import annotations
-
 import math
 
 from forescale.engine.answer import Answer

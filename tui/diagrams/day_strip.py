@@ -1,7 +1,5 @@
 """The day as a strip: hour by hour how high the sun stands and from where it shines, and when the light matches."""
 
-from __future__ import annotations
-
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.sun import from_bearing_deg
 from forescale.engine.solve.sun_group import path_of_day, side_of

@@ -1,7 +1,5 @@
 """What the lens sees, to scale: frame, horizon, place and model in outline, points to meet, the ends of the move."""
 
-from __future__ import annotations
-
 import textwrap
 from itertools import pairwise
 from typing import NamedTuple

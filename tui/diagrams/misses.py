@@ -1,7 +1,5 @@
 """Misses drawn in the frame: each point of the place, and where the model has it, the miss many times as long."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from typing import NamedTuple
 

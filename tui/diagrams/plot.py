@@ -1,7 +1,5 @@
 """Axes to scale on a canvas: cells and their values, numbers at round values, and a plot of curves between two axes."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise

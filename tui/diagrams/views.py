@@ -1,7 +1,5 @@
 """The line-up from the side, and the move from above, or a tilt from the side, up toward its end; all to scale."""
 
-from __future__ import annotations
-
 import math
 
 from forescale.engine.answer import Answer

@@ -1,7 +1,5 @@
 """Fitting a pane into the room there is: which rows are shown, and where its fields stand."""
 
-from __future__ import annotations
-
 import math
 import textwrap
 from collections.abc import Sequence

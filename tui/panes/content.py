@@ -1,7 +1,5 @@
 """What a pane holds, before anyone knows how large it will be: fields, answers, diagrams and a verdict."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The Focus zone pane: focus mark, stop, the zone they hold, and what contrast is left over it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer

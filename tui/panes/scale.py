@@ -1,7 +1,5 @@
 """The Scale pane: ratio, what it builds, where it stands, and the line-up."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer

@@ -1,7 +1,5 @@
 """The Slip check pane: where the lens turns, what that does to the model, where to set the slide, the bench."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 

@@ -1,7 +1,5 @@
 """The Speed pane: rate, weight, run and screen time, the move, and the light that all of it needs."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
