@@ -24,10 +24,7 @@ __all__ = ["Answer", "Finding", "answer", "answer_file"]
 
 
 def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, with_contrast: bool = True) -> Answer:
-    """Return the answer to a shot with its kit.
-
-    Raises BadInput where the shot, in the file `where`, asks what its kit or the optics rule out.
-    """
+    """Return the answer to a shot with its kit; raises BadInput where it asks what kit or optics rule out."""
     check_fit(setting, kit, where)
     setup = lens_setup(setting, kit, where)
     view = view_of(setting, kit, setup)

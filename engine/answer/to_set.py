@@ -12,18 +12,14 @@ from forescale.engine.units import angle_text, filter_text, number_text, time_te
 
 
 class ToSet(NamedTuple):
-    """One thing to set: its label, its value as a text, the unit behind it, and what else to know.
-
-    `path` is its field in the shot, or the number of the answer where the shot has none; `chosen` where the program
-    chose it. A length's text has its units in it.
-    """
+    """One thing to set: its label, its value as a text, the unit behind it, and what else to know."""
 
     label: str
-    value: str
-    path: str
+    value: str  # a length has its units in it
+    path: str  # its field in the shot, or the number of the answer where the shot has none
     unit: str = ""
     remark: str = ""
-    chosen: bool = False
+    chosen: bool = False  # by the program
 
     @property
     def text(self) -> str:

@@ -94,10 +94,7 @@ def steady_rate(answer: Answer) -> float | None:
 
 
 def steady_rates(answer: Answer) -> list[float]:
-    """Return the rates that the mode has, that lamps are steady at and at which the action looks right, nearest first.
-
-    Slower than right is let pass where the shot is so already.
-    """
+    """Return the rates of the mode, nearest first, with lamps steady and the action right, or no slower than it is."""
     rates, now, shutter = answer.kit.mode.fps, answer.speed, answer.setting.action.shutter
     pulse = pulse_of(answer.setting, answer.kit.mode)
     if pulse is None:

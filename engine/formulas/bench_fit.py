@@ -32,43 +32,28 @@ class Reading(NamedTuple):
 
 
 class BenchFit(NamedTuple):
-    """What slips in pixels say. Slides in mm, slopes in pixels for each mm that the slide moves forward.
-
-    `std_error_mm` is one standard error of `slide_for_zero_mm` (right about 68 times of 100), `band_mm` the half-width
-    that holds the true zero 95 times of 100; both None with fewer than three readings, which cannot show how far to
-    trust them. `slope_px_per_mm` is None for a
-    lone reading. `outside` says that the zero lies beyond the readings. `residuals` are in pixels over the move, in the
-    order of the readings, `noise_px` the least noise that a reading can have. `suspects` names what may be wrong where
-    the slope is far from the predicted one: "distance", "focal length", "sweep"; or "direction" where the slide or the
-    slips are counted backwards.
-    """
+    """What slips in pixels say. Slides in mm, slopes in pixels for each mm that the slide moves forward."""
 
     slide_for_zero_mm: float
-    std_error_mm: float | None
-    band_mm: float | None
-    slope_px_per_mm: float | None
+    std_error_mm: float | None  # one standard error of it (68 times of 100); None with fewer than three readings
+    band_mm: float | None  # the half-width that holds the true zero 95 times of 100; None likewise
+    slope_px_per_mm: float | None  # None for a lone reading
     slope_predicted_px_per_mm: float
     readings: int
-    noise_px: float
-    outside: bool
-    residuals: tuple[float, ...]
-    suspects: tuple[str, ...]
+    noise_px: float  # the least noise that a reading can have
+    outside: bool  # the zero lies beyond the readings
+    residuals: tuple[float, ...]  # px over the move, in the order of the readings
+    suspects: tuple[str, ...]  # "distance", "focal length", "sweep"; "direction": slide or slips are counted backwards
 
 
 class Bracket(NamedTuple):
-    """What readings by eye say, slides in mm.
+    """What readings by eye say, slides in mm."""
 
-    The zero lies between `low_mm`, the last reading that lags, and `high_mm`, the first that outruns; None where no
-    reading bounds that side. `locked_mm` is the middle of the readings that looked locked. `try_next_mm` is the next
-    reading to take, None where the slide has no room for one. `contradicting` are the indices of readings that cannot
-    be true with the rest; they bound nothing.
-    """
-
-    low_mm: float | None
-    high_mm: float | None
-    try_next_mm: float | None
-    locked_mm: float | None
-    contradicting: tuple[int, ...]
+    low_mm: float | None  # the last reading that lags, None where no reading bounds that side
+    high_mm: float | None  # the first that outruns, likewise
+    try_next_mm: float | None  # None where the slide has no room for another reading
+    locked_mm: float | None  # the middle of the readings that looked locked
+    contradicting: tuple[int, ...]  # indices of readings that cannot be true with the rest; they bound nothing
 
 
 def slip_px_at_background(
@@ -180,11 +165,7 @@ def bracket(readings: Sequence[Reading], slide_min: float | None = None, slide_m
 
 
 def _contradicting(places: dict[int, float], signs: dict[int, int]) -> set[int]:
-    """The fewest readings without which the rest are in order: lagging, then locked, then outrunning.
-
-    Where several sets of that size would do, all are named: nothing tells which of them was misread, and what
-    bounds the zero must be true either way.
-    """
+    """The fewest readings without which the rest lag, then lock, then outrun; of several such sets, all are named."""
     edges = [*sorted(set(places.values())), math.inf]
     rank = {edge: number for number, edge in enumerate(edges)}
     # Where "locked" begins at one edge and "outruns" at another behind it, the wrong ones are those that do not lag

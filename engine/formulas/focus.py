@@ -49,22 +49,14 @@ def zone_focus_mm(near_mm: float, far_mm: float) -> float:
 def stop_for_limits(
     near_mm: float, far_mm: float, focus_mm: float, focal_mm: float, coc_mm: float, pupil_magnification: float = 1.0
 ) -> float:
-    """Return the exact f-number that just reaches both ends of a zone from any focus; 0 where both are the focus.
-
-    The end that needs the smaller aperture decides; one on the other side of the focus than its name says asks for
-    nothing. `far_mm` may be infinite.
-    """
+    """Return the exact f-number that just reaches both ends of a zone from any focus; 0 where both are the focus."""
     near_side = 1 / near_mm - 1 / focus_mm
     far_side = 1 / focus_mm - 1 / far_mm
     return max(near_side, far_side) / _reach(focus_mm, focal_mm, 1.0, coc_mm, pupil_magnification)
 
 
 def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
-    """Return the power 1/n − 1/s in dioptres of a close-up lens that brings `near_mm` into focus.
-
-    The lens behind it is focused on the background at s, or infinity; ValueError where `near_mm` is not nearer than
-    that.
-    """
+    """Return the power 1/n − 1/s in dioptres that brings `near_mm` into focus; ValueError if it is no nearer than s."""
     if not 0 < near_mm < background_focus_mm:
         raise ValueError(
             f"a close-up lens cannot help at {near_mm:g} mm: the near part must stand nearer "

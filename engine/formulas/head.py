@@ -39,22 +39,16 @@ class Travel(NamedTuple):
 
 
 class HeadMove(NamedTuple):
-    """A move through the line-up, where the lens stands level above (0, 0) at `lens_height_mm`, tilted by `aim_deg`.
+    """A move through the line-up; at share u of the way to the far end the lens is turned and carried by u of each."""
 
-    At share u of the way from the line-up to the far end (u < 0 before the line-up) the lens is panned by
-    u·`pan_deg`, tilted by aim + u·`tilt_deg`, and carried by u·`travel`. `first` is the u at which the move begins,
-    0 or less, `last` the one at which it ends, 1, or 0 for a move that ends at the line-up. `head` None: the lens
-    turns about its pupil.
-    """
-
-    head: PupilOnHead | None
-    lens_height_mm: float
-    aim_deg: float = 0.0
+    head: PupilOnHead | None  # None: the lens turns about its pupil
+    lens_height_mm: float  # at the line-up the lens stands so high above (0, 0)
+    aim_deg: float = 0.0  # the tilt at the line-up
     pan_deg: float = 0.0
     tilt_deg: float = 0.0
     travel: Travel = Travel()
-    first: float = 0.0
-    last: float = 1.0
+    first: float = 0.0  # the u at which the move begins, 0 or less
+    last: float = 1.0  # the u at which it ends: 1, or 0 at the line-up
 
     @property
     def is_still(self) -> bool:

@@ -99,10 +99,7 @@ def extent(points: Sequence[Point], at: Pose, frame: Frame) -> Extent | None:
 
 
 def held(line: Sequence[Point], within: Extent | None, at: Pose, frame: Frame, *, closed: bool) -> Held:
-    """Return how much of an outline the frame holds: "part" too where a closed one is about the whole of the frame.
-
-    `line` runs straight from place to place in one plane away, a closed one back to its first; `within` is its extent.
-    """
+    """Return how much of a line in one plane away the frame holds: "part" too of a closed one about the whole frame."""
     if within is not None and min(within[0], within[2]) >= 0 and max(within[1], within[3]) <= 1:
         return "all"
     slope_w, slope_h = frame.width_mm / 2 / frame.image_mm, frame.height_mm / 2 / frame.image_mm

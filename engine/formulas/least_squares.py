@@ -25,17 +25,13 @@ HOLDS = 0.01  # readings hold together unless chance makes so large a misfit mor
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """The unknowns found and their standard errors, both in mm, None where the readings cannot tell one.
-
-    `held` are the unknowns as they were fitted, in every case. `residuals` is read less predicted, in standard
-    errors; `freedom` how many readings there are beyond what was found.
-    """
+    """The unknowns found and their standard errors, both in mm, None where the readings cannot tell one."""
 
     values: tuple[float | None, ...]
     errors: tuple[float | None, ...]
-    held: tuple[float, ...]
-    residuals: tuple[float, ...]
-    freedom: int
+    held: tuple[float, ...]  # the unknowns as they were fitted, in every case
+    residuals: tuple[float, ...]  # read less predicted, in standard errors
+    freedom: int  # readings beyond what was found
     pull: Any = field(repr=False, compare=False)  # the kept left singular vectors: how each reading pulls at the fit
 
     @property

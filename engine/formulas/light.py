@@ -144,11 +144,7 @@ class Pulse(NamedTuple):
     readout_s: float
 
     def stops(self, fps: float, exposure: float) -> float:
-        """Return the stops between two rows at most, within a frame and from frame to frame. Source: first principles.
-
-        Where a whole number of pulses goes into a frame each meets the same ones, and only rows read at other times
-        differ.
-        """
+        """Return the stops between two rows at most, in a frame and from one to another. Source: first principles."""
         swing = self.depth * share_left(self.hz, exposure)
         return rows_stops(swing, self.hz, self.readout_s) if meets_alike(self.hz, fps) else swing_stops(swing)
 

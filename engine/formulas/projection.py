@@ -122,11 +122,7 @@ def in_frame(point: Point, at: Pose, frame: Frame) -> Share | None:
 
 
 def from_frame(share: Share, away_mm: float, lens_height_mm: float, tilt_deg: float, frame: Frame) -> Point:
-    """Return the point at a level distance from the pupil at the line-up that stands at a share of the frame.
-
-    `away_mm` may be infinite: then it is a direction. Raises ValueError where the line of sight through the share
-    does not lead away level, so that no point so far off stands there.
-    """
+    """Return the point so far away, level, that a share shows, a direction at infinity; ValueError where none is."""
     tilt = math.radians(tilt_deg)
     rise = tilt + math.atan((share.up - 0.5) * frame.height_mm / frame.image_mm)
     if not abs(rise) < math.pi / 2 - 1e-9:

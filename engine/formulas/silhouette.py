@@ -20,10 +20,7 @@ class Corner(NamedTuple):
 
 @lru_cache(maxsize=64)
 def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -> tuple[tuple[float, float], ...]:
-    """Return the places (aside, height) through which an outline runs, its arcs in short lines, none said twice.
-
-    Where an arc stands farthest out to any side is among them, so that its size is exact.
-    """
+    """Return the places (aside, height) of an outline, its arcs in short lines that reach as far out as the arcs do."""
     count = len(corners)
     places: list[tuple[float, float]] = []
     for number, corner in enumerate(corners):
@@ -36,10 +33,7 @@ def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -
 
 
 def crosses_itself(places: tuple[tuple[float, float], ...], closed: bool) -> bool:
-    """Tell whether a line crosses itself: two of its parts that share no end have each other's ends on both sides.
-
-    Parts that touch, or lie in one line, do not count (O'Rourke, Computational Geometry in C, 1.5).
-    """
+    """Tell whether a line crosses itself; parts that touch do not (O'Rourke, Computational Geometry in C, 1.5)."""
     parts = list(pairwise(places))
     for number, (a, b) in enumerate(parts):
         for other, (c, d) in enumerate(parts[number + 2 :], number + 2):

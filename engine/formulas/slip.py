@@ -41,23 +41,15 @@ _WORST_PX, _CLOSE_PX = 1e9, 1e-9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turn:
-    """One move of the head, from the line-up position to the far end.
+    """One move of the head, from the line-up position to the far end; ValueError where no such move is possible."""
 
-    `sweep_deg` is below 85 either way; a positive tilt is upward. `model_mm` and `background_mm` (which may
-    be infinite) are measured from the pan or tilt axis along the lens axis before the move, and stay put when
-    the camera slides; the model stands no farther than the background. `rise_mm` is the lens axis above the
-    tilt axis, 0 for a pan. `image_distance_mm` is f·s/(s − f) when focused at s. `aim_deg` is how far a lens that pans
-    is tilted, its distances then level from the pan axis; `up_weight` what a mm up the picture counts beside one
-    across, where its pixels are not square. Raises ValueError with one sentence where no such move is possible.
-    """
-
-    sweep_deg: float
-    model_mm: float
-    background_mm: float
-    rise_mm: float = 0.0
-    image_distance_mm: float
-    aim_deg: float = 0.0
-    up_weight: float = 1.0
+    sweep_deg: float  # below 85 either way; a positive tilt is upward
+    model_mm: float  # from the pan or tilt axis along the lens axis before the move; stays put when the camera slides
+    background_mm: float  # the same; no nearer than the model, may be infinite
+    rise_mm: float = 0.0  # the lens axis above the tilt axis, 0 for a pan
+    image_distance_mm: float  # f·s/(s − f) when focused at s
+    aim_deg: float = 0.0  # how far a lens that pans is tilted, its distances then level
+    up_weight: float = 1.0  # what a mm up the picture counts beside one across, where its pixels are not square
 
     def __post_init__(self) -> None:
         if not abs(self.sweep_deg) < LARGEST_SWEEP_DEG:
@@ -172,11 +164,7 @@ def offset_for_slip_mm(turn: Turn, slip_mm: float) -> float | None:
 
 
 def offsets_within_mm(turn: Turn, slip_tolerance_mm: float) -> tuple[float, float]:
-    """The lowest and highest offsets between which |slip| stays within the tolerance over the whole turn.
-
-    Either may be infinite; no place holds where the lowest comes out above the highest, as a tilt with a large rise can
-    have it.
-    """
+    """The lowest and highest offsets with |slip| within the tolerance over the whole turn; crossed where none is."""
     if turn.is_still:
         return -math.inf, math.inf
     ends = []
@@ -195,11 +183,7 @@ def offsets_within_mm(turn: Turn, slip_tolerance_mm: float) -> tuple[float, floa
 
 
 def slipping_by(pair: Pair, carried: Sequence[tuple[Pose, Way]], frame: Frame) -> Slipping:
-    """Return the slips of a pair at poses by how far, in mm, what is set carries the pupil on each's own way.
-
-    The first pose is the line-up, from which slips count. Turned alike however far it is carried, the lens sees places
-    that go straight with it: they are worked out once.
-    """
+    """Return the slips of a pair from the first pose, the line-up, by how many mm each way carries the pupil."""
     image, width, height, width_px, height_px = frame
     wide, high = image * width_px / width, image * height_px / height
 

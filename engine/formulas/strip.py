@@ -31,17 +31,13 @@ Curve = list[float]
 
 @dataclass(frozen=True)
 class Strip:
-    """One strip: how it was photographed, and its markers, None where there is none on that side.
-
-    `sharp_near_mm` and `sharp_far_mm` are the last that look sharp, `soft_near_mm` and `soft_far_mm` the first that do
-    not; `f_number` is exact.
-    """
+    """One strip: how it was photographed, and its markers, None where there is none on that side."""
 
     focal_mm: float
     focus_mm: float
-    f_number: float
-    sharp_near_mm: float | None = None
-    soft_near_mm: float | None = None
+    f_number: float  # exact
+    sharp_near_mm: float | None = None  # the last that looks sharp
+    soft_near_mm: float | None = None  # the first that does not
     sharp_far_mm: float | None = None
     soft_far_mm: float | None = None
     pupil_magnification: float = 1.0
@@ -192,11 +188,7 @@ def _edge(grid: Sequence[float], profile: Sequence[float], top: int, step: int, 
 
 
 def _contradicting(curves: Sequence[Sequence[Curve]], spreads: Sequence[float]) -> list[int]:
-    """Return the strips whose own c and that of all others are farther apart than noise puts one in a hundred.
-
-    With the usual spread, or the others' own where that is larger. The worst first, then among the rest; of two that
-    contradict each other both are named.
-    """
+    """Return the strips whose own c and that of the others lie farther apart than noise puts one in a hundred."""
     left = list(range(len(curves)))
     while len(left) > 1:
         worst, apart = max(((place, _apart(place, left, curves, spreads)) for place in left), key=lambda one: one[1])

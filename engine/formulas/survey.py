@@ -20,22 +20,18 @@ ELEVATION_ERROR_DEG = 0.25  # of an inclinometer held in the hand (common practi
 
 
 class Sighting(NamedTuple):
-    """What was read, None where it was not: shares of the frame, known sizes, elevations and where the tape says.
+    """What was read, None where it was not: shares of the frame, known sizes, elevations and where the tape says."""
 
-    `height` is that of the thing's top above the ground, `nearer_mm` how much nearer `elevation_nearer` was read,
-    `taped_mm` may be infinite. `aim_deg` is how far the lens was tilted, up +.
-    """
-
-    taped_mm: float
+    taped_mm: float  # may be infinite
     share: float | None = None
     of_height: bool = False
     width_mm: float | None = None
-    height_mm: float | None = None
+    height_mm: float | None = None  # of the thing's top above the ground
     elevation: float | None = None
     elevation_nearer: float | None = None
-    nearer_mm: float | None = None
+    nearer_mm: float | None = None  # how much nearer `elevation_nearer` was read
     lens_height_mm: float | None = None
-    aim_deg: float = 0.0
+    aim_deg: float = 0.0  # the lens's tilt, up +
 
 
 class Sighted(NamedTuple):
@@ -104,11 +100,7 @@ def _distance(read: Sighting, lens: Frame) -> tuple[By, float]:
 
 
 def errors(read: Sighting, lens: Frame, of: Callable[[Sighted], float | None]) -> float | None:
-    """Return one standard error of a result, from what each thing read may be off; None where nothing tells.
-
-    Each is put off by its error either way, and what that does is summed as squares (JCGM 100:2008, 5.1.3). What is
-    known beforehand counts as exact.
-    """
+    """Return a result's standard error: what each reading off by its own does, by squares (JCGM 100:2008, 5.1.3)."""
     best = of(sighted(read, lens))
     if best is None or math.isinf(best):
         return None

@@ -19,16 +19,13 @@ class CannotBe(ValueError):
 
 
 class FittedLine(NamedTuple):
-    """A straight line, and how firmly its readings hold it.
-
-    `middle` is the mean x and `spread` the sum of squares of x about it; `residuals` are reading minus line.
-    """
+    """A straight line, and how firmly its readings hold it."""
 
     slope: float
     zero: float
-    middle: float
-    spread: float
-    residuals: tuple[float, ...]
+    middle: float  # the mean x
+    spread: float  # the sum of squares of x about it
+    residuals: tuple[float, ...]  # reading minus line
 
     @property
     def freedom(self) -> int:

@@ -47,20 +47,16 @@ class Edge(NamedTuple):
 
 
 class Sensitivity(NamedTuple):
-    """One value and how far it may be off; `less` is nearer, lower or wider open, None where nothing turns.
-
-    `value` is in mm, of the stop an exact f-number, of the aim degrees; `margin` how many times what a person is
-    usually off by it may be off the worse way, infinite where nothing turns; `rank` is 1 for what matters most.
-    """
+    """One value and how far it may be off; `less` is nearer, lower or wider open, None where nothing turns."""
 
     path: str
     label: str
-    value: float
+    value: float  # mm, of the stop an exact f-number, of the aim degrees
     unit: Unit
     less: Edge | None
     more: Edge | None
-    margin: float
-    rank: int
+    margin: float  # how many times what a person is usually off by, the worse way; infinite where nothing turns
+    rank: int  # 1 for what matters most
 
 
 class _Probe(NamedTuple):

@@ -16,11 +16,7 @@ _of_last: list[tuple[Answer, dict[Finding, tuple[Mend, ...]]]] = []  # the answe
 
 
 def mends(answer: Answer, finding: Finding) -> tuple[Mend, ...]:
-    """Return what mends a finding of an answer, those without a price first; solves anew once for each tried.
-
-    After each that sets anything the finding is gone, and nothing as grave has come that its price does not say. Those
-    that set nothing are for a person to do.
-    """
+    """Return what mends a finding, each tried on the shot, those without a price first; then what a hand can do."""
     if not _of_last or _of_last[0][0] is not answer:
         _of_last[:] = [(answer, {})]
     found = _of_last[0][1]

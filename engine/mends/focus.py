@@ -30,10 +30,7 @@ def mark_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 
 def hold_zone(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the marks and stops that hold the zone, a lens for part of the frame, or less to hold.
-
-    The mark and stop that split the zone come first where those open the lens, then the stop from this mark.
-    """
+    """Yield the marks and stops that hold the zone, a lens for part of the frame, or less to hold."""
     stop, better, words = first_holding(of, of.focus.stop_needed), refocused(of), Words(of)
     if better is not None and (stop is None or better[1] < stop * 0.95):
         yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})

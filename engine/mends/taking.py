@@ -69,10 +69,7 @@ def less_turn(of: Answer, finding: Finding, path: str = "move.sweep") -> Iterato
 
 
 def stood_at(of: Answer, tape_mm: float, ratio: float | None = None) -> Changes:
-    """Return the changes that stand the model at a tape distance, to a sixteenth or a millimetre; `ratio` if another.
-
-    The nearest part, where one is taped, comes along by as much as the ratio builds it deep.
-    """
+    """Return the changes that stand the model at a tape distance, its nearest part coming along; `ratio` if another."""
     words, near = Words(of), of.setting.place.model_near
     changes: Changes = {"place.model": words.exactly(tape_mm)}
     if near is not None:

@@ -84,11 +84,7 @@ class Finest(NamedTuple):
 
 
 class Piece(NamedTuple):
-    """A part on the model, in mm and kg, all of its quantity weighed.
-
-    `pitch_error_mm` is how far off the last would stand if each were set one rounded pitch from the last; `thicken` the
-    stock to take where the shop's step would leave nothing of it, None where there is none at hand.
-    """
+    """A part on the model, in mm and kg, all of its quantity weighed."""
 
     part: str
     quantity: int
@@ -99,9 +95,9 @@ class Piece(NamedTuple):
     weight_kg: float | None
     real_weight_kg: float | None
     pitch_mm: float | None
-    pitch_error_mm: float | None
-    too_small: bool
-    thicken: Finest | None
+    pitch_error_mm: float | None  # of the last, were each set one rounded pitch from the last
+    too_small: bool  # the shop's step leaves nothing of it
+    thicken: Finest | None  # the stock to take then, None where there is none at hand
 
 
 class Total(NamedTuple):

@@ -61,10 +61,7 @@ def _contrast(kit: Kit, setup: LensSetup) -> ContrastAnswer:
 
 
 class StopRow(NamedTuple):
-    """One stop, all else as the shot has it: distances on the tape, contrasts from 0 to 1, the f-number exact.
-
-    `first_to_hold` is the widest mark that holds the zone, `best` the one with the best worst contrast.
-    """
+    """One stop, all else as the shot has it: distances on the tape, contrasts from 0 to 1, the f-number exact."""
 
     stop_mark: float
     f_number: float
@@ -79,8 +76,8 @@ class StopRow(NamedTuple):
     lux_needed: float
     lux_with_nd: float
     as_set: bool
-    first_to_hold: bool
-    best: bool
+    first_to_hold: bool  # the widest mark that holds the zone
+    best: bool  # the one with the best worst contrast
 
 
 class StopTable(NamedTuple):
@@ -127,21 +124,16 @@ def around(table: StopTable, most: int) -> tuple[StopRow, ...]:
 
 
 class SplitField(NamedTuple):
-    """A split-field close-up lens, and what is sharp through it at the lens's smallest stop; distances on the tape.
-
-    The lens behind it is focused at `focus_mm`, which splits the background's own zone; `holds_background` tells
-    whether that is then sharp, and `holds_model` whether the model is, from its nearest part to its plane.
-    `wanted_dioptres` is the power that holds the model, None where the model is too deep for any.
-    """
+    """A split-field close-up lens, and what is sharp through it at the lens's smallest stop; distances on the tape."""
 
     dioptres: float
-    focus_mm: float
+    focus_mm: float  # of the lens behind it, which splits the background's own zone
     f_number: float
     near_mm: float
     far_mm: float
-    holds_background: bool
-    holds_model: bool
-    wanted_dioptres: float | None
+    holds_background: bool  # whether that is then sharp
+    holds_model: bool  # from its nearest part to its plane
+    wanted_dioptres: float | None  # the power that holds the model, None where it is too deep for any
 
 
 def split_field(answer: Answer) -> SplitField | None:

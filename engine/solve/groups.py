@@ -47,11 +47,7 @@ class ScaleAnswer(NamedTuple):
 
 
 class LineupAnswer(NamedTuple):
-    """Where the model stands, how it reads there, and how far off anything may be.
-
-    Heights are above the background's ground, on the line of sight where the model stands; `foot_height_mm` is that of
-    the model's own ground; the `scaled_` ones are to scale.
-    """
+    """Where the model stands, how it reads there, and how far off anything may be; heights above the place's ground."""
 
     model_mm: float
     background_mm: float
@@ -59,9 +55,9 @@ class LineupAnswer(NamedTuple):
     reads_as_ratio: float
     size_error: float
     seems_mm: float
-    hang_height_mm: float | None
-    scaled_height_mm: float | None
-    foot_height_mm: float | None
+    hang_height_mm: float | None  # on the line of sight where the model stands
+    scaled_height_mm: float | None  # to scale
+    foot_height_mm: float | None  # of the model's own ground
     scaled_foot_height_mm: float | None
     frame_width_model_mm: float
     frame_height_model_mm: float
@@ -126,44 +122,32 @@ class FocusAnswer(NamedTuple):
 
 
 class LampLight(NamedTuple):
-    """One kind of lamp: what it gives at the model where it stands, and where it would have to stand.
-
-    `stands_mm` gives what is short without it, None where nothing is; `fall_stops` from the model's nearest to its
-    farthest part as taped, None without a depth; `point_from_mm` is where the inverse square begins, `sun_width_mm` how
-    wide it may be to read as sun.
-    """
+    """One kind of lamp: what it gives at the model where it stands, and where it would have to stand."""
 
     name: str
     lux: float | None
-    stands_mm: float | None
-    fall_stops: float | None
-    point_from_mm: float | None
-    sun_width_mm: float | None
+    stands_mm: float | None  # where it gives what is short without it, None where nothing is
+    fall_stops: float | None  # from the model's nearest to its farthest part, None without a depth
+    point_from_mm: float | None  # where the inverse square begins
+    sun_width_mm: float | None  # how wide it may be to read as sun
 
 
 class LightAnswer(NamedTuple):
-    """What the speed and the stop need of light, and whether lamps will flicker.
-
-    `available_lux` is what was read at the model and what the lamps give there; `background_stops` the background's
-    reading over it, + brighter; `shift_mired` what turns the light at the model into that at the background, + warmer.
-    `pulse_depth` is the first harmonic of the light's pulse over its mean, 0 to 1, as far as lamps tell it;
-    `lux_needed` is without a filter, `lux_with_nd` with the one that is fitted, as `over_stops` is; `nd_stops` is what
-    to fit in all.
-    """
+    """What the speed and the stop need of light, and whether lamps will flicker."""
 
     iso: float
     t_stop_working: float
-    lux_needed: float
+    lux_needed: float  # without a filter
     footcandles_needed: float
-    lux_with_nd: float
-    available_lux: float | None
+    lux_with_nd: float  # with the one that is fitted
+    available_lux: float | None  # read at the model, and what the lamps give there
     at_background_lux: float | None
-    background_stops: float | None
-    shift_mired: float | None
+    background_stops: float | None  # the background's reading over it, + brighter
+    shift_mired: float | None  # from the light at the model to that at the background, + warmer
     lamps: tuple[LampLight, ...]
-    pulse_depth: float
-    over_stops: float | None
-    nd_stops: float | None
+    pulse_depth: float  # the first harmonic of the light's pulse over its mean, 0 to 1, as far as lamps tell it
+    over_stops: float | None  # with the filter fitted
+    nd_stops: float | None  # what to fit in all
     nd_fitted: float | None
     iso_needed: float | None
     mains_hz: float | None
@@ -228,11 +212,7 @@ class SlipAnswer(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class SurveyReading:
-    """What one reading of the survey gives: distance on the tape, sizes, and one standard error of each.
-
-    `distance_by` says what the distance was found by: "tape", "share", "two elevations" or "height". `moved_on` names
-    what is no longer as it was when the reading was taken, and `fault` why it gives nothing.
-    """
+    """What one reading of the survey gives: distance on the tape, sizes, and one standard error of each."""
 
     name: str
     feature_width_mm: float | None
@@ -240,12 +220,12 @@ class SurveyReading:
     feature_height_mm: float | None
     rise_above_lens_mm: float | None
     air_contrast: float | None
-    distance_by: str = "tape"
+    distance_by: str = "tape"  # "tape", "share", "two elevations" or "height"
     distance_error_mm: float | None = None
     feature_width_error_mm: float | None = None
     feature_height_error_mm: float | None = None
-    moved_on: tuple[str, ...] = ()
-    fault: str | None = None
+    moved_on: tuple[str, ...] = ()  # what is no longer as it was when it was read
+    fault: str | None = None  # why it gives nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,25 +236,21 @@ class SurveyAnswer(SurveyReading):
 
 
 class StandAnswer(NamedTuple):
-    """Whether the model stands: first estimates, a margin of 1.5 in what holds.
-
-    `held_kg` is what presses on the foot, model and ballast; `unweighed` how many parts of the list have no weight.
-    Winds are gusts of 3 s, but for `stop_mean_mm_s`, the mean reading that goes with the gust to stop at.
-    """
+    """Whether the model stands: first estimates, a margin of 1.5 in what holds; winds are gusts of 3 s."""
 
     strength_factor: float
     crack_factor: float
     parts_weight_kg: float | None
-    unweighed: int
+    unweighed: int  # parts of the list that have no weight
     real_weight_kg: float | None
-    held_kg: float | None
+    held_kg: float | None  # what presses on the foot, model and ballast
     wind_n: float | None
     held_needed_kg: float | None
     ballast_needed_kg: float | None
     tips_at_mm_s: float | None
     slides_at_mm_s: float | None
     stop_gust_mm_s: float | None
-    stop_mean_mm_s: float | None
+    stop_mean_mm_s: float | None  # the mean reading that goes with the gust to stop at
     gust_reads_mm_s: float | None
     sway_mm: float | None
     sway_sudden_mm: float | None

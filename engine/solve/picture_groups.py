@@ -10,12 +10,7 @@ from forescale.engine.formulas.holding import Held
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CameraMoves:
-    """How the camera is to be moved, its aim kept; each with one standard error.
-
-    `residual_px` is what the readings leave unexplained, root mean square of a coordinate; `holds` tells whether errors
-    of reading explain it; `left_px` is the longest miss that will be left, `ends_…` where it then stands against its
-    tapes.
-    """
+    """How the camera is to be moved, its aim kept; each with one standard error."""
 
     right_mm: float | None
     up_mm: float | None
@@ -23,24 +18,21 @@ class CameraMoves:
     right_error_mm: float | None
     up_error_mm: float | None
     forward_error_mm: float | None
-    residual_px: float
-    left_px: float
-    holds: bool
-    ends_right_mm: float
+    residual_px: float  # what the readings leave unexplained, root mean square of a coordinate
+    left_px: float  # the longest miss that will be left
+    holds: bool  # errors of reading explain what is left
+    ends_right_mm: float  # where it then stands against its tapes
     ends_up_mm: float
     ends_forward_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ModelMoves(CameraMoves):
-    """How the model is to be moved, and turned about the centre of its read points.
+    """How the model is to be moved, and turned about the centre of its read points."""
 
-    Turn + takes the right end away, lean + the top away, roll + is clockwise as the camera sees it.
-    """
-
-    turn_deg: float | None
-    lean_deg: float | None
-    roll_deg: float | None
+    turn_deg: float | None  # + takes the right end away
+    lean_deg: float | None  # + takes the top away
+    roll_deg: float | None  # + is clockwise as the camera sees it
     turn_error_deg: float | None
     lean_error_deg: float | None
     roll_error_deg: float | None
@@ -71,11 +63,7 @@ class CorrectionAnswer(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ComeBackAnswer:
-    """What to do to bring the camera back to where the marks were put up, each with one standard error.
-
-    Where nothing is read of the marks as they are now, all of it is None, and `would_tell_…` is how finely the marks
-    would tell it, the largest of the three errors of place, by tapes alone and by the picture alone.
-    """
+    """What brings the camera back to where the marks were put up; all of it None where nothing is read of them now."""
 
     right_mm: float | None = None
     up_mm: float | None = None
@@ -83,7 +71,7 @@ class ComeBackAnswer:
     pan_deg: float | None = None
     tilt_deg: float | None = None
     roll_deg: float | None = None
-    right_error_mm: float | None = None
+    right_error_mm: float | None = None  # one standard error
     up_error_mm: float | None = None
     forward_error_mm: float | None = None
     pan_error_deg: float | None = None
@@ -95,7 +83,7 @@ class ComeBackAnswer:
     doubtful: tuple[str, ...] = ()
     cannot_tell: tuple[str, ...]
     mean_distance_mm: float
-    would_tell_by_tapes_mm: float | None = None
+    would_tell_by_tapes_mm: float | None = None  # the largest of the three errors of place that the marks would leave
     would_tell_by_picture_mm: float | None = None
 
 
@@ -103,53 +91,41 @@ class ComeBackAnswer:
 
 
 class PicturePoint(NamedTuple):
-    """A point where model and place must meet.
-
-    `frame_…` and `in_frame` are of the real point at the line-up; `model_…` where it is built to scale, `stands_mm` how
-    far off the model has it as it stands, `sight_…` where the line of sight passes there. `miss_…` is the picture of
-    the model less that of the place, `slip_px` how far they part in the move, `leaves_deg` the turn from the line-up at
-    which the real point leaves the frame, `leaves_share` that as a share of the way to the far end, a track's too.
-    None is unknown, or behind the lens.
-    """
+    """A point where model and place must meet; None is unknown, or behind the lens."""
 
     name: str
-    frame_across: float | None
+    frame_across: float | None  # of the real point at the line-up
     frame_up: float | None
     in_frame: bool
-    model_distance_mm: float | None
+    model_distance_mm: float | None  # where it is built to scale
     model_aside_mm: float | None
     model_height_mm: float | None
-    stands_mm: float
-    sight_aside_mm: float
+    stands_mm: float  # how far off the model has it as it stands
+    sight_aside_mm: float  # where the line of sight passes there
     sight_height_mm: float | None
-    miss_across_px: float | None
+    miss_across_px: float | None  # the picture of the model less that of the place
     miss_up_px: float | None
-    slip_px: float | None
-    leaves_deg: float | None
-    leaves_share: float | None
+    slip_px: float | None  # how far they part in the move
+    leaves_deg: float | None  # the turn from the line-up at which the real point leaves the frame
+    leaves_share: float | None  # that as a share of the way to the far end, a track's too
 
 
 class PictureOutline(NamedTuple):
-    """A silhouette in the picture at the line-up: its edges as shares of the frame, a model's as it stands.
-
-    `model_…` is its size as built, `edge_blur_px` how soft its softest corner is, `overlap_mm` how far a cut edge must
-    reach past its join; None for a place, and for the edges where a corner is behind the lens. `leaves_…` are the turn,
-    and the share of the way, at which the frame first cuts one that it holds whole at the line-up.
-    """
+    """A silhouette in the picture at the line-up: its edges as shares of the frame, a model's as it stands."""
 
     name: str
     of: str
-    left: float | None
+    left: float | None  # None where a corner is behind the lens
     right: float | None
     bottom: float | None
     top: float | None
-    model_width_mm: float | None
+    model_width_mm: float | None  # as built; None for a place
     model_height_mm: float | None
-    edge_blur_px: float | None
-    overlap_mm: float | None
+    edge_blur_px: float | None  # of its softest corner
+    overlap_mm: float | None  # how far a cut edge must reach past its join; None for a place
     in_frame: Held
-    leaves_deg: float | None
-    leaves_share: float | None
+    leaves_deg: float | None  # the turn at which the frame first cuts one that it holds whole at the line-up
+    leaves_share: float | None  # that as a share of the way
 
 
 class PicturePiece(NamedTuple):

@@ -22,15 +22,12 @@ LEVELS: tuple[Level, ...] = ("stop", "warn", "note", "ok")
 
 @dataclasses.dataclass(frozen=True)
 class Finding:
-    """One sentence on the shot: what is so; `field` is where to mend it, and `forescale.engine.mends` knows how.
-
-    Its words, `text`, `short` and `by_hand`, are written when they are first asked for: a search asks for few.
-    """
+    """One sentence on the shot, its words written when they are first asked for: a search asks for few."""
 
     pane: Pane
     level: Level
     code: str
-    field: str
+    field: str  # where to mend it
     write: Callable[[], tuple[str, str, str]] = dataclasses.field(repr=False, compare=False)
 
     @cached_property
@@ -70,11 +67,7 @@ class Mend(NamedTuple):
 
 
 class Answer(NamedTuple):
-    """Every number of the job for one shot, and what is to be said of them.
-
-    `auto` names the fields that the program chose because the shot left them open; `sun` and `timing` are there
-    where the shot gives them something to answer.
-    """
+    """Every number of the job for one shot, and what is to be said of them."""
 
     setting: Setting
     kit: Kit
@@ -90,7 +83,7 @@ class Answer(NamedTuple):
     picture: PictureAnswer | None
     correction: CorrectionAnswer | None
     come_back: ComeBackAnswer | None
-    auto: frozenset[str]
+    auto: frozenset[str]  # the fields that the program chose because the shot left them open
     stand: groups.StandAnswer | None = None
     sun: "SunAnswer | None" = None
     timing: TimingAnswer | None = None

@@ -110,10 +110,7 @@ def _best(setting: Setting, kit: Kit, setup: LensSetup, view: View, turning: Tur
 
 
 def _by_slide(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Slipping:
-    """Return the slips of the aimed point at a few poses by how far the camera goes forward on its slide.
-
-    Where none is set it counts from 0, and model and background stay as far from the pupil as they were taped.
-    """
+    """Return the slips of the aimed point at a few poses by how far the camera goes forward on its slide."""
     slide = setting.move.slide
     move = view.about_pupil._replace(head=pupil_on_head(kit, setup, slide or 0.0))
     right, up, forward = view.line_up.axis if slide is None else (0.0, 0.0, 0.0)
@@ -138,16 +135,12 @@ def _travel_allowed_mm(setting: Setting, view: View) -> float | None:
 
 
 class SlideGoal(NamedTuple):
-    """Where to set the slide, mm: at `place_mm`, or at `end_mm` where the head ends short of that.
-
-    `within_mm` is how far off the place it may be. `left_px` is the largest slip over the move at the head's end, None
-    where the place is in reach, or where no camera could stand at the end.
-    """
+    """Where to set the slide, mm."""
 
     place_mm: float
-    within_mm: float
-    end_mm: float | None
-    left_px: float | None
+    within_mm: float  # how far off the place it may be
+    end_mm: float | None  # where the head ends short of the place
+    left_px: float | None  # the largest slip over the move at the end, None in reach, or if no camera could stand there
     scale: SlideScale
 
     @property

@@ -43,15 +43,10 @@ class SunNearest(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SunAnswer:
-    """The sun at the time in hand, over its day, and against the sun of the plate; local times as text.
-
-    `elevation_deg` is as seen, with refraction; `towards_…` is where the sun stood at the plate's time, or stands at
-    the time in hand, to which `windows` and `nearest_on` count. `nearest_to_axis_deg` is the least angle between sun
-    and lens axis over the move.
-    """
+    """The sun at the time in hand, over its day, and against the sun of the plate; local times as text."""
 
     azimuth_deg: float
-    elevation_deg: float
+    elevation_deg: float  # as seen, with refraction
     up: bool
     facing_deg: float | None
     from_lens_deg: float | None = None
@@ -63,13 +58,13 @@ class SunAnswer:
     set: str | None
     turns_deg_per_min: float
     in_frame: bool | None = None
-    nearest_to_axis_deg: float | None = None
+    nearest_to_axis_deg: float | None = None  # the least angle between sun and lens axis over the move
     rig_shadow: RigShadow | None = None
-    towards_azimuth_deg: float
+    towards_azimuth_deg: float  # where it stood at the plate's time, or stands at the time in hand
     towards_elevation_deg: float
-    windows: tuple[tuple[str, str], ...]
+    windows: tuple[tuple[str, str], ...]  # when it stands so
     nearest_today: SunNearest
-    nearest_on: tuple[SunNearest, ...]
+    nearest_on: tuple[SunNearest, ...]  # when it comes nearest to that
 
 
 def missing(there: Sun) -> tuple[str, ...]:

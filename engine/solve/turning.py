@@ -26,16 +26,12 @@ _OWN = ("camera", "mode", "lens", "focal_length", "focus", "axis", "sweep", "mod
 
 
 class TurnGeometry(NamedTuple):
-    """The geometry of a turn: to its far end, what a pixel is along it, and how the slide goes with the offset.
+    """The geometry of a turn; its offset is the pupil ahead of the axis."""
 
-    `before` is the turn from the line-up back to where the move begins, None where it begins there. The offset is the
-    pupil ahead of the axis, nothing with the slide at `zero_slide_mm`.
-    """
-
-    turn: slip.Turn
-    before: slip.Turn | None
-    pixel_mm: float
-    zero_slide_mm: float
+    turn: slip.Turn  # to its far end
+    before: slip.Turn | None  # from the line-up back to where the move begins, None where it begins there
+    pixel_mm: float  # along it
+    zero_slide_mm: float  # the slide at which the offset is 0
 
     def slide_mm(self, offset_mm: float) -> float:
         """Return the slide reading that puts the pupil so far ahead of the axis."""

@@ -23,21 +23,16 @@ from forescale.engine.solve.record import Answer
 
 
 class View(NamedTuple):
-    """The picture of a shot. `known` says that the pupil's path in the move is; else it is taken to stand still.
-
-    `aimed` is what the lens axis at the line-up meets at model and background; `about_pupil` the move about the pupil;
-    `poses` are (share of the way to the far end, pose) over `move`, the `start`th at the line-up, share 0. `degrees` is
-    the turn in one share, 0 for a track.
-    """
+    """The picture of a shot."""
 
     frame: Frame
     move: HeadMove
-    about_pupil: HeadMove
-    known: bool
-    aimed: Pair
-    poses: tuple[tuple[float, Pose], ...]
-    start: int
-    degrees: float
+    about_pupil: HeadMove  # the move about the pupil
+    known: bool  # the pupil's path in the move is; else it is taken to stand still
+    aimed: Pair  # what the lens axis at the line-up meets at model and background
+    poses: tuple[tuple[float, Pose], ...]  # over `move`, each at its share of the way to the far end
+    start: int  # which of them is the line-up, share 0
+    degrees: float  # the turn in one share, 0 for a track
 
     @property
     def line_up(self) -> Pose:
@@ -213,18 +208,14 @@ class SeenPoint(NamedTuple):
 
 
 class Seen(NamedTuple):
-    """The picture at the line-up. `shape` is the frame's width over its height as it is shown.
+    """The picture at the line-up."""
 
-    `horizon_up` and `table_up`, the ground of the model where it stands, are heights in the frame; `begin` and `end`
-    are the corners of the frame at the ends of the move, empty where that is the line-up or no such corner is ahead.
-    """
-
-    shape: float
+    shape: float  # width over height as the frame is shown
     outlines: tuple[SeenOutline, ...]
     points: tuple[SeenPoint, ...]
-    horizon_up: float
-    table_up: float | None
-    begin: SeenLine
+    horizon_up: float  # a height in the frame
+    table_up: float | None  # the ground of the model where it stands, likewise
+    begin: SeenLine  # the frame's corners at the start of the move, empty at the line-up or with one behind the lens
     end: SeenLine
 
 
