@@ -38,7 +38,6 @@ def _well(answer: Answer, found: list[Finding]) -> Iterator[Finding]:
 
 
 def _together(answer: Answer) -> tuple[str, str]:
-    """Return what holds of rate, move and light: those that are known."""
     known = {"rate": True, "move": answer.speed.crossing_s is not None, "light": answer.light.over_stops is not None}
     names, untold = ([name for name, told in known.items() if told is wanted] for wanted in (True, False))
     if len(names) == 1:

@@ -30,7 +30,15 @@ def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
         tilts = answer.setting.move.axis in TILTS
         way, shows = ("up or down", "stretch") if tilts else ("aside", "skew")
         yield said(answer, "readout-skew", way=way, shows=shows)
-    yield from _nature(answer)
+    ratio, kinds = answer.scale.ratio, answer.setting.action.kinds  # what does not shrink with the model
+    thinner, share, drop = ratio**1.5, scale.heat_share(ratio), scale.drop_reads_as_mm(ratio)
+    if "water" in kinds:
+        finest = scale.CAPILLARY_MM
+        yield said(answer, "surface-tension", finest=finest, drop=drop, weber=ratio**2, thinner=thinner)
+    if "fire" in kinds:
+        yield said(answer, "flame", less=1 / share, kilowatts=1000 * share)
+    if "smoke" in kinds:
+        yield said(answer, "smoke-curl", thinner=thinner)
 
 
 def _rate(answer: Answer) -> Iterator[Finding]:
@@ -86,16 +94,3 @@ def _as_read(answer: Answer) -> Iterator[Finding]:
     falls = read * answer.setting.action.heft**2
     if not frame_rate.LIGHT_GRAVITY <= falls <= frame_rate.HEAVY_GRAVITY:
         yield said(answer, "gravity-as-read", falls=falls)
-
-
-def _nature(answer: Answer) -> Iterator[Finding]:
-    """Say what of water, fire and smoke does not shrink with the model."""
-    ratio, kinds = answer.scale.ratio, answer.setting.action.kinds
-    thinner, share, drop = ratio**1.5, scale.heat_share(ratio), scale.drop_reads_as_mm(ratio)
-    if "water" in kinds:
-        finest = scale.CAPILLARY_MM
-        yield said(answer, "surface-tension", finest=finest, drop=drop, weber=ratio**2, thinner=thinner)
-    if "fire" in kinds:
-        yield said(answer, "flame", less=1 / share, kilowatts=1000 * share)
-    if "smoke" in kinds:
-        yield said(answer, "smoke-curl", thinner=thinner)

@@ -110,7 +110,6 @@ def steady_rates(answer: Answer) -> list[float]:
 
 
 def _two_readings(answer: Answer) -> Iterator[Finding]:
-    """Say by how much the light at the background is another than that at the model."""
     lit, stops, shift = answer.light, answer.light.background_stops, answer.light.shift_mired
     if stops is not None and abs(stops) >= light.STOPS_SEEN:
         brighter, darker, way = "background", "model", "dark"
@@ -165,12 +164,8 @@ def _sun(answer: Answer, sun: "SunAnswer") -> Iterator[Finding]:
         reach = f"reaches {Words(answer).length(shadow.up_mm)} up" if shadow.up_mm > 0 else "ends on the ground before"
         hand = "right" if shadow.aside_mm > 0 else "left"
         yield said(answer, "rig-shadow", aside=abs(shadow.aside_mm), hand=hand, reach=reach)
-    if answer.setting.sun.plate_time is not None:
-        yield from _plate(answer, sun)
-
-
-def _plate(answer: Answer, sun: "SunAnswer") -> Iterator[Finding]:
-    """Say when the day matches the plate's light, where the time in hand does not."""
+    if answer.setting.sun.plate_time is None:
+        return
     now = clock_text(round((answer.setting.sun.time or 0.0) / 60) * 60)  # to the minute, as the windows are told
     if not sun.windows:
         near = sun.nearest_today

@@ -74,7 +74,6 @@ def _past(side: str, by: float) -> str:
 
 
 def _leaving(things: Iterable[_Seen]) -> list[_Seen]:
-    """Return what the move carries out of the frame, the first first."""
     leave = [thing for thing in things if thing.leaves_share is not None]
     return sorted(leave, key=lambda thing: abs(thing.leaves_share or 0.0))
 
@@ -100,7 +99,6 @@ def miss_px(point: PicturePoint) -> float:
 
 
 def _points_miss(answer: Answer, picture: PictureAnswer) -> Iterator[Finding]:
-    """Say where the model as it stands misses the place, and where its point would have to be."""
     words, passes = Words(answer), answer.setting.move.tolerance
     missing = [point for point in picture.points if miss_px(point) > passes]
     if not missing:
@@ -138,7 +136,6 @@ def _outline_cut(answer: Answer, outline: PictureOutline) -> Iterator[Finding]:
 
 
 def _piece(answer: Answer, piece: PicturePiece, row: str) -> Iterator[Finding]:
-    """Say where a piece reads, runs or focuses wrong, or slips."""
     wrong, gravity = piece.size_error - 1, weight_shown(piece.apparent_gravity, answer.setting.action.heft)
 
     def of_piece(code: str, does: str, field: str, **given: Any) -> Finding:

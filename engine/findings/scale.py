@@ -75,7 +75,6 @@ def rise_deg(answer: Answer, over_lens_mm: float) -> float:
 
 
 def _meeting(answer: Answer, over_lens_mm: float) -> Iterator[Finding]:
-    """Say where the point to meet stands out of the frame at the line-up, or leaves it in a tilt."""
     setup, move = answer.setup, answer.setting.move
     rise, half = rise_deg(answer, over_lens_mm), half_field_deg(answer.kit.mode.height, setup.image_mm)
     if abs(rise) > half * (1 + 1e-6):

@@ -95,24 +95,16 @@ def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> F
     stands = f"the slide {does} at {goal_text(goal)}"
     if abs(goal.to_set_mm - slide_mm) < END_MM and goal.end_mm is not None:
         stands = "the slide stands at its end"
-    level_lens = _for_level(answer, slide_mm)
+    within, aim, level_lens = slip.tolerance_mm, answer.setup.aim_deg, ""
+    pans = aim and slip.axis in PANS and within is not None
+    if pans and abs(slide_mm - slide_on_axis_mm(answer.kit, answer.setup, 0.0)) <= (within or 0.0):
+        off = Words(answer).on_slide.told(abs(slip.offset_mm or 0.0))
+        aimed = f"aimed {angle_text(abs(aim))} {'up' if aim > 0 else 'down'}"
+        level_lens = f"; the slide is right for a level lens, but {aimed} the pupil is {off} off the axis"
     return said(answer, "slip-over", slips=slips, px=abs(slip_px), move=move, level_lens=level_lens, stands=stands)
 
 
-def _for_level(answer: Answer, slide_mm: float) -> str:
-    """Say where the slide would be right for a level lens, and only the aim carries the pupil off the axis."""
-    within, aim = answer.slip.tolerance_mm, answer.setup.aim_deg
-    if not aim or answer.slip.axis not in PANS or within is None:
-        return ""
-    if abs(slide_mm - slide_on_axis_mm(answer.kit, answer.setup, 0.0)) > within:
-        return ""
-    off = Words(answer).on_slide.told(abs(answer.slip.offset_mm or 0.0))
-    aimed = f"aimed {angle_text(abs(aim))} {'up' if aim > 0 else 'down'}"
-    return f"; the slide is right for a level lens, but {aimed} the pupil is {off} off the axis"
-
-
 def _read_with(answer: Answer, turns: bool) -> Iterator[Finding]:
-    """Say where readings were taken past the frame, or with other kit."""
     rows, leaves = answer.setting.bench, answer.slip.leaves_frame_deg
     counts = [taken_with(row, answer.setting, answer.kit) for row in rows]
     sweeps = [

@@ -9,8 +9,8 @@ import math
 from collections.abc import Sequence
 
 from forescale.engine.formulas.bench_fit import SIGNS, BenchFit, Reading, bracket, fit
+from forescale.engine.formulas.least_squares import student_tail
 from forescale.engine.formulas.slip import Turn
-from forescale.engine.formulas.zero_crossing import student_tail
 
 FEWEST = 4  # with three readings each is as far off the line through the other two as any other
 BY_CHANCE = 0.005  # of sets of pure noise, in which one lies too far off the line
@@ -73,7 +73,6 @@ def _likeliest(taken: Sequence[Reading], found: BenchFit) -> Sequence[int]:
 
 
 def _foretold_px(reading: Reading, found: BenchFit) -> float:
-    """Return the slip that the line has where a reading was taken."""
     slope = found.slope_px_per_mm or found.slope_predicted_px_per_mm
     return slope * (reading.slide_mm - found.slide_for_zero_mm)
 

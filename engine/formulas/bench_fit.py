@@ -10,8 +10,15 @@ from collections.abc import Sequence
 from itertools import accumulate, pairwise
 from typing import Literal, NamedTuple
 
+from forescale.engine.formulas.least_squares import (
+    NORMAL_95,
+    CannotBe,
+    fitted_line,
+    line_through,
+    student_68,
+    student_95,
+)
 from forescale.engine.formulas.slip import Turn, offset_for_slip_mm, slip_per_offset, zero_offset_mm
-from forescale.engine.formulas.zero_crossing import CannotBe, fitted_line, line_through
 
 Seen = Literal["outruns", "lags", "locked"]
 SIGNS: dict[Seen | None, int] = {"lags": -1, "locked": 0, "outruns": 1}
@@ -99,7 +106,8 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     line = fitted_line(slides, slips) if count > 1 else line_through(slides[0], slips[0], predicted)
     weakest = min(_slip_per_slide(over) for _, _, over in measured) / pixel_mm
     least_noise = _step_noise_px([slip for _, slip, _ in measured]) * predicted / weakest
-    noise = line.noise_68(least_noise)
+    noise = max(least_noise, student_68(line.freedom) * line.scatter)  # whose error holds 68 times of 100
+    wide = max(NORMAL_95 * least_noise, student_95(line.freedom) * line.scatter) if count > 2 else 0.0
     suspects: tuple[str, ...] = ()
     if count > 1 and abs(line.slope - predicted) > max(3 * line.slope_error(noise), SLOPE_FLOOR * predicted):
         # Any of the three explains a slope too steep or too flat; none explains one of the wrong sign.
@@ -107,7 +115,7 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
     return BenchFit(
         slide_for_zero_mm=line.zero,
         std_error_mm=line.zero_error(noise) if count > 2 else None,
-        band_mm=line.zero_error(line.noise_95(least_noise)) if count > 2 else None,
+        band_mm=line.zero_error(wide) if count > 2 else None,
         slope_px_per_mm=line.slope if count > 1 else None,
         slope_predicted_px_per_mm=predicted,
         readings=count,

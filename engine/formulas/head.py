@@ -6,7 +6,7 @@ recorded pixels, right and up +.
 """
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -158,20 +158,13 @@ def largest_slip(pair: Pair, move: HeadMove, frame: Frame) -> tuple[float, float
     lengths = [math.hypot(x - across, y - up) for x, y in misses]
     most = max(range(len(lengths)), key=lengths.__getitem__)
     found = (lengths[most], taken[most][0])
-    for low, high in _peaks(lengths):
-        share = peak(length_at, taken[low][0], taken[high][0])
-        found = max(found, (length_at(share), share))
-    return _nothing(found[0]), found[1]
-
-
-def _peaks(lengths: Sequence[float]) -> Iterator[tuple[int, int]]:
-    """Yield between which samples a peak lies that may be the largest: about each, and just inside the ends."""
-    worth = _NEARLY * max(lengths)
-    for here in range(1, len(lengths) - 1):
+    for here in range(1, len(lengths) - 1):  # a peak between samples may be larger, where the parabola has it within
         before, at, after = lengths[here - 1 : here + 2]
         bend, lean = before - 2 * at + after, before - after
-        if max(before, at, after) > worth and bend < 0 and abs(lean) < -2 * bend:  # the parabola peaks within
-            yield here - 1, here + 1
+        if max(before, at, after) > _NEARLY * lengths[most] and bend < 0 and abs(lean) < -2 * bend:
+            share = peak(length_at, taken[here - 1][0], taken[here + 1][0])
+            found = max(found, (length_at(share), share))
+    return _nothing(found[0]), found[1]
 
 
 def peak(value: Callable[[float], float], low: float, high: float, narrowed: int = _NARROWED) -> float:

@@ -136,13 +136,8 @@ def from_frame(share: Share, away_mm: float, lens_height_mm: float, tilt_deg: fl
     return Point(aside, lens_height_mm + away * slope, away)
 
 
-def to_scale(real: Point, lens_height_mm: float, ratio: float) -> Point:
-    """Return where a real point belongs to scale: (x/S, L + (h − L)/S, z/S)."""
-    return Point(real.x / ratio, lens_height_mm + (real.h - lens_height_mm) / ratio, real.z / ratio)
-
-
-def as_built(real: Point, lens_height_mm: float, ratio: float, stands_mm: float, seems_mm: float) -> Point:
-    """Return where a model at level d that seems to stand at D has the point: to scale, but at z' = d + (z − D)/S."""
+def as_built(real: Point, lens_height_mm: float, ratio: float, stands_mm: float = 0.0, seems_mm: float = 0.0) -> Point:
+    """Return where a model has a point: x/S, L + (h − L)/S, d + (z − D)/S; z/S, to scale, without d and D."""
     x, h, z, _ = real
     return Point(x / ratio, lens_height_mm + (h - lens_height_mm) / ratio, stands_mm + (z - seems_mm) / ratio)
 

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from forescale.engine.formulas.contrast import AIRY_FACTOR, WAVELENGTH_MM
 from forescale.engine.formulas.focus import far_limit_mm, near_limit_mm
-from forescale.engine.formulas.zero_crossing import student_95
+from forescale.engine.formulas.least_squares import student_95
 
 FOCUS_ERROR = 0.01  # of a focus mark, as a share of its distance (common practice, no source)
 Limits = tuple[float | None, float | None]
@@ -117,7 +117,11 @@ def fit(strips: Sequence[Strip]) -> StripFit:
     levels = _levels(curves, spreads)
     profile = [max(column) for column in zip(*levels, strict=True)]
     top = profile.index(max(profile))
-    value = math.sqrt(least * greatest) if 0 < least <= greatest else math.exp(_peak(grid, profile, top))
+    value = math.sqrt(least * greatest)
+    if not 0 < least <= greatest:  # where a parabola through the highest and its neighbours peaks; none lies at an end
+        before, at, after = profile[top - 1 : top + 2]
+        bend = before - 2 * at + after
+        value = math.exp(grid[top] + (grid[1] - grid[0]) * ((before - after) / (2 * bend) if bend < 0 else 0.0))
     fall = CHI_SQUARED_95 / 2 if few else _fall(strips)
     low, high = (math.exp(_edge(grid, profile, top, step, fall)) for step in (-1, 1))
     spread = spreads[max(range(len(spreads)), key=lambda level: max(levels[level]))]
@@ -134,7 +138,6 @@ def _levels(curves: Sequence[Sequence[Curve]], spreads: Sequence[float]) -> list
 
 
 def _log_likelihood(strip: Strip, log_coc: float, spread: float) -> float:
-    """Return the log likelihood of a strip's limits, summed over its focus error."""
     step = min(0.5, 0.7 * spread * math.exp(log_coc) / strip.focus_blur_mm)
     count = math.ceil(_FOCUS_SPAN / step)
     total = 0.0
@@ -157,13 +160,6 @@ def _share(limits: Limits, shift_mm: float, log_coc: float, spread: float) -> fl
 
     low, high = limits
     return 1.0 if low is None and high is None else below(high, 1.0) - below(low, 0.0)
-
-
-def _peak(grid: Sequence[float], profile: Sequence[float], top: int) -> float:
-    """Return where a parabola through the highest point and its neighbours is highest; no limit lies at an end."""
-    before, at, after = profile[top - 1 : top + 2]
-    bend = before - 2 * at + after
-    return grid[top] + (grid[1] - grid[0]) * ((before - after) / (2 * bend) if bend < 0 else 0.0)
 
 
 def _fall(strips: Sequence[Strip]) -> float:

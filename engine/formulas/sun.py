@@ -198,7 +198,6 @@ def windows(start: float, towards: Direction, within_deg: float, place: Site) ->
 
 
 def _at_hour_angle(start: float, hour_deg: float, place: Site) -> float:
-    """Return when in the day that begins at `start` the sun has an hour angle."""
     day = start + 0.5
     for _ in range(3):
         behind = (hour_deg - hour_angle_deg(day, place.longitude_deg) + 180) % 360 - 180

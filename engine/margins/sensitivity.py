@@ -153,7 +153,6 @@ def _with(setting: Setting, path: str, value: Any) -> Setting:
 
 
 def _codes(setting: Setting, kit: Kit, system: UnitSystem) -> Codes | None:
-    """Return the warnings and stops on a shot; None where it cannot be so."""
     try:
         found = answer(setting, kit, system)
     except BadInput:

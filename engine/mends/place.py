@@ -185,7 +185,6 @@ def shorter_move(of: Answer, finding: Finding) -> Iterator[Mend]:
 
 
 def _piece(of: Answer, finding: Finding) -> tuple[str, PicturePiece]:
-    """Return the path of the piece that a finding is about, and the piece."""
     row = finding.field.rpartition(".")[0]
     return row, of.picture.pieces[int(row.split(".")[1]) - 1]  # type: ignore[union-attr]  # it has pieces
 

@@ -105,7 +105,6 @@ def _corrected(
 
 
 def _values(found: Moves) -> dict[str, Any]:
-    """Return the fields of a record of moves."""
     named: dict[str, Any] = {"residual_px": found.residual_px, "left_px": found.left_px, "holds": found.holds}
     named |= {f"ends_{name}_mm": mm for name, mm in zip(CAMERA, found.ends_mm, strict=True)}
     return named | _with_errors(found, MODEL[3:])
@@ -133,7 +132,6 @@ def _not_told(found: Moves | None, thing: str, read: Sequence[Read]) -> Iterator
 
 
 def _why(points: Sequence[Point]) -> str:
-    """Return in words what about the read points leaves something untold."""
     count = "both" if len(points) == 2 else "all"
     farthest = max(((one, other) for one in points for other in points), key=lambda pair: math.dist(*pair))
     length = math.dist(*farthest)
@@ -149,7 +147,6 @@ def _why(points: Sequence[Point]) -> str:
 
 
 def _off_line(point: Point, start: Point, end: Point) -> float:
-    """Return how far a point is from the line through two others."""
     along = [b - a for a, b in zip(start[:3], end[:3], strict=True)]
     away = [b - a for a, b in zip(start[:3], point[:3], strict=True)]
     share = sum(a * b for a, b in zip(along, away, strict=True)) / sum(a * a for a in along)
@@ -183,7 +180,6 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
 
 
 def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Witness:
-    """Return a mark in the frame of reference, and what is read of it now."""
     mark = Point(row.aside, row.height, setup.level(setup.along(row.distance)))
     grown = None
     if row.taped_now is not None:

@@ -6,7 +6,7 @@ from forescale.engine.files.faults import FieldPath
 from forescale.engine.formulas import contrast, frame_rate, holding, silhouette
 from forescale.engine.formulas.head import Pair, largest_slip
 from forescale.engine.formulas.optics import half_field_deg
-from forescale.engine.formulas.projection import Share, in_lens, on_sight, to_scale
+from forescale.engine.formulas.projection import Share, as_built, in_lens, on_sight
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
@@ -66,7 +66,7 @@ def _point(
     here, there = (seen for (seen,) in pair.seen(((0.0, view.line_up),), frame))
     share = None if there is None else Share(0.5 + there[0] / frame.width_px, 0.5 + there[1] / frame.height_px)
     missed = None if here is None or there is None else (here[0] - there[0], here[1] - there[1])
-    scaled = to_scale(real, lens, on.ratio) if real.near else None
+    scaled = as_built(real, lens, on.ratio) if real.near else None
     sight_at = on_sight(real, lens, pair.built.z)
     gone = holding.leaves((real,), view.move, frame) if view.moves else None
     return PicturePoint(
@@ -89,7 +89,6 @@ def _point(
 
 
 def _tape(setup: LensSetup, level_mm: float) -> float:
-    """Return the tape to a level distance from the pupil."""
     return level_mm + setup.level(setup.pupil.ahead_mm)
 
 

@@ -118,6 +118,11 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> Su
         found = survey.sighted(seen, lens)
     except (BadInput, ValueError) as error:
         return SurveyReading(row.name, row.feature_width, None, row.feature_height, None, None, fault=str(error))
+    tapes = {  # a reading of other tapes than now says where the camera then stood, but for one off by next to nothing
+        "background": (row.background, setup.tape(setup.background_mm)),
+        "lens height": (row.lens_height, setting.place.lens_height),
+    }
+    told = {name: (then, now) for name, (then, now) in tapes.items() if then is not None and now is not None}
     reached = math.isfinite(found.distance_mm)
     visible, wide, high = row.visibility if reached else None, row.feature_width, row.feature_height
     return SurveyReading(
@@ -131,7 +136,7 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> Su
         distance_error_mm=None if row == NOT_READ else survey.errors(seen, lens, lambda of: of.distance_mm),
         feature_width_error_mm=survey.errors(seen, lens, lambda of: of.width_mm) if wide is None else None,
         feature_height_error_mm=survey.errors(seen, lens, lambda of: of.height_mm) if high is None else None,
-        moved_on=_moved_on(row, setting, setup),
+        moved_on=tuple(name for name, (then, now) in told.items() if then != now and not abs(then - now) < STANDS_MM),
     )
 
 
@@ -153,13 +158,3 @@ def sighting(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> tu
         aim_deg=aim,
     )
     return seen, own.frame, ahead
-
-
-def _moved_on(row: SurveyRow, setting: Setting, setup: LensSetup) -> tuple[str, ...]:
-    """Return which tapes are no longer as they were when a reading was taken: it says where the camera then stood."""
-    tapes = {
-        "background": (row.background, setup.tape(setup.background_mm)),
-        "lens height": (row.lens_height, setting.place.lens_height),
-    }
-    told = {name: (then, now) for name, (then, now) in tapes.items() if then is not None and now is not None}
-    return tuple(name for name, (then, now) in told.items() if then != now and not abs(then - now) < STANDS_MM)

@@ -2,7 +2,7 @@
 
 import math
 
-from forescale.engine.formulas import frame_rate, holding, light, lineup, optics
+from forescale.engine.formulas import frame_rate, holding, light, lineup, optics, stand
 from forescale.engine.formulas.light import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
@@ -172,7 +172,6 @@ def _depth(lamp: Lamp) -> float:
 
 
 def _lamp(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float) -> LampLight:
-    """Return what a kind of lamp gives and where it would give what is short; distances are from the model."""
     lux, stands = lamp_lux(lamp), lamp.stands
     short = needed_lux - (lux_there(setting) or 0.0) + (lux or 0.0)
     deep = setup.model_mm - setup.near_mm
@@ -192,23 +191,21 @@ def timing_group(setting: Setting, ratio: float, speeds: SpeedAnswer) -> TimingA
     sizes, width = {"fall": action.fall, "swing": action.swing, "topple": action.topple}, action.fire_width
     if not setting.cue and not any((*sizes.values(), width)):
         return None
-    from forescale.engine.formulas import timing
-
     times: dict[str, float | None] = {}
-    for (name, size), takes in zip(sizes.items(), (timing.fall_s, timing.swing_s, timing.topple_s), strict=True):
+    for (name, size), takes in zip(sizes.items(), (stand.fall_s, stand.swing_s, stand.topple_s), strict=True):
         real = None if size is None else takes(size)
-        on_set = None if real is None else timing.model_s(real, ratio)
+        on_set = None if real is None else stand.model_s(real, ratio)
         on_screen = None if on_set is None else on_set * factor
         times |= {f"{name}_real_s": real, f"{name}_set_s": on_set, f"{name}_screen_s": on_screen}
     fall, topple = times["fall_set_s"], times["topple_set_s"]
     return TimingAnswer(
         **times,
         fall_frames=None if fall is None else fall * speeds.fps,
-        topple_let_go_set_s=None if topple is None else topple * timing.LET_GO_SHARE,
-        puff_real_hz=None if width is None else timing.puff_hz(width),
-        puff_hz=None if width is None else timing.puff_hz(width / ratio),
+        topple_let_go_set_s=None if topple is None else topple * stand.LET_GO_SHARE,
+        puff_real_hz=None if width is None else stand.puff_hz(width),
+        puff_hz=None if width is None else stand.puff_hz(width / ratio),
         cues=tuple(
-            CueTimes(cue.name, cue.screen, cue.screen / factor, timing.running_frame(cue.screen / factor, speeds.fps))
+            CueTimes(cue.name, cue.screen, cue.screen / factor, stand.running_frame(cue.screen / factor, speeds.fps))
             for cue in setting.cue
         ),
     )

@@ -1,7 +1,6 @@
 """The answer's sun group: the sun's day, and where the sun and the rig's shadow stand from the lens."""
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from functools import lru_cache
@@ -201,21 +200,15 @@ def _rig_shadow(
         return None
     seen = None
     if setting.place.lens_height is not None:
-        points = tuple(_shadow_points(found, away, there.rig_height, there.rig_width or 0.0))
+        (aside, up), half = found, (there.rig_width or 0.0) / 2
+        reach = min(1.0, there.rig_height / (there.rig_height - up)) if up < there.rig_height else 1.0
+        points = []  # along the ground to the shadow's end or the model's plane, and up that plane
+        for edge in (-half, 0.0, half):
+            for share in (reach * step / 12 for step in range(1, 13)):
+                points.append(Point(aside * share + edge, 0.0, away * share))
+            if up > 0:
+                points += [Point(aside + edge, up * step / 6, away) for step in range(1, 7)]
         looked = [pose for _, pose in view.poses[:: max(len(view.poses) // LOOKED, 1)]]
         shares = (projection.in_frame(point, pose, view.frame) for pose in looked for point in points)
         seen = any(share is not None and share.inside for share in shares)
     return RigShadow(*found, in_frame=seen)
-
-
-def _shadow_points(shadow: tuple[float, float], model_mm: float, height_mm: float, width_mm: float) -> Iterator[Point]:
-    """Yield points of the rig's shadow: along the ground to its end or the model's plane, and up that plane."""
-    aside, up = shadow
-    reach = min(1.0, height_mm / (height_mm - up)) if up < height_mm else 1.0
-    for edge in (-width_mm / 2, 0.0, width_mm / 2):
-        for step in range(1, 13):
-            share = reach * step / 12
-            yield Point(aside * share + edge, 0.0, model_mm * share)
-        if up > 0:
-            for step in range(1, 7):
-                yield Point(aside + edge, up * step / 6, model_mm)

@@ -254,7 +254,6 @@ def _unbroken(shares: Sequence[Share | None]) -> Iterator[SeenLine]:
 
 
 def _frame_at(view: View, way: float) -> SeenLine:
-    """Return the frame at a share of the way of the move as the line-up's picture has it."""
     if way == 0 or not view.moves:
         return ()
     found = list(_unbroken([in_frame(corner, view.line_up, view.frame) for corner in frame_corners(view, way)]))

@@ -30,7 +30,6 @@ from forescale.engine.formulas.projection import (
     in_pixels,
     on_sight,
     pose,
-    to_scale,
 )
 
 # OpenCV 4 "Camera Calibration and 3D Reconstruction": x right, y down, z forward, p = K·[R|t]·P. Both are doubles.
@@ -147,7 +146,7 @@ def test_the_slide_that_puts_an_aimed_pupil_on_the_pan_axis() -> None:
 def test_a_model_at_its_match_covers_the_real_point_and_one_off_does_not() -> None:
     real, frame, at = Point(-3000.0, 9000.0, 70_000.0), Frame(36.0, 17.0, 9.0, 2048, 1024), pose(0, 1600, 0, 0, 3)
     match = as_built(real, 1600, 24, 73_152 / 24, 73_152)
-    assert match == pytest.approx(to_scale(real, 1600, 24))
+    assert match == pytest.approx(as_built(real, 1600, 24))
     assert in_pixels(match, at, frame) == pytest.approx(in_pixels(real, at, frame))
     off = as_built(real, 1600, 24, 3300, 73_152)
     seen, wanted = in_pixels(off, at, frame), in_pixels(on_sight(real, 1600, off.z), at, frame)

@@ -5,7 +5,7 @@ import math
 import pytest
 from scipy.integrate import quad, solve_ivp
 
-from forescale.engine.formulas.timing import (
+from forescale.engine.formulas.stand import (
     LET_GO_SHARE,
     fall_s,
     model_s,
