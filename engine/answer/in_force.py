@@ -18,10 +18,7 @@ SHARPNESS = {"diagonal": (100, 500, 500, 5000), "pixels": (0.25, 1, 0.25, 20), "
 
 
 def number_at(key: str, answer: Answer) -> Any:
-    """Return what stands at a key of the answer, a tuple of them for a list of parts; None is not known.
-
-    Raises AttributeError where the answer has no such field.
-    """
+    """Return what stands at a key of the answer, a tuple for a list of parts, None unknown; AttributeError of none."""
     node: Any = answer
     for name in key.split("."):
         if type(node) is tuple:
@@ -47,10 +44,8 @@ def stepped(of: Answer, path: str, direction: int, *, large: bool) -> Any:
         return options[(options.index(value) + direction if value in options else 0) % len(options)]
     if isinstance(value, Stop):  # along the lens's own marks; one written in the other kind is first brought to them
         lens = of.kit.lens
-        mark, marks = (
-            lens.mark(lens.f_number(value.value, value.marks)),
-            third_stops(lens.widest.value, lens.smallest.value),
-        )
+        mark = lens.mark(lens.f_number(value.value, value.marks))
+        marks = third_stops(lens.widest.value, lens.smallest.value)
         return edit.text_of(Stop(_along(marks, mark, steps), lens.marks, marked=True), None, of.system)
     if isinstance(value, Sharpness):
         if value.by == "measured":

@@ -1,7 +1,4 @@
-"""Findings on the built object: will it stand, will it fall right, can it be cut, will its plume rise; and cautions.
-
-The cautions are the usual ones where the work can hurt someone; each defers to local codes and licensed practice.
-"""
+"""Findings on the built object, and the usual cautions, each deferring to local codes and licensed practice."""
 
 import math
 from collections.abc import Iterator

@@ -44,10 +44,7 @@ def focus_findings(answer: Answer) -> Iterator[Finding]:
 
 
 def _told_apart(words: Words, f_number: float, ends: Sequence[str]) -> str:
-    """Return what the ring reads at an f-number, with as many digits as tell it from the lens's ends.
-
-    An end is a mark that stands for a third of a stop: f/=5.6 lies before the mark f/5.6, which is 5.657.
-    """
+    """Return what the ring reads, told apart from the lens's ends: f/=5.6 lies before the mark f/5.6, 5.657."""
     lens, text = words.of.kit.lens, words.stop(f_number)
     prefix = "T" if lens.marks == "T" else "f/"
     taken = {float(end.lstrip("Tf/=")) for end in ends}  # so that f/2.0 is f/2
@@ -66,11 +63,8 @@ def _zone_short(answer: Answer) -> Finding:
     none, short, by_hand = "", f"Not all sharp at {words.stop(zone.f_number)}", ""
     if zone.stop_needed > smallest * (1 + 1e-9):
         stop = f"o stop to {words.stop(smallest)} holds it from"
-        none, short, by_hand = (
-            f", and n{stop} this focus",
-            f"N{stop} here",
-            "let the far end go (it is soft), or move all farther off (line up anew)",
-        )
+        none, short = f", and n{stop} this focus", f"N{stop} here"
+        by_hand = "let the far end go (it is soft), or move all farther off (line up anew)"
     gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
     level: Level = "stop" if gone else "warn"
     return said(answer, "zone-short", level=level, lost=" and ".join(lost), none=none, short=short, by_hand=by_hand)

@@ -100,10 +100,8 @@ def model_says(words: Words, moves: ModelMoves, thing: str = "the model", *, err
         return _stays(thing, moves)
     unsure, ways = _unsure(moves), {"forward": "away", "back": "nearer"}
     turned = to_do(words, moves, [name for name in MODEL[3:] if name not in unsure], errors=errors)
-    moved = [
-        " ".join(ways.get(word, word) for word in part.split(" "))
-        for part in to_do(words, moves, [name for name in CAMERA if name not in unsure], errors=errors)
-    ]
+    going = to_do(words, moves, [name for name in CAMERA if name not in unsure], errors=errors)
+    moved = [" ".join(ways.get(word, word) for word in part.split(" ")) for part in going]
     first = [f"move {thing} {', '.join(moved)}"] if moved else []
     if turned and not moved:
         turned[0] = turned[0].replace(" it ", f" {thing} ", 1)

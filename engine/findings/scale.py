@@ -53,10 +53,8 @@ def _ratio_chosen(answer: Answer) -> Finding:
 
 def frame_findings(answer: Answer) -> Iterator[Finding]:
     """Yield where the frame cannot hold the largest part upright, or the point to meet, as it is aimed."""
-    height, largest = (
-        answer.lineup.frame_height_model_mm,
-        max((item.model_mm for item in answer.scale.build), default=0.0),
-    )
+    height = answer.lineup.frame_height_model_mm
+    largest = max((item.model_mm for item in answer.scale.build), default=0.0)
     if largest > height:
         focal = answer.kit.focal_mm * height / largest
         lens = ""

@@ -24,12 +24,7 @@ def slip_findings(answer: Answer) -> Iterator[Finding]:
     turns = slip.axis != "none" and slip.sweep_deg + slip.start_deg > 0
     yield from _pupil(answer, turns)
     allowed, most = slip.travel_allowed_mm, slip.largest_slip_px
-    if (
-        slip.travel_mm is not None
-        and allowed is not None
-        and most is not None
-        and allowed < slip.travel_mm * (1 - 1e-9)
-    ):
+    if slip.travel_mm and allowed is not None and most is not None and allowed < slip.travel_mm * (1 - 1e-9):
         yield said(answer, "travel-over", slips="outruns" if most > 0 else "lags", most=abs(most))
     if turns and head is None:
         yield said(answer, "head-missing")
@@ -107,11 +102,8 @@ def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> F
 def _read_with(answer: Answer, turns: bool) -> Iterator[Finding]:
     rows, leaves = answer.setting.bench, answer.slip.leaves_frame_deg
     counts = [taken_with(row, answer.setting, answer.kit) for row in rows]
-    sweeps = [
-        row.sweep or answer.slip.sweep_deg
-        for row, does in zip(rows, counts, strict=True)
-        if does and row.slip_px is not None
-    ]
+    told = [row for row, does in zip(rows, counts, strict=True) if does and row.slip_px is not None]
+    sweeps = [row.sweep or answer.slip.sweep_deg for row in told]
     if turns and leaves is not None and leaves < max(sweeps, default=0.0):
         yield said(answer, "bench-out-of-frame", leaves=f"{leaves:.1f}", less=leaves * 0.9)
     others = [str(number) for number, does in enumerate(counts, start=1) if not does]

@@ -132,11 +132,7 @@ def _slip_per_slide(turn: Turn) -> float:
 
 
 def _step_noise_px(slips: Sequence[float]) -> float:
-    """The least standard deviation of readings to a step, the coarsest that all the slips fall on.
-
-    One step either way is as well as a reading can be trusted, and a rectangle of that half-width has the standard
-    deviation step/√3 (JCGM 100:2008, 4.3.7).
-    """
+    """The standard deviation of readings to the coarsest step that all fall on: step/√3 (JCGM 100:2008, 4.3.7)."""
     on = (step for step in COARSE_STEPS_PX if all((slip / step).is_integer() for slip in slips))
     return next(on, FINEST_STEP_PX) / math.sqrt(3)
 

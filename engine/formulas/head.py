@@ -90,11 +90,8 @@ def pose_at(move: HeadMove, share: float) -> Pose:
     at = pose(share * right, height + share * up, share * forward, share * pan, aim + share * tilt)
     if head is None:
         return at
-    radians = math.radians(aim)
-    (reach, above), (first, rise) = (
-        _on_head(head, at.cos_tilt, at.sin_tilt),
-        _on_head(head, math.cos(radians), math.sin(radians)),
-    )
+    reach, above = _on_head(head, at.cos_tilt, at.sin_tilt)
+    first, rise = _on_head(head, math.cos(math.radians(aim)), math.sin(math.radians(aim)))
     return at.carried(reach * at.sin_pan, above - rise, reach * at.cos_pan - first)
 
 

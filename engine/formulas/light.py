@@ -173,10 +173,7 @@ def meets_alike(pulse_hz: float, fps: float) -> bool:
 
 
 def safe_shutter_deg(fps: float, pulse_hz: float, shutter_deg: float) -> float | None:
-    """Return the shutter angle up to 360 nearest to `shutter_deg` that passes whole pulses; None where no one goes in.
-
-    The smaller of equals. Source: common practice (144° at 24 fps on 60 Hz, 172.8° on 50 Hz).
-    """
+    """Return the nearest angle that passes whole pulses, or None: 144° at 24 fps on 60 Hz (common practice)."""
     most = math.floor(pulse_hz / fps * (1 + RATE_TOLERANCE))
     if most < 1:
         return None

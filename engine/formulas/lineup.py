@@ -53,10 +53,7 @@ def camera_to_match_mm(model_mm: float, real_mm: float, ratio: float) -> float |
 
 
 def air_contrast(distance_mm: float, visibility_mm: float, by: str = "5 %") -> float:
-    """Return what the air leaves of a thing's contrast, 0 to 1: exp(−2.996·D / V). Source: Koschmieder's law.
-
-    V is a weather report's visibility, where 5 % is left (WMO-No. 8), or by "2 %" Koschmieder's range, with 3.912.
-    """
+    """Return what the air leaves of a contrast, 0 to 1: exp(−2.996·D/V), 3.912 by "2 %". Source: Koschmieder's law."""
     return math.exp(-VISIBILITY[by] * distance_mm / visibility_mm)
 
 

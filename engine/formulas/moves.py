@@ -57,25 +57,17 @@ class LineUp(NamedTuple):
 
 
 class Moves(NamedTuple):
-    """What is to be moved by name, mm and degrees, each with one standard error; None for what cannot be told.
+    """What is to be moved by name, mm and degrees: right, up, forward, pan right, tilt up, roll clockwise are +."""
 
-    Right, up, forward, pan to the right, tilt up and roll clockwise are +. On coming back it is the entrance pupil that
-    is moved where pictures were read, else the sensor-plane mark. `residual_…` is what the found place leaves
-    unexplained, root mean square of a coordinate or a tape. `holds` tells whether errors of reading explain that,
-    `freedom` how many readings check it; `doubtful` are the places, from 0, of readings that the others gainsay. Of
-    misses `left_px` is the longest that is foretold when what is told is done, and `ends_mm` where it then stands,
-    right, up and forward of where it is planned.
-    """
-
-    told: dict[str, float | None]
-    errors: dict[str, float | None]
-    residual_px: float | None
-    freedom: int
-    holds: bool
-    doubtful: tuple[int, ...]
-    residual_mm: float | None = None
-    left_px: float = 0.0
-    ends_mm: tuple[float, ...] = ()
+    told: dict[str, float | None]  # None for what cannot be told; of the pupil, by tapes alone of the sensor-plane mark
+    errors: dict[str, float | None]  # one standard error of each
+    residual_px: float | None  # what the found place leaves unexplained: root mean square of a coordinate
+    freedom: int  # readings that check it
+    holds: bool  # errors of reading explain what is left
+    doubtful: tuple[int, ...]  # places, from 0, of readings that the others gainsay
+    residual_mm: float | None = None  # root mean square of a tape
+    left_px: float = 0.0  # the longest miss foretold when what is told is done
+    ends_mm: tuple[float, ...] = ()  # where it then stands, right, up and forward of where it is planned
     residuals_px: tuple[Pixels, ...] = ()
 
 
@@ -199,19 +191,12 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
         return None
     read = [place for place, *_ in seen or taped]
     doubted = () if seen and taped else doubtful(found, 2 if seen else 1, DOUBTED_MARKS)
-    told, errors = (
-        dict.fromkeys(units) | _named({name: units[name] for name in asked}, values, sign)
-        for sign, values in ((-1, found.values), (1, found.errors))  # the way back from the way gone
-    )
-    return Moves(
-        told,
-        errors,
-        residual_px=_strays(found.residuals[len(taped) :], stood.reading_px),
-        freedom=found.freedom,
-        holds=found.holds,
-        doubtful=tuple(read[place] for place in doubted),
-        residual_mm=_strays(found.residuals[: len(taped)], TAPE_READING_MM),
-    )
+    known, untold = {name: units[name] for name in asked}, dict[str, float | None].fromkeys(units)
+    told, errors = untold | _named(known, found.values, -1), untold | _named(known, found.errors)  # the way back
+    left_mm = _strays(found.residuals[: len(taped)], TAPE_READING_MM)
+    left_px = _strays(found.residuals[len(taped) :], stood.reading_px)
+    named = tuple(read[place] for place in doubted)
+    return Moves(told, errors, left_px, found.freedom, found.holds, named, left_mm)
 
 
 def in_rolled_picture(point: Point, at: Pose, roll_deg: float, frame: Frame) -> Pixels | None:

@@ -9,11 +9,7 @@ import math
 
 
 def image_distance_mm(focal_mm: float, focus_mm: float, pupil_magnification: float = 1.0) -> float:
-    """Return v = m·s = f·s/(s − f/P), the image distance in mm when a lens is focused at `focus_mm`, or at infinity.
-
-    With P = 1 it is the distance from lens to sensor. Raises ValueError where s <= f/P: no real picture forms. Source:
-    Gauss's lens equation, distances counted from the pupils.
-    """
+    """Return v = m·s = f·s/(s − f/P), focused at s or infinity; ValueError where s <= f/P. Source: Gauss's equation."""
     front_mm = _front_focus_mm(focal_mm, focus_mm, pupil_magnification)
     return focal_mm / (1 - front_mm / focus_mm)  # this form of it holds at infinity too
 

@@ -73,16 +73,12 @@ class Turn:
 
 
 class _Pose(NamedTuple):
-    """The head part-way through a move, seen so that the sweep is positive.
-
-    A sweep the other way is its mirror image, with the sign of the rise changed. Depths are along the turned
-    lens axis from the head's axis; the background's is over its distance, so that infinity needs no case.
-    """
+    """The head part-way through a move, mirrored for the sweep to be positive: the rise then changes its sign."""
 
     sin: float
     cos: float
     dip: float  # rise·(1 − cos θ), mm
-    model_depth: float  # mm
+    model_depth: float  # mm; along the turned lens axis
     background_depth: float  # over the background's distance
     background_inverse: float  # 1 / the background's distance, 1/mm
     reach: float  # image distance · (1 − model / background), mm

@@ -171,10 +171,7 @@ def nearest(start: float, towards: Direction, place: Site) -> Nearest | None:
 
 
 def windows(start: float, towards: Direction, within_deg: float, place: Site) -> list[tuple[float, float]]:
-    """Return from when to when in the day that begins at `start` the sun, up, stands within an angle of a direction.
-
-    Most days have one; a sun that does not set may have two, about midnight.
-    """
+    """Return when in the day from `start` the sun, up, stands within an angle of a direction: once mostly, or twice."""
 
     def past(day: float) -> float:
         return separation_deg(sun_seen(day, *place), towards) - within_deg
@@ -188,10 +185,8 @@ def windows(start: float, towards: Direction, within_deg: float, place: Site) ->
         first, last = past(one), past(other)
         if min(first, last) > 0 or not is_up((one + other) / 2, place):
             continue
-        spell = (
-            one if first <= 0 else _crossing(past, one, other),
-            other if last <= 0 else _crossing(past, one, other),
-        )
+        begins = one if first <= 0 else _crossing(past, one, other)
+        spell = begins, other if last <= 0 else _crossing(past, one, other)
         joins = found and spell[0] - found[-1][1] < 2 * _CLOSE_DAYS
         found[-1:] = [(found[-1][0], spell[1])] if joins else [*found[-1:], spell]
     return found

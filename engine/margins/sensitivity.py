@@ -131,9 +131,7 @@ def _probes(setting: Setting, kit: Kit) -> Iterator[_Probe]:
         yield taped("place.seems_at", place.seems_at)
     if place.aim or setting.point or setting.outline:
         half_field = optics.half_field_deg(kit.mode.height, kit.focal_mm)
-        least, most = (
-            min(room, MOST_HALF_FIELDS * half_field) for room in (MOST_AIM_DEG + place.aim, MOST_AIM_DEG - place.aim)
-        )
+        least, most = (min(MOST_AIM_DEG + way * place.aim, MOST_HALF_FIELDS * half_field) for way in (1, -1))
         yield _Probe("place.aim", place.aim, "deg", AIM_DEG, least, most, half_field)
     if mark is not None and math.isfinite(mark):
         yield taped("focus.distance", mark)

@@ -47,9 +47,8 @@ def _trial(before: Answer, finding: Finding, offer: Mend) -> Mend | None:
     if after is None or not gone(before, finding, after):
         return None
     had = {one.code: LEVELS.index(one.level) for one in reversed(before.findings)}
-    came = [
-        one for one in after.findings if one.level in GRAVE and LEVELS.index(one.level) < had.get(one.code, len(LEVELS))
-    ]
+    grave = (one for one in after.findings if one.level in GRAVE)
+    came = [one for one in grave if LEVELS.index(one.level) < had.get(one.code, len(LEVELS))]
     if any(one.level == "stop" for one in came):
         return None
     prices = [offer.price] if offer.price else []

@@ -49,10 +49,8 @@ def heavier(of: Answer, finding: Finding) -> Iterator[Mend]:
             yield Mend("", {"kit.mode": mode.name, "action.fps": fps}, "another frame size: line up and focus anew")
     serves = rounded_down(of.speed.largest_ratio, 3)
     if serves >= 1:
-        changes: Changes = {
-            "scale.ratio": f"1:{number_text(serves, 3)}",
-            "action.fps": number_text(of.speed.top_fps, 6),
-        }
+        top = number_text(of.speed.top_fps, 6)
+        changes: Changes = {"scale.ratio": f"1:{number_text(serves, 3)}", "action.fps": top}
         if place.model is not None and math.isfinite(of.setup.seems_mm):
             changes |= stood_at(of, of.setup.tape(lineup.match_distance_mm(of.setup.seems_mm, serves)), serves)
         yield Mend("", changes, "everything is built larger")
@@ -178,10 +176,8 @@ def in_window(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 def another_day(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the day of the next thirty on which the sun comes nearest to where it stood."""
-    known = [
-        day for day in (of.sun.nearest_on if of.sun else ()) if day.misses_deg is not None and day.time is not None
-    ]
-    if known:
+    days = of.sun.nearest_on if of.sun else ()
+    if known := [day for day in days if day.misses_deg is not None and day.time is not None]:
         day = min(known, key=lambda day: day.misses_deg or 0.0)
         yield Mend("", {"sun.date": day.date, "sun.time": day.time})
 

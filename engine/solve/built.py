@@ -127,15 +127,13 @@ def cutting(answer: Answer) -> Cutting:
 def _piece(answer: Answer, part: Part) -> Piece:
     ratio = answer.scale.ratio
     weight = part_weight_kg(part, ratio)
-    wide, deep, tall, pitch = (
-        None if size is None else scale.model_length_mm(size, ratio)
-        for size in (part.wide, part.deep, part.tall, part.pitch)
-    )
+    real = (part.wide, part.deep, part.tall, part.pitch)
+    wide, deep, tall, pitch = (None if size is None else scale.model_length_mm(size, ratio) for size in real)
     nothing = _cut(answer, scale.model_length_mm(part.real, ratio)).mm == 0
     weighs = None if weight is None else stand.real_weight_kg(weight, ratio)
     error = None if pitch is None else scale.summed_error_mm(part.quantity, pitch, _cut(answer, pitch).mm)
-    named, sizes = (part.part, part.quantity, part.material), (wide, deep, tall)
-    return Piece(*named, *sizes, weight, weighs, pitch, error, nothing, finest(answer) if nothing else None)
+    named = (part.part, part.quantity, part.material)
+    return Piece(*named, wide, deep, tall, weight, weighs, pitch, error, nothing, finest(answer) if nothing else None)
 
 
 def finest(answer: Answer) -> Finest | None:

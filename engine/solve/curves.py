@@ -47,11 +47,8 @@ def slip_over_move(answer: Answer, steps: int) -> tuple[tuple[float, float], ...
     view = view_of(answer.setting, answer.kit, answer.setup)
     if not view.known or not view.degrees:
         return ()
-    found = [
-        (share * view.degrees, signed_slip_px(view.aimed, at, view.line_up, view.frame))
-        for share, at in poses(view.move, steps)
-    ]
-    return tuple((turn, slip) for turn, slip in found if slip is not None)
+    seen = ((share, signed_slip_px(view.aimed, at, view.line_up, view.frame)) for share, at in poses(view.move, steps))
+    return tuple((share * view.degrees, slip) for share, slip in seen if slip is not None)
 
 
 def weight_at(answer: Answer, fps: float) -> float | None:

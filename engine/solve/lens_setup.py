@@ -189,17 +189,11 @@ def shot_f_number(setting: Setting, lens: Lens, marks: Sequence[float], needed: 
 
 
 class OwnLens(NamedTuple):
-    """What a reading was taken through, its own or the shot's: mode, lens, where its pupil stands, image distance."""
+    """What a reading was taken through, its own or the shot's: mode, where the pupil stands, and what caught it."""
 
     mode: Mode
-    lens: Lens
     ahead_mm: float
-    image_mm: float
-
-    @property
-    def frame(self) -> Frame:
-        """What the picture was caught on."""
-        return frame_of(self.mode, self.lens, self.image_mm)
+    frame: Frame
 
 
 class Unread(BadInput):
@@ -215,15 +209,15 @@ def own_lens(row: SurveyRow | BenchRow | PointRow, kit: Kit, setup: LensPlacemen
         raise Unread(Fault(f'{camera.name} has no mode "{name}", with which it was read'))
     lens = kit.lens if row.lens in {None, kit.lens.name} else _kept("lenses", Lens, row.lens)
     if lens is kit.lens and row.focal_length in {None, kit.focal_mm} and row.focus is None:
-        return OwnLens(mode, lens, setup.pupil.ahead_mm, setup.image_mm)
+        return OwnLens(mode, setup.pupil.ahead_mm, frame_of(mode, lens, setup.image_mm))
     focal = row.focal_length or lens.focal_length or kit.focal_mm
     focused = setup.focus_mm + setup.pupil.ahead_mm if row.focus is None else row.focus
     pupil = lens_pupil_at(lens, focal, focused)
     try:
         image = optics.image_distance_mm(focal, focused - pupil.ahead_mm, pupil.magnification or 1.0)
-        return OwnLens(mode, lens, pupil.ahead_mm, image)
     except ValueError as error:
         raise Unread(Fault(f"it cannot have been read so: {error}")) from None
+    return OwnLens(mode, pupil.ahead_mm, frame_of(mode, lens, image))
 
 
 def _kept(shelf: Any, kind: type[AnyProfile], name: Any) -> AnyProfile:

@@ -55,14 +55,10 @@ class Finding:
 
 
 class Mend(NamedTuple):
-    """A remedy: its sentence, the changes that it stands for, and what it costs.
-
-    `set` has for each path the text that a file would hold there, None to leave it open or to take a row away; a row
-    by its place, counted from 1: "bench.2.slide". Empty where nothing in the file can do it.
-    """
+    """A remedy: its sentence, the changes that it stands for, and what it costs."""
 
     text: str
-    set: Mapping[str, str | None] = {}
+    set: Mapping[str, str | None] = {}  # path (rows from 1: "bench.2.slide") to what a file holds; None: open, no row
     price: str | None = None
 
 

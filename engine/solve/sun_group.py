@@ -81,10 +81,8 @@ def path_of_day(there: Sun, steps: int) -> tuple[tuple[float, Direction], ...]:
     """Return the sun at `steps` + 1 even times of the day, each in s from midnight; none where it is not said when."""
     if missing(there) or there.date is None or there.utc_offset is None:
         return ()
-    place, times = (
-        Site(there.latitude or 0.0, there.longitude or 0.0),
-        [DAY_S * step / steps for step in range(steps + 1)],
-    )
+    place = Site(there.latitude or 0.0, there.longitude or 0.0)
+    times = [DAY_S * step / steps for step in range(steps + 1)]
     return tuple((at, sun.sun_seen(moment(there.date, at, there.utc_offset), *place)) for at in times)
 
 

@@ -175,7 +175,7 @@ def _own_turning(row: BenchRow, move: Move, kit: Kit, setup: LensSetup) -> tuple
     try:
         own, taped = own_lens(row, kit, setup), (setup.tape(setup.model_mm), setup.tape(setup.background_mm))
         model, background = (then or here for then, here in zip((row.model, row.background), taped, strict=True))
-        aimed = replace(setup, image_mm=own.image_mm, aim_deg=setup.aim_deg if row.aim is None else row.aim)
+        aimed = replace(setup, image_mm=own.frame.image_mm, aim_deg=setup.aim_deg if row.aim is None else row.aim)
         there = replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
         own_move = {name: value for name in ("axis", "sweep") if (value := getattr(row, name)) is not None}
         turning = turn_geometry(move.model_copy(update=own_move), replace(kit, mode=own.mode), there)

@@ -1,8 +1,4 @@
-"""What the lens sees of a shot: its frame, its move, what it is aimed at, and where the rows of its picture stand.
-
-`view_of` gives the view of a setting; `Answer` keeps none, so ask again with its parts. Points are in
-the frame of reference of `formulas.projection`: the pupil at the line-up is at (0, `lens_height_mm`, 0).
-"""
+"""What the lens sees of a shot: frame, move, and where its rows stand, in the frame of `formulas.projection`."""
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
