@@ -15,7 +15,7 @@ from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
 from forescale.engine.kit.slide_scale import scale_of
 from forescale.engine.shot import edit
-from forescale.engine.shot.readings import BenchRow, Seen
+from forescale.engine.shot.rows import BenchRow, Seen
 from forescale.engine.shot.sections import Axis
 from forescale.engine.units import EntryError, UnitSystem, number_text
 

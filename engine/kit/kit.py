@@ -11,8 +11,8 @@ from forescale.engine.files.faults import BadInput, Fault, FieldPath, nearest
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera, Head, Lens, Mode
 from forescale.engine.kit.slide_scale import SlideScale, marked_in_inches
-from forescale.engine.shot.readings import BenchRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import PANS, KitChoice
 
 SAME_FOCAL = 0.01  # a zoom's ring is set no closer than this

@@ -8,8 +8,8 @@ from typing import Any
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry
 from forescale.engine.fields.kinds import Record
-from forescale.engine.shot.readings import SurveyRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.rows import SurveyRow
 
 READINGS = ("bench", "survey", "point", "miss")
 SURVEY_WITH = ("camera", "mode", "lens", "focal_length", "focus", "model", "background", "lens_height", "aim")

@@ -12,7 +12,7 @@ from typing import Any
 
 from forescale.engine import units
 from forescale.engine.files.faults import At, BadInput, Fault, sentence
-from forescale.engine.shot.pictured import PieceRow, PointRow
+from forescale.engine.shot.rows import PieceRow, PointRow
 from forescale.engine.solve.picture_groups import CameraMoves
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.view import in_reference

@@ -9,8 +9,7 @@ from forescale.engine.fields.ways import ASIDE, LEVEL, FramePlace, read_corner
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot import edit
-from forescale.engine.shot.pictured import PointRow
-from forescale.engine.shot.readings import WitnessRow
+from forescale.engine.shot.rows import PointRow, WitnessRow
 from forescale.engine.units import EntryError, UnitSystem
 
 _BETWEEN = re.compile(r"\s*;\s*|,\s+")

@@ -10,8 +10,19 @@ from pydantic import BeforeValidator, Field, model_validator
 from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size, Tape
 from forescale.engine.files.faults import At, Unfit, read_model
 from forescale.engine.shot import sections
-from forescale.engine.shot.pictured import Name, OutlineRow, PieceRow, PointRow, check_pictured
-from forescale.engine.shot.readings import MOST_READINGS, BenchRow, MissRow, SurveyRow, WitnessRow, check_readings
+from forescale.engine.shot.rows import (
+    MOST_READINGS,
+    BenchRow,
+    MissRow,
+    Name,
+    OutlineRow,
+    PieceRow,
+    PointRow,
+    SurveyRow,
+    WitnessRow,
+    check_pictured,
+    check_readings,
+)
 from forescale.engine.units import UnitSystem
 
 Bearing = Annotated[float, Quantity("angle", 0, 360)]

@@ -20,9 +20,8 @@ from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile
 from forescale.engine.kit.pupil import PupilAt, lens_pupil_at
-from forescale.engine.shot.pictured import PointRow
-from forescale.engine.shot.readings import BenchRow, SurveyRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.rows import BenchRow, PointRow, SurveyRow
 
 AnyProfile = TypeVar("AnyProfile", bound=Profile)
 SETTLED_MM = 1e-9

@@ -9,8 +9,8 @@ from forescale.engine.formulas.head import Pair, miss
 from forescale.engine.formulas.moves import CAMERA, FEWEST, MODEL, LineUp, Moves, Read, Witness, come_back
 from forescale.engine.formulas.projection import Frame, Pixels, Point, in_frame, in_pixels
 from forescale.engine.kit.kit import Kit
-from forescale.engine.shot.readings import MissRow, WitnessRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.rows import MissRow, WitnessRow
 from forescale.engine.solve.lens_setup import LensSetup, Unread
 from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves, ReadPoint
 from forescale.engine.solve.view import View, real_point, stances

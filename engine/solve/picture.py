@@ -8,8 +8,8 @@ from forescale.engine.formulas.head import Pair, largest_slip
 from forescale.engine.formulas.optics import half_field_deg
 from forescale.engine.formulas.projection import Share, as_built, in_lens, on_sight
 from forescale.engine.kit.kit import Kit
-from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.rows import OutlineRow, PointRow
 from forescale.engine.solve.groups import FocusAnswer, SpeedAnswer
 from forescale.engine.solve.lens_setup import LensSetup, Unread
 from forescale.engine.solve.line_up import Corrections

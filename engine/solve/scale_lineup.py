@@ -9,8 +9,8 @@ from forescale.engine.formulas.head import STEPS, poses
 from forescale.engine.formulas.projection import Frame
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Lens, Mode
-from forescale.engine.shot.readings import SurveyRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.rows import SurveyRow
 from forescale.engine.shot.sections import Part, Rounding
 from forescale.engine.solve.groups import BuildItem, LineupAnswer, ScaleAnswer, StockItem, SurveyAnswer, SurveyReading
 from forescale.engine.solve.lens_setup import LensSetup, own_lens

@@ -13,8 +13,8 @@ from forescale.engine.formulas.head import ahead_for_pan_mm, ahead_of_pan_mm, sl
 from forescale.engine.formulas.least_squares import CannotBe
 from forescale.engine.kit.kit import Kit, taken_with
 from forescale.engine.kit.profiles import Head
-from forescale.engine.shot.readings import BenchRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import TILTS, Axis, Move
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup, own_lens

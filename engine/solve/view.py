@@ -11,8 +11,8 @@ from forescale.engine.formulas.head import STEPS, HeadMove, Pair, PupilOnHead, T
 from forescale.engine.formulas.holding import sight_line
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, from_frame, in_frame
 from forescale.engine.kit.kit import Kit
-from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.rows import OutlineRow, PointRow
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup, frame_of, own_lens
 from forescale.engine.solve.record import Answer

@@ -10,8 +10,8 @@ from forescale.engine.answer import Answer
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.moved.kept import SURVEY_WITH
 from forescale.engine.shot import edit
-from forescale.engine.shot.readings import ShareOf, SurveyRow
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.rows import ShareOf, SurveyRow
 from forescale.engine.units import EntryError, number_text
 
 FIELDS = (

@@ -10,7 +10,7 @@ from forescale.engine.units.lengths import (
     Rounding, ShopLength, exact_length, exact_ratio, length_at_most, length_text, parse_ratio, ratio_text, shop_length,
     tape_at_least, tape_at_most, tape_text,
 )
-from forescale.engine.units.numbers import EntryError, Unlike, parse_number, rounded_down, rounded_up
+from forescale.engine.units.quantities import EntryError, Unlike, parse_number, rounded_down, rounded_up
 from forescale.engine.units.quantities import parse_angle, parse_length, parse_quantity, parse_time, says_infinity
 from forescale.engine.units.stops import (
     Marks, Stop, filter_text, parse_filter, parse_stop, stop_label, stop_text, third_stops,

@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import re
 
-from forescale.engine.units.numbers import EntryError, quoted
-from forescale.engine.units.quantities import parse_angle, parse_time
+from forescale.engine.units.quantities import EntryError, parse_angle, parse_time, quoted
 from forescale.engine.units.text import hours_text, in_full
 
 Sides = tuple[str, str]  # + and −

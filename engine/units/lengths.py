@@ -8,8 +8,7 @@ from fractions import Fraction
 from functools import partial
 from typing import Literal
 
-from forescale.engine.units.numbers import DECIMAL, EntryError, as_float, quoted, tidied
-from forescale.engine.units.quantities import exact_value, parse_length
+from forescale.engine.units.quantities import DECIMAL, EntryError, as_float, exact_value, parse_length, quoted, tidied
 from forescale.engine.units.text import fixed_text, in_full, shortest_exact
 from forescale.engine.units.vocabulary import LENGTH, SIZES, UnitSystem
 

@@ -9,7 +9,7 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from forescale.engine.units.numbers import DECIMAL, EntryError, parse_number, quoted, tidied
+from forescale.engine.units.quantities import DECIMAL, EntryError, parse_number, quoted, tidied
 from forescale.engine.units.text import number_text
 
 Marks = Literal["f", "T"]

@@ -9,8 +9,7 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 from functools import cache
 
-from forescale.engine.units.numbers import rounded_down
-from forescale.engine.units.quantities import parse_quantity, parse_time, unit_named
+from forescale.engine.units.quantities import parse_quantity, parse_time, rounded_down, unit_named
 from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, UnitKind, UnitSystem, size
 
 _HANDY_DECIMALS, _HANDY_LARGEST = 3, 1e12

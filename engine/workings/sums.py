@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from forescale.engine.formulas import contrast, focus, light, optics, stand
 from forescale.engine.formulas.light import meets_alike
 from forescale.engine.formulas.lineup import VISIBILITY
-from forescale.engine.shot.readings import SurveyRow
+from forescale.engine.shot.rows import SurveyRow
 from forescale.engine.shot.sections import PANS, TILTS
 from forescale.engine.solve.focus_zone import split_field
 from forescale.engine.solve.scale_lineup import sighting

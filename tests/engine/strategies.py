@@ -13,8 +13,8 @@ from pydantic import BaseModel
 
 from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.shot import edit
-from forescale.engine.shot.readings import ShareOf, SurveyRow, VisibilityBy
 from forescale.engine.shot.records import Setting, Shot
+from forescale.engine.shot.rows import ShareOf, SurveyRow, VisibilityBy
 from forescale.engine.shot.sections import ActionKind, Axis, Fills, Mount, Rounding
 from forescale.engine.units import Stop, third_stops
 

@@ -21,8 +21,8 @@ from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.kit.pupil import pupil_at, rows_text
 from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot.edit import changed
-from forescale.engine.shot.readings import BenchRow
 from forescale.engine.shot.records import Shot
+from forescale.engine.shot.rows import BenchRow
 
 TODAY = date(2026, 4, 1)
 DEMO = "demo-prime-35"

@@ -14,8 +14,8 @@ from forescale.engine.formulas.bench_fit import Reading, Seen, bracket
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.kit.profiles import Camera
-from forescale.engine.shot.readings import MOST_READINGS
 from forescale.engine.shot.records import Shot, Take
+from forescale.engine.shot.rows import MOST_READINGS
 from forescale.engine.states.takes import merged, numbered
 from tests.faults.mutations import within
 

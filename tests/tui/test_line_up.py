@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from forescale.engine.kit import library
-from forescale.engine.shot.readings import read_miss
+from forescale.engine.shot.rows import read_miss
 from forescale.tui.diagrams.misses import Drawn, draw
 from forescale.tui.glyphs import GLYPHS
 from forescale.tui.runs import row_text

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from forescale.engine.shot.pictured_entry import read_corner_text, read_point
-from forescale.engine.shot.readings import MissRow
+from forescale.engine.shot.rows import MissRow
 from forescale.tui.tasks.frame.columns import told_apart
 from tests.tui.app_pilot import press, running
 

@@ -9,7 +9,7 @@ from forescale.engine.findings.line_up import come_back_says, correction_says
 from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.shot.readings import SurveyRow
+from forescale.engine.shot.rows import SurveyRow
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.solve.picture_groups import PictureOutline, PicturePoint
 from forescale.engine.units import angle_text, number_text

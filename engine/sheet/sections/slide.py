@@ -9,7 +9,7 @@ from forescale.engine.findings.words import move_text, moves
 from forescale.engine.sheet.blocks import Block, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.voice import Voice
-from forescale.engine.shot.readings import BenchRow
+from forescale.engine.shot.rows import BenchRow
 from forescale.engine.solve.slip_check import best_place, slide_decimals
 from forescale.engine.units import number_text
 from forescale.engine.units.lengths import INCH_MM

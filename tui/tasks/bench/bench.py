@@ -18,7 +18,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot import edit
-from forescale.engine.shot.readings import BenchRow
+from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.turning import bench_line
 from forescale.engine.units import angle_text, exact_length, signed_text, tape_text

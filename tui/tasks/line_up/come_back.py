@@ -15,7 +15,7 @@ from forescale.engine.shot.pictured_entry import (
     entry_text,
     read_cell,
 )
-from forescale.engine.shot.readings import WitnessRow
+from forescale.engine.shot.rows import WitnessRow
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, listed
 
 HEADS = ("mark", "distance", "aside", "height", "tape then", "tape now", "picture now")

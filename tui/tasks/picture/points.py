@@ -12,7 +12,6 @@ from forescale.engine.fields.ways import corner_held
 from forescale.engine.formulas import silhouette
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot import edit
-from forescale.engine.shot.pictured import OutlineRow, PointRow
 from forescale.engine.shot.pictured_entry import (
     point_text,
     read_corner_text,
@@ -20,6 +19,7 @@ from forescale.engine.shot.pictured_entry import (
     stepped_corner,
     stepped_point,
 )
+from forescale.engine.shot.rows import OutlineRow, PointRow
 from forescale.tui.diagrams import lens_view
 from forescale.tui.runs import Rows, indented
 from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key

@@ -1,18 +1,22 @@
-"""What is read: slips on the bench, what no tape reaches, misses at the line-up, and marks on things that stay."""
+"""Rows of a shot: what is seen in the picture, points, outlines, pieces; what is read, slips, misses, what no tape
+reaches, marks on things that stay; and how they must fit the place and each other."""
 
+import math
 import re
 from typing import TYPE_CHECKING, Annotated, Literal
 
+from pydantic import Field
+
 from forescale.engine import units
 from forescale.engine.fields import kinds as typed
-from forescale.engine.fields.ways import Aim, Aside, FramePlaceValue, Level
+from forescale.engine.fields.ways import Aim, Aside, CornerValue, FramePlaceValue, Level
 from forescale.engine.files.faults import At, Unfit, nearest, refuse_twice
-from forescale.engine.shot.pictured import Name
 from forescale.engine.shot.sections import Axis
 
 if TYPE_CHECKING:
     from forescale.engine.shot.records import Setting
 
+Name = Annotated[str, Field(min_length=1)]
 MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
 Seen = Literal["outruns", "lags", "locked"]
 ShareOf = Literal["width", "height"]
@@ -22,6 +26,71 @@ MissPixels = Annotated[float, _PIXELS]
 Along = Annotated[float, typed.Quantity("length", -100 * typed.KM_MM, 100 * typed.KM_MM)]
 _WAYS = {"right": ("across", 1.0), "left": ("across", -1.0), "up": ("up", 1.0), "down": ("up", -1.0)}
 _BETWEEN = re.compile(r";|(?<=[a-z\s]),|,(?=[-+\s])")  # a comma between digits is that of a decimal
+TAPED = At("point.aside"), " and ", At("point.height")
+READ = At("point.frame_across"), " and ", At("point.frame_up")
+
+
+class PointRow(typed.Record):
+    """Where the model and the place must meet: aside and height of the real point, or where it stands in the picture.
+
+    `distance` left out is what the model seems to stand at; `camera` to `aim` are what it was read with, or the shot's.
+    """
+
+    name: Name
+    distance: typed.Tape | None = None
+    aside: Aside | None = None
+    height: Level | None = None
+    frame_across: FramePlaceValue | None = None
+    frame_up: FramePlaceValue | None = None
+    piece: Name | None = None
+    camera: str | None = None
+    mode: str | None = None
+    lens: str | None = None
+    focal_length: typed.FocalLength | None = None
+    focus: typed.FarTape | None = None
+    model: typed.Tape | None = None
+    background: typed.FarTape | None = None
+    aim: Aim | None = None
+
+    def check(self) -> None:
+        taped, read = (self.aside, self.height), (self.frame_across, self.frame_up)
+        if taped.count(None) + read.count(None) == 2 and None not in (taped if read == (None, None) else read):
+            return
+        if taped == (None, None) or read == (None, None):
+            raise Unfit("give both ", *TAPED, ", or both ", *READ)
+        raise Unfit("give ", *TAPED, ", or ", *READ, ", not some of each")
+
+
+class OutlineRow(typed.Record):
+    """A silhouette at full size, as seen from the camera, of the model or of the place behind it."""
+
+    name: Name
+    of: Literal["model", "place"] = "model"
+    corners: tuple[CornerValue, ...]
+    closed: bool = True
+    piece: Name | None = None
+
+    def check(self) -> None:
+        least = 3 if self.closed else 2
+        if len(self.corners) < least:
+            raise Unfit(f"{'a closed' if self.closed else 'an open'} outline has {least} corners at the least")
+        arcs = [corner.arc for corner in self.corners]
+        if not self.closed and (arcs[0] or arcs[-1]):
+            raise Unfit("an arc at an open end has no neighbour to run to", right="put a corner beyond it")
+        neighbours = zip(arcs, arcs[1:] + arcs[:1] if self.closed else arcs[1:], strict=False)
+        if any(one and other for one, other in neighbours):
+            raise Unfit("two arcs side by side have no corner between them", right="put one where they join")
+        if self.of == "place" and self.piece is not None:
+            raise Unfit("a piece is a model", right='leave piece out, or set of = "model"')
+
+
+class PieceRow(typed.Record):
+    """A second model in the same picture, at a scale of its own; `stands` left out is where its scale matches."""
+
+    name: Name
+    ratio: typed.Ratio
+    stands: typed.Tape | None = None
+    seems_at: typed.Tape | None = None
 
 
 class MissRow(typed.Record):
@@ -117,6 +186,30 @@ class SurveyRow(typed.Record):
     background: typed.FarTape | None = None
     lens_height: typed.Height | None = None
     aim: Aim | None = None
+
+
+def check_pictured(setting: "Setting") -> None:
+    """Raise Unfit where points, outlines and pieces do not fit the place or each other."""
+    place, points, outlines, pieces = setting.place, setting.point, setting.outline, setting.piece
+    for name, rows in (("point", points), ("outline", outlines), ("piece", pieces)):
+        refuse_twice(f"rows of {name}", [row.name for row in rows])
+    known = {row.name for row in pieces}
+    placed: tuple[PointRow | OutlineRow, ...] = (*points, *outlines)
+    for row in placed:
+        if row.piece is not None and row.piece not in known:
+            raise Unfit(f'"{row.name}" names the piece "{row.piece}", and there is none of that name')
+    if place.lens_height is None and (outlines or any(point.height is not None for point in points)):
+        raise Unfit("heights in the picture count from the lens, and there is no ", At("place.lens_height"))
+    far = math.isinf(place.background)
+    endless = {None: far and place.seems_at is None} | {row.name: far and row.seems_at is None for row in pieces}
+    for point in points:
+        if point.aside is not None and point.distance is None and endless[point.piece]:
+            nothing = f'"{point.name}" stands at infinity, where aside and height say nothing: give its '
+            raise Unfit(nothing, At("point.distance"), ", or ", *READ)
+    for outline in outlines:
+        if endless[outline.piece] if outline.of == "model" else far:
+            endless_at = f'"{outline.name}" stands at infinity, where an outline has no size: give '
+            raise Unfit(endless_at, At("place.seems_at"))
 
 
 def check_readings(setting: "Setting") -> None:
