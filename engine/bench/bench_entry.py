@@ -83,17 +83,14 @@ def read_slide(text: str, head: Head | None, system: UnitSystem) -> float:
 
 
 def read_slip(text: str, way: Way, system: UnitSystem) -> dict[str, Any]:
-    """Return the field of a reading that an entry stands for, as a file would hold it.
-
-    A bare number is read in the way chosen; one with "px" or a unit of length, and a word or its beginning, say the
-    way themselves. Raises EntryError saying what would be right.
-    """
+    """Return the field of a reading that an entry stands for, as a file holds it; raises EntryError."""
     typed = " ".join(text.casefold().split())
     meant = [seen for seen in get_args(Seen) if typed and seen.startswith(typed)]
     if typed in _SIGNS and (way == "eye" or typed != "0"):  # a 0 may be a number
         meant = [_SIGNS[typed]]
     if len(meant) == 1:
         return {"seen": meant[0]}
+    # A bare number is read in the way chosen; "px", a unit, and a word or its beginning say the way themselves.
     bare = not any(sign.isalpha() or sign in "'\"′″’”" for sign in typed)
     if typed.endswith("px") or (way == "pixels" and bare):
         return {"slip_px": edit.number_at(BenchRow, "slip_px").check(units.parse_number(typed.removesuffix("px")))}
@@ -119,25 +116,6 @@ def new_row(slide_mm: float, slip: dict[str, Any], own: Mapping[str, Any] | None
     """Return a reading taken with the kit that the shot has, and as the shot is but for its `own`; raises BadInput."""
     row = read_model(BenchRow, {"slide": edit.number_at(BenchRow, "slide").show(slide_mm), **slip}, "bench")
     return row.model_copy(update=dict(own or {}))
-
-
-def noted(rows: tuple[BenchRow, ...], of: Answer) -> tuple[BenchRow, ...]:
-    """Return readings that say themselves how they were taken, before kit, move or place become others."""
-    kit, move, place = of.kit, of.setting.move, of.setting.place
-    now: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name, "aim": place.aim}
-    now |= {"focal_length": kit.focal_mm, "focus": of.focus.focus_mm, "model": of.lineup.model_mm}
-    now |= {"background": place.background, "head": kit.head and kit.head.name}
-    if move.axis != "none" and move.sweep > 0:
-        now |= {"axis": move.axis, "sweep": move.sweep}
-    return tuple(
-        row.model_copy(update={name: value for name, value in now.items() if getattr(row, name) is None})
-        for row in rows
-    )
-
-
-def as_now(rows: tuple[BenchRow, ...]) -> tuple[BenchRow, ...]:
-    """Return readings that count as taken with whatever the shot has."""
-    return tuple(row.model_copy(update=dict.fromkeys(TAKEN_WITH)) for row in rows)
 
 
 def slip_text(row: BenchRow, system: UnitSystem) -> str:

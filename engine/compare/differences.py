@@ -8,11 +8,10 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from forescale.engine.answer import Answer, Finding
-from forescale.engine.bench.bench_entry import as_now
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.findings.light import light_wanted
 from forescale.engine.findings.words import Words, moves
-from forescale.engine.moved.kept import survey_as_now
+from forescale.engine.moved.kept import as_now
 from forescale.engine.moved.to_do import light_text, run_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
@@ -37,7 +36,7 @@ _LISTS = {  # the rows of a list: one, several, and what they are together
     "lamp": ("lamp", "lamps", "lamps"),
     "cue": ("cue", "cues", "cues"),
 }
-_AS_NOW: dict[str, Callable[[Any], Any]] = {"bench": as_now, "survey": survey_as_now}
+_AS_NOW: dict[str, Callable[[Any], Any]] = {"bench": as_now, "survey": as_now}
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,16 +66,13 @@ def refuse_twice(rows: str, names: Sequence[str]) -> None:
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """One fault: what is `wrong`, what would be `right`, and where.
-
-    `path` is a field's, () for none; `file` that it stands in, "" for the shot in hand; `of` what of things in hand.
-    """
+    """One fault: what is `wrong`, what would be `right`, and where."""
 
     wrong: str | Sentence
     right: str = ""
-    path: FieldPath = ()
-    file: str = ""
-    of: str = ""
+    path: FieldPath = ()  # () for none
+    file: str = ""  # "" for the shot in hand
+    of: str = ""  # what of things in hand
 
     @classmethod
     def at(cls, path: str | FieldPath, wrong: str | Sentence, right: str = "", *, file: str = "") -> Fault:

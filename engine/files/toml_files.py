@@ -18,8 +18,7 @@ from forescale.engine.files.regular import MOST_BYTES, files_in, read_bytes, res
 READ_AS = "utf-8-sig"  # some editors put a mark before the text
 PART, PART_END = ".forescale-", ".part"  # a file that is being written, between them the number of its process
 DEEPEST = 16  # tables in tables; a shot's marks stand four deep
-MOST_VALUES = 50_000
-MOST_ROWS = 5_000
+MOST_VALUES, MOST_ROWS = 50_000, 5_000
 LARGEST = 2**63  # TOML's own whole numbers go no further
 SHORT = 4_000  # a text of fewer characters holds nothing that costs much
 _STRINGS = re.compile(
@@ -38,10 +37,8 @@ class BeyondBounds(ValueError):
 def read_toml(path: Path, most: int = MOST_BYTES) -> dict[str, Any]:
     """Return what a TOML file of at most so many bytes holds; raises BadInput where it cannot be read or is broken."""
     try:
-        text = read_bytes(path, most).decode(READ_AS)
-        _check_text(text)
-        data = tomllib.loads(text)
-        _check_data(data)
+        _check_text(text := read_bytes(path, most).decode(READ_AS))
+        _check_data(data := tomllib.loads(text))
         return data
     except UnicodeDecodeError:
         why = "is not text in UTF-8, which TOML must be"
@@ -126,15 +123,11 @@ def write_toml(
 
 
 def write_text(path: Path, text: str, *, folders: bool = False, devices: bool = False) -> None:
-    """Write `text` by way of a new file beside it; raises BadInput with the system's reason.
-
-    With `devices`, a terminal or a pipe is written to as it is, however long that may wait. With `folders` those that
-    lead to the file are made; else one that is not there is more likely a slip of the pen.
-    """
+    """Write `text` by way of a new file beside it, or straight to one of `devices`, which may wait; raises BadInput."""
     try:
         if folders:
             path.parent.mkdir(parents=True, exist_ok=True)
-        elif not path.parent.is_dir():
+        elif not path.parent.is_dir():  # more likely a slip of the pen
             raise BadInput.of(path, f"cannot be written: there is no folder {path.parent}")
         target = resolved(path)
         if not target.exists() or target.is_file():
@@ -174,20 +167,11 @@ def _replace(target: Path, text: str) -> None:
 
 def clear_parts(folder: Path) -> None:
     """Take away what saves that were killed have left in a folder; one that is still under way keeps its own."""
-    with suppress(OSError):
-        for part in files_in(folder, f"{PART}*{PART_END}"):
-            owner = part.name.removeprefix(PART).partition("-")[0]
-            if owner.isdigit() and not runs(int(owner)):
-                part.unlink(missing_ok=True)
-
-
-def runs(process: int) -> bool:
-    """Tell whether a process of this number is at work, or may be."""
-    if os.name == "posix":
-        try:
-            os.kill(process, 0)
-        except ProcessLookupError:
-            return False
-        except (OSError, OverflowError):
-            return True
-    return True
+    for part in files_in(folder, f"{PART}*{PART_END}"):
+        owner = part.name.removeprefix(PART).partition("-")[0]
+        with suppress(OSError, OverflowError):  # a process of another's, or beyond all numbers
+            if owner.isdigit() and os.name == "posix":
+                try:
+                    os.kill(int(owner), 0)
+                except ProcessLookupError:
+                    part.unlink(missing_ok=True)

@@ -69,16 +69,12 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
 
 
 def taken_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
-    """Tell whether a bench reading was taken with this kit, about this axis.
-
-    A pupil is one lens's and a slide reading one head's; another sweep, or a pan the other way, is as good. Of a shot
-    that does not move the first reading says about which axis the bench is.
-    """
+    """Tell whether a bench reading was taken with this kit, about this axis, in whatever sweep or way of a pan."""
     axis = setting.move.axis
-    if axis == "none":
+    if axis == "none":  # of a shot that does not move the first reading says about which axis the bench is
         axis = next((one.axis for one in setting.bench if one.axis), axis)
     return (
-        row.lens in {None, kit.lens.name}
+        row.lens in {None, kit.lens.name}  # a pupil is one lens's, a slide reading one head's
         and row.head in {None, kit.head and kit.head.name}
         and (row.axis in {None, axis} or {row.axis, axis} == PANS)
         and math.isclose(row.focal_length or kit.focal_mm, kit.focal_mm, rel_tol=SAME_FOCAL)

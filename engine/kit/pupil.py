@@ -13,17 +13,14 @@ SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a r
 
 
 class PupilAt(NamedTuple):
-    """The entrance pupil ahead of the sensor plane in mm (negative is behind), and how it came to be known.
-
-    It lies between `rows`; `outside`: the nearest had to serve. `magnification` is the exit pupil over the entrance's.
-    """
+    """The entrance pupil ahead of the sensor plane in mm (negative is behind), and how it came to be known."""
 
     ahead_mm: float
     known: bool
-    outside: bool = False
+    outside: bool = False  # the nearest row had to serve
     uncertainty_mm: float | None = None
-    rows: tuple[PupilRow, ...] = ()
-    magnification: float | None = None
+    rows: tuple[PupilRow, ...] = ()  # it lies between these
+    magnification: float | None = None  # the exit pupil's diameter over the entrance pupil's
 
 
 UNKNOWN = PupilAt(0.0, known=False)

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from typing import Any
+from typing import Any, TypeVar
 
 from forescale.engine.answer import Answer
-from forescale.engine.bench import bench_entry
+from forescale.engine.bench.bench_entry import TAKEN_WITH
 from forescale.engine.fields.kinds import Record
 from forescale.engine.shot.records import Setting
-from forescale.engine.shot.rows import SurveyRow
+from forescale.engine.shot.rows import BenchRow, SurveyRow
 
 READINGS = ("bench", "survey", "point", "miss")
 SURVEY_WITH = ("camera", "mode", "lens", "focal_length", "focus", "model", "background", "lens_height", "aim")
+Read = TypeVar("Read", BenchRow, SurveyRow)
 
 
 def kept(before: Answer) -> dict[str, Any]:
@@ -21,14 +22,16 @@ def kept(before: Answer) -> dict[str, Any]:
     taken_with: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name}
     taken_with |= {"focal_length": kit.focal_mm, "focus": before.focus.focus_mm, "model": before.lineup.model_mm}
     taken_with |= {"background": before.lineup.background_mm, "aim": place.aim, "lens_height": place.lens_height}
-    taken_with["ratio"] = before.setup.ratio
+    taken_with |= {"ratio": before.setup.ratio, "head": kit.head and kit.head.name}
+    if of.move.axis != "none" and of.move.sweep > 0:
+        taken_with |= {"axis": of.move.axis, "sweep": of.move.sweep}
 
-    def noted(row: Record) -> Record:
-        own = {name: now for name, now in taken_with.items() if getattr(row, name, 0) is None}
-        return row.model_copy(update=own)
+    def noted(row: Record, **exact: Any) -> Record:
+        now = taken_with | exact
+        return row.model_copy(update={name: now[name] for name in now if getattr(row, name, 0) is None})
 
     return {
-        "bench": bench_entry.noted(of.bench, before),
+        "bench": tuple(noted(row, background=place.background) for row in of.bench),
         "survey": tuple(map(noted, of.survey)),
         "point": tuple(row if row.frame_across is None else noted(row) for row in of.point),
         "miss": tuple(map(noted, of.miss)),
@@ -52,6 +55,7 @@ def _read_with(name: str, shot: Setting) -> tuple[Any, ...]:
     return kit, place.model, place.background, place.aim, shot.focus.distance, ratio, heights, own
 
 
-def survey_as_now(rows: tuple[SurveyRow, ...]) -> tuple[SurveyRow, ...]:
-    """Return readings that count as read with whatever the shot has, and from where it stands."""
-    return tuple(row.model_copy(update=dict.fromkeys(SURVEY_WITH)) for row in rows)
+def as_now(rows: tuple[Read, ...]) -> tuple[Read, ...]:
+    """Return readings of bench or survey that count as read with whatever the shot has, and from where it stands."""
+    names = [name for name in (*TAKEN_WITH, "lens_height") if rows and name in type(rows[0]).model_fields]
+    return tuple(row.model_copy(update=dict.fromkeys(names)) for row in rows)

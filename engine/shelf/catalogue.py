@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import re
 import unicodedata
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from difflib import get_close_matches
 from importlib.util import find_spec
@@ -94,18 +94,16 @@ def matching(entries: Sequence[Entry], words: Sequence[str]) -> list[Entry]:
 
 def none_found(entries: Sequence[Entry], words: Sequence[str]) -> str:
     """Return in one line that nothing matches these words, with the nearest spelling."""
+    asked, names = " ".join(_folded(words)), {entry.name.casefold(): entry.name for entry in entries}
+    said, otherwise = f'all of "{asked}"', "leave a word out"
     for word in _folded(words):
         if not any(word in entry.searched for entry in entries):
-            known = {known: known for entry in entries for known in entry.searched.split()}
-            return f'nothing in the catalogue has "{word}" in its name; {_nearest(word, known, "try fewer letters")}'
-    names, asked = {entry.name.casefold(): entry.name for entry in entries}, " ".join(_folded(words))
-    near = _nearest(asked, names, "leave a word out")
-    return f'nothing in the catalogue has all of "{asked}" in its name; {near}'
-
-
-def _nearest(word: str, known: Mapping[str, str], otherwise: str) -> str:
-    close = get_close_matches(word, known, n=1)
-    return f'did you mean "{known[close[0]]}"?' if close else otherwise
+            asked, said, otherwise = word, f'"{word}"', "try fewer letters"
+            names = {known: known for entry in entries for known in entry.searched.split()}
+            break
+    close = get_close_matches(asked, names, n=1)
+    near = f'did you mean "{names[close[0]]}"?' if close else otherwise
+    return f"nothing in the catalogue has {said} in its name; {near}"
 
 
 def _folded(words: Sequence[str]) -> list[str]:

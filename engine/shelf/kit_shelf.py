@@ -24,19 +24,16 @@ SHELVES: tuple[Shelf, ...] = ("cameras", "lenses", "heads")
 
 @dataclass(frozen=True, slots=True)
 class OnShelf:
-    """One thing to choose: a camera in one of its modes, a lens, a head, or no head (an empty name).
-
-    `profile` is None for none, and where `fault` says why its file cannot be used; `saved`: it has a file.
-    """
+    """One thing to choose: a camera in one of its modes, a lens, a head, or no head (an empty name)."""
 
     shelf: Shelf
     name: str
-    profile: Profile | None
+    profile: Profile | None  # None for none, and where its file cannot be used
     mode: Mode | None = None
     shipped: bool = False
-    saved: bool = True
+    saved: bool = True  # it has a file
     kept: bool = False
-    fault: Fault | None = None
+    fault: Fault | None = None  # why its file cannot be used
 
     @property
     def whose(self) -> str:

@@ -30,12 +30,9 @@ def checked_title(text: str) -> str:
 def new_shot(
     title: str, far: str, kit: KitChoice, system: UnitSystem, last: Sun | None = None, model: str = "", moves: str = ""
 ) -> Shot:
-    """Return a shot of that title against a background as `far` on the tape; raises BadInput or ValueError.
-
-    An empty `model` is left to the program; `moves` is the kind of action; where on earth it is, as in the `last` one.
-    """
+    """Return a shot against a background `far` off, its place as of the `last`; raises BadInput or ValueError."""
     place = {"background": read_background(far, system)[0]}
-    if model.strip():
+    if model.strip():  # else it is left to the program
         place["model"] = read_model_place(model, far, system)[0]
     there = {} if last is None else last.model_dump(include=KEPT, exclude_none=True)
     head = {"schema": 1, "title": checked_title(title), "units": system, "kit": kit.model_dump(exclude_none=True)}

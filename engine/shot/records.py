@@ -49,10 +49,7 @@ def _read(read: Callable[[str], object], value: object, what: str, right: str) -
 
 
 class Sun(Record):
-    """Where and when, and in which bearing the lens looks: by a map, by a compass with its declination, or by the sun.
-
-    `sun_seen` is how far right of the lens's axis it stood at `sun_time`; the rig's size is of what may throw a shadow.
-    """
+    """Where and when, and in which bearing the lens looks: by a map, a compass with its declination, or the sun."""
 
     latitude: Annotated[float, Quantity("north", -90, 90)] | None = None
     longitude: Annotated[float, Quantity("east", -180, 180)] | None = None
@@ -61,11 +58,11 @@ class Sun(Record):
     utc_offset: UtcOffset | None = None
     facing: Bearing | None = None
     declination: Annotated[float, Quantity("east", -90, 90)] | None = None
-    sun_seen: Annotated[float, Quantity("side", -180, 180)] | None = None
+    sun_seen: Annotated[float, Quantity("side", -180, 180)] | None = None  # how far right of the lens's axis it stood
     sun_time: Clock | None = None
     plate_time: Annotated[datetime, BeforeValidator(_moment)] | None = None
     plate_utc_offset: UtcOffset | None = None
-    rig_height: Height | None = None
+    rig_height: Height | None = None  # of what may throw a shadow
     rig_width: Size | None = None
 
     def check(self) -> None:
@@ -79,20 +76,17 @@ MOST_LAMPS = 1000  # of a kind
 
 
 class Lamp(Record):
-    """One kind of lamp: each `gives` its light at the distance `at`; it `stands` so far from the model.
-
-    `loss` in stops is before it; `depth` is its pulse's first harmonic over its mean, `pulse` Hz or as the mains.
-    """
+    """One kind of lamp: each `gives` its light at the distance `at`; it `stands` so far from the model."""
 
     name: Name
     gives: Light
     at: Tape
     number: Annotated[int, Field(ge=1, le=MOST_LAMPS)] = 1
     stands: Tape | None = None
-    loss: Annotated[float, Quantity("number", 0, 20)] = 0.0
+    loss: Annotated[float, Quantity("number", 0, 20)] = 0.0  # stops, before it
     size: Size | None = None
-    depth: Annotated[float, Quantity("number", 0, 1)] | None = None
-    pulse: Annotated[float, Quantity("number", 10, 1_000_000, word="hz")] | None = None
+    depth: Annotated[float, Quantity("number", 0, 1)] | None = None  # of its pulse: the first harmonic over the mean
+    pulse: Annotated[float, Quantity("number", 10, 1_000_000, word="hz")] | None = None  # None: as the mains
 
 
 class Cue(Record):

@@ -31,19 +31,16 @@ READ = At("point.frame_across"), " and ", At("point.frame_up")
 
 
 class PointRow(typed.Record):
-    """Where the model and the place must meet: aside and height of the real point, or where it stands in the picture.
-
-    `distance` left out is what the model seems to stand at; `camera` to `aim` are what it was read with, or the shot's.
-    """
+    """Where the model and the place must meet: aside and height of the real point, or its place in the picture."""
 
     name: Name
-    distance: typed.Tape | None = None
+    distance: typed.Tape | None = None  # None: what the model seems to stand at
     aside: Aside | None = None
     height: Level | None = None
     frame_across: FramePlaceValue | None = None
     frame_up: FramePlaceValue | None = None
     piece: Name | None = None
-    camera: str | None = None
+    camera: str | None = None  # this and the rest: what it was read with, or the shot's
     mode: str | None = None
     lens: str | None = None
     focal_length: typed.FocalLength | None = None
@@ -94,15 +91,12 @@ class PieceRow(typed.Record):
 
 
 class MissRow(typed.Record):
-    """How far the model's point stands from the real one in the recorded picture, right and up +.
-
-    `camera` to `aim` are what it was read with, or the shot's; it says nothing of a shot with others.
-    """
+    """How far the model's point stands from the real one in the recorded picture, right and up +."""
 
     point: Name
     across_px: MissPixels
     up_px: MissPixels
-    camera: str | None = None
+    camera: str | None = None  # this and the rest: what it was read with; it says nothing of a shot with others
     mode: str | None = None
     lens: str | None = None
     focal_length: typed.FocalLength | None = None
@@ -114,16 +108,13 @@ class MissRow(typed.Record):
 
 
 class WitnessRow(typed.Record):
-    """A mark on something that stays: where it is, the tape to it then and now, and where the picture has it now.
-
-    `distance` is a level tape along the line-up, negative behind the camera; `taped…` run straight from its mark.
-    """
+    """A mark on something that stays: where it is, the tape to it then and now, and where the picture has it now."""
 
     name: Name
-    distance: Along
+    distance: Along  # level along the line-up, negative behind the camera
     aside: Aside
     height: Level
-    taped: typed.Tape | None = None
+    taped: typed.Tape | None = None  # straight from the camera's mark
     taped_now: typed.Tape | None = None
     frame_across_now: FramePlaceValue | None = None
     frame_up_now: FramePlaceValue | None = None
@@ -161,23 +152,19 @@ class BenchRow(typed.Record):
 
 
 class SurveyRow(typed.Record):
-    """One thing that no tape reaches, as read from the picture or with an inclinometer.
-
-    `frame_share` is of the frame's width or height; `feature_height` that of its top above the background's ground;
-    `elevation_nearer` was read `nearer_by` closer. `camera` to `aim` are what it was read with, or the shot's.
-    """
+    """One thing that no tape reaches, as read from the picture or with an inclinometer."""
 
     name: str = ""
     frame_share: Annotated[float, typed.Quantity("share", 0.0001, 1)] | None = None
     share_of: ShareOf = "width"
     feature_width: typed.Size | None = None
-    feature_height: typed.Size | None = None
+    feature_height: typed.Size | None = None  # of its top above the background's ground
     elevation: typed.Elevation | None = None
-    elevation_nearer: typed.Elevation | None = None
+    elevation_nearer: typed.Elevation | None = None  # read from so much closer
     nearer_by: typed.Tape | None = None
     visibility: Annotated[float, typed.Quantity("length", 1000, 1e9)] | None = None
     visibility_by: VisibilityBy = "5 %"
-    camera: str | None = None
+    camera: str | None = None  # this and the rest: what it was read with, or the shot's
     mode: str | None = None
     lens: str | None = None
     focal_length: typed.FocalLength | None = None

@@ -48,21 +48,18 @@ class ScaleChoice(typed.Record):
 
 
 class Part(typed.Record):
-    """One thing to build, by its size in the real place; `pitch` is how far apart those of a quantity stand there.
-
-    `real` stands for what of `wide`, `deep`, `tall` is left out; `solid` is the share of its volume that is `material`.
-    """
+    """One thing to build, by its size in the real place."""
 
     part: str
-    real: typed.Size
+    real: typed.Size  # stands for what of the next three is left out
     quantity: Annotated[int, Field(ge=1, le=100_000)] = 1
     wide: typed.Size | None = None
     deep: typed.Size | None = None
     tall: typed.Size | None = None
     material: str | None = None
     density: typed.Density | None = None
-    solid: Annotated[float, typed.Quantity("number", 0.0001, 1)] = 1.0
-    pitch: typed.Size | None = None
+    solid: Annotated[float, typed.Quantity("number", 0.0001, 1)] = 1.0  # the share of its volume that is material
+    pitch: typed.Size | None = None  # how far apart those of a quantity stand there
 
 
 class Stock(typed.Record):
@@ -108,12 +105,7 @@ class Action(typed.Record):
 
 
 class Place(typed.Record):
-    """Tape distances from the sensor-plane mark, heights above the background's ground, and where the lens aims.
-
-    `aim` is the tilt of the lens at the line-up, up +; `seems_at` how far off the real thing would be that the model
-    stands for, None for the background; `fills` whether the model must reach every edge of the picture ("frame"),
-    `mount` whether it stands on a table or hangs.
-    """
+    """Tape distances from the sensor-plane mark, heights above the background's ground, and where the lens aims."""
 
     model: typed.Tape | None = None
     model_near: typed.Tape | None = None
@@ -121,10 +113,10 @@ class Place(typed.Record):
     background_far: typed.FarTape | None = None
     lens_height: typed.Height | None = None
     feature_height: typed.Height | None = None
-    aim: Aim = 0.0
-    seems_at: typed.Tape | None = None
-    fills: Fills = "part"
-    mount: Mount | None = None
+    aim: Aim = 0.0  # at the line-up, up +
+    seems_at: typed.Tape | None = None  # how far off what the model stands for would be; None: the background
+    fills: Fills = "part"  # whether the model must reach every edge of the picture
+    mount: Mount | None = None  # whether it stands on a table or hangs
 
     def check(self) -> None:
         if self.model is not None and self.background < self.model:
@@ -165,17 +157,13 @@ class LightSet(typed.Record):
 
 
 class Move(typed.Record):
-    """The head's move through the line-up; "pan" turns the lens to the right, "tilt" up.
-
-    It begins `start` to the other side of the line-up and ends `sweep` beyond it. A pan may tilt the lens by
-    `tilt_sweep` (up +) by its end, and any move carry the camera by `travel`.
-    """
+    """The head's move through the line-up; "pan" turns the lens to the right, "tilt" up."""
 
     axis: Axis = "none"
-    sweep: typed.Sweep = 0.0
-    start: typed.Sweep = 0.0
-    tilt_sweep: TiltSweep = 0.0
-    travel: CarriedValue | None = None
+    sweep: typed.Sweep = 0.0  # how far beyond the line-up it ends
+    start: typed.Sweep = 0.0  # how far to the other side it begins
+    tilt_sweep: TiltSweep = 0.0  # of a pan, by its end, up +
+    travel: CarriedValue | None = None  # how far any move carries the camera
     screen_time: typed.Duration | None = None
     slide: typed.Offset | None = None
     tolerance: Annotated[float, typed.Quantity("number", 0.01, 1000, word="px")] = 1.0
@@ -192,24 +180,18 @@ class Move(typed.Record):
 
 
 class Limits(typed.Record):
-    """What a way to shoot it may cost at most, what it must show, and what counts, when ways are searched.
+    """What a way to shoot it may cost at most, what it must show, and what counts, when ways are searched."""
 
-    `gravity` is the heaviest fall that may pass (1 is right), `short_stops` the light that may be missing, `build_max`
-    the largest part at model size, `frame_min` and `frame_max` the shares of the frame's width that it may fill.
-    `ratios` are tried beside the usual ones; `hold` keeps kit as named; `order`: what counts, first things first.
-    `reading_px` is one standard error of a place in the picture; `tape_error` how far off a tape to 10 m usually is.
-    """
-
-    gravity: Annotated[float, typed.Quantity("number", 1, 100)] = 1.5
-    short_stops: Annotated[float, typed.Quantity("number", 0, 20)] = 0.0
-    build_max: typed.Size | None = None
-    frame_min: FrameShare | None = None
+    gravity: Annotated[float, typed.Quantity("number", 1, 100)] = 1.5  # the heaviest fall that may pass; 1 is right
+    short_stops: Annotated[float, typed.Quantity("number", 0, 20)] = 0.0  # the light that may be missing
+    build_max: typed.Size | None = None  # of the largest part, at model size
+    frame_min: FrameShare | None = None  # of the frame's width, to be filled
     frame_max: FrameShare | None = None
-    ratios: tuple[typed.Ratio, ...] = ()
-    hold: tuple[Held, ...] = ()
-    order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light", "build")
-    reading_px: ReadingError = READING_PX
-    tape_error: Annotated[float, typed.Quantity("length", 0, 1000)] = TAPE_MM
+    ratios: tuple[typed.Ratio, ...] = ()  # to be tried beside the usual ones
+    hold: tuple[Held, ...] = ()  # what stays as named
+    order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light", "build")  # what counts, first things first
+    reading_px: ReadingError = READING_PX  # one standard error of a place in the picture
+    tape_error: Annotated[float, typed.Quantity("length", 0, 1000)] = TAPE_MM  # of a tape to 10 m, as is usual
 
     def check(self) -> None:
         if None not in (self.frame_min, self.frame_max) and self.frame_min > self.frame_max:  # type: ignore[operator]
@@ -220,20 +202,16 @@ class Limits(typed.Record):
 
 
 class Stand(typed.Record):
-    """What stands in the wind, and what holds it: the area with table and skirt, weights, foot, and a pull test.
-
-    `lee` is level from the centre of gravity to the lee edge of the foot, half of `foot_deep` when left out; `weight`
-    that of the parts. `moves` is how far the top went when pulled there with `pull`.
-    """
+    """What stands in the wind, and what holds it: the area with table and skirt, weights, foot, and a pull test."""
 
     area: typed.Area | None = None
     area_height: typed.Height | None = None
-    weight: typed.Weight | None = None
+    weight: typed.Weight | None = None  # of the parts
     ballast: Annotated[float, typed.Quantity("weight", 0, 1e6)] = 0.0
     foot_deep: typed.Size | None = None
-    lee: typed.Depth | None = None
+    lee: typed.Depth | None = None  # level, from the centre of gravity to the foot's lee edge; None: half its depth
     gust: typed.Speed | None = None
     friction: Annotated[float, typed.Quantity("number", 0.01, 2)] = FRICTION
     specific_strength: Annotated[float, typed.Quantity("number", 0.001, 1000)] = 1.0
     pull: typed.Force | None = None
-    moves: typed.Size | None = None
+    moves: typed.Size | None = None  # how far the top went when pulled there

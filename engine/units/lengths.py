@@ -34,30 +34,24 @@ class ShopLength:
 
 
 def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
-    """A length for people, which reads back and is then written the same; infinity is "infinity".
-
-    Imperial: feet, inches and 1/`fraction` inch (1, 2, 4 ... 64), less than half of it in decimals, miles from one on.
-    Metric: to a millimetre under 10 m (finer under 100 mm), then to a centimetre, from a km on to a metre.
-    """
+    """A length for people, which reads back and is then written the same; infinity is "infinity"."""
     if math.isinf(mm):
         return "infinity" if mm > 0 else "-infinity"
-    if system == "metric":
+    if system == "metric":  # to a mm under 10 m, finer under 100 mm, then to a cm, from a km on to a m
         decimals = next(decimals for limit, decimals in _METRIC_DECIMALS if abs(mm) < limit)
         rounded = round(mm, decimals)
         # The unit follows the rounded size, or 999.9 mm would be "1000 mm" now and "1 m" when read back.
         size, unit = (1, "mm") if abs(rounded) < 1000 else (1000, "m") if abs(rounded) < 1e6 else (1e6, "km")
         return f"{fixed_text(rounded / size, 3)} {unit}"
-    steps = _steps(mm, INCH_MM / fraction)
+    steps = _steps(mm, INCH_MM / fraction)  # of 1, 2, 4 ... 64; less than half a step in decimals, miles from one on
     if abs(steps) >= MILE_MM / INCH_MM * fraction:
         return f"{fixed_text(mm / MILE_MM, 3)} mi"
     return _feet_and_inches(steps, fraction) if steps else f"{fixed_text(mm / INCH_MM, 4)} in"
 
 
 def tape_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
-    """A length as a tape is read there: 1/`fraction` inch, an eighth from 3 m on, whole inches from 30 m on.
-
-    Whole sixteenths, as only an entered length has, are told whole however far. Metric: as `length_text`, as coarse.
-    """
+    """A length as a tape is read there: 1/`fraction` inch, an eighth from 3 m on, whole inches from 30 m on."""
+    # Whole sixteenths, as only an entered length has, are told whole however far.
     whole = math.isfinite(mm) and fraction >= FINEST and _steps(mm, INCH_MM / FINEST) * 254 / (10 * FINEST) == mm
     if math.isinf(mm) or system == "metric" or whole:
         return length_text(mm, system)

@@ -23,22 +23,17 @@ Table = Mapping[str, tuple[Fraction | None, str]]  # a unit's name: its size, No
 
 @dataclass(frozen=True, slots=True, eq=False)
 class UnitKind:
-    """One kind of thing that is entered with a unit.
-
-    `base` is the unit inside; `words` lead to the names of units; `like` is an example; `imperial` and `metric` are
-    those that values are written in, large to small; `chains` may follow one another; `others`: Pint may know more;
-    `refused` has units of another quantity that is easily taken for this one, with the reason.
-    """
+    """One kind of thing that is entered with a unit."""
 
     name: str
-    base: str
-    words: Mapping[str, str]
-    like: str
-    imperial: str = ""
+    base: str  # the unit inside
+    words: Mapping[str, str]  # to the names of units
+    like: str  # an example
+    imperial: str = ""  # units that values are written in, large to small
     metric: str = ""
-    chains: tuple[tuple[str, ...], ...] = ()
-    others: bool = False
-    refused: Mapping[str, str] = field(default_factory=dict)
+    chains: tuple[tuple[str, ...], ...] = ()  # units that may follow one another
+    others: bool = False  # whether Pint may know more
+    refused: Mapping[str, str] = field(default_factory=dict)  # of a quantity easily taken for this one, and why
 
     @property
     def one(self) -> str:

@@ -12,10 +12,8 @@ from hypothesis import strategies as st
 from forescale.engine.answer import Answer
 from forescale.engine.bench.bench_entry import (
     TAKEN_WITH,
-    as_now,
     in_words,
     new_row,
-    noted,
     read_slide,
     read_slip,
     slip_text,
@@ -25,6 +23,7 @@ from forescale.engine.formulas.bench_doubts import contradicting
 from forescale.engine.formulas.bench_fit import Reading, fit
 from forescale.engine.formulas.slip import Turn, slip_mm
 from forescale.engine.kit.profiles import Head
+from forescale.engine.moved.kept import as_now, kept
 from forescale.engine.solve.turning import bench_line
 from forescale.engine.units import UnitSystem
 
@@ -142,7 +141,7 @@ def test_a_reading_off_this_heads_slide_is_no_fault_if_of_another() -> None:
 
 def test_noted_readings_say_what_they_were_taken_with_and_count_anew() -> None:
     of = solve({**PAN, "bench": ROWS}, head=HEAD)
-    rows = noted(of.setting.bench, of)
+    rows = kept(of)["bench"]
     assert {tuple(getattr(row, name) for name in TAKEN_WITH) for row in rows} == {
         (
             "plain-camera",
@@ -159,13 +158,14 @@ def test_noted_readings_say_what_they_were_taken_with_and_count_anew() -> None:
         )
     }
     elsewhere = {"move.axis": "tilt", "move.sweep": "3 deg", "place.model": "5 m"}
-    assert noted(rows, solve(elsewhere)) == rows
+    written = [row.model_dump(exclude_none=True, context={"units": "metric"}) for row in rows]
+    assert kept(solve({**elsewhere, "bench": written}, head=HEAD))["bench"] == rows
     assert as_now(rows) == of.setting.bench
 
 
 def test_the_place_of_a_model_left_open_is_noted_as_it_was_chosen() -> None:
     of = solve({**PAN, "place.model": None, "bench": ROWS}, head=HEAD)
-    assert {row.model for row in noted(of.setting.bench, of)} == {of.lineup.model_mm}
+    assert {row.model for row in kept(of)["bench"]} == {of.lineup.model_mm}
 
 
 def test_each_reading_counts_over_its_own_sweep() -> None:

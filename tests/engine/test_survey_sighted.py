@@ -14,7 +14,7 @@ from forescale.engine.files.toml_files import read_toml
 from forescale.engine.formulas.projection import Frame
 from forescale.engine.formulas.survey import EDGE_PX, SHARE_ERROR, Sighted, Sighting, errors, sighted
 from forescale.engine.kit import library
-from forescale.engine.moved.kept import kept, kept_in, survey_as_now
+from forescale.engine.moved.kept import as_now, kept, kept_in
 from forescale.engine.sheet.data import sheet_data
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
@@ -128,7 +128,7 @@ def test_a_reading_means_the_same_after_a_new_lens_and_can_count_anew() -> None:
     _, after = shipped(**{"survey": noted.survey}, **wide)
     assert after.survey.distance_mm == pytest.approx(before.survey.distance_mm, rel=1e-4)
     assert "survey-moved" not in codes(after)
-    _, anew = shipped(**{"survey": survey_as_now(noted.survey)}, **wide)
+    _, anew = shipped(**{"survey": as_now(noted.survey)}, **wide)
     assert anew.survey.distance_mm < 0.8 * before.survey.distance_mm
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.moved.kept import survey_as_now
+from forescale.engine.moved.kept import as_now
 from forescale.engine.survey import survey_entry, survey_report
 from forescale.engine.survey.survey_entry import FIELDS, PLACE
 from forescale.tui.tasks.frame import UNDO, Column, FieldsScreen, Question, Said, key, listed
@@ -90,7 +90,7 @@ class SurveyScreen(FieldsScreen):
 
     def action_count_all(self) -> None:
         said = "Every reading now counts as read with this kit and from here; u undoes that"
-        self.attempt(lambda: self.put({"survey": survey_as_now(self.answer.setting.survey)}, said))
+        self.attempt(lambda: self.put({"survey": as_now(self.answer.setting.survey)}, said))
 
     def action_put(self) -> None:
         ways = {

@@ -17,6 +17,7 @@ from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.slide_scale import SlideScale
+from forescale.engine.moved.kept import as_now
 from forescale.engine.shot import edit
 from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import TILTS
@@ -168,7 +169,7 @@ class BenchScreen(RowsScreen[None]):
 
     def action_count_all(self) -> None:
         said = "Every reading now counts as taken with this kit and over this move; u undoes that"
-        self.attempt(lambda: self._put(bench_entry.as_now(self.records), self.table.place, said))
+        self.attempt(lambda: self._put(as_now(self.records), self.table.place, said))
 
     # How it is set up
 
