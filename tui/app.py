@@ -84,7 +84,7 @@ class ForescaleApp(TypeAhead[int]):
         self._came_from = session.path
         self.greeting = ""
         self.failed: Exception | None = None
-        self._unkept = ""
+        self.unkept = ""  # why unsaved work could not be kept
         self._let_go: State | None = None
 
     def get_default_screen(self) -> Screen[Any]:
@@ -148,9 +148,9 @@ class ForescaleApp(TypeAhead[int]):
         return ""
 
     def _tell_unkept(self, fault: str) -> None:
-        if fault and not self._unkept and isinstance(self.screen, AppScreen):
+        if fault and not self.unkept and isinstance(self.screen, AppScreen):
             self.screen.say(f"Not kept for after a crash: {fault}. w on the board saves it to another place")
-        self._unkept = fault
+        self.unkept = fault
 
     def _want_kept(self) -> None:
         if self._keep_timer is not None:
@@ -271,20 +271,12 @@ class ForescaleApp(TypeAhead[int]):
             error.add_note(f"last keys: {' '.join(self.last_keys)}; screen {type(self.screen).__name__} {self.size}")
             with suppress(Exception):
                 self._want_kept()
-                self._unkept = self._write_kept()
+                self.unkept = self._write_kept()
         super()._handle_exception(error)
         self._exit_renderables.clear()
 
     def _fatal_error(self) -> None:
         self._close_messages_no_wait()
-
-    @property
-    def what_is_kept(self) -> str:
-        """What became of unsaved work when the program failed, in words."""
-        if not self.session.unsaved:
-            return "nothing was unsaved"
-        fault = self._unkept
-        return f"unsaved work could not be kept: {fault}" if fault else "unsaved work is kept and comes back"
 
 
 def _after(names: Sequence[str], name: str) -> str:
@@ -311,5 +303,6 @@ def open_app(path: Path | None, glyphs: str | None, theme: str | None) -> int:
     if app.failed is not None:
         from forescale.tui.crash import AppFailed
 
-        raise AppFailed(app.what_is_kept) from app.failed
+        kept = f"could not be kept: {app.unkept}" if app.unkept else "is kept and comes back"
+        raise AppFailed(f"unsaved work {kept}" if app.session.unsaved else "nothing was unsaved") from app.failed
     return code or 0

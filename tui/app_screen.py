@@ -30,12 +30,13 @@ class AppScreen(Screen[Result]):
         """The shot under work."""
         return self.forescale.session
 
+    def action_theme(self) -> None:
+        self.forescale.next_theme()
+
     def action_undo(self) -> None:
-        """Undo the last change of the shot, and say what that was."""
         self._step(self.session.undo, "Undone", "Nothing to undo")
 
     def action_redo(self) -> None:
-        """Take the undone change back, and say what that was."""
         self._step(self.session.redo, "Redone", "Nothing to redo")
 
     def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:

@@ -32,7 +32,7 @@ def load_config() -> Config:
     """Return the user's configuration, or the default where there is none; raises BadInput with every fault."""
     path = config_path()
     if not exists(path):
-        return Config()
+        return Config.model_construct()  # as nothing is to be checked
     config = read_model(Config, read_toml(path, MOST_PROFILE_BYTES), str(path))
     check_keys(config, str(path))
     return config

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 
-class Glyphs(NamedTuple):
+class _Table(NamedTuple):
     """One table: every glyph is one column wide but `break_mark`, which is two."""
 
     name: str
@@ -38,19 +38,11 @@ class Glyphs(NamedTuple):
     other_point: str
     break_mark: str = "//"
 
-    # The lettering is the same in every drawing and every table.
-    lens: str = "L"
-    model: str = "M"
-    nearest: str = "N"
-    focus: str = "F"
-    background: str = "B"
-    farthest: str = "E"
-    axis: str = "A"
-    pupil: str = "P"
-    slide: str = "S"
-    zero: str = "Z"
-    ideal: str = "I"
-    rate: str = "R"
+
+class Glyphs(_Table):
+    """A table with the lettering, which is the same in every drawing."""
+
+    lens, model, nearest, focus, background, farthest, axis, pupil, slide, zero, ideal, rate = "LMNFBEAPSZIR"
 
 
 _ROWS = [

@@ -7,7 +7,7 @@ from forescale.engine.mends import focus, place, rate
 from forescale.engine.mends.taking import as_changes, gone, sentence, taken
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Mend
 
-__all__ = ["as_changes", "joined", "joined_short", "mends", "taken", "told"]
+__all__ = ["as_changes", "joined", "joined_both", "mends", "taken", "told"]
 
 OFFERS = {code: offers for offers, codes in (*place.OFFERS, *rate.OFFERS, *focus.OFFERS) for code in codes.split()}
 MOST = 4
@@ -75,13 +75,13 @@ def told(mend: Mend) -> str:
 
 def joined(answer: Answer, finding: Finding) -> str:
     """Return a finding's sentence with the first of its remedies, and what that costs."""
+    return joined_both(answer, finding)[0]
+
+
+def joined_both(answer: Answer, finding: Finding) -> tuple[str, str]:
+    """Return that, and the finding in short with the remedy; empty where its sentence is short and has none."""
     first = _first(answer, finding)
     if first is None:
-        return finding.text
-    return with_advice(finding.text, first.text) + ("" if first.price is None else f" ({first.price})")
-
-
-def joined_short(answer: Answer, finding: Finding) -> str:
-    """Return a finding in short with the first of its remedies; empty where its sentence is short and has none."""
-    first = _first(answer, finding)
-    return finding.short if first is None else with_advice(finding.short or finding.text, first.text)
+        return finding.text, finding.short
+    price = "" if first.price is None else f" ({first.price})"
+    return with_advice(finding.text, first.text) + price, with_advice(finding.short or finding.text, first.text)

@@ -19,7 +19,7 @@ from strategies import kits, shot_changes
 
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput
-from forescale.engine.mends import joined_short
+from forescale.engine.mends import joined_both
 
 SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *STAND, *DAY, *PICTURE, *LINE_UP]
 A_LINE, ONE_LINE = 76, 70
@@ -79,4 +79,4 @@ LINES = [
 @pytest.mark.parametrize(("changes", "code", "line"), LINES)
 def test_the_line_says_what_is_wrong_and_the_mend(changes: dict[str, Any], code: str, line: str) -> None:
     found = solve(changes)
-    assert [joined_short(found, said) for said in found.findings if said.code == code] == [line]
+    assert [joined_both(found, said)[1] for said in found.findings if said.code == code] == [line]

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 
 class Board(BoardView):
-    """The shot under the fingers."""
+    """The shot under the fingers; what each action does stands with its key in `BOARD_KEYS`."""
 
     BINDINGS: ClassVar[list[BindingType]] = [key.binding() for key in BOARD_KEYS]
 
@@ -51,7 +51,6 @@ class Board(BoardView):
         self.redraw()
 
     def action_step(self, direction: int, large: bool = False) -> None:
-        """Step the field in hand by its natural step."""
         path = self.in_hand()
         held = stepped(self.session.state.answer, path, direction, large=large)
         if held is None:
@@ -60,11 +59,9 @@ class Board(BoardView):
         self.change({path: held}, f"{path} {direction} {large}")
 
     def action_auto(self) -> None:
-        """Give the field in hand back to the program, or leave it out."""
         self.change({self.in_hand(): None})
 
     def action_mend(self) -> None:
-        """Do the first remedy of the finding below the panes that can be typed; undo takes it back."""
         answer = self.session.state.answer
         can = next((mend for mend in mends(answer, answer.findings[0]) if mend.set), None)
         if can is None:
@@ -92,7 +89,6 @@ class Board(BoardView):
     # Typing
 
     def action_edit(self) -> None:
-        """Type a value for the field in hand, in its place."""
         from forescale.tui.entry import Entry
 
         path, self.page = self.in_hand(), 0
@@ -168,25 +164,16 @@ class Board(BoardView):
     # The rest of the program
 
     def action_task(self, name: str) -> None:
-        """Open a task's own screen."""
         self.forescale.open_task(name)
 
     def action_find(self) -> None:
-        """Find a number by any words, and show how it comes about."""
         self.forescale.open_task("explain", True)
 
     def action_save(self) -> None:
-        """Save the shot to its file."""
         self.forescale.save()
 
-    def action_theme(self) -> None:
-        """Go to the next theme."""
-        self.forescale.next_theme()
-
     def action_glyphs(self) -> None:
-        """Go to the next glyph table."""
         self.forescale.next_glyphs()
 
     def action_leave(self) -> None:
-        """Leave the program, asking once where work is not saved."""
         self.forescale.leave()

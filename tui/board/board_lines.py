@@ -4,7 +4,7 @@ import re
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, with_advice
-from forescale.engine.mends import joined, joined_short
+from forescale.engine.mends import joined_both
 from forescale.engine.units.text import KEPT
 from forescale.tui.diagrams import lens_view
 from forescale.tui.glyphs import Glyphs, plain
@@ -39,12 +39,8 @@ def message_rows(message: str, width: int, height: int, glyphs: Glyphs) -> tuple
 def finding_rows(answer: Answer, width: int, height: int, glyphs: Glyphs, *, advised: bool) -> tuple[Row, ...]:
     """Return the gravest finding with its mark, `advised` with what mends it, which takes an answer or two to try."""
     first = answer.findings[0]
-    room, text, short = width - MARK - 1, first.text, first.short
-    if advised:
-        text, short = joined(answer, first), ""
-        if len(wrapped(plain(text, glyphs), room)) > height:
-            short = joined_short(answer, first)
-    return _marked(headline(text, short, room, height, glyphs), first.level, "value", glyphs)
+    text, short = joined_both(answer, first) if advised else (first.text, first.short)
+    return _marked(headline(text, short, width - MARK - 1, height, glyphs), first.level, "value", glyphs)
 
 
 def _marked(lines: list[str], level: str, style: str, glyphs: Glyphs) -> tuple[Row, ...]:

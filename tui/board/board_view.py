@@ -120,11 +120,11 @@ class BoardView(AppScreen[None]):
         if not self.size.width or not self.is_attached:
             return
         state, glyphs = self.seen, self.forescale.glyphs
+        refused = self.typing is not None and self.typing.refused
         for number, pane in enumerate(PANES, 1):
             box, active = self.boxes[pane], pane == self.pane
             left, top, width, height = box.place
-            look = Look(width, height, glyphs, stale=self.typing is not None and self.typing.refused)
-            look = look._replace(proposed=self.proposed is not None)
+            look = Look(width, height, glyphs, stale=refused, proposed=self.proposed is not None)
             if active:
                 look = look._replace(in_hand=self.in_hand(), typing=self.typing, page=self.page)
             shown = arrange(number, pane, self.contents()[pane], state, look) if box.display else NOTHING
@@ -191,23 +191,19 @@ class BoardView(AppScreen[None]):
         self.message = ""
 
     def action_pane(self, pane: Pane) -> None:
-        """Go to a pane."""
         self.pane, self.page = pane, 0
         self.lay_out() if self.one_pane else self.redraw()
 
     def action_next_pane(self, step: int) -> None:
-        """Go to the pane after this one, or before it."""
         self.action_pane(PANES[(PANES.index(self.pane) + step) % len(PANES)])
 
     def action_field(self, step: int) -> None:
-        """Go so many fields down, or up, as far as there are any."""
         last = len(paths_of(self.contents()[self.pane])) - 1
         self.hands[self.pane] = min(max(self.hands[self.pane] + step, 0), last)
         self.page = 0
         self.redraw()
 
     def action_page(self, step: int) -> None:
-        """Go on to the answers that had no room, or back."""
         self.page = min(max(self.page + step, 0), self.pages - 1)
         self.redraw()
 
@@ -220,6 +216,5 @@ class BoardView(AppScreen[None]):
         self.action_pane(pane)
 
     def action_alone(self) -> None:
-        """Show the pane alone, or all four again."""
         self.alone, self.page = not self.alone, 0
         self.lay_out()

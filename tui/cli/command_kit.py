@@ -15,7 +15,6 @@ ACTIONS = {name: SubCommand(f"forescale.tui.cli.kit_{name}", does) for name, doe
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Say what the command takes; each action reads the words that follow it."""
     parser.add_argument("action", metavar="ACTION", nargs="?", default="list", help="what to do; left out: list")
     parser.add_argument("words", metavar="...", nargs=argparse.REMAINDER, help="what the action takes")
     parser.epilog = listed("forescale kit", ACTIONS)

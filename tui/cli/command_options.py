@@ -13,7 +13,6 @@ SHOWN = 10
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Say what the command takes."""
     parser.add_argument("shot", metavar="SHOT", help="a shot file, or the name of a saved or built-in shot")
     parser.add_argument("--json", action="store_true", help="print every number as JSON: mm, s, degrees, lux")
     parser.add_argument("--limit", metavar="N", type=_count, help=f"print N ways; left out: {SHOWN}, all as JSON")

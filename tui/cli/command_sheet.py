@@ -26,7 +26,6 @@ PAPERS: dict[str, tuple[str, str, str]] = {
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Say what the command takes."""
     parser.add_argument("shot", metavar="SHOT", help="a shot file, or the name of a saved or built-in shot")
     parser.add_argument("--json", action="store_true", help="print every number as JSON: mm, s, degrees, lux")
     parser.add_argument("--units", choices=("metric", "imperial"), help="show these units and not the shot's own")

@@ -19,7 +19,6 @@ TELLING_KEYS: dict[str, library.Shelf] = {"place": "shots", "mode": "cameras", "
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Say what the action takes."""
     what = "a file, a folder for every .toml file in it, or a name"
     parser.add_argument("files", metavar="FILE", nargs="+", help=what)
 

@@ -19,7 +19,6 @@ NUMBER = 5
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Say what the action takes."""
     parser.add_argument("words", metavar="WORDS", nargs="+", help="parts of the maker's and the model's name")
     parser.add_argument("--pick", metavar="N", type=int, help="the one with this number, where several are found")
     parser.add_argument("--name", metavar="NAME", help="what to call the profile; left out: as the catalogue does")

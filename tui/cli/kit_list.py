@@ -16,7 +16,7 @@ OWNER = 8
 
 
 def add_arguments(_parser: argparse.ArgumentParser) -> None:
-    """Say what the action takes: nothing."""
+    """It takes nothing."""
 
 
 def run(_arguments: argparse.Namespace) -> int:

@@ -18,7 +18,6 @@ from forescale.tui.cli.kit_list import loaded
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Say what the action takes."""
     parser.add_argument("name", metavar="NAME", help="a camera, lens, head or shot, as forescale kit list has it")
 
 

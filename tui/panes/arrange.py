@@ -222,7 +222,7 @@ def entry_text(state: State, path: str) -> str:
 
 
 def _typed_rows(look: Look) -> list[Row]:
-    if look.typing is None or look.in_hand is None:
+    if look.typing is None:
         return []
     style = "refused" if look.typing.refused else "hint"
     lines = textwrap.wrap(plain(look.typing.says, look.glyphs), max(look.width - 3, 1))[:4] or [""]

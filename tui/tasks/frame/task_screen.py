@@ -189,10 +189,6 @@ class TaskScreen(Asking[Result]):
         if not self.typing and self.own_keys():
             self.forescale.open_task("task_keys", [*self.own_keys(), FIND_KEY, HELP_KEY], then=do)
 
-    def action_theme(self) -> None:
-        """Go to the next theme."""
-        self.forescale.next_theme()
-
     def action_glyphs(self) -> None:
         """Go to the next glyph table, and draw the task with it."""
         self.forescale.next_glyphs()
