@@ -13,10 +13,12 @@ from forescale.engine.kit.profiles import Lens
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units.stops import SMALLEST_STOP_NUMBER
 from forescale.engine.units.text import fixed_text
 
 FINDINGS = read_own(Path(__file__).with_name("findings.toml"))
 _BRACES = re.compile(r"{([\w.]+):?(\w*)}")
+NO_SLIDE_MM = 0.0005  # no slide is read so finely: nothing
 BEYOND_SENSE = 1000.0  # times as hard as it should: a number that nobody needs more exactly
 
 
@@ -80,6 +82,11 @@ class Words:
 
     of: Answer
 
+    @property
+    def imperial(self) -> bool:
+        """Whether feet and inches are shown."""
+        return self.of.system == "imperial"
+
     def length(self, mm: float) -> str:
         """Return a length as a crew would tape it."""
         return units.tape_text(mm, self.of.system)
@@ -102,7 +109,7 @@ class Words:
 
     def small(self, mm: float) -> str:
         """Return a length that no shop cuts, as a pixel, to two digits; as any other where it is large."""
-        unit, few = (INCH_MM, INCH_MM) if self.of.system == "imperial" else (1.0, 100.0)
+        unit, few = (INCH_MM, INCH_MM) if self.imperial else (1.0, 100.0)
         if abs(mm) >= few:
             return self.length(mm)
         return f"{units.number_text(mm / unit, 2)} {'mm' if unit == 1.0 else 'in'}"
@@ -185,12 +192,12 @@ class Words:
         """Return two standard errors of a length to two digits, "± 340 mm"; empty where there is none."""
         if error_mm is None:
             return ""
-        unit = INCH_MM if self.of.system == "imperial" else 1.0
+        unit = INCH_MM if self.imperial else 1.0
         return f"± {units.length_text(float(f'{2 * error_mm / unit:.2g}') * unit, self.of.system)}"
 
     def no_more(self, mm: float) -> str:
         """Return a finite length that is no more than it is, to two digits where it is small."""
-        unit, small = (INCH_MM, 1.0) if self.of.system == "imperial" else (1.0, 100.0)
+        unit, small = (INCH_MM, 1.0) if self.imperial else (1.0, 100.0)
         if mm / unit >= small:
             return units.length_at_most(mm, self.of.system)
         return f"{self.at_most(mm / unit)} {'mm' if unit == 1.0 else 'in'}"
@@ -235,4 +242,23 @@ class Words:
             return self._beside(self.on_slide.told(mm, decimals), mm)
         inches = mm / INCH_MM
         shown = units.number_text(inches, 2 if abs(inches) < 1 else 3)
-        return f"{millimetres} mm ({shown} in)" if self.of.system == "imperial" else f"{millimetres} mm"
+        return f"{millimetres} mm ({shown} in)" if self.imperial else f"{millimetres} mm"
+
+    def pupil(self, ahead_mm: float, what: str = "") -> str:
+        """Return how far the pupil stands ahead (positive) of something, "the axis", or behind it."""
+        way = "behind" if ahead_mm < 0 else "ahead of" if what else "ahead"
+        return f"{self.slide(abs(ahead_mm))} {way} {what}".rstrip()
+
+    @staticmethod
+    def f_stop(f_number: float) -> str:
+        """Return an exact f-number, "f/16.52"; what is wider than any lens opens is met by any stop."""
+        return "any stop" if f_number < SMALLEST_STOP_NUMBER else f"f/{units.number_text(f_number, 4)}"
+
+    def to_the_foot(self) -> str:
+        """Return the scale as a builder's rule has it: "1/2 in to the foot", "125 mm to the metre"."""
+        inches = self.of.scale.inches_per_foot
+        if not self.imperial:
+            return f"{units.number_text(1000 / self.of.scale.ratio, 4)} mm to the metre"
+        if (inches * 64).is_integer():
+            return f"{units.length_text(inches * INCH_MM, 'imperial', fraction=64)} to the foot"
+        return f"{units.number_text(inches, 4)} in to the foot"

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from forescale.engine.answer import Answer
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import read_model
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas import scale
 from forescale.engine.sheet.sections.build import exact_text
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
 from forescale.engine.shot.sections import PANS, Part, Rounding, Stock
 from forescale.engine.solve.groups import BuildItem, StockItem
@@ -106,7 +106,7 @@ class Cell:
 
     def read(self, text: str) -> str:
         """Return what is understood of an entry; raises ValueError."""
-        other, voice = Cell(self.answer, self.taken(text), self.column), Voice(self.answer)
+        other, voice = Cell(self.answer, self.taken(text), self.column), Words(self.answer)
         if self.column in {"name", "quantity"} or isinstance(self.record, Stock):
             return voice.fine(other.size_mm) if self.column == "size" else other.text()
         model_mm = scale.model_length_mm(other.size_mm, self.answer.scale.ratio)
@@ -133,7 +133,7 @@ class Cell:
 
 def wanted_text(answer: Answer, real_mm: float) -> str:
     """Return what stock a thing of this full size needs: exact, as the shop would cut it, the nearest by proportion."""
-    voice, scaled = Voice(answer), answer.scale
+    voice, scaled = Words(answer), answer.scale
     model_mm = scale.model_length_mm(real_mm, scaled.ratio)
     shop = shop_length(model_mm, scaled.rounding)
     text = f"{voice.fine(real_mm)} is {exact_text(voice, model_mm)} at {voice.ratio(scaled.ratio)}"
@@ -150,7 +150,7 @@ def wanted_text(answer: Answer, real_mm: float) -> str:
 
 def part_text(answer: Answer, item: BuildItem) -> str:
     """Return a part as a sentence: full size, what the shop cuts, what its rounding is worth; and at a second ratio."""
-    voice, scaled = Voice(answer), answer.scale
+    voice, scaled = Words(answer), answer.scale
     count = f", {item.quantity} of them" if item.quantity > 1 else ""
     first = f"{item.part}{count}: {voice.fine(item.real_mm)} is {item.shop} at {voice.ratio(scaled.ratio)}, "
     text, other = first + _worth(voice, item.shop_error_real_mm), item.compare_shop_error_real_mm
@@ -159,7 +159,7 @@ def part_text(answer: Answer, item: BuildItem) -> str:
     return text
 
 
-def _worth(voice: Voice, error_real_mm: float) -> str:
+def _worth(voice: Words, error_real_mm: float) -> str:
     if abs(error_real_mm) < 0.01:
         return "exactly"
     return f"{voice.small(abs(error_real_mm))} too {'large' if error_real_mm > 0 else 'small'} at full size"
@@ -167,7 +167,7 @@ def _worth(voice: Voice, error_real_mm: float) -> str:
 
 def stock_text(answer: Answer, item: StockItem) -> str:
     """Return a stock as a sentence: what it reads as at full size, and at a second ratio."""
-    voice, compare = Voice(answer), answer.scale.compare_ratio
+    voice, compare = Words(answer), answer.scale.compare_ratio
     size = length_text(item.size_mm, answer.system, fraction=64)
     text = f"{size} {item.item} reads as {voice.fine(item.reads_as_mm)} at {voice.ratio(answer.scale.ratio)}"
     if compare is not None and item.compare_reads_as_mm is not None:
@@ -177,7 +177,7 @@ def stock_text(answer: Answer, item: StockItem) -> str:
 
 def place_texts(answer: Answer) -> tuple[str, ...]:
     """Return what this place and lens ask of the build: finest detail, frame, cover, and what a second ratio needs."""
-    voice, scaled, lined = Voice(answer), answer.scale, answer.lineup
+    voice, scaled, lined = Words(answer), answer.scale, answer.lineup
     seen, real = scaled.finest_model_mm or scaled.detail_model_mm, scaled.finest_real_mm or scaled.detail_real_mm
     fine = f"{voice.small(seen)} on the model, {voice.small(real)} at full size"
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
@@ -192,7 +192,7 @@ def place_texts(answer: Answer) -> tuple[str, ...]:
 
 
 def _second(answer: Answer, ratio: float) -> str:
-    voice, scaled, run = Voice(answer), answer.scale, answer.speed
+    voice, scaled, run = Words(answer), answer.scale, answer.speed
     other, ideal, match = scaled.compare_match_distance_mm, scaled.compare_ideal_fps, answer.lineup.match_distance_mm
     stands = "may stand anywhere" if other is None or math.isinf(other) else f"would stand at {voice.length(other)}"
     needs = "" if ideal is None else f" and need {voice.rate(ideal)}"

@@ -17,8 +17,7 @@ from forescale.engine.mends import joined
 from forescale.engine.sheet.blocks import Remark, Row, Section, Table
 from forescale.engine.sheet.cells import clean, width
 from forescale.engine.sheet.drawing.ink import escaped
-from forescale.engine.sheet.drawing.page import inline_svg
-from forescale.engine.sheet.drawing.sun_strip import sun_strip
+from forescale.engine.sheet.drawing.page import inline_svg, sun_strip
 from forescale.engine.sheet.paper import Stamp, document, no_break, running_head, stamp
 from forescale.engine.sheet.sections import sections
 from forescale.engine.sheet.sections.said import CHOSEN, NO_TAKES, caution_texts, is_caution, kit_rows, verdict

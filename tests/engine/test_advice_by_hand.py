@@ -12,7 +12,7 @@ from forescale.engine.answer import Answer, answer_file
 from forescale.engine.compare.differences import answers_that_differ
 from forescale.engine.mends import mends
 from forescale.engine.sheet.text import sheet_text
-from forescale.engine.survey.survey_entry import share_text
+from forescale.engine.survey.survey_rows import share_text
 from forescale.engine.workings import explain
 
 

@@ -14,9 +14,9 @@ from options_kit import KIT, ONE, SHORT, TWO, WIDE, ZOOM, open_shot
 from forescale.engine.options import option as ways
 from forescale.engine.options.option import Option, front, option_answer
 from forescale.engine.options.outcome import Gathering, find_options
+from forescale.engine.options.printed import order_text, trade
 from forescale.engine.options.search import search
 from forescale.engine.options.to_try import Shelves, plan
-from forescale.engine.options.trade import order_text, trade
 
 POINTS = st.integers(1, 5).flatmap(lambda goals: st.lists(st.tuples(*[st.integers(-3, 3)] * goals), max_size=60))
 

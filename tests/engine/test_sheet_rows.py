@@ -21,8 +21,7 @@ from forescale.engine.sheet.sections.day import hours
 from forescale.engine.sheet.sections.slide import signed
 from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.text import sheet_text
-from forescale.engine.sheet.voice import Voice
-from forescale.engine.survey.survey_report import found
+from forescale.engine.survey.survey_rows import found
 
 TILT: dict[str, Any] = {"move.axis": "tilt", "move.sweep": "15 deg", "move.screen_time": "5 s"}
 ENDLESS: dict[str, Any] = {"place.background": "inf", "survey.visibility": "8 km", "survey.frame_share": 0.2}
@@ -238,7 +237,7 @@ def test_the_sheet_says_how_marks_and_stops_are_meant() -> None:
 
 def test_no_more_hours_of_the_sun_stand_on_a_page_than_have_room() -> None:
     """On midsummer's day it is up at 17 whole hours, 05 to 21: every third of them."""
-    (table,) = hours(Voice(solve(SUN)))
+    (table,) = hours(Words(solve(SUN)))
     assert table.heads == ("At", "05", "08", "11", "14", "17", "20")
 
 

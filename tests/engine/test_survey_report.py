@@ -11,8 +11,8 @@ from cases import again, solve
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shot.edit import changed
-from forescale.engine.survey import survey_entry as entry
-from forescale.engine.survey import survey_report as survey
+from forescale.engine.survey import survey_rows as entry
+from forescale.engine.survey import survey_rows as survey
 from forescale.engine.units import parse_length
 
 # The plain frame is 2000 pixels wide, 20 mm, behind a lens of 25 mm focused at infinity: 0.8 m of it at each metre.

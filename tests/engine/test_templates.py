@@ -7,12 +7,12 @@ import re
 import pytest
 from cases import shot, solve
 
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.formulas.tiles import extent
-from forescale.engine.sheet.templates import layout
+from forescale.engine.sheet.templates import figures as layout
 from forescale.engine.sheet.templates.figures import Figure, face_figure, figures, outline_figure, sides
 from forescale.engine.sheet.templates.pages import sheet_templates
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import Part
 
 
@@ -45,8 +45,8 @@ def test_small_figures_share_a_page_without_touching() -> None:
             left, bottom, right, top = figure.box
             boxes.append((left + x, bottom + y, right + x, top + y + layout.NAME_MM))
             assert min(boxes[-1]) >= 0
-            assert boxes[-1][2] <= layout.WIDE_MM
-            assert boxes[-1][3] <= layout.HIGH_MM
+            assert boxes[-1][2] <= layout.WINDOW_WIDE_MM
+            assert boxes[-1][3] <= layout.WINDOW_HIGH_MM
         for number, a in enumerate(boxes):
             for b in boxes[number + 1 :]:
                 assert a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
@@ -63,7 +63,7 @@ def test_what_goes_over_too_many_pages_is_listed_and_not_printed() -> None:
 def test_a_part_of_one_length_gets_a_rod_and_one_too_small_its_reason() -> None:
     """A post of 4 m at 1:16 is 250 mm; a bead of 5 mm is 0.3 mm, less than a pencil line is worth."""
     changes = {"scale.ratio": "1:16", "build": [{"part": "post", "real": "4 m"}, {"part": "bead", "real": "5 mm"}]}
-    post, bead, *_ = figures(Voice(solve(changes)))
+    post, bead, *_ = figures(Words(solve(changes)))
     assert post.name == "post, length"
     assert post.box == pytest.approx((0, 0, 6, 250))
     assert [text for _, text in post.words] == ["0", "250 mm"]
@@ -75,9 +75,9 @@ def test_a_part_of_one_length_gets_a_rod_and_one_too_small_its_reason() -> None:
 
 def test_a_background_at_infinity_has_no_card() -> None:
     changes = {"build": [{"part": "gate", "real": "3 m", "wide": "1 m"}], "place.background": "inf"}
-    assert not any("cut-out" in figure.name for figure in figures(Voice(solve(changes))))
+    assert not any("cut-out" in figure.name for figure in figures(Words(solve(changes))))
     near = changes | {"place.background": "64030 mm"}
-    assert any("cut-out" in figure.name for figure in figures(Voice(solve(near))))
+    assert any("cut-out" in figure.name for figure in figures(Words(solve(near))))
 
 
 def test_names_that_could_do_harm_come_out_as_text() -> None:

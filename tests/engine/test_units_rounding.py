@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 from strategies import logarithmic
 
 from forescale.engine.findings.words import Words
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.units import (
     UnitSystem,
     length_at_most,
@@ -98,7 +97,7 @@ def test_what_may_be_off_reads_back_as_no_more(mm: float, system: str) -> None:
 
 @given(logarithmic(0.01, 1e3), systems)
 def test_what_the_slide_may_be_off_reads_back_as_no_more_in_both_units(mm: float, system: str) -> None:
-    voice = Voice(solve({"units": system}))
+    voice = Words(solve({"units": system}))
     for text in (f"{voice.at_most(mm)} mm", f"{voice.at_most(mm / 25.4)} in"):
         assert parse_length(text) <= mm * (1 + 1e-9)
 

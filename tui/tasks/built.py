@@ -2,9 +2,9 @@
 
 from typing import Any
 
+from forescale.engine.findings.words import Words
 from forescale.engine.parts.build_list import part_text
 from forescale.engine.sheet.sections.build import stand
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import Part, Stand
 from forescale.engine.solve.built import cutting
 from forescale.engine.units import WEIGHT, measure_text
@@ -18,7 +18,7 @@ class StandScreen(FieldsScreen):
     PATHS = tuple(f"stand.{name}" for name in Stand.model_fields)
 
     def gives(self) -> list[Said]:
-        said = stand(Voice(self.answer))
+        said = stand(Words(self.answer))
         return [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]
 
 

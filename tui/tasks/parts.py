@@ -11,7 +11,6 @@ from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
 from forescale.engine.parts.build_list import Cell
 from forescale.engine.sheet.sections.build import off_text
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot import edit
 from forescale.engine.shot.sections import Stock
 from forescale.engine.units import length_text
@@ -172,7 +171,7 @@ class PartsScreen(RowsScreen[None]):
 
 def part_columns(answer: Answer) -> list[Column]:
     """Return the parts: how many, full size, model size and rounding's worth at each scale."""
-    voice, scaled = Voice(answer), answer.scale
+    voice, scaled = Words(answer), answer.scale
 
     def off(errors: Iterable[float]) -> tuple[str, ...]:
         return tuple(off_text(voice, error) or "exact" for error in errors)
@@ -202,7 +201,7 @@ def fitted_lengths(columns: Sequence[Column], width: int) -> list[Column]:
 
 def stock_columns(answer: Answer) -> list[Column]:
     """Return the stock: its own size, and what it reads as at each scale."""
-    voice, scaled = Voice(answer), answer.scale
+    voice, scaled = Words(answer), answer.scale
     sizes = tuple(length_text(item.size_mm, answer.system, fraction=64) for item in scaled.stock)
     reads = tuple(voice.fine(item.reads_as_mm) for item in scaled.stock)
     columns = [

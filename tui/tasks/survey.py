@@ -6,8 +6,8 @@ from typing import Any
 from forescale.engine.answer import Answer
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.moved.kept import as_now
-from forescale.engine.survey import survey_entry, survey_report
-from forescale.engine.survey.survey_entry import FIELDS, PLACE
+from forescale.engine.survey import survey_rows
+from forescale.engine.survey.survey_rows import FIELDS, PLACE
 from forescale.tui.tasks.frame import UNDO, Column, FieldsScreen, Question, Said, key, listed
 
 
@@ -38,10 +38,10 @@ class SurveyScreen(FieldsScreen):
     prompt = label
 
     def now(self, path: str) -> str:
-        return survey_entry.shown_text(self.answer, self.number, path)
+        return survey_rows.shown_text(self.answer, self.number, path)
 
     def entry(self, path: str) -> str:
-        return survey_entry.value_text(self.answer, self.number, path)
+        return survey_rows.value_text(self.answer, self.number, path)
 
     def hint(self, path: str) -> str:
         return FIELD_HELP[_help(path)].measure
@@ -50,14 +50,14 @@ class SurveyScreen(FieldsScreen):
         return [self.hint(self.PATHS[place])]
 
     def gives(self) -> list[Said]:
-        return [("note", text) for text in survey_report.found(self.answer, self.number)]
+        return [("note", text) for text in survey_rows.found(self.answer, self.number)]
 
     def put(self, changes: Mapping[str, Any], said: str = "") -> None:
         """Change the shot and show what it gives now; what is entered here was so when the survey was read."""
         self.change(changes, said, keeping=("bench",))
 
     def read(self, path: str, text: str) -> tuple[Any, str]:
-        return survey_entry.changes(self.answer, self.number, path, text)
+        return survey_rows.changes(self.answer, self.number, path, text)
 
     def take(self, path: str, text: str) -> None:
         if not text.strip() and path != "place.background":
@@ -69,7 +69,7 @@ class SurveyScreen(FieldsScreen):
 
     def _clear(self, path: str) -> None:
         if path in PLACE or self.number <= len(self.answer.setting.survey):
-            self.put(survey_entry.cleared(self.number, path))
+            self.put(survey_rows.cleared(self.number, path))
 
     def action_delete(self) -> None:
         if self.path == "place.background":
@@ -94,8 +94,8 @@ class SurveyScreen(FieldsScreen):
 
     def action_put(self) -> None:
         ways = {
-            "distance": lambda: self._put_found(survey_report.distance_change, survey_report.told_distance),
-            "height": lambda: self._put_found(survey_report.height_change, survey_report.told_height),
+            "distance": lambda: self._put_found(survey_rows.distance_change, survey_rows.told_distance),
+            "height": lambda: self._put_found(survey_rows.height_change, survey_rows.told_height),
             "width": self._put_width,
         }
         hint = "the distance as the background's, the height as the tie-in height, the width on the build list"
@@ -114,16 +114,16 @@ class SurveyScreen(FieldsScreen):
         """Ask under which name the width goes on the build list."""
 
         def change(name: str) -> tuple[dict[str, Any], str]:
-            return survey_report.part_change(self.answer, name, self.number)
+            return survey_rows.part_change(self.answer, name, self.number)
 
         def put(name: str) -> None:
             changes, told = change(name)
             self._put_found(lambda *_: changes, lambda *_: told)
 
-        if survey_report.result_of(self.answer, self.number).feature_width_mm is None:
+        if survey_rows.result_of(self.answer, self.number).feature_width_mm is None:
             put("feature")  # which says what is to be entered first
             return
-        called = survey_entry.row_of(self.answer, self.number).name
+        called = survey_rows.row_of(self.answer, self.number).name
         self.ask(Question("Name of the part", lambda text: change(text)[1], called), put)
 
 
@@ -134,7 +134,7 @@ def _help(name: str) -> str:
 
 def _chief(answer: Answer, number: int, name: str) -> str:
     """Return the result that an entry bears upon."""
-    told = survey_report.found(answer, number)
+    told = survey_rows.found(answer, number)
     if name == "visibility":
         return told[-1]
     high = {"elevation", "place.lens_height", "feature_height"}

@@ -1,23 +1,23 @@
-"""The drawing's sheet of paper: the two views, a bar for each scale, what the lens sees, and the title block."""
+"""The drawing's sheet of paper: both views, their scales, what the lens sees, the title block; the sun's day."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.words import move_text, moves
+from forescale.engine.findings.words import Words, move_text, moves
 from forescale.engine.formulas.projection import Point, Pose, in_frame
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.shot_views import draw_plan, draw_side, plan_view, side_view
 from forescale.engine.sheet.drawing.views import BEHIND_MM, WORD_MM, DrawnView, levelled
 from forescale.engine.sheet.sections.said import verdict
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
 from forescale.engine.solve.view import View, frame_corners, outline_points, stances, view_of
 from forescale.engine.units import UnitSystem, angle_text, filter_text, number_text
+from forescale.engine.units.compass import DAY_S, clock_text
 from forescale.engine.units.lengths import INCH_MM
 
 WIDE_MM, HIGH_MM = 190.0, 250.0  # as much as a page of either paper has below its stamp
@@ -70,7 +70,7 @@ def _head(ink: Ink, answer: Answer, view: DrawnView) -> None:
     longest, unit = BAR_MM * view.strip.front, LARGE_UNIT_MM[answer.system]  # a round length, 12 mm to 30 mm of paper
     power = unit * 10.0 ** math.floor(math.log10(longest / unit))
     length = max(step * power for step in (1, 2, 5) if step * power <= longest * (1 + 1e-9))
-    bar, label = length / view.strip.front, Voice(answer).length(length)
+    bar, label = length / view.strip.front, Words(answer).length(length)
     ink.box(end - bar, foot - 1.2, bar, 1.2, "solid")
     ink.text(end - bar - 1.5, foot, label, anchor="end")
     room = end - bar - 1.5 - text_width_mm(label) - 2 - MARGIN_MM - HEAD_NAME_MM
@@ -99,7 +99,7 @@ def _broken(text: str, room_mm: float) -> list[str]:
 
 def _notes(shot: Shot, answer: Answer) -> list[str]:
     """Return title and verdict, how the drawing is to be read, the kit and what is set."""
-    kit, voice, slip, lit = answer.kit, Voice(answer), answer.slip, answer.light
+    kit, voice, slip, lit = answer.kit, Words(answer), answer.slip, answer.light
     lines = [shot.title, f"Verdict: {verdict(answer)[0].value}", "Distances on the tape, from the sensor-plane mark."]
     if slip.axis != "none":
         where = {"tilt": "tilted up", "tilt down": "tilted down"}.get(slip.axis, "to one side")
@@ -188,3 +188,52 @@ def _points(ink: Ink, answer: Answer, pane: Pane) -> None:
         beside, anchor = (x - 3, "end") if leftward else (x + 3, "start")
         within = pane.top, pane.top + pane.high
         ink.label(beside, y - WORD_MM, fitted(point.name, room), anchor=anchor, within=within)
+
+
+SUN_HIGH_MM = 42.0
+DAY_LEFT_MM, DAY_LONG_MM = 9.0, 176.0  # the day, from midnight to midnight
+HORIZON_MM, UP_MM = 36.0, 30.0  # where nothing rises over the ground, and how far over it the zenith is
+STEPS = 288
+SAYS = "Line: how high the sun stands, by the hour; grey: the same light; dot: {}"
+FACES = "; dashes: ahead of the lens, or behind it"
+
+
+def sun_strip(answer: Answer) -> tuple[str, str]:
+    """Return the day from midnight to midnight as a drawing, and what it shows; a shot whose sun is known."""
+    from forescale.engine.formulas.sun import from_bearing_deg  # loaded only where the shot asks for the sun
+    from forescale.engine.solve.sun_group import path_of_day
+
+    ink, found, there = Ink(), answer.sun, answer.setting.sun
+    assert found is not None
+    top = HORIZON_MM - UP_MM
+    for first, last in found.windows:
+        start, end = (_x(int(text[:2]) * 3600 + int(text[3:]) * 60) for text in (first, last))
+        ink.box(start, top, end - start, UP_MM, "grey")
+    for up in (0, 30, 60, 90):
+        ink.line(DAY_LEFT_MM, _y(up), DAY_LEFT_MM + DAY_LONG_MM, _y(up), "line" if up == 0 else "faint")
+        ink.text(DAY_LEFT_MM - 1, _y(up) + 1.2, f"{up}°", anchor="end")
+    for hour in range(0, 25, 3):
+        ink.line(_x(hour * 3600), HORIZON_MM, _x(hour * 3600), HORIZON_MM + 1.5)
+        ink.text(_x(hour * 3600), SUN_HIGH_MM - 0.9, f"{hour:02}", anchor="middle")
+    path = path_of_day(there, STEPS)
+    ink.clip("day", DAY_LEFT_MM, top, DAY_LONG_MM, UP_MM)
+    ink.shape([(_x(at), _y(seen.elevation_deg)) for at, seen in path], "bold", closed=False)
+    if found.facing_deg is not None:
+        aside = [(at, seen.elevation_deg, from_bearing_deg(seen.azimuth_deg, found.facing_deg)) for at, seen in path]
+        for (_, _, before), (at, elevation, after) in pairwise(aside):
+            if before * after <= 0 and elevation > 0:
+                ink.line(_x(at), top, _x(at), HORIZON_MM, "dash")
+                ink.label(_x(at), top + 2.5, "ahead" if abs(after) < 90 else "behind")
+    ink.end()
+    if found.up:
+        ink.circle(_x(there.time or 0.0), _y(found.elevation_deg), 1.4, "solid")
+    says = SAYS.format(clock_text(there.time or 0.0)) + ("" if found.facing_deg is None else FACES)
+    return ink.svg(WIDE_MM, SUN_HIGH_MM, "The day of the sun"), says
+
+
+def _x(seconds: float) -> float:
+    return DAY_LEFT_MM + seconds / DAY_S * DAY_LONG_MM
+
+
+def _y(elevation_deg: float) -> float:
+    return HORIZON_MM - elevation_deg / 90 * UP_MM

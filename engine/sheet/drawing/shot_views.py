@@ -6,12 +6,12 @@ import math
 from typing import NamedTuple
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas import optics
 from forescale.engine.formulas.tiles import extent
 from forescale.engine.sheet.drawing import views
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, DrawnView, frame_rays, strip
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.view import outline_points, stances
 
@@ -77,7 +77,7 @@ def plan_view(answer: Answer, left: float, top: float, right: float, foot: float
 
 def draw_plan(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the view from above."""
-    setup, slip, found, voice = answer.setup, answer.slip, _built(answer), Voice(answer)
+    setup, slip, found, voice = answer.setup, answer.slip, _built(answer), Words(answer)
     views.begin(ink, view)
     views.draw_background(ink, view, setup.background_mm)
     views.draw_standing(ink, view, setup.near_mm, "dash")
@@ -101,7 +101,7 @@ def draw_plan(ink: Ink, answer: Answer, view: DrawnView) -> None:
 
 def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw how wide the frame is at the model, and how wide the model must be over the move."""
-    voice, lined, distance = Voice(answer), answer.lineup, answer.setup.model_mm
+    voice, lined, distance = Words(answer), answer.lineup, answer.setup.model_mm
     place, half = view.strip.at(distance), lined.frame_width_model_mm / 2
     near, before = view.strip.at(answer.setup.near_mm), place - ASIDE_MM
     if abs(near - before) < ASIDE_MM / 2:  # not on the line of the nearest part
@@ -116,7 +116,7 @@ def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
 
 def _tapes(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the tape distances in rows under the view, the nearest first, and the sharp zone as a bar under them."""
-    voice, setup, zone = Voice(answer), answer.setup, answer.focus
+    voice, setup, zone = Words(answer), answer.setup, answer.focus
     lined, nearest = answer.lineup, answer.setting.place.model_near
     tapes = [
         ("model", setup.model_mm, lined.model_mm),
@@ -228,7 +228,7 @@ def _lines_at(answer: Answer, view: DrawnView, x: float) -> list[float]:
 
 def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the heights: the frame at the model, the lens, the table, and the point on the model and the real thing."""
-    voice, lined, distance = Voice(answer), answer.lineup, answer.setup.model_mm
+    voice, lined, distance = Words(answer), answer.lineup, answer.setup.model_mm
     place, half = view.strip.at(distance), lined.frame_height_model_mm / 2
     aimed = distance * math.tan(math.radians(answer.setting.place.aim))
     ends = view.height(aimed + half, distance), view.height(aimed - half, distance)

@@ -6,19 +6,18 @@ from collections.abc import Callable, Iterable
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.built import DEFER
-from forescale.engine.findings.words import moves
+from forescale.engine.findings.words import Words, moves
 from forescale.engine.sheet.blocks import Block, Section
 from forescale.engine.sheet.sections import build, day, lens, place, said, slide
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import number_text
 
-Says = Callable[[Voice], Iterable[Block]]
+Says = Callable[[Words], Iterable[Block]]
 _SIGNS = "+ is the model outrunning the background: slide the camera back; - is it lagging: slide forward"
 _ERRORS = "± is two standard errors"
 
 # Each section's title, what says the rows under it, and by which convention its numbers count.
-_IN_ORDER: tuple[tuple[str, tuple[Says, ...], str | Callable[[Voice], str]], ...] = (
+_IN_ORDER: tuple[tuple[str, tuple[Says, ...], str | Callable[[Words], str]], ...] = (
     ("Set", (said.set_by_hand,), "what to set on the day; the reasons follow"),
     (
         "Survey and place",
@@ -74,7 +73,7 @@ def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
 
 def sections_of(answer: Answer, *titles: str) -> tuple[Section, ...]:
     """Return the sections so titled, those that have something to say."""
-    voice, found = Voice(answer), []
+    voice, found = Words(answer), []
     for title, parts, note in _IN_ORDER:
         if title in titles and (blocks := tuple(block for says in parts for block in says(voice))):
             found.append(Section(title, blocks, note if isinstance(note, str) else note(voice)))

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from forescale.engine.findings.words import Words
 from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.solve.built import Cutting, cutting, running
 from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, number_text, shop_length, wind_text
 from forescale.engine.units.lengths import INCH_MM
@@ -15,10 +15,10 @@ from forescale.engine.units.lengths import INCH_MM
 MOST_TOLD = 40  # running dimensions on the sheet; the rod of the templates has them all
 
 
-def build(voice: Voice) -> Iterator[Block]:
+def build(voice: Words) -> Iterator[Block]:
     """Yield the ratio, the parts and the stock."""
     scale, other = voice.of.scale, voice.of.scale.compare_ratio
-    yield Row("Scale", voice.ratio(scale.ratio), voice.to_the_foot(), voice.chosen("scale.ratio"))
+    yield Row("Scale", voice.ratio(scale.ratio), voice.to_the_foot(), "scale.ratio" in voice.of.auto)
     yield Row("A pixel covers", voice.small(scale.detail_model_mm), f"full size {voice.small(scale.detail_real_mm)}")
     if scale.finest_model_mm is not None and scale.finest_real_mm is not None:
         shown = f"what lens and pixels show; full size {voice.small(scale.finest_real_mm)}"
@@ -52,23 +52,23 @@ def build(voice: Voice) -> Iterator[Block]:
             yield Row(f"At {voice.ratio(other)}, run at", voice.rate(rate), "ideal")
 
 
-def exact_text(voice: Voice, mm: float) -> str:
+def exact_text(voice: Words, mm: float) -> str:
     """Return a model's length before it is rounded for the shop, in decimals of one unit."""
     if voice.imperial:
         return f"{number_text(mm / INCH_MM, max(4, len(str(int(mm / INCH_MM))) + 3))} in"
     return f"{number_text(mm, max(4, len(str(int(mm))) + 2))} mm"
 
 
-def off_text(voice: Voice, error_mm: float) -> str:
+def off_text(voice: Words, error_mm: float) -> str:
     """Return what a rounding is worth at full size, with its sign; empty under a hundredth of a millimetre."""
     return f"{'+' if error_mm > 0 else '-'}{voice.small(abs(error_mm))}" if abs(error_mm) >= 0.01 else ""
 
 
-def _weight(voice: Voice, kg: float | None) -> str:
+def _weight(voice: Words, kg: float | None) -> str:
     return "" if kg is None else measure_text(kg, WEIGHT, voice.of.system)
 
 
-def _sizes(voice: Voice, cut: Cutting) -> Iterator[Table]:
+def _sizes(voice: Words, cut: Cutting) -> Iterator[Table]:
     """Yield the sizes on the model, the material and the weight of the parts that have any of them."""
     rows = []
     for piece in cut.pieces:
@@ -79,7 +79,7 @@ def _sizes(voice: Voice, cut: Cutting) -> Iterator[Table]:
         yield Table(("Part on the model", "Wide", "Deep", "Tall", "Material", "Weight"), told)
 
 
-def _running(voice: Voice, cut: Cutting) -> Iterator[Remark | Row]:
+def _running(voice: Words, cut: Cutting) -> Iterator[Remark | Row]:
     """Yield running dimensions, each rounded on its own, and what a rounded pitch would add up to."""
     errors = {piece.part: piece.pitch_error_mm for piece in cut.pieces}
     for found in running(voice.of):
@@ -94,7 +94,7 @@ def _running(voice: Voice, cut: Cutting) -> Iterator[Remark | Row]:
             yield Remark("", f"One rounded pitch after another {where}: measure from the datum")
 
 
-def _totals(voice: Voice, cut: Cutting) -> Iterator[Table]:
+def _totals(voice: Words, cut: Cutting) -> Iterator[Table]:
     """Yield how much of each material the list takes."""
     rows = []
     for one in cut.totals:
@@ -106,7 +106,7 @@ def _totals(voice: Voice, cut: Cutting) -> Iterator[Table]:
         yield Table(heads, tuple(rows), frozenset({1}))
 
 
-def stand(voice: Voice) -> Iterator[Row]:
+def stand(voice: Words) -> Iterator[Row]:
     """Yield what makes the model stand: weight, wind, ballast, sway, strength; nothing where the shot says nothing."""
     if (found := voice.of.stand) is None:
         return

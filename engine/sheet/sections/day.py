@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from forescale.engine.findings.words import Words
 from forescale.engine.sheet.blocks import Block, Row, Table
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.units import angle_text, number_text, time_text
 from forescale.engine.units.compass import clock_text
 from forescale.engine.units.text import fixed_text
@@ -18,13 +18,13 @@ DAYS_TOLD = 5
 HOURS_TOLD = 8  # that a page holds beside one another
 
 
-def local_time(voice: Voice) -> str:
+def local_time(voice: Words) -> str:
     """Say of which day and zone the times of the sun are."""
     there = voice.of.setting.sun
     return f"{there.date}, local time{'' if there.utc_offset is None else f', UTC {there.utc_offset / 3600:+g} h'}"
 
 
-def sun(voice: Voice) -> Iterator[Row]:
+def sun(voice: Words) -> Iterator[Row]:
     """Yield where the sun stands and its day; nothing where the shot does not ask."""
     if (found := voice.of.sun) is None:
         return
@@ -47,7 +47,7 @@ def sun(voice: Voice) -> Iterator[Row]:
         yield Row("Rig's shadow", f"{voice.length(abs(shadow.aside_mm))} {hand}, {up}", seen)
 
 
-def hours(voice: Voice) -> Iterator[Table]:
+def hours(voice: Words) -> Iterator[Table]:
     """Yield the day in columns: how high the sun stands at some hours, and how far from the lens's bearing."""
     if (found := voice.of.sun) is None:
         return
@@ -66,7 +66,7 @@ def hours(voice: Voice) -> Iterator[Table]:
     yield Table(heads, tuple(rows), frozenset(range(1, len(heads))))
 
 
-def matches(voice: Voice) -> Iterator[Block]:
+def matches(voice: Words) -> Iterator[Block]:
     """Yield when the light is the same today, else when it comes nearest."""
     if (found := voice.of.sun) is None:
         return
@@ -84,7 +84,7 @@ def matches(voice: Voice) -> Iterator[Block]:
         yield Table(("Best days of the next 30", "at", "misses by"), rows, frozenset({2}))
 
 
-def timing(voice: Voice) -> Iterator[Block]:
+def timing(voice: Words) -> Iterator[Block]:
     """Yield falls, swings and the cue list; nothing where nothing is timed."""
     if (timed := voice.of.timing) is None:
         return

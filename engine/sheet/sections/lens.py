@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from forescale.engine.compare.stop_words import stop_cells, stop_heads
 from forescale.engine.findings.light import steady_rate
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.sheet.blocks import Row, Table
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.focus_zone import around, split_field, stop_table
 from forescale.engine.solve.groups import LightAnswer
@@ -21,13 +21,13 @@ MOST_STOPS = 7
 STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
 
 
-def zone(voice: Voice) -> Iterator[Row]:
+def zone(voice: Words) -> Iterator[Row]:
     """Yield focus mark and stop, the zone that they hold, and what the stop costs in contrast."""
     zone, lens = voice.of.focus, voice.of.kit.lens
     yield Row("Focal length", voice.focal(zone.focal_length_mm))
-    yield Row("Focus mark", voice.length(zone.focus_mm), "", voice.chosen("focus.distance"))
+    yield Row("Focus mark", voice.length(zone.focus_mm), "", "focus.distance" in voice.of.auto)
     exact = f"exactly {voice.f_stop(zone.f_number)}"
-    yield Row("Stop", voice.stop(zone.f_number), exact, voice.chosen("focus.stop"))
+    yield Row("Stop", voice.stop(zone.f_number), exact, "focus.stop" in voice.of.auto)
     yield Row("Must be sharp", f"{voice.length(zone.near_needed_mm)} to {voice.length(zone.far_needed_mm)}")
     holds = "by geometry: holds it" if zone.covers else "by geometry: FALLS SHORT"
     yield Row("Is sharp", f"{voice.sharp_from(zone.near_mm)} to {voice.sharp_to(zone.far_mm)}", holds)
@@ -51,7 +51,7 @@ def zone(voice: Voice) -> Iterator[Row]:
     yield Row("Airy disk", f"{number_text(1000 * zone.airy_mm)} µm", "across, on the sensor (Airy)")
 
 
-def pupil(voice: Voice) -> Iterator[Row]:
+def pupil(voice: Words) -> Iterator[Row]:
     """Yield where the entrance pupil is, and how well that is known."""
     slip = voice.of.slip
     if not slip.pupil_known:
@@ -64,7 +64,7 @@ def pupil(voice: Voice) -> Iterator[Row]:
     yield Row("Entrance pupil", voice.pupil(slip.pupil_ahead_mm), ", ".join((*remarks, *outside)))
 
 
-def stops(voice: Voice) -> Iterator[Row | Table]:
+def stops(voice: Words) -> Iterator[Row | Table]:
     """Yield the stops around the one set, what closing down gains and costs, and how the table is to be read."""
     heads = tuple(head.capitalize() if place != 2 else head for place, head in enumerate(stop_heads(voice.of)))
     light = "is what each stop needs" if voice.of.light.over_stops is None else "in stops over (+) or short (-)"
@@ -73,12 +73,12 @@ def stops(voice: Voice) -> Iterator[Row | Table]:
     yield Table(heads, rows, frozenset({4, 5, 6, 8}))
 
 
-def rate(voice: Voice) -> Iterator[Row]:
+def rate(voice: Words) -> Iterator[Row]:
     """Yield rate and run times."""
     run, action = voice.of.speed, voice.of.setting.action
     yield Row("Action", action.kind)
     top = f"the mode's top is {voice.rate(run.top_fps)}"
-    yield Row("Frame rate", voice.rate(run.fps), top, voice.chosen("action.fps"))
+    yield Row("Frame rate", voice.rate(run.fps), top, "action.fps" in voice.of.auto)
     heft = "" if action.heft == 1 else f"heft {number_text(action.heft)} of taste in it"
     yield Row("Ideal rate", voice.rate(run.ideal_fps), heft)
     if action.scaled:
@@ -101,7 +101,7 @@ def rate(voice: Voice) -> Iterator[Row]:
         yield Row("Data", told, "for the action alone")
 
 
-def move(voice: Voice) -> Iterator[Row]:
+def move(voice: Words) -> Iterator[Row]:
     """Yield the move as it is made on set."""
     run, move = voice.of.speed, voice.of.setting.move
     if run.move_set_time_s is None or run.crossing_s is None:
@@ -119,15 +119,15 @@ def move(voice: Voice) -> Iterator[Row]:
         yield Row(label, f"{number_text(run.readout_skew_px, 2)} px", "while the sensor reads out")
 
 
-def light(voice: Voice) -> Iterator[Row]:
+def light(voice: Words) -> Iterator[Row]:
     """Yield the light needed and what there is."""
     lit = voice.of.light
-    yield Row("ISO", number_text(lit.iso, 5), "", voice.chosen("light.iso"))
+    yield Row("ISO", number_text(lit.iso, 5), "", "light.iso" in voice.of.auto)
     yield Row("Effective T-stop", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
-    yield Row("Light needed", voice.light(lit.lux_with_nd), "through the ND fitted" if lit.nd_fitted else "")
+    yield Row("Light needed", voice.lux(lit.lux_with_nd), "through the ND fitted" if lit.nd_fitted else "")
     if lit.available_lux is None or lit.over_stops is None:
         return
-    yield Row("Model light", voice.light(lit.available_lux), _lamps_counted(lit))
+    yield Row("Model light", voice.lux(lit.available_lux), _lamps_counted(lit))
     way = "over" if lit.over_stops >= 0 else "short"
     yield Row(STATES[light_state(lit.over_stops)], f"{voice.stops(lit.over_stops)} {way}")
     if filtered := lit.nd_fitted or lit.fit_stops:
@@ -147,24 +147,24 @@ def _lamps_counted(lit: LightAnswer) -> str:
     return left_out if len(unknown) == len(lit.lamps) else f"with the lamps, {left_out}"
 
 
-def behind(voice: Voice) -> Iterator[Row | Table]:
+def behind(voice: Words) -> Iterator[Row | Table]:
     """Yield the reading at the background, the colour, and what each kind of lamp gives."""
     lit = voice.of.light
     if lit.at_background_lux is not None:
         off = lit.background_stops
         over = "" if off is None else f"{number_text(abs(off), 2)} stops {'brighter' if off >= 0 else 'darker'}"
-        yield Row("At the background", voice.light(lit.at_background_lux), over)
+        yield Row("At the background", voice.lux(lit.at_background_lux), over)
     if lit.shift_mired is not None:
         yield Row("Model's light, filter", f"{lit.shift_mired:+.0f} mireds", "+ is warmer; not on the lens")
     if lit.lamps:
         rows = []
         for lamp in lit.lamps:
             stands = "not needed" if lamp.stands_mm is None else voice.length(lamp.stands_mm)
-            rows.append((lamp.name, "" if lamp.lux is None else voice.light(lamp.lux), stands))
+            rows.append((lamp.name, "" if lamp.lux is None else voice.lux(lamp.lux), stands))
         yield Table(("Lamp", "gives at the model", "for what is short, stands at"), tuple(rows), frozenset({1, 2}))
 
 
-def flicker(voice: Voice) -> Iterator[Row]:
+def flicker(voice: Words) -> Iterator[Row]:
     """Yield the check of lamps on mains."""
     lit = voice.of.light
     if lit.mains_hz is None:

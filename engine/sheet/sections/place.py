@@ -6,19 +6,19 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.line_up import come_back_says, correction_says
+from forescale.engine.findings.words import Words
 from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.rows import SurveyRow
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.solve.picture_groups import PictureOutline, PicturePoint
 from forescale.engine.units import angle_text, number_text
 
 
-def place(voice: Voice) -> Iterator[Row]:
+def place(voice: Words) -> Iterator[Row]:
     """Yield the tape distances, the heights and the survey."""
     there, stands = voice.of.setting.place, voice.length(voice.of.lineup.model_mm)
-    yield Row("Model at", stands, "the plane that must match", voice.chosen("place.model"))
+    yield Row("Model at", stands, "the plane that must match", "place.model" in voice.of.auto)
     for label, mm, remark in (
         ("Nearest part", there.model_near, ""),
         ("Background", there.background, "the real thing to match"),
@@ -34,7 +34,7 @@ def place(voice: Voice) -> Iterator[Row]:
             yield Row(f"{named}{label[0].lower()}{label[1:]}" if named else label, value, note)
 
 
-def _reading(voice: Voice, row: SurveyRow, found: SurveyReading) -> Iterator[tuple[str, str, str]]:
+def _reading(voice: Words, row: SurveyRow, found: SurveyReading) -> Iterator[tuple[str, str, str]]:
     """Yield what a reading says and gives, each with what it may be off."""
 
     def off(error_mm: float | None, then: str = "") -> str:
@@ -64,7 +64,7 @@ def _reading(voice: Voice, row: SurveyRow, found: SurveyReading) -> Iterator[tup
         yield "Contrast through the air", voice.percent(found.air_contrast), "left of its own"
 
 
-def lineup(voice: Voice) -> Iterator[Row]:
+def lineup(voice: Words) -> Iterator[Row]:
     """Yield where the model stands, how it reads there, and how far off anything may be."""
     lined, there = voice.of.lineup, voice.of.setting.place
     if math.isfinite(lined.match_distance_mm):
@@ -90,7 +90,7 @@ def lineup(voice: Voice) -> Iterator[Row]:
     yield Row("Model may be off", voice.within(lined.place_tolerance_mm), "along the lens axis")
 
 
-def _to_scale(voice: Voice, label: str, sight_mm: float, scaled_mm: float | None) -> Iterator[Row]:
+def _to_scale(voice: Words, label: str, sight_mm: float, scaled_mm: float | None) -> Iterator[Row]:
     """Yield a height to scale, where it differs from the one that meets by more slip than may pass."""
     answer = voice.of
     passes = answer.setting.move.tolerance * answer.kit.mode.pixel_up_mm * answer.setup.model_mm / answer.setup.image_mm
@@ -98,7 +98,7 @@ def _to_scale(voice: Voice, label: str, sight_mm: float, scaled_mm: float | None
         yield Row(label, voice.exactly(scaled_mm), "by its ratio; above is where it meets in the picture")
 
 
-def picture(voice: Voice) -> Iterator[Block]:
+def picture(voice: Words) -> Iterator[Block]:
     """Yield what the lens sees, where the shot says something of it: aim, points and misses, outlines, pieces."""
     if (found := voice.of.picture) is None:
         return
@@ -126,7 +126,7 @@ def picture(voice: Voice) -> Iterator[Block]:
         yield Table(("Piece", "Scale", "Stands", "Match", "Wants", "Sharp", "Slips px"), tuple(rows), frozenset({6}))
 
 
-def _points(voice: Voice, points: tuple[PicturePoint, ...]) -> Iterator[Table]:
+def _points(voice: Words, points: tuple[PicturePoint, ...]) -> Iterator[Table]:
     """Yield where points are built, to scale, and where they are seen as the model stands, with what they miss by."""
     built, seen = [], []
     for one in points:
@@ -140,7 +140,7 @@ def _points(voice: Voice, points: tuple[PicturePoint, ...]) -> Iterator[Table]:
     yield Table(heads, tuple(seen), frozenset({4, 5, 6}))
 
 
-def _held(voice: Voice, thing: PicturePoint | PictureOutline) -> str:
+def _held(voice: Words, thing: PicturePoint | PictureOutline) -> str:
     """Return whether the frame holds a point or how much of an outline at the line-up, and where the move loses it."""
     if thing.leaves_share is None or not thing.in_frame:
         return thing.in_frame if isinstance(thing.in_frame, str) else "yes" if thing.in_frame else "no"
@@ -148,7 +148,7 @@ def _held(voice: Voice, thing: PicturePoint | PictureOutline) -> str:
     return f"to {turn}{' before' if thing.leaves_share < 0 else ''}"
 
 
-def _at(voice: Voice, place: tuple[float | None, float | None, float | None]) -> tuple[str, str, str]:
+def _at(voice: Words, place: tuple[float | None, float | None, float | None]) -> tuple[str, str, str]:
     (distance_mm, aside_mm, height_mm), aside = place, "-"
     if aside_mm is not None:
         away = f"{voice.length(abs(aside_mm))} {'right' if aside_mm > 0 else 'left'}"
@@ -156,7 +156,7 @@ def _at(voice: Voice, place: tuple[float | None, float | None, float | None]) ->
     return _length(voice, distance_mm), aside, _length(voice, height_mm)
 
 
-def _length(voice: Voice, mm: float | None) -> str:
+def _length(voice: Words, mm: float | None) -> str:
     return "-" if mm is None else voice.length(mm)
 
 
@@ -164,7 +164,7 @@ def _px(px: float | None) -> str:
     return "-" if px is None else number_text(px if abs(px) >= 0.05 else 0.0, 2)
 
 
-def correction(voice: Voice) -> Iterator[Block]:
+def correction(voice: Words) -> Iterator[Block]:
     """Yield what the misses ask for, the model's own points first, then each piece's."""
     found = [("the model", voice.of.correction)]
     if voice.of.picture is not None:
@@ -188,7 +188,7 @@ def _pair(across: float | None, up: float | None) -> str:
     return f"{number_text(round(across, 1), 3)} {number_text(round(up, 1), 3)}"
 
 
-def come_back(voice: Voice) -> Iterator[Remark]:
+def come_back(voice: Words) -> Iterator[Remark]:
     """Yield the way back by the witness marks."""
     if (found := voice.of.come_back) is not None:
         yield from (Remark("-", clean(text)) for text in come_back_says(voice.of, found))

@@ -17,7 +17,6 @@ from forescale.engine.margins.sensitivity import Edge, Sensitivity, sensitivity
 from forescale.engine.mends import joined
 from forescale.engine.sheet.blocks import Remark, Row, Section, Table
 from forescale.engine.sheet.cells import clean
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.records import Shot
 from forescale.engine.states.takes import judged, numbered, take_text
 from forescale.engine.units import UnitSystem, angle_text, length_at_most, number_text, rounded_down, tape_text
@@ -60,7 +59,7 @@ def verdict(answer: Answer) -> tuple[Row, ...]:
     return Row("Verdict", word, f"{', '.join(counts)}: see Findings"), Row("First", first)
 
 
-def set_by_hand(voice: Voice) -> Iterator[Row]:
+def set_by_hand(voice: Words) -> Iterator[Row]:
     """Yield what to set, in the order of setting it."""
     for item in to_set(voice.of):
         yield Row(item.label, clean(item.text), clean(item.remark), item.chosen)
@@ -76,12 +75,12 @@ def caution_texts(answer: Answer) -> list[str]:
     return [clean(one.text.removesuffix(f"; {DEFER}")) for one in answer.findings if is_caution(one)]
 
 
-def cautions(voice: Voice) -> Iterator[Remark]:
+def cautions(voice: Words) -> Iterator[Remark]:
     """Yield the cautions."""
     yield from (Remark("!", text) for text in caution_texts(voice.of))
 
 
-def findings(voice: Voice) -> Iterator[Remark]:
+def findings(voice: Words) -> Iterator[Remark]:
     """Yield the findings, the most important first."""
     for one in voice.of.findings:
         if not is_caution(one):
@@ -98,7 +97,7 @@ def takes(shot: Shot) -> Section:
     return Section("Takes", (Table(heads, rows, frozenset({0})),)) if rows else NO_TAKES
 
 
-def margins(voice: Voice) -> Iterator[Table]:
+def margins(voice: Words) -> Iterator[Table]:
     """Yield how far each value may be off on the day before something is to be said, what matters most first."""
     of = voice.of
     rows = [row for row in sensitivity(of.setting, of.kit, of.system) if row.less or row.more]

@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.words import move_text, moves
+from forescale.engine.findings.words import Words, move_text, moves
 from forescale.engine.sheet.blocks import Block, Row, Table
 from forescale.engine.sheet.cells import clean
-from forescale.engine.sheet.voice import Voice
 from forescale.engine.shot.rows import BenchRow
 from forescale.engine.solve.slip_check import best_place, slide_decimals
 from forescale.engine.units import number_text
@@ -17,7 +16,7 @@ from forescale.engine.units.lengths import INCH_MM
 ON_AXIS_MM = 0.05  # no slide is read finer
 
 
-def slide(voice: Voice) -> Iterator[Row]:
+def slide(voice: Words) -> Iterator[Row]:
     """Yield where the slide has no slip at the end of the move and, where the way there strays, where it holds best."""
     if not moves(voice.of):
         yield Row("Move", "none", "nothing can slip")
@@ -45,7 +44,7 @@ def slide(voice: Voice) -> Iterator[Row]:
         yield Row("Slide may be off", told, f"for {pixels}")
 
 
-def slip(voice: Voice) -> Iterator[Row]:
+def slip(voice: Words) -> Iterator[Row]:
     """Yield what slips over the move."""
     if not moves(voice.of):
         return
@@ -75,7 +74,7 @@ def signed(value: float, digits: int) -> str:
     return f"{'+' if value > 0 else ''}{number_text(value, digits)}"
 
 
-def bench(voice: Voice) -> Iterator[Block]:
+def bench(voice: Words) -> Iterator[Block]:
     """Yield the readings of the bench and where they put the entrance pupil; nothing where none were taken."""
     rows, found = voice.of.setting.bench, voice.of.slip.bench
     if found is None:
@@ -106,7 +105,7 @@ def bench(voice: Voice) -> Iterator[Block]:
         yield Row("Next try the slide at", voice.slide(found.try_next_mm))
 
 
-def _seen(voice: Voice, row: BenchRow) -> str:
+def _seen(voice: Words, row: BenchRow) -> str:
     if row.slip_px is not None:
         return f"{signed(row.slip_px, 6)} px"
     if (length := row.slip_at_background) is not None:
@@ -115,7 +114,7 @@ def _seen(voice: Voice, row: BenchRow) -> str:
     return f"{row.seen}, by eye"
 
 
-def _read_with(voice: Voice, row: BenchRow) -> str:
+def _read_with(voice: Words, row: BenchRow) -> str:
     """Return what a reading says itself of kit and places."""
     focal = "" if row.focal_length is None else voice.focal(row.focal_length)
     model = "" if row.model is None else f"model at {voice.length(row.model)}"

@@ -1,16 +1,20 @@
-"""What a shot has to cut, in mm at true size, x right, y up: outlines, faces, rods to set out by, the survey card."""
+"""What a shot has to cut, in mm at true size, x right, y up, and where it lies on the pages: small figures share one, a
+large one goes over many."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import combinations
+from math import dist
 
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas.scale import cutout_size_mm
 from forescale.engine.formulas.silhouette import Corner, line
-from forescale.engine.formulas.tiles import Place, extent
+from forescale.engine.formulas.tiles import Place, Tiling, crossed, extent, tiling
 from forescale.engine.sheet.cells import clean
-from forescale.engine.sheet.voice import Voice
+from forescale.engine.sheet.drawing.ink import text_width_mm
 from forescale.engine.shot.sections import Part
 from forescale.engine.solve.built import running
 from forescale.engine.units import UnitSystem, shop_length
@@ -82,7 +86,7 @@ def rod_figure(name: str, about: str, places_mm: Sequence[float], texts: Sequenc
     return Figure(name, about, (((0.0, 0.0), (0.0, last)), ((0.0, 0.0), (ROD_MM, 0.0))), (), ticks, tuple(words))
 
 
-def ratios(voice: Voice) -> tuple[float, ...]:
+def ratios(voice: Words) -> tuple[float, ...]:
     """Return every ratio in use: the shot's, the second, those of the pieces."""
     scale, pieces = voice.of.scale, voice.of.setting.piece
     used = (scale.ratio, scale.compare_ratio, *(piece.ratio for piece in pieces))
@@ -102,12 +106,12 @@ def sides(part: Part) -> dict[str, tuple[float, float]]:
     return {"front": (wide, tall), "side": (deep, tall), "top": (wide, deep)}
 
 
-def figures(voice: Voice) -> tuple[Figure, ...]:
+def figures(voice: Words) -> tuple[Figure, ...]:
     """Return everything that is built, at true size; of what is too small to draw, its name and size alone."""
     return (*_outlines(voice), *_parts(voice), *_cards(voice))
 
 
-def _outlines(voice: Voice) -> Iterator[Figure]:
+def _outlines(voice: Words) -> Iterator[Figure]:
     """Yield the outlines of what is built, each at its own ratio."""
     pieces = {piece.name: piece.ratio for piece in voice.of.setting.piece}
     for row in voice.of.setting.outline:
@@ -117,16 +121,16 @@ def _outlines(voice: Voice) -> Iterator[Figure]:
             yield outline_figure(f"{clean(row.name)}, outline", about, row.corners, ratio, closed=row.closed)
 
 
-def _extent(voice: Voice, corners: Sequence[Corner], ratio: float) -> str:
+def _extent(voice: Words, corners: Sequence[Corner], ratio: float) -> str:
     left, bottom, right, top = extent(line(tuple(corners), closed=False, steps=FINE_STEPS))
     return f"{_cut(voice, (right - left) / ratio)} × {_cut(voice, (top - bottom) / ratio)}"
 
 
-def _cut(voice: Voice, mm: float) -> str:
+def _cut(voice: Words, mm: float) -> str:
     return shop_length(mm, voice.of.scale.rounding).text
 
 
-def _parts(voice: Voice) -> Iterator[Figure]:
+def _parts(voice: Words) -> Iterator[Figure]:
     """Yield the faces of the parts, a length for those of which no face is known, and rods for those that repeat."""
     ratio, scale = voice.of.scale.ratio, voice.ratio(voice.of.scale.ratio)
     for part in voice.of.setting.build:
@@ -148,7 +152,7 @@ def _parts(voice: Voice) -> Iterator[Figure]:
         yield rod_figure(f"{clean(found.part)}, setting out", about, found.exact_mm, texts)
 
 
-def _cards(voice: Voice) -> Iterator[Figure]:
+def _cards(voice: Words) -> Iterator[Figure]:
     """Yield what covers the real thing from where the card is held: the outlines, or the fronts of the parts."""
     setting, setup = voice.of.setting, voice.of.setup
     held = setting.scale.card or CARD_MM[voice.of.system]
@@ -168,3 +172,95 @@ def _cards(voice: Voice) -> Iterator[Figure]:
             yield face_figure(name, about, across, up)
         else:
             yield rod_figure(name, about, (0.0, up), ("0", _cut(voice, up)))
+
+
+WINDOW_WIDE_MM, WINDOW_HIGH_MM = 178.0, 230.0  # of a page's window
+OVERLAP_MM = 10.0
+GAP_MM = 7.0
+NAME_MM = 11.0  # what the two lines over a small figure take
+MOST_PAGES = 40  # a figure over more pages is listed and not printed
+Shared = list[
+    tuple[Figure, Place]
+]  # figures on one page, each with where its origin lies in the window, from lower left
+
+
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """One page of a figure that goes over several."""
+
+    figure: Figure
+    pages: Tiling
+    printed: tuple[tuple[int, int], ...]
+    number: int
+
+    @property
+    def at(self) -> Place:
+        """Where the figure's origin lies in the window."""
+        x, y = self.pages.corner(*self.printed[self.number])
+        return -x, -y
+
+    def crosses(self) -> Iterator[tuple[str, Place]]:
+        """Yield the crosses on this page: name, and place in the figure."""
+        for place in _corners(self.printed[self.number]):
+            yield cross_name(*place), self.pages.cross(*place)
+
+
+def _corners(tile: tuple[int, int]) -> tuple[tuple[int, int], ...]:
+    column, row = tile
+    return tuple((across, up) for across in (column, column + 1) for up in (row, row + 1))
+
+
+def cross_name(column: int, row: int) -> str:
+    """Return a cross's name on every page that shows it: letters across, numbers up."""
+    tens, letter = divmod(column, 26)
+    return f"{chr(96 + tens) if tens else ''}{chr(97 + letter)}{row + 1}"
+
+
+def check_across(tiles: Sequence[Tile]) -> tuple[str, str, float]:
+    """Return the two crosses farthest apart on the pages of a figure, and what lies between them in mm."""
+    pages = tiles[0].pages
+    places = sorted({place for tile in tiles[0].printed for place in _corners(tile)})
+    first, last = max(combinations(places, 2), key=lambda pair: dist(pages.cross(*pair[0]), pages.cross(*pair[1])))
+    return cross_name(*first), cross_name(*last), dist(pages.cross(*first), pages.cross(*last))
+
+
+def tiles(figure: Figure) -> tuple[Tile, ...]:
+    """Return the pages of a large figure, none where they would be too many."""
+    pages = tiling(figure.box, WINDOW_WIDE_MM, WINDOW_HIGH_MM, OVERLAP_MM)
+    if max(pages.columns, pages.rows) > MOST_PAGES:
+        return ()
+    printed = tuple(crossed(pages, figure.lines))
+    count = len(printed) if len(printed) <= MOST_PAGES else 0
+    return tuple(Tile(figure, pages, printed, number) for number in range(count))
+
+
+def is_small(figure: Figure) -> bool:
+    """Return whether a figure and its name go on a page with others."""
+    left, bottom, right, top = figure.box
+    return right - left <= WINDOW_WIDE_MM - 2 * GAP_MM and top - bottom <= WINDOW_HIGH_MM - NAME_MM - GAP_MM
+
+
+def shared(figures: Sequence[Figure]) -> list[Shared]:
+    """Return small figures on as few pages as rows of them make, tall ones first."""
+    pages: list[Shared] = []
+    x, shelf_top, shelf_foot = WINDOW_WIDE_MM, 0.0, WINDOW_HIGH_MM
+    for figure in sorted(figures, key=lambda one: one.box[1] - one.box[3]):
+        left, bottom, _, top = figure.box
+        wide, high = room_mm(figure) + GAP_MM, top - bottom + NAME_MM + GAP_MM
+        if not pages or x + wide > WINDOW_WIDE_MM:
+            x, shelf_top = 0.0, shelf_foot
+            if not pages or shelf_top < high:
+                pages.append([])
+                shelf_top = WINDOW_HIGH_MM
+            shelf_foot = shelf_top - high
+        pages[-1].append((figure, (x - left, shelf_top - NAME_MM - top)))
+        x += wide
+    return pages
+
+
+def room_mm(figure: Figure) -> float:
+    """Return how wide a figure is with its words: its name may be cut to half the page, what it is is not."""
+    left, _, right, _ = figure.box
+    beside = max((x + text_width_mm(text) for (x, _), text in figure.words), default=0.0)
+    name, about = min(text_width_mm(figure.name), WINDOW_WIDE_MM / 2 - GAP_MM), text_width_mm(figure.about)
+    return min(max(right - left, beside - left, name, about), WINDOW_WIDE_MM - GAP_MM)

@@ -6,20 +6,32 @@ from collections.abc import Callable, Iterator
 from functools import partial
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas.tiles import Place
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.paper import Stamp, document, no_break, running_head, stamp
-from forescale.engine.sheet.templates import layout
-from forescale.engine.sheet.templates.figures import Figure, figures, ratios
-from forescale.engine.sheet.templates.layout import NAME_MM, Shared, Tile
-from forescale.engine.sheet.voice import Voice
+from forescale.engine.sheet.templates.figures import (
+    NAME_MM,
+    WINDOW_HIGH_MM,
+    WINDOW_WIDE_MM,
+    Figure,
+    Shared,
+    Tile,
+    check_across,
+    figures,
+    is_small,
+    ratios,
+    room_mm,
+    shared,
+    tiles,
+)
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, length_text
 from forescale.engine.units.lengths import INCH_MM
 
 WIDE_MM, HIGH_MM = 190.0, 259.0  # of a sheet: what fits A4 and US letter alike
 LEFT_MM, TOP_MM = 11.0, 17.0  # the window's upper left corner
-FOOT_MM = TOP_MM + layout.HIGH_MM
+FOOT_MM = TOP_MM + WINDOW_HIGH_MM
 BARS_MM: dict[UnitSystem, tuple[float, float]] = {"metric": (180.0, 250.0), "imperial": (7 * INCH_MM, 9.5 * INCH_MM)}
 CHECK = "long on paper? If not, print again at 100 %, with no fitting to the page."
 CROSS_MM = 5.0
@@ -48,7 +60,7 @@ Sheet = tuple[str, Callable[[Ink], None], Tile | None]  # what it says of itself
 
 def sheet_templates(shot: Shot, answer: Answer) -> str:
     """Return everything that is cut, at true size, as one HTML file."""
-    voice, mark = Voice(answer), stamp(shot)
+    voice, mark = Words(answer), stamp(shot)
     sheets: list[Sheet] = []
     rows: list[tuple[str, str, str]] = []
     every, used = figures(voice), ratios(voice)
@@ -57,19 +69,19 @@ def sheet_templates(shot: Shot, answer: Answer) -> str:
         sheets.append(("Full size on the left edge, true size on the right", partial(_rules, voice, group), None))
         told = (f"Scale rule {voice.ratio(ratio)}" for ratio in group)
         rows += [(name, "full size beside true size", f"sheet {len(sheets)}") for name in told]
-    for page in layout.shared([one for one in every if one.lines and layout.is_small(one)]):
+    for page in shared([one for one in every if one.lines and is_small(one)]):
         sheets.append(("Small figures: bold lines are cut, chain lines are centre lines", partial(_small, page), None))
         rows += [(figure.name, figure.about, f"sheet {len(sheets)}") for figure, _ in page]
-    for figure in (one for one in every if one.lines and not layout.is_small(one)):
-        tiles = layout.tiles(figure)
-        if not tiles:
+    for figure in (one for one in every if one.lines and not is_small(one)):
+        pages = tiles(figure)
+        if not pages:
             rows.append((figure.name, figure.about, "too large to print: mark it out on the stock"))
             continue
-        first, last, mm = layout.check_across(tiles)
+        first, last, mm = check_across(pages)
         across = f"cross {first} to cross {last} is {voice.fine(mm)}"
-        where = f"sheets {len(sheets) + 1} to {len(sheets) + len(tiles)}"
+        where = f"sheets {len(sheets) + 1} to {len(sheets) + len(pages)}"
         rows.append((figure.name, f"{figure.about}; {across}", where))
-        sheets += [(f"{figure.name}: {across}", partial(_tile, tile), tile) for tile in tiles]
+        sheets += [(f"{figure.name}: {across}", partial(_tile, tile), tile) for tile in pages]
     rows += [(one.name, one.about, "too small to draw: measure it off") for one in every if not one.lines]
     cells = ("".join(f"<td>{no_break(fitted(cell, 240))}</td>" for cell in row) for row in rows)
     body = f"<div class='list'><h1>Templates at true size</h1><p>{HOW}</p><table><thead><tr><th>What</th><th>Size</th>"
@@ -79,7 +91,7 @@ def sheet_templates(shot: Shot, answer: Answer) -> str:
     return document(f"{mark.title}: templates", f"{running_head(mark, 'list')}\n{STYLE}", body)
 
 
-def _leaf(voice: Voice, mark: Stamp, right: str, sheet: Sheet) -> str:
+def _leaf(voice: Words, mark: Stamp, right: str, sheet: Sheet) -> str:
     """Return a sheet with its bars, as one drawing."""
     ink, (head, draw, tile) = Ink(), sheet
     room = WIDE_MM - LEFT_MM - text_width_mm(right) - 4
@@ -95,13 +107,13 @@ def _leaf(voice: Voice, mark: Stamp, right: str, sheet: Sheet) -> str:
             ink.box(x, y, size, size, "solid" if place == tile.number else "tick")
     ink.text(LEFT_MM, 14.6, fitted(head, WIDE_MM - LEFT_MM - beside - 4))
     _bars(ink, voice)
-    ink.clip(f"window{right.split()[1]}", LEFT_MM, TOP_MM, layout.WIDE_MM, layout.HIGH_MM)
+    ink.clip(f"window{right.split()[1]}", LEFT_MM, TOP_MM, WINDOW_WIDE_MM, WINDOW_HIGH_MM)
     draw(ink)
     ink.end()
     return ink.svg(WIDE_MM, HIGH_MM, f"{mark.title}, {right}")
 
 
-def _bars(ink: Ink, voice: Voice) -> None:
+def _bars(ink: Ink, voice: Words) -> None:
     """Draw a line along each of two edges, as long as the page allows, with its length beside it."""
     long, high = BARS_MM[voice.of.system]
     across, up = (f"{mm / INCH_MM:g} in" if voice.imperial else f"{mm:g} mm" for mm in (long, high))
@@ -116,7 +128,7 @@ def _bars(ink: Ink, voice: Voice) -> None:
     ink.text(8, 3 + high / 2, f"Is this line {up} long?", anchor="middle", up=True)
 
 
-def _rules(voice: Voice, group: tuple[float, ...], ink: Ink) -> None:
+def _rules(voice: Words, group: tuple[float, ...], ink: Ink) -> None:
     """Draw rules beside each other, zero at the foot: full size at the ratio on the left edge, true on the right."""
     system = voice.of.system
     long = RULE_LONG_MM[system]
@@ -149,8 +161,8 @@ def _small(page: Shared, ink: Ink) -> None:
     for figure, at in page:
         left, _, _, top = figure.box
         x, y = _on_paper(at, (left, top))
-        ink.text(x, y - NAME_MM + 4, fitted(figure.name, layout.room_mm(figure)))
-        ink.text(x, y - NAME_MM + 8.4, fitted(figure.about, layout.room_mm(figure)))
+        ink.text(x, y - NAME_MM + 4, fitted(figure.name, room_mm(figure)))
+        ink.text(x, y - NAME_MM + 8.4, fitted(figure.about, room_mm(figure)))
         _draw(ink, figure, at)
 
 

@@ -9,8 +9,8 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, stop_on
 from forescale.engine.options.option import Option, Ranked, option_answer, to_mind
 from forescale.engine.options.outcome import Outcome
+from forescale.engine.options.printed import trade
 from forescale.engine.options.search import REASONS, Miss, Reason
-from forescale.engine.options.trade import trade
 from forescale.engine.units import UnitSystem, illuminance_text, length_text, number_text, ratio_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
 from forescale.tui.diagrams import bars, views
