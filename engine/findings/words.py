@@ -71,6 +71,11 @@ def said(of: Answer, code: str, /, *, level: Level | None = None, field: str = "
     return Finding(pane, level or usual, code, field or where, write)
 
 
+def _no_less(mm: float) -> float:
+    """Return a length along a slide, nothing where no slide could be set to it."""
+    return mm if abs(mm) >= NO_SLIDE_MM else 0.0
+
+
 def with_advice(text: str, advice: str) -> str:
     """Return what is so, and after a colon what to do about it, where that is known."""
     return f"{text}{';' if ': ' in text else ':'} {advice}" if advice else text
@@ -222,12 +227,14 @@ class Words:
 
     def slide(self, mm: float) -> str:
         """Return a length along the slide, as the head is marked, with the shot's units beside it where they differ."""
+        mm = _no_less(mm)
         if self.on_slide.inches:
             return self._beside(self.on_slide.about(mm) if abs(mm) < 10 else self.on_slide.told(mm), mm)
         return self.slide_text(units.number_text(mm, 2) if abs(mm) < 10 else units.number_text(round(mm, 1), 6), mm)
 
     def reading(self, mm: float) -> str:
         """Return a slide reading as it was set, not rounded."""
+        mm = _no_less(mm)
         if self.on_slide.inches:
             return self._beside(self.on_slide.mark(mm), mm)
         return self.slide_text(units.number_text(round(mm, 6), 9), mm)
@@ -240,7 +247,7 @@ class Words:
         if self.on_slide.inches:
             decimals = len(millimetres.partition(".")[2])
             return self._beside(self.on_slide.told(mm, decimals), mm)
-        inches = mm / INCH_MM
+        inches = _no_less(mm) / INCH_MM
         shown = units.number_text(inches, 2 if abs(inches) < 1 else 3)
         return f"{millimetres} mm ({shown} in)" if self.imperial else f"{millimetres} mm"
 

@@ -101,6 +101,18 @@ def test_every_distance_that_a_crew_tapes_is_dimensioned() -> None:
         assert any(text.startswith(begins) for text in written)
 
 
+def test_a_point_whose_name_has_no_room_in_the_picture_is_numbered_and_told_beside_it() -> None:
+    names = {"upper corner of the gable towards the road": "2200 mm left", "post": "300 mm right"}
+    names["lower left corner of the door of the third house"] = "800 mm right"
+    rows = [{"name": name, "distance": "12030 mm", "aside": aside, "height": "2 m"} for name, aside in names.items()]
+    changes = {"place.lens_height": "1500 mm", "point": rows}
+    drawn = ElementTree.fromstring(sheet_svg(shot(changes), solve(changes)))
+    group = next(g for g in drawn.iter(f"{SVG}g") if g.get("clip-path") == "url(#sight)")
+    assert texts(group) == ["1", "post", "3"]
+    first, _, third = names
+    assert " ".join(texts(drawn)).endswith(f"Point 1: {first} Point 3: {third}")
+
+
 def test_a_break_is_said_and_drawn_only_where_it_is_needed() -> None:
     far, near = drawing("kiln-stack"), ElementTree.fromstring(sheet_svg(*solved_pair(3.0)))
     assert all("up to the break" in text for text in texts(far) if text.startswith("to scale"))

@@ -53,6 +53,21 @@ def test_without_a_head_bare_numbers_are_in_the_unit_the_shot_shows() -> None:
         read_slide("5", of_inches, "metric")
 
 
+@pytest.mark.parametrize(
+    ("units", "inches", "text"),
+    [
+        ("metric", False, "0 mm"),
+        ("imperial", False, "0 mm (0 in)"),
+        ("metric", True, "0 in (0 mm)"),
+        ("imperial", True, "0 in"),
+    ],
+)
+def test_a_slide_next_to_zero_stands_at_zero(units: str, inches: bool, text: str) -> None:
+    words = Words(solve(PAN | {"units": units}, head=INCHES if inches else {}))
+    for mm in (0.0, 1e-9, -1e-300, 0.0004):
+        assert words.reading(mm) == words.slide(mm).replace("0.000 in", "0 in") == text
+
+
 @pytest.mark.parametrize(("mm", "text"), [(2.4375 * INCH, "2 7/16 in"), (62.1, "2.44488 in"), (-INCH / 2, "-1/2 in")])
 def test_a_mark_is_told_as_a_fraction_and_what_lies_between_in_decimals(mm: float, text: str) -> None:
     assert SlideScale(inches=True).mark(mm) == text

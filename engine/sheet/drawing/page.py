@@ -52,13 +52,13 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
     ink.box(MARGIN_MM, MARGIN_MM, WIDE_MM - 2 * MARGIN_MM, HIGH_MM - 2 * MARGIN_MM)
     draw_plan(ink, level, plan)
     draw_side(ink, level, side)
-    draw_sight(ink, answer, pane)
+    legend = draw_sight(ink, answer, pane)
     _head(ink, answer, plan)
     _head(ink, answer, side)
     ink.line(MARGIN_MM, sight_top, WIDE_MM - MARGIN_MM, sight_top)
     ink.text(MARGIN_MM + 2, sight_top + 5, "What the lens sees", style="head")
     beside = MARGIN_MM + SIGHT_MM + 6
-    _block(ink, _notes(shot, answer), beside, sight_top + 5)
+    _block(ink, [*_notes(shot, answer), *legend], beside, sight_top + 5)
     return ink.svg(WIDE_MM, HIGH_MM, shot.title)
 
 
@@ -144,8 +144,8 @@ class Pane:
         return self.at(*share)
 
 
-def draw_sight(ink: Ink, answer: Answer, pane: Pane) -> None:
-    """Draw the picture at the line-up; in dashes the frame at either end of the move."""
+def draw_sight(ink: Ink, answer: Answer, pane: Pane) -> list[str]:
+    """Draw the picture at the line-up; in dashes the frame at either end of the move. Return the legend."""
     ink.clip("sight", pane.left, pane.top, pane.wide, pane.high)
     if answer.picture is not None:
         _, level = pane.at(0, answer.picture.horizon_up)
@@ -158,9 +158,10 @@ def draw_sight(ink: Ink, answer: Answer, pane: Pane) -> None:
         for share in {pane.view.move.first, pane.view.move.last}:
             corners = frame_corners(pane.view, share)
             _run(ink, pane, [*corners, corners[0]], pane.view.line_up, "dash")
-    _points(ink, answer, pane)
+    legend = _points(ink, answer, pane)
     ink.end()
     ink.box(pane.left, pane.top, pane.wide, pane.high, "bold")
+    return legend
 
 
 def _run(ink: Ink, pane: Pane, points: Sequence[Point], at: Pose, style: str) -> None:
@@ -170,10 +171,13 @@ def _run(ink: Ink, pane: Pane, points: Sequence[Point], at: Pose, style: str) ->
             ink.shape([place for place in places if place is not None], style, closed=False)
 
 
-def _points(ink: Ink, answer: Answer, pane: Pane) -> None:
-    """Draw the points to meet: a ring for the real one, a cross for the model's, the name outward where it has room."""
-    frame = pane.view.frame
-    for point in answer.picture.points if answer.picture else ():
+def _points(ink: Ink, answer: Answer, pane: Pane) -> list[str]:
+    """Draw the points to meet: a ring for the real one, a cross for the model's, the name outward where it has room.
+
+    Else its number stands there; return what the numbers stand for.
+    """
+    frame, legend = pane.view.frame, []
+    for number, point in enumerate(answer.picture.points if answer.picture else (), start=1):
         if point.frame_across is None or point.frame_up is None or not point.in_frame:
             continue
         x, y = pane.at(point.frame_across, point.frame_up)
@@ -186,8 +190,12 @@ def _points(ink: Ink, answer: Answer, pane: Pane) -> None:
         leftward = x < pane.left + pane.wide / 2
         room = min((x - pane.left if leftward else pane.left + pane.wide - x), pane.wide / 2) - 4
         beside, anchor = (x - 3, "end") if leftward else (x + 3, "start")
-        within = pane.top, pane.top + pane.high
-        ink.label(beside, y - WORD_MM, fitted(point.name, room), anchor=anchor, within=within)
+        within, label = (pane.top, pane.top + pane.high), clean(point.name)
+        if text_width_mm(label) > room:
+            legend.append(f"Point {number}: {label}")
+            label = str(number)
+        ink.label(beside, y - WORD_MM, label, anchor=anchor, within=within)
+    return legend
 
 
 SUN_HIGH_MM = 42.0
