@@ -143,9 +143,6 @@ def stored_text(before: Answer, after: Answer) -> str:
     return f"At {Words.focal(after.kit.focal_mm)} focused at {mark}: {'; '.join(told)}"
 
 
-# How to find the pupil
-
-
 class Step(NamedTuple):
     """One step: what is done, in a word or two, and how; the caution that belongs to it, or none."""
 

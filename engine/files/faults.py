@@ -170,7 +170,6 @@ def _fault(kind: type[BaseModel], fault: Any, file: str) -> Fault:
 
 
 def _said(kind: type[BaseModel], fault: Any) -> tuple[str | Sentence, str]:
-    """Return what is wrong, and what would be right."""
     given, error = shorten(repr(fault["input"]), _LONGEST_SHOWN, placeholder=" ..."), fault.get("ctx", {}).get("error")
     match fault["type"]:
         case "extra_forbidden":

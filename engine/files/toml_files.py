@@ -15,6 +15,7 @@ from pydantic_core import from_json
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.regular import MOST_BYTES, files_in, read_bytes, resolved
 
+Held = Mapping[str, Any]  # a table of a file
 READ_AS = "utf-8-sig"  # some editors put a mark before the text
 PART, PART_END = ".forescale-", ".part"  # a file that is being written, between them the number of its process
 DEEPEST = 16  # tables in tables; a shot's marks stand four deep
@@ -74,7 +75,7 @@ def _check_text(text: str) -> None:
         raise BeyondBounds(f"it has more than {MOST_VALUES} values")
 
 
-def _check_data(data: Mapping[str, Any]) -> None:
+def _check_data(data: Held) -> None:
     """Raise BeyondBounds where a file's data goes too deep, has too many rows, or a number beyond all use."""
     left: list[tuple[Any, int]] = [(data, 0)]
     while left:
@@ -92,12 +93,7 @@ def _check_data(data: Mapping[str, Any]) -> None:
 
 
 def write_toml(
-    path: Path,
-    data: Mapping[str, Any],
-    canonical: Callable[[Mapping[str, Any]], Mapping[str, Any]] = dict,
-    *,
-    folders: bool = False,
-    most: int = MOST_BYTES,
+    path: Path, data: Held, canonical: Callable[[Held], Held] = dict, *, folders: bool = False, most: int = MOST_BYTES
 ) -> None:
     """Write `data` as TOML, so that a reader sees the old file or the new one, never a part, with a person's comments.
 

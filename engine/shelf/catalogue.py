@@ -21,7 +21,7 @@ from forescale.engine.files.faults import BadInput, Fault, read_model
 from forescale.engine.files.regular import files_in, read_bytes
 from forescale.engine.kit.library import ONE_OF, PROFILES, Shelf
 from forescale.engine.kit.profiles import Profile
-from forescale.engine.shelf.catalogue_entry import Entry, Value, camera_entry, crops, lens_entry
+from forescale.engine.shelf.catalogue_entry import Entry, Value, camera_values, crops, entry_of, lens_values
 
 FOLDER_VARIABLE = "FORESCALE_CATALOGUE"
 PACKAGE = "lensfunpy"
@@ -48,8 +48,9 @@ def read_catalogue() -> Catalogue:
     cameras = [element for element in elements if element.tag == "camera"]
     lenses = [element for element in elements if element.tag == "lens"]
     measured = crops(lenses)
-    found = (*_by_name(camera_entry(camera, measured) for camera in cameras), *_by_name(map(lens_entry, lenses)))
-    return Catalogue(found, tuple(skipped))
+    found = _by_name(entry_of("cameras", camera, camera_values(camera, measured)) for camera in cameras)
+    found += _by_name(entry_of("lenses", lens, lens_values(lens)) for lens in lenses)
+    return Catalogue(tuple(found), tuple(skipped))
 
 
 def _by_name(entries: Iterable[Entry]) -> list[Entry]:

@@ -68,7 +68,8 @@ class Entry(NamedTuple):
     refused: str = ""
 
 
-def _entry(shelf: Shelf, element: Element, values: Iterator[Value]) -> Entry:
+def entry_of(shelf: Shelf, element: Element, values: Iterator[Value]) -> Entry:
+    """Return a camera or lens with the values that its profile begins with, or with why these raise ValueError."""
     maker = " ".join((element.findtext("maker") or "").split())
     model, *_ = [*_models(element), "without a name"]
     variant = (element.findtext("variant") or "").strip()
@@ -107,12 +108,8 @@ def sides_of(aspect: str) -> float | None:
     return across / up if across and up else None
 
 
-def camera_entry(camera: Element, measured: Crops) -> Entry:
-    """Return a camera, its sides those at which most lenses of its mount were measured at its crop factor."""
-    return _entry("cameras", camera, _camera_values(camera, measured))
-
-
-def _camera_values(camera: Element, measured: Crops) -> Iterator[Value]:
+def camera_values(camera: Element, measured: Crops) -> Iterator[Value]:
+    """Yield a camera's, its sides those at which most lenses of its mount were measured at its crop factor."""
     crop = number(camera.findtext("cropfactor"), *CROP)
     if crop is None:
         raise ValueError("the catalogue has no crop factor of it; make its profile by hand")
@@ -142,12 +139,8 @@ def _stop(number: float) -> str:
     return f"f/{written}" if stop_label(parse_stop(written).value) == written else f"f/={written}"
 
 
-def lens_entry(lens: Element) -> Entry:
-    """Return a lens, each number from where it is best known."""
-    return _entry("lenses", lens, _lens_values(lens))
-
-
-def _lens_values(lens: Element) -> Iterator[Value]:
+def lens_values(lens: Element) -> Iterator[Value]:
+    """Yield a lens's, each number from where it is best known."""
     names = [name.casefold() for name in _models(lens)]
     if (lens.findtext("type") or "rectilinear").strip() != "rectilinear" or any(map(_FISHEYE.search, names)):
         raise ValueError("is a fisheye or the like, and every formula here takes a lens that keeps lines straight")
@@ -213,9 +206,6 @@ def _own(lens: Element, tag: str, *names: str) -> str | None:
     """Return what an entry's own field has under the first of these names, which is either one value or an end."""
     element = lens.find(tag)
     return None if element is None else next((text for name in names if (text := element.get(name))), None)
-
-
-# Names, as engraved, in small letters
 
 
 def named_focal(names: Iterable[str]) -> Span | None:

@@ -79,9 +79,6 @@ def choices(shelf: Shelf) -> tuple[OnShelf, ...]:
     return (*found, *([OnShelf("heads", "", None)] if shelf == "heads" else []))
 
 
-# What choosing it changes
-
-
 class KitChange(NamedTuple):
     """The fields to set, by path, as a shot's file would hold them, and what is to be said with it."""
 
@@ -139,9 +136,6 @@ def with_focal_length(lens: Lens, text: str) -> tuple[KitChange, str]:
     return KitChange({"kit.lens": lens.name, "kit.focal_length": f"{focal!r} mm"}), f"{number_text(focal, 6)} mm"
 
 
-# Who uses it, and whether a changed one still serves them
-
-
 def _name_on(choice: KitChoice, shelf: Shelf) -> str | None:
     name: str | None = getattr(choice, ONE_OF[shelf])
     return name
@@ -171,7 +165,6 @@ def saved_users(shelf: Shelf, name: str) -> tuple[str, ...]:
 
 
 def _kit_with(choice: KitChoice, kit: Kit, profile: Profile) -> Kit:
-    """Return a kit with one of its profiles changed; raises BadInput where the choice asks what it has not."""
     camera = profile if isinstance(profile, Camera) else kit.camera
     lens = profile if isinstance(profile, Lens) else kit.lens
     return assemble(choice, camera, lens, profile if isinstance(profile, Head) else kit.head)

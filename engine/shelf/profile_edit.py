@@ -16,25 +16,22 @@ from forescale.engine.units import UnitSystem, parse_stop, stop_text
 
 _SIZE = re.compile(r"([\d.]+)\s*x\s*([\d.]+)\s*(mm|in)?[\s,;]+(\d+)\s*x\s*(\d+)(?:\s*px)?")
 STARTING = "Starting values: change what is not so."
-_MODE = {
-    "width": "24 mm", "height": "13.5 mm", "width_px": 3840, "height_px": 2160, "fps": [24, 25, 30, 50, 60],
-    "iso_base": 800, "iso_max": 3200,
-}  # fmt: skip
-_LENS = {
-    "focal_length": "50 mm", "marks": "T", "widest": "T2", "smallest": "T22", "transmission_loss": 0.3,
-    "close_focus": "500 mm",
-}  # fmt: skip
-_HEAD = {"slide_min": "0 mm", "slide_max": "100 mm", "slide_step": "1 mm", "sensor_at_zero": "0 mm"}
-_START: dict[Shelf, dict[str, Any]] = {
-    "cameras": {"mode": [{"name": "full width", **_MODE, "guesses": [*_MODE]}]},
-    "lenses": {**_LENS, "guesses": [*_LENS]},
-    "heads": {**_HEAD, "guesses": [*_HEAD]},
+# fmt: off
+_LIKELY: dict[Shelf, dict[str, Any]] = {
+    "cameras": {"width": "24 mm", "height": "13.5 mm", "width_px": 3840, "height_px": 2160,
+                "fps": [24, 25, 30, 50, 60], "iso_base": 800, "iso_max": 3200},
+    "lenses": {"focal_length": "50 mm", "marks": "T", "widest": "T2", "smallest": "T22", "transmission_loss": 0.3,
+               "close_focus": "500 mm"},
+    "heads": {"slide_min": "0 mm", "slide_max": "100 mm", "slide_step": "1 mm", "sensor_at_zero": "0 mm"},
 }
+# fmt: on
 
 
 def new(shelf: Shelf, name: str) -> Profile:
     """Return a profile to begin from, its values likely ones, marked as such, and its notes saying so."""
-    return read_model(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | _START[shelf])
+    likely = _LIKELY[shelf] | {"guesses": [*_LIKELY[shelf]]}
+    body = {"mode": [{"name": "full width"} | likely]} if shelf == "cameras" else likely
+    return read_model(PROFILES[shelf], {"schema": 1, "name": name, "notes": STARTING} | body)
 
 
 def copied(profile: Profile, name: str) -> Profile:
@@ -81,9 +78,6 @@ def _by_label(fault: Fault, profile: Profile, place: FieldPlace) -> Fault:
 def _known(table: dict[str, Any], *names: str) -> None:
     if guesses := table.get("guesses"):
         table["guesses"] = [guess for guess in guesses if guess not in names]
-
-
-# Rows
 
 
 def size_text(mode: Mode) -> str:

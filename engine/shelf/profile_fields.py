@@ -109,9 +109,6 @@ def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact
             return str(value)
 
 
-# What is typed
-
-
 def alone_means(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
     """Return the unit in which a number alone is read at a place, "" where there is none."""
     if place.is_focal:
