@@ -68,9 +68,7 @@ def of_its_own(bench: BenchSetup, answer: Answer) -> dict[str, Any]:
 
 def way_of(row: BenchRow) -> Way:
     """Return how a reading was taken."""
-    if row.slip_px is not None:
-        return "pixels"
-    return "tape" if row.slip_at_background is not None else "eye"
+    return "pixels" if row.slip_px is not None else "tape" if row.slip_at_background is not None else "eye"
 
 
 def read_slide(text: str, head: Head | None, system: UnitSystem) -> float:

@@ -3,8 +3,6 @@
 And how to find the entrance pupil, in six steps for someone who never did it, with the shot's own numbers.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from dataclasses import replace
@@ -15,8 +13,7 @@ from forescale.engine.bench.bench_entry import BenchSetup, as_left, of_shot
 from forescale.engine.findings.built import DEFER
 from forescale.engine.findings.words import Words, with_advice
 from forescale.engine.kit.kit import taken_with
-from forescale.engine.kit.pupil import rows_text
-from forescale.engine.kit.slide_scale import SlideScale
+from forescale.engine.kit.slide_scale import SlideScale, rows_text
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.units import angle_text, number_text, tape_text
@@ -107,7 +104,6 @@ def next_places(answer: Answer) -> tuple[float, ...]:
     bench, head = answer.slip.bench, answer.kit.head
 
     def tidy(place: float, low: float = -math.inf, high: float = math.inf) -> float:
-        """Return a place that is easy to set, within the slide."""
         return min(max(round(place / STEP_MM) * STEP_MM, low), high)
 
     if bench is None:

@@ -1,7 +1,5 @@
 """A TOML file written anew with the comments and words of whoever wrote it; loaded only where needed, as tomlkit is."""
 
-from __future__ import annotations
-
 import tomllib
 from collections.abc import Callable, Mapping, MutableMapping, MutableSequence, Sequence
 from typing import Any
@@ -14,17 +12,12 @@ from tomlkit.items import AoT, Comment, Table, Whitespace
 from forescale.engine.files.faults import BadInput
 
 Held = Mapping[str, Any]  # a table of a file
-Entries = list[Any]  # pairs of a key, None for a comment or a blank line, and what stands there
 
 
 def with_comments(old: str, new: str, canonical: Callable[[Held], Held]) -> str | None:
-    """Return what `new` holds as TOML, with what stays so as `old` has it, its comments, order and blank lines.
+    """Return what `new` holds, the rest as `old` has it, each comment with what it stands beside; None if any goes."""
 
-    `canonical` returns what the program would write for what a file holds; it may raise BadInput. A comment goes with
-    what it stands beside: a value's stays as the value changes, a gone row's goes. None where anything would be lost.
-    """
-
-    def written(text: str) -> Held:
+    def written(text: str) -> Held:  # as the program would write what a file holds
         return tomllib.loads(tomli_w.dumps(canonical(tomllib.loads(text))))
 
     old = old if old.endswith("\n") else f"{old}\n"  # else what is put behind its last row ends up in its comment
@@ -100,8 +93,8 @@ def _put_in_order(table: Any, rows: MutableSequence[Any], now: Sequence[int | No
         rows.extend(data[place] if number is None else old[number] for place, number in enumerate(now))
 
 
-def _cut_comments(body: Entries, end: int) -> str:
-    """Return the comments that stand last before `end`, and leave nothing in their place."""
+def _cut_comments(body: list[Any], end: int) -> str:
+    """Return the comments last before `end`, of pairs of a key or None and what stands there; leave nothing there."""
     last = body[end - 1][1] if end else None
     last = last[-1] if isinstance(last, AoT) else last
     if isinstance(last, Table):

@@ -129,8 +129,7 @@ def nearest(word: str, known: Mapping[str, Any] | list[str]) -> str:
     """Return '; did you mean "X"?' for the nearest known spelling, or the known words when none is near."""
     from difflib import get_close_matches  # slow to load, and of no use to whoever spells well
 
-    close = get_close_matches(word, list(known), n=1)
-    if close:
+    if close := get_close_matches(word, list(known), n=1):
         return f'did you mean "{close[0]}"?'
     return f"known here: {', '.join(known)}" if known else "nothing is known by any name here"
 

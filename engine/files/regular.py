@@ -1,7 +1,5 @@
 """Files that are files, since what has no end, or would keep the program waiting, is never opened; and their names."""
 
-from __future__ import annotations
-
 import os
 import stat
 import time
@@ -19,9 +17,7 @@ WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0)
 LONGEST_NAME = 60  # of one made here
 MOST_NAME_BYTES = 200  # of any: systems stop at 255, and a file that is being written needs a few of its own
 # What one system keeps for its devices, in any folder and before any ending (Microsoft, "Naming Files, Paths").
-DEVICES = frozenset(
-    {"con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in range(10))}
-)
+DEVICES = {"con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in range(10))}
 REFUSED = frozenset('<>:"|?*\\')
 
 

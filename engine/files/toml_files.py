@@ -1,7 +1,5 @@
 """TOML files: read with every fault in one line, what no person writes refused; written whole or not at all."""
 
-from __future__ import annotations
-
 import os
 import re
 import tomllib
@@ -95,10 +93,7 @@ def _check_data(data: Held) -> None:
 def write_toml(
     path: Path, data: Held, canonical: Callable[[Held], Held] = dict, *, folders: bool = False, most: int = MOST_BYTES
 ) -> None:
-    """Write `data` as TOML, so that a reader sees the old file or the new one, never a part, with a person's comments.
-
-    `canonical` returns what would be written for what a file holds. Raises BadInput, so for what cannot be read again.
-    """
+    """Write `data`, with the comments of the old file, which `canonical` reads as it would be now; raises BadInput."""
     import tomli_w
 
     text = tomli_w.dumps(data)

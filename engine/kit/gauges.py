@@ -1,7 +1,5 @@
 """The usual frames of film and sensors, so that an active area can be told by a name and a slip of the pen be seen."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from forescale.engine.kit.profiles import Mode

@@ -1,7 +1,5 @@
 """The camera, mode, lens and head that a shot names, brought together and checked against each other."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from dataclasses import dataclass

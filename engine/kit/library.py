@@ -3,8 +3,6 @@
 Shipped ones are read-only; the user's own, under FORESCALE_HOME or the platform's user data folder, hide them.
 """
 
-from __future__ import annotations
-
 import os
 from functools import partial
 from pathlib import Path

@@ -3,8 +3,6 @@
 What an ended one left is whoever's finds it first. It holds its folder's lock open, so the system lets that go with it.
 """
 
-from __future__ import annotations
-
 import os
 from contextlib import suppress
 from datetime import datetime

@@ -4,8 +4,6 @@ The catalogue is a folder of XML files in the open format of a data set of lens 
 package, whose folder is looked into and whose code is never run, or with the system.
 """
 
-from __future__ import annotations
-
 import os
 import re
 import unicodedata

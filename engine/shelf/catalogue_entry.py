@@ -4,8 +4,6 @@ Most entries give focal length and stop in the model's name, as engraved, and in
 catalogue is about how lenses draw: what it does not say is a likely value, and has to be measured.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections import Counter
@@ -195,9 +193,8 @@ def _widest_row(lens: Element) -> float | None:
     """Return the widest stop measured at every focal length that was measured at any stop."""
     widest: dict[str, float] = {}
     for row in lens.iter("vignetting"):
-        stop = number(row.get("aperture"), *F_NUMBER)
-        if stop is not None:
-            focal = row.get("focal", "")
+        focal = row.get("focal", "")
+        if (stop := number(row.get("aperture"), *F_NUMBER)) is not None:
             widest[focal] = min(stop, widest.get(focal, stop))
     return max(widest.values(), default=None)
 

@@ -1,7 +1,5 @@
 """A new shot: the kit and units at hand and the first tape distance; all else is left open."""
 
-from __future__ import annotations
-
 import os
 import re
 from dataclasses import replace

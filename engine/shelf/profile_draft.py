@@ -1,7 +1,5 @@
 """A profile under work: every change of it, kept beside the user's files, and saving it over nobody else's work."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from pathlib import Path
 

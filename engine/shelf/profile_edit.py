@@ -1,7 +1,5 @@
 """Changing a profile as its file would be changed: by text at a place or row by row, and checked as the file is."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from typing import Any

@@ -1,7 +1,5 @@
 """The fields of camera, lens and head profiles, as a person sees and types them, one after another."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any

@@ -3,8 +3,6 @@
 A field is named by its path, `place.model`. A bare number is read in the unit that the field shows.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 from functools import cache

@@ -1,7 +1,5 @@
 """What is typed for points and outlines, two places with a comma and a space between them, and for witness marks."""
 
-from __future__ import annotations
-
 import re
 from typing import Any
 

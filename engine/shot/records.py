@@ -30,8 +30,11 @@ UtcOffset = Annotated[float, Quantity("offset", -14 * 3600, 14 * 3600)]
 Clock = Annotated[float, Quantity("clock", 0, 86_399)]
 
 
-def _day(value: object) -> object:
-    return _read(Date.fromisoformat, value, "a day", "write it like 2026-06-21")
+def _read(read: Callable[[str], object], value: object, what: str, right: str) -> object:
+    try:
+        return read(value.strip()) if isinstance(value, str) else value
+    except ValueError:
+        raise Unfit(f'"{value}" is not {what}', right=right) from None
 
 
 def _moment(value: object) -> object:
@@ -41,11 +44,7 @@ def _moment(value: object) -> object:
     return found
 
 
-def _read(read: Callable[[str], object], value: object, what: str, right: str) -> object:
-    try:
-        return read(value.strip()) if isinstance(value, str) else value
-    except ValueError:
-        raise Unfit(f'"{value}" is not {what}', right=right) from None
+Day = Annotated[Date, BeforeValidator(lambda day: _read(Date.fromisoformat, day, "a day", "write it like 2026-06-21"))]
 
 
 class Sun(Record):
@@ -53,7 +52,7 @@ class Sun(Record):
 
     latitude: Annotated[float, Quantity("north", -90, 90)] | None = None
     longitude: Annotated[float, Quantity("east", -180, 180)] | None = None
-    date: Annotated[Date, BeforeValidator(_day)] | None = None
+    date: Day | None = None
     time: Clock | None = None
     utc_offset: UtcOffset | None = None
     facing: Bearing | None = None

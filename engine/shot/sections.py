@@ -15,8 +15,7 @@ from forescale.engine.units import Rounding as Rounding
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
 Axis = Literal["pan", "pan left", "tilt", "tilt down", "none"]
-PANS = frozenset({"pan", "pan left"})
-TILTS = frozenset({"tilt", "tilt down"})
+PANS, TILTS = frozenset({"pan", "pan left"}), frozenset({"tilt", "tilt down"})
 Fills = Literal["part", "frame"]
 Mount = Literal["stands", "hangs"]
 Held = Literal["camera", "mode", "lens", "focal_length"]

@@ -3,8 +3,6 @@
 North, east and right are +; a time of day is counted in s from midnight, an offset in s.
 """
 
-from __future__ import annotations
-
 import re
 
 from forescale.engine.units.quantities import EntryError, parse_angle, parse_time, quoted

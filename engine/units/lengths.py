@@ -14,8 +14,7 @@ from forescale.engine.units.vocabulary import LENGTH, SIZES, UnitSystem
 
 Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
-INCH_MM = float(SIZES["inch"])
-MILE_MM = float(SIZES["mile"])
+INCH_MM, MILE_MM = float(SIZES["inch"]), float(SIZES["mile"])
 FINEST = 16  # parts of an inch that a tape is read to
 LARGEST_RATIO = 10_000
 

@@ -59,8 +59,7 @@ def parse_stop(text: str | float) -> Stop:
 
 
 def _third(value: float) -> int:
-    """Which third of a stop lies nearest, counted from 1."""
-    return round(6 * math.log2(value))
+    return round(6 * math.log2(value))  # the nearest, counted from 1
 
 
 def _on_third(third: int) -> float:

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from forescale.engine.formulas.least_squares import student_68, student_95
-from forescale.engine.kit.pupil import not_measured_at
+from forescale.engine.kit.slide_scale import not_measured_at
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve import turning
 from forescale.engine.solve.turning import bench_line

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, moves
-from forescale.engine.kit.pupil import rows_text
+from forescale.engine.kit.slide_scale import rows_text
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import number_text
 from forescale.tui.diagrams import curves, views
