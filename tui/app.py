@@ -22,11 +22,11 @@ from forescale.tui import recovery, signals
 from forescale.tui.app_screen import AppScreen
 from forescale.tui.board.board import Board
 from forescale.tui.config import THEMES, Config, config_or_defaults, remember_theme
+from forescale.tui.glyphs import fitted
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.session import Session, State, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
-from forescale.tui.wrapped import fitted
 
 FIRST_START = "A built-in example: o, n for a shot of your own; F1 helps; Space lists all"
 KEEP_AFTER_S = 0.2

@@ -10,7 +10,7 @@ import pytest
 from forescale.engine.files.toml_files import write_toml
 from forescale.engine.kit import library
 from forescale.engine.shot.records import Shot
-from forescale.tui.diagrams import bench_line
+from forescale.tui.diagrams import curves
 from forescale.tui.diagrams.canvas import BRAILLE
 from forescale.tui.glyphs import ASCII, FULL, GLYPHS, SAFE_ON_CONSOLE
 from forescale.tui.runs import row_text
@@ -318,7 +318,7 @@ def lines_of(width: int, height: int, glyphs=ASCII) -> list[str]:
     from forescale.engine.answer import answer_file
 
     _, found = answer_file(library.SHIPPED / "shots" / "kiln-stack.toml")
-    return [row_text(row) for row in bench_line.draw(found, width, height, glyphs)]
+    return [row_text(row) for row in curves.bench(found, width, height, glyphs)]
 
 
 def test_the_line_is_drawn_rising_through_its_zero():

@@ -6,9 +6,8 @@ import pytest
 
 from forescale.engine.mends import joined_both
 from forescale.tui.board.board_lines import headline, message_rows
-from forescale.tui.glyphs import GLYPHS
+from forescale.tui.glyphs import GLYPHS, fitted
 from forescale.tui.runs import row_text
-from forescale.tui.wrapped import fitted
 from tests.tui.app_pilot import press, running
 
 FULL, ASCII = GLYPHS["full"], GLYPHS["ascii"]

@@ -9,7 +9,7 @@ import pytest
 
 from forescale.engine.kit import library
 from forescale.engine.shot.rows import read_miss
-from forescale.tui.diagrams.misses import Drawn, draw
+from forescale.tui.diagrams.lens_view import Drawn, misses
 from forescale.tui.glyphs import GLYPHS
 from forescale.tui.runs import row_text
 from tests.tui.app_pilot import press, running
@@ -129,10 +129,10 @@ async def test_done_by_the_model_it_stands_at_its_match_and_the_readings_go(shot
 def test_what_the_frame_does_not_hold_is_named_beside_the_drawing() -> None:
     glyphs = GLYPHS["box"]
     points = [Drawn("A", 0.5, 0.5, (4.0, 2.0)), Drawn("B", 1.2, 0.5, (4.0, 2.0)), Drawn("C", None, None, (None, None))]
-    lines = draw(points, (2000.0, 1000.0), "misses as read", 70, 14, glyphs)
+    lines = misses(points, (2000.0, 1000.0), "misses as read", 70, 14, glyphs)
     assert "outside the frame: B C" in row_text(lines[0])
-    assert "outside: B C" in row_text(draw(points, (2000.0, 1000.0), "misses as read", 34, 14, glyphs)[0])
-    assert "outside" not in row_text(draw(points[:1], (2000.0, 1000.0), "misses as read", 70, 14, glyphs)[0])
+    assert "outside: B C" in row_text(misses(points, (2000.0, 1000.0), "misses as read", 34, 14, glyphs)[0])
+    assert "outside" not in row_text(misses(points[:1], (2000.0, 1000.0), "misses as read", 70, 14, glyphs)[0])
 
 
 async def test_a_point_that_goes_takes_its_miss_along(shot: str) -> None:
@@ -180,7 +180,7 @@ def test_a_miss_is_drawn_from_its_point_many_times_as_long(glyphs: str) -> None:
         Drawn("B", 0.75, 0.75, (0.0, -2.0)),
         Drawn("C", 0.5, 0.1, (None, None)),
     ]
-    lines = list(map(row_text, draw(points, (2000.0, 1000.0), "misses as read", 60, 16, GLYPHS[glyphs])))
+    lines = list(map(row_text, misses(points, (2000.0, 1000.0), "misses as read", 60, 16, GLYPHS[glyphs])))
     table = GLYPHS[glyphs]
     assert lines[0] == "misses as read, drawn 100 times as long"
     (row,) = [line for line in lines[2:-1] if "A" in line]
@@ -191,7 +191,7 @@ def test_a_miss_is_drawn_from_its_point_many_times_as_long(glyphs: str) -> None:
     assert any(line[column : column + 1] == table.point for line in lines[below + 1 :])
     assert sum("C" in line for line in lines) == 1
     assert all(len(line) <= 60 for line in lines)
-    assert draw(points, (2000.0, 1000.0), "misses", 60, 5, table) == [()] * 5
+    assert misses(points, (2000.0, 1000.0), "misses", 60, 5, table) == [()] * 5
 
 
 async def test_marks_are_put_up_and_the_tapes_now_tell_the_way_back(shot: str) -> None:

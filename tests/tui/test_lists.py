@@ -7,11 +7,10 @@ import pytest
 from forescale.engine.kit import library
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.shelf.new_shot import new_shot
-from forescale.tui.glyphs import FULL
+from forescale.tui.glyphs import FULL, fitted
 from forescale.tui.tasks.files.open import OnList, shot_rows
 from forescale.tui.tasks.frame.columns import Column
 from forescale.tui.tasks.parts import fitted_lengths
-from forescale.tui.wrapped import fitted
 from tests.tui.app_pilot import press, running
 from tests.tui.sizes import every_size
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from forescale.tui.wrapped import wrapped
+from forescale.tui.glyphs import wrapped
 
 
 @pytest.mark.parametrize(

@@ -7,10 +7,9 @@ from forescale.engine.findings.words import Words, with_advice
 from forescale.engine.mends import joined_both
 from forescale.engine.units.text import KEPT
 from forescale.tui.diagrams import lens_view
-from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.glyphs import Glyphs, fitted, plain, wrapped
 from forescale.tui.runs import Row
 from forescale.tui.session import Session
-from forescale.tui.wrapped import fitted, wrapped
 
 MARK = 3  # columns of a finding's sign
 VIEW_SHARE = 0.6  # of the column's rows at most for the view; what it leaves is for the findings

@@ -11,14 +11,13 @@ from forescale.tui.app_screen import AppScreen
 from forescale.tui.board.board_lines import beside_rows, finding_rows, message_rows, top_row
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import footer_text
-from forescale.tui.panes import focus, scale, slip, speed
 from forescale.tui.panes.arrange import LABEL, Arranged, Look, Typing, arrange, field_text, paths_of
 from forescale.tui.panes.content import PaneContent
+from forescale.tui.panes.fill import CONTENTS
 from forescale.tui.runs import Rows
 from forescale.tui.session import State
 
 PANES: tuple[Pane, ...] = tuple(panes.TITLES)
-_CONTENT = {"scale": scale.content, "speed": speed.content, "focus": focus.content, "slip": slip.content}
 LOW, TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL = 12, 80, 24, 30
 GAP = 1
 BANDS_WIDTH, WIDEST_BAND = 100, 113  # from here on each pane goes all across, so far
@@ -105,7 +104,7 @@ class BoardView(AppScreen[None]):
         """Return what the panes hold for the state in sight, made once a state."""
         state = self.seen
         if self._contents is None or self._contents[0] is not state:
-            self._contents = (state, {pane: make(state.answer) for pane, make in _CONTENT.items()})  # type: ignore[misc]
+            self._contents = (state, {pane: make(state.answer) for pane, make in CONTENTS.items()})
         return self._contents[1]
 
     def in_hand(self) -> str:

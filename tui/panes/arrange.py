@@ -13,12 +13,11 @@ from forescale.engine.shot import edit
 from forescale.engine.solve.record import Pane
 from forescale.engine.units import Stop, tape_text
 from forescale.tui.diagrams.canvas import Drawing
-from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.glyphs import Glyphs, fitted, plain
 from forescale.tui.panes import TITLES
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, reason, verdict_of
 from forescale.tui.runs import Row, indented
 from forescale.tui.session import State
-from forescale.tui.wrapped import fitted
 
 LABEL, VALUE = 15, 13
 NAME = 22  # columns of a name in front of a number

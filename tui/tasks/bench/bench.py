@@ -23,7 +23,7 @@ from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.turning import bench_line
 from forescale.engine.units import angle_text, exact_length, signed_text, tape_text
-from forescale.tui.diagrams import bench_line as drawing
+from forescale.tui.diagrams import curves
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
 
@@ -116,7 +116,7 @@ class BenchScreen(RowsScreen[None]):
         below = min(len(self.page.rows), room // 2) if "gives" in in_sight else 0
         self.page.styles.height = below if upper.display else "1fr"
         width = self.size.width - 1 - TABLE_WIDTH * ("rows" in in_sight)
-        drawn = drawing.draw(self.answer, max(width, 0), max(room - below, 0), self.glyphs)
+        drawn = curves.bench(self.answer, max(width, 0), max(room - below, 0), self.glyphs)
         line.show(tuple(drawn))
 
     # Readings

@@ -8,7 +8,7 @@ from functools import cached_property
 from rich.cells import cell_len, set_cell_size
 
 from forescale.tui.glyphs import FULL
-from forescale.tui.wrapped import fitted as fitted_text
+from forescale.tui.glyphs import fitted as fitted_text
 
 PADDING = 2  # a table keeps a space on either side of a cell
 NARROWEST = 14

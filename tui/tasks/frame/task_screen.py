@@ -20,13 +20,12 @@ from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem
 from forescale.tui.app_screen import Result
-from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.glyphs import Glyphs, fitted, plain, wrapped
 from forescale.tui.keys import NO_KEY, shown
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.asking import Asking, Question
 from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable
-from forescale.tui.wrapped import fitted, wrapped
 
 NARROW = 60  # columns; with fewer the key that lists everything goes by its shorter name
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow

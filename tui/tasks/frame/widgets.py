@@ -13,10 +13,9 @@ from textual.message import Message
 from textual.widgets import DataTable, Static
 
 from forescale.engine.solve.record import LEVELS
-from forescale.tui.glyphs import FULL, Glyphs, plain
+from forescale.tui.glyphs import FULL, Glyphs, plain, wrapped
 from forescale.tui.runs import STYLES, Row, Rows, Run, row_text
 from forescale.tui.tasks.frame.columns import NARROWEST, NUMBER, Column, paged
-from forescale.tui.wrapped import wrapped
 
 Said = str | tuple[str, str]  # a sentence, or one after the mark of a level, or after a lead of its own
 Cell = str | Sequence[Said]  # what stands in a cell: each sentence begins a line

@@ -17,7 +17,7 @@ from forescale.engine.shot.rows import MissRow, read_miss
 from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
 from forescale.engine.states.saved import free_name, keep
 from forescale.engine.units import number_text
-from forescale.tui.diagrams import misses
+from forescale.tui.diagrams.lens_view import Drawn, misses
 from forescale.tui.runs import Row, Rows, indented
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
 
@@ -122,11 +122,11 @@ class LineUpScreen(RowsScreen[None]):
         drawing, mode, planned = DRAWINGS[self.drawing], self.answer.kit.mode, self.planned()
         missed = self.missed(drawing)
         marks = [
-            misses.Drawn(letter(place), planned[name].frame_across, planned[name].frame_up, missed.get(name, NOT_TOLD))
+            Drawn(letter(place), planned[name].frame_across, planned[name].frame_up, missed.get(name, NOT_TOLD))
             for place, name in enumerate(row.name for row in self.records)
         ]
         frame = (float(mode.width_px), float(mode.height_px))
-        return misses.draw(marks, frame, drawing, self.size.width - 2, height, self.glyphs)
+        return misses(marks, frame, drawing, self.size.width - 2, height, self.glyphs)
 
     def action_turn(self) -> None:
         if "drawn" in self.in_sight():

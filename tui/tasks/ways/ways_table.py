@@ -14,11 +14,10 @@ from forescale.engine.options.search import REASONS, Miss, Reason
 from forescale.engine.units import UnitSystem, illuminance_text, length_text, number_text, ratio_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
 from forescale.tui.diagrams import bars, views
-from forescale.tui.glyphs import Glyphs, plain
+from forescale.tui.glyphs import Glyphs, fitted, plain, wrapped
 from forescale.tui.runs import Row, indented
 from forescale.tui.tasks.frame.columns import Column, told_apart
 from forescale.tui.tasks.ways.ways_search import in_app
-from forescale.tui.wrapped import fitted, wrapped
 
 UNBEATEN = "*"
 BAR, LEAST_BAR, SIDE_VIEW = 4, 2, 3  # lines of the distance bar, at most and at least, and at least of the side view
