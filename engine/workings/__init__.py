@@ -10,7 +10,7 @@ from forescale.engine.answer.in_force import number_at
 from forescale.engine.files.toml_files import read_own
 from forescale.engine.findings.line_up import CAMERA, HEAD, LABELS, MODEL, WAYS
 from forescale.engine.solve.record import Pane
-from forescale.engine.workings.put_in import CONVENTIONS, put_in
+from forescale.engine.workings.put_in import Texts, convention, put_in
 from forescale.engine.workings.values import is_known, value_text
 
 if TYPE_CHECKING:
@@ -40,8 +40,8 @@ class Working:
     meaning: str
     needs: str
     formula: str
-    put_in: str | list[tuple[str, str]]
-    holds: tuple[str, ...]
+    put_in: Texts
+    holds: tuple[Texts, ...]
     source: str
     leads_to: tuple[str, ...]
     function: str = ""
@@ -116,7 +116,7 @@ def _working(
     meaning: str,
     needs: str,
     formula: str,
-    put: str | list[tuple[str, str]],
+    put: Texts,
     holds: list[str],
     source: str,
     *more: Any,
@@ -151,7 +151,7 @@ def explain(key: str, answer: Answer) -> Explanation:
     """Return how the number at a key comes about in this shot; raises KeyError where there is no such number."""
     it, value = WORKINGS[key], value_text(key, answer)
     put = put_in(it.put_in, key, answer) if is_known(key, answer) else f"{value}: {it.needs}"
-    holds = " ".join(CONVENTIONS[text](answer) if text in CONVENTIONS else text for text in it.holds)
+    holds = " ".join(convention(texts, answer) for texts in it.holds)
     leads_to = tuple(WORKINGS[other].name for other in it.leads_to)
     return Explanation(it.name, value, it.meaning, it.formula, put, holds, leads_to, it.source, it.function)
 

@@ -1,4 +1,4 @@
-"""A formula with a shot's numbers put in: what the braces of words.toml and of the sums stand for; and what holds.
+"""A formula with a shot's numbers put in: what the braces of words.toml and of the sums stand for.
 
 "{}" is the result and "{slip.slip_px}" another number, as people read them; "{number light.iso}" is a number of the
 answer as that word of `Figures` writes it; anything else is a symbol of the tables below.
@@ -28,6 +28,7 @@ from forescale.engine.workings.values import BUILT, value_text, written
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
+Texts = str | list[tuple[str, str]]  # one, or several by when they hold
 _BRACES = re.compile("{([^}]*)}")
 SYMBOLS: dict[str, Callable[[Figures], str]] = {
     # scale and place
@@ -59,6 +60,15 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "p along": Figures.pixel,
     "w": lambda say: say.across(say.of.kit.mode.width),
     "h": lambda say: say.mm(say.of.kit.mode.height),
+    "about loss": lambda say: number_text(say.of.kit.lens.transmission_loss),
+    "pupil stands": lambda say: (
+        f"{say.small(abs(say.of.setup.pupil.ahead_mm))} {'behind' if say.of.setup.pupil.ahead_mm < 0 else 'ahead of'}"
+    ),
+    "nearest": lambda say: say.length(say.of.setup.tape(say.of.setup.near_mm)),
+    "asymmetry": lambda say: _asymmetry(say.of),
+    "share error": lambda _: f"{100 * SHARE_ERROR:g}",
+    "elevation error": lambda _: f"{ELEVATION_ERROR_DEG:g}",
+    "tape error": lambda _: f"{TAPE_MM:g}",
     "wave": lambda say: say.mm(WAVELENGTH_MM),
     "loss": lambda say: say.number(say.of.kit.lens.transmission_loss),
     "first mark": lambda say: say.stop(say.of.kit.lens.f_numbers[0]),
@@ -86,6 +96,8 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "model from axis": lambda say: say.length(say.of.slip.model_from_axis_mm or 0.0),
     "background from axis": lambda say: say.length(say.of.slip.background_from_axis_mm or 0.0),
     "readings": Figures.readings,
+    "slide units": lambda say: "inches" if say.on_slide.inches else "millimetres",
+    "tilt axis": lambda say: _tilt_axis(say),
     # what stands
     "model weight": lambda say: say.mass(
         ((say.of.stand and say.of.stand.held_kg) or 0.0) - say.of.setting.stand.ballast
@@ -93,6 +105,20 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "moves": lambda say: say.exact(say.of.setting.stand.moves or 0.0),
     "pull": lambda say: say.number(say.of.setting.stand.pull or 1.0),
 }
+
+
+def _asymmetry(of: Answer) -> str:
+    """Return what pupils taken as equal may be worth where the nearest part stands."""
+    error = optics.asymmetry_error(of.kit.focal_mm, of.setup.near_mm)
+    return "more than the lens can focus" if error is None else f"{number_text(100 * error, 2)} % of size"
+
+
+def _tilt_axis(say: Figures) -> str:
+    """Return where a tilt's own axis lies."""
+    ahead = say.of.kit.head.tilt_ahead if say.of.kit.head else 0.0
+    return f"{say.slide(abs(ahead))} {'ahead of' if ahead > 0 else 'behind'} it" if ahead else "level with it"
+
+
 # What stands in one row of the build list or the stock.
 _OF_ROW: dict[str, Callable[[Figures, Any], str]] = {
     "real": lambda say, item: say.length(item.real_mm),
@@ -124,6 +150,7 @@ _HOLDS: dict[str, Callable[[Answer], bool]] = {
     ),
     "largest at the end": lambda of: of.slip.largest_slip_px == of.slip.slip_px,
     "tilts": lambda of: of.slip.axis in TILTS,
+    "the head tilts": lambda of: of.kit.head is not None and of.setting.move.axis in TILTS,
     "over the tilt": over_the_tilt,
 }
 
@@ -142,10 +169,18 @@ def _holds(when: str, of: Answer) -> bool:
     return math.isinf(value) if word == "infinite" else bool(value) == (word == "given")
 
 
-def put_in(texts: str | list[tuple[str, str]], key: str, of: Answer) -> str:
+def convention(texts: Texts, of: Answer) -> str:
+    """Return what holds of tape, pupil, stops and slide in this shot, its braces put in."""
+    return _filled(_first(texts, of), "", of, None)
+
+
+def _first(texts: Texts, of: Answer) -> str:
+    return texts if isinstance(texts, str) else next(one for when, one in texts if _holds(when, of))
+
+
+def put_in(texts: Texts, key: str, of: Answer) -> str:
     """Return a text, or the first of several that holds, with its braces put in; of build list or stock row by row."""
-    text = texts if isinstance(texts, str) else next(one for when, one in texts if _holds(when, of))
-    text = text or (SUMS | SLIP_SUMS)[key](of)
+    text = _first(texts, of) or (SUMS | SLIP_SUMS)[key](of)
     group = key.rpartition(".")[0]
     if group not in BUILT:
         return _filled(text, key, of, None)
@@ -168,92 +203,3 @@ def _filled(text: str, key: str, of: Answer, row: Any) -> str:
         return str(getattr(say, word)(number_at(there, of))) if word else value_text(there or key, of)
 
     return _BRACES.sub(put, text)
-
-
-# What holds of tape, pupil, stops and slide in one shot; what holds of every shot is in words.toml
-
-
-def _tape(of: Answer) -> str:
-    pupil = of.setup.pupil
-    if not pupil.known:
-        return (
-            "Taped from the sensor-plane mark. The lens's entrance pupil is not known, so the sums start at the mark "
-            "as well; find the pupil on the bench to have them exact."
-        )
-    side = "behind" if pupil.ahead_mm < 0 else "ahead of"
-    level = " Tapes are level; the sums run along the tilted lens." if of.setup.aim_deg else ""
-    return (
-        "Taped from the sensor-plane mark. The sums start at the entrance pupil, "
-        f"{Figures(of).small(abs(pupil.ahead_mm))} {side} it, and the answer goes back to the tape.{level}"
-    )
-
-
-def _picture(of: Answer) -> str:
-    return (
-        "A pinhole at the entrance pupil, with the sensor at the image distance "
-        f"v = {Figures.mm(of.setup.image_mm)} of a lens focused where the shot is. {_pupils(of)}"
-    )
-
-
-def _pupils(of: Answer) -> str:
-    """Say what is taken of the lens's two pupils, and what that may be worth where the nearest part stands."""
-    say, own = Figures(of), of.setup.pupil.magnification
-    if own is not None:
-        return f"P, the exit pupil over the entrance pupil, is {say.number(own)} by the lens's profile."
-    error = optics.asymmetry_error(of.kit.focal_mm, of.setup.near_mm)
-    near = say.length(of.setup.tape(of.setup.near_mm))
-    worth = "more than the lens can focus" if error is None else f"{number_text(100 * error, 2)} % of size"
-    return (
-        "P, the exit pupil over the entrance pupil, is not known and taken as 1; on a strongly asymmetrical lens "
-        f"(P 0.5) focused at {near} that leaves out {worth}."
-    )
-
-
-def _f_number(of: Answer) -> str:
-    lens = of.kit.lens
-    if lens.marks == "T":
-        return (
-            "Depth of field takes the exact f-number behind the T-mark, smaller by the lens's loss of "
-            f"{number_text(lens.transmission_loss)} stops. A mark stands for the exact third of a stop: T11 is 11.314."
-        )
-    return "Depth of field takes the exact f-number. A mark stands for the exact third of a stop: f/11 is 11.314."
-
-
-def _t_stop(of: Answer) -> str:
-    taken = "the exact T-stop of the mark"
-    if of.kit.lens.marks == "f":
-        taken = f"the T-stop, the f-number with {number_text(of.kit.lens.transmission_loss)} stops of loss"
-    return f"Exposure takes {taken}, made larger by 1 + m/P where the focus is close."
-
-
-def _slide(of: Answer) -> str:
-    """Say how lengths along the slide are counted, and where a tilt's own axis lies."""
-    say = Figures(of)
-    text = (
-        f"In {'inches' if say.on_slide.inches else 'millimetres'} along the slide; forward is positive. The sensor "
-        "plane stands at the slide reading plus the head's sensor_at_zero, counted from the pan axis."
-    )
-    head = of.kit.head
-    if head is None or of.setting.move.axis not in TILTS:
-        return text
-    ahead = head.tilt_ahead
-    where = f"{say.slide(abs(ahead))} {'ahead of' if ahead > 0 else 'behind'} it" if ahead else "level with it"
-    return f"{text} The tilt turns about an axis of its own, {where}; the pupil's place counts from that."
-
-
-def _off(_: Answer) -> str:
-    return (
-        f"One standard error: a share is off {100 * SHARE_ERROR:g} % of itself, an elevation by "
-        f"{ELEVATION_ERROR_DEG:g}°, a tape by {TAPE_MM:g} mm and 1 % of what lies beyond 10 m."
-    )
-
-
-CONVENTIONS: dict[str, Callable[[Answer], str]] = {
-    "tape": _tape,
-    "picture": _picture,
-    "pupils": _pupils,
-    "f-number": _f_number,
-    "t-stop": _t_stop,
-    "slide": _slide,
-    "readings": _off,
-}

@@ -254,6 +254,7 @@ def test_every_sum_and_every_symbol_is_put_in_somewhere() -> None:
     assert {key for key, texts in puts.items() if "" in texts.values()} == set(SUMS | SLIP_SUMS)
     room = Path(workings.__file__).parent
     texts = [text for texts in puts.values() for text in texts.values()]
+    texts += [str(held) for working in WORKINGS.values() for held in working.holds]
     texts += [path.read_text(encoding="utf-8").replace("{{", "{") for path in room.glob("sums*.py")]
     for symbol in SYMBOLS:
         assert any(f"{{{symbol}}}" in text or f'"{symbol}"' in text for text in texts), symbol
