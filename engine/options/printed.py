@@ -13,7 +13,7 @@ from forescale.engine.options.option import Option, Ranked, level, option_answer
 from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.search import REASONS, Miss, Reason
 from forescale.engine.options.to_try import CameraMode, LensAt
-from forescale.engine.sheet.cells import clean, pad, wrap
+from forescale.engine.sheet.cells import clean, hung, pad, wrap
 from forescale.engine.shot.sections import Goal
 from forescale.engine.units import length_text, number_text
 
@@ -81,7 +81,7 @@ def options_text(found: Outcome, limit: int | None, misses: Sequence[Miss] = ())
     if found.dropped:
         lines += ["", "Dropped"]
         for row in found.dropped:
-            lines += _hung(f"{row.count:6}", clean(row.reason))
+            lines += hung(f"{row.count:6} ", clean(row.reason), INDENT, WIDTH)
     return "\n".join([*lines, *_failed(misses)]) + "\n"
 
 
@@ -97,11 +97,11 @@ def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
         option = row.option
         size = units.length_text(option.build_mm, option.to_try.system) if option.build_mm is not None else ""
         built = f"; {size} to build" if size else ""
-        yield from _hung("", _kit_text(option.in_mode, option.lens_at) + built)
+        yield from hung(" " * INDENT, _kit_text(option.in_mode, option.lens_at) + built, INDENT, WIDTH)
         assert found.top is not None  # there is a best one where there is any
-        yield from _hung("", f"{trade(row.option, found.top)}.")
+        yield from hung(" " * INDENT, f"{trade(row.option, found.top)}.", INDENT, WIDTH)
         for finding in to_mind(answer):
-            yield from _hung("", f"Mind: {finding.short or finding.text}.")
+            yield from hung(" " * INDENT, f"Mind: {finding.short or finding.text}.", INDENT, WIDTH)
 
 
 def _cells(row: Ranked, words: Words) -> tuple[str, ...]:
@@ -124,11 +124,6 @@ def _line(cells: Sequence[str], widths: Sequence[int]) -> str:
     return (" " * gap).join(pad(cell, width) for cell, width in zip(cells, widths, strict=True)).rstrip()
 
 
-def _hung(lead: str, text: str) -> list[str]:
-    lines = wrap(text, WIDTH - INDENT) or [""]
-    return [pad(lead if place == 0 else "", INDENT) + line for place, line in enumerate(lines)]
-
-
 def _kit_text(in_mode: CameraMode, lens_at: LensAt) -> str:
     lens = f"{lens_at.lens.name} at {Words.focal(lens_at.focal_mm)}"
     return clean(f"{in_mode.camera.name}, {in_mode.mode.name}; {lens}")
@@ -144,7 +139,7 @@ def _failed(misses: Sequence[Miss]) -> Iterator[str]:
         yield ""
         yield from wrap(f"Dropped because {REASONS[reason]}:", WIDTH)
         for kit, ratios in kits.items():
-            yield from _hung("", f"{kit}: {', '.join(ratios)}")
+            yield from hung(" " * INDENT, f"{kit}: {', '.join(ratios)}", INDENT, WIDTH)
 
 
 _MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))

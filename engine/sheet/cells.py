@@ -61,6 +61,14 @@ def wrap(text: str, columns: int) -> list[str]:
     return [*lines, line] if line else lines
 
 
+def hung(lead: str, text: str, start: int, columns: int) -> Iterator[str]:
+    """Yield a text after its lead, with the lines that follow under its own start."""
+    first, *rest = wrap(text, columns - start) or [""]
+    yield lead + first
+    for line in rest:
+        yield " " * start + line
+
+
 def widest_word(text: str) -> int:
     """Return how many columns the widest part of a text takes that should stay on one line."""
     return max(map(width, words_of(text)))

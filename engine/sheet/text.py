@@ -7,7 +7,7 @@ from itertools import zip_longest
 
 from forescale.engine.answer import Answer
 from forescale.engine.sheet.blocks import Row, Section, Spell, Table, spelt
-from forescale.engine.sheet.cells import clean, pad, widest_word, width, wrap
+from forescale.engine.sheet.cells import clean, hung, pad, widest_word, width, wrap
 from forescale.engine.sheet.sections import sections
 from forescale.engine.sheet.sections.said import CHOSEN, kit_rows, verdict
 from forescale.engine.shot.records import Shot
@@ -53,18 +53,18 @@ def section_lines(section: Section, columns: int = WIDTH) -> Iterator[str]:
         elif isinstance(block, Table):
             yield from ("", *_table(block, columns), "")
         else:
-            yield from _hung(f"  {pad(block.mark, MARK)}", block.text, MARK + 2, columns)
+            yield from hung(f"  {pad(block.mark, MARK)}", block.text, MARK + 2, columns)
 
 
 def _row(row: Row, columns: int) -> Iterator[str]:
     """Lay out a label, dots to lead the eye, and the value; the remark in a column of its own or below."""
     if columns < IN_COLUMNS:
         said = "; ".join(part for part in (row.shown, row.remark) if part)
-        yield from _hung("  ", f"{row.label}: {said}", INDENT, columns)
+        yield from hung("  ", f"{row.label}: {said}", INDENT, columns)
         return
     label = f"  {row.label} "
     label += f"{'.' * (LABEL - width(label))} "
-    *above, value = _hung(label, row.shown, VALUE, columns)
+    *above, value = hung(label, row.shown, VALUE, columns)
     yield from above
     if not row.remark:
         yield value
@@ -74,15 +74,7 @@ def _row(row: Row, columns: int) -> Iterator[str]:
     if beside == VALUE or (width(row.remark) > columns - start and start > beside):
         yield value
         value, start = "", beside
-    yield from _hung(pad(value, start), row.remark, start, columns)
-
-
-def _hung(lead: str, text: str, start: int, columns: int) -> Iterator[str]:
-    """Lay out a text after its lead, with the lines that follow under its own start."""
-    first, *rest = wrap(text, columns - start) or [""]
-    yield lead + first
-    for line in rest:
-        yield " " * start + line
+    yield from hung(pad(value, start), row.remark, start, columns)
 
 
 def _table(table: Table, columns: int) -> Iterator[str]:

@@ -10,6 +10,7 @@ import math
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from forescale.engine.findings.words import Words
 from forescale.engine.shot.sections import TILTS
@@ -31,15 +32,8 @@ class Figures(Words):
         """Return a length as fine as `exactly` has it: eighths and whole inches would not add up."""
         return self.exactly(mm)
 
-    @staticmethod
-    def number(x: float) -> str:
-        """Return a bare number to five digits."""
-        return number_text(x, 5)
-
-    @staticmethod
-    def stop_number(x: float) -> str:
-        """Return an f-number without its f/."""
-        return number_text(x, 4)
+    number = staticmethod(partial(number_text, digits=5))  # a bare number
+    stop_number = staticmethod(partial(number_text, digits=4))  # an f-number without its f/
 
     @staticmethod
     def mm(x: float) -> str:
