@@ -25,11 +25,7 @@ def margin(share: Share | None) -> float:
 
 @lru_cache(maxsize=128)  # asked again with every answer, and most of what is set does not touch it
 def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | None:
-    """Return the share of the way at which the first of some points leaves the frame; None where all stay.
-
-    From the line-up outward, the nearer of both sides; where not all are inside there, the first time that one leaves
-    with all inside before. Points that are many stand in one plane away.
-    """
+    """Return the first share of the way, outward from the line-up, at which a point leaves the frame; None if none."""
     bounds: Sequence[Point] = points
     if len(points) > 4:  # the corners of the upright box about points in one plane: where they are held, so are these
         asides, heights = [point.x for point in points], [point.h for point in points]

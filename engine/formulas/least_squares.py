@@ -124,11 +124,7 @@ def doubtful(found: Fit, rows_each: int, least: int) -> tuple[int, ...]:
 
 
 def chance_above(value: float, freedom: int) -> float:
-    """Return how often, 0 to 1, a sum of `freedom` squared standard normal errors exceeds `value`.
-
-    The upper tail of the chi-squared distribution, which for a whole number of degrees of freedom has a closed form
-    (Abramowitz and Stegun, 26.4.4 and 26.4.5). `freedom` is 0 or more: of no errors only 0 can come.
-    """
+    """Return how often `freedom` squared normal errors sum to more than `value` (Abramowitz and Stegun, 26.4.4-5)."""
     if value <= 0:
         return 1.0
     if freedom == 0:

@@ -86,7 +86,7 @@ class _Pose(NamedTuple):
 
 def _pose(turn: Turn, angle_rad: float | None = None) -> _Pose:
     """The pose after `angle_rad` (never negative) of the turn, left out: at its end."""
-    angle = _end_rad(turn) if angle_rad is None else angle_rad
+    angle = math.radians(abs(turn.sweep_deg)) if angle_rad is None else angle_rad
     sin, cos, half_square = math.sin(angle), math.cos(angle), math.sin(angle / 2) ** 2
     rise = math.copysign(1.0, turn.sweep_deg) * turn.rise_mm
     background_inverse = 1.0 / turn.background_mm
@@ -106,15 +106,8 @@ def _pose(turn: Turn, angle_rad: float | None = None) -> _Pose:
     )
 
 
-def _end_rad(turn: Turn) -> float:
-    return math.radians(abs(turn.sweep_deg))
-
-
 def slip_mm(turn: Turn, offset_mm: float) -> float:
-    """Slip on the sensor at the end of the turn, + where the foreground outruns, with the pupil so far ahead.
-
-    In the closed form that loses no digits near zero. Raises ValueError where the pupil would reach the model.
-    """
+    """Slip on the sensor at the turn's end, + where the foreground outruns; ValueError with the pupil at the model."""
     pose = _pose(turn)
     model_ahead = pose.model_depth - offset_mm
     if model_ahead <= 0 or offset_mm >= turn.model_mm:
@@ -149,11 +142,7 @@ def _offset_at(turn: Turn, slip: float, angle_rad: float | None = None) -> float
 
 
 def offset_for_slip_mm(turn: Turn, slip_mm: float) -> float | None:
-    """The pupil's place ahead of the axis that slips by `slip_mm` at the end of the turn, None where none does.
-
-    On the branch through the zero, where moving forward always adds slip: a foreground cannot lag by more than the
-    background travels. A turn that cannot slip gives the zero for no slip.
-    """
+    """The offset that slips by `slip_mm` at the end, where moving forward always adds slip; None where none does."""
     if turn.is_still:
         return zero_offset_mm(turn) if slip_mm == 0 else None
     return _offset_at(turn, slip_mm)
@@ -170,7 +159,7 @@ def offsets_within_mm(turn: Turn, slip_tolerance_mm: float) -> tuple[float, floa
             offset = _offset_at(turn, side * slip_tolerance_mm, angle)
             return -math.inf if offset is None else -side * offset
 
-        end = _end_rad(turn)
+        end = math.radians(abs(turn.sweep_deg))
         most = beyond(end)
         if turn.rise_mm:  # a pan slips most at its end; a tilt maybe on the way, found to the last digits of the peak
             most = max(beyond(peak(beyond, 0.0, end, narrowed=38)), most)

@@ -161,17 +161,13 @@ def _codes(setting: Setting, kit: Kit, system: UnitSystem) -> Codes | None:
 
 def _side(found: Answer, code: str) -> bool:
     """Return to which side a finding is wrong, so that a step from one over what is right to the other is seen."""
-    match code:
-        case "size-mismatch":
-            return found.lineup.size_error > 1
-        case "zone-short":
-            return found.focus.near_mm > found.focus.near_needed_mm
-        case "stop-beyond-lens":
-            return found.focus.f_number > found.kit.lens.f_numbers[-1]
-        case "slip-over":
-            return found.slip.largest_slip_px is not None and found.slip.largest_slip_px > 0
-        case _:
-            return False
+    sides = {
+        "size-mismatch": found.lineup.size_error > 1,
+        "zone-short": found.focus.near_mm > found.focus.near_needed_mm,
+        "stop-beyond-lens": found.focus.f_number > found.kit.lens.f_numbers[-1],
+        "slip-over": (found.slip.largest_slip_px or 0.0) > 0,
+    }
+    return sides.get(code, False)
 
 
 def _edge(codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, way: int) -> Edge | None:

@@ -22,7 +22,7 @@ from forescale.engine.solve.focus_zone import holds
 from forescale.engine.solve.lens_setup import LensPlacement, frame_width_mm, lens_placement, shot_f_number
 from forescale.engine.solve.scale_lineup import slip_across_mm
 from forescale.engine.solve.slip_check import check_turn
-from forescale.engine.solve.speed_light import lux_there, runs_at, shot_fps, shot_iso
+from forescale.engine.solve.speed_light import lux_there, runs_at, shot_fps
 from forescale.engine.units import rounded_up
 
 Reason = Literal[
@@ -75,7 +75,8 @@ def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> Run | Reason:
         gravity = frame_rate.weight_shown(apparent, action.heft)
         if gravity > limits.gravity * (1 + 10 * SAME):
             return "gravity"
-    return Run(fps, gravity, light.exposure_s(action.shutter, fps), shot_iso(setting, mode))
+    iso = mode.iso_base if setting.light.iso is None else setting.light.iso
+    return Run(fps, gravity, light.exposure_s(action.shutter, fps), iso)
 
 
 def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> LensPlacement | Reason:

@@ -34,11 +34,6 @@ def runs_at(mode: Mode, fps: float) -> bool:
     return any(abs(rate - fps) < 1e-6 for rate in mode.fps)
 
 
-def shot_iso(setting: Setting, mode: Mode) -> float:
-    """Return the film speed set, or the mode's base."""
-    return setting.light.iso if setting.light.iso is not None else mode.iso_base
-
-
 def speed_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> SpeedAnswer:
     """Return how fast camera, action and move run."""
     action, move, mode = setting.action, setting.move, kit.mode
@@ -98,7 +93,7 @@ def to_edge_deg(move: Move, kit: Kit, setup: LensSetup) -> float:
 def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswer) -> LightAnswer:
     """Return what the speed and the stop need of light, and whether lamps on the mains will flicker."""
     there, shutter = setting.light, setting.action.shutter
-    iso = shot_iso(setting, kit.mode)
+    iso = kit.mode.iso_base if there.iso is None else there.iso
     t_working = optics.working_stop(setup.t_stop, setup.magnification, setup.pupil_magnification)
     nd, available = there.nd or 0.0, lux_there(setting)
     needed = light.lux_needed(t_working, speeds.exposure_s, iso)

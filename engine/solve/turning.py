@@ -111,26 +111,23 @@ def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeome
     if not rows:
         return None
     move, turning = _bench_move(setting, kit, setup, turning)
-    if turning is None:
-        return _no_answer(len(rows), CannotBe("the readings need the move they were taken over", "set axis and sweep"))
-    taken: _Taken = []
+    count = len(rows)
     try:
+        if turning is None:
+            raise CannotBe("the readings need the move they were taken over", "set axis and sweep")
         taken = _readings(setting, move, kit, setup, turning)
+        count = len(taken)
         if not taken:
             named = {}  # each lens, head and axis once: "prime-35, 35 mm, slide-head, pan", as far as a reading says so
             for row in rows:
                 focal = None if row.focal_length is None else f"{row.focal_length:g} mm"
                 named[", ".join(part for part in (row.lens, focal, row.head, row.axis) if part)] = True
             lacks = f"no reading was taken with this kit and axis, but with {' and with '.join(named)}"
-            return _no_answer(0, CannotBe(lacks, "take new readings, or go back to that kit"))
+            raise CannotBe(lacks, "take new readings, or go back to that kit")
         measured = any(reading.slip_px is not None for _, reading in taken)
         return (_by_number if measured else _by_eye)(taken, kit, turning, setup.pupil.ahead_mm)
     except CannotBe as error:
-        return _no_answer(len(taken) or len(rows), error)
-
-
-def _no_answer(readings: int, error: CannotBe) -> BenchAnswer:
-    return BenchAnswer(readings=readings, fault=str(error), mend=error.right or None)
+        return BenchAnswer(readings=count, fault=str(error), mend=error.right or None)
 
 
 def _bench_move(

@@ -64,27 +64,21 @@ def pupil_on_head(kit: Kit, setup: LensPlacement, slide_mm: float | None) -> Pup
     return PupilOnHead(ahead, head.tilt_drop, head.tilt_ahead)
 
 
-def _about_pupil(setting: Setting) -> HeadMove:
-    """Return the move of a shot with the lens turning about its pupil."""
-    move, aim = setting.move, setting.place.aim
-    height = setting.place.lens_height or 0.0
-    travel = Travel() if move.travel is None else move.travel.travel
-    if move.axis == "none":
-        return HeadMove(None, height, aim, travel=travel)
-    whole = move.sweep or move.start  # a move that ends at the line-up is counted by where it begins
-    turn = whole * (-1.0 if move.axis in {"pan left", "tilt down"} else 1.0)
-    pan, tilt = (turn, move.tilt_sweep) if move.axis in PANS else (0.0, turn)
-    first, last = -move.start / whole if whole else 0.0, 1.0 if move.sweep else 0.0
-    return HeadMove(None, height, aim, pan, tilt, travel, first, last)
-
-
 def view_of(setting: Setting, kit: Kit, setup: LensSetup) -> View:
     """Return the view of a shot."""
-    move, about_pupil = setting.move, _about_pupil(setting)
-    known = move.axis == "none" or about_pupil.is_still
+    move, still = setting.move, setting.move.axis == "none"
+    travel = Travel() if move.travel is None else move.travel.travel
+    about_pupil = HeadMove(None, setting.place.lens_height or 0.0, setting.place.aim, travel=travel)
+    whole = 0.0 if still else move.sweep or move.start  # a move that ends at the line-up is counted by where it begins
+    if not still:
+        turn = whole * (-1.0 if move.axis in {"pan left", "tilt down"} else 1.0)
+        pan, tilt = (turn, move.tilt_sweep) if move.axis in PANS else (0.0, turn)
+        first, last = -move.start / whole if whole else 0.0, 1.0 if move.sweep else 0.0
+        about_pupil = about_pupil._replace(pan_deg=pan, tilt_deg=tilt, first=first, last=last)
+    known = still or about_pupil.is_still
     known = known or (kit.head is not None and setup.pupil.known and move.slide is not None)
     taken = about_pupil
-    if known and move.axis != "none":
+    if known and not still:
         taken = about_pupil._replace(head=pupil_on_head(kit, setup, move.slide))
     away = setup.level(setup.model_mm), setup.level(setup.background_mm)
     return View(
@@ -95,7 +89,7 @@ def view_of(setting: Setting, kit: Kit, setup: LensSetup) -> View:
         aimed=Pair(*(on_axis(mm, setup.aim_deg, taken.lens_height_mm) for mm in away)),
         poses=(stops := poses(taken, STEPS)),
         start=next(place for place, (share, _) in enumerate(stops) if share == 0),
-        degrees=0.0 if move.axis == "none" else move.sweep or move.start,
+        degrees=whole,
     )
 
 

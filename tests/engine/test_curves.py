@@ -11,7 +11,13 @@ from forescale.engine.answer import answer
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
-from forescale.engine.solve.curves import contrast_over_distance, reads_as, slip_over_move, weight_at, zone_distances
+from forescale.engine.solve.focus_zone import (
+    contrast_over_distance,
+    reads_as,
+    slip_over_move,
+    weight_at,
+    zone_distances,
+)
 
 DEMOS = ("kiln-stack", "lock-gate", "signal-lamp")
 

@@ -8,8 +8,7 @@ import pytest
 from cases import shot, solve
 
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas.silhouette import Corner
-from forescale.engine.formulas.tiles import extent
+from forescale.engine.formulas.silhouette import Corner, extent
 from forescale.engine.sheet.templates import figures as layout
 from forescale.engine.sheet.templates.figures import Figure, face_figure, figures, outline_figure, sides
 from forescale.engine.sheet.templates.pages import sheet_templates

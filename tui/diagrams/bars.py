@@ -7,7 +7,7 @@ from itertools import groupby
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Rates
-from forescale.engine.solve.curves import Weight, reads_as, weight_at
+from forescale.engine.solve.focus_zone import Weight, reads_as, weight_at
 from forescale.engine.units import UnitSystem, number_text, tape_at_least, tape_at_most, tape_text
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram
 from forescale.tui.diagrams.plot import FOOT_MM, Axis, log_lengths, ruler

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
-from forescale.engine.solve.curves import contrast_over_distance, slip_over_move, zone_distances
+from forescale.engine.solve.focus_zone import contrast_over_distance, slip_over_move, zone_distances
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.turning import BenchLine, bench_line
 from forescale.engine.units import angle_text, number_text

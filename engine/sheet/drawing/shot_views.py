@@ -8,7 +8,7 @@ from typing import NamedTuple
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import optics
-from forescale.engine.formulas.tiles import extent
+from forescale.engine.formulas.silhouette import extent
 from forescale.engine.sheet.drawing import views
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, DrawnView, frame_rays, strip

@@ -11,8 +11,7 @@ from math import dist
 
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.scale import cutout_size_mm
-from forescale.engine.formulas.silhouette import Corner, line
-from forescale.engine.formulas.tiles import Place, Tiling, crossed, extent, tiling
+from forescale.engine.formulas.silhouette import Corner, Place, Tiling, crossed, extent, line, tiling
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.drawing.ink import text_width_mm
 from forescale.engine.shot.sections import Part

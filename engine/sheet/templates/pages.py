@@ -7,7 +7,7 @@ from functools import partial
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas.tiles import Place
+from forescale.engine.formulas.silhouette import Place
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.paper import Stamp, document, no_break, running_head, stamp
 from forescale.engine.sheet.templates.figures import (
