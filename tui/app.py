@@ -42,21 +42,20 @@ class PlainBar(ScrollBarRender):
 
 ScrollBar.renderer = PlainBar
 ROOMS = {
-    "": "explain findings margins parts sheet stops survey",
-    "bench.": "bench",
-    "day.": "day",
-    "files.": "about open",
+    "": "bench day line_up parts sheet survey",
+    "files.": "open",
     "frame.": "help",
     "kit.": "kit strips",
-    "line_up.": "come_back line_up",
     "moved.": "moved",
-    "picture.": "points view",
+    "picture.": "points",
     "ways.": "ways",
 }
 # The module of each task; its screen is called after it.
 TASKS = {name: f"{room}{name}" for room, names in ROOMS.items() for name in names.split()}
-TASKS |= {"keys": "frame.choose", "task_keys": "frame.choose", "task_help": "frame.help"}
-TASKS |= {"marks": "states", "takes": "states"} | dict.fromkeys(("elsewhere", "leaving", "save_as"), "files.saving")
+TASKS |= {"about": "files.open", "come_back": "line_up", "view": "picture.points"}
+TASKS |= dict.fromkeys(("keys", "task_help", "task_keys"), "frame.help") | dict.fromkeys(("marks", "takes"), "states")
+TASKS |= dict.fromkeys(("elsewhere", "leaving", "save_as"), "files.saving")
+TASKS |= dict.fromkeys(("explain", "findings", "margins", "stops"), "answers")
 
 
 class ForescaleApp(TypeAhead[int]):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from forescale.engine.answer import Answer
-from forescale.tui.tasks.day.day import DayScreen
+from forescale.tui.tasks.day import DayScreen
 from tests.tui.app_pilot import press, running
 
 PLACE = ("enter", "text:51.2 deg N", "enter", "down", "enter", "text:2.4 deg W", "enter")

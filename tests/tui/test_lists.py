@@ -8,9 +8,8 @@ from forescale.engine.kit import library
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.shelf.new_shot import new_shot
 from forescale.tui.glyphs import FULL, fitted
-from forescale.tui.tasks.files.open import OnList, shot_rows
-from forescale.tui.tasks.frame.columns import Column
-from forescale.tui.tasks.parts import fitted_lengths
+from forescale.tui.tasks.files.open import shot_rows
+from forescale.tui.tasks.parts import part_columns
 from tests.tui.app_pilot import press, running
 from tests.tui.sizes import every_size
 
@@ -38,7 +37,7 @@ async def test_open_tells_every_title_and_name_whole(width: int, height: int) ->
 
 @pytest.mark.parametrize("width", [38, 50, 71, 72, 90, 129])
 async def test_a_row_of_open_fits_its_columns_and_loses_nothing(width: int) -> None:
-    shot = OnList("a-dam-with-quite-a-long-name-of-its-own", LONG + " 壁壁", "2026-03-14 09:30", "built-in, read-only")
+    shot = ("a-dam-with-quite-a-long-name-of-its-own", LONG + " 壁壁", "2026-03-14 09:30", "built-in, read-only")
     heads, rows = shot_rows([shot], width)
     assert sum(room + 2 for _, room in heads) <= width
     async with running() as pilot:
@@ -49,7 +48,7 @@ async def test_a_row_of_open_fits_its_columns_and_loses_nothing(width: int) -> N
     for (_, room), cell in zip(heads, cells, strict=True):
         assert all(columns_of(line) <= room for line in cell.split("\n"))
     told = "".join("".join(cell.split()) for cell in cells)
-    for text in (shot.name, shot.title, shot.changed):
+    for text in shot:
         assert "".join(text.split()) in told
 
 
@@ -70,19 +69,24 @@ async def test_every_line_of_every_finding_is_reached_and_leads_to_its_field(wid
         assert pilot.app.board.in_hand() == findings[0].field
 
 
-@pytest.mark.parametrize("width", [39, 59, 79])
-def test_no_length_of_the_build_list_is_cut(width: int) -> None:
-    columns = [
-        Column("name", "part", ("trestle legs, lattice", "deck")),
-        Column("quantity", "no.", ("12", "1"), goes=1),
-        Column("size", "full size", ("22 ft 7 3/8 in", "262 ft 5 27/32 in")),
-        Column("model", "at 1:16", ("16 61/64 in", "196 53/64 in")),
-    ]
-    kept = fitted_lengths(columns, width)
-    assert sum(column.width for column in kept) <= width
-    for column in kept[1:]:
-        assert column.cells == next(one.cells for one in columns if one.id == column.id)
-    assert kept[-1].id == "model"
+@pytest.mark.parametrize(("width", "shown"), [(40, ["name", "model"]), (60, ["name", "size", "model"])])
+async def test_no_length_of_the_build_list_is_cut(width: int, shown: list[str]) -> None:
+    async with running(width=width) as pilot:
+        pilot.app.session.apply({"build.1.part": "trestle legs, lattice", "build.1.real": "262 ft 5 27/32 in"})
+        await press(pilot, "p")
+        table = pilot.shown.query_one("#build")
+        assert [one for one in table.ids if one in {"name", "size", "model"}] == shown
+        whole = {one.id: one.cells for one in part_columns(pilot.app.session.state.answer)}
+        seen = set(table.ids)
+        while True:
+            for place, one in enumerate(table.ids[1:], start=1):
+                assert tuple(str(cell).strip() for cell in table.get_column_at(place)) == whole[one]
+            before = table.ids
+            await press(pilot, *["right"] * len(before))
+            seen |= set(table.ids)
+            if table.ids == before:
+                break
+        assert seen == set(whole)
 
 
 def test_a_title_is_not_cut_within_brackets() -> None:

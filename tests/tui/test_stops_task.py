@@ -42,6 +42,12 @@ async def test_every_column_has_room_at_eighty():
         assert all(head in heads for head in stop_heads(pilot.app.session.state.answer))
 
 
+async def test_a_page_of_columns_that_had_no_room_says_what_they_are_of():
+    async with running(width=50) as pilot:
+        text = "".join([await press(pilot, key) for key in ("c", "right", "right", "right")])
+        assert all(f"contrast {place}" in text for place in ("near", "focus", "far"))
+
+
 async def test_moving_says_what_the_stop_in_hand_gains_and_loses():
     async with running() as pilot:
         text = await press(pilot, "c", "up", "up")

@@ -12,7 +12,7 @@ import pytest
 
 import forescale.tui.tasks
 from forescale.tui.entry import Entry
-from forescale.tui.tasks.frame.help import HelpScreen, TaskHelpScreen, all_task_help, task_help
+from forescale.tui.tasks.frame.help import HelpScreen, TaskHelpScreen, task_help
 from forescale.tui.tasks.frame.task_screen import TaskScreen
 from tests.tui.app_pilot import back_to_board, press, running
 
@@ -74,19 +74,19 @@ def words(text: str) -> str:
 def test_every_screen_has_its_help_and_no_help_is_left_over() -> None:
     assert (
         {kind.__name__ for kind in screens() if kind not in HELP_ITSELF}
-        == set(all_task_help())
+        == set(task_help())
         == set(WAYS_IN) | NO_KEY_LEADS_TO
     )
 
 
 def test_help_is_short_and_names_only_keys_that_the_task_has() -> None:
     for kind in set(screens()) - HELP_ITSELF:
-        found = task_help(kind.__name__)
-        assert 1 <= len(re.findall(r"\.(?: |$)", found.what)) <= 3
-        assert found.steps
-        assert all(step.endswith(".") for step in found.steps)
+        what, *steps = task_help()[kind.__name__]
+        assert 1 <= len(re.findall(r"\.(?: |$)", what)) <= 3
+        assert steps
+        assert all(step.endswith(".") for step in steps)
         keys = {binding.key for binding in kind.BINDINGS}
-        letters = re.findall(r"(?<![\w'])[b-z](?![\w'])", " ".join((found.what, *found.steps)))
+        letters = re.findall(r"(?<![\w'])[b-z](?![\w'])", " ".join((what, *steps)))
         assert set(letters) <= keys, kind
 
 
@@ -98,8 +98,7 @@ async def test_f1_shows_the_help_over_the_task_and_goes_back_to_it(first: int, b
             task = pilot.shown
             assert type(task).__name__ == name
             text = words(await press(pilot, "f1"))
-            found = task_help(name)
-            assert all(part in text for part in (found.what, *found.steps)), name
+            assert all(part in text for part in task_help()[name]), name
             assert all(said in text for _, said in task.all_keys()), name
             await press(pilot, back)
             assert pilot.app.screen is task

@@ -11,7 +11,7 @@ from forescale.engine.kit.library import SHIPPED
 from forescale.engine.options.outcome import find_options
 from forescale.engine.options.to_try import at_hand
 from forescale.tui.runs import Rows
-from forescale.tui.tasks.limits import LimitsScreen
+from forescale.tui.tasks.ways.ways_search import LimitsScreen
 from tests.tui.app_pilot import press, running, screen_text
 
 

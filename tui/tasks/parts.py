@@ -1,30 +1,27 @@
-"""The build list: parts at full size and model size, the stock at hand, and what this place asks of the build."""
+"""The build list: parts, stock at hand, what this place asks of it; what a part is made of, and whether it stands."""
 
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from textual.app import ComposeResult
-from textual.containers import Container, Vertical
+from textual.containers import Vertical
+from textual.widget import Widget
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
 from forescale.engine.parts.build_list import Cell
-from forescale.engine.sheet.sections.build import off_text
+from forescale.engine.sheet.sections.build import off_text, stand
 from forescale.engine.shot import edit
-from forescale.engine.shot.sections import Stock
-from forescale.engine.units import length_text
-from forescale.tui.tasks.built import PartScreen, StandScreen
-from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
-from forescale.tui.tasks.frame.columns import fitted
+from forescale.engine.shot.sections import Part, Stand, Stock
+from forescale.engine.solve.built import cutting
+from forescale.engine.units import WEIGHT, length_text, measure_text
+from forescale.tui.tasks.frame import UNDO, Column, FieldsScreen, Question, RowsScreen, TaskPage, TaskTable, key, listed
 
 LABELS = {"name": "Name", "quantity": "How many", "size": "Size", "model": "On the model"}
 ROOM_FOR_ALL, ROOM_FOR_LISTS = 30, 20  # rows of a screen
 
 
 class PartsScreen(RowsScreen[None]):
-    """Parts, stock and place; Tab goes from one to the next, and in little room one is shown at a time."""
-
     TASK = "Build list"
     ENTER = "change"
     VIEWS = ("build", "stock", "gives")
@@ -44,7 +41,7 @@ class PartsScreen(RowsScreen[None]):
 
     @property
     def section(self) -> str:
-        """The list that the keys act upon; the place has none, so the parts."""
+        """The list that the keys act upon, the parts where the place is in hand."""
         return "stock" if self.view == "stock" else "build"
 
     @property
@@ -55,22 +52,19 @@ class PartsScreen(RowsScreen[None]):
     def table(self) -> TaskTable:
         return self.query_one(f"#{self.section}", TaskTable)
 
-    def body(self) -> ComposeResult:
-        lists = Vertical(TaskTable(id="build", cells=True), TaskTable(id="stock", cells=True), id="lists")
-        yield Container(lists, TaskPage(id="gives"), id="body")
-        yield Told(id="how")
-
-    # What is shown
+    def lists(self) -> Sequence[Widget]:
+        tables = Vertical(TaskTable(id="build", cells=True), TaskTable(id="stock", cells=True), id="lists")
+        return tables, TaskPage(id="gives")
 
     def put_rows(self) -> None:
         self.EMPTY = f"No {'stock at hand' if self.section == 'stock' else 'parts'} yet: a adds one"
         for name, columns in (("build", part_columns(self.answer)), ("stock", stock_columns(self.answer))):
-            self.query_one(f"#{name}", TaskTable).put(fitted_lengths(columns, self.size.width - 1), self.glyphs)
+            self.query_one(f"#{name}", TaskTable).put(columns, self.glyphs, self.size.width - 1)
 
-    def gives(self) -> list[Said]:
+    def gives(self) -> list[str]:
         return list(build_list.place_texts(self.answer))
 
-    def how(self, place: int) -> list[Said]:
+    def how(self, place: int) -> list[str]:
         scaled = self.answer.scale
         if self.section == "stock":
             return [build_list.stock_text(self.answer, scaled.stock[place])]
@@ -96,12 +90,6 @@ class PartsScreen(RowsScreen[None]):
         super().action_next_view(step)
         self.refill()
 
-    # Changing the lists
-
-    def put(self, records: tuple[Any, ...], row: int) -> None:
-        """Put other rows into the list in hand and go to one of them; raises BadInput."""
-        self.change({self.section: records}, row=row)
-
     def action_add(self) -> None:
         stock, place = self.section == "stock", self.table.place + 1
         unit = build_list.unit_of(self.system, stock=stock)
@@ -111,7 +99,7 @@ class PartsScreen(RowsScreen[None]):
 
         def put(name: str, text: str) -> None:
             make = build_list.new_stock if stock else build_list.new_part
-            self.put(edit.inserted(self.records, place, make(name, size(text))), place)
+            self.change({self.section: edit.inserted(self.records, place, make(name, size(text)))}, row=place)
 
         of_size = Question(
             f"{'Its size' if stock else 'Its full size'} ({unit})", lambda text: Words(self.answer).fine(size(text))
@@ -127,7 +115,9 @@ class PartsScreen(RowsScreen[None]):
             return
         cell = Cell(self.answer, self.records[place], column)
         question = Question(f"{LABELS[column]} ({cell.unit})" if cell.unit else LABELS[column], cell.read, cell.text())
-        self.ask(question, lambda text: self.put(edit.replaced(self.records, place, cell.taken(text)), place))
+        self.ask(
+            question, lambda text: self.change({self.section: edit.replaced(self.records, place, cell.taken(text))})
+        )
 
     def action_delete(self) -> None:
         if self.some():
@@ -139,7 +129,7 @@ class PartsScreen(RowsScreen[None]):
     def action_move(self, step: int) -> None:
         place = self.table.place
         if self.records and 0 <= place + step < len(self.records):
-            self.put(edit.moved(self.records, place, step), place + step)
+            self.change({self.section: edit.moved(self.records, place, step)}, row=place + step)
 
     def action_details(self) -> None:
         if self.section == "build" and self.records:
@@ -149,8 +139,6 @@ class PartsScreen(RowsScreen[None]):
 
     def action_stand(self) -> None:
         self.app.push_screen(StandScreen(), lambda _: self.refill())
-
-    # Scales and rounding
 
     def action_compare(self) -> None:
         self.action_field("scale.compare", "Second scale (empty: none)")
@@ -164,9 +152,8 @@ class PartsScreen(RowsScreen[None]):
         def said(text: str) -> str:
             return build_list.wanted_text(self.answer, build_list.read_size(text, self.system))
 
-        self.ask(
-            Question(f"Full size to make ({build_list.unit_of(self.system)})", said), lambda text: self.say(said(text))
-        )
+        question = Question(f"Full size to make ({build_list.unit_of(self.system)})", said)
+        self.ask(question, lambda text: self.say(said(text)))
 
 
 def part_columns(answer: Answer) -> list[Column]:
@@ -178,25 +165,17 @@ def part_columns(answer: Answer) -> list[Column]:
 
     columns = [
         Column("name", "part", tuple(item.part for item in scaled.build)),
-        Column("quantity", "no.", tuple(str(item.quantity) for item in scaled.build), goes=1),
-        Column("size", "full size", tuple(voice.fine(item.real_mm) for item in scaled.build)),
+        Column("quantity", "no.", tuple(str(item.quantity) for item in scaled.build), goes=2),
+        Column("size", "full size", tuple(voice.fine(item.real_mm) for item in scaled.build), goes=1),
         Column("model", f"at {voice.ratio(scaled.ratio)}", tuple(item.shop for item in scaled.build)),
-        Column("off", "off by", off(item.shop_error_real_mm for item in scaled.build), goes=3),
+        Column("off", "off by", off(item.shop_error_real_mm for item in scaled.build), goes=4),
     ]
     if scaled.compare_ratio is None:
         return columns
     shop = tuple(item.compare_shop or "" for item in scaled.build)
     errors = off(item.compare_shop_error_real_mm or 0.0 for item in scaled.build)
     head = f"at {voice.ratio(scaled.compare_ratio)}"
-    return [*columns, Column("compare", head, shop, goes=2), Column("compare_off", "off by", errors, goes=4)]
-
-
-def fitted_lengths(columns: Sequence[Column], width: int) -> list[Column]:
-    """Return the columns that a width holds with every length whole; the row in hand is told whole below the table."""
-    kept = fitted(columns, width)
-    if sum(column.width for column in kept) <= width:
-        return kept
-    return fitted([column for column in columns if column.id != "size"], width)
+    return [*columns, Column("compare", head, shop, goes=3), Column("compare_off", f"off {head}", errors, goes=5)]
 
 
 def stock_columns(answer: Answer) -> list[Column]:
@@ -213,3 +192,34 @@ def stock_columns(answer: Answer) -> list[Column]:
         return columns
     other = tuple(voice.fine(item.compare_reads_as_mm or 0.0) for item in scaled.stock)
     return [*columns, Column("compare", f"at {voice.ratio(scaled.compare_ratio)}", other, goes=1)]
+
+
+class StandScreen(FieldsScreen):
+    TASK = "Will it stand"
+    PATHS = tuple(f"stand.{name}" for name in Stand.model_fields)
+
+    def gives(self) -> list[str]:
+        said = stand(Words(self.answer))
+        return [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]
+
+
+class PartScreen(FieldsScreen):
+    TASK = "One part"
+    PATHS = tuple(f"build.{name}" for name in Part.model_fields if name not in {"part", "real", "quantity"})
+
+    def __init__(self, place: int) -> None:
+        super().__init__()
+        self.place = place
+
+    def at(self, path: str) -> str:
+        return path.replace("build.", f"build.{self.place + 1}.")
+
+    def value(self, path: str) -> Any:
+        return super().value(path) if self.place < len(self.shot.build) else None  # an undo may have taken it away
+
+    def gives(self) -> list[str]:
+        if self.place >= len(self.answer.scale.build):
+            return []
+        weight = cutting(self.answer).pieces[self.place].weight_kg
+        said = "" if weight is None else f"; all of them weigh {measure_text(weight, WEIGHT, self.system)}"
+        return [f"{build_list.part_text(self.answer, self.answer.scale.build[self.place])}{said}"]

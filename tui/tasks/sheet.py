@@ -1,6 +1,7 @@
 """The shot sheet on the screen, and saved as text, as a drawing, as pages to print, as lists and numbers."""
 
-from os.path import exists, expanduser, isdir
+from importlib import import_module
+from os.path import expanduser, isdir
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput
@@ -9,13 +10,13 @@ from forescale.engine.files.toml_files import write_text
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame import UNDO, PageScreen, Question, TaskPage, key, listed
 
-FORMS = {  # the ending of a file's name, and what is written into it
-    ".txt": "text",
-    ".svg": "the drawing",
-    ".html": "pages to print",
-    ".templates.html": "templates at true size",
-    ".csv": "the build list",
-    ".json": "every number",
+FORMS = {  # the ending of a file's name, what is written into it, and by what of the sheet's room
+    ".txt": ("text", "text", "sheet_text"),
+    ".svg": ("the drawing", "drawing.page", "sheet_svg"),
+    ".html": ("pages to print", "page", "sheet_html"),
+    ".templates.html": ("templates at true size", "templates.pages", "sheet_templates"),
+    ".csv": ("the build list", "data", "build_csv"),
+    ".json": ("every number", "data", "sheet_json"),
 }
 
 
@@ -26,7 +27,6 @@ class SheetScreen(PageScreen[None]):
         listed("field('scale.card')", "card at", "how far from the eye the survey cut-out of the templates is held up"),
         *UNDO,
     ]
-    _warned: Path | None = None
 
     def fill(self) -> None:
         from forescale.engine.sheet.text import LEAST, WIDTH, sheet_text
@@ -38,39 +38,25 @@ class SheetScreen(PageScreen[None]):
 
     def sheet(self, ending: str) -> str:
         """Return the present shot's sheet in a form; the code of a form is loaded when it is asked for."""
-        match ending:
-            case ".svg":
-                from forescale.engine.sheet.drawing.page import sheet_svg as write
-            case ".html":
-                from forescale.engine.sheet.page import sheet_html as write
-            case ".templates.html":
-                from forescale.engine.sheet.templates.pages import sheet_templates as write
-            case ".csv":
-                from forescale.engine.sheet.data import build_csv as write
-            case ".json":
-                from forescale.engine.sheet.data import sheet_json as write
-            case _:
-                from forescale.engine.sheet.text import sheet_text as write
-        return write(self.shot, self.answer)
+        _, module, write = FORMS[ending]
+        return str(getattr(import_module(f"forescale.engine.sheet.{module}"), write)(self.shot, self.answer))
 
     def action_save(self) -> None:
         names = [f"{self.session.path.stem}{ending}" for ending in FORMS]
-        hint = "; ".join(f"{ending} is {what}" for ending, what in FORMS.items())
+        hint = "; ".join(f"{ending} is {what}" for ending, (what, *_) in FORMS.items())
 
         def read(text: str) -> str:
             path, ending = _target(text)
-            return f"{FORMS[ending]}, in {resolved(path)}"
+            return f"{FORMS[ending][0]}, in {resolved(path)}"
 
         self.ask(Question("Save to", read, names[0], hint, names), self._save_to)
 
     def _save_to(self, text: str) -> None:
         path, ending = _target(text)
-        if exists(path) and self._warned != path:
-            self._warned = path
-            raise BadInput(f"Enter once more writes over it: {path} is there already")
+        self.warn_over(path)
         write_text(path, self.sheet(ending))
-        self._warned = None
-        self.say(f"Saved {FORMS[ending]} to {resolved(path)}")
+        self.warned_of = None
+        self.say(f"Saved {FORMS[ending][0]} to {resolved(path)}")
 
 
 def _target(text: str) -> tuple[Path, str]:

@@ -1,21 +1,136 @@
-"""States of the shot to compare with and to go back to: those saved under names, and the log of takes with theirs."""
+"""States of the shot, held beside each other or gone back to: those saved under names, and the log of takes."""
 
+from abc import abstractmethod
+from collections.abc import Iterator
 from datetime import datetime
+from typing import Any, NamedTuple
 
-from forescale.engine.compare.differences import fields_that_differ, in_few_words
+from forescale.engine.answer import Answer
+from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed, in_few_words
 from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import SavedState, Shot, Take
+from forescale.engine.shot.records import SavedState, Setting, Shot, Take
+from forescale.engine.solve.record import LEVELS
 from forescale.engine.states import saved, takes
 from forescale.engine.states.takes import restored, still_named
-from forescale.tui.session import with_setting
-from forescale.tui.tasks.compare import StatesScreen
-from forescale.tui.tasks.frame import UNDO, Question, Said, key
-from forescale.tui.tasks.frame.widgets import Cell
+from forescale.engine.units import UnitSystem
+from forescale.tui.session import reasons, with_setting
+from forescale.tui.tasks.frame import UNDO, Cell, Question, RowsScreen, Said, key
 
-NAME, KEPT, NUMBER, GOOD, WIDE = 20, 16, 4, 7, 60  # columns
+WHAT, NAME, KEPT, NUMBER, GOOD = 15, 20, 16, 4, 7  # columns
+WIDE = 60  # columns of a screen from which on cells stand side by side
+
+
+class Compared(NamedTuple):
+    """One of the two: its name, what is set, and its answer or why there is none."""
+
+    name: str
+    setting: Setting
+    answer: Answer | None
+    fault: str = ""
+
+
+class BesideScreen(RowsScreen[None]):
+    """A table of what differs: fields first, then answers, then what is to be said of one alone."""
+
+    EMPTY = "They do not differ"
+
+    def __init__(self, first: Compared, second: Compared) -> None:
+        super().__init__()
+        self.first, self.second = first, second
+
+    def put_rows(self) -> None:
+        wide = self.size.width >= WIDE
+        room = (self.size.width - WHAT - 7) // 2 if wide else max(self.size.width - WHAT - 5, 16)
+        names = [self.first.name, self.second.name] if wide else [f"1 {self.first.name}, 2 {self.second.name}"]
+        heads = [("differs", WHAT), *((name, room) for name in names)]
+        found = list(compared_rows(self.first, self.second, self.system))
+        stacked = [(what, [("1 ", first), ("2 ", second)]) for what, first, second in found]
+        self.table.put_wrapped(heads, found if wide else stacked, self.glyphs)
+        faults = [f"{one.name}: no answer: {one.fault}" for one in (self.first, self.second) if one.fault]
+        self.say("; ".join(faults), refused=bool(faults))
+
+
+class CompareScreen(BesideScreen):
+    TASK = "Compared"
+
+
+class StatesScreen(RowsScreen[None]):
+    """A list of states of the shot, the newest first, any of which can be held beside another, or beside now."""
+
+    _first: Any = None
+
+    @abstractmethod
+    def shot_of(self, record: Any) -> Shot | None:
+        """Return the shot as a record has it; None, and said so, where it has kept nothing."""
+
+    @abstractmethod
+    def called(self, record: Any) -> str:
+        """Return what a record is called."""
+
+    @property
+    def place(self) -> int:
+        """The place, in the order of keeping, of what is in hand."""
+        return len(self.records) - 1 - self.table.place
+
+    def hold(self, record: Any, other: Any = None) -> None:
+        if (shot := self.shot_of(record)) is None:
+            return
+        state = self.session.state
+        first, second = self._compared(record, shot), Compared("now", state.shot, state.answer)
+        if other is not None and (shot := self.shot_of(other)) is not None:
+            second = self._compared(other, shot)
+        self.app.push_screen(CompareScreen(first, second))
+
+    def _compared(self, record: Any, shot: Shot) -> Compared:
+        name = self.called(record).strip('"')
+        try:
+            return Compared(name, shot, self.session.solved(shot).answer)
+        except BadInput as fault:
+            return Compared(name, shot, None, reasons(fault))
+
+    def action_compare(self) -> None:
+        """Take what is in hand as the first of two; once more holds it beside now, and another beside the first."""
+        if not self.some():
+            return
+        record, first = self.records[self.place], self._first
+        self._first = None
+        self.say("")
+        if first == record:
+            self.hold(record)
+        elif first in self.records:
+            self.hold(first, record)
+        elif self.shot_of(record) is not None:
+            self._first = record
+            self.say(f"{self.called(record)} is the first of two: c on another, or once more to hold it beside now")
+
+    def action_back(self) -> None:
+        if not self.some() or (shot := self.shot_of(record := self.records[self.place])) is None:
+            return
+        if self.attempt(lambda: self.session.move_to(self.session.solved(shot))):
+            self.forescale.changed()
+            self.dismiss()
+            self.forescale.board.say(f"All is set as for {self.called(record)}; undo brings the other state back")
+
+
+def compared_rows(first: Compared, second: Compared, system: UnitSystem) -> Iterator[tuple[str, str, str]]:
+    """Yield what differs, and how each of the two has it; an answer that a field has said already is left out."""
+    fields = fields_that_differ(first.setting, second.setting, system)
+    for one in fields:
+        yield one.what, one.first, one.second
+    if first.answer is None or second.answer is None:
+        return
+    said = {(one.first, one.second) for one in fields}
+    for one in answers_that_differ(first.answer, second.answer):
+        if (one.first, one.second) not in said:
+            yield one.what, one.first, one.second
+    change = findings_changed(first.answer, second.answer)
+    told = [(finding, "", finding.text) for finding in change.brought]
+    told += [(finding, finding.text, "") for finding in change.gone]
+    for finding, before, after in sorted(told, key=lambda one: LEVELS.index(one[0].level)):
+        yield finding.level, before, after
 
 
 class MarksScreen(StatesScreen):
@@ -82,13 +197,11 @@ class MarksScreen(StatesScreen):
 
     def action_delete(self) -> None:
         if self.some():
-            name = self.records[self.place].name
-            self.change({"mark": edit.without(self.records, self.place)}, f'"{name}" is deleted; u brings it back')
+            said = f"{self.called(self.records[self.place])} is deleted; u brings it back"
+            self.change({"mark": edit.without(self.records, self.place)}, said)
 
 
 class TakesScreen(StatesScreen):
-    """The log of takes, the newest first; what was set for the one in hand stands below."""
-
     TASK = "Takes: a logs one"
     SECTION = "take"
     ENTER = "note"

@@ -53,7 +53,7 @@ class SurveyScreen(FieldsScreen):
         return [("note", text) for text in survey_rows.found(self.answer, self.number)]
 
     def put(self, changes: Mapping[str, Any], said: str = "") -> None:
-        """Change the shot and show what it gives now; what is entered here was so when the survey was read."""
+        """Change the shot; what is entered here was so when the survey was read."""
         self.change(changes, said, keeping=("bench",))
 
     def read(self, path: str, text: str) -> tuple[Any, str]:
@@ -83,9 +83,8 @@ class SurveyScreen(FieldsScreen):
         self.say(f"Reading {self.number}: what is typed here is of another thing")
 
     def action_sideways(self, step: int) -> None:
-        """Go on to the next reading, or back."""
         self.number = min(max(self.number + step, 1), max(len(self.answer.setting.survey), 1))
-        self.done = []
+        self.tell_done()  # nothing was done of the reading that comes
         self.refill()
 
     def action_count_all(self) -> None:
@@ -104,7 +103,6 @@ class SurveyScreen(FieldsScreen):
     def _put_found(
         self, change: Callable[[Answer, int], Mapping[str, Any]], told: Callable[[Answer, Answer], str]
     ) -> None:
-        """Put a result into the shot and say what that did; raises BadInput."""
         before = self.answer
         self.put(change(before, self.number))
         self.view = self.view if self.together else "gives"
@@ -128,12 +126,10 @@ class SurveyScreen(FieldsScreen):
 
 
 def _help(name: str) -> str:
-    """Return the path at which help on a field stands."""
     return name if name in PLACE else f"survey.{name}"
 
 
 def _chief(answer: Answer, number: int, name: str) -> str:
-    """Return the result that an entry bears upon."""
     told = survey_rows.found(answer, number)
     if name == "visibility":
         return told[-1]

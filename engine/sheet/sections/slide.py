@@ -89,7 +89,7 @@ def bench(voice: Words) -> Iterator[Block]:
     if found.fault is not None:
         yield Row("No answer", found.fault)
     if found.slide_for_zero_mm is not None:
-        error = "" if found.std_error_mm is None else f"standard error {number_text(found.std_error_mm, 2)} mm"
+        error = "" if found.std_error_mm is None else f"standard error {voice.on_slide.about(found.std_error_mm)}"
         yield Row("Bench's zero", voice.slide(found.slide_for_zero_mm), error)
     if found.band_mm is not None:
         yield Row("95 of 100 times within", f"± {voice.on_slide.told(found.band_mm, 2)}")

@@ -1,30 +1,20 @@
-"""The list of shots, one's own and the shipped, and beginning a new one."""
+"""The list of shots, one's own and the shipped, beginning a new one, and what a shot is called."""
 
 from collections.abc import Sequence
 from datetime import datetime
-from typing import NamedTuple, get_args
+from typing import get_args
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.shelf import new_shot
-from forescale.engine.shelf.new_shot import units_of
+from forescale.engine.shelf.new_shot import checked_title, units_of
 from forescale.engine.shot.sections import ActionKind
 from forescale.tui.tasks.files.saving import new_target
-from forescale.tui.tasks.frame import Question, RowsScreen, key
-from forescale.tui.tasks.frame.widgets import Cell
+from forescale.tui.tasks.frame import UNDO, Cell, FieldsScreen, Question, RowsScreen, Said, key
 
 NAME, PADDING = 24, 2  # columns that a name may take of a title's, and that a cell keeps free
 TITLE, NARROWEST = 12, 8  # columns that a title needs for a column of its own, and that a screen is taken to have
-
-
-class OnList(NamedTuple):
-    """What the list tells of a shot."""
-
-    name: str
-    title: str
-    changed: str
-    shipped: str
 
 
 class OpenScreen(RowsScreen[None]):
@@ -86,8 +76,8 @@ class OpenScreen(RowsScreen[None]):
         self.forescale.board.say("Begun. k chooses camera and lens, 1 to 4 go to the panes, Space lists everything")
 
 
-def told(entry: library.ShelfFile) -> OnList:
-    """Return what is told of a file on the shelf; when it was changed, only where a calendar has that time."""
+def told(entry: library.ShelfFile) -> tuple[str, ...]:
+    """Return a file's name, title, when it was changed (only where a calendar has that time), and whose it is."""
     try:
         title = library.load_shot(entry.path).title
     except BadInput:
@@ -96,10 +86,10 @@ def told(entry: library.ShelfFile) -> OnList:
         changed = datetime.fromtimestamp(entry.path.stat().st_mtime).strftime("%Y-%m-%d %H:%M")
     except (OSError, OverflowError, ValueError):
         changed = ""
-    return OnList(entry.name, title, changed, "built-in, read-only" if entry.shipped else "yours")
+    return entry.name, title, changed, "built-in, read-only" if entry.shipped else "yours"
 
 
-def shot_rows(shots: list[OnList], width: int) -> tuple[list[tuple[str, int]], Sequence[Sequence[Cell]]]:
+def shot_rows(shots: list[tuple[str, ...]], width: int) -> tuple[list[tuple[str, int]], Sequence[Sequence[Cell]]]:
     """Return the columns with their widths, and the cells of a row a shot: one below the other on a narrow screen."""
     width = max(width, NARROWEST)
     heads = ("shot", "title", "changed", "whose")
@@ -108,6 +98,42 @@ def shot_rows(shots: list[OnList], width: int) -> tuple[list[tuple[str, int]], S
     name = min(names, max(NAME, spare - titles))
     if spare - name >= TITLE:
         return list(zip(heads, (name, spare - name, changed, whose), strict=True)), shots
-    rest = [", ".join(part for part in (shot.name, shot.changed, shot.shipped) if part) for shot in shots]
-    cells: list[list[Cell]] = [[[shot.title, ("  ", more)]] for shot, more in zip(shots, rest, strict=True)]
-    return [("shot", width - PADDING)], cells
+    rows: list[list[Cell]] = [[[shot[1], ("  ", ", ".join(filter(None, (shot[0], *shot[2:]))))]] for shot in shots]
+    return [("shot", width - PADDING)], rows
+
+
+UNITS = ("imperial", "metric")
+
+
+class AboutScreen(FieldsScreen):
+    TASK = "About this shot"
+    PATHS = ("title", "notes", "units")
+    HEAD = "as set"
+    BINDINGS = [*UNDO]
+
+    def label(self, path: str) -> str:
+        return path
+
+    def now(self, path: str) -> str:
+        return str(getattr(self.shot, path))
+
+    def how(self, place: int) -> list[Said]:
+        return [self.now(self.PATHS[place]) or "-", f"File: {self.session.path}"]
+
+    def enter(self) -> None:
+        path, now = self.path, self.now(self.path)
+        label, choices = (f"{path} (imperial or metric)", UNITS) if path == "units" else (path, ())
+        question = Question(label, lambda text: read_about(path, text), now, choices=choices)
+        self.ask(question, lambda text: self.change({path: read_about(path, text)}))
+
+
+def read_about(name: str, text: str) -> str:
+    """Return what an entry says of a shot; raises BadInput saying what would be right."""
+    if name == "title":
+        return checked_title(text)
+    if name == "units":
+        word = text.strip().lower()
+        if word not in UNITS:
+            raise BadInput(f'"{text.strip()}" is not known; write imperial or metric')
+        return word
+    return " ".join(text.split())

@@ -8,8 +8,8 @@ from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.files.regular import refuse_name, resolved
 from forescale.engine.kit import library
 from forescale.tui.session import Session, reasons, solve
-from forescale.tui.tasks.compare import BesideScreen, Compared
 from forescale.tui.tasks.frame import PageScreen, Question, Said, key
+from forescale.tui.tasks.states import BesideScreen, Compared
 
 
 class SaveAsScreen(PageScreen[None]):
@@ -18,7 +18,6 @@ class SaveAsScreen(PageScreen[None]):
     def __init__(self, then_leave: bool = False) -> None:
         super().__init__()
         self.then_leave = then_leave
-        self._asked_about: Path | None = None
 
     def said(self) -> list[Said]:
         return [
@@ -31,8 +30,8 @@ class SaveAsScreen(PageScreen[None]):
 
     def _save(self, text: str) -> None:
         target = target_of(text)
-        if exists(target) and resolved(target) != resolved(self.session.path) and not self._warned(target):
-            return
+        if resolved(target) != resolved(self.session.path):
+            self.warn_over(target)
         try:
             self.session.save(target)
         except ChangedElsewhere:
@@ -45,15 +44,7 @@ class SaveAsScreen(PageScreen[None]):
         self.forescale.was_saved(then_leave=self.then_leave)
 
     def on_entry_left(self) -> None:
-        """There is nothing here but the entry: leave with it."""
         self.dismiss()
-
-    def _warned(self, target: Path) -> bool:
-        """Say once that a file would be written over; the second Enter does it."""
-        if self._asked_about == target:
-            return True
-        self._asked_about = target
-        raise BadInput(f"Enter once more writes over it: {target} is there already")
 
 
 def new_target(text: str) -> Path:
@@ -88,7 +79,12 @@ class ElsewhereScreen(BesideScreen):
 
     def __init__(self, session: Session, then_leave: bool = False) -> None:
         state = session.state
-        super().__init__(Compared("yours", state.shot, state.answer), _theirs(session))
+        try:
+            shot = library.load_shot(session.path)
+            theirs = Compared("the file", shot, solve(shot, None).answer)
+        except BadInput as fault:
+            theirs = Compared("the file", state.shot, None, reasons(fault))
+        super().__init__(Compared("yours", state.shot, state.answer), theirs)
         self.then_leave = then_leave
 
     def fill(self) -> None:
@@ -107,22 +103,9 @@ class ElsewhereScreen(BesideScreen):
         self.forescale.open_task("save_as", self.then_leave)
 
     def _settle(self, how: Callable[[], None]) -> None:
-        try:
-            how()
-        except BadInput as fault:
-            self.say(reasons(fault), refused=True)
-            return
-        self.dismiss()
-        self.forescale.was_saved(then_leave=self.then_leave)
-
-
-def _theirs(session: Session) -> Compared:
-    shot = session.state.shot
-    try:
-        shot = library.load_shot(session.path)
-        return Compared("the file", shot, solve(shot, None).answer)
-    except BadInput as fault:
-        return Compared("the file", shot, None, reasons(fault))
+        if self.attempt(how):
+            self.dismiss()
+            self.forescale.was_saved(then_leave=self.then_leave)
 
 
 class LeavingScreen(PageScreen[None]):

@@ -1,19 +1,22 @@
-"""One entry at a time at the foot of a task: what is understood of it is said as it is typed."""
+"""The foot of a task: what is said there, and one entry at a time, with what is understood of it as it is typed."""
 
 from abc import abstractmethod
 from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
 from textual import on
+from textual.widget import Widget
 from textual.widgets import Input, Label
 
 from forescale.engine.files.faults import BadInput
 from forescale.tui.app_screen import AppScreen, Result
 from forescale.tui.entry import Entry
-from forescale.tui.glyphs import plain
+from forescale.tui.glyphs import fitted, plain, wrapped
+from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 
 WHILE_TYPING = {"task_help", "theme", "glyphs"}
+SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
 
 
 class Question(NamedTuple):
@@ -41,17 +44,35 @@ class Asking(AppScreen[Result]):
     def show_lines(self) -> None:
         """Show the title and the keys that work now."""
 
-    @abstractmethod
     def focus_body(self) -> None:
         """Put the keys back to the body after an entry."""
+        for first in [*self.query("TaskTable, TaskPage").results(Widget)][:1]:
+            first.focus()
 
-    @abstractmethod
     def say(self, text: str, *, refused: bool = False) -> None:
-        """Say something at the foot; empty says nothing."""
+        """Say something at the foot, in as many lines as it needs; empty says nothing."""
+        self._said = (text, refused)
+        glyphs, width = self.forescale.glyphs, max(self.size.width - 2, 10)
+        lines = wrapped(plain(text, glyphs), width)
+        if len(lines) > SAYS_MOST:
+            rest = " ".join(lines[SAYS_MOST - 1 :])
+            lines = [*lines[: SAYS_MOST - 1], fitted(rest, width, glyphs)]
+        says, height = self.query_one("#says", Rows), max(len(lines), SAYS_LINES)
+        says.styles.height = height
+        self.query_one("#asking").styles.margin = (0, 0, height + 1, 0)
+        says.show(tuple(((f" {line}", "refused" if refused else "hint"),) for line in lines))
+
+    def attempt(self, change: Callable[[], object]) -> bool:
+        """Make a change that shows itself, or say why it cannot be; tells whether it was made."""
+        try:
+            change()
+        except (BadInput, ValueError) as fault:
+            self.say(reasons(fault), refused=True)
+            return False
+        return True
 
     @property
     def typing(self) -> bool:
-        """Whether an entry is open."""
         return self._take is not None
 
     def ask(self, question: Question, take: Callable[[str], None]) -> None:
@@ -99,29 +120,23 @@ class Asking(AppScreen[Result]):
         if not event.value.strip():
             self.say(self._question.hint)
             return
-        try:
-            read = str(self._question.read(event.value))
-            choices = ", ".join(self._question.choices)
+
+        def read_back() -> None:
+            read, choices = str(self._question.read(event.value)), ", ".join(self._question.choices)
             told = f"Up, Down: {choices}" if read == event.value.strip() else f"read as {read}; Up, Down go on"
             self.say(told if choices else f"read as {read}")
-        except (BadInput, ValueError) as fault:
-            self.say(reasons(fault), refused=True)
+
+        self.attempt(read_back)
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
         take = self._take
         if take is None or event.input is not self._entry:
             return
-        try:
-            take(event.value)
-        except (BadInput, ValueError) as fault:
-            self.say(reasons(fault), refused=True)
-            return
-        if self.is_current and self._take is take:
+        if self.attempt(lambda: take(event.value)) and self.is_current and self._take is take:
             self.end_entry()
 
     def on_entry_left(self) -> None:
-        """Give the entry up."""
         self.say("")
         self.end_entry()
 

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from rich.cells import cell_len, set_cell_size
@@ -20,12 +20,13 @@ SPELT_OUT = 2  # how much wider the sign of a cut is where a terminal has it onl
 
 @dataclass(frozen=True)
 class Column:
-    """One column: `id` for what it holds, and how soon it goes for want of room (0: never)."""
+    """One column: `id` for what it holds, how soon it goes for want of room (0: never), its head on a later page."""
 
     id: str
     head: str
     cells: tuple[str, ...]
     goes: int = 0
+    alone: str = ""
 
     @cached_property
     def width(self) -> int:
@@ -40,7 +41,7 @@ def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> lis
         kept.remove(max(kept, key=lambda column: column.goes))
     room = max(_spare(kept, width) - PADDING, FEWEST)
     name = kept[0]
-    kept[0] = Column(name.id, name.head, tuple(told_apart(name.cells, room)))
+    kept[0] = replace(name, cells=tuple(told_apart(name.cells, room)))
     return kept
 
 
@@ -49,9 +50,9 @@ def paged(columns: Sequence[Column], width: int, least: int = NARROWEST) -> list
     pages, rest = list[list[Column]](), list(columns[1:])
     while rest or not pages:
         page = fitted([columns[0], *rest], width, least)
-        page = page if len(page) > 1 else [columns[0], *rest[:1]]
-        pages.append(page)
-        rest = [one for one in rest if one.id not in {shown.id for shown in page}]
+        pages.append(page if len(page) > 1 else [columns[0], *rest[:1]])
+        shown = {one.id for one in pages[-1]}
+        rest = [replace(one, head=one.alone or one.head) for one in rest if one.id not in shown]
     return pages
 
 

@@ -1,19 +1,25 @@
-"""Help: on the field in hand of the board, and on a task, over it: what it is for, how it is done, and its keys."""
+"""Help on the field in hand and on a task; and lists narrowed by typing, of all keys or of those of a task."""
 
 import tomllib
-from collections.abc import Iterator
+from abc import abstractmethod
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from textual import on
+from textual.app import ComposeResult
 from textual.binding import Binding
+from textual.widgets import Input
 
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.workings import WORKINGS
-from forescale.tui.keys import shown
+from forescale.tui.app_screen import Result
+from forescale.tui.config import config_path
+from forescale.tui.entry import Entry
+from forescale.tui.keys import BOARD_KEYS, GROUPS, NO_KEY, shown
 from forescale.tui.panes.arrange import field_text
-from forescale.tui.tasks.frame.pages import PageScreen
-from forescale.tui.tasks.frame.task_screen import TaskScreen
-from forescale.tui.tasks.frame.widgets import Said
+from forescale.tui.tasks.frame.task_screen import PageScreen, TaskScreen
+from forescale.tui.tasks.frame.widgets import Said, TaskTable
 
 HOW = (
     "A digit goes to its pane, up and down to a field, left and right step it (h and l in large steps); Enter types "
@@ -24,8 +30,6 @@ BACK = Binding("f1,question_mark", "leave", "back", show=False)
 
 
 class HelpScreen(PageScreen[None]):
-    """Help on one field, and in a few words on the board."""
-
     TASK = "Help"
     F1 = "back"
     ENTER = "how it comes about"
@@ -58,8 +62,6 @@ class HelpScreen(PageScreen[None]):
 
 
 class TaskHelpScreen(PageScreen[None]):
-    """One page on the task beneath; F1 again goes back."""
-
     F1 = "back"
     BINDINGS = [BACK]
 
@@ -68,28 +70,135 @@ class TaskHelpScreen(PageScreen[None]):
         self.TASK, self._beneath = f"Help: {task.TASK}", task
 
     def said(self) -> Iterator[Said]:
-        found = task_help(type(self._beneath).__name__)
-        yield found.what
+        what, *steps = task_help()[type(self._beneath).__name__]
+        yield what
         yield ""
-        yield from ((f"{number}  ", step) for number, step in enumerate(found.steps, start=1))
+        yield from ((f"{number}  ", step) for number, step in enumerate(steps, start=1))
         yield ""
         yield from self._beneath.more_help()
         yield from ((f"{shown(key):{KEY}}  ", words) for key, words in self._beneath.all_keys())
 
 
-class TaskHelp(NamedTuple):
-    """What a task is for, and how it is done, a step each."""
-
-    what: str
-    steps: tuple[str, ...]
-
-
-def task_help(screen: str) -> TaskHelp:
-    """Return the help on a task by the name of its screen."""
-    what, *steps = all_task_help()[screen].splitlines()
-    return TaskHelp(what, tuple(steps))
+def task_help() -> dict[str, list[str]]:
+    """Return the help on every task by the name of its screen: what it is for, and then how it is done, a step each."""
+    told = tomllib.loads((Path(__file__).parent / "task_help.toml").read_text(encoding="utf-8"))
+    return {screen: text.splitlines() for screen, text in told.items()}
 
 
-def all_task_help() -> dict[str, str]:
-    """Return the help on every task: what it is for, and below it the steps, a line each."""
-    return tomllib.loads((Path(__file__).parent / "task_help.toml").read_text(encoding="utf-8"))
+BESIDE = (("key", "key", 9, 0), ("kind", "group", 14, 70), ("its name", "name", 14, 100))
+LEAST, EDGES = 16, 4  # columns that the words keep, and those of a table's and the screen's edges
+
+UP_AND_DOWN = {"up": "cursor_up", "down": "cursor_down", "pageup": "page_up", "pagedown": "page_down"}
+UP_AND_DOWN |= {"home": "scroll_top", "end": "scroll_bottom"}
+
+
+class Choice(NamedTuple):
+    """One row: what it is, its key, the group that it stands in, and its name in the configuration."""
+
+    words: str
+    key: str = ""
+    group: str = ""
+    name: str = ""
+
+
+class Narrowing(Entry):
+    """The words that narrow the list; all keys that go up and down act upon the list."""
+
+    BINDINGS = [Binding(key, f"screen.list('{action}')", show=False) for key, action in UP_AND_DOWN.items()]
+
+
+class ChooseScreen(TaskScreen[Result]):
+    """A list of choices; what is typed narrows it, Enter does what `chosen` says."""
+
+    ENTER = "do it"
+
+    def __init__(self, choices: Sequence[Choice]) -> None:
+        super().__init__()
+        self._choices = choices
+        self._left: list[int] = []
+
+    @abstractmethod
+    def chosen(self, place: int) -> None:
+        """Take the choice that stands at this place of the whole list."""
+
+    def body(self) -> ComposeResult:
+        yield Narrowing(id="narrow")
+        table = TaskTable(id="choices")
+        table.can_focus = False
+        yield table
+
+    def filled(self) -> None:
+        self.focus_body()
+
+    def focus_body(self) -> None:
+        self.query_one(Narrowing).focus()
+
+    def fill(self) -> None:
+        words = self.query_one(Narrowing).value.lower().split()
+        self._left = [
+            place
+            for place, choice in enumerate(self._choices)
+            if all(word in " ".join(choice).lower() for word in words)
+        ]
+        if words:
+            self.table.move_cursor(row=0)
+        wide = self.size.width
+        beside = [
+            (head, name, room)
+            for head, name, room, least in BESIDE
+            if wide >= least and any(getattr(choice, name) for choice in self._choices)
+        ]
+        room = max(wide - EDGES - sum(room + 2 for *_, room in beside), LEAST)
+        heads = [("what it does", room), *((head, room) for head, _, room in beside)]
+        left = [self._choices[place] for place in self._left]
+        rows = [[one.words, *(getattr(one, name) for _, name, _ in beside)] for one in left]
+        self.table.put_wrapped(heads, rows, self.glyphs)
+        self.say("" if left else "Nothing here has these words: take some of them back", refused=not left)
+
+    @on(Input.Changed, "#narrow")
+    def _narrow(self) -> None:
+        self.refill()
+
+    @on(Input.Submitted, "#narrow")
+    def _choose(self) -> None:
+        if self._left:
+            self.chosen(self._left[self.table.place])
+
+    def on_entry_left(self) -> None:
+        self.dismiss()
+
+    def action_list(self, how: str) -> None:
+        getattr(self.table, f"action_{how}")()
+
+
+class KeysScreen(ChooseScreen[None]):
+    TASK = "Everything that can be done"
+
+    def __init__(self) -> None:
+        self._keys = sorted(BOARD_KEYS, key=lambda key: GROUPS.index(key.group))
+        super().__init__([])
+
+    def fill(self) -> None:
+        in_force = self.forescale.keys_in_force()
+        self._choices = [Choice(key.says, shown(in_force[key.id]), key.group, key.id) for key in self._keys]
+        super().fill()
+        if self._left and not self.query_one(Narrowing).value.split():
+            self.say(f'Type a few letters of what you want. A key is changed in {config_path()}: [keys] name = "key"')
+
+    def chosen(self, place: int) -> None:
+        self.dismiss()
+        self.app.call_later(self.forescale.board.run_action, self._keys[place].action)
+
+
+class TaskKeysScreen(ChooseScreen[str]):
+    """All that the task beneath can do; what is chosen is handed back to it as an action."""
+
+    TASK = "All that can be done here"
+
+    def __init__(self, bindings: list[Binding]) -> None:
+        keys = ["" if one.key == NO_KEY else shown(one.key) for one in bindings]
+        super().__init__([Choice(one.tooltip or one.description, key) for one, key in zip(bindings, keys, strict=True)])
+        self._bindings_of_task = bindings
+
+    def chosen(self, place: int) -> None:
+        self.dismiss(self._bindings_of_task[place].action)

@@ -14,14 +14,13 @@ from textual.containers import Container
 from textual.widget import Widget
 from textual.widgets import DataTable
 
-from forescale.engine.compare.differences import Difference, Step
 from forescale.engine.field_help import FIELD_HELP, prompt
 from forescale.engine.shot import edit
 from forescale.tui.app_screen import Result
 from forescale.tui.runs import Row
 from forescale.tui.tasks.frame.asking import Question
 from forescale.tui.tasks.frame.columns import NARROWEST, Column, shortened
-from forescale.tui.tasks.frame.task_screen import TaskScreen
+from forescale.tui.tasks.frame.task_screen import TaskScreen, WholeScreen
 from forescale.tui.tasks.frame.verbs import UNDO, key
 from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, Told, lines_of
 
@@ -51,22 +50,22 @@ class RowsScreen(TaskScreen[Result]):
         self.view = self.VIEWS[0]
         self.beside = False
         self._told_of = (-1, -1)
-        self.done: list[Said] = []  # what the last change did, for as long as it is so
+        self._told_done: tuple[object, list[Said]] = (None, [])  # what the last change did, for as long as it is so
 
     def body(self) -> ComposeResult:
-        """The list, the page, and what is to be said of the row in hand."""
-        yield Container(TaskTable(cells=self.CELLS, id="rows"), TaskPage(id="gives"), id="body")
+        yield Container(*self.lists(), id="body")
         yield Told(id="how")
+
+    def lists(self) -> Sequence[Widget]:
+        """Return what the body holds."""
+        return TaskTable(cells=self.CELLS, id="rows"), TaskPage(id="gives")
 
     @property
     def records(self) -> tuple[Any, ...]:
-        """The records that the rows are of."""
+        """Return the records that the rows are of."""
         return tuple(getattr(self.shot, self.SECTION))
 
-    # What a task has to say
-
     def columns(self) -> Sequence[Column]:
-        """Return the columns of the list."""
         return ()
 
     def gives(self) -> Iterable[Said]:
@@ -74,8 +73,9 @@ class RowsScreen(TaskScreen[Result]):
         return ()
 
     def page_rows(self) -> list[Row]:
-        """Return the page, in lines that fit its width."""
-        return lines_of([*self.done, *self.gives()], self.page_width, self.glyphs)
+        state, done = self._told_done
+        done = done if state is self.session.state else []
+        return lines_of([*done, *self.gives()], self.page_width, self.glyphs)
 
     def how(self, _place: int) -> Iterable[Said]:
         """Return what is to be said of a row while it is in hand."""
@@ -83,16 +83,11 @@ class RowsScreen(TaskScreen[Result]):
 
     def tell_done(self, *sentences: str) -> None:
         """Say on the page, until something else changes, what a change did."""
-        self.done = [("ok", text) for text in sentences]
+        self._told_done = (self.session.state, [("ok", text) for text in sentences])
         self.tell()
 
-    def changed(self, said: str = "", row: int | None = None) -> None:
-        self.done = []
-        super().changed(said, row)
-
-    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
-        self.done = []
-        super().stepped(step, changes)
+    def action_details(self) -> None:
+        self.app.push_screen(WholeScreen(self.gives(), "What it changes"))
 
     def some(self) -> bool:
         """Tell whether there is a row in hand, and say what to do where there is none."""
@@ -100,20 +95,16 @@ class RowsScreen(TaskScreen[Result]):
             self.say(self.EMPTY, refused=True)
         return self.table.place >= 0
 
-    # How it is shown
-
     @property
     def page(self) -> TaskPage:
-        """What the list comes to."""
         return self.query_one("#gives", TaskPage)
 
     @property
     def together(self) -> bool:
-        """Whether there is room for all at once."""
         return self.size.height >= self.TALL
 
     def in_sight(self) -> tuple[str, ...]:
-        """Return the views that are shown."""
+        """Return the views that there is room for."""
         return self.VIEWS if self.together else (self.view,)
 
     @property
@@ -149,7 +140,6 @@ class RowsScreen(TaskScreen[Result]):
         self.tell()
 
     def put_rows(self) -> None:
-        """Show the list."""
         columns = self.columns()
         self.natural = sum(column.width for column in columns) + 1
         width = self.natural if self.beside else self.size.width - 1
@@ -206,7 +196,6 @@ class RowsScreen(TaskScreen[Result]):
         return [pair for pair in pairs if needed or pair != ("tab", NEXT_VIEW.description)]
 
     def focus_body(self) -> None:
-        """Put the keys to the view in hand."""
         wanted = self.query_one(f"#{self.view}", Widget)
         self.set_focus(wanted if wanted.can_focus else None)
 
@@ -231,22 +220,18 @@ class FieldsScreen(RowsScreen[None]):
 
     @property
     def path(self) -> str:
-        """The field in hand."""
         return self.PATHS[self.table.place]
 
     def columns(self) -> list[Column]:
-        """Return the fields, and what each holds."""
         labels = tuple(map(self.label, self.PATHS))
         room = max(self.size.width - max(map(len, labels)) - EDGES, VALUE)
         values = tuple(shortened(self.now(path) or "-", room) for path in self.PATHS)
         return [Column("field", "field", labels), Column("now", self.HEAD, values)]
 
     def how(self, place: int) -> Iterable[Said]:
-        """Return what a field is."""
         return [FIELD_HELP[self.PATHS[place]].what]
 
     def label(self, path: str) -> str:
-        """Return what a field is called."""
         return FIELD_HELP[path].label
 
     def prompt(self, path: str) -> str:
@@ -258,7 +243,6 @@ class FieldsScreen(RowsScreen[None]):
         return path
 
     def value(self, path: str) -> Any:
-        """Return what a field holds."""
         return edit.value_at(self.shot, self.at(path))
 
     def now(self, path: str) -> str:
@@ -283,11 +267,9 @@ class FieldsScreen(RowsScreen[None]):
         return f"{FIELD_HELP[path].enters} {FIELD_HELP[path].measure}"
 
     def enter(self) -> None:
-        """Type a value for the field in hand."""
         path = self.path
         question = Question(self.prompt(path), lambda text: self.read(path, text)[1], self.entry(path), self.hint(path))
         self.ask(question, lambda text: self.take(path, text))
 
     def action_delete(self) -> None:
-        """Leave the field in hand out."""
         self.attempt(lambda: self.change({self.at(self.path): None}))

@@ -1,6 +1,7 @@
-"""What every task's screen shares: its title and keys, what is said at its foot, finding, copying, changing."""
+"""What every task's screen shares: title and keys, finding, copying, changing; and screens that are a page to read."""
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from os.path import exists
 from pathlib import Path
 from typing import Any
 
@@ -8,7 +9,6 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal
-from textual.widget import Widget
 from textual.widgets import DataTable, Label
 
 from forescale.engine.answer import Answer
@@ -20,15 +20,13 @@ from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem
 from forescale.tui.app_screen import Result
-from forescale.tui.glyphs import Glyphs, fitted, plain, wrapped
+from forescale.tui.glyphs import Glyphs, fitted
 from forescale.tui.keys import NO_KEY, shown
 from forescale.tui.runs import Rows
-from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.asking import Asking, Question
-from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable
+from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, lines_of
 
 NARROW = 60  # columns; with fewer the key that lists everything goes by its shorter name
-SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
 TYPING = ["Enter takes it", "Esc leaves it"]
 HELP_KEY = Binding(
     "f1,question_mark", "task_help", "help", show=False, tooltip="what this task is for, and how it is done"
@@ -58,31 +56,25 @@ class TaskScreen(Asking[Result]):
 
     @property
     def answer(self) -> Answer:
-        """The present answer."""
         return self.session.state.answer
 
     @property
     def shot(self) -> Shot:
-        """The shot as it is set now."""
         return self.session.state.shot
 
     @property
     def system(self) -> UnitSystem:
-        """The units that are shown."""
         return self.shot.units
 
     @property
     def glyphs(self) -> Glyphs:
-        """What the terminal can show."""
         return self.forescale.glyphs
 
     @property
     def table(self) -> TaskTable:
-        """The list in hand."""
         return self.query_one(TaskTable)
 
     def compose(self) -> ComposeResult:
-        """A title, the body, a line that says something, and the keys."""
         yield Rows(id="top")
         yield from self.body()
         yield Horizontal(Label("", id="asked"), id="asking")
@@ -90,17 +82,15 @@ class TaskScreen(Asking[Result]):
         yield Rows(id="footer")
 
     def body(self) -> ComposeResult:
-        """Yield the widgets of the task; each task has its own."""
+        """Yield the widgets of the task."""
         yield from ()
 
     def on_mount(self) -> None:
-        """Fill the screen."""
         self.query_one("#asking").display = False
         self.refill()
         self.filled()
 
     def on_resize(self) -> None:
-        """Fit all to the new size."""
         if self.size != self._filled:
             self.refill()
 
@@ -111,7 +101,6 @@ class TaskScreen(Asking[Result]):
         """Do what is to be done once when the screen was first filled, such as to go to a row."""
 
     def refill(self) -> None:
-        """Fill the whole screen."""
         self._filled = self.size
         self.fill()
         self.show_lines()
@@ -131,10 +120,7 @@ class TaskScreen(Asking[Result]):
         if self.query(TaskTable) and self.table.turn(step):
             self.show_title()
 
-    # Title and keys
-
     def show_lines(self) -> None:
-        """Show the title and the keys that work now."""
         self.call_after_refresh(self.show_title)
         keys = TYPING if self.typing else [f"{shown(key)} {short}" for key, short in self.keys()]
         footer = footer_of(keys, self.size.width - 1, f"F1 {self.F1}")
@@ -159,8 +145,8 @@ class TaskScreen(Asking[Result]):
 
     def own_keys(self) -> list[Binding]:
         """Return what is this task's own, with and without a key."""
-        own = [binding for binding in type(self).BINDINGS if isinstance(binding, Binding) and binding.show]
-        return [binding for binding in own if binding.key != "escape"]
+        own = (binding for binding in type(self).BINDINGS if isinstance(binding, Binding))
+        return [binding for binding in own if binding.show and binding.key != "escape"]
 
     def more_help(self) -> Iterable[Said]:
         """Return what help on the task has to say beside its steps."""
@@ -175,12 +161,9 @@ class TaskScreen(Asking[Result]):
         return [*enter, *told, *listed, ("escape", "back")]
 
     def action_task_help(self) -> None:
-        """Show what this task is for, how it is done, and its keys."""
         self.forescale.open_task("task_help", self)
 
     def action_all_keys(self) -> None:
-        """List every key of the task; the one chosen is done."""
-
         async def do(action: str | None) -> None:
             if action is not None:
                 await self.run_action(action)
@@ -189,11 +172,8 @@ class TaskScreen(Asking[Result]):
             self.forescale.open_task("task_keys", [*self.own_keys(), FIND_KEY, HELP_KEY], then=do)
 
     def action_glyphs(self) -> None:
-        """Go to the next glyph table, and draw the task with it."""
         self.forescale.next_glyphs()
         self.refill()
-
-    # Finding, and copying
 
     def _lists(self) -> list[TaskTable | TaskPage]:
         """Return the lists and pages of the task, the one that has the keys first."""
@@ -217,29 +197,7 @@ class TaskScreen(Asking[Result]):
             self.ask(question, lambda text: find(text, after=True))
 
     def text_in_hand(self) -> str:
-        """Return what a copy takes: the row in hand, or the whole page."""
         return next((one.text_in_hand() for one in self._lists()), "")
-
-    def focus_body(self) -> None:
-        """Put the keys back to the body after an entry."""
-        first = next(iter(self.query("TaskTable, TaskPage").results(Widget)), None)
-        if first is not None:
-            first.focus()
-
-    def say(self, text: str, *, refused: bool = False) -> None:
-        """Say something at the foot, in as many lines as it needs; empty says nothing."""
-        self._said = (text, refused)
-        width = max(self.size.width - 2, 10)
-        lines = wrapped(plain(text, self.glyphs), width)
-        if len(lines) > SAYS_MOST:
-            rest = " ".join(lines[SAYS_MOST - 1 :])
-            lines = [*lines[: SAYS_MOST - 1], fitted(rest, width, self.glyphs)]
-        says, height = self.query_one("#says", Rows), max(len(lines), SAYS_LINES)
-        says.styles.height = height
-        self.query_one("#asking").styles.margin = (0, 0, height + 1, 0)
-        says.show(tuple(((f" {line}", "refused" if refused else "hint"),) for line in lines))
-
-    # Changing the shot
 
     def change(
         self, changes: Mapping[str, Any], said: str = "", row: int | None = None, *, keeping: Collection[str] = READINGS
@@ -249,7 +207,6 @@ class TaskScreen(Asking[Result]):
         self.changed(said, row)
 
     def changed(self, said: str = "", row: int | None = None) -> None:
-        """Keep and show what was changed, and say what that did."""
         self.forescale.changed()
         self.refill()
         if row is not None:
@@ -277,23 +234,44 @@ class TaskScreen(Asking[Result]):
         question = Question(label or prompt(path, system), lambda text: read(text)[1], text, hint)
         self.ask(question, lambda text: self.change({path: read(text)[0] if text.strip() else None}))
 
-    def attempt(self, change: Callable[[], object]) -> bool:
-        """Make a change that shows itself, or say why it cannot be; tells whether it was made."""
-        try:
-            change()
-        except (BadInput, ValueError) as fault:
-            self.say(reasons(fault), refused=True)
-            return False
-        return True
-
     def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
-        """Show the shot after a step back or on, and say what it changed."""
         self.refill()
         self.say(step_words(step, changes)[0])
 
     def action_leave(self) -> None:
-        """Go back to what lies under this task."""
         self.dismiss()
+
+
+class PageScreen(TaskScreen[Result]):
+    warned_of: Path | None = None
+
+    def body(self) -> ComposeResult:
+        yield TaskPage(id="page")
+
+    def said(self) -> Iterable[Said]:
+        """Return what stands on the page; an empty sentence is an empty line."""
+        return ()
+
+    def fill(self) -> None:
+        self.query_one(TaskPage).show_rows(lines_of(self.said(), self.size.width - 3, self.glyphs))
+
+    def warn_over(self, path: Path) -> None:
+        """Refuse once to write over a file; the second Enter does it; raises BadInput."""
+        if exists(path) and self.warned_of != path:
+            self.warned_of = path
+            raise BadInput(f"Enter once more writes over it: {path} is there already")
+
+
+class WholeScreen(PageScreen[None]):
+    """Sentences in full, with a line between, for where a list has no room for all of them."""
+
+    def __init__(self, said: Iterable[Said], title: str = "In full") -> None:
+        super().__init__()
+        self.TASK, self._sentences = title, tuple(said)
+
+    def said(self) -> Iterator[Said]:
+        for one in self._sentences:
+            yield from (one, "")
 
 
 def footer_of(parts: list[str], width: int, help_key: str) -> str:
@@ -301,12 +279,8 @@ def footer_of(parts: list[str], width: int, help_key: str) -> str:
 
     The key for help stands among them only where all have room.
     """
-    footer = "  ".join([*parts[:-1], help_key, parts[-1]])
-    if len(footer) <= width:
-        return footer
-    footer = "  ".join(parts)
-    shown_keys = parts[:-1]
-    while len(footer) > width and shown_keys:
-        shown_keys.pop()
-        footer = "  ".join([*shown_keys, "Space all" if width >= NARROW else "F2 all", parts[-1]])
-    return footer
+    *own, last = parts
+    footers = ["  ".join([*own, help_key, last]), "  ".join(parts)]
+    rest = ["Space all" if width >= NARROW else "F2 all", last]
+    footers += ["  ".join([*own[:count], *rest]) for count in reversed(range(len(own)))]
+    return next((footer for footer in footers if len(footer) <= width), footers[-1])

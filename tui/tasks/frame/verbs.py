@@ -1,14 +1,13 @@
 """The keys of every task, in one place: a letter means one thing in all of them. Footers, help and lists read it."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from textual.binding import Binding
 
 from forescale.tui.keys import NO_KEY
 
 
-@dataclass(frozen=True, slots=True)
-class Verb:
+class Verb(NamedTuple):
     """What a key does in every task that has it; `action` is the method that a task has for it."""
 
     key: str

@@ -70,16 +70,16 @@ class TaskTable(DataTable[str]):
     def _put_page(self) -> None:
         row, place, columns, glyphs = self.cursor_row, self.cursor_column, self._pages[self._page], self._glyphs
         self.clear(columns=True)
-        self.ids, self.records = [column.id for column in columns], []
+        self.ids = [column.id for column in columns]
         texts = [[plain(cell, glyphs) for cell in (column.head, *column.cells)] for column in columns]
         for column_texts in texts:
             width = max(map(cell_len, column_texts))
             self.add_column(escape(column_texts[0]), width=width)
             if all(NUMBER.fullmatch(text) for text in column_texts[1:]):
                 column_texts[1:] = [text.rjust(width) for text in column_texts[1:]]
-        for place_of, row_texts in enumerate(zip(*(column_texts[1:] for column_texts in texts), strict=True)):
+        for row_texts in zip(*(column_texts[1:] for column_texts in texts), strict=True):
             self.add_row(*map(escape, row_texts))
-            self.records.append(place_of)
+        self.records = list(range(self.row_count))
         self._go_back(row, place)
 
     def put_wrapped(
@@ -116,7 +116,6 @@ class TaskTable(DataTable[str]):
 
     @property
     def column(self) -> str:
-        """What the column in hand holds."""
         return self.ids[self.cursor_column]
 
     @property
@@ -125,11 +124,9 @@ class TaskTable(DataTable[str]):
         return self.header_height * self.show_header + sum(row.height for row in self.rows.values())
 
     def row_texts(self) -> list[str]:
-        """Return the text of every row."""
         return ["  ".join(str(cell) for cell in self.get_row_at(row)) for row in range(self.row_count)]
 
     def name_in_hand(self) -> str:
-        """Return what the row in hand begins with."""
         return " ".join(str(self.get_row_at(self.cursor_row)[0]).split())
 
     def find(self, words: str, *, after: bool) -> int | None:
@@ -141,7 +138,6 @@ class TaskTable(DataTable[str]):
         return place
 
     def text_in_hand(self) -> str:
-        """Return the row in hand as text."""
         return self.row_texts()[self.cursor_row] if self.row_count else ""
 
     def where(self) -> str:
@@ -195,7 +191,6 @@ class TaskPage(VerticalScroll):
         self.text, self.rows = "", list[Row]()
 
     def compose(self) -> ComposeResult:
-        """The text alone."""
         yield self._static
 
     def show(self, text: str) -> None:
@@ -218,7 +213,6 @@ class TaskPage(VerticalScroll):
         return place
 
     def text_in_hand(self) -> str:
-        """Return the whole page."""
         return self.text
 
     def where(self) -> str:
@@ -229,7 +223,6 @@ class TaskPage(VerticalScroll):
         return f"{first} to {min(first + self.size.height - 1, count)} of {count}"
 
     def watch_scroll_y(self, old_value: float, new_value: float) -> None:
-        """Tell the screen."""
         super().watch_scroll_y(old_value, new_value)
         self.post_message(self.Scrolled())
 

@@ -16,15 +16,13 @@ from forescale.engine.shelf.profile_draft import Draft, free_name, open_draft
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, length_text, number_text, stop_label
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, WholeScreen, key, listed
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, listed
 from forescale.tui.tasks.kit.profile import ProfileScreen, said_of, told_name
 
 NO_HEAD = "no head"
 
 
 class KitScreen(RowsScreen[None]):
-    """One shelf at a time; Tab goes to the next. Enter puts the row in hand into the shot."""
-
     ENTER = "take"
     BY_ROW = True
     TALL = 0
@@ -44,8 +42,6 @@ class KitScreen(RowsScreen[None]):
     choices: tuple[OnShelf, ...] = ()
     to_delete = ""
 
-    # What is shown
-
     def columns(self) -> list[Column]:
         self.choices, self.TASK = choices(self.shelf), f"Kit: {self.shelf}"
         return kit_columns(self.shelf, self.choices, self.shot, self.glyphs.point)
@@ -55,7 +51,6 @@ class KitScreen(RowsScreen[None]):
 
     @property
     def choice(self) -> OnShelf:
-        """The row in hand."""
         return self.choices[self.table.place]
 
     def gives(self) -> Iterable[Said]:
@@ -80,7 +75,6 @@ class KitScreen(RowsScreen[None]):
         return effect(self.answer, self.session.propose(change.fields).answer)
 
     def action_next_view(self, step: int = 1) -> None:
-        """Go on to the next shelf, or back to the one before; the keys are the list's, whatever had them."""
         self.shelf = SHELVES[(SHELVES.index(self.shelf) + step) % len(SHELVES)]
         self.say("")
         self.refill()
@@ -90,13 +84,8 @@ class KitScreen(RowsScreen[None]):
     def _go_to(self, wanted: Callable[[OnShelf], bool]) -> None:
         self.table.move_cursor(row=next((row for row, choice in enumerate(self.choices) if wanted(choice)), 0))
 
-    def action_details(self) -> None:
-        self.app.push_screen(WholeScreen(self.gives(), "What it changes"))
-
     def action_strips(self) -> None:
         self.forescale.open_task("strips", then=lambda _: self.refill())
-
-    # Taking
 
     def enter(self) -> None:
         choice = self.choice
@@ -128,23 +117,15 @@ class KitScreen(RowsScreen[None]):
         now = Words.focal(self.session.state.kit.focal_mm) if self.choice.in_shot(self.shot) else ""
         self.ask(Question(f"Focal length, {lens.shortest:g} to {lens.longest:g} mm", read, now), take)
 
-    # Making and editing
-
     def action_new(self) -> None:
         self._ask_name(f"Name of the new {ONE_OF[self.shelf]}", "", lambda name: profile_edit.new(self.shelf, name))
 
-    def _some_profile(self, to_do: str) -> Profile | None:
-        """Return the profile in hand, or say why there is none."""
-        if self.choice.profile is None:
+    def action_copy(self, to_do: str = "copy", label: str = "Copy as") -> None:
+        """Make a copy of the profile in hand, or say why there is none to copy."""
+        if (profile := self.choice.profile) is None:
             self.say(str(self.choice.fault or f"There is no profile here to {to_do}"), refused=True)
-        return self.choice.profile
-
-    def action_copy(self) -> None:
-        if profile := self._some_profile("copy"):
-            self._ask_copy(profile, "Copy as")
-
-    def _ask_copy(self, profile: Profile, label: str) -> None:
-        self._ask_name(label, profile.name, lambda name: profile_edit.copied(profile, name))
+        else:
+            self._ask_name(label, profile.name, lambda name: profile_edit.copied(profile, name))
 
     def _ask_name(self, label: str, text: str, make: Callable[[str], Profile]) -> None:
         def made(text: str) -> Profile:
@@ -155,12 +136,10 @@ class KitScreen(RowsScreen[None]):
 
     def action_edit(self) -> None:
         choice = self.choice
-        if (profile := self._some_profile("edit")) is None:
-            return
-        if choice.shipped and not choice.kept:
-            self._ask_copy(profile, "Built-in, so copy as")
-            return
-        self.attempt(lambda: self._open(*open_draft(self.shelf, choice.name)))
+        if choice.profile is None or (choice.shipped and not choice.kept):
+            self.action_copy("edit", "Built-in, so copy as")
+        else:
+            self.attempt(lambda: self._open(*open_draft(self.shelf, choice.name)))
 
     def _open(self, draft: Draft, said: str = "") -> None:
         def back(name: str | None) -> None:
@@ -173,15 +152,11 @@ class KitScreen(RowsScreen[None]):
         self.end_entry()
         self.app.push_screen(ProfileScreen(draft, said), back)
 
-    # Deleting
-
     def on_key(self, event: events.Key) -> None:
-        """Any key but a second x answers the question whether to delete with no."""
         if event.key != "x":
             self.to_delete = ""
 
     def action_delete(self) -> None:
-        """Delete a profile of one's own; the key pressed a second time answers the question."""
         name = self.choice.name
         if refusal := self._why_not_delete():
             self.say(refusal, refused=True)

@@ -14,7 +14,7 @@ from forescale.engine.shelf.profile_draft import Draft, free_name, hides
 from forescale.engine.shelf.profile_fields import FieldPlace
 from forescale.engine.shot import edit
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, WholeScreen, key, shortened
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, shortened
 
 PUPIL_NEEDS = {"focal_length": "Pupil at what focal length", "focus": "Focused at", "ahead": "Ahead of the sensor"}
 LABEL, VALUE = 16, 40  # columns of a label, and of a value at the most
@@ -47,15 +47,11 @@ class ProfileScreen(RowsScreen[str]):
 
     @property
     def profile(self) -> Profile:
-        """The profile as it is now."""
         return self.draft.present
 
     @property
     def place(self) -> FieldPlace:
-        """The field in hand."""
         return self.fields[self.table.place]
-
-    # What is shown
 
     def columns(self) -> list[Column]:
         saved = "not saved" if self.draft.unsaved else "saved"
@@ -69,7 +65,6 @@ class ProfileScreen(RowsScreen[str]):
         return [self.fields[place].says]
 
     def gives(self) -> Iterator[Said]:
-        """Return what is odd about a camera's modes, and what the changes make of the shot."""
         modes = self.profile.mode if isinstance(self.profile, Camera) else ()
         yield from (("warn", f"Look again: {doubt}") for doubt in map(pixel_doubt, modes) if doubt)
         state, draft = self.session.state, self.draft
@@ -80,11 +75,6 @@ class ProfileScreen(RowsScreen[str]):
             yield from said_of(effect(state.answer, answer_with(state.shot, state.kit, self.profile)))
         except BadInput as fault:
             yield "stop", reasons(fault)
-
-    def action_details(self) -> None:
-        self.app.push_screen(WholeScreen(self.gives(), "What it changes"))
-
-    # Changing it
 
     def put(self, profile: Profile, said: str = "", row: int | None = None) -> None:
         """Make a change, unless it would break the shot or a mark, and go to a mode or pupil row; raises BadInput."""
@@ -136,8 +126,7 @@ class ProfileScreen(RowsScreen[str]):
 
     def action_add(self) -> None:
         profile = self.profile
-        count = len(profile_fields.rows_of(profile))
-        row = count - 1 if self.place.row is None else self.place.row
+        row = len(profile_fields.rows_of(profile)) - 1 if self.place.row is None else self.place.row
         if isinstance(profile, Camera):
             self._ask_mode(profile, row)
         elif isinstance(profile, Lens):
@@ -147,7 +136,6 @@ class ProfileScreen(RowsScreen[str]):
 
     def _ask_mode(self, camera: Camera, row: int) -> None:
         """Ask for the name of a new mode, then for its size and pixels in one entry, and add it below a row."""
-
         made = partial(profile_edit.with_mode, camera, row)
 
         def size(name: str) -> Question:
@@ -160,15 +148,12 @@ class ProfileScreen(RowsScreen[str]):
         self.ask_each([lambda: name, size], lambda *typed: self.put(made(*typed), row=row + 1))
 
     def _ask_pupil(self, lens: Lens, row: int) -> None:
-        """Ask for one after another of the fields that a pupil row needs, and then add it."""
         known = {} if lens.is_zoom else {"focal_length": f"{lens.shortest!r} mm"}
         names = [name for name in PUPIL_NEEDS if name not in known]
 
         def question(name: str, *_: str) -> Question:
-            unit = edit.alone_means(edit.quantity_of(PupilRow, name), self.system)
-            return Question(
-                f"{PUPIL_NEEDS[name]} ({unit})", lambda text: profile_edit.pupil_field(name, text, self.system)
-            )
+            label = f"{PUPIL_NEEDS[name]} ({edit.alone_means(edit.quantity_of(PupilRow, name), self.system)})"
+            return Question(label, lambda text: profile_edit.pupil_field(name, text, self.system))
 
         def put(*texts: str) -> None:
             typed = known | dict(zip(names, texts, strict=True))
@@ -178,8 +163,7 @@ class ProfileScreen(RowsScreen[str]):
 
     def _go_to(self, row: int | None) -> None:
         """Put the first field of a mode or pupil row in hand."""
-        at = next((at for at, place in enumerate(self.fields) if place.row == row), 0)
-        self.table.move_cursor(row=at)
+        self.table.move_cursor(row=next((at for at, place in enumerate(self.fields) if place.row == row), 0))
 
     def action_next_view(self, step: int = 1) -> None:
         """Go to the next mode or pupil row, or back to the one before; the top lies between last and first."""
@@ -191,17 +175,14 @@ class ProfileScreen(RowsScreen[str]):
         place, row = self.place, self.place.row
         if row is None or next(other for other in self.fields if other.row == row) != place:
             self.attempt(lambda: self.put(profile_edit.with_text(self.profile, place, "", self.system)))
-            return
-        said = f"{place.label} {row + 1} was taken away; u brings it back"
-        self.attempt(lambda: self.put(profile_edit.without_row(self.profile, row), said))
+        else:
+            said = f"{place.label} {row + 1} was taken away; u brings it back"
+            self.attempt(lambda: self.put(profile_edit.without_row(self.profile, row), said))
 
     def action_move(self, step: int) -> None:
         row = self.place.row
-        if row is None or not 0 <= row + step < len(profile_fields.rows_of(self.profile)):
-            return
-        self.attempt(lambda: self.put(profile_edit.with_row_moved(self.profile, row, step), row=row + step))
-
-    # Saving it
+        if row is not None and 0 <= row + step < len(profile_fields.rows_of(self.profile)):
+            self.attempt(lambda: self.put(profile_edit.with_row_moved(self.profile, row, step), row=row + step))
 
     def action_save(self) -> None:
         """Save it among the user's own profiles; over what someone else has changed only when that was said before."""

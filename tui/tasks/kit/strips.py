@@ -12,16 +12,8 @@ from forescale.engine.shot import edit
 from forescale.engine.units import number_text
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key
 
-HEADS = {
-    "stop": "stop",
-    "focus": "focus",
-    "sharp_near": "sharp near",
-    "soft_near": "soft near",
-    "sharp_far": "sharp far",
-    "soft_far": "soft far",
-    "lens": "lens",
-    "focal_length": "mm",
-}
+HEADS = dict.fromkeys(("stop", "focus", "sharp_near", "soft_near", "sharp_far", "soft_far", "lens"), 1)
+HEADS |= {"lens": 2, "focal_length": 2}  # what is told of a strip, and how soon it goes for want of room
 
 
 class StripsScreen(RowsScreen[None]):
@@ -38,26 +30,20 @@ class StripsScreen(RowsScreen[None]):
     ]
 
     @property
-    def strips(self) -> tuple[StripRow, ...]:
-        """The strips of the shot's mode."""
+    def records(self) -> tuple[StripRow, ...]:
         return self.answer.kit.mode.strip
 
     def columns(self) -> list[Column]:
-        found, count = strip_report.report(self.answer), len(self.strips)
-        texts = [[strip_report.shown(row, name, self.system) for name in PATHS] for row in self.strips]
+        found, count = strip_report.report(self.answer), len(self.records)
+        texts = [[strip_report.shown(row, name, self.system) for name in PATHS] for row in self.records]
         bounds = (" to ".join("?" if end is None else number_text(end, 3) for end in ends) for ends in found.bounds)
         columns = [Column("strip", "strip", tuple(str(place + 1) for place in range(count)))]
         columns.append(Column("c", "c, mm", tuple(bounds)))
-        for name, head in HEADS.items():
+        for name, goes in HEADS.items():
             cells = tuple(text[PATHS.index(name)] for text in texts)
-            columns.append(Column(name, head, cells, 1 + (name in {"lens", "focal_length"})))
+            label = name.replace("_", " ")
+            columns.append(Column(name, "mm" if name == "focal_length" else label, cells, goes, alone=label))
         return columns
-
-    def how(self, place: int) -> Iterator[Said]:
-        """Say what of a strip its row has no room for."""
-        left = [f"{one.head} {one.cells[place]}" for one in self.columns() if one.id not in self.table.ids]
-        if left:
-            yield f"Strip {place + 1}, not in the list: {', '.join(left)}"
 
     def gives(self) -> Iterator[Said]:
         for line in strip_report.told(self.answer, strip_report.report(self.answer)):
@@ -67,10 +53,10 @@ class StripsScreen(RowsScreen[None]):
             yield "note", f"Stored in {mode.name}: {number_text(mode.sharpness, 3)} mm"
 
     def action_add(self) -> None:
-        self._ask_strip(len(self.strips), strip_report.fresh(self.answer))
+        self._ask_strip(len(self.records), strip_report.fresh(self.answer))
 
     def enter(self) -> None:
-        row = self.strips[self.table.place]
+        row = self.records[self.table.place]
         quantities = {name: edit.quantity_of(StripRow, name) for name in PATHS}
         texts = {name: edit.text_of(getattr(row, name), one, self.system) for name, one in quantities.items()}
         self._ask_strip(self.table.place, texts)
@@ -87,8 +73,8 @@ class StripsScreen(RowsScreen[None]):
 
         def put(*typed: str) -> None:
             held = {name: strip_report.held(name, text, self.system) for name, text in zip(PATHS, typed, strict=True)}
-            row, there = strip_report.made(held, date.today()), self.strips
-            self._keep({"strip": edit.replaced(there, place, row)})
+            row = strip_report.made(held, date.today())
+            self._keep({"strip": edit.replaced(self.records, place, row)})
             self.table.move_cursor(row=place)
 
         self.ask_each([partial(question, name) for name in PATHS], put)
@@ -97,7 +83,7 @@ class StripsScreen(RowsScreen[None]):
         if self.some():
             place = self.table.place
             said = f"Strip {place + 1} was taken away"
-            self.attempt(lambda: self._keep({"strip": edit.without(self.strips, place)}, said))
+            self.attempt(lambda: self._keep({"strip": edit.without(self.records, place)}, said))
 
     def _keep(self, changes: dict[str, Any], said: str = "") -> None:
         """Write the mode with these changes, and solve the shot anew with it; raises BadInput."""

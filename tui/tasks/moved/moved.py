@@ -16,8 +16,7 @@ from forescale.engine.units import tape_text
 from forescale.tui.entry import Entry
 from forescale.tui.panes.arrange import AUTO
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame import Column, Question, RowsScreen, Said, key
-from forescale.tui.tasks.frame.widgets import Cell
+from forescale.tui.tasks.frame import Cell, Column, Question, RowsScreen, Said, key
 from forescale.tui.tasks.moved.what_to_do import WhatToDoScreen, to_do
 
 FOCUS, STOP, WHO, MODEL = "focus.distance", "focus.stop", "who moved", "where the model stands"
@@ -37,8 +36,6 @@ class FormRow(NamedTuple):
 
 
 class MovedScreen(RowsScreen[None]):
-    """New tape distances, one under another; nothing is changed until they are taken over together."""
-
     TASK = "The rig has moved"
     ENTER = "type"
     LIST_FIRST = True
@@ -57,8 +54,6 @@ class MovedScreen(RowsScreen[None]):
     def on_mount(self) -> None:
         self.before = self.session.state
         self.choice = replace(usual_choice(self.before.answer), camera_moved=True)
-
-    # What is shown
 
     def put_rows(self) -> None:
         self.form = [*map(self._distance, DISTANCES), *self._choices()]
@@ -125,11 +120,8 @@ class MovedScreen(RowsScreen[None]):
         yield FormRow(FIELD_HELP[FOCUS].label, words.length(focus.focus_mm), keeps[choice.keep_focus])
         yield FormRow(FIELD_HELP[STOP].label, words.stop(focus.f_number), keeps[choice.keep_stop])
 
-    # Changing it
-
     @property
     def in_hand(self) -> str:
-        """The path of the row in hand."""
         return ROWS[self.table.place]
 
     def enter(self) -> None:
@@ -210,8 +202,6 @@ class MovedScreen(RowsScreen[None]):
     def action_delete(self) -> None:
         if self.in_hand in DISTANCES:
             self._take_distance(self.in_hand, None)
-
-    # Taking it over
 
     def action_do(self) -> None:
         if self.typed:

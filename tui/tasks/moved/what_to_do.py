@@ -77,7 +77,6 @@ class WhatToDoScreen(PageScreen[bool]):
             pass
 
     def action_leave(self) -> None:
-        """Go back to the board, on which it all stands."""
         self.forescale.changed()
         self.dismiss(True)
 

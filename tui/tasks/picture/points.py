@@ -1,28 +1,21 @@
-"""Points where model and place must meet, and outlines of both, entered and stepped with the view beside them."""
+"""Points where model and place must meet, and outlines of both, with the view beside them; and the view alone."""
 
-from collections.abc import Callable
-from functools import partial
+from collections.abc import Sequence
 from typing import Any
 
 from textual.app import ComposeResult
-from textual.containers import Container
+from textual.widget import Widget
 
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.fields.ways import corner_held
 from forescale.engine.formulas import silhouette
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot import edit
-from forescale.engine.shot.pictured_entry import (
-    point_text,
-    read_corner_text,
-    read_point,
-    stepped_corner,
-    stepped_point,
-)
+from forescale.engine.shot import pictured_entry as entries
 from forescale.engine.shot.rows import OutlineRow, PointRow
 from forescale.tui.diagrams import lens_view
-from forescale.tui.runs import Rows, indented
-from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key
+from forescale.tui.runs import Row, Rows, indented, row_text
+from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskScreen, TaskTable, key
 from forescale.tui.tasks.frame.rows_screen import WIDE
 from forescale.tui.tasks.picture.points_table import corner_columns, corners_of, point_columns
 
@@ -34,8 +27,6 @@ WHERE = (
 
 
 class PointsScreen(RowsScreen[None]):
-    """Points, and on Tab the corners of the outlines; the view follows every step."""
-
     TASK = "Points and outlines"
     ENTER = "change"
     SECTION = "point"
@@ -53,11 +44,8 @@ class PointsScreen(RowsScreen[None]):
     ]
     outlines = False
 
-    def body(self) -> ComposeResult:
-        yield Container(TaskTable(id="rows", cells=True), Rows(id="lens"), TaskPage(id="gives"), id="body")
-        yield Told(id="how")
-
-    # What is shown
+    def lists(self) -> Sequence[Widget]:
+        return TaskTable(id="rows", cells=True), Rows(id="lens"), TaskPage(id="gives")
 
     def fill(self) -> None:
         self.EMPTY = "No outline yet: n begins one" if self.outlines else "No point yet: a adds one"
@@ -69,11 +57,11 @@ class PointsScreen(RowsScreen[None]):
         self.tell()
 
     def how(self, place: int) -> list[Said]:
-        """Warn of an outline that crosses itself: of such a one no template can be cut."""
         if not self.outlines:
             return []
         outline = self.shot.outline[corners_of(self.answer)[place][0]]
         crossing = silhouette.crosses_itself(silhouette.line(outline.corners, closed=outline.closed), outline.closed)
+        # of such a one no template can be cut
         return [("warn", f"{outline.name} crosses itself: put its corners in the order round it")] if crossing else []
 
     def share_room(self, room: int) -> None:
@@ -86,48 +74,48 @@ class PointsScreen(RowsScreen[None]):
         lens.show(indented(lines))
 
     def keys(self) -> list[tuple[str, str]]:
-        other = "points" if self.outlines else "outlines"
-        return [(key, other if key == "tab" else short) for key, short in RowsScreen.keys(self)]
+        other = {"tab": "points"} if self.outlines else {}
+        return [(key, other.get(key, short)) for key, short in RowsScreen.keys(self)]
 
     def action_next_view(self, _step: int = 1) -> None:
         self.outlines = not self.outlines
         self.say("")
         self.refill()
 
-    # Changing
-
-    def _put_corners(self, outline: int, corners: tuple[Any, ...], row: int | None = None) -> None:
-        all_rows = self.shot.outline
-        changed = OutlineRow.model_validate(all_rows[outline].model_copy(update={"corners": corners}).model_dump())
-        self.change({"outline": edit.replaced(all_rows, outline, changed)}, row=row)
-
-    def _in_hand(self) -> tuple[tuple[Any, ...], int, Callable[..., None]]:
-        """Return the points, or the corners of the outline in hand, which of them it is, and what puts others there."""
+    def _in_hand(self) -> tuple[tuple[Any, ...], int]:
+        """Return the points, or the corners of the outline in hand, and which of them it is."""
         if not self.outlines:
-            return self.records, self.table.place, lambda rows, row=None: self.change({"point": rows}, row=row)
+            return self.records, self.table.place
         outline, corner = corners_of(self.answer)[self.table.place]
-        return self.shot.outline[outline].corners, corner, partial(self._put_corners, outline)
+        return self.shot.outline[outline].corners, corner
+
+    def _put(self, rows: tuple[Any, ...], row: int | None = None) -> None:
+        """Put other points, or other corners of the outline in hand; raises BadInput."""
+        changes = {"point": rows}
+        if self.outlines:
+            outline, _ = corners_of(self.answer)[self.table.place]
+            drawn = OutlineRow.model_validate(self.shot.outline[outline].model_dump() | {"corners": rows})
+            changes = {"outline": edit.replaced(self.shot.outline, outline, drawn)}
+        self.change(changes, row=row)
 
     def action_add(self) -> None:
         row = self.table.place + 1
+
+        def add(name: str, text: str) -> None:
+            self._put(edit.inserted(self.records, row, self._point(text, name=name.strip())), row)
+
         if not self.outlines:
-            self.ask_each([lambda: Question("Point", self._new_name), self._where], lambda *told: self._add(row, *told))
+            self.ask_each([lambda: Question("Point", self._new_name), self._where], add)
         elif self.table.row_count:
-            corners, corner, put = self._in_hand()
+            corners, corner = self._in_hand()
             question = Question("Corner", self._told_corner)
-            self.ask(question, lambda text: put(edit.inserted(corners, corner + 1, self._corner(text)), row))
+            self.ask(question, lambda text: self._put(edit.inserted(corners, corner + 1, self._corner(text)), row))
         else:
             self.action_new()
 
-    def _add(self, row: int, name: str, text: str) -> None:
-        point = PointRow.model_validate({"name": name.strip()} | self._read_point(text))
-        self.change({"point": edit.inserted(self.records, row, point)}, row=row)
-
     def _where(self, name: str, text: str = "") -> Question:
-        """Return the question where a point stands."""
-
         def told(text: str) -> str:
-            return ", ".join(str(value) for value in self._read_point(text).values())
+            return ", ".join(map(str, self._read_point(text).values()))
 
         return Question(name if text else "Where", told, text, WHERE)
 
@@ -141,10 +129,13 @@ class PointsScreen(RowsScreen[None]):
     def _read_point(self, text: str) -> dict[str, Any]:
         """Return the fields of a point that is typed; raises ValueError, so where it lies beyond the mode's pixels."""
         mode = self.answer.kit.mode
-        return read_point(text, self.system, (mode.width_px, mode.height_px))
+        return entries.read_point(text, self.system, (mode.width_px, mode.height_px))
+
+    def _point(self, text: str, **kept: Any) -> PointRow:
+        return PointRow.model_validate(kept | self._read_point(text))
 
     def _corner(self, text: str) -> Corner:
-        return read_corner_text(text, self.system)
+        return entries.read_corner_text(text, self.system)
 
     def _told_corner(self, text: str) -> str:
         return ", ".join(corner_held(self._corner(text), self.system))
@@ -177,25 +168,21 @@ class PointsScreen(RowsScreen[None]):
 
     def enter(self) -> None:
         """Change the point, its name or its distance, or the corner in hand."""
-        rows, place, put = self._in_hand()
+        rows, place = self._in_hand()
         held = rows[place]
         if self.outlines:
             question = Question("Corner", self._told_corner, ", ".join(corner_held(held, self.system)))
-            self.ask(question, lambda text: put(edit.replaced(rows, place, self._corner(text))))
+            self.ask(question, lambda text: self._put(edit.replaced(rows, place, self._corner(text))))
         elif self.table.column == "name":
             self._ask_name(place)
         elif self.table.column == "distance":
-            self.action_field(
-                f"point.{place + 1}.distance", f"Distance of {held.name}", FIELD_HELP["point.distance"].what
-            )
+            hint = FIELD_HELP["point.distance"].what
+            self.action_field(f"point.{place + 1}.distance", f"Distance of {held.name}", hint)
         else:
             own = edit.text_of(held.distance, edit.quantity_of(PointRow, "distance"), self.system)
-            kept = {key: getattr(held, key) for key in ("name", "piece") if getattr(held, key) is not None}
-
-            def take(text: str) -> None:
-                put(edit.replaced(rows, place, PointRow.model_validate(kept | self._read_point(text))))
-
-            self.ask(self._where(held.name, ", ".join((*point_text(held, self.system), *[own] * bool(own)))), take)
+            kept = held.model_dump(include={"name", "piece"}, exclude_none=True)
+            question = self._where(held.name, ", ".join((*entries.point_text(held, self.system), *[own] * bool(own))))
+            self.ask(question, lambda text: self._put(edit.replaced(rows, place, self._point(text, **kept))))
 
     def _ask_name(self, row: int) -> None:
         """Ask for another name of a point; a miss that was read there keeps with it."""
@@ -204,17 +191,16 @@ class PointsScreen(RowsScreen[None]):
         def take(text: str) -> None:
             name = self._new_name(text, old)
             renamed = self.records[row].model_copy(update={"name": name})
-            misses = tuple(
-                miss.model_copy(update={"point": name}) if miss.point == old else miss for miss in self.shot.miss
-            )
-            self.change({"point": edit.replaced(self.records, row, renamed), "miss": misses})
+            called = {old: name}
+            misses = (miss.model_copy(update={"point": called.get(miss.point, miss.point)}) for miss in self.shot.miss)
+            self.change({"point": edit.replaced(self.records, row, renamed), "miss": tuple(misses)})
 
         self.ask(Question("Name", lambda text: self._new_name(text, old), old), take)
 
     def action_delete(self) -> None:
         if not self.some():
             return
-        rows, place, put = self._in_hand()
+        rows, place = self._in_hand()
         left = edit.without(rows, place)
         if not self.outlines:
             name = rows[place].name
@@ -224,7 +210,7 @@ class PointsScreen(RowsScreen[None]):
         outline, _ = corners_of(self.answer)[self.table.place]
         drawn = self.shot.outline[outline]
         if len(left) >= (3 if drawn.closed else 2):
-            self.attempt(lambda: put(left))
+            self.attempt(lambda: self._put(left))
         else:
             self.take_away(drawn.name, {"outline": edit.without(self.shot.outline, outline)})
 
@@ -237,23 +223,47 @@ class PointsScreen(RowsScreen[None]):
             self.attempt(lambda: self.change({f"outline.{outline + 1}.of": of}))
 
     def action_step_by(self, direction: int) -> None:
-        if self.some():
-            ways = (0, direction) if self.table.column == "up" else (direction, 0)
-            self.attempt(lambda: self._step_in_hand(*ways))
-
-    def _step_in_hand(self, across: int, up: int) -> None:
-        rows, place, put = self._in_hand()
-        if self.outlines:
-            put(edit.replaced(rows, place, stepped_corner(rows[place], across, up, self.system)))
+        if not self.some():
             return
-        fields = stepped_point(rows[place], across, up, self.system)
-        self.change({f"point.{place + 1}.{key}": value for key, value in fields.items()})
+        rows, place = self._in_hand()
+        across, up = (0, direction) if self.table.column == "up" else (direction, 0)
+
+        def step() -> None:
+            if self.outlines:
+                self._put(edit.replaced(rows, place, entries.stepped_corner(rows[place], across, up, self.system)))
+            else:
+                fields = entries.stepped_point(rows[place], across, up, self.system)
+                self.change({f"point.{place + 1}.{key}": value for key, value in fields.items()})
+
+        self.attempt(step)
 
     def action_move(self, step: int) -> None:
         if not self.some():
             return
-        rows, place, put = self._in_hand()
+        rows, place = self._in_hand()
         if 0 <= place + step < len(rows):
-            self.attempt(lambda: put(edit.moved(rows, place, step), self.table.place + step))
+            self.attempt(lambda: self._put(edit.moved(rows, place, step), self.table.place + step))
         else:
             self.say(f"There is nothing {'before' if step < 0 else 'after'} it")
+
+
+FIXED = 4  # rows of title, foot and footer
+
+
+class ViewScreen(TaskScreen[None]):
+    TASK = "What the lens sees"
+
+    def body(self) -> ComposeResult:
+        yield Rows(id="view")
+
+    def _lines(self) -> list[Row]:
+        height = max(self.size.height - FIXED, 1)
+        return lens_view.draw(self.answer, max(self.size.width - 2, 1), height, self.glyphs)
+
+    def fill(self) -> None:
+        box, lines = self.query_one("#view", Rows), self._lines()
+        box.styles.height = len(lines)
+        box.show(indented(lines))
+
+    def text_in_hand(self) -> str:
+        return "\n".join(map(row_text, self._lines()))

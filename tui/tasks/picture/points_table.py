@@ -17,13 +17,15 @@ def point_columns(answer: Answer, *, wide: bool) -> list[Column]:
     solved = {point.name: point for point in (answer.picture.points if answer.picture is not None else ())}
     told = [solved.get(row.name) for row in rows]
     places = [point_text(row, answer.system) for row in rows]
-    system = answer.system
 
     def height(mm: float | None) -> str:
-        return NONE if mm is None else tape_text(mm, system)
+        return NONE if mm is None else tape_text(mm, answer.system)
 
     def aside(mm: float | None) -> str:
-        return NONE if mm is None else _aside(answer, mm)
+        if mm is None:
+            return NONE
+        text = Words(answer).length(abs(mm))
+        return text if abs(mm) < 0.05 else f"{text} {'right' if mm > 0 else 'left'}"
 
     own = tuple(height(row.distance) for row in rows)
     return [
@@ -33,17 +35,12 @@ def point_columns(answer: Answer, *, wide: bool) -> list[Column]:
         *[Column("distance", "distance", own, 3)] * (wide or any(text != NONE for text in own)),
         Column("miss", "misses, px", tuple(map(_miss, told)), 1),
         Column("seen", "in frame", tuple(map(_seen, told)), 2),
-        Column("model", "on model aside", tuple(aside(one and one.model_aside_mm) for one in told), 4),
-        Column("model_h", "high", tuple(height(one and one.model_height_mm) for one in told), 5),
+        Column("model", "model aside", tuple(aside(one and one.model_aside_mm) for one in told), 4),
+        Column("model_h", "model high", tuple(height(one and one.model_height_mm) for one in told), 5),
         Column("stands", "stands at", tuple(height(one and one.stands_mm) for one in told), 6),
-        Column("sight", "on sight aside", tuple(aside(one and one.sight_aside_mm) for one in told), 7),
+        Column("sight", "sight aside", tuple(aside(one and one.sight_aside_mm) for one in told), 7),
         Column("sight_h", "sight high", tuple(height(one and one.sight_height_mm) for one in told), 8),
     ]
-
-
-def _aside(answer: Answer, mm: float) -> str:
-    text = Words(answer).length(abs(mm))
-    return text if abs(mm) < 0.05 else f"{text} {'right' if mm > 0 else 'left'}"
 
 
 def _miss(point: PicturePoint | None) -> str:

@@ -10,32 +10,28 @@ from textual.containers import Container
 from textual.widgets import DataTable, Input
 
 from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.words import Words
 from forescale.engine.options.option import Ranked, as_changes, option_answer
-from forescale.engine.options.search import Miss
+from forescale.engine.options.search import REASONS, Miss
 from forescale.engine.options.to_try import at_hand, plan
 from forescale.engine.shot import edit
+from forescale.engine.units import ratio_text
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import Column, Question, TaskScreen, TaskTable, WholeScreen, key
 from forescale.tui.tasks.frame.task_screen import NARROW
-from forescale.tui.tasks.limits import LimitsScreen
-from forescale.tui.tasks.ways.ways_search import SoFar, in_app, labels_of, named_among, searching, set_in
-from forescale.tui.tasks.ways.ways_table import (
-    LENS,
-    UNBEATEN,
-    height_for,
-    in_brief,
-    miss_text,
-    misses_columns,
-    misses_said,
-    preview_rows,
-    rows_with,
-    shown_columns,
-    way_said,
-    ways_columns,
+from forescale.tui.tasks.ways import ways_table
+from forescale.tui.tasks.ways.ways_search import (
+    MAY_VARY,
+    LimitsScreen,
+    SoFar,
+    in_app,
+    labels_of,
+    named_among,
+    searching,
 )
 
-STAR = f"{UNBEATEN}: none is as good in all that counts and better in one"
+STAR = f"{ways_table.UNBEATEN}: none is as good in all that counts and better in one"
 NONE_WORKS = "No way works within the limits: e changes them, m lets vary what the shot sets, t tells what fails"
 
 
@@ -68,24 +64,17 @@ class WaysScreen(TaskScreen[None]):
         yield Container(TaskTable(cells=True, id="rows"), id="body")
         yield Rows(id="preview")
 
-    def filled(self) -> None:
-        self.start()
-
     def keys(self) -> list[tuple[str, str]]:
-        """Return the keys, those of the list of failing ways where it is shown."""
         own = super().keys()
         if not self.failing:
             return own
         return [(key, "what works" if key == "t" else short) for key, short in own if key not in {"enter", "o"}]
 
-    # Searching
-
-    def start(self) -> None:
-        """Search anew; leaving the screen, or starting again, ends the search."""
+    def filled(self) -> None:
+        """Search, or search anew; leaving the screen, or starting again, ends the search."""
         self.run_worker(self._search(), exclusive=True, group="search")
 
     async def _search(self) -> None:
-        """Search with what may vary left open."""
         try:
             setting = edit.changed(self.shot, dict.fromkeys(self.opened))
             to_try = plan(setting, self.system, at_hand(self.shot.kit))
@@ -107,16 +96,13 @@ class WaysScreen(TaskScreen[None]):
             return ""
         outcome, listed = self._so_far.outcome, len(self._so_far.misses)
         if self.failing:
-            return misses_said(outcome, listed)
+            return ways_table.misses_said(outcome, listed)
         more = NONE_WORKS if not outcome.options else STAR if self.size.width >= NARROW else ""
         return f"{outcome.verdict.spelt(in_app)} {more}".strip()
 
     def tell(self) -> None:
-        """Say what the search has come to."""
         if self.said:
             self.say(self.said)
-
-    # Showing
 
     def fill(self) -> None:
         parts = ["Ways that fail" if self.failing else "Ways to shoot it"]
@@ -124,42 +110,40 @@ class WaysScreen(TaskScreen[None]):
         parts += [f"{labels_of(self.opened)} left to vary"] if self.opened else []
         self.TASK = ", ".join(parts)
         self.query_one("#preview").styles.height = self._preview_height
+        so_far, sign = self._so_far, "↑" if self.reversed else "↓"
         if self.failing:
-            misses = () if self._so_far is None else self._so_far.misses
-            self._found, self._whole = misses, misses_columns(misses, self.size.width)
+            self._found = misses = () if so_far is None else so_far.misses
+            self._whole = ways_table.misses_columns(misses, self.size.width)
         else:
-            found = () if self._so_far is None else self._so_far.outcome.options
-            sign = "↑" if self.reversed else "↓"
-            self._found, self._whole = found, ways_columns(found, shown_columns(self.system), self.sorted_by, sign)
-        self._brief = in_brief(self._whole, self.size.width)
+            self._found = found = () if so_far is None else so_far.outcome.options
+            self._whole = ways_table.ways_columns(found, ways_table.shown_columns(self.system), self.sorted_by, sign)
+        self._brief = ways_table.in_brief(self._whole, self.size.width)
         self.show()
 
     def show(self) -> None:
-        """Show the rows that have the words, in order."""
-        order = rows_with(self._whole, self.words)
-        by = next((one for one in shown_columns(self.system) if one.head == self.sorted_by), None)
+        order = ways_table.rows_with(self._whole, self.words)
+        by = next((one for one in ways_table.shown_columns(self.system) if one.head == self.sorted_by), None)
         rows = [row for row in self._found if isinstance(row, Ranked)]
         if by is not None and rows:
             order.sort(key=lambda place: by.sort(rows[place]), reverse=self.reversed)
         self._order = order
         columns = [replace(one, cells=tuple(one.cells[row] for row in order)) for one in self._brief]
-        self.table.put(columns, self.glyphs, self.size.width - 2, LENS)
+        self.table.put(columns, self.glyphs, self.size.width - 2, ways_table.LENS)
         self._tell_row()
 
     def row_in_hand(self) -> Ranked | Miss | None:
-        """Return the way in hand, whether it works or fails."""
         return None if self.table.place < 0 else self._found[self._order[self.table.place]]
 
     @property
     def _preview_height(self) -> int:
-        return height_for(self.size.height, words_alone=self.failing)
+        """The lines below the table; those of a way that fails are words alone."""
+        return 4 if self.size.height < 20 or self.failing else 7 if self.size.height < 30 else 13
 
     @on(DataTable.CellHighlighted)
     def _tell_row(self) -> None:
-        """Tell below the table what the row in hand is."""
         row = self.row_in_hand()
         found = option_answer(row.option) if isinstance(row, Ranked) else None
-        rows = preview_rows(self.row_said(), found, self.size.width, self._preview_height, self.glyphs)
+        rows = ways_table.preview_rows(self.row_said(), found, self.size.width, self._preview_height, self.glyphs)
         self.query_one("#preview", Rows).show(rows)
 
     def row_said(self, *, in_full: bool = False) -> list[str]:
@@ -168,36 +152,35 @@ class WaysScreen(TaskScreen[None]):
         if row is None or self._so_far is None:
             return []
         if isinstance(row, Miss):
-            return [miss_text(row)]
+            mode, lens = row.in_mode, row.lens_at
+            kit = f"{mode.camera.name}, {mode.mode.name}, {lens.lens.name} at {Words.focal(lens.focal_mm)}"
+            return [f"{kit}, {ratio_text(row.ratio)}: {REASONS[row.reason].spelt(in_app)}."]
         top, place = self._so_far.outcome.top, self._order[self.table.place]
         assert top is not None  # there is a best one where there is any
         shown = {one.id: one.cells[place] for one in self._brief if one.id in self.table.ids and not in_full}
         cells = {one.id: one.cells[place] for one in self._whole if shown.get(one.id) != one.cells[place]}
-        return way_said(row, top, cells, shown_columns(self.system))
+        return ways_table.way_said(row, top, cells, ways_table.shown_columns(self.system))
 
     def action_details(self) -> None:
         self.app.push_screen(WholeScreen([*self.row_said(in_full=True), self.said]))
 
-    # What is listed, and how
-
     def action_edit(self) -> None:
-        self.app.push_screen(LimitsScreen(), lambda _: self.start())
+        self.app.push_screen(LimitsScreen(), lambda _: self.filled())
 
     def action_turn(self) -> None:
         self.failing = not self.failing
         self.refill()
-        self.start()
+        self.filled()
 
     def action_order(self) -> None:
         if self.failing:
             self.say("Only the ways that work can be sorted; t goes back to them")
-        if self.failing or not self.table.row_count:
-            return
-        head = self.table.column
-        self.reversed = head == self.sorted_by and not self.reversed
-        self.sorted_by = head
-        self.refill()
-        self.say(f"Sorted by {head}{', turned round' if self.reversed else ''}")
+        elif self.table.row_count:
+            head = self.table.column
+            self.reversed = head == self.sorted_by and not self.reversed
+            self.sorted_by = head
+            self.refill()
+            self.say(f"Sorted by {head}{', turned round' if self.reversed else ''}")
 
     def action_filter(self) -> None:
         self._words_before = self.words
@@ -205,18 +188,14 @@ class WaysScreen(TaskScreen[None]):
         self.ask(Question("Rows with", self._matches, self.words, hint), self._keep)
 
     def _matches(self, text: str) -> str:
-        count = len(rows_with(self._whole, text))
+        count = len(ways_table.rows_with(self._whole, text))
         return f"{text.strip()}: {count or 'no'} row{'' if count == 1 else 's'} with that"
 
     @on(Input.Changed)
     def _filter_live(self, event: Input.Changed) -> None:
-        if self._filtering:
+        if self._take == self._keep:
             self.words = event.value
             self.show()
-
-    @property
-    def _filtering(self) -> bool:
-        return self._take == self._keep
 
     def _keep(self, text: str) -> None:
         self.words = text
@@ -224,16 +203,13 @@ class WaysScreen(TaskScreen[None]):
         self.say(self._matches(text) if text.strip() else "all rows")
 
     def on_entry_left(self) -> None:
-        """Give the entry up; a filter stays as it was."""
-        if self._filtering:
+        if self._take == self._keep:
             self.words = self._words_before
             self.show()
         self.call_after_refresh(self.tell)
 
-    # What may vary
-
     def action_vary(self) -> None:
-        held = set_in(self.shot)
+        held = [path for path in MAY_VARY if edit.value_at(self.shot, path) is not None]
         if not held:
             self.say("The shot sets nothing that could vary: all of it is searched")
             return
@@ -244,7 +220,7 @@ class WaysScreen(TaskScreen[None]):
         def take(text: str) -> None:
             self.opened = named_among(text, held)
             self.refill()
-            self.start()
+            self.filled()
 
         hint = f"The shot sets {labels_of(held)}. Type which may vary, such as: {labels_of(held[:1])}; or all"
         self.ask(Question("Let vary", read, labels_of(self.opened), hint), take)

@@ -1,17 +1,20 @@
-"""A search that lets keys through while it works, and what may vary in it, in the app's own words."""
+"""A search that lets keys through while it works, what may vary in it, and the limits that it goes by."""
 
 import asyncio
 import time
-from collections.abc import AsyncIterator
-from dataclasses import dataclass
+from collections.abc import AsyncIterator, Iterator
+from typing import Any, NamedTuple, get_args
 
-from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.files.faults import BadInput
 from forescale.engine.options.outcome import Gathering, Outcome
 from forescale.engine.options.search import Miss, search
-from forescale.engine.options.to_try import ToTry
+from forescale.engine.options.to_try import ToTry, at_hand, plan
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import Goal, Held, Limits
+from forescale.engine.units import ratio_text
+from forescale.tui.tasks.frame import FieldsScreen, Said
 
 KEPT = 400  # more than anyone reads; the front is kept whole
 SLICE_S = 0.02  # how long the search works before it lets keys through
@@ -19,8 +22,7 @@ TELL_EVERY_S = 0.3
 MAY_VARY = ("scale.ratio", "place.model", "action.fps", "focus.distance", "focus.stop", "light.iso")
 
 
-@dataclass(frozen=True, slots=True)
-class SoFar:
+class SoFar(NamedTuple):
     """How far a search has come: what it found, and the first of the ways that fail where they are asked for."""
 
     outcome: Outcome
@@ -49,11 +51,6 @@ def in_app(path: str) -> str:
     return f'{"the limit " if path.startswith("limits.") else ""}"{FIELD_HELP[path].label}"'
 
 
-def set_in(setting: Setting) -> list[str]:
-    """Return the fields set in a shot that a search could let vary."""
-    return [path for path in MAY_VARY if edit.value_at(setting, path) is not None]
-
-
 def labels_of(paths: tuple[str, ...] | list[str]) -> str:
     """Return the labels of fields, with commas between."""
     return ", ".join(FIELD_HELP[path].label for path in paths)
@@ -72,3 +69,87 @@ def named_among(text: str, held: list[str]) -> tuple[str, ...]:
     if rest.replace(",", "").split():
         raise BadInput(f'"{rest.strip(" ,")}" is not set in the shot; type all, none, or of {labels_of(held)}')
     return named
+
+
+_WORDS: dict[str, tuple[str, ...]] = {"limits.hold": get_args(Held), "limits.order": get_args(Goal)}
+_SUCH_AS = {
+    "gravity": "2",
+    "short_stops": "0.5",
+    "build_max": "4 ft, or 1.2 m",
+    "frame_min": "30 %",
+    "frame_max": "90 %",
+    "ratios": "1:7 1:43.5",
+    "hold": "camera lens",
+    "order": "model light",
+    "reading_px": "0.5",
+    "tape_error": "1 in, or 25 mm",
+}
+
+
+class LimitsScreen(FieldsScreen):
+    TASK = "Limits"
+    BY_ROW = True
+    PATHS = tuple(f"limits.{name}" for name in Limits.model_fields)
+    _within = ""
+    _searched: object = None
+
+    def fill(self) -> None:
+        super().fill()
+        if self._searched is not self.shot:
+            self._searched = self.shot
+            self.run_worker(self._search(), exclusive=True, group="search")
+
+    async def _search(self) -> None:
+        """Find how many ways there are within the limits."""
+        try:
+            to_try = plan(self.shot, self.system, at_hand(self.shot.kit))
+            async for so_far in searching(to_try, with_misses=False):
+                self._within = f"With these limits: {so_far.outcome.verdict.spelt(in_app)}"
+        except BadInput as fault:
+            self._within = f"With these limits: {fault.faults[0]}"
+        self.tell()
+
+    def now(self, path: str) -> str:
+        return self._text(path, self.value(path))
+
+    def _text(self, path: str, value: Any) -> str:
+        if isinstance(value, tuple):
+            return " ".join(ratio_text(one) if isinstance(one, float) else one for one in value) or "none"
+        if value is None:
+            return "none"
+        quantity = edit.quantity_of(Setting, path)
+        assert quantity is not None  # a limit that is no list is a number
+        return quantity.shown(value, self.system)
+
+    def how(self, place: int) -> list[Said]:  # noqa: ARG002
+        return []  # all of it stands on the page
+
+    def gives(self) -> Iterator[Said]:
+        path, help_on = self.path, FIELD_HELP[self.path]
+        yield f"{help_on.label}: {help_on.what}"
+        yield f"Now {self.now(path)}. {self.hint(path)}"
+        yield f"{help_on.enters} {help_on.measure}"
+        yield ""
+        yield self._within
+
+    def entry(self, path: str) -> str:
+        text = self.now(path) if isinstance(self.value(path), tuple) else super().entry(path)
+        return "" if text == "none" else text
+
+    def hint(self, path: str) -> str:
+        name = path.removeprefix("limits.")
+        usual = self._text(path, Limits.model_fields[name].default)
+        wanted = "a length" if name == "build_max" else range_of(path, self.system)
+        return f"Type {wanted}, such as: {_SUCH_AS[name]}. Nothing typed means {usual}."
+
+    def read(self, path: str, text: str) -> tuple[Any, str]:
+        words = text.replace(",", " ").split()
+        if path in _WORDS:
+            for word in words:
+                if word not in _WORDS[path]:
+                    raise BadInput(f'"{word}" is not known; write of {", ".join(_WORDS[path])}')
+            return words, (", then " if path == "limits.order" else ", ").join(words)
+        if path == "limits.ratios":
+            edit.changed(self.shot, {path: words})
+            return words, ", ".join(words)
+        return super().read(path, text)

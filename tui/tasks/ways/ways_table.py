@@ -29,75 +29,55 @@ _AT_START = r"(?<![\d.])"  # 28 is not in 0.028
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """One column: its head, what stands in it, what it sorts by, how a sentence says it ("": never), when it goes."""
+    """One column: its head, what stands in it (None: the mark of an unbeaten way), what it sorts by where that is not
+    it, how a sentence says it ("": never), when it goes."""
 
     head: str
-    cell: Callable[[Ranked], str]
-    sort: Callable[[Ranked], float | str]
+    of_way: Callable[[Option], str] | None
+    by: Callable[[Option], float] | None
     told: str = ""
     goes: int = 0
+
+    def cell(self, row: Ranked) -> str:
+        """Return what stands in the column for a way."""
+        return (UNBEATEN if row.front else "") if self.of_way is None else self.of_way(row.option)
+
+    def sort(self, row: Ranked) -> float | str | bool:
+        """Return what the column sorts a way by."""
+        if self.by is not None:
+            return self.by(row.option)
+        return self.cell(row) if self.of_way is not None else not row.front
 
 
 def shown_columns(system: UnitSystem) -> tuple[Shown, ...]:
     """Return the columns, the one that matters least for a choice going first."""
 
-    def lens(row: Ranked) -> str:
-        return row.option.lens_at.lens.name
-
-    def mode(row: Ranked) -> str:
-        return row.option.in_mode.mode.name
-
-    def camera(row: Ranked) -> str:
-        return row.option.in_mode.camera.name
-
-    def light(row: Ranked) -> str:
+    def light(way: Option) -> str:
         """Return the stops over (+) or short (-), or what is needed where it is not known what there is."""
-        over = row.option.over_stops
-        return illuminance_text(row.option.lux_with_nd, system) if over is None else f"{over:+.1f} stops"
+        over = way.over_stops
+        return illuminance_text(way.lux_with_nd, system) if over is None else f"{over:+.1f} stops"
 
+    def drift(way: Option) -> str:
+        return drift_text(way.drift_tolerance_mm, system)
+
+    def largest(way: Option) -> str:
+        return build_text(way.build_mm, system)
+
+    percent = Words.percent
     return (
-        Shown("lens", lens, lens, "{}"),
-        Shown("mm", lambda row: f"{row.option.lens_at.focal_mm:.4g}", lambda row: row.option.lens_at.focal_mm, "{} mm"),
-        Shown(UNBEATEN, lambda row: UNBEATEN if row.front else "", lambda row: not row.front, goes=3),
-        Shown("scale", lambda row: ratio_text(row.option.ratio), lambda row: row.option.ratio, "{}", 2),
-        Shown(
-            "contrast",
-            lambda row: Words.percent(row.option.worst_contrast),
-            lambda row: -row.option.worst_contrast,
-            "contrast {}",
-        ),
-        Shown("mode", mode, mode, "{}", 1),
-        Shown("camera", camera, camera, "{}", 4),
-        Shown(
-            "stop",
-            lambda row: stop_on(row.option.lens_at.lens, row.option.f_number),
-            lambda row: row.option.f_number,
-            "{}",
-            5,
-        ),
-        Shown(
-            "model at",
-            lambda row: place_text(row.option.model_mm, system),
-            lambda row: row.option.model_mm,
-            "model at {}",
-            6,
-        ),
-        Shown("fps", lambda row: number_text(row.option.fps, 4), lambda row: row.option.fps, "{} fps", 7),
-        Shown("light", light, lambda row: row.option.lux_with_nd, "light {}", 8),
-        Shown(
-            "drift",
-            lambda row: drift_text(row.option.drift_tolerance_mm, system),
-            lambda row: -row.option.drift_tolerance_mm,
-            "may drift {}",
-            9,
-        ),
-        Shown(
-            "largest part",
-            lambda row: build_text(row.option.build_mm, system),
-            lambda row: row.option.build_mm or math.inf,
-            "largest part {}",
-            10,
-        ),
+        Shown("lens", lambda way: way.lens_at.lens.name, None, "{}"),
+        Shown("mm", lambda way: f"{way.lens_at.focal_mm:.4g}", lambda way: way.lens_at.focal_mm, "{} mm"),
+        Shown(UNBEATEN, None, None, goes=3),
+        Shown("scale", lambda way: ratio_text(way.ratio), lambda way: way.ratio, "{}", 2),
+        Shown("contrast", lambda way: percent(way.worst_contrast), lambda way: -way.worst_contrast, "contrast {}"),
+        Shown("mode", lambda way: way.in_mode.mode.name, None, "{}", 1),
+        Shown("camera", lambda way: way.in_mode.camera.name, None, "{}", 4),
+        Shown("stop", lambda way: stop_on(way.lens_at.lens, way.f_number), lambda way: way.f_number, "{}", 5),
+        Shown("model at", lambda way: place_text(way.model_mm, system), lambda way: way.model_mm, "model at {}", 6),
+        Shown("fps", lambda way: number_text(way.fps, 4), lambda way: way.fps, "{} fps", 7),
+        Shown("light", light, lambda way: way.lux_with_nd, "light {}", 8),
+        Shown("drift", drift, lambda way: -way.drift_tolerance_mm, "may drift {}", 9),
+        Shown("largest part", largest, lambda way: way.build_mm or math.inf, "largest part {}", 10),
     )
 
 
@@ -126,10 +106,8 @@ def drift_text(mm: float, system: UnitSystem) -> str:
 
 def ways_columns(rows: Sequence[Ranked], shown: Sequence[Shown], by: str, sign: str) -> list[Column]:
     """Return the table of the ways that work, with a sign at the column that it is put in order by."""
-    heads = (f"{one.head} {sign}" if one.head == by else one.head for one in shown)
-    return [
-        Column(one.head, head, tuple(map(one.cell, rows)), one.goes) for one, head in zip(shown, heads, strict=True)
-    ]
+    signs = {by: f"{by} {sign}"}
+    return [Column(one.head, signs.get(one.head, one.head), tuple(map(one.cell, rows)), one.goes) for one in shown]
 
 
 def in_brief(columns: Sequence[Column], width: int) -> list[Column]:
@@ -151,8 +129,6 @@ def rows_with(columns: Sequence[Column], words: str) -> list[int]:
     texts = (" ".join(cells).lower() for cells in zip(*(one.cells for one in columns), strict=True))
     return [row for row, text in enumerate(texts) if all(word.search(text) for word in wanted)]
 
-
-# Those that fail
 
 BRIEF: dict[Reason, str] = {
     "blur": "no blur measured",
@@ -184,13 +160,6 @@ def misses_columns(misses: Sequence[Miss], width: int) -> list[Column]:
     ]
 
 
-def miss_text(miss: Miss) -> str:
-    """Return a way that fails, whole, and why."""
-    mode, lens = miss.in_mode, miss.lens_at
-    kit = f"{mode.camera.name}, {mode.mode.name}, {lens.lens.name} at {Words.focal(lens.focal_mm)}"
-    return f"{kit}, {ratio_text(miss.ratio)}: {REASONS[miss.reason].spelt(in_app)}."
-
-
 def misses_said(outcome: Outcome, listed: int) -> str:
     """Return how many ways fail for what."""
     failing = outcome.searched - outcome.working
@@ -199,14 +168,6 @@ def misses_said(outcome: Outcome, listed: int) -> str:
     shares = ", ".join(f"{row.count} {BRIEF[row.code]}" for row in outcome.dropped)
     only = f"; the first {listed} are listed" if listed < failing else ""
     return f"{failing} of {outcome.searched} ways fail ({shares}){only}"
-
-
-# The way in hand, below the table
-
-
-def height_for(screen: int, *, words_alone: bool = False) -> int:
-    """Return the lines that the preview takes of a screen so high; those of a way that fails are words alone."""
-    return 4 if screen < 20 or words_alone else 7 if screen < 30 else 13
 
 
 def way_said(row: Ranked, top: Option, cells: dict[str, str], columns: Sequence[Shown]) -> list[str]:

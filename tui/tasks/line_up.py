@@ -1,4 +1,4 @@
-"""The line-up by the picture: what misses at each point, what to move, and that it was done."""
+"""The line-up by the picture: what misses, what to move; and coming back to where the camera stood, by marks."""
 
 from collections.abc import Callable, Iterator
 from datetime import datetime
@@ -11,9 +11,12 @@ from textual.containers import Container
 
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import fields_that_differ
-from forescale.engine.findings.line_up import HEAD_TURNS, correction_says
+from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.findings.line_up import HEAD_TURNS, come_back_says, correction_says
 from forescale.engine.moved.kept import done_by_camera, done_by_model, ends
-from forescale.engine.shot.rows import MissRow, read_miss
+from forescale.engine.shot import edit
+from forescale.engine.shot import pictured_entry as marks
+from forescale.engine.shot.rows import MissRow, WitnessRow, read_miss
 from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
 from forescale.engine.states.saved import free_name, keep
 from forescale.engine.units import number_text
@@ -57,11 +60,9 @@ class LineUpScreen(RowsScreen[None]):
         yield Rows(id="drawn")
         yield Told(id="how")
 
-    # What is shown
-
     @property
     def read(self) -> dict[str, MissRow]:
-        """The misses that were read, by point."""
+        """Return the misses that were read, by point."""
         return {row.point: row for row in self.shot.miss}
 
     def corrections(self) -> dict[str, CorrectionAnswer]:
@@ -72,7 +73,6 @@ class LineUpScreen(RowsScreen[None]):
         return {thing: one for thing, one in found.items() if one is not None}
 
     def planned(self) -> dict[str, PicturePoint]:
-        """Return the points as the shot has them, by name."""
         return {} if self.answer.picture is None else {point.name: point for point in self.answer.picture.points}
 
     def missed(self, drawing: str) -> dict[str, Miss]:
@@ -89,13 +89,10 @@ class LineUpScreen(RowsScreen[None]):
         by_drawing = [self.missed(drawing) for drawing in DRAWINGS]
         by_drawing.append({name: (planned[name].miss_across_px, planned[name].miss_up_px) for name in names})
         heads = (("misses by, px", 0), ("left by camera", 2), ("left by model", 1), ("as planned", 3))
-        return [
-            Column("name", "point", tuple(f"{letter(place)} {name}" for place, name in enumerate(names))),
-            *(
-                Column(head, head, tuple(pixels(*found.get(name, NOT_TOLD)) for name in names), goes)
-                for (head, goes), found in zip(heads, by_drawing, strict=True)
-            ),
-        ]
+        columns = [Column("name", "point", tuple(f"{letter(place)} {name}" for place, name in enumerate(names)))]
+        for (head, goes), found in zip(heads, by_drawing, strict=True):
+            columns.append(Column(head, head, tuple(pixels(*found.get(name, NOT_TOLD)) for name in names), goes))
+        return columns
 
     def gives(self) -> Iterator[Said]:
         for thing, found in self.corrections().items():
@@ -136,8 +133,6 @@ class LineUpScreen(RowsScreen[None]):
         self.lay_out()
         self.say(DRAWINGS[self.drawing].capitalize())
 
-    # Reading misses
-
     def enter(self) -> None:
         name = self.records[self.table.place].name
         old = self.read.get(name)
@@ -157,14 +152,6 @@ class LineUpScreen(RowsScreen[None]):
         if self.some():
             self.attempt(lambda: self.change({"miss": self._others(self.records[self.table.place].name)}))
 
-    def action_turn_head(self) -> None:
-        self.say(HEAD_TURNS)
-
-    def action_back(self) -> None:
-        self.forescale.open_task("come_back")
-
-    # A correction that was done
-
     def action_do(self) -> None:
         """Take it that the camera or the model was moved as told; the readings stay under a mark."""
         done = {"camera": done_by_camera, "model": done_by_model}
@@ -180,6 +167,12 @@ class LineUpScreen(RowsScreen[None]):
         fields = [f"{one.what}: {one.second}, was {one.first}" for one in found if one.path]
         rows = [f"{one.what} too" for one in found if not one.path and one.what != "misses read"]
         self.tell_done(*fields, *rows)
+
+    def action_turn_head(self) -> None:
+        self.say(HEAD_TURNS)
+
+    def action_back(self) -> None:
+        self.forescale.open_task("come_back")
 
 
 def _follows(answer: Answer, what: str) -> str:
@@ -206,3 +199,81 @@ def pixels(across: float | None, up: float | None) -> str:
     ways = ((across, "right", "left"), (up, "up", "down"))
     said = [(number_text(round(abs(value), 2), 4), plus if value > 0 else minus) for value, plus, minus in ways]
     return " ".join(f"{size} {way}" for size, way in said if size != "0") or "0"
+
+
+HEADS = ("mark", "distance", "aside", "height", "tape then", "tape now", "picture now")
+GOES = (0, 4, 3, 2, 1, 0, 0)
+
+
+class ComeBackScreen(RowsScreen[None]):
+    TASK = "Coming back"
+    ENTER = "type"
+    SECTION = "witness"
+    CELLS = True
+    EMPTY = "No marks yet: a puts one up, on a kerb, a wall or a post 3 to 7 m off, some high and some low"
+    BINDINGS = [
+        key("add", "add", "add a mark: its name, distance, aside and height"),
+        key("delete", "delete", "leave out the selected cell; on a name, take the mark away"),
+        *UNDO,
+        listed("new_day", "new day", "leave out all that was read now, to read it anew"),
+    ]
+
+    def columns(self) -> list[Column]:
+        texts = [tuple(self._shown(row, cell) or "-" for row in self.records) for cell in marks.CELLS]
+        return [Column(*each) for each in zip(marks.CELLS, HEADS, texts, GOES, strict=True)]
+
+    def _shown(self, row: WitnessRow, cell: str) -> str:
+        return marks.entry_text(row, cell, self.system, exact=False)
+
+    def gives(self) -> list[Said]:
+        found = self.answer.come_back
+        return [("note", text) for text in (() if found is None else come_back_says(self.answer, found))]
+
+    def enter(self) -> None:
+        place, cell = self.table.place, self.table.column
+        old, question = self.records[place], self._question_of(cell)
+
+        def take(text: str) -> None:
+            read = marks.read_cell(cell, text, self.system) if text.strip() else None
+            new = marks.cleared(old, cell) if read is None else old.model_copy(update=read)
+            self.change({"witness": edit.replaced(self.records, place, new)})
+            told = self._shown(new, cell) or "left out"
+            self.go_on(f"{new.name}: {HEADS[marks.CELLS.index(cell)]} {told}")
+
+        self.ask(question._replace(text=marks.entry_text(old, cell, self.system)), take)
+
+    def _question_of(self, cell: str, *_: str) -> Question:
+        both = f"{marks.BOTH_PLACES[0].upper()}{marks.BOTH_PLACES[1:]}"
+
+        def read(entered: str) -> str:
+            read = WitnessRow.model_construct(**marks.read_cell(cell, entered, self.system))
+            return self._shown(read, cell)
+
+        hint = both if cell == marks.PICTURE else FIELD_HELP[f"witness.{cell}"].measure
+        return Question(HEADS[marks.CELLS.index(cell)].capitalize(), read, hint=hint)
+
+    def action_add(self) -> None:
+        cells = ("name", *marks.PLACED)
+
+        def put(*texts: str) -> None:
+            held: dict[str, Any] = {}
+            for cell, text in zip(cells, texts, strict=True):
+                held |= marks.read_cell(cell, text, self.system)
+            new = WitnessRow.model_construct(**held)
+            self.change({"witness": (*self.records, new)}, row=len(self.records))
+
+        self.ask_each([partial(self._question_of, cell) for cell in cells], put)
+
+    def action_delete(self) -> None:
+        if not self.some():
+            return
+        place, cell = self.table.place, self.table.column
+        row = self.records[place]
+        if cell == "name":
+            self.take_away(f'"{row.name}"', {"witness": edit.without(self.records, place)})
+        else:
+            self.attempt(lambda: self.change({"witness": edit.replaced(self.records, place, marks.cleared(row, cell))}))
+
+    def action_new_day(self) -> None:
+        fresh = tuple(marks.cleared(marks.cleared(row, "taped_now"), marks.PICTURE) for row in self.records)
+        self.attempt(lambda: self.change({"witness": fresh}, "All that was read now is left out; u brings it back"))

@@ -1,14 +1,14 @@
 """The bench: slips read along the slide, the line through them, its zero, and the pupil put into the lens's profile."""
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from functools import partial
 from typing import Any
 
-from textual.app import ComposeResult
-from textual.containers import Container, Horizontal
+from textual.containers import Horizontal
+from textual.widget import Widget
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
@@ -25,7 +25,7 @@ from forescale.engine.solve.turning import bench_line
 from forescale.engine.units import angle_text, exact_length, signed_text, tape_text
 from forescale.tui.diagrams import curves
 from forescale.tui.runs import Rows
-from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, TaskPage, TaskTable, key, listed
 
 SET_UP = {
     "near_mm": ("Near stick at", "place.model"),
@@ -58,20 +58,15 @@ class BenchScreen(RowsScreen[None]):
 
     @property
     def setup(self) -> BenchSetup:
-        """The bench as it was set here, else as its last reading left it."""
+        """Return the bench as it was set here, else as its last reading left it."""
         return self.own or as_left(self.answer)
 
     @property
     def scale(self) -> SlideScale:
-        """How the slide is marked."""
         return Words(self.answer).on_slide
 
-    # What is shown
-
-    def body(self) -> ComposeResult:
-        upper = Horizontal(TaskTable(id="rows"), Rows(id="line"), id="upper")
-        yield Container(upper, TaskPage(id="gives"), id="body")
-        yield Told(id="how")
+    def lists(self) -> Sequence[Widget]:
+        return Horizontal(TaskTable(id="rows"), Rows(id="line"), id="upper"), TaskPage(id="gives")
 
     def in_sight(self) -> tuple[str, ...]:
         """Return all where there is room, else the readings with what was found, the line alone, what was found."""
@@ -119,30 +114,20 @@ class BenchScreen(RowsScreen[None]):
         drawn = curves.bench(self.answer, max(width, 0), max(room - below, 0), self.glyphs)
         line.show(tuple(drawn))
 
-    # Readings
-
     def action_add(self) -> None:
         """Ask where the slide stands, at the place to read next unless typed over, and then for the slip."""
         places = bench_report.next_places(self.answer)
         way = bench_entry.way_of(self.records[-1]) if self.records else "pixels"
-
-        def put(row: BenchRow) -> None:
-            self._put((*self.records, row), len(self.records))
-
-        self._ask_reading(way, self.scale.mark(places[0]) if places else "", "", put)
+        self._ask_reading(way, self.scale.mark(places[0]) if places else "", "", len(self.records))
 
     def enter(self) -> None:
         place = self.table.place
         row = self.records[place]
-
-        def put(new: BenchRow) -> None:
-            kept = {name: getattr(row, name) for name in bench_entry.TAKEN_WITH}
-            self._put(edit.replaced(self.records, place, new.model_copy(update=kept)), place)
-
         slip = bench_entry.slip_text(row, self.system)
-        self._ask_reading(bench_entry.way_of(row), self.scale.mark(row.slide, 9), slip, put)
+        self._ask_reading(bench_entry.way_of(row), self.scale.mark(row.slide, 9), slip, place)
 
-    def _ask_reading(self, way: Way, slide: str, slip: str, put: Callable[[BenchRow], None]) -> None:
+    def _ask_reading(self, way: Way, slide: str, slip: str, place: int) -> None:
+        """Ask for a reading; one that stands there already keeps what it was taken with."""
         head, own = self.session.state.kit.head, of_its_own(self.setup, self.answer)
 
         def at(text: str) -> float:
@@ -155,23 +140,23 @@ class BenchScreen(RowsScreen[None]):
             label = {"pixels": "Slip, px", "tape": "Slip on tape", "eye": "Seen"}[way]
             return Question(label, lambda text: bench_entry.in_words(row_of(slide, text), self.system), slip, ABOUT)
 
-        slide_at = Question("Slide at", lambda text: self.scale.mark(at(text)), slide)
-        self.ask_each([lambda: slide_at, slip_at], lambda *texts: put(row_of(*texts)))
+        def put(*texts: str) -> None:
+            row = row_of(*texts)
+            for old in self.records[place : place + 1]:
+                row = row.model_copy(update={name: getattr(old, name) for name in bench_entry.TAKEN_WITH})
+            self.change({"bench": edit.replaced(self.records, place, row)}, row=place)
 
-    def _put(self, readings: tuple[BenchRow, ...], row: int, said: str = "") -> None:
-        self.change({"bench": readings}, said, row)
+        slide_at = Question("Slide at", lambda text: self.scale.mark(at(text)), slide)
+        self.ask_each([lambda: slide_at, slip_at], put)
 
     def action_delete(self) -> None:
         if self.some():
             place = self.table.place
-            said = f"Reading {place + 1} was taken away; u brings it back"
-            self.attempt(lambda: self._put(edit.without(self.records, place), max(place - 1, 0), said))
+            self.take_away(f"Reading {place + 1}", {"bench": edit.without(self.records, place)}, max(place - 1, 0))
 
     def action_count_all(self) -> None:
         said = "Every reading now counts as taken with this kit and over this move; u undoes that"
-        self.attempt(lambda: self._put(as_now(self.records), self.table.place, said))
-
-    # How it is set up
+        self.attempt(lambda: self.change({"bench": as_now(self.records)}, said))
 
     def _set_up(self, **changes: Any) -> None:
         """Set the bench up otherwise for the readings to come; those that were taken say how it was for them."""
@@ -180,7 +165,6 @@ class BenchScreen(RowsScreen[None]):
         self.say("Set for the readings to come; the shot keeps its own")
 
     def action_edit(self) -> None:
-
         def put(*texts: str) -> None:
             pairs = zip(SET_UP, texts, strict=True)
             self._set_up(**{name: self._value(name, text) for name, text in pairs})
@@ -188,8 +172,6 @@ class BenchScreen(RowsScreen[None]):
         self.ask_each([partial(self._question_of, name) for name in SET_UP], put)
 
     def _question_of(self, name: str, *typed: str) -> Question:
-        """Return the question for one of the things that a bench is set up by, after those before it."""
-
         def read(text: str) -> str:
             value = self._value(name, text)
             if name == "far_mm" and value <= self._value("near_mm", typed[0]):
@@ -204,7 +186,7 @@ class BenchScreen(RowsScreen[None]):
         return angle_text(value) if name == "sweep_deg" else tape_text(value, self.system)
 
     def _value(self, name: str, text: str) -> float:
-        """Return the value of an entry as the field of the shot reads it; what stood there counts to its last digit."""
+        """Return what a field of the shot reads of an entry; what stood there counts to its last digit."""
         path, stands = SET_UP[name][1], float(getattr(self.setup, name))
         quantity = edit.quantity_of(type(self.shot), path)
         if quantity is None or text.strip() == self._shown_text(name, stands):
@@ -214,31 +196,24 @@ class BenchScreen(RowsScreen[None]):
     def action_turn(self) -> None:
         self._set_up(axis="pan" if self.setup.axis in TILTS else "tilt")
 
-    # The zero
-
     def action_put(self) -> None:
-        self.attempt(self._use_zero)
+        def use_zero() -> None:
+            zero, source = pupil_store.zero_to_set(self.answer)
+            before = self.shot.move.slide
+            stood = "" if before is None else f"; it stood at {self.scale.mark(before)}"
+            self.change({"move.slide": exact_length(zero, "metric")})
+            self.tell_done(f"The slide is set to {self.scale.mark(zero)}, {source}{stood}")
 
-    def _use_zero(self) -> None:
-        zero, source = pupil_store.zero_to_set(self.answer)
-        before = self.shot.move.slide
-        stood = "" if before is None else f"; it stood at {self.scale.mark(before)}"
-        self.change({"move.slide": exact_length(zero, "metric")})
-        self.tell_done(f"The slide is set to {self.scale.mark(zero)}, {source}{stood}")
+        self.attempt(use_zero)
 
     def action_save(self) -> None:
         """Store the pupil; where something speaks against it, the second press does it."""
         objection = pupil_store.objection(self.answer)
         if not objection or self._objected is self.answer:
             self.attempt(self._store)
-            return
-        try:
-            pupil_store.found_row(self.answer, date.today())
-        except BadInput as fault:
-            self.say(str(fault), refused=True)
-            return
-        self._objected = self.answer
-        self.say(f"{objection.capitalize()}: s once more stores it all the same", refused=True)
+        elif self.attempt(lambda: pupil_store.found_row(self.answer, date.today())):
+            self._objected = self.answer
+            self.say(f"{objection.capitalize()}: s once more stores it all the same", refused=True)
 
     def _store(self) -> None:
         before = self.answer
@@ -251,9 +226,8 @@ class BenchScreen(RowsScreen[None]):
             raise BadInput(f"{changed}. It is loaded now as it is: look at it, then s stores") from None
         self.session.reload_kit()
         self.changed()
-        self.tell_done(
-            f"{pupil_store.told_stored(stored, self.scale)}. {bench_report.stored_text(before, self.answer)}"
-        )
+        told = pupil_store.told_stored(stored, self.scale)
+        self.tell_done(f"{told}. {bench_report.stored_text(before, self.answer)}")
 
 
 def reading_columns(answer: Answer) -> list[Column]:

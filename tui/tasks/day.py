@@ -19,8 +19,6 @@ LEAST_COLUMNS, VALUE = 39, 34  # columns of what comes of it at the least, of a 
 
 
 class DayScreen(RowsScreen[None]):
-    """The list of the day, and the strip of the sun with all that is told."""
-
     TASK = "The day"
     ENTER = "type"
     BINDINGS = [
@@ -31,7 +29,6 @@ class DayScreen(RowsScreen[None]):
     ]
 
     def columns(self) -> list[Column]:
-        """Return the list; what is set for a lamp or cue stands whole below."""
         self.listed = day_list.lines(self.answer)
         room = min(max(self.size.width - 24, VALUE // 2), VALUE)
         return [
@@ -40,7 +37,6 @@ class DayScreen(RowsScreen[None]):
         ]
 
     def page_rows(self) -> list[Row]:
-        """Return the strip of the day, and the sheet's own sections on sun, light and time."""
         glyphs, width = self.glyphs, max(self.page_width, LEAST_COLUMNS)
         found = [*draw(self.answer, width, glyphs)]
         for section in sections_of(self.answer, "The sun", "Light", "Time on set"):
@@ -55,7 +51,6 @@ class DayScreen(RowsScreen[None]):
 
     @property
     def line(self) -> DayLine:
-        """The row in hand."""
         return self.listed[self.table.place]
 
     def enter(self) -> None:

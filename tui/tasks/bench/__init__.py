@@ -1,1 +1,0 @@
-"""The bench as a task."""

@@ -1,1 +1,0 @@
-"""The task of the day."""

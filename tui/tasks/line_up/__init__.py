@@ -1,1 +1,0 @@
-"""The line-up by the picture, and coming back to where the camera stood."""
