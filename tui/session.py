@@ -79,7 +79,8 @@ class Session:
             self.done.append(self.state.shot)
             del self.done[:-MOST_STEPS]
         self.undone.clear()
-        self.state, self.run = state, run
+        shot = state.shot.model_copy(update={n: was for n, was in self.state.shot if was == getattr(state.shot, n)})
+        self.state, self.run = state._replace(shot=shot), run  # what is as it was is kept once in all the steps
 
     def undo(self) -> bool:
         """Go one change back; False where there is none."""
