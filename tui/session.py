@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import in_words
-from forescale.engine.files.faults import BadInput, ChangedElsewhere, Fault
+from forescale.engine.files.faults import BadInput, ChangedElsewhere, faults_of
 from forescale.engine.files.regular import alone, digest, resolved
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
@@ -163,5 +163,4 @@ def with_setting(shot: Shot, setting: Setting) -> Shot:
 
 def reasons(fault: Exception, of: Path | None = None) -> str:
     """Return a fault as one line for the screen, its fields under their labels; that it is `of` a file goes unsaid."""
-    faults = fault.faults if isinstance(fault, BadInput) else (Fault(str(fault)),)
-    return "; ".join(in_words(replace(one, file="") if one.file == str(of) else one) for one in faults)
+    return "; ".join(in_words(replace(one, file="") if one.file == str(of) else one) for one in faults_of(fault))

@@ -89,13 +89,13 @@ def read_slip(text: str, way: Way, system: UnitSystem) -> dict[str, Any]:
     if len(meant) == 1:
         return {"seen": meant[0]}
     # A bare number is read in the way chosen; "px", a unit, and a word or its beginning say the way themselves.
-    bare = not any(sign.isalpha() or sign in "'\"′″’”" for sign in typed)
-    if typed.endswith("px") or (way == "pixels" and bare):
+    bare = _is_number(typed)
+    if typed.endswith("px") or (way != "tape" and bare):
         return {"slip_px": edit.number_at(BenchRow, "slip_px").check(units.parse_number(typed.removesuffix("px")))}
     if way == "pixels" and typed.isalpha():
         right = "write pixels as in -3.5, a tape's 4 in, or outruns, lags, locked"
         raise EntryError(f'"{text.strip()}" is no slip', right)
-    if way == "eye" and (typed.isalpha() or _is_number(typed)):
+    if way == "eye" and typed.isalpha():
         raise EntryError(f'"{text.strip()}" is not what the eye sees', "write outruns, lags or locked, or +, - or 0")
     return {
         "slip_at_background": edit.complete(edit.number_at(BenchRow, "slip_at_background"), text, system, _USUAL_MM)

@@ -149,17 +149,35 @@ def _is_branch(step: str) -> bool:
 
 def read_model(kind: type[Model], data: Mapping[str, Any], file: str = "") -> Model:
     """Validate `data` as `kind`, which a `file` holds or, "", what is in hand; raises BadInput with every fault."""
-    from pydantic import ValidationError
-
     try:
         return kind.model_validate(data)
-    except ValidationError as error:
-        raw = error.errors(include_url=False)
-        faults = tuple(dict.fromkeys(_fault(kind, one, file) for one in raw[:MOST_LOOKED_AT]))
-        raise BadInput(*first_of(faults, len(faults) + max(len(raw) - MOST_LOOKED_AT, 0))) from None
+    except ValueError as error:
+        raise BadInput(*faults_of(error, kind, file)) from None
 
 
-def _fault(kind: type[BaseModel], fault: Any, file: str) -> Fault:
+def faults_of(error: Exception, kind: type[BaseModel] | None = None, file: str = "") -> Sequence[Fault]:
+    """Return what an error says, in this project's words also where pydantic raised it, of a `kind` if that is known.
+
+    Whoever makes a record by its class has pydantic's error, whose own text is no user's.
+    """
+    from pydantic import ValidationError
+
+    if isinstance(error, BadInput):
+        return error.faults
+    if not isinstance(error, ValidationError):
+        return [Fault(str(error))]
+    raw = error.errors(include_url=False)
+    places = [one["loc"] for one in raw]  # a list that is too short only because its rows are at fault goes unsaid
+    raw = [one for one in raw if one["type"] != "too_short" or not any(_is_within(loc, one["loc"]) for loc in places)]
+    faults = tuple(dict.fromkeys(_fault(kind, one, file) for one in raw[:MOST_LOOKED_AT]))
+    return first_of(faults, len(faults) + max(len(raw) - MOST_LOOKED_AT, 0))
+
+
+def _is_within(loc: tuple[str | int, ...], outer: tuple[str | int, ...]) -> bool:
+    return loc != outer and loc[: len(outer)] == outer
+
+
+def _fault(kind: type[BaseModel] | None, fault: Any, file: str) -> Fault:
     """Return one of pydantic's; an unknown key in its path is the user's own word, whatever it looks like."""
     loc = fault["loc"]
     own = loc[-1:] if fault["type"] == "extra_forbidden" else ()
@@ -168,11 +186,12 @@ def _fault(kind: type[BaseModel], fault: Any, file: str) -> Fault:
     return Fault(*_said(kind, fault), path, file)
 
 
-def _said(kind: type[BaseModel], fault: Any) -> tuple[str | Sentence, str]:
+def _said(kind: type[BaseModel] | None, fault: Any) -> tuple[str | Sentence, str]:
     given, error = shorten(repr(fault["input"]), _LONGEST_SHOWN, placeholder=" ..."), fault.get("ctx", {}).get("error")
     match fault["type"]:
         case "extra_forbidden":
-            return "unknown key", nearest(str(fault["loc"][-1]), _keys(kind, fault["loc"][:-1]))
+            known = [] if kind is None else _keys(kind, fault["loc"][:-1])
+            return "unknown key", nearest(str(fault["loc"][-1]), known)
         case "missing":
             return "is missing and is needed", ""
         case "value_error" | "assertion_error":
@@ -189,6 +208,13 @@ def _said(kind: type[BaseModel], fault: Any) -> tuple[str | Sentence, str]:
             return f"{given} is not known", "write true or false"
         case "string_too_short":
             return "is empty", "write something"
+        case "too_short":
+            return (
+                f"holds {fault['ctx']['actual_length'] or 'nothing'}",
+                f"it needs {fault['ctx']['min_length']} at least",
+            )
+        case "too_long":
+            return f"holds more than {fault['ctx']['max_length']}", "leave some out"
     plain = fault["msg"].removeprefix("Input ").replace("should be a valid", "it should be a").rstrip(".")
     return f"{given} does not fit: {plain}", ""
 

@@ -88,8 +88,7 @@ def _distance(read: Sighting, lens: Frame) -> tuple[By, float]:
     slope = math.tan(math.radians(read.elevation))
     if read.elevation_nearer is not None and read.nearer_mm is not None:
         nearer = math.tan(math.radians(read.elevation_nearer))
-        if slope * (nearer - slope) <= 0:
-            raise ValueError("from nearer by, its top must be seen farther from level than from here")
+        refuse_nearer(read.elevation, read.elevation_nearer)
         return "two elevations", read.nearer_mm * nearer / (nearer - slope)
     if read.height_mm is not None and read.lens_height_mm is not None and slope:
         away = (read.height_mm - read.lens_height_mm) / slope
@@ -97,6 +96,12 @@ def _distance(read: Sighting, lens: Frame) -> tuple[By, float]:
             return "height", away
         raise ValueError("its top is seen on the other side of level than its height stands from the lens")
     return "tape", read.taped_mm
+
+
+def refuse_nearer(elevation: float, nearer: float) -> None:
+    """Raise ValueError where an elevation cannot be that of the same thing from nearer by, degrees."""
+    if elevation * (nearer - elevation) <= 0:
+        raise ValueError("from nearer by, its top must be seen farther from level than from here")
 
 
 def errors(read: Sighting, lens: Frame, of: Callable[[Sighted], float | None]) -> float | None:

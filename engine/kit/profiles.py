@@ -272,3 +272,5 @@ class Head(Profile):
         super().check()
         if self.slide_min >= self.slide_max:
             raise Unfit(At("slide_min"), " must be below ", At("slide_max"))
+        if self.slide_step > self.slide_max - self.slide_min:
+            raise Unfit(At("slide_step"), " is larger than the whole slide", right="it is from one mark to the next")

@@ -135,6 +135,16 @@ def _between(knots: Mapping[float, PupilAt], at: float) -> PupilAt:
     )
 
 
+def prime_doubt(lens: Lens) -> str:
+    """Return that the pupil of a prime was found at a focal length which is not its own, in words; empty if not so."""
+    own = lens.focal_length
+    away = [] if own is None else [row.focal_length for row in lens.pupil if not same(row.focal_length, own)]
+    if not away:
+        return ""
+    found, said = number_text(away[0], 6), number_text(lens.shortest, 6)
+    return f"a pupil of it was found at {found} mm, and the lens itself is said to be of {said} mm"
+
+
 def same(mark_mm: float, other_mm: float) -> bool:
     """Tell whether two focal lengths, or two focus marks, are one as near as a ring can be set."""
     return math.isclose(mark_mm, other_mm, rel_tol=SAME)

@@ -10,7 +10,7 @@ from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
 from forescale.engine.shelf import profile_fields
 from forescale.engine.shelf.profile_fields import FOCAL, FOCALS, FieldPlace, held, places, rows_of
 from forescale.engine.shot import edit
-from forescale.engine.units import UnitSystem, parse_stop, stop_text
+from forescale.engine.units import UnitSystem, number_text, parse_stop, stop_text
 
 _SIZE = re.compile(r"([\d.]+)\s*x\s*([\d.]+)\s*(mm|in)?[\s,;]+(\d+)\s*x\s*(\d+)(?:\s*px)?")
 STARTING = "Starting values: change what is not so."
@@ -58,9 +58,19 @@ def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem
     if "marks" in typed:  # the numbers on the ring stay
         table |= {end: stop_text(parse_stop(table[end]).value, table["marks"]) for end in ("widest", "smallest")}
     try:
-        return read_model(type(profile), data)
+        made = read_model(type(profile), data)
+        if isinstance(made, Lens) and place.name in {"focus", "close_focus"}:
+            _refuse_nearer(made, *(row.focus for row in made.pupil))
+        return made
     except BadInput as fault:
         raise BadInput(*(_by_label(one, profile, place) for one in fault.faults)) from None
+
+
+def _refuse_nearer(lens: Lens, *focus: float) -> None:
+    """Raise BadInput where a pupil is entered at a focus mark nearer than the lens has any."""
+    if any(mark < lens.close_focus * (1 - 1e-6) for mark in focus):
+        near = f"the close focus, {number_text(lens.close_focus, 5)} mm"
+        raise BadInput(Fault(f"no pupil is found focused nearer than at {near}", "look at both again"))
 
 
 def _by_label(fault: Fault, profile: Profile, place: FieldPlace) -> Fault:
@@ -104,13 +114,16 @@ def with_mode(camera: Camera, row: int, name: str, size: str | None = None) -> C
 
 def with_pupil(lens: Lens, row: int, typed: Mapping[str, str], system: UnitSystem) -> Lens:
     """Return the lens with a pupil row at `row`, its fields as typed by their names; raises ValueError or BadInput."""
-    record = {name: pupil_field(name, text, system) for name, text in typed.items()}
+    record = {name: pupil_field(lens, name, text, system) for name, text in typed.items()}
     return _with_rows(lens, edit.inserted(lens.pupil, row, read_model(PupilRow, record)))
 
 
-def pupil_field(name: str, text: str, system: UnitSystem) -> Any:
-    """Return what a file would hold for an entry at a field of a new pupil row; raises ValueError."""
-    return edit.complete(edit.quantity_of(PupilRow, name), text, system)
+def pupil_field(lens: Lens, name: str, text: str, system: UnitSystem) -> Any:
+    """Return what a file would hold for an entry at a field of a new pupil row; raises ValueError or BadInput."""
+    held = edit.complete(edit.quantity_of(PupilRow, name), text, system)
+    if name == "focus":
+        _refuse_nearer(lens, edit.number_at(PupilRow, name).read(held))
+    return held
 
 
 def without_row(profile: AnyProfile, row: int) -> AnyProfile:

@@ -4,6 +4,7 @@ A field is named by its path, `place.model`. A bare number is read in the unit t
 """
 
 import math
+import re
 from collections.abc import Mapping
 from functools import cache
 from typing import Any, TypeVar
@@ -18,6 +19,7 @@ from forescale.engine.files.faults import BadInput, Fault, model_in, nearest, pa
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import EntryError, Stop, UnitSystem
 
+_FRACTION = re.compile(r"1\s*/\s*[\d.,]+")
 SMALL_MM = 1.0  # a length that is shown in mm or in inches
 
 
@@ -162,6 +164,10 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
         try:
             seconds, fps = units.parse_time(text), setting.action.fps
         except EntryError:
+            if _FRACTION.fullmatch(text.strip()):
+                raise EntryError(
+                    f'"{text.strip()}" alone would be degrees', f"write {text.strip()} s for a time"
+                ) from None
             return understood(quantity, text, system, shown)
         if fps is None:
             angle = f"{text}: a shutter is an angle, such as 180 deg"

@@ -12,7 +12,9 @@ from forescale.engine.units import EntryError, UnitSystem
 
 _BETWEEN = re.compile(r"\s*;\s*|,\s+")
 _BARE = re.compile(r"([-+]?[\d.,]+)(?=\s*(?:left|right|$))", re.IGNORECASE)
-_SHARE = re.compile(r"[\d.,]+\s*(?:px)?", re.IGNORECASE)
+_SIDE = r"([\d.,]*\d\s*(?:px|%)?)"
+_IN_FRAME = re.compile(rf"{_SIDE}(?:\s*;\s*|,?\s+){_SIDE}", re.IGNORECASE)  # 0.31, 0.62 or 635 px 714 px
+_RIGHT_AHEAD = re.compile(r"0[0.,]*(?=[\s,;])(?!\s*(?:px|%))", re.IGNORECASE)  # 0, 31 is no place in the picture
 STEPS_MM: dict[UnitSystem, float] = {"imperial": 25.4, "metric": 50.0}
 ROUND = 6  # decimals that a step leaves
 STEP_SHARE, STEP_PX = 0.005, 1.0
@@ -36,17 +38,26 @@ def read_point(text: str, system: UnitSystem, frame_px: tuple[int, int] | None =
     if len(parts := _BETWEEN.split(text.strip())) == 3:
         text = "; ".join(parts[:2])
         own["distance"] = edit.complete(edit.quantity_of(PointRow, "distance"), parts[2], system)
-    first, second = _two(text, f"write {example}, or where it stands in the picture: 0.31, 0.62 or 635 px, 714 px")
-    if _SHARE.fullmatch(first) and _SHARE.fullmatch(second) and (first.strip("0.,") or "px" in first):
-        places = FramePlace.read(first), FramePlace.read(second)
-        ways = (("wide", "left edge"), ("high", "bottom"))
-        for place, most, (way, edge) in zip(places, frame_px or (), ways, strict=False):
-            if place.in_pixels and place.value > most:  # shares beyond 1 are refused as they are read
-                frame = f"the frame is {most} px {way}, counted from the {edge}"
-                raise EntryError(f"{place.held()} lies outside the picture", frame)
+    places = None if _RIGHT_AHEAD.match(text.strip()) else _in_frame(text, frame_px)
+    if places is not None:
         return {"frame_across": places[0].held(), "frame_up": places[1].held()} | own
+    first, second = _two(text, f"write {example}, or where it stands in the picture: 0.31, 0.62 or 635 px, 714 px")
     aside, height = ASIDE.read(_with_unit(first, system)), LEVEL.read(_with_unit(second, system))
     return {"aside": ASIDE.show(aside, system), "height": LEVEL.show(height, system)} | own
+
+
+def _in_frame(text: str, frame_px: tuple[int, int] | None) -> tuple[FramePlace, FramePlace] | None:
+    """Return two places in the picture, across and up, None where the text is no such; raises ValueError."""
+    if (typed := _IN_FRAME.fullmatch(text.strip())) is None:
+        return None
+    across, up = map(FramePlace.read, typed.groups())
+    for place, most, (way, edge) in zip(
+        (across, up), frame_px or (), (("wide", "left edge"), ("high", "bottom")), strict=False
+    ):
+        if place.in_pixels and place.value > most:  # shares beyond 1 are refused as they are read
+            frame = f"the frame is {most} px {way}, counted from the {edge}"
+            raise EntryError(f"{place.held()} lies outside the picture", frame)
+    return across, up
 
 
 def point_text(point: PointRow, system: UnitSystem) -> tuple[str, str]:
@@ -95,13 +106,12 @@ _IN_PICTURE = ("frame_across_now", "frame_up_now")
 _SHOWN_MM = 3000.0  # a bare number is read in metres or feet, as a length of this size is shown
 
 
-def read_cell(cell: str, text: str, system: UnitSystem) -> dict[str, Any]:
+def read_cell(cell: str, text: str, system: UnitSystem, frame_px: tuple[int, int] | None = None) -> dict[str, Any]:
     """Return the fields of a mark that an entry stands for; raises EntryError saying what would be right."""
     if cell == PICTURE:
-        words = text.replace("px", " px ").replace(" px", "px").split()
-        if len(words) != len(_IN_PICTURE):
+        if (places := _in_frame(text, frame_px)) is None:
             raise EntryError(f'"{text.strip()}" is not two places', BOTH_PLACES)
-        return dict(zip(_IN_PICTURE, map(FramePlace.read, words), strict=True))
+        return dict(zip(_IN_PICTURE, places, strict=True))
     if cell == "name":
         if not text.split():
             raise EntryError("a mark needs a name", 'such as "kerb"')

@@ -11,6 +11,7 @@ from forescale.engine import units
 from forescale.engine.fields import kinds as typed
 from forescale.engine.fields.ways import Aim, Aside, CornerValue, FramePlaceValue, Level
 from forescale.engine.files.faults import At, Unfit, nearest, refuse_twice
+from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot.sections import Axis
 
 if TYPE_CHECKING:
@@ -58,6 +59,14 @@ class PointRow(typed.Record):
         raise Unfit("give ", *TAPED, ", or ", *READ, ", not some of each")
 
 
+def refuse_one_place(one: Corner, other: Corner) -> None:
+    """Raise Unfit where two corners of an outline, one after the other, stand at one place."""
+    if (one.x, one.h) == (other.x, other.h):
+        raise Unfit(
+            "two corners one after the other stand at the very same place", right="put one elsewhere, or leave it out"
+        )
+
+
 class OutlineRow(typed.Record):
     """A silhouette at full size, as seen from the camera, of the model or of the place behind it."""
 
@@ -74,8 +83,11 @@ class OutlineRow(typed.Record):
         arcs = [corner.arc for corner in self.corners]
         if not self.closed and (arcs[0] or arcs[-1]):
             raise Unfit("an arc at an open end has no neighbour to run to", right="put a corner beyond it")
-        neighbours = zip(arcs, arcs[1:] + arcs[:1] if self.closed else arcs[1:], strict=False)
-        if any(one and other for one, other in neighbours):
+        following = self.corners[1:] + self.corners[:1] * self.closed
+        neighbours = list(zip(self.corners, following, strict=False))
+        for one, other in neighbours:
+            refuse_one_place(one, other)
+        if any(one.arc and other.arc for one, other in neighbours):
             raise Unfit("two arcs side by side have no corner between them", right="put one where they join")
         if self.of == "place" and self.piece is not None:
             raise Unfit("a piece is a model", right='leave piece out, or set of = "model"')
@@ -123,6 +135,10 @@ class WitnessRow(typed.Record):
         if (self.frame_across_now is None) != (self.frame_up_now is None):
             across, up = At("witness.frame_across_now"), At("witness.frame_up_now")
             raise Unfit("give both ", across, " and ", up, ", or neither")
+        if self.distance <= 0 and self.frame_across_now is not None:
+            raise Unfit(
+                "a mark beside or behind the camera stands in no picture", right="leave out where it has it now"
+            )
 
 
 class BenchRow(typed.Record):
@@ -212,8 +228,11 @@ def check_readings(setting: "Setting") -> None:
         raise Unfit("heights of witness marks count from the lens, and there is no ", At("place.lens_height"))
 
 
-def read_miss(text: str) -> tuple[float, float]:
-    """Return a miss as it is typed, right and up +: "4 -2", "4 left, 2 up", "3 down"; raises ValueError."""
+def read_miss(text: str, frame_px: tuple[int, int]) -> tuple[float, float]:
+    """Return a miss as it is typed, right and up +: "4 -2", "4 left, 2 up", "3 down"; raises ValueError.
+
+    None is greater than the frame, of which it is read.
+    """
     found: dict[str, float] = {}
     words = _BETWEEN.sub(" ", text.casefold().replace("px", " ")).split()
     while words:
@@ -224,5 +243,9 @@ def read_miss(text: str) -> tuple[float, float]:
             break
         found[axis] = sign * number + 0.0
         if not words and (len(found) == 2 or way):
-            return _PIXELS.check(found.get("across", 0.0)), _PIXELS.check(found.get("up", 0.0))
+            across, up = found.get("across", 0.0), found.get("up", 0.0)
+            if abs(across) > frame_px[0] or abs(up) > frame_px[1]:
+                frame = f"the whole frame is {frame_px[0]} x {frame_px[1]} px"
+                raise units.EntryError("that is farther off than the picture is large", frame)
+            return across, up
     raise units.EntryError("write how far it misses in pixels, right and up: 4 -2, or 4 left 2 up")

@@ -13,6 +13,7 @@ from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.scale import CLEAR_AIR
 from forescale.engine.findings.words import Words
+from forescale.engine.formulas.survey import refuse_nearer
 from forescale.engine.moved.kept import SURVEY_WITH
 from forescale.engine.parts import build_list
 from forescale.engine.shot import edit
@@ -92,6 +93,8 @@ def changes(answer: Answer, number: int, name: str, text: str) -> tuple[dict[str
         held, read = edit.entry(at, _LEFT.sub("", typed), answer.setting, answer.system, shown)
         return {at: held, path(number, "visibility_by"): by}, f"{read}, with {by} of the contrast left"
     held, read = edit.entry(at, text, answer.setting, answer.system, getattr(row, name))
+    if name == "elevation_nearer" and row.elevation is not None:
+        refuse_nearer(row.elevation, edit.number_at(SurveyRow, name).read(held))
     return {at: held} | fresh, read
 
 

@@ -118,6 +118,8 @@ def as_float(exact: Fraction, text: str) -> float:
 def parse_number(text: str) -> float:
     """A plain number with no unit: `12`, `-0.5`, `1,5`, `6 3/4`. Raises EntryError for all else, nan and inf too."""
     match = _SIGNED_NUMBER.fullmatch(tidied(text))
+    if not text.strip():
+        raise Unlike("nothing entered", "write it like 12, 1.5 or 3/4")
     if match is None:
         raise Unlike(f"{quoted(text)}: not a number", "write it like 12, 1.5 or 3/4")
     exact = number_in(match, text)
@@ -177,7 +179,7 @@ def parse_quantity(text: str, quantity: UnitKind, bare_unit: str | None = None) 
 
 def exact_value(text: str, quantity: UnitKind, bare_unit: str | None = None) -> Fraction:
     """What the text says, in the quantity's base unit, before it is rounded to a float. Raises EntryError."""
-    tidy = tidied(text)
+    tidy = tidied(text).removesuffix(" of arc" if quantity is ANGLE else "")
     if not tidy:
         raise EntryError("nothing entered", f"write {quantity.one} like {quantity.like}")
     body = tidy[1:].lstrip() if tidy[0] in "+-" else tidy

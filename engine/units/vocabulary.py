@@ -62,7 +62,7 @@ _LENGTHS: Table = {
 }
 _ANGLES: Table = {
     "degree": (Fraction(1), "deg degree degrees °"),
-    "arcminute": (None, "arcmin arcminute arcminutes '"),
+    "arcminute": (None, "arcmin arcminute arcminutes min minute minutes '"),
     "arcsecond": (None, 'arcsec arcsecond arcseconds "'),
 }
 _TIMES: Table = {

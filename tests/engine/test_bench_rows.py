@@ -32,6 +32,7 @@ from forescale.engine.units import UnitSystem
 ENTRIES = [
     ("14.5", "pixels", "imperial", {"slip_px": 14.5}),
     ("-3 px", "tape", "imperial", {"slip_px": -3}),
+    ("3.9", "eye", "metric", {"slip_px": 3.9}),
     ("+2px", "eye", "metric", {"slip_px": 2}),
     ("4", "tape", "imperial", {"slip_at_background": 101.6}),
     ("-4 1/2 in", "pixels", "imperial", {"slip_at_background": -114.3}),
@@ -61,7 +62,6 @@ def test_an_entry_is_read_in_its_own_way_or_the_one_chosen(
     ("text", "way", "says"),
     [
         ("l", "eye", "write outruns, lags or locked"),
-        ("5", "eye", "write outruns, lags or locked"),
         ("maybe", "eye", "write outruns, lags or locked"),
         ("", "pixels", "nothing entered|not a number"),
         ("nan", "pixels", "is no slip"),

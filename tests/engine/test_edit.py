@@ -225,3 +225,8 @@ def test_a_rate_goes_from_a_tenth_of_a_frame_a_second_on(fps: float, sound: bool
     else:
         with pytest.raises(BadInput, match="out of range"):
             shot({"action.fps": fps})
+
+
+def test_a_fraction_alone_is_no_shutter_and_the_time_it_may_be_is_named() -> None:
+    with pytest.raises(ValueError, match="write 1/50 s for a time"):
+        edit.entry("action.shutter", "1/50", shot(), "metric", None)

@@ -246,3 +246,36 @@ def test_a_distance_is_in_feet_where_the_shot_is_whatever_its_file_has_and_stays
 def test_what_is_no_value_is_answered_by_an_example_of_the_field(profile, name, like):
     with pytest.raises(ValueError, match=f"; write it like {like}$"):
         typed(profile, name, "abc", None if profile is LENS else 0)
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "says"),
+    [
+        ("width", "", "width: is missing and is needed"),
+        ("width_px", "", "pixels across: is missing and is needed"),
+        ("fps", "", "rates: is missing and is needed"),
+        ("iso_max", "320", "mode 1: base ISO 800 is above top ISO 320"),
+        ("readout", "50 ms", "mode 1: readout 50 ms is longer than a frame: a frame at 60 fps lasts 16.7 ms"),
+    ],
+)
+def test_a_fault_of_the_only_mode_is_one_clear_line(name: str, text: str, says: str) -> None:
+    with pytest.raises(BadInput) as refused:
+        typed(profile_edit.new("cameras", "mine"), name, text, row=0)
+    assert refused.value.lines == (says,)
+
+
+def test_a_camera_without_a_mode_needs_one() -> None:
+    with pytest.raises(BadInput, match="mode: holds nothing; it needs 1 at least"):
+        read_model(Camera, {"schema": 1, "name": "mine", "mode": []})
+
+
+def test_no_step_is_larger_than_the_slide() -> None:
+    with pytest.raises(BadInput, match="larger than the whole slide"):
+        typed(HEAD, "slide_step", "5 m")
+
+
+def test_no_pupil_is_found_focused_nearer_than_the_lens_focuses() -> None:
+    with pytest.raises(BadInput, match="no pupil is found focused nearer"):
+        typed(LENS, "focus", "50 mm", row=0)
+    with pytest.raises(BadInput, match="no pupil is found focused nearer"):
+        profile_edit.pupil_field(LENS, "focus", "50 mm", "metric")

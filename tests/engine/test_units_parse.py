@@ -297,7 +297,7 @@ def test_other_bare_numbers_are_read_in_the_unit_given(parse, text, unit, value)
         (parse_number, "12 mm", "not a number"),
         (parse_number, "nan", "not a number"),
         (parse_number, "inf", "not a number"),
-        (parse_number, "", "not a number"),
+        (parse_number, "", "nothing entered"),
         (parse_number, "1,500", "1500 or 1.5?"),
         (parse_number, "1/0", "over zero"),
         (parse_number, "1e400", "too large"),
@@ -434,3 +434,8 @@ def test_any_text_is_a_finite_number_or_one_printable_line(parse, text):
         refusal = str(error)
     assert math.isfinite(value)
     assert refusal.isprintable()
+
+
+@pytest.mark.parametrize("text", ["3 deg 27 min", "3 deg 27 minutes", "3° 27'", "3 deg 27 minutes of arc", "207 min"])
+def test_minutes_of_arc_are_read(text: str) -> None:
+    assert parse_angle(text) == pytest.approx(3.45, rel=1e-15)

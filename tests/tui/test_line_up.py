@@ -83,7 +83,13 @@ async def test_a_bad_miss_keeps_its_text_and_says_what_would_be_right(shot: str)
     ],
 )
 def test_a_comma_may_stand_between_the_two_ways_of_a_miss(text: str, miss: tuple[float, float]) -> None:
-    assert read_miss(text) == miss
+    assert read_miss(text, (2048, 1152)) == miss
+
+
+@pytest.mark.parametrize("text", ["99999 0", "0 1153", "2049 left"])
+def test_no_miss_is_greater_than_the_picture(text: str) -> None:
+    with pytest.raises(ValueError, match="the whole frame is 2048 x 1152 px"):
+        read_miss(text, (2048, 1152))
 
 
 READ = ("j", "enter", "text:4 -2", "enter", "enter", "text:3 -1", "enter", "enter", "text:3 -2", "enter")

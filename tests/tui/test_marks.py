@@ -198,3 +198,10 @@ async def test_every_size_shows_list_and_comparison_whole(width: int, height: in
         assert "10 ft 3 15/16 in" in text
         if glyphs == "ascii":
             assert text.isascii()
+
+
+async def test_going_back_to_what_does_not_differ_does_nothing_and_says_so() -> None:
+    async with running() as pilot:
+        await keep(pilot, "wide")
+        assert 'Nothing differs from "wide", so nothing is changed' in words(await press(pilot, "n", "b"))
+        assert len(pilot.app.session.done) == 1

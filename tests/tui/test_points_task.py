@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from forescale.engine.shot.pictured_entry import read_corner_text, read_point
-from forescale.engine.shot.rows import MissRow
+from forescale.engine.formulas.silhouette import Corner
+from forescale.engine.shot.pictured_entry import read_cell, read_corner_text, read_point
+from forescale.engine.shot.rows import MissRow, OutlineRow
+from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import told_apart
 from tests.tui.app_pilot import press, running
 
@@ -16,6 +18,7 @@ from tests.tui.app_pilot import press, running
         ("14 ft left, 31 ft", {"aside": "14 ft left", "height": "31 ft"}),
         ("14 left, 31", {"aside": "14 ft left", "height": "31 ft"}),
         ("0, 31 ft", {"aside": "0 in right", "height": "31 ft"}),
+        ("0, 31", {"aside": "0 in right", "height": "31 ft"}),
         ("0.31, 0.62", {"frame_across": 0.31, "frame_up": 0.62}),
         ("635 px, 714 px", {"frame_across": "635 px", "frame_up": "714 px"}),
         ("0.31, 0.62, 250 ft", {"frame_across": 0.31, "frame_up": 0.62, "distance": "250 ft"}),
@@ -165,3 +168,28 @@ async def test_columns_without_room_are_said_and_gone_to() -> None:
         assert {"sight", "sight_h", "stands", "model"} <= seen
         await press(pilot, *["left"] * 20)
         assert table.ids == first
+
+
+def test_an_arc_beside_an_arc_is_refused_in_one_clear_line() -> None:
+    corners = (Corner(0, 0, arc=True), Corner(900, 0), Corner(900, 900), Corner(0, 900, arc=True))
+    with pytest.raises(ValueError, match="side by side") as refused:
+        OutlineRow(name="arch", corners=corners)
+    assert reasons(refused.value) == "two arcs side by side have no corner between them; put one where they join"
+
+
+async def test_a_second_corner_at_the_very_same_place_is_refused_as_it_is_typed() -> None:
+    async with running() as pilot:
+        await press(pilot, "5", "n", "text:gate", "enter", "text:2 ft left, 9 ft", "enter")
+        assert "at the very same place" in " ".join((await press(pilot, "text:2 ft left, 9 ft", "enter")).split())
+
+
+@pytest.mark.parametrize(
+    "text", ["635 px 714 px", "635 px, 714 px", "635px; 714px", "0.31, 0.62", "0.31 0.62", "31 % 62 %"]
+)
+def test_both_places_of_a_mark_and_of_a_point_are_read_alike(text: str) -> None:
+    found = read_cell("picture", text, "metric", (2048, 1152))
+    held = {name.removesuffix("_now"): place.held() for name, place in found.items()}
+    assert held == read_point(text, "metric", (2048, 1152))
+    assert held["frame_up"] in {"714 px", 0.62}
+    with pytest.raises(ValueError, match="lies outside the picture"):
+        read_cell("picture", "9999 px 714 px", "metric", (2048, 1152))

@@ -339,3 +339,16 @@ async def test_every_field_can_be_reached_and_read_at_any_size(width, height):
             for word in words:
                 assert word in seen
             await press(pilot, "escape", "tab")
+
+
+async def test_a_new_profile_that_will_hide_a_built_in_one_says_so_when_it_is_opened() -> None:
+    async with running() as pilot:
+        keys = ("k", "n", *CLEAR, "text:demo-cine-35", "enter")
+        assert "demo-cine-35, which will hide the built-in one of that name" in said(await press(pilot, *keys))
+
+
+async def test_a_prime_whose_pupil_was_found_at_another_focal_length_says_so() -> None:
+    async with running() as pilot:
+        await own_lens(pilot)
+        seen = await press(pilot, "home", *["down"] * LENS_ROW["focal"], "enter", *CLEAR, "text:40 mm", "enter")
+        assert "a pupil of it was found at 35 mm, and the lens itself is said to be of 40 mm" in said(seen)

@@ -166,3 +166,18 @@ async def test_a_tape_entered_in_the_survey_was_so_when_the_picture_was_read():
         assert shot.place.background == pytest.approx(200 * 304.8)
         assert shot.survey[0].background is None
         assert {row.background for row in shot.bench} == {240 * 304.8}
+
+
+async def test_what_an_entry_came_to_is_not_said_of_another_reading():
+    async with running(height=20) as pilot:
+        keys = ("y", "down", "enter", "text:22 %", "enter", "a", "home", "down", "enter", "text:40 %", "enter")
+        assert "for 40 % of the frame's width" in flat(await press(pilot, *keys))
+        assert "40 %" not in await press(pilot, "left")
+        assert "40 %" not in await press(pilot, "tab")
+
+
+async def test_an_elevation_from_nearer_must_be_farther_from_level():
+    async with running() as pilot:
+        await press(pilot, "y", *["down"] * 4, "enter", "text:12", "enter")
+        assert "seen farther from level" in flat(await press(pilot, "down", "enter", "text:9", "enter"))
+        assert pilot.app.session.state.shot.survey[0].elevation_nearer is None

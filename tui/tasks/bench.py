@@ -199,10 +199,16 @@ class BenchScreen(RowsScreen[None]):
     def action_put(self) -> None:
         def use_zero() -> None:
             zero, source = pupil_store.zero_to_set(self.answer)
-            before = self.shot.move.slide
+            state, before = self.session.state, self.shot.move.slide
             stood = "" if before is None else f"; it stood at {self.scale.mark(before)}"
             self.change({"move.slide": exact_length(zero, "metric")})
-            self.tell_done(f"The slide is set to {self.scale.mark(zero)}, {source}{stood}")
+            if self.session.state is state:
+                self.say(f"The slide is set to {self.scale.mark(zero)} already, {source}: nothing is changed")
+                return
+            told = f"The slide is set to {self.scale.mark(zero)}, {source}{stood}"
+            self.tell_done(told)
+            if "gives" not in self.shown_views():
+                self.say(told)
 
         self.attempt(use_zero)
 

@@ -135,15 +135,16 @@ class LineUpScreen(RowsScreen[None]):
 
     def enter(self) -> None:
         name = self.records[self.table.place].name
-        old = self.read.get(name)
+        old, mode = self.read.get(name), self.answer.kit.mode
+        frame_px = mode.width_px, mode.height_px
 
         def take(text: str) -> None:
-            across, up = read_miss(text)
+            across, up = read_miss(text, frame_px)
             self.change({"miss": (*self._others(name), MissRow(point=name, across_px=across, up_px=up))})
             self.go_on(f"{name} misses by {pixels(across, up)}")
 
         text = "" if old is None else f"{number_text(old.across_px, 6)} {number_text(old.up_px, 6)}"
-        self.ask(Question(f"Misses at {name}", lambda entry: pixels(*read_miss(entry)), text, ASK), take)
+        self.ask(Question(f"Misses at {name}", lambda entry: pixels(*read_miss(entry, frame_px)), text, ASK), take)
 
     def _others(self, name: str) -> tuple[MissRow, ...]:
         return tuple(row for row in self.shot.miss if row.point != name)
@@ -210,7 +211,6 @@ class ComeBackScreen(RowsScreen[None]):
     ENTER = "type"
     SECTION = "witness"
     CELLS = True
-    EMPTY = "No marks yet: a puts one up, on a kerb, a wall or a post 3 to 7 m off, some high and some low"
     BINDINGS = [
         key("add", "add", "add a mark: its name, distance, aside and height"),
         key("delete", "delete", "leave out the selected cell; on a name, take the mark away"),
@@ -219,6 +219,8 @@ class ComeBackScreen(RowsScreen[None]):
     ]
 
     def columns(self) -> list[Column]:
+        away = "10 to 23 ft" if self.system == "imperial" else "3 to 7 m"
+        self.EMPTY = f"No marks yet: a puts one up, on a kerb, a wall or a post {away} off, some high and some low"
         texts = [tuple(self._shown(row, cell) or "-" for row in self.records) for cell in marks.CELLS]
         return [Column(*each) for each in zip(marks.CELLS, HEADS, texts, GOES, strict=True)]
 
@@ -234,7 +236,7 @@ class ComeBackScreen(RowsScreen[None]):
         old, question = self.records[place], self._question_of(cell)
 
         def take(text: str) -> None:
-            read = marks.read_cell(cell, text, self.system) if text.strip() else None
+            read = self._read(cell, text) if text.strip() else None
             new = marks.cleared(old, cell) if read is None else old.model_copy(update=read)
             self.change({"witness": edit.replaced(self.records, place, new)})
             told = self._shown(new, cell) or "left out"
@@ -242,11 +244,15 @@ class ComeBackScreen(RowsScreen[None]):
 
         self.ask(question._replace(text=marks.entry_text(old, cell, self.system)), take)
 
+    def _read(self, cell: str, text: str) -> dict[str, Any]:
+        mode = self.answer.kit.mode
+        return marks.read_cell(cell, text, self.system, (mode.width_px, mode.height_px))
+
     def _question_of(self, cell: str, *_: str) -> Question:
         both = f"{marks.BOTH_PLACES[0].upper()}{marks.BOTH_PLACES[1:]}"
 
         def read(entered: str) -> str:
-            read = WitnessRow.model_construct(**marks.read_cell(cell, entered, self.system))
+            read = WitnessRow.model_construct(**self._read(cell, entered))
             return self._shown(read, cell)
 
         hint = both if cell == marks.PICTURE else FIELD_HELP[f"witness.{cell}"].measure
@@ -258,7 +264,7 @@ class ComeBackScreen(RowsScreen[None]):
         def put(*texts: str) -> None:
             held: dict[str, Any] = {}
             for cell, text in zip(cells, texts, strict=True):
-                held |= marks.read_cell(cell, text, self.system)
+                held |= self._read(cell, text)
             new = WitnessRow.model_construct(**held)
             self.change({"witness": (*self.records, new)}, row=len(self.records))
 

@@ -109,7 +109,11 @@ class StatesScreen(RowsScreen[None]):
     def action_back(self) -> None:
         if not self.some() or (shot := self.shot_of(record := self.records[self.place])) is None:
             return
+        before = self.session.state
         if self.attempt(lambda: self.session.move_to(self.session.solved(shot))):
+            if self.session.state is before:
+                self.say(f"Nothing differs from {self.called(record)}, so nothing is changed")
+                return
             self.forescale.changed()
             self.dismiss()
             self.forescale.board.say(f"All is set as for {self.called(record)}; undo brings the other state back")

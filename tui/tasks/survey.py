@@ -85,6 +85,7 @@ class SurveyScreen(FieldsScreen):
     def action_sideways(self, step: int) -> None:
         self.number = min(max(self.number + step, 1), max(len(self.answer.setting.survey), 1))
         self.tell_done()  # nothing was done of the reading that comes
+        self.say("")  # what an entry came to was of the other reading
         self.refill()
 
     def action_count_all(self) -> None:

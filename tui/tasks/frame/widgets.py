@@ -1,7 +1,7 @@
 """What tasks are made of: a table with a row or cell in hand, a page that is read, and sentences below a table."""
 
 from collections.abc import Iterable, Sequence
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from rich.cells import cell_len
 from rich.markup import escape
@@ -222,8 +222,20 @@ class TaskPage(VerticalScroll):
         first, count = int(self.scroll_y) + 1, len(self.text.split("\n"))
         return f"{first} to {min(first + self.size.height - 1, count)} of {count}"
 
+    def scroll_to(self, x: float | None = None, y: float | None = None, **how: Any) -> None:
+        """Scroll at once: a refresh later is late on a slow machine, and the next key would find the old place."""
+        super().scroll_to(x, y, **(how | {"animate": False, "immediate": True}))
+
     def watch_scroll_y(self, old_value: float, new_value: float) -> None:
         super().watch_scroll_y(old_value, new_value)
+        self.post_message(self.Scrolled())
+
+    def watch_virtual_size(self) -> None:
+        """Tell the screen: how many lines there are is known only once they are laid out."""
+        self.post_message(self.Scrolled())
+
+    def on_resize(self) -> None:
+        """Tell the screen: other lines are in sight."""
         self.post_message(self.Scrolled())
 
 

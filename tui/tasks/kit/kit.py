@@ -12,7 +12,7 @@ from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Lens, Mode, Profile, Rates
 from forescale.engine.shelf import profile_draft, profile_edit
 from forescale.engine.shelf.kit_shelf import SHELVES, KitChange, OnShelf, choices, saved_users, users, with_focal_length
-from forescale.engine.shelf.profile_draft import Draft, free_name, open_draft
+from forescale.engine.shelf.profile_draft import Draft, free_name, hides, open_draft
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, length_text, number_text, stop_label
 from forescale.tui.session import reasons
@@ -131,8 +131,12 @@ class KitScreen(RowsScreen[None]):
         def made(text: str) -> Profile:
             return make(free_name(self.shelf, text))
 
+        def open_it(profile: Profile) -> None:
+            said = f"Saved it is {told_name(self.shelf, profile.name)}" if hides(self.shelf, profile.name) else ""
+            self._open(Draft(self.shelf, profile), said)
+
         question = Question(label, lambda text: told_name(self.shelf, made(text).name), text)
-        self.ask(question, lambda text: self._open(Draft(self.shelf, made(text))))
+        self.ask(question, lambda text: open_it(made(text)))
 
     def action_edit(self) -> None:
         choice = self.choice

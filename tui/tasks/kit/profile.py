@@ -8,6 +8,7 @@ from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.kit.gauges import pixel_doubt
 from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Profile, PupilRow
+from forescale.engine.kit.slide_scale import prime_doubt
 from forescale.engine.shelf import profile_edit, profile_fields
 from forescale.engine.shelf.kit_shelf import answer_with, refuse_breaking, uses
 from forescale.engine.shelf.profile_draft import Draft, free_name, hides
@@ -67,6 +68,8 @@ class ProfileScreen(RowsScreen[str]):
     def gives(self) -> Iterator[Said]:
         modes = self.profile.mode if isinstance(self.profile, Camera) else ()
         yield from (("warn", f"Look again: {doubt}") for doubt in map(pixel_doubt, modes) if doubt)
+        if isinstance(self.profile, Lens) and (doubt := prime_doubt(self.profile)):
+            yield "warn", f"Look again: {doubt}"
         state, draft = self.session.state, self.draft
         if not uses(state.shot, draft.shelf, draft.name):
             yield "The shot does not use it, so nothing changes there"
@@ -153,7 +156,7 @@ class ProfileScreen(RowsScreen[str]):
 
         def question(name: str, *_: str) -> Question:
             label = f"{PUPIL_NEEDS[name]} ({edit.alone_means(edit.quantity_of(PupilRow, name), self.system)})"
-            return Question(label, lambda text: profile_edit.pupil_field(name, text, self.system))
+            return Question(label, lambda text: profile_edit.pupil_field(lens, name, text, self.system))
 
         def put(*texts: str) -> None:
             typed = known | dict(zip(names, texts, strict=True))

@@ -12,7 +12,7 @@ from forescale.engine.formulas import silhouette
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot import edit
 from forescale.engine.shot import pictured_entry as entries
-from forescale.engine.shot.rows import OutlineRow, PointRow
+from forescale.engine.shot.rows import OutlineRow, PointRow, refuse_one_place
 from forescale.tui.diagrams import lens_view
 from forescale.tui.runs import Row, Rows, indented, row_text
 from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskScreen, TaskTable, key
@@ -155,6 +155,8 @@ class PointsScreen(RowsScreen[None]):
                 self.say("")
                 return
             more = (*corners, self._corner(text))
+            if corners:
+                refuse_one_place(*more[-2:])
             if len(more) >= 3:
                 others = tuple(row for row in self.shot.outline if row.name != name)
                 self.change({"outline": (*others, OutlineRow(name=name, corners=more))})
