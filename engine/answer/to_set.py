@@ -104,5 +104,5 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
             yield ToSet(point.name, height, f"point.{places[point.name]}.height", remark=f"over the ground, {aside}")
     stops = answer.stand.stop_gust_mm_s if answer.stand else None
     if stops is not None and math.isfinite(stops):
-        gust = wind_text(stops, answer.system)
+        gust = wind_text(stops, answer.system, limit=True)
         yield ToSet("Stop at a gust", gust, "stand.stop_gust_mm_s", remark="and clear people")

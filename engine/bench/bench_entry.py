@@ -59,11 +59,12 @@ def as_left(answer: Answer) -> BenchSetup:
 
 
 def of_its_own(bench: BenchSetup, answer: Answer) -> dict[str, Any]:
-    """Return what a reading must say of itself because the shot has it otherwise, as fields of its row."""
+    """Return what a reading must say of itself because the shot has it otherwise: the bench is read level, too."""
     move = answer.setting.move
     shot = (move.axis, move.sweep, answer.lineup.model_mm, answer.setting.place.background)
     named = zip(("axis", "sweep", "model", "background"), astuple(bench), shot, strict=True)
-    return {name: own for name, own, there in named if own != there}
+    aimed = {"aim": 0.0} if answer.setup.aim_deg else {}
+    return {name: own for name, own, there in named if own != there} | aimed
 
 
 def way_of(row: BenchRow) -> Way:

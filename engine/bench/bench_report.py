@@ -5,7 +5,7 @@ And how to find the entrance pupil, in six steps for someone who never did it, w
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import astuple, replace
 from typing import NamedTuple
 
 from forescale.engine.answer import Answer
@@ -13,11 +13,13 @@ from forescale.engine.bench.bench_entry import BenchSetup, as_left, of_shot
 from forescale.engine.findings.built import DEFER
 from forescale.engine.findings.words import Words, with_advice
 from forescale.engine.kit.kit import taken_with
-from forescale.engine.kit.slide_scale import SlideScale, rows_text
+from forescale.engine.kit.slide_scale import rows_text
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.groups import BenchAnswer
+from forescale.engine.solve.turning import read_off_mm, worth_px_per_mm
 from forescale.engine.units import angle_text, number_text, tape_text
 
+AS_READ_MM = 0.05  # a zero on the bench that lies so near to that of the shot is the same
 STEP_MM = 5.0  # places to read at are named to this, being easy to set
 REACH_MM = 40.0  # how far to either side of the zero to read where no head tells how far the slide goes
 
@@ -29,7 +31,7 @@ def report(answer: Answer) -> tuple[str, ...]:
     if bench is None:
         more = f"Read at {named} first{', then between' if len(places) > 1 else ''}"
         return ("No readings yet", *((more,) if places else ()))
-    found = (*_zero(bench, Words(answer).on_slide), *_enough(answer, bench), *_pupil(answer, bench))
+    found = (*_zero(answer, bench), *_enough(answer, bench), *_pupil(answer, bench))
     return (*found, *((f"Read next at {named}",) if places else ())) or ("No zero yet",)
 
 
@@ -40,8 +42,10 @@ def doubts(answer: Answer) -> tuple[str, ...]:
     return tuple(with_advice(one.text, one.by_hand) for one in doubted)
 
 
-def _zero(bench: BenchAnswer, scale: SlideScale) -> Iterator[str]:
-    zero, error = bench.slide_for_zero_mm, bench.std_error_mm
+def _zero(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
+    zero, error, off, scale = bench.slide_for_zero_mm, bench.std_error_mm, read_off_mm(answer), Words(answer).on_slide
+    if zero is not None and abs(off) >= AS_READ_MM:
+        yield f"On the bench as read nothing slips at {scale.told(zero + off)}; in the shot, as its lens is aimed:"
     if bench.bracket_mm is None:
         if zero is not None and error is not None and bench.band_mm is not None:
             yield f"Zero at {scale.told(zero)} ± {scale.about(error)} (one standard error)"
@@ -66,16 +70,13 @@ def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
     band, passes, zero = bench.band_mm, passes_mm(answer), bench.slide_for_zero_mm
     if bench.bracket_mm is not None:
         ends = [end for end in bench.bracket_mm if end is not None]
+        zero = None if zero is None else zero + read_off_mm(answer)
         band = max(abs(end - zero) for end in ends) if zero is not None and len(ends) > 1 else None
     if not band or passes is None:
         return
     px, scale = number_text(answer.slip.tolerance_px), Words(answer).on_slide
     sure = "by eye" if bench.bracket_mm is not None else "95 times of 100"
-    good = "Not good enough yet"
-    if band <= passes:
-        good = "Good enough"
-    elif bench.std_error_mm is not None and bench.std_error_mm <= passes:
-        good = "Nearly good enough"
+    good = "Good enough" if band <= passes else "Not good enough yet"
     within = f"the zero is {sure} within ± {scale.told(band, 2) if bench.bracket_mm is None else scale.mark(band)}"
     yield f"{good}: {within}, and ± {scale.at_most(passes)} may pass for {px} px"
 
@@ -114,6 +115,7 @@ def next_places(answer: Answer) -> tuple[float, ...]:
     zero, passes = bench.slide_for_zero_mm, passes_mm(answer)
     if zero is None or (bench.band_mm is not None and passes is not None and bench.band_mm <= passes):
         return ()
+    zero += read_off_mm(answer)
     low, high = (head.slide_min, head.slide_max) if head else (tidy(zero - REACH_MM), tidy(zero + REACH_MM))
     if not low <= zero <= high:
         return ()
@@ -169,11 +171,15 @@ def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
         f"{far_one} will do for the far one.",
         f"Keep the far {near}, and whoever holds it, off roads and edges: {DEFER}.",
     )
+    tilt, aimed = answer.setup.aim_deg, ""
+    if tilt:
+        aimed = f", not {angle_text(abs(tilt))} {'up' if tilt > 0 else 'down'} as in the shot"
     slide = "the slide" if kit.head is None else f"the slide of {kit.head.name}"
     shift = "raise or lower the whole camera" if tilts else "shift the whole tripod sideways"
     yield Step(
         "Line them up",
-        f"Level the head. Set {Words.focal(kit.focal_mm)} and focus at {tape_text(answer.focus.focus_mm, system)}, and "
+        f"Level the head, and the lens with it: the bench is read and reckoned level{aimed}. "
+        f"Set {Words.focal(kit.focal_mm)} and focus at {tape_text(answer.focus.focus_mm, system)}, and "
         f"leave both alone: the entrance pupil moves with them. Set {slide}, read its scale, then {shift} until the "
         f"near {near} covers the far one in the middle of the picture.",
         "Hold the camera while the slide is loose, and lock it before letting go: a heavy lens tips it.",
@@ -191,9 +197,9 @@ def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
             f"leave it after {leaves:.1f} deg: set the bench's own sweep to {leaves * 0.9:.0f} deg with e."
         )
     yield Step("Turn", turn)
-    found, places = answer.slip.bench, next_places(answer)
-    slope = found.slope_predicted_px_per_mm if found else None
-    worth = f" Here a millimetre of slide is worth {number_text(slope, 2)} px." if slope else ""
+    places, worth = next_places(answer), ""
+    if slope := worth_px_per_mm(answer, *astuple(bench)):
+        worth = f" Here, over {sweep}, a millimetre of slide is worth {number_text(slope, 2)} px."
     yield Step(
         "Read",
         f"See how far the near {near} has come away from the far one. Plus if it outran it, going farther "

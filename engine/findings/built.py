@@ -72,7 +72,7 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
     if answer.stand is not None:
         gust, stops = answer.stand.stop_gust_mm_s, ""
         if gust is not None and not math.isinf(gust):
-            stops = f"; stop and clear people at a gust of {Words(answer).wind(gust)}"
+            stops = f"; stop and clear people at a gust of {Words(answer).wind_to(gust)}"
         yield caution("caution-stand", stops=stops)
     high = hang is not None and lens is not None and hang > OVERHEAD_MM
     if mount == "hangs" or (mount is None and high):

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words, said
+from forescale.engine.formulas.moves import DOUBTED_MARKS
 from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.units import length_text, number_text
@@ -43,8 +44,12 @@ def line_up_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "line-up-meets" if meets else "line-up-misses", longest=longest)
     if found is not None and found.stale:
         yield said(answer, "miss-stale", names=", ".join(f'"{name}"' for name in found.stale))
-    if back is not None and to_do(words, back, (*CAMERA, *HEAD)):
-        yield said(answer, "come-back", way_back=way_back(words, back) or "")
+    if back is not None and (come_back_warns(back) or to_do(words, back, (*CAMERA, *HEAD))):
+        unfit = come_back_warns(back)
+        doubt = "first read the marks again, which do not fit one place; then " if unfit else ""
+        yield said(
+            answer, "come-back", way_back=f"{doubt}{way_back(words, back) or ''}", level="warn" if unfit else None
+        )
 
 
 def value_text(words: Words, name: str, value: float, error: float) -> str:
@@ -147,17 +152,34 @@ def _sentence(text: str) -> str:
     return f"{text[0].upper()}{text[1:]}"
 
 
+def come_back_warns(found: ComeBackAnswer) -> int:
+    """Return how many of the first sentences on coming back warn, none where the readings fit one place."""
+    told = any(getattr(found, name) is not None for name in (*CAMERA, *HEAD))
+    return 0 if found.holds or not told else 1 + len(found.doubtful)
+
+
+def _which(answer: Answer, found: ComeBackAnswer) -> str:
+    """Return why no one mark is named, where none is, and what to do."""
+    if found.doubtful:
+        return ""
+    rows = answer.setting.witness
+    count = sum(row.taped_now is not None or row.frame_across_now is not None for row in rows)
+    few = f", and {count} marks are too few to tell which" if count < DOUBTED_MARKS else ""
+    return f"{few}; read all of them again before the camera is moved"
+
+
 def come_back_says(answer: Answer, found: ComeBackAnswer) -> Iterator[str]:
-    """Yield all that is to be said of coming back, the doing first."""
+    """Yield all that is to be said of coming back: what warns, as `come_back_warns` counts it, then the doing."""
     words = Words(answer)
+    if come_back_warns(found):
+        unfit = "The readings do not fit one place of the camera: a mark was misread, or one has moved"
+        yield f"{unfit}{_which(answer, found)}"
+    for name in found.doubtful:
+        yield f'Read "{name}" again: the other marks gainsay it'
     if (text := way_back(words, found)) is not None:
         yield _sentence(text)
         parts = [part.replace(" it ", " ", 1) for part in to_do(words, found, (*CAMERA, *HEAD), errors=True)]
         yield f"All that is told, with two standard errors either way: {', '.join(parts)}"
-    if not found.holds and found.right_mm is not None:
-        yield "The readings do not fit one place of the camera: a mark was misread, or one has moved"
-    for name in found.doubtful:
-        yield f'Read "{name}" again: the other marks gainsay it'
     yield from map(_sentence, found.cannot_tell)
     told = (("by tapes", found.would_tell_by_tapes_mm), ("in the picture", found.would_tell_by_picture_mm))
     finest = [f"{how} to ± {words.small(SURE * mm)}" for how, mm in told if mm is not None]

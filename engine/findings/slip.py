@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words, said
+from forescale.engine.formulas.least_squares import NORMAL_95
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
 from forescale.engine.kit.slide_scale import not_measured_at
@@ -68,7 +69,7 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
     if stands is not None and slips is not None and abs(slips) > slip.tolerance_px:
         yield _over(answer, slips, stands, goal)
     elif stands is not None and slips is not None:
-        known, off = slip.pupil_uncertainty_mm or 0.0, abs(stands - goal.place_mm)
+        known, off = NORMAL_95 * (slip.pupil_uncertainty_mm or 0.0), abs(stands - goal.place_mm)
         if known > 0 and off + known > goal.within_mm:  # it passes, but not with the pupil as far off as it may be
             field = "move.slide" if off > END_MM and goal.end_mm is None else "bench"
             may = goal.scale.at_most(max(goal.within_mm - off, 0.0))

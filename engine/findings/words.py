@@ -208,8 +208,12 @@ class Words:
         return f"{self.at_most(mm / unit)} {'mm' if unit == 1.0 else 'in'}"
 
     def wind(self, mm_s: float) -> str:
-        """Return a wind, no more than it is, as a meter reads it."""
+        """Return a wind as a meter reads it."""
         return units.wind_text(mm_s, self.of.system)
+
+    def wind_to(self, mm_s: float) -> str:
+        """Return a wind that is a limit, no more than it is."""
+        return units.wind_text(mm_s, self.of.system, limit=True)
 
     def lux(self, lux: float) -> str:
         """Return an illuminance in the shot's own unit."""

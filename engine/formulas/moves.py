@@ -193,6 +193,9 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
     doubted = () if seen and taped else doubtful(found, 2 if seen else 1, DOUBTED_MARKS)
     known, untold = {name: units[name] for name in asked}, dict[str, float | None].fromkeys(units)
     told, errors = untold | _named(known, found.values, -1), untold | _named(known, found.errors)  # the way back
+    if not found.holds:  # more is wrong than the readings' own errors: what is told is less sure by as much
+        wider = math.sqrt(found.misfit / found.freedom)
+        errors = {name: None if error is None else wider * error for name, error in errors.items()}
     left_mm = _strays(found.residuals[: len(taped)], TAPE_READING_MM)
     left_px = _strays(found.residuals[len(taped) :], stood.reading_px)
     named = tuple(read[place] for place in doubted)

@@ -15,11 +15,10 @@ from forescale.engine.solve.picture_groups import PicturePiece
 from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.solve.speed_light import chosen_fps
 from forescale.engine.solve.view import view_of
-from forescale.engine.units import WEIGHT, exact_ratio, measure_text, number_text, rounded_down, rounded_up
+from forescale.engine.units import WEIGHT, exact_ratio, no_less_text, number_text, rounded_down, rounded_up
 
 SPARE = 0.01  # of the frame, left around what is brought in
 STEEPEST_DEG = 80.0
-NO_LESS = 1.005  # a weight so much more is no less in three digits
 
 
 def keep_ratio(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -88,7 +87,7 @@ def ballast(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the weight that holds the model in the gust."""
     needed = None if of.stand is None else of.stand.ballast_needed_kg
     if needed is not None and math.isfinite(needed):
-        yield Mend("", {"stand.ballast": measure_text(needed * NO_LESS, WEIGHT, of.system)})
+        yield Mend("", {"stand.ballast": no_less_text(needed, WEIGHT, of.system)})
 
 
 def together(of: Answer, _finding: Finding) -> Iterator[Mend]:

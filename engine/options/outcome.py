@@ -89,7 +89,9 @@ class Gathering:
         """Return what is to be said of the search; `dropped` has the reasons most first."""
         searched, working = self.searched, self.working
         if searched < self.to_try.ways:
-            return sentence(f"{searched} of {self.to_try.ways} ways tried so far; {working} work.")
+            return sentence(
+                f"{searched} of {self.to_try.ways} ways tried so far; {working} work{'s' * (working == 1)}."
+            )
         if not working:
             return _nothing(self.to_try, dropped, searched)
         more = sentence()
@@ -101,8 +103,11 @@ class Gathering:
             most = At("limits.build_max")
             more += sentence(" Nothing bounds the size of the model: set ", most, " to what can be built and carried.")
         if not dropped:
-            return sentence(f"All {searched} ways work: choose by what you want most.") + more
-        works = f"{working} of {searched} ways work"
+            works = (
+                "The one way works." if searched == 1 else f"All {searched} ways work: choose by what you want most."
+            )
+            return sentence(works) + more
+        works = f"{working} of {searched} ways work{'s' * (working == 1)}"
         if len(self._modes) == 1 and len(self.to_try.modes_at_hand) > 1:
             camera, mode = next(iter(self._modes))
             works = f"Only one mode works, {mode} of {camera}, in {working} of {searched} ways"
@@ -136,7 +141,8 @@ def _nothing(to_try: ToTry, dropped: Mapping[Reason, int], searched: int) -> Sen
     worst, count = next(iter(dropped.items()))
     lens = "No lens at hand reaches. " if dropped.keys() <= _OF_THE_LENS else ""
     share = "all fail" if count == searched else f"{count} fail" if count > 1 else "1 fails"
-    said = sentence(f"{lens}None of {searched} ways works: {share} because ") + REASONS[worst] + "."
+    none = "The one way fails" if searched == 1 else f"None of {searched} ways works: {share}"
+    said = sentence(f"{lens}{none} because ") + REASONS[worst] + "."
     mends = list(_mends(to_try, dropped))
     if not mends:
         return said + " No one thing that is set would mend it by being given up."

@@ -33,6 +33,11 @@ class TurnGeometry(NamedTuple):
     pixel_mm: float  # along it
     zero_slide_mm: float  # the slide at which the offset is 0
 
+    @property
+    def no_slip_mm(self) -> float:
+        """The slide reading at which nothing slips at the end of the turn."""
+        return self.slide_mm(slip.zero_offset_mm(self.turn))
+
     def slide_mm(self, offset_mm: float) -> float:
         """Return the slide reading that puts the pupil so far ahead of the axis."""
         return self.zero_slide_mm + offset_mm / self.turn.offset_per_slide
@@ -115,7 +120,8 @@ def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeome
     try:
         if turning is None:
             raise CannotBe("the readings need the move they were taken over", "set axis and sweep")
-        taken = _readings(setting, move, kit, setup, turning)
+        bench = _as_last_read(setting, move, kit, setup, turning)
+        taken = _readings(setting, move, kit, setup, turning, bench)
         count = len(taken)
         if not taken:
             named = {}  # each lens, head and axis once: "prime-35, 35 mm, slide-head, pan", as far as a reading says so
@@ -125,7 +131,10 @@ def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeome
             lacks = f"no reading was taken with this kit and axis, but with {' and with '.join(named)}"
             raise CannotBe(lacks, "take new readings, or go back to that kit")
         measured = any(reading.slip_px is not None for _, reading in taken)
-        return (_by_number if measured else _by_eye)(taken, kit, turning, setup.pupil.ahead_mm)
+        found = (_by_number if measured else _by_eye)(taken, kit, bench, setup.pupil.ahead_mm)
+        if found.slide_for_zero_mm is None:
+            return found
+        return found._replace(slide_for_zero_mm=found.slide_for_zero_mm + turning.no_slip_mm - bench.no_slip_mm)
     except CannotBe as error:
         return BenchAnswer(readings=count, fault=str(error), mend=error.right or None)
 
@@ -144,15 +153,59 @@ def _bench_move(
         return setting.move, None
 
 
-def _readings(setting: Setting, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> _Taken:
-    """Return the readings that count, lengths on the tape turned into pixels; CannotBe where one cannot have been."""
+def _taken_rows(setting: Setting, move: Move, kit: Kit) -> list[tuple[int, BenchRow]]:
     shot = setting if move is setting.move else setting.model_copy(update={"move": move})
-    rows = [(number, row) for number, row in enumerate(setting.bench) if taken_with(row, shot, kit)]
-    return [(number, _reading(row, move, kit, setup, turning)) for number, row in rows]
+    return [(number, row) for number, row in enumerate(setting.bench) if taken_with(row, shot, kit)]
 
 
-def _reading(row: BenchRow, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> bench_fit.Reading:
-    """Return a reading over its own move, seen through its own mode and focus, in pixels of the bench's."""
+def _as_last_read(setting: Setting, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> TurnGeometry:
+    """Return the bench's own geometry, as its last reading that counts was taken; CannotBe where it cannot be."""
+    rows = _taken_rows(setting, move, kit)
+    if not rows or all(getattr(rows[-1][1], name) is None for name in _OWN):
+        return turning
+    return _own_turning(rows[-1][1], move, kit, setup)[0]
+
+
+def bench_geometry(answer: Answer) -> tuple[TurnGeometry, TurnGeometry] | None:
+    """Return how the head turns on the bench, as last read there, and in the shot; None where that cannot be told."""
+    setting, kit, setup = answer.setting, answer.kit, answer.setup
+    move, turning = _bench_move(setting, kit, setup, turn_geometry(setting.move, kit, setup))
+    if turning is None:
+        return None
+    try:
+        return _as_last_read(setting, move, kit, setup, turning), turning
+    except CannotBe:
+        return None
+
+
+def read_off_mm(answer: Answer) -> float:
+    """Return by how much the bench's zero, on the slide as it was read there, lies beyond that for the shot."""
+    both = bench_geometry(answer)
+    return 0.0 if both is None else both[0].no_slip_mm - both[1].no_slip_mm
+
+
+def worth_px_per_mm(answer: Answer, axis: Axis, sweep_deg: float, near_mm: float, far_mm: float) -> float | None:
+    """Return the slip in pixels that a mm of slide is worth on a level bench; None where it cannot turn so."""
+    row = BenchRow.model_construct(slide=0.0, axis=axis, sweep=sweep_deg, model=near_mm, background=far_mm, aim=0.0)
+    try:
+        bench, _ = _own_turning(row, answer.setting.move, answer.kit, answer.setup)
+    except CannotBe:
+        return None
+    return slip.slip_per_offset(bench.turn) * bench.turn.offset_per_slide / bench.pixel_mm
+
+
+def _readings(
+    setting: Setting, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry, bench: TurnGeometry
+) -> _Taken:
+    """Return the readings that count, lengths on the tape turned into pixels; CannotBe where one cannot have been."""
+    rows = _taken_rows(setting, move, kit)
+    return [(number, _reading(row, move, kit, setup, turning, bench)) for number, row in rows]
+
+
+def _reading(
+    row: BenchRow, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry, bench: TurnGeometry
+) -> bench_fit.Reading:
+    """Return a reading over its own move, seen through its own mode and focus, in pixels of the bench's mode."""
     own, there = turning, setup
     if any(getattr(row, name) is not None for name in _OWN):
         own, there = _own_turning(row, move, kit, setup)
@@ -161,9 +214,9 @@ def _reading(row: BenchRow, move: Move, kit: Kit, setup: LensSetup, turning: Tur
         slip_px = bench_fit.slip_px_at_background(
             row.slip_at_background, there.image_mm, there.background_mm, own.pixel_mm, own.turn.sweep_deg
         )
-    if slip_px is not None and own.pixel_mm != turning.pixel_mm:
-        slip_px *= own.pixel_mm / turning.pixel_mm
-    as_aimed = row.slide + turning.zero_slide_mm - own.zero_slide_mm  # what would have slipped so at the shot's aim
+    if slip_px is not None and own.pixel_mm != bench.pixel_mm:
+        slip_px *= own.pixel_mm / bench.pixel_mm
+    as_aimed = row.slide + bench.zero_slide_mm - own.zero_slide_mm  # what would have slipped so at the bench's
     return bench_fit.Reading(as_aimed, slip_px, row.seen, own.turn)
 
 
@@ -188,7 +241,7 @@ def _pupil_mm(zero_mm: float | None, kit: Kit, turning: TurnGeometry, ahead_mm: 
     """Return the pupil ahead of the sensor plane for a slide that turns about it; None where no head is named."""
     if zero_mm is None or kit.head is None:
         return None
-    return turning.slide_mm(slip.zero_offset_mm(turning.turn)) - zero_mm + ahead_mm
+    return turning.no_slip_mm - zero_mm + ahead_mm
 
 
 def _by_number(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
@@ -236,14 +289,14 @@ class BenchLine(NamedTuple):
 
 
 def bench_line(answer: Answer) -> BenchLine | None:
-    """Return the line through the readings in pixels; None where none can be fitted."""
+    """Return the line through the readings in pixels, as the bench stood at the last; None where none can be fitted."""
     setting, kit, setup = answer.setting, answer.kit, answer.setup
-    move, turning = _bench_move(setting, kit, setup, turn_geometry(setting.move, kit, setup))
-    found = answer.slip.bench
-    if turning is None or found is None or found.slope_predicted_px_per_mm is None:
+    both, found = bench_geometry(answer), answer.slip.bench
+    if both is None or found is None or found.slope_predicted_px_per_mm is None:
         return None
-    measured = [one for one in _readings(setting, move, kit, setup, turning) if one[1].slip_px is not None]
-    fit = bench_fit.fit([reading for _, reading in measured], turning.turn, turning.pixel_mm)
+    (bench, turning), (move, _) = both, _bench_move(setting, kit, setup, both[1])
+    measured = [one for one in _readings(setting, move, kit, setup, turning, bench) if one[1].slip_px is not None]
+    fit = bench_fit.fit([reading for _, reading in measured], bench.turn, bench.pixel_mm)
     line = BenchLine(fit.slope_px_per_mm or fit.slope_predicted_px_per_mm, fit.slide_for_zero_mm, ())
     points = tuple(
         BenchPoint(row, reading.slide_mm, reading.slip_px or 0.0, line.at(reading.slide_mm) + residual, residual)

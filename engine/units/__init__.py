@@ -16,8 +16,8 @@ from forescale.engine.units.stops import (
     Marks, Stop, filter_text, parse_filter, parse_stop, stop_label, stop_text, third_stops,
 )
 from forescale.engine.units.text import (
-    angle_text, exact_angle, exact_text, exact_time, illuminance_text, measure_text, measured_in, number_text,
-    road_speed_text, signed_text, speed_text, time_text, wind_text,
+    angle_text, exact_angle, exact_text, exact_time, illuminance_text, measure_text, measured_in, no_less_text,
+    number_text, road_speed_text, signed_text, speed_text, time_text, wind_text,
 )
 from forescale.engine.units.vocabulary import (
     ANGLE, AREA, DENSITY, FORCE, ILLUMINANCE, LENGTH, SPEED, TIME, WEIGHT, UnitSystem,
@@ -27,8 +27,8 @@ __all__ = [
     "ANGLE", "AREA", "DENSITY", "FORCE", "ILLUMINANCE", "LENGTH", "SPEED", "TIME", "WEIGHT", "EntryError", "Marks",
     "Rounding", "ShopLength", "Stop", "UnitSystem", "Unlike", "angle_text", "exact_angle", "exact_length",
     "exact_ratio", "exact_text", "exact_time", "filter_text", "illuminance_text", "length_at_most", "length_text",
-    "measure_text", "measured_in", "number_text", "parse_angle", "parse_filter", "parse_length", "parse_number",
-    "parse_quantity", "parse_ratio", "parse_stop", "parse_time", "ratio_text", "road_speed_text", "rounded_down",
-    "rounded_up", "says_infinity", "shop_length", "signed_text", "speed_text", "stop_label", "stop_text",
-    "tape_at_least", "tape_at_most", "tape_text", "third_stops", "time_text", "wind_text",
+    "measure_text", "measured_in", "no_less_text", "number_text", "parse_angle", "parse_filter", "parse_length",
+    "parse_number", "parse_quantity", "parse_ratio", "parse_stop", "parse_time", "ratio_text", "road_speed_text",
+    "rounded_down", "rounded_up", "says_infinity", "shop_length", "signed_text", "speed_text", "stop_label",
+    "stop_text", "tape_at_least", "tape_at_most", "tape_text", "third_stops", "time_text", "wind_text",
 ]

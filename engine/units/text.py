@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 from functools import cache
 
-from forescale.engine.units.quantities import parse_quantity, parse_time, rounded_down, unit_named
+from forescale.engine.units.quantities import parse_quantity, parse_time, rounded_down, rounded_up, unit_named
 from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, UnitKind, UnitSystem, size
 
 _HANDY_DECIMALS, _HANDY_LARGEST = 3, 1e12
@@ -120,10 +120,20 @@ def measured_in(value: float, quantity: UnitKind, system: UnitSystem) -> tuple[f
     return value / size, unit
 
 
-def wind_text(mm_s: float, system: UnitSystem, metric: str = "m/s", digits: int = 2) -> str:
-    """A wind, no more than it is, as the meters at hand read it: to two digits in "mph" or "m/s"."""
-    unit = metric if system == "metric" else "mph"
-    return f"{number_text(rounded_down(mm_s / _sizes(SPEED, system)[unit], digits), max(digits, 3))} {unit}"
+def no_less_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
+    """A value that must be reached, as `measure_text` has it but never less than it is."""
+    sizes = _sizes(quantity, system)
+    unit = measure_text(value, quantity, system).split(" ", 1)[1]
+    return f"{number_text(rounded_up(value / sizes[unit], 3))} {unit}"
+
+
+def wind_text(mm_s: float, system: UnitSystem, *, limit: bool = False) -> str:
+    """A wind to a tenth of a "mph" or "m/s"; one that is a limit no more than it is."""
+    unit = "m/s" if system == "metric" else "mph"
+    value = mm_s / _sizes(SPEED, system)[unit]
+    if math.isfinite(value):
+        value = (math.floor(value * 10 + 1e-6) if limit else round(value * 10)) / 10
+    return f"{number_text(value, 6)} {unit}"
 
 
 def speed_text(mm_s: float, system: UnitSystem) -> str:
@@ -138,7 +148,8 @@ def speed_text(mm_s: float, system: UnitSystem) -> str:
 
 def road_speed_text(mm_s: float, system: UnitSystem) -> str:
     """A speed, no more than it is, in the unit in which a bare one is read: to four digits in "mph" or "km/h"."""
-    return wind_text(mm_s, system, "km/h", 4)
+    unit = "km/h" if system == "metric" else "mph"
+    return f"{number_text(rounded_down(mm_s / _sizes(SPEED, system)[unit], 4), 4)} {unit}"
 
 
 _MOST_LUX = 1e7  # a hundred times the sun's

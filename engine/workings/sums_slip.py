@@ -10,10 +10,11 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from forescale.engine.formulas.least_squares import student_68, student_95
+from forescale.engine.formulas.slip import zero_offset_mm
 from forescale.engine.kit.slide_scale import not_measured_at
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve import turning
-from forescale.engine.solve.turning import bench_line
+from forescale.engine.solve.turning import TurnGeometry, bench_geometry, bench_line
 from forescale.engine.workings.figures import Figures
 
 if TYPE_CHECKING:
@@ -154,12 +155,27 @@ def _bench_pupil(of: Answer) -> str:
 
 
 def _slope(of: Answer) -> str:
+    both = bench_geometry(of)
+    if both is not None and both[0] != both[1]:
+        return _own_slope(of, both[0])
     turn, zero = "{degrees slip.sweep_deg}", _zero_term(of)
     ahead, beyond = "{model from axis}", ""
     if zero:
         ahead, beyond = f"({{model from axis}} + {zero})", f" × (1 + {zero} / {{background from axis}})"
     gap = f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × sin({turn})"
     return f"1 {Figures(of).on_slide.unit} × {gap} / ({ahead}{beyond} × cos({turn})² × {{p along}}) = {{}}"
+
+
+def _own_slope(of: Answer, bench: TurnGeometry) -> str:
+    """Return the sum over a move and with sticks of the bench's own."""
+    say, turn, zero = Figures(of), bench.turn, zero_offset_mm(bench.turn)
+    if turn.aim_deg or math.isinf(turn.background_mm):
+        return f"over the bench's own {say.degrees(turn.sweep_deg)}, the slip gained for a unit of the slide: {{}}"
+    model, far, angle = say.length(turn.model_mm), say.length(turn.background_mm), say.degrees(turn.sweep_deg)
+    at_zero = say.slide(zero) if zero else ""
+    ahead, beyond = (f"({model} + {at_zero})", f" × (1 + {at_zero} / {far})") if zero else (model, "")
+    gap = f"{say.mm(turn.image_distance_mm)} × (1 − {model} / {far}) × sin({angle})"
+    return f"1 {say.on_slide.unit} × {gap} / ({ahead}{beyond} × cos({angle})² × {say.mm(bench.pixel_mm)}) = {{}}"
 
 
 def _next(of: Answer) -> str:

@@ -2,7 +2,7 @@
 
 from shown import HEAD, PAN, TILT, Shown, seen, slips
 
-ROUGHLY = [{"focal_length": "25 mm", "focus": "inf", "ahead": "30 mm", "uncertainty": "6 mm"}]
+ROUGHLY = [{"focal_length": "25 mm", "focus": "inf", "ahead": "30 mm", "uncertainty": "3.06 mm"}]
 
 LIT = {"light.available": "1600 lx"}
 LOW_AXIS = {"tilt_drop": "120 mm"}

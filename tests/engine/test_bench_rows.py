@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
+import numpy as np
 import pytest
 from cases import codes, solve, text_of
 from hypothesis import given
@@ -14,11 +16,14 @@ from forescale.engine.bench.bench_entry import (
     TAKEN_WITH,
     in_words,
     new_row,
+    of_its_own,
+    of_shot,
     read_slide,
     read_slip,
     slip_text,
     way_of,
 )
+from forescale.engine.bench.bench_report import report, steps
 from forescale.engine.formulas.bench_doubts import contradicting
 from forescale.engine.formulas.bench_fit import Reading, fit
 from forescale.engine.formulas.slip import Turn, slip_mm
@@ -210,11 +215,55 @@ def test_readings_from_where_the_rig_stood_before_are_no_disagreement() -> None:
     assert found.slip.bench.slope_px_per_mm == pytest.approx(found.slip.bench.slope_predicted_px_per_mm, rel=2e-3)
 
 
-@pytest.mark.parametrize("count", [1, 4])
-def test_readings_of_another_place_tell_no_zero_where_nothing_slips_now(count: int) -> None:
-    kept = [row | {"model": "4030 mm", "background": "64030 mm"} for row in slips_at(4000, 64000, 25.083)[:count]]
+def test_readings_of_another_place_tell_the_zero_even_where_nothing_slips_in_the_shot() -> None:
+    kept = [row | {"model": "4030 mm", "background": "64030 mm"} for row in slips_at(4000, 64000, 25.083)]
     still = {**PAN, "place.model": "6030 mm", "place.background": "6030 mm"}
-    assert "nothing can slip here" in text_of(solve({**still, "bench": kept}, head=HEAD), "bench-fault")
+    assert zero(solve({**still, "bench": kept}, head=HEAD)) == pytest.approx(60, abs=0.05)
+    assert "nothing can slip here" in text_of(
+        solve({**still, "bench": slips_at(4000, 64000, 25.083)}, head=HEAD), "bench-fault"
+    )
+
+
+def test_a_bench_over_a_sweep_of_its_own_is_told_in_the_pixels_of_that_sweep() -> None:
+    """At 15° a mm makes v·(1 − d/D)·sin 15°/(d·cos² 15°·p) px, d and D from the axis (pinhole, by hand)."""
+    image, pixel, model, background = 25.15724, 0.01, 4000.0, 64000.0
+    turn = Turn(sweep_deg=15, model_mm=model, background_mm=background, image_distance_mm=image)
+    rows = [
+        {"slide": f"{at} mm", "slip_px": slip_mm(turn, at - 60.0) / pixel + off, "sweep": "15 deg"}
+        for at, off in ((30, 0.5), (45, -0.5), (75, -0.5), (95, 0.5))
+    ]
+    found = solve({**PAN, "move.slide": "60 mm", "move.sweep": "20 deg", "bench": rows}, head=HEAD)
+    angle = math.radians(15)
+    by_hand = image * (1 - model / background) * math.sin(angle) / (model * math.cos(angle) ** 2 * pixel)
+    assert found.slip.bench is not None
+    assert found.slip.bench.slope_predicted_px_per_mm == pytest.approx(by_hand, rel=0.01)
+    assert found.slip.bench.slope_px_per_mm == pytest.approx(by_hand, rel=0.02)
+    line, at, off = bench_line(found), np.array([30, 45, 75, 95]), np.array([0.5, -0.5, -0.5, 0.5])
+    straight = off - np.polyval(np.polyfit(at, off, 1), at)
+    assert line is not None
+    assert [point.residual_px for point in line.points] == pytest.approx(list(straight), abs=0.02)
+    read = next(step.text for step in steps(found) if step.title == "Read")
+    assert f"over 15 deg, a millimetre of slide is worth {by_hand:.2f} px" in read
+
+
+def test_the_bench_is_read_level_and_its_zero_carried_to_the_aim_of_the_shot() -> None:
+    """A lens tilted 2° up over an axis 70 mm below has its pupil 70·tan 2° = 2.44 mm farther back."""
+    image = 25.15724
+    turn = Turn(sweep_deg=12, model_mm=4000.0, background_mm=64000.0, image_distance_mm=image)
+    level = [(at, slip_mm(turn, at - 60.0) / 0.01) for at in (30, 45, 75, 95)]
+    head = HEAD | {"tilt_drop": "70 mm"}
+    aimed = solve({**PAN, "place.aim": "2 deg up"}, head=head)
+    own = of_its_own(of_shot(aimed), aimed)
+    assert own == {"aim": 0.0}
+    rows = [{"slide": f"{at} mm", "slip_px": px, "aim": "0 deg"} for at, px in level]
+    found = solve({**PAN, "place.aim": "2 deg up", "bench": rows}, head=head)
+    assert zero(found) == pytest.approx(60 + 70 * math.tan(math.radians(2)), abs=0.1)
+    line = bench_line(found)
+    assert line is not None
+    assert line.zero_mm == pytest.approx(60, abs=0.1)  # as it was read
+    assert [point.slide_mm for point in line.points] == [30, 45, 75, 95]
+    assert report(found)[0].startswith("On the bench as read nothing slips at 60.0 mm")
+    assert any("reckoned level, not 2 deg up" in step.text for step in steps(found))
 
 
 def test_a_length_on_the_tape_counts_at_the_background_that_it_hung_at() -> None:

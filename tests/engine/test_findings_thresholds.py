@@ -15,7 +15,7 @@ KEY: Table = {"name": "key", "gives": "2000 lx", "at": "3 m", "stands": "2 m"}
 DRIFT: Table = {"move.screen_time": "10 s"}
 ANY_RATE: Table = {"mode": {"fps": {"min": 1, "max": 400}}}
 ROUGHLY: Table = {
-    "lens": {"pupil": [{"focal_length": "25 mm", "focus": "inf", "ahead": "30 mm", "uncertainty": "6 mm"}]}
+    "lens": {"pupil": [{"focal_length": "25 mm", "focus": "inf", "ahead": "30 mm", "uncertainty": "3.06 mm"}]}
 }
 
 
@@ -107,7 +107,12 @@ EDGES: list[tuple[str, Table, Table, Table]] = [
     ("pupils-taken-equal", near(884), near(882), {}),  # 25 / (d − 50) = 3 % at 883.3 mm
     ("travel-over", DRIFT | {"move.travel": "1.7 mm right"}, DRIFT | {"move.travel": "1.71 mm right"}, {}),  # 10/5.88
     ("slip-over", PAN | {"move.slide": "69.3 mm"}, PAN | {"move.slide": "69.7 mm"}, HEAD),  # 9.5 mm from 60 mm on
-    ("slip-uncertain", PAN | {"move.slide": "56.7 mm"}, PAN | {"move.slide": "56.4 mm"}, HEAD | ROUGHLY),  # 9.4 − 6
+    (
+        "slip-uncertain",
+        PAN | {"move.slide": "56.7 mm"},
+        PAN | {"move.slide": "56.4 mm"},
+        HEAD | ROUGHLY,
+    ),  # 9.4 − 1.96·3.06
     # 1.5 m + (h − 1.5 m)/16 = 1.8 m at 6.3 m
     (
         "caution-overhead",

@@ -399,6 +399,26 @@ def test_tapes_tell_the_way_back_in_words_and_in_json(tmp_path: Path) -> None:
     assert any(one.code == "come-back" for one in found.findings)
 
 
+def test_a_misread_tape_is_said_first_and_makes_the_way_back_less_sure(tmp_path: Path) -> None:
+    """Four tapes for three unknowns: one 100 mm wrong shows, but not which; what is told is widened by the misfit."""
+    right = marked(True, (40, -25, 30), (AWAY,))
+    head, _, last = right.rpartition('taped_now = "')
+    wrong = f'{head}taped_now = "{float(last.split()[0]) + 100!r} mm"\n'
+    shot, found = shot_with(tmp_path, wrong)
+    back, (_, fine) = found.come_back, shot_with(tmp_path, right)
+    assert back is not None
+    assert fine.come_back is not None
+    assert not back.holds
+    assert back.residual_mm is not None
+    says = sheet_data(shot, found)["come_back"]["says"]
+    assert says[0].startswith("The readings do not fit one place of the camera")
+    assert "4 marks are too few to tell which" in says[0]
+    wider = 2 * back.residual_mm / 2  # root of the summed squares of four tapes over one degree of freedom, in 2 mm
+    assert back.right_error_mm == pytest.approx((fine.come_back.right_error_mm or 0) * wider, rel=0.05)
+    (told,) = [one for one in found.findings if one.code == "come-back"]
+    assert told.level == "warn"
+
+
 def test_marks_not_yet_read_tell_how_finely_and_that_nearer_is_better(tmp_path: Path) -> None:
     _, found = shot_with(tmp_path, marked(False, also=(AWAY,)))
     assert found.come_back is not None

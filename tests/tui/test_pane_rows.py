@@ -73,7 +73,7 @@ ROWS: dict[str, Numbers] = {
     "focus.coc_mm": lambda of: [1000 * of.focus.coc_mm, 1000 * of.focus.airy_mm],
     "slip.slip_px": lambda of: [abs(of.slip.slip_px)],
     "slip.slide_for_zero_mm": lambda of: [of.slip.slide_for_zero_mm, of.slip.tolerance_mm],
-    "slip.bench.slide_for_zero_mm": lambda of: [None, of.slip.bench.std_error_mm],
+    "slip.bench.slide_for_zero_mm": lambda of: [None, of.slip.bench.band_mm],
     "slip.offset_mm": lambda of: [abs(of.slip.offset_mm)],
     "slip.model_from_axis_mm": lambda of: [of.slip.model_from_axis_mm],
 }

@@ -8,7 +8,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.solve.focus_zone import contrast_over_distance, slip_over_move, zone_distances
 from forescale.engine.solve.groups import BenchAnswer
-from forescale.engine.solve.turning import BenchLine, bench_line
+from forescale.engine.solve.turning import BenchLine, bench_line, read_off_mm
 from forescale.engine.units import angle_text, number_text
 from forescale.tui.diagrams.bars import distance_marks
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
@@ -150,7 +150,8 @@ def _along_the_slide(canvas: Canvas, answer: Answer, bench: BenchAnswer) -> None
     middle = canvas.height // 2 - 1
     for row in rows:
         canvas.mark(middle, axis.cell(row.slide), _SEEN[str(row.seen)], "value")
-    named = [place for place in (bench.slide_for_zero_mm, bench.try_next_mm, low, high) if place is not None]
+    zero = None if bench.slide_for_zero_mm is None else bench.slide_for_zero_mm + read_off_mm(answer)
+    named = [place for place in (zero, bench.try_next_mm, low, high) if place is not None]
     texts = {place: number_text(round(place, 1), 5) for place in named or [rows[0].slide]}
     held = (axis.low if low is None else low, axis.high if high is None else high, canvas.glyphs.shade_light, "ok")
     ruler(canvas, middle + 1, axis, texts, [held])

@@ -138,8 +138,13 @@ def _focus_answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     near, far = f"sharp {words.sharp_from(zone.near_mm)} to", words.sharp_to(zone.far_mm)
     yield AnswerRow(f"{near} {far}", "focus.near_mm", f"{near}\n  {far}")
     mark = "T" if answer.kit.lens.marks == "T" else "f/"
-    needed = f"{mark}{number_text(answer.kit.lens.mark(zone.stop_needed), 3)}"
-    yield AnswerRow(f"the zone needs {needed}: {'held' if zone.covers else 'not held'}", "focus.stop_needed")
+    needs, shot, digits = (*map(answer.kit.lens.mark, (zone.stop_needed, zone.f_number)), 3)
+    needed, held = number_text(needs, digits), "held" if zone.covers else "not held"
+    if needs > shot and not zone.covers:  # T13 stands for T12.7, which does not hold what needs T12.8
+        while (at := number_text(shot, digits)) == needed and digits < 6:
+            needed, digits = number_text(needs, digits + 1), digits + 1
+        held = f"{mark}{at} does not hold it"
+    yield AnswerRow(f"the zone needs {mark}{needed}: {held}", "focus.stop_needed")
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {words.percent(contrast.best_worst)}"
         yield AnswerRow(f"contrast {words.percent(contrast.worst)}; {best}", "focus.contrast.best_f_number")
@@ -206,7 +211,7 @@ def _bench(answer: Answer) -> Iterator[AnswerRow]:
     if found is None:
         return
     if found.slide_for_zero_mm is not None:
-        error = "" if found.std_error_mm is None else f" ± {scale.number(found.std_error_mm)}"
+        error = "" if found.band_mm is None else f" ± {scale.number(found.band_mm)}"
         zero = f"{scale.number(found.slide_for_zero_mm)}{error} {scale.unit}"
         yield AnswerRow(f"bench: zero at {zero}", "slip.bench.slide_for_zero_mm")
     elif found.try_next_mm is not None:

@@ -156,7 +156,9 @@ class BenchScreen(RowsScreen[None]):
 
     def action_count_all(self) -> None:
         said = "Every reading now counts as taken with this kit and over this move; u undoes that"
-        self.attempt(lambda: self.change({"bench": as_now(self.records)}, said))
+        pairs = zip(as_now(self.records), self.records, strict=True)
+        rows = tuple(now.model_copy(update={"aim": then.aim}) for now, then in pairs)  # a level lens was level
+        self.attempt(lambda: self.change({"bench": rows}, said))
 
     def _set_up(self, **changes: Any) -> None:
         """Set the bench up otherwise for the readings to come; those that were taken say how it was for them."""
@@ -263,6 +265,9 @@ def _remark(answer: Answer, number: int, row: BenchRow) -> str:
         return "look again"
     if row.sweep is not None and row.sweep != answer.setting.move.sweep:
         return f"over {angle_text(row.sweep)}"
+    aim = answer.setup.aim_deg if row.aim is None else row.aim
+    if aim:
+        return f"lens {angle_text(abs(aim))} {'up' if aim > 0 else 'down'}"
     if row.model is not None and not math.isclose(row.model, answer.lineup.model_mm, rel_tol=MOVED):
         return f"model at {tape_text(row.model, answer.system)}"
     return ""

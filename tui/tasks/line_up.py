@@ -12,7 +12,7 @@ from textual.containers import Container
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import fields_that_differ
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.findings.line_up import HEAD_TURNS, come_back_says, correction_says
+from forescale.engine.findings.line_up import HEAD_TURNS, come_back_says, come_back_warns, correction_says
 from forescale.engine.moved.kept import done_by_camera, done_by_model, ends
 from forescale.engine.shot import edit
 from forescale.engine.shot import pictured_entry as marks
@@ -229,7 +229,11 @@ class ComeBackScreen(RowsScreen[None]):
 
     def gives(self) -> list[Said]:
         found = self.answer.come_back
-        return [("note", text) for text in (() if found is None else come_back_says(self.answer, found))]
+        if found is None:
+            return []
+        warns = come_back_warns(found)
+        says = enumerate(come_back_says(self.answer, found))
+        return [("warn" if number < warns else "note", text) for number, text in says]
 
     def enter(self) -> None:
         place, cell = self.table.place, self.table.column

@@ -9,7 +9,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.solve.built import Cutting, cutting, running
-from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, number_text, shop_length, wind_text
+from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, no_less_text, number_text, shop_length, wind_text
 from forescale.engine.units.lengths import INCH_MM
 
 MOST_TOLD = 40  # running dimensions on the sheet; the rod of the templates has them all
@@ -112,7 +112,7 @@ def stand(voice: Words) -> Iterator[Row]:
         return
     system, gust = voice.of.system, voice.of.setting.stand.gust
     if found.parts_weight_kg is not None and found.real_weight_kg is not None:
-        lacking = f"; {found.unweighed} parts not weighed" if found.unweighed else ""
+        lacking = f"; {found.unweighed} part{'s'[: found.unweighed - 1]} not weighed" if found.unweighed else ""
         stands_for = f"stands for {_weight(voice, found.real_weight_kg)}{lacking}"
         yield Row("The parts weigh", _weight(voice, found.parts_weight_kg), stands_for)
     if found.held_kg is not None:
@@ -120,19 +120,19 @@ def stand(voice: Words) -> Iterator[Row]:
     if found.wind_n is not None and gust is not None:
         yield Row("Push of the gust", measure_text(found.wind_n, FORCE, system), f"at {wind_text(gust, system)}")
     if (ballast := found.ballast_needed_kg) is not None:
-        told = "guy it" if math.isinf(ballast) else _weight(voice, ballast * 1.005)
+        told = "guy it" if math.isinf(ballast) else no_less_text(ballast, WEIGHT, system)
         yield Row("Ballast needed", told, "to hold 1.5 times that push")
     for label, mm_s in (("Tips at", found.tips_at_mm_s), ("Slides at", found.slides_at_mm_s)):
         if mm_s is not None:
-            yield Row(label, "no wind" if math.isinf(mm_s) else wind_text(mm_s, system), "gust")
+            yield Row(label, "no wind" if math.isinf(mm_s) else wind_text(mm_s, system, limit=True), "gust")
     if found.stop_gust_mm_s is not None and found.stop_mean_mm_s is not None:
-        mean = f"gust; a mean reading of {wind_text(found.stop_mean_mm_s, system)} has such gusts"
-        yield Row("STOP AND CLEAR AT", wind_text(found.stop_gust_mm_s, system), mean)
+        mean = f"gust; a mean reading of {wind_text(found.stop_mean_mm_s, system, limit=True)} has such gusts"
+        yield Row("STOP AND CLEAR AT", wind_text(found.stop_gust_mm_s, system, limit=True), mean)
     if found.gust_reads_mm_s is not None:
         yield Row("The gust reads as", wind_text(found.gust_reads_mm_s, system), "on smoke and cloth")
     if found.sway_mm is not None and found.sway_sudden_mm is not None:
         yield Row("Sways in the gust", voice.small(found.sway_mm), f"{voice.small(found.sway_sudden_mm)} when sudden")
         along = voice.within(voice.of.lineup.place_tolerance_mm)
         yield Row("What may pass", voice.within(found.sway_allowed_mm), f"across; {along} along the axis")
-    crack = f"{number_text(found.crack_factor, 2)} times where a crack decides"
-    yield Row("Too strong", f"{number_text(found.strength_factor, 2)} times", f"against its own weight; {crack}")
+    crack = f"{number_text(found.crack_factor, 4)} times where a crack decides"
+    yield Row("Too strong", f"{number_text(found.strength_factor, 4)} times", f"against its own weight; {crack}")

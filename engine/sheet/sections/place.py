@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from forescale.engine.findings.line_up import come_back_says, correction_says
+from forescale.engine.findings.line_up import come_back_says, come_back_warns, correction_says
 from forescale.engine.findings.words import Words
 from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
@@ -191,4 +191,6 @@ def _pair(across: float | None, up: float | None) -> str:
 def come_back(voice: Words) -> Iterator[Remark]:
     """Yield the way back by the witness marks."""
     if (found := voice.of.come_back) is not None:
-        yield from (Remark("-", clean(text)) for text in come_back_says(voice.of, found))
+        warns = come_back_warns(found)
+        says = enumerate(come_back_says(voice.of, found))
+        yield from (Remark("!" if number < warns else "-", clean(text)) for number, text in says)

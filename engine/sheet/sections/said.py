@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer, Finding
@@ -129,7 +128,7 @@ def _off(row: Sensitivity, edge: Edge | None, system: UnitSystem, scale: SlideSc
     if edge is None:
         return NOTHING
     if row.unit == "stops":
-        return f"{math.floor(10 * edge.off + 1e-9) / 10:.1f} stops"
+        return f"{number_text(rounded_down(edge.off), 2)} stops"
     if row.unit == "deg":
         return f"{number_text(rounded_down(edge.off), 2)} deg"
     if row.path == "move.slide":

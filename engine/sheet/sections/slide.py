@@ -10,7 +10,7 @@ from forescale.engine.sheet.blocks import Block, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.rows import BenchRow
 from forescale.engine.solve.slip_check import best_place, slide_decimals
-from forescale.engine.units import number_text
+from forescale.engine.units import angle_text, number_text
 from forescale.engine.units.lengths import INCH_MM
 
 ON_AXIS_MM = 0.05  # no slide is read finer
@@ -119,4 +119,7 @@ def _read_with(voice: Words, row: BenchRow) -> str:
     focal = "" if row.focal_length is None else voice.focal(row.focal_length)
     model = "" if row.model is None else f"model at {voice.length(row.model)}"
     background = "" if row.background is None else f"background at {voice.length(row.background)}"
-    return ", ".join(filter(None, (clean(row.lens or ""), focal, clean(row.head or ""), model, background)))
+    own = None if row.sweep is None else f"{row.axis or voice.of.slip.axis} {angle_text(row.sweep)}"
+    aim = "" if row.aim is None else f"lens {angle_text(abs(row.aim))} {'up' if row.aim > 0 else 'down'}"
+    turn = (own, aim if row.aim else aim and "lens level", model, background)
+    return ", ".join(filter(None, (clean(row.lens or ""), focal, clean(row.head or ""), *turn)))

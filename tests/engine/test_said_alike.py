@@ -1,0 +1,56 @@
+"""What is said of one number on every surface: to the same digits, a limit rounded to its safe side."""
+
+from __future__ import annotations
+
+import math
+
+from cases import solve
+
+from forescale.engine.findings.words import Words
+from forescale.engine.sheet.sections.build import stand
+from forescale.engine.units import WEIGHT, no_less_text, wind_text
+from forescale.engine.workings.values import value_text
+from forescale.tui.panes.fill import focus as content
+
+STAND = {
+    "stand.area": "1 m2",
+    "stand.area_height": "0.5 m",
+    "stand.foot_deep": "1 m",
+    "stand.weight": "40 kg",
+    "stand.gust": "20 mph",
+    "scale.ratio": "1:24",
+}
+
+
+def test_ballast_and_winds_are_told_alike_on_paper_and_in_the_workings() -> None:
+    """By hand: F = 1.8·½·1.25·8.9408²·1 = 89.93 N; 1.5·F/0.4/9.80665 = 34.39 kg, of which the model brings 10."""
+    found = solve({**STAND, "stand.weight": "10 kg"})
+    rows = {row.label: row.shown for row in stand(Words(found))}
+    assert found.stand is not None
+    assert math.isclose(found.stand.ballast_needed_kg or 0.0, 24.388, abs_tol=0.001)
+    assert rows["Ballast needed"] == value_text("stand.ballast_needed_kg", found) == "24.4 kg"
+    assert rows["Slides at"] == value_text("stand.slides_at_mm_s", found) == "4.8 m/s"  # √(0.4·98.07/1.5/1.125) = 4.821
+    assert rows["The gust reads as"] == value_text("stand.gust_reads_mm_s", found) == "43.8 m/s"  # 8.9408·√24 = 43.801
+
+
+def test_a_limit_is_rounded_to_its_safe_side_and_any_other_to_the_nearest() -> None:
+    assert [wind_text(11_997, "metric", limit=limit) for limit in (True, False)] == ["11.9 m/s", "12 m/s"]
+    assert wind_text(12_700, "metric", limit=True) == "12.7 m/s"
+    assert wind_text(20 * 447.04 * math.sqrt(24), "imperial") == "98 mph"  # 97.98
+    assert no_less_text(44.34, WEIGHT, "metric") == "44.4 kg"
+    assert no_less_text(44.3, WEIGHT, "metric") == "44.3 kg"
+
+
+def test_a_crack_is_told_alike_and_one_part_is_one() -> None:
+    found = solve({**STAND, "build": [{"part": "a", "real": "3 m"}], "action.kind": "falling"})
+    rows = {row.label: f"{row.shown} {row.remark}" for row in stand(Words(found))}
+    assert "117.6 times where a crack decides" in rows["Too strong"]
+    assert value_text("stand.crack_factor", found) == "117.6 times"
+
+
+def test_a_zone_that_is_not_held_is_told_apart_from_the_stop_that_is_set() -> None:
+    shown = [solve({"focus.stop": f"f/{stop}"}) for stop in (8, 11, 13, 16, 22)]
+    for found in shown:
+        row = next(row.text for row in content(found).answers if row.key == "focus.stop_needed")
+        short = not found.focus.covers and found.focus.stop_needed > found.focus.f_number
+        assert ("does not hold it" in row) == short
