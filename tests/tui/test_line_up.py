@@ -242,3 +242,11 @@ async def test_every_size_shows_the_line_up(shot: str, width: int, height: int, 
         if glyphs == "ascii":
             assert (await press(pilot)).isascii()
         assert "No marks yet" in await press(pilot, "b")
+
+
+@pytest.mark.parametrize(("system", "off"), [("imperial", "10 to 23 ft off"), ("metric", "3 to 7 m off")])
+async def test_how_far_off_marks_should_be_is_said_in_the_units_of_the_shot(system: str, off: str) -> None:
+    async with running() as pilot:
+        pilot.app.session.apply({"units": system})
+        assert off in " ".join((await press(pilot, "j", "b")).split())
+        assert off in " ".join((await press(pilot, "a")).split())

@@ -219,8 +219,9 @@ class ComeBackScreen(RowsScreen[None]):
     ]
 
     def columns(self) -> list[Column]:
-        away = "10 to 23 ft" if self.system == "imperial" else "3 to 7 m"
-        self.EMPTY = f"No marks yet: a puts one up, on a kerb, a wall or a post {away} off, some high and some low"
+        self.EMPTY = self._off(
+            "No marks yet: a puts one up, on a kerb, a wall or a post 3 to 7 m off, some high, some low"
+        )
         texts = [tuple(self._shown(row, cell) or "-" for row in self.records) for cell in marks.CELLS]
         return [Column(*each) for each in zip(marks.CELLS, HEADS, texts, GOES, strict=True)]
 
@@ -248,6 +249,10 @@ class ComeBackScreen(RowsScreen[None]):
 
         self.ask(question._replace(text=marks.entry_text(old, cell, self.system)), take)
 
+    def _off(self, text: str) -> str:
+        """Return a text with how far off marks should be in the shot's units."""
+        return text.replace("3 to 7 m", "10 to 23 ft") if self.system == "imperial" else text
+
     def _read(self, cell: str, text: str) -> dict[str, Any]:
         mode = self.answer.kit.mode
         return marks.read_cell(cell, text, self.system, (mode.width_px, mode.height_px))
@@ -259,7 +264,7 @@ class ComeBackScreen(RowsScreen[None]):
             read = WitnessRow.model_construct(**self._read(cell, entered))
             return self._shown(read, cell)
 
-        hint = both if cell == marks.PICTURE else FIELD_HELP[f"witness.{cell}"].measure
+        hint = both if cell == marks.PICTURE else self._off(FIELD_HELP[f"witness.{cell}"].measure)
         return Question(HEADS[marks.CELLS.index(cell)].capitalize(), read, hint=hint)
 
     def action_add(self) -> None:
