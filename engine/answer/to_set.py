@@ -8,7 +8,8 @@ from forescale.engine.findings.words import Words
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.slip_check import slide_decimals
-from forescale.engine.units import angle_text, filter_text, number_text, time_text, wind_text
+from forescale.engine.units import WEIGHT, angle_text, filter_text, measure_text, number_text, time_text, wind_text
+from forescale.engine.units.compass import clock_text, offset_text
 
 
 class ToSet(NamedTuple):
@@ -30,8 +31,39 @@ class ToSet(NamedTuple):
 def to_set(answer: Answer) -> tuple[ToSet, ...]:
     """Return everything that is set by hand: the camera, the lens, the rig, the move, the model."""
     words, auto = Words(answer), answer.auto
-    every = (*_camera(answer, words), *_rig(answer, words), *_move(answer), *_model(answer, words))
+    every = (
+        *_day(answer, words),
+        *_camera(answer, words),
+        *_rig(answer, words),
+        *_move(answer),
+        *_model(answer, words),
+    )
     return tuple(one._replace(chosen=one.path in auto) for one in every)
+
+
+def _day(answer: Answer, words: Words) -> Iterator[ToSet]:
+    """Yield when to shoot, which way the lens looks, and the light that all else is worked out for."""
+    sun, light, lamps = answer.setting.sun, answer.setting.light, answer.setting.lamp
+    zone = "" if sun.utc_offset is None else f"UTC {offset_text(sun.utc_offset)}"
+    if sun.time is not None:
+        day = "" if sun.date is None else f"{sun.date} "
+        yield ToSet("Time of day", f"{day}{clock_text(sun.time)}", "sun.time", remark=zone)
+    elif sun.date is not None:
+        yield ToSet("Day", sun.date, "sun.date")
+    facing = sun.facing if answer.sun is None or sun.facing is not None else answer.sun.facing_deg
+    if facing is not None:
+        by = "by compass" if sun.facing is not None and sun.declination is not None else "true bearing"
+        yield ToSet("Facing", angle_text(facing), "sun.facing", remark=f"of the lens, {by}")
+    if light.available is not None:
+        without = "metered without the lamps" if any(lamp.stands for lamp in lamps) else "as metered"
+        yield ToSet("Model light", words.lux(light.available), "light.available", remark=without)
+    for place, lamp in enumerate(lamps, start=1):
+        if lamp.stands is not None:
+            many = f"{lamp.number} of " if lamp.number > 1 else ""
+            stands, name = words.length(lamp.stands), f"{many}{lamp.name}, from the model"
+            yield ToSet("Lamp stands", stands, f"lamp.{place}.stands", remark=name)
+    if light.mains is not None:
+        yield ToSet("Mains", number_text(light.mains), "light.mains", "Hz")
 
 
 def _camera(answer: Answer, words: Words) -> Iterator[ToSet]:
@@ -102,6 +134,8 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
             height, off = words.length(point.sight_height_mm), point.sight_aside_mm
             aside = f"{words.length(abs(off))} {'left' if off < 0 else 'right'}" if abs(off) >= 0.5 else "on the axis"
             yield ToSet(point.name, height, f"point.{places[point.name]}.height", remark=f"over the ground, {aside}")
+    if (ballast := answer.setting.stand.ballast) > 0:
+        yield ToSet("Ballast", measure_text(ballast, WEIGHT, answer.system), "stand.ballast", remark="on the foot")
     stops = answer.stand.stop_gust_mm_s if answer.stand else None
     if stops is not None and math.isfinite(stops):
         gust = wind_text(stops, answer.system, limit=True)

@@ -26,6 +26,8 @@ def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
     run, safe = answer.speed, frame_rate.judder_s(answer.setting.action.playback_fps)
     if run.crossing_s is not None and run.crossing_s < MAY_JUDDER * safe:
         yield said(answer, "judder", does="will" if run.crossing_s < WILL_JUDDER * safe else "may", safe=safe)
+    if run.move_set_time_s is not None and run.move_set_time_s > run.set_time_s * (1 + 1e-9):
+        yield said(answer, "move-longer")
     if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
         tilts = answer.setting.move.axis in TILTS
         way, shows = ("up or down", "stretch") if tilts else ("aside", "skew")

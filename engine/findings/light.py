@@ -117,7 +117,11 @@ def _two_readings(answer: Answer) -> Iterator[Finding]:
         by_hand = f"add {Words(answer).lux(more)} on the model (more lamps, heat and power)"
         if stops < 0:
             brighter, darker, way = "model", "background", "bright"
-            by_hand = f"flag the model, or scrim it by {number_text(-stops, 2)} stops (then meter again)"
+            nd, left = lit.nd_fitted or 0.0, (lit.over_stops or 0.0) + stops
+            lighten = (
+                f", and lighten the ND of {Words.stops(nd)} by as much" if nd and left < -light.SHORT_STOPS else ""
+            )
+            by_hand = f"flag the model, or scrim it by {number_text(-stops, 2)} stops (then meter again{lighten})"
         by = abs(stops)
         yield said(answer, "light-differs", by=by, brighter=brighter, darker=darker, way=way, by_hand=by_hand)
     if shift is not None and abs(shift) >= light.MIREDS_SEEN:

@@ -142,7 +142,7 @@ def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the m
             labels = LABELS if what == "the camera" else MODEL_LABELS
             said = [f"{labels[name]} ({error_text(words, name, error)})" for name, error in unsure.items()]
             listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
-            yield f"Not told apart from nothing of {what}: {listed}"
+            yield f"Too small to be told from no move at all, of {what}: {listed}"
     for name in found.doubtful:
         yield f'Read "{name}" again: the other points gainsay it'
     yield from map(_sentence, found.cannot_tell)

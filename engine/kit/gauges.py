@@ -20,7 +20,7 @@ class Gauge(NamedTuple):
 # SMPTE and ISO gauges, from memory but for 65 mm: VES Handbook of Visual Effects, table A.2.
 GAUGES = (
     Gauge("Super 16", 12.52, 7.41),
-    Gauge("Four Thirds", 17.3, 13.0),
+    Gauge("17.3 × 13 mm", 17.3, 13.0),
     Gauge("35 mm academy", 21.95, 16.0),
     Gauge("Super 35 four-perforation", 24.89, 18.66),
     Gauge("small still frame", 36.0, 24.0),
@@ -48,4 +48,5 @@ def pixel_doubt(mode: Mode) -> str:
 
 def usual_frames() -> str:
     """Return all gauges with their sizes, for whoever has to enter one."""
-    return ", ".join(f"{gauge.name} {gauge.width_mm:g} × {gauge.height_mm:g}" for gauge in GAUGES)
+    sizes = {gauge.name: f"{gauge.width_mm:g} × {gauge.height_mm:g}" for gauge in GAUGES}
+    return ", ".join(name if name.startswith(size) else f"{name} {size}" for name, size in sizes.items())

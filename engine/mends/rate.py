@@ -65,7 +65,8 @@ def slower_move(of: Answer, finding: Finding) -> Iterator[Mend]:
     if finding.code == "readout-skew":
         factor = (run.readout_skew_px or 0.0) / SKEW_NOTICED_PX
     time = (move.screen_time or action.screen_time) * factor
-    yield Mend("", {"move.screen_time": f"{number_text(rounded_up(time), 3)} s"})
+    price = f"longer than the action's {number_text(action.screen_time)} s" if time > action.screen_time else None
+    yield Mend("", {"move.screen_time": f"{number_text(rounded_up(time), 3)} s"}, price)
     if (less := rounded_down(move.sweep / factor)) > 0:
         yield Mend("", {"move.sweep": f"{number_text(less)} deg"})
 
@@ -79,13 +80,16 @@ def still_behind(of: Answer, _finding: Finding) -> Iterator[Mend]:
         yield Mend(f"build larger: at a quarter of 1:{number_text(of.scale.ratio, 3)} all goes half as fast")
 
 
-def longer(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the screen time that shows the fall, or the last cue."""
+def longer(of: Answer, finding: Finding) -> Iterator[Mend]:
+    """Yield the screen time that shows the move, the fall, or the last cue; a move as long as the action."""
     fall = 0.0 if of.timing is None else of.timing.fall_screen_s or 0.0
     cues = () if of.timing is None else of.timing.cues
-    for time in (fall, max((cue.screen_s for cue in cues), default=0.0)):
+    move = of.setting.move.screen_time or 0.0 if finding.code == "move-longer" else 0.0
+    for time in (move, fall, max((cue.screen_s for cue in cues), default=0.0)):
         if time > of.speed.screen_time_s:
             yield Mend("", {"action.screen_time": f"{number_text(rounded_up(time, 3), 4)} s"}, "a longer shot")
+    if move:
+        yield Mend("", {"move.screen_time": f"{number_text(of.speed.screen_time_s)} s"})
 
 
 def top_iso(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -114,10 +118,15 @@ def more_light(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 
 def less_light(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the filter that leaves enough, then a lower film speed."""
+    """Yield a raised film speed back at its base, with a filter if need be; the filter alone; a lower speed."""
     lit, mode = of.light, of.kit.mode
-    stops, price = lit.nd_stops or 0, None
-    left = (lit.over_stops or 0.0) + (lit.nd_fitted or 0.0) - stops
+    stops, price, fitted = lit.nd_stops or 0, None, lit.nd_fitted or 0.0
+    left = (lit.over_stops or 0.0) + fitted - stops
+    if lit.iso > mode.iso_base and lit.iso_needed is not None:
+        yield Mend("", {"light.iso": number_text(light.speed_to_set(max(lit.iso_needed, mode.iso_base)), 5)})
+        rest = light.nd_stops((lit.over_stops or 0.0) + fitted - math.log2(lit.iso / mode.iso_base))
+        if rest > fitted:
+            yield Mend("", {"light.iso": number_text(mode.iso_base, 5), "light.nd": number_text(rest)})
     if left > LEFT_NOTICED:
         price = f"{Words(of).stops(left)} over are left: close down, or let a grade take it"
     yield Mend("", {"light.nd": number_text(stops)}, price)
@@ -188,7 +197,7 @@ OFFERS: tuple[tuple[Offers, str], ...] = (
     (lambda of, _: set_rates(of.speed.fps, next_lower(of)), "rate-chosen"),  # as it was chosen, so that it stays
     (slower_move, "judder readout-skew"),
     (still_behind, "background-slow"),
-    (longer, "fall-cut cue-late"),
+    (longer, "fall-cut cue-late move-longer"),
     (top_iso, "iso-missing"),
     (more_light, "light-short"),
     (less_light, "light-over"),

@@ -24,7 +24,7 @@ from forescale.engine.sheet.sections.said import CHOSEN, NO_TAKES, caution_texts
 from forescale.engine.shot.records import Shot
 
 ON_PAGE_ONE, BUILT, AFTER = {"Set", "Cautions"}, {"Build list", "Will it stand"}, {"Time on set", "Takes"}
-FIRST_FINDINGS = 3  # on page 1
+A_LINE_EACH = 6  # cautions; more of them run on, as page 1 must hold all that is set
 ROW_SHARES = (27.0, 33.0, 40.0)  # of the page, in per cent: label, value, remark
 LEAST_SHARE, WIDEST = 5.0, 30  # of a table's column: per cent, and letters that it may ask for
 TO_WRITE_ON = (
@@ -76,7 +76,7 @@ def crew_page(answer: Answer, mark: Stamp) -> str:
     items = to_set(answer)
     points = [item for item in items if item.path.startswith("point.")]
     said, remark = verdict(answer)[0].shown, verdict(answer)[0].remark
-    found = [one for one in answer.findings if not is_caution(one) and one.level != "ok"][:FIRST_FINDINGS]
+    found = [one for one in answer.findings if not is_caution(one) and one.level != "ok"]
     parts = [
         f"<h1>{escaped(mark.title)}</h1><p>{escaped(f'{mark.state}, {mark.day}')}: <b>{escaped(said)}</b>"
         f"{escaped(f'; {remark}' if remark else '')}</p>",
@@ -84,13 +84,15 @@ def crew_page(answer: Answer, mark: Stamp) -> str:
         *_pairs([item for item in items if item not in points]),
     ]
     if points:
-        where = f"those of {len(points)} that have room here; all under What the lens sees"
+        where = f"{len(points)} in all, under What the lens sees"
         parts += [f"<div class='rest points'><h2>Points <i>({where})</i></h2>", *_pairs(points), "</div>"]
     if cautions := caution_texts(answer):
-        parts += [f"<h2>Cautions <i>({escaped(DEFER)})</i></h2>", *(f"<p>! {escaped(one)}</p>" for one in cautions)]
+        told = [f"<b>!</b> {escaped(one)}" for one in cautions]
+        told = told if len(told) <= A_LINE_EACH else ["; ".join(told)]
+        parts += [f"<h2>Cautions <i>({escaped(DEFER)})</i></h2>", *(f"<p>{one}</p>" for one in told)]
     if found:
-        told = (f"<p>{one.level.upper()} {no_break(clean(joined(answer, one)))}</p>" for one in found)
-        parts.append("<div class='rest'><div></div><h2>First of the findings <i>(all under Findings)</i></h2>")
+        told = [f"<p>{one.level.upper()} {no_break(clean(joined(answer, one)))}</p>" for one in found]
+        parts.append(f"<div class='rest'><div></div><h2>Findings <i>({len(found)} in all, under Findings)</i></h2>")
         parts += [*told, "</div>"]
     return "".join(parts)
 

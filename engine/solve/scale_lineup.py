@@ -140,6 +140,15 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> Su
     )
 
 
+def gainsaid_mm(row: SurveyRow, found: SurveyReading, setting: Setting) -> float | None:
+    """Return the height of the top by its elevation, where another was entered and did not give the distance, in mm."""
+    lens = setting.place.lens_height if row.lens_height is None else row.lens_height
+    rise, known = found.rise_above_lens_mm, row.feature_height
+    if known is None or rise is None or lens is None or abs(lens + rise - known) < STANDS_MM:
+        return None
+    return lens + rise
+
+
 def sighting(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> tuple[survey.Sighting, Frame, float]:
     """Return a reading for the formulas, the lens it was read through, the pupil ahead, level, mm; raises BadInput."""
     own, aim = own_lens(row, kit, setup), setting.place.aim if row.aim is None else row.aim

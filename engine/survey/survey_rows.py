@@ -21,6 +21,7 @@ from forescale.engine.shot.records import Setting
 from forescale.engine.shot.rows import ShareOf, SurveyRow
 from forescale.engine.shot.sections import Part
 from forescale.engine.solve.groups import SurveyReading
+from forescale.engine.solve.scale_lineup import gainsaid_mm
 from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, tape_text
 
 FIELDS = (
@@ -207,6 +208,8 @@ def _height(answer: Answer, number: int) -> Iterator[str]:
         now = "" if place.feature_height is None else f", now {tape_text(place.feature_height, answer.system)}"
         height = _off(answer, height_text(answer, number), result.feature_height_error_mm)
         at = "" if row.feature_height is not None else f", {_at(answer, result)}"
+        if (other := gainsaid_mm(row, result, answer.setting)) is not None:
+            at = f" as entered (the elevation gives {_text(other, answer.system)})"
         yield f"Height {height} above the ground{at}: p makes it the tie-in height{now}"
 
 

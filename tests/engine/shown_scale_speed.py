@@ -195,6 +195,13 @@ SCALE_AND_SPEED = [
         {"move.screen_time": "2.3 s"},
     ),
     Shown(
+        "move-longer",
+        "note",
+        PAN | {"move.screen_time": "41 s", "action.screen_time": "6 s"},
+        ("takes 41 s on the screen", "than the 6 s of the action"),
+        {"action.screen_time": "41 s"},
+    ),
+    Shown(
         "readout-skew",
         "note",
         PAN | {"move.sweep": "15 deg", "move.screen_time": "5 s"},

@@ -96,3 +96,30 @@ def test_a_remedy_names_the_lamp_that_it_moves() -> None:
     told = offered(solve({"lamp": lamps}), "lamp-near")
     assert any("key" in text for text in told), told
     assert not any("fill" in text for text in told)
+
+
+def test_too_much_light_takes_back_a_raised_film_speed_before_a_filter() -> None:
+    """A stop over at ISO 1600 on a base of 800 is right at 800; three stops over want two of filter besides."""
+    needed = solve({"light.iso": 1600}).light.lux_needed
+    by = {over: {"light.iso": 1600, "light.available": f"{needed * 2**over!r} lx"} for over in (1, 3)}
+    assert offered(solve(by[1]), "light-over") == ["set ISO 800", "fit a filter of 1 stop (ND 0.3)"]
+    assert offered(solve(by[3]), "light-over")[0] == "set ISO 800 and fit a filter of 2 stops (ND 0.6)"
+
+
+@pytest.mark.parametrize("nd", [0, 2])
+def test_a_scrim_behind_which_the_filter_is_too_dense_says_so(nd: int) -> None:
+    """Just right through two stops, and the model 0.97 stops brighter than the background."""
+    lux = solve().light.lux_needed * 2**nd
+    light = {"light.available": f"{lux!r} lx", "light.at_background": f"{lux * 2**-0.97!r} lx", "light.nd": nd}
+    told = text_of(solve(light), "light-differs")
+    assert "scrim it by 0.97 stops" in told
+    assert ("and lighten the ND of 2.0 stops by as much" in told) is (nd > 0)
+
+
+@pytest.mark.parametrize(("lasts", "price"), [(4, "longer than the action's 4 s"), (5, None)])
+def test_a_slower_move_says_that_it_outlasts_the_action(lasts: int, price: str | None) -> None:
+    pan = {"move.axis": "pan", "move.sweep": "30 deg", "move.screen_time": "3 s"}
+    found = solve(pan | {"action.screen_time": f"{lasts} s"})
+    judder = next(one for one in found.findings if one.code == "judder")
+    (slower,) = (mend for mend in mends(found, judder) if "move.screen_time" in mend.set)
+    assert (slower.set["move.screen_time"], slower.price) == ("4.9 s", price)

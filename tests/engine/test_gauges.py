@@ -19,7 +19,7 @@ FORMATS = [
     ("35 mm academy", 21.95, 16.00),
     ("Super 35 four-perforation", 24.89, 18.66),
     ("65 mm", 52.48, 23.01),
-    ("Four Thirds", 17.3, 13.0),
+    ("17.3 × 13 mm", 17.3, 13.0),
     ("small still frame", 36.0, 24.0),
 ]
 
@@ -38,7 +38,7 @@ DIAGONALS = [
     ("35 mm academy", 27.2),
     ("Super 35 four-perforation", 31.1),
     ("65 mm", 57.3),
-    ("Four Thirds", 21.63),
+    ("17.3 × 13 mm", 21.63),
     ("small still frame", 43.27),
 ]
 

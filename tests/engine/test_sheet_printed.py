@@ -110,7 +110,7 @@ def test_page_1_holds_what_is_set_every_caution_and_where_the_rest_is(paper: Pap
     cautions = [one.text for one in found.findings if one.code.startswith("caution-")]
     assert len(cautions) == 11
     assert all(" ".join(text.split()[:6]) in first for text in cautions)
-    assert "POINTS (those of 40 that have room here; all under What the lens sees)" in first
+    assert "POINTS (40 in all, under What the lens sees)" in first
     assert "point 1 over the ground" in first
     assert "point 40" not in first
     assert "point 40" in rest

@@ -188,3 +188,10 @@ def test_what_is_not_found_cannot_be_put_into_the_shot(putting: Any) -> None:
     bare: Answer = solve(PLAIN)
     with pytest.raises(BadInput, match="is found yet"):
         putting(bare)
+
+
+def test_a_known_height_says_what_the_elevation_gives_beside_it() -> None:
+    """4.475 m over a lens 2.1 m up, 64 m away: atan(4.475/64) is 4.00°."""
+    read = {"elevation": "4 deg", "feature_height": "6.5 m", "frame_share": 0.25, "feature_width": "16 m"}
+    told = " ".join(survey.found(solve({**PLAIN, "place.lens_height": "2.1 m", "survey": [read]})))
+    assert "Height 6.5 m above the ground as entered (the elevation gives 7.694 m)" in told

@@ -64,3 +64,26 @@ def test_aim_both_sides_of_the_move_the_points_and_the_wind_are_set_too() -> Non
     # At the level distance of the model, 4 m from the pupil and a little more: 1.5 m + 32 m / 16 = 3.5 m.
     assert said["ridge"].text == "3.5 m"
     assert said["ridge"].remark == "over the ground, 500 mm left"
+
+
+def test_the_hour_the_bearing_the_lamps_the_light_and_the_ballast_are_set_too() -> None:
+    changes = {
+        "sun": {
+            "date": "2026-06-21",
+            "time": "10:30",
+            "utc_offset": "+1 h",
+            "facing": "215 deg",
+            "declination": "1 deg E",
+        },
+        "lamp": [{"name": "key", "gives": "2000 lx", "at": "3 m", "stands": "2 m", "number": 2}],
+        "light.available": "9000 lx",
+        "light.mains": 50,
+        "stand.ballast": "12 kg",
+    }
+    said = {item.label: (item.text, item.remark) for item in to_set(solve(changes))}
+    assert said["Time of day"] == ("2026-06-21 10:30", "UTC +1 h")
+    assert said["Facing"] == ("215 deg", "of the lens, by compass")
+    assert said["Lamp stands"] == ("2 m", "2 of key, from the model")
+    assert said["Model light"] == ("9000 lx", "metered without the lamps")
+    assert said["Mains"] == ("50 Hz", "")
+    assert said["Ballast"] == ("12 kg", "on the foot")

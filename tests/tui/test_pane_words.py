@@ -50,3 +50,16 @@ def test_the_lamps_are_told_beside_the_mains(shutter: str | None, says: str) -> 
     found = demo({"action.kind": "still", "action.fps": 24} | mains)
     (row,) = (one for one in fill.speed(found).more_fields if one.path == "light.mains")
     assert row.hint == says
+
+
+def test_the_light_of_lamps_is_told_beside_that_which_was_metered() -> None:
+    """500 lx at 3 m give 1125 at 2 m, added to what the meter read without it."""
+    lamp = {"name": "key", "gives": "500 lx", "at": "3 m", "stands": "2 m"}
+    found = demo({"light.available": "2000 lx", "lamp": [lamp]})
+    (row,) = (one for one in fill.speed(found).fields if one.path == "light.available")
+    assert row.hint.startswith("and 105 fc from lamps")
+
+
+def test_water_with_a_speed_is_driven_at_it_too() -> None:
+    found = demo({"action.kind": "water", "action.real_speed": "60 mph", "action.fps": 120})
+    assert [row.text for row in fill.speed(found).answers][1] == "drive the model at 18.3 ft/s"

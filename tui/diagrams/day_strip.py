@@ -33,7 +33,7 @@ def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
         )
         rows.append(("from", "".join(sides)))
     now = " " * int((there.time or 0.0) * steps / 86_400) + "^"
-    rows += [("matches", "".join(matches)), ("now", now)]
+    rows += [("as now" if there.plate_time is None else "matches", "".join(matches)), ("now", now)]
     legend = [] if facing is None else ["A ahead, B behind, L left, R right of the lens"]
     return [plain(line, glyphs) for line in (*(f"{label:<{LABEL}}{row}".rstrip() for label, row in rows), *legend)]
 

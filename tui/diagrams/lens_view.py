@@ -102,6 +102,9 @@ def _lines(canvas: Canvas, window: _Window, picture: Seen) -> None:
 def _points(canvas: Canvas, window: _Window, picture: Seen) -> None:
     for number, point in enumerate(picture.points[:NAMES], start=1):
         real = None if point.real is None else window.cell(point.real)
+        if real is not None and point.real is not None and point.real.inside:  # not on the frame's own lines
+            (bottom, left), (top, right) = window.cell(Share(0.0, 0.0)), window.cell(Share(1.0, 1.0))
+            real = min(max(real[0], top + 1), bottom - 1), min(max(real[1], left + 1), right - 1)
         if real is not None:
             canvas.letter(*real, str(number))
         if point.built is not None and (built := window.cell(point.built)) != real:

@@ -77,6 +77,9 @@ def speed(answer: Answer) -> PaneContent:
     run, over = answer.speed, answer.light.over_stops
     exposure = f"1/{number_text(1 / run.exposure_s, 3)} s" if run.exposure_s < 0.5 else time_text(run.exposure_s)
     light = "" if over is None else "just right" if abs(over) < 0.05 else f"{over:+.1f} stops"
+    given = sum(lamp.lux or 0.0 for lamp in answer.light.lamps)
+    if given and answer.setting.light.available is not None:
+        light = f"and {Words(answer).lux(given)} from lamps{light and f', {light}'}"
     lamps = {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
     hints = {"action.fps": f"ideal {number_text(run.ideal_fps, 4)}", "action.shutter": exposure}
     hints |= {"light.available": light, "light.mains": lamps}
@@ -94,13 +97,13 @@ def speed(answer: Answer) -> PaneContent:
 def _speed_answers(answer: Answer) -> Iterator[AnswerRow]:
     run, lit = answer.speed, answer.light
     action = answer.setting.action
-    if run.model_speed_mm_s is not None and "driven" in action.kinds and not action.scaled:
-        drive = f"drive the model at {speed_text(run.model_speed_mm_s, answer.system)}"
-        yield AnswerRow(drive, "speed.model_speed_mm_s")
-    elif action.scaled:
+    drive = None if run.model_speed_mm_s is None else speed_text(run.model_speed_mm_s, answer.system)
+    if action.scaled:
         yield AnswerRow(f"gravity looks {Words.weight(run.apparent_gravity)} × real", "speed.apparent_gravity")
-    else:
+    elif drive is None or "driven" not in action.kinds:
         yield AnswerRow("nothing falls: any rate serves", "speed.apparent_gravity")
+    if drive is not None:
+        yield AnswerRow(f"drive the model at {drive}", "speed.model_speed_mm_s")
     yield AnswerRow(f"for {time_text(run.screen_time_s)} on the screen", "speed.screen_time_s")
     need = f"needs {light_wanted(answer)}"
     if lit.fit_stops:

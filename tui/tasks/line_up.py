@@ -185,7 +185,10 @@ def _follows(answer: Answer, what: str) -> str:
         return f"It stands where the tapes have it: they stay{stands}"
     if what == "model":
         return "The model's tape follows it to its match: tape it once more to check"
-    return "Lens height, every tape and every aside follow the camera, outlines too: tape once more to check"
+    place = "the place of the least misses, as the old tapes count it: the shift may differ from the move told"
+    return (
+        f"Lens height, every tape and every aside follow the camera, outlines too, to {place}. Tape once more to check"
+    )
 
 
 def letter(place: int) -> str:

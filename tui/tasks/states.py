@@ -126,15 +126,15 @@ def compared_rows(first: Compared, second: Compared, system: UnitSystem) -> Iter
         yield one.what, one.first, one.second
     if first.answer is None or second.answer is None:
         return
-    said = {(one.first, one.second) for one in fields}
+    said, named = {(one.first, one.second) for one in fields}, {one.what for one in fields}
     for one in answers_that_differ(first.answer, second.answer):
         if (one.first, one.second) not in said:
-            yield one.what, one.first, one.second
+            yield one.what + (" in force" if one.what in named else ""), one.first, one.second
     change = findings_changed(first.answer, second.answer)
     told = [(finding, "", finding.text) for finding in change.brought]
     told += [(finding, finding.text, "") for finding in change.gone]
     for finding, before, after in sorted(told, key=lambda one: LEVELS.index(one[0].level)):
-        yield finding.level, before, after
+        yield "fault" if finding.level == "stop" else finding.level, before, after
 
 
 class MarksScreen(StatesScreen):

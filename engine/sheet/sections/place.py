@@ -12,6 +12,7 @@ from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.rows import SurveyRow
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.solve.picture_groups import PictureOutline, PicturePoint
+from forescale.engine.solve.scale_lineup import gainsaid_mm
 from forescale.engine.units import angle_text, number_text
 
 
@@ -58,7 +59,9 @@ def _reading(voice: Words, row: SurveyRow, found: SurveyReading) -> Iterator[tup
     if found.rise_above_lens_mm is not None:
         yield "Its top, above the lens", voice.length(found.rise_above_lens_mm), ""
     if found.feature_height_mm is not None:
-        yield "Its top, above ground", voice.length(found.feature_height_mm), off(found.feature_height_error_mm)
+        other = gainsaid_mm(row, found, voice.of.setting)
+        note = "" if other is None else f"as entered; the elevation gives {voice.length(other)}"
+        yield "Its top, above ground", voice.length(found.feature_height_mm), off(found.feature_height_error_mm, note)
     if row.visibility is not None and found.air_contrast is not None:
         yield "Visibility", voice.length(row.visibility), f"{row.visibility_by} of the contrast left there"
         yield "Contrast through the air", voice.percent(found.air_contrast), "left of its own"
