@@ -49,7 +49,7 @@ def _day(answer: Answer, words: Words) -> Iterator[ToSet]:
         day = "" if sun.date is None else f"{sun.date} "
         yield ToSet("Time of day", f"{day}{clock_text(sun.time)}", "sun.time", remark=zone)
     elif sun.date is not None:
-        yield ToSet("Day", sun.date, "sun.date")
+        yield ToSet("Day", f"{sun.date}", "sun.date")
     facing = sun.facing if answer.sun is None or sun.facing is not None else answer.sun.facing_deg
     if facing is not None:
         by = "by compass" if sun.facing is not None and sun.declination is not None else "true bearing"

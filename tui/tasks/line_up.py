@@ -185,9 +185,9 @@ def _follows(answer: Answer, what: str) -> str:
         return f"It stands where the tapes have it: they stay{stands}"
     if what == "model":
         return "The model's tape follows it to its match: tape it once more to check"
-    place = "the place of the least misses, as the old tapes count it: the shift may differ from the move told"
+    goes = "the place of the least misses, as the old tapes count it: the shift may differ from the move told"
     return (
-        f"Lens height, every tape and every aside follow the camera, outlines too, to {place}. Tape once more to check"
+        f"Lens height, every tape and every aside follow the camera, outlines too, to {goes}. Tape once more to check"
     )
 
 
