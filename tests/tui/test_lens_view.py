@@ -115,3 +115,22 @@ async def test_it_stands_beside_the_panes_where_there_is_room_else_on_its_key() 
         assert "What the lens sees · The kiln" in (await press(pilot, "v")).splitlines()[0]
     async with running() as pilot:
         assert "What the lens sees" not in await press(pilot)
+
+
+@pytest.mark.parametrize("size", [(30, 8), (40, 10), (60, 12)])
+def test_a_point_next_to_the_edge_of_a_small_frame_leaves_its_lines_whole(size: tuple[int, int]) -> None:
+    """Aimed 7.5° up the eaves lie 7.5 - 2.6 = 4.9° under the axis, of the half frame's 5°, and so in the last row."""
+    lines = draw(aimed(aim="7.5 deg up"), *size, GLYPHS["ascii"])
+    assert all(set(line) <= set("+-") for line in lines if line.startswith("+-"))
+
+
+def test_points_and_misses_stand_within_the_frame_and_leave_it_whole() -> None:
+    points = [lens_view.Drawn("A", 0.0, 0.0, (-4.0, -4.0)), lens_view.Drawn("B", 1.0, 1.0, (4.0, 4.0))]
+    lines = [
+        row_text(row) for row in lens_view.misses(points, (2000.0, 1000.0), "misses as read", 40, 14, GLYPHS["ascii"])
+    ]
+    frame = [line for line in lines[1:] if line]
+    assert frame[0] == frame[-1] == f"+{'-' * (len(frame[0]) - 2)}+"
+    assert all(line.startswith("|") and line.endswith("|") for line in frame[1:-1])
+    assert "A" in frame[-2]
+    assert "B" in frame[1]

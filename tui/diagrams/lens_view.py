@@ -180,7 +180,7 @@ def misses(
     heads = [f"{text}{left_out}" for text in (said if times else (f"{title}: none",))]
     any(canvas.write(0, 0, text) for text in (*heads, f"outside: {outside}"[:width]))
     canvas.box(1, 0, rows, columns - 1)
-    dots, tips = Dots(canvas, 0, 1, columns - 1, rows), []
+    dots, tips = Dots(canvas, 1, 2, columns - 2, rows - 1), []
     for point in points:
         if point.across is None or point.up is None or not point.inside:
             continue
@@ -189,9 +189,14 @@ def misses(
         if times and across is not None and up is not None:
             to = column + across * times / frame_px[0] * (columns - 1), row - up * times / frame_px[1] * (rows - 1)
             dots.line((column, row), to, glyphs.dot, "curve")
-            tips.append((round(to[1]), round(to[0])))
-        canvas.letter(round(row), round(column), point.letter)
+            tips.append(_within(to[1], to[0], rows, columns))
+        canvas.letter(*_within(row, column, rows, columns), point.letter)
     dots.put()
     for tip in tips:
         canvas.mark(*tip, glyphs.point, "curve")
     return canvas.rows()
+
+
+def _within(row: float, column: float, rows: int, columns: int) -> tuple[int, int]:
+    """Return the nearest cell within the frame, whose own lines stand in rows 1 and `rows` and in the outer columns."""
+    return min(max(round(row), 2), rows - 1), min(max(round(column), 1), columns - 2)

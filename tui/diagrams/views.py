@@ -64,7 +64,8 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
     ends = [lens + (height - lens) * reach / line.model_mm for height in (hang, foot)]
     low, high = min(lens, *ends), max(lens, *ends)
     spare = 0.08 * (high - low) or 100.0
-    up = (low - spare, high + spare)
+    below = max(spare, 0.81 * (high - low) / (base - 0.75))  # a row, lest the baseline pass for the lens's own height
+    up = (low - below, high + spare)
     numbers = {lens: tape_text(lens, system)} | round_lengths(*up, steps(base), system)
     plot = Plot(canvas, base, (0.0, reach), up, numbers, endless=broken)
     for end in dict.fromkeys(ends):
@@ -87,6 +88,8 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
     canvas.down(far, plot.y.cell(ends[0]) + 1, min(plot.y.cell(ends[1]), base - 1), glyphs.shade)
     for column in (at, far):
         canvas.mark(base, column, glyphs.tee_up)
+    if up[0] > 0:  # the ground lies farther down than the baseline
+        canvas.mark(base, plot.x.first - 1, glyphs.break_mark[0])
 
 
 @diagram
