@@ -108,11 +108,16 @@ def _from_zero_term(of: Answer, *rest_mm: float) -> str:
 
 
 def _from_axis(of: Answer, tape_mm: float) -> str:
-    say, slide = Figures(of), of.setting.move.slide
+    say, slide, aimed = Figures(of), of.setting.move.slide, over_the_tilt(of)
     if of.kit.head is None or slide is None:
         away = f" − {say.slide(_axis_mm(of))}" if _axis_mm(of) else ""
-        return f"{say.from_pupil(tape_mm)}{away} = {{}}"
-    return f"{say.length(tape_mm)} + ({say.along(slide, _at_zero(of), -_axis_mm(of))}) = {{}}"
+        return f"{say.from_pupil(tape_mm)}{' × cos({aim})' if aimed else ''}{away} = {{}}"
+    tape, (drop, lead) = say.length(tape_mm), _tilt_axis(of)
+    if not aimed:  # a tilt counts along the lens
+        tape += " / cos({aim})" if of.setup.aim_deg else ""
+        return f"{tape} + ({say.along(slide, _at_zero(of), -_axis_mm(of))}) = {{}}"
+    ahead = f"({say.along(slide, _at_zero(of), -lead)}) × cos({{aim}}){f' + {say.signed(lead)}' if lead else ''}"
+    return f"{tape} + {ahead}{f' − {say.signed(drop)} × sin({{aim}})' if drop else ''} = {{}}"
 
 
 def _tolerance(of: Answer) -> str:
