@@ -200,3 +200,19 @@ def test_what_is_said_of_an_entry_takes_four_lines_at_most() -> None:
         look = Look(30, 40, FULL, path, Typing(path, "word " * words, refused=False))
         rows = [row_text(row) for row in arrange(1, "scale", content, state, look).rows]
         assert sum(row.startswith("   word") for row in rows) == lines
+
+
+@pytest.mark.parametrize("shot", DEMOS)
+def test_no_row_is_wider_than_its_column_on_any_page(shot: str) -> None:
+    state = open_session(library.shot_path(shot)).state
+    for pane, fill_of in PANES.items():
+        content = fill_of(state.answer)
+        for width in (78, 99, 100, 104, 120, 160):
+            for height in (5, 8, 13, 22):
+                look = Look(width, height, FULL, in_hand=paths_of(content)[0])
+                for page in range(arrange(1, pane, content, state, look).pages):
+                    found = arrange(1, pane, content, state, look._replace(page=page))
+                    left, beside = look.columns
+                    texts = len(found.beside) or 1
+                    assert max(len(row_text(row)) for row in found.rows[1 : 1 + texts]) <= left, (pane, look, page)
+                    assert max(map(len, map(row_text, found.beside)), default=0) <= beside, (pane, look, page)

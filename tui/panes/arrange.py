@@ -81,13 +81,15 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     high, (wide, wide_beside) = look.height - 1, look.columns
     of_fields, texts = look._replace(width=wide), look._replace(width=wide_beside + 1 if wide_beside else wide)
     typed, fixed = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
-    answers = [row for answer in content.answers for row in _answer_rows(answer, texts)]
+    told = fixed + [row for one in content.answers for row in _answer_rows(one, texts)]
+    told_left = _fixed_rows(content, pane, state, of_fields)  # the same rows, in the column of the fields
+    told_left += [row for one in content.answers for row in _answer_rows(one, of_fields)]
     if not wide_beside:
-        kept = len(typed) + len(fixed) + min(len(answers), max(LEAST - len(fixed), 0))
+        kept = len(typed) + len(fixed) + min(len(told) - len(fixed), max(LEAST - len(fixed), 0))
         rows = high - _drawing_room(content, high - kept)
         shown = rows - kept
     else:
-        wanted = len(typed) + len(fixed) + len(answers)
+        wanted = len(typed) + len(told)
         most = len(content.fields) + len(content.more_fields)
         needed = max(most, math.ceil((most + wanted) / 2))
         rows = high if look.width >= THREE else min(needed, max(high - BAR, 1))
@@ -95,24 +97,25 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     fields, hand = _field_rows(content, max(shown, 1), state, of_fields)
     if hand is not None:
         fields[hand + 1 : hand + 1] = typed
-    told = [*fixed, *answers]
     beside = told[:rows] if wide_beside else []
-    below = told[len(beside) :][: max(rows - len(fields), 0)]
-    further = told[len(beside) + len(below) :]
+    below = told_left[len(beside) :][: max(rows - len(fields), 0)]
+    shown_first = len(beside) + len(below)
+    further = len(told) - shown_first
     a_page = 2 * rows if wide_beside else high
-    pages = 1 + math.ceil(len(further) / max(a_page, 1))
+    pages = 1 + math.ceil(further / max(a_page, 1))
     look = look._replace(page=min(look.page, pages - 1))
     left, right = [*fields, *below][:high], beside
     if look.page:
-        turned, hand = further[(look.page - 1) * a_page :][:a_page], None
-        left, right = (turned[:rows], turned[rows:]) if wide_beside else (turned, [])
+        start, hand = shown_first + (look.page - 1) * a_page, None
+        left = told_left[start:][: rows if wide_beside else a_page]
+        right = told[start + rows :][:rows] if wide_beside else []
     drawn: list[Row] = []
     text = min(max(len(left), len(right)), high)
     if look.width >= THREE:
         drawn = _drawings(content.diagrams, state, look, look.width - wide - wide_beside - 2, high)
     else:
         left += [()] * (text - len(left)) + _drawings(content.diagrams, state, look, look.width, high - text)
-    rows_of_all = (_title_row(number, pane, len(further), state, look), *left, *[()] * look.height)
+    rows_of_all = (_title_row(number, pane, further, state, look), *left, *[()] * look.height)
     filled = [*right, *[()] * text][:text] if wide_beside else []
     return Arranged(rows_of_all[: look.height], filled, drawn, None if hand is None else hand + 1, pages)
 
