@@ -34,7 +34,7 @@ WHERE = {
     "speed action.screen_time": "fall-cut cue-late",
     "speed action.topple": "topple-whole",
     "speed action.fire_width": "flame-dim",
-    "speed move.screen_time": "judder readout-skew",
+    "speed move.screen_time": "judder move-longer readout-skew",
     "speed light.iso": "iso-missing light-short",
     "speed light.available": "light-short light-differs",
     "speed light.kelvin": "colour-differs",

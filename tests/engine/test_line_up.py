@@ -305,7 +305,7 @@ def test_a_turn_within_its_own_error_is_not_told_to_be_done(tmp_path: Path) -> N
     assert found.correction is not None
     says = [*correction_says(found, found.correction)]
     assert not [text for text in says if text.startswith("Move the model") and " it " in text]
-    (text,) = [text for text in says if text.startswith("Not told apart from nothing of the model")]
+    (text,) = [text for text in says if text.startswith("Too small to be told from no move at all, of the model")]
     assert text.count("±") == 3
 
 
@@ -315,7 +315,7 @@ def test_a_move_within_its_own_error_is_not_told_to_be_done(tmp_path: Path) -> N
     assert found.correction is not None
     first, *rest = correction_says(found, found.correction)
     assert re.match(r"Move the camera [^,]* left \(± [^)]*\): then", first), first
-    (text,) = [text for text in rest if text.startswith("Not told apart from nothing of the camera")]
+    (text,) = [text for text in rest if text.startswith("Too small to be told from no move at all, of the camera")]
     assert re.search(r": up or down \(± [^)]*\) and forward or back \(± [^)]*\)$", text), text
     assert not any(word in text for text in (first, *rest) for word in ("ahead", "0.000"))
 

@@ -45,7 +45,7 @@ def test_a_bench_of_a_thousand_readings_is_answered(rows) -> None:
     with within(4):
         shot = kiln(bench=rows(MOST_READINGS))
         assert answer(shot, load_kit(shot.kit), "metric").slip.bench.readings in {MOST_READINGS, 0}
-    with pytest.raises(BadInput, match="at most 1000"):
+    with pytest.raises(BadInput, match="more than 1000"):
         kiln(bench=rows(MOST_READINGS + 1))
 
 

@@ -240,7 +240,7 @@ async def test_what_is_typed_is_seen_before_it_is_taken():
     async with running() as pilot:
         before = await press(pilot, "3", "down")
         text = await press(pilot, "enter", "text:T8")
-        assert "the zone needs T18.4: not held" in text
+        assert "needs T18.4, has T8: not held" in text
         assert text.count("if so") == 4
         assert "Enter takes it" in text.splitlines()[-1]
         assert not pilot.app.session.unsaved

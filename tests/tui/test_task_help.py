@@ -92,7 +92,7 @@ def test_help_is_short_and_names_only_keys_that_the_task_has() -> None:
 
 @pytest.mark.parametrize(("first", "back"), enumerate(("f1", "question_mark", "escape")))
 async def test_f1_shows_the_help_over_the_task_and_goes_back_to_it(first: int, back: str) -> None:
-    async with running(height=60) as pilot:
+    async with running(height=80) as pilot:
         for name, keys in tuple(WAYS_IN.items())[first::3]:
             await press(pilot, *keys.split())
             task = pilot.shown

@@ -82,8 +82,9 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     of_fields, texts = look._replace(width=wide), look._replace(width=wide_beside + 1 if wide_beside else wide)
     typed, fixed = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
     told = fixed + [row for one in content.answers for row in _answer_rows(one, texts)]
-    told_left = _fixed_rows(content, pane, state, of_fields)  # the same rows, in the column of the fields
-    told_left += [row for one in content.answers for row in _answer_rows(one, of_fields)]
+    narrow = of_fields._replace(width=wide + 1 if wide_beside else wide)  # the same rows, in the column of the fields
+    told_left = _fixed_rows(content, pane, state, narrow)
+    told_left += [row for one in content.answers for row in _answer_rows(one, narrow)]
     if not wide_beside:
         kept = len(typed) + len(fixed) + min(len(told) - len(fixed), max(LEAST - len(fixed), 0))
         rows = high - _drawing_room(content, high - kept)

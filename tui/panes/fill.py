@@ -142,12 +142,13 @@ def _focus_answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     yield AnswerRow(f"{near} {far}", "focus.near_mm", f"{near}\n  {far}")
     mark = "T" if answer.kit.lens.marks == "T" else "f/"
     needs, shot, digits = (*map(answer.kit.lens.mark, (zone.stop_needed, zone.f_number)), 3)
-    needed, held = number_text(needs, digits), "held" if zone.covers else "not held"
+    needed, held, brief = number_text(needs, digits), "held" if zone.covers else "not held", ""
     if needs > shot and not zone.covers:  # T13 stands for T12.7, which does not hold what needs T12.8
         while (at := number_text(shot, digits)) == needed and digits < 6:
             needed, digits = number_text(needs, digits + 1), digits + 1
         held = f"{mark}{at} does not hold it"
-    yield AnswerRow(f"the zone needs {mark}{needed}: {held}", "focus.stop_needed")
+        brief = f"needs {mark}{needed}, has {mark}{at}: not held"
+    yield AnswerRow(f"the zone needs {mark}{needed}: {held}", "focus.stop_needed", brief)
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {words.percent(contrast.best_worst)}"
         yield AnswerRow(f"contrast {words.percent(contrast.worst)}; {best}", "focus.contrast.best_f_number")
