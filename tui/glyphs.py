@@ -169,3 +169,11 @@ def fitted(text: str, width: int, glyphs: Glyphs) -> str:
     if cut.count("(") > cut.count(")"):  # what is begun in brackets is not cut within them
         cut = cut[: cut.rindex("(")]
     return f"{cut.rstrip(' ,;:·')} {end}" if cut else end
+
+
+def in_lines(text: str, width: int, height: int, glyphs: Glyphs) -> list[str]:
+    """Return text in the table's glyphs, in at most so many lines, cut at its end where it must be."""
+    lines = wrapped(plain(text, glyphs), width)
+    if len(lines) <= height:
+        return lines
+    return [*lines[: height - 1], fitted(" ".join(lines[height - 1 :]), width, glyphs)]

@@ -63,9 +63,14 @@ def point_beyond(point: PicturePoint) -> tuple[str, float]:
 
 
 def _short(name: str, does: str) -> str:
-    """Return what a thing does in a few words that fit a narrow screen, its name cut where it is long."""
+    """Return what a thing does in a few words that fit a narrow screen, a long name cut in front of its last word."""
     room = SHORTEST - len(does) - 1
-    return f"{name if len(name) <= room else name[: room - 2].rstrip(' ,;:') + ' …'} {does}"
+    if len(name) <= room:
+        return f"{name} {does}"
+    _, _, last = name.rpartition(" ")
+    end = f" … {last}" if len(last) <= room // 2 else " …"
+    start = name[: room - len(end) + 1]
+    return f"{(start.rpartition(' ')[0] or start[:-1]).rstrip(' ,;:')}{end} {does}"
 
 
 def _past(side: str, by: float) -> str:
@@ -104,19 +109,20 @@ def _points_miss(answer: Answer, picture: PictureAnswer) -> Iterator[Finding]:
     if not missing:
         return
     worst = max(missing, key=miss_px)
-    name = worst.name[:1].upper() + worst.name[1:]
-    if len(missing) > 1:
-        name = f"{len(missing)} of {len(picture.points)} points miss, most of all {worst.name}"
-    misses = " and ".join(
-        f"{number_text(abs(px), 2)} px {ways[px < 0]}"
+    by = [
+        (abs(px), f"{number_text(abs(px), 2)} px {ways[px < 0]}")
         for px, ways in ((worst.miss_across_px or 0.0, ("right", "left")), (worst.miss_up_px or 0.0, ("high", "low")))
         if abs(px) >= passes / 10
-    )
+    ]
+    name, misses, most = worst.name[:1].upper() + worst.name[1:], " and ".join(text for _, text in by), max(by)[1]
+    short = _short(worst.name, f"misses {most}")
+    if len(missing) > 1:
+        of_all = f"{len(missing)} of {len(picture.points)} points miss"
+        name, short = f"{of_all}, most of all {worst.name}", f"{of_all}, one {most}"
     aside = f"{words.length(abs(worst.sight_aside_mm))} {'right' if worst.sight_aside_mm > 0 else 'left'}"
     if abs(worst.sight_aside_mm) < 0.5:
         aside = "in line with the lens"
     high = "" if worst.sight_height_mm is None else f" and {words.length(worst.sight_height_mm)} up"
-    short = _short(worst.name, "misses as it stands")
     yield said(answer, "points-miss", name=name, misses=misses, point=worst, aside=aside, high=high, short=short)
 
 

@@ -72,7 +72,7 @@ LINES = [
         "light-short",
         "Light 3.9 stops short, more than ISO 3200 can mend: add light up to 1530 lx (more lamps, heat and power)",
     ),
-    ({"focus.stop": "f/16"}, "past-best-stop", "f/16 softened by diffraction, contrast 62 %: set f/8"),
+    ({"focus.stop": "f/16"}, "past-best-stop", "Diffraction at f/16: contrast 62 %; set f/8"),
 ]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from typing import get_args
+from typing import Any, get_args
 
 import pytest
 
@@ -19,9 +19,9 @@ from forescale.tui.glyphs import FULL
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.panes import TITLES, fill
 from forescale.tui.panes.arrange import Arranged, Look, Typing, arrange, paths_of
-from forescale.tui.panes.content import PaneContent
+from forescale.tui.panes.content import PaneContent, reason, verdict_of
 from forescale.tui.runs import row_text
-from forescale.tui.session import open_session
+from forescale.tui.session import State, open_session
 from tests.read_numbers import read
 
 PANES: dict[Pane, Callable[[Answer], PaneContent]] = {
@@ -216,3 +216,29 @@ def test_no_row_is_wider_than_its_column_on_any_page(shot: str) -> None:
                     texts = len(found.beside) or 1
                     assert max(len(row_text(row)) for row in found.rows[1 : 1 + texts]) <= left, (pane, look, page)
                     assert max(map(len, map(row_text, found.beside)), default=0) <= beside, (pane, look, page)
+
+
+GUST = {"area": "1 m2", "area_height": "0.5 m", "foot_deep": "1 m", "weight": "20 kg", "gust": "10 m/s"}  # 6.8 m/s
+
+
+def _reason_rows(pane: Pane, state: State, look: Look) -> str:
+    """Return what a pane gives as its reason, from the row with its sign on."""
+    level, said = verdict_of(state.answer, pane)[0], reason(state.answer, pane)
+    found = arrange(1, pane, PANES[pane](state.answer), state, look)
+    texts = [row_text(row).strip() for row in (*found.beside, *found.rows[1:])]
+    start = texts.index(next(text for text in texts if text.startswith(f"{getattr(FULL, level)} {said[:8]}")))
+    return " ".join(texts[start : start + 2])
+
+
+@pytest.mark.parametrize("width", [39, 40, 79, 113])
+@pytest.mark.parametrize(
+    ("pane", "changes", "says"),
+    [
+        ("scale", {}, "2 of 2 points miss, one 2 px high"),
+        ("focus", {}, "Diffraction at T20: contrast 47 %"),
+        ("scale", {"stand": GUST}, "Model slides in the gusts: it holds to 15.2 mph"),
+    ],
+)
+def test_the_reason_of_a_verdict_is_read_to_its_end(pane: Pane, changes: dict[str, Any], says: str, width: int) -> None:
+    state = open_session(library.shot_path("kiln-stack")).propose(changes)
+    assert says in _reason_rows(pane, state, Look(width, 11, FULL, paths_of(PANES[pane](state.answer))[0]))

@@ -189,7 +189,7 @@ async def test_what_the_table_has_no_room_for_is_told_below_it():
 async def test_a_way_tells_whether_another_beats_it_and_what_to_mind():
     async with running(width=120, height=40) as pilot:
         await ways(pilot)
-        assert "Mind: Model outruns by 2.2 px; roof at the … misses as it stands." in told(pilot)
+        assert "Mind: Model outruns by 2.2 px; 2 of 2 points miss, one" in told(pilot)
         await press(pilot, "down")
         assert "Unbeaten (*): as good as the best in all that counts, small differences aside." in told(pilot)
         await press(pilot, "down")

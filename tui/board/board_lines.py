@@ -7,7 +7,7 @@ from forescale.engine.findings.words import Words, with_advice
 from forescale.engine.mends import joined_both
 from forescale.engine.units.text import KEPT
 from forescale.tui.diagrams import lens_view
-from forescale.tui.glyphs import Glyphs, fitted, plain, wrapped
+from forescale.tui.glyphs import Glyphs, fitted, in_lines, plain, wrapped
 from forescale.tui.runs import Row
 from forescale.tui.session import Session
 
@@ -32,7 +32,7 @@ def top_row(session: Session, width: int, glyphs: Glyphs) -> Row:
 
 def message_rows(message: str, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:
     """Return a message in the lines there are, cut at its end where it must be; nothing for none."""
-    return tuple(((f" {line}", "value"),) for line in _lines(message, width - 2, height, glyphs))
+    return tuple(((f" {line}", "value"),) for line in in_lines(message, width - 2, height, glyphs))
 
 
 def finding_rows(answer: Answer, width: int, height: int, glyphs: Glyphs, *, advised: bool) -> tuple[Row, ...]:
@@ -58,14 +58,7 @@ def headline(text: str, short: str, width: int, height: int, glyphs: Glyphs) -> 
         lines = wrapped(f"{said[: end.start()]}{KEPT}{plain('…', glyphs)}", width)
         if len(lines) <= height:
             return lines
-    return _lines(said, width, height, glyphs)
-
-
-def _lines(text: str, width: int, height: int, glyphs: Glyphs) -> list[str]:
-    lines = wrapped(plain(text, glyphs), width)
-    if len(lines) <= height:
-        return lines
-    return [*lines[: height - 1], fitted(" ".join(lines[height - 1 :]), width, glyphs)]
+    return in_lines(said, width, height, glyphs)
 
 
 def beside_rows(answer: Answer, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:

@@ -13,7 +13,7 @@ from forescale.engine.shot import edit
 from forescale.engine.solve.record import Pane
 from forescale.engine.units import Stop, tape_text
 from forescale.tui.diagrams.canvas import Drawing
-from forescale.tui.glyphs import Glyphs, fitted, plain
+from forescale.tui.glyphs import Glyphs, fitted, in_lines, plain
 from forescale.tui.panes import TITLES
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, reason, verdict_of
 from forescale.tui.runs import Row, indented
@@ -21,6 +21,7 @@ from forescale.tui.session import State
 
 LABEL, VALUE = 15, 13
 NAME = 22  # columns of a name in front of a number
+REASON = 2  # rows at most for the reason
 LEAST = 3  # rows at least, in the least room, for what else is set, why, and what is answered
 AUTO = " auto"
 FIRST_DRAWING, FULL_DRAWING = 4, 12
@@ -131,8 +132,9 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
         rows.append(((f" {label}", "label"), (value, look.style("value")), (rest, "hint")))
     if said := reason(state.answer, pane):
         level = verdict_of(state.answer, pane)[0]
-        text = fitted(said, look.width - 4, look.glyphs)
-        rows.append(((f" {getattr(look.glyphs, level)} {text}", look.style(level)),))
+        for place, line in enumerate(in_lines(said, look.width - 4, REASON, look.glyphs)):
+            sign = " " if place else getattr(look.glyphs, level)
+            rows.append(((f" {sign} {line}", look.style(level)),))
     return rows
 
 
