@@ -10,12 +10,7 @@ import pytest
 from cases import codes, fields_of, solve, text_of
 from hypothesis import given
 from shown import PAN, Shown, slips
-from shown_day import DAY
-from shown_focus_slip import FOCUS_AND_SLIP
-from shown_line_up import LINE_UP
-from shown_picture import PICTURE
-from shown_scale_speed import SCALE_AND_SPEED
-from shown_stand import STAND
+from shown_all import SHOWN
 from strategies import kits, shot_changes
 
 from forescale.engine.answer import Answer, Finding
@@ -27,7 +22,6 @@ from forescale.engine.units import illuminance_text
 
 Table = dict[str, Any]
 DEFER = "follow local codes and the licensed person on set"
-SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *STAND, *DAY, *PICTURE, *LINE_UP]
 NAMES = [f"{shown.code} {number}" for number, shown in enumerate(SHOWN)]
 
 

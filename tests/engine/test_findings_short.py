@@ -9,19 +9,13 @@ import pytest
 from cases import solve
 from hypothesis import given, reject
 from shown import Shown
-from shown_day import DAY
-from shown_focus_slip import FOCUS_AND_SLIP
-from shown_line_up import LINE_UP
-from shown_picture import PICTURE
-from shown_scale_speed import SCALE_AND_SPEED
-from shown_stand import STAND
+from shown_all import SHOWN
 from strategies import kits, shot_changes
 
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput
 from forescale.engine.mends import joined_both
 
-SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *STAND, *DAY, *PICTURE, *LINE_UP]
 A_LINE, ONE_LINE = 76, 70
 NARROW = 36  # columns for a finding on a screen of 40
 LENGTH = r"\d+(?: ft)?(?: \d+)?(?: \d+/\d+)? in"

@@ -9,12 +9,7 @@ import pytest
 from cases import again, solve
 from hypothesis import HealthCheck, given, reject, settings
 from shown import PAN, Shown, seen, slips
-from shown_day import DAY
-from shown_focus_slip import FOCUS_AND_SLIP
-from shown_line_up import LINE_UP
-from shown_picture import PICTURE
-from shown_scale_speed import SCALE_AND_SPEED
-from shown_stand import STAND
+from shown_all import SHOWN
 from strategies import kits, shot_changes
 
 from forescale.engine.answer import Answer, Finding
@@ -25,7 +20,6 @@ from forescale.engine.shot import edit
 from forescale.engine.solve.record import Mend
 
 Table = dict[str, Any]
-SHOWN = [*SCALE_AND_SPEED, *FOCUS_AND_SLIP, *STAND, *DAY, *PICTURE, *LINE_UP]
 GRAVITY = ["ok", "note", "warn", "stop"]
 
 
