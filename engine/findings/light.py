@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from forescale.engine.findings.words import Words, said
-from forescale.engine.formulas import frame_rate, light
+from forescale.engine.formulas import flicker, frame_rate, light
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.speed_light import pulse_of
@@ -79,12 +79,12 @@ def _pulses(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "flicker", field=field, named=named, swing=_swing(lit.flicker_stops))
     elif mode.readout is None:
         rolling = pulse._replace(readout_s=1 / run.fps).stops(run.fps, run.exposure_s)
-        if rolling >= light.SAFE_STOPS:
+        if rolling >= flicker.SAFE_STOPS:
             yield said(answer, "bands", named=named, swing=_swing(rolling))
 
 
 def _swing(stops: float) -> str:
-    black = light.swing_stops(light.BLACK_BANDS_FROM)
+    black = flicker.swing_stops(flicker.BLACK_BANDS_FROM)
     return "black bands" if stops >= black else f"{number_text(stops, 2)} stops"
 
 

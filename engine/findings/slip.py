@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words, said
-from forescale.engine.formulas.least_squares import NORMAL_95
+from forescale.engine.formulas.chances import NORMAL_95
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
 from forescale.engine.kit.slide_scale import not_measured_at

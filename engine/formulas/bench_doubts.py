@@ -9,7 +9,7 @@ import math
 from collections.abc import Sequence
 
 from forescale.engine.formulas.bench_fit import SIGNS, BenchFit, Reading, bracket, fit
-from forescale.engine.formulas.least_squares import student_tail
+from forescale.engine.formulas.chances import student_tail
 from forescale.engine.formulas.slip import Turn
 
 FEWEST = 4  # with three readings each is as far off the line through the other two as any other

@@ -10,15 +10,9 @@ from collections.abc import Sequence
 from itertools import accumulate, pairwise
 from typing import Literal, NamedTuple
 
-from forescale.engine.formulas.least_squares import (
-    NORMAL_95,
-    CannotBe,
-    fitted_line,
-    line_through,
-    student_68,
-    student_95,
-)
+from forescale.engine.formulas.chances import NORMAL_95, student_68, student_95
 from forescale.engine.formulas.slip import Turn, offset_for_slip_mm, slip_per_offset, zero_offset_mm
+from forescale.engine.formulas.zero_crossing import CannotBe, fitted_line, line_through
 
 Seen = Literal["outruns", "lags", "locked"]
 SIGNS: dict[Seen | None, int] = {"lags": -1, "locked": 0, "outruns": 1}

@@ -1,25 +1,18 @@
-"""A head that pans and tilts: the poses that a move goes through, and how far what is built and what is real then part.
+"""A head that pans and tilts: where a slide puts the pupil on it, and the poses that a move goes through.
 
 The pan axis is vertical; the tilt axis lies `tilt_ahead` in front of it and `tilt_drop` below the lens axis. A
-slide along the lens moves the camera. Lengths in mm, angles in degrees, pan + to the right, tilt + up; pictures part in
-recorded pixels, right and up +.
+slide along the lens moves the camera. Lengths in mm, angles in degrees, pan + to the right, tilt + up.
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels, pictures, pose
+from forescale.engine.formulas.projection import Pose, pose
 
 STEPS = 12  # poses at which a move is looked at before the largest is narrowed down
-NOTHING_PX = 1e-9  # less is what the last digits of two pictures leave
-_GOLDEN = (math.sqrt(5) - 1) / 2
-_NEARLY = 0.9  # of the largest sample, from which on a peak between samples may be larger still
-_NARROWED = 24  # times by the golden section: to a hundred-thousandth of a step
-
 Poses = Sequence[tuple[float, Pose]]
-Seen = Sequence[tuple[float, float] | None]  # the pictures of a thing in pixels, a pose of a move each
 
 
 class PupilOnHead(NamedTuple):
@@ -105,84 +98,3 @@ def poses(move: HeadMove, steps: int) -> tuple[tuple[float, Pose], ...]:
     shares = [move.first * (before - step) / before for step in range(before)]
     shares += [move.last * step / after for step in range(after + 1)] if after else [0.0]
     return tuple((share, pose_at(move, share)) for share in shares)
-
-
-class Pair(NamedTuple):
-    """A thing as it is built, and the real thing that it must cover."""
-
-    built: Point
-    real: Point
-
-    def seen(self, poses: Poses, frame: Frame) -> tuple[Seen, Seen]:
-        """Return the pictures of both at the poses of a move."""
-        taken = [at for _, at in poses]
-        return pictures(self.built, taken, frame), pictures(self.real, taken, frame)
-
-
-def miss(pair: Pair, at: Pose, frame: Frame) -> Pixels | None:
-    """Return the picture of the built thing less that of the real one; None where either is behind the lens."""
-    return _less(in_pixels(pair.built, at, frame), in_pixels(pair.real, at, frame))
-
-
-def slip(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> Pixels | None:
-    """Return the miss at a pose less that at the line-up; None where one of the four pictures is not there."""
-    return _less(miss(pair, at, frame), miss(pair, line_up, frame))
-
-
-def signed_slip_px(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> float | None:
-    """Return the slip's length, + where the built thing outruns along the real one's path, − where it lags."""
-    found = slip(pair, at, line_up, frame)
-    path = _less(in_pixels(pair.real, at, frame), in_pixels(pair.real, line_up, frame))
-    if found is None or path is None:
-        return None
-    return _nothing(math.copysign(found.length, found.across * path.across + found.up * path.up))
-
-
-@lru_cache(maxsize=128)  # asked again with every answer, and most of what is set does not touch it
-def largest_slip(pair: Pair, move: HeadMove, frame: Frame) -> tuple[float, float] | None:
-    """Return the greatest slip over a move and the share of the way where it is; None where a picture is missing."""
-    taken = poses(move, STEPS)
-    built, real = pair.seen(taken, frame)
-    misses = [(b[0] - r[0], b[1] - r[1]) for b, r in zip(built, real, strict=True) if b is not None and r is not None]
-    if len(misses) < len(taken):
-        return None
-    across, up = misses[next(place for place, (share, _) in enumerate(taken) if share == 0)]
-
-    def length_at(share: float) -> float:
-        found = miss(pair, pose_at(move, share), frame)
-        return 0.0 if found is None else math.hypot(found.across - across, found.up - up)
-
-    lengths = [math.hypot(x - across, y - up) for x, y in misses]
-    most = max(range(len(lengths)), key=lengths.__getitem__)
-    found = (lengths[most], taken[most][0])
-    for here in range(1, len(lengths) - 1):  # a peak between samples may be larger, where the parabola has it within
-        before, at, after = lengths[here - 1 : here + 2]
-        bend, lean = before - 2 * at + after, before - after
-        if max(before, at, after) > _NEARLY * lengths[most] and bend < 0 and abs(lean) < -2 * bend:
-            share = peak(length_at, taken[here - 1][0], taken[here + 1][0])
-            found = max(found, (length_at(share), share))
-    return _nothing(found[0]), found[1]
-
-
-def peak(value: Callable[[float], float], low: float, high: float, narrowed: int = _NARROWED) -> float:
-    """Return where a function with one peak between two places is largest, by the golden section."""
-    inner, outer = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
-    at_inner, at_outer = value(inner), value(outer)
-    for _ in range(narrowed):
-        if at_inner < at_outer:
-            low, inner, at_inner = inner, outer, at_outer
-            outer = low + _GOLDEN * (high - low)
-            at_outer = value(outer)
-        else:
-            high, outer, at_outer = outer, inner, at_inner
-            inner = high - _GOLDEN * (high - low)
-            at_inner = value(inner)
-    return (low + high) / 2
-
-
-def _less(one: Pixels | None, other: Pixels | None) -> Pixels | None:
-    return None if one is None or other is None else Pixels(one.across - other.across, one.up - other.up)
-
-
-def _nothing(length: float) -> float:
-    return 0.0 if abs(length) < NOTHING_PX else length

@@ -15,8 +15,8 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from forescale.engine.formulas.head import Pair, miss
 from forescale.engine.formulas.least_squares import doubtful, fit
+from forescale.engine.formulas.misses import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels, pose
 
 DOUBTED_CAMERA, DOUBTED_MODEL, DOUBTED_MARKS = 4, 5, 5  # the fewest points or marks of which one can be doubted

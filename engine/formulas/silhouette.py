@@ -1,13 +1,9 @@
-"""Outlines: corners joined by straight lines and arcs, their size, how soft their edges are; drawn on many pages.
-
-Plain floats in mm, x to the right and y up. On paper at true size a tile is named by column and row from the lower
-left. Neighbours share an overlap, in the middle of which stand the crosses that they are joined by.
-"""
+"""Outlines: corners joined by straight lines and arcs, their size, how soft their edges are. In mm, x right, y up."""
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
-from itertools import pairwise, product
+from itertools import pairwise
 from typing import NamedTuple
 
 ARC_STEPS = 12  # lines that stand for an arc: a half circle is off by under a hundredth of its radius
@@ -88,80 +84,3 @@ def extent(places: Iterable[Place]) -> tuple[float, float, float, float]:
     """Return the least and the greatest x and y of places, as left, bottom, right, top."""
     across, up = zip(*places, strict=True)
     return min(across), min(up), max(across), max(up)
-
-
-class Tiling(NamedTuple):
-    """Pages of `wide` by `high` mm over a drawing that begins at `left`, `bottom`; neighbours share `overlap`."""
-
-    left: float
-    bottom: float
-    columns: int
-    rows: int
-    wide: float
-    high: float
-    overlap: float
-
-    @property
-    def step_x(self) -> float:
-        """How far the pages of a row stand apart."""
-        return self.wide - self.overlap
-
-    @property
-    def step_y(self) -> float:
-        """How far the pages of a column stand apart."""
-        return self.high - self.overlap
-
-    def corner(self, column: int, row: int) -> Place:
-        """Return the lower left corner of a page's window."""
-        return self.left + column * self.step_x, self.bottom + row * self.step_y
-
-    def cross(self, column: int, row: int) -> Place:
-        """Return the cross at the lower left of a page: one place, on every page that shows it."""
-        x, y = self.corner(column, row)
-        return x + self.overlap / 2, y + self.overlap / 2
-
-
-def tiling(box: tuple[float, float, float, float], wide: float, high: float, overlap: float) -> Tiling:
-    """Return the pages over a box (left, bottom, right, top) in their middle, an overlap free at either end."""
-    left, bottom, right, top = box
-    begins, counts = [], []
-    for start, length, page in ((left, right - left, wide), (bottom, top - bottom, high)):
-        count = max(1, math.ceil((length + overlap) / (page - overlap) - 1e-9))
-        counts.append(count)
-        begins.append(start - (count * (page - overlap) + overlap - length) / 2)
-    return Tiling(begins[0], begins[1], counts[0], counts[1], wide, high, overlap)
-
-
-def crossed(pages: Tiling, lines: Sequence[Sequence[Place]]) -> list[tuple[int, int]]:
-    """Return the pages (column, row) that a line crosses, from the top row down; those it leaves blank are left out."""
-    found = {tile for line in lines for start, end in pairwise(line) for tile in _crossed_by(pages, start, end)}
-    return sorted(found, key=lambda tile: (-tile[1], tile[0]))
-
-
-def _crossed_by(pages: Tiling, start: Place, end: Place) -> Iterable[tuple[int, int]]:
-    across = (pages.left, pages.step_x, pages.wide, pages.columns)
-    up = (pages.bottom, pages.step_y, pages.high, pages.rows)
-    spans = []
-    for axis, (origin, step, page, count) in enumerate((across, up)):
-        low, high = sorted((start[axis], end[axis]))
-        first = max(0, math.ceil((low - origin - page) / step - 1e-9))
-        spans.append(range(first, min(count - 1, math.floor((high - origin) / step + 1e-9)) + 1))
-    for column, row in product(*spans):
-        x, y = pages.corner(column, row)
-        if meets(start, end, (x, y, x + pages.wide, y + pages.high)):
-            yield column, row
-
-
-def meets(start: Place, end: Place, box: tuple[float, float, float, float]) -> bool:
-    """Return whether a straight line has a place inside a box or on its edge (Liang and Barsky 1984)."""
-    (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
-    first, last = 0.0, 1.0
-    for way, room in ((-dx, x - box[0]), (dx, box[2] - x), (-dy, y - box[1]), (dy, box[3] - y)):
-        if way == 0:
-            if room < 0:
-                return False
-        elif way < 0:
-            first = max(first, room / way)
-        else:
-            last = min(last, room / way)
-    return first <= last

@@ -23,8 +23,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from forescale.engine.formulas.head import Pair, peak
 from forescale.engine.formulas.holding import crossing
+from forescale.engine.formulas.misses import Pair, peak
 from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_lens
 
 LARGEST_SWEEP_DEG = 85.0

@@ -1,21 +1,18 @@
-"""What weight does: whether a model stands, in wind too, what a copy has of strength, and how long falls take.
+"""Whether a model stands, in wind too, and what a copy has of strength: first estimates for a licensed person to check.
 
-First estimates for a licensed person to check. Lengths in mm, times in s, speeds in mm/s, weights as masses in kg,
-areas in m², forces in N. By Froude's law a model of 1:S takes 1/√S of the time on set; on screen it takes k times what
-it takes on set, k the rate over the playback rate. Drag is left out of falls: small light pieces fall slower.
+Lengths in mm, speeds in mm/s, weights as masses in kg, areas in m², forces in N.
 """
 
 import math
 
-GRAVITY_M_S2 = 9.80665  # standard gravity, ISO 80000-3
+from forescale.engine.formulas.timing import GRAVITY_MM_S2
+
+GRAVITY_M_S2 = GRAVITY_MM_S2 / 1000
 AIR_KG_M3 = 1.25  # EN 1991-1-4, 4.5 (from memory)
 BOARD = 1.8  # force coefficient of a board, EN 1991-1-4, 7.4.3 (from memory)
 GUST_OVER_MEAN = 1.7  # the strongest 3 s gust over a mean reading, near the ground over open land (from memory)
 SAFETY = 1.5  # what holds must be so many times what pushes (common practice, no source)
 FRICTION = 0.4  # of a foot on dry ground, unless it was measured (common practice, no source)
-GRAVITY_MM_S2 = 9806.65  # standard gravity, 3rd CGPM (1901)
-LET_GO_SHARE = 1.30936  # let go at rest at 10°, over reaching 10° from rest at the upright: an elliptic integral
-_LEANS = math.log(math.tan(math.radians(22.5)) / math.tan(math.radians(2.5)))
 
 
 def strength_factor(ratio: float, specific_strength: float = 1.0) -> float:
@@ -82,37 +79,3 @@ def sway_mm(moves_mm: float, pull_n: float, force_n: float) -> float:
 def reads_as_wind_mm_s(wind_on_set_mm_s: float, ratio: float) -> float:
     """Return what wind at full size the wind on the set looks like: √S times as fast, by Froude."""
     return wind_on_set_mm_s * math.sqrt(ratio)
-
-
-def fall_s(height_mm: float) -> float:
-    """Return how long a free fall from rest takes, √(2h/g). Source: Galilei; drag left out."""
-    return math.sqrt(2 * height_mm / GRAVITY_MM_S2)
-
-
-def swing_s(length_mm: float) -> float:
-    """Return the period of a small swing to and fro on a line of that length, 2π√(l/g). Source: Huygens."""
-    return 2 * math.pi * math.sqrt(length_mm / GRAVITY_MM_S2)
-
-
-def topple_s(height_mm: float) -> float:
-    """Return how long a uniform slender body takes about its foot from 10° to 90°, after rest at the upright.
-
-    √(2l/3g)·ln(tan 22.5°/tan 2.5°). A real stack breaks between a third and half of its height as it falls
-    (Am. J. Phys. 71, 2003, 1025); let go at rest at 10° it takes `LET_GO_SHARE` times that.
-    """
-    return math.sqrt(2 * height_mm / (3 * GRAVITY_MM_S2)) * _LEANS
-
-
-def puff_hz(width_mm: float) -> float:
-    """Return how often a fire of that width puffs, 1.5/√D Hz with D in m. Source: Cetegen & Ahmed, 1993."""
-    return 1.5 / math.sqrt(width_mm / 1000)
-
-
-def model_s(real_s: float, ratio: float) -> float:
-    """Return what a time ruled by gravity shrinks to in a model of 1:S: over √S. Source: Froude's law."""
-    return real_s / math.sqrt(ratio)
-
-
-def running_frame(set_s: float, fps: float) -> int:
-    """Return the number of the frame that runs then, floor(t·fps) + 1, from its beginning but for rounding on."""
-    return math.floor(set_s * fps + 1e-9) + 1

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
+from forescale.engine.formulas.chances import student_95
 from forescale.engine.formulas.contrast import AIRY_FACTOR, WAVELENGTH_MM
 from forescale.engine.formulas.focus import far_limit_mm, near_limit_mm
-from forescale.engine.formulas.least_squares import student_95
 
 FOCUS_ERROR = 0.01  # of a focus mark, as a share of its distance (common practice, no source)
 Limits = tuple[float | None, float | None]

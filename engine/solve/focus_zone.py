@@ -7,7 +7,8 @@ from itertools import compress
 from typing import Literal, NamedTuple
 
 from forescale.engine.formulas import contrast, focus, frame_rate, optics
-from forescale.engine.formulas.head import poses, signed_slip_px
+from forescale.engine.formulas.head import poses
+from forescale.engine.formulas.misses import signed_slip_px
 from forescale.engine.kit.kit import Kit
 from forescale.engine.solve.groups import ContrastAnswer, FocusAnswer
 from forescale.engine.solve.lens_setup import LensSetup

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from forescale.engine.formulas import moves
-from forescale.engine.formulas.head import Pair, miss
+from forescale.engine.formulas.misses import Pair, miss
 from forescale.engine.formulas.moves import CAMERA, FEWEST, MODEL, LineUp, Moves, Read, Witness, come_back
 from forescale.engine.formulas.projection import Frame, Pixels, Point, in_frame, in_pixels
 from forescale.engine.kit.kit import Kit

@@ -4,7 +4,7 @@ import math
 
 from forescale.engine.files.faults import FieldPath
 from forescale.engine.formulas import contrast, frame_rate, holding, silhouette
-from forescale.engine.formulas.head import Pair, largest_slip
+from forescale.engine.formulas.misses import Pair, largest_slip
 from forescale.engine.formulas.optics import half_field_deg
 from forescale.engine.formulas.projection import Share, as_built, in_lens, on_sight
 from forescale.engine.kit.kit import Kit

@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import slip
-from forescale.engine.formulas.head import Pair, largest_slip, pose_at, poses, signed_slip_px
+from forescale.engine.formulas.head import pose_at, poses
+from forescale.engine.formulas.misses import Pair, largest_slip, signed_slip_px
 from forescale.engine.formulas.projection import Point
 from forescale.engine.formulas.slip import Slipping, least_at, off_by, slipping_by
 from forescale.engine.kit.kit import Kit

@@ -2,8 +2,8 @@
 
 import math
 
-from forescale.engine.formulas import frame_rate, holding, light, lineup, optics, stand
-from forescale.engine.formulas.light import SAFE_STOPS, Pulse, safe_shutter_deg
+from forescale.engine.formulas import flicker, frame_rate, holding, light, lineup, optics, timing
+from forescale.engine.formulas.flicker import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
 from forescale.engine.shot.records import Lamp, Setting
@@ -155,15 +155,15 @@ def lux_there(setting: Setting) -> float | None:
 def pulse_depth(setting: Setting) -> float:
     """Return how deep the light at the model pulses, 0 to 1, with the daylight; an unknown lamp is `UNKNOWN_DEPTH`."""
     if not setting.lamp:
-        return light.UNKNOWN_DEPTH
+        return flicker.UNKNOWN_DEPTH
     lights = [(lamp_lux(lamp) or 0.0, _depth(lamp)) for lamp in setting.lamp]
     if not any(lux for lux, _ in lights):
         return max(map(_depth, setting.lamp))
-    return light.mean_depth([*lights, (setting.light.available or 0.0, 0.0)])
+    return flicker.mean_depth([*lights, (setting.light.available or 0.0, 0.0)])
 
 
 def _depth(lamp: Lamp) -> float:
-    return light.UNKNOWN_DEPTH if lamp.depth is None else lamp.depth
+    return flicker.UNKNOWN_DEPTH if lamp.depth is None else lamp.depth
 
 
 def _lamp(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float) -> LampLight:
@@ -187,20 +187,20 @@ def timing_group(setting: Setting, ratio: float, speeds: SpeedAnswer) -> TimingA
     if not setting.cue and not any((*sizes.values(), width)):
         return None
     times: dict[str, float | None] = {}
-    for (name, size), takes in zip(sizes.items(), (stand.fall_s, stand.swing_s, stand.topple_s), strict=True):
+    for (name, size), takes in zip(sizes.items(), (timing.fall_s, timing.swing_s, timing.topple_s), strict=True):
         real = None if size is None else takes(size)
-        on_set = None if real is None else stand.model_s(real, ratio)
+        on_set = None if real is None else timing.model_s(real, ratio)
         on_screen = None if on_set is None else on_set * factor
         times |= {f"{name}_real_s": real, f"{name}_set_s": on_set, f"{name}_screen_s": on_screen}
     fall, topple = times["fall_set_s"], times["topple_set_s"]
     return TimingAnswer(
         **times,
         fall_frames=None if fall is None else fall * speeds.fps,
-        topple_let_go_set_s=None if topple is None else topple * stand.LET_GO_SHARE,
-        puff_real_hz=None if width is None else stand.puff_hz(width),
-        puff_hz=None if width is None else stand.puff_hz(width / ratio),
+        topple_let_go_set_s=None if topple is None else topple * timing.LET_GO_SHARE,
+        puff_real_hz=None if width is None else timing.puff_hz(width),
+        puff_hz=None if width is None else timing.puff_hz(width / ratio),
         cues=tuple(
-            CueTimes(cue.name, cue.screen, cue.screen / factor, stand.running_frame(cue.screen / factor, speeds.fps))
+            CueTimes(cue.name, cue.screen, cue.screen / factor, timing.running_frame(cue.screen / factor, speeds.fps))
             for cue in setting.cue
         ),
     )

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import bench_doubts, bench_fit, slip
 from forescale.engine.formulas.head import ahead_for_pan_mm, ahead_of_pan_mm, slide_at_mm
-from forescale.engine.formulas.least_squares import CannotBe
+from forescale.engine.formulas.zero_crossing import CannotBe
 from forescale.engine.kit.kit import Kit, taken_with
 from forescale.engine.kit.profiles import Head
 from forescale.engine.shot.records import Setting

@@ -7,8 +7,9 @@ from typing import Literal, NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath
 from forescale.engine.formulas import projection, silhouette
-from forescale.engine.formulas.head import STEPS, HeadMove, Pair, PupilOnHead, Travel, ahead_of_tilt_mm, pose_at, poses
+from forescale.engine.formulas.head import STEPS, HeadMove, PupilOnHead, Travel, ahead_of_tilt_mm, pose_at, poses
 from forescale.engine.formulas.holding import sight_line
+from forescale.engine.formulas.misses import Pair
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, from_frame, in_frame
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting

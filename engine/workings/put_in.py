@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from forescale.engine import units
 from forescale.engine.answer.in_force import number_at
-from forescale.engine.formulas import light, optics, stand
+from forescale.engine.formulas import flicker, light, optics, timing
 from forescale.engine.formulas.contrast import WAVELENGTH_MM
 from forescale.engine.formulas.focus import zone_focus_mm
 from forescale.engine.formulas.lineup import TAPE_MM
@@ -80,8 +80,8 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "fps": lambda say: say.number(say.of.speed.fps),
     "real speed": lambda say: units.speed_text(say.of.setting.action.real_speed or 0.0, say.of.system),
     "move time": lambda say: say.seconds(say.of.setting.move.screen_time or say.of.setting.action.screen_time),
-    "g": lambda _: f"{stand.GRAVITY_MM_S2 / 1000:g}",
-    "let go": lambda _: str(stand.LET_GO_SHARE),
+    "g": lambda _: f"{timing.GRAVITY_MM_S2 / 1000:g}",
+    "let go": lambda _: str(timing.LET_GO_SHARE),
     # light
     "C": lambda _: f"{light.METER_CONSTANT:g}",
     "lux a fc": lambda say: say.number(light.LUX_PER_FOOTCANDLE),
@@ -89,7 +89,7 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "times ND": lambda say: "" if say.of.light.nd_fitted is None else f" × 2^{say.number(say.of.light.nd_fitted)}",
     "over without ND": lambda say: say.number((say.of.light.over_stops or 0.0) + (say.of.light.nd_fitted or 0.0)),
     "enough": lambda _: f"{light.ENOUGH_STOPS:g}",
-    "safe stops": lambda _: f"{light.SAFE_STOPS:g}",
+    "safe stops": lambda _: f"{flicker.SAFE_STOPS:g}",
     # move and slip
     "t": lambda say: say.number(say.of.setting.move.tolerance),
     "aim": lambda say: say.degrees(say.of.setup.aim_deg),

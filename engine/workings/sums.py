@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from forescale.engine.formulas import contrast, focus, light, optics, stand
-from forescale.engine.formulas.light import meets_alike
+from forescale.engine.formulas import contrast, flicker, focus, optics, stand
+from forescale.engine.formulas.flicker import meets_alike
 from forescale.engine.formulas.lineup import VISIBILITY
 from forescale.engine.shot.rows import SurveyRow
 from forescale.engine.shot.sections import PANS, TILTS
@@ -128,7 +128,7 @@ def _ripple(of: Answer) -> str:
     pulse, say = pulse_of(of.setting, of.kit.mode), Figures
     if pulse is None:
         return ""
-    left = say.number(pulse.depth * light.share_left(pulse.hz, of.speed.exposure_s))
+    left = say.number(pulse.depth * flicker.share_left(pulse.hz, of.speed.exposure_s))
     if not meets_alike(pulse.hz, of.speed.fps):
         return f"log2((1 + {left}) / (1 − {left})) = {{}}"
     read = f"read in {say.seconds(pulse.readout_s)}" if pulse.readout_s else "read all at once"

@@ -9,7 +9,7 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from forescale.engine.formulas.least_squares import student_68, student_95
+from forescale.engine.formulas.chances import student_68, student_95
 from forescale.engine.formulas.slip import zero_offset_mm
 from forescale.engine.kit.slide_scale import not_measured_at
 from forescale.engine.shot.sections import TILTS

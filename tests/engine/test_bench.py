@@ -10,8 +10,9 @@ from scipy.optimize import curve_fit
 from scipy.stats import linregress, norm, t
 
 from forescale.engine.formulas.bench_fit import Reading, fit, slip_px_at_background
-from forescale.engine.formulas.least_squares import fitted_line, student_68, student_95
+from forescale.engine.formulas.chances import student_68, student_95
 from forescale.engine.formulas.slip import Turn, slip_mm, zero_offset_mm
+from forescale.engine.formulas.zero_crossing import fitted_line
 
 PIXEL_MM = 16.6 / 2048
 TURN = Turn(sweep_deg=12, model_mm=3048, background_mm=73152, image_distance_mm=35.4)

@@ -10,7 +10,7 @@ from scipy import stats
 
 from forescale.engine.formulas.bench_doubts import contradicting
 from forescale.engine.formulas.bench_fit import Reading, fit
-from forescale.engine.formulas.least_squares import student_tail
+from forescale.engine.formulas.chances import student_tail
 from forescale.engine.formulas.slip import Turn, slip_mm, slip_per_offset
 
 TURN = Turn(sweep_deg=12, model_mm=3048, background_mm=73152, image_distance_mm=35.4)

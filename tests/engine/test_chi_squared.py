@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from scipy.stats import chi2
 
-from forescale.engine.formulas.least_squares import chance_above
+from forescale.engine.formulas.chances import chance_above
 
 
 @pytest.mark.parametrize("freedom", range(1, 40))

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from forescale.engine.formulas.light import Pulse, exposure_s, safe_shutter_deg
+from forescale.engine.formulas.flicker import Pulse, safe_shutter_deg
+from forescale.engine.formulas.light import exposure_s
 
 # Common practice, no source: lamps on 60 Hz at 24 fps take 144°, on 50 Hz 172.8°; safe rates are 120/n and 100/n, where
 # the sensor exposes all rows at once.

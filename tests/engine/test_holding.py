@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import pytest
 from test_projection import opencv_pixels, scene
 
-from forescale.engine.formulas.head import HeadMove, Pair, Travel, largest_slip, pose_at, poses, signed_slip_px, slip
+from forescale.engine.formulas.head import HeadMove, Travel, pose_at, poses
 from forescale.engine.formulas.holding import cover_mm, extent, held, leaves, margin
+from forescale.engine.formulas.misses import Pair, largest_slip, signed_slip_px, slip
 from forescale.engine.formulas.projection import Frame, Point, in_frame, pose
 from forescale.engine.formulas.silhouette import Corner, line
 

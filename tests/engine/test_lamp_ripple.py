@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from forescale.engine.formulas.light import mean_depth, rows_stops, share_left, swing_stops
+from forescale.engine.formulas.flicker import mean_depth, rows_stops, share_left, swing_stops
 
 PHASES = np.arange(4096) / 4096  # of one pulse
 

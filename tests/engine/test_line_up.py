@@ -13,7 +13,7 @@ import pytest
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.line_up import come_back_says, correction_says
-from forescale.engine.formulas.head import miss
+from forescale.engine.formulas.misses import miss
 from forescale.engine.formulas.projection import pose
 from forescale.engine.mends import mends
 from forescale.engine.moved.kept import carried, done_by_camera, done_by_model, kept

@@ -10,7 +10,7 @@ import cv2
 import numpy as np
 import pytest
 
-from forescale.engine.formulas.head import Pair, miss
+from forescale.engine.formulas.misses import Pair, miss
 from forescale.engine.formulas.moves import (
     CAMERA,
     MODEL,

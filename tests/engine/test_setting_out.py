@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.formulas.scale import cutout_size_mm, running_mm, summed_error_mm
-from forescale.engine.formulas.silhouette import crossed, meets, tiling
+from forescale.engine.formulas.tiling import crossed, meets, tiling
 
 INCH = 25.4
 

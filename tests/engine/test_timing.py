@@ -5,15 +5,7 @@ import math
 import pytest
 from scipy.integrate import quad, solve_ivp
 
-from forescale.engine.formulas.stand import (
-    LET_GO_SHARE,
-    fall_s,
-    model_s,
-    puff_hz,
-    running_frame,
-    swing_s,
-    topple_s,
-)
+from forescale.engine.formulas.timing import LET_GO_SHARE, fall_s, model_s, puff_hz, running_frame, swing_s, topple_s
 
 FOOT = 304.8
 

@@ -11,7 +11,8 @@ from math import dist
 
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.scale import cutout_size_mm
-from forescale.engine.formulas.silhouette import Corner, Place, Tiling, crossed, extent, line, tiling
+from forescale.engine.formulas.silhouette import Corner, Place, extent, line
+from forescale.engine.formulas.tiling import Tiling, crossed, tiling
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.drawing.ink import text_width_mm
 from forescale.engine.shot.sections import Part
