@@ -42,20 +42,18 @@ class PlainBar(ScrollBarRender):
 
 ScrollBar.renderer = PlainBar
 ROOMS = {
-    "": "bench day line_up parts sheet survey",
+    "": "about bench come_back day explain findings line_up margins parts sheet stops survey",
     "files.": "open",
     "frame.": "help",
     "kit.": "kit strips",
     "moved.": "moved",
-    "picture.": "points",
+    "picture.": "points view",
     "ways.": "ways",
 }
 # The module of each task; its screen is called after it.
 TASKS = {name: f"{room}{name}" for room, names in ROOMS.items() for name in names.split()}
-TASKS |= {"about": "files.open", "come_back": "line_up", "view": "picture.points"}
 TASKS |= dict.fromkeys(("keys", "task_help", "task_keys"), "frame.help") | dict.fromkeys(("marks", "takes"), "states")
 TASKS |= dict.fromkeys(("elsewhere", "leaving", "save_as"), "files.saving")
-TASKS |= dict.fromkeys(("explain", "findings", "margins", "stops"), "answers")
 
 
 class ForescaleApp(TypeAhead[int]):

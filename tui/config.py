@@ -7,8 +7,8 @@ from typing import Literal
 from pydantic import Field
 
 from forescale.engine.fields.kinds import Record
+from forescale.engine.files.disk import MOST_PROFILE_BYTES
 from forescale.engine.files.faults import BadInput, Fault, nearest, read_model
-from forescale.engine.files.regular import MOST_PROFILE_BYTES
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library
 

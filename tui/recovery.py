@@ -8,8 +8,8 @@ from pathlib import Path
 from threading import Lock
 from typing import NamedTuple
 
+from forescale.engine.files.disk import read_bytes, resolved
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import read_bytes, resolved
 from forescale.engine.files.toml_files import clear_parts, read_toml, write_text, write_toml
 from forescale.engine.kit import library, unsaved
 from forescale.engine.shot.records import Shot

@@ -8,8 +8,8 @@ from typing import Any, NamedTuple
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import in_words
+from forescale.engine.files.disk import alone, digest, resolved
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, faults_of
-from forescale.engine.files.regular import alone, digest, resolved
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
 from forescale.engine.moved.kept import READINGS, kept_in

@@ -14,9 +14,11 @@ from forescale.engine.solve.lens_setup import lens_setup
 from forescale.engine.solve.line_up import come_back_group, corrections
 from forescale.engine.solve.picture import picture_group
 from forescale.engine.solve.record import Answer, Finding
-from forescale.engine.solve.scale_lineup import lineup_group, scale_group, survey_group
+from forescale.engine.solve.scale_lineup import lineup_group, scale_group
 from forescale.engine.solve.slip_check import slip_group
-from forescale.engine.solve.speed_light import light_group, speed_group, timing_group
+from forescale.engine.solve.speed_light import light_group, speed_group
+from forescale.engine.solve.survey_group import survey_group
+from forescale.engine.solve.timing import timing_group
 from forescale.engine.solve.view import view_of
 from forescale.engine.units import UnitSystem
 

@@ -13,7 +13,7 @@ from forescale.engine.bench.bench_entry import BenchSetup, as_left, of_shot
 from forescale.engine.findings.built import DEFER
 from forescale.engine.findings.words import Words, with_advice
 from forescale.engine.kit.kit import taken_with
-from forescale.engine.kit.slide_scale import rows_text
+from forescale.engine.kit.pupil import rows_text
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.turning import read_off_mm, worth_px_per_mm

@@ -10,7 +10,8 @@ from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.words import Words
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Lens, PupilRow
-from forescale.engine.kit.slide_scale import SlideScale, same
+from forescale.engine.kit.pupil import same
+from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.solve.slip_check import slide_decimals
 
 DECIMALS = 2  # of a mm: a hundredth is far finer than any bench finds a pupil

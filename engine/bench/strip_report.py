@@ -14,7 +14,7 @@ from forescale.engine.files.faults import BadInput, read_model
 from forescale.engine.formulas.strip import Strip, StripFit, diffraction_stop, fit
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import ON_TAPE, Camera, Mode, StripRow
-from forescale.engine.kit.slide_scale import lens_pupil_at
+from forescale.engine.kit.pupil import lens_pupil_at
 from forescale.engine.shot import edit
 from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, parse_stop, stop_text, tape_text
 

@@ -10,8 +10,8 @@ from typing import Any
 
 from pydantic_core import from_json
 
+from forescale.engine.files.disk import MOST_BYTES, files_in, read_bytes, resolved
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import MOST_BYTES, files_in, read_bytes, resolved
 
 Held = Mapping[str, Any]  # a table of a file
 READ_AS = "utf-8-sig"  # some editors put a mark before the text

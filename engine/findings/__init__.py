@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from typing import get_args
 
 from forescale.engine.findings.built import built_findings, caution_findings
+from forescale.engine.findings.day import day_findings
 from forescale.engine.findings.focus import CODES, focus_findings, hair_findings
 from forescale.engine.findings.frame_rate import frame_rate_findings
-from forescale.engine.findings.light import light_findings, sun_findings
+from forescale.engine.findings.light import light_findings
 from forescale.engine.findings.line_up import line_up_findings
 from forescale.engine.findings.picture import picture_findings
 from forescale.engine.findings.scale import frame_findings, scale_findings, survey_findings
@@ -15,7 +16,7 @@ from forescale.engine.findings.words import said
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 
 _FINDERS = (
-    scale_findings, built_findings, survey_findings, frame_rate_findings, light_findings, sun_findings, focus_findings,
+    scale_findings, built_findings, survey_findings, frame_rate_findings, light_findings, day_findings, focus_findings,
     slip_findings, caution_findings, frame_findings, line_up_findings, picture_findings, hair_findings,
 )  # fmt: skip
 _NOT_TOLD = frozenset({"no-size-to-match", *CODES})  # where this is said, its pane cannot be called well

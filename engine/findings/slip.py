@@ -7,7 +7,7 @@ from forescale.engine.findings.words import Words, said
 from forescale.engine.formulas.chances import NORMAL_95
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
-from forescale.engine.kit.slide_scale import not_measured_at
+from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding

@@ -8,8 +8,8 @@ from functools import partial
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, TypeVar
 
+from forescale.engine.files.disk import MOST_PROFILE_BYTES, files_in, resolved
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, Fault, nearest, read_model
-from forescale.engine.files.regular import MOST_PROFILE_BYTES, files_in, resolved
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
 from forescale.engine.shot.records import Shot

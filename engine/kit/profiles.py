@@ -10,7 +10,7 @@ from pydantic import AfterValidator, Field
 from forescale.engine.fields import kinds as typed
 from forescale.engine.fields.kinds import Offset, Record
 from forescale.engine.files.faults import At, Unfit, refuse_twice
-from forescale.engine.files.regular import why_not
+from forescale.engine.files.names import why_not
 from forescale.engine.formulas import optics
 from forescale.engine.units import Marks, third_stops
 

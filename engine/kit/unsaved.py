@@ -8,8 +8,8 @@ from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
+from forescale.engine.files.disk import files_in, remove
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import files_in, remove
 from forescale.engine.files.toml_files import clear_parts
 from forescale.engine.kit import library
 

@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import with_advice
-from forescale.engine.mends import focus, place, rate
+from forescale.engine.mends import focus, place, rate, slip
 from forescale.engine.mends.taking import as_changes, gone, sentence, taken
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Mend
 
 __all__ = ["as_changes", "joined", "joined_both", "mends", "taken", "told"]
 
-OFFERS = {code: offers for offers, codes in (*place.OFFERS, *rate.OFFERS, *focus.OFFERS) for code in codes.split()}
+_OFFERED = (*place.OFFERS, *rate.OFFERS, *focus.OFFERS, *slip.OFFERS)
+OFFERS = {code: offers for offers, codes in _OFFERED for code in codes.split()}
 MOST = 4
 GRAVE = ("stop", "warn")
 _of_last: list[tuple[Answer, dict[Finding, tuple[Mend, ...]]]] = []  # the answer asked of last, with what was found

@@ -1,17 +1,14 @@
-"""What may mend stop, focus mark and zone; and the slip: where the slide goes, a smaller turn, a reading less."""
+"""What may mend stop, focus mark and zone."""
 
 import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import focus
-from forescale.engine.kit.kit import taken_with
-from forescale.engine.mends.taking import Offers, less_turn
-from forescale.engine.shot.sections import TILTS
+from forescale.engine.mends.taking import Offers
 from forescale.engine.solve.focus_zone import split_field
 from forescale.engine.solve.record import Answer, Finding, Mend
-from forescale.engine.solve.slip_check import slide_goal
-from forescale.engine.units import number_text, parse_length
+from forescale.engine.units import parse_length
 
 AS_SET = 1.003  # room for the pupil, which moves with the mark
 
@@ -107,57 +104,10 @@ def best_stop(of: Answer, _finding: Finding) -> Iterator[Mend]:
         yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})
 
 
-def slide(of: Answer, finding: Finding) -> Iterator[Mend]:
-    """Yield where to set the slide, and a smaller turn."""
-    goal = slide_goal(of)
-    if goal is not None:
-        yield Mend("", {"move.slide": goal.scale.mark(goal.to_set_mm, 9)})
-    if finding.code != "slide-to-set":
-        yield from turn_less(of, finding)
-
-
-def turn_less(of: Answer, finding: Finding) -> Iterator[Mend]:
-    """Yield a smaller turn, and what another head would do."""
-    yield from less_turn(of, finding)
-    if of.setting.move.axis in TILTS:
-        yield Mend("bring the tilt axis nearer to the lens axis")
-    elif finding.code == "slide-out-of-reach":
-        yield Mend("take another head")
-
-
-def less_travel(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield as much of the travel as the slip lets pass."""
-    allowed, travel = of.slip.travel_allowed_mm, of.setting.move.travel
-    if allowed and travel is not None:
-        yield Mend("", {"move.travel": f"{Words(of).no_more(allowed)} {travel.way}"}, "a shorter travel")
-
-
-def others_out(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the bench without what was taken with other kit."""
-    rows = enumerate(of.setting.bench, start=1)
-    yield Mend("", {f"bench.{number}": None for number, row in rows if not taken_with(row, of.setting, of.kit)})
-
-
-def slips_turned(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the readings with their slips counted the other way, where it is the sign that is in doubt."""
-    bench, rows = of.slip.bench, of.setting.bench
-    if bench is None or bench.suspects != ("direction",) or any(row.slip_px is None for row in rows):
-        return
-    turned = [number_text(-(row.slip_px or 0.0), 9) for row in rows]
-    changes: dict[str, str | None] = {f"bench.{number}.slip_px": px for number, px in enumerate(turned, start=1)}
-    yield Mend(f"count the slips as {', '.join(turned)} px", changes, "right where it was they that ran backwards")
-
-
 OFFERS: tuple[tuple[Offers, str], ...] = (
     (stop_on_lens, "stop-beyond-lens"),
     (mark_on_lens, "inside-close-focus"),
     (hold_zone, "zone-short"),
     (with_room, "zone-hair"),
     (best_stop, "past-best-stop"),
-    (slide, "slip-hair slip-over slip-uncertain slide-to-set piece-slips"),
-    (turn_less, "slide-none-holds slide-out-of-reach slide-too-coarse"),
-    (less_travel, "travel-over"),
-    (lambda _, it: iter([Mend("", {f"bench.{it.text.split(' ')[1]}": None}, "one reading less")]), "bench-contradicts"),
-    (others_out, "bench-other-kit"),
-    (slips_turned, "bench-slope"),
 )

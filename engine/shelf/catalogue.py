@@ -15,8 +15,8 @@ from pathlib import Path
 from typing import Any, NamedTuple
 from xml.etree import ElementTree
 
+from forescale.engine.files.disk import files_in, read_bytes
 from forescale.engine.files.faults import BadInput, Fault, read_model
-from forescale.engine.files.regular import files_in, read_bytes
 from forescale.engine.kit.library import ONE_OF, PROFILES, Shelf
 from forescale.engine.kit.profiles import Profile
 from forescale.engine.shelf.catalogue_entry import Entry, Value, camera_values, crops, entry_of, lens_values

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, read_model
-from forescale.engine.files.regular import name_of
+from forescale.engine.files.names import name_of
 from forescale.engine.kit import library
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot, Sun

@@ -3,8 +3,9 @@
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from forescale.engine.files.disk import MOST_PROFILE_BYTES, alone, digest, remove
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, read_model
-from forescale.engine.files.regular import MOST_PROFILE_BYTES, alone, digest, name_of, refuse_name, remove
+from forescale.engine.files.names import name_of, refuse_name
 from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library, unsaved
 from forescale.engine.kit.library import PROFILES, Shelf, own_path

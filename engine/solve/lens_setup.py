@@ -19,7 +19,7 @@ from forescale.engine.formulas.projection import Frame
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile
-from forescale.engine.kit.slide_scale import PupilAt, lens_pupil_at
+from forescale.engine.kit.pupil import PupilAt, lens_pupil_at
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.rows import BenchRow, PointRow, SurveyRow
 

@@ -1,4 +1,4 @@
-"""The groups of an answer of its picture and its time, named as in JSON: mm, s, degrees, px, shares of the frame."""
+"""The groups of an answer that are of its picture, named as in JSON: mm, degrees, px, shares of the frame."""
 
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -161,31 +161,3 @@ class PictureAnswer(NamedTuple):
     outlines: tuple[PictureOutline, ...]
     pieces: tuple[PicturePiece, ...]
     lost: tuple[LostPoint, ...]
-
-
-class CueTimes(NamedTuple):
-    """A cue on screen, on the stopwatch, and the number of the frame that runs then, from 1."""
-
-    name: str
-    screen_s: float
-    set_s: float
-    frame: int
-
-
-class TimingAnswer(NamedTuple):
-    """How long what is ruled by gravity takes: at full size, on set, on screen; times in s."""
-
-    fall_real_s: float | None
-    fall_set_s: float | None
-    fall_screen_s: float | None
-    fall_frames: float | None
-    swing_real_s: float | None
-    swing_set_s: float | None
-    swing_screen_s: float | None
-    topple_real_s: float | None
-    topple_set_s: float | None
-    topple_screen_s: float | None
-    topple_let_go_set_s: float | None
-    puff_real_hz: float | None
-    puff_hz: float | None
-    cues: tuple[CueTimes, ...]

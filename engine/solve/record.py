@@ -9,7 +9,8 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve import groups
 from forescale.engine.solve.lens_setup import LensSetup
-from forescale.engine.solve.picture_groups import ComeBackAnswer, CorrectionAnswer, PictureAnswer, TimingAnswer
+from forescale.engine.solve.picture_groups import ComeBackAnswer, CorrectionAnswer, PictureAnswer
+from forescale.engine.solve.timing import TimingAnswer
 from forescale.engine.units import UnitSystem
 
 if TYPE_CHECKING:

@@ -1,8 +1,8 @@
-"""The answer's speed, light and timing groups, and what the lamps of a shot give at the model."""
+"""The answer's speed and light groups, and what the lamps of a shot give at the model."""
 
 import math
 
-from forescale.engine.formulas import flicker, frame_rate, holding, light, lineup, optics, timing
+from forescale.engine.formulas import flicker, frame_rate, holding, light, lineup, optics
 from forescale.engine.formulas.flicker import SAFE_STOPS, Pulse, safe_shutter_deg
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.profiles import Mode, Rates
@@ -10,7 +10,6 @@ from forescale.engine.shot.records import Lamp, Setting
 from forescale.engine.shot.sections import TILTS, Action, Move
 from forescale.engine.solve.groups import LampLight, LightAnswer, SpeedAnswer
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup
-from forescale.engine.solve.picture_groups import CueTimes, TimingAnswer
 from forescale.engine.solve.view import View
 
 
@@ -177,30 +176,4 @@ def _lamp(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float)
         fall_stops=light.fall_stops(stands, stands + deep) if stands and deep > 0 else None,
         point_from_mm=None if lamp.size is None else light.POINT_FROM_SIZES * lamp.size,
         sun_width_mm=None if stands is None else stands * light.SUN_WIDTH_SHARE,
-    )
-
-
-def timing_group(setting: Setting, ratio: float, speeds: SpeedAnswer) -> TimingAnswer | None:
-    """Return how long falls, swings and topples take, how a fire puffs, when each cue is called; None without any."""
-    action, factor = setting.action, speeds.time_factor
-    sizes, width = {"fall": action.fall, "swing": action.swing, "topple": action.topple}, action.fire_width
-    if not setting.cue and not any((*sizes.values(), width)):
-        return None
-    times: dict[str, float | None] = {}
-    for (name, size), takes in zip(sizes.items(), (timing.fall_s, timing.swing_s, timing.topple_s), strict=True):
-        real = None if size is None else takes(size)
-        on_set = None if real is None else timing.model_s(real, ratio)
-        on_screen = None if on_set is None else on_set * factor
-        times |= {f"{name}_real_s": real, f"{name}_set_s": on_set, f"{name}_screen_s": on_screen}
-    fall, topple = times["fall_set_s"], times["topple_set_s"]
-    return TimingAnswer(
-        **times,
-        fall_frames=None if fall is None else fall * speeds.fps,
-        topple_let_go_set_s=None if topple is None else topple * timing.LET_GO_SHARE,
-        puff_real_hz=None if width is None else timing.puff_hz(width),
-        puff_hz=None if width is None else timing.puff_hz(width / ratio),
-        cues=tuple(
-            CueTimes(cue.name, cue.screen, cue.screen / factor, timing.running_frame(cue.screen / factor, speeds.fps))
-            for cue in setting.cue
-        ),
     )

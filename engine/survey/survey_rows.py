@@ -21,7 +21,7 @@ from forescale.engine.shot.records import Setting
 from forescale.engine.shot.rows import ShareOf, SurveyRow
 from forescale.engine.shot.sections import Part
 from forescale.engine.solve.groups import SurveyReading
-from forescale.engine.solve.scale_lineup import gainsaid_mm
+from forescale.engine.solve.survey_group import gainsaid_mm
 from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, tape_text
 
 FIELDS = (

@@ -11,8 +11,8 @@ from forescale.engine.formulas.lineup import VISIBILITY
 from forescale.engine.shot.rows import SurveyRow
 from forescale.engine.shot.sections import PANS, TILTS
 from forescale.engine.solve.focus_zone import split_field
-from forescale.engine.solve.scale_lineup import sighting
 from forescale.engine.solve.speed_light import pulse_of
+from forescale.engine.solve.survey_group import sighting
 from forescale.engine.units import FORCE, WEIGHT, illuminance_text, measured_in, number_text
 from forescale.engine.workings.figures import Figures
 

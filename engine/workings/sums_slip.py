@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from forescale.engine.formulas.chances import student_68, student_95
 from forescale.engine.formulas.slip import zero_offset_mm
-from forescale.engine.kit.slide_scale import not_measured_at
+from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve import turning
 from forescale.engine.solve.turning import TurnGeometry, bench_geometry, bench_line

@@ -9,7 +9,8 @@ from pydantic import BaseModel
 from workings_cases import types_in
 
 from forescale.engine.answer import answer_file
-from forescale.engine.answer.in_force import in_force, number_at, stepped
+from forescale.engine.answer.in_force import in_force, number_at
+from forescale.engine.answer.natural_step import stepped
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.kit.library import shot_path

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from cases import solve
 
-from forescale.engine.answer.in_force import stepped
+from forescale.engine.answer.natural_step import stepped
 
 
 def step_from(path: str, value: object, direction: int, large: bool = False) -> object:

@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from scipy.interpolate import RegularGridInterpolator
 
 from forescale.engine.kit.profiles import PupilRow
-from forescale.engine.kit.slide_scale import pupil_at
+from forescale.engine.kit.pupil import pupil_at
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot.edit import changed
 from forescale.engine.workings import explain

@@ -11,7 +11,7 @@ from scipy.optimize import brentq
 
 from forescale.engine.formulas import contrast, focus, optics
 from forescale.engine.kit.profiles import Lens
-from forescale.engine.kit.slide_scale import lens_pupil_at
+from forescale.engine.kit.pupil import lens_pupil_at
 
 # Two thin groups, −40 and 35 mm, 40 mm apart, the stop 34 mm behind the first: f 31.111, P 2.2328 (recomputed by a
 # paraxial trace; printed digits). At s 600, N 4, c 0.025: m 0.053085, N_w 4.0951, near 565.744

@@ -18,7 +18,8 @@ from forescale.engine.files.toml_files import read_toml, write_toml
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.kit.profiles import Lens, PupilRow
-from forescale.engine.kit.slide_scale import SlideScale, pupil_at, rows_text
+from forescale.engine.kit.pupil import pupil_at, rows_text
+from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot.edit import changed
 from forescale.engine.shot.records import Shot
 from forescale.engine.shot.rows import BenchRow

@@ -9,7 +9,7 @@ import pytest
 from cases import HEAD, solve, text_of
 
 from forescale.engine.answer import Answer
-from forescale.engine.answer.in_force import stepped
+from forescale.engine.answer.natural_step import stepped
 from forescale.engine.bench.bench_entry import read_slide
 from forescale.engine.bench.bench_report import report
 from forescale.engine.bench.pupil_store import zero_to_set

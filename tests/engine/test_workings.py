@@ -17,7 +17,7 @@ from workings_cases import CASES, DEMOS, case, types_in
 from forescale.engine import workings
 from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.solve import groups, picture_groups, sun_group
+from forescale.engine.solve import groups, picture_groups, sun_group, timing
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.engine.workings import WORKINGS, Explanation, explain, keys_here, keys_of_pane, value_text
 from forescale.engine.workings.figures import Figures
@@ -37,7 +37,7 @@ GROUPS = {
     "light": groups.LightAnswer,
     "sun": sun_group.SunAnswer,
     "sun.rig_shadow": sun_group.RigShadow,
-    "timing": picture_groups.TimingAnswer,
+    "timing": timing.TimingAnswer,
     "slip": groups.SlipAnswer,
     "slip.bench": groups.BenchAnswer,
     "survey": groups.SurveyAnswer,

@@ -9,8 +9,8 @@ from resource import RUSAGE_SELF, getrusage
 
 import pytest
 
+from forescale.engine.files.disk import MOST_BYTES, MOST_PROFILE_BYTES
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import MOST_BYTES, MOST_PROFILE_BYTES
 from forescale.engine.files.toml_files import MOST_ROWS, PART, PART_END, clear_parts, read_toml, write_text, write_toml
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera

@@ -10,7 +10,7 @@ import pytest
 
 from forescale.engine.answer import answer_file
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import name_of, refuse_name, why_not
+from forescale.engine.files.names import name_of, refuse_name, why_not
 from forescale.engine.files.toml_files import write_toml
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Camera

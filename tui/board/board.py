@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual.binding import BindingType
 
-from forescale.engine.answer.in_force import in_force, stepped
+from forescale.engine.answer.in_force import in_force
+from forescale.engine.answer.natural_step import stepped
 from forescale.engine.field_help import choices_of
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words

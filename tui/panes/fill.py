@@ -7,7 +7,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.light import light_wanted, steady_rate
 from forescale.engine.findings.words import Words, moves
 from forescale.engine.formulas.lineup import SIZE_RIGHT
-from forescale.engine.kit.slide_scale import rows_text
+from forescale.engine.kit.pupil import rows_text
 from forescale.engine.shot.sections import PANS, TILTS
 from forescale.engine.solve.record import Pane
 from forescale.engine.solve.slip_check import slide_goal

@@ -4,8 +4,9 @@ from importlib import import_module
 from os.path import expanduser, isdir
 from pathlib import Path
 
+from forescale.engine.files.disk import resolved
 from forescale.engine.files.faults import BadInput
-from forescale.engine.files.regular import refuse_name, resolved
+from forescale.engine.files.names import refuse_name
 from forescale.engine.files.toml_files import write_text
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame import UNDO, PageScreen, Question, TaskPage, key, listed

@@ -1,60 +1,22 @@
-"""States of the shot, held beside each other or gone back to: those saved under names, and the log of takes."""
+"""States of the shot, to compare or to go back to: those saved under names, and the log of takes."""
 
 from abc import abstractmethod
-from collections.abc import Iterator
 from datetime import datetime
-from typing import Any, NamedTuple
+from typing import Any
 
-from forescale.engine.answer import Answer
-from forescale.engine.compare.differences import answers_that_differ, fields_that_differ, findings_changed, in_few_words
+from forescale.engine.compare.differences import fields_that_differ, in_few_words
 from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import SavedState, Setting, Shot, Take
-from forescale.engine.solve.record import LEVELS
+from forescale.engine.shot.records import SavedState, Shot, Take
 from forescale.engine.states import saved, takes
 from forescale.engine.states.takes import restored, still_named
-from forescale.engine.units import UnitSystem
 from forescale.tui.session import reasons, with_setting
+from forescale.tui.tasks.compare import WIDE, Compared, CompareScreen
 from forescale.tui.tasks.frame import UNDO, Cell, Question, RowsScreen, Said, key
 
-WHAT, NAME, KEPT, NUMBER, GOOD = 15, 20, 16, 4, 7  # columns
-WIDE = 60  # columns of a screen from which on cells stand side by side
-
-
-class Compared(NamedTuple):
-    """One of the two: its name, what is set, and its answer or why there is none."""
-
-    name: str
-    setting: Setting
-    answer: Answer | None
-    fault: str = ""
-
-
-class BesideScreen(RowsScreen[None]):
-    """A table of what differs: fields first, then answers, then what is to be said of one alone."""
-
-    EMPTY = "They do not differ"
-
-    def __init__(self, first: Compared, second: Compared) -> None:
-        super().__init__()
-        self.first, self.second = first, second
-
-    def put_rows(self) -> None:
-        wide = self.size.width >= WIDE
-        room = (self.size.width - WHAT - 7) // 2 if wide else max(self.size.width - WHAT - 5, 16)
-        names = [self.first.name, self.second.name] if wide else [f"1 {self.first.name}, 2 {self.second.name}"]
-        heads = [("differs", WHAT), *((name, room) for name in names)]
-        found = list(compared_rows(self.first, self.second, self.system))
-        stacked = [(what, [("1 ", first), ("2 ", second)]) for what, first, second in found]
-        self.table.put_wrapped(heads, found if wide else stacked, self.glyphs)
-        faults = [f"{one.name}: no answer: {one.fault}" for one in (self.first, self.second) if one.fault]
-        self.say("; ".join(faults), refused=bool(faults))
-
-
-class CompareScreen(BesideScreen):
-    TASK = "Compared"
+NAME, KEPT, NUMBER, GOOD = 20, 16, 4, 7  # columns
 
 
 class StatesScreen(RowsScreen[None]):
@@ -117,24 +79,6 @@ class StatesScreen(RowsScreen[None]):
             self.forescale.changed()
             self.dismiss()
             self.forescale.board.say(f"All is set as for {self.called(record)}; undo brings the other state back")
-
-
-def compared_rows(first: Compared, second: Compared, system: UnitSystem) -> Iterator[tuple[str, str, str]]:
-    """Yield what differs, and how each of the two has it; an answer that a field has said already is left out."""
-    fields = fields_that_differ(first.setting, second.setting, system)
-    for one in fields:
-        yield one.what, one.first, one.second
-    if first.answer is None or second.answer is None:
-        return
-    said, named = {(one.first, one.second) for one in fields}, {one.what for one in fields}
-    for one in answers_that_differ(first.answer, second.answer):
-        if (one.first, one.second) not in said:
-            yield one.what + (" in force" if one.what in named else ""), one.first, one.second
-    change = findings_changed(first.answer, second.answer)
-    told = [(finding, "", finding.text) for finding in change.brought]
-    told += [(finding, finding.text, "") for finding in change.gone]
-    for finding, before, after in sorted(told, key=lambda one: LEVELS.index(one[0].level)):
-        yield "fault" if finding.level == "stop" else finding.level, before, after
 
 
 class MarksScreen(StatesScreen):

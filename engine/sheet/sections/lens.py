@@ -10,7 +10,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
 from forescale.engine.formulas.lineup import SIZE_NOTICED
-from forescale.engine.kit.slide_scale import not_measured_at
+from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.sheet.blocks import Row, Table
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.focus_zone import around, split_field, stop_table

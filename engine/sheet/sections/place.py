@@ -12,7 +12,7 @@ from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.rows import SurveyRow
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.solve.picture_groups import PictureOutline, PicturePoint
-from forescale.engine.solve.scale_lineup import gainsaid_mm
+from forescale.engine.solve.survey_group import gainsaid_mm
 from forescale.engine.units import angle_text, number_text
 
 

@@ -1,4 +1,4 @@
-"""The list of shots, one's own and the shipped, beginning a new one, and what a shot is called."""
+"""The list of shots, one's own and the shipped, and beginning a new one."""
 
 from collections.abc import Sequence
 from datetime import datetime
@@ -8,10 +8,10 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.shelf import new_shot
-from forescale.engine.shelf.new_shot import checked_title, units_of
+from forescale.engine.shelf.new_shot import units_of
 from forescale.engine.shot.sections import ActionKind
 from forescale.tui.tasks.files.saving import new_target
-from forescale.tui.tasks.frame import UNDO, Cell, FieldsScreen, Question, RowsScreen, Said, key
+from forescale.tui.tasks.frame import Cell, Question, RowsScreen, key
 
 NAME, PADDING = 24, 2  # columns that a name may take of a title's, and that a cell keeps free
 TITLE, NARROWEST = 12, 8  # columns that a title needs for a column of its own, and that a screen is taken to have
@@ -100,40 +100,3 @@ def shot_rows(shots: list[tuple[str, ...]], width: int) -> tuple[list[tuple[str,
         return list(zip(heads, (name, spare - name, changed, whose), strict=True)), shots
     rows: list[list[Cell]] = [[[shot[1], ("  ", ", ".join(filter(None, (shot[0], *shot[2:]))))]] for shot in shots]
     return [("shot", width - PADDING)], rows
-
-
-UNITS = ("imperial", "metric")
-
-
-class AboutScreen(FieldsScreen):
-    TASK = "About this shot"
-    PATHS = ("title", "notes", "units")
-    HEAD = "as set"
-    BINDINGS = [*UNDO]
-
-    def label(self, path: str) -> str:
-        return path
-
-    def now(self, path: str) -> str:
-        return str(getattr(self.shot, path))
-
-    def how(self, place: int) -> list[Said]:
-        return [self.now(self.PATHS[place]) or "-", f"File: {self.session.path}"]
-
-    def enter(self) -> None:
-        path, now = self.path, self.now(self.path)
-        label, choices = (f"{path} (imperial or metric)", UNITS) if path == "units" else (path, ())
-        question = Question(label, lambda text: read_about(path, text), now, choices=choices)
-        self.ask(question, lambda text: self.change({path: read_about(path, text)}))
-
-
-def read_about(name: str, text: str) -> str:
-    """Return what an entry says of a shot; raises BadInput saying what would be right."""
-    if name == "title":
-        return checked_title(text)
-    if name == "units":
-        word = text.strip().lower()
-        if word not in UNITS:
-            raise BadInput(f'"{text.strip()}" is not known; write imperial or metric')
-        return word
-    return " ".join(text.split())

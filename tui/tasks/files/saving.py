@@ -4,12 +4,13 @@ from collections.abc import Callable
 from os.path import exists, expanduser
 from pathlib import Path
 
+from forescale.engine.files.disk import resolved
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
-from forescale.engine.files.regular import refuse_name, resolved
+from forescale.engine.files.names import refuse_name
 from forescale.engine.kit import library
 from forescale.tui.session import Session, reasons, solve
+from forescale.tui.tasks.compare import BesideScreen, Compared
 from forescale.tui.tasks.frame import PageScreen, Question, Said, key
-from forescale.tui.tasks.states import BesideScreen, Compared
 
 
 class SaveAsScreen(PageScreen[None]):

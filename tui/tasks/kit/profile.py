@@ -8,7 +8,7 @@ from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.kit.gauges import pixel_doubt
 from forescale.engine.kit.library import ONE_OF, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Profile, PupilRow
-from forescale.engine.kit.slide_scale import prime_doubt
+from forescale.engine.kit.pupil import prime_doubt
 from forescale.engine.shelf import profile_edit, profile_fields
 from forescale.engine.shelf.kit_shelf import answer_with, refuse_breaking, uses
 from forescale.engine.shelf.profile_draft import Draft, free_name, hides

@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from textual import events
 
-from forescale.engine.answer.in_force import stepped
+from forescale.engine.answer.natural_step import stepped
 from forescale.engine.field_help import FIELD_HELP, prompt
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words

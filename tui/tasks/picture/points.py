@@ -1,9 +1,8 @@
-"""Points where model and place must meet, and outlines of both, with the view beside them; and the view alone."""
+"""Points where model and place must meet, and outlines of both, with the view beside them."""
 
 from collections.abc import Sequence
 from typing import Any
 
-from textual.app import ComposeResult
 from textual.widget import Widget
 
 from forescale.engine.field_help import FIELD_HELP
@@ -14,8 +13,8 @@ from forescale.engine.shot import edit
 from forescale.engine.shot import pictured_entry as entries
 from forescale.engine.shot.rows import OutlineRow, PointRow, refuse_one_place
 from forescale.tui.diagrams import lens_view
-from forescale.tui.runs import Row, Rows, indented, row_text
-from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskScreen, TaskTable, key
+from forescale.tui.runs import Rows, indented
+from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskTable, key
 from forescale.tui.tasks.frame.rows_screen import WIDE
 from forescale.tui.tasks.picture.points_table import corner_columns, corners_of, point_columns
 
@@ -247,25 +246,3 @@ class PointsScreen(RowsScreen[None]):
             self.attempt(lambda: self._put(edit.moved(rows, place, step), self.table.place + step))
         else:
             self.say(f"There is nothing {'before' if step < 0 else 'after'} it")
-
-
-FIXED = 4  # rows of title, foot and footer
-
-
-class ViewScreen(TaskScreen[None]):
-    TASK = "What the lens sees"
-
-    def body(self) -> ComposeResult:
-        yield Rows(id="view")
-
-    def _lines(self) -> list[Row]:
-        height = max(self.size.height - FIXED, 1)
-        return lens_view.draw(self.answer, max(self.size.width - 2, 1), height, self.glyphs)
-
-    def fill(self) -> None:
-        box, lines = self.query_one("#view", Rows), self._lines()
-        box.styles.height = len(lines)
-        box.show(indented(lines))
-
-    def text_in_hand(self) -> str:
-        return "\n".join(map(row_text, self._lines()))

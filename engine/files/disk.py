@@ -1,4 +1,4 @@
-"""Files that are files, since what has no end, or would keep the program waiting, is never opened; and their names."""
+"""Files on the disk: only those are opened that are files, since others may have no end or keep the program waiting."""
 
 import os
 import stat
@@ -7,18 +7,12 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput, Fault
+from forescale.engine.files.faults import BadInput
 
 MOST_BYTES = 8_000_000  # a shot of thousands of takes and hundreds of marks takes a fifth of it
 MOST_PROFILE_BYTES = 256_000  # a camera of a hundred modes takes a tenth of it
 LOOK_S, LOOKS = 0.01, 100
 WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0)
-
-LONGEST_NAME = 60  # of one made here
-MOST_NAME_BYTES = 200  # of any: systems stop at 255, and a file that is being written needs a few of its own
-# What one system keeps for its devices, in any folder and before any ending (Microsoft, "Naming Files, Paths").
-DEVICES = {"con", "prn", "aux", "nul", *(f"{port}{number}" for port in ("com", "lpt") for number in range(10))}
-REFUSED = frozenset('<>:"|?*\\')
 
 
 def read_bytes(path: Path, most: int = MOST_BYTES) -> bytes:
@@ -94,31 +88,3 @@ def resolved(path: Path) -> Path:
         return path.resolve()
     except (OSError, RuntimeError, ValueError):
         return path.absolute()
-
-
-def name_of(text: str) -> str:
-    """Return a plain name for a file made of a text, "my-field-cam" of "My field cam"; "" of one without letters."""
-    name = "-".join("".join(c if c.isalnum() else " " for c in text.lower()).split())[:LONGEST_NAME].rstrip("-")
-    return f"{name}-1" if name in DEVICES else name
-
-
-def why_not(name: str) -> tuple[str, str] | None:
-    """Return why a file should not be called so and what would be right, or None where it may."""
-    if name.partition(".")[0].strip().lower() in DEVICES:
-        return f'"{name}" is the name of a device on some systems', "choose another"
-    if name.endswith((".", " ")):
-        return f'"{name}" ends in a dot or a space, which some systems drop', "end it in a letter or a digit"
-    if name.startswith("-"):
-        return f'"{name}" begins with a dash, which commands take for an option', "begin it with a letter or a digit"
-    if odd := next((char for char in name if char in REFUSED or not char.isprintable()), ""):
-        shown = odd if odd.isprintable() else "a control character"
-        return f"no file on some systems may have {shown} in its name", "leave it out"
-    if len(name.encode("utf-8", "replace")) > MOST_NAME_BYTES:
-        return f"a name of {len(name)} characters is longer than systems hold", "choose a shorter one"
-    return None
-
-
-def refuse_name(name: str) -> None:
-    """Raise BadInput where a file should not be called so."""
-    if reason := why_not(name):
-        raise BadInput(Fault(*reason))

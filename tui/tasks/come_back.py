@@ -1,0 +1,102 @@
+"""Coming back to where the camera stood, by marks that stay."""
+
+from functools import partial
+from typing import Any
+
+from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.findings.line_up import come_back_says, come_back_warns
+from forescale.engine.shot import edit
+from forescale.engine.shot import pictured_entry as marks
+from forescale.engine.shot.rows import WitnessRow
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, listed
+
+HEADS = ("mark", "distance", "aside", "height", "tape then", "tape now", "picture now")
+GOES = (0, 4, 3, 2, 1, 0, 0)
+
+
+class ComeBackScreen(RowsScreen[None]):
+    TASK = "Coming back"
+    ENTER = "type"
+    SECTION = "witness"
+    CELLS = True
+    BINDINGS = [
+        key("add", "add", "add a mark: its name, distance, aside and height"),
+        key("delete", "delete", "leave out the selected cell; on a name, take the mark away"),
+        *UNDO,
+        listed("new_day", "new day", "leave out all that was read now, to read it anew"),
+    ]
+
+    def columns(self) -> list[Column]:
+        self.EMPTY = self._off(
+            "No marks yet: a puts one up, on a kerb, a wall or a post 3 to 7 m off, some high, some low"
+        )
+        texts = [tuple(self._shown(row, cell) or "-" for row in self.records) for cell in marks.CELLS]
+        return [Column(*each) for each in zip(marks.CELLS, HEADS, texts, GOES, strict=True)]
+
+    def _shown(self, row: WitnessRow, cell: str) -> str:
+        return marks.entry_text(row, cell, self.system, exact=False)
+
+    def gives(self) -> list[Said]:
+        found = self.answer.come_back
+        if found is None:
+            return []
+        warns = come_back_warns(found)
+        says = enumerate(come_back_says(self.answer, found))
+        return [("warn" if number < warns else "note", text) for number, text in says]
+
+    def enter(self) -> None:
+        place, cell = self.table.place, self.table.column
+        old, question = self.records[place], self._question_of(cell)
+
+        def take(text: str) -> None:
+            read = self._read(cell, text) if text.strip() else None
+            new = marks.cleared(old, cell) if read is None else old.model_copy(update=read)
+            self.change({"witness": edit.replaced(self.records, place, new)})
+            told = self._shown(new, cell) or "left out"
+            self.go_on(f"{new.name}: {HEADS[marks.CELLS.index(cell)]} {told}")
+
+        self.ask(question._replace(text=marks.entry_text(old, cell, self.system)), take)
+
+    def _off(self, text: str) -> str:
+        """Return a text with how far off marks should be in the shot's units."""
+        return text.replace("3 to 7 m", "10 to 23 ft") if self.system == "imperial" else text
+
+    def _read(self, cell: str, text: str) -> dict[str, Any]:
+        mode = self.answer.kit.mode
+        return marks.read_cell(cell, text, self.system, (mode.width_px, mode.height_px))
+
+    def _question_of(self, cell: str, *_: str) -> Question:
+        both = f"{marks.BOTH_PLACES[0].upper()}{marks.BOTH_PLACES[1:]}"
+
+        def read(entered: str) -> str:
+            read = WitnessRow.model_construct(**self._read(cell, entered))
+            return self._shown(read, cell)
+
+        hint = both if cell == marks.PICTURE else self._off(FIELD_HELP[f"witness.{cell}"].measure)
+        return Question(HEADS[marks.CELLS.index(cell)].capitalize(), read, hint=hint)
+
+    def action_add(self) -> None:
+        cells = ("name", *marks.PLACED)
+
+        def put(*texts: str) -> None:
+            held: dict[str, Any] = {}
+            for cell, text in zip(cells, texts, strict=True):
+                held |= self._read(cell, text)
+            new = WitnessRow.model_construct(**held)
+            self.change({"witness": (*self.records, new)}, row=len(self.records))
+
+        self.ask_each([partial(self._question_of, cell) for cell in cells], put)
+
+    def action_delete(self) -> None:
+        if not self.some():
+            return
+        place, cell = self.table.place, self.table.column
+        row = self.records[place]
+        if cell == "name":
+            self.take_away(f'"{row.name}"', {"witness": edit.without(self.records, place)})
+        else:
+            self.attempt(lambda: self.change({"witness": edit.replaced(self.records, place, marks.cleared(row, cell))}))
+
+    def action_new_day(self) -> None:
+        fresh = tuple(marks.cleared(marks.cleared(row, "taped_now"), marks.PICTURE) for row in self.records)
+        self.attempt(lambda: self.change({"witness": fresh}, "All that was read now is left out; u brings it back"))
