@@ -10,7 +10,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.sheet.sections.build import stand
 from forescale.engine.units import WEIGHT, no_less_text, wind_text
 from forescale.engine.workings.values import value_text
-from forescale.tui.panes.fill import focus as content
+from forescale.tui.panes.each_pane import focus as content
 
 STAND = {
     "stand.area": "1 m2",

@@ -13,7 +13,7 @@ from forescale.tui.glyphs import plain
 from forescale.tui.keys import footer_text
 from forescale.tui.panes.arrange import LABEL, Arranged, Look, Typing, arrange, field_text, paths_of
 from forescale.tui.panes.content import PaneContent
-from forescale.tui.panes.fill import CONTENTS
+from forescale.tui.panes.each_pane import CONTENTS
 from forescale.tui.runs import Rows
 from forescale.tui.session import State
 
