@@ -17,7 +17,7 @@ from forescale.engine.workings import keys_of_pane
 from forescale.tui.board import board_view
 from forescale.tui.glyphs import FULL
 from forescale.tui.keys import BOARD_KEYS
-from forescale.tui.panes import TITLES, fill
+from forescale.tui.panes import TITLES, each_pane
 from forescale.tui.panes.arrange import Arranged, Look, Typing, arrange, paths_of
 from forescale.tui.panes.content import PaneContent, reason, verdict_of
 from forescale.tui.runs import row_text
@@ -25,10 +25,10 @@ from forescale.tui.session import State, open_session
 from tests.read_numbers import read
 
 PANES: dict[Pane, Callable[[Answer], PaneContent]] = {
-    "scale": fill.scale,
-    "speed": fill.speed,
-    "focus": fill.focus,
-    "slip": fill.slip,
+    "scale": each_pane.scale,
+    "speed": each_pane.speed,
+    "focus": each_pane.focus,
+    "slip": each_pane.slip,
 }
 DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
 SYSTEMS: list[UnitSystem] = ["imperial", "metric"]
@@ -106,7 +106,7 @@ def test_each_row_shows_the_numbers_that_it_is_explained_by(pane: Pane, name: st
 def test_the_iso_that_the_light_asks_for_is_never_told_as_less() -> None:
     _, of = answer_file(library.shot_path("kiln-stack"))
     assert of.light.iso_needed == pytest.approx(1234.78, abs=0.01)
-    assert "this light asks for ISO 1240" in [row.text for row in fill.speed(of).answers]
+    assert "this light asks for ISO 1240" in [row.text for row in each_pane.speed(of).answers]
 
 
 def _filtered() -> Answer:
@@ -116,7 +116,7 @@ def _filtered() -> Answer:
 
 def test_the_light_that_is_needed_counts_the_filter_that_is_fitted() -> None:
     of = _filtered()
-    (needs,) = [row for row in fill.speed(of).answers if row.key == "light.lux_with_nd"]
+    (needs,) = [row for row in each_pane.speed(of).answers if row.key == "light.lux_with_nd"]
     assert read(needs.text)[0][0] == pytest.approx(4 * of.light.lux_needed, rel=0.004)
 
 
@@ -184,7 +184,7 @@ def test_the_field_in_hand_and_no_other_is_set_off(pane: Pane) -> None:
 
 def test_limits_too_long_for_a_line_keep_their_label_and_both_ends() -> None:
     state = open_session(library.shot_path("kiln-stack")).propose({"focus.distance": "300 in", "focus.stop": "T1.5"})
-    content = fill.focus(state.answer)
+    content = each_pane.focus(state.answer)
     text = content.answers[0].text
     assert len(text) > 36
     rows = [row_text(row) for row in arrange(3, "focus", content, state, Look(39, 11, FULL)).rows]

@@ -9,7 +9,7 @@ import pytest
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.kit import library
 from forescale.engine.shot.edit import changed
-from forescale.tui.panes import fill
+from forescale.tui.panes import each_pane
 
 LEVEL: dict[str, Any] = {"place.aim": None, "point": None, "outline": None, "bench": ()}
 
@@ -25,7 +25,7 @@ def test_what_slips_most_at_the_end_is_not_said_to_slip_on_the_way(slide: str, s
     found = demo({"move.slide": slide})
     assert abs(found.slip.slip_px or 0.0) > 1.5
     assert found.slip.largest_slip_px == pytest.approx(found.slip.slip_px)
-    row = fill.slip(found).answers[0]
+    row = each_pane.slip(found).answers[0]
     assert (row.text.startswith(says), row.text.endswith(" px"), row.key) == (True, True, "slip.slip_px")
 
 
@@ -40,7 +40,7 @@ def test_what_slips_most_at_the_end_is_not_said_to_slip_on_the_way(slide: str, s
 def test_how_fast_a_thing_is_driven_is_told_where_nothing_falls(kind: str, says: str) -> None:
     """60 mph at 1:24 and five times the rate: 60 · 5/24 = 12.5 mph, 18.33 ft/s; 24/25 of gravity."""
     found = demo({"action.kind": kind, "action.real_speed": "60 mph", "action.fps": 120})
-    assert fill.speed(found).answers[0].text == says
+    assert each_pane.speed(found).answers[0].text == says
 
 
 @pytest.mark.parametrize(("shutter", "says"), [("144 deg", "flicker-free"), ("180 deg", "will flicker"), (None, "")])
@@ -48,7 +48,7 @@ def test_the_lamps_are_told_beside_the_mains(shutter: str | None, says: str) -> 
     """Lamps on 60 Hz at 24 fps take 144°; common practice, no source."""
     mains = {} if shutter is None else {"light.mains": 60, "action.shutter": shutter}
     found = demo({"action.kind": "still", "action.fps": 24} | mains)
-    (row,) = (one for one in fill.speed(found).more_fields if one.path == "light.mains")
+    (row,) = (one for one in each_pane.speed(found).more_fields if one.path == "light.mains")
     assert row.hint == says
 
 
@@ -56,10 +56,10 @@ def test_the_light_of_lamps_is_told_beside_that_which_was_metered() -> None:
     """500 lx at 3 m give 1125 at 2 m, added to what the meter read without it."""
     lamp = {"name": "key", "gives": "500 lx", "at": "3 m", "stands": "2 m"}
     found = demo({"light.available": "2000 lx", "lamp": [lamp]})
-    (row,) = (one for one in fill.speed(found).fields if one.path == "light.available")
+    (row,) = (one for one in each_pane.speed(found).fields if one.path == "light.available")
     assert row.hint.startswith("and 105 fc from lamps")
 
 
 def test_water_with_a_speed_is_driven_at_it_too() -> None:
     found = demo({"action.kind": "water", "action.real_speed": "60 mph", "action.fps": 120})
-    assert [row.text for row in fill.speed(found).answers][1] == "drive the model at 18.3 ft/s"
+    assert [row.text for row in each_pane.speed(found).answers][1] == "drive the model at 18.3 ft/s"
