@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from itertools import chain
 from typing import NamedTuple
 
 from forescale.engine.findings.words import Words
@@ -31,14 +32,8 @@ class ToSet(NamedTuple):
 def to_set(answer: Answer) -> tuple[ToSet, ...]:
     """Return everything that is set by hand: the camera, the lens, the rig, the move, the model."""
     words, auto = Words(answer), answer.auto
-    every = (
-        *_day(answer, words),
-        *_camera(answer, words),
-        *_rig(answer, words),
-        *_move(answer),
-        *_model(answer, words),
-    )
-    return tuple(one._replace(chosen=one.path in auto) for one in every)
+    rows = chain(_day(answer, words), _camera(answer, words), _rig(answer, words), _move(answer), _model(answer, words))
+    return tuple(one._replace(chosen=one.path in auto) for one in rows)
 
 
 def _day(answer: Answer, words: Words) -> Iterator[ToSet]:

@@ -84,12 +84,7 @@ def blur_disk_mm(
 
 
 def contrast(
-    object_mm: float,
-    focus_mm: float,
-    focal_mm: float,
-    f_number: float,
-    frequency_lpmm: float,
-    pupil_magnification: float = 1.0,
+    object_mm: float, focus_mm: float, focal_mm: float, f_number: float, lpmm: float, pupil_magnification: float = 1.0
 ) -> float:
     """Return the contrast, 0 to 1, that detail at `object_mm` keeps at a frequency on the sensor.
 
@@ -99,17 +94,12 @@ def contrast(
     magnified = magnification(focal_mm, focus_mm, pupil_magnification)
     spread_mm = WAVELENGTH_MM * working_stop(f_number, magnified, pupil_magnification)
     defocus_waves = blur_disk_mm(object_mm, focus_mm, focal_mm, f_number, pupil_magnification) / (8 * spread_mm)
-    return min(max(mtf(frequency_lpmm * spread_mm, defocus_waves), 0.0), 1.0)
+    return min(max(mtf(lpmm * spread_mm, defocus_waves), 0.0), 1.0)
 
 
 @lru_cache(maxsize=32)
 def finest_lpmm(
-    object_mm: float,
-    focus_mm: float,
-    focal_mm: float,
-    f_number: float,
-    pixel_mm: float,
-    pupil_magnification: float = 1.0,
+    object_mm: float, focus_mm: float, focal_mm: float, f_number: float, pixel_mm: float, pupil_magnification: float = 1
 ) -> float:
     """Return ν₁₀, the finest detail at `object_mm` that lens and pixels still show, in line pairs a mm on the sensor.
 

@@ -15,7 +15,7 @@ NOTHING_PX = 1e-9  # less is what the last digits of two pictures leave
 _GOLDEN = (math.sqrt(5) - 1) / 2
 _NEARLY = 0.9  # of the largest sample, from which on a peak between samples may be larger still
 _NARROWED = 24  # times by the golden section: to a hundred-thousandth of a step
-Seen = Sequence[tuple[float, float] | None]  # the pictures of a thing in pixels, a pose of a move each
+Pictures = Sequence[tuple[float, float] | None]  # the pictures of a thing in pixels, a pose of a move each
 
 
 class Pair(NamedTuple):
@@ -24,7 +24,7 @@ class Pair(NamedTuple):
     built: Point
     real: Point
 
-    def seen(self, poses: Poses, frame: Frame) -> tuple[Seen, Seen]:
+    def seen(self, poses: Poses, frame: Frame) -> tuple[Pictures, Pictures]:
         """Return the pictures of both at the poses of a move."""
         taken = [at for _, at in poses]
         return pictures(self.built, taken, frame), pictures(self.real, taken, frame)

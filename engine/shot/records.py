@@ -1,5 +1,6 @@
 """A shot: everything that a shot file says, validated and frozen; and the rows and tables of its day."""
 
+import math
 from collections.abc import Callable, Mapping
 from datetime import date as Date
 from datetime import datetime
@@ -8,21 +9,9 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import BeforeValidator, Field, model_validator
 
 from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size, Tape
-from forescale.engine.files.faults import At, Unfit, read_model
-from forescale.engine.shot import sections
-from forescale.engine.shot.rows import (
-    MOST_READINGS,
-    BenchRow,
-    MissRow,
-    Name,
-    OutlineRow,
-    PieceRow,
-    PointRow,
-    SurveyRow,
-    WitnessRow,
-    check_pictured,
-    check_readings,
-)
+from forescale.engine.files.faults import At, Unfit, nearest, read_model, refuse_twice
+from forescale.engine.shot import rows, sections
+from forescale.engine.shot.rows import READ, Name
 from forescale.engine.units import UnitSystem
 
 Bearing = Annotated[float, Quantity("angle", 0, 360)]
@@ -107,13 +96,13 @@ class Setting(Record):
     focus: sections.Focus = sections.Focus.model_construct()
     light: sections.LightSet = sections.LightSet.model_construct()
     move: sections.Move = sections.Move.model_construct()
-    point: tuple[PointRow, ...] = ()
-    outline: tuple[OutlineRow, ...] = ()
-    piece: tuple[PieceRow, ...] = ()
-    miss: tuple[MissRow, ...] = ()
-    witness: tuple[WitnessRow, ...] = ()
-    bench: Annotated[tuple[BenchRow, ...], Field(max_length=MOST_READINGS)] = ()
-    survey: tuple[SurveyRow, ...] = ()
+    point: tuple[rows.PointRow, ...] = ()
+    outline: tuple[rows.OutlineRow, ...] = ()
+    piece: tuple[rows.PieceRow, ...] = ()
+    miss: tuple[rows.MissRow, ...] = ()
+    witness: tuple[rows.WitnessRow, ...] = ()
+    bench: Annotated[tuple[rows.BenchRow, ...], Field(max_length=rows.MOST_READINGS)] = ()
+    survey: tuple[rows.SurveyRow, ...] = ()
     limits: sections.Limits = sections.Limits.model_construct()
     stand: sections.Stand = sections.Stand.model_construct()
     sun: Sun = Sun.model_construct()
@@ -121,8 +110,8 @@ class Setting(Record):
     cue: tuple[Cue, ...] = ()
 
     def check(self) -> None:
-        check_pictured(self)
-        check_readings(self)
+        _check_pictured(self)
+        _check_readings(self)
 
     @model_validator(mode="before")
     @classmethod
@@ -130,6 +119,43 @@ class Setting(Record):
         """Take a table of one reading, as files of the first version have it, for a list of one."""
         held = data.get("survey") if isinstance(data, Mapping) else None
         return {**data, "survey": [held]} if isinstance(held, Mapping) else data
+
+
+def _check_pictured(setting: Setting) -> None:
+    """Raise Unfit where points, outlines and pieces do not fit the place or each other."""
+    place, points, outlines, pieces = setting.place, setting.point, setting.outline, setting.piece
+    for name, listed in (("point", points), ("outline", outlines), ("piece", pieces)):
+        refuse_twice(f"rows of {name}", [row.name for row in listed])
+    known = {row.name for row in pieces}
+    placed: tuple[rows.PointRow | rows.OutlineRow, ...] = (*points, *outlines)
+    for row in placed:
+        if row.piece is not None and row.piece not in known:
+            raise Unfit(f'"{row.name}" names the piece "{row.piece}", and there is none of that name')
+    if place.lens_height is None and (outlines or any(point.height is not None for point in points)):
+        raise Unfit("heights in the picture count from the lens, and there is no ", At("place.lens_height"))
+    far = math.isinf(place.background)
+    endless = {None: far and place.seems_at is None} | {row.name: far and row.seems_at is None for row in pieces}
+    for point in points:
+        if point.aside is not None and point.distance is None and endless[point.piece]:
+            nothing = f'"{point.name}" stands at infinity, where aside and height say nothing: give its '
+            raise Unfit(nothing, At("point.distance"), ", or ", *READ)
+    for outline in outlines:
+        if endless[outline.piece] if outline.of == "model" else far:
+            endless_at = f'"{outline.name}" stands at infinity, where an outline has no size: give '
+            raise Unfit(endless_at, At("place.seems_at"))
+
+
+def _check_readings(setting: Setting) -> None:
+    """Raise Unfit where a miss or a mark does not fit the points or the place."""
+    known, read = [point.name for point in setting.point], [miss.point for miss in setting.miss]
+    for name in read:
+        if name not in known:
+            raise Unfit(f'a miss is read at "{name}", and there is no such point', right=nearest(name, known))
+        if read.count(name) > 1:
+            raise Unfit(f'two misses are read at "{name}"', right="leave one out")
+    refuse_twice("rows of witness", [witness.name for witness in setting.witness])
+    if setting.witness and setting.place.lens_height is None:
+        raise Unfit("heights of witness marks count from the lens, and there is no ", At("place.lens_height"))
 
 
 class SavedState(Record):

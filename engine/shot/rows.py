@@ -1,21 +1,17 @@
 """Rows of a shot: what is seen in the picture, points, outlines, pieces; what is read, slips, misses, what no tape
-reaches, marks on things that stay; and how they must fit the place and each other."""
+reaches, marks on things that stay."""
 
-import math
 import re
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from forescale.engine import units
 from forescale.engine.fields import kinds as typed
 from forescale.engine.fields.ways import Aim, Aside, CornerValue, FramePlaceValue, Level
-from forescale.engine.files.faults import At, Unfit, nearest, refuse_twice
+from forescale.engine.files.faults import At, Unfit
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot.sections import Axis
-
-if TYPE_CHECKING:
-    from forescale.engine.shot.records import Setting
 
 Name = Annotated[str, Field(min_length=1)]
 MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
@@ -189,43 +185,6 @@ class SurveyRow(typed.Record):
     background: typed.FarTape | None = None
     lens_height: typed.Height | None = None
     aim: Aim | None = None
-
-
-def check_pictured(setting: "Setting") -> None:
-    """Raise Unfit where points, outlines and pieces do not fit the place or each other."""
-    place, points, outlines, pieces = setting.place, setting.point, setting.outline, setting.piece
-    for name, rows in (("point", points), ("outline", outlines), ("piece", pieces)):
-        refuse_twice(f"rows of {name}", [row.name for row in rows])
-    known = {row.name for row in pieces}
-    placed: tuple[PointRow | OutlineRow, ...] = (*points, *outlines)
-    for row in placed:
-        if row.piece is not None and row.piece not in known:
-            raise Unfit(f'"{row.name}" names the piece "{row.piece}", and there is none of that name')
-    if place.lens_height is None and (outlines or any(point.height is not None for point in points)):
-        raise Unfit("heights in the picture count from the lens, and there is no ", At("place.lens_height"))
-    far = math.isinf(place.background)
-    endless = {None: far and place.seems_at is None} | {row.name: far and row.seems_at is None for row in pieces}
-    for point in points:
-        if point.aside is not None and point.distance is None and endless[point.piece]:
-            nothing = f'"{point.name}" stands at infinity, where aside and height say nothing: give its '
-            raise Unfit(nothing, At("point.distance"), ", or ", *READ)
-    for outline in outlines:
-        if endless[outline.piece] if outline.of == "model" else far:
-            endless_at = f'"{outline.name}" stands at infinity, where an outline has no size: give '
-            raise Unfit(endless_at, At("place.seems_at"))
-
-
-def check_readings(setting: "Setting") -> None:
-    """Raise Unfit where a miss or a mark does not fit the points or the place."""
-    known, read = [point.name for point in setting.point], [miss.point for miss in setting.miss]
-    for name in read:
-        if name not in known:
-            raise Unfit(f'a miss is read at "{name}", and there is no such point', right=nearest(name, known))
-        if read.count(name) > 1:
-            raise Unfit(f'two misses are read at "{name}"', right="leave one out")
-    refuse_twice("rows of witness", [witness.name for witness in setting.witness])
-    if setting.witness and setting.place.lens_height is None:
-        raise Unfit("heights of witness marks count from the lens, and there is no ", At("place.lens_height"))
 
 
 def read_miss(text: str, frame_px: tuple[int, int]) -> tuple[float, float]:

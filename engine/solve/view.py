@@ -1,22 +1,20 @@
 """What the lens sees of a shot: frame, move, and where its rows stand, in the frame of `formulas.projection`."""
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
-from itertools import groupby
-from typing import Literal, NamedTuple
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath
 from forescale.engine.formulas import projection, silhouette
 from forescale.engine.formulas.head import STEPS, HeadMove, PupilOnHead, Travel, ahead_of_tilt_mm, pose_at, poses
 from forescale.engine.formulas.holding import sight_line
 from forescale.engine.formulas.misses import Pair
-from forescale.engine.formulas.projection import Frame, Point, Pose, Share, from_frame, in_frame
+from forescale.engine.formulas.projection import Frame, Point, Pose, Share, from_frame
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.rows import OutlineRow, PointRow
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.lens_setup import LensPlacement, LensSetup, frame_of, own_lens
-from forescale.engine.solve.record import Answer
 
 
 class View(NamedTuple):
@@ -176,76 +174,3 @@ def stood(
         return tuple(Point(x, h, away) for x, h in places)
     on, height = placed[row.piece], setting.place.lens_height or 0.0
     return tuple(on.as_built(Point(x, h, on.seems_mm), height) for x, h in places)
-
-
-SeenLine = tuple[Share, ...]  # to draw, in shares of the frame at the line-up
-
-
-class SeenOutline(NamedTuple):
-    """An outline as the frame has it; in several lines where parts of it lie behind the lens."""
-
-    name: str
-    of: Literal["model", "place"]
-    lines: tuple[SeenLine, ...]
-
-
-class SeenPoint(NamedTuple):
-    """A point to meet: where the real one stands in the frame, and where the model has it; None behind the lens."""
-
-    name: str
-    real: Share | None
-    built: Share | None
-    leaves: bool
-
-
-class Seen(NamedTuple):
-    """The picture at the line-up."""
-
-    shape: float  # width over height as the frame is shown
-    outlines: tuple[SeenOutline, ...]
-    points: tuple[SeenPoint, ...]
-    horizon_up: float  # a height in the frame
-    table_up: float | None  # the ground of the model where it stands, likewise
-    begin: SeenLine  # the frame's corners at the start of the move, empty at the line-up or with one behind the lens
-    end: SeenLine
-
-
-def seen(answer: Answer) -> Seen:
-    """Return what the lens of a shot sees."""
-    setting, kit, setup = answer.setting, answer.kit, answer.setup
-    view, placed = view_of(setting, kit, setup), stances(setting, kit, setup)
-    frame, at, ground = view.frame, view.line_up, answer.lineup.foot_height_mm
-    horizon = in_frame(Point(0.0, 0.0, 1.0, 0.0), at, frame)
-    table = None if ground is None else in_frame(Point(0.0, ground, setup.level(setup.model_mm)), at, frame)
-    outlines = []
-    for row in setting.outline:
-        shares = [in_frame(point, at, frame) for point in outline_points(row, setting, setup, placed)]
-        outlines.append(SeenOutline(row.name, row.of, tuple(_unbroken(shares))))
-    points, rows = [], {row.name: row for row in setting.point}
-    for told in answer.picture.points if answer.picture else ():
-        as_built, real = in_reference(setting, kit, setup, rows[told.name])
-        leaves = told.leaves_share is not None
-        points.append(SeenPoint(told.name, in_frame(real, at, frame), in_frame(as_built, at, frame), leaves))
-    return Seen(
-        shape=frame.width_mm / frame.height_mm,
-        outlines=tuple(outlines),
-        points=tuple(points),
-        horizon_up=0.5 if horizon is None else horizon.up,
-        table_up=None if table is None else table.up,
-        begin=_frame_at(view, view.move.first),
-        end=_frame_at(view, view.move.last),
-    )
-
-
-def _unbroken(shares: Sequence[Share | None]) -> Iterator[SeenLine]:
-    """Yield the stretches of a line that lie ahead of the lens."""
-    for ahead, stretch in groupby(shares, key=lambda share: share is not None):
-        if ahead:
-            yield tuple(share for share in stretch if share is not None)
-
-
-def _frame_at(view: View, way: float) -> SeenLine:
-    if way == 0 or not view.moves:
-        return ()
-    found = list(_unbroken([in_frame(corner, view.line_up, view.frame) for corner in frame_corners(view, way)]))
-    return found[0] if found and len(found[0]) == 4 else ()

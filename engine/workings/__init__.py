@@ -112,14 +112,7 @@ def _line_up_words() -> dict[str, list[Any]]:
 
 
 def _working(
-    name: str,
-    meaning: str,
-    needs: str,
-    formula: str,
-    put: Texts,
-    holds: list[str],
-    source: str,
-    *more: Any,
+    name: str, meaning: str, needs: str, formula: str, put: Texts, holds: list[str], source: str, *more: Any
 ) -> Working:
     notes = _WORDS["notes"]
     held = tuple(notes.get(text, text) for text in holds)

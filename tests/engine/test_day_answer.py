@@ -59,12 +59,12 @@ def test_a_shot_that_does_not_ask_has_neither_group() -> None:
     assert "timing" not in data
 
 
-def test_nothing_of_the_day_is_loaded_where_it_is_not_asked_for() -> None:
+def test_nothing_of_the_sun_is_loaded_where_it_is_not_asked_for() -> None:
     code = (
         "import sys\nfrom forescale.engine.answer import answer_file\nfrom forescale.engine.kit import library\n"
         "answer_file(library.SHIPPED / 'shots' / 'kiln-stack.toml')\n"
         "from forescale.engine.sheet.text import sheet_text\n"
-        "print([name for name in sys.modules if name.split('.')[-1] in {'sun', 'sun_day', 'timing', 'sun_group'}])"
+        "print([name for name in sys.modules if name.split('.')[-1] in {'sun', 'sun_group'}])"
     )
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, env=_env())
     assert told.stdout.strip() == "[]"

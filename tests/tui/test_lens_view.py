@@ -7,7 +7,7 @@ import pytest
 from forescale.engine.answer import Answer, answer
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
-from forescale.engine.solve.view import seen
+from forescale.engine.solve.lens_view import lens_view_of
 from forescale.engine.units import signed_text
 from forescale.tui.diagrams import lens_view
 from forescale.tui.glyphs import GLYPHS, Glyphs
@@ -92,7 +92,7 @@ def test_a_view_that_has_no_room_for_its_legend_is_drawn_without() -> None:
 
 
 def test_lines_behind_the_lens_or_the_frame_are_not_drawn() -> None:
-    found = seen(aimed())
+    found = lens_view_of(aimed())
     assert [len(outline.lines) for outline in found.outlines] == [1]
     assert found.points[1].real.across > 1
     assert found.horizon_up == pytest.approx(0.5)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.projection import Share
-from forescale.engine.solve.view import Seen, SeenLine, seen
+from forescale.engine.solve.lens_view import LensView, SeenLine, lens_view_of
 from forescale.engine.units import angle_text, number_text, signed_text
 from forescale.tui.diagrams.canvas import GAP, NARROWEST, Canvas, Dots, Text, diagram, sample
 from forescale.tui.glyphs import Glyphs
@@ -47,7 +47,7 @@ class _Window(NamedTuple):
 @diagram
 def draw(canvas: Canvas, answer: Answer) -> None:
     """Draw the view, with its legend below where both have room; the legend alone where the view has none."""
-    picture = seen(answer)
+    picture = lens_view_of(answer)
     legend = _legend(answer, picture, canvas.glyphs, canvas.width)
     rows = canvas.height - len(legend)
     if rows < LEAST_ROWS <= canvas.height:
@@ -63,7 +63,7 @@ def draw(canvas: Canvas, answer: Answer) -> None:
         canvas.side_by_side(row, text)
 
 
-def _window(picture: Seen, width: int, rows: int) -> _Window:
+def _window(picture: LensView, width: int, rows: int) -> _Window:
     """Return the frame and what of the move's ends stands beside it, at its true shape in the room there is."""
     ends = [*picture.begin, *picture.end]
     across = [0.0, 1.0, *(min(max(share.across, 1 - WIDEST), WIDEST) for share in ends)]
@@ -74,7 +74,7 @@ def _window(picture: Seen, width: int, rows: int) -> _Window:
     return _Window(left, right, bottom, top, columns, min(rows, max(round(columns / shape), 2)))
 
 
-def _lines(canvas: Canvas, window: _Window, picture: Seen) -> None:
+def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
     """Draw outlines, the ends of the move, horizon and table, and over all else the frame at the line-up."""
     glyphs = canvas.glyphs
     dots = Dots(canvas, 0, 0, window.columns - 1, window.rows - 1)
@@ -99,7 +99,7 @@ def _lines(canvas: Canvas, window: _Window, picture: Seen) -> None:
     canvas.mark(*window.cell(Share(0.5, 0.5)), glyphs.cross)
 
 
-def _points(canvas: Canvas, window: _Window, picture: Seen) -> None:
+def _points(canvas: Canvas, window: _Window, picture: LensView) -> None:
     for number, point in enumerate(picture.points[:NAMES], start=1):
         real = None if point.real is None else window.cell(point.real)
         if real is not None and point.real is not None and point.real.inside:  # not on the frame's own lines
@@ -111,7 +111,7 @@ def _points(canvas: Canvas, window: _Window, picture: Seen) -> None:
             canvas.mark(*built, canvas.glyphs.other_point, "curve")
 
 
-def _legend(answer: Answer, picture: Seen, glyphs: Glyphs, width: int) -> list[list[Text]]:
+def _legend(answer: Answer, picture: LensView, glyphs: Glyphs, width: int) -> list[list[Text]]:
     kinds, aim = {outline.of for outline in picture.outlines}, answer.setup.aim_deg
     texts: list[Text] = [f"{glyphs.cross} middle, {f'aimed {angle_text(aim)}' if aim else 'level'}"]
     texts += [(f"{sample(glyphs, glyphs.solid)} model", "curve")] if "model" in kinds else []

@@ -10,21 +10,8 @@ from forescale.engine.findings.words import Words
 from forescale.engine.formulas.silhouette import Place
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.paper import Stamp, document, no_break, running_head, stamp
-from forescale.engine.sheet.templates.figures import (
-    NAME_MM,
-    WINDOW_HIGH_MM,
-    WINDOW_WIDE_MM,
-    Figure,
-    Shared,
-    Tile,
-    check_across,
-    figures,
-    is_small,
-    ratios,
-    room_mm,
-    shared,
-    tiles,
-)
+from forescale.engine.sheet.templates import figures
+from forescale.engine.sheet.templates.figures import NAME_MM, WINDOW_HIGH_MM, WINDOW_WIDE_MM, Figure, Shared, Tile
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, length_text
 from forescale.engine.units.lengths import INCH_MM
@@ -63,21 +50,21 @@ def sheet_templates(shot: Shot, answer: Answer) -> str:
     voice, mark = Words(answer), stamp(shot)
     sheets: list[Sheet] = []
     rows: list[tuple[str, str, str]] = []
-    every, used = figures(voice), ratios(voice)
+    every, used = figures.figures(voice), figures.ratios(voice)
     for start in range(0, len(used), RULES_A_SHEET):
         group = used[start : start + RULES_A_SHEET]
         sheets.append(("Full size on the left edge, true size on the right", partial(_rules, voice, group), None))
         told = (f"Scale rule {voice.ratio(ratio)}" for ratio in group)
         rows += [(name, "full size beside true size", f"sheet {len(sheets)}") for name in told]
-    for page in shared([one for one in every if one.lines and is_small(one)]):
+    for page in figures.shared([one for one in every if one.lines and figures.is_small(one)]):
         sheets.append(("Small figures: bold lines are cut, chain lines are centre lines", partial(_small, page), None))
         rows += [(figure.name, figure.about, f"sheet {len(sheets)}") for figure, _ in page]
-    for figure in (one for one in every if one.lines and not is_small(one)):
-        pages = tiles(figure)
+    for figure in (one for one in every if one.lines and not figures.is_small(one)):
+        pages = figures.tiles(figure)
         if not pages:
             rows.append((figure.name, figure.about, "too large to print: mark it out on the stock"))
             continue
-        first, last, mm = check_across(pages)
+        first, last, mm = figures.check_across(pages)
         across = f"cross {first} to cross {last} is {voice.fine(mm)}"
         where = f"sheets {len(sheets) + 1} to {len(sheets) + len(pages)}"
         rows.append((figure.name, f"{figure.about}; {across}", where))
@@ -161,8 +148,8 @@ def _small(page: Shared, ink: Ink) -> None:
     for figure, at in page:
         left, _, _, top = figure.box
         x, y = _on_paper(at, (left, top))
-        ink.text(x, y - NAME_MM + 4, fitted(figure.name, room_mm(figure)))
-        ink.text(x, y - NAME_MM + 8.4, fitted(figure.about, room_mm(figure)))
+        ink.text(x, y - NAME_MM + 4, fitted(figure.name, figures.room_mm(figure)))
+        ink.text(x, y - NAME_MM + 8.4, fitted(figure.about, figures.room_mm(figure)))
         _draw(ink, figure, at)
 
 

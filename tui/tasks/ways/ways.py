@@ -20,16 +20,8 @@ from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import Column, Question, TaskScreen, TaskTable, WholeScreen, key
 from forescale.tui.tasks.frame.task_screen import NARROW
+from forescale.tui.tasks.ways import ways_search as search
 from forescale.tui.tasks.ways import ways_table
-from forescale.tui.tasks.ways.ways_search import (
-    MAY_VARY,
-    LimitsScreen,
-    SoFar,
-    in_app,
-    labels_of,
-    named_among,
-    searching,
-)
 
 STAR = f"{ways_table.UNBEATEN}: none is as good in all that counts and better in one"
 NONE_WORKS = "No way works within the limits: e changes them, m lets vary what the shot sets, t tells what fails"
@@ -56,7 +48,7 @@ class WaysScreen(TaskScreen[None]):
     sorted_by, reversed = "", False
     _whole: Sequence[Column] = ()  # every column as it is
     _brief: Sequence[Column] = ()  # as the screen has room for it
-    _so_far: SoFar | None = None
+    _so_far: search.SoFar | None = None
     _found: tuple[Ranked | Miss, ...] = ()
     _order: Sequence[int] = ()
 
@@ -83,7 +75,7 @@ class WaysScreen(TaskScreen[None]):
             self.refill()
             self.say(reasons(fault), refused=True)
             return
-        async for so_far in searching(to_try, with_misses=self.failing):
+        async for so_far in search.searching(to_try, with_misses=self.failing):
             self._so_far = so_far
             self.refill()
             self.say(f"{so_far.outcome.searched} of {to_try.ways} tried; Esc leaves")
@@ -98,7 +90,7 @@ class WaysScreen(TaskScreen[None]):
         if self.failing:
             return ways_table.misses_said(outcome, listed)
         more = NONE_WORKS if not outcome.options else STAR if self.size.width >= NARROW else ""
-        return f"{outcome.verdict.spelt(in_app)} {more}".strip()
+        return f"{outcome.verdict.spelt(search.in_app)} {more}".strip()
 
     def tell(self) -> None:
         if self.said:
@@ -107,7 +99,7 @@ class WaysScreen(TaskScreen[None]):
     def fill(self) -> None:
         parts = ["Ways that fail" if self.failing else "Ways to shoot it"]
         parts += [f'rows with "{self.words}"'] if self.words else []
-        parts += [f"{labels_of(self.opened)} left to vary"] if self.opened else []
+        parts += [f"{search.labels_of(self.opened)} left to vary"] if self.opened else []
         self.TASK = ", ".join(parts)
         self.query_one("#preview").styles.height = self._preview_height
         so_far, sign = self._so_far, "↑" if self.reversed else "↓"
@@ -154,7 +146,7 @@ class WaysScreen(TaskScreen[None]):
         if isinstance(row, Miss):
             mode, lens = row.in_mode, row.lens_at
             kit = f"{mode.camera.name}, {mode.mode.name}, {lens.lens.name} at {Words.focal(lens.focal_mm)}"
-            return [f"{kit}, {ratio_text(row.ratio)}: {REASONS[row.reason].spelt(in_app)}."]
+            return [f"{kit}, {ratio_text(row.ratio)}: {REASONS[row.reason].spelt(search.in_app)}."]
         top, place = self._so_far.outcome.top, self._order[self.table.place]
         assert top is not None  # there is a best one where there is any
         shown = {one.id: one.cells[place] for one in self._brief if one.id in self.table.ids and not in_full}
@@ -165,7 +157,7 @@ class WaysScreen(TaskScreen[None]):
         self.app.push_screen(WholeScreen([*self.row_said(in_full=True), self.said]))
 
     def action_edit(self) -> None:
-        self.app.push_screen(LimitsScreen(), lambda _: self.filled())
+        self.app.push_screen(search.LimitsScreen(), lambda _: self.filled())
 
     def action_turn(self) -> None:
         self.failing = not self.failing
@@ -209,21 +201,22 @@ class WaysScreen(TaskScreen[None]):
         self.call_after_refresh(self.tell)
 
     def action_vary(self) -> None:
-        held = [path for path in MAY_VARY if edit.value_at(self.shot, path) is not None]
+        held = [path for path in search.MAY_VARY if edit.value_at(self.shot, path) is not None]
         if not held:
             self.say("The shot sets nothing that could vary: all of it is searched")
             return
 
         def read(text: str) -> str:
-            return labels_of(named_among(text, held)) or "none: all stays as the shot sets it"
+            return search.labels_of(search.named_among(text, held)) or "none: all stays as the shot sets it"
 
         def take(text: str) -> None:
-            self.opened = named_among(text, held)
+            self.opened = search.named_among(text, held)
             self.refill()
             self.filled()
 
-        hint = f"The shot sets {labels_of(held)}. Type which may vary, such as: {labels_of(held[:1])}; or all"
-        self.ask(Question("Let vary", read, labels_of(self.opened), hint), take)
+        one = search.labels_of(held[:1])
+        hint = f"The shot sets {search.labels_of(held)}. Type which may vary, such as: {one}; or all"
+        self.ask(Question("Let vary", read, search.labels_of(self.opened), hint), take)
 
     def enter(self) -> None:
         way = self.row_in_hand()
