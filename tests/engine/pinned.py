@@ -134,9 +134,10 @@ def tasks(of: Answer) -> Lines:
 
 
 def margins(of: Answer) -> Lines:
-    """Yield how far off each value may be."""
+    """Yield how far off each value may be, and what then turns."""
     for row in sensitivity(of.setting, of.kit, of.system):
-        yield f"margin {row.path}", written(jsonable(row))
+        ends = [edge and [edge.off, edge.finding.code, edge.comes] for edge in (row.less, row.more)]
+        yield f"margin {row.path}", written([row.value, row.unit, *ends, row.margin, row.rank])
 
 
 def workings(of: Answer) -> Lines:
