@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from hypothesis import Phase, settings
 
 from forescale.engine.kit import unsaved
 
-FEW, MANY = 12, 60  # generated examples of a test, in the default run and with `-m thorough`
+FEW, MANY = 8, 60  # generated examples of a test, in the default run and with `-m thorough`
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -31,6 +32,12 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     for item in items if _thorough(config) else ():
         if item.get_closest_marker("long") is None and getattr(getattr(item, "obj", None), "is_hypothesis_test", False):
             item.add_marker("thorough")
+
+
+def pytest_collection_finish() -> None:
+    """Leave what was collected alone from now on: it stays to the end, and looking through it takes long each time."""
+    gc.collect()
+    gc.freeze()
 
 
 def _thorough(config: pytest.Config) -> bool:

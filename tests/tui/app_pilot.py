@@ -16,6 +16,7 @@ from forescale.tui.config import load_config
 from forescale.tui.type_ahead import TypeAhead
 
 WAIT_S, MOST_WAITS = 0.002, 10_000  # how often to look whether the keys are done, and how often at most
+PASSES = 2  # of the app's messages, behind the last key
 
 
 class AppPilot(Pilot[int]):
@@ -71,7 +72,9 @@ async def press(pilot: AppPilot, *keys: str) -> str:
         await asyncio.sleep(WAIT_S)
     if app.is_running:
         pilot.app.board.at_rest()
-    await pilot.pause()
+    await pilot.wait_for_animation()
+    for _ in range(PASSES):  # what the last key set going is laid out, then painted; nothing waits for a clock
+        await pilot.pause(0)
     return screen_text(pilot)
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 SIZES = [(40, 15), (60, 20), (80, 24), (100, 30), (120, 40), (200, 60)]
-USUAL = {(40, 15), (120, 40)}  # nearly every other test is at 80 × 24
+USUAL = {(40, 15)}  # nearly every other test is at 80 × 24
 GLYPHS = ["full", "box", "ascii"]
-USUAL_PAIRS = {((40, 15), "box"), ((80, 24), "full"), ((120, 40), "ascii")}
+USUAL_PAIRS = {((40, 15), "box"), ((120, 40), "ascii")}
 
 
 def every_size() -> pytest.MarkDecorator:
