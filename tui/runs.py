@@ -54,6 +54,7 @@ class Rows(Widget):
         self.rows: tuple[Row, ...] = ()
         self.place = (0, 0, 0, 0)  # left, top, width and height, where `put` has said them
         self._styles: dict[str, Style] = {}
+        self._made: dict[int, Strip] = {}
 
     def put(self, *place: int) -> None:
         """Give the widget its place on the screen and its size."""
@@ -66,32 +67,50 @@ class Rows(Widget):
         old, self.rows = self.rows, tuple(rows)
         pairs = enumerate(zip_longest(old, self.rows, fillvalue=()))
         width = max(self.size.width, 1)
-        if dirty := [Region(0, y, _changed(*pair, width), 1) for y, pair in pairs if pair[0] != pair[1]]:
+        dirty = [Region(0, y, _changed(*pair, width), 1) for y, pair in pairs if pair[0] != pair[1]]
+        if dirty:
+            for region in dirty:
+                self._made.pop(region.y, None)
             self.refresh(*dirty)
 
     def notify_style_update(self) -> None:
         """Forget the colours of the theme before."""
         super().notify_style_update()
-        self._styles = {}
+        self._styles, self._made = {}, {}
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Return the rows of a part, each made once: they have no borders and no shades to be worked out."""
+        width, lines = self.size.width, []
+        for y in crop.line_range:
+            made = self._made.get(y)
+            if made is None or made.cell_length != width:
+                made = self._made[y] = self.render_line(y)
+            lines.append(made)
+        return lines if crop.column_span == (0, width) else [line.crop(*crop.column_span) for line in lines]
 
     def render_line(self, y: int) -> Strip:
         """Return one row, padded to the width. Each change of style is sent, so blanks go with what they follow."""
-        row = self.rows[y] if y < len(self.rows) else ()
-        runs = [*row, (" " * (self.size.width - cell_len(row_text(row))), "")]
+        row, width = self.rows[y] if y < len(self.rows) else (), self.size.width
+        blank = width - cell_len(row_text(row))
         styled: list[tuple[str, Style]] = []
-        for text, style in ((text, self._style(name)) for text, name in runs if text):
+        for text, style in ((text, self._style(name)) for text, name in (*row, (" " * blank, "")) if text):
             if styled and (styled[-1][1] == style or (text.isspace() and styled[-1][1].bgcolor == style.bgcolor)):
                 styled[-1] = (styled[-1][0] + text, styled[-1][1])
             else:
                 styled.append((text, style))
-        return Strip([Segment(*each) for each in styled]).adjust_cell_length(self.size.width)
+        strip = Strip([Segment(*each) for each in styled], width + max(-blank, 0))
+        return strip if blank >= 0 else strip.crop(0, width)
 
     def _style(self, name: str) -> Style:
+        """Return the style of a run, as far as the terminal goes along."""
         if name not in self._styles:
             front, back, bold = STYLES[name]
             colours = self.app.theme_variables
             turned = back != "background" and self.app.no_color
-            self._styles[name] = Style(color=colours[front], bgcolor=colours[back], bold=bold, reverse=turned)
+            shown = [Segment(" ", Style(color=colours[front], bgcolor=colours[back], bold=bold, reverse=turned))]
+            for each in self.get_line_filters():
+                shown = each.apply(shown, self.background_colors[1])
+            self._styles[name] = shown[0].style or Style.null()
         return self._styles[name]
 
 
@@ -99,6 +118,11 @@ def _changed(old: Row, new: Row, width: int) -> int:
     """Return how much of a row must be sent: up to its last change, all where a letter is wider than a cell."""
     if not all(cell_len(text) == len(text) for text in (row_text(old), row_text(new))):
         return width
-    before, after = ([(char, style) for text, style in row for char in text] for row in (old, new))
-    cells = enumerate(zip_longest(before, after, fillvalue=(" ", "")), 1)
-    return max((x for x, (one, other) in cells if one != other), default=1)
+    before, after = ([style for text, style in row for _ in text] for row in (old, new))
+    last = max(len(before), len(after))
+    one, other = row_text(old).ljust(last), row_text(new).ljust(last)
+    before += [""] * (last - len(before))
+    after += [""] * (last - len(after))
+    while last > 1 and one[last - 1] == other[last - 1] and before[last - 1] == after[last - 1]:
+        last -= 1
+    return last

@@ -33,7 +33,7 @@ def to_set(answer: Answer) -> tuple[ToSet, ...]:
     """Return everything that is set by hand: the camera, the lens, the rig, the move, the model."""
     words, auto = Words(answer), answer.auto
     rows = chain(_day(answer, words), _camera(answer, words), _rig(answer, words), _move(answer), _model(answer, words))
-    return tuple(one._replace(chosen=one.path in auto) for one in rows)
+    return tuple(one._replace(chosen=True) if one.path in auto else one for one in rows)
 
 
 def _day(answer: Answer, words: Words) -> Iterator[ToSet]:

@@ -5,10 +5,19 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
+from functools import lru_cache, partial
 from typing import Literal
 
-from forescale.engine.units.quantities import DECIMAL, EntryError, as_float, exact_value, parse_length, quoted, tidied
+from forescale.engine.units.quantities import (
+    DECIMAL,
+    KEPT_TEXTS,
+    EntryError,
+    as_float,
+    exact_value,
+    parse_length,
+    quoted,
+    tidied,
+)
 from forescale.engine.units.text import fixed_text, in_full, shortest_exact
 from forescale.engine.units.vocabulary import LENGTH, SIZES, UnitSystem
 
@@ -100,6 +109,7 @@ def shop_length(mm: float, rounding: Rounding) -> ShopLength:
     return ShopLength(f"{fixed_text(rounded, 1)} mm" if metric else _inches(steps, parts), rounded, rounded - mm)
 
 
+@lru_cache(maxsize=KEPT_TEXTS)
 def exact_length(mm: float, system: UnitSystem) -> str:
     """A length for a file: the shortest handy text that reads back as this float, in this system if brief; or "inf"."""
     if mm == math.inf:

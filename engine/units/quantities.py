@@ -8,12 +8,14 @@ import math
 import re
 import unicodedata
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
 from forescale.engine.units.vocabulary import ANGLE, LENGTH, SPEED, TIME, UnitKind, other_unit, size
 
 _LONGEST_TEXT, _LONGEST_SHOWN = 100, 40
+KEPT_TEXTS = 2000  # values whose texts are kept: a step of one field reads and writes its whole section
 _SLACK = 1e-9  # of a step: a value that a float misses by its last digit is still on the step
 _SAME_SIGNS = str.maketrans("′’‘ʹ″”“ʺ−‐‑–º˚⁄", "''''\"\"\"\"----°°/")
 _FRACTION_SIGN = re.compile("([0-9]?)([¼-¾⅐-⅞])")
@@ -177,6 +179,7 @@ def parse_quantity(text: str, quantity: UnitKind, bare_unit: str | None = None) 
     return as_float(exact_value(text, quantity, bare_unit), text)
 
 
+@lru_cache(maxsize=KEPT_TEXTS)
 def exact_value(text: str, quantity: UnitKind, bare_unit: str | None = None) -> Fraction:
     """What the text says, in the quantity's base unit, before it is rounded to a float. Raises EntryError."""
     tidy = tidied(text).removesuffix(" of arc" if quantity is ANGLE else "")

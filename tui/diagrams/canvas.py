@@ -106,13 +106,14 @@ class Canvas:
         """Return the rows as they stand, without blanks at their ends."""
         rows = []
         for cells, styles in zip(self._cells, self._styles, strict=True):
-            runs: list[tuple[str, str]] = []
-            for glyph, style in zip("".join(cells).rstrip(), styles, strict=False):
-                if runs and (runs[-1][1] == style or glyph == " "):
-                    runs[-1] = (runs[-1][0] + glyph, runs[-1][1])
-                else:
-                    runs.append((glyph, style))
-            rows.append(tuple(runs))
+            text = "".join(cells).rstrip()
+            starts, style = [0], styles[0] if styles else ""
+            for at, (glyph, of) in enumerate(zip(text, styles, strict=False)):
+                if of != style and glyph != " ":  # a blank goes with what it follows
+                    starts.append(at)
+                    style = of
+            ends = [*starts[1:], len(text)]
+            rows.append(tuple((text[start:end], styles[start]) for start, end in zip(starts, ends, strict=True) if end))
         return rows
 
     def _inside(self, row: int, column: int) -> bool:
@@ -142,18 +143,20 @@ class Dots:
 
     def line(self, begin: Place, end: Place, sign: str, style: str = "drawing", every: int = 1) -> None:
         """Draw every so many dots of a line, `sign` for braille; the first line in a cell keeps its sign and style."""
-        across, down = (2, 4) if self._fine else (1, 1)
-        (x0, y0), (x1, y1) = (((x + 0.5) * across - 0.5, (y + 0.5) * down - 0.5) for x, y in (begin, end))
-        count = max(abs(x1 - x0), abs(y1 - y0))
-        if count > 200 * max(len(self._columns), len(self._rows)):  # nearly all of it far outside
+        wide, high = (2, 4) if self._fine else (1, 1)
+        (x0, y0), (x1, y1) = (((x + 0.5) * wide - 0.5, (y + 0.5) * high - 0.5) for x, y in (begin, end))
+        far = max(abs(x1 - x0), abs(y1 - y0))
+        if far > 200 * max(len(self._columns), len(self._rows)):  # nearly all of it far outside
             return
-        for step in range(0, round(count) + 1, every):
-            share = step / count if count >= 1 else 0.0
-            x, y = round(x0 + share * (x1 - x0)), round(y0 + share * (y1 - y0))
-            row, column = y // down, x // across
-            if row in self._rows and column in self._columns:
-                cell = self._cells.setdefault((row, column), [0, sign, style])
-                cell[0] |= _BITS[x % 2][y % 4]
+        count, rows, columns, cells = max(round(far), 1), self._rows, self._columns, self._cells
+        right, down = (x1 - x0) / count, (y1 - y0) / count
+        for step in range(0, count + 1, every):
+            x, y = round(x0 + step * right), round(y0 + step * down)
+            at = y // high, x // wide
+            if at[0] in rows and at[1] in columns:
+                if at not in cells:
+                    cells[at] = [0, sign, style]
+                cells[at][0] |= _BITS[x % 2][y % 4]
 
     def put(self) -> None:
         """Draw all dots on the canvas."""

@@ -17,6 +17,7 @@ from forescale.tui.diagrams.plot import Axis, Plot, log_lengths, round_values, r
 PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the pane says the same
 ROOM = 1.15  # how far the axis goes past the outermost of it
 LEGEND_FROM = 8
+TURNS = 24  # to either side at which the slip of a move is worked out: what lies between them is as good as straight
 MARGIN = 0.06  # of what is drawn, beyond the outermost of it
 _SEEN = {"outruns": "+", "lags": "-", "locked": "0"}
 
@@ -62,7 +63,7 @@ def slip_in_move(canvas: Canvas, answer: Answer) -> None:
     if missing or canvas.height < PLOT_FROM:
         return
     slip, glyphs, bare = answer.slip, canvas.glyphs, canvas.height == PLOT_FROM
-    points = slip_over_move(answer, 2 * canvas.width)
+    points = slip_over_move(answer, min(2 * canvas.width, TURNS))
     slips = [px for _, px in points] + [slip.tolerance_px, -slip.tolerance_px]
     turns, up = (points[0][0], points[-1][0]), (ROOM * min(slips), ROOM * max(slips))
     bottom = canvas.height - (2 if bare else 3)

@@ -82,10 +82,9 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     high, (wide, wide_beside) = look.height - 1, look.columns
     of_fields, texts = look._replace(width=wide), look._replace(width=wide_beside + 1 if wide_beside else wide)
     typed, fixed = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
-    told = fixed + [row for one in content.answers for row in _answer_rows(one, texts)]
-    narrow = of_fields._replace(width=wide + 1 if wide_beside else wide)  # the same rows, in the column of the fields
-    told_left = _fixed_rows(content, pane, state, narrow)
-    told_left += [row for one in content.answers for row in _answer_rows(one, narrow)]
+    told = told_left = _told_rows(content, pane, state, texts)
+    if wide_beside:  # the same rows, in the column of the fields
+        told_left = _told_rows(content, pane, state, of_fields._replace(width=wide + 1))
     if not wide_beside:
         kept = len(typed) + len(fixed) + min(len(told) - len(fixed), max(LEAST - len(fixed), 0))
         rows = high - _drawing_room(content, high - kept)
@@ -136,6 +135,11 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
             sign = " " if place else getattr(look.glyphs, level)
             rows.append(((f" {sign} {line}", look.style(level)),))
     return rows
+
+
+def _told_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> list[Row]:
+    answers = [row for one in content.answers for row in _answer_rows(one, look)]
+    return _fixed_rows(content, pane, state, look) + answers
 
 
 def _drawing_room(content: PaneContent, room: int) -> int:
