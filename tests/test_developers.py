@@ -10,6 +10,7 @@ import pytest
 ROOT = Path(__file__).parents[1]
 GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 MAP = GUIDE.split("## The way through")[1].split("\n## ")[0]
+LONGEST_NAME = 69
 ROOMS = sorted(path.parent.relative_to(ROOT) for path in ROOT.glob("*/*/__init__.py") if path.parts[-3] != "tests")
 
 
@@ -28,3 +29,10 @@ def test_the_map_fits_one_screen() -> None:
 @pytest.mark.parametrize("place", sorted(set(re.findall(r"`((?:engine|tui|tests|profiles)/[a-z_/.]+)`", GUIDE))))
 def test_every_place_that_the_guide_names_is_there(place: str) -> None:
     assert (ROOT / place).exists()
+
+
+def test_the_name_of_a_test_is_read_at_a_glance() -> None:
+    sources = [path.read_text(encoding="utf-8") for path in (ROOT / "tests").rglob("test_*.py")]
+    names = [name for source in sources for name in re.findall(r"^\s*(?:async )?def (test_\w+)", source, re.MULTILINE)]
+    assert len(names) > 1000
+    assert [name for name in names if len(name) > LONGEST_NAME] == []

@@ -11,7 +11,7 @@ from textual.screen import Screen
 from forescale.tui.session import Session
 
 if TYPE_CHECKING:  # the app opens the screens; they know it by its type alone
-    from forescale.engine.compare.differences import Difference, Step
+    from forescale.engine.compare.differences import Difference, UndoWord
     from forescale.tui.app import ForescaleApp
 
 Result = TypeVar("Result")
@@ -39,7 +39,7 @@ class AppScreen(Screen[Result]):
     def action_redo(self) -> None:
         self._step(self.session.redo, "Redone", "Nothing to redo")
 
-    def _step(self, take: Callable[[], bool], step: Step, otherwise: str) -> None:
+    def _step(self, take: Callable[[], bool], step: UndoWord, otherwise: str) -> None:
         before = self.session.state.shot
         if not take():
             self.say(otherwise)
@@ -58,5 +58,5 @@ class AppScreen(Screen[Result]):
         """Return what a copy takes: the value, the row or the page in hand."""
 
     @abstractmethod
-    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+    def stepped(self, step: UndoWord, changes: Sequence[Difference]) -> None:
         """Show the shot after a step back or on, and say what it changed."""

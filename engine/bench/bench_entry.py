@@ -11,18 +11,19 @@ from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from forescale.engine import units
 from forescale.engine.files.faults import read_model
+from forescale.engine.formulas.bench_fit import Seen
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
 from forescale.engine.kit.slide_scale import scale_of
 from forescale.engine.shot import edit
-from forescale.engine.shot.rows import BenchRow, Seen
+from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import Axis
 from forescale.engine.units import EntryError, UnitSystem, number_text
 
 if TYPE_CHECKING:
     from forescale.engine.answer import Answer
 
-Way = Literal["pixels", "tape", "eye"]
+ReadBy = Literal["pixels", "tape", "eye"]
 
 USUAL_SWEEP_DEG = 10.0
 TAKEN_WITH = ("camera", "mode", "lens", "focal_length", "focus", "head", "axis", "sweep", "model", "background", "aim")
@@ -67,7 +68,7 @@ def of_its_own(bench: BenchSetup, answer: Answer) -> dict[str, Any]:
     return {name: own for name, own, there in named if own != there} | aimed
 
 
-def way_of(row: BenchRow) -> Way:
+def way_of(row: BenchRow) -> ReadBy:
     """Return how a reading was taken."""
     return "pixels" if row.slip_px is not None else "tape" if row.slip_at_background is not None else "eye"
 
@@ -81,7 +82,7 @@ def read_slide(text: str, head: Head | None, system: UnitSystem) -> float:
     return slide
 
 
-def read_slip(text: str, way: Way, system: UnitSystem) -> dict[str, Any]:
+def read_slip(text: str, way: ReadBy, system: UnitSystem) -> dict[str, Any]:
     """Return the field of a reading that an entry stands for, as a file holds it; raises EntryError."""
     typed = " ".join(text.casefold().split())
     meant = [seen for seen in get_args(Seen) if typed and seen.startswith(typed)]

@@ -141,7 +141,7 @@ def stored_text(before: Answer, after: Answer) -> str:
     return f"At {Words.focal(after.kit.focal_mm)} focused at {mark}: {'; '.join(told)}"
 
 
-class Step(NamedTuple):
+class BenchStep(NamedTuple):
     """One step: what is done, in a word or two, and how; the caution that belongs to it, or none."""
 
     title: str
@@ -149,14 +149,14 @@ class Step(NamedTuple):
     caution: str = ""
 
 
-def steps(answer: Answer, bench: BenchSetup | None = None) -> tuple[Step, ...]:
+def steps(answer: Answer, bench: BenchSetup | None = None) -> tuple[BenchStep, ...]:
     """Return the six steps for a bench set up so, or as its last reading left it; a level bar shows what slips up."""
     bench = bench or as_left(answer)
     near = "bar" if bench.axis in TILTS else "stick"
     return (*_set_up(answer, bench, near), *_read(answer, bench, near))
 
 
-def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
+def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]:
     kit, system, tilts = answer.kit, answer.system, bench.axis in TILTS
     near_at, far_at = tape_text(bench.near_mm, system), tape_text(bench.far_mm, system)
     where = f"{far_at} from that mark" if math.isfinite(bench.far_mm) else "as far off as can be seen"
@@ -165,7 +165,7 @@ def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
     title, near_one, far_one = "Two sticks", "Stand a thin straight stick", "The edge of a wall or a mast"
     if tilts:
         title, near_one, far_one = "Two level bars", "Fix a thin straight bar level", "The edge of a roof or a sill"
-    yield Step(
+    yield BenchStep(
         title,
         f"{near_one} {near_at} from the sensor-plane mark, and another {where}, {here}. "
         f"{far_one} will do for the far one.",
@@ -176,7 +176,7 @@ def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
         aimed = f", not {angle_text(abs(tilt))} {'up' if tilt > 0 else 'down'} as in the shot"
     slide = "the slide" if kit.head is None else f"the slide of {kit.head.name}"
     shift = "raise or lower the whole camera" if tilts else "shift the whole tripod sideways"
-    yield Step(
+    yield BenchStep(
         "Line them up",
         f"Level the head, and the lens with it: the bench is read and reckoned level{aimed}. "
         f"Set {Words.focal(kit.focal_mm)} and focus at {tape_text(answer.focus.focus_mm, system)}, and "
@@ -186,7 +186,7 @@ def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
     )
 
 
-def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
+def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]:
     leaves, sweep = answer.slip.leaves_frame_deg, angle_text(bench.sweep_deg)
     verb = {"tilt": "Tilt up", "tilt down": "Tilt down", "pan left": "Pan left"}.get(bench.axis, "Pan")
     own = "" if bench.sweep_deg == answer.slip.sweep_deg else ", the bench's own sweep; the shot keeps its own"
@@ -196,11 +196,11 @@ def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
             f"{verb} as far as the {near}s stay in the picture. The sweep is {sweep}, and they "
             f"leave it after {leaves:.1f} deg: set the bench's own sweep to {leaves * 0.9:.0f} deg with e."
         )
-    yield Step("Turn", turn)
+    yield BenchStep("Turn", turn)
     places, worth = next_places(answer), ""
     if slope := worth_px_per_mm(answer, *astuple(bench)):
         worth = f" Here, over {sweep}, a millimetre of slide is worth {number_text(slope, 2)} px."
-    yield Step(
+    yield BenchStep(
         "Read",
         f"See how far the near {near} has come away from the far one. Plus if it outran it, going farther "
         f"{'up or down' if bench.axis in TILTS else 'across'} the picture; minus if it lagged; 0 if the two still "
@@ -208,12 +208,12 @@ def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[Step]:
         f"off a tape hung at the far {near}; or what the eye sees on a monitor: outruns, lags, locked.{worth}",
     )
     advice = f" Next: {' and '.join(map(Words(answer).on_slide.mark, places))}." if places else ""
-    yield Step(
+    yield BenchStep(
         "Slide, and again",
         "Slide the camera elsewhere, line up anew, and turn by the same sweep. Three places at the least, some where "
         f"it outruns and some where it lags, far apart: the error shrinks with their spread.{advice}",
     )
-    yield Step(
+    yield BenchStep(
         "Keep it",
         "Where nothing slips the lens turns about its entrance pupil. Others call that the nodal point, which is "
         f"another place in the lens. Key p sets the slide there; s writes the pupil into {answer.kit.lens.name}, for "

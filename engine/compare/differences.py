@@ -20,7 +20,7 @@ from forescale.engine.units import UnitSystem, illuminance_text, number_text
 
 NOT_GIVEN = "not given"
 UNCHANGED = 1e-6
-Step = Literal["Undone", "Redone"]
+UndoWord = Literal["Undone", "Redone"]
 OUT = "left out"
 _ONE_OF = {"saved states": "saved state", "takes": "take"}
 _LISTS = {  # the rows of a list: one, several, and what they are together
@@ -163,7 +163,7 @@ def changed_by_step(before: Shot, after: Shot) -> tuple[Difference, ...]:
     return tuple(found)
 
 
-def step_words(step: Step, changes: Sequence[Difference]) -> tuple[str, ...]:
+def step_words(step: UndoWord, changes: Sequence[Difference]) -> tuple[str, ...]:
     """Return what a step did in words, "Undone: meet height 20 ft again, was 18 ft", and then more briefly."""
     if not changes:
         return (step,)

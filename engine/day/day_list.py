@@ -13,8 +13,8 @@ from forescale.engine.shot.sections import Action, LightSet
 from forescale.engine.units import EntryError, UnitSystem
 from forescale.engine.units.compass import clock_text, offset_text
 
-Rows = Literal["lamp", "cue"]
-_KINDS: dict[Rows, type[Lamp] | type[Cue]] = {"lamp": Lamp, "cue": Cue}
+RowKind = Literal["lamp", "cue"]
+_KINDS: dict[RowKind, type[Lamp] | type[Cue]] = {"lamp": Lamp, "cue": Cue}
 PATHS = (
     *(f"sun.{name}" for name in Sun.model_fields),
     *(f"light.{name}" for name in LightSet.model_fields if name in {"available", "at_background"} or "kelvin" in name),
@@ -29,7 +29,7 @@ class DayLine(NamedTuple):
     label: str
     value: str
     path: str = ""
-    rows: Rows | None = None
+    rows: RowKind | None = None
     place: int = 0
 
 
@@ -59,12 +59,12 @@ def row_text(row: Lamp | Cue, name: str, system: UnitSystem) -> str:
     return edit.text_of(getattr(row, name), edit.quantity_of(type(row), name), system)
 
 
-def names_of(rows: Rows) -> tuple[str, ...]:
+def names_of(rows: RowKind) -> tuple[str, ...]:
     """Return the fields of a lamp or a cue in the order in which they are asked for."""
     return tuple(_KINDS[rows].model_fields)
 
 
-def held(rows: Rows, name: str, text: str, system: UnitSystem) -> Any:
+def held(rows: RowKind, name: str, text: str, system: UnitSystem) -> Any:
     """Return what a file would hold for an entry in a lamp or cue, None for an empty one; raises ValueError."""
     kind = _KINDS[rows]
     if not text.strip():
@@ -79,7 +79,7 @@ def held(rows: Rows, name: str, text: str, system: UnitSystem) -> Any:
     return text.strip() if quantity is None else edit.complete(quantity, text, system)
 
 
-def made(rows: Rows, table: Mapping[str, Any]) -> Lamp | Cue:
+def made(rows: RowKind, table: Mapping[str, Any]) -> Lamp | Cue:
     """Return a lamp or a cue of what a file would hold; raises BadInput."""
     return read_model(_KINDS[rows], {name: value for name, value in table.items() if value is not None})
 

@@ -21,7 +21,7 @@ SHARE = Quantity("share", 0, 1)
 LEVEL = Quantity("length", -10 * KM_MM, 10 * KM_MM)
 
 Aside = Annotated[float, ASIDE]
-Level = Annotated[float, LEVEL]
+SignedHeight = Annotated[float, LEVEL]
 Aim = Annotated[float, Quantity("angle", -80, 80, ways=("up", "down"))]
 TiltSweep = Annotated[float, Quantity("angle", -80, 80, ways=("up", "down"))]
 

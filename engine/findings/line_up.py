@@ -32,7 +32,7 @@ LABELS = dict(zip(CAMERA, ("aside", "up or down", "forward or back"), strict=Tru
 }
 MODEL_LABELS = LABELS | {"forward_mm": "away or nearer"}
 
-Moves = CameraMoves | ComeBackAnswer
+AnyMoves = CameraMoves | ComeBackAnswer
 
 
 def line_up_findings(answer: Answer) -> Iterator[Finding]:
@@ -67,14 +67,14 @@ def error_text(words: Words, name: str, error: float) -> str:
     return f"± {words.small(both)}" if name.endswith("_mm") else f"± {number_text(both, 2)}°"
 
 
-def component(moves: Moves, name: str) -> tuple[float, float] | None:
+def component(moves: AnyMoves, name: str) -> tuple[float, float] | None:
     """Return a component and its standard error, None where it is not told."""
     quantity, _, unit = name.rpartition("_")
     value, error = getattr(moves, name), getattr(moves, f"{quantity}_error_{unit}")
     return None if value is None or error is None else (value, error)
 
 
-def to_do(words: Words, moves: Moves, names: Sequence[str], *, errors: bool = False) -> list[str]:
+def to_do(words: Words, moves: AnyMoves, names: Sequence[str], *, errors: bool = False) -> list[str]:
     """Return what is to be done, a part each: what passes its own errors, or all that is told with its errors."""
     parts = []
     for name in names:

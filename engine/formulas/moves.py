@@ -30,7 +30,7 @@ TAPE_READING_MM = 2.0  # one standard error of a taut tape read to the nearest 1
 TAPES_FOR_HEIGHT = 3  # with two the lens is taken to stand as high as before
 
 
-class Read(NamedTuple):
+class ReadMiss(NamedTuple):
     """A point as the model has it, standing as planned, and in the place; and the miss that was read."""
 
     pair: Pair
@@ -72,7 +72,7 @@ class Moves(NamedTuple):
 
 
 @lru_cache(maxsize=16)
-def camera_moves(read: tuple[Read, ...], line_up: LineUp) -> Moves | None:
+def camera_moves(read: tuple[ReadMiss, ...], line_up: LineUp) -> Moves | None:
     """Return how the camera is to be moved, its aim kept; None where nothing is found, ValueError under two points."""
 
     def seen(moved: Sequence[float]) -> Iterable[Pixels | None]:
@@ -84,7 +84,7 @@ def camera_moves(read: tuple[Read, ...], line_up: LineUp) -> Moves | None:
 
 
 @lru_cache(maxsize=16)
-def model_moves(read: tuple[Read, ...], line_up: LineUp) -> Moves | None:
+def model_moves(read: tuple[ReadMiss, ...], line_up: LineUp) -> Moves | None:
     """Return how the model is to be moved and turned about the centre of its read points; as `camera_moves`."""
     centre = Point(*(sum(one.pair.built[axis] for one in read) / max(len(read), 1) for axis in range(3)))
     spread = math.sqrt(sum(math.dist(one.pair.built[:3], centre[:3]) ** 2 for one in read) / max(len(read), 1))
@@ -105,7 +105,7 @@ def model_moves(read: tuple[Read, ...], line_up: LineUp) -> Moves | None:
 
 def _moves(
     seen: Callable[[Sequence[float]], Iterable[Pixels | None]],
-    read: Sequence[Read],
+    read: Sequence[ReadMiss],
     line_up: LineUp,
     units: dict[str, float],
     least: int,

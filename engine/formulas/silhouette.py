@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 ARC_STEPS = 12  # lines that stand for an arc: a half circle is off by under a hundredth of its radius
 _STRAIGHT = 1e-9  # a triangle so much flatter than its sides is a line
-Place = tuple[float, float]
+XY = tuple[float, float]
 
 
 class Corner(NamedTuple):
@@ -80,7 +80,7 @@ def overlap_mm(along_mm: float, image_mm: float, blur: float, slip_mm: float) ->
     return along_mm / image_mm * (blur / 2 + 2 * slip_mm)
 
 
-def extent(places: Iterable[Place]) -> tuple[float, float, float, float]:
+def extent(places: Iterable[XY]) -> tuple[float, float, float, float]:
     """Return the least and the greatest x and y of places, as left, bottom, right, top."""
     across, up = zip(*places, strict=True)
     return min(across), min(up), max(across), max(up)

@@ -31,7 +31,7 @@ LARGEST_SWEEP_DEG = 85.0
 STILL_DEG = 1e-6  # a smaller turn moves the picture of a metre-long lens by less than a wavelength of light
 Slips = Sequence[Pixels]  # at each pose of the move
 Slipping = Callable[[float], Slips]  # by what is set
-Way = tuple[float, float, float]  # aside, up and away, for each mm of what is set
+PerMm = tuple[float, float, float]  # aside, up and away, for each mm of what is set
 OUT_OF_SIGHT = Pixels(1e12, 0.0)
 STEP_MM = 1.0
 _ROUNDS, _DOUBLINGS = 2, 40
@@ -167,12 +167,12 @@ def offsets_within_mm(turn: Turn, slip_tolerance_mm: float) -> tuple[float, floa
     return ends[0], ends[1]
 
 
-def slipping_by(pair: Pair, carried: Sequence[tuple[Pose, Way]], frame: Frame) -> Slipping:
+def slipping_by(pair: Pair, carried: Sequence[tuple[Pose, PerMm]], frame: Frame) -> Slipping:
     """Return the slips of a pair from the first pose, the line-up, by how many mm each way carries the pupil."""
     image, width, height, width_px, height_px = frame
     wide, high = image * width_px / width, image * height_px / height
 
-    def along(thing: Point, at: Pose, way: Way) -> tuple[float, ...]:
+    def along(thing: Point, at: Pose, way: PerMm) -> tuple[float, ...]:
         right, up, away = (thing.near * part for part in way)
         return (*in_lens(thing, at), *in_lens(Point(right, up, away, 0.0), at))
 

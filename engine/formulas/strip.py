@@ -17,7 +17,7 @@ from forescale.engine.formulas.contrast import AIRY_FACTOR, WAVELENGTH_MM
 from forescale.engine.formulas.focus import far_limit_mm, near_limit_mm
 
 FOCUS_ERROR = 0.01  # of a focus mark, as a share of its distance (common practice, no source)
-Limits = tuple[float | None, float | None]
+Bounds = tuple[float | None, float | None]
 SPREAD = 0.05  # of a limit judged by eye, as a share of c (common practice, no source)
 FEW = 3  # with fewer strips that is taken, and no spread is fitted
 CHI_SQUARED_95, CHI_SQUARED_99 = 3.841459, 6.634897  # one degree of freedom
@@ -53,12 +53,12 @@ class Strip:
         return None if marker_mm is None else self._blur_per_nearness * abs(1 / marker_mm - 1 / self.focus_mm)
 
     @cached_property
-    def near(self) -> Limits:
+    def near(self) -> Bounds:
         """The least and the greatest c by the near side, None where nothing bounds it."""
         return self.blur_mm(self.sharp_near_mm), self.blur_mm(self.soft_near_mm)
 
     @cached_property
-    def far(self) -> Limits:
+    def far(self) -> Bounds:
         """The least and the greatest c by the far side."""
         return self.blur_mm(self.sharp_far_mm), self.blur_mm(self.soft_far_mm)
 
@@ -73,7 +73,7 @@ class Strip:
         return near_limit_mm(*lens), far_limit_mm(*lens)
 
 
-def bounds_mm(strips: Sequence[Strip]) -> Limits:
+def bounds_mm(strips: Sequence[Strip]) -> Bounds:
     """Return the least and greatest c that all limits allow, None for no bound; crossed where they disagree."""
     sides = [side for strip in strips for side in (strip.near, strip.far)]
     least = max((low for low, _ in sides if low is not None), default=None)
@@ -149,7 +149,7 @@ def _log_likelihood(strip: Strip, log_coc: float, spread: float) -> float:
     return math.log(total * step) if total * step > 0 else _NOTHING
 
 
-def _share(limits: Limits, shift_mm: float, log_coc: float, spread: float) -> float:
+def _share(limits: Bounds, shift_mm: float, log_coc: float, spread: float) -> float:
     """Return the probability that a limit judged by eye falls between its two markers; 1 without markers."""
 
     def below(limit_mm: float | None, without: float) -> float:

@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 from forescale.engine.formulas.lineup import tape_error_mm
 from forescale.engine.formulas.projection import Frame
 
-By = Literal["tape", "share", "two elevations", "height"]
+DistanceBy = Literal["tape", "share", "two elevations", "height"]
 
 FARTHEST_MM = 1e9  # beyond this nothing is seen
 EDGE_PX = 0.5  # to which an edge is read on the recorded picture
@@ -37,7 +37,7 @@ class Sighting(NamedTuple):
 class Sighted(NamedTuple):
     """What follows: how far off it stands and by what, its width, its top above the lens and above the ground."""
 
-    by: By
+    by: DistanceBy
     distance_mm: float
     width_mm: float | None
     rise_mm: float | None
@@ -79,7 +79,7 @@ def sighted(read: Sighting, lens: Frame) -> Sighted:
     return Sighted(by, distance, width, rise, height)
 
 
-def _distance(read: Sighting, lens: Frame) -> tuple[By, float]:
+def _distance(read: Sighting, lens: Frame) -> tuple[DistanceBy, float]:
     size = read.height_mm if read.of_height else read.width_mm
     if read.share is not None and size is not None:
         return "share", size / span_per_distance(read.share, read, lens)

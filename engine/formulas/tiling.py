@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise, product
 from typing import NamedTuple
 
-from forescale.engine.formulas.silhouette import Place
+from forescale.engine.formulas.silhouette import XY
 
 
 class Tiling(NamedTuple):
@@ -33,11 +33,11 @@ class Tiling(NamedTuple):
         """How far the pages of a column stand apart."""
         return self.high - self.overlap
 
-    def corner(self, column: int, row: int) -> Place:
+    def corner(self, column: int, row: int) -> XY:
         """Return the lower left corner of a page's window."""
         return self.left + column * self.step_x, self.bottom + row * self.step_y
 
-    def cross(self, column: int, row: int) -> Place:
+    def cross(self, column: int, row: int) -> XY:
         """Return the cross at the lower left of a page: one place, on every page that shows it."""
         x, y = self.corner(column, row)
         return x + self.overlap / 2, y + self.overlap / 2
@@ -54,13 +54,13 @@ def tiling(box: tuple[float, float, float, float], wide: float, high: float, ove
     return Tiling(begins[0], begins[1], counts[0], counts[1], wide, high, overlap)
 
 
-def crossed(pages: Tiling, lines: Sequence[Sequence[Place]]) -> list[tuple[int, int]]:
+def crossed(pages: Tiling, lines: Sequence[Sequence[XY]]) -> list[tuple[int, int]]:
     """Return the pages (column, row) that a line crosses, from the top row down; those it leaves blank are left out."""
     found = {tile for line in lines for start, end in pairwise(line) for tile in _crossed_by(pages, start, end)}
     return sorted(found, key=lambda tile: (-tile[1], tile[0]))
 
 
-def _crossed_by(pages: Tiling, start: Place, end: Place) -> Iterable[tuple[int, int]]:
+def _crossed_by(pages: Tiling, start: XY, end: XY) -> Iterable[tuple[int, int]]:
     across = (pages.left, pages.step_x, pages.wide, pages.columns)
     up = (pages.bottom, pages.step_y, pages.high, pages.rows)
     spans = []
@@ -74,7 +74,7 @@ def _crossed_by(pages: Tiling, start: Place, end: Place) -> Iterable[tuple[int, 
             yield column, row
 
 
-def meets(start: Place, end: Place, box: tuple[float, float, float, float]) -> bool:
+def meets(start: XY, end: XY, box: tuple[float, float, float, float]) -> bool:
     """Return whether a straight line has a place inside a box or on its edge (Liang and Barsky 1984)."""
     (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
     first, last = 0.0, 1.0

@@ -23,7 +23,7 @@ from forescale.engine.solve.view import in_reference
 
 READINGS = ("bench", "survey", "point", "miss")
 SURVEY_WITH = ("camera", "mode", "lens", "focal_length", "focus", "model", "background", "lens_height", "aim")
-Read = TypeVar("Read", BenchRow, SurveyRow)
+ReadRow = TypeVar("ReadRow", BenchRow, SurveyRow)
 
 
 def kept(before: Answer) -> dict[str, Any]:
@@ -65,7 +65,7 @@ def _read_with(name: str, shot: Setting) -> tuple[Any, ...]:
     return kit, place.model, place.background, place.aim, shot.focus.distance, ratio, heights, own
 
 
-def as_now(rows: tuple[Read, ...]) -> tuple[Read, ...]:
+def as_now(rows: tuple[ReadRow, ...]) -> tuple[ReadRow, ...]:
     """Return readings of bench or survey that count as read with whatever the shot has, and from where it stands."""
     names = [name for name in (*TAKEN_WITH, "lens_height") if rows and name in type(rows[0]).model_fields]
     return tuple(row.model_copy(update=dict.fromkeys(names)) for row in rows)

@@ -26,7 +26,7 @@ TOLERANCE_STEP = 1.25  # a quarter more or less of what may be off
 LIGHT_STEPS = 3  # a third of a stop
 ENDLESS = 10**6  # the step of what has no end
 
-Level = tuple[int, ...]
+Rank = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +122,7 @@ _STEPS: dict[Goal, Callable[[Option], int]] = {
 }
 
 
-def level(option: Option, order: Sequence[Goal]) -> Level:
+def level(option: Option, order: Sequence[Goal]) -> Rank:
     """Return how far an option gets in each goal, in whole steps, more being better.
 
     The tolerance is that of drift. The slide's goes with it: both are t·d / (v·(1 − d/D)), but for what the sweep
@@ -131,7 +131,7 @@ def level(option: Option, order: Sequence[Goal]) -> Level:
     return tuple(_STEPS[goal](option) for goal in order)
 
 
-def front(levels: Iterable[Level]) -> set[Level]:
+def front(levels: Iterable[Rank]) -> set[Rank]:
     """Return the levels that no other beats: none is at least as good in all goals and better in one (Pareto).
 
     Every level is a bit; for each goal and step a mask holds those that get at least so far. What is left after
@@ -170,7 +170,7 @@ class Ranked:
 
 
 # Where an option stands in the order, how far it gets, and itself.
-_Row = tuple[tuple[Level, int, float, str, str, str, float], Level, Option]
+_Row = tuple[tuple[Rank, int, float, str, str, str, float], Rank, Option]
 
 
 class Ranking:

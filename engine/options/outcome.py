@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.options.option import FAINT_CONTRAST, Option, Ranked, Ranking
-from forescale.engine.options.search import REASONS, Batch, Miss, Reason, search
+from forescale.engine.options.search import REASONS, Batch, FailedWay, Reason, search
 from forescale.engine.options.to_try import Shelves, ToTry, plan
 from forescale.engine.shot.edit import changed, value_at
 from forescale.engine.shot.records import Setting
@@ -125,7 +125,7 @@ def find_options(
     *,
     keep: int | None = None,
     where: str = "",
-    misses: list[Miss] | None = None,
+    misses: list[FailedWay] | None = None,
 ) -> Outcome:
     """Return the ways with the kit at hand, `keep` of them beside the front; `misses` gets the failed; BadInput."""
     to_try = plan(setting, system, shelves, where)

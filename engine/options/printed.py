@@ -11,7 +11,7 @@ from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.findings.words import Words
 from forescale.engine.options.option import Option, Ranked, level, option_answer, to_mind
 from forescale.engine.options.outcome import Outcome
-from forescale.engine.options.search import REASONS, Miss, Reason
+from forescale.engine.options.search import REASONS, FailedWay, Reason
 from forescale.engine.options.to_try import CameraMode, LensAt
 from forescale.engine.sheet.cells import clean, hung, pad, wrap
 from forescale.engine.shot.sections import Goal
@@ -32,7 +32,7 @@ NOTES = (
 )
 
 
-def options_data(found: Outcome, limit: int | None = None, misses: Sequence[Miss] = ()) -> dict[str, Any]:
+def options_data(found: Outcome, limit: int | None = None, misses: Sequence[FailedWay] = ()) -> dict[str, Any]:
     """Return a search as plain JSON values, the first `limit` options with all their numbers: mm, s, degrees, lux."""
     data = {
         "options": [_option(row, found) for row in found.options[:limit]],
@@ -48,7 +48,7 @@ def options_data(found: Outcome, limit: int | None = None, misses: Sequence[Miss
     return data
 
 
-def options_json(found: Outcome, limit: int | None = None, misses: Sequence[Miss] = ()) -> str:
+def options_json(found: Outcome, limit: int | None = None, misses: Sequence[FailedWay] = ()) -> str:
     """Return a search as a JSON text that any strict reader takes."""
     import json
 
@@ -68,7 +68,7 @@ def _kit(in_mode: CameraMode, lens_at: LensAt) -> dict[str, Any]:
     return names | {"focal_length_mm": lens_at.focal_mm}
 
 
-def options_text(found: Outcome, limit: int | None, misses: Sequence[Miss] = ()) -> str:
+def options_text(found: Outcome, limit: int | None, misses: Sequence[FailedWay] = ()) -> str:
     """Return the first `limit` options with their trades, what was dropped and why, each way of it where given."""
     shown = found.options[:limit]
     lines = list(wrap(str(found.verdict), WIDTH))
@@ -129,7 +129,7 @@ def _kit_text(in_mode: CameraMode, lens_at: LensAt) -> str:
     return clean(f"{in_mode.camera.name}, {in_mode.mode.name}; {lens}")
 
 
-def _failed(misses: Sequence[Miss]) -> Iterator[str]:
+def _failed(misses: Sequence[FailedWay]) -> Iterator[str]:
     """Yield under each reason the kit that fails for it, and the ratios at which it does."""
     grouped: dict[Reason, dict[str, list[str]]] = {}
     for miss in misses:

@@ -47,7 +47,7 @@ SAME = 1e-9  # shares by which two numbers that should be equal may differ
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class RunAt:
     """How a mode runs for a ratio: the rate, how heavy it looks (1 is right), the exposure in s and the ISO."""
 
     fps: float
@@ -56,7 +56,7 @@ class Run:
     iso: float
 
 
-def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> Run | Reason:
+def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> RunAt | Reason:
     """Return how a mode runs for a ratio, an open rate as the answer would choose it, or why it cannot."""
     setting, limits = to_try.setting, to_try.setting.limits
     action, mode = setting.action, in_mode.mode
@@ -76,7 +76,7 @@ def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> Run | Reason:
         if gravity > limits.gravity * (1 + 10 * SAME):
             return "gravity"
     iso = mode.iso_base if setting.light.iso is None else setting.light.iso
-    return Run(fps, gravity, light.exposure_s(action.shutter, fps), iso)
+    return RunAt(fps, gravity, light.exposure_s(action.shutter, fps), iso)
 
 
 def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> LensPlacement | Reason:
@@ -109,7 +109,7 @@ def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> LensPlacement | Reaso
 
 
 @dataclass(frozen=True, slots=True)
-class Miss:
+class FailedWay:
     """A way that fails, and why."""
 
     in_mode: CameraMode
@@ -125,7 +125,7 @@ class Batch:
     tried: int
     options: tuple[Option, ...]
     dropped: Mapping[Reason, int]
-    misses: tuple[Miss, ...] = ()
+    misses: tuple[FailedWay, ...] = ()
 
 
 def search(to_try: ToTry, *, with_misses: bool = False) -> Iterator[Batch]:
@@ -134,7 +134,7 @@ def search(to_try: ToTry, *, with_misses: bool = False) -> Iterator[Batch]:
     for lens_at in to_try.lenses_at:
         places = [place(to_try, lens_at, ratio) for ratio in to_try.ratios]
         for in_mode, mode_runs in zip(to_try.modes_at_hand, runs, strict=True):
-            options, failed = list[Option](), list[Miss]()
+            options, failed = list[Option](), list[FailedWay]()
             for ratio, how, where in zip(to_try.ratios, mode_runs, places, strict=True):
                 if isinstance(how, str):
                     found: Option | Reason = how
@@ -145,12 +145,12 @@ def search(to_try: ToTry, *, with_misses: bool = False) -> Iterator[Batch]:
                 if isinstance(found, Option):
                     options.append(found)
                 else:
-                    failed.append(Miss(in_mode, lens_at, ratio, found))
+                    failed.append(FailedWay(in_mode, lens_at, ratio, found))
             dropped = Counter(miss.reason for miss in failed)
             yield Batch(len(mode_runs), tuple(options), dropped, tuple(failed) if with_misses else ())
 
 
-def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: Run, where: LensPlacement) -> Option | Reason:
+def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: RunAt, where: LensPlacement) -> Option | Reason:
     """Return the way, or why it fails; contrast, the slow part, is left to those that pass the rest."""
     limits, lens, focal_mm = to_try.setting.limits, lens_at.lens, lens_at.focal_mm
     build_mm, share = None, None
@@ -192,7 +192,7 @@ def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: Run, where:
     )
 
 
-def _lit(to_try: ToTry, in_mode: CameraMode, how: Run, t_working: float) -> tuple[float, float, float, float | None]:
+def _lit(to_try: ToTry, in_mode: CameraMode, how: RunAt, t_working: float) -> tuple[float, float, float, float | None]:
     """Return the ISO, the light that it needs, the light needed at the set or base ISO, in lux, and the stops over.
 
     But for that at the set or base ISO they count the filter that is fitted.

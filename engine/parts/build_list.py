@@ -69,7 +69,7 @@ def new_stock(name: str, size_mm: float) -> Stock:
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class PartCell:
     """One cell of a row, to be typed into; `column` is "name", "quantity", "size" or, of a part, "model"."""
 
     answer: Answer
@@ -106,7 +106,7 @@ class Cell:
 
     def read(self, text: str) -> str:
         """Return what is understood of an entry; raises ValueError."""
-        other, voice = Cell(self.answer, self.taken(text), self.column), Words(self.answer)
+        other, voice = PartCell(self.answer, self.taken(text), self.column), Words(self.answer)
         if self.column in {"name", "quantity"} or isinstance(self.record, Stock):
             return voice.fine(other.size_mm) if self.column == "size" else other.text()
         model_mm = scale.model_length_mm(other.size_mm, self.answer.scale.ratio)

@@ -20,7 +20,7 @@ from forescale.engine.sheet.drawing.ink import escaped
 from forescale.engine.sheet.drawing.page import inline_svg, sun_strip
 from forescale.engine.sheet.paper import Stamp, document, no_break, running_head, stamp
 from forescale.engine.sheet.sections import sections
-from forescale.engine.sheet.sections.said import CHOSEN, NO_TAKES, caution_texts, is_caution, kit_rows, verdict
+from forescale.engine.sheet.sections.whole_shot import CHOSEN, NO_TAKES, caution_texts, is_caution, kit_rows, verdict
 from forescale.engine.shot.records import Shot
 
 ON_PAGE_ONE, BUILT, AFTER = {"Set", "Cautions"}, {"Build list", "Will it stand"}, {"Time on set", "Takes"}

@@ -9,7 +9,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.sheet.blocks import Row, Section, Spell, Table, spelt
 from forescale.engine.sheet.cells import clean, hung, pad, widest_word, width, wrap
 from forescale.engine.sheet.sections import sections
-from forescale.engine.sheet.sections.said import CHOSEN, kit_rows, verdict
+from forescale.engine.sheet.sections.whole_shot import CHOSEN, kit_rows, verdict
 from forescale.engine.shot.records import Shot
 
 WIDTH, LEAST = 79, 39

@@ -19,7 +19,7 @@ from forescale.engine.files.disk import files_in, read_bytes
 from forescale.engine.files.faults import BadInput, Fault, read_model
 from forescale.engine.kit.library import ONE_OF, PROFILES, Shelf
 from forescale.engine.kit.profiles import Profile
-from forescale.engine.shelf.catalogue_entry import Entry, Value, camera_values, crops, entry_of, lens_values
+from forescale.engine.shelf.catalogue_entry import CatalogueEntry, Value, camera_values, crops, entry_of, lens_values
 
 FOLDER_VARIABLE = "FORESCALE_CATALOGUE"
 PACKAGE = "lensfunpy"
@@ -30,7 +30,7 @@ ROOT = "lensdatabase"
 class Catalogue(NamedTuple):
     """All that the catalogue names, cameras first, then by name; a fault for each file that had to be skipped."""
 
-    entries: tuple[Entry, ...]
+    entries: tuple[CatalogueEntry, ...]
     skipped: tuple[Fault, ...]
 
 
@@ -51,7 +51,7 @@ def read_catalogue() -> Catalogue:
     return Catalogue(tuple(found), tuple(skipped))
 
 
-def _by_name(entries: Iterable[Entry]) -> list[Entry]:
+def _by_name(entries: Iterable[CatalogueEntry]) -> list[CatalogueEntry]:
     return sorted({repr(entry): entry for entry in entries}.values(), key=lambda entry: entry.name.casefold())
 
 
@@ -86,12 +86,12 @@ def _folder() -> Path:
     raise BadInput(none)
 
 
-def matching(entries: Sequence[Entry], words: Sequence[str]) -> list[Entry]:
+def matching(entries: Sequence[CatalogueEntry], words: Sequence[str]) -> list[CatalogueEntry]:
     """Return the entries in whose maker and model every word occurs, large and small letters being the same."""
     return [entry for entry in entries if all(word in entry.searched for word in _folded(words))]
 
 
-def none_found(entries: Sequence[Entry], words: Sequence[str]) -> str:
+def none_found(entries: Sequence[CatalogueEntry], words: Sequence[str]) -> str:
     """Return in one line that nothing matches these words, with the nearest spelling."""
     asked, names = " ".join(_folded(words)), {entry.name.casefold(): entry.name for entry in entries}
     said, otherwise = f'all of "{asked}"', "leave a word out"
@@ -118,7 +118,7 @@ class Start(NamedTuple):
     to_check: tuple[Value, ...]
 
 
-def start(entry: Entry, name: str | None = None) -> Start:
+def start(entry: CatalogueEntry, name: str | None = None) -> Start:
     """Return a profile begun from an entry, of its own name or another, what to check in its notes; raises BadInput."""
     if entry.refused:
         raise BadInput(f"{entry.name}: {entry.refused}")

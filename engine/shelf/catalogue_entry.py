@@ -14,7 +14,7 @@ from xml.etree.ElementTree import Element
 from forescale.engine.kit.library import Shelf
 from forescale.engine.units import number_text, parse_stop, stop_label
 
-Span = tuple[float, float]  # the least and the greatest
+Range = tuple[float, float]  # the least and the greatest
 Crops = Mapping[str, Sequence[tuple[float, str]]]  # crop factors and sides at which the lenses of a mount were measured
 
 FOCAL_MM, F_NUMBER, CROP = (1.0, 5000.0), (0.5, 256.0), (0.1, 50.0)  # what a lens or camera may have at all
@@ -56,7 +56,7 @@ class Value(NamedTuple):
         return "not known" if self.value is None else str(self.value)
 
 
-class Entry(NamedTuple):
+class CatalogueEntry(NamedTuple):
     """A camera or lens: its name, what a search looks in, and what a profile begins with, or why there can be none."""
 
     shelf: Shelf
@@ -66,7 +66,7 @@ class Entry(NamedTuple):
     refused: str = ""
 
 
-def entry_of(shelf: Shelf, element: Element, values: Iterator[Value]) -> Entry:
+def entry_of(shelf: Shelf, element: Element, values: Iterator[Value]) -> CatalogueEntry:
     """Return a camera or lens with the values that its profile begins with, or with why these raise ValueError."""
     maker = " ".join((element.findtext("maker") or "").split())
     model, *_ = [*_models(element), "without a name"]
@@ -76,9 +76,9 @@ def entry_of(shelf: Shelf, element: Element, values: Iterator[Value]) -> Entry:
     texts = (part.text or "" for tag in ("maker", "model", "variant") for part in element.findall(tag))
     searched = " ".join(" ".join(texts).casefold().split())
     try:
-        return Entry(shelf, name, searched, tuple(values))
+        return CatalogueEntry(shelf, name, searched, tuple(values))
     except ValueError as refused:
-        return Entry(shelf, name, searched, (), str(refused))
+        return CatalogueEntry(shelf, name, searched, (), str(refused))
 
 
 def _models(element: Element) -> list[str]:
@@ -166,7 +166,7 @@ def lens_values(lens: Element) -> Iterator[Value]:
     yield Value("pupil", None, "find it on the bench")
 
 
-def _focal(lens: Element, named: Span | None, rows: Span | None, added: bool) -> tuple[Span, str, bool]:
+def _focal(lens: Element, named: Range | None, rows: Range | None, added: bool) -> tuple[Range, str, bool]:
     if given := span((_own(lens, "focal", "value", "min"), _own(lens, "focal", "value", "max")), FOCAL_MM):
         return given, ITS_ENTRY, True
     if rows and (added or not named):
@@ -176,7 +176,7 @@ def _focal(lens: Element, named: Span | None, rows: Span | None, added: bool) ->
     raise ValueError("the catalogue has no focal length of it; make its profile by hand")
 
 
-def _widest(lens: Element, named: Span | None, added: bool, prime: bool) -> tuple[float, str, bool]:
+def _widest(lens: Element, named: Range | None, added: bool, prime: bool) -> tuple[float, str, bool]:
     """Return the widest stop that the lens has at every focal length: a zoom that loses some counts at its worst."""
     given, row = number(_own(lens, "aperture", "value", "min"), *F_NUMBER), _widest_row(lens)
     if added and (known := row or given or (named and named[1])):
@@ -205,7 +205,7 @@ def _own(lens: Element, tag: str, *names: str) -> str | None:
     return None if element is None else next((text for name in names if (text := element.get(name))), None)
 
 
-def named_focal(names: Iterable[str]) -> Span | None:
+def named_focal(names: Iterable[str]) -> Range | None:
     """Return the focal lengths in mm that the names of a lens give, as "50 mm" or behind the stop, as "2/50"."""
     for name in names:
         if found := _FOCAL.search(name):
@@ -215,7 +215,7 @@ def named_focal(names: Iterable[str]) -> Span | None:
     return None
 
 
-def named_stop(names: Sequence[str]) -> Span | None:
+def named_stop(names: Sequence[str]) -> Range | None:
     """Return the widest stop in the names of a lens, two where the zoom loses some, "f/3.5-5.6", "1:2" or "2/50"."""
     for pattern in (_STOP, _RATIO, _STOP_OVER_FOCAL):
         for name in names:
@@ -233,7 +233,7 @@ def number(text: str | None, low: float, high: float) -> float | None:
     return value if low <= value <= high else None
 
 
-def span(texts: Iterable[str | None], bounds: Span) -> Span | None:
+def span(texts: Iterable[str | None], bounds: Range) -> Range | None:
     """Return the least and the greatest of those texts that are numbers within their bounds, None for no number."""
     known = [value for text in texts if (value := number(text, *bounds)) is not None]
     return (min(known), max(known)) if known else None

@@ -182,25 +182,25 @@ def understood(quantity: Quantity, text: str, system: UnitSystem, shown: float |
     return held, quantity.shown(quantity.read(held), system)
 
 
-Row = TypeVar("Row")
+AnyRow = TypeVar("AnyRow")
 
 
-def inserted(rows: tuple[Row, ...], place: int, row: Row) -> tuple[Row, ...]:
+def inserted(rows: tuple[AnyRow, ...], place: int, row: AnyRow) -> tuple[AnyRow, ...]:
     """Return the rows with one more, which then stands at `place`."""
     return (*rows[:place], row, *rows[place:])
 
 
-def replaced(rows: tuple[Row, ...], place: int, row: Row) -> tuple[Row, ...]:
+def replaced(rows: tuple[AnyRow, ...], place: int, row: AnyRow) -> tuple[AnyRow, ...]:
     """Return the rows with another at `place`."""
     return (*rows[:place], row, *rows[place + 1 :])
 
 
-def without(rows: tuple[Row, ...], place: int) -> tuple[Row, ...]:
+def without(rows: tuple[AnyRow, ...], place: int) -> tuple[AnyRow, ...]:
     """Return the rows without the one at `place`."""
     return (*rows[:place], *rows[place + 1 :])
 
 
-def moved(rows: tuple[Row, ...], place: int, step: int) -> tuple[Row, ...]:
+def moved(rows: tuple[AnyRow, ...], place: int, step: int) -> tuple[AnyRow, ...]:
     """Return the rows with the one at `place` so many places on; beyond the first or last it stays."""
     there = 0 <= place + step < len(rows)
     return inserted(without(rows, place), place + step, rows[place]) if there else rows

@@ -8,14 +8,14 @@ from pydantic import Field
 
 from forescale.engine import units
 from forescale.engine.fields import kinds as typed
-from forescale.engine.fields.ways import Aim, Aside, CornerValue, FramePlaceValue, Level
+from forescale.engine.fields.ways import Aim, Aside, CornerValue, FramePlaceValue, SignedHeight
 from forescale.engine.files.faults import At, Unfit
+from forescale.engine.formulas.bench_fit import Seen
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot.sections import Axis
 
 Name = Annotated[str, Field(min_length=1)]
 MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
-Seen = Literal["outruns", "lags", "locked"]
 ShareOf = Literal["width", "height"]
 VisibilityBy = Literal["5 %", "2 %"]
 _PIXELS = typed.Quantity("number", -100_000, 100_000, word="px")
@@ -33,7 +33,7 @@ class PointRow(typed.Record):
     name: Name
     distance: typed.Tape | None = None  # None: what the model seems to stand at
     aside: Aside | None = None
-    height: Level | None = None
+    height: SignedHeight | None = None
     frame_across: FramePlaceValue | None = None
     frame_up: FramePlaceValue | None = None
     piece: Name | None = None
@@ -121,7 +121,7 @@ class WitnessRow(typed.Record):
     name: Name
     distance: Along  # level along the line-up, negative behind the camera
     aside: Aside
-    height: Level
+    height: SignedHeight
     taped: typed.Tape | None = None  # straight from the camera's mark
     taped_now: typed.Tape | None = None
     frame_across_now: FramePlaceValue | None = None

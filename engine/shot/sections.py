@@ -18,7 +18,7 @@ Axis = Literal["pan", "pan left", "tilt", "tilt down", "none"]
 PANS, TILTS = frozenset({"pan", "pan left"}), frozenset({"tilt", "tilt down"})
 Fills = Literal["part", "frame"]
 Mount = Literal["stands", "hangs"]
-Held = Literal["camera", "mode", "lens", "focal_length"]
+KeptKit = Literal["camera", "mode", "lens", "focal_length"]
 Goal = Literal["contrast", "model", "tolerance", "light", "build"]
 Kelvin = Annotated[float, typed.Quantity("number", 1000, 40_000, word="k")]
 READING_PX = 0.5
@@ -187,7 +187,7 @@ class Limits(typed.Record):
     frame_min: FrameShare | None = None  # of the frame's width, to be filled
     frame_max: FrameShare | None = None
     ratios: tuple[typed.Ratio, ...] = ()  # to be tried beside the usual ones
-    hold: tuple[Held, ...] = ()  # what stays as named
+    hold: tuple[KeptKit, ...] = ()  # what stays as named
     order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light", "build")  # what counts, first things first
     reading_px: ReadingError = READING_PX  # one standard error of a place in the picture
     tape_error: Annotated[float, typed.Quantity("length", 0, 1000)] = TAPE_MM  # of a tape to 10 m, as is usual

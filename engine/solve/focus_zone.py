@@ -21,7 +21,7 @@ SAME_STOP = 1e-6  # two f-numbers that stand for one mark
 BEYOND = 2  # steps that a shortened table goes past what stands out in it
 _STEPS = (2, 3, 6, 12, 24, 48)  # thirds of a stop; the last leaves two stops at most beside those that stand out
 _DECIMALS = (1, 2, 3)  # to which a power may be asked for, the coarsest that holds the model first
-Weight = Literal["toy", "small", "right", "slow"]
+Looks = Literal["toy", "small", "right", "slow"]
 
 MARGIN = 1.15  # how far past the zone, to either side, its picture goes
 FOLLOWED = 3.0  # how far past everything finite a zone without an end is followed before infinity itself
@@ -221,7 +221,7 @@ def weight_at(answer: Answer, fps: float) -> float | None:
     return frame_rate.weight_shown(gravity, action.heft)
 
 
-def reads_as(answer: Answer, fps: float) -> Weight | None:
+def reads_as(answer: Answer, fps: float) -> Looks | None:
     """Return in a word how the action would look at a rate; None for an action whose rate is free."""
     weight = weight_at(answer, fps)
     if weight is None:

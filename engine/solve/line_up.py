@@ -6,7 +6,7 @@ from typing import Any
 
 from forescale.engine.formulas import moves
 from forescale.engine.formulas.misses import Pair, miss
-from forescale.engine.formulas.moves import CAMERA, FEWEST, MODEL, LineUp, Moves, Read, Witness, come_back
+from forescale.engine.formulas.moves import CAMERA, FEWEST, MODEL, LineUp, Moves, ReadMiss, Witness, come_back
 from forescale.engine.formulas.projection import Frame, Pixels, Point, in_frame, in_pixels
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
@@ -35,7 +35,7 @@ def corrections(setting: Setting, kit: Kit, setup: LensSetup, view: View, where:
         return {}
     placed, rows = stances(setting, kit, setup, where), {row.name: row for row in setting.point}
     height = setting.place.lens_height or 0.0
-    read: dict[str | None, dict[str, Read]] = {}
+    read: dict[str | None, dict[str, ReadMiss]] = {}
     stale: dict[str | None, dict[str, list[str]]] = {}
     for one in setting.miss:
         row = rows[one.point]
@@ -51,7 +51,7 @@ def corrections(setting: Setting, kit: Kit, setup: LensSetup, view: View, where:
             continue
         pair = Pair(placed[row.piece].as_built(real, height), real)
         if miss(pair, view.line_up, view.frame) is not None:
-            reads[one.point] = Read(pair, Pixels(one.across_px, one.up_px))
+            reads[one.point] = ReadMiss(pair, Pixels(one.across_px, one.up_px))
     stood = LineUp(height, setup.aim_deg, setup.pupil.ahead_mm, view.frame, setting.limits.reading_px)
     return {
         piece: _corrected(reads, stale[piece], stood._replace(model_mm=placed[piece].stands_mm), piece)
@@ -81,7 +81,7 @@ def _changed_since(row: MissRow, piece: str | None, setting: Setting, kit: Kit, 
 
 
 def _corrected(
-    reads: dict[str, Read], stale: dict[str, list[str]], line_up: LineUp, piece: str | None
+    reads: dict[str, ReadMiss], stale: dict[str, list[str]], line_up: LineUp, piece: str | None
 ) -> CorrectionAnswer:
     names, read = tuple(reads), tuple(reads.values())
     old = [f'"{name}" was read with another {" and ".join(changed)}: read it again' for name, changed in stale.items()]
@@ -119,7 +119,7 @@ def _with_errors(found: Moves, turns: Sequence[str]) -> dict[str, float | None]:
     return values
 
 
-def _not_told(found: Moves | None, thing: str, read: Sequence[Read]) -> Iterator[str]:
+def _not_told(found: Moves | None, thing: str, read: Sequence[ReadMiss]) -> Iterator[str]:
     if found is None:
         yield f"no place of {thing} gives these misses: read them again"
         return

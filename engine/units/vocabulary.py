@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     import pint
 
 UnitSystem = Literal["imperial", "metric"]
-Table = Mapping[str, tuple[Fraction | None, str]]  # a unit's name: its size, None where Pint knows it, and its words
+UnitTable = Mapping[str, tuple[Fraction | None, str]]  # a unit's name: its size, None where Pint has it, its words
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,7 +41,7 @@ class UnitKind:
         return f"{'an' if self.name[0] in 'aeiou' else 'a'} {self.name}"
 
 
-def _words(table: Table) -> dict[str, str]:
+def _words(table: UnitTable) -> dict[str, str]:
     return {word: unit for unit, (_, words) in table.items() for word in words.split()}
 
 
@@ -50,7 +50,7 @@ _FOOTCANDLE = (1000 / _FOOT) ** 2  # a lumen on a square foot
 _POUND = Fraction(45_359_237, 100_000_000)
 _GRAVITY = Fraction(980_665, 100_000)  # m/s²
 
-_LENGTHS: Table = {
+_LENGTHS: UnitTable = {
     "millimetre": (Fraction(1), "mm millimetre millimetres millimeter millimeters"),
     "centimetre": (Fraction(10), "cm centimetre centimetres centimeter centimeters"),
     "metre": (Fraction(1000), "m metre metres meter meters"),
@@ -60,30 +60,30 @@ _LENGTHS: Table = {
     "yard": (None, "yd yard yards"),
     "mile": (5280 * _FOOT, "mi mile miles"),
 }
-_ANGLES: Table = {
+_ANGLES: UnitTable = {
     "degree": (Fraction(1), "deg degree degrees °"),
     "arcminute": (None, "arcmin arcminute arcminutes min minute minutes '"),
     "arcsecond": (None, 'arcsec arcsecond arcseconds "'),
 }
-_TIMES: Table = {
+_TIMES: UnitTable = {
     "millisecond": (Fraction(1, 1000), "ms millisecond milliseconds"),
     "second": (Fraction(1), "s sec second seconds"),
     "minute": (Fraction(60), "min minute minutes"),
     "hour": (Fraction(3600), "h hr hour hours"),
 }
-_LIGHT: Table = {
+_LIGHT: UnitTable = {
     "lux": (Fraction(1), "lx lux"),
     "kilolux": (Fraction(1000), "klx klux kilolux"),
     "footcandle": (_FOOTCANDLE, "fc footcandle footcandles foot-candle foot-candles"),
     "kilofootcandle": (1000 * _FOOTCANDLE, "kfc"),
 }
-_FORCES: Table = {
+_FORCES: UnitTable = {
     "newton": (Fraction(1), "n newton newtons"),
     "kilonewton": (Fraction(1000), "kn"),
     "kilogram_force": (_GRAVITY, "kgf"),
     "pound_force": (_POUND * _GRAVITY, "lbf"),
 }
-_WEIGHTS: Table = {
+_WEIGHTS: UnitTable = {
     "gram": (Fraction(1, 1000), "g gram grams"),
     "kilogram": (Fraction(1), "kg kilogram kilograms"),
     "tonne": (Fraction(1000), "t tonne tonnes"),

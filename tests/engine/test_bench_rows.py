@@ -215,7 +215,7 @@ def test_readings_from_where_the_rig_stood_before_are_no_disagreement() -> None:
     assert found.slip.bench.slope_px_per_mm == pytest.approx(found.slip.bench.slope_predicted_px_per_mm, rel=2e-3)
 
 
-def test_readings_of_another_place_tell_the_zero_even_where_nothing_slips_in_the_shot() -> None:
+def test_readings_of_another_place_tell_the_zero_of_a_shot_without_slip() -> None:
     kept = [row | {"model": "4030 mm", "background": "64030 mm"} for row in slips_at(4000, 64000, 25.083)]
     still = {**PAN, "place.model": "6030 mm", "place.background": "6030 mm"}
     assert zero(solve({**still, "bench": kept}, head=HEAD)) == pytest.approx(60, abs=0.05)
@@ -224,7 +224,7 @@ def test_readings_of_another_place_tell_the_zero_even_where_nothing_slips_in_the
     )
 
 
-def test_a_bench_over_a_sweep_of_its_own_is_told_in_the_pixels_of_that_sweep() -> None:
+def test_a_bench_over_its_own_sweep_is_told_in_the_pixels_of_that_sweep() -> None:
     """At 15° a mm makes v·(1 − d/D)·sin 15°/(d·cos² 15°·p) px, d and D from the axis (pinhole, by hand)."""
     image, pixel, model, background = 25.15724, 0.01, 4000.0, 64000.0
     turn = Turn(sweep_deg=15, model_mm=model, background_mm=background, image_distance_mm=image)
@@ -246,7 +246,7 @@ def test_a_bench_over_a_sweep_of_its_own_is_told_in_the_pixels_of_that_sweep() -
     assert f"over 15 deg, a millimetre of slide is worth {by_hand:.2f} px" in read
 
 
-def test_the_bench_is_read_level_and_its_zero_carried_to_the_aim_of_the_shot() -> None:
+def test_the_bench_is_read_level_and_its_zero_carried_to_the_aim() -> None:
     """A lens tilted 2° up over an axis 70 mm below has its pupil 70·tan 2° = 2.44 mm farther back."""
     image = 25.15724
     turn = Turn(sweep_deg=12, model_mm=4000.0, background_mm=64000.0, image_distance_mm=image)

@@ -180,7 +180,7 @@ def test_a_stored_pupil_says_what_it_changes() -> None:
     )
 
 
-def test_by_eye_the_farther_end_of_the_bracket_is_what_the_zero_may_be_off_by() -> None:
+def test_by_eye_the_zero_may_be_off_by_the_farther_end_of_the_bracket() -> None:
     told = report(bench((50.0, "lags"), (58, "locked"), (70, "outruns")))
     assert any("the zero is by eye within ± 12 mm" in line for line in told), told
     assert not any("by eye within" in line for line in report(bench((50.0, "lags"), (58, "locked"))))

@@ -9,7 +9,7 @@ from cases import solve
 
 from forescale.engine.kit import library
 from forescale.engine.parts import build_list
-from forescale.engine.parts.build_list import Cell
+from forescale.engine.parts.build_list import PartCell
 from forescale.engine.shot import edit
 from forescale.engine.shot.sections import Part, Stock
 from forescale.tui.session import Session, open_session
@@ -23,7 +23,7 @@ def session() -> Session:
     return open_session(library.shot_path("kiln-stack"))
 
 
-def taken(cell: Cell, text: str) -> Any:
+def taken(cell: PartCell, text: str) -> Any:
     """Return the part or stock as it is with a text typed into a cell."""
     return cell.taken(text)
 
@@ -31,33 +31,33 @@ def taken(cell: Cell, text: str) -> Any:
 def test_a_cell_takes_what_was_typed_and_reads_it_back(session):
     answer = session.state.answer
     part = build_list.new_part("wall", 10 * FOOT)
-    assert taken(Cell(answer, part, "size"), "12").real == pytest.approx(12 * FOOT)
-    assert Cell(answer, part, "size").read("12 ft") == "12 ft, 6 in on the model"
-    assert taken(Cell(answer, part, "model"), "6").real == pytest.approx(12 * FOOT)
-    assert Cell(answer, part, "model").read("152.4 mm") == "12 ft, 6 in on the model"
-    assert taken(Cell(answer, part, "quantity"), "4").quantity == 4
-    assert taken(Cell(answer, part, "name"), "  long   wall ").part == "long wall"
+    assert taken(PartCell(answer, part, "size"), "12").real == pytest.approx(12 * FOOT)
+    assert PartCell(answer, part, "size").read("12 ft") == "12 ft, 6 in on the model"
+    assert taken(PartCell(answer, part, "model"), "6").real == pytest.approx(12 * FOOT)
+    assert PartCell(answer, part, "model").read("152.4 mm") == "12 ft, 6 in on the model"
+    assert taken(PartCell(answer, part, "quantity"), "4").quantity == 4
+    assert taken(PartCell(answer, part, "name"), "  long   wall ").part == "long wall"
     stock = build_list.new_stock("dowel", 3 / 16 * INCH)
-    assert Cell(answer, stock, "size").read("1/4") == "1/4 in"
-    assert taken(Cell(answer, stock, "name"), "rod").item == "rod"
+    assert PartCell(answer, stock, "size").read("1/4") == "1/4 in"
+    assert taken(PartCell(answer, stock, "name"), "rod").item == "rod"
 
 
 def test_a_number_alone_is_in_one_unit_whatever_size_stands_there():
     answer = solve({"units": "metric"})
     for real_mm in (20.0, 500.0, 9000.0):
-        cell = Cell(answer, build_list.new_part("wall", real_mm), "size")
+        cell = PartCell(answer, build_list.new_part("wall", real_mm), "size")
         assert (cell.unit, taken(cell, "0.6").real) == ("m", 600)
-        cell = Cell(answer, build_list.new_stock("dowel", real_mm), "size")
+        cell = PartCell(answer, build_list.new_stock("dowel", real_mm), "size")
         assert (cell.unit, taken(cell, "6").size) == ("mm", 6)
     assert (build_list.unit_of("imperial"), build_list.unit_of("imperial", stock=True)) == ("ft", "in")
-    assert Cell(answer, build_list.new_part("wall", 900.0), "model").unit == answer.scale.rounding.split()[1]
+    assert PartCell(answer, build_list.new_part("wall", 900.0), "model").unit == answer.scale.rounding.split()[1]
 
 
 def test_a_cell_begins_with_an_entry_that_reads_back_as_it_stands(session):
     answer = session.state.answer
     for record in (*session.state.shot.build, *session.state.shot.stock):
         for column in ("name", "size") if isinstance(record, Stock) else ("name", "quantity", "size"):
-            cell = Cell(answer, record, column)
+            cell = PartCell(answer, record, column)
             assert cell.taken(cell.text()) == record
 
 
@@ -72,7 +72,7 @@ def test_a_size_that_is_none_is_refused(session, text):
     part = Part(part="wall", real="10 ft")
     for column in ("size", "model"):
         with pytest.raises(ValueError, match=r"."):
-            Cell(session.state.answer, part, column).taken(text)
+            PartCell(session.state.answer, part, column).taken(text)
 
 
 def test_stock_reads_both_ways(session):

@@ -101,7 +101,7 @@ def test_a_step_up_goes_up_and_reads_as_a_file_does(system: UnitSystem, large: b
 
 
 @pytest.mark.parametrize("system", ["metric", "imperial"])
-def test_what_is_no_value_is_answered_by_examples_that_the_field_itself_takes(system: UnitSystem) -> None:
+def test_what_is_no_value_is_answered_by_examples_that_the_field_takes(system: UnitSystem) -> None:
     for path in FIELD_HELP:
         quantity = edit.quantity_of(Setting, path)
         if quantity is None or quantity.kind == "filter":

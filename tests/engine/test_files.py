@@ -355,7 +355,7 @@ def test_a_mode_has_sixteen_to_a_hundred_thousand_pixels_a_side(side: str) -> No
                 Camera.model_validate(held)
 
 
-def test_whole_numbers_go_as_far_as_toml_has_them_and_files_as_far_as_is_read(tmp_path: Path) -> None:
+def test_whole_numbers_and_files_go_as_far_as_can_be_read(tmp_path: Path) -> None:
     """TOML 1.0: 64 bits, −2⁶³ to 2⁶³ − 1."""
     path = tmp_path / "numbers.toml"
     for number, sound in ((-(2**63), True), (2**63 - 1, True), (-(2**63) - 1, False), (2**63, False)):

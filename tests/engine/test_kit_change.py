@@ -106,7 +106,7 @@ def test_every_mode_lens_and_head_can_be_chosen_or_says_why_not(session):
     assert {choice.whose for choice in choices("lenses")} == {"built-in"}
 
 
-def test_what_a_stop_does_to_the_contrast_is_told_with_what_it_does_to_the_light(session):
+def test_what_a_stop_does_to_the_contrast_is_told_with_the_light(session):
     worst = [
         f"{100 * session.propose({'focus.stop': stop}).answer.focus.contrast.worst:.0f} %" for stop in ("T8", "T16")
     ]

@@ -288,7 +288,7 @@ def test_a_point_read_in_the_picture_is_taped_once_the_camera_moves(tmp_path: Pa
 
 
 @pytest.mark.parametrize(("right", "forward"), [(0, 120), (35, 0), (35, 120)])
-def test_a_point_read_in_the_picture_is_kept_rounded_whichever_way_the_camera_goes(
+def test_a_point_read_in_the_picture_is_kept_rounded_wherever_it_goes(
     tmp_path: Path, right: float, forward: float
 ) -> None:
     block = '[[point]]\nname = "vane"\ndistance = "74 m"\nframe_across = 0.6137\nframe_up = 0.7041\n'

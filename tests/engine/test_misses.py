@@ -16,7 +16,7 @@ from forescale.engine.formulas.moves import (
     MODEL,
     LineUp,
     Moves,
-    Read,
+    ReadMiss,
     Rotation,
     camera_moves,
     model_moves,
@@ -46,24 +46,24 @@ def scene(draw: random.Random, points: int, off_match: bool = True) -> tuple[Lin
 
 def read_from(
     setup: LineUp, pairs: list[tuple[Point, Point]], camera: Point, draw: random.Random | None
-) -> tuple[Read, ...]:
+) -> tuple[ReadMiss, ...]:
     """Return what is read where the camera stands off by `camera`, with errors of reading drawn or none."""
     at = pose(camera.x, setup.lens_height_mm + camera.h, camera.z, 0.0, setup.aim_deg)
     return tuple(
-        Read(Pair(built, real), _read(miss(Pair(built, real), at, setup.frame), draw)) for real, built in pairs
+        ReadMiss(Pair(built, real), _read(miss(Pair(built, real), at, setup.frame), draw)) for real, built in pairs
     )
 
 
 def read_with(
     setup: LineUp, pairs: list[tuple[Point, Point]], shift: Point, by: Rotation, draw: random.Random | None
-) -> tuple[Read, ...]:
+) -> tuple[ReadMiss, ...]:
     """Return what is read where the model stands off by `shift` and is turned about the centre of its points."""
     about = centre([built for _, built in pairs])
     at, found = pose(0.0, setup.lens_height_mm, 0.0, 0.0, setup.aim_deg), []
     for real, built in pairs:
         place = rotated(built, about, by)
         there = Point(place.x + shift.x, place.h + shift.h, place.z + shift.z)
-        found.append(Read(Pair(built, real), _read(miss(Pair(there, real), at, setup.frame), draw)))
+        found.append(ReadMiss(Pair(built, real), _read(miss(Pair(there, real), at, setup.frame), draw)))
     return tuple(found)
 
 
@@ -117,7 +117,7 @@ def check_camera(count: int) -> None:
             setup, [one for one, _ in pairs], camera
         )
         read = tuple(
-            Read(Pair(built, real), Pixels(float(x), -float(y)))
+            ReadMiss(Pair(built, real), Pixels(float(x), -float(y)))
             for (real, built), (x, y) in zip(pairs, seen, strict=True)
         )
         found, goal = camera_moves(read, setup), to_match(pairs)[0]
@@ -280,7 +280,7 @@ def test_one_point_tells_too_little_and_a_ratio_of_one_tells_nothing() -> None:
     setup, pairs = fixed_scene()
     with pytest.raises(ValueError, match="two points"):
         camera_moves(read_from(setup, pairs[:1], Point(0, 0, 0), None), setup)
-    same = tuple(Read(Pair(real, real), Pixels(3, 2)) for real, _ in pairs)
+    same = tuple(ReadMiss(Pair(real, real), Pixels(3, 2)) for real, _ in pairs)
     found = camera_moves(same, setup)
     assert found is not None
     assert set(found.told.values()) == {None}
@@ -330,7 +330,7 @@ def test_misses_that_no_place_gives_are_said_to_have_none() -> None:
     for size in (3e3, 3e4, 1e5):
         draw = random.Random(int(size))
         read = tuple(
-            Read(Pair(built, real), Pixels(draw.uniform(-size, size), draw.uniform(-size, size)))
+            ReadMiss(Pair(built, real), Pixels(draw.uniform(-size, size), draw.uniform(-size, size)))
             for real, built in pairs
         )
         for found in (camera_moves(read, setup), model_moves(read, setup)):

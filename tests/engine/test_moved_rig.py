@@ -499,9 +499,7 @@ def test_the_camera_is_not_sent_to_where_the_lens_no_longer_focuses(background: 
 
 
 @pytest.mark.parametrize(("slide", "again"), [("63 mm", False), ("63.5 mm", True)])
-def test_a_slide_that_carries_the_camera_by_more_than_three_millimetres_wants_the_tapes_again(
-    slide: str, again: bool
-) -> None:
+def test_a_slide_that_carries_the_camera_over_3_mm_wants_the_tapes_again(slide: str, again: bool) -> None:
     """The zero lies at 60 mm, from where it is told to go back."""
     pan = {"move.axis": "pan", "move.sweep": "10 deg", "move.slide": slide, "move.tolerance": 0.1}
     before = solve(pan, head={})

@@ -185,7 +185,7 @@ def test_broken_profiles_are_left_out_and_named(home: Path) -> None:
     assert find_options(shot, shot.units, shelves).working > 0
 
 
-def test_a_zoom_is_tried_at_its_ends_at_what_is_customary_and_as_the_shot_has_it() -> None:
+def test_a_zoom_is_tried_at_ends_at_customary_lengths_and_as_it_is() -> None:
     zoom = lens("zoom", focal_min="9 mm", focal_max="34 mm")
     asked = open_shot({"kit.lens": "zoom", "kit.focal_length": "30 mm"})
     tried = [one.focal_mm for one in lenses_at(Shelves((ONE,), (zoom,)), asked)]

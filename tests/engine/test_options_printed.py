@@ -11,7 +11,7 @@ from options_kit import KIT, open_shot
 from forescale.engine.options.option import Option, option_answer
 from forescale.engine.options.outcome import find_options
 from forescale.engine.options.printed import options_text
-from forescale.engine.options.search import Miss
+from forescale.engine.options.search import FailedWay
 from forescale.engine.units import UnitSystem, parse_length, parse_stop
 
 ROW = re.compile(
@@ -89,7 +89,7 @@ def test_the_lines_below_name_kit_size_to_build_and_what_is_traded(system: UnitS
 
 
 def test_the_counts_add_up_and_are_those_of_the_ways_that_fail() -> None:
-    misses: list[Miss] = []
+    misses: list[FailedWay] = []
     found = find_options(open_shot(), "metric", KIT, misses=misses)
     text = options_text(found, 3)
     assert f"These are the first 3 of {found.working}." in text

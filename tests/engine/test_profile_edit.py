@@ -223,7 +223,7 @@ def test_a_name_that_no_file_can_have_is_refused():
             profile_edit.copied(LENS, name)
 
 
-def test_a_distance_is_in_feet_where_the_shot_is_whatever_its_file_has_and_stays_as_it_is():
+def test_a_distance_is_shown_in_the_units_of_the_shot_and_stays_as_it_is():
     place = at(LENS, "close_focus")
     shown = profile_fields.entry_text(LENS, place, "imperial")
     assert shown == profile_fields.shown_text(LENS, place, "imperial")

@@ -157,5 +157,5 @@ def test_on_a_list_the_lowest_rate_with_gravity_within_a_twentieth_serves(ideal:
 
 
 @pytest.mark.parametrize(("ideal", "rate"), [(96.0, 96), (96 * (1 + 1e-10), 96), (96 * (1 + 1e-6), 120)])
-def test_a_rate_that_is_the_ideal_but_for_the_last_digits_of_a_float_serves(ideal: float, rate: float) -> None:
+def test_a_rate_that_is_the_ideal_but_for_a_floats_last_digits_serves(ideal: float, rate: float) -> None:
     assert lowest_rate_that_serves((24, 96, 120), ideal) == rate

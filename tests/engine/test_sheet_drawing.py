@@ -101,7 +101,7 @@ def test_every_distance_that_a_crew_tapes_is_dimensioned() -> None:
         assert any(text.startswith(begins) for text in written)
 
 
-def test_a_point_whose_name_has_no_room_in_the_picture_is_numbered_and_told_beside_it() -> None:
+def test_a_point_whose_name_has_no_room_is_numbered_and_told_beside() -> None:
     names = {"upper corner of the gable towards the road": "2200 mm left", "post": "300 mm right"}
     names["lower left corner of the door of the third house"] = "800 mm right"
     rows = [{"name": name, "distance": "12030 mm", "aside": aside, "height": "2 m"} for name, aside in names.items()]

@@ -7,7 +7,7 @@ import pytest
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.kit import library
 from forescale.engine.margins.sensitivity import Sensitivity, as_it_stands, sensitivity
-from forescale.engine.sheet.sections.said import NOTHING, margin_cells
+from forescale.engine.sheet.sections.whole_shot import NOTHING, margin_cells
 from forescale.engine.shot.edit import value_at
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem, parse_length

@@ -225,7 +225,7 @@ def test_a_downward_tilt_under_the_lens_wants_the_pupil_behind() -> None:
     assert slip_mm(TILT, 0.0) > 0
 
 
-def test_a_model_at_half_a_millimetre_slips_as_one_a_thousand_times_as_far() -> None:
+def test_a_model_at_half_a_millimetre_slips_as_one_a_thousandfold_as_far() -> None:
     """A picture knows no unit of the place: with every distance divided by 1000 it stays."""
     far = Turn(sweep_deg=10, model_mm=500, background_mm=8000, image_distance_mm=25)
     near = Turn(sweep_deg=10, model_mm=0.5, background_mm=8, image_distance_mm=25)

@@ -66,7 +66,7 @@ def test_aim_both_sides_of_the_move_the_points_and_the_wind_are_set_too() -> Non
     assert said["ridge"].remark == "over the ground, 500 mm left"
 
 
-def test_the_hour_the_bearing_the_lamps_the_light_and_the_ballast_are_set_too() -> None:
+def test_hour_bearing_lamps_light_and_ballast_are_set_too() -> None:
     changes = {
         "sun": {
             "date": "2026-06-21",

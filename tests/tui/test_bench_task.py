@@ -358,7 +358,7 @@ async def test_undo_says_what_it_undid() -> None:
 
 
 @pytest.mark.parametrize("view", [(), ("tab",)])
-async def test_using_the_zero_is_said_in_every_view_and_so_is_that_it_changes_nothing(view: tuple[str, ...]) -> None:
+async def test_using_the_zero_or_that_it_changes_nothing_is_said_in_every_view(view: tuple[str, ...]) -> None:
     async with running(width=60) as pilot:
         assert "The slide is set to 61.9 mm, as the bench found it" in flat(await press(pilot, "b", *view, "p"))
         assert "set to 61.9 mm already, as the bench found it: nothing is changed" in flat(await press(pilot, "p"))

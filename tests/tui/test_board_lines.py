@@ -81,7 +81,7 @@ async def test_the_boards_line_ends_with_a_clause(shot: str, width: int, height:
 
 
 @pytest.mark.parametrize(("width", "height", "lines"), [(80, 29, 1), (80, 30, 2), (60, 11, 1), (60, 12, 2)])
-async def test_the_finding_has_two_lines_from_thirty_rows_on_or_where_one_pane_stands_alone(
+async def test_the_finding_has_two_lines_from_thirty_rows_on_or_on_one_pane(
     width: int, height: int, lines: int
 ) -> None:
     async with running(width=width, height=height) as pilot:

@@ -341,7 +341,7 @@ async def test_every_field_can_be_reached_and_read_at_any_size(width, height):
             await press(pilot, "escape", "tab")
 
 
-async def test_a_new_profile_that_will_hide_a_built_in_one_says_so_when_it_is_opened() -> None:
+async def test_a_new_profile_that_will_hide_a_built_in_one_says_so_at_once() -> None:
     async with running() as pilot:
         keys = ("k", "n", *CLEAR, "text:demo-cine-35", "enter")
         assert "demo-cine-35, which will hide the built-in one of that name" in said(await press(pilot, *keys))

@@ -70,7 +70,7 @@ def shown(scale: tuple[str, ...], width: int) -> list[list[str]]:
     return [[one.id for one in page] for page in paged(in_brief(columns(scale), width), width)]
 
 
-def test_a_column_that_tells_no_row_from_another_goes_first_and_none_is_lost() -> None:
+def test_a_column_that_tells_no_row_apart_goes_first_and_none_is_lost() -> None:
     assert shown(("1:24", "1:24"), 46) == [["lens", "mode", "camera", "stop"], ["lens", "scale"]]
     assert shown(("1:24", "1:16"), 46) == [["lens", "scale", "mode", "camera"], ["lens", "stop"]]
     assert shown(("1:24", "1:24"), 60) == [["lens", "scale", "mode", "camera", "stop"]]

@@ -23,7 +23,7 @@ from forescale.tui.session import State, reasons
 if TYPE_CHECKING:
     from textual.widgets import Input
 
-    from forescale.engine.compare.differences import Difference, Step
+    from forescale.engine.compare.differences import Difference, UndoWord
     from forescale.tui.entry import Entry
 
 
@@ -71,7 +71,7 @@ class Board(BoardView):
         self.change(as_changes(answer.setting, can.set))
         self.say(f"Done: {told(can)}. Undo takes it back")
 
-    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+    def stepped(self, step: UndoWord, changes: Sequence[Difference]) -> None:
         """Say what a step back or on changed; the field comes into hand where its pane is in sight."""
         from forescale.engine.compare.differences import step_words
 

@@ -5,7 +5,7 @@ import argparse
 from forescale.engine.kit import library
 from forescale.engine.options.outcome import find_options
 from forescale.engine.options.printed import options_json, options_text
-from forescale.engine.options.search import Miss
+from forescale.engine.options.search import FailedWay
 from forescale.engine.options.to_try import at_hand
 from forescale.tui.cli.command_line import DONE, STOPPED, complain, say
 
@@ -38,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
     shelves = at_hand(shot.kit)
     complain([f"{fault} (left out)" for fault in shelves.faults])
     limit = arguments.limit if arguments.limit or arguments.json or arguments.all else SHOWN
-    misses: list[Miss] | None = [] if arguments.all else None
+    misses: list[FailedWay] | None = [] if arguments.all else None
     found = find_options(shot, shot.units, shelves, keep=limit, where=str(path), misses=misses)
     say((options_json if arguments.json else options_text)(found, limit, misses or []))
     return DONE if found.working else STOPPED

@@ -11,7 +11,7 @@ from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.text import WIDTH, joined, section_lines
 from forescale.engine.shelf.catalogue import Start, matching, none_found, read_catalogue, start
-from forescale.engine.shelf.catalogue_entry import Entry
+from forescale.engine.shelf.catalogue_entry import CatalogueEntry
 from forescale.tui.cli.command_line import DONE, complain, say
 
 MOST_LISTED = 40
@@ -50,7 +50,7 @@ def run(arguments: argparse.Namespace) -> int:
     return DONE
 
 
-def _listed(found: Sequence[Entry]) -> Iterator[str]:
+def _listed(found: Sequence[CatalogueEntry]) -> Iterator[str]:
     for number, entry in enumerate(found[:MOST_LISTED], start=1):
         first, *rest = wrap(clean(entry.name), WIDTH - NUMBER - 8)
         yield f"{number:>{NUMBER - 1}} {library.ONE_OF[entry.shelf]:<8}{first}"

@@ -7,10 +7,10 @@ from itertools import groupby
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Rates
-from forescale.engine.solve.focus_zone import Weight, reads_as, weight_at
+from forescale.engine.solve.focus_zone import Looks, reads_as, weight_at
 from forescale.engine.units import UnitSystem, number_text, tape_at_least, tape_at_most, tape_text
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram
-from forescale.tui.diagrams.plot import FOOT_MM, Axis, log_lengths, ruler
+from forescale.tui.diagrams.plot import FOOT_MM, PlotAxis, log_lengths, ruler
 from forescale.tui.glyphs import Glyphs
 
 ROOM = 1.1  # how far the axis goes past its first and last mark
@@ -77,11 +77,11 @@ def distances(canvas: Canvas, answer: Answer) -> None:
         canvas.side_by_side(bar + 3 + scale, [*left_over, *legend, (f"{glyphs.heavy * 2} sharp", "ok"), "log scale"])
 
 
-def _axis(needed: list[float], also: list[float], last: int) -> Axis:
+def _axis(needed: list[float], also: list[float], last: int) -> PlotAxis:
     finite = [mm for mm in needed if 0 < mm < math.inf]
     finite += [mm for mm in also if min(finite) / 4 <= mm <= max(finite) * 4]
     low, high = min(finite) / ROOM, max(finite) * ROOM
-    return Axis(low, high, 0, last, log=True, endless=max(*needed, *also) > high)
+    return PlotAxis(low, high, 0, last, log=True, endless=max(*needed, *also) > high)
 
 
 @diagram
@@ -90,7 +90,7 @@ def rates(canvas: Canvas, answer: Answer) -> None:
     glyphs, run, mode, rate = canvas.glyphs, answer.speed, answer.kit.mode.fps, Words(answer).rate
     low, top = (mode.min, mode.max) if isinstance(mode, Rates) else (min(mode), max(mode))
     ends = (low, top, run.ideal_fps, run.fps)
-    axis = Axis(min(ends) / ROOM, max(ends) * ROOM, 0, canvas.width - 1, log=True)
+    axis = PlotAxis(min(ends) / ROOM, max(ends) * ROOM, 0, canvas.width - 1, log=True)
     by_look = groupby(range(canvas.width), lambda cell: reads_as(answer, axis.value(cell)))
     looks = [(look, [*cells]) for look, cells in by_look]
     spans = [(first, last, glyphs.dot, "drawing") for first, last in ((axis.low, low), (top, axis.high))]
@@ -117,7 +117,7 @@ def rates(canvas: Canvas, answer: Answer) -> None:
     canvas.side_by_side(3 + falls, [*told, "log scale"])
 
 
-def _looks(canvas: Canvas, looks: list[tuple[Weight | None, list[int]]]) -> bool:
+def _looks(canvas: Canvas, looks: list[tuple[Looks | None, list[int]]]) -> bool:
     """Draw how the action would look at each cell's rate, in a word too; False, and nothing, where the rate is free."""
     glyphs = canvas.glyphs
     shades = {"toy": (glyphs.shade, "warn"), "small": (glyphs.shade_light, "drawing"), "right": (glyphs.heavy, "ok"),

@@ -15,7 +15,7 @@ REACH = 6  # how far to the side of its mark a text that names it by letter may 
 Text = str | tuple[str, str]  # a text alone, or with the style of its first word, the sign that it explains
 BRAILLE = 0x2800
 _BITS = ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80))  # Unicode 5.2, 15.11: column by column from the top
-Place = tuple[float, float]  # column and row; whole numbers are the middles of cells
+CellPlace = tuple[float, float]  # column and row; whole numbers are the middles of cells
 Drawing = Callable[[Answer, int, int, Glyphs], list[Row]]
 
 
@@ -141,7 +141,7 @@ class Dots:
         self._fine = canvas.glyphs.name == "full"
         self._cells: dict[tuple[int, int], list[Any]] = {}  # the dots set in a cell, and the look of the first of them
 
-    def line(self, begin: Place, end: Place, sign: str, style: str = "drawing", every: int = 1) -> None:
+    def line(self, begin: CellPlace, end: CellPlace, sign: str, style: str = "drawing", every: int = 1) -> None:
         """Draw every so many dots of a line, `sign` for braille; the first line in a cell keeps its sign and style."""
         wide, high = (2, 4) if self._fine else (1, 1)
         (x0, y0), (x1, y1) = (((x + 0.5) * wide - 0.5, (y + 0.5) * high - 0.5) for x, y in (begin, end))

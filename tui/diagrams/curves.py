@@ -12,7 +12,7 @@ from forescale.engine.solve.turning import BenchLine, bench_line, read_off_mm
 from forescale.engine.units import angle_text, number_text
 from forescale.tui.diagrams.bars import distance_marks
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
-from forescale.tui.diagrams.plot import Axis, Plot, log_lengths, round_values, ruler, steps
+from forescale.tui.diagrams.plot import Plot, PlotAxis, log_lengths, round_values, ruler, steps
 
 PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the pane says the same
 ROOM = 1.15  # how far the axis goes past the outermost of it
@@ -147,7 +147,7 @@ def _along_the_slide(canvas: Canvas, answer: Answer, bench: BenchAnswer) -> None
     rows = [row for row in answer.setting.bench if taken_with(row, answer.setting, answer.kit) and row.seen is not None]
     low, high = bench.bracket_mm or (None, None)
     tried = [] if bench.try_next_mm is None else [bench.try_next_mm]
-    axis = Axis(*_ends([*(row.slide for row in rows), *tried]), 1, canvas.width - 2)
+    axis = PlotAxis(*_ends([*(row.slide for row in rows), *tried]), 1, canvas.width - 2)
     middle = canvas.height // 2 - 1
     for row in rows:
         canvas.mark(middle, axis.cell(row.slide), _SEEN[str(row.seen)], "value")

@@ -9,12 +9,12 @@ from forescale.engine.units import UnitSystem, length_text
 from forescale.tui.diagrams.canvas import Canvas, Dots
 
 END_COLUMNS = 5  # a break mark with a blank of line to either side, and the end itself
-Span = tuple[float, float, str, str]  # from, to, the glyph along it, its style
+Extent = tuple[float, float, str, str]  # from, to, the glyph along it, its style
 LEADS: tuple[int, ...] = (1, 2, 5, 10)
 INCH_MM, FOOT_MM, MILE_MM = 25.4, 304.8, 1_609_344.0
 
 
-class Axis(NamedTuple):
+class PlotAxis(NamedTuple):
     """Values `low` to `high` on cells, evenly or by logarithms; `endless`: the last is for any beyond, past a break."""
 
     low: float
@@ -72,7 +72,7 @@ def round_lengths(low_mm: float, high_mm: float, most: int, system: UnitSystem) 
     return {mm: length_text(mm, system) if mm else "0" for mm in values}
 
 
-def log_lengths(axis: Axis, system: UnitSystem) -> dict[float, str]:
+def log_lengths(axis: PlotAxis, system: UnitSystem) -> dict[float, str]:
     """Return the lengths in mm, with texts, that are 1, 2, 5 times powers of ten of a metre, of a foot, of a mile."""
     feet = ((FOOT_MM, FOOT_MM, MILE_MM), (MILE_MM, MILE_MM, math.inf))
     texts = dict[float, str]()
@@ -87,7 +87,7 @@ def log_lengths(axis: Axis, system: UnitSystem) -> dict[float, str]:
 # On the canvas
 
 
-def ruler(canvas: Canvas, row: int, axis: Axis, numbers: Mapping[float, str], spans: Iterable[Span] = ()) -> None:
+def ruler(canvas: Canvas, row: int, axis: PlotAxis, numbers: Mapping[float, str], spans: Iterable[Extent] = ()) -> None:
     """Draw an axis along a row with what lies on it, a tick at each value whose number has room in the row below."""
     glyphs = canvas.glyphs
     canvas.across(row, axis.first, axis.last, glyphs.horizontal)
@@ -116,8 +116,8 @@ class Plot:
     ) -> None:  # fmt: skip
         self.canvas, self.bottom = canvas, bottom
         left = max(map(len, numbers.values()), default=0) + 2
-        self.x = Axis(*across, left, canvas.width - 1, log, endless)
-        self.y = Axis(*up, bottom, 0)
+        self.x = PlotAxis(*across, left, canvas.width - 1, log, endless)
+        self.y = PlotAxis(*up, bottom, 0)
         self._dots = Dots(canvas, left, 0, canvas.width - 1, bottom)
         canvas.down(left - 1, 0, bottom - 1, canvas.glyphs.vertical)
         canvas.mark(bottom, left - 1, canvas.glyphs.bottom_left)

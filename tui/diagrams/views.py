@@ -9,7 +9,7 @@ from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import angle_text, number_text, tape_text
 from forescale.tui.diagrams.bars import lengths, lettered
 from forescale.tui.diagrams.canvas import GAP, Canvas, Text, diagram, sample
-from forescale.tui.diagrams.plot import Axis, Plot, Span, round_lengths, round_values, ruler, steps
+from forescale.tui.diagrams.plot import Extent, Plot, PlotAxis, round_lengths, round_values, ruler, steps
 
 BREAK_FROM = 3.0  # a background more than so many times as far as the model stands past a break
 PAST = 1.3  # times as far as the model, how far the lines of sight are followed then
@@ -28,7 +28,7 @@ def side(canvas: Canvas, answer: Answer) -> None:
         base = height - (3 if height >= 6 else 2)
         _sights(canvas, answer, base, answer.setting.place.lens_height)
     else:
-        axis = Axis(0.0, reach, 1, canvas.width - 1, endless=broken)
+        axis = PlotAxis(0.0, reach, 1, canvas.width - 1, endless=broken)
         tape(canvas, base, axis, answer)
         model = axis.cell(line.model_mm)
         columns = {glyphs.lens: axis.first, glyphs.model: model}
@@ -47,7 +47,7 @@ def reached(answer: Answer) -> tuple[float, bool]:
     return (PAST * model if broken else 1.05 * background), broken
 
 
-def tape(canvas: Canvas, row: int, axis: Axis, answer: Answer) -> None:
+def tape(canvas: Canvas, row: int, axis: PlotAxis, answer: Answer) -> None:
     """Draw the tape along a row, with the distances of model and background below it, and round ones between."""
     line, glyphs = answer.lineup, canvas.glyphs
     for letter, mm in ((glyphs.background, line.background_mm), (glyphs.model, line.model_mm)):
@@ -153,10 +153,10 @@ def _slope(turn_deg: float) -> float:
 def _slide(canvas: Canvas, answer: Answer, row: int) -> None:
     head, slip, glyphs, goal = answer.kit.head, answer.slip, canvas.glyphs, slide_goal(answer)
     assert head is not None
-    axis = Axis(head.slide_min, head.slide_max, 0, canvas.width - 1)
+    axis = PlotAxis(head.slide_min, head.slide_max, 0, canvas.width - 1)
     unit = Words(answer).on_slide.unit_mm
     values = round_values(head.slide_min / unit, head.slide_max / unit, canvas.width // 8)
-    holds: list[Span] = []
+    holds: list[Extent] = []
     if goal is not None:
         holds = [(goal.place_mm - goal.within_mm, goal.place_mm + goal.within_mm, glyphs.shade_light, "ok")]
     for reading, letter in ((slip.slide_mm, glyphs.slide), (slip.slide_for_zero_mm, glyphs.zero)):

@@ -12,7 +12,7 @@ from textual.widget import Widget
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
-from forescale.engine.bench.bench_entry import BenchSetup, Way, as_left, of_its_own, of_shot, shown_slip
+from forescale.engine.bench.bench_entry import BenchSetup, ReadBy, as_left, of_its_own, of_shot, shown_slip
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
@@ -126,7 +126,7 @@ class BenchScreen(RowsScreen[None]):
         slip = bench_entry.slip_text(row, self.system)
         self._ask_reading(bench_entry.way_of(row), self.scale.mark(row.slide, 9), slip, place)
 
-    def _ask_reading(self, way: Way, slide: str, slip: str, place: int) -> None:
+    def _ask_reading(self, way: ReadBy, slide: str, slip: str, place: int) -> None:
         """Ask for a reading; one that stands there already keeps what it was taken with."""
         head, own = self.session.state.kit.head, of_its_own(self.setup, self.answer)
 

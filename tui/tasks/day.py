@@ -59,7 +59,7 @@ class DayScreen(RowsScreen[None]):
         else:
             self._ask_row(self.line.rows, self.line.place)
 
-    def _ask_row(self, kind: day_list.Rows, place: int) -> None:
+    def _ask_row(self, kind: day_list.RowKind, place: int) -> None:
         """Ask for the fields of a lamp or cue one after another, and then put it into the shot."""
         there, names = getattr(self.shot, kind), day_list.names_of(kind)
         stands = day_list.table_of(there[place]) if place < len(there) else {}
@@ -76,7 +76,7 @@ class DayScreen(RowsScreen[None]):
         self.ask_each([partial(question, name) for name in names], put)
 
     def action_add(self) -> None:
-        kinds: tuple[day_list.Rows, ...] = ("lamp", "cue")
+        kinds: tuple[day_list.RowKind, ...] = ("lamp", "cue")
         self.pick("Add a", {kind: partial(self._ask_row, kind, len(getattr(self.shot, kind))) for kind in kinds})
 
     def action_delete(self) -> None:

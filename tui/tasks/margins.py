@@ -1,7 +1,7 @@
 """How far off each value may be before a finding turns."""
 
 from forescale.engine.margins.sensitivity import Sensitivity, sensitivity
-from forescale.engine.sheet.sections.said import margin_cells
+from forescale.engine.sheet.sections.whole_shot import margin_cells
 from forescale.tui.tasks.frame import Column, RowsScreen, Said
 
 

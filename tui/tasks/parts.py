@@ -9,7 +9,7 @@ from textual.widget import Widget
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
-from forescale.engine.parts.build_list import Cell
+from forescale.engine.parts.build_list import PartCell
 from forescale.engine.sheet.sections.build import off_text, stand
 from forescale.engine.shot import edit
 from forescale.engine.shot.sections import Part, Stand, Stock
@@ -113,7 +113,7 @@ class PartsScreen(RowsScreen[None]):
         if other := others.get(column.removesuffix("_off")):
             other()
             return
-        cell = Cell(self.answer, self.records[place], column)
+        cell = PartCell(self.answer, self.records[place], column)
         question = Question(f"{LABELS[column]} ({cell.unit})" if cell.unit else LABELS[column], cell.read, cell.text())
         self.ask(
             question, lambda text: self.change({self.section: edit.replaced(self.records, place, cell.taken(text))})

@@ -13,7 +13,7 @@ from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.shot_views import draw_plan, draw_side, plan_view, side_view
 from forescale.engine.sheet.drawing.views import BEHIND_MM, WORD_MM, DrawnView, levelled
-from forescale.engine.sheet.sections.said import verdict
+from forescale.engine.sheet.sections.whole_shot import verdict
 from forescale.engine.shot.records import Shot
 from forescale.engine.solve.view import View, frame_corners, outline_points, stances, view_of
 from forescale.engine.units import UnitSystem, angle_text, filter_text, number_text
@@ -46,7 +46,7 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
     level = levelled(answer)
     plan = plan_view(level, left, MARGIN_MM + HEAD_MM, right, plan_foot)
     side = side_view(level, left, plan_foot + HEAD_MM, right, sight_top - 5.5)
-    pane = Pane(answer, MARGIN_MM + 2, sight_top + HEAD_MM, SIGHT_MM, HIGH_MM - sight_top - HEAD_MM - MARGIN_MM - 2)
+    pane = LensPane(answer, MARGIN_MM + 2, sight_top + HEAD_MM, SIGHT_MM, HIGH_MM - sight_top - HEAD_MM - MARGIN_MM - 2)
     ink = Ink()
     ink.box(0, 0, WIDE_MM, HIGH_MM, "paper")
     ink.box(MARGIN_MM, MARGIN_MM, WIDE_MM - 2 * MARGIN_MM, HIGH_MM - 2 * MARGIN_MM)
@@ -121,7 +121,7 @@ def _notes(shot: Shot, answer: Answer) -> list[str]:
     return lines
 
 
-class Pane:
+class LensPane:
     """The frame on paper: its left and upper edge and its size."""
 
     def __init__(self, answer: Answer, left: float, top: float, wide: float, high: float) -> None:
@@ -144,7 +144,7 @@ class Pane:
         return self.at(*share)
 
 
-def draw_sight(ink: Ink, answer: Answer, pane: Pane) -> list[str]:
+def draw_sight(ink: Ink, answer: Answer, pane: LensPane) -> list[str]:
     """Draw the picture at the line-up; in dashes the frame at either end of the move. Return the legend."""
     ink.clip("sight", pane.left, pane.top, pane.wide, pane.high)
     if answer.picture is not None:
@@ -164,14 +164,14 @@ def draw_sight(ink: Ink, answer: Answer, pane: Pane) -> list[str]:
     return legend
 
 
-def _run(ink: Ink, pane: Pane, points: Sequence[Point], at: Pose, style: str) -> None:
+def _run(ink: Ink, pane: LensPane, points: Sequence[Point], at: Pose, style: str) -> None:
     """Draw a run of lines as far as it can be seen."""
     for seen, places in groupby((pane.seen(point, at) for point in points), key=lambda place: place is not None):
         if seen:
             ink.shape([place for place in places if place is not None], style, closed=False)
 
 
-def _points(ink: Ink, answer: Answer, pane: Pane) -> list[str]:
+def _points(ink: Ink, answer: Answer, pane: LensPane) -> list[str]:
     """Draw the points to meet: a ring for the real one, a cross for the model's, the name outward where it has room.
 
     Else its number stands there; return what the numbers stand for.

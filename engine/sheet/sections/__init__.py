@@ -8,7 +8,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.built import DEFER
 from forescale.engine.findings.words import Words, moves
 from forescale.engine.sheet.blocks import Block, Section
-from forescale.engine.sheet.sections import build, day, lens, place, said, slide
+from forescale.engine.sheet.sections import build, day, lens, place, slide, whole_shot
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import number_text
 
@@ -18,7 +18,7 @@ _ERRORS = "± is two standard errors"
 
 # Each section's title, what says the rows under it, and by which convention its numbers count.
 _IN_ORDER: tuple[tuple[str, tuple[Says, ...], str | Callable[[Words], str]], ...] = (
-    ("Set", (said.set_by_hand,), "what to set on the day; the reasons follow"),
+    ("Set", (whole_shot.set_by_hand,), "what to set on the day; the reasons follow"),
     (
         "Survey and place",
         (place.place,),
@@ -58,17 +58,17 @@ _IN_ORDER: tuple[tuple[str, tuple[Says, ...], str | Callable[[Words], str]], ...
     ("Bench", (slide.bench,), "the slip read at several places of the slide"),
     (
         "Tolerances",
-        (said.margins,),
+        (whole_shot.margins,),
         "what matters most first; each may be off so far, the rest as set, before a finding turns",
     ),
-    ("Cautions", (said.cautions,), f"{DEFER}, before anything here"),
-    ("Findings", (said.findings,), "the most important first"),
+    ("Cautions", (whole_shot.cautions,), f"{DEFER}, before anything here"),
+    ("Findings", (whole_shot.findings,), "the most important first"),
 )
 
 
 def sections(shot: Shot, answer: Answer) -> tuple[Section, ...]:
     """Return every section that has something to say."""
-    return (*sections_of(answer, *(title for title, _, _ in _IN_ORDER)), said.takes(shot))
+    return (*sections_of(answer, *(title for title, _, _ in _IN_ORDER)), whole_shot.takes(shot))
 
 
 def sections_of(answer: Answer, *titles: str) -> tuple[Section, ...]:

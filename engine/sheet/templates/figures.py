@@ -11,7 +11,7 @@ from math import dist
 
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.scale import cutout_size_mm
-from forescale.engine.formulas.silhouette import Corner, Place, extent, line
+from forescale.engine.formulas.silhouette import XY, Corner, extent, line
 from forescale.engine.formulas.tiling import Tiling, crossed, tiling
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.drawing.ink import text_width_mm
@@ -19,7 +19,7 @@ from forescale.engine.shot.sections import Part
 from forescale.engine.solve.built import running
 from forescale.engine.units import UnitSystem, shop_length
 
-Line = tuple[Place, ...]
+Line = tuple[XY, ...]
 FINE_STEPS = 180  # lines for an arc: a half circle of 500 mm is off by 0.02 mm, less than a pencil line
 ROD_MM = 6.0  # how wide a rod is drawn
 PAST_MM = 4.0  # how far a centre line runs past what it halves
@@ -37,7 +37,7 @@ class Figure:
     cut: tuple[Line, ...] = ()
     centre: tuple[Line, ...] = ()
     ticks: tuple[Line, ...] = ()
-    words: tuple[tuple[Place, str], ...] = ()
+    words: tuple[tuple[XY, str], ...] = ()
 
     @property
     def lines(self) -> tuple[Line, ...]:
@@ -77,7 +77,7 @@ def rod_figure(name: str, about: str, places_mm: Sequence[float], texts: Sequenc
     last, at = places_mm[-1], -APART_MM
     if last < LEAST_MM:
         return Figure(name, about)
-    words: list[tuple[Place, str]] = []
+    words: list[tuple[XY, str]] = []
     for mm, text in zip(places_mm, texts, strict=True):
         if mm == last or (mm - at >= APART_MM and (last - mm >= APART_MM or not words)):
             words.append(((ROD_MM + 1.5, mm), text))
@@ -179,9 +179,7 @@ OVERLAP_MM = 10.0
 GAP_MM = 7.0
 NAME_MM = 11.0  # what the two lines over a small figure take
 MOST_PAGES = 40  # a figure over more pages is listed and not printed
-Shared = list[
-    tuple[Figure, Place]
-]  # figures on one page, each with where its origin lies in the window, from lower left
+Shared = list[tuple[Figure, XY]]  # figures on one page, each with where its origin lies in the window, from lower left
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,12 +192,12 @@ class Tile:
     number: int
 
     @property
-    def at(self) -> Place:
+    def at(self) -> XY:
         """Where the figure's origin lies in the window."""
         x, y = self.pages.corner(*self.printed[self.number])
         return -x, -y
 
-    def crosses(self) -> Iterator[tuple[str, Place]]:
+    def crosses(self) -> Iterator[tuple[str, XY]]:
         """Yield the crosses on this page: name, and place in the figure."""
         for place in _corners(self.printed[self.number]):
             yield cross_name(*place), self.pages.cross(*place)

@@ -7,7 +7,7 @@ from functools import partial
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas.silhouette import Place
+from forescale.engine.formulas.silhouette import XY
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.paper import Stamp, document, no_break, running_head, stamp
 from forescale.engine.sheet.templates import figures
@@ -165,7 +165,7 @@ def _tile(page: Tile, ink: Ink) -> None:
         )
 
 
-def _draw(ink: Ink, figure: Figure, at: Place) -> None:
+def _draw(ink: Ink, figure: Figure, at: XY) -> None:
     for lines, style in ((figure.cut, "cut"), (figure.centre, "chain"), (figure.ticks, "tick")):
         for one in lines:
             ink.shape([_on_paper(at, place) for place in one], style, closed=False)
@@ -175,5 +175,5 @@ def _draw(ink: Ink, figure: Figure, at: Place) -> None:
             ink.text(x, y + 1.2, words)
 
 
-def _on_paper(at: Place, place: Place) -> Place:
+def _on_paper(at: XY, place: XY) -> XY:
     return LEFT_MM + at[0] + place[0], FOOT_MM - at[1] - place[1]

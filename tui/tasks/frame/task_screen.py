@@ -12,7 +12,7 @@ from textual.containers import Horizontal
 from textual.widgets import DataTable, Label
 
 from forescale.engine.answer import Answer
-from forescale.engine.compare.differences import Difference, Step, step_words
+from forescale.engine.compare.differences import Difference, UndoWord, step_words
 from forescale.engine.field_help import prompt
 from forescale.engine.files.faults import BadInput
 from forescale.engine.moved.kept import READINGS
@@ -234,7 +234,7 @@ class TaskScreen(Asking[Result]):
         question = Question(label or prompt(path, system), lambda text: read(text)[1], text, hint)
         self.ask(question, lambda text: self.change({path: read(text)[0] if text.strip() else None}))
 
-    def stepped(self, step: Step, changes: Sequence[Difference]) -> None:
+    def stepped(self, step: UndoWord, changes: Sequence[Difference]) -> None:
         self.refill()
         self.say(step_words(step, changes)[0])
 

@@ -12,7 +12,7 @@ from textual.widgets import DataTable, Input
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.options.option import Ranked, as_changes, option_answer
-from forescale.engine.options.search import REASONS, Miss
+from forescale.engine.options.search import REASONS, FailedWay
 from forescale.engine.options.to_try import at_hand, plan
 from forescale.engine.shot import edit
 from forescale.engine.units import ratio_text
@@ -49,7 +49,7 @@ class WaysScreen(TaskScreen[None]):
     _whole: Sequence[Column] = ()  # every column as it is
     _brief: Sequence[Column] = ()  # as the screen has room for it
     _so_far: search.SoFar | None = None
-    _found: tuple[Ranked | Miss, ...] = ()
+    _found: tuple[Ranked | FailedWay, ...] = ()
     _order: Sequence[int] = ()
 
     def body(self) -> ComposeResult:
@@ -123,7 +123,7 @@ class WaysScreen(TaskScreen[None]):
         self.table.put(columns, self.glyphs, self.size.width - 2, ways_table.LENS)
         self._tell_row()
 
-    def row_in_hand(self) -> Ranked | Miss | None:
+    def row_in_hand(self) -> Ranked | FailedWay | None:
         return None if self.table.place < 0 else self._found[self._order[self.table.place]]
 
     @property
@@ -143,7 +143,7 @@ class WaysScreen(TaskScreen[None]):
         row = self.row_in_hand()
         if row is None or self._so_far is None:
             return []
-        if isinstance(row, Miss):
+        if isinstance(row, FailedWay):
             mode, lens = row.in_mode, row.lens_at
             kit = f"{mode.camera.name}, {mode.mode.name}, {lens.lens.name} at {Words.focal(lens.focal_mm)}"
             return [f"{kit}, {ratio_text(row.ratio)}: {REASONS[row.reason].spelt(search.in_app)}."]

@@ -8,11 +8,11 @@ from typing import Any, NamedTuple, get_args
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.files.faults import BadInput
 from forescale.engine.options.outcome import Gathering, Outcome
-from forescale.engine.options.search import Miss, search
+from forescale.engine.options.search import FailedWay, search
 from forescale.engine.options.to_try import ToTry, at_hand, plan
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
-from forescale.engine.shot.sections import Goal, Held, Limits
+from forescale.engine.shot.sections import Goal, KeptKit, Limits
 from forescale.engine.units import ratio_text
 from forescale.tui.tasks.frame import FieldsScreen, Said
 
@@ -26,12 +26,12 @@ class SoFar(NamedTuple):
     """How far a search has come: what it found, and the first of the ways that fail where they are asked for."""
 
     outcome: Outcome
-    misses: tuple[Miss, ...]
+    misses: tuple[FailedWay, ...]
 
 
 async def searching(to_try: ToTry, *, with_misses: bool) -> AsyncIterator[SoFar]:
     """Yield how far a search has come, at last the whole of it."""
-    gathering, misses = Gathering(to_try, KEPT), list[Miss]()
+    gathering, misses = Gathering(to_try, KEPT), list[FailedWay]()
     told = rested = time.monotonic()
     for batch in search(to_try, with_misses=with_misses):
         gathering.add(batch)
@@ -71,7 +71,7 @@ def named_among(text: str, held: list[str]) -> tuple[str, ...]:
     return named
 
 
-_WORDS: dict[str, tuple[str, ...]] = {"limits.hold": get_args(Held), "limits.order": get_args(Goal)}
+_WORDS: dict[str, tuple[str, ...]] = {"limits.hold": get_args(KeptKit), "limits.order": get_args(Goal)}
 _SUCH_AS = {
     "gravity": "2",
     "short_stops": "0.5",

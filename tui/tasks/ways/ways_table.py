@@ -10,7 +10,7 @@ from forescale.engine.findings.words import Words, stop_on
 from forescale.engine.options.option import Option, Ranked, option_answer, to_mind
 from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.printed import trade
-from forescale.engine.options.search import REASONS, Miss, Reason
+from forescale.engine.options.search import REASONS, FailedWay, Reason
 from forescale.engine.units import UnitSystem, illuminance_text, length_text, number_text, ratio_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
 from forescale.tui.diagrams import bars, views
@@ -147,7 +147,7 @@ BRIEF: dict[Reason, str] = {
 }
 
 
-def misses_columns(misses: Sequence[Miss], width: int) -> list[Column]:
+def misses_columns(misses: Sequence[FailedWay], width: int) -> list[Column]:
     """Return the table of the ways that fail, with their reasons in full where the screen is wide."""
     reasons = {why: REASONS[why].spelt(in_app) if width >= NAMES[0][0] else brief for why, brief in BRIEF.items()}
     return [
