@@ -91,9 +91,10 @@ class InFunctions:
 
     @pytest.hookimpl(tryfirst=True)
     def pytest_runtestloop(self, session: pytest.Session) -> bool | None:
-        """Try every mutant; return None in a fork, upon which the tests are run there."""
+        """Try every mutant, its module loaded; return None in a fork, upon which the tests are run there."""
         collected = {item.nodeid: item for item in session.items}
         for trial in self.trials:
+            importlib.import_module(_module(trial.mutant.path))
             pid = _fork(trial)
             if pid == 0:
                 _put_in(trial.mutant, trial.change)
@@ -112,6 +113,10 @@ class Only:
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         """Leave out every other test."""
         items[:] = sorted((one for one in items if one.nodeid in self.place), key=lambda one: self.place[one.nodeid])
+
+
+def _module(path: Path) -> str:
+    return ".".join(("forescale", *path.relative_to(ROOT).with_suffix("").parts)).removesuffix(".__init__")
 
 
 def _fork(trial: Trial) -> int:

@@ -9,6 +9,7 @@ from pkgutil import walk_packages
 from typing import Any
 
 import pytest
+from syrupy.assertion import SnapshotAssertion
 
 import forescale.tui.tasks
 from forescale.tui.entry import Entry
@@ -17,6 +18,7 @@ from forescale.tui.tasks.frame.task_screen import TaskScreen
 from tests.tui.app_pilot import back_to_board, press, running
 
 HELP_ITSELF = {HelpScreen, TaskHelpScreen}
+SAYS_WHERE_FILES_LIE = {"OpenScreen", "AboutScreen", "SaveAsScreen", "KeysScreen"}
 NO_KEY_LEADS_TO = {"ElsewhereScreen"}  # it opens where a file was changed elsewhere; tried in the trials of faults
 WAYS_IN = {
     "FindingsScreen": "f",
@@ -67,6 +69,12 @@ def _below(kind: Any) -> Iterator[Any]:
         yield from _below(one)
 
 
+def as_kept(text: str) -> list[str]:
+    """Return a screen's lines, but for blank ones, the hour and the day."""
+    told = re.sub(r"\b\d\d:\d\d\b", "hh:mm", re.sub(r"\b\d{4}-\d\d-\d\d\b", "yyyy-mm-dd", text))
+    return [line.rstrip() for line in told.splitlines() if line.strip()]
+
+
 def words(text: str) -> str:
     return " ".join(text.split())
 
@@ -91,11 +99,17 @@ def test_help_is_short_and_names_only_keys_that_the_task_has() -> None:
 
 
 @pytest.mark.parametrize(("first", "back"), enumerate(("f1", "question_mark", "escape")))
-async def test_f1_shows_the_help_over_the_task_and_goes_back_to_it(first: int, back: str) -> None:
+async def test_f1_shows_the_help_over_the_task_as_it_was_and_goes_back_to_it(
+    first: int, back: str, snapshot: SnapshotAssertion
+) -> None:
+    """A task is kept as it stood, on a screen so high that all of it is seen."""
     async with running(height=80) as pilot:
         for name, keys in tuple(WAYS_IN.items())[first::3]:
             await press(pilot, *keys.split())
             task = pilot.shown
+            await pilot.app.workers.wait_for_complete()
+            if name not in SAYS_WHERE_FILES_LIE:
+                assert as_kept(await press(pilot)) == snapshot(name=name)
             assert type(task).__name__ == name
             text = words(await press(pilot, "f1"))
             assert all(part in text for part in task_help()[name]), name
