@@ -30,19 +30,21 @@ from forescale.engine.survey import survey_rows
 from forescale.engine.workings import explain, keys_here
 
 Lines = Iterator[tuple[str, str]]
-DIGITS = 9
+DIGITS, OF_FITS = 9, 5  # kept of a number, and of one that a fit ends at
+FITS = {"correction", "come_back"}
+NOTHING = 1e-4  # of any unit
 ELSEWHERE = {"Tolerances", "Findings", "Cautions"}  # sections of the sheet that are kept otherwise
 TITLES = [title for title, _, _ in _IN_ORDER if title not in ELSEWHERE]
 
 
-def written(value: Any) -> str:
-    """Return a value of the answer as it is kept, floats to nine digits; what lies below them is nothing."""
+def written(value: Any, digits: int = DIGITS) -> str:
+    """Return a value of the answer as it is kept, floats to so many digits."""
     if isinstance(value, float):
-        return f"{round(value, DIGITS) + 0.0:.{DIGITS}g}"
+        return f"{value:.{digits}g}" if abs(value) >= NOTHING else "0"
     if isinstance(value, dict):
-        return ", ".join(f"{key} {written(one)}" for key, one in value.items())
+        return ", ".join(f"{key} {written(one, digits)}" for key, one in value.items())
     if isinstance(value, list):
-        return " | ".join(map(written, value))
+        return " | ".join(written(one, digits) for one in value)
     return str(value)
 
 
@@ -66,13 +68,13 @@ def apart(lines: dict[str, str], plain: dict[str, str]) -> str:
 def numbers(of: Answer) -> Lines:
     """Yield every number of the answer, and of the table of stops the rows that count."""
     for name in GROUPS:
-        group = jsonable(getattr(of, name)) or {}
+        group, digits = jsonable(getattr(of, name)) or {}, OF_FITS if name in FITS else DIGITS
         for key, value in group.items():
             rows = value if isinstance(value, list) and value and isinstance(value[0], dict) else None
             for number, row in enumerate(rows or (), start=1):
-                yield f"{name}.{key}.{number}", written(row)
+                yield f"{name}.{key}.{number}", written(row, digits)
             if rows is None:
-                yield f"{name}.{key}", written(value)
+                yield f"{name}.{key}", written(value, digits)
     for row in _stops(of):
         yield f"stop {row.f_number:.4g}", written(list(jsonable(row).values()))
     yield "cutting", written(jsonable(cutting(of)))

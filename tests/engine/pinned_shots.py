@@ -140,14 +140,16 @@ MANY: dict[str, tuple[Table, Table]] = {
     "witness marks": (
         {
             "place.lens_height": "2 m",
+            # the camera 40 mm right of where it was, 20 mm up, 60 mm forward; to the mm
             "witness": [
-                {"name": "kerb", "distance": "5 m", "aside": "1 m left", "height": "0 m", "taped": "5.5 m"}
-                | {"taped_now": "5530 mm", "frame_across_now": 0.25, "frame_up_now": 0.2},
-                {"name": "post", "distance": "9 m", "aside": "2 m right", "height": "3 m", "taped": "9.28 m"}
-                | {"taped_now": "9300 mm", "frame_across_now": 0.78, "frame_up_now": 0.77},
-                {"name": "wall", "distance": "-2 m", "aside": "3 m left", "height": "1 m", "taped": "3.74 m"}
-                | {"taped_now": "3722 mm"},
-                {"name": "gate", "distance": "20 m", "aside": "3 m left", "height": "2 m"},
+                {"name": "kerb", "distance": "5 m", "aside": "1 m left", "height": "0 m", "taped": "5477 mm"}
+                | {"taped_now": "5438 mm"},
+                {"name": "post", "distance": "9 m", "aside": "2 m right", "height": "3 m", "taped": "9274 mm"}
+                | {"taped_now": "9205 mm", "frame_across_now": 0.7759, "frame_up_now": 0.7759},
+                {"name": "wall", "distance": "-2 m", "aside": "3 m left", "height": "1 m", "taped": "3742 mm"}
+                | {"taped_now": "3811 mm"},
+                {"name": "gate", "distance": "20 m", "aside": "3 m left", "height": "2 m"}
+                | {"frame_across_now": 0.3085, "frame_up_now": 0.4975},
             ],
         },
         {},
