@@ -19,7 +19,6 @@ from forescale.engine.solve.record import Level
 from forescale.engine.units import UnitSystem, illuminance_text, number_text
 
 NOT_GIVEN = "not given"
-UNCHANGED = 1e-6
 UndoWord = Literal["Undone", "Redone"]
 OUT = "left out"
 _ONE_OF = {"saved states": "saved state", "takes": "take"}
@@ -237,6 +236,7 @@ def _slip(answer: Answer) -> str:
 
 
 def _times(old: float, new: float) -> str:
-    if not (math.isfinite(old) and math.isfinite(new)) or min(old, new) <= 0 or abs(new / old - 1) < UNCHANGED:
+    if not (math.isfinite(old) and math.isfinite(new)) or min(old, new) <= 0:
         return ""
-    return f"× {number_text(new / old, 3)}"
+    times = number_text(new / old, 3)
+    return "" if times == "1" else f"× {times}"
