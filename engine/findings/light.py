@@ -115,10 +115,8 @@ def _two_readings(answer: Answer) -> Iterator[Finding]:
         if stops < 0:
             brighter, darker, way = "model", "background", "bright"
             nd, left = lit.nd_fitted or 0.0, (lit.over_stops or 0.0) + stops
-            lighten = (
-                f", and lighten the ND of {Words.stops(nd)} by as much" if nd and left < -light.SHORT_STOPS else ""
-            )
-            by_hand = f"flag the model, or scrim it by {number_text(-stops, 2)} stops (then meter again{lighten})"
+            less = f", and lighten the ND of {Words.stops(nd)} by as much" if nd and left < -light.SHORT_STOPS else ""
+            by_hand = f"flag the model, or scrim it by {number_text(-stops, 2)} stops (then meter again{less})"
         by = abs(stops)
         yield said(answer, "light-differs", by=by, brighter=brighter, darker=darker, way=way, by_hand=by_hand)
     if shift is not None and abs(shift) >= light.MIREDS_SEEN:

@@ -47,9 +47,8 @@ def line_up_findings(answer: Answer) -> Iterator[Finding]:
     if back is not None and (come_back_warns(back) or to_do(words, back, (*CAMERA, *HEAD))):
         unfit = come_back_warns(back)
         doubt = "first read the marks again, which do not fit one place; then " if unfit else ""
-        yield said(
-            answer, "come-back", way_back=f"{doubt}{way_back(words, back) or ''}", level="warn" if unfit else None
-        )
+        told = f"{doubt}{way_back(words, back) or ''}"
+        yield said(answer, "come-back", way_back=told, level="warn" if unfit else None)
 
 
 def value_text(words: Words, name: str, value: float, error: float) -> str:

@@ -80,9 +80,7 @@ _UNREAD = dict.fromkeys(("taped", "taped_now", "frame_across_now", "frame_up_now
 
 def ends(moves: CameraMoves) -> tuple[float, float, float]:
     """Return where it stands once moved as told, right, up and forward of where the shot has it, mm."""
-    right, up, forward = (
-        round(mm, _FINEST_MM) for mm in (moves.ends_right_mm, moves.ends_up_mm, moves.ends_forward_mm)
-    )
+    right, up, forward = (round(x, _FINEST_MM) for x in (moves.ends_right_mm, moves.ends_up_mm, moves.ends_forward_mm))
     return right, up, forward
 
 
@@ -125,16 +123,12 @@ def done_by_camera(answer: Answer) -> dict[str, Any]:
         changes["scale.ratio"] = units.exact_ratio(answer.setup.ratio)
     changes |= carried(answer, right, forward, up)
     stood = {one.name: one.stands_mm for one in (answer.picture.pieces if answer.picture else ())}
-    standing = [
-        row.model_copy(update={"stands": row.stands or kept_mm(answer, stood[row.name])}) for row in setting.piece
-    ]
-    return changes | {"piece": tuple(_nearer(answer, row, forward) for row in standing)}
+    rows = [row.model_copy(update={"stands": row.stands or kept_mm(answer, stood[row.name])}) for row in setting.piece]
+    return changes | {"piece": tuple(_nearer(answer, row, forward) for row in rows)}
 
 
 def _nearer(answer: Answer, row: PieceRow, forward: float) -> PieceRow:
-    return row.model_copy(
-        update={name: nearer_by(answer, getattr(row, name), forward) for name in ("stands", "seems_at")}
-    )
+    return row.model_copy(update={at: nearer_by(answer, getattr(row, at), forward) for at in ("stands", "seems_at")})
 
 
 def kept_mm(answer: Answer, mm: float) -> float:

@@ -180,10 +180,8 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -
     if before.setting.scale.ratio is None:
         changes["scale.ratio"] = units.exact_ratio(before.scale.ratio)
     stop, focus = before.setting.focus.stop, before.setting.focus.distance
-    marked = units.stop_text(stop.value, stop.marks) if stop else ""
-    changes["focus.stop"] = (
-        (marked or units.stop_text(before.focus.stop_mark, lens.marks)) if choice.keep_stop else None
-    )
+    mark = units.stop_text(stop.value, stop.marks) if stop else units.stop_text(before.focus.stop_mark, lens.marks)
+    changes["focus.stop"] = mark if choice.keep_stop else None
     focus = focus or as_shown(before.focus.focus_mm, system)
     changes["focus.distance"] = units.exact_length(focus, system) if choice.keep_focus else None
     return changes

@@ -87,11 +87,9 @@ class Gathering:
 
     def _verdict(self, dropped: Mapping[Reason, int]) -> Sentence:
         """Return what is to be said of the search; `dropped` has the reasons most first."""
-        searched, working = self.searched, self.working
-        if searched < self.to_try.ways:
-            return sentence(
-                f"{searched} of {self.to_try.ways} ways tried so far; {working} work{'s' * (working == 1)}."
-            )
+        searched, working, ways = self.searched, self.working, self.to_try.ways
+        if searched < ways:
+            return sentence(f"{searched} of {ways} ways tried so far; {working} work{'s' * (working == 1)}.")
         if not working:
             return _nothing(self.to_try, dropped, searched)
         more = sentence()
@@ -103,10 +101,8 @@ class Gathering:
             most = At("limits.build_max")
             more += sentence(" Nothing bounds the size of the model: set ", most, " to what can be built and carried.")
         if not dropped:
-            works = (
-                "The one way works." if searched == 1 else f"All {searched} ways work: choose by what you want most."
-            )
-            return sentence(works) + more
+            all_work = f"All {searched} ways work: choose by what you want most."
+            return sentence("The one way works." if searched == 1 else all_work) + more
         works = f"{working} of {searched} ways work{'s' * (working == 1)}"
         if len(self._modes) == 1 and len(self.to_try.modes_at_hand) > 1:
             camera, mode = next(iter(self._modes))

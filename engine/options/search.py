@@ -138,10 +138,8 @@ def search(to_try: ToTry, *, with_misses: bool = False) -> Iterator[Batch]:
             for ratio, how, where in zip(to_try.ratios, mode_runs, places, strict=True):
                 if isinstance(how, str):
                     found: Option | Reason = how
-                elif isinstance(where, str):
-                    found = where
                 else:
-                    found = _solve(to_try, in_mode, lens_at, how, where)
+                    found = where if isinstance(where, str) else _solve(to_try, in_mode, lens_at, how, where)
                 if isinstance(found, Option):
                     options.append(found)
                 else:

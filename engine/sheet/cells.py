@@ -36,9 +36,7 @@ def width(text: str) -> int:
     """Return how many columns printable text takes: two for a wide character, none for one that combines."""
     if text.isascii():
         return len(text)
-    standing = (
-        char for char in text if not unicodedata.combining(char) and unicodedata.category(char) not in ("Me", "Mn")
-    )
+    standing = (c for c in text if not unicodedata.combining(c) and unicodedata.category(c) not in ("Me", "Mn"))
     return sum(2 if unicodedata.east_asian_width(char) in ("W", "F") else 1 for char in standing)
 
 

@@ -12,10 +12,11 @@ from forescale.engine.files.toml_files import read_toml
 from forescale.engine.kit import library, unsaved
 from forescale.engine.kit.kit import Kit, assemble, check_fit, load_kit
 from forescale.engine.kit.library import ONE_OF, PROFILES, Shelf
-from forescale.engine.kit.profiles import Camera, Head, Lens, Mode, Profile, Rates
+from forescale.engine.kit.profiles import Camera, Head, Lens, Mode, Profile
 from forescale.engine.shelf.profile_draft import hides, unsaved_profile
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.shot.sections import KitChoice
+from forescale.engine.solve.speed_light import runs_at
 from forescale.engine.units import EntryError, number_text, parse_length
 
 SAME = 1e-9
@@ -84,13 +85,6 @@ class KitChange(NamedTuple):
 
     fields: dict[str, Any]
     said: tuple[str, ...] = ()
-
-
-def runs_at(mode: Mode, fps: float) -> bool:
-    """Tell whether a mode has a rate."""
-    if isinstance(mode.fps, Rates):
-        return mode.fps.min - SAME <= fps <= mode.fps.max + SAME
-    return any(abs(rate - fps) < 1e-6 for rate in mode.fps)
 
 
 def with_mode(setting: Setting, camera: Camera, mode: Mode) -> KitChange:

@@ -202,5 +202,4 @@ def without(rows: tuple[AnyRow, ...], place: int) -> tuple[AnyRow, ...]:
 
 def moved(rows: tuple[AnyRow, ...], place: int, step: int) -> tuple[AnyRow, ...]:
     """Return the rows with the one at `place` so many places on; beyond the first or last it stays."""
-    there = 0 <= place + step < len(rows)
-    return inserted(without(rows, place), place + step, rows[place]) if there else rows
+    return inserted(without(rows, place), place + step, rows[place]) if 0 <= place + step < len(rows) else rows

@@ -51,8 +51,7 @@ class Finding:
         return self._words[2]
 
     def _asdict(self) -> dict[str, str]:
-        keys = ("pane", "level", "code", "text", "field", "short", "by_hand")
-        return {key: getattr(self, key) for key in keys}
+        return {key: getattr(self, key) for key in ("pane", "level", "code", "text", "field", "short", "by_hand")}
 
 
 class Mend(NamedTuple):

@@ -9,7 +9,8 @@ import pytest
 from forescale.engine.compare.differences import clause, effect
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Rates
-from forescale.engine.shelf.kit_shelf import choices, runs_at, with_focal_length, with_head, with_lens, with_mode
+from forescale.engine.shelf.kit_shelf import choices, with_focal_length, with_head, with_lens, with_mode
+from forescale.engine.solve.speed_light import runs_at
 from forescale.tui.session import Session, open_session
 
 

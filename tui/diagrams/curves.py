@@ -48,9 +48,7 @@ def contrast(canvas: Canvas, answer: Answer) -> None:
     plot.put()
     for letter, distance in marks.items():
         canvas.letter(plot.bottom, plot.x.cell(distance), letter)
-    told = [
-        (f"{sample(glyphs, sign, every)} {words.stop(stop)} {what}", style) for stop, what, sign, style, every in stops
-    ]
+    told = [(f"{sample(glyphs, sign, every)} {words.stop(stop)} {of}", style) for stop, of, sign, style, every in stops]
     canvas.side_by_side(canvas.height - 1, [*told, fine])
 
 

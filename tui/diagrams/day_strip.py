@@ -28,9 +28,7 @@ def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
     rows = [("hour", "".join(hours[:steps])), ("sun x10°", heights)]
     facing = found.facing_deg
     if facing is not None:
-        sides = (
-            _side(from_bearing_deg(seen.azimuth_deg, facing)) if seen.elevation_deg > 0 else "." for _, seen in day
-        )
+        sides = (_side(from_bearing_deg(sun.azimuth_deg, facing)) if sun.elevation_deg > 0 else "." for _, sun in day)
         rows.append(("from", "".join(sides)))
     now = " " * int((there.time or 0.0) * steps / 86_400) + "^"
     rows += [("as now" if there.plate_time is None else "matches", "".join(matches)), ("now", now)]

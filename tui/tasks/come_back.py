@@ -69,8 +69,7 @@ class ComeBackScreen(RowsScreen[None]):
         both = f"{marks.BOTH_PLACES[0].upper()}{marks.BOTH_PLACES[1:]}"
 
         def read(entered: str) -> str:
-            read = WitnessRow.model_construct(**self._read(cell, entered))
-            return self._shown(read, cell)
+            return self._shown(WitnessRow.model_construct(**self._read(cell, entered)), cell)
 
         hint = both if cell == marks.PICTURE else self._off(FIELD_HELP[f"witness.{cell}"].measure)
         return Question(HEADS[marks.CELLS.index(cell)].capitalize(), read, hint=hint)

@@ -109,15 +109,13 @@ class PartsScreen(RowsScreen[None]):
 
     def enter(self) -> None:
         others = {"compare": self.action_compare, "off": self.action_turn, "reads": self.action_wanted}
-        column, place = self.table.column, self.table.place
+        column, at = self.table.column, self.table.place
         if other := others.get(column.removesuffix("_off")):
             other()
             return
-        cell = PartCell(self.answer, self.records[place], column)
+        cell = PartCell(self.answer, self.records[at], column)
         question = Question(f"{LABELS[column]} ({cell.unit})" if cell.unit else LABELS[column], cell.read, cell.text())
-        self.ask(
-            question, lambda text: self.change({self.section: edit.replaced(self.records, place, cell.taken(text))})
-        )
+        self.ask(question, lambda text: self.change({self.section: edit.replaced(self.records, at, cell.taken(text))}))
 
     def action_delete(self) -> None:
         if self.some():

@@ -32,10 +32,8 @@ class SheetScreen(PageScreen[None]):
     def fill(self) -> None:
         from forescale.engine.sheet.text import LEAST, WIDTH, sheet_text
 
-        columns = min(max(self.size.width - 1, LEAST), WIDTH)
-        self.query_one(TaskPage).show(
-            sheet_text(self.shot, self.answer, columns, lambda text: plain(text, self.glyphs))
-        )
+        wide = min(max(self.size.width - 1, LEAST), WIDTH)
+        self.query_one(TaskPage).show(sheet_text(self.shot, self.answer, wide, lambda text: plain(text, self.glyphs)))
 
     def sheet(self, ending: str) -> str:
         """Return the present shot's sheet in a form; the code of a form is loaded when it is asked for."""

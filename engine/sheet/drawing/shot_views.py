@@ -109,9 +109,8 @@ def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
     ends = view.height(half, distance), view.height(-half, distance)
     views.dimension(ink, view, before, ends, f"frame {voice.length(2 * half)}", beyond=True)
     if len(view.field.turns) > 1 and lined.cover_width_mm is not None:
-        views.dimension(
-            ink, view, place + ASIDE_MM, view.swept(distance), f"cover {voice.length(lined.cover_width_mm)}"
-        )
+        cover = f"cover {voice.length(lined.cover_width_mm)}"
+        views.dimension(ink, view, place + ASIDE_MM, view.swept(distance), cover)
 
 
 def _tapes(ink: Ink, answer: Answer, view: DrawnView) -> None:
