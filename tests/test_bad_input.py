@@ -44,7 +44,7 @@ MODEL = 'model = "10 ft"'
 FAULTS: list[tuple[str, str, str, str]] = [
     ('title = "The kiln stack falls"', "title = 5", "title", "string"),
     ('screen_time = "6 s"', "screen_time = 6", "action.screen_time", 'has no unit; .* such as "6 s"'),
-    ('kind = "falling"', 'kind = "flying"', "action.kind", "'still', 'driven', 'falling', 'water', 'smoke' or 'fire'"),
+    ('kind = "falling"', 'kind = "flying"', "action.kind", "still, driven, falling, water, smoke or fire"),
     ("quantity = 240", "quantity = 2.5", "build 3.quantity", "whole number; write it like 20"),
     ("lens_height", "lens_hight", "place.lens_hight", 'did you mean "lens_height"'),
     ("[light]", "[lihgt]", "lihgt", 'did you mean "light"'),

@@ -96,9 +96,11 @@ def read_slip(text: str, way: ReadBy, system: UnitSystem) -> dict[str, Any]:
         return {"slip_px": edit.number_at(BenchRow, "slip_px").check(units.parse_number(typed.removesuffix("px")))}
     if way == "pixels" and typed.isalpha():
         right = "write pixels as in -3.5, a tape's 4 in, or outruns, lags, locked"
-        raise EntryError(f'"{text.strip()}" is no slip', right)
+        raise EntryError(f"{units.quoted(text)} is no slip", right)
     if way == "eye" and typed.isalpha():
-        raise EntryError(f'"{text.strip()}" is not what the eye sees', "write outruns, lags or locked, or +, - or 0")
+        raise EntryError(
+            f"{units.quoted(text)} is not what the eye sees", "write outruns, lags or locked, or +, - or 0"
+        )
     return {
         "slip_at_background": edit.complete(edit.number_at(BenchRow, "slip_at_background"), text, system, _USUAL_MM)
     }

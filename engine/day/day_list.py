@@ -10,7 +10,7 @@ from forescale.engine.files.faults import read_model
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import MOST_LAMPS, Cue, Lamp, Sun
 from forescale.engine.shot.sections import Action, LightSet
-from forescale.engine.units import EntryError, UnitSystem
+from forescale.engine.units import EntryError, UnitSystem, quoted
 from forescale.engine.units.compass import clock_text, offset_text
 
 RowKind = Literal["lamp", "cue"]
@@ -73,7 +73,7 @@ def held(rows: RowKind, name: str, text: str, system: UnitSystem) -> Any:
         return None
     if name == "number":
         if not text.strip().isdecimal() or not 1 <= int(text) <= MOST_LAMPS:
-            raise EntryError(f'"{text.strip()}" is no number of lamps', f"write a whole number from 1 to {MOST_LAMPS}")
+            raise EntryError(f"{quoted(text)} is no number of lamps", f"write a whole number from 1 to {MOST_LAMPS}")
         return int(text)
     quantity = edit.quantity_of(kind, name)
     return text.strip() if quantity is None else edit.complete(quantity, text, system)

@@ -152,7 +152,7 @@ KINDS: dict[Kind, KindOfValue] = {
     ),
     "share": _written('a share, such as 0.22 or "22 %"', _share, plain_number, _percent, _percent),
 }
-# What is shown for a text that is nothing of its kind: the first two that lie in the field's own range.
+# What is shown for a text that is nothing of its kind or out of range: the first two in the field's own range.
 EXAMPLES: dict[Kind, tuple[str, ...]] = {
     "length": ("10 ft 6 in", "3.05 m", "76 mm", "3 in", "1/8 in", "3 mm", "0.02 mm"),
     "angle": ("15 deg", "9.5 deg"),
@@ -163,4 +163,11 @@ EXAMPLES: dict[Kind, tuple[str, ...]] = {
     "offset": ("+1 h", "-3 h 30 min"),
     "number": ("12", "1.5", "3/4", "100", "5600"),
     "share": ("0.22", "22 %"),
+    "speed": ("30 mph", "22 ft/s", "10 m/s"),
+    "light": ("15000 lx", "1400 fc"),
+    "force": ("20 N", "5 lbf"),
+    "weight": ("12 kg", "30 lb"),
+    "area": ("1.1 m2", "12 ft2"),
+    "density": ("450 kg/m3", "28 lb/ft3"),
+    "filter": ("2 stops", "ND 0.6"),
 }

@@ -61,7 +61,7 @@ class Quantity:
 
     `in_mm` marks what is read off an instrument's own millimetre scale, whatever the shot's units; `word` is what
     people write behind a number of this kind, and may stay. `ways` are the words for + and −, "right" and "left",
-    which stand behind the value; where `way_needed` no sign will do.
+    which stand behind the value; where `way_needed` no sign will do. `example` is one that goes with the other fields.
     """
 
     kind: Kind
@@ -72,6 +72,7 @@ class Quantity:
     word: str = ""
     ways: tuple[str, str] | None = None
     way_needed: bool = False
+    example: str = ""
 
     def read(self, text: object) -> float:
         """Return the value that `text` stands for; raises ValueError saying what would be right."""
@@ -96,6 +97,8 @@ class Quantity:
 
     def like(self) -> str:
         """Return what would be right, by examples from the range of this field; "" where any of its kind will do."""
+        if self.example:
+            return f"write it like {self.example}"
         found = [text for text in EXAMPLES.get(self.kind, ()) if "mm" in text or not self.in_mm]
         fit = [text for text in found if self.low <= KINDS[self.kind].parse(text, None) <= self.high]
         if not found:
@@ -126,7 +129,8 @@ class Quantity:
         if self.infinite and value == math.inf:
             return value
         if not self.low <= value <= self.high:
-            raise Unfit(f"{written or self.show(value)} is out of range: {self.range_text(system)}")
+            wrong = f"{written or self.show(value)} is out of range: {self.range_text(system)}"
+            raise Unfit(wrong, right=self.like())
         return value
 
     def range_text(self, system: UnitSystem = "metric") -> str:
@@ -177,7 +181,7 @@ class Sharpness:
         """Read "diagonal/1500", "0.025 mm" or "2 px"; raises ValueError saying what would be right."""
         if isinstance(text, cls):
             return text
-        wanted = 'write "diagonal/1500", a length such as "0.025 mm", pixels such as "2 px", or "measured"'
+        wanted = 'write "diagonal/1500", a length, "0.025 mm", pixels, "2 px", or "measured"'
         if not isinstance(text, str):
             raise Unfit(f"{text!r} is not a sharpness", right=wanted)
         plain = text.strip().lower()
@@ -190,7 +194,7 @@ class Sharpness:
                 return cls("pixels", _within(units.parse_number(plain.removesuffix("px")), 0.25, 100, " px"))
             return cls("length", _within(units.parse_length(plain), 0.0005, 1, " mm"))
         except EntryError as error:
-            raise Unfit(f'"{text}" is not a sharpness', right=wanted) from error
+            raise Unfit(f"{units.quoted(text)} is not a sharpness", right=wanted) from error
 
     def __str__(self) -> str:
         """Return the text that reads back as this."""

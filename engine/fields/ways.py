@@ -38,11 +38,11 @@ class Carried:
         """Read "2 in left", "1.5 m forward"; raises ValueError saying what would be right."""
         if isinstance(text, cls):
             return text
-        wanted = f'write a length and a way such as "2 in left"; ways are {", ".join(WAYS)}'
+        wanted = f'write it like "2 in left"; ways are {", ".join(WAYS)}'
         words = text.split() if isinstance(text, str) else []
         way = next((way for way in WAYS if words and words[-1].casefold() == way), None)
         if way is None or len(words) < 2:
-            raise Unfit(f'"{text}" is not a travel', right=wanted)
+            raise Unfit(f"{units.quoted(str(text))} is not a travel", right=wanted)
         mm = units.parse_length(" ".join(words[:-1]), bare_unit)
         if not 0 <= mm <= FARTHEST_MM:
             raise Unfit(f"{text} is out of range: 0 to {FARTHEST_MM / 1000:g} m one way")

@@ -103,17 +103,19 @@ def miss_px(point: PicturePoint) -> float:
     return math.hypot(point.miss_across_px or 0.0, point.miss_up_px or 0.0)
 
 
+def misses_by(point: PicturePoint, least: float) -> list[tuple[float, str]]:
+    """Return how far a point misses each way, where that is no less than `least`: the pixels, and "2 px high"."""
+    sides = ((point.miss_across_px or 0.0, ("right", "left")), (point.miss_up_px or 0.0, ("high", "low")))
+    return [(abs(px), f"{number_text(abs(px), 2)} px {ways[px < 0]}") for px, ways in sides if abs(px) >= least]
+
+
 def _points_miss(answer: Answer, picture: PictureAnswer) -> Iterator[Finding]:
     words, passes = Words(answer), answer.setting.move.tolerance
     missing = [point for point in picture.points if miss_px(point) > passes]
     if not missing:
         return
     worst = max(missing, key=miss_px)
-    by = [
-        (abs(px), f"{number_text(abs(px), 2)} px {ways[px < 0]}")
-        for px, ways in ((worst.miss_across_px or 0.0, ("right", "left")), (worst.miss_up_px or 0.0, ("high", "low")))
-        if abs(px) >= passes / 10
-    ]
+    by = misses_by(worst, passes / 10)
     name, misses, most = worst.name[:1].upper() + worst.name[1:], " and ".join(text for _, text in by), max(by)[1]
     short = _short(worst.name, f"misses {most}")
     if len(missing) > 1:

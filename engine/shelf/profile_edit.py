@@ -10,7 +10,7 @@ from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
 from forescale.engine.shelf import profile_fields
 from forescale.engine.shelf.profile_fields import FOCAL, FOCALS, FieldPlace, held, places, rows_of
 from forescale.engine.shot import edit
-from forescale.engine.units import UnitSystem, number_text, parse_stop, stop_text
+from forescale.engine.units import UnitSystem, number_text, parse_stop, quoted, stop_text
 
 _SIZE = re.compile(r"([\d.]+)\s*x\s*([\d.]+)\s*(mm|in)?[\s,;]+(\d+)\s*x\s*(\d+)(?:\s*px)?")
 STARTING = "Starting values: change what is not so."
@@ -97,7 +97,7 @@ def read_size(text: str) -> dict[str, Any]:
     """Return the fields of a mode that such an entry stands for; ValueError saying what would be right."""
     found = _SIZE.fullmatch(text.strip().casefold().replace("×", "x"))
     if found is None:
-        raise ValueError(f'"{text.strip()}" is no size with pixels; write 17.3 x 9.75 mm, 3072 x 1728')
+        raise ValueError(f"{quoted(text)} is no size with pixels; write 17.3 x 9.75 mm, 3072 x 1728")
     wide, high, unit, across, up = found.groups("mm")
     return {"width": f"{wide} {unit}", "height": f"{high} {unit}", "width_px": int(across), "height_px": int(up)}
 

@@ -12,7 +12,7 @@ from forescale.engine.kit.gauges import usual_frames
 from forescale.engine.kit.profiles import Head, Lens, Profile, Rates
 from forescale.engine.kit.slide_scale import marked_in_inches
 from forescale.engine.shot import edit
-from forescale.engine.units import EntryError, Stop, UnitSystem, Unlike, number_text
+from forescale.engine.units import EntryError, Stop, UnitSystem, Unlike, number_text, quoted
 
 FOCAL = "focal_length"  # of a lens itself: a prime's, or where a zoom begins and ends
 FOCALS = (FOCAL, "focal_min", "focal_max")
@@ -136,11 +136,11 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
             try:
                 return date.fromisoformat(text)
             except ValueError:
-                raise EntryError(f'"{text}" is not a day', "write it like 2026-03-14") from None
+                raise EntryError(f"{quoted(text)} is not a day", "write it like 2026-03-14") from None
         case "marks":
             if marks := {"f": "f", "t": "T"}.get(text.casefold().removesuffix("-stops").removesuffix("/")):
                 return marks
-            raise EntryError(f'"{text}" is not known', "write f or T")
+            raise EntryError(f"{quoted(text)} is not known", "write f or T")
         case "widest" | "smallest" if isinstance(profile, Lens):
             stop = units.parse_stop(text)
             return units.stop_text(stop.value, stop.marks or profile.marks)
@@ -173,7 +173,9 @@ def read_focal(text: str) -> tuple[float, float]:
     try:
         ends = [units.parse_length(end, "mm") for end in text.split(" to ", 1)]
     except EntryError:
-        raise EntryError(f'"{text}" is not a focal length', "write it like 35 mm, or 17 to 50 mm for a zoom") from None
+        raise EntryError(
+            f"{quoted(text)} is not a focal length", "write it like 35 mm, or 17 to 50 mm for a zoom"
+        ) from None
     ends = [edit.number_at(Lens, FOCAL).check(end) for end in ends]
     if ends[0] > ends[-1]:
         raise EntryError(f"{number_text(ends[0], 6)} is above {number_text(ends[-1], 6)}: write the shorter first")
@@ -186,7 +188,7 @@ def _whole(text: str) -> int:
     except Unlike as error:
         raise EntryError(error.wrong, "write it like 2048") from None
     if count != int(count):
-        raise EntryError(f"{text} is not a whole number of pixels", "write it like 2048")
+        raise EntryError(f"{quoted(text)} is not a whole number of pixels", "write it like 2048")
     if not PIXELS[0] <= count <= PIXELS[1]:
         raise EntryError(f"{number_text(count, 9)} is out of range: {PIXELS[0]} to {PIXELS[1]} pixels")
     return int(count)

@@ -6,6 +6,7 @@ A field is named by its path, `place.model`. A bare number is read in the unit t
 import math
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 from typing import Any, TypeVar
 
@@ -147,9 +148,17 @@ def text_of(value: Any, quantity: Quantity | None, system: UnitSystem) -> str:
     return quantity.show(value, system) if quantity is not None else str(value)
 
 
+def with_example(path: str, setting: Setting, system: UnitSystem, shown: float | None) -> Quantity | None:
+    """Return the quantity at `path`; a length has the one `shown` there for its example, which other fields allow."""
+    quantity = quantity_of(type(setting), path)
+    if quantity is None or quantity.kind != "length" or shown is None:
+        return quantity
+    return replace(quantity, example=quantity.shown(shown, system))
+
+
 def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: float | None) -> tuple[Any, str]:
     """Return what a file would hold for an entry at `path`, and what was understood; raises ValueError or BadInput."""
-    quantity = quantity_of(type(setting), path)
+    quantity = with_example(path, setting, system, shown)
     if quantity is None:
         if path == "focus.stop":
             text = text_of(units.parse_stop(text), None, system)

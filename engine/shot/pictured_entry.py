@@ -8,7 +8,7 @@ from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot import edit
 from forescale.engine.shot.rows import PointRow, WitnessRow
-from forescale.engine.units import EntryError, UnitSystem
+from forescale.engine.units import EntryError, UnitSystem, quoted
 
 _BETWEEN = re.compile(r"\s*;\s*|,\s+")
 _BARE = re.compile(r"([-+]?[\d.,]+)(?=\s*(?:left|right|$))", re.IGNORECASE)
@@ -23,7 +23,7 @@ STEP_SHARE, STEP_PX = 0.005, 1.0
 def _two(text: str, wanted: str, typed: str = "") -> list[str]:
     parts = _BETWEEN.split(text.strip())
     if len(parts) != 2 or not all(parts):
-        raise EntryError(f'"{typed or text}" is not two places', wanted)
+        raise EntryError(f"{quoted(typed or text)} is not two places", wanted)
     return parts
 
 
@@ -110,7 +110,7 @@ def read_cell(cell: str, text: str, system: UnitSystem, frame_px: tuple[int, int
     """Return the fields of a mark that an entry stands for; raises EntryError saying what would be right."""
     if cell == PICTURE:
         if (places := _in_frame(text, frame_px)) is None:
-            raise EntryError(f'"{text.strip()}" is not two places', BOTH_PLACES)
+            raise EntryError(f"{quoted(text)} is not two places", BOTH_PLACES)
         return dict(zip(_IN_PICTURE, places, strict=True))
     if cell == "name":
         if not text.split():

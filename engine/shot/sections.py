@@ -12,6 +12,7 @@ from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.formulas.lineup import TAPE_MM
 from forescale.engine.formulas.stand import FRICTION
 from forescale.engine.units import Rounding as Rounding
+from forescale.engine.units import quoted
 
 ActionKind = Literal["still", "driven", "falling", "water", "smoke", "fire"]
 Axis = Literal["pan", "pan left", "tilt", "tilt down", "none"]
@@ -72,8 +73,8 @@ def _kinds(text: Any) -> Any:
     """Read one kind of action or several, "fire, water", each once; raises ValueError naming what there is."""
     kinds = dict.fromkeys(part.strip().lower() for part in text.split(",")) if isinstance(text, str) else {"": None}
     if not kinds.keys() <= set(get_args(ActionKind)):
-        known = ", ".join(map(repr, get_args(ActionKind))).replace(", 'fire'", " or 'fire'")
-        raise Unfit(f"{text!r} is not known", right=f'write {known}, or several, "fire, water"')
+        known = ", ".join(get_args(ActionKind)).replace(", fire", " or fire")
+        raise Unfit(f"{quoted(str(text))} is not known", right=f'write {known}, or several, "fire, water"')
     return ", ".join(kinds)
 
 

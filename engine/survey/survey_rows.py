@@ -22,7 +22,7 @@ from forescale.engine.shot.rows import ShareOf, SurveyRow
 from forescale.engine.shot.sections import Part
 from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.solve.survey_group import gainsaid_mm
-from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, tape_text
+from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, quoted, tape_text
 
 FIELDS = (
     *("name", "frame_share", "feature_width", "feature_height"),
@@ -61,7 +61,7 @@ def read_share(text: str, width_px: int) -> float:
     else:
         share = quantity.parse(typed)
     if share > 1:
-        raise EntryError(f'"{text.strip()}" is more than the whole frame', f"write 22 %, 0.22 or 450/{width_px} px")
+        raise EntryError(f"{quoted(text)} is more than the whole frame", f"write 22 %, 0.22 or 450/{width_px} px")
     return quantity.check(share)
 
 

@@ -130,15 +130,16 @@ def _exact_imperial(mm: float) -> str | None:
 
 
 _RATIO = re.compile(rf"(?:(?P<model>{DECIMAL})\s*(?P<mark>[:/])\s*)?(?P<real>{DECIMAL})")
+_LIKE = "write it like 1:24 or 1/2 in = 1 ft"
 
 
 def parse_ratio(text: str | float) -> float:
     """S of 1:S, 1 (life size) to 10 000: `1:24`, `1/24`, `24`, `1/2 in = 1 ft`, `10 mm = 1 m`. Raises EntryError."""
 
     def refusal(why: str) -> EntryError:
-        return EntryError(f"{quoted(str(text))}: {why}", "write it like 1:24 or 1/2 in = 1 ft")
+        return EntryError(f"{quoted(str(text))}: {why}", _LIKE)
 
-    match = _RATIO.fullmatch(tidied(text)) if isinstance(text, str) and "=" not in text else None
+    match = _RATIO.fullmatch(tidied(text, _LIKE)) if isinstance(text, str) and "=" not in text else None
     if match is not None:
         model, real = Fraction(match["model"] or 1), Fraction(match["real"])
         # 3/4 alone is more likely three quarters of an inch to the foot than a ratio of 1:1.33.

@@ -59,10 +59,10 @@ def quoted(text: str) -> str:
     return f"{mark}{shown}{mark}"
 
 
-def tidied(text: str) -> str:
+def tidied(text: str, like: str = "write it like 12 or 10 ft 6 in") -> str:
     """The text with one spelling for every sign, in lower case; EntryError if too long, or with an unclear comma."""
     if len(text) > _LONGEST_TEXT:
-        raise EntryError(f"{quoted(text)}: far too long", "one number with its unit is wanted")
+        raise Unlike(f"{quoted(text)}: far too long", like)
     text = " ".join(text.translate(_SAME_SIGNS).casefold().split())
     # A fraction sign is spaced off, or 6¾ would read as 63/4.
     text = _FRACTION_SIGN.sub(_spelt_out, text).replace("''", '"')
@@ -111,7 +111,7 @@ def as_float(exact: Fraction, text: str) -> float:
     try:
         value = float(exact)
     except OverflowError:
-        raise EntryError(f"{quoted(text)}: too large to work with") from None
+        raise Unlike(f"{quoted(text)}: too large to work with", "write a smaller number") from None
     if exact and not value:
         raise EntryError(f"{quoted(text)}: too small to work with", "write 0 if nothing is meant")
     return value

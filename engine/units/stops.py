@@ -47,7 +47,7 @@ def parse_stop(text: str | float) -> Stop:
     if isinstance(text, bool):
         raise EntryError(f"{text}: not a stop", _LIKE)
     text = str(text)
-    match = _STOP.fullmatch(tidied(text))
+    match = _STOP.fullmatch(tidied(text, _LIKE))
     if match is None:
         raise EntryError(f"{quoted(text)}: not a stop", _LIKE)
     number = float(match["number"])

@@ -120,7 +120,7 @@ def test_an_entry_is_refused_in_one_line_that_says_what_would_be_right(path: str
 
 # What a file would hold at a path, the field that the refusal begins with, and what it says.
 REFUSED_CHANGES = [
-    ({"action.kind": "exploding"}, "action.kind: ", "'driven', 'falling'"),
+    ({"action.kind": "exploding"}, "action.kind: ", "driven, falling"),
     ({"move.axis": "roll"}, "move.axis: ", "'pan', 'pan left', 'tilt', 'tilt down' or 'none'"),
     ({"place.model": 3}, "place.model: ", "no unit"),
     ({"place.model": "5 mm"}, "place.model: ", "10 mm to"),

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from forescale.engine.answer import Answer, answer
+from forescale.engine.answer import Answer, answer, answer_file
+from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
 from forescale.engine.solve.lens_view import lens_view_of
@@ -134,3 +135,27 @@ def test_points_and_misses_stand_within_the_frame_and_leave_it_whole() -> None:
     assert all(line.startswith("|") and line.endswith("|") for line in frame[1:-1])
     assert "A" in frame[-2]
     assert "B" in frame[1]
+
+
+def test_the_frame_at_the_end_of_a_move_is_a_closed_line_without_braille() -> None:
+    _, found = answer_file(library.shelf_file("shots", "kiln-stack").path)
+    lines = draw(found, 78, 20, GLYPHS["ascii"])
+    frame = next(number for number, line in enumerate(lines) if line.startswith("+---"))
+    bottom = next(number for number, line in enumerate(lines) if line.startswith("+---") and number > frame)
+    assert all(line.endswith("/") for line in lines[frame : bottom + 1])
+    right = lines[bottom].rindex("+") + 1
+    assert set(lines[bottom][right:]) == {"/"}
+
+
+def test_a_low_view_has_as_much_of_its_legend_as_stands_below_it() -> None:
+    _, found = answer_file(library.shelf_file("shots", "kiln-stack").path)
+    text = "\n".join(draw(found, 38, 11, GLYPHS["full"]))
+    assert "ends of the move" in text
+    assert "1 roof at the stack's left misses" in text
+
+
+@pytest.mark.parametrize("width", range(30, 64))
+def test_a_miss_in_the_legend_is_said_in_words_and_stays_with_its_unit(width: int) -> None:
+    """As the finding says it: 2 px high; the 0.4 px to the left are no pixel."""
+    _, found = answer_file(library.shelf_file("shots", "kiln-stack").path)
+    assert any("2 px" in line for line in draw(found, width, 30, GLYPHS["full"]))

@@ -123,7 +123,11 @@ class Board(BoardView):
         try:
             self.proposed, says = self._tried(path, text)
         except (ValueError, BadInput) as fault:
-            self.proposed, self.typing = None, Typing(path, reasons(fault), refused=True)
+            shot = self.session.state.shot
+            quantity = edit.with_example(path, shot, shot.units, self._number(path))
+            right = quantity.like() if quantity is not None and not text.strip() else ""
+            self.proposed = None
+            self.typing = Typing(path, "; ".join(filter(None, (reasons(fault), right))), refused=True)
         else:
             self.typing = Typing(path, says)
         return self.proposed

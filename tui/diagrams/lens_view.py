@@ -1,16 +1,16 @@
 """What the lens sees, to scale: frame, horizon, place and model in outline, points to meet, the ends of the move."""
 
-import textwrap
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.picture import misses_by
 from forescale.engine.formulas.projection import Share
 from forescale.engine.solve.lens_view import LensView, SeenLine, lens_view_of
-from forescale.engine.units import angle_text, number_text, signed_text
+from forescale.engine.units import angle_text, number_text
 from forescale.tui.diagrams.canvas import GAP, NARROWEST, Canvas, Dots, Text, diagram, sample
-from forescale.tui.glyphs import Glyphs
+from forescale.tui.glyphs import Glyphs, wrapped
 from forescale.tui.runs import Row
 
 CELL = 0.5  # a cell's width over its height
@@ -18,6 +18,7 @@ WIDEST = 3.0  # frames that are shown side by side at most, where a move goes fa
 LEAST_ROWS = 6  # with fewer nothing could be told apart
 NAMES = 9  # points that have a digit
 LOWEST = 7  # rows; with fewer nothing is drawn, since the table says the same
+SEEN_PX = 0.5  # from which on a miss is told in the view
 LEAST_PX = 0.05  # what nobody can read is no miss
 REACH = 0.2  # of the frame's width: how long the longest miss is drawn
 
@@ -46,12 +47,12 @@ class _Window(NamedTuple):
 
 @diagram
 def draw(canvas: Canvas, answer: Answer) -> None:
-    """Draw the view, with its legend below where both have room; the legend alone where the view has none."""
+    """Draw the view, with as much of its legend below as has room; the legend alone where the view has none."""
     picture = lens_view_of(answer)
-    legend = _legend(answer, picture, canvas.glyphs, canvas.width)
-    rows = canvas.height - len(legend)
+    legend = _legend(answer, picture, canvas.glyphs)
+    rows = canvas.height - len(_in_rows(legend, canvas.width))
     if rows < LEAST_ROWS <= canvas.height:
-        rows, legend = canvas.height, []
+        rows = canvas.height
     if canvas.height < LEAST_ROWS:
         rows = 0
     else:
@@ -59,8 +60,8 @@ def draw(canvas: Canvas, answer: Answer) -> None:
         _lines(canvas, window, picture)
         _points(canvas, window, picture)
         rows = window.rows
-    for row, text in enumerate(legend, start=rows):
-        canvas.side_by_side(row, text)
+    for row, texts in enumerate(_in_rows(legend, canvas.width, canvas.height - rows), start=rows):
+        canvas.side_by_side(row, texts)
 
 
 def _window(picture: LensView, width: int, rows: int) -> _Window:
@@ -76,7 +77,7 @@ def _window(picture: LensView, width: int, rows: int) -> _Window:
 
 def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
     """Draw outlines, the ends of the move, horizon and table, and over all else the frame at the line-up."""
-    glyphs = canvas.glyphs
+    glyphs, fine = canvas.glyphs, canvas.glyphs.name == "full"  # else a row and a column have one dot
     dots = Dots(canvas, 0, 0, window.columns - 1, window.rows - 1)
 
     def run(line: SeenLine, sign: str, style: str, every: int) -> None:
@@ -84,11 +85,11 @@ def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
             dots.line(window.place(begin), window.place(end), sign, style, every)
 
     for outline in picture.outlines:
-        look = (glyphs.solid, "curve", 1) if outline.of == "model" else (glyphs.dot, "hint", 2)
+        look = (glyphs.solid, "curve", 1) if outline.of == "model" else (glyphs.dot, "hint", 1 + fine)
         for line in outline.lines:
             run(line, *look)
     for end in (picture.begin, picture.end):
-        run((*end, *end[:1]), glyphs.break_mark[0], "drawing", 4)
+        run((*end, *end[:1]), glyphs.break_mark[0], "drawing", 4 if fine else 1)
     horizon, table = picture.horizon_up, picture.table_up
     run((Share(window.left, horizon), Share(window.right, horizon)), glyphs.horizontal, "drawing", 6)
     if table is not None:
@@ -111,7 +112,7 @@ def _points(canvas: Canvas, window: _Window, picture: LensView) -> None:
             canvas.mark(*built, canvas.glyphs.other_point, "curve")
 
 
-def _legend(answer: Answer, picture: LensView, glyphs: Glyphs, width: int) -> list[list[Text]]:
+def _legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
     kinds, aim = {outline.of for outline in picture.outlines}, answer.setup.aim_deg
     texts: list[Text] = [f"{glyphs.cross} middle, {f'aimed {angle_text(aim)}' if aim else 'level'}"]
     texts += [(f"{sample(glyphs, glyphs.solid)} model", "curve")] if "model" in kinds else []
@@ -120,23 +121,26 @@ def _legend(answer: Answer, picture: LensView, glyphs: Glyphs, width: int) -> li
     texts += [(f"{glyphs.break_mark[0]} ends of the move", "drawing")] if picture.end or picture.begin else []
     told = answer.picture.points if answer.picture is not None else ()
     for number, (point, one) in enumerate(zip(picture.points[:NAMES], told, strict=False), start=1):
-        across, up, miss = one.miss_across_px, one.miss_up_px, ""
-        if across is not None and up is not None:
-            far = max(abs(across), abs(up)) >= 0.5
-            miss = f" misses {signed_text(across, 0)}, {signed_text(up, 0)} px" if far else " meets"
+        by, miss = " and ".join(text for _, text in misses_by(one, SEEN_PX)), ""
+        if one.miss_across_px is not None and one.miss_up_px is not None:
+            miss = f" misses {by}" if by else " meets"
         away = point.real is None or not point.real.inside
         where = ", not in frame" if away else ", leaves the frame" if point.leaves else ""
         texts.append((f"{number} {point.name}{miss}{where}", "value"))
-    return _in_rows(texts, width)
+    return texts
 
 
-def _in_rows(texts: list[Text], width: int) -> list[list[Text]]:
-    """Return texts side by side in as few rows as hold them in their order; a longer one is wrapped."""
+def _in_rows(texts: list[Text], width: int, most: int = 1000) -> list[list[Text]]:
+    """Return texts side by side in as few rows as hold them in their order, a longer one wrapped, up to so many."""
     rows: list[list[Text]] = []
     used = width + 1
     for one in texts:
         text, sign = (one, "answer") if isinstance(one, str) else one
-        for place, line in enumerate(textwrap.wrap(text, width, subsequent_indent="  ")):
+        lead, _, told = text.partition(" ")
+        lines = wrapped(told, width, f"{lead} ")
+        if len(rows) + len(lines) - (used + GAP + len(text) <= width) > most:
+            break
+        for place, line in enumerate(lines):
             if used + GAP + len(line) > width:
                 rows.append([])
                 used = -GAP

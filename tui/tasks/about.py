@@ -2,6 +2,7 @@
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.shelf.new_shot import checked_title
+from forescale.engine.units import quoted
 from forescale.tui.tasks.frame import UNDO, FieldsScreen, Question, Said
 
 UNITS = ("imperial", "metric")
@@ -36,6 +37,6 @@ def read_about(name: str, text: str) -> str:
     if name == "units":
         word = text.strip().lower()
         if word not in UNITS:
-            raise BadInput(f'"{text.strip()}" is not known; write imperial or metric')
+            raise BadInput(f"{quoted(text)} is not known; write imperial or metric")
         return word
     return " ".join(text.split())

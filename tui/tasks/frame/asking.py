@@ -9,6 +9,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Label
 
 from forescale.engine.files.faults import BadInput
+from forescale.engine.units import quoted
 from forescale.tui.app_screen import AppScreen, Result
 from forescale.tui.entry import Entry
 from forescale.tui.glyphs import fitted, plain, wrapped
@@ -108,7 +109,7 @@ class Asking(AppScreen[Result]):
         def meant(text: str) -> str:
             found = [way for way in ways if way == text.strip()] or [w for w in ways if w.startswith(text.strip())]
             if len(found) != 1:
-                raise ValueError(f'"{text.strip()}" is none of {", ".join(ways)}')
+                raise ValueError(f"{quoted(text)} is none of {', '.join(ways)}")
             return found[0]
 
         self.ask(Question(label, meant, next(iter(ways)), hint, tuple(ways)), lambda text: ways[meant(text)]())

@@ -18,7 +18,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.moved.kept import READINGS
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import UnitSystem
+from forescale.engine.units import UnitSystem, quoted
 from forescale.tui.app_screen import Result
 from forescale.tui.glyphs import Glyphs, fitted
 from forescale.tui.keys import NO_KEY, shown
@@ -185,7 +185,7 @@ class TaskScreen(Asking[Result]):
 
         def find(text: str, *, after: bool) -> None:
             if self._lists()[0].find(text, after=after) is None:
-                raise ValueError(f'"{text}" does not stand here')
+                raise ValueError(f"{quoted(text)} does not stand here")
 
         def first_found(text: str) -> str:
             self._sought = text
