@@ -33,7 +33,7 @@ HEAVY = (
 )  # fmt: skip
 GRACE_S, TIMES = 15.0, 3  # how much longer than usual the changed program may take before it counts as noticed
 WALL = 20  # how much longer than its processor's time it may take on a busy machine
-OPTIONS = ("-x", "-q", "-s", "--no-summary", "-p", "no:cacheprovider", "-n", "0")
+OPTIONS = ("-x", "-q", "-s", "--no-summary", "-p", "no:cacheprovider", "-n", "0", "--snapshot-warn-unused")
 
 NOT_MADE = 98
 
