@@ -27,7 +27,7 @@ class Canvas:
         self.height = height
         self.glyphs = glyphs
         self._cells, self._styles = ([[sign] * width for _ in range(height)] for sign in (" ", "drawing"))
-        self._lettered, self._quiet = ([[False] * width for _ in range(height)] for _ in range(2))
+        self._lettered, self._quiet = ([bytearray(width) for _ in range(height)] for _ in range(2))  # 1 where so
         self._placed: list[tuple[int, int, int]] = []  # row, column of the mark, start of its text
 
     def mark(self, row: int, column: int, glyph: str, style: str = "drawing") -> None:
@@ -61,35 +61,36 @@ class Canvas:
         if not self._inside(row, column) or self._lettered[row][column] or self._quiet[row][column]:
             return False
         self.mark(row, column, letter, "value")
-        self._lettered[row][column] = True
+        self._lettered[row][column] = 1
         return True
 
     def write(self, row: int, column: int, text: str, sign: str = "answer") -> bool:
         """Write a whole text clear of line art, its first word in the style `sign`; False where it finds no room."""
         shown = plain(text, self.glyphs)
         end = column + len(shown)
-        if not (0 <= row < self.height and column >= 0 and end <= self.width):
+        if column < 0 or end > self.width or not self._has_room(row, column, end):
             return False
-        if any(self._lettered[row][max(column - GAP, 0) : end + GAP]):
-            return False
-        for at in range(max(column - 1, 0), min(end + 1, self.width)):
-            self._cells[row][at] = " "
-            self._quiet[row][at] = True
+        left, right = max(column - 1, 0), min(end + 1, self.width)
+        self._cells[row][left:right] = " " * (right - left)
+        self._quiet[row][left:right] = b"\1" * (right - left)
         first = len(shown.partition(" ")[0])
         self._cells[row][column:end] = shown
         self._styles[row][column:end] = [sign] * first + ["answer"] * (len(shown) - first)
-        self._lettered[row][column:end] = [True] * len(shown)
+        self._lettered[row][column:end] = b"\1" * len(shown)
         return True
+
+    def _has_room(self, row: int, start: int, end: int) -> bool:
+        return 0 <= row < self.height and self._lettered[row].find(1, max(start - GAP, 0), end + GAP) < 0
 
     def place(self, rows: Sequence[int], column: int, texts: Iterable[str], reach: int = REACH) -> bool:
         """Write the first of `texts` that fits, as near to centred on `column` as may be, across it for no reach."""
         for text, row in product(texts, rows):
             length = len(plain(text, self.glyphs))
-            starts = range(column - length + 1 - reach, column + reach + 1)
+            starts = range(max(column - length + 1 - reach, 0), min(column + reach, self.width - length) + 1)
             others = [(mark, at) for other, mark, at in self._placed if other == row]
             for start in sorted(starts, key=lambda start: abs(start + (length - 1) / 2 - column)):
-                in_order = all((start - at) * (column - mark) >= 0 for mark, at in others)  # as their marks are
-                if in_order and self.write(row, start, text):
+                in_order = not others or all((start - at) * (column - mark) >= 0 for mark, at in others)  # as the marks
+                if in_order and self._has_room(row, start, start + length) and self.write(row, start, text):
                     self._placed.append((row, column, start))
                     return True
         return False
