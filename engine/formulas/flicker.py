@@ -86,7 +86,7 @@ def meets_alike(pulse_hz: float, fps: float) -> bool:
 
 
 def safe_shutter_deg(fps: float, pulse_hz: float, shutter_deg: float) -> float | None:
-    """Return the nearest angle that passes whole pulses, or None: 144° at 24 fps on 60 Hz (common practice)."""
+    """Return the angle nearest to `shutter_deg` that passes whole pulses (144° at 24 fps on 60 Hz); None if none."""
     most = math.floor(pulse_hz / fps * (1 + RATE_TOLERANCE))
     if most < 1:
         return None

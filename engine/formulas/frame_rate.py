@@ -20,7 +20,7 @@ def ideal_fps(scaled: bool, ratio: float, playback_fps: float, heft: float) -> f
 
 
 def apparent_gravity(ratio: float, time_factor: float) -> float:
-    """Return how strong gravity looks on the screen, S / k²: 1 is right, 2.6 reads as a toy."""
+    """Return how strong gravity looks on the screen, S / k², k = fps / playback: 1 is right, 2.6 reads as a toy."""
     return ratio / time_factor**2
 
 

@@ -41,7 +41,7 @@ def slip(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> Pixels | None:
 
 
 def signed_slip_px(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> float | None:
-    """Return the slip's length, + where the built thing outruns along the real one's path, − where it lags."""
+    """Return the slip's length, + where the built thing outruns along the real one's path, else −; None as `slip`."""
     found = slip(pair, at, line_up, frame)
     path = _less(in_pixels(pair.real, at, frame), in_pixels(pair.real, line_up, frame))
     if found is None or path is None:

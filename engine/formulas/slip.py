@@ -142,7 +142,10 @@ def _offset_at(turn: Turn, slip: float, angle_rad: float | None = None) -> float
 
 
 def offset_for_slip_mm(turn: Turn, slip_mm: float) -> float | None:
-    """The offset that slips by `slip_mm` at the end, where moving forward always adds slip; None where none does."""
+    """The offset that slips by `slip_mm` at the end, where moving forward always adds slip; None where none does.
+
+    A still turn never slips: for 0 it gives the zero offset, for any other slip None.
+    """
     if turn.is_still:
         return zero_offset_mm(turn) if slip_mm == 0 else None
     return _offset_at(turn, slip_mm)

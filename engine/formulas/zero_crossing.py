@@ -46,7 +46,7 @@ class FittedLine(NamedTuple):
 
 
 def fitted_line(x: Sequence[float], y: Sequence[float]) -> FittedLine:
-    """Least squares of y against x, for two or more places; ValueError where they give no zero."""
+    """Return the line of least squares of y against x, for two or more places; CannotBe where they give no zero."""
     if max(x) - min(x) < SAME_PLACE:
         raise CannotBe("all readings stand at one place of the slide", "read at two or more places")
     middle, height = sum(x) / len(x), sum(y) / len(y)
@@ -59,5 +59,5 @@ def fitted_line(x: Sequence[float], y: Sequence[float]) -> FittedLine:
 
 
 def line_through(x: float, y: float, slope: float) -> FittedLine:
-    """The line of a known slope through one reading."""
+    """Return the line of a known slope, not 0, through one reading; nothing is known of its error."""
     return FittedLine(slope, x - y / slope, x, 0.0, (0.0,))

@@ -40,7 +40,7 @@ class View(NamedTuple):
         return not self.move.is_still
 
     def turned(self, share: float | None) -> float | None:
-        """Return the turn at a share of the way; None for a track."""
+        """Return the turn in degrees at a share of the way; None for a track, and of None."""
         return share * self.degrees if share is not None and self.degrees else None
 
 
