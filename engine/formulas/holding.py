@@ -25,7 +25,7 @@ def margin(share: Share | None) -> float:
 
 @lru_cache(maxsize=128)  # asked again with every answer, and most of what is set does not touch it
 def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | None:
-    """Return the share of the way from the line-up at which points in one plane first leave the frame; None if never."""
+    """Return the share of the way from the line-up at which points in one plane first leave the frame, or None."""
     bounds: Sequence[Point] = points
     if len(points) > 4:  # the corners of the upright box about points in one plane: where they are held, so are these
         asides, heights = [point.x for point in points], [point.h for point in points]
