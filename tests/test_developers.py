@@ -36,3 +36,11 @@ def test_the_name_of_a_test_is_read_at_a_glance() -> None:
     names = [name for source in sources for name in re.findall(r"^\s*(?:async )?def (test_\w+)", source, re.MULTILINE)]
     assert len(names) > 1000
     assert [name for name in names if len(name) > LONGEST_NAME] == []
+
+
+@pytest.mark.parametrize("name", sorted(set(re.findall(r"`([A-Z]\w*[a-z]\w*(?:\.\w+)?)`", GUIDE)) - {"None"}))
+def test_every_type_that_the_guide_names_is_there(name: str) -> None:
+    sources = [path.read_text(encoding="utf-8") for room in ("engine", "tui") for path in (ROOT / room).rglob("*.py")]
+    called, _, part = name.partition(".")
+    (source,) = [text for text in sources if re.search(rf"^(?:class {called}\b|{called} = )", text, re.MULTILINE)]
+    assert re.search(rf"\b{part}\b", source)

@@ -19,17 +19,12 @@ from forescale.tui.glyphs import FULL
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.panes import TITLES, each_pane
 from forescale.tui.panes.arrange import Arranged, Look, Typing, arrange, paths_of
-from forescale.tui.panes.content import PaneContent, reason, verdict_of
+from forescale.tui.panes.content import reason, verdict_of
 from forescale.tui.runs import row_text
 from forescale.tui.session import State, open_session
 from tests.read_numbers import read
 
-PANES: dict[Pane, Callable[[Answer], PaneContent]] = {
-    "scale": each_pane.scale,
-    "speed": each_pane.speed,
-    "focus": each_pane.focus,
-    "slip": each_pane.slip,
-}
+PANES = each_pane.CONTENTS
 DEMOS = ["kiln-stack", "lock-gate", "signal-lamp"]
 SYSTEMS: list[UnitSystem] = ["imperial", "metric"]
 WITHOUT_A_NUMBER = {"nothing falls: any rate serves", "locked off: nothing slips"}
