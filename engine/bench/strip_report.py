@@ -18,16 +18,9 @@ from forescale.engine.kit.pupil import lens_pupil_at
 from forescale.engine.shot import edit
 from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, parse_stop, stop_text, tape_text
 
-LABELS = {
-    "lens": "Lens",
-    "focal_length": "Focal length",
-    "focus": "Focus mark",
-    "stop": "Stop",
-    "sharp_near": "Last sharp, near",
-    "soft_near": "First soft, near",
-    "sharp_far": "Last sharp, far",
-    "soft_far": "First soft, far",
-}
+_ENDS = (("Last", "sharp"), ("First", "soft"))
+LABELS = {"lens": "Lens", "focal_length": "Focal length", "focus": "Focus mark", "stop": "Stop"}
+LABELS |= {f"{how}_{side}": f"{which} {how}, {side}" for side in ("near", "far") for which, how in _ENDS}
 PATHS = tuple(LABELS)
 OPTIONAL = frozenset(ON_TAPE) - {"focus"}
 DECIMALS = 5  # of a mm: no strip tells more of a circle of confusion

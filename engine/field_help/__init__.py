@@ -80,7 +80,7 @@ LEFT_OPEN = tuple(path for path, field in FIELD_HELP.items() if field.chosen)  #
 
 
 def prompt(path: str, system: UnitSystem, shown: float | None = None) -> str:
-    """Return a field's label with the unit of a number that has none, as an entry asks for it: "far side (ft)"."""
+    """Return a field's label with the unit of a number that has none, as an entry asks for it: "farthest part (ft)"."""
     unit = alone_means(quantity_of(Setting, path), system, shown)
     return f"{FIELD_HELP[path].label} ({unit})" if unit else FIELD_HELP[path].label
 
@@ -150,7 +150,7 @@ def _kinds_in(kind: Any) -> tuple[Any, ...]:
 
 
 def in_words(fault: Fault) -> str:
-    """Return a fault for a screen: "far side: ..." where its line in a file has "place.background_far: ...".
+    """Return a fault for a screen: "farthest part: ..." where its line in a file has "place.background_far: ...".
 
     One in a file stays as it is, since the file is where its reader will look; one of a whole section needs no more
     than the labels of the fields that it names.

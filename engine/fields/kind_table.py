@@ -105,18 +105,13 @@ def _on_a_side(example: str, sides: compass.Sides) -> KindOfValue:
     return _written(like, parse, lambda value: compass.sided_text(value, sides), bare="deg")
 
 
+_ANGLE = _alike(units.angle_text)
 KINDS: dict[Kind, KindOfValue] = {
     "length": _measured(
         units.LENGTH, '"10 ft" or "3.05 m"', "ft", "m", write=units.exact_length, shown=units.length_text, edge=_reach
     ),
     "angle": _measured(
-        units.ANGLE,
-        '"15 deg"',
-        "deg",
-        "deg",
-        write=units.exact_angle,
-        shown=_alike(units.angle_text),
-        edge=units.exact_angle,
+        units.ANGLE, '"15 deg"', "deg", "deg", write=units.exact_angle, shown=_ANGLE, edge=units.exact_angle
     ),
     "time": _measured(units.TIME, '"6 s"', "s", "s", write=units.exact_time, shown=_alike(units.time_text)),
     "speed": _measured(units.SPEED, '"30 mph" or "10 m/s"', "mph", "km/h", shown=_as_read, edge=units.road_speed_text),

@@ -14,16 +14,9 @@ HEAD_TURNS = "Turning the head mends no miss: it moves the pictures of model and
 SURE = 2  # what is told is said with so many standard errors either way
 FINE_MM = 10.0  # marks that tell no finer than this, at two standard errors, are called coarse
 NEAR_MM = 7_000.0
-WAYS: dict[str, tuple[str, str]] = {
-    "right_mm": ("right", "left"),
-    "up_mm": ("up", "down"),
-    "forward_mm": ("forward", "back"),
-    "turn_deg": ("right end away", "right end nearer"),
-    "lean_deg": ("top away", "top nearer"),
-    "roll_deg": ("clockwise", "counter-clockwise"),
-    "pan_deg": ("right", "left"),
-    "tilt_deg": ("up", "down"),
-}
+WAYS = {"right_mm": ("right", "left"), "up_mm": ("up", "down"), "forward_mm": ("forward", "back")}
+WAYS |= {"turn_deg": ("right end away", "right end nearer"), "lean_deg": ("top away", "top nearer")}
+WAYS |= {"roll_deg": ("clockwise", "counter-clockwise"), "pan_deg": ("right", "left"), "tilt_deg": ("up", "down")}
 CAMERA = ("right_mm", "up_mm", "forward_mm")
 MODEL = (*CAMERA, "turn_deg", "lean_deg", "roll_deg")
 HEAD = ("pan_deg", "tilt_deg", "roll_deg")

@@ -50,7 +50,10 @@ class HeadMove(NamedTuple):
 
 
 def slide_at_mm(ahead_mm: float, sensor_at_zero_mm: float, pupil_ahead_mm: float, tilt_ahead_mm: float) -> float:
-    """Return the slide reading for a pupil so far ahead of the tilt axis: r = e − sensor_at_zero − a + tilt_ahead."""
+    """Return the slide reading for a pupil so far ahead of the tilt axis: r = e − sensor_at_zero − a + tilt_ahead.
+
+    For no slip e is h·tan(turn/2) in a tilt (`zero_offset_mm` of slip.py), and `ahead_for_pan_mm` in a pan.
+    """
     return ahead_mm + tilt_ahead_mm - sensor_at_zero_mm - pupil_ahead_mm
 
 

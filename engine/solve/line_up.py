@@ -16,14 +16,9 @@ from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, C
 from forescale.engine.solve.view import View, real_point, stances
 
 FLAT = 0.05  # points that stray so little from a line, of their spread along it, are in one line
-_ASKED = {
-    "right": "how far {} stands aside",
-    "up": "how high {} stands",
-    "forward": "how far {} stands forward or back",
-    "turn": "the turn of {}",
-    "lean": "the lean of {}",
-    "roll": "the roll of {}",
-}
+_ASKED = {turn: f"the {turn} of {{}}" for turn in ("turn", "lean", "roll")}
+_ASKED |= {"right": "how far {} stands aside", "up": "how high {} stands"}
+_ASKED |= {"forward": "how far {} stands forward or back"}
 _BACK = {"right": "how far aside", "up": "how high", "forward": "how far forward or back"}
 
 Corrections = Mapping[str | None, CorrectionAnswer]  # by the piece's name, None for the model
@@ -62,16 +57,11 @@ def corrections(setting: Setting, kit: Kit, setup: LensSetup, view: View, where:
 
 def _changed_since(row: MissRow, piece: str | None, setting: Setting, kit: Kit, setup: LensSetup) -> list[str]:
     """Return what is no longer as it was when a miss was read, so that it says nothing of the shot as it is now."""
-    now = {
-        "camera": kit.camera.name,
-        "mode": kit.mode.name,
-        "lens": kit.lens.name,
-        "focal_length": kit.focal_mm,
-        **({} if piece else {"ratio": setup.ratio, "model": setup.tape(setup.model_mm)}),
-        "background": setup.tape(setup.background_mm),
-        "lens_height": setting.place.lens_height,
-        "aim": setting.place.aim,
-    }
+    now: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name}
+    now |= {"focal_length": kit.focal_mm}
+    now |= {} if piece else {"ratio": setup.ratio, "model": setup.tape(setup.model_mm)}
+    place, background = setting.place, setup.tape(setup.background_mm)
+    now |= {"background": background, "lens_height": place.lens_height, "aim": place.aim}
 
     def same(then: Any, now: Any) -> bool:
         return then == now or (isinstance(then, float) and now is not None and math.isclose(then, now, abs_tol=1e-6))
