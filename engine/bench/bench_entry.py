@@ -94,16 +94,16 @@ def read_slip(text: str, way: ReadBy, system: UnitSystem) -> dict[str, Any]:
     bare = _is_number(typed)
     if typed.endswith("px") or (way != "tape" and bare):
         return {"slip_px": edit.number_at(BenchRow, "slip_px").check(units.parse_number(typed.removesuffix("px")))}
-    if way == "pixels" and typed.isalpha():
-        right = "write pixels as in -3.5, a tape's 4 in, or outruns, lags, locked"
-        raise EntryError(f"{units.quoted(text)} is no slip", right)
-    if way == "eye" and typed.isalpha():
-        raise EntryError(
-            f"{units.quoted(text)} is not what the eye sees", "write outruns, lags or locked, or +, - or 0"
-        )
-    return {
-        "slip_at_background": edit.complete(edit.number_at(BenchRow, "slip_at_background"), text, system, _USUAL_MM)
-    }
+    right = "write pixels as in -3.5 px, a tape's 4 in, or outruns, lags, locked"
+    if way == "eye":
+        right = "write outruns, lags or locked, or +, - or 0"
+    if not typed or (way != "tape" and typed.isalpha()):
+        raise EntryError(f"{units.quoted(text)} is no slip" if typed else "nothing entered", right)
+    tape = edit.number_at(BenchRow, "slip_at_background")
+    try:
+        return {"slip_at_background": edit.complete(tape, text, system, _USUAL_MM)}
+    except EntryError as error:
+        raise EntryError(error.wrong, right) from None
 
 
 def _is_number(text: str) -> bool:

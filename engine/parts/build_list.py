@@ -14,10 +14,10 @@ from forescale.engine.sheet.sections.build import exact_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.sections import PANS, Part, Rounding, Stock
 from forescale.engine.solve.groups import BuildItem, StockItem
-from forescale.engine.units import UnitSystem, length_text, number_text, parse_length, parse_number, shop_length
+from forescale.engine.units import UnitSystem, length_text, number_text, parse_length, shop_length
 
 ROUNDINGS: tuple[Rounding, ...] = ("1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm")
-MOST_PARTS = 100_000
+_COUNT = Quantity("number", 1, 100_000, example="12")
 
 
 def next_rounding(rounding: str) -> Rounding:
@@ -38,9 +38,9 @@ def read_name(text: str) -> str:
 
 def read_quantity(text: str) -> int:
     """Return how many of a part are built; raises ValueError where that is no whole number of them."""
-    count = parse_number(text)
-    if count != int(count) or not 1 <= count <= MOST_PARTS:
-        raise ValueError(f"{number_text(count, 6)} is out of range: a whole number from 1 to {MOST_PARTS}")
+    count = _COUNT.check(_COUNT.parse(text.strip()), text.strip())
+    if count != int(count):
+        raise ValueError(f"{number_text(count, 6)} is no whole number; write it like 12")
     return int(count)
 
 

@@ -192,10 +192,14 @@ def read_miss(text: str, frame_px: tuple[int, int]) -> tuple[float, float]:
 
     None is greater than the frame, of which it is read.
     """
+    wanted = "write how far it misses in pixels, right and up: 4 -2, or 4 left 2 up"
     found: dict[str, float] = {}
     words = _BETWEEN.sub(" ", text.casefold().replace("px", " ")).split()
     while words:
-        number = units.parse_number(words.pop(0))
+        try:
+            number = units.parse_number(words.pop(0))
+        except units.EntryError as error:
+            raise units.EntryError(error.wrong, wanted) from None
         way = words.pop(0) if words and words[0] in _WAYS else ""
         axis, sign = _WAYS.get(way) or ("up" if "across" in found else "across", 1.0)
         if axis in found or (way and number < 0):
@@ -207,4 +211,4 @@ def read_miss(text: str, frame_px: tuple[int, int]) -> tuple[float, float]:
                 frame = f"the whole frame is {frame_px[0]} x {frame_px[1]} px"
                 raise units.EntryError("that is farther off than the picture is large", frame)
             return across, up
-    raise units.EntryError("write how far it misses in pixels, right and up: 4 -2, or 4 left 2 up")
+    raise units.EntryError(wanted)

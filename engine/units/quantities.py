@@ -184,7 +184,7 @@ def exact_value(text: str, quantity: UnitKind, bare_unit: str | None = None) -> 
     """What the text says, in the quantity's base unit, before it is rounded to a float. Raises EntryError."""
     tidy = tidied(text).removesuffix(" of arc" if quantity is ANGLE else "")
     if not tidy:
-        raise EntryError("nothing entered", f"write {quantity.one} like {quantity.like}")
+        raise Unlike("nothing entered", f"write {quantity.one} like {quantity.like}")
     body = tidy[1:].lstrip() if tidy[0] in "+-" else tidy
     parts = _parts(body, text, quantity, bare_unit)
     for larger, smaller in pairwise(parts):

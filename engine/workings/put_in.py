@@ -76,6 +76,7 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "mode": lambda say: say.of.kit.mode.name,
     # rate and time
     "kind": lambda say: say.of.setting.action.kind,
+    "pace": lambda say: say.number((say.of.speed.readout_skew_px or 0.0) / (say.of.kit.mode.readout or 1.0)),
     "k": lambda say: say.number(say.of.speed.time_factor),
     "fps": lambda say: say.number(say.of.speed.fps),
     "real speed": lambda say: units.speed_text(say.of.setting.action.real_speed or 0.0, say.of.system),

@@ -68,7 +68,10 @@ def test_an_entry_is_read_in_its_own_way_or_the_one_chosen(
     [
         ("l", "eye", "write outruns, lags or locked"),
         ("maybe", "eye", "write outruns, lags or locked"),
-        ("", "pixels", "nothing entered|not a number"),
+        ("", "pixels", "nothing entered; write pixels as in -3.5 px, a tape's 4 in, or outruns, lags, locked"),
+        ("", "tape", "nothing entered; write pixels"),
+        ("", "eye", "nothing entered; write outruns, lags or locked"),
+        ("5 kg", "pixels", "write pixels"),
         ("nan", "pixels", "is no slip"),
         ("inf px", "pixels", "not a number"),
         ("1e9 px", "pixels", "out of range"),

@@ -15,8 +15,9 @@ from put_in_sums import equations, outcome
 from workings_cases import CASES, DEMOS, case, types_in
 
 from forescale.engine import workings
-from forescale.engine.answer import Answer, answer
+from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.kit import library
 from forescale.engine.solve import groups, picture_groups, sun_group, timing
 from forescale.engine.units import UnitSystem, parse_length
 from forescale.engine.workings import WORKINGS, Explanation, explain, keys_here, keys_of_pane, value_text
@@ -380,3 +381,12 @@ def test_the_error_of_the_bench_is_widened_by_students_t() -> None:
     widening, scatter, noise = map(float, told.groups())
     assert widening == pytest.approx(1.197, abs=0.002)
     assert widening * scatter == pytest.approx(noise, rel=1e-4)
+
+
+def test_skew_and_what_leaves_the_frame_are_told_with_their_numbers() -> None:
+    """The demo's lens is aimed, so no short formula holds: its pace and places are put in instead."""
+    _, of = answer_file(library.shot_path("kiln-stack"))
+    assert re.search(r": [\d.]+ × 0\.005 s = 5\.657 px$", explain("speed.readout_skew_px", of).put_in)
+    told = explain("picture.points.leaves_deg", of).put_in
+    assert "across: roof at the stack's left 47 %" in told
+    assert "12.58°" in told

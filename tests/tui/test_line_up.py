@@ -67,8 +67,10 @@ async def test_misses_are_typed_and_what_to_move_is_told(shot: str) -> None:
 
 async def test_a_bad_miss_keeps_its_text_and_says_what_would_be_right(shot: str) -> None:
     async with running(shot) as pilot:
-        text = await press(pilot, "j", "enter", "text:4 5 6", "enter")
-        assert "write how far it misses in pixels" in text
+        await press(pilot, "j", "enter")
+        for wrong in ("4 5 6", "zebra", "1e999", ""):
+            text = await press(pilot, "home", "ctrl+k", f"text:{wrong}", "enter")
+            assert "write how far it misses in pixels, right and up: 4 -2" in " ".join(text.split())
         assert pilot.app.session.state.shot.miss == ()
 
 
@@ -250,3 +252,4 @@ async def test_how_far_off_marks_should_be_is_said_in_the_units_of_the_shot(syst
         pilot.app.session.apply({"units": system})
         assert off in " ".join((await press(pilot, "j", "b")).split())
         assert off in " ".join((await press(pilot, "a")).split())
+        assert f"{off[:-4]} ({off[:-4]})" not in " ".join((await press(pilot)).split())

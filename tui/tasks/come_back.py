@@ -27,9 +27,8 @@ class ComeBackScreen(RowsScreen[None]):
     ]
 
     def columns(self) -> list[Column]:
-        self.EMPTY = self._off(
-            "No marks yet: a puts one up, on a kerb, a wall or a post 3 to 7 m off, some high, some low"
-        )
+        far = "10 to 23 ft" if self.system == "imperial" else "3 to 7 m"
+        self.EMPTY = f"No marks yet: a puts one up, on a kerb, a wall or a post {far} off, some high, some low"
         texts = [tuple(self._shown(row, cell) or "-" for row in self.records) for cell in marks.CELLS]
         return [Column(*each) for each in zip(marks.CELLS, HEADS, texts, GOES, strict=True)]
 
@@ -57,10 +56,6 @@ class ComeBackScreen(RowsScreen[None]):
 
         self.ask(question._replace(text=marks.entry_text(old, cell, self.system)), take)
 
-    def _off(self, text: str) -> str:
-        """Return a text with how far off marks should be in the shot's units."""
-        return text.replace("3 to 7 m", "10 to 23 ft") if self.system == "imperial" else text
-
     def _read(self, cell: str, text: str) -> dict[str, Any]:
         mode = self.answer.kit.mode
         return marks.read_cell(cell, text, self.system, (mode.width_px, mode.height_px))
@@ -71,7 +66,7 @@ class ComeBackScreen(RowsScreen[None]):
         def read(entered: str) -> str:
             return self._shown(WitnessRow.model_construct(**self._read(cell, entered)), cell)
 
-        hint = both if cell == marks.PICTURE else self._off(FIELD_HELP[f"witness.{cell}"].measure)
+        hint = both if cell == marks.PICTURE else FIELD_HELP[f"witness.{cell}"].measure
         return Question(HEADS[marks.CELLS.index(cell)].capitalize(), read, hint=hint)
 
     def action_add(self) -> None:

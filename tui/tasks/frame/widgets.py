@@ -148,7 +148,8 @@ class TaskTable(DataTable[str]):
             told = [f"{numbers[self.place] + 1} of {numbers[self.records[-1]] + 1}"]
         if len(self._pages) > 1:
             more = "more columns" if self.screen.size.width >= ROOMY else "more"
-            told.append(f"{self._glyphs.right if self._page + 1 < len(self._pages) else 'Left:'} {more}")
+            page = f"page {self._page + 1}/{len(self._pages)}, " if self._page else ""
+            told.append(f"{page}{self._glyphs.right if self._page + 1 < len(self._pages) else 'Left:'} {more}")
         return ", ".join(told)
 
 
