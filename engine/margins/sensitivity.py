@@ -123,10 +123,11 @@ def _probes(setting: Setting, kit: Kit) -> Iterator[_Probe]:
 
     names = ("model_near", "model", "background", "background_far")
     order = [(name, value) for name in names if (value := getattr(place, name)) is not None]
-    tapes = [0.1 * order[0][1], *(value for _, value in order), math.inf]
     for step, (name, value) in enumerate(order):
-        if math.isfinite(value):
-            yield taped(f"place.{name}", value, tapes[step], tapes[step + 2])
+        if math.isfinite(value):  # one taped out of its order bounds nothing: it may be passed again
+            below = max((tape for _, tape in order[:step] if tape <= value), default=0.0)
+            above = min((tape for _, tape in order[step + 1 :] if tape >= value), default=math.inf)
+            yield taped(f"place.{name}", value, below, above)
     if place.seems_at is not None:
         yield taped("place.seems_at", place.seems_at)
     if place.aim or setting.point or setting.outline:

@@ -152,6 +152,16 @@ def test_a_wrong_size_turns_where_it_comes_right_though_wrong_beyond() -> None:
     assert (row.more.finding.level, row.more.finding.code) == ("stop", "size-mismatch")
 
 
+def test_a_part_taped_behind_the_model_does_not_hide_the_models_own_edges() -> None:
+    """Left open, it stands at 4 m by its ratio; the part beyond it is told of, and bounds nothing."""
+    rows = table({"place.model": None, "place.model_near": "6 m", "focus.stop": "f/22"})
+    assert_edge(rows["place.model"].less, 4000 * (1 - 1 / 1.015), "size-mismatch")
+    assert_edge(rows["place.model"].more, 4000 * (1 / 0.985 - 1), "size-mismatch")
+    nearest = rows["place.model_near"].less
+    assert nearest is not None
+    assert (nearest.finding.code, nearest.comes) == ("nearest-behind", False)
+
+
 def test_zone_turns_where_its_near_limit_passes_the_nearest_part() -> None:
     """With the stop set, the nearest part may come as near as the near limit that the answer gives."""
     changes = {"place.model_near": "3.6 m", "focus.stop": "f/8", "focus.distance": "7 m"}
