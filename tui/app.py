@@ -146,7 +146,7 @@ class ForescaleApp(TypeAhead[int]):
 
     def _tell_unkept(self, fault: str) -> None:
         if fault and not self.unkept and isinstance(self.screen, AppScreen):
-            self.screen.say(f"Not kept for after a crash: {fault}. w on the board saves it to another place")
+            self.screen.say(f"Not kept for after a crash, w on the board saves it to another place: {fault}")
         self.unkept = fault
 
     def _want_kept(self) -> None:
@@ -167,7 +167,7 @@ class ForescaleApp(TypeAhead[int]):
             self.open_task("elsewhere", self.session, then_leave)
             return
         except BadInput as fault:
-            self.board.say(f"Not saved: {reasons(fault, self.session.path)}")
+            self.board.say(f"Not saved, w saves it elsewhere: {reasons(fault, self.session.path)}")
             return
         self.was_saved(then_leave=then_leave)
 
@@ -247,7 +247,7 @@ class ForescaleApp(TypeAhead[int]):
         """Leave, letting unsaved work go but its takes; raises BadInput where it cannot be laid by, unless for good."""
         self._want_kept()
         try:
-            recovery.discard(self.session, self._keeper)
+            recovery.discard(self.session, self._keeper, for_good=for_good)
         except BadInput:
             if not for_good:
                 raise

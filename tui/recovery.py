@@ -108,10 +108,17 @@ def _discarded(path: Path) -> Path:
     return unsaved.unsaved() / "discarded" / _kept_as(path)
 
 
-def discard(session: Session, keeper: Keeper) -> None:
-    """Let unsaved work go into one place until the next time, its takes into the file; raises BadInput, all kept."""
+def discard(session: Session, keeper: Keeper, *, for_good: bool = False) -> None:
+    """Let unsaved work go into one place until the next time, its takes into the file; raises BadInput, all kept.
+
+    For good, the takes go into the file though the rest can be laid nowhere.
+    """
     shot, path, saved = session.state.shot, session.path, session.saved
-    Work(shot, session.found).write(_discarded(path))
+    try:
+        Work(shot, session.found).write(_discarded(path))
+    except BadInput:
+        if not for_good:
+            raise
     keeper.want(path, None)
     if saved is not None and shot.take != saved.take:
         try:

@@ -127,6 +127,47 @@ def test_work_that_cannot_be_kept_is_told_once_with_another_place(place: Path, n
     assert library.load_shot(other / "saved.toml").scale.ratio == 25
 
 
+def test_takes_go_into_the_file_though_what_is_let_go_can_be_laid_nowhere(home: Path, tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    library.save_shot(path, library.load_shot(library.shot_path(library.DEMO)))
+    home.mkdir()
+    (home / "unsaved").write_text("in the way")
+    with Program([str(path)], home) as program:
+        program.wait_for("kiln stack")
+        program.send(b"\x1b[C")
+        program.wait_for("1:25")
+        program.send(b"ta")
+        program.wait_for("Take 1 is logged")
+        program.send(b"\x1b")
+        program.wait_for("1 Scale")
+        program.send(b"q")
+        program.wait_for("leave without saving")
+        program.send(b"x")
+        program.wait_for("w saves it elsewhere, x once more lets it go for good")
+        program.send(b"x")
+        assert program.ended() == 0
+    left = library.load_shot(path)
+    assert (left.scale.ratio, len(left.take)) == (24, 1)
+
+
+def test_what_cannot_be_saved_can_be_left_for_another_place(home: Path, tmp_path: Path) -> None:
+    path, other = tmp_path / "mine.toml", tmp_path / "other.toml"
+    library.save_shot(path, library.load_shot(library.shot_path(library.DEMO)))
+    with Program([str(path)], home) as program:
+        program.wait_for("kiln stack")
+        path.unlink()
+        path.mkdir()
+        program.send(b"\x1b[Cs")
+        program.wait_for("Not saved, w saves it elsewhere: cannot be written")
+        program.send(b"q")
+        program.wait_for("leave without saving")
+        program.send(b"w")
+        program.wait_for("Name or path")
+        program.send(b"\x15" + f"{other}\r".encode())
+        assert program.ended() == 0
+    assert library.load_shot(other).scale.ratio == 25
+
+
 # Full disks
 
 

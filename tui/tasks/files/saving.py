@@ -1,7 +1,7 @@
 """Saving the shot: under another name, over what someone else has changed, and on leaving with what is not saved."""
 
 from collections.abc import Callable
-from os.path import exists, expanduser
+from os.path import exists, expanduser, isdir
 from pathlib import Path
 
 from forescale.engine.files.disk import resolved
@@ -63,6 +63,8 @@ def target_of(text: str) -> Path:
     path = Path(expanduser(name))
     if path.parent == Path() and "/" not in name:
         path = library.home() / "shots" / f"{name.removesuffix('.toml')}.toml"
+    elif isdir(path):
+        raise BadInput(f"{path} is a folder: a file's name is needed, such as {path / 'night-2'}")
     elif path.suffix != ".toml":
         path = path.with_name(f"{path.name}.toml")
     refuse_name(path.stem)
@@ -114,6 +116,7 @@ class LeavingScreen(PageScreen[None]):
     BINDINGS = [
         key("save", "save and leave", "save and leave; a built-in example asks for a name first"),
         key("delete", "leave without saving", "leave without saving; its takes are saved all the same"),
+        key("save as", "save as", "save under another name or in another place, and leave"),
     ]
     _warned = False
 
@@ -123,6 +126,7 @@ class LeavingScreen(PageScreen[None]):
             "",
             ("  s    ", "save and leave"),
             ("  x    ", "leave without saving; its takes are saved all the same"),
+            ("  w    ", "save under another name or in another place, and leave"),
             ("  Esc  ", "stay"),
         ]
 
@@ -136,4 +140,11 @@ class LeavingScreen(PageScreen[None]):
             self.forescale.discard(for_good=self._warned)
         except BadInput as fault:
             self._warned = True
-            self.say(f"What is left cannot be kept ({reasons(fault)}): x once more lets it go for good", refused=True)
+            self.say(
+                f"What is left cannot be kept ({reasons(fault)}): w saves it elsewhere, x once more lets it go for good",
+                refused=True,
+            )
+
+    def action_save_as(self) -> None:
+        self.dismiss()
+        self.forescale.open_task("save_as", True)
