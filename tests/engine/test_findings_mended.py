@@ -65,6 +65,16 @@ def test_a_filter(available: float) -> None:
     assert "light-short" not in codes(after) or after.light.over_stops < -0.1
 
 
+def test_a_stop_that_gives_nothing_that_anyone_sees_is_not_named_as_the_better() -> None:
+    """At f/137 nothing is left; the best, f/5, shows 0.5 % at the ends of so deep a zone, where 10 % is still seen."""
+    deep = {"place.model": None, "place.background": "200 mm", "place.model_near": "60 mm", "scale.ratio": None}
+    lens = {"smallest": "f/5.6", "focal_length": "12 mm", "close_focus": "72 mm"}
+    found = solve(deep | {"focus.stop": "f/=137"}, lens=lens, mode={"width": "8.3 mm"})
+    assert found.focus.contrast is not None
+    assert 0 < found.focus.contrast.best_worst < 0.01
+    assert "past-best-stop" not in codes(found)
+
+
 @given(logarithmic(800, 20_000), st.floats(1.2, 60), st.sampled_from(["f/11", "f/16", "f/22"]))
 def test_the_stop_that_gives_more(model: float, beyond: float, stop: str) -> None:
     changes = {"place.model": mm(model), "place.background": mm(model * beyond), "scale.ratio": 1, "focus.stop": stop}
