@@ -27,7 +27,7 @@ Unit = Literal["mm", "stops", "deg"]
 Codes = Mapping[tuple[str, str, bool], Finding]  # by level, code, and the side to which it is wrong
 
 GROWTH = 6.0  # how much farther off each step out goes
-HALVINGS = 6  # of the last step, as a proportion: an edge is known to 3 % of itself, and given on its safe side
+HALVINGS = 6  # of the last step: an edge is known to 3 % of itself or 2 % of a usual error, given on its safe side
 FURTHEST = 1.0  # a distance is tried to twice itself, and to a tenth of itself
 STRIDES = 12  # in a distance, at least: what comes and goes within one is not found
 MOST_STOPS, STOP_STRIDE = 8.0, 0.5  # what diffraction and a false contrast make of a zone comes and goes by the stop
@@ -181,8 +181,9 @@ def _edge(codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, 
             return None
         inside, outside = outside, min(GROWTH * outside, outside + probe.stride, limit)
         beyond = codes(way * outside)
+    from_none = not inside
     for _ in range(HALVINGS):
-        middle = math.sqrt(inside * outside) if inside else outside / 2
+        middle = (inside + outside) / 2 if from_none else math.sqrt(inside * outside)
         found = codes(way * middle)
         if found is not None and found.keys() == as_set.keys():
             inside = middle

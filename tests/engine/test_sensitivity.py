@@ -152,6 +152,15 @@ def test_a_wrong_size_turns_where_it_comes_right_though_wrong_beyond() -> None:
     assert (row.more.finding.level, row.more.finding.code) == ("stop", "size-mismatch")
 
 
+def test_an_edge_within_a_usual_error_is_known_to_a_sixty_fourth_of_it() -> None:
+    """The tape is off by 25 mm, and 3.1 mm nearer the size comes right, 1.5 % too far from the pupil."""
+    at = 4000 / 0.985 + 3.1 + 30
+    row = table({"place.model": f"{at} mm", "focus.stop": "f/22"})["place.model"]
+    assert row.less is not None
+    assert (row.less.finding.code, row.less.comes) == ("size-mismatch", False)
+    assert 3.1 - 25 / 64 <= row.less.off <= 3.1
+
+
 def test_a_part_taped_behind_the_model_does_not_hide_the_models_own_edges() -> None:
     """Left open, it stands at 4 m by its ratio; the part beyond it is told of, and bounds nothing."""
     rows = table({"place.model": None, "place.model_near": "6 m", "focus.stop": "f/22"})
