@@ -13,6 +13,8 @@ import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
+AT_EDGE = 1e-9  # shares of the frame, far less than a pixel: so near its edge is on it, whatever rounding did
+
 
 class Point(NamedTuple):
     """A place in the frame of reference, mm; with `near` 0 it is the direction of something at infinity."""
@@ -77,7 +79,7 @@ class Share(NamedTuple):
     @property
     def inside(self) -> bool:
         """Whether the frame holds it, its edges counted in."""
-        return 0.0 <= self.across <= 1.0 and 0.0 <= self.up <= 1.0
+        return max(abs(self.across - 0.5), abs(self.up - 0.5)) <= 0.5 + AT_EDGE
 
 
 def pose(x: float, h: float, z: float, pan_deg: float = 0.0, tilt_deg: float = 0.0) -> Pose:

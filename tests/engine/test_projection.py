@@ -166,7 +166,7 @@ def test_a_move_to_both_sides_goes_through_the_line_up() -> None:
 
 
 def test_what_lies_on_an_edge_of_the_frame_is_in_it() -> None:
-    for across, up in ((0, 0.5), (1, 0.5), (0.5, 0), (0.5, 1)):
+    for across, up in ((0, 0.5), (1, 0.5), (0.5, 0), (0.5, 1), (-1e-16, 0.5), (0.5, 1 + 1e-12)):
         assert Share(across, up).inside
     for across, up in ((-0.01, 0.5), (1.01, 0.5), (0.5, -0.01), (0.5, 1.01)):
         assert not Share(across, up).inside
