@@ -113,8 +113,8 @@ def check(changes: dict[str, Any], parts: dict[str, Any]) -> None:
         assert grave(moved(stands, row, sign * past), with_kit) != as_set, (row.path, sign)
         told = (edge.finding.level, edge.finding.code)  # what comes may go again before so far
         steps = (edge.off + (past - edge.off) * step / LOOKED for step in range(LOOKED, 0, -1))
-        after = (grave(moved(stands, row, sign * off), with_kit) for off in steps)
-        assert not edge.comes or any(one is None or told in {said[:2] for said in one} for one in after), row.path
+        there = [grave(moved(stands, row, sign * off), with_kit) for off in steps]
+        assert not edge.comes or any(one is None or told in {said[:2] for said in one} for one in there), row.path
 
 
 @given(shot_changes(), kits())
