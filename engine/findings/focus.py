@@ -15,7 +15,7 @@ THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
 AS_TAPED_MM = 1.0  # a mark set to the close focus as it is written, in sixteenths or millimetres, is at it
 PUPILS_NOTICED = 0.03  # share of size by which a strongly asymmetrical lens is off that is worth a word
-COST_NOTICED, LEAST_LOST = 0.05, 0.01  # share of contrast whose loss is worth a word, and contrast that anyone sees
+COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
 CODES = frozenset({"size-hair", "zone-hair", "slip-hair"})
 
 
@@ -33,10 +33,13 @@ def focus_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "nearest-behind")
     if not zone.covers:
         yield _zone_short(answer)
+    elif contrast is not None and contrast.focus < NOTHING_LEFT:  # where nothing but diffraction takes it
+        yield said(answer, "past-best-stop", better="no detail is left even at the focus mark")
     elif contrast is not None and zone.f_number > contrast.best_f_number * math.sqrt(THIRD_STOP):
-        lost = contrast.best_worst - contrast.worst
-        if lost >= max(COST_NOTICED * contrast.best_worst, LEAST_LOST):
-            yield said(answer, "past-best-stop")
+        best, lost = contrast.best_worst, contrast.best_worst - contrast.worst
+        if best >= NOTHING_LEFT and lost >= COST_NOTICED * best:  # what is less is false detail, and comes and goes
+            better = f"{words.stop(contrast.best_f_number)} gives {words.percent(best)}"
+            yield said(answer, "past-best-stop", better=better)
     error = optics.asymmetry_error(answer.kit.focal_mm, setup.near_mm)
     if setup.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):  # taken as equal
         off = "much" if error is None else f"{number_text(100 * error, 2)} %"

@@ -127,7 +127,7 @@ def test_work_that_cannot_be_kept_is_told_once_with_another_place(place: Path, n
     assert library.load_shot(other / "saved.toml").scale.ratio == 25
 
 
-def test_takes_go_into_the_file_though_what_is_let_go_can_be_laid_nowhere(home: Path, tmp_path: Path) -> None:
+def test_takes_go_into_the_file_though_nothing_can_be_laid_by(home: Path, tmp_path: Path) -> None:
     path = tmp_path / "mine.toml"
     library.save_shot(path, library.load_shot(library.shot_path(library.DEMO)))
     home.mkdir()

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import gc
+import weakref
+
 import pytest
 
+from forescale.tui.tasks.frame.widgets import TaskPage
 from tests.tui.app_pilot import back_to_board, press, running, screen_text
 from tests.tui.test_task_help import WAYS_IN
 
@@ -52,3 +56,22 @@ async def test_a_list_whose_rows_are_all_gone_stands_every_key(keys: str) -> Non
         for key in ("pagedown", "end", "up", "home", "down", "pageup", "left", "right", "h", "x", "tab", "shift+tab"):
             await press(pilot, key)
         assert pilot.app.failed is None
+
+
+async def test_a_page_is_not_wrapped_narrower_than_it_is_read() -> None:
+    """A sheet in a window of two columns was six thousand lines, each kept with all that Textual knows of it."""
+    async with running() as pilot:
+        await press(pilot, "f5")
+        await pilot.resize_terminal(2, 20)
+        await pilot.pause()
+        page = pilot.shown.query_one(TaskPage)
+        assert page.max_scroll_y < 10 * len(page.rows)
+
+
+async def test_a_task_that_was_left_is_let_go_of() -> None:
+    async with running() as pilot:
+        await press(pilot, "f5")
+        painted = weakref.ref(pilot.shown.query_one(TaskPage)._styles_cache)
+        await press(pilot, "escape")
+        gc.collect()
+        assert painted() is None

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from textual import on
+from textual._styles_cache import StylesCache
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal
@@ -93,6 +94,10 @@ class TaskScreen(Asking[Result]):
     def on_resize(self) -> None:
         if self.size != self._filled:
             self.refill()
+
+    def on_unmount(self) -> None:
+        """Let go of what was shown: Textual keeps the last thousand widgets that it painted, with all their lines."""
+        StylesCache.get_inner_outer.cache_clear()
 
     def fill(self) -> None:
         """Fill the body with what the session holds now; called again after every change, and at another size."""
