@@ -167,7 +167,7 @@ class ForescaleApp(TypeAhead[int]):
             self.open_task("elsewhere", self.session, then_leave)
             return
         except BadInput as fault:
-            self.board.say(f"Not saved, w saves it elsewhere: {reasons(fault, self.session.path)}")
+            self.board.say(f"Not saved, w saves elsewhere: {reasons(fault, self.session.path)}")
             return
         self.was_saved(then_leave=then_leave)
 

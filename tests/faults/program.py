@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import fcntl
+import math
 import os
 import pty
 import select
@@ -23,6 +24,7 @@ ROOT = Path(__file__).resolve().parents[2]
 MODULE = "forescale.tui.cli.commands"
 # What a terminal answers when it is asked for itself, so that no program waits for an answer that never comes.
 ANSWERS = ((b"\x1b[c", b"\x1b[?62;c"), (b"\x1b[?2026$p", b"\x1b[?2026;2$y"), (b"\x1b[?2048$p", b"\x1b[?2048;0$y"))
+IDLE_LOOKS = 5
 GIVE_UP_S = 60.0  # so long a machine with much to do may take; a program that hangs takes longer
 NOBODY = 65534
 
@@ -153,6 +155,24 @@ class Program:
         """Wait until nothing has come for a time."""
         while self.read(still_s):
             pass
+
+    def wait_idle(self, hang_s: float = math.inf) -> None:
+        """Wait until nothing has come for a while and none of its threads wants the processor.
+
+        Raises AssertionError where it takes so much of the processor's time and gives no sign of life.
+        """
+        looks, spent = 0, self.cpu_s()
+        while self.fd >= 0 and looks < IDLE_LOOKS:
+            came, used = self.read(0.03), self.cpu_s() if self.fd >= 0 else 0.0
+            spent, looks = (used, 0) if came else (spent, 0 if self._at_work() else looks + 1)
+            assert used - spent < hang_s, f"no sign of life at {self.columns} × {self.lines}: {self.said()[-500:]!r}"
+
+    def _at_work(self) -> bool:
+        try:
+            told = [thread.read_text() for thread in Path(f"/proc/{self.pid}/task").glob("*/stat")]
+        except OSError:  # one has just ended
+            return True
+        return any(thread.rpartition(")")[2].split()[0] in "RD" for thread in told)
 
     def signal(self, number: int) -> None:
         """Send the program a signal."""

@@ -158,7 +158,7 @@ def test_what_cannot_be_saved_can_be_left_for_another_place(home: Path, tmp_path
         path.unlink()
         path.mkdir()
         program.send(b"\x1b[Cs")
-        program.wait_for("Not saved, w saves it elsewhere: cannot be written")
+        program.wait_for("Not saved, w saves elsewhere: cannot be written")
         program.send(b"q")
         program.wait_for("leave without saving")
         program.send(b"w")
