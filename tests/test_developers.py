@@ -44,3 +44,9 @@ def test_every_type_that_the_guide_names_is_there(name: str) -> None:
     called, _, part = name.partition(".")
     (source,) = [text for text in sources if re.search(rf"^(?:class {called}\b|{called} = )", text, re.MULTILINE)]
     assert re.search(rf"\b{part}\b", source)
+
+
+def test_no_kept_text_says_where_the_checkout_lies() -> None:
+    kept = [*(ROOT / "tests").rglob("*.ambr")]
+    assert kept
+    assert [path.name for path in kept if str(ROOT) in path.read_text(encoding="utf-8")] == []

@@ -76,7 +76,11 @@ def file_for_a_home(home: Path) -> None:
     home.write_text("in the way")
 
 
-CLOSINGS = [close_home, close_what_is_in_it, close_where_the_last_shot_lies, file_for_a_home]
+CLOSINGS = [
+    close_what_is_in_it,
+    file_for_a_home,
+    *(pytest.param(one, marks=pytest.mark.thorough) for one in (close_home, close_where_the_last_shot_lies)),
+]
 
 
 @pytest.mark.parametrize("close", CLOSINGS)

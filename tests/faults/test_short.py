@@ -18,7 +18,7 @@ def check(tally: Tally) -> None:
 
 
 def test_saves_killed_midway_break_no_file(tmp_path: Path) -> None:
-    check(kill_saves(40, 1, tmp_path))
+    check(kill_saves(24, 1, tmp_path))
 
 
 def test_the_app_killed_at_work_loses_no_take(tmp_path: Path) -> None:
@@ -27,7 +27,7 @@ def test_the_app_killed_at_work_loses_no_take(tmp_path: Path) -> None:
 
 def test_mutated_files_are_refused_or_answered(home: Path) -> None:
     home.mkdir()
-    check(try_files(400, 1, home))
+    check(try_files(250, 1, home))
 
 
 def test_random_keys_and_sizes_leave_the_app_alive(tmp_path: Path) -> None:
