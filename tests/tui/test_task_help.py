@@ -18,7 +18,7 @@ from forescale.tui.tasks.frame.task_screen import TaskScreen
 from tests.tui.app_pilot import back_to_board, press, running
 
 HELP_ITSELF = {HelpScreen, TaskHelpScreen}
-SAYS_WHERE_FILES_LIE = {"OpenScreen", "AboutScreen", "SaveAsScreen", "KeysScreen"}
+SAYS_WHERE_FILES_LIE = {"OpenScreen", "AboutScreen", "SaveAsScreen", "LeavingScreen", "KeysScreen"}
 NO_KEY_LEADS_TO = {"ElsewhereScreen"}  # it opens where a file was changed elsewhere; tried in the trials of faults
 WAYS_IN = {
     "FindingsScreen": "f",
