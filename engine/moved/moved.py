@@ -18,7 +18,8 @@ from forescale.engine.answer import Answer, answer
 from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.lineup import SIZE_NOTICED
-from forescale.engine.moved.kept import TAPES, carried, kept, nearer_by
+from forescale.engine.moved.carried import TAPES, carried, nearer_by
+from forescale.engine.moved.readings import kept
 from forescale.engine.shot import edit
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import UnitSystem

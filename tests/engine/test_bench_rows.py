@@ -28,7 +28,7 @@ from forescale.engine.formulas.bench_doubts import contradicting
 from forescale.engine.formulas.bench_fit import Reading, fit
 from forescale.engine.formulas.slip import Turn, slip_mm
 from forescale.engine.kit.profiles import Head
-from forescale.engine.moved.kept import as_now, kept
+from forescale.engine.moved.readings import as_now, kept
 from forescale.engine.solve.turning import bench_line
 from forescale.engine.units import UnitSystem
 

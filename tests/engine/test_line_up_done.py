@@ -17,7 +17,7 @@ import pytest
 from cases import solve
 
 from forescale.engine.answer import Answer, answer
-from forescale.engine.moved.kept import done_by_camera, done_by_model
+from forescale.engine.moved.carried import done_by_camera, done_by_model
 from forescale.engine.shot import edit
 
 AHEAD, FOCAL = 30.0, 25.0  # of the plain lens, whatever the focus

@@ -17,7 +17,7 @@ from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.slide_scale import SlideScale
-from forescale.engine.moved.kept import as_now
+from forescale.engine.moved.readings import as_now
 from forescale.engine.shot import edit
 from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import TILTS

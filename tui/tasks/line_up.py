@@ -12,7 +12,7 @@ from textual.containers import Container
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import fields_that_differ
 from forescale.engine.findings.line_up import HEAD_TURNS, correction_says
-from forescale.engine.moved.kept import done_by_camera, done_by_model, ends
+from forescale.engine.moved.carried import done_by_camera, done_by_model, ends
 from forescale.engine.shot.rows import MissRow, read_miss
 from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
 from forescale.engine.states.saved import free_name, keep

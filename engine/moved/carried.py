@@ -1,4 +1,4 @@
-"""What stays true once something was moved or changed: readings keep what they were taken with, a correction is kept.
+"""What a move carries with it, every tape, aside and height: by hand, or as the line-up by the picture told it.
 
 The misses tell where the camera stands against where the tapes have it, and what is to be moved goes from there: so it
 ends where the misses are least, seen from where the tapes count. That is where they begin where the model stands at its
@@ -8,68 +8,14 @@ match; else it is the place from which model and real thing are alike, and every
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
-from typing import Any, TypeVar
+from typing import Any
 
 from forescale.engine import units
 from forescale.engine.answer import Answer
-from forescale.engine.bench.bench_entry import TAKEN_WITH
-from forescale.engine.fields.kinds import Record
 from forescale.engine.files.faults import At, BadInput, Fault, sentence
-from forescale.engine.shot.records import Setting
-from forescale.engine.shot.rows import BenchRow, PieceRow, PointRow, SurveyRow
+from forescale.engine.shot.rows import PieceRow, PointRow
 from forescale.engine.solve.picture_groups import CameraMoves
 from forescale.engine.solve.view import in_reference
-
-READINGS = ("bench", "survey", "point", "miss")
-SURVEY_WITH = ("camera", "mode", "lens", "focal_length", "focus", "model", "background", "lens_height", "aim")
-ReadRow = TypeVar("ReadRow", BenchRow, SurveyRow)
-
-
-def kept(before: Answer) -> dict[str, Any]:
-    """Return the lists of readings, each saying itself with what it was taken."""
-    of, kit, place = before.setting, before.kit, before.setting.place
-    taken_with: dict[str, Any] = {"camera": kit.camera.name, "mode": kit.mode.name, "lens": kit.lens.name}
-    taken_with |= {"focal_length": kit.focal_mm, "focus": before.focus.focus_mm, "model": before.lineup.model_mm}
-    taken_with |= {"background": before.lineup.background_mm, "aim": place.aim, "lens_height": place.lens_height}
-    taken_with |= {"ratio": before.setup.ratio, "head": kit.head and kit.head.name}
-    if of.move.axis != "none" and of.move.sweep > 0:
-        taken_with |= {"axis": of.move.axis, "sweep": of.move.sweep}
-
-    def noted(row: Record, **exact: Any) -> Record:
-        now = taken_with | exact
-        return row.model_copy(update={name: now[name] for name in now if getattr(row, name, 0) is None})
-
-    return {
-        "bench": tuple(noted(row, background=place.background) for row in of.bench),
-        "survey": tuple(map(noted, of.survey)),
-        "point": tuple(row if row.frame_across is None else noted(row) for row in of.point),
-        "miss": tuple(map(noted, of.miss)),
-    }
-
-
-def kept_in(now: Setting, before: Answer, lists: Collection[str] = READINGS) -> dict[str, Any]:
-    """Return the lists of readings as a changed shot must keep them; those that were typed anew stay."""
-    was = before.setting
-    gone_on = {name for name in lists if _read_with(name, now) != _read_with(name, was)}
-    stay = {name for name in gone_on if getattr(now, name) == getattr(was, name)}
-    return {name: rows for name, rows in kept(before).items() if name in stay} if stay else {}
-
-
-def _read_with(name: str, shot: Setting) -> tuple[Any, ...]:
-    """Return what counts for the readings of a list."""
-    kit, move, place = shot.kit, shot.move, shot.place
-    ratio = shot.scale.ratio if place.model is None or name == "miss" else None  # it then says where the model stands
-    heights = place.lens_height if name in {"survey", "miss"} else None
-    own = (move.axis, move.sweep) if name == "bench" else ()
-    return kit, place.model, place.background, place.aim, shot.focus.distance, ratio, heights, own
-
-
-def as_now(rows: tuple[ReadRow, ...]) -> tuple[ReadRow, ...]:
-    """Return readings of bench or survey that count as read with whatever the shot has, and from where it stands."""
-    names = [name for name in (*TAKEN_WITH, "lens_height") if rows and name in type(rows[0]).model_fields]
-    return tuple(row.model_copy(update=dict.fromkeys(names)) for row in rows)
-
 
 FINE_ENOUGH = 10  # a tape may be rounded by as much as this part of what the line-up allows
 _STEPS: dict[units.UnitSystem, units.Rounding] = {"imperial": "1/64 in", "metric": "0.1 mm"}
