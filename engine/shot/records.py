@@ -12,7 +12,7 @@ from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size,
 from forescale.engine.files.faults import At, Unfit, nearest, read_model, refuse_twice
 from forescale.engine.shot import rows, sections
 from forescale.engine.shot.rows import READ, Name
-from forescale.engine.units import UnitSystem
+from forescale.engine.units import UnitSystem, quoted
 
 Bearing = Annotated[float, Quantity("angle", 0, 360)]
 UtcOffset = Annotated[float, Quantity("offset", -14 * 3600, 14 * 3600)]
@@ -23,7 +23,7 @@ def _read(read: Callable[[str], object], value: object, what: str, right: str) -
     try:
         return read(value.strip()) if isinstance(value, str) else value
     except ValueError:
-        raise Unfit(f'"{value}" is not {what}', right=right) from None
+        raise Unfit(f"{quoted(str(value))} is not {what}", right=right) from None
 
 
 def _moment(value: object) -> object:

@@ -230,3 +230,11 @@ def test_a_rate_goes_from_a_tenth_of_a_frame_a_second_on(fps: float, sound: bool
 def test_a_fraction_alone_is_no_shutter_and_the_time_it_may_be_is_named() -> None:
     with pytest.raises(ValueError, match="write 1/50 s for a time"):
         edit.entry("action.shutter", "1/50", shot(), "metric", None)
+
+
+@pytest.mark.parametrize("path", ["sun.date", "action.kind", "focus.sharpness", "move.travel"])
+def test_a_long_or_odd_text_is_shortened_where_it_is_refused(path: str) -> None:
+    with pytest.raises(BadInput, match="write") as refusal:
+        edit.changed(shot(), {path: "\x1b[31m" + "x" * 300})
+    assert len(str(refusal.value)) < 200
+    assert str(refusal.value).isprintable()
