@@ -6,7 +6,7 @@ import locale
 import os
 import sys
 from collections.abc import Sequence
-from contextlib import suppress
+from contextlib import nullcontext, suppress
 from importlib import import_module
 from pathlib import Path
 from typing import Any, ClassVar, cast
@@ -246,11 +246,8 @@ class ForescaleApp(TypeAhead[int]):
     def discard(self, *, for_good: bool = False) -> None:
         """Leave, letting unsaved work go but its takes; raises BadInput where it cannot be laid by, unless for good."""
         self._want_kept()
-        try:
+        with suppress(BadInput) if for_good else nullcontext():
             recovery.discard(self.session, self._keeper, for_good=for_good)
-        except BadInput:
-            if not for_good:
-                raise
         self.exit(0)
 
     # What ends or stops the program

@@ -2,7 +2,7 @@
 
 import hashlib
 from collections.abc import Sequence
-from contextlib import suppress
+from contextlib import nullcontext, suppress
 from os.path import isfile
 from pathlib import Path
 from threading import Lock
@@ -109,16 +109,10 @@ def _discarded(path: Path) -> Path:
 
 
 def discard(session: Session, keeper: Keeper, *, for_good: bool = False) -> None:
-    """Let unsaved work go into one place until the next time, its takes into the file; raises BadInput, all kept.
-
-    For good, the takes go into the file though the rest can be laid nowhere.
-    """
+    """Lay unsaved work by until the next time, its takes in the file; raises BadInput, all kept, unless for good."""
     shot, path, saved = session.state.shot, session.path, session.saved
-    try:
+    with suppress(BadInput) if for_good else nullcontext():
         Work(shot, session.found).write(_discarded(path))
-    except BadInput:
-        if not for_good:
-            raise
     keeper.want(path, None)
     if saved is not None and shot.take != saved.take:
         try:

@@ -91,8 +91,7 @@ def read_slip(text: str, way: ReadBy, system: UnitSystem) -> dict[str, Any]:
     if len(meant) == 1:
         return {"seen": meant[0]}
     # A bare number is read in the way chosen; "px", a unit, and a word or its beginning say the way themselves.
-    bare = _is_number(typed)
-    if typed.endswith("px") or (way != "tape" and bare):
+    if typed.endswith("px") or (way != "tape" and _is_number(typed)):
         return {"slip_px": edit.number_at(BenchRow, "slip_px").check(units.parse_number(typed.removesuffix("px")))}
     right = "write pixels as in -3.5 px, a tape's 4 in, or outruns, lags, locked"
     if way == "eye":

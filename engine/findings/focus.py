@@ -38,8 +38,8 @@ def focus_findings(answer: Answer) -> Iterator[Finding]:
     elif contrast is not None and zone.f_number > contrast.best_f_number * math.sqrt(THIRD_STOP):
         best, lost = contrast.best_worst, contrast.best_worst - contrast.worst
         if best >= NOTHING_LEFT and lost >= COST_NOTICED * best:  # what is less is false detail, and comes and goes
-            better = f"{words.stop(contrast.best_f_number)} gives {words.percent(best)}"
-            yield said(answer, "past-best-stop", better=better)
+            gives = f"{words.stop(contrast.best_f_number)} gives {words.percent(best)}"
+            yield said(answer, "past-best-stop", better=gives)
     error = optics.asymmetry_error(answer.kit.focal_mm, setup.near_mm)
     if setup.pupil.magnification is None and (error is None or error > PUPILS_NOTICED):  # taken as equal
         off = "much" if error is None else f"{number_text(100 * error, 2)} %"

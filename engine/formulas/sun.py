@@ -197,8 +197,7 @@ def _at_hour_angle(start: float, hour_deg: float, place: Site) -> float:
     for _ in range(3):
         behind = (hour_deg - hour_angle_deg(day, place.longitude_deg) + 180) % 360 - 180
         day += behind / _SUN_DEG_PER_DAY
-    turns = math.floor(day - start)
-    return day - turns
+    return day - math.floor(day - start)
 
 
 def _closest(start: float, towards: Direction, place: Site) -> float:

@@ -163,7 +163,7 @@ async def test_a_home_that_cannot_be_written_to_is_told_before_anything_goes(mon
         assert "Not kept" not in await press(pilot, "t")
         text = " ".join((await press(pilot, "escape", "q", "x")).split())
         assert "No space left on device" in text
-        assert "w saves it elsewhere, x once more lets it go for good" in text
+        assert "w saves elsewhere, x once more lets it go for good" in text
         await press(pilot, "x")
         assert pilot.app.return_value == 0
 

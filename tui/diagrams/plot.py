@@ -40,9 +40,7 @@ class PlotAxis(NamedTuple):
 
     def cell(self, value: float) -> int:
         """Return the cell of a value; one past the scale at either end gets the cell of that end."""
-        if value > self.high:
-            return self.last
-        return round(self.at(max(value, self.low)))
+        return self.last if value > self.high else round(self.at(max(value, self.low)))
 
     def value(self, cell: int) -> float:
         """Return the value in the middle of a cell; infinity in the last of an endless axis."""

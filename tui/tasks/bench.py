@@ -111,8 +111,7 @@ class BenchScreen(RowsScreen[None]):
         below = min(len(self.page.rows), room // 2) if "gives" in in_sight else 0
         self.page.styles.height = below if upper.display else "1fr"
         width = self.size.width - 1 - TABLE_WIDTH * ("rows" in in_sight)
-        drawn = curves.bench(self.answer, max(width, 0), max(room - below, 0), self.glyphs)
-        line.show(tuple(drawn))
+        line.show(tuple(curves.bench(self.answer, max(width, 0), max(room - below, 0), self.glyphs)))
 
     def action_add(self) -> None:
         """Ask where the slide stands, at the place to read next unless typed over, and then for the slip."""

@@ -15,10 +15,7 @@ class FindingsScreen(RowsScreen[None]):
     TASK = "Findings"
     ENTER = "field"
     EMPTY = "Nothing is to be said of the shot: it can be made as it is set"
-    BINDINGS = [
-        key("do", "do it", "do the selected remedy, or the first of the selected finding"),
-        *UNDO,
-    ]
+    BINDINGS = [key("do", "do it", "do the selected remedy, or the first of the selected finding"), *UNDO]
 
     def put_rows(self) -> None:
         apart = self.size.width >= WITH_WHERE

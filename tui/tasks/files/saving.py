@@ -140,8 +140,7 @@ class LeavingScreen(PageScreen[None]):
             self.forescale.discard(for_good=self._warned)
         except BadInput as fault:
             self._warned = True
-            or_not = "w saves it elsewhere, x once more lets it go for good"
-            self.say(f"What is left cannot be kept ({reasons(fault)}): {or_not}", refused=True)
+            self.say(f"Not kept ({reasons(fault)}): w saves elsewhere, x once more lets it go for good", refused=True)
 
     def action_save_as(self) -> None:
         self.dismiss()

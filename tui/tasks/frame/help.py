@@ -33,11 +33,7 @@ class HelpScreen(PageScreen[None]):
     TASK = "Help"
     F1 = "back"
     ENTER = "how it comes about"
-    BINDINGS = [
-        BACK,
-        Binding("enter", "task('explain')", show=False),
-        Binding("space,f2", "task('keys')", "all keys"),
-    ]
+    BINDINGS = [BACK, Binding("enter", "task('explain')", show=False), Binding("space,f2", "task('keys')", "all keys")]
 
     def said(self) -> Iterator[Said]:
         path, state = self.forescale.board.in_hand(), self.session.state

@@ -223,8 +223,7 @@ class WaysScreen(TaskScreen[None]):
         if not isinstance(way, Ranked):
             self.say("A way that fails cannot be put on the board; t goes back to those that work")
             return
-        changes = dict.fromkeys(self.opened) | as_changes(way.option)
-        if self.attempt(lambda: self.session.apply(changes)):
+        if self.attempt(lambda: self.session.apply(dict.fromkeys(self.opened) | as_changes(way.option))):
             self.forescale.changed()
             self.dismiss()
             self.forescale.board.say("On the board now; undo brings the old one back")
