@@ -12,7 +12,7 @@ SUN = {
     "sun.time": "10:30",
     "sun.utc_offset": "+1 h",
 }
-# At 20:30 it stands at 305.1°, 6.4° up: low enough for the frame and for long shadows.
+# At 20:30 it stands at 299.5°, 6.8° up: low enough for the frame and for long shadows.
 LOW = SUN | {"sun.time": "20:30", "place.lens_height": "1.5 m"}
 PLATE = SUN | {"sun.plate_time": "2026-05-03 10:10"}
 KEY = {"name": "key", "gives": "2000 lx", "at": "3 m", "stands": "2 m"}
@@ -30,7 +30,7 @@ DAY = [
         {"sun.facing": "345 deg"},
     ),
     Shown("caution-sun", "note", LOW | {"sun.facing": "300 deg"}, ("burns eyes",), {"sun.facing": "200 deg"}),
-    # Straight behind: at 4 m a rig of 1.9 m throws its shadow up to 1.9 − 4·tan 6.4° m.
+    # Straight behind: at 4 m a rig of 1.9 m throws its shadow up to 1.9 − 4·tan 6.8° m.
     Shown(
         "rig-shadow",
         "warn",

@@ -6,7 +6,10 @@ from typing import Any
 
 import pytest
 from cases import codes, solve
-from shown import HEAD, PAN, Table
+from shown import HEAD, PAN, TILT, Table
+from shown_day import LOW
+from shown_picture import outline, point
+from shown_stand import stand
 
 from forescale.engine.units import exact_length
 
@@ -40,6 +43,28 @@ def near(model_mm: float) -> Table:
     return at(model_mm) | {"place.background": exact_length(30 + 16 * model_mm, "metric")}
 
 
+def pieces(ratio: str) -> Table:
+    return {"piece": [{"name": "fence", "ratio": ratio}]}
+
+
+def pulled(moves: str) -> Table:
+    return stand(gust="5 m/s", pull="20 N", moves=moves)
+
+
+def surveyed(width: str) -> Table:
+    return {"survey.frame_share": 0.2, "survey.feature_width": width}
+
+
+def benched(sweep: str) -> Table:
+    return PAN | {"move.sweep": sweep, "bench": [{"slide": "40 mm", "slip_px": 1}]}
+
+
+FREE: Table = {"place.model": None}
+FIRE: Table = {"action.kind": "fire"}
+SEEN: Table = {"place.lens_height": "2 m", "place.feature_height": "10 m"}
+LEFT_POINT: Table = PAN | point("20 m left", "2 m")
+LEFT_WALL: Table = PAN | outline("20 m left", "18 m left", "2 m")
+LOW_ISO: Table = {"mode": {"iso_min": 10}}
 PAN_30: Table = PAN | {"move.sweep": "30 deg"}
 # What is said, where it is not yet, where it is, the kit, and the sum behind it.
 STILL: Table = {"action.kind": "still"}
@@ -121,6 +146,48 @@ EDGES: list[tuple[str, Table, Table, Table]] = [
         {},
     ),
     ("too-strong", {"scale.ratio": "1:1"}, {"scale.ratio": "1:1.1", "place.model": None}, {}),
+    ("inside-close-focus", {"focus.distance": "299.1 mm"}, {"focus.distance": "298.9 mm"}, {}),  # 1 mm is as taped
+    ("nearest-behind", FREE | {"place.model_near": "4030.9 mm"}, FREE | {"place.model_near": "4031.1 mm"}, {}),
+    ("move-longer", PAN | {"move.screen_time": "5 s"}, PAN | {"move.screen_time": "5.001 s"}, {}),
+    ("iso-missing", {"light.iso": 3200}, {"light.iso": 3201}, {}),
+    ("iso-missing", {"light.iso": 200}, {"light.iso": 199}, {"mode": {"iso_min": 200}}),
+    # 250 · 5.056² / (800 / 192) = 1534.1 lx, 30,000 at ISO 40.9; a tenth of a stop less 1431.3 lx, 0.9 more 2862.7 lx
+    ("caution-lamps", {"light.iso": 41}, {"light.iso": 40.8}, LOW_ISO),
+    ("caution-lamps", {"light.iso": 40} | LIT, {"light.iso": 40, "light.available": "9999 lx"}, LOW_ISO),
+    ("light-short", {"light.available": "1432 lx"}, {"light.available": "1431 lx"}, {}),
+    ("light-over", {"light.available": "2862 lx"}, {"light.available": "2863 lx"}, {}),
+    ("rate-chosen", FREE | {"scale.ratio": 13.61}, FREE | {"scale.ratio": 13.59}, {}),  # 0.85 · 16
+    ("rate-high", {"action.fps": 104}, {"action.fps": 105}, ANY_RATE),  # 96 / √0.85 = 104.13
+    ("gravity-as-read", at(4704), at(4708), {}),  # 64 m / (0.85 · 16) = 4.7059 m, 64 m / (1.15 · 16) = 3.4783 m
+    ("gravity-as-read", at(3479), at(3477), {}),
+    ("piece-rate", pieces("1:13.61"), pieces("1:13.59"), {}),
+    ("piece-rate", pieces("1:18.39"), pieces("1:18.41"), {}),  # 1.15 · 16 = 18.4
+    # (1 − e^(−0.7 w)) / (1 − e^(−0.7 w / 16)) = 2^0.1 for w = 61.8 m
+    ("flame-dim", {"action.kind": "fire", "action.fire_width": "61.9 m"}, FIRE | {"action.fire_width": "61.7 m"}, {}),
+    # 9.5 mm of slide for 1 px, and half of the head's millimetre: 0.0526 px
+    (
+        "slide-too-coarse",
+        PAN | {"move.slide": "60 mm", "move.tolerance": 0.0528},
+        PAN | {"move.slide": "60 mm", "move.tolerance": 0.0525},
+        HEAD,
+    ),
+    # 2 m + 64 m · 5 / 25.083 = 14.757 m; 11.273° + atan(8 / 64) = 18.398°; 21.736° − atan(20 / 64) = 4.382°
+    ("meet-out-of-frame", SEEN | {"place.feature_height": "14.75 m"}, SEEN | {"place.feature_height": "14.77 m"}, {}),
+    ("meet-leaves-frame", SEEN | TILT | {"move.sweep": "18.3 deg"}, SEEN | TILT | {"move.sweep": "18.5 deg"}, {}),
+    ("outline-cut", outline("1 m left", "1 m right", "14.75 m"), outline("1 m left", "1 m right", "14.77 m"), {}),
+    ("point-leaves-frame", LEFT_POINT | {"move.sweep": "4.38 deg"}, LEFT_POINT | {"move.sweep": "4.39 deg"}, {}),
+    ("outline-leaves-frame", LEFT_WALL | {"move.sweep": "4.38 deg"}, LEFT_WALL | {"move.sweep": "4.39 deg"}, {}),
+    # The sun at 299.52°, 6.84° up: 30° from the axis 29.28° aside of it; the disc's edge 21.736° + 0.27° aside
+    ("caution-sun", LOW | {"sun.facing": "270.2 deg"}, LOW | {"sun.facing": "270.3 deg"}, {}),
+    ("sun-in-frame", LOW | {"sun.facing": "277.4 deg"}, LOW | {"sun.facing": "277.6 deg"}, {}),
+    # √(52.3 / 1.125) = 6.818 m/s; 0.5 · 2.268 mm · 28.125 / 20 = 1.5947 mm, which one pixel covers
+    ("stand-falls", stand(gust="6.81 m/s"), stand(gust="6.83 m/s"), {}),
+    ("stand-sways", pulled("2.26 mm"), pulled("2.28 mm"), {}),
+    # 25 mm in 4.03 m and 565 mm in 64.03 m are 1.08 %; 0.42 % more is 1.5 %
+    ("size-hair", at(4000 * 1.0041), at(4000 * 1.0043), {}),
+    # 2 · √(639² + 565²) mm = 1.706 m less than 64.03 m, from which 9.934 m span a fifth of the frame
+    ("survey-stale", surveyed("9.94 m"), surveyed("9.93 m"), {}),
+    ("bench-out-of-frame", benched("21.73 deg"), benched("21.74 deg"), HEAD),  # atan(10 / 25.083)
     ("caution-height", {"place.lens_height": "2 m"}, {"place.lens_height": "2.001 m"}, {}),
 ]
 
