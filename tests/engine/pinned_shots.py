@@ -195,13 +195,15 @@ MANY: dict[str, tuple[Table, Table]] = {
         {
             "units": "imperial",
             "kit.focal_length": "37 mm",
-            "place": {"model": "13 ft", "background": "200 ft", "background_far": "inf", "lens_height": "5 ft"},
+            "place": {"model": "13 ft", "background": "200 ft", "background_far": "inf", "lens_height": "5 ft"}
+            | {"aim": "4 deg up"},
             "survey": [
                 {"name": "tower", "frame_share": 0.22, "feature_width": "46 ft", "visibility": "5 mi"},
                 {"name": "mill", "frame_share": "30 %", "share_of": "height", "feature_height": "60 ft"},
                 {"name": "barn", "elevation": "9.5 deg", "feature_height": "40 ft", "visibility": "9 km"}
                 | {"visibility_by": "2 %"},
                 {"name": "elm", "elevation": "8 deg", "model": "14 ft"},
+                {"name": "gable", "frame_share": 0.2, "share_of": "height"},
             ],
         },
         {"lens": {**ZOOM, "smallest": "f/32"}},

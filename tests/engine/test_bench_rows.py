@@ -343,3 +343,8 @@ def test_any_readings_have_an_answer_and_name_only_what_is_there(pairs: list[tup
     except ValueError:
         return
     assert set(contradicting(taken, found, TURN, PIXEL)) <= set(range(len(taken)))
+
+
+@pytest.mark.parametrize(("sweep", "turns"), [("0 deg", 10.0), ("1 deg", 1.0)])
+def test_a_bench_turns_by_what_the_shot_turns_however_little(sweep: str, turns: float) -> None:
+    assert of_shot(solve({"move.axis": "pan", "move.sweep": sweep}, head={})).sweep_deg == turns

@@ -202,6 +202,11 @@ def test_a_piece_has_a_correction_of_its_own(tmp_path: Path) -> None:
             '[[witness]]\nname = "a"\ndistance = "3 m"\naside = "0 m"\nheight = "1 m"\nframe_up_now = 0.2\n',
             "give both frame_across_now and frame_up_now",
         ),
+        (
+            '[[witness]]\nname = "a"\ndistance = "0 m"\naside = "2 m left"\nheight = "1 m"\n'
+            "frame_across_now = 0.2\nframe_up_now = 0.2\n",
+            "a mark beside or behind the camera stands in no picture",
+        ),
     ],
 )
 def test_what_cannot_be_is_refused_in_one_line(tmp_path: Path, block: str, says: str) -> None:

@@ -165,3 +165,10 @@ def test_what_cannot_be_searched_is_refused_in_a_line(changes: dict[str, object]
 def test_limits_that_make_no_sense_are_refused(limits: dict[str, object], fault: str) -> None:
     with pytest.raises(BadInput, match=fault):
         open_shot(limits)
+
+
+def test_a_part_exactly_as_large_as_may_be_built_is_built() -> None:
+    """9 m at 1:45 is 200 mm."""
+    still = {"scale.ratio": "1:45", "action.kind": "still", "focus.sharpness": "0.3 mm"}
+    assert counts(searched(open_shot(still | {"limits.build_max": "200 mm"}))).get("build") is None
+    assert counts(searched(open_shot(still | {"limits.build_max": "199.9 mm"})))["build"] > 0

@@ -17,7 +17,10 @@ from syrupy.assertion import SnapshotAssertion
 PICTURED = ("kiln-stack", "a pan to the left that climbs", "a track with pieces", "the day, by the sun")
 OF_FEW = {
     "margins": (PLAIN, "kiln-stack", "lock-gate", "everything", "a track with pieces"),
-    "workings": (*PICTURED, "everything", "a tilt", "misses read", "witness marks", "lamps on mains"),
+    "workings": (
+        *(*PICTURED, "everything", "a tilt", "misses read", "witness marks", "lamps on mains"),
+        *("a zoom, surveyed in feet", "a bench by the tape"),
+    ),
     "drawing": (*PICTURED, PLAIN, "lock-gate", "fire, water and smoke", "a background at infinity"),
 }
 TOLD = [(name, surface) for name in WHOLE for surface in SURFACES if name in OF_FEW.get(surface, (name,))]

@@ -243,3 +243,9 @@ def test_no_more_hours_of_the_sun_stand_on_a_page_than_have_room() -> None:
 
 def test_a_share_under_three_per_cent_is_told_to_a_tenth() -> None:
     assert [Words.percent(share) for share in (0.029, 0.03, -0.03, 0.314)] == ["2.9 %", "3 %", "-3 %", "31 %"]
+
+
+@pytest.mark.parametrize(("ahead", "says"), [("0 mm", "0 mm ahead"), ("-1 mm", "1 mm behind"), ("1 mm", "1 mm ahead")])
+def test_a_pupil_at_the_sensor_plane_is_not_behind_it(ahead: str, says: str) -> None:
+    at = {"pupil": [{"focal_length": "25 mm", "focus": "inf", "ahead": ahead}]}
+    assert f"Entrance pupil {says}" in paper({}, lens=at)
