@@ -158,6 +158,7 @@ REFUSED = [
     ),
     ({"place.model": None, "place.background": "inf"}, "place.model: is missing", "infinity"),
     ({"focus.distance": "50 mm"}, "focus.distance: lies inside the lens", "plain-lens"),
+    ({"focus.distance": "55 mm"}, "focus.distance: lies inside the lens", "plain-lens"),
     (NEAR_PAN | {"place.model": "200 mm"}, "move: ", "ahead of the lens's entrance pupil"),
 ]
 
