@@ -222,6 +222,7 @@ def test_it_is_graver_from_its_second_threshold_on(
     assert tuple(found) == levels
 
 
-@pytest.mark.parametrize(("sweep", "said"), [("0 deg", False), ("1 deg", True)])
-def test_a_pan_that_turns_by_nothing_asks_for_no_head(sweep: str, said: bool) -> None:
-    assert ("head-missing" in codes(solve({"move.axis": "pan", "move.sweep": sweep}))) is said
+@pytest.mark.parametrize(("start", "sweep", "said"), [(0, 0, False), (0, 1, True), (1, 0, True), (1, 1, True)])
+def test_a_pan_that_turns_by_nothing_asks_for_no_head(start: int, sweep: int, said: bool) -> None:
+    turned = {"move.axis": "pan", "move.start": f"{start} deg", "move.sweep": f"{sweep} deg"}
+    assert ("head-missing" in codes(solve(turned))) is said
