@@ -20,9 +20,9 @@ from forescale.engine.kit.library import load_profile
 from forescale.engine.kit.profiles import Camera, Head, Lens, Profile
 from forescale.engine.parts.build_list import PartCell
 from forescale.engine.shelf import profile_fields
-from forescale.engine.shot import edit
+from forescale.engine.shot import edit, pictured_entry
 from forescale.engine.shot.records import Setting
-from forescale.engine.shot.rows import read_miss
+from forescale.engine.shot.rows import PointRow, WitnessRow, read_miss
 from forescale.engine.shot.sections import Part, Stock
 from forescale.engine.survey import survey_rows
 from forescale.engine.units import UnitSystem
@@ -151,6 +151,29 @@ def test_readings_of_a_bench_and_misses_are_read_as_they_were(snapshot: Snapshot
         told.append(f"{slip}: {' | '.join(shown)}")
     told.append(said(lambda text: bench_entry.read_slide(text, None, "imperial"), "40 | 1 1/2 in | 30 mm | 9 m"))
     told.append(said(lambda text: read_miss(text, (2000, 1000)), "4 -2 | 4 left, 2 up | 3 down | 1,5 | 2 2 2 | 9000 1"))
+    assert told == snapshot
+
+
+POINTS = "14 left, 31 | 4.2 m left, 9.5 m, 30 m | 0.31, 0.62 | 635 px 714 px | 31 % 2 % | 3000 px 2 px | 0, 31 | 5"
+CORNERS = "2 left, 59 | 0.6 m right, 18 m, arc | 2 left | 2, 3"
+CELLED = "kerb | 12 | 2 m left | 0.31 0.62 | 635 px 714 px"
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_points_corners_and_marks_are_read_as_they_were(system: UnitSystem, snapshot: SnapshotAssertion) -> None:
+    told = [said(partial(pictured_entry.read_point, system=system, frame_px=(2000, 1000)), POINTS)]
+    told.append(said(partial(pictured_entry.read_corner_text, system=system), CORNERS))
+    for cell in pictured_entry.CELLS:
+        told.append(f"{cell}: {said(partial(pictured_entry.read_cell, cell, system=system), CELLED)}")
+    placed: list[Table] = [{"aside": "2 ft left", "height": "9 ft"}, {"frame_across": 0.3, "frame_up": "620 px"}]
+    for point in (PointRow.model_validate({"name": "sill"} | where) for where in placed):
+        steps = [pictured_entry.stepped_point(point, *way, system) for way in ((1, 0), (0, -1), (-1, 1))]
+        told.append(f"{pictured_entry.point_text(point, system)} {steps}")
+    mark = {"name": "kerb", "distance": "5 m", "aside": "1 m left", "height": "0 m", "taped": "5477 mm"}
+    row = WitnessRow.model_validate(mark | {"frame_across_now": 0.25, "frame_up_now": "620 px"})
+    for cell in pictured_entry.CELLS:
+        texts = [pictured_entry.entry_text(row, cell, system, exact=exact) for exact in (True, False)]
+        told.append(f"{cell}: {' / '.join(texts)}; cleared {said(partial(pictured_entry.cleared, row), cell)}")
     assert told == snapshot
 
 
