@@ -86,6 +86,7 @@ MANY: dict[str, tuple[Table, Table]] = {
             "point": POINTS,
             "outline": [{"name": "gate house", "corners": [*CORNERS, ["3 m right", "0 m"]]}],
             "light": {"available": "1400 fc", "nd": 2},
+            "bench": [{"slide": f"{at} mm", "slip_px": -px} for at, px in BENCHED],
         },
         {
             "head": {"tilt_drop": "70 mm", "tilt_ahead": "12 mm", "slide_step": "1/16 in"},
@@ -99,6 +100,10 @@ MANY: dict[str, tuple[Table, Table]] = {
             **{"move.tolerance": 2, "place.model": "4.2 m", "place.lens_height": "4 m", "move.start": "3 deg"},
             **{"light.available": "2000 lx", "light.mains": 60},
         },
+        {"head": TILT_HEAD},
+    ),
+    "a tilt that strays on the way": (
+        {"move.axis": "tilt", "move.sweep": "30 deg", "move.slide": "107 mm", "move.screen_time": "9 s"},
         {"head": TILT_HEAD},
     ),
     "a tilt down, carried forward": (
@@ -196,7 +201,7 @@ MANY: dict[str, tuple[Table, Table]] = {
     "a zoom, surveyed in feet": (
         {
             "units": "imperial",
-            "kit.focal_length": "37 mm",
+            "kit.focal_length": "37.123 mm",
             "place": {"model": "13 ft", "background": "200 ft", "background_far": "inf", "lens_height": "5 ft"}
             | {"aim": "4 deg up"},
             "survey": [
@@ -206,6 +211,8 @@ MANY: dict[str, tuple[Table, Table]] = {
                 | {"visibility_by": "2 %"},
                 {"name": "elm", "elevation": "8 deg", "model": "14 ft"},
                 {"name": "gable", "frame_share": 0.2, "share_of": "height"},
+                {"name": "spire", "frame_share": 0.1, "feature_width": "20 ft", "elevation": "8 deg"}
+                | {"feature_height": "90 ft", "lens_height": "6 ft"},
             ],
         },
         {"lens": {**ZOOM, "smallest": "f/32"}},

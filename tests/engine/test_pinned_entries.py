@@ -154,7 +154,7 @@ def test_readings_of_a_bench_and_misses_are_read_as_they_were(snapshot: Snapshot
     assert told == snapshot
 
 
-POINTS = "14 left, 31 | 4.2 m left, 9.5 m, 30 m | 0.31, 0.62 | 635 px 714 px | 31 % 2 % | 3000 px 2 px | 0, 31 | 5"
+POINTS = "14 left, 31 | 4.2 m left, 9.5 m, 30 m | 0.31, 0.62 | 635 px 714 px | 1.5, 0.2 | 3000 px 2 px | 0, 31 | 5"
 CORNERS = "2 left, 59 | 0.6 m right, 18 m, arc | 2 left | 2, 3"
 CELLED = "kerb | 12 | 2 m left | 0.31 0.62 | 635 px 714 px"
 

@@ -35,7 +35,8 @@ class Changed:
     """The changed module, what is otherwise in words, and where.
 
     `lines` run the change, `around` are those of the function that it stands in, whose name within the module is
-    `function`; outside of any it is None, and `names` are what the statement sets.
+    `function`; outside of any, and in one that another makes, which may have been made already, it is None, and `names`
+    are what the statement sets.
     """
 
     tree: ast.Module
@@ -174,16 +175,12 @@ def changed(mutant: Mutant) -> Changed:
     lines, after = _lines(line), _first_line(line)
     way = list(_upward(node, above))
     functions = [at for at, one in enumerate(way) if isinstance(one, ast.FunctionDef | ast.AsyncFunctionDef)]
-    if not functions or not any(way[functions[-1] - 1] is one for one in getattr(way[functions[-1]], "body", [])):
+    if len(functions) != 1 or way[functions[0] - 1] not in getattr(way[functions[0]], "body", []):
         stored = [one for one in ast.walk(line) if isinstance(one, ast.Name) and isinstance(one.ctx, ast.Store)]
         return Changed(tree, before, after, lines, lines, None, tuple(one.id for one in stored))
-    outer = way[functions[-1]]
-    named = [
-        one.name
-        for one in way[functions[-1] :]
-        if isinstance(one, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef)
-    ]
-    return Changed(tree, before, after, lines, _lines(outer), ".".join(reversed(named)), ())
+    within = way[functions[0] :]
+    named = [one.name for one in within if isinstance(one, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef)]
+    return Changed(tree, before, after, lines, _lines(within[0]), ".".join(reversed(named)), ())
 
 
 def _parents(tree: ast.Module) -> dict[ast.AST, ast.AST]:
