@@ -97,7 +97,7 @@ def bench(voice: Words) -> Iterator[Block]:
         yield Row("Bench's pupil", voice.pupil(found.pupil_ahead_mm, "the sensor plane"))
     if found.slope_px_per_mm is not None and found.slope_predicted_px_per_mm is not None:
         predicted = f"the geometry says {number_text(found.slope_predicted_px_per_mm)}"
-        yield Row("Slope read", f"{number_text(found.slope_px_per_mm)} px", predicted)
+        yield Row("Slope read", f"{number_text(found.slope_px_per_mm)} px a mm", predicted)
     if found.bracket_mm is not None:
         for label, mm in zip(("Last lags at", "First outruns at"), found.bracket_mm, strict=True):
             yield Row(label, "no reading" if mm is None else voice.reading(mm))
