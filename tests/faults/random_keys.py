@@ -79,7 +79,7 @@ def _back(program: Program) -> None:
     program.resize(80, 24)
     program.wait_idle()
     for _ in range(MOST_SCREENS):
-        if "1 Scale" in program.text:
+        if "q quit" in program.text:  # in the footer of the board alone
             return
         program.send(b"\x1b")
         program.wait_idle()
