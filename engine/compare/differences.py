@@ -194,8 +194,7 @@ def effect(before: Answer, after: Answer) -> tuple[EffectLine, ...]:
     first = EffectLine(None, numbers[:1].upper() + numbers[1:] if numbers else "No chief number changes")
     said = findings_changed(before, after)
     comes = [EffectLine(finding.level, finding.text) for finding in said.brought]
-    goes = [EffectLine("ok", f"No longer: {clause(finding.text)}") for finding in said.gone]
-    return (first, *comes, *goes)
+    return (first, *comes, *(EffectLine("ok", f"No longer: {clause(finding.text)}") for finding in said.gone))
 
 
 def clause(text: str) -> str:

@@ -147,8 +147,7 @@ def _probes(setting: Setting, kit: Kit) -> Iterator[_Probe]:
 
 def _with(setting: Setting, path: str, value: Any) -> Setting:
     section, _, name = path.partition(".")
-    record = getattr(setting, section)
-    return setting.model_copy(update={section: record.model_copy(update={name: value})})
+    return setting.model_copy(update={section: getattr(setting, section).model_copy(update={name: value})})
 
 
 def _codes(setting: Setting, kit: Kit, system: UnitSystem) -> Codes | None:

@@ -73,8 +73,7 @@ def missing(there: Sun) -> tuple[str, ...]:
 
 def moment(day: date, seconds: float, offset_s: float) -> float:
     """Return the days since the epoch of the sun's series of a local time, `seconds` after midnight."""
-    midnight = datetime(day.year, day.month, day.day)
-    return (midnight - _EPOCH) / timedelta(days=1) + (seconds - offset_s) / DAY_S
+    return (datetime(day.year, day.month, day.day) - _EPOCH) / timedelta(days=1) + (seconds - offset_s) / DAY_S
 
 
 def path_of_day(there: Sun, steps: int) -> tuple[tuple[float, Direction], ...]:

@@ -29,8 +29,7 @@ def _finest(of: Answer) -> str:
 
 def _cover(of: Answer, axes: frozenset[str], side: str, side_mm: float) -> str:
     move = of.setting.move
-    moves = of.speed.move_set_time_s is not None
-    if (moves and move.axis not in axes) or not Figures(of).plain:
+    if (of.speed.move_set_time_s is not None and move.axis not in axes) or not Figures(of).plain:
         return "the corners of the frame, followed over the whole move: {}"
     half = Figures.degrees(optics.half_field_deg(side_mm, of.setup.image_mm))
     sides = f"2 × tan({half})"

@@ -123,8 +123,7 @@ class RowsScreen(TaskScreen[Result]):
 
     def shown_views(self) -> tuple[str, ...]:
         """Return the views that are shown; a page that one goes to is shown alone where it would scroll in few rows."""
-        alone = self.view == "gives" and self.scrolls and not self.beside
-        return ("gives",) if alone else self.in_sight()
+        return ("gives",) if self.view == "gives" and self.scrolls and not self.beside else self.in_sight()
 
     def fill(self) -> None:
         """Show the list and what it comes to: below it where all of it has room there, else beside it."""
