@@ -7,12 +7,12 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from forescale.engine.answer import Answer, answer
+from forescale.engine.answer.readings import READINGS, kept_in
 from forescale.engine.field_help import in_words
 from forescale.engine.files.disk import alone, digest, resolved
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, faults_of
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
-from forescale.engine.moved.readings import READINGS, kept_in
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot, Take
 from forescale.engine.states.takes import with_takes_of

@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 ReadBy = Literal["pixels", "tape", "eye"]
 
 USUAL_SWEEP_DEG = 10.0
-TAKEN_WITH = ("camera", "mode", "lens", "focal_length", "focus", "head", "axis", "sweep", "model", "background", "aim")
 _SIGNS: dict[str, Seen] = {"+": "outruns", "-": "lags", "−": "lags", "0": "locked", "=": "locked"}
 _USUAL_MM = 100.0  # a length that people read in inches or in mm, as slips on a tape are
 

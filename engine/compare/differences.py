@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from forescale.engine.answer import Answer, Finding
+from forescale.engine.answer.readings import as_now
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.findings.light import light_wanted
 from forescale.engine.findings.words import Words, moves
-from forescale.engine.moved.readings import as_now
 from forescale.engine.moved.to_do import light_text, run_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from forescale.engine.answer import answer
+from forescale.engine.answer.readings import kept, kept_in
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
@@ -49,6 +50,19 @@ def taken(of: Answer, set_to: Mapping[str, str | None]) -> Answer | None:
         return answer(setting, kit, of.system)
     except BadInput:
         return None
+
+
+def with_readings(of: Answer, set_to: Mapping[str, str | None]) -> Mapping[str, str | None]:
+    """Return a remedy's changes with what readings must say themselves, lest the change be taken for theirs as well."""
+    after = taken(of, set_to)
+    if after is None:
+        return set_to
+    were, would_be, more = kept(of), kept(after), dict[str, str | None]()
+    for name in kept_in(after.setting, of):
+        for place, rows in enumerate(zip(were[name], would_be[name], strict=True), start=1):
+            was, will = (edit.opened(row, name) for row in rows)
+            more |= {f"{name}.{place}.{key}": held for key, held in was.items() if held != will.get(key)}
+    return {**set_to, **more}
 
 
 def gone(before: Answer, finding: Finding, after: Answer) -> bool:

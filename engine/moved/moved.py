@@ -15,11 +15,11 @@ from typing import Any
 
 from forescale.engine import units
 from forescale.engine.answer import Answer, answer
+from forescale.engine.answer.readings import kept
 from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.moved.carried import TAPES, carried, nearer_by
-from forescale.engine.moved.readings import kept
 from forescale.engine.shot import edit
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import UnitSystem

@@ -9,12 +9,12 @@ from typing import Any
 
 from forescale.engine import units
 from forescale.engine.answer import Answer
+from forescale.engine.answer.readings import SURVEY_WITH
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.scale import CLEAR_AIR
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.survey import refuse_nearer
-from forescale.engine.moved.readings import SURVEY_WITH
 from forescale.engine.parts import build_list
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting

@@ -12,8 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.answer import Answer
+from forescale.engine.answer.readings import TAKEN_WITH, as_now, kept
 from forescale.engine.bench.bench_entry import (
-    TAKEN_WITH,
     in_words,
     new_row,
     of_its_own,
@@ -28,7 +28,6 @@ from forescale.engine.formulas.bench_doubts import contradicting
 from forescale.engine.formulas.bench_fit import Reading, fit
 from forescale.engine.formulas.slip import Turn, slip_mm
 from forescale.engine.kit.profiles import Head
-from forescale.engine.moved.readings import as_now, kept
 from forescale.engine.solve.turning import bench_line
 from forescale.engine.units import UnitSystem
 

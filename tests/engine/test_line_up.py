@@ -11,13 +11,13 @@ from typing import Any
 import pytest
 
 from forescale.engine.answer import Answer, answer, answer_file
+from forescale.engine.answer.readings import kept
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.line_up import come_back_says, correction_says
 from forescale.engine.formulas.misses import miss
 from forescale.engine.formulas.projection import pose
 from forescale.engine.mends import mends
 from forescale.engine.moved.carried import carried, done_by_camera, done_by_model
-from forescale.engine.moved.readings import kept
 from forescale.engine.sheet.data import sheet_data
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot import edit

@@ -10,11 +10,11 @@ import numpy as np
 import pytest
 from cases import codes, solve
 
+from forescale.engine.answer.readings import as_now, kept, kept_in
 from forescale.engine.files.toml_files import read_toml
 from forescale.engine.formulas.projection import Frame
 from forescale.engine.formulas.survey import EDGE_PX, SHARE_ERROR, Sighted, Sighting, errors, sighted
 from forescale.engine.kit import library
-from forescale.engine.moved.readings import as_now, kept, kept_in
 from forescale.engine.sheet.data import sheet_data
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot

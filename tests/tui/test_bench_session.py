@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from forescale.engine.answer.readings import as_now
 from forescale.engine.kit import library
-from forescale.engine.moved.readings import as_now
 from forescale.tui.session import Session, open_session
 
 FT = 304.8

@@ -11,13 +11,13 @@ from textual.containers import Horizontal
 from textual.widget import Widget
 
 from forescale.engine.answer import Answer
+from forescale.engine.answer.readings import TAKEN_WITH, as_now
 from forescale.engine.bench import bench_entry, bench_report, pupil_store
 from forescale.engine.bench.bench_entry import BenchSetup, ReadBy, as_left, of_its_own, of_shot, shown_slip
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.slide_scale import SlideScale
-from forescale.engine.moved.readings import as_now
 from forescale.engine.shot import edit
 from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import TILTS
@@ -142,7 +142,7 @@ class BenchScreen(RowsScreen[None]):
         def put(*texts: str) -> None:
             row = row_of(*texts)
             for old in self.records[place : place + 1]:
-                row = row.model_copy(update={name: getattr(old, name) for name in bench_entry.TAKEN_WITH})
+                row = row.model_copy(update={name: getattr(old, name) for name in TAKEN_WITH})
             self.change({"bench": edit.replaced(self.records, place, row)}, row=place)
 
         slide_at = Question("Slide at", lambda text: self.scale.mark(at(text)), slide)

@@ -4,8 +4,8 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from forescale.engine.answer import Answer
+from forescale.engine.answer.readings import as_now
 from forescale.engine.field_help import FIELD_HELP
-from forescale.engine.moved.readings import as_now
 from forescale.engine.survey import survey_rows
 from forescale.engine.survey.survey_rows import FIELDS, PLACE
 from forescale.tui.tasks.frame import UNDO, Column, FieldsScreen, Question, Said, key, listed

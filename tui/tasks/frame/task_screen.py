@@ -13,10 +13,10 @@ from textual.containers import Horizontal
 from textual.widgets import DataTable, Label
 
 from forescale.engine.answer import Answer
+from forescale.engine.answer.readings import READINGS
 from forescale.engine.compare.differences import Difference, UndoWord, step_words
 from forescale.engine.field_help import prompt
 from forescale.engine.files.faults import BadInput
-from forescale.engine.moved.readings import READINGS
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, quoted

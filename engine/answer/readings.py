@@ -6,11 +6,11 @@ from collections.abc import Collection
 from typing import Any, TypeVar
 
 from forescale.engine.answer import Answer
-from forescale.engine.bench.bench_entry import TAKEN_WITH
 from forescale.engine.fields.kinds import Record
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.rows import BenchRow, SurveyRow
 
+TAKEN_WITH = ("camera", "mode", "lens", "focal_length", "focus", "head", "axis", "sweep", "model", "background", "aim")
 READINGS = ("bench", "survey", "point", "miss")
 SURVEY_WITH = ("camera", "mode", "lens", "focal_length", "focus", "model", "background", "lens_height", "aim")
 ReadRow = TypeVar("ReadRow", BenchRow, SurveyRow)
