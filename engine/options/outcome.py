@@ -15,21 +15,13 @@ from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem
 
 # What may be given up to get past each reason, and what a limit with a default is eased to.
-_EASES: dict[Reason, tuple[str, ...]] = {
-    "blur": ("focus.sharpness", "limits.hold"),
-    "build": ("limits.build_max", "scale.ratio"),
-    "rate": ("action.fps", "limits.hold"),
-    "gravity": ("limits.gravity", "action.fps", "scale.ratio", "limits.hold"),
-    "inside": ("place.model", "focus.distance", "scale.ratio", "limits.hold"),
-    "match": ("place.model", "scale.ratio"),
-    "move": ("place.model", "scale.ratio"),
-    "close": ("focus.distance", "place.model", "scale.ratio", "limits.hold"),
-    "stop": ("focus.stop", "limits.hold"),
-    "small": ("limits.frame_min", "place.model", "limits.hold"),
-    "large": ("limits.frame_max", "place.model", "limits.hold"),
-    "zone": ("focus.stop", "focus.distance", "place.model", "scale.ratio", "limits.hold"),
-    "light": ("limits.short_stops", "light.iso", "focus.stop", "limits.hold"),
-}
+_HELD, _PLACE, _BUILD = "limits.hold", ("place.model", "scale.ratio"), ("limits.build_max", "scale.ratio")
+_EASES: dict[Reason, tuple[str, ...]] = {"blur": ("focus.sharpness", _HELD), "rate": ("action.fps", _HELD)}
+_EASES |= {"gravity": ("limits.gravity", "action.fps", "scale.ratio", _HELD), "build": _BUILD}
+_EASES |= {"inside": ("place.model", "focus.distance", "scale.ratio", _HELD), "match": _PLACE, "move": _PLACE}
+_EASES |= {"close": ("focus.distance", *_PLACE, _HELD), "zone": ("focus.stop", "focus.distance", *_PLACE, _HELD)}
+_EASES |= {"small": ("limits.frame_min", "place.model", _HELD), "large": ("limits.frame_max", "place.model", _HELD)}
+_EASES |= {"stop": ("focus.stop", _HELD), "light": ("limits.short_stops", "light.iso", "focus.stop", _HELD)}
 _MOST: dict[str, float] = {"limits.gravity": 100, "limits.short_stops": 20}
 _OF_THE_LENS: frozenset[Reason] = frozenset({"inside", "close", "stop", "zone"})
 

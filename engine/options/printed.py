@@ -144,14 +144,10 @@ def _failed(misses: Sequence[FailedWay]) -> Iterator[str]:
 
 _MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))
 _PART_OF = (*_MORE_BY, (0.5, "half"))
-# The goals, each with its step of `forescale.engine.options.rank`, in words.
-_GOALS: dict[Goal, str] = {
-    "contrast": "contrast in steps of 3 %",
-    "model": "a large model in tenths",
-    "tolerance": "room for drift and slide in quarters",
-    "light": "little light in thirds of a stop",
-    "build": "a small build in tenths",
-}
+# The goals, each with its step in the ranking of `option.py`, in words.
+_GOALS: dict[Goal, str] = {"contrast": "contrast in steps of 3 %", "model": "a large model in tenths"}
+_GOALS |= {"tolerance": "room for drift and slide in quarters", "light": "little light in thirds of a stop"}
+_GOALS |= {"build": "a small build in tenths"}
 
 
 def trade(option: Option, top: Option) -> str:

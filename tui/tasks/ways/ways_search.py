@@ -72,18 +72,9 @@ def named_among(text: str, held: list[str]) -> tuple[str, ...]:
 
 
 _WORDS: dict[str, tuple[str, ...]] = {"limits.hold": get_args(KeptKit), "limits.order": get_args(Goal)}
-_SUCH_AS = {
-    "gravity": "2",
-    "short_stops": "0.5",
-    "build_max": "4 ft, or 1.2 m",
-    "frame_min": "30 %",
-    "frame_max": "90 %",
-    "ratios": "1:7 1:43.5",
-    "hold": "camera lens",
-    "order": "model light",
-    "reading_px": "0.5",
-    "tape_error": "1 in, or 25 mm",
-}
+_SUCH_AS = {"gravity": "2", "short_stops": "0.5", "build_max": "4 ft, or 1.2 m", "ratios": "1:7 1:43.5"}
+_SUCH_AS |= {"frame_min": "30 %", "frame_max": "90 %", "hold": "camera lens", "order": "model light"}
+_SUCH_AS |= {"reading_px": "0.5", "tape_error": "1 in, or 25 mm"}
 
 
 class LimitsScreen(FieldsScreen):

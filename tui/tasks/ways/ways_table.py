@@ -130,21 +130,10 @@ def rows_with(columns: Sequence[Column], words: str) -> list[int]:
     return [row for row, text in enumerate(texts) if all(word.search(text) for word in wanted)]
 
 
-BRIEF: dict[Reason, str] = {
-    "blur": "no blur measured",
-    "build": "part too large",
-    "rate": "lacks the rate",
-    "gravity": "mode too slow",
-    "inside": "inside the lens",
-    "match": "wrong size",
-    "move": "no room to turn",
-    "close": "will not focus",
-    "stop": "lacks the stop",
-    "small": "fills too little",
-    "large": "fills too much",
-    "zone": "not all sharp",
-    "light": "too dark",
-}
+BRIEF: dict[Reason, str] = {"blur": "no blur measured", "build": "part too large", "rate": "lacks the rate"}
+BRIEF |= {"gravity": "mode too slow", "inside": "inside the lens", "match": "wrong size", "move": "no room to turn"}
+BRIEF |= {"close": "will not focus", "stop": "lacks the stop", "small": "fills too little", "large": "fills too much"}
+BRIEF |= {"zone": "not all sharp", "light": "too dark"}
 
 
 def misses_columns(misses: Sequence[FailedWay], width: int) -> list[Column]:
