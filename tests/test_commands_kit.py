@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from syrupy.assertion import SnapshotAssertion
 
 from forescale.engine.kit import library
 from tests.command import ROOT, Here
@@ -171,3 +172,11 @@ def test_a_camera_with_pixels_that_are_not_square_is_told_of(here: Here, home: P
     assert ran.code == 0
     assert "a camera, though the pixels of 2K centre crop are 8.11 µm across and 6.94 µm down" in ran.out
     assert "Look again" in here("kit", "show", "flat").out
+
+
+@pytest.mark.parametrize(
+    "name", ["demo-cine-35", "demo-small-16", "demo-zoom-24-80", "demo-prime-75", "demo-slide-head"]
+)
+def test_what_is_shown_of_a_profile_is_as_it_was(here: Here, name: str, snapshot: SnapshotAssertion) -> None:
+    """But for the line that says where it lies."""
+    assert [line for line in here("kit", "show", name).out.splitlines() if " File " not in line] == snapshot

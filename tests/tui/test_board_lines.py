@@ -7,7 +7,7 @@ import pytest
 from forescale.engine.mends import joined_both
 from forescale.tui.board.board_lines import headline, message_rows
 from forescale.tui.glyphs import GLYPHS, fitted
-from forescale.tui.runs import row_text
+from forescale.tui.runs import Rows, row_text
 from tests.tui.app_pilot import press, running
 
 FULL, ASCII = GLYPHS["full"], GLYPHS["ascii"]
@@ -93,3 +93,16 @@ async def test_the_view_stands_one_column_beside_the_panes() -> None:
         left, _, width, _ = pilot.app.board.boxes["scale"].place
         view = pilot.app.board.boxes["view"].place
         assert (left + width + 1, view[0] + view[2]) == (view[0], 160)
+
+
+async def test_the_ground_of_what_is_in_hand_ends_with_it() -> None:
+    """Blanks go with what they follow only on the same ground."""
+    lit = 0
+    async with running() as pilot:
+        for rows in pilot.app.board.query(Rows):
+            for y, row in enumerate(rows.rows):
+                ground = rows._style("hand").bgcolor
+                shown = "".join(part.text for part in rows.render_line(y) if part.style.bgcolor == ground)
+                assert shown == "".join(text for text, style in row if style == "hand")
+                lit += bool(shown)
+    assert lit > 1

@@ -158,3 +158,10 @@ async def test_help_fits_every_size(width: int, height: int, glyphs: str) -> Non
         assert "Esc back" in words(await press(pilot, "end"))
         if glyphs == "ascii":
             assert "".join(lines).isascii()
+
+
+@pytest.mark.parametrize(("width", "heads"), [(70, "key kind"), (100, "key kind its name")])
+async def test_the_list_of_keys_says_more_from_the_width_on_that_it_needs(width: int, heads: str) -> None:
+    async with running(width=width) as pilot:
+        lines = (await press(pilot, "f2")).splitlines()
+        assert heads in next(words(line) for line in lines if "what it does" in line)
