@@ -86,7 +86,7 @@ MANY: dict[str, tuple[Table, Table]] = {
             "point": POINTS,
             "outline": [{"name": "gate house", "corners": [*CORNERS, ["3 m right", "0 m"]]}],
             "light": {"available": "1400 fc", "nd": 2},
-            "bench": [{"slide": f"{at} mm", "slip_px": -px} for at, px in BENCHED],
+            "bench": [{"slide": f"{at} mm", "slip_px": -px, "sweep": "6 deg"} for at, px in BENCHED],
         },
         {
             "head": {"tilt_drop": "70 mm", "tilt_ahead": "12 mm", "slide_step": "1/16 in"},
@@ -104,6 +104,11 @@ MANY: dict[str, tuple[Table, Table]] = {
     ),
     "a tilt that strays on the way": (
         {"move.axis": "tilt", "move.sweep": "30 deg", "move.slide": "107 mm", "move.screen_time": "9 s"},
+        {"head": TILT_HEAD},
+    ),
+    "a tall tilt to a point above the frame": (
+        {"move.axis": "tilt", "move.sweep": "60 deg", "move.screen_time": "30 s", "place.lens_height": "2 m"}
+        | {"place.feature_height": "30 m", "place.aim": "2.345 deg up"},
         {"head": TILT_HEAD},
     ),
     "a tilt down, carried forward": (

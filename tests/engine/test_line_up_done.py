@@ -17,7 +17,7 @@ import pytest
 from cases import solve
 
 from forescale.engine.answer import Answer, answer
-from forescale.engine.moved.carried import done_by_camera, done_by_model
+from forescale.engine.moved.carried import carried, done_by_camera, done_by_model
 from forescale.engine.shot import edit
 
 AHEAD, FOCAL = 30.0, 25.0  # of the plain lens, whatever the focus
@@ -128,3 +128,10 @@ def test_what_is_told_ends_where_nothing_misses() -> None:
 @pytest.mark.thorough
 def test_what_is_told_ends_where_nothing_misses_in_a_thousand_scenes() -> None:
     assert sum(check(seed) for seed in range(1000)) > 250
+
+
+def test_a_camera_carried_right_has_every_point_so_much_farther_left() -> None:
+    asides = {"gable": "9 m left", "mast": "8 m right"}
+    rows = [{"name": name, "aside": aside, "height": "3 m"} for name, aside in asides.items()]
+    of = solve({"place.lens_height": "2 m", "point": rows})
+    assert [row.aside for row in carried(of, 100.0, 0.0)["point"]] == pytest.approx([-9100, 7900])

@@ -14,6 +14,7 @@ from pinned_shots import OF_FINDINGS, PLAIN, SHOTS, WHOLE, Solved
 from syrupy.assertion import SnapshotAssertion
 
 # What is longer, told of those shots alone that have most to tell of it.
+TALL = "a tall tilt to a point above the frame"
 PICTURED = ("kiln-stack", "a pan to the left that climbs", "a track with pieces", "the day, by the sun")
 OF_FEW = {
     "margins": (PLAIN, "kiln-stack", "lock-gate", "everything", "a track with pieces"),
@@ -21,7 +22,7 @@ OF_FEW = {
         *(*PICTURED, "everything", "a tilt", "misses read", "witness marks", "lamps on mains"),
         *("a zoom, surveyed in feet", "a bench by the tape"),
     ),
-    "drawing": (*PICTURED, PLAIN, "lock-gate", "fire, water and smoke", "a background at infinity"),
+    "drawing": (*PICTURED, PLAIN, "lock-gate", "fire, water and smoke", "a background at infinity", TALL),
 }
 TOLD = [(name, surface) for name in WHOLE for surface in SURFACES if name in OF_FEW.get(surface, (name,))]
 

@@ -279,3 +279,11 @@ def test_no_pupil_is_found_focused_nearer_than_the_lens_focuses() -> None:
         typed(LENS, "focus", "50 mm", row=0)
     with pytest.raises(BadInput, match="no pupil is found focused nearer"):
         profile_edit.pupil_field(LENS, "focus", "50 mm", "metric")
+
+
+def test_a_blur_is_told_in_millimetres_where_feet_are_used_too() -> None:
+    mode = {"name": "whole", "width": "20 mm", "height": "10 mm", "width_px": 2000, "height_px": 1000, "fps": [24]}
+    table = mode | {"iso_base": 400, "iso_max": 800, "sharpness": "0.014 mm", "sharpness_error": "0.002 mm"}
+    camera = Camera.model_validate({"schema": 1, "name": "one", "mode": [table]})
+    told = {one.name: profile_fields.shown_text(camera, one, "imperial") for one in profile_fields.places(camera)}
+    assert (told["sharpness"], told["sharpness_error"]) == ("0.014 mm", "0.002 mm")

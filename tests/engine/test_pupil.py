@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from scipy.interpolate import RegularGridInterpolator
 
 from forescale.engine.kit.profiles import PupilRow
-from forescale.engine.kit.pupil import pupil_at
+from forescale.engine.kit.pupil import prime_doubt, pupil_at
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot.edit import changed
 from forescale.engine.workings import explain
@@ -192,3 +192,11 @@ def test_between_two_focal_lengths_the_pupil_is_said_to_lie_between() -> None:
     paper = sheet_text(shot({"kit.focal_length": "32 mm", "focus.distance": "7 m"}), found)
     assert "not measured at this focus" in paper
     assert "nearest reading" not in paper
+
+
+def test_a_pupil_of_a_prime_found_at_another_focal_length_is_doubted() -> None:
+    rows = [{"focal_length": f"{mm} mm", "focus": "inf", "ahead": "30 mm"} for mm in (25, 24, 26)]
+    doubted = solve(lens={"pupil": rows}).kit.lens
+    said = "a pupil of it was found at 24 mm, and the lens itself is said to be of 25 mm"
+    assert prime_doubt(doubted) == said
+    assert prime_doubt(doubted.model_copy(update={"pupil": doubted.pupil[:1]})) == ""

@@ -277,3 +277,8 @@ def test_a_file_is_answered_in_the_units_asked_for(tmp_path: Path) -> None:
 @pytest.mark.parametrize(("columns", "lines"), [(10, ["at", "10 ft 6 in"]), (9, ["at 10 ft", "6 in"])])
 def test_a_length_that_just_fits_stays_on_its_line(columns: int, lines: list[str]) -> None:
     assert [line.replace("\u00a0", " ") for line in wrap("at 10 ft 6 in", columns)] == lines
+
+
+@pytest.mark.parametrize("number", [0x200E, 0x200F, *range(0x2066, 0x206A)])
+def test_what_turns_the_way_of_writing_is_shown_and_not_done(number: int) -> None:
+    assert clean(f"a{chr(number)}b") == "a?b"
