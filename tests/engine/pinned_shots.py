@@ -236,6 +236,7 @@ MANY: dict[str, tuple[Table, Table]] = {
     ),
     "a bench by the tape": (
         {
+            "place.aim": "2 deg up",
             "move": {"axis": "pan", "sweep": "8 deg", "slide": "70 mm", "screen_time": "9 s"},
             "bench": [
                 *(
