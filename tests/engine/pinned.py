@@ -117,6 +117,7 @@ def tasks(of: Answer) -> Lines:
     told: dict[str, Iterable[str]] = {
         "bench": bench_report.report(of),
         "bench doubts": bench_report.doubts(of),
+        "bench steps": [" ".join(step) for step in bench_report.steps(of)] if of.setting.bench else (),
         "strips": strip_report.told(of, strip_report.report(of)) if of.kit.mode.strip else (),
         "parts": [build_list.part_text(of, item) for item in of.scale.build],
         "stock": [build_list.stock_text(of, item) for item in of.scale.stock],

@@ -200,3 +200,9 @@ def test_a_pupil_of_a_prime_found_at_another_focal_length_is_doubted() -> None:
     said = "a pupil of it was found at 24 mm, and the lens itself is said to be of 25 mm"
     assert prime_doubt(doubted) == said
     assert prime_doubt(doubted.model_copy(update={"pupil": doubted.pupil[:1]})) == ""
+
+
+def test_a_lens_focuses_no_nearer_than_its_focal_length() -> None:
+    with pytest.raises(ValidationError, match="lies inside the focal length"):
+        solve(lens={"close_focus": "25 mm", "pupil": []})
+    assert solve(lens={"close_focus": "25.1 mm", "pupil": []}).kit.lens.close_focus == 25.1
