@@ -12,7 +12,8 @@ from forescale.engine.findings.line_up import line_up_findings
 from forescale.engine.findings.picture import picture_findings
 from forescale.engine.findings.scale import frame_findings, scale_findings, survey_findings
 from forescale.engine.findings.slip import slip_findings
-from forescale.engine.findings.words import said
+from forescale.engine.findings.words import Words, said
+from forescale.engine.formulas.light import STOPS_SEEN
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 
 _FINDERS = (
@@ -39,11 +40,14 @@ def _well(answer: Answer, found: list[Finding]) -> Iterator[Finding]:
 
 
 def _together(answer: Answer) -> tuple[str, str]:
-    known = {"rate": True, "move": answer.speed.crossing_s is not None, "light": answer.light.over_stops is not None}
+    over, known = answer.light.over_stops, {"rate": True, "move": answer.speed.crossing_s is not None}
+    much = over is not None and over >= STOPS_SEEN
+    known |= {} if much else {"light": over is not None}
     names, untold = ([name for name, told in known.items() if told is wanted] for wanted in (True, False))
+    rest = f"; of {' and '.join(untold) if untold[1:] else f'the {untold[0]}'} nothing is known" if untold else ""
+    rest += f"; the light is {Words.stops(over or 0.0)} over" if much else ""
     if len(names) == 1:
-        return "The rate holds; of move and light nothing is known", "The rate holds"
+        return f"The rate holds{rest}", "The rate holds"
     listed = f"{', '.join(names[:-1])} and {names[-1]}"
-    rest = f"; of the {untold[0]} nothing is known" if untold else ""
     text = f"The {listed} hold together{rest}".replace(", move", ", the move").replace(" and ", " and the ")
     return text, f"{listed[0].upper()}{listed[1:]} hold together"

@@ -251,7 +251,7 @@ class Words:
         if self.on_slide.inches:
             decimals = len(millimetres.partition(".")[2])
             return self._beside(self.on_slide.told(mm, decimals), mm)
-        inches = _no_less(mm) / INCH_MM
+        inches = _no_less(float(millimetres)) / INCH_MM  # of what is told, so that one reading is one
         shown = units.number_text(inches, 2 if abs(inches) < 1 else 3)
         return f"{millimetres} mm ({shown} in)" if self.imperial else f"{millimetres} mm"
 

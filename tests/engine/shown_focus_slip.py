@@ -269,6 +269,21 @@ FOCUS_AND_SLIP = [
     Shown("speed-ok", "ok", {}, ("The rate holds; of move and light nothing is known",), {"action.fps": 48}),
     Shown("speed-ok", "ok", LIT, ("The rate and the light hold together; of the move nothing",), {"action.fps": 48}),
     Shown("speed-ok", "ok", PAN | LIT, ("The rate, the move and the light hold together",), {"action.fps": 48}),
+    # 250 · 5.056² / (800 / 192) = 1534.1 lx; log2(2200 / 1534.1) = 0.52
+    Shown(
+        "speed-ok",
+        "ok",
+        {"light.available": "2200 lx"},
+        ("The rate holds; of the move nothing is known; the light is 0.5 stops over",),
+        {"action.fps": 48},
+    ),
+    Shown(
+        "speed-ok",
+        "ok",
+        PAN | {"light.available": "2200 lx"},
+        ("The rate and the move hold together; the light is 0.5 stops over",),
+        {"action.fps": 48},
+    ),
     Shown("focus-ok", "ok", {}, ("sharp",), {"focus.stop": "f/4"}),
     Shown("slip-ok", "ok", PAN | {"move.slide": "60 mm"}, ("not slide",), {"move.slide": "85 mm"}, HEAD),
     Shown("slip-ok", "ok", PAN | {"move.slide": "60 mm"}, ("not slide",), {"move.slide": None}, HEAD),

@@ -226,7 +226,7 @@ SCALE_AND_SPEED = [
     ),
     Shown(
         "light-over",
-        "note",
+        "warn",
         {"light.available": "3000 lx"},
         ("1.0 stop over", "1 stop (ND 0.3)"),
         {"light.available": "2000 lx"},

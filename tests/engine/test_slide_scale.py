@@ -68,6 +68,12 @@ def test_a_slide_next_to_zero_stands_at_zero(units: str, inches: bool, text: str
         assert words.reading(mm) == words.slide(mm).replace("0.000 in", "0 in") == text
 
 
+def test_one_reading_has_one_size_in_inches() -> None:
+    """61.1 mm are 2.4055 in, and so is 61.06 mm where it is told as 61.1, though it alone would be 2.404."""
+    words = Words(solve(PAN | {"units": "imperial"}, head={}))
+    assert words.reading(61.1) == words.slide(61.06) == words.slide_text("61.1", 61.06) == "61.1 mm (2.41 in)"
+
+
 @pytest.mark.parametrize(("mm", "text"), [(2.4375 * INCH, "2 7/16 in"), (62.1, "2.44488 in"), (-INCH / 2, "-1/2 in")])
 def test_a_mark_is_told_as_a_fraction_and_what_lies_between_in_decimals(mm: float, text: str) -> None:
     assert SlideScale(inches=True).mark(mm) == text

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
@@ -9,7 +10,9 @@ import pytest
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.kit import library
 from forescale.engine.shot.edit import changed
-from forescale.tui.panes import each_pane
+from forescale.tui.diagrams.bars import lengths
+from forescale.tui.panes import arrange, each_pane
+from forescale.tui.session import State
 
 LEVEL: dict[str, Any] = {"place.aim": None, "point": None, "outline": None, "bench": ()}
 
@@ -57,9 +60,20 @@ def test_the_light_of_lamps_is_told_beside_that_which_was_metered() -> None:
     lamp = {"name": "key", "gives": "500 lx", "at": "3 m", "stands": "2 m"}
     found = demo({"light.available": "2000 lx", "lamp": [lamp]})
     (row,) = (one for one in each_pane.speed(found).fields if one.path == "light.available")
-    assert row.hint.startswith("and 105 fc from lamps")
+    over = found.light.over_stops
+    assert over == pytest.approx(math.log2(3125 / found.light.lux_needed))
+    assert row.hint == f"{over:+.1f} stops with lamps"
 
 
 def test_water_with_a_speed_is_driven_at_it_too() -> None:
     found = demo({"action.kind": "water", "action.real_speed": "60 mph", "action.fps": 120})
     assert [row.text for row in each_pane.speed(found).answers][1] == "drive the model at 18.3 ft/s"
+
+
+def test_a_field_reads_as_its_mark_in_the_drawing() -> None:
+    """Taped to a 64th, as a rig that moved may be: 16 ft 3 59/64 in is 16 ft 3 7/8 in on a tape so far out."""
+    shot, found = answer_file(library.shelf_file("shots", "kiln-stack").path)
+    shot = changed(shot, {"place.model": "16 ft 3 59/64 in"})
+    state = State(shot, found.kit, answer(shot, found.kit, found.system))
+    mark = lengths(state.answer.lineup.model_mm, "imperial")[0]
+    assert arrange.field_text(state, "place.model") == mark == "16 ft 3 7/8 in"

@@ -185,8 +185,9 @@ def _field_row(row: FieldRow, edge: str, state: State, look: Look) -> Row:
     pointer = look.glyphs.pointer if in_hand else edge
     label = FIELD_HELP[row.path].label.ljust(LABEL - 1)[: LABEL - 1]
     value, auto = plain(field_text(state, row.path), look.glyphs), AUTO if is_open(state, row.path) else ""
-    hint = plain(row.hint, look.glyphs)
-    spare = look.width - LABEL - len(value) - len(auto) - len(hint)
+    hint, room = plain(row.hint, look.glyphs), look.width - LABEL - len(value) - len(auto)
+    hint = hint if len(hint) < room else hint.partition(" with ")[0]
+    spare = room - len(hint)
     hint = f"{' ' * max(min(VALUE - len(value) - len(auto), spare), 1)}{hint}" if spare > 0 and hint else ""
     return (
         (pointer, "hand" if in_hand else "rule"),
@@ -210,7 +211,7 @@ def field_text(state: State, path: str) -> str:
     quantity = edit.quantity_of(type(state.shot), path)
     if path == "move.slide":
         return Words(state.answer).on_slide.mark(value)
-    if quantity is not None and quantity.kind == "length" and not quantity.in_mm and is_open(state, path):
+    if quantity is not None and quantity.kind == "length" and not quantity.in_mm:
         return tape_text(value, state.shot.units)
     if quantity is not None and isinstance(value, float | int):
         return quantity.shown(value, state.shot.units)

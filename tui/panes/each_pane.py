@@ -77,9 +77,8 @@ def speed(answer: Answer) -> PaneContent:
     run, over = answer.speed, answer.light.over_stops
     exposure = f"1/{number_text(1 / run.exposure_s, 3)} s" if run.exposure_s < 0.5 else time_text(run.exposure_s)
     light = "" if over is None else "just right" if abs(over) < 0.05 else f"{over:+.1f} stops"
-    given = sum(lamp.lux or 0.0 for lamp in answer.light.lamps)
-    if given and answer.setting.light.available is not None:
-        light = f"and {Words(answer).lux(given)} from lamps{light and f', {light}'}"
+    if any(lamp.lux for lamp in answer.light.lamps):
+        light += " with lamps"
     lamps = {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
     hints = {"action.fps": f"ideal {number_text(run.ideal_fps, 4)}", "action.shutter": exposure}
     hints |= {"light.available": light, "light.mains": lamps}
