@@ -52,14 +52,15 @@ def _between(knots: Mapping[float, PupilAt], at: float) -> PupilAt:
     if below == above:
         return low
     share = (at - below) / (above - below)
+    near = [knots[knot] for knot in (below, above) if same(knot, at)] or [low, high]  # those it is said to be read from
     one, other = low.uncertainty_mm, high.uncertainty_mm
     of = [found.magnification for found in (low, high) if found.magnification is not None]
     return PupilAt(
         low.ahead_mm + share * (high.ahead_mm - low.ahead_mm),
         known=True,
-        outside=low.outside or high.outside,
+        outside=any(found.outside for found in near),
         uncertainty_mm=None if one is None or other is None else math.hypot((1 - share) * one, share * other),
-        rows=low.rows + high.rows,
+        rows=tuple(row for found in near for row in found.rows),
         magnification=of[0] + share * (of[-1] - of[0]) if of else None,  # where only one is known, that one
     )
 

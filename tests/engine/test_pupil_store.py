@@ -269,6 +269,8 @@ def test_a_zoom_says_between_which_rows_its_pupil_lies() -> None:
     assert rows_text(pupil_at(zoom.pupil, 24, math.inf).rows, "metric") == "as at 24 mm, infinity"
     prime = library.lens(DEMO)
     assert rows_text(pupil_at(prime.pupil, 35, 5000).rows, "imperial") == "between 35 mm at infinity and 4 ft"
+    near_a_row = pupil_at(prime.pupil, 35, 1.002 * prime.pupil[-1].focus)  # as near as a ring can be set
+    assert rows_text(near_a_row.rows, "imperial") == "as at 35 mm, 4 ft"
     assert rows_text((), "metric") == ""
 
 

@@ -228,6 +228,13 @@ async def test_a_slash_finds_in_a_list_and_on_a_page():
         assert "does not stand here" in await press(pilot, "slash", *["backspace"], "text:zebra")
 
 
+async def test_a_slash_finds_what_stands_on_the_page_beside_the_list():
+    async with running(height=40) as pilot:
+        text = await press(pilot, "b", "slash", "text:standard error")
+        assert "does not stand here" not in text
+        assert "Enter, then / and Enter once more" in " ".join(text.split())
+
+
 async def test_what_was_undone_just_before_leaving_does_not_come_back(monkeypatch):
     monkeypatch.setattr("forescale.tui.app.KEEP_AFTER_S", 60)
     async with running() as pilot:

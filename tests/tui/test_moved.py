@@ -44,6 +44,19 @@ async def test_typing_begins_an_entry_and_enter_goes_on_to_the_next() -> None:
         assert pilot.app.session.state.shot.place.model == pytest.approx(3048)  # nothing is changed yet
 
 
+async def test_so_much_more_or_less_is_added_to_the_distance_that_stands_there() -> None:
+    async with running() as pilot:
+        assert "read as 10 ft 3 in" in await press(pilot, "m", "enter", "text:+3 in")
+        assert "read as 9 ft 9 in" in await press(pilot, "escape", "enter", "text:-3 in")
+        assert "It stands at 10 ft: no more can be taken off" in await press(pilot, "escape", "enter", "text:-11 ft")
+        text = await press(
+            pilot, "escape", "down", "down", "enter", "text:infinity", "enter", "up", "enter", "text:-inf"
+        )
+        assert "It stands at infinity: no more can be taken off" in text
+        text = await press(pilot, "escape", "up", "up", "enter", "text:+3 in", "enter")
+        assert "10 ft 3 in" in text.splitlines()[2]
+
+
 async def test_what_to_do_is_listed_in_order_and_stands_on_the_board() -> None:
     async with running("kiln-stack", 80, 40) as pilot:
         text = await press(pilot, "m", "text:10 ft 9 in", "enter", "down", "text:230 ft", "enter", "d")

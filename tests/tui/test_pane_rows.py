@@ -19,7 +19,7 @@ from forescale.tui.glyphs import FULL
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.panes import TITLES, each_pane
 from forescale.tui.panes.arrange import Arranged, Look, Typing, arrange, paths_of
-from forescale.tui.panes.content import reason, verdict_of
+from forescale.tui.panes.content import AnswerRow, reason, verdict_of
 from forescale.tui.runs import row_text
 from forescale.tui.session import State, open_session
 from tests.read_numbers import read
@@ -211,6 +211,27 @@ def test_no_row_is_wider_than_its_column_on_any_page(shot: str) -> None:
                     texts = len(found.beside) or 1
                     assert max(len(row_text(row)) for row in found.rows[1 : 1 + texts]) <= left, (pane, look, page)
                     assert max(map(len, map(row_text, found.beside)), default=0) <= beside, (pane, look, page)
+
+
+@pytest.mark.parametrize("shot", DEMOS)
+def test_each_row_stands_once_whatever_wraps_in_one_column_alone(shot: str) -> None:
+    state = open_session(library.shot_path(shot)).propose({"units": "imperial"})
+    for pane, fill_of in PANES.items():
+        content = fill_of(state.answer)
+        long = AnswerRow("a row that has room where it is wide", brief="a row that has\nno room")
+        rows = (long, long, *(row._replace(name="") for row in content.answers))
+        marked = [(f"#{at} ", row) for at, row in enumerate(rows)]
+        content = content._replace(
+            answers=tuple(row._replace(text=at + row.text, brief=row.brief and at + row.brief) for at, row in marked)
+        )
+        for width in range(100, 161, 4):
+            for height in (7, 9, 11, 13, 22):
+                look, seen = Look(width, height, FULL, paths_of(content)[0]), list[str]()
+                for page in range(arrange(1, pane, content, state, look).pages):
+                    found = arrange(1, pane, content, state, look._replace(page=page))
+                    both = [row_text(row).split() for row in (*found.rows, *found.beside)]
+                    seen += [f"{words[0]} " for words in both if words and words[0].startswith("#")]
+                assert sorted(seen) == sorted(at for at, _ in marked), (pane, look)
 
 
 GUST = {"area": "1 m2", "area_height": "0.5 m", "foot_deep": "1 m", "weight": "20 kg", "gust": "10 m/s"}  # 6.8 m/s

@@ -81,16 +81,16 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     """Return the rows of a pane, exactly as many as it is high: answers below the fields, or beside them."""
     high, (wide, wide_beside) = look.height - 1, look.columns
     of_fields, texts = look._replace(width=wide), look._replace(width=wide_beside + 1 if wide_beside else wide)
-    typed, fixed = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
+    typed, fixed = _typed_rows(of_fields), sum(map(len, _fixed_rows(content, pane, state, texts)))
     told = told_left = _told_rows(content, pane, state, texts)
-    if wide_beside:  # the same rows, in the column of the fields
-        told_left = _told_rows(content, pane, state, of_fields._replace(width=wide + 1))
     if not wide_beside:
-        kept = len(typed) + len(fixed) + min(len(told) - len(fixed), max(LEAST - len(fixed), 0))
+        told = told_left = [[row] for rows in told for row in rows]
+        kept = len(typed) + fixed + min(len(told) - fixed, max(LEAST - fixed, 0))
         rows = high - _drawing_room(content, high - kept)
         shown = rows - kept
-    else:
-        wanted = len(typed) + len(told)
+    else:  # the same answers, in the column of the fields, may take other rows there
+        told_left = _told_rows(content, pane, state, of_fields._replace(width=wide + 1))
+        wanted = len(typed) + sum(map(len, told))
         most = len(content.fields) + len(content.more_fields)
         needed = max(most, math.ceil((most + wanted) / 2))
         rows = high if look.width >= THREE else min(needed, max(high - BAR, 1))
@@ -98,18 +98,16 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     fields, hand = _field_rows(content, max(shown, 1), state, of_fields)
     if hand is not None:
         fields[hand + 1 : hand + 1] = typed
-    beside = told[:rows] if wide_beside else []
-    below = told_left[len(beside) :][: max(rows - len(fields), 0)]
-    shown_first = len(beside) + len(below)
-    further = len(told) - shown_first
-    a_page = 2 * rows if wide_beside else high
-    pages = 1 + math.ceil(further / max(a_page, 1))
-    look = look._replace(page=min(look.page, pages - 1))
-    left, right = [*fields, *below][:high], beside
-    if look.page:
-        start, hand = shown_first + (look.page - 1) * a_page, None
-        left = told_left[start:][: rows if wide_beside else a_page]
-        right = told[start + rows :][:rows] if wide_beside else []
+    right, at = _column(told, 0, rows if wide_beside else 0)
+    below, at = _column(told_left, at, rows - len(fields))
+    further = sum(map(len, told[at:]))
+    columns, a_page = [([*fields, *below][:high], right)], max(rows if wide_beside else high, *map(len, told_left), 1)
+    while at < len(told):
+        left, at = _column(told_left, at, a_page)
+        right, at = _column(told, at, a_page if wide_beside else 0)
+        columns.append((left, right))
+    look = look._replace(page=min(look.page, len(columns) - 1))
+    left, right = columns[look.page]
     drawn: list[Row] = []
     text = min(max(len(left), len(right)), high)
     if look.width >= THREE:
@@ -118,28 +116,37 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
         left += [()] * (text - len(left)) + _drawings(content.diagrams, state, look, look.width, high - text)
     rows_of_all = (_title_row(number, pane, further, state, look), *left, *[()] * look.height)
     filled = [*right, *[()] * text][:text] if wide_beside else []
-    return Arranged(rows_of_all[: look.height], filled, drawn, None if hand is None else hand + 1, pages)
+    hand_row = None if hand is None or look.page else hand + 1
+    return Arranged(rows_of_all[: look.height], filled, drawn, hand_row, len(columns))
 
 
-def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> list[Row]:
-    """Return what else is set by hand, and why the pane does not simply hold."""
+def _column(told: list[list[Row]], at: int, room: int) -> tuple[list[Row], int]:
+    """Return the rows of the answers from one on that fit whole into a column, and which comes next."""
     rows: list[Row] = []
+    while at < len(told) and len(rows) + len(told[at]) <= room:
+        rows += told[at]
+        at += 1
+    return rows, at
+
+
+def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> list[list[Row]]:
+    """Return what else is set by hand, and why the pane does not simply hold, each in its rows."""
+    told: list[list[Row]] = []
     for item in content.to_set:
         label, value = item.label.lower()[: LABEL - 1].ljust(LABEL - 1), plain(item.text, look.glyphs)
         rest = plain(item.remark, look.glyphs)
         rest = f"  {rest}" if LABEL + len(value) + 2 + len(rest) < look.width else ""
-        rows.append(((f" {label}", "label"), (value, look.style("value")), (rest, "hint")))
+        told.append([((f" {label}", "label"), (value, look.style("value")), (rest, "hint"))])
     if said := reason(state.answer, pane):
         level = verdict_of(state.answer, pane)[0]
-        for place, line in enumerate(in_lines(said, look.width - 4, REASON, look.glyphs)):
-            sign = " " if place else getattr(look.glyphs, level)
-            rows.append(((f" {sign} {line}", look.style(level)),))
-    return rows
+        lines = in_lines(said, look.width - 4, REASON, look.glyphs)
+        signs = [getattr(look.glyphs, level), *" " * REASON]
+        told.append([((f" {sign} {line}", look.style(level)),) for sign, line in zip(signs, lines, strict=False)])
+    return told
 
 
-def _told_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> list[Row]:
-    answers = [row for one in content.answers for row in _answer_rows(one, look)]
-    return _fixed_rows(content, pane, state, look) + answers
+def _told_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> list[list[Row]]:
+    return _fixed_rows(content, pane, state, look) + [_answer_rows(one, look) for one in content.answers]
 
 
 def _drawing_room(content: PaneContent, room: int) -> int:

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterator
+from textwrap import wrap
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.light import light_wanted, steady_rate
@@ -226,7 +227,8 @@ def _pupil(answer: Answer) -> Iterator[AnswerRow]:
     known = f"{scale.told(checked.pupil_ahead_mm)} ahead of the sensor" if checked.pupil_known else "not known"
     yield AnswerRow(f"pupil {known}", "slip.pupil_ahead_mm")
     if checked.pupil_rows:
-        yield AnswerRow(f"  {rows_text(checked.pupil_rows, answer.system)}", "slip.pupil_ahead_mm")
+        text = rows_text(checked.pupil_rows, answer.system)
+        yield AnswerRow(f"  {text}", "slip.pupil_ahead_mm", "\n".join(f"  {line}" for line in wrap(text, 34)))
     if (offset := checked.offset_mm) is not None:
         yield AnswerRow(f"pupil {'+' if offset >= 0 else ''}{scale.told(offset)} from the axis", "slip.offset_mm")
     if checked.model_from_axis_mm is not None:

@@ -161,7 +161,7 @@ class TakesScreen(StatesScreen):
         key("turn", "good or not", "say of the selected take: good, no good, not judged yet"),
         key("back", "back to it", "set all as it was for the selected take"),
         key("compare", "two", "compare the selected take with another: c on both, or twice on one: with now"),
-        key("edit", "weather, model", "the note of the selected take, what the weather was, and how the model was"),
+        key("edit", "note, weather, model", "the note of the take, what the weather was, how the model was"),
         key("delete", "delete", "delete the selected take; undo brings it back"),
         *UNDO,
     ]

@@ -181,15 +181,16 @@ class TaskScreen(Asking[Result]):
         self.refill()
 
     def _lists(self) -> list[TaskTable | TaskPage]:
-        """Return the lists and pages of the task, the one that has the keys first."""
+        """Return the lists and pages in sight, the one that has the keys first."""
         found: list[TaskTable | TaskPage] = [*self.query(TaskTable).results(), *self.query(TaskPage).results()]
-        return sorted(found, key=lambda one: not one.has_focus)
+        in_sight = [one for one in found if all(node.display for node in one.ancestors_with_self)]
+        return sorted(in_sight, key=lambda one: not one.has_focus)
 
     def action_find(self) -> None:
         """Ask for words, and go to where they stand; the words asked for last stand there to go on with."""
 
         def find(text: str, *, after: bool) -> None:
-            if self._lists()[0].find(text, after=after) is None:
+            if all(one.find(text, after=after) is None for one in self._lists()):
                 raise ValueError(f"{quoted(text)} does not stand here")
 
         def first_found(text: str) -> str:

@@ -71,7 +71,7 @@ class MovedScreen(RowsScreen[None]):
 
     def how(self, place: int) -> list[Said]:
         if ROWS[place] in DISTANCES:
-            return ["Type what is re-measured: Enter or a digit begins, left and right step it"]
+            return ["Type what is re-measured, or + and how much more: Enter or a digit begins"]
         if ROWS[place] == WHO:
             carried = "what was not taped goes along" if self.choice.camera_moved else "the rest stands as it did"
             return [f"With {self.form[place].now} {carried}; Enter changes it"]
@@ -151,6 +151,13 @@ class MovedScreen(RowsScreen[None]):
         shot, shown = self.before.shot, self._now()[path]
 
         def read(entered: str) -> tuple[Any, str]:
+            sign, quantity = entered.strip()[:1], edit.quantity_of(type(shot), path)
+            if sign in {"+", "-"} and path.startswith("place.") and shown is not None and quantity is not None:
+                by = quantity.read(edit.entry(path, entered.strip()[1:], shot, shot.units, shown)[0])
+                now = shown + (by if sign == "+" else -by)
+                if not now >= 0:  # nor is infinity less infinity
+                    raise ValueError(f"It stands at {quantity.shown(shown, shot.units)}: no more can be taken off")
+                entered = edit.text_of(now, quantity, shot.units)
             return edit.entry(path, entered, shot, shot.units, shown)
 
         def take(entered: str) -> None:
