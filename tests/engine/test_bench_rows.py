@@ -23,7 +23,7 @@ from forescale.engine.bench.bench_entry import (
     slip_text,
     way_of,
 )
-from forescale.engine.bench.bench_report import report, steps
+from forescale.engine.bench.bench_report import next_places, report, steps
 from forescale.engine.formulas.bench_doubts import contradicting
 from forescale.engine.formulas.bench_fit import Reading, fit
 from forescale.engine.formulas.slip import Turn, slip_mm
@@ -347,3 +347,10 @@ def test_any_readings_have_an_answer_and_name_only_what_is_there(pairs: list[tup
 @pytest.mark.parametrize(("sweep", "turns"), [("0 deg", 10.0), ("1 deg", 1.0)])
 def test_a_bench_turns_by_what_the_shot_turns_however_little(sweep: str, turns: float) -> None:
     assert of_shot(solve({"move.axis": "pan", "move.sweep": sweep}, head={})).sweep_deg == turns
+
+
+def test_without_a_head_the_next_readings_lie_to_either_side() -> None:
+    """-2 px at 56 mm and 2 px at 66 mm: nothing slips at 61 mm; to the nearest 5 mm."""
+    rows = [{"slide": "56 mm", "slip_px": -2}, {"slide": "66 mm", "slip_px": 2}]
+    found = solve({"move.axis": "pan", "move.sweep": "10 deg", "bench": rows})
+    assert next_places(found) == (20.0, 100.0)
