@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words, said
+from forescale.engine.formulas.least_squares import SURE
 from forescale.engine.formulas.moves import DOUBTED_MARKS
 from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
 from forescale.engine.solve.record import Answer, Finding
@@ -11,7 +12,6 @@ from forescale.engine.units import length_text, number_text
 from forescale.engine.units.lengths import INCH_MM
 
 HEAD_TURNS = "Turning the head mends no miss: it moves the pictures of model and place alike"
-SURE = 2  # what is told is said with so many standard errors either way
 FINE_MM = 10.0  # marks that tell no finer than this, at two standard errors, are called coarse
 NEAR_MM = 7_000.0
 WAYS = {"right_mm": ("right", "left"), "up_mm": ("up", "down"), "forward_mm": ("forward", "back")}
@@ -66,11 +66,18 @@ def component(moves: AnyMoves, name: str) -> tuple[float, float] | None:
     return None if value is None or error is None else (value, error)
 
 
+def _worth(moves: AnyMoves, name: str) -> tuple[float, float] | None:
+    """Return a component that is worth going, of coming back any that is told, and its standard error; else None."""
+    if isinstance(moves, CameraMoves):
+        return next(((go.by, go.error) for go in moves.do if go.name == name), None)
+    return component(moves, name)
+
+
 def to_do(words: Words, moves: AnyMoves, names: Sequence[str], *, errors: bool = False) -> list[str]:
     """Return what is to be done, a part each: what passes its own errors, or all that is told with its errors."""
     parts = []
     for name in names:
-        found = component(moves, name)
+        found = _worth(moves, name)
         if found is not None and (errors or abs(found[0]) > SURE * found[1]):
             said = value_text(words, name, *found)
             said = said if name.endswith("_mm") else f"{LABELS[name]} it {said}"
@@ -79,15 +86,14 @@ def to_do(words: Words, moves: AnyMoves, names: Sequence[str], *, errors: bool =
 
 
 def _unsure(moves: CameraMoves) -> dict[str, float]:
-    """Return the moves and turns that are told but do not pass their own errors, with these."""
+    """Return the moves and turns that are told but are not worth making, with their errors."""
     found = {name: component(moves, name) for name in MODEL if hasattr(moves, name)}
-    return {name: one[1] for name, one in found.items() if one is not None and abs(one[0]) <= SURE * one[1]}
+    return {name: one[1] for name, one in found.items() if one is not None and _worth(moves, name) is None}
 
 
 def camera_says(words: Words, moves: CameraMoves, *, errors: bool = False) -> str:
     """Return what to do with the camera."""
-    unsure = _unsure(moves)
-    moved = to_do(words, moves, [name for name in CAMERA if name not in unsure], errors=errors)
+    moved = to_do(words, moves, CAMERA, errors=errors)
     return f"move the camera {', '.join(moved)}" if moved else _stays("the camera", moves)
 
 
@@ -95,9 +101,8 @@ def model_says(words: Words, moves: ModelMoves, thing: str = "the model", *, err
     """Return what to do with the model."""
     if not to_do(words, moves, MODEL):
         return _stays(thing, moves)
-    unsure, ways = _unsure(moves), {"forward": "away", "back": "nearer"}
-    turned = to_do(words, moves, [name for name in MODEL[3:] if name not in unsure], errors=errors)
-    going = to_do(words, moves, [name for name in CAMERA if name not in unsure], errors=errors)
+    ways = {"forward": "away", "back": "nearer"}
+    turned, going = (to_do(words, moves, names, errors=errors) for names in (MODEL[3:], CAMERA))
     moved = [" ".join(ways.get(word, word) for word in part.split(" ")) for part in going]
     first = [f"move {thing} {', '.join(moved)}"] if moved else []
     if turned and not moved:

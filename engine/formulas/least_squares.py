@@ -21,6 +21,7 @@ SETTLED_MM = 0.01
 NUDGE_MM = 0.1
 ROUNDS = 25
 HALVINGS = 8
+SURE = 2  # standard errors that a move must pass to be told from none, and with which it is said either way
 BLIND = 0.1  # an unknown with more of its unit vector than this in directions left out is not told
 HOLDS = 0.01  # readings hold together unless chance makes so large a misfit more rarely than this
 
@@ -35,6 +36,7 @@ class Fit:
     residuals: tuple[float, ...]  # read less predicted, in standard errors
     freedom: int  # readings beyond what was found
     pull: Any = field(repr=False, compare=False)  # the kept left singular vectors: how each reading pulls at the fit
+    slopes: Any = field(repr=False, compare=False)  # how each prediction changes with each unknown, 1/mm
 
     @property
     def misfit(self) -> float:
@@ -82,7 +84,8 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
                 tuple(float(one) if tells else None for one, tells in zip(of, told_apart, strict=True))
                 for of in (at, errors)
             )
-            return Fit(values, known, tuple(map(float, at)), tuple(map(float, wrong)), len(wrong) - len(sizes), left)
+            strays, freedom = tuple(map(float, wrong)), len(wrong) - len(sizes)
+            return Fit(values, known, tuple(map(float, at)), strays, freedom, left, tangent)
         for _ in range(HALVINGS):  # a step that leads where the misfit grows is halved
             told = predict(list(at + step))
             if told is not None and np.linalg.norm(wanted - told) <= np.linalg.norm(wrong) * (1 + 1e-9):
@@ -92,6 +95,26 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
             told = predict(list(at + step))
         at = at + step
     return None
+
+
+def surest(values: Sequence[float], slopes: Any, may_be: Sequence[bool]) -> dict[int, tuple[float, float]]:
+    """Return which unknowns (from 0), by how much and with which error, remain when what is not sure is held at 0.
+
+    What may not be is held at once, then one by one what passes SURE errors least, the rest fitted anew each time to
+    the same predictions (backward elimination: Seber and Lee, *Linear Regression Analysis*, 2003, 12.4). Two that only
+    together explain the readings are so not both left out.
+    """
+    import numpy as np
+
+    foretold, left = slopes @ np.asarray(values), [n for n, may in enumerate(may_be) if may]
+    while left:
+        at, *_ = np.linalg.lstsq(slopes[:, left], foretold, rcond=None)
+        errors = np.sqrt(np.diag(np.linalg.pinv(slopes[:, left].T @ slopes[:, left])))
+        ratios = [abs(one) / error if error else 0.0 for one, error in zip(at, errors, strict=True)]
+        if min(ratios) > SURE:
+            return {n: (float(one), float(error)) for n, one, error in zip(left, at, errors, strict=True)}
+        del left[ratios.index(min(ratios))]
+    return {}
 
 
 def doubtful(found: Fit, rows_each: int, least: int) -> tuple[int, ...]:

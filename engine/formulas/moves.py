@@ -15,7 +15,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from forescale.engine.formulas.least_squares import doubtful, fit
+from forescale.engine.formulas.least_squares import doubtful, fit, surest
 from forescale.engine.formulas.misses import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels, pose
 
@@ -56,6 +56,14 @@ class LineUp(NamedTuple):
     model_mm: float = math.inf
 
 
+class Go(NamedTuple):
+    """A move that is worth making, `up_mm` or `lean_deg`, when no other is made but those beside it; and its error."""
+
+    name: str
+    by: float
+    error: float
+
+
 class Moves(NamedTuple):
     """What is to be moved by name, mm and degrees: right, up, forward, pan right, tilt up, roll clockwise are +."""
 
@@ -69,6 +77,7 @@ class Moves(NamedTuple):
     left_px: float = 0.0  # the longest miss foretold when what is told is done
     ends_mm: tuple[float, ...] = ()  # where it then stands, right, up and forward of where it is planned
     residuals_px: tuple[Pixels, ...] = ()
+    do: tuple[Go, ...] = ()  # what passes its errors, with all else left as it is; of misses alone
 
 
 @lru_cache(maxsize=16)
@@ -127,6 +136,7 @@ def _moves(
         return None
     to_go = [there - here for there, here in zip(best.held, stands.held, strict=True)]
     told = [None if one is None else go for one, go in zip(stands.values, to_go, strict=True)]
+    worth = surest(to_go, stands.slopes, [one is not None for one in told])
     moved = [here + (go or 0.0) for go, here in zip(told, stands.held, strict=True)]
     left = list(seen(moved))
     across, up = stands.residuals[::2], stands.residuals[1::2]
@@ -140,7 +150,12 @@ def _moves(
         left_px=0.0 if None in left else max(one.length for one in left if one is not None),
         ends_mm=tuple(moved[:3]),
         residuals_px=tuple(Pixels(a * error_px, b * error_px) for a, b in zip(across, up, strict=True)),
+        do=tuple(_go(name, units[name], *worth[place]) for place, name in enumerate(units) if place in worth),
     )
+
+
+def _go(name: str, unit: float, by: float, error: float) -> Go:
+    return Go(f"{name}_{'mm' if name in CAMERA else 'deg'}", by * unit, error * unit)
 
 
 def _named(units: dict[str, float], found: Sequence[float | None], sign: int = 1) -> dict[str, float | None]:

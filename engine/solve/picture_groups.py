@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from forescale.engine.formulas.holding import Held
+from forescale.engine.formulas.moves import Go
 
 # What was read at the line-up and on coming back; None is "not told"
 
@@ -24,6 +25,7 @@ class CameraMoves:
     ends_right_mm: float  # where it then stands against its tapes
     ends_up_mm: float
     ends_forward_mm: float
+    do: tuple[Go, ...]  # what is worth doing: passes its errors, all else left as it is
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -339,3 +339,24 @@ def test_misses_that_no_place_gives_are_said_to_have_none() -> None:
                 told = [value for value in (*found.told.values(), *found.errors.values()) if value is not None]
                 assert all(math.isfinite(value) for value in told)
                 assert all(abs(found.told[name] or 0) < 3 * setup.model_mm for name in CAMERA)
+
+
+def test_two_moves_that_only_together_explain_a_miss_are_not_both_left_out() -> None:
+    """Points along a cornice: two pixels up tell camera up from forward badly, each under two errors, both seven."""
+    height, seems = 1422.4, 79_248.0
+    stands = seems / 16
+    line_up = LineUp(height, 2.5, 0.0, Frame(35.13, 16.6, 9.34, 2048, 1152), READING_PX, stands)
+    reals = [Point(-2000.0, 12_000.0, seems), Point(2000.0, 12_000.0, seems), Point(200.0, 11_800.0, seems)]
+    pairs = [Pair(as_built(real, height, 16.0, stands, seems), real) for real in reals]
+    ups = (2, 2.2, 1.9)
+    read = tuple(ReadMiss(pair, Pixels(0.0, up)) for pair, up in zip(pairs, ups, strict=True))
+    found = camera_moves(read, line_up)
+    assert all(abs(found.told[name]) < 2 * found.errors[name] for name in ("up", "forward"))
+    (go,) = found.do
+    assert go.name == "up_mm"
+    assert go.by > 5 * go.error
+    # What is left of two pixels once the lens stands so much higher, told by the projection alone.
+    before, after = (pose(0.0, height + by, 0.0, 0.0, 2.5) for by in (0.0, go.by))
+    for pair, up in zip(pairs, ups, strict=True):
+        gained = miss(pair, after, line_up.frame).up - miss(pair, before, line_up.frame).up
+        assert abs(up + gained) < READING_PX
