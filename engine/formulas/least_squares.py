@@ -22,6 +22,7 @@ NUDGE_MM = 0.1
 ROUNDS = 25
 HALVINGS = 8
 SURE = 2  # standard errors that a move must pass to be told from none, and with which it is said either way
+NOT_CHANCE = 0.05  # rarer than this, what was held at 0 is missed
 BLIND = 0.1  # an unknown with more of its unit vector than this in directions left out is not told
 HOLDS = 0.01  # readings hold together unless chance makes so large a misfit more rarely than this
 
@@ -101,20 +102,25 @@ def surest(values: Sequence[float], slopes: Any, may_be: Sequence[bool]) -> dict
     """Return which unknowns (from 0), by how much and with which error, remain when what is not sure is held at 0.
 
     What may not be is held at once, then one by one what passes SURE errors least, the rest fitted anew each time to
-    the same predictions (backward elimination: Seber and Lee, *Linear Regression Analysis*, 2003, 12.4). Two that only
-    together explain the readings are so not both left out.
+    the same predictions (backward elimination: Seber and Lee, *Linear Regression Analysis*, 2003, 12.4), as long as
+    chance explains all that is held together. Two that only together explain the readings are so not both left out.
     """
     import numpy as np
 
     foretold, left = slopes @ np.asarray(values), [n for n, may in enumerate(may_be) if may]
-    while left:
+    found, count, least = dict[int, tuple[float, float]](), len(left), 0.0
+    while True:
         at, *_ = np.linalg.lstsq(slopes[:, left], foretold, rcond=None)
+        missed = float(((foretold - slopes[:, left] @ at) ** 2).sum())
+        least = missed if len(left) == count else least
+        if len(left) < count and chance_above(max(missed - least, 0.0), count - len(left)) < NOT_CHANCE:
+            return found
         errors = np.sqrt(np.diag(np.linalg.pinv(slopes[:, left].T @ slopes[:, left])))
-        ratios = [abs(one) / error if error else 0.0 for one, error in zip(at, errors, strict=True)]
-        if min(ratios) > SURE:
-            return {n: (float(one), float(error)) for n, one, error in zip(left, at, errors, strict=True)}
-        del left[ratios.index(min(ratios))]
-    return {}
+        found = {n: (float(one), float(error)) for n, one, error in zip(left, at, errors, strict=True)}
+        unsure = [n for n, (one, error) in found.items() if abs(one) <= SURE * error]
+        if not unsure:
+            return found
+        left.remove(min(unsure, key=lambda n: abs(found[n][0]) / (found[n][1] or 1.0)))
 
 
 def doubtful(found: Fit, rows_each: int, least: int) -> tuple[int, ...]:
