@@ -8,6 +8,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.bench.bench_report import passes_mm
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.words import Words
+from forescale.engine.formulas.chances import NORMAL_95
 from forescale.engine.kit import library
 from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.kit.pupil import same
@@ -28,7 +29,11 @@ class Stored:
 
 
 def found_row(answer: Answer, today: date) -> PupilRow:
-    """Return the pupil that the bench gives here, give or take one standard error; raises BadInput for none."""
+    """Return the pupil that the bench gives here; raises BadInput for none.
+
+    Its uncertainty is the one whose 1.96 times hold the pupil 95 times of 100, as the bench's band does: with few
+    readings it is more than their standard error.
+    """
     bench, kit = answer.slip.bench, answer.kit
     if bench is None:
         raise BadInput(Fault("there are no readings yet", "take some, and the pupil comes of them"))
@@ -40,7 +45,7 @@ def found_row(answer: Answer, today: date) -> PupilRow:
         zero = f"the zero is {Words(answer).on_slide.told(bench.slide_for_zero_mm)} on the slide"
         right = "name the head in the kit, with its sensor_at_zero"
         raise BadInput(Fault(f"{zero}, but where that puts the pupil takes the head", right))
-    error = bench.std_error_mm
+    error = None if bench.band_mm is None else bench.band_mm / NORMAL_95
     return PupilRow.model_construct(
         # two a hair apart would not serve each other's focus marks
         focal_length=next((r.focal_length for r in kit.lens.pupil if same(r.focal_length, kit.focal_mm)), kit.focal_mm),

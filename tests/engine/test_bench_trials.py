@@ -37,7 +37,7 @@ TODAY = date(2026, 4, 1)
 
 @dataclass(frozen=True)
 class Trials:
-    """How far the stored pupils missed the true one, in standard errors and in half-widths of the band."""
+    """How far the stored pupils missed the true one: in standard errors, and in 1.96 of their own uncertainties."""
 
     errors: np.ndarray
     bands: np.ndarray
@@ -65,12 +65,9 @@ def trials(home: Path, count: int, noise_px: float, seed: int) -> Trials:
             {"slide": f"{slide} mm", "slip_px": round(rays(slide) + random.normal(0, noise_px))} for slide in slides
         ]
         found = answered("long-head", rows)
-        row = found_row(found, TODAY)
-        assert row.uncertainty is not None
-        assert found.slip.bench is not None
-        assert found.slip.bench.band_mm is not None
-        errors.append(abs(row.ahead - truth) / row.uncertainty)
-        bands.append(abs(row.ahead - truth) / found.slip.bench.band_mm)
+        row, bench = found_row(found, TODAY), found.slip.bench
+        errors.append(abs(row.ahead - truth) / bench.std_error_mm)
+        bands.append(abs(row.ahead - truth) / (1.96 * row.uncertainty))
     return Trials(np.array(errors), np.array(bands))
 
 

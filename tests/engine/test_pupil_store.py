@@ -57,7 +57,9 @@ def test_the_row_is_the_benchs_pupil_at_the_present_setting() -> None:
     row = found_row(found, TODAY)
     # By hand: the pupil is on the pan axis at the zero, so it is ahead of the sensor by -zero - sensor_at_zero.
     assert row.ahead == pytest.approx(-bench.slide_for_zero_mm - -86.0, abs=0.006)
-    assert row.uncertainty == pytest.approx(bench.std_error_mm, abs=0.006)
+    # So that 1.96 of it hold the pupil 95 times of 100, as the band does: of four readings more than a standard error.
+    assert row.uncertainty == pytest.approx(bench.band_mm / 1.96, abs=0.006)
+    assert row.uncertainty > 1.2 * bench.std_error_mm
     assert row.focal_length == 35
     assert row.focus == pytest.approx(found.focus.focus_mm, abs=0.06)
     assert row.measured == TODAY
