@@ -5,6 +5,7 @@ A pan turns about the pan axis, its distances level; a tilt about its own axis, 
 """
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault
@@ -245,12 +246,19 @@ def _pupil_mm(zero_mm: float | None, kit: Kit, turning: TurnGeometry, ahead_mm: 
 
 
 def _by_number(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
-    readings = [reading for _, reading in taken]
-    fit = bench_fit.fit(readings, turning.turn, turning.pixel_mm)
-    doubted = bench_doubts.contradicting(readings, fit, turning.turn, turning.pixel_mm)
+    fit, doubted = _fitted(tuple(reading for _, reading in taken), turning.turn, turning.pixel_mm)
     said = {name: value for name, value in fit._asdict().items() if name in BenchAnswer._fields}
     pupil, against = _pupil_mm(fit.slide_for_zero_mm, kit, turning, ahead_mm), tuple(taken[n][0] for n in doubted)
     return BenchAnswer(**said | {"readings": len(taken), "pupil_ahead_mm": pupil, "contradicting": against})
+
+
+@lru_cache(maxsize=32)  # most of what is set leaves the readings as they were taken
+def _fitted(
+    readings: tuple[bench_fit.Reading, ...], turn: slip.Turn, pixel_mm: float
+) -> tuple[bench_fit.BenchFit, tuple[int, ...]]:
+    """Return the line through the readings, and the places of those that contradict the rest; raises CannotBe."""
+    fit = bench_fit.fit(readings, turn, pixel_mm)
+    return fit, bench_doubts.contradicting(readings, fit, turn, pixel_mm)
 
 
 def _by_eye(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
