@@ -62,7 +62,7 @@ class ForescaleApp(TypeAhead[int]):
     CSS_PATH = "app.tcss"
     TITLE = "forescale"
     ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[Any]] = []
+    BINDINGS: ClassVar[list[Any]] = [("ctrl+z", "suspend_process", "to the shell")]  # fg comes back
 
     def __init__(self, session: Session, config: Config, glyphs: str | None = None, theme: str | None = None) -> None:
         # With NO_COLOR, the terminal's own two colours and no others: greys would be colours too.

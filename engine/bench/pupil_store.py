@@ -10,9 +10,9 @@ from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.chances import NORMAL_95
 from forescale.engine.kit import library
+from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.kit.pupil import same
-from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.solve.slip_check import slide_decimals
 
 DECIMALS = 2  # of a mm: a hundredth is far finer than any bench finds a pupil
@@ -29,7 +29,7 @@ class Stored:
 
 
 def found_row(answer: Answer, today: date) -> PupilRow:
-    """Return the pupil that the bench gives here; raises BadInput for none.
+    """Return the pupil that the bench gives, for the focus of its last reading; raises BadInput for none.
 
     Its uncertainty is the one whose 1.96 times hold the pupil 95 times of 100, as the bench's band does: with few
     readings it is more than their standard error.
@@ -45,11 +45,12 @@ def found_row(answer: Answer, today: date) -> PupilRow:
         zero = f"the zero is {Words(answer).on_slide.told(bench.slide_for_zero_mm)} on the slide"
         right = "name the head in the kit, with its sensor_at_zero"
         raise BadInput(Fault(f"{zero}, but where that puts the pupil takes the head", right))
+    read_at = [row.focus for row in answer.setting.bench if taken_with(row, answer.setting, kit)][-1]
     error = None if bench.band_mm is None else bench.band_mm / NORMAL_95
     return PupilRow.model_construct(
         # two a hair apart would not serve each other's focus marks
         focal_length=next((r.focal_length for r in kit.lens.pupil if same(r.focal_length, kit.focal_mm)), kit.focal_mm),
-        focus=round(answer.focus.focus_mm, 1),
+        focus=round(read_at or answer.focus.focus_mm, 1),
         ahead=round(bench.pupil_ahead_mm, DECIMALS),
         uncertainty=None if error is None else max(round(error, DECIMALS), 0.01),
         measured=today,
@@ -98,9 +99,9 @@ def objection(answer: Answer) -> str:
     return ""
 
 
-def told_stored(stored: Stored, scale: SlideScale) -> str:
+def told_stored(stored: Stored, words: Words) -> str:
     """Return what was written, and where."""
-    row = stored.row
+    row, scale = stored.row, words.on_slide
     error = "" if row.uncertainty is None else f" ± {scale.about(row.uncertainty)}"
     took = f", replacing {scale.told(stored.replaced[0].ahead, DECIMALS)}" if stored.replaced else ""
     copied, back = "", "changing the row in the kit"
@@ -108,5 +109,6 @@ def told_stored(stored: Stored, scale: SlideScale) -> str:
         copied = "; the built-in lens stays as it is, and your copy now stands before it"
         back = "deleting your copy in the kit"
     pupil = f"{scale.told(abs(row.ahead), DECIMALS)}{error} {'ahead of' if row.ahead >= 0 else 'behind'}"
-    told = f"Stored in {stored.path.stem}: pupil {pupil} the sensor plane{took}{copied}"
+    told = f"Stored in {stored.path.stem}, for focus at {words.length(row.focus)}: pupil {pupil} the sensor plane"
+    told += f"{took}{copied}"
     return f"{told}. Undo does not reach a profile: {back} takes it back"

@@ -43,6 +43,7 @@ class Witness(NamedTuple):
     mark: Point
     tape_grown_mm: float | None = None
     picture: Pixels | None = None
+    tape_error_mm: float = TAPE_READING_MM  # one standard error of how much it has grown
 
 
 class LineUp(NamedTuple):
@@ -197,9 +198,9 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
                     return None
                 found += [part / stood.reading_px for part in picture]
         grown = [math.dist(one.mark[:3], now[:3]) - math.dist(one.mark[:3], old[:3]) for _, one in taped]
-        return [*(mm / TAPE_READING_MM for mm in grown), *found]
+        return [*(mm / one.tape_error_mm for mm, (_, one) in zip(grown, taped, strict=True)), *found]
 
-    readings = [(one.tape_grown_mm or 0.0) / TAPE_READING_MM for _, one in taped]
+    readings = [(one.tape_grown_mm or 0.0) / one.tape_error_mm for _, one in taped]
     readings += [part / stood.reading_px for _, _, picture in seen for part in picture]
     found = fit(predict, readings, len(asked), LARGEST_ERROR * reach)
     if found is None or math.hypot(*found.held[:3]) > FARTHEST * reach:
@@ -211,7 +212,8 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
     if not found.holds:  # more is wrong than the readings' own errors: what is told is less sure by as much
         wider = math.sqrt(found.misfit / found.freedom)
         errors = {name: None if error is None else wider * error for name, error in errors.items()}
-    left_mm = _strays(found.residuals[: len(taped)], TAPE_READING_MM)
+    strays = [off * one.tape_error_mm for off, (_, one) in zip(found.residuals, taped, strict=False)]
+    left_mm = _strays(strays, 1.0)
     left_px = _strays(found.residuals[len(taped) :], stood.reading_px)
     named = tuple(read[place] for place in doubted)
     return Moves(told, errors, left_px, found.freedom, found.holds, named, left_mm)

@@ -170,17 +170,17 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
             changed(setting, {path: text.strip()})
         return text.strip(), text.strip()
     if path == "action.shutter":  # entered as a time, 1/250 s, it is an angle at the rate set
+        fps = setting.action.fps
+        late = "write an angle such as 180 deg; a time can be one only once the rate is set"
         try:
-            seconds, fps = units.parse_time(text), setting.action.fps
+            seconds = units.parse_time(text)
         except EntryError:
-            if _FRACTION.fullmatch(text.strip()):
-                raise EntryError(
-                    f'"{text.strip()}" alone would be degrees', f"write {text.strip()} s for a time"
-                ) from None
+            if _FRACTION.fullmatch(written := text.strip()):
+                right = late if fps is None else f"write {written} s for a time"
+                raise EntryError(f'"{written}" alone would be degrees', right) from None
             return understood(quantity, text, system, shown)
         if fps is None:
-            angle = f"{text}: a shutter is an angle, such as 180 deg"
-            raise EntryError(angle, "a time can be one only once the rate is set")
+            raise EntryError(f"{text}: a shutter is an angle", late)
         text = f"{360 * seconds * fps!r} deg"
     return understood(quantity, text, system, shown)
 

@@ -179,11 +179,12 @@ def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Wit
     grown = None
     if row.taped_now is not None:
         grown = row.taped_now - (math.dist(mark[:3], old[:3]) if row.taped is None else row.taped)
+    both = 1.0 if row.taped is None else math.sqrt(2)  # tapes read, then and now
     picture = None
     if row.frame_across_now is not None and row.frame_up_now is not None:
         across, up = row.frame_across_now.share(frame.width_px), row.frame_up_now.share(frame.height_px)
         picture = Pixels((across - 0.5) * frame.width_px, (up - 0.5) * frame.height_px)
-    return Witness(mark, grown, picture)
+    return Witness(mark, grown, picture, both * moves.TAPE_READING_MM)
 
 
 def _foretold(marks: tuple[Witness, ...], stood: LineUp, view: View, mean: float) -> ComeBackAnswer:

@@ -16,6 +16,7 @@ from forescale.engine.answer.in_force import number_at
 from forescale.engine.formulas import flicker, light, optics, timing
 from forescale.engine.formulas.contrast import WAVELENGTH_MM
 from forescale.engine.formulas.focus import zone_focus_mm
+from forescale.engine.formulas.frame_rate import SERVED_GRAVITY
 from forescale.engine.formulas.lineup import TAPE_MM
 from forescale.engine.formulas.survey import ELEVATION_ERROR_DEG, SHARE_ERROR
 from forescale.engine.shot.sections import TILTS
@@ -142,7 +143,7 @@ _HOLDS: dict[str, Callable[[Answer], bool]] = {
     "plain": lambda of: Figures(of).plain,
     "not plain": lambda of: not Figures(of).plain,
     "taped": lambda of: of.setting.place.model is not None and math.isfinite(of.setting.place.background),
-    "too slow": lambda of: of.speed.fps < of.speed.ideal_fps * (1 - 1e-9),
+    "too slow": lambda of: (of.speed.ideal_fps / of.speed.fps) ** 2 > SERVED_GRAVITY * (1 + 2e-9),
     "ballast": lambda of: of.stand is not None and 0 < (of.stand.ballast_needed_kg or 0.0) < math.inf,
     "closest": lambda of: abs(zone_focus_mm(of.setup.near_mm, of.setup.far_mm) - of.setup.focus_mm) > NOTHING_MM,
     "any stop": lambda of: of.focus.stop_needed <= 0,

@@ -15,11 +15,11 @@ from forescale.engine.answer import Answer, answer
 from forescale.engine.bench.pupil_store import found_row, objection, store, told_stored, zero_to_set
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.files.toml_files import read_toml, write_toml
+from forescale.engine.findings.words import Words
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.kit.pupil import pupil_at, rows_text
-from forescale.engine.kit.slide_scale import SlideScale
 from forescale.engine.shot.edit import changed
 from forescale.engine.shot.records import Shot
 from forescale.engine.shot.rows import BenchRow
@@ -65,6 +65,14 @@ def test_the_row_is_the_benchs_pupil_at_the_present_setting() -> None:
     assert row.measured == TODAY
 
 
+def test_it_is_stored_for_the_focus_at_which_it_was_read() -> None:
+    """Not for the mark that the shot has by now, where nobody has read anything."""
+    found = demo([reading(slide, slip_px=px, focus="30 ft") for slide, px in ((40, -8.4), (60, -0.7), (80, 7.0))])
+    row = found_row(found, TODAY)
+    assert row.focus == pytest.approx(9144.0, abs=0.1)
+    assert row.focus != pytest.approx(found.focus.focus_mm, abs=1)
+
+
 def test_the_file_reads_back_and_every_shot_with_the_lens_finds_it(home: Path) -> None:
     row = found_row(demo(), TODAY)
     stored = store(library.lens(DEMO), row)
@@ -93,7 +101,7 @@ def test_a_shipped_lens_is_copied_under_its_name_and_stays_as_it_is(home: Path) 
     held = shipped.read_bytes()
     first = store(library.lens(DEMO), found_row(demo(), TODAY))
     assert first.copied
-    assert "built-in" in told_stored(first, SlideScale(inches=False))
+    assert "built-in" in told_stored(first, Words(demo()))
     assert shipped.read_bytes() == held
     assert library.shelf_file("lenses", DEMO).path == user_file(home)
     again = store(library.lens(DEMO), found_row(demo(), TODAY))

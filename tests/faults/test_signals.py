@@ -45,13 +45,13 @@ def test_a_terminal_that_goes_keeps_the_work(home: Path) -> None:
     assert kept_ratio() == 25
 
 
-@pytest.mark.parametrize("number", [signal.SIGTSTP, signal.SIGSTOP])
-def test_the_whole_screen_is_painted_after_a_stop(number: signal.Signals, home: Path) -> None:
+@pytest.mark.parametrize("number", [signal.SIGTSTP, signal.SIGSTOP, None], ids=["SIGTSTP", "SIGSTOP", "Ctrl+Z"])
+def test_the_whole_screen_is_painted_after_a_stop(number: signal.Signals | None, home: Path) -> None:
     with Program([], home) as program:
         program.wait_for("kiln stack")
         program.wait_still()
         before = program.rows()
-        program.signal(number)
+        program.send(b"\x1a") if number is None else program.signal(number)
         program.wait_until(program.stopped, "a stop")
         program.wait_still(0.1)
         program.forget_screen()

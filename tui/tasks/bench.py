@@ -233,7 +233,7 @@ class BenchScreen(RowsScreen[None]):
             raise BadInput(f"{changed}. It is loaded now as it is: look at it, then s stores") from None
         self.session.reload_kit()
         self.changed()
-        told = pupil_store.told_stored(stored, self.scale)
+        told = pupil_store.told_stored(stored, Words(self.answer))
         self.tell_done(f"{told}. {bench_report.stored_text(before, self.answer)}")
 
 
