@@ -228,7 +228,10 @@ def test_a_rate_goes_from_a_tenth_of_a_frame_a_second_on(fps: float, sound: bool
 
 
 def test_a_fraction_alone_is_no_shutter_and_the_time_it_may_be_is_named() -> None:
-    for fps, right in ((96.0, "write 1/50 s for a time"), (None, "an angle such as 180 deg; a time can be one only once")):
+    for fps, right in (
+        (96.0, "write 1/50 s for a time"),
+        (None, "an angle such as 180 deg; a time can be one only once"),
+    ):
         with pytest.raises(ValueError, match=right):
             edit.entry("action.shutter", "1/50", edit.changed(shot(), {"action.fps": fps}), "metric", None)
 

@@ -419,7 +419,7 @@ def test_a_misread_tape_is_said_first_and_makes_the_way_back_less_sure(tmp_path:
     says = sheet_data(shot, found)["come_back"]["says"]
     assert says[0].startswith("The readings do not fit one place of the camera")
     assert "4 marks are too few to tell which" in says[0]
-    # The root of the summed squares of four tapes over one degree of freedom, in 2 mm of each of the tapes then and now.
+    # The root of the summed squares of four tapes over one degree of freedom, in 2 mm of each tape, then and now.
     wider = 2 * back.residual_mm / (2 * math.sqrt(2))
     assert back.right_error_mm == pytest.approx((fine.come_back.right_error_mm or 0) * wider, rel=0.05)
     (told,) = [one for one in found.findings if one.code == "come-back"]

@@ -341,7 +341,7 @@ def test_misses_that_no_place_gives_are_said_to_have_none() -> None:
                 assert all(abs(found.told[name] or 0) < 3 * setup.model_mm for name in CAMERA)
 
 
-def test_two_moves_that_only_together_explain_a_miss_are_not_both_left_out() -> None:
+def test_moves_that_only_together_explain_a_miss_are_not_both_left_out() -> None:
     """Points along a cornice: two pixels up tell camera up from forward badly, each under two errors, both seven."""
     height, seems = 1422.4, 79_248.0
     stands = seems / 16
