@@ -2,7 +2,10 @@
 
 from collections.abc import Mapping
 from datetime import datetime
+from operator import attrgetter
 from typing import Any, Literal, NamedTuple
+
+from pydantic import BaseModel
 
 from forescale.engine.answer import Answer
 from forescale.engine.field_help import FIELD_HELP
@@ -35,28 +38,21 @@ class DayLine(NamedTuple):
 
 def lines(answer: Answer) -> tuple[DayLine, ...]:
     """Return every row of the list, fields first."""
-    found = [DayLine(FIELD_HELP[path].label, field_text(answer, path) or "-", path) for path in PATHS]
-    for rows in _KINDS:
+    found = [DayLine(FIELD_HELP[path].label, _shown(answer.setting, path, answer.system), path) for path in PATHS]
+    for rows, kind in _KINDS.items():
         for place, row in enumerate(getattr(answer.setting, rows)):
-            fields = {name: field for name, field in type(row).model_fields.items() if name != "name"}
-            set_here = [name for name, field in fields.items() if getattr(row, name) != field.default]
-            texts = [(FIELD_HELP[f"{rows}.{name}"].label, row_text(row, name, answer.system)) for name in set_here]
-            shown = ", ".join(f"{label} {text}" for label, text in texts if text)
-            found.append(DayLine(f"{rows} {row.name}", shown, rows=rows, place=place))
+            set_here = [name for name in names_of(rows)[1:] if getattr(row, name) != kind.model_fields[name].default]
+            texts = [f"{FIELD_HELP[f'{rows}.{name}'].label} {_shown(row, name, answer.system)}" for name in set_here]
+            found.append(DayLine(f"{rows} {row.name}", ", ".join(texts), rows=rows, place=place))
     return tuple(found)
 
 
-def field_text(answer: Answer, path: str) -> str:
-    """Return what stands at a field, as an entry that reads back as the same; empty for nothing."""
-    value = edit.value_at(answer.setting, path)
+def _shown(of: BaseModel, path: str, system: UnitSystem) -> str:
+    """Return a field as people read it in these units; a dash for nothing."""
+    value, quantity = attrgetter(path)(of), edit.quantity_of(type(of), path)
     if isinstance(value, datetime):
         return value.isoformat(" ", "minutes")
-    return edit.text_of(value, edit.quantity_of(type(answer.setting), path), answer.system)
-
-
-def row_text(row: Lamp | Cue, name: str, system: UnitSystem) -> str:
-    """Return one field of a lamp or cue as an entry; empty for nothing."""
-    return edit.text_of(getattr(row, name), edit.quantity_of(type(row), name), system)
+    return "-" if value is None else quantity.shown(value, system) if quantity else edit.text_of(value, None, system)
 
 
 def names_of(rows: RowKind) -> tuple[str, ...]:

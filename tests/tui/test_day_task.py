@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from textual.widgets import Static
 
 from forescale.engine.answer import Answer
 from forescale.tui.tasks.day import DayScreen
@@ -65,6 +66,21 @@ async def test_a_lamp_and_a_cue_are_asked_for_field_by_field() -> None:
         assert answer_of(pilot).setting.cue == ()
         await press(pilot, "u")
         assert len(answer_of(pilot).setting.cue) == 1
+
+
+@pytest.mark.parametrize("width", [100, 120])
+async def test_a_lamp_stands_in_the_shots_units_and_the_suns_table_whole(width: int) -> None:
+    async with running(height=40, width=width) as pilot:
+        lamp = ("text:big north soft lamp", "text:2000 lx", "text:3 m", *[""] * 6)
+        added = [key for part in lamp for key in ((part, "enter") if part else ("enter",))]
+        text = await press(pilot, *SUN, "a", "enter", *added)
+        assert "gives 186 fc" in text  # of 10.764 lx each
+        page = pilot.shown.page
+        lines = page.text.splitlines()
+        assert max(map(len, lines)) <= page.query_one(Static).size.width
+        heads = next(line.split() for line in lines if line.startswith("  At   "))
+        assert len(heads) > 5
+        assert all(hour.isdecimal() for hour in heads[1:])
 
 
 async def test_now_is_this_machines_day() -> None:

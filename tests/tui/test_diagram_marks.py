@@ -8,7 +8,7 @@ import pytest
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import parse_length
 from forescale.tui.diagrams import curves
-from forescale.tui.diagrams.canvas import sample
+from forescale.tui.diagrams.canvas import Canvas, Dots, sample
 from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS
 from forescale.tui.runs import row_text
 from tests.tui.diagram_shots import SHOTS, drawn, found
@@ -278,6 +278,17 @@ def test_the_curve_of_slip_begins_at_nothing_and_ends_at_the_answers_slip(shot, 
         assert any(abs(px - slip) <= row for px in drawn_at), (column, slip, drawn_at)
 
 
+@pytest.mark.parametrize("every", [1, 2, 3, 4, 6])
+def test_a_legend_shows_a_line_as_it_is_drawn(every):
+    canvas = Canvas(12, 1, FULL)
+    dots = Dots(canvas, 0, 0, 11, 0)
+    dots.line((-0.25, -0.125), (11.25, -0.125), ".", every=every)
+    dots.put()
+    shown = sample(FULL, ".", every)
+    assert len(shown) == len(sample(BOX, ".", every))  # so that every table has its letters in the same places
+    assert row_text(canvas.rows()[0]).replace(" ", "\N{BRAILLE PATTERN BLANK}").startswith(shown)
+
+
 def test_what_may_pass_is_drawn_to_scale_in_a_colour_of_its_own():
     rows = curves.slip_in_move(found("kiln-stack"), 60, 14, BOX)
     at = heights([row_text(row) for row in rows])
@@ -287,9 +298,10 @@ def test_what_may_pass_is_drawn_to_scale_in_a_colour_of_its_own():
 
 def test_the_signs_of_the_slip_curve_are_said_in_little_room_too():
     assert drawn("slip_curve", "kiln-stack", 78, 5)[-1] == (
-        "⠒⠒ slip in px over 15 deg  ⠂⠂ 1 may pass  + model outruns, - lags"
+        f"⠒⠒ slip in px over 15 deg  {sample(FULL, '.', 4)} 1 may pass  + model outruns, - lags"
     )
-    assert drawn("slip_curve", "kiln-stack", 78, 14)[-1] == "⠒⠒ slip in px  ⠂⠂ 1 may pass  + model outruns, - lags"
+    said = f"⠒⠒ slip in px  {sample(FULL, '.', 4)} 1 may pass  + model outruns, - lags"
+    assert drawn("slip_curve", "kiln-stack", 78, 14)[-1] == said
     assert "** slip in px over 15 deg  .. 1 may pass" in drawn("slip_curve", "kiln-stack", 78, 5, ASCII)[-1]
 
 

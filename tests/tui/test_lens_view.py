@@ -11,6 +11,7 @@ from forescale.engine.shot.records import Shot
 from forescale.engine.solve.lens_view import lens_view_of
 from forescale.engine.units import signed_text
 from forescale.tui.diagrams import lens_view
+from forescale.tui.diagrams.canvas import sample
 from forescale.tui.glyphs import GLYPHS, Glyphs
 from forescale.tui.runs import row_text
 from tests.tui.app_pilot import press, running
@@ -86,6 +87,13 @@ def test_nothing_has_no_sign(value: float, decimals: int, text: str) -> None:
     assert signed_text(value, decimals) == text
 
 
+def test_horizon_and_table_stand_in_the_legend_as_they_are_drawn() -> None:
+    _, of = answer_file(library.shot_path("kiln-stack"))
+    text = "\n".join(map(row_text, lens_view.draw(of, 90, 26, GLYPHS["full"])))
+    for every, name in ((3, "table"), (4, "move's ends"), (6, "horizon")):
+        assert f"{sample(GLYPHS['full'], '.', every)} {name}" in text
+
+
 def test_a_view_that_has_no_room_for_its_legend_is_drawn_without() -> None:
     lines = draw(aimed(), 60, 7, GLYPHS["ascii"])
     assert lines[0].startswith("+--")
@@ -150,7 +158,7 @@ def test_the_frame_at_the_end_of_a_move_is_a_closed_line_without_braille() -> No
 def test_a_low_view_has_as_much_of_its_legend_as_stands_below_it() -> None:
     _, found = answer_file(library.shelf_file("shots", "kiln-stack").path)
     text = "\n".join(draw(found, 38, 11, GLYPHS["full"]))
-    assert "ends of the move" in text
+    assert "move's ends" in text
     assert "1 roof at the stack's left misses" in text
 
 

@@ -51,9 +51,8 @@ def draw(canvas: Canvas, answer: Answer) -> None:
     picture = lens_view_of(answer)
     legend = _legend(answer, picture, canvas.glyphs)
     rows = canvas.height - len(_in_rows(legend, canvas.width))
-    if rows < LEAST_ROWS <= canvas.height:
-        rows = canvas.height
-    if canvas.height < LEAST_ROWS:
+    rows = canvas.height if rows < LEAST_ROWS else rows
+    if rows < LEAST_ROWS:
         rows = 0
     else:
         window = _window(picture, canvas.width, rows)
@@ -117,8 +116,9 @@ def _legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
     texts: list[Text] = [f"{glyphs.cross} middle, {f'aimed {angle_text(aim)}' if aim else 'level'}"]
     texts += [(f"{sample(glyphs, glyphs.solid)} model", "curve")] if "model" in kinds else []
     texts += [(f"{sample(glyphs, glyphs.dot, 2)} place", "hint")] if "place" in kinds else []
-    texts += [(f"{glyphs.heavy} table", "drawing")] if picture.table_up is not None else []
-    texts += [(f"{glyphs.break_mark[0]} ends of the move", "drawing")] if picture.end or picture.begin else []
+    texts += [(f"{sample(glyphs, glyphs.heavy, 3)} table", "drawing")] if picture.table_up is not None else []
+    ends = picture.end or picture.begin
+    texts += [(f"{sample(glyphs, glyphs.break_mark[0], 4)} move's ends", "drawing")] if ends else []
     told = answer.picture.points if answer.picture is not None else ()
     for number, (point, one) in enumerate(zip(picture.points[:NAMES], told, strict=False), start=1):
         by, miss = " and ".join(text for _, text in misses_by(one, SEEN_PX)), ""
@@ -127,7 +127,8 @@ def _legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
         away = point.real is None or not point.real.inside
         where = ", not in frame" if away else ", leaves the frame" if point.leaves else ""
         texts.append((f"{number} {point.name}{miss}{where}", "value"))
-    return texts
+    horizon = [(f"{sample(glyphs, glyphs.horizontal, 6)} horizon", "drawing")]
+    return texts + horizon * (0 < picture.horizon_up < 1)
 
 
 def _in_rows(texts: list[Text], width: int, most: int = 1000) -> list[list[Text]]:

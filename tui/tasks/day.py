@@ -14,8 +14,9 @@ from forescale.tui.diagrams.day_strip import draw
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Row
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, shortened
+from forescale.tui.tasks.frame.rows_screen import WIDE
 
-LEAST_COLUMNS, VALUE = 39, 34  # columns of what comes of it at the least, of a value at the most
+LEAST_COLUMNS, LABEL, VALUE = 39, 20, 34  # columns of what comes of it at the least, of a label and value at the most
 
 
 class DayScreen(RowsScreen[None]):
@@ -30,9 +31,10 @@ class DayScreen(RowsScreen[None]):
 
     def columns(self) -> list[Column]:
         self.listed = day_list.lines(self.answer)
-        room = min(max(self.size.width - 24, VALUE // 2), VALUE)
+        room = self.size.width - (82 if self.size.width >= WIDE else 24)  # the sun's table stands whole beside
+        room = min(max(room, VALUE // 2), VALUE)
         return [
-            Column("field", "field", tuple(line.label for line in self.listed)),
+            Column("field", "field", tuple(shortened(line.label, LABEL) for line in self.listed)),
             Column("value", "as set", tuple(shortened(line.value, room) for line in self.listed)),
         ]
 
@@ -46,8 +48,8 @@ class DayScreen(RowsScreen[None]):
         return [((line, ""),) for line in found]
 
     def how(self, place: int) -> list[Said]:
-        line = self.listed[place]
-        return [f"{FIELD_HELP[line.path].what} {FIELD_HELP[line.path].measure}" if line.path else line.value]
+        label, value, path, *_ = self.listed[place]
+        return [f"{FIELD_HELP[path].what} {FIELD_HELP[path].measure}" if path else f"{label}: {value}"]
 
     @property
     def line(self) -> DayLine:

@@ -207,15 +207,12 @@ class TakesScreen(StatesScreen):
     def _ask_lines(self, what: str, *rest: str) -> None:
         place = self.place
 
-        def clean(text: str) -> str:
-            return " ".join(text.split())
-
         def take(text: str) -> None:
-            self._put(takes.changed(self.records, place, **{what: clean(text)}))
+            self._put(takes.changed(self.records, place, **{what: saved.plain_name(text)}))
             if rest:
                 self._ask_lines(*rest)
 
-        self.ask(Question(what.capitalize(), clean, getattr(self.records[place], what)), take)
+        self.ask(Question(what.capitalize(), saved.plain_name, getattr(self.records[place], what)), take)
 
     def action_turn(self) -> None:
         if self.some():

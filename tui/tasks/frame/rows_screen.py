@@ -133,7 +133,7 @@ class RowsScreen(TaskScreen[Result]):
         if self.together and self.natural and self.size.width >= WIDE and spare >= LEAST_BESIDE:
             self.beside = lines > self.size.height - AROUND
         if self.beside:
-            self.page_width = spare - 3
+            self.page_width = spare - 4  # its edge, a blank on both sides, and the bar
             self.put_rows()
         self.table.styles.width = self.natural if self.beside else "1fr"
         self.tell()

@@ -75,9 +75,8 @@ class MovedScreen(RowsScreen[None]):
         if ROWS[place] == WHO:
             carried = "what was not taped goes along" if self.choice.camera_moved else "the rest stands as it did"
             return [f"With {self.form[place].now} {carried}; Enter changes it"]
-        if ROWS[place] == MODEL:
-            return ["It is moved where its size shows, or must stand there: Enter changes it"]
-        return ["It stays as it was, or is recalculated: Enter changes it"]
+        moves = "is moved where its size shows, or must stand there"
+        return [f"It {moves if ROWS[place] == MODEL else 'stays as it was, or is recalculated'}: Enter changes it"]
 
     def gives(self) -> Iterator[Said]:
         """Return what is to be done as far as it is known; what is typed so far may be refused until more is typed."""
