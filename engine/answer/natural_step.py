@@ -43,7 +43,10 @@ def stepped(of: Answer, path: str, direction: int, *, large: bool) -> Any:
     step = FIELD_HELP[path].step
     if path == "move.slide" and of.kit.head is not None:  # the head's own, from mark to mark
         step = By(of.kit.head.slide_step, 10 * of.kit.head.slide_step)
-    held = min(max(round(_stepped(of, step, value, steps), 9), quantity.low), quantity.high)
+    there = _stepped(of, step, value, steps)
+    if there < quantity.low:  # a large step past the least there can be is a small one
+        there = _stepped(of, step, value, -1)
+    held = min(max(round(there, 9), quantity.low), quantity.high)
     return quantity.held(held, of.system)
 
 

@@ -1,7 +1,5 @@
 """Readings keep what they were taken with, where what counts for them is changed afterwards."""
 
-from __future__ import annotations
-
 from collections.abc import Collection
 from typing import Any, TypeVar
 

@@ -1,7 +1,5 @@
 """In what two states of a shot differ, in words: fields, answers, findings, what undo, redo or another kit change."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """How a stop is said beside the others: the cells of its row, and what it gains and loses against the one set."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 

@@ -1,7 +1,5 @@
 """The registry of a shot's fields: label, help, natural step, and the range of what may be entered."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path

@@ -1,7 +1,5 @@
 """What each kind of value is written in: how its text is read, kept in a file, and shown to people."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from typing import Any, Literal, NamedTuple

@@ -5,8 +5,6 @@ ends where the misses are least, seen from where the tapes count. That is where 
 match; else it is the place from which model and real thing are alike, and every tape is shorter by as much.
 """
 
-from __future__ import annotations
-
 import math
 from typing import Any
 

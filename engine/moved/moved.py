@@ -6,8 +6,6 @@ much as what was: background and model, what the model seems to stand at, points
 program chose count as set from here on, since the model is built and stands.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass

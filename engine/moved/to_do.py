@@ -1,7 +1,5 @@
 """What a crew does once the rig has moved, in order, each thing from old to new; other ways; the price of keeping."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 from typing import NamedTuple

@@ -3,8 +3,6 @@
 A goal counts in steps, since a hundredth more contrast should not outweigh a model twice the size.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field

@@ -1,7 +1,5 @@
 """What a search has come to: the options in order, what was dropped and why, and a sentence on the whole."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """A search as JSON and as plain text of 79 columns; what an option gains and costs against the best, in words."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Sequence
 from typing import Any

@@ -4,8 +4,6 @@ A way is asked the reasons to fail in the order in which they stand here, the ch
 first that holds.
 """
 
-from __future__ import annotations
-
 import math
 from collections import Counter
 from collections.abc import Iterator, Mapping

@@ -1,7 +1,5 @@
 """What is searched: cameras in each mode, lenses at each focal length, and the ratios to try."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """The build list and the stock at hand: reading what is typed into them, and what is to be said of them."""
 
-from __future__ import annotations
-
 import math
 from dataclasses import dataclass
 

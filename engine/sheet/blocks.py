@@ -1,7 +1,5 @@
 """What a sheet is made of: sections of rows, tables and remarks, the same for text and for a page."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any

@@ -1,7 +1,5 @@
 """Text in the columns of a terminal or a printer: what a user wrote made printable, measured and wrapped."""
 
-from __future__ import annotations
-
 import unicodedata
 from collections.abc import Iterator
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """Every number of the answer as JSON, and the build list as CSV: for scripts and for the shop."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Any
 

@@ -6,8 +6,6 @@ and to the first findings, each whole or not at all: all of them stand on the pa
 that may shrink is one column of a fixed height, and what would begin a second column is not shown.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from forescale.engine.answer import Answer

@@ -1,7 +1,5 @@
 """Paper: pages that print on A4 and on US letter alike, in one HTML file with nothing in it that is fetched."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from datetime import date

@@ -1,7 +1,5 @@
 """The sheet as plain text, no codes, for a terminal, a printer or a screen reader: 79 columns wide unless asked."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import zip_longest
 

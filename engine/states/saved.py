@@ -1,7 +1,5 @@
 """States of a shot saved under names, to go back to or to compare with; a file has them as `mark`."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime
 

@@ -1,7 +1,5 @@
 """The log of takes, and the states in which they were shot: all that was set, equal ones kept once."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 from heapq import merge

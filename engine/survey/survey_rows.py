@@ -1,7 +1,5 @@
 """A reading of the survey: as it is typed and shown, what it gives, what it puts into the shot."""
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Iterator

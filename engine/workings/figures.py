@@ -4,8 +4,6 @@ A number put into a formula has five digits, a length on the set is as the tape 
 sensor is in millimetres in both systems, as it is engraved, and what belongs to the slide as the head is marked.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Sequence

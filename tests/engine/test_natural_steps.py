@@ -75,3 +75,9 @@ def test_a_stop_of_the_other_kind_is_first_brought_to_the_lens_marks() -> None:
         {"focus.stop": "f/8"}, lens={"marks": "T", "widest": "T2", "smallest": "T22", "transmission_loss": 1.0}
     )
     assert [stepped(found, "focus.stop", way, large=False) for way in (+1, -1)] == ["T13", "T10"]
+
+
+def test_a_large_step_past_the_least_is_a_small_one() -> None:
+    """Five seconds less than five seconds is no time, and a thousandth of a millisecond is none that anyone wants."""
+    of = solve({"move.screen_time": "5 s"})
+    assert stepped(of, "move.screen_time", -1, large=True) == "4.5 s"

@@ -1,7 +1,5 @@
 """Marks on paper: SVG elements in millimetres from the upper left corner."""
 
-from __future__ import annotations
-
 import html
 
 from forescale.engine.sheet.cells import clean, powerless, width

@@ -1,7 +1,5 @@
 """The drawing's sheet of paper: both views, their scales, what the lens sees, the title block; the sun's day."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from itertools import groupby, pairwise

@@ -1,7 +1,5 @@
 """The shot from above and from the side, of an answer that `levelled` gave: distances count level from the pupil."""
 
-from __future__ import annotations
-
 import math
 from typing import NamedTuple
 

@@ -5,8 +5,6 @@ broken: up to the break all is drawn at one scale, beyond it at a smaller one. E
 the entrance pupil, so that a line of sight stays one straight line across the break.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace

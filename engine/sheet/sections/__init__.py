@@ -1,7 +1,5 @@
 """What stands on the sheet, section by section, in the order in which a crew works."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 
 from forescale.engine.answer import Answer

@@ -1,7 +1,5 @@
 """What is built: every part at model size, as the shop cuts it, the stock, and whether it stands."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 

@@ -1,7 +1,5 @@
 """The day: the sun, and what is timed and cued."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words

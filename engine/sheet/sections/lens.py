@@ -1,7 +1,5 @@
 """Lens and focus, rate and run times, light: what is set on the camera, and what it costs."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from forescale.engine.compare.stop_words import stop_cells, stop_heads

@@ -1,7 +1,5 @@
 """The place: what is taped and read from the picture, the line-up, what the lens sees, the way back."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 

@@ -1,7 +1,5 @@
 """Slip and slide: what the model does against the background over the move, and what the bench says of it."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator
 

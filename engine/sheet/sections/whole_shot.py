@@ -1,7 +1,5 @@
 """What is said of the whole shot: kit, verdict, what to set, how far off, cautions, findings and takes."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer, Finding

@@ -1,8 +1,6 @@
 """What a shot has to cut, in mm at true size, x right, y up, and where it lies on the pages: small figures share one, a
 large one goes over many."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

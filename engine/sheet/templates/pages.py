@@ -1,7 +1,5 @@
 """The sheets of the templates: what is on them, then the rules, the small figures, the large ones sheet by sheet."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from functools import partial
 
