@@ -5,11 +5,10 @@ from collections.abc import Iterator
 from functools import partial
 
 from forescale.engine.findings.words import FINDINGS, Words, said
-from forescale.engine.formulas import scale, stand
+from forescale.engine.formulas import scale
 from forescale.engine.solve.groups import StandAnswer
 from forescale.engine.solve.record import Answer, Finding
 
-METRE_A_SECOND = 1000.0
 DEFER = "follow local codes and the licensed person on set"
 BRIGHT_LUX = 30_000  # light of daylight's order from lamps takes lamps of high power
 SUNLIT_LUX = 10_000  # where that much is there already, lamps are not what gives it
@@ -26,10 +25,6 @@ def built_findings(answer: Answer) -> Iterator[Finding]:
             yield said(answer, "stand-sways")
         if "falling" in kinds and found.strength_factor > 1:
             yield said(answer, "too-strong")
-    if "smoke" in kinds or "fire" in kinds:
-        less, slower = 1 / scale.heat_share(ratio), 1 / scale.exit_speed_share(ratio)
-        reads, calm = stand.reads_as_wind_mm_s(METRE_A_SECOND, ratio), METRE_A_SECOND * (1 + 1e-9)
-        yield said(answer, "smoke-plume", less=less, slower=slower, reads=reads, calm=calm)
     lost = [item for item in answer.scale.build if item.shop.split()[0] == "0"]
     if lost:  # the shop's step leaves nothing of them
         words, finest = Words(answer), min((item.size_mm for item in answer.scale.stock), default=None)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words, said
-from forescale.engine.formulas import frame_rate, scale
+from forescale.engine.formulas import frame_rate, scale, stand
 from forescale.engine.formulas.lineup import SIZE_WRONG
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.shot.sections import TILTS
@@ -12,7 +12,7 @@ from forescale.engine.solve.speed_light import chosen_fps, pulse_of, runs_at
 from forescale.engine.units import number_text
 
 MAY_JUDDER, WILL_JUDDER = 0.95, 0.7  # of the crossing time that is safe: a soft edge (common practice, no source)
-SKEW_NOTICED_PX = 2.0
+SKEW_NOTICED_PX, METRE_A_SECOND = 2.0, 1000.0
 
 
 def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
@@ -39,6 +39,10 @@ def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "surface-tension", finest=finest, drop=drop, weber=ratio**2, thinner=thinner)
     if "fire" in kinds:
         yield said(answer, "flame", less=1 / share, kilowatts=1000 * share)
+    if "smoke" in kinds or "fire" in kinds:
+        less, slower = 1 / share, 1 / scale.exit_speed_share(ratio)
+        reads, calm = stand.reads_as_wind_mm_s(METRE_A_SECOND, ratio), METRE_A_SECOND * (1 + 1e-9)
+        yield said(answer, "smoke-plume", less=less, slower=slower, reads=reads, calm=calm)
     if "smoke" in kinds:
         yield said(answer, "smoke-curl", thinner=thinner)
 

@@ -76,8 +76,9 @@ def still_behind(of: Answer, _finding: Finding) -> Iterator[Mend]:
     yield Mend("keep all that moves out of the background", price="no people, trees in wind, smoke or water there")
     apart = "shoot the model on a locked rig in a pass of its own, and the place at the playback rate"
     yield Mend(apart, price="the two are joined later, not in the camera")
-    if of.speed.time_factor > 2:
-        yield Mend(f"build larger: at a quarter of 1:{number_text(of.scale.ratio, 3)} all goes half as fast")
+    if of.speed.time_factor > 2 and of.scale.ratio >= 4:
+        built, larger = map(Words.ratio, (of.scale.ratio, of.scale.ratio / 4))
+        yield Mend(f"build larger: {larger} takes half the frame rate of {built}, and the place moves half as slowly")
 
 
 def longer(of: Answer, finding: Finding) -> Iterator[Mend]:

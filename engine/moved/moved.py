@@ -33,7 +33,7 @@ MOVES_WITH = {"place.model_near": "place.model", "place.background_far": "place.
 
 @dataclass(frozen=True, slots=True)
 class MovedChoice:
-    """What is kept as it was in force; whether the model moves to its match (None: where it shows), the camera went."""
+    """What is kept as it was in force; whether the model moves to its match (None: where a miss shows), who moved."""
 
     keep_focus: bool
     keep_stop: bool
@@ -125,7 +125,8 @@ def _placed(slid: Answer, choice: MovedChoice) -> tuple[Answer, str]:
     """Return the answer with the model at its match, where it is to be moved there, and what hinders that."""
     moves = choice.move_model
     if moves is None:
-        moves = abs(slid.lineup.size_error - 1) >= SIZE_NOTICED
+        misses = any(finding.code == "points-miss" for finding in slid.findings)
+        moves = misses or abs(slid.lineup.size_error - 1) >= SIZE_NOTICED
     if not moves or math.isinf(slid.lineup.match_distance_mm):
         return slid, ""
     after = slid

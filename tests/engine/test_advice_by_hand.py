@@ -35,10 +35,8 @@ def test_a_larger_model_is_offered_where_all_goes_more_than_twice_as_fast(ratio:
     """At 48 fps, twice the playback, a larger model would slow nothing that the background needs."""
     found = solve({"scale.ratio": ratio, "place.model": None, "build": []})
     assert found.speed.time_factor == (4 if larger else 2)
-    assert (
-        any(text.startswith("build larger: at a quarter of 1:16") for text in offered(found, "background-slow"))
-        is larger
-    )
+    says = "build larger: 1:4 takes half the frame rate of 1:16, and the place moves half as slowly"
+    assert (says in offered(found, "background-slow")) is larger
 
 
 STOPS: list[tuple[dict[str, Any], str]] = [
@@ -123,3 +121,9 @@ def test_a_slower_move_says_that_it_outlasts_the_action(lasts: int, price: str |
     judder = next(one for one in found.findings if one.code == "judder")
     (slower,) = (mend for mend in mends(found, judder) if "move.screen_time" in mend.set)
     assert (slower.set["move.screen_time"], slower.price) == ("4.9 s", price)
+
+
+def test_what_an_action_is_comes_before_the_smoke_that_it_may_make() -> None:
+    found = solve({"action.kind": "fire, water"})
+    notes = [one.code for one in found.findings if one.level == "note" and one.pane == "speed"]
+    assert notes.index("surface-tension") < notes.index("flame") < notes.index("smoke-plume")

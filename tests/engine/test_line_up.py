@@ -197,7 +197,7 @@ def test_a_piece_has_a_correction_of_its_own(tmp_path: Path) -> None:
     [
         (missed("rigde", 1, 1), 'a miss is read at "rigde", and there is no such point; did you mean "ridge"'),
         (missed("ridge", 1, 1) * 2, 'two misses are read at "ridge"'),
-        ('[[witness]]\nname = "a"\ndistance = "3 m"\naside = "2 m"\nheight = "1 m"\n', "says no way"),
+        ('[[witness]]\nname = "a"\ndistance = "3 m"\naside = "2 m"\nheight = "1 m"\n', "does not say which side"),
         (
             '[[witness]]\nname = "a"\ndistance = "3 m"\naside = "0 m"\nheight = "1 m"\nframe_up_now = 0.2\n',
             "give both frame_across_now and frame_up_now",

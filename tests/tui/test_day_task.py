@@ -116,3 +116,14 @@ async def test_a_wrong_number_of_lamps_is_refused_at_its_own_prompt(count: str) 
         text = await press(pilot, "6", "a", "enter", *before, f"text:{count}", "enter")
         assert f'"{count}" is no number of lamps' in text
         assert count in pilot.shown.query_one("Entry").value
+
+
+async def test_a_lamps_questions_are_counted() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "6", "a", "enter", "text:key", "enter", "text:2000 lx", "enter")
+        assert "3 of 9: The distance at which it gives that." in text
+
+
+async def test_what_a_cue_is_is_said() -> None:
+    async with running() as pilot:
+        assert "A cue is a moment of the action" in await press(pilot, "6", "a", "text:cue", "enter")

@@ -68,7 +68,7 @@ class DayScreen(RowsScreen[None]):
 
         def question(name: str, *_: str) -> Question:
             text, help_on = str(stands.get(name, "")), FIELD_HELP[f"{kind}.{name}"]
-            hint = f"{help_on.what} {'' if text else 'Enter alone leaves it.'}"
+            hint = f"{names.index(name) + 1} of {len(names)}: {help_on.what} {'' if text else 'Enter alone leaves it.'}"
             return Question(help_on.label, lambda text: day_list.held(kind, name, text, self.system), text, hint)
 
         def put(*texts: str) -> None:

@@ -75,7 +75,7 @@ class MovedScreen(RowsScreen[None]):
         if ROWS[place] == WHO:
             carried = "what was not taped goes along" if self.choice.camera_moved else "the rest stands as it did"
             return [f"With {self.form[place].now} {carried}; Enter changes it"]
-        moves = "is moved where its size shows, or must stand there"
+        moves = "is moved where its size or a point is off, or must stand there"
         return [f"It {moves if ROWS[place] == MODEL else 'stays as it was, or is recalculated'}: Enter changes it"]
 
     def gives(self) -> Iterator[Said]:
@@ -114,7 +114,7 @@ class MovedScreen(RowsScreen[None]):
         """Yield who moved, whether the model may be moved, and what is kept of focus and stop."""
         choice, words, focus = self.choice, Words(self.before.answer), self.before.answer.focus
         yield FormRow("moved", "", "the camera" if choice.camera_moved else "the model")
-        yield FormRow("then model", "", "must stand here" if choice.move_model is False else "goes to its match")
+        yield FormRow("then model", "", "must stand here" if choice.move_model is False else "goes to its match if off")
         keeps = {True: "keep", False: "recalculate"}
         yield FormRow(FIELD_HELP[FOCUS].label, words.length(focus.focus_mm), keeps[choice.keep_focus])
         yield FormRow(FIELD_HELP[STOP].label, words.stop(focus.f_number), keeps[choice.keep_stop])

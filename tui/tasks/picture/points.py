@@ -116,7 +116,7 @@ class PointsScreen(RowsScreen[None]):
         def told(text: str) -> str:
             return ", ".join(map(str, self._read_point(text).values()))
 
-        return Question(name if text else "Where", told, text, WHERE)
+        return Question(f"{name if text else 'Where'}: aside, height, distance", told, text, WHERE)
 
     def _new_name(self, text: str, own: str = "") -> str:
         name = text.strip()
