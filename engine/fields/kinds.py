@@ -117,7 +117,8 @@ class Quantity:
         def signed(value: float) -> float:
             if way is None and self.way_needed and value != 0:
                 size = text.strip(" -+")
-                raise Unfit(f'"{text.strip()}" does not say which side', right=f'write "{size} {minus}" or "{size} {plus}"')
+                wrong = f'"{text.strip()}" does not say which side'
+                raise Unfit(wrong, right=f'write "{size} {minus}" or "{size} {plus}"')
             if way is not None and value < 0:
                 raise Unfit(f"{text.strip()} has both a sign and a way", right="write one of them")
             return value if way is None else way * value + 0.0
