@@ -415,7 +415,7 @@ def test_the_model_may_be_left_where_it_stands() -> None:
 
 
 @pytest.mark.parametrize("points", [False, True])
-def test_a_point_that_is_seen_to_miss_sends_the_model_to_its_match_where_its_size_alone_would_not(points: bool) -> None:
+def test_a_point_that_misses_sends_the_model_to_its_match(points: bool) -> None:
     """2 1/2 in too far off, a 10 ft model is 1.3 % too small, under the 1.5 that show; a point misses by over 3 px."""
     before = answer_file(library.shot_path("kiln-stack"))[1] if points else demo("kiln-stack")
     moved = work_out(before, {"place.model": 10 * FT + 2.5 * INCH}, usual_choice(before))
