@@ -11,7 +11,7 @@ from hypothesis import Phase, settings
 
 from forescale.engine.kit import unsaved
 
-FEW, MANY = 8, 60  # generated examples of a test, in the default run and with `-m thorough`
+FEW, MANY = 6, 60  # generated examples of a test, in the default run and with `-m thorough`
 
 
 def pytest_configure(config: pytest.Config) -> None:

@@ -377,6 +377,6 @@ def test_whole_numbers_and_files_go_as_far_as_can_be_read(tmp_path: Path) -> Non
                 write_toml(tmp_path / "written.toml", {"a": 1}, most=most)
 
 
-@pytest.mark.parametrize("path", Path(forescale.engine.__file__).parent.rglob("*.toml"), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [*Path(forescale.engine.__file__).parent.rglob("*.toml")], ids=lambda path: path.stem)
 def test_the_programs_own_tables_say_the_same_as_toml(path: Path) -> None:
     assert read_own(path) == tomllib.loads(path.read_text(encoding="utf-8"))

@@ -257,6 +257,7 @@ def assert_same_numbers(option: Option, found: Answer) -> None:
     assert option.over_stops == found.light.over_stops
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("name", SHOTS)
 def test_search_is_a_nested_loop_over_the_answer(name: str) -> None:
     setting = open_shot(SHOTS[name])

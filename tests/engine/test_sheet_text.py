@@ -95,6 +95,7 @@ def test_a_demo_fits_the_paper_and_is_plain(name: str, system: UnitSystem) -> No
     assert "\n\n\n" not in text
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("system", ["metric", "imperial"])
 def test_the_worst_shot_fits_the_paper(system: UnitSystem) -> None:
     text = sheet_text(*solved(STRESS | {"units": system}))
@@ -115,6 +116,7 @@ def lengths_with_all_room(name: str, system: UnitSystem) -> Counter[str]:
 RARE_WIDTHS = [pytest.param(columns, marks=pytest.mark.thorough) for columns in (40, 44, 52, 56, 64, 72, 79)]
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("columns", [39, 55, 59, 119, *RARE_WIDTHS])
 @pytest.mark.parametrize("system", ["metric", "imperial"])
 @pytest.mark.parametrize("name", DEMOS)

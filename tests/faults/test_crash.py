@@ -87,6 +87,7 @@ def test_closed_and_full_streams_end_in_a_code_of_the_contract(what: str, home: 
     assert ran.stderr.count(b"\n") <= 1
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     "environ",
     [{"TERM": "dumb"}, {"TERM": ""}, {"TERM": "linux", "LANG": "C"}, {"NO_COLOR": "1"}, {"TERM": "no-such-terminal"}],

@@ -18,7 +18,7 @@ def check(tally: Tally) -> None:
 
 
 def test_saves_killed_midway_break_no_file(tmp_path: Path) -> None:
-    check(kill_saves(24, 1, tmp_path))
+    check(kill_saves(16, 1, tmp_path))
 
 
 def test_the_app_killed_at_work_loses_no_take(tmp_path: Path) -> None:

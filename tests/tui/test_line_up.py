@@ -232,6 +232,7 @@ async def test_marks_are_put_up_and_the_tapes_now_tell_the_way_back(shot: str) -
         assert len(pilot.app.session.state.shot.witness) == 3
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(("width", "height"), [(40, 15), (80, 24), (120, 40)])
 @pytest.mark.parametrize("glyphs", ["ascii", "full"])
 async def test_every_size_shows_the_line_up(shot: str, width: int, height: int, glyphs: str) -> None:

@@ -174,6 +174,7 @@ async def test_a_name_that_no_file_can_have_is_made_plain_and_said():
         assert "read as other-cam" in await press(pilot, "enter", *CLEAR, "text:Other cam")
 
 
+@pytest.mark.thorough
 async def test_wrong_entries_of_a_camera_are_refused_with_the_reason():
     async with running() as pilot:
         await press(pilot, "k", "e", *CLEAR, "text:my-camera", "enter")

@@ -47,7 +47,7 @@ async def test_screens_are_as_they_were(
     ("shot", "table"),
     [
         ("kiln-stack", "box"),
-        ("lock-gate", "ascii"),
+        pytest.param("lock-gate", "ascii", marks=pytest.mark.thorough),
         pytest.param("kiln-stack", "ascii", marks=pytest.mark.thorough),
         pytest.param("lock-gate", "box", marks=pytest.mark.thorough),
         pytest.param("signal-lamp", "box", marks=pytest.mark.thorough),
