@@ -134,6 +134,11 @@ async def test_done_by_the_model_it_stands_at_its_match_and_the_readings_go(shot
         assert "nothing was read" in await press(pilot, "d", "down", "enter")
 
 
+def test_misses_have_no_rows_where_there_is_no_column() -> None:
+    points = [Drawn("A", 0.5, 0.5, (4.0, 2.0))]
+    assert misses(points, (2000.0, 1000.0), "misses as read", -1, 1, GLYPHS["ascii"]) == [()]
+
+
 def test_what_the_frame_does_not_hold_is_named_beside_the_drawing() -> None:
     glyphs = GLYPHS["box"]
     points = [Drawn("A", 0.5, 0.5, (4.0, 2.0)), Drawn("B", 1.2, 0.5, (4.0, 2.0)), Drawn("C", None, None, (None, None))]

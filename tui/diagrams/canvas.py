@@ -23,8 +23,8 @@ class Canvas:
     """What a diagram draws on; rows and columns count from 0 at the top left. Line art and lettering have styles."""
 
     def __init__(self, width: int, height: int, glyphs: Glyphs) -> None:
-        self.width = width
-        self.height = height
+        self.width = width = max(width, 0)  # a window of one column leaves less than none
+        self.height = height = max(height, 0)
         self.glyphs = glyphs
         self._cells, self._styles = ([[sign] * width for _ in range(height)] for sign in (" ", "drawing"))
         self._lettered, self._quiet = ([bytearray(width) for _ in range(height)] for _ in range(2))  # 1 where so
@@ -126,7 +126,7 @@ def diagram(draw: Callable[[Canvas, Answer], None]) -> Drawing:
 
     @wraps(draw)
     def drawn(answer: Answer, width: int, height: int, glyphs: Glyphs) -> list[Row]:
-        canvas = Canvas(max(width, 0), max(height, 0), glyphs)
+        canvas = Canvas(width, height, glyphs)
         if width >= NARROWEST and height > 0:
             draw(canvas, answer)
         return canvas.rows()
