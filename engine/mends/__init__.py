@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from forescale.engine.findings.words import with_advice
 from forescale.engine.mends import focus, place, rate, slip
-from forescale.engine.mends.taking import as_changes, gone, sentence, taken, with_readings
+from forescale.engine.mends.taking import as_changes, gone, sentence, taken, taken_alone
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Mend
 
 __all__ = ["as_changes", "joined", "joined_both", "mends", "taken", "told"]
@@ -44,8 +44,7 @@ def _tried(answer: Answer, finding: Finding) -> Iterator[Mend]:
 
 def _trial(before: Answer, finding: Finding, offer: Mend) -> Mend | None:
     """Return a remedy with its sentence and its whole price; None where it does not mend, or brings a worse fault."""
-    whole = with_readings(before, offer.set)
-    after = taken(before, whole)
+    whole, after = taken_alone(before, offer.set)
     if after is None or not gone(before, finding, after):
         return None
     had = {one.code: LEVELS.index(one.level) for one in reversed(before.findings)}

@@ -36,6 +36,13 @@ def less_travel(of: Answer, _finding: Finding) -> Iterator[Mend]:
         yield Mend("", {"move.travel": f"{Words(of).no_more(allowed)} {travel.way}"}, "a shorter travel")
 
 
+def reading_out(of: Answer, finding: Finding) -> Iterator[Mend]:
+    """Yield the bench without a reading that contradicts the others, of which each has its finding, in their order."""
+    alike = [one for one in of.findings if one.code == finding.code]
+    doubted = of.slip.bench.contradicting if of.slip.bench else ()
+    yield Mend("", {f"bench.{doubted[alike.index(finding)] + 1}": None}, "one reading less")
+
+
 def others_out(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the bench without what was taken with other kit."""
     rows = enumerate(of.setting.bench, start=1)
@@ -56,7 +63,7 @@ OFFERS: tuple[tuple[Offers, str], ...] = (
     (slide, "slip-hair slip-over slip-uncertain slide-to-set piece-slips"),
     (turn_less, "slide-none-holds slide-out-of-reach slide-too-coarse"),
     (less_travel, "travel-over"),
-    (lambda _, it: iter([Mend("", {f"bench.{it.text.split(' ')[1]}": None}, "one reading less")]), "bench-contradicts"),
+    (reading_out, "bench-contradicts"),
     (others_out, "bench-other-kit"),
     (slips_turned, "bench-slope"),
 )

@@ -52,17 +52,17 @@ def taken(of: Answer, set_to: Mapping[str, str | None]) -> Answer | None:
         return None
 
 
-def with_readings(of: Answer, set_to: Mapping[str, str | None]) -> Mapping[str, str | None]:
-    """Return a remedy's changes with what readings must say themselves, lest the change be taken for theirs as well."""
-    after = taken(of, set_to)
+def taken_alone(of: Answer, set_to: Mapping[str, str | None]) -> tuple[Mapping[str, str | None], Answer | None]:
+    """Return a remedy with what readings must say themselves, lest it be taken for theirs as well, and its answer."""
+    after, more = taken(of, set_to), dict[str, str | None]()
     if after is None:
-        return set_to
-    were, would_be, more = kept(of), kept(after), dict[str, str | None]()
+        return set_to, None
     for name in kept_in(after.setting, of):
-        for place, rows in enumerate(zip(were[name], would_be[name], strict=True), start=1):
+        for place, rows in enumerate(zip(kept(of)[name], kept(after)[name], strict=True), start=1):
             was, will = (edit.opened(row, name) for row in rows)
             more |= {f"{name}.{place}.{key}": held for key, held in was.items() if held != will.get(key)}
-    return {**set_to, **more}
+    whole = {**set_to, **more}
+    return whole, taken(of, whole) if more else after
 
 
 def gone(before: Answer, finding: Finding, after: Answer) -> bool:
