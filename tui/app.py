@@ -96,6 +96,9 @@ class ForescaleApp(TypeAhead[int]):
     def on_ready(self) -> None:
         """Say what was brought back, and remember this shot as the last worked on."""
         gc.freeze()
+        gc.set_threshold(
+            10_000
+        )  # of what a step makes, little stays: looked through more rarely, it holds up fewer keys
         gc.enable()
         if not self.is_headless:
             signals.listen(self)

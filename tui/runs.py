@@ -66,12 +66,11 @@ class Rows(Widget):
         """Show these rows, redrawing each that changed as far as its last change."""
         old, self.rows = self.rows, tuple(rows)
         pairs = enumerate(zip_longest(old, self.rows, fillvalue=()))
-        width = max(self.size.width, 1)
-        dirty = [Region(0, y, _changed(*pair, width), 1) for y, pair in pairs if pair[0] != pair[1]]
-        if dirty:
-            for region in dirty:
-                self._made.pop(region.y, None)
-            self.refresh(*dirty)
+        if changed := [(y, before, after) for y, (before, after) in pairs if before != after]:
+            width = max(self.size.width, 1)
+            for y, _, _ in changed:
+                self._made.pop(y, None)
+            self.refresh(*(Region(0, y, _changed(before, after, width), 1) for y, before, after in changed))
 
     def notify_style_update(self) -> None:
         """Forget the colours of the theme before."""

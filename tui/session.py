@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -163,4 +163,4 @@ def with_setting(shot: Shot, setting: Setting) -> Shot:
 
 def reasons(fault: Exception, of: Path | None = None) -> str:
     """Return a fault as one line for the screen, its fields under their labels; that it is `of` a file goes unsaid."""
-    return "; ".join(in_words(replace(one, file="") if one.file == str(of) else one) for one in faults_of(fault))
+    return "; ".join(in_words(one._replace(file="") if one.file == str(of) else one) for one in faults_of(fault))

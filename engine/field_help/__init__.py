@@ -1,6 +1,5 @@
 """The registry of a shot's fields: label, help, natural step, and the range of what may be entered."""
 
-from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, get_args, get_origin
@@ -39,8 +38,7 @@ class Rungs(NamedTuple):
 Step = By | Rungs | Literal["tape", "mode's rates", "lens's marks", "third of a stop", "sharpness"]
 
 
-@dataclass(frozen=True, slots=True)
-class FieldHelp:
+class FieldHelp(NamedTuple):
     """One field of a shot, as fields.toml has it; its kind and range stand in its record.
 
     `what` it is, how it `enters` the answer, how to `measure` or find it on set; `leads_to` are the keys of the numbers

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, Literal, NamedTuple, Self
 
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, model_validator
 from pydantic_core import CoreSchema, core_schema
@@ -55,8 +55,7 @@ class Written:
         return core_schema.no_info_plain_validator_function(self.read, serialization=write)
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(NamedTuple):
     """A number with a range: `low` to `high` in the unit held inside, infinity only where `infinite`.
 
     `in_mm` marks what is read off an instrument's own millimetre scale, whatever the shot's units; `word` is what

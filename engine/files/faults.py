@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from textwrap import shorten
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
@@ -64,8 +64,7 @@ def refuse_twice(rows: str, names: Sequence[str]) -> None:
         raise Unfit(f'two {rows} are called "{twice}"', right="give each a name of its own")
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """One fault: what is `wrong`, what would be `right`, and where."""
 
     wrong: str | Sentence

@@ -2,9 +2,8 @@
 
 import math
 import re
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from forescale.engine import units
 from forescale.engine.files.toml_files import read_own
@@ -81,8 +80,7 @@ def with_advice(text: str, advice: str) -> str:
     return f"{text}{';' if ': ' in text else ':'} {advice}" if advice else text
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(NamedTuple):
     """The units and marks in which one answer speaks."""
 
     of: Answer

@@ -7,8 +7,7 @@ rank-deficient least squares problem by SVD).
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
     import numpy
@@ -27,8 +26,7 @@ BLIND = 0.1  # an unknown with more of its unit vector than this in directions l
 HOLDS = 0.01  # readings hold together unless chance makes so large a misfit more rarely than this
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(NamedTuple):
     """The unknowns found and their standard errors, both in mm, None where the readings cannot tell one."""
 
     values: tuple[float | None, ...]
@@ -36,8 +34,8 @@ class Fit:
     held: tuple[float, ...]  # the unknowns as they were fitted, in every case
     residuals: tuple[float, ...]  # read less predicted, in standard errors
     freedom: int  # readings beyond what was found
-    pull: Any = field(repr=False, compare=False)  # the kept left singular vectors: how each reading pulls at the fit
-    slopes: Any = field(repr=False, compare=False)  # how each prediction changes with each unknown, 1/mm
+    pull: Any  # the kept left singular vectors: how each reading pulls at the fit
+    slopes: Any  # how each prediction changes with each unknown, 1/mm
 
     @property
     def misfit(self) -> float:

@@ -2,8 +2,7 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath, nearest
 from forescale.engine.kit import library
@@ -17,8 +16,7 @@ SAME_FOCAL = 0.01  # a zoom's ring is set no closer than this
 Found = TypeVar("Found", Camera, Lens, Head)
 
 
-@dataclass(frozen=True, slots=True)
-class Kit:
+class Kit(NamedTuple):
     """What a shot is made with."""
 
     camera: Camera

@@ -1,7 +1,7 @@
 """The marks on a head's slide, in millimetres or in inches: how lengths along it are told and read."""
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.kit.profiles import Head
 from forescale.engine.units import UnitSystem, length_text, number_text, rounded_down
@@ -12,8 +12,7 @@ _SAME_MM = 1e-4
 _MARKS = frozenset("'\"′″")  # of feet and inches
 
 
-@dataclass(frozen=True, slots=True)
-class SlideScale:
+class SlideScale(NamedTuple):
     """How lengths along the slide are told and read."""
 
     inches: bool

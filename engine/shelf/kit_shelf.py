@@ -184,6 +184,6 @@ def refuse_breaking(shot: Shot, kit: Kit, shelf: Shelf, name: str, profile: Prof
             try:
                 check_fit(mark.setting, _kit_with(mark.setting.kit, whole, profile))
             except BadInput as fault:
-                broken.append(replace(fault.faults[0], of=f'saved state "{mark.name}"'))
+                broken.append(fault.faults[0]._replace(of=f'saved state "{mark.name}"'))
     if broken:
         raise BadInput(*broken)

@@ -2,7 +2,6 @@
 
 import os
 import re
-from dataclasses import replace
 from pathlib import Path
 
 from forescale.engine.files.faults import BadInput, read_model
@@ -42,7 +41,7 @@ def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
     """Return what a file would hold for a background's distance, and what was understood; raises ValueError."""
     if says_infinity(text):
         raise BadInput("tape or guess how far off the background is; one at infinity gives the model no place")
-    return edit.understood(replace(edit.number_at(Shot, "place.background"), infinite=False), text, system)
+    return edit.understood(edit.number_at(Shot, "place.background")._replace(infinite=False), text, system)
 
 
 def read_model_place(text: str, background: str, system: UnitSystem) -> tuple[str, str]:

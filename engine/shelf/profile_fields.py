@@ -1,6 +1,6 @@
 """The fields of camera, lens and head profiles, as a person sees and types them, one after another."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -60,7 +60,7 @@ def quantity_at(profile: Profile, place: FieldPlace) -> Quantity | None:
     if place.is_focal or place.name == "fps":
         return None
     quantity = edit.quantity_of(type(_record(profile, place)), place.name)
-    return replace(quantity, in_mm=False) if quantity is not None and isinstance(profile, Head) else quantity
+    return quantity._replace(in_mm=False) if quantity is not None and isinstance(profile, Head) else quantity
 
 
 def value_at(profile: Profile, place: FieldPlace) -> Any:

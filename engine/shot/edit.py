@@ -6,7 +6,6 @@ A field is named by its path, `place.model`. A bare number is read in the unit t
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import cache
 from typing import Any, TypeVar
 
@@ -153,7 +152,7 @@ def with_example(path: str, setting: Setting, system: UnitSystem, shown: float |
     quantity = quantity_of(type(setting), path)
     if quantity is None or quantity.kind != "length" or shown is None:
         return quantity
-    return replace(quantity, example=quantity.shown(shown, system))
+    return quantity._replace(example=quantity.shown(shown, system))
 
 
 def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: float | None) -> tuple[Any, str]:

@@ -63,10 +63,12 @@ class CorrectionAnswer(NamedTuple):
     stale: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ComeBackAnswer:
+class ComeBackAnswer(NamedTuple):
     """What brings the camera back to where the marks were put up; all of it None where nothing is read of them now."""
 
+    holds: bool
+    cannot_tell: tuple[str, ...]
+    mean_distance_mm: float
     right_mm: float | None = None
     up_mm: float | None = None
     forward_mm: float | None = None
@@ -81,10 +83,7 @@ class ComeBackAnswer:
     roll_error_deg: float | None = None
     residual_mm: float | None = None
     residual_px: float | None = None
-    holds: bool
     doubtful: tuple[str, ...] = ()
-    cannot_tell: tuple[str, ...]
-    mean_distance_mm: float
     would_tell_by_tapes_mm: float | None = None  # the largest of the three errors of place that the marks would leave
     would_tell_by_picture_mm: float | None = None
 

@@ -229,7 +229,7 @@ def _own_turning(row: BenchRow, move: Move, kit: Kit, setup: LensSetup) -> tuple
         aimed = replace(setup, image_mm=own.frame.image_mm, aim_deg=setup.aim_deg if row.aim is None else row.aim)
         there = replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
         own_move = {name: value for name in ("axis", "sweep") if (value := getattr(row, name)) is not None}
-        turning = turn_geometry(move.model_copy(update=own_move), replace(kit, mode=own.mode), there)
+        turning = turn_geometry(move.model_copy(update=own_move), kit._replace(mode=own.mode), there)
     except BadInput as fault:
         first = fault.faults[0]
         raise CannotBe(f"a reading cannot have been so: {first.wrong}", first.right) from None

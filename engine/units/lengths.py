@@ -3,10 +3,9 @@
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache, partial
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from forescale.engine.units.quantities import (
     DECIMAL,
@@ -32,8 +31,7 @@ _PARTS: dict[Rounding, int] = {"1/16 in": 16, "1/32 in": 32, "1/64 in": 64, "0.5
 _METRIC_DECIMALS = ((1, 3), (100, 1), (10_000, 0), (1_000_000, -1), (math.inf, -3))
 
 
-@dataclass(frozen=True, slots=True)  # a table in JSON
-class ShopLength:
+class ShopLength(NamedTuple):
     """A length as a shop cuts it: the text, its value in mm, and rounded less exact in mm."""
 
     text: str

@@ -19,8 +19,8 @@ def number_text(x: float, digits: int = 3) -> str:
     """A number to so many significant digits, no exponent, no trailing zeros; "infinity" for math.inf."""
     if math.isinf(x):
         return "infinity" if x > 0 else "-infinity"
-    rounded = Decimal(f"{x:.{digits}g}")
-    return f"{rounded.normalize():f}" if rounded else "0"
+    text = f"{x:.{digits}g}"
+    return f"{Decimal(text):f}" if "e" in text else "0" if text == "-0" else text
 
 
 def signed_text(x: float, decimals: int) -> str:

@@ -7,7 +7,6 @@ sensor is in millimetres in both systems, as it is engraved, and what belongs to
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import partial
 
 from forescale.engine.findings.words import Words
@@ -22,7 +21,6 @@ NOTHING_MM = 1e-6  # a length this small is the rounding of floats
 _MINUS = re.compile(r"(?<!\w)-(?=\w)")
 
 
-@dataclass(frozen=True, slots=True)
 class Figures(Words):
     """The units and marks in which one answer is worked out."""
 

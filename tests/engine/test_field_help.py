@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 import pytest
 from pydantic import BaseModel
 from workings_cases import types_in
@@ -43,7 +41,7 @@ def test_help_is_whole_and_labels_fit_a_pane() -> None:
 
 
 def test_the_trades_word_for_the_pupil_stands_once_and_is_put_right() -> None:
-    texts = [dataclasses.astuple(field) for field in FIELD_HELP.values()]
+    texts: list[tuple[object, ...]] = list(FIELD_HELP.values())
     texts += [(working.name, working.meaning, working.formula, working.source) for working in WORKINGS.values()]
     joined = "\n".join("\n".join(map(str, text)) for text in texts)
     assert joined.casefold().count("nodal") == 1

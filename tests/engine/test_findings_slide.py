@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from forescale.engine.answer import answer, answer_file
 from forescale.engine.kit import library
 from forescale.engine.shot import edit
@@ -13,7 +11,7 @@ def _slip_codes(slide: str, slide_max: float) -> set[str]:
     """The codes on the kiln stack's slip, whose zero is at 62.1 mm ± 2.6 mm, on a head that goes so far."""
     _, of = answer_file(library.shelf_file("shots", "kiln-stack").path)
     assert of.kit.head is not None
-    kit = replace(of.kit, head=of.kit.head.model_copy(update={"slide_max": slide_max}))
+    kit = of.kit._replace(head=of.kit.head.model_copy(update={"slide_max": slide_max}))
     found = answer(edit.changed(of.setting, {"move.slide": slide, "bench": ()}), kit, of.system)
     return {said.code for said in found.findings if said.pane == "slip"}
 

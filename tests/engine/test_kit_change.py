@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 import pytest
 
 from forescale.engine.compare.differences import clause, effect
@@ -44,7 +42,7 @@ def test_a_zoom_is_set_to_the_nearest_focal_length_that_it_has(session):
     change = with_lens(session.state.kit, zoom)
     assert change.fields["kit.focal_length"] == "50.0 mm"
     assert change.said == ("demo-zoom-24-80 has no 35 mm: it is set to 50 mm",)
-    kit = dataclasses.replace(session.state.kit, focal_mm=60.0)
+    kit = session.state.kit._replace(focal_mm=60.0)
     assert with_lens(kit, zoom).said == ()
 
 

@@ -8,7 +8,6 @@ end of the turn, to e = √(2h·t·d/v), by the way to it. Worked out here; noth
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import pytest
 
@@ -27,7 +26,7 @@ def tilting(slide: str | None, tolerance: float) -> Answer:
     assert of.kit.head is not None
     head = of.kit.head.model_copy(update={"tilt_drop": RISE, "slide_max": 200.0})
     move = {"move.axis": "tilt", "move.sweep": f"{SWEEP:g} deg", "move.slide": slide, "move.tolerance": tolerance}
-    return answer(edit.changed(of.setting, move), replace(of.kit, head=head), of.system)
+    return answer(edit.changed(of.setting, move), of.kit._replace(head=head), of.system)
 
 
 @pytest.mark.parametrize("slide", ["40 mm", None])

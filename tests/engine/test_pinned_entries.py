@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 from typing import Any, get_args
 
@@ -76,7 +75,7 @@ def sorts() -> dict[str, str]:
     for path in FIELD_HELP:
         quantity = edit.quantity_of(Setting, path)
         if quantity is not None or path in STATED:
-            found.setdefault(replace(quantity, low=0, high=0) if quantity else path, path)
+            found.setdefault(quantity._replace(low=0, high=0) if quantity else path, path)
     return {path: STATED.get(path) or TEXTS[edit.quantity_of(Setting, path).kind] for path in found.values()}
 
 

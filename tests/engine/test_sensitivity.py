@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -275,7 +274,7 @@ def test_a_long_lens_is_not_aimed_over_the_whole_sky(monkeypatch: pytest.MonkeyP
     setting = changed(library.load_shot(SHIPPED / "shots" / "lock-gate.toml"), {"place.aim": "2.4 deg"})
     with_kit = load_kit(setting.kit, "lock-gate")
     long = with_kit.lens.model_copy(update={"focal_length": 400.0, "pupil": ()})
-    sensitivity.sensitivity(setting, replace(with_kit, lens=long, focal_mm=400.0), "metric")
+    sensitivity.sensitivity(setting, with_kit._replace(lens=long, focal_mm=400.0), "metric")
     aims = {found.setting.place.aim for found in solved} - {2.4}
     assert len(aims) <= 2 * (6 + 12 + HALVINGS)
     assert max(abs(aim - 2.4) for aim in aims) == pytest.approx(12 * math.degrees(math.atan(9.35 / 800)))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from functools import cache
 from pathlib import Path
 from typing import Any, cast, get_args
@@ -201,7 +200,7 @@ def case(name: str, system: str = "") -> Answer:
         start, lens, head = KIT_CHANGES[name]
         setting, kit = case(start).setting, case(start).kit
         assert kit.head is not None
-        kit = dataclasses.replace(kit, lens=kit.lens.model_copy(update=lens), head=kit.head.model_copy(update=head))
+        kit = kit._replace(lens=kit.lens.model_copy(update=lens), head=kit.head.model_copy(update=head))
         return answer(setting, kit, "imperial")
     demo, changes = CHANGES.get(name, (name, {}))
     shot = library.load_shot(SHOTS / f"{demo}.toml")

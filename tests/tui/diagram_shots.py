@@ -1,6 +1,5 @@
 """Shots to draw, the demo ones and what can be odd about one, and their diagrams."""
 
-import dataclasses
 import tomllib
 from functools import cache
 from typing import Any
@@ -63,11 +62,11 @@ def found(name):
     shot = Shot.read(data, "test")
     kit = load_kit(shot.kit, "test")
     if name == "pupil unknown":
-        kit = dataclasses.replace(kit, lens=kit.lens.model_copy(update={"pupil": []}))
+        kit = kit._replace(lens=kit.lens.model_copy(update={"pupil": []}))
     if name == "any rate":
         rates = {"fps": {"min": 1, "max": 240}, "readout": "4 ms"}
         mode = type(kit.mode).model_validate(kit.mode.model_dump() | rates)
-        kit = dataclasses.replace(kit, mode=mode)
+        kit = kit._replace(mode=mode)
     return answer(shot, kit, shot.units, "test", with_contrast=name != "contrast left out")
 
 

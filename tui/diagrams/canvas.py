@@ -7,7 +7,7 @@ from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.tui.glyphs import Glyphs, plain
-from forescale.tui.runs import Row
+from forescale.tui.runs import Row, Run
 
 NARROWEST = 20  # columns; with fewer a diagram stays blank
 GAP = 2  # blank columns between two texts in a row, so that two numbers never read as one
@@ -107,14 +107,14 @@ class Canvas:
         """Return the rows as they stand, without blanks at their ends."""
         rows = []
         for cells, styles in zip(self._cells, self._styles, strict=True):
-            text = "".join(cells).rstrip()
-            starts, style = [0], styles[0] if styles else ""
-            for at, (glyph, of) in enumerate(zip(text, styles, strict=False)):
-                if of != style and glyph != " ":  # a blank goes with what it follows
-                    starts.append(at)
-                    style = of
-            ends = [*starts[1:], len(text)]
-            rows.append(tuple((text[start:end], styles[start]) for start, end in zip(starts, ends, strict=True) if end))
+            text, start, row = "".join(cells).rstrip(), 0, list[Run]()
+            while start < len(text):
+                style, end = styles[start], start + 1
+                while end < len(text) and (styles[end] == style or cells[end] == " "):  # a blank goes with its left
+                    end += 1
+                row.append((text[start:end], style))
+                start = end
+            rows.append(tuple(row))
         return rows
 
     def _inside(self, row: int, column: int) -> bool:
@@ -154,10 +154,10 @@ class Dots:
         for step in range(0, count + 1, every):
             x, y = round(x0 + step * right), round(y0 + step * down)
             at = y // high, x // wide
-            if at[0] in rows and at[1] in columns:
-                if at not in cells:
-                    cells[at] = [0, sign, style]
-                cells[at][0] |= _BITS[x % 2][y % 4]
+            if (cell := cells.get(at)) is not None:
+                cell[0] |= _BITS[x % 2][y % 4]
+            elif at[0] in rows and at[1] in columns:
+                cells[at] = [_BITS[x % 2][y % 4], sign, style]
 
     def put(self) -> None:
         """Draw all dots on the canvas."""

@@ -81,15 +81,17 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     """Return the rows of a pane, exactly as many as it is high: answers below the fields, or beside them."""
     high, (wide, wide_beside) = look.height - 1, look.columns
     of_fields, texts = look._replace(width=wide), look._replace(width=wide_beside + 1 if wide_beside else wide)
-    typed, fixed = _typed_rows(of_fields), sum(map(len, _fixed_rows(content, pane, state, texts)))
-    told = told_left = _told_rows(content, pane, state, texts)
+    typed, first = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
+    told = told_left = first + _answers_rows(content, texts)
     if not wide_beside:
+        fixed = sum(map(len, first))
         told = told_left = [[row] for rows in told for row in rows]
         kept = len(typed) + fixed + min(len(told) - fixed, max(LEAST - fixed, 0))
         rows = high - _drawing_room(content, high - kept)
         shown = rows - kept
     else:  # the same answers, in the column of the fields, may take other rows there
-        told_left = _told_rows(content, pane, state, of_fields._replace(width=wide + 1))
+        texts = of_fields._replace(width=wide + 1)
+        told_left = _fixed_rows(content, pane, state, texts) + _answers_rows(content, texts)
         wanted = len(typed) + sum(map(len, told))
         most = len(content.fields) + len(content.more_fields)
         needed = max(most, math.ceil((most + wanted) / 2))
@@ -145,8 +147,8 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
     return told
 
 
-def _told_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> list[list[Row]]:
-    return _fixed_rows(content, pane, state, look) + [_answer_rows(one, look) for one in content.answers]
+def _answers_rows(content: PaneContent, look: Look) -> list[list[Row]]:
+    return [_answer_rows(one, look) for one in content.answers]
 
 
 def _drawing_room(content: PaneContent, room: int) -> int:
