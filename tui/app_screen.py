@@ -1,29 +1,63 @@
-"""A screen of this program, which knows the app and the shot under work by their own types."""
+"""A screen of this program, and what it asks of the app that opened it and of the board that lies undermost."""
 
 from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, TypeVar, cast
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Protocol, TypeVar, cast
 
-from textual.screen import Screen
+from textual.screen import Screen, ScreenResultCallbackType
 
+from forescale.engine.solve.record import Pane
+from forescale.tui.glyphs import Glyphs
 from forescale.tui.session import Session
 
-if TYPE_CHECKING:  # the app opens the screens; they know it by its type alone
+if TYPE_CHECKING:
     from forescale.engine.compare.differences import Difference, UndoWord
-    from forescale.tui.app import ForescaleApp
 
 Result = TypeVar("Result")
+
+
+class BoardBelow(Protocol):
+    """The board, as the tasks over it know it."""
+
+    pane: Pane
+
+    def in_hand(self) -> str: ...
+    def go_to(self, path: str, pane: Pane) -> None: ...
+    def say(self, text: str) -> None: ...
+    async def run_action(self, action: str) -> None: ...
+
+
+class ShotApp(Protocol):
+    """The app, as its screens know it; what each does stands in `ForescaleApp`."""
+
+    session: Session
+    glyphs: Glyphs
+
+    @property
+    def board(self) -> BoardBelow: ...
+    def changed(self) -> None: ...
+    def keep_now(self) -> str: ...
+    def keys_in_force(self) -> dict[str, str]: ...
+    def next_glyphs(self) -> None: ...
+    def next_theme(self) -> None: ...
+    def open_shot(self, path: Path) -> None: ...
+    def open_task(self, name: str, *args: Any, then: ScreenResultCallbackType[Any] | None = None) -> None: ...
+    def save(self, *, then_leave: bool = False) -> None: ...
+    def was_saved(self, *, then_leave: bool = False) -> None: ...
+    def discard(self, *, for_good: bool = False) -> None: ...
+    def leave(self) -> None: ...
 
 
 class AppScreen(Screen[Result]):
     """What the board and every task's screen stand on."""
 
     @property
-    def forescale(self) -> ForescaleApp:
+    def forescale(self) -> ShotApp:
         """The app."""
-        return cast("ForescaleApp", self.app)
+        return cast("ShotApp", self.app)
 
     @property
     def session(self) -> Session:

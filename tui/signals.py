@@ -9,17 +9,22 @@ from collections.abc import Callable
 from contextlib import suppress
 from threading import Timer
 from types import FrameType
-from typing import TYPE_CHECKING, cast
-
-if TYPE_CHECKING:
-    from forescale.tui.app import ForescaleApp
+from typing import Protocol, cast
 
 Handler = Callable[[int, FrameType | None], object]
 ENDING = ("SIGTERM", "SIGHUP", "SIGQUIT", "SIGINT")
 GIVE_UP_S = 2.0  # a terminal that has gone takes nothing more, and whoever writes to it may wait for ever
 
 
-def listen(app: ForescaleApp) -> None:
+class Ending(Protocol):
+    """The app, as far as signals concern it."""
+
+    def keep_now(self) -> str: ...
+    def exit(self, result: int | None = None) -> None: ...
+    def paint_all(self) -> None: ...
+
+
+def listen(app: Ending) -> None:
     """Let signals reach the app, where the system has them."""
     loop = asyncio.get_running_loop()
     with suppress(NotImplementedError, RuntimeError, ValueError):
@@ -29,7 +34,7 @@ def listen(app: ForescaleApp) -> None:
         _paint_after_stop(app, loop)
 
 
-def _end(app: ForescaleApp) -> None:
+def _end(app: Ending) -> None:
     with suppress(Exception):
         app.keep_now()
     last = Timer(GIVE_UP_S, os._exit, (0,))
@@ -38,7 +43,7 @@ def _end(app: ForescaleApp) -> None:
     app.exit(0)
 
 
-def _paint_after_stop(app: ForescaleApp, loop: asyncio.AbstractEventLoop) -> None:
+def _paint_after_stop(app: Ending, loop: asyncio.AbstractEventLoop) -> None:
     """Follow Textual's own handlers of a stop: none takes up what was not laid down, and all is painted at the end."""
     stop, go_on = (cast(Handler, signal.getsignal(number)) for number in (signal.SIGTSTP, signal.SIGCONT))
     if not callable(stop) or not callable(go_on):

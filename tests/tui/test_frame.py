@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 
 from forescale.engine.kit import library
+from forescale.tui.app import ForescaleApp
+from forescale.tui.app_screen import BoardBelow, ShotApp
+from forescale.tui.board.board import Board
 from tests.tui.app_pilot import press, running, screen_text
 
 
@@ -99,3 +102,11 @@ async def test_the_list_of_shots_wraps_no_name_beside_empty_columns() -> None:
         name = "a-dam-with-quite-a-long-name-of-its-own"
         library.save_shot(library.home() / "shots" / f"{name}.toml", pilot.app.session.state.shot)
         assert name in await press(pilot, "o")
+
+
+def test_the_app_and_the_board_have_what_the_screens_ask_of_them() -> None:
+    kinds: tuple[type[ShotApp], type[BoardBelow]] = (ForescaleApp, Board)  # mypy holds what each takes and gives
+    for asked, kind in zip((ShotApp, BoardBelow), kinds, strict=True):
+        names = {name for name in vars(asked) if not name.startswith("_")}
+        assert len(names) > 3
+        assert names <= set(dir(kind))

@@ -8,6 +8,7 @@ from forescale.engine.solve.record import Pane
 from forescale.engine.workings import Explanation, explain, keys_here
 from forescale.tui.panes import TITLES
 from forescale.tui.panes.content import PaneContent
+from forescale.tui.panes.each_pane import CONTENTS
 from forescale.tui.tasks.frame import RowsScreen, Said
 from forescale.tui.tasks.frame.rows_screen import WIDE
 
@@ -25,7 +26,7 @@ class ExplainScreen(RowsScreen[None]):
     def on_mount(self) -> None:
         """Explain the numbers: as the pane shows them, then its others, then those of the other panes."""
         board, answer = self.forescale.board, self.answer
-        shown = shown_keys(board.contents()[board.pane])
+        shown = shown_keys(CONTENTS[board.pane](answer))
         own = sorted(keys_here(board.pane, answer), key=lambda key: shown.get(key, len(shown)))
         others = (key for pane in get_args(Pane) if pane != board.pane for key in keys_here(pane, answer))
         self._keys = (*own, *others)
