@@ -109,9 +109,18 @@ def held(name: str, text: str, system: UnitSystem) -> Any:
     return edit.complete(quantity, text, system, quantity.low if name == "focal_length" else None)
 
 
-def check_order(texts: Mapping[str, str], system: UnitSystem) -> None:
-    """Raise EntryError where the entries so far do not go from the near soft marker to the far one along the tape."""
-    given = {}
+def check(texts: Mapping[str, str], system: UnitSystem) -> None:
+    """Raise EntryError where the lens has not what is said of it, or the markers do not go along the tape."""
+    lens, given = library.lens(texts["lens"].strip()), {}
+    if "focal_length" in texts:
+        focal_mm = edit.number_at(StripRow, "focal_length").read(held("focal_length", texts["focal_length"], system))
+        if not lens.shortest - 1e-9 <= focal_mm <= lens.longest + 1e-9:
+            raise EntryError(f"{focal_mm:g} mm is not on {lens.name}", f"it has {lens.focal_range}")
+    if "stop" in texts:
+        stop, (widest, *_, smallest) = parse_stop(texts["stop"]), lens.f_numbers
+        if not widest * 0.99 <= lens.f_number(stop.value, stop.marks) <= smallest * 1.01:
+            ends = " to ".join(stop_text(lens.mark(end), lens.marks) for end in (widest, smallest))
+            raise EntryError(f"{stop_text(stop.value, stop.marks)} is not on {lens.name}", f"it has {ends}")
     for name in ON_TAPE:
         tape = held(name, texts[name], system) if name in texts else None
         if tape is not None:

@@ -52,12 +52,12 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
     if choice.mode not in modes:
         lacks = f'{camera.name} has no mode "{choice.mode}"'
         faults.append(Fault.at("kit.mode", lacks, nearest(choice.mode, modes), file=where))
-    focal_mm, has = choice.focal_length or lens.focal_length, f"from {lens.shortest:g} mm to {lens.longest:g} mm"
+    focal_mm = choice.focal_length or lens.focal_length
     if focal_mm is None:
-        faults.append(Fault.at("kit.focal_length", f"{lens.name} is a zoom", f"set it {has}", file=where))
+        right = f"set it {lens.focal_range}"
+        faults.append(Fault.at("kit.focal_length", f"{lens.name} is a zoom", right, file=where))
     elif not lens.shortest - 1e-9 <= focal_mm <= lens.longest + 1e-9:
-        has = has if lens.is_zoom else f"{lens.longest:g} mm only"
-        lacks = f"{focal_mm:g} mm is not on {lens.name}, which has {has}"
+        lacks = f"{focal_mm:g} mm is not on {lens.name}, which has {lens.focal_range}"
         faults.append(Fault.at("kit.focal_length", lacks, file=where))
     if faults or focal_mm is None:
         raise BadInput(*faults)

@@ -231,6 +231,11 @@ class Lens(Profile):
         """Whether the focal length can be set."""
         return self.focal_length is None
 
+    @property
+    def focal_range(self) -> str:
+        """The focal lengths that it can be set to, in words."""
+        return f"from {self.shortest:g} mm to {self.longest:g} mm" if self.is_zoom else f"{self.longest:g} mm only"
+
     def f_number(self, mark: float, marks: Marks | None = None) -> float:
         """Return the exact f-number at a mark; `marks` says in what it was written, when not as the lens is."""
         return optics.f_number_from_t(mark, self.transmission_loss) if (marks or self.marks) == "T" else mark

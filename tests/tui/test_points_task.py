@@ -177,6 +177,19 @@ def test_an_arc_beside_an_arc_is_refused_in_one_clear_line() -> None:
     assert reasons(refused.value) == "two arcs side by side have no corner between them; put one where they join"
 
 
+async def test_enter_on_an_unchanged_place_leaves_it_read_as_it_was() -> None:
+    async with running(width=120, height=40) as pilot:
+        await press(pilot, "5", "a", "text:vane", "enter", "text:635 px, 714 px", "enter", "escape")
+        pilot.app.session.apply({"place.aim": "9 deg up"})
+        first, vane, last = pilot.app.session.state.shot.point
+        assert vane.aim == 6
+        await press(pilot, "5", "home", "down", "right", "enter", "enter")
+        assert pilot.app.session.state.shot.point == (first, vane, last)
+        await press(pilot, "enter", "ctrl+u", "end", *["backspace"] * 24, "text:635 px, 715 px", "enter")
+        again = pilot.app.session.state.shot.point[1]
+        assert (again.frame_up.value, again.aim) == (715, None)  # as the shot now stands
+
+
 async def test_a_second_corner_at_the_very_same_place_is_refused_as_it_is_typed() -> None:
     async with running() as pilot:
         await press(pilot, "5", "n", "text:gate", "enter", "text:2 ft left, 9 ft", "enter")

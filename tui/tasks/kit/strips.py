@@ -65,7 +65,7 @@ class StripsScreen(RowsScreen[None]):
         def question(name: str, *typed: str) -> Question:
             def read(text: str) -> str:
                 value = strip_report.held(name, text, self.system)
-                strip_report.check_order(dict(zip(PATHS, (*typed, text), strict=False)), self.system)
+                strip_report.check(dict(zip(PATHS, (*typed, text), strict=False)), self.system)
                 return str(value)
 
             hint = "Enter alone where there is none" if name in OPTIONAL else ""

@@ -182,8 +182,13 @@ class PointsScreen(RowsScreen[None]):
         else:
             own = edit.text_of(held.distance, edit.quantity_of(PointRow, "distance"), self.system)
             kept = held.model_dump(include={"name", "piece"}, exclude_none=True)
-            question = self._where(held.name, ", ".join((*entries.point_text(held, self.system), *[own] * bool(own))))
-            self.ask(question, lambda text: self._put(edit.replaced(rows, place, self._point(text, **kept))))
+            stood = ", ".join((*entries.point_text(held, self.system), *[own] * bool(own)))
+
+            def take(text: str) -> None:
+                if text != stood:  # what was read stays read as the lens then stood
+                    self._put(edit.replaced(rows, place, self._point(text, **kept)))
+
+            self.ask(self._where(held.name, stood), take)
 
     def _ask_name(self, row: int) -> None:
         """Ask for another name of a point; a miss that was read there keeps with it."""
