@@ -244,6 +244,8 @@ class ForescaleApp(TypeAhead[int]):
         self.copy_to_clipboard(text)
         first = text.strip().partition("\n")[0]
         sent = f"Sent to the terminal's clipboard: {fitted(first, COPIED, self.glyphs)}"
+        if os.environ.get("TERM") == "linux":
+            sent = "This console has no clipboard to copy to"
         self.say(sent if text else "Nothing here to copy")
 
     def discard(self, *, for_good: bool = False) -> None:

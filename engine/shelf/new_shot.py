@@ -68,4 +68,5 @@ def free_path(title: str) -> Path:
     """Return a file among the user's own shots, named after a title, that is not there yet."""
     words = name_of(title) or "shot"
     names = (words if number == 1 else f"{words}-{number}" for number in range(1, 10_000))
-    return next(path for name in names if not os.path.exists(path := library.own_path("shots", name)))
+    free = (library.own_path("shots", name) for name in names if name not in library.shelf_files("shots"))
+    return next(path for path in free if not os.path.exists(path))

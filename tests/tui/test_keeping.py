@@ -217,6 +217,24 @@ async def test_ctrl_c_copies_what_is_in_hand_and_leaves_nothing():
         assert pilot.app.is_running
 
 
+async def test_a_console_without_a_clipboard_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TERM", "linux")
+    async with running() as pilot:
+        assert "This console has no clipboard to copy to" in await press(pilot, "3", "ctrl+c")
+
+
+async def test_no_new_shot_hides_a_built_in_one() -> None:
+    async with running() as pilot:
+        begun = ["o", "n", "text:Lock gate", "enter", "text:200 ft", "enter", "enter", "enter"]
+        text = await press(pilot, *begun)
+        assert "lock-gate-2" in text
+        text = await press(pilot, "ctrl+u", "end", *["backspace"] * 12, "text:lock-gate", "enter")
+        assert "lock-gate is the name of a built-in shot: give another name" in text
+        await press(pilot, "backspace", "text:e-ours", "enter")
+        assert library.own_path("shots", "lock-gate-ours").is_file()
+        assert not library.own_path("shots", "lock-gate").exists()
+
+
 async def test_a_slash_finds_in_a_list_and_on_a_page():
     async with running() as pilot:
         text = await press(pilot, "3", "e", "slash", "text:airy")

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from forescale.engine.kit import library
+from forescale.engine.shot.rows import WitnessRow
 from tests.tui.app_pilot import press, running
 from tests.tui.sizes import every_size_and_table
 
@@ -46,6 +47,19 @@ async def test_a_suggested_name_is_taken_by_enter_and_is_never_one_taken() -> No
         assert all(name.startswith("at ") for name in names)
 
 
+async def test_going_back_says_that_it_takes_witness_marks_along() -> None:
+    async with running() as pilot:
+        await keep(pilot, "before the marks")
+        pilot.app.session.apply(
+            {"witness": (WitnessRow(name="kerb", distance="10 ft", aside="2 ft left", height="1 in"),)}
+        )
+        text = words(await press(pilot, "n", "b"))
+        assert "undo brings witness marks and all else back" in text
+        assert pilot.app.session.state.shot.witness == ()
+        await press(pilot, "u")
+        assert len(pilot.app.session.state.shot.witness) == 1
+
+
 @pytest.mark.parametrize(("typed", "says"), [("text:wide", 'called "wide" already'), ("text: ", "needs a name")])
 async def test_a_taken_or_empty_name_is_refused_and_its_text_stays(typed: str, says: str) -> None:
     async with running() as pilot:
@@ -61,7 +75,7 @@ async def test_going_back_is_one_change_that_undo_takes_away() -> None:
         await keep(pilot, "wide")
         await press(pilot, "1", "right")
         board = await press(pilot, "n", "b")
-        assert 'All is set as for "wide"' in board
+        assert 'Set as for "wide"' in board
         assert pilot.app.session.state.shot.scale.ratio == 24
         await press(pilot, "u")
         assert pilot.app.session.state.shot.scale.ratio != 24

@@ -151,7 +151,7 @@ async def test_a_take_is_held_beside_now_and_beside_another_and_gone_back_to() -
         assert "take 1" in text
         assert "take 2" in text
         text = await press(pilot, "escape", "down", "b")
-        assert "All is set as for take 1" in text
+        assert "Set as for take 1" in text
         assert pilot.app.session.state.shot.place.model == pytest.approx(3048)
         assert len(pilot.app.session.state.shot.take) == 2
         await press(pilot, "u")

@@ -166,5 +166,5 @@ class Dots:
 
 
 def sample(glyphs: Glyphs, sign: str, every: int = 1) -> str:
-    """Return what a line with every so many dots looks like, for a legend; without a blank, which ends a word."""
-    return {1: "⠒⠒", 2: "⠂⠂", 3: "⠂⠐"}.get(every, "⠂\u2800") if glyphs.name == "full" else 2 * sign
+    """Return what a line with every so many dots, or of dashes for 0, looks like in a legend; a blank ends a word."""
+    return {0: "⠒\u2800", 1: "⠒⠒", 2: "⠂⠂", 3: "⠂⠐"}.get(every, "⠂\u2800") if glyphs.name == "full" else 2 * sign

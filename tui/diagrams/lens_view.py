@@ -90,7 +90,9 @@ def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
     for end in (picture.begin, picture.end):
         run((*end, *end[:1]), glyphs.break_mark[0], "drawing", 4 if fine else 1)
     horizon, table = picture.horizon_up, picture.table_up
-    run((Share(window.left, horizon), Share(window.right, horizon)), glyphs.horizontal, "drawing", 6)
+    for column in range(0, window.columns, 2):  # dashes, unlike all other lines
+        row = window.place(Share(0.0, horizon))[1]
+        dots.line((column - 0.25, row), (column + 0.25, row), glyphs.horizontal)
     if table is not None:
         run((Share(0.25, table), Share(0.75, table)), glyphs.heavy, "drawing", 3)
     dots.put()
@@ -127,7 +129,7 @@ def _legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
         away = point.real is None or not point.real.inside
         where = ", not in frame" if away else ", leaves the frame" if point.leaves else ""
         texts.append((f"{number} {point.name}{miss}{where}", "value"))
-    horizon = [(f"{sample(glyphs, glyphs.horizontal, 6)} horizon", "drawing")]
+    horizon = [(f"{sample(glyphs, glyphs.horizontal, 0)} horizon", "drawing")]
     return texts + horizon * (0 < picture.horizon_up < 1)
 
 

@@ -78,7 +78,8 @@ class StatesScreen(RowsScreen[None]):
                 return
             self.forescale.changed()
             self.dismiss()
-            self.forescale.board.say(f"All is set as for {self.called(record)}; undo brings the other state back")
+            back = "witness marks and all else" if before.shot.witness and not shot.witness else "the other state"
+            self.forescale.board.say(f"Set as for {self.called(record)}; undo brings {back} back")
 
 
 class MarksScreen(StatesScreen):

@@ -52,6 +52,8 @@ def new_target(text: str) -> Path:
     """Return the file that a name or path stands for, where none is yet; raises BadInput."""
     if exists(target := target_of(text)):
         raise BadInput(f"{target} is there already: give another name")
+    if target == library.own_path("shots", target.stem) and target.stem in library.shelf_files("shots"):
+        raise BadInput(f"{target.stem} is the name of a built-in shot: give another name")
     return target
 
 
