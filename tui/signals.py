@@ -16,9 +16,7 @@ ENDING = ("SIGTERM", "SIGHUP", "SIGQUIT", "SIGINT")
 GIVE_UP_S = 2.0  # a terminal that has gone takes nothing more, and whoever writes to it may wait for ever
 
 
-class Ending(Protocol):
-    """The app, as far as signals concern it."""
-
+class Ending(Protocol):  # the app, as far as signals concern it
     def keep_now(self) -> str: ...
     def exit(self, result: int | None = None) -> None: ...
     def paint_all(self) -> None: ...

@@ -58,9 +58,8 @@ class PointRow(typed.Record):
 def refuse_one_place(one: Corner, other: Corner) -> None:
     """Raise Unfit where two corners of an outline, one after the other, stand at one place."""
     if (one.x, one.h) == (other.x, other.h):
-        raise Unfit(
-            "two corners one after the other stand at the very same place", right="put one elsewhere, or leave it out"
-        )
+        right = "put one elsewhere, or leave it out"
+        raise Unfit("two corners one after the other stand at the very same place", right=right)
 
 
 class OutlineRow(typed.Record):
@@ -132,9 +131,8 @@ class WitnessRow(typed.Record):
             across, up = At("witness.frame_across_now"), At("witness.frame_up_now")
             raise Unfit("give both ", across, " and ", up, ", or neither")
         if self.distance <= 0 and self.frame_across_now is not None:
-            raise Unfit(
-                "a mark beside or behind the camera stands in no picture", right="leave out where it has it now"
-            )
+            right = "leave out where it has it now"
+            raise Unfit("a mark beside or behind the camera stands in no picture", right=right)
 
 
 class BenchRow(typed.Record):

@@ -152,10 +152,8 @@ class BoardView(AppScreen[None]):
     def _show_lines(self) -> None:
         width, glyphs, below = self.size.width, self.forescale.glyphs, self._below
         self.boxes["top"].show([top_row(self.session, width, glyphs)])
-        said = message_rows(self.message, width, below, glyphs)
-        self.boxes["finding"].show(
-            said or finding_rows(self.seen.answer, width, below, glyphs, advised=self._rest is None)
-        )
+        said, at_rest = message_rows(self.message, width, below, glyphs), self._rest is None
+        self.boxes["finding"].show(said or finding_rows(self.seen.answer, width, below, glyphs, advised=at_rest))
         footer = TYPING if self.typing is not None else footer_text(self.forescale.keys_in_force(), width)
         self.boxes["footer"].show([((plain(f" {footer}", glyphs), "label"),)])
 

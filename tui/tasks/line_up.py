@@ -182,10 +182,8 @@ def _follows(answer: Answer, what: str) -> str:
         return f"It stands where the tapes have it: they stay{stands}"
     if what == "model":
         return "The model's tape follows it to its match: tape it once more to check"
-    goes = "the place of the least misses, as the old tapes count it: the shift may differ from the move told"
-    return (
-        f"Lens height, every tape and every aside follow the camera, outlines too, to {goes}. Tape once more to check"
-    )
+    goes = "to the place of the least misses, as the old tapes count it: the shift may differ from the move told"
+    return f"Lens height, every tape and every aside follow the camera, outlines too, {goes}. Tape once more to check"
 
 
 def letter(place: int) -> str:
