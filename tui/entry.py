@@ -15,6 +15,7 @@ class Entry(Input):
         Binding("escape", "give_up", "leave", show=False),
         Binding("up", "choose(-1)", "before", show=False),
         Binding("down", "choose(1)", "next", show=False),
+        Binding("tab,shift+tab", "stay", show=False),  # Textual would give the keys to what lies behind
     ]
 
     class Left(Message):
@@ -28,6 +29,9 @@ class Entry(Input):
     def action_give_up(self) -> None:
         """Leave the value as it was."""
         self.post_message(self.Left())
+
+    def action_stay(self) -> None:
+        """Let a value be finished by Enter or left by Esc alone."""
 
     def action_choose(self, step: int) -> None:
         """Put the next choice, or the one before, in the place of the text."""

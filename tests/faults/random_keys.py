@@ -25,7 +25,7 @@ PASTES = (
     b"10 ft", b"1:48", b"f/11", b"~", b"~n/x", b"/", b"/dev/zero", b"../../x", b"a" * 300, b"nan", b"10' 6\"",
     b"\xf0\x9f\x98\x80", b"\xc3\xa9" * 40, b"con", b"-x", b"x.", b"2 m", b"240 fps", b"=1+1", b"\xe2\x80\xae", b"0",
 )  # fmt: skip
-BURST = 20
+BURST, BURSTS = 20, 5  # keys in a burst, and bursts after which Esc alone must lead back to the board
 MOST_FAILURES = 20
 HANG_S = 2.0  # of the processor's time, without a sign of life
 TASKS = (*b"fekbypgdntmcv65joiw ", b"\x1b[15~", b"\x1bOQ")  # the keys that open one
@@ -52,6 +52,8 @@ def press_keys(tries: int, seed: int, folder: Path) -> Tally:
                     _open_all(program)
                 while tally.tries < tries and program.fd >= 0:
                     _burst(program, chance, tally)
+                    if program.fd >= 0 and tally.seen["bursts"] % BURSTS == 0:
+                        _back(program)
                     if program.fd >= 0 and tries >= LONG:
                         memory.append(program.memory_mb())
                 if program.fd >= 0:

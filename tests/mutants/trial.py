@@ -150,6 +150,7 @@ def _put_in(mutant: Mutant, change: Changed) -> None:
     """Give the function its changed code, wherever it is held, and forget what functions have kept of earlier calls."""
     file, made = f"/{mutant.path.relative_to(ROOT)}", False
     changed = dict(_codes(compile(change.tree, file, "exec")))
+    gc.unfreeze()  # what the tests' own start has frozen is not among the objects that are looked through
     for one in gc.get_objects():
         if isinstance(one, FunctionType) and one.__code__.co_filename.endswith(file):
             code = changed.get((one.__code__.co_qualname, one.__code__.co_firstlineno))

@@ -8,6 +8,7 @@ from forescale.engine.kit import library
 from forescale.tui.app import ForescaleApp
 from forescale.tui.app_screen import BoardBelow, ShotApp
 from forescale.tui.board.board import Board
+from forescale.tui.entry import Entry
 from tests.tui.app_pilot import press, running, screen_text
 
 
@@ -110,3 +111,18 @@ def test_the_app_and_the_board_have_what_the_screens_ask_of_them() -> None:
         names = {name for name in vars(asked) if not name.startswith("_")}
         assert len(names) > 3
         assert names <= set(dir(kind))
+
+
+@pytest.mark.parametrize(
+    "keys", [("s",), ("f5", "s"), ("f5", "slash"), ("o", "n"), ("p", "a"), ("enter",), ("5", "a")], ids=str
+)
+@pytest.mark.parametrize("tab", ["tab", "shift+tab"])
+async def test_tab_leaves_no_entry_and_esc_does(keys: tuple[str, ...], tab: str) -> None:
+    async with running() as pilot:
+        await press(pilot, *keys, tab, "text:ab")
+        (entry,) = pilot.app.screen.query(Entry)
+        assert entry.has_focus
+        assert entry.value.endswith("ab")
+        await press(pilot, *["escape"] * len(keys))
+        assert pilot.app.screen is pilot.app.board
+        assert pilot.app.board.typing is None
