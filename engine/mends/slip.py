@@ -13,9 +13,11 @@ from forescale.engine.units import number_text
 
 def slide(of: Answer, finding: Finding) -> Iterator[Mend]:
     """Yield where to set the slide, and a smaller turn."""
-    goal = slide_goal(of)
+    goal, stood = slide_goal(of), of.setting.move.slide
     if goal is not None:
-        yield Mend("", {"move.slide": goal.scale.mark(goal.to_set_mm, 9)})
+        farther = "" if stood is None else "nearer" if goal.to_set_mm > stood else "farther"
+        price = f"what was taped before it then stands so much {farther}" if farther else ""
+        yield Mend("", {"move.slide": goal.scale.mark(goal.to_set_mm, 9)}, price)
     if finding.code != "slide-to-set":
         yield from turn_less(of, finding)
 

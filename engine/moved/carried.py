@@ -14,6 +14,7 @@ from forescale.engine.files.faults import At, BadInput, Fault, sentence
 from forescale.engine.shot.rows import PieceRow, PointRow
 from forescale.engine.solve.picture_groups import CameraMoves
 from forescale.engine.solve.view import in_reference
+from forescale.engine.units.lengths import INCH_MM
 
 FINE_ENOUGH = 10  # a tape may be rounded by as much as this part of what the line-up allows
 _STEPS: dict[units.UnitSystem, units.Rounding] = {"imperial": "1/64 in", "metric": "0.1 mm"}
@@ -83,7 +84,7 @@ def kept_mm(answer: Answer, mm: float) -> float:
     coarsest = abs(units.parse_length(step)) / 2
     if coarsest <= min(found.drift_tolerance_mm, found.place_tolerance_mm) / FINE_ENOUGH:
         return units.shop_length(mm, step).mm
-    return round(mm, _FINEST_MM)
+    return units.parse_length(f"{mm / INCH_MM:.3f} in") if answer.system == "imperial" else round(mm, _FINEST_MM)
 
 
 def carried_by(answer: Answer, mm: float, by: float) -> float:

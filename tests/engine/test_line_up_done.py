@@ -16,9 +16,11 @@ import numpy as np
 import pytest
 from cases import solve
 
-from forescale.engine.answer import Answer, answer
+from forescale.engine.answer import Answer, answer, answer_file
+from forescale.engine.kit import library
 from forescale.engine.moved.carried import carried, done_by_camera, done_by_model
 from forescale.engine.shot import edit
+from forescale.engine.units.lengths import parse_length
 
 AHEAD, FOCAL = 30.0, 25.0  # of the plain lens, whatever the focus
 NIL_PX = 0.02  # of the fit, which is settled to a hundredth of a mm
@@ -135,3 +137,18 @@ def test_a_camera_carried_right_has_every_point_so_much_farther_left() -> None:
     rows = [{"name": name, "aside": aside, "height": "3 m"} for name, aside in asides.items()]
     of = solve({"place.lens_height": "2 m", "point": rows})
     assert [row.aside for row in carried(of, 100.0, 0.0)["point"]] == pytest.approx([-9100, 7900])
+
+
+def test_a_shot_in_feet_is_carried_in_feet_and_inches() -> None:
+    shot, of = answer_file(library.shot_path("kiln-stack"))
+    left, right = (point.name for point in shot.point)
+    misses = [{"point": left, "across_px": 5.3, "up_px": 2.1}, {"point": right, "across_px": 3.7, "up_px": 2.4}]
+    read = answer(edit.changed(shot, {"miss": misses}), of.kit, of.system)
+    assert read.correction is not None
+    assert read.correction.camera is not None
+    forward, changes = read.correction.camera.ends_forward_mm, done_by_camera(read)
+    assert abs(forward) > 1
+    for name in ("model", "model_near", "background"):
+        text = changes[f"place.{name}"]
+        assert "mm" not in text
+        assert parse_length(text) == pytest.approx(getattr(shot.place, name) - forward, abs=25.4 / 128)
