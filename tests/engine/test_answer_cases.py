@@ -175,3 +175,8 @@ def test_what_cannot_be_is_refused_by_its_field(changes: dict[str, Any], field: 
 def test_a_pan_that_keeps_the_model_ahead_is_answered() -> None:
     assert solve(NEAR_PAN | {"place.model": "1 m"}, head={}).slip.slip_px is not None
     assert solve(NEAR_PAN | {"place.model": "200 mm", "move.slide": None}, head={}).slip.slip_px is None
+
+
+def test_where_no_slide_is_read_the_axis_is_where_the_pupil_was_taped() -> None:
+    found = solve(NEAR_PAN | {"place.model": "1 m", "place.background": "64030 mm", "move.slide": None}, head={})
+    assert (found.slip.model_from_axis_mm, found.slip.background_from_axis_mm) == (970, 64_000)

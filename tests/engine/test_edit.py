@@ -227,6 +227,19 @@ def test_a_rate_goes_from_a_tenth_of_a_frame_a_second_on(fps: float, sound: bool
             shot({"action.fps": fps})
 
 
+@pytest.mark.parametrize(
+    ("across", "sound"),
+    [(0, True), (1, True), (1.001, False), ("101 %", False), ("0 px", True), ("100000 px", True), ("100001 px", False)],
+)
+def test_a_place_in_the_picture_goes_up_to_its_very_edge(across: float | str, sound: bool) -> None:
+    there = {"place.lens_height": "1.5 m", "point": [{"name": "door", "frame_across": across, "frame_up": 1}]}
+    if sound:
+        assert shot(there).point[0].frame_across is not None
+    else:
+        with pytest.raises(BadInput, match="lies outside the picture"):
+            shot(there)
+
+
 def test_a_fraction_alone_is_no_shutter_and_the_time_it_may_be_is_named() -> None:
     for fps, right in (
         (96.0, "write 1/50 s for a time"),

@@ -54,6 +54,8 @@ def test_sharpness_steps_in_what_it_is_said_in(sharpness: str, up: str, down: st
 def test_a_tape_goes_by_five_centimetres_and_ten_times_as_much_far_off() -> None:
     assert step_from("place.background", "20 m", +1) == "20.05 m"
     assert step_from("place.background", "20 m", -1, large=True) == "19.5 m"
+    assert step_from("place.background", "29.95 m", +1) == "30 m"
+    assert step_from("place.background", "30 m", +1) == "30.5 m"
     assert step_from("place.background", "50 m", +1) == "50.5 m"
     assert step_from("place.background", "50 m", +1, large=True) == "55 m"
 

@@ -151,7 +151,7 @@ def test_a_trade_in_light_counts_stops_the_right_way_round() -> None:
 
 def test_a_trade_says_what_falls_too_hard() -> None:
     top, _ = best_and(18.0)
-    assert trade(replace(top, gravity=1.39), top).endswith("; it falls 1.39 times as hard as wanted")
+    assert trade(replace(top, gravity=1.386), top).endswith("; it falls 1.39 times as hard as wanted")
     for gravity in (1.15, 1.0, None):
         assert "it falls" not in trade(replace(top, gravity=gravity), top)
 

@@ -305,6 +305,19 @@ def test_the_legends_are_whole_and_no_word_lies_on_a_break(changes: dict[str, st
     assert flat or not changes
 
 
+def test_the_words_of_the_scale_keep_two_millimetres_from_the_bars_label() -> None:
+    kept = set()
+    for background in ("400 m", "1.5 km", "20 km"):
+        for model, ratio in (("32 m", 2), ("16 m", 4), ("8 m", 8)):
+            changes = {"place.model": model, "place.background": background, "scale.ratio": ratio}
+            drawn = list(ElementTree.fromstring(sheet_svg(shot(changes), solve(changes))).iter(f"{SVG}text"))
+            for words in (one for one in drawn if (one.text or "").startswith("to scale")):
+                (label,) = [one for one in drawn if one.get("y") == words.get("y") and one.get("text-anchor") == "end"]
+                begins = float(label.get("x", "nan")) - text_width_mm(label.text or "")
+                kept.add(begins - float(words.get("x", "nan")) - text_width_mm(words.text or ""))
+    assert min(kept) >= 2 - DRAWN_MM
+
+
 def test_the_sign_of_the_break_goes_down_the_paper() -> None:
     """From the top of the view in a zigzag of 6 mm to its foot, on either side of the break."""
     drawn = "".join(sheet_svg(*level("kiln-stack")))

@@ -46,6 +46,14 @@ def test_of_a_background_at_infinity_no_air_and_no_width_is_told() -> None:
     assert "Width of the real thing 10.21 m" in paper(near)  # 0.2 · 20 mm · 64 m / 25.083 mm
 
 
+def test_a_model_that_fills_the_frame_is_told_how_much_it_must_cover() -> None:
+    """4 m off, tan 21.74° = 10 / 25.083: across 4 (tan 21.74° + tan 31.74°) m; a corner's height grows as it turns."""
+    fills = {"place.fills": "frame", "move.axis": "pan", "move.sweep": "10 deg"}
+    assert "Model must cover 4.069 m × 1.742 m over the whole move, if flat" in paper(fills)
+    assert "Model must cover endless" in paper(fills | {"move.sweep": "64 deg"})  # 85° are reached at 63.26°
+    assert "Model must cover" not in paper(fills | {"place.fills": "part"})
+
+
 def test_a_known_width_stays_known_at_infinity() -> None:
     shown = paper(ENDLESS | {"survey.feature_width": "14 m"})
     assert "Width of the real thing 14 m" in shown

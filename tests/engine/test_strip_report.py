@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from cases import solve
 
-from forescale.engine.bench.strip_report import fresh
+from forescale.engine.bench.strip_report import fresh, report
 from forescale.engine.formulas.strip import Strip, fit
 
 ZOOM = {"focal_length": None, "focal_min": "20 mm", "focal_max": "50 mm", "pupil": []}
@@ -15,6 +15,12 @@ def test_a_new_strip_begins_with_the_shots_own_lens_wide_open() -> None:
     found = solve({"kit.focal_length": "33.3333333 mm", "focus.distance": "7 m"}, lens=ZOOM)
     assert fresh(found) == {"lens": "plain-lens", "focal_length": "33.3333 mm", "focus": "7 m", "stop": "f/2"}
     assert fresh(solve({"focus.distance": "inf"}))["focus"] == ""
+
+
+@pytest.mark.parametrize(("widest", "smallest"), [("f/2", "f/22"), ("f/5.6", "f/8")])
+def test_the_first_strip_is_one_wide_open(widest: str, smallest: str) -> None:
+    found = report(solve({"focus.distance": "7 m"}, lens={"widest": widest, "smallest": smallest}))
+    assert found.advice.startswith(f"Next: {widest} focused at 7 m,")
 
 
 def test_a_strip_with_a_decimal_place_too_few_is_the_one_that_is_named() -> None:

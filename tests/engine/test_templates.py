@@ -59,6 +59,12 @@ def test_what_goes_over_too_many_pages_is_listed_and_not_printed() -> None:
     assert solve(changes).scale.ratio == 16
 
 
+def test_a_figure_may_go_over_forty_pages_in_a_row_and_no_more() -> None:
+    """Pages of 230 mm laid 10 mm over each other, 10 mm free at either end: 40 · 220 + 10 − 20 mm."""
+    for long, count in ((8790, 40), (8790.1, 0)):
+        assert len(layout.tiles(Figure("post", "", (((0, 0), (0, long)),)))) == count
+
+
 def test_a_part_of_one_length_gets_a_rod_and_one_too_small_its_reason() -> None:
     """A post of 4 m at 1:16 is 250 mm; a bead of 5 mm is 0.3 mm, less than a pencil line is worth."""
     changes = {"scale.ratio": "1:16", "build": [{"part": "post", "real": "4 m"}, {"part": "bead", "real": "5 mm"}]}
