@@ -71,8 +71,7 @@ def held(rows: RowKind, name: str, text: str, system: UnitSystem) -> Any:
         if not text.strip().isdecimal() or not 1 <= int(text) <= MOST_LAMPS:
             raise EntryError(f"{quoted(text)} is no number of lamps", f"write a whole number from 1 to {MOST_LAMPS}")
         return int(text)
-    quantity = edit.quantity_of(kind, name)
-    return text.strip() if quantity is None else edit.complete(quantity, text, system)
+    return edit.complete(edit.quantity_of(kind, name), text, system)
 
 
 def made(rows: RowKind, table: Mapping[str, Any]) -> Lamp | Cue:

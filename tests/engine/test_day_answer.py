@@ -14,6 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from options_kit import KIT, open_shot
 
+from forescale.engine.day.day_list import held
 from forescale.engine.files.faults import BadInput
 from forescale.engine.options.outcome import find_options
 from forescale.engine.sheet.data import sheet_data, sheet_json
@@ -182,6 +183,19 @@ def test_lamps_add_to_the_daylight_and_say_where_to_stand() -> None:
     assert there.lux == 1000
     stood = solve({"light.available": "500 lx", "lamp": [lamp | {"stands": f"{there.stands_mm} mm"}]}).light
     assert stood.over_stops == pytest.approx(0, abs=1e-9)
+
+
+def test_what_is_typed_of_a_lamp_or_a_cue_is_held_as_a_file_would() -> None:
+    typed = {"name": " key light ", "gives": "4000", "number": "3", "size": "300 mm", "loss": " 0.5", "stands": " "}
+    taken = {name: held("lamp", name, text, "metric") for name, text in typed.items()}
+    told = {"name": "key light", "gives": "4000 lx", "number": 3, "size": "300 mm", "loss": 0.5, "stands": None}
+    assert taken == told
+    assert held("cue", "name", "bang ", "metric") == "bang"
+    for text in ("0", "2.5", "two"):
+        with pytest.raises(EntryError, match="is no number of lamps"):
+            held("lamp", "number", text, "metric")
+    with pytest.raises(ValueError, match="is needed"):
+        held("lamp", "name", " ", "metric")
 
 
 def test_a_lamp_that_stands_nowhere_yet_adds_nothing() -> None:

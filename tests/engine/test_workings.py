@@ -355,6 +355,11 @@ def test_a_tilted_lens_has_its_slide_worked_with_the_numbers_of_the_head() -> No
     )
 
 
+def test_the_least_rate_of_a_mode_is_told_to_four_digits_as_any_rate_is() -> None:
+    told = explain("speed.rates", solve(mode={"fps": {"min": 23.976, "max": 120}})).value_text
+    assert told == "any whole rate from 23.98 to 120 fps"
+
+
 @pytest.mark.parametrize(("mm", "text"), [(304.7, "12 in"), (12 * 25.4, "1 ft"), (0.0, "0 in"), (-25.4, "−1 in")])
 def test_a_length_is_told_as_it_is_taped_from_a_foot_on(mm: float, text: str) -> None:
     assert Figures(solve({"units": "imperial"})).small(mm) == text
