@@ -49,6 +49,7 @@ def test_a_fault_in_the_app_is_told_in_a_line_and_the_work_is_kept(broken: dict[
     assert "textual 8" in report
     assert "w * * * * * * escape n" in report
     assert "secret" not in report
+    assert "FORESCALE_DEBUG=1 adds the values" in report
     assert "kiln" not in report
     (path,) = recovery.kept_work(library.shot_path(library.DEMO))
     assert recovery.read_work(path).shot.scale.ratio == 25

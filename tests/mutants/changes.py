@@ -176,8 +176,9 @@ def changed(mutant: Mutant) -> Changed:
     way = list(_upward(node, above))
     functions = [at for at, one in enumerate(way) if isinstance(one, ast.FunctionDef | ast.AsyncFunctionDef)]
     if len(functions) != 1 or way[functions[0] - 1] not in getattr(way[functions[0]], "body", []):
-        stored = [one for one in ast.walk(line) if isinstance(one, ast.Name) and isinstance(one.ctx, ast.Store)]
-        return Changed(tree, before, after, lines, lines, None, tuple(one.id for one in stored))
+        outside = [] if functions else list(ast.walk(line))  # what is set within a function is read there alone
+        names = (one.id for one in outside if isinstance(one, ast.Name) and isinstance(one.ctx, ast.Store))
+        return Changed(tree, before, after, lines, lines, None, tuple(names))
     within = way[functions[0] :]
     named = [one.name for one in within if isinstance(one, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef)]
     return Changed(tree, before, after, lines, _lines(within[0]), ".".join(reversed(named)), ())

@@ -120,10 +120,15 @@ def reaching(mutant: Mutant, change: Changed, cover: CoverMap) -> set[int]:
     """Return the tests that reach a change: by its lines, else by its function, else by who reads the names it sets."""
     file = str(mutant.path.relative_to(ROOT))
     found = cover.running(file, change.lines) or cover.running(file, change.around)
+    of = mutant.path.stem
+    imports = re.compile(rf"^from \S*\b{of}\b|import .*\b{of}\b", re.MULTILINE)
     for name in change.names:
         word = re.compile(rf"\b{name}\b")
         for other, by_line in cover.lines.items():
-            text = (ROOT / other).read_text().splitlines()
+            whole = (ROOT / other).read_text()
+            if other != file and not imports.search(whole):
+                continue  # a name of the same letters, but another's
+            text = whole.splitlines()
             found = found.union(*(tests for line, tests in by_line.items() if word.search(text[line - 1])))
     return found or cover.running(file, range(1, 10_000))
 

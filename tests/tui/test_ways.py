@@ -132,6 +132,10 @@ async def test_the_ways_that_fail_say_why_and_which_they_are(width, height):
         await ways(pilot)
         text = await failing(pilot)
         assert text.splitlines()[0].startswith(" Ways that fail")
+        shown = dict(pilot.shown.keys())
+        assert shown["t"] == "what works"
+        assert list(shown.values()).count("what works") == 1
+        assert not {"enter", "o"} & shown.keys()
         assert told(pilot) == (
             "demo-cine-35, 4K full width, demo-prime-25 at 25 mm, 1:24: "
             "the mode is too slow for the model to look heavy."
