@@ -99,7 +99,7 @@ class ForescaleApp(TypeAhead[int]):
         gc.set_threshold(5_000)  # little of what a step makes stays, and to look it through holds up keys
         gc.enable()
         if not self.is_headless:
-            signals.listen(self)
+            signals.listen(self.keep_now, self.exit, self.paint_all)
         if self.greeting:
             self.board.say(self.greeting)
         self.run_worker(asyncio.to_thread(self._remember), exit_on_error=False)

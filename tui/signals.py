@@ -1,7 +1,5 @@
 """Signals: a request to end keeps the work first, and a program that was stopped paints its whole screen again."""
 
-from __future__ import annotations
-
 import asyncio
 import os
 import signal
@@ -9,39 +7,33 @@ from collections.abc import Callable
 from contextlib import suppress
 from threading import Timer
 from types import FrameType
-from typing import Protocol, cast
+from typing import cast
 
 Handler = Callable[[int, FrameType | None], object]
 ENDING = ("SIGTERM", "SIGHUP", "SIGQUIT", "SIGINT")
 GIVE_UP_S = 2.0  # a terminal that has gone takes nothing more, and whoever writes to it may wait for ever
 
 
-class Ending(Protocol):  # the app, as far as signals concern it
-    def keep_now(self) -> str: ...
-    def exit(self, result: int | None = None) -> None: ...
-    def paint_all(self) -> None: ...
-
-
-def listen(app: Ending) -> None:
+def listen(keep: Callable[[], object], leave: Callable[[int], object], paint: Callable[[], object]) -> None:
     """Let signals reach the app, where the system has them."""
     loop = asyncio.get_running_loop()
     with suppress(NotImplementedError, RuntimeError, ValueError):
         for name in ENDING:
             if number := getattr(signal, name, None):
-                loop.add_signal_handler(number, _end, app)
-        _paint_after_stop(app, loop)
+                loop.add_signal_handler(number, _end, keep, leave)
+        _paint_after_stop(paint, loop)
 
 
-def _end(app: Ending) -> None:
+def _end(keep: Callable[[], object], leave: Callable[[int], object]) -> None:
     with suppress(Exception):
-        app.keep_now()
+        keep()
     last = Timer(GIVE_UP_S, os._exit, (0,))
     last.daemon = True
     last.start()
-    app.exit(0)
+    leave(0)
 
 
-def _paint_after_stop(app: Ending, loop: asyncio.AbstractEventLoop) -> None:
+def _paint_after_stop(paint: Callable[[], object], loop: asyncio.AbstractEventLoop) -> None:
     """Follow Textual's own handlers of a stop: none takes up what was not laid down, and all is painted at the end."""
     stop, go_on = (cast(Handler, signal.getsignal(number)) for number in (signal.SIGTSTP, signal.SIGCONT))
     if not callable(stop) or not callable(go_on):
@@ -58,7 +50,7 @@ def _paint_after_stop(app: Ending, loop: asyncio.AbstractEventLoop) -> None:
         if stopped:
             stopped = False
             go_on(number, frame)
-        loop.call_soon_threadsafe(app.paint_all)
+        loop.call_soon_threadsafe(paint)
 
     signal.signal(signal.SIGTSTP, lay_down)
     signal.signal(signal.SIGCONT, take_up)
