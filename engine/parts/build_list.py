@@ -8,9 +8,10 @@ from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import read_model
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import scale
-from forescale.engine.sheet.sections.build import exact_text
+from forescale.engine.sheet.sections.build import exact_text, weight_shown
 from forescale.engine.shot import edit
 from forescale.engine.shot.sections import PANS, Part, Rounding, Stock
+from forescale.engine.solve.built import part_weight_kg
 from forescale.engine.solve.groups import BuildItem, StockItem
 from forescale.engine.units import UnitSystem, length_text, number_text, parse_length, shop_length
 
@@ -155,6 +156,19 @@ def part_text(answer: Answer, item: BuildItem) -> str:
     if scaled.compare_ratio is not None and item.compare_shop is not None and other is not None:
         text += f"; {item.compare_shop} at {voice.ratio(scaled.compare_ratio)}, {_worth(voice, other)}"
     return text
+
+
+def weight_text(answer: Answer, place: int) -> str:
+    """Return what a part weighs and what is taken for that, or which sizes it lacks; empty where it has no density."""
+    part, weight = answer.setting.build[place], part_weight_kg(answer.setting.build[place], answer.scale.ratio)
+    lacking = [name for name in ("wide", "deep", "tall") if getattr(part, name) is None]
+    if part.density is None:
+        return ""
+    if weight is None:
+        return f"; not weighed until it is said how {' and how '.join(lacking)} it is"
+    taken = f", its full size taken for how {lacking[0]} it is" if lacking else ""
+    all_weigh = "it weighs" if part.quantity == 1 else "all of them weigh"
+    return f"; {all_weigh} {weight_shown(Words(answer), weight)}{taken}"
 
 
 def _worth(voice: Words, error_real_mm: float) -> str:

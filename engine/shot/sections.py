@@ -51,7 +51,7 @@ class Part(typed.Record):
     """One thing to build, by its size in the real place."""
 
     part: str
-    real: typed.Size  # stands for what of the next three is left out
+    real: typed.Size  # its largest, or what of the next three is left out
     quantity: Annotated[int, Field(ge=1, le=100_000)] = 1
     wide: typed.Size | None = None
     deep: typed.Size | None = None
@@ -60,6 +60,19 @@ class Part(typed.Record):
     density: typed.Density | None = None
     solid: Annotated[float, typed.Quantity("number", 0.0001, 1)] = 1.0  # the share of its volume that is material
     pitch: typed.Size | None = None  # how far apart those of a quantity stand there
+
+    @property
+    def other(self) -> float | None:
+        """The full size where it stands for one left out: None where one of wide, deep and tall is that size."""
+        return None if self.real in (self.wide, self.deep, self.tall) else self.real
+
+    @property
+    def sizes(self) -> tuple[float | None, float | None, float | None]:
+        """Wide, deep and tall; one that alone is left out is what the full size stands for, if it stands for one."""
+        wide, deep, tall = self.wide, self.deep, self.tall
+        if (wide, deep, tall).count(None) == 1:
+            wide, deep, tall = wide or self.other, deep or self.other, tall or self.other
+        return wide, deep, tall
 
 
 class Stock(typed.Record):

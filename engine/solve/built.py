@@ -19,14 +19,11 @@ MOST_PLACES = 1000  # of a repeated part that are told one by one
 
 
 def part_weight_kg(part: Part, ratio: float) -> float | None:
-    """Return what all of a part weigh on the model; None where density or more than one size is not given."""
-    sizes = [size for size in (part.wide, part.deep, part.tall) if size is not None]
-    if len(sizes) == 2:
-        sizes.append(part.real)
-    if part.density is None or len(sizes) < 3:
+    """Return what all of a part weigh on the model; None where its density or a size is not known."""
+    wide, deep, tall = part.sizes
+    if part.density is None or wide is None or deep is None or tall is None:
         return None
-    wide, deep, tall = (scale.model_length_mm(size, ratio) for size in sizes)
-    return part.quantity * stand.weight_kg(wide, deep, tall, part.density, part.solid)
+    return part.quantity * stand.weight_kg(wide / ratio, deep / ratio, tall / ratio, part.density, part.solid)
 
 
 def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | None:
@@ -127,8 +124,8 @@ def cutting(answer: Answer) -> Cutting:
 def _piece(answer: Answer, part: Part) -> Piece:
     ratio = answer.scale.ratio
     weight = part_weight_kg(part, ratio)
-    real = (part.wide, part.deep, part.tall, part.pitch)
-    wide, deep, tall, pitch = (None if size is None else scale.model_length_mm(size, ratio) for size in real)
+    sizes = (*part.sizes, part.pitch)
+    wide, deep, tall, pitch = (None if size is None else scale.model_length_mm(size, ratio) for size in sizes)
     nothing = _cut(answer, scale.model_length_mm(part.real, ratio)).mm == 0
     weighs = None if weight is None else stand.real_weight_kg(weight, ratio)
     error = None if pitch is None else scale.summed_error_mm(part.quantity, pitch, _cut(answer, pitch).mm)
@@ -151,10 +148,10 @@ def _total(answer: Answer, material: str) -> Total:
     kerf, weights, face = answer.setting.scale.kerf, [part_weight_kg(part, ratio) for part in parts], 0.0
     known = [weight for weight in weights if weight is not None]
     for part in parts:
-        sizes = sorted(size for size in (part.wide, part.deep, part.tall) if size is not None)
-        if len(sizes) in {1, 2}:  # `real` stands for one size left out
-            sizes = sorted([*sizes, part.real])
-        if sizes:
+        sizes = sorted(size for size in part.sizes if size is not None)
+        if len(sizes) == 1 and part.other is not None:
+            sizes = sorted([*sizes, part.other])
+        if len(sizes) > 1:
             face += part.quantity * (sizes[-1] * sizes[-2] / ratio**2 * 1e-6)
     return Total(
         material,

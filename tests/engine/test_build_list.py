@@ -12,6 +12,7 @@ from forescale.engine.parts import build_list
 from forescale.engine.parts.build_list import PartCell
 from forescale.engine.shot import edit
 from forescale.engine.shot.sections import Part, Stock
+from forescale.engine.solve.built import cutting
 from forescale.tui.session import Session, open_session
 
 INCH, FOOT = 25.4, 304.8
@@ -146,3 +147,32 @@ def test_a_part_says_how_many_there_are_of_it_where_there_are_several(session, q
     session.apply({"build": ({"part": "sill", "real": "4 ft", "quantity": quantity},)})
     answer = session.state.answer
     assert build_list.part_text(answer, answer.scale.build[0]).startswith(says)
+
+
+@pytest.mark.parametrize(
+    ("part", "says"),
+    [
+        # 50 ft wide and 30 ft tall: the full size says nothing of how deep it is, so that 237 lb would be a guess.
+        ({"wide": "50 ft", "tall": "30 ft"}, "; not weighed until it is said how deep it is"),
+        ({"wide": "50 ft"}, "; not weighed until it is said how deep and how tall it is"),
+        # 2 in × 25 in × 15 in at 1:24, of 700 kg/m3: 750 cubic inches, 8.603 kg.
+        ({"wide": "50 ft", "tall": "30 ft", "deep": "4 ft"}, "; it weighs 19 lb"),
+        ({"wide": "30 ft", "deep": "4 ft"}, "; it weighs 19 lb, its full size taken for how tall it is"),
+        ({"wide": "30 ft", "deep": "4 ft", "quantity": 2}, "; all of them weigh 37.9 lb, its full size taken for how"),
+        ({"wide": "50 ft", "density": None}, ""),
+    ],
+)
+def test_a_weight_says_what_is_taken_for_it_or_what_it_lacks(part: dict[str, Any], says: str):
+    of = {"part": "panel", "real": "50 ft", "density": "700 kg/m3"} | part
+    found = solve({"units": "imperial", "scale.ratio": "1:24", "build": [{k: v for k, v in of.items() if v}]})
+    assert build_list.weight_text(found, 0).startswith(says) if says else build_list.weight_text(found, 0) == ""
+
+
+def test_a_part_without_its_depth_adds_no_weight_and_no_false_face():
+    of = {"part": "panel", "real": "50 ft", "wide": "50 ft", "tall": "30 ft", "density": "700 kg/m3", "material": "ply"}
+    found = solve({"scale.ratio": "1:24", "build": [of]})
+    assert found.stand is not None
+    assert (found.stand.parts_weight_kg, found.stand.unweighed) == (None, 1)
+    [total] = cutting(found).totals
+    assert total.weight_kg is None
+    assert total.area_m2 == pytest.approx(25 * 15 * 0.0254**2)

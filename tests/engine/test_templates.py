@@ -26,6 +26,11 @@ def test_the_full_size_stands_for_the_one_size_left_out() -> None:
     assert sides(part(wide="1 m", deep="2 m", tall="4 m"))["front"] == (1000, 4000)
 
 
+def test_a_full_size_that_is_one_of_two_stands_for_no_third() -> None:
+    assert sides(part(wide="3 m", tall="2 m")) == {"front": (3000, 2000)}
+    assert sides(part(wide="3 m")) == {}
+
+
 def test_an_outline_is_as_large_as_it_says_its_arc_on_the_circle() -> None:
     """A wall 2 m wide with a half round top 1 m high, at 1:8: 250 mm wide, 1 m of wall and the arc 125 + 125 mm."""
     corners = [Corner(-1000, 0), Corner(-1000, 1000), Corner(0, 2000, arc=True), Corner(1000, 1000), Corner(1000, 0)]

@@ -15,7 +15,7 @@ async def test_a_part_gets_its_sizes_and_its_weight() -> None:
         text = await press(pilot, "down", "down", "down", "enter", "text:600 kg/m3", "enter")
         assert pilot.app.session.state.shot.build[0].density == 600
         # 2057.4 mm square and 60 ft, over 24 cubed, 600 kg to the cubic metre: 3.36 kg, 7.41 lb.
-        assert "weigh 7.41 lb" in " ".join(text.split())
+        assert "weighs 7.41 lb" in " ".join(text.split())
         await press(pilot, "x")
         assert pilot.app.session.state.shot.build[0].density is None
         await press(pilot, "u")

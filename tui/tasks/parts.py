@@ -13,8 +13,7 @@ from forescale.engine.parts.build_list import PartCell
 from forescale.engine.sheet.sections.build import off_text, stand
 from forescale.engine.shot import edit
 from forescale.engine.shot.sections import Part, Stand, Stock
-from forescale.engine.solve.built import cutting
-from forescale.engine.units import WEIGHT, length_text, measure_text
+from forescale.engine.units import length_text
 from forescale.tui.tasks.frame import UNDO, Column, FieldsScreen, Question, RowsScreen, TaskPage, TaskTable, key, listed
 
 LABELS = {"name": "Name", "quantity": "How many", "size": "Size", "model": "On the model"}
@@ -218,6 +217,5 @@ class PartScreen(FieldsScreen):
     def gives(self) -> list[str]:
         if self.place >= len(self.answer.scale.build):
             return []
-        weight = cutting(self.answer).pieces[self.place].weight_kg
-        said = "" if weight is None else f"; all of them weigh {measure_text(weight, WEIGHT, self.system)}"
-        return [f"{build_list.part_text(self.answer, self.answer.scale.build[self.place])}{said}"]
+        told = build_list.part_text(self.answer, self.answer.scale.build[self.place])
+        return [f"{told}{build_list.weight_text(self.answer, self.place)}"]

@@ -62,7 +62,8 @@ def off_text(voice: Words, error_mm: float) -> str:
     return f"{'+' if error_mm > 0 else '-'}{voice.small(abs(error_mm))}" if abs(error_mm) >= 0.01 else ""
 
 
-def _weight(voice: Words, kg: float | None) -> str:
+def weight_shown(voice: Words, kg: float | None) -> str:
+    """Return a weight in the shot's units, empty where it is not known."""
     return "" if kg is None else measure_text(kg, WEIGHT, voice.of.system)
 
 
@@ -72,7 +73,7 @@ def _sizes(voice: Words, cut: Cutting) -> Iterator[Table]:
     for piece in cut.pieces:
         sizes = (piece.wide_mm, piece.deep_mm, piece.tall_mm)
         texts = ("" if mm is None else shop_length(mm, voice.of.scale.rounding).text for mm in sizes)
-        rows.append((clean(piece.part), *texts, clean(piece.material or ""), _weight(voice, piece.weight_kg)))
+        rows.append((clean(piece.part), *texts, clean(piece.material or ""), weight_shown(voice, piece.weight_kg)))
     if told := tuple(row for row in rows if any(row[1:])):
         yield Table(("Part on the model", "Wide", "Deep", "Tall", "Material", "Weight"), told)
 
@@ -98,7 +99,7 @@ def _totals(voice: Words, cut: Cutting) -> Iterator[Table]:
     for one in cut.totals:
         faces = measure_text(one.area_m2, AREA, voice.of.system) if one.area_m2 else ""
         length = voice.length(one.length_mm)
-        rows.append((clean(one.material), str(one.pieces), length, faces, _weight(voice, one.weight_kg)))
+        rows.append((clean(one.material), str(one.pieces), length, faces, weight_shown(voice, one.weight_kg)))
     if rows:
         heads = ("Material", "Pieces", "Length in all, kerf counted", "Faces", "Weight")
         yield Table(heads, tuple(rows), frozenset({1}))
@@ -111,10 +112,10 @@ def stand(voice: Words) -> Iterator[Row]:
     system, gust = voice.of.system, voice.of.setting.stand.gust
     if found.parts_weight_kg is not None and found.real_weight_kg is not None:
         lacking = f"; {found.unweighed} part{'s'[: found.unweighed - 1]} not weighed" if found.unweighed else ""
-        stands_for = f"stands for {_weight(voice, found.real_weight_kg)}{lacking}"
-        yield Row("The parts weigh", _weight(voice, found.parts_weight_kg), stands_for)
+        stands_for = f"stands for {weight_shown(voice, found.real_weight_kg)}{lacking}"
+        yield Row("The parts weigh", weight_shown(voice, found.parts_weight_kg), stands_for)
     if found.held_kg is not None:
-        yield Row("On the foot", _weight(voice, found.held_kg), "model and ballast")
+        yield Row("On the foot", weight_shown(voice, found.held_kg), "model and ballast")
     if found.wind_n is not None and gust is not None:
         yield Row("Push of the gust", measure_text(found.wind_n, FORCE, system), f"at {wind_text(gust, system)}")
     if (ballast := found.ballast_needed_kg) is not None:

@@ -92,16 +92,12 @@ def ratios(voice: Words) -> tuple[float, ...]:
 
 
 def sides(part: Part) -> dict[str, tuple[float, float]]:
-    """Return the faces of a part at full size, across and up; the full size stands for one that is left out."""
-    wide, deep, tall = part.wide, part.deep, part.tall
-    lacking = [size for size in (wide, deep, tall) if size is None]
-    if len(lacking) == 1:
-        wide, deep, tall = wide or part.real, deep or part.real, tall or part.real
-    if len(lacking) == 2:
-        return {"face": (wide or deep or part.real, tall or part.real)}
-    if wide is None or deep is None or tall is None:
-        return {}
-    return {"front": (wide, tall), "side": (deep, tall), "top": (wide, deep)}
+    """Return the faces of a part at full size, across and up, as far as its sizes are known."""
+    wide, deep, tall = part.sizes
+    faces = {"front": (wide, tall), "side": (deep, tall), "top": (wide, deep)}
+    if part.sizes.count(None) == 2:
+        faces = {"face": (wide or deep or part.other, tall or part.other)}
+    return {name: (across, up) for name, (across, up) in faces.items() if across is not None and up is not None}
 
 
 def figures(voice: Words) -> tuple[Figure, ...]:
