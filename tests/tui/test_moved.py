@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from forescale.engine.kit import library
 from tests.tui.app_pilot import press, running, screen_text
 from tests.tui.sizes import every_size_and_table
 
@@ -55,6 +56,42 @@ async def test_so_much_more_or_less_is_added_to_the_distance_that_stands_there()
         assert "It stands at infinity: no more can be taken off" in text
         text = await press(pilot, "escape", "up", "up", "enter", "text:+3 in", "enter")
         assert "10 ft 3 in" in text.splitlines()[2]
+
+
+async def test_so_much_more_is_added_on_every_row_that_takes_a_number() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", *("down",) * 6)
+        assert "or + or - and how much:" in words(text)
+        assert "read as 1900 fc" in await press(pilot, "enter", "text:1900")
+        assert "read as 2000 fc" in await press(pilot, "enter", "up", "enter", "text:+100 fc")
+        assert "read as 85 mm" in await press(pilot, "escape", "down", "enter", "text:85")
+        assert "read as 95 mm" in await press(pilot, "enter", "up", "enter", "text:+10")
+        assert "read as 75 mm" in await press(pilot, "escape", "enter", "text:-10")
+        assert "no more can be taken off" in await press(pilot, "escape", "enter", "text:-86")
+
+
+async def test_a_sign_is_the_reading_where_a_slide_is_marked_below_zero() -> None:
+    shipped = library.SHIPPED / "heads" / "demo-slide-head.toml"
+    own = library.home() / "heads" / shipped.name
+    own.parent.mkdir(parents=True)
+    own.write_text(shipped.read_text().replace('slide_min = "0 mm"', 'slide_min = "-50 mm"'))
+    async with running() as pilot:
+        text = await press(pilot, "m", *("down",) * 7)
+        assert "how much" not in words(text)
+        assert "read as -10 mm" in await press(pilot, "enter", "text:-10")
+
+
+async def test_esc_asks_once_before_what_was_typed_is_let_go() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "m", "text:10 ft 9 in", "enter", "escape")
+        assert "Esc once more lets go what was typed here" in text
+        assert "10 ft 9 in" in text
+        text = await press(pilot, "text:230 ft", "enter", "escape")
+        assert "Esc once more lets go" in text
+        await press(pilot, "escape")
+        assert pilot.app.screen is pilot.app.board
+        await press(pilot, "m", "escape")
+        assert pilot.app.screen is pilot.app.board
 
 
 async def test_what_to_do_is_listed_in_order_and_stands_on_the_board() -> None:

@@ -50,6 +50,7 @@ class MovedScreen(RowsScreen[None]):
     def __init__(self) -> None:
         super().__init__()
         self.typed: dict[str, float] = {}
+        self.let_go: dict[str, float] = {}  # what Esc has asked about
 
     def on_mount(self) -> None:
         self.before = self.session.state
@@ -71,7 +72,8 @@ class MovedScreen(RowsScreen[None]):
 
     def how(self, place: int) -> list[Said]:
         if ROWS[place] in DISTANCES:
-            return ["Type what is re-measured, or + and how much more: Enter or a digit begins"]
+            more = ", or + or - and how much" * self._adds(ROWS[place])
+            return [f"Type what is re-measured{more}: Enter or a digit begins"]
         if ROWS[place] == WHO:
             carried = "what was not taped goes along" if self.choice.camera_moved else "the rest stands as it did"
             return [f"With {self.form[place].now} {carried}; Enter changes it"]
@@ -146,12 +148,17 @@ class MovedScreen(RowsScreen[None]):
             return tape_text(value, before.system)
         return edit.text_of(value, edit.quantity_of(type(before.setting), path), before.system)
 
+    def _adds(self, path: str) -> bool:
+        """Whether a sign adds to what stands there: not on a slide that is marked below zero too."""
+        head = self.before.kit.head
+        return self._now()[path] is not None and (path != "move.slide" or head is None or head.slide_min >= 0)
+
     def _type(self, path: str, text: str) -> None:
         shot, shown = self.before.shot, self._now()[path]
 
         def read(entered: str) -> tuple[Any, str]:
             sign, quantity = entered.strip()[:1], edit.quantity_of(type(shot), path)
-            if sign in {"+", "-"} and path.startswith("place.") and shown is not None and quantity is not None:
+            if sign in {"+", "-"} and self._adds(path) and shown is not None and quantity is not None:
                 by = quantity.read(edit.entry(path, entered.strip()[1:], shot, shot.units, shown)[0])
                 now = shown + (by if sign == "+" else -by)
                 if not now >= 0:  # nor is infinity less infinity
@@ -208,6 +215,13 @@ class MovedScreen(RowsScreen[None]):
     def action_delete(self) -> None:
         if self.in_hand in DISTANCES:
             self._take_distance(self.in_hand, None)
+
+    def action_leave(self) -> None:
+        if self.typed and self.let_go != self.typed:
+            self.let_go = dict(self.typed)
+            self.say("Esc once more lets go what was typed here; d does it", refused=True)
+        else:
+            super().action_leave()
 
     def action_do(self) -> None:
         if self.typed:
