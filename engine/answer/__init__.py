@@ -31,7 +31,7 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
     setup = lens_setup(setting, kit, where)
     view = view_of(setting, kit, setup)
     speeds = speed_group(setting, kit, setup, view)
-    zone = focus_group(kit, setup, with_contrast)
+    zone = focus_group(kit, setup, with_contrast, moves=view.moves)
     sun = None
     if setting.sun.date is not None:  # most shots ask for none, and then nothing of it is loaded
         from forescale.engine.solve.sun_group import sun_group

@@ -69,21 +69,24 @@ def report(answer: Answer) -> StripReport:
     return StripReport(tuple(bounds), found, fault, diffracted, _next(answer, strips, coc_mm, past))
 
 
+def _mark(answer: Answer) -> float:
+    """Return the focus mark of the next strip: the last one's, or the shot's; 100 focal lengths where it is infinity."""
+    rows, mark = answer.kit.mode.strip, answer.focus.focus_mm
+    return rows[-1].focus if rows else mark if math.isfinite(mark) else answer.kit.focal_mm * 100
+
+
 def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> str:
     """Say which strip would tell most: a stop unlike those taken, short of diffraction, and where its limits lie."""
-    kit, setup = answer.kit, answer.setup
+    kit, mark = answer.kit, _mark(answer)
+    pupil, system = lens_pupil_at(kit.lens, kit.focal_mm, mark), answer.system
     marks = [mark for mark in kit.lens.f_numbers if mark <= past] or [kit.lens.f_numbers[0]]
     taken = [strip.f_number for strip in strips] or [marks[-1] * 2]
     unlike = max(marks, key=lambda mark: min(abs(math.log(mark / other)) for other in taken))
-    focus_mm = max(setup.focus_mm if math.isfinite(setup.focus_mm) else 0.0, kit.focal_mm * 100)
-    focus_mm = strips[-1].focus_mm if strips else focus_mm
-    near, far = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=setup.pupil_magnification).shows(coc_mm)
-    ends = f"about {tape_text(setup.tape(near), answer.system)}"
-    if math.isfinite(far):
-        ends += f" and {tape_text(setup.tape(far), answer.system)}"
-    stop = stop_text(kit.lens.mark(unlike), kit.lens.marks)
-    at = tape_text(setup.tape(focus_mm), answer.system)
-    return f"Next: {stop} focused at {at}, markers a hundredth of the distance apart {ends}"
+    own, focus_mm = pupil.magnification or 1.0, mark - pupil.ahead_mm
+    limits = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=own).shows(coc_mm)
+    tapes = (tape_text(limit + pupil.ahead_mm, system) for limit in limits if math.isfinite(limit))
+    ends, stop = f"about {' and '.join(tapes)}", stop_text(kit.lens.mark(unlike), kit.lens.marks)
+    return f"Next: {stop} focused at {length_text(mark, system)}, markers a hundredth of the distance apart {ends}"
 
 
 def shown(row: StripRow, name: str, system: UnitSystem) -> str:
@@ -145,7 +148,7 @@ def fresh(answer: Answer) -> dict[str, str]:
     return {
         "lens": kit.lens.name,
         "focal_length": f"{number_text(kit.focal_mm, 6)} mm",
-        "focus": length_text(answer.focus.focus_mm, answer.system) if math.isfinite(answer.focus.focus_mm) else "",
+        "focus": length_text(_mark(answer), answer.system),
         "stop": stop_text(kit.lens.mark(kit.lens.f_numbers[0]), kit.lens.marks),
     }
 

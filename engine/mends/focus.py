@@ -86,8 +86,8 @@ def _split(of: Answer) -> Iterator[Mend]:
     else:
         return
     text = (
-        f"set the focus on the background at {words.length(split.focus_mm)} and {words.stop(split.f_number)}, with a "
-        f"split-field close-up lens of +{power:g} over the model's part of the frame{proviso}"
+        f"set the focus mark at {words.length(split.focus_mm)}, for the background, and {words.stop(split.f_number)}, "
+        f"with a split-field close-up lens of +{power:g} over the model's part of the frame{proviso}"
     )
     yield Mend(text, {}, "the join must be hidden in the picture")
 

@@ -27,11 +27,14 @@ MARGIN = 1.15  # how far past the zone, to either side, its picture goes
 FOLLOWED = 3.0  # how far past everything finite a zone without an end is followed before infinity itself
 
 
-def focus_group(kit: Kit, setup: LensSetup, with_contrast: bool) -> FocusAnswer:
-    """Return focus mark, stop and the zone they hold; contrast may be left out, as the slow part."""
+def focus_group(kit: Kit, setup: LensSetup, with_contrast: bool, *, moves: bool = False) -> FocusAnswer:
+    """Return focus mark, stop and the zone they hold; contrast may be left out, as the slow part.
+
+    A split-field lens serves no picture that `moves`: its join would sweep over what is seen.
+    """
     lens_and_stop = (kit.focal_mm, setup.f_number, setup.coc_mm, setup.pupil_magnification)
     no_stop = setup.stop_needed > kit.lens.f_numbers[-1] * (1 + 1e-9)
-    split = no_stop and setup.near_mm < setup.background_mm
+    split = no_stop and not moves and setup.near_mm < setup.background_mm
     return FocusAnswer(
         coc_mm=setup.coc_mm,
         focal_length_mm=kit.focal_mm,

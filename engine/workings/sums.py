@@ -185,7 +185,7 @@ def _split(of: Answer) -> str:
     if split is None:
         return text
     ends = f"{say.sharp_from(split.near_mm)} to {say.sharp_to(split.far_mm)}"
-    mark = f"with the focus on the background at {say.length(split.focus_mm)}"
+    mark = f"with the focus mark for the background at {say.length(split.focus_mm)}"
     return f"{text}; {mark}, sharp through it from {ends} at {say.stop(split.f_number)}"
 
 

@@ -22,7 +22,7 @@ Writer = Callable[[Figures, Any], str]
 NOT_KNOWN = "not known"
 # What is said of None where that does not mean that nobody knows.
 _ABSENT = {
-    "focus.split_dioptres": "not needed",
+    "focus.split_dioptres": "none to use",
     "lineup.cover_width_mm": "without end",
     "lineup.cover_height_mm": "without end",
 }
@@ -42,7 +42,7 @@ def is_known(key: str, answer: Answer) -> bool:
 def value_text(key: str, answer: Answer) -> str:
     """Return the present value at a key for people: 'not known' for None, 'infinity' for an infinite one.
 
-    None of which something is known says that: a split-field lens is 'not needed', a cover is 'without end'.
+    None of which something is known says that: a split-field lens is 'none to use', a cover is 'without end'.
     """
     if not is_known(key, answer):
         return _ABSENT.get(key, NOT_KNOWN)

@@ -81,7 +81,10 @@ def test_the_background_is_the_mark_and_the_zone_through_the_lens_is_told() -> N
     """1/0.8 m is 1.25 dioptres, of which 1.5 is the nearest half; at f/22 it reaches 0.54 to either side."""
     found = solve(FLAT)
     text = text_of(found, "zone-short")
-    assert "set the focus on the background at infinity and f/22, with a split-field close-up lens of +1.5 over" in text
+    assert (
+        "set the focus mark at infinity, for the background, and f/22, with a split-field close-up lens of +1.5 over"
+        in text
+    )
     assert "the model's part of the frame, sharp there from 520 mm to 1.071 m (the join must be hidden" in text
     assert not sharp_at(found, 510, 1.5, math.inf)
     assert all(sharp_at(found, z, 1.5, math.inf) for z in (520, 830, 1071))
@@ -94,11 +97,27 @@ def test_where_the_nearest_half_misses_a_power_that_holds_is_told() -> None:
     assert found.focus.split_dioptres == 1
     assert "of +0.7 over the model's part of the frame, where one of that power can be had (the join must be" in text
     mark = 128_030.0  # twice the background's 64 m from the pupil, as it must be sharp to infinity
-    assert "on the background at 128.03 m and f/22, with" in text
+    assert "mark at 128.03 m, for the background, and f/22, with" in text
     assert sharp_at(found, 900, 1, mark)
     assert not sharp_at(found, 4030, 1, mark)
     assert sharp_at(found, 900, 0.7, mark)
     assert sharp_at(found, 4030, 0.7, mark)
+
+
+@pytest.mark.parametrize(
+    "move",
+    [
+        {"move.axis": "pan", "move.sweep": "10 deg", "move.start": "10 deg"},
+        {"move.axis": "tilt down", "move.start": "1 deg"},
+        {"move.axis": "none", "move.travel": "200 mm right"},
+    ],
+)
+def test_no_split_field_lens_is_offered_where_the_join_would_sweep(move: dict[str, Any]) -> None:
+    assert "split-field" in text_of(solve(FLAT), "zone-short")
+    found = solve(FLAT | {"move.axis": "none", "move.sweep": "0 deg", "move.screen_time": "5 s"} | move)
+    assert found.focus.split_dioptres is None
+    assert split_field(found) is None
+    assert "split-field" not in text_of(found, "zone-short")
 
 
 def test_no_split_field_lens_is_offered_for_a_model_too_deep_for_any() -> None:
@@ -147,6 +166,6 @@ def test_what_is_said_to_hold_does(model: float, near: float, beyond: float, sma
 def test_the_working_tells_the_zone_as_the_finding_does() -> None:
     found = solve(DEEP)
     explained = explain("focus.split_dioptres", found)
-    assert "focus on the background at 128.03 m" in explained.put_in
+    assert "focus mark for the background at 128.03 m" in explained.put_in
     assert "sharp through it from 677 mm to 2.165 m at f/22" in explained.put_in
     assert parse_length("677 mm") < found.focus.near_needed_mm

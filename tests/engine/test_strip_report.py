@@ -6,7 +6,9 @@ import pytest
 from cases import solve
 
 from forescale.engine.bench.strip_report import fresh, report
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas.strip import Strip, fit
+from forescale.engine.units import length_text, parse_stop
 
 ZOOM = {"focal_length": None, "focal_min": "20 mm", "focal_max": "50 mm", "pupil": []}
 
@@ -14,7 +16,25 @@ ZOOM = {"focal_length": None, "focal_min": "20 mm", "focal_max": "50 mm", "pupil
 def test_a_new_strip_begins_with_the_shots_own_lens_wide_open() -> None:
     found = solve({"kit.focal_length": "33.3333333 mm", "focus.distance": "7 m"}, lens=ZOOM)
     assert fresh(found) == {"lens": "plain-lens", "focal_length": "33.3333 mm", "focus": "7 m", "stop": "f/2"}
-    assert fresh(solve({"focus.distance": "inf"}))["focus"] == ""
+    assert fresh(solve({"focus.distance": "inf"}))["focus"] == "2.5 m"
+
+
+@pytest.mark.parametrize(("changes", "mark"), [({}, "4.235 m"), ({"focus.distance": "0.7 m"}, "700 mm")])
+def test_the_next_strip_is_focused_where_the_board_has_the_mark(changes: dict[str, str], mark: str) -> None:
+    """A mark is read along the lens, so that an aimed one has it farther than a level tape."""
+    found = solve({"place.aim": "15 deg up", "focus.distance": "4.235 m"} | changes)
+    assert Words(found).length(found.focus.focus_mm) == mark
+    assert f"focused at {mark}, markers" in report(found).advice
+    assert fresh(found)["focus"] == mark
+
+
+def test_the_next_strip_lies_where_its_formula_has_it() -> None:
+    """At s from the pupil, 30 mm ahead: n = s·f²/(f² + N·c·(s − f)), unaimed as a strip is photographed."""
+    found = solve({"place.aim": "15 deg up", "focus.distance": "3.03 m"})
+    stop = parse_stop(report(found).advice.split()[1]).value
+    reach = stop * found.setup.coc_mm * (3000 - 25)
+    near, far = (3000 * 25**2 / (25**2 + way * reach) + 30 for way in (1, -1))
+    assert f"about {length_text(near, 'metric')} and {length_text(far, 'metric')}" in report(found).advice
 
 
 @pytest.mark.parametrize(("widest", "smallest"), [("f/2", "f/22"), ("f/5.6", "f/8")])
