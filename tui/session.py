@@ -151,8 +151,7 @@ def solve(shot: Shot, kit: Kit | None) -> State:
 
 def open_session(path: Path) -> Session:
     """Return a session on the shot in a file; raises BadInput."""
-    found = digest(path)
-    shot = library.load_shot(path)
+    found, shot = digest(path), library.load_shot(path)
     return Session(solve(shot, None), path, shot, found)
 
 

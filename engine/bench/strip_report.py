@@ -70,7 +70,7 @@ def report(answer: Answer) -> StripReport:
 
 
 def _mark(answer: Answer) -> float:
-    """Return the focus mark of the next strip: the last one's, or the shot's; 100 focal lengths where it is infinity."""
+    """Return the next strip's focus mark: the last one's, or the shot's, or 100 focal lengths for infinity."""
     rows, mark = answer.kit.mode.strip, answer.focus.focus_mm
     return rows[-1].focus if rows else mark if math.isfinite(mark) else answer.kit.focal_mm * 100
 

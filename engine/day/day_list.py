@@ -86,7 +86,6 @@ def table_of(row: Lamp | Cue) -> dict[str, Any]:
 
 def by_the_clock(now: datetime) -> dict[str, Any]:
     """Return the changes that set day, time and offset to those of a clock with its zone."""
-    offset = now.utcoffset()
-    seconds = now.hour * 3600.0 + now.minute * 60
+    offset, seconds = now.utcoffset(), now.hour * 3600.0 + now.minute * 60
     changes = {"sun.date": now.date().isoformat(), "sun.time": clock_text(seconds)}
     return changes if offset is None else changes | {"sun.utc_offset": offset_text(offset.total_seconds())}

@@ -50,8 +50,7 @@ def stop_for_limits(
     near_mm: float, far_mm: float, focus_mm: float, focal_mm: float, coc_mm: float, pupil_magnification: float = 1.0
 ) -> float:
     """Return the exact f-number that just reaches both ends of a zone from any focus; 0 where both are the focus."""
-    near_side = 1 / near_mm - 1 / focus_mm
-    far_side = 1 / focus_mm - 1 / far_mm
+    near_side, far_side = 1 / near_mm - 1 / focus_mm, 1 / focus_mm - 1 / far_mm
     return max(near_side, far_side) / _reach(focus_mm, focal_mm, 1.0, coc_mm, pupil_magnification)
 
 

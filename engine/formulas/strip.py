@@ -116,8 +116,7 @@ def fit(strips: Sequence[Strip]) -> StripFit:
             raise ValueError(f"the limits of strip {number} contradict each other: look at its markers again")
     levels = _levels(curves, spreads)
     profile = [max(column) for column in zip(*levels, strict=True)]
-    top = profile.index(max(profile))
-    value = math.sqrt(least * greatest)
+    top, value = profile.index(max(profile)), math.sqrt(least * greatest)
     if not 0 < least <= greatest:  # where a parabola through the highest and its neighbours peaks; none lies at an end
         before, at, after = profile[top - 1 : top + 2]
         bend = before - 2 * at + after

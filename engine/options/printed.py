@@ -68,8 +68,7 @@ def _kit(in_mode: CameraMode, lens_at: LensAt) -> dict[str, Any]:
 
 def options_text(found: Outcome, limit: int | None, misses: Sequence[FailedWay] = ()) -> str:
     """Return the first `limit` options with their trades, what was dropped and why, each way of it where given."""
-    shown = found.options[:limit]
-    lines = list(wrap(str(found.verdict), WIDTH))
+    shown, lines = found.options[:limit], list(wrap(str(found.verdict), WIDTH))
     if shown:
         lines += ["", *_rows(shown, found)]
         if len(shown) < found.working:

@@ -61,8 +61,7 @@ def _point(
     height = setting.place.lens_height
     lens = height or 0.0
     real = real_point(row, setting, kit, setup, on, path, where)
-    pair = Pair(on.as_built(real, lens), real)
-    frame = view.frame
+    pair, frame = Pair(on.as_built(real, lens), real), view.frame
     here, there = (seen for (seen,) in pair.seen(((0.0, view.line_up),), frame))
     share = None if there is None else Share(0.5 + there[0] / frame.width_px, 0.5 + there[1] / frame.height_px)
     missed = None if here is None or there is None else (here[0] - there[0], here[1] - there[1])

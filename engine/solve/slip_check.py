@@ -74,8 +74,7 @@ def _slips(view: View, where: str) -> tuple[float | None, float | None, float | 
         return 0.0, 0.0, 0.0
     if not view.known:
         return None, None, None
-    end = view.poses[-1][1]
-    most = largest_slip(view.aimed, view.move, view.frame)
+    end, most = view.poses[-1][1], largest_slip(view.aimed, view.move, view.frame)
     end_px = signed_slip_px(view.aimed, end, view.line_up, view.frame)
     if most is None or end_px is None:
         inside = "the model must stay ahead of the lens's entrance pupil over the whole move"

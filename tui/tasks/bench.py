@@ -39,8 +39,7 @@ ABOUT = "in px, off a tape as 4 in, or outruns, lags, locked; + where the near t
 
 
 class BenchScreen(RowsScreen[None]):
-    ENTER = "edit"
-    SECTION = "bench"
+    ENTER, SECTION = "edit", "bench"
     VIEWS = ("rows", "line", "gives")
     BINDINGS = [
         key("add", "reading", "add a reading: where the slide stands, and the slip"),
@@ -239,8 +238,7 @@ class BenchScreen(RowsScreen[None]):
 
 def reading_columns(answer: Answer) -> list[Column]:
     """Return the readings: slide, slip, how far off the line, and what is the matter with one."""
-    rows = answer.setting.bench
-    line = bench_line(answer)
+    rows, line = answer.setting.bench, bench_line(answer)
     points = {} if line is None else {point.row: point for point in line.points}
     off = tuple(f"{signed_text(points[row].residual_px, 1)} px" if row in points else "" for row in range(len(rows)))
     columns = [

@@ -15,9 +15,7 @@ GOES = (0, 4, 3, 2, 1, 0, 0)
 
 
 class ComeBackScreen(RowsScreen[None]):
-    TASK = "Coming back"
-    ENTER = "type"
-    SECTION = "witness"
+    TASK, ENTER, SECTION = "Coming back", "type", "witness"
     CELLS = True
     BINDINGS = [
         key("add", "add", "add a mark: its name, distance, aside and height"),

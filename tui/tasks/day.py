@@ -20,8 +20,7 @@ LEAST_COLUMNS, LABEL, VALUE = 39, 20, 34  # columns of what comes of it at the l
 
 
 class DayScreen(RowsScreen[None]):
-    TASK = "The day"
-    ENTER = "type"
+    TASK, ENTER = "The day", "type"
     BINDINGS = [
         key("get", "now", "set day, time and offset by this machine's clock"),
         key("add", "lamp, cue", "add a kind of lamp, or a cue"),

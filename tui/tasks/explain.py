@@ -16,8 +16,7 @@ NAME, NUMBERS, LABEL = 26, 52, 9  # columns of the longest name, of the numbers 
 
 
 class ExplainScreen(RowsScreen[None]):
-    TASK = "How it comes about"
-    BY_ROW = True
+    TASK, BY_ROW = "How it comes about", True
 
     def __init__(self, finding: bool = False) -> None:
         super().__init__()

@@ -12,8 +12,7 @@ AIRY = 20  # rows of a screen from which on there is an empty line between findi
 
 
 class FindingsScreen(RowsScreen[None]):
-    TASK = "Findings"
-    ENTER = "field"
+    TASK, ENTER = "Findings", "field"
     EMPTY = "Nothing is to be said of the shot: it can be made as it is set"
     BINDINGS = [key("do", "do it", "do the selected remedy, or the first of the selected finding"), *UNDO]
 

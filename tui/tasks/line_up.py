@@ -30,9 +30,7 @@ NOT_TOLD: Miss = (None, None)
 
 
 class LineUpScreen(RowsScreen[None]):
-    TASK = "Line-up by the picture"
-    ENTER = "type"
-    SECTION = "point"
+    TASK, ENTER, SECTION = "Line-up by the picture", "type", "point"
     EMPTY = "The shot has no tie-in points: name some first, by 5 on the board"
     VIEWS = ("rows", "gives", "drawn")
     TALL = 0

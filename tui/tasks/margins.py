@@ -6,8 +6,7 @@ from forescale.tui.tasks.frame import Column, RowsScreen, Said
 
 
 class MarginsScreen(RowsScreen[None]):
-    TASK = "Tolerances"
-    ENTER = "go to the field"
+    TASK, ENTER = "Tolerances", "go to the field"
 
     def on_mount(self) -> None:
         state = self.session.state

@@ -83,9 +83,7 @@ class StatesScreen(RowsScreen[None]):
 
 
 class MarksScreen(StatesScreen):
-    TASK = "Saved states"
-    SECTION = "mark"
-    ENTER = "vs now"
+    TASK, SECTION, ENTER = "Saved states", "mark", "vs now"
     EMPTY = "No saved states yet: a keeps the present state under a name"
     BINDINGS = [
         key("add", "keep", "keep the present state under a name"),
@@ -151,12 +149,9 @@ class MarksScreen(StatesScreen):
 
 
 class TakesScreen(StatesScreen):
-    TASK = "Takes: a logs one"
-    SECTION = "take"
-    ENTER = "note"
+    TASK, SECTION, ENTER = "Takes: a logs one", "take", "note"
     EMPTY = "No takes yet: a logs one, as the shot is set now"
-    BY_ROW = True
-    TALL = 0
+    BY_ROW, TALL = True, 0
     BINDINGS = [
         key("add", "log", "log a take now, as the shot is set"),
         key("turn", "good or not", "say of the selected take: good, no good, not judged yet"),

@@ -12,8 +12,7 @@ ALONE = {"to": "sharp to"} | {place: f"contrast {place}" for place in ("near", "
 
 
 class StopsScreen(RowsScreen[None]):
-    TASK = "Stops side by side"
-    ENTER = "set it"
+    TASK, ENTER = "Stops side by side", "set it"
     BINDINGS = [
         key("delete", "auto", "give the stop back to the program, which chooses the first that holds the zone"),
         *UNDO,

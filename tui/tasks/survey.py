@@ -14,8 +14,7 @@ from forescale.tui.tasks.frame import UNDO, Column, FieldsScreen, Question, Said
 class SurveyScreen(FieldsScreen):
     TASK = "Survey"
     PATHS = (*FIELDS, *PLACE)
-    HEAD = "as read"
-    TALL = 22
+    HEAD, TALL = "as read", 22
     BINDINGS = [
         key("put", "put it in", "put the distance, the height or the width found into the shot"),
         key("add", "another", "begin another reading, of another thing; left and right go from one to the next"),

@@ -40,8 +40,7 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
     """Return the drawing as an element to stand inside a page."""
     left, right = MARGIN_MM + BEHIND_MM + 2, WIDE_MM - MARGIN_MM - 4
     plan_foot = MARGIN_MM + PLAN_MM
-    sight_top = plan_foot + SIDE_MM
-    level = levelled(answer)
+    sight_top, level = plan_foot + SIDE_MM, levelled(answer)
     plan = plan_view(level, left, MARGIN_MM + HEAD_MM, right, plan_foot)
     side = side_view(level, left, plan_foot + HEAD_MM, right, sight_top - 5.5)
     pane = LensPane(answer, MARGIN_MM + 2, sight_top + HEAD_MM, SIGHT_MM, HIGH_MM - sight_top - HEAD_MM - MARGIN_MM - 2)

@@ -214,8 +214,7 @@ def free(view: DrawnView, x: float, ends: Span, more: Sequence[float] = ()) -> S
 
 def draw_background(ink: Ink, view: DrawnView, distance_mm: float, more: Sequence[float] = ()) -> None:
     """Draw the real thing as a hatched edge, a word if at infinity; its name keeps off `more` paper heights."""
-    place = view.strip.at(distance_mm)
-    shows = view.strip.shows(distance_mm)
+    place, shows = view.strip.at(distance_mm), view.strip.shows(distance_mm)
     word = place + 5 if shows else place - 3
     start, end = free(view, word, (view.top, view.foot), more)
     middle = (start + end) / 2

@@ -18,8 +18,7 @@ TITLE, NARROWEST = 12, 8  # columns that a title needs for a column of its own, 
 
 
 class OpenScreen(RowsScreen[None]):
-    TASK = "Open"
-    ENTER = "open"
+    TASK, ENTER = "Open", "open"
     BINDINGS = [
         key("new", "new shot", "begin a new shot: its title, and the few things that matter first"),
         key("get", "a file by its path", "open a file by its path"),
@@ -91,8 +90,7 @@ def told(entry: library.ShelfFile) -> tuple[str, ...]:
 
 def shot_rows(shots: list[tuple[str, ...]], width: int) -> tuple[list[tuple[str, int]], Sequence[Sequence[Cell]]]:
     """Return the columns with their widths, and the cells of a row a shot: one below the other on a narrow screen."""
-    width = max(width, NARROWEST)
-    heads = ("shot", "title", "changed", "whose")
+    width, heads = max(width, NARROWEST), ("shot", "title", "changed", "whose")
     names, titles, changed, whose = (max(map(columns_of, cells)) for cells in zip(heads, *shots, strict=True))
     spare = width - changed - whose - 4 * PADDING
     name = min(names, max(NAME, spare - titles))

@@ -39,8 +39,7 @@ def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> lis
     kept = list(columns)
     while _spare(kept, width) < min(least + PADDING, kept[0].width) and any(column.goes for column in kept):
         kept.remove(max(kept, key=lambda column: column.goes))
-    room = max(_spare(kept, width) - PADDING, FEWEST)
-    name = kept[0]
+    room, name = max(_spare(kept, width) - PADDING, FEWEST), kept[0]
     kept[0] = replace(name, cells=tuple(told_apart(name.cells, room)))
     return kept
 

@@ -30,9 +30,7 @@ BACK = Binding("f1,question_mark", "leave", "back", show=False)
 
 
 class HelpScreen(PageScreen[None]):
-    TASK = "Help"
-    F1 = "back"
-    ENTER = "how it comes about"
+    TASK, F1, ENTER = "Help", "back", "how it comes about"
     BINDINGS = [BACK, Binding("enter", "task('explain')", show=False), Binding("space,f2", "task('keys')", "all keys")]
 
     def said(self) -> Iterator[Said]:

@@ -23,9 +23,7 @@ NO_HEAD = "no head"
 
 
 class KitScreen(RowsScreen[None]):
-    ENTER = "take"
-    BY_ROW = True
-    TALL = 0
+    ENTER, BY_ROW, TALL = "take", True, 0
     LEAST = 40
     BINDINGS = [
         key("next view", "next shelf", "go on from cameras to lenses, heads, and back"),

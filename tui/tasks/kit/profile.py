@@ -24,8 +24,7 @@ LABEL, VALUE = 16, 40  # columns of a label, and of a value at the most
 class ProfileScreen(RowsScreen[str]):
     """A draft of a profile, a field a row; it is handed back by its name."""
 
-    ENTER = "change"
-    TALL = 0
+    ENTER, TALL = "change", 0
     LEAST = LABEL
     BINDINGS = [
         key("save", "save", "save it among your own profiles"),

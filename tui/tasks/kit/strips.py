@@ -17,8 +17,7 @@ HEADS |= {"lens": 2, "focal_length": 2}  # what is told of a strip, and how soon
 
 
 class StripsScreen(RowsScreen[None]):
-    TASK = "Test strips"
-    ENTER = "change"
+    TASK, ENTER = "Test strips", "change"
     EMPTY = "No test strip yet: a adds one, with what it was photographed with and its markers"
     LEAST = 3
     BINDINGS = [

@@ -36,9 +36,7 @@ class FormRow(NamedTuple):
 
 
 class MovedScreen(RowsScreen[None]):
-    TASK = "The rig has moved"
-    ENTER = "type"
-    LIST_FIRST = True
+    TASK, ENTER, LIST_FIRST = "The rig has moved", "type", True
     BINDINGS = [
         key("do", "do it", "put what is to be done on the board; the state before is saved"),
         key("turn", "who moved", "say that it was the camera that moved, or the model"),

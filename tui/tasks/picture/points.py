@@ -26,9 +26,7 @@ WHERE = (
 
 
 class PointsScreen(RowsScreen[None]):
-    TASK = "Points and outlines"
-    ENTER = "change"
-    SECTION = "point"
+    TASK, ENTER, SECTION = "Points and outlines", "change", "point"
     BINDINGS = [
         key("add", "add", "add a point, or an outline corner by corner; in an outline, a corner"),
         key("delete", "delete", "take the selected point or corner away; of three, the outline"),
