@@ -77,16 +77,16 @@ def _mark(answer: Answer) -> float:
 
 def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> str:
     """Say which strip would tell most: a stop unlike those taken, short of diffraction, and where its limits lie."""
-    kit, mark = answer.kit, _mark(answer)
-    pupil, system = lens_pupil_at(kit.lens, kit.focal_mm, mark), answer.system
+    kit, at = answer.kit, _mark(answer)
+    pupil, system = lens_pupil_at(kit.lens, kit.focal_mm, at), answer.system
     marks = [mark for mark in kit.lens.f_numbers if mark <= past] or [kit.lens.f_numbers[0]]
     taken = [strip.f_number for strip in strips] or [marks[-1] * 2]
     unlike = max(marks, key=lambda mark: min(abs(math.log(mark / other)) for other in taken))
-    own, focus_mm = pupil.magnification or 1.0, mark - pupil.ahead_mm
+    own, focus_mm = pupil.magnification or 1.0, at - pupil.ahead_mm
     limits = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=own).shows(coc_mm)
     tapes = (tape_text(limit + pupil.ahead_mm, system) for limit in limits if math.isfinite(limit))
     ends, stop = f"about {' and '.join(tapes)}", stop_text(kit.lens.mark(unlike), kit.lens.marks)
-    return f"Next: {stop} focused at {length_text(mark, system)}, markers a hundredth of the distance apart {ends}"
+    return f"Next: {stop} focused at {length_text(at, system)}, markers a hundredth of the distance apart {ends}"
 
 
 def shown(row: StripRow, name: str, system: UnitSystem) -> str:
