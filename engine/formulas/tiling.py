@@ -87,3 +87,11 @@ def meets(start: XY, end: XY, box: tuple[float, float, float, float]) -> bool:
         else:
             last = min(last, room / way)
     return first <= last
+
+
+def covers(outline: Sequence[XY], box: tuple[float, float, float, float]) -> bool:
+    """Return whether a closed line has a place inside a box, or lies all around it: by sides that a ray passes."""
+    x, y = box[:2]
+    sides = [*pairwise((*outline, *outline[:1]))]
+    passed = [a[0] + (y - a[1]) / (b[1] - a[1]) * (b[0] - a[0]) > x for a, b in sides if (a[1] > y) != (b[1] > y)]
+    return sum(passed) % 2 == 1 or any(meets(a, b, box) for a, b in sides)

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from forescale.engine.formulas import projection, sun
 from forescale.engine.formulas.projection import Point
 from forescale.engine.formulas.sun import Direction, Site, nearest, noon, rise_and_set, windows
+from forescale.engine.formulas.tiling import covers
 from forescale.engine.shot.records import Setting, Sun
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.view import View
@@ -184,28 +185,18 @@ def _against_lens(view: View, from_lens_deg: float, elevation_deg: float) -> tup
     return within, math.degrees(math.acos(min(ahead, 1.0)))
 
 
-def _rig_shadow(
-    setting: Setting, setup: LensSetup, view: View, from_lens_deg: float, elevation_deg: float
-) -> RigShadow | None:
+def _rig_shadow(setting: Setting, setup: LensSetup, view: View, from_deg: float, up_deg: float) -> RigShadow | None:
     """Return where the rig's shadow lies; None without a height, or where it does not fall ahead."""
-    there = setting.sun
-    if there.rig_height is None:
-        return None
-    away = setup.level(setup.model_mm)
-    found = sun.shadow_of_rig(from_lens_deg, elevation_deg, away, there.rig_height)
-    if found is None:
-        return None
-    seen = None
-    if setting.place.lens_height is not None:
-        (aside, up), half = found, (there.rig_width or 0.0) / 2
-        reach = min(1.0, there.rig_height / (there.rig_height - up)) if up < there.rig_height else 1.0
-        points = []  # along the ground to the shadow's end or the model's plane, and up that plane
-        for edge in (-half, 0.0, half):
-            for share in (reach * step / 12 for step in range(1, 13)):
-                points.append(Point(aside * share + edge, 0.0, away * share))
-            if up > 0:
-                points += [Point(aside + edge, up * step / 6, away) for step in range(1, 7)]
-        looked = [pose for _, pose in view.poses[:: max(len(view.poses) // LOOKED, 1)]]
-        shares = (projection.in_frame(point, pose, view.frame) for pose in looked for point in points)
-        seen = any(share is not None and share.inside for share in shares)
+    away, height = setup.level(setup.model_mm), setting.sun.rig_height
+    found = None if height is None else sun.shadow_of_rig(from_deg, up_deg, away, height)
+    if found is None or height is None or setting.place.lens_height is None:
+        return None if found is None else RigShadow(*found, in_frame=None)
+    (aside, up), half = found, (setting.sun.rig_width or 0.0) / 2
+    # Along the ground to the shadow's end or the model's plane, and up that plane.
+    along = [height / (height - min(up, 0.0)) * step / 12 for step in range(1, 13)]
+    left, right = ([Point(aside * share + edge, 0.0, away * share) for share in along] for edge in (-half, half))
+    outline = [*left, *(Point(aside + edge, up, away) for edge in (-half, half) if up > 0), *reversed(right)]
+    looked = [pose for _, pose in view.poses[:: max(len(view.poses) // LOOKED, 1)]]
+    shares = ([projection.in_frame(point, pose, view.frame) for point in outline] for pose in looked)
+    seen = any(covers([*filter(None, shown)], (0.0, 0.0, 1.0, 1.0)) for shown in shares)
     return RigShadow(*found, in_frame=seen)

@@ -90,4 +90,11 @@ PICTURE = [
         ("outruns the background by 5.9 px", "1 px passes up to 1.7 mm"),
         {"move.travel": "1 mm right"},
     ),
+    Shown(  # the second by atan(19/64) = 16.53°, after 5.2°
+        "point-leaves-frame",
+        "note",
+        PAN | LENS | {"point": [{"name": at, "aside": f"{at} m left", "height": "2 m"} for at in ("19", "20")]},
+        ("20 after 4.38 deg of 10 deg, and 1 more later",),
+        {"move.sweep": "4 deg"},
+    ),
 ]

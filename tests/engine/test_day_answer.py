@@ -142,6 +142,31 @@ def test_the_rigs_shadow_at_the_model() -> None:
     assert sun_of(low | {"sun.facing": "290 deg"}).rig_shadow is None
 
 
+LONG_LENS = {"focal_length": "200 mm", "pupil": []}
+SEEN_BY_IT: list[tuple[str, str, str | None, bool]] = [
+    ("125 deg", "1.9 m", None, False),  # a line that stands too far to the left
+    ("125 deg", "3 m", "375 mm", False),
+    ("125 deg", "3 m", "385 mm", True),  # 386 − 196 mm to either side
+    ("125 deg", "3 m", "2 m", True),  # it lies over all the frame
+    ("114 deg", "3 m", "380 mm", False),
+    ("114 deg", "3 m", "390 mm", True),  # 390 − 196 mm
+    ("125 deg", "1887 mm", "1 m", False),
+    ("125 deg", "1888 mm", "1 m", True),  # 1402 + 485.5 mm
+]
+
+
+@pytest.mark.parametrize(("facing", "height", "width", "seen"), SEEN_BY_IT)
+def test_the_rigs_shadow_is_seen_wherever_a_long_lens_looks(
+    facing: str, height: str, width: str | None, seen: bool
+) -> None:
+    """At 4 m it sees 392 by 196 mm from 1402 mm up, the shadow's middle 386 mm left, or 390 right, 485.5 mm lower."""
+    low = SUN | {"sun.time": "20:30", "place.lens_height": "1.5 m", "sun.facing": facing}
+    found = solve(low | {"sun.rig_height": height, "sun.rig_width": width}, lens=LONG_LENS).sun
+    assert found is not None
+    assert found.rig_shadow is not None
+    assert found.rig_shadow.in_frame is seen
+
+
 # 60 ft at 1:24, printed to a millisecond.
 def test_falls_and_topples_on_set() -> None:
     found = solve({"scale.ratio": "1:24", "action.fall": "60 ft", "action.topple": "60 ft"}).timing

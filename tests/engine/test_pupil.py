@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 from scipy.interpolate import RegularGridInterpolator
 
+from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.profiles import PupilRow
 from forescale.engine.kit.pupil import prime_doubt, pupil_at
 from forescale.engine.sheet.text import sheet_text
@@ -206,3 +207,12 @@ def test_a_lens_focuses_no_nearer_than_its_focal_length() -> None:
     with pytest.raises(ValidationError, match="lies inside the focal length"):
         solve(lens={"close_focus": "25 mm", "pupil": []})
     assert solve(lens={"close_focus": "25.1 mm", "pupil": []}).kit.lens.close_focus == 25.1
+
+
+def test_a_focus_at_the_focal_length_from_the_pupil_lies_inside_the_lens() -> None:
+    """300 mm on the tape with the pupil 274 ahead are 26 mm, whose image lies 1/(1/25 − 1/26) behind; 25 has none."""
+    found = [{"focal_length": "25 mm", "focus": "inf", "ahead": f"{ahead} mm"} for ahead in (274, 275)]
+    just = solve({"focus.distance": "300 mm"}, lens={"pupil": found[:1]})
+    assert just.setup.image_mm == pytest.approx(650)
+    with pytest.raises(BadInput, match=r"focus\.distance: lies inside the lens"):
+        solve({"focus.distance": "300 mm"}, lens={"pupil": found[1:]})

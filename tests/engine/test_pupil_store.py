@@ -172,8 +172,9 @@ def test_a_file_changed_since_it_was_loaded_is_not_written_over(home: Path) -> N
     row = found_row(demo(), TODAY)
     library.save_profile("lenses", loaded.model_copy(update={"notes": "scratched front element"}))
     held = user_file(home).read_bytes()
-    with pytest.raises(ChangedElsewhere, match="has changed since it was loaded; nothing was written"):
+    with pytest.raises(ChangedElsewhere, match="has changed since it was loaded; nothing was written") as refusal:
         store(loaded, row)
+    assert str(user_file(home)) in str(refusal.value)
     assert user_file(home).read_bytes() == held
     store(library.lens(DEMO), row)
     assert library.lens(DEMO).notes == "scratched front element"

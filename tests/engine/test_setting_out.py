@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from forescale.engine.formulas.scale import cutout_size_mm, running_mm, summed_error_mm
-from forescale.engine.formulas.tiling import crossed, meets, tiling
+from forescale.engine.formulas.tiling import covers, crossed, meets, tiling
 
 INCH = 25.4
 
@@ -72,3 +72,14 @@ def test_neighbours_show_the_same_cross() -> None:
         left, foot = pages.corner(column, row)
         assert left < x < left + pages.wide
         assert foot < y < foot + pages.high
+
+
+def test_a_closed_line_covers_a_box_that_it_crosses_or_lies_around() -> None:
+    box, around = (0, 0, 1, 1), [(-1, -1), (-1, 2), (2, 2), (2, -1)]
+    assert covers(around, box)
+    assert covers([(0.4, 0.4), (0.6, 0.4), (0.5, 0.6)], box)
+    assert covers([(-1, 0.5), (2, 0.5)], box)  # a line there and back
+    assert covers([(-2, 3), (3, 3), (3, -2)], box)  # cuts a corner off
+    assert not covers([(-2, 3), (-2, -2), (-0.1, -0.1)], box)
+    assert not covers([(2 + x, y) for x, y in around], (-0.9, 0, -0.1, 1))
+    assert not covers([], box)

@@ -220,6 +220,12 @@ def test_how_much_faster_all_goes_is_said_where_it_does(fps: float, says: str) -
     assert f"Action lasts {says}" in paper({"action.kind": "still", "action.fps": fps})
 
 
+@pytest.mark.parametrize(("screen_time", "says"), [("12.4 s", "992 MB"), ("12.5 s", "1 GB"), ("25 s", "2 GB")])
+def test_data_is_told_in_gigabytes_from_one_on(screen_time: str, says: str) -> None:
+    """24 frames for each second on the screen, 120 of them are 400 MB."""
+    assert f"Data {says} for the action alone" in paper({"action.screen_time": screen_time}, mode={"data_rate": 400})
+
+
 def test_a_small_length_in_a_finding_is_told_to_a_32nd_of_an_inch() -> None:
     assert Words(solve({"units": "imperial"})).fine(3 / 32 * 25.4) == "3/32 in"
     assert Words(solve()).fine(0.3) == "0.3 mm"
@@ -247,6 +253,16 @@ def test_no_more_hours_of_the_sun_stand_on_a_page_than_have_room() -> None:
     """On midsummer's day it is up at 17 whole hours, 05 to 21: every third of them."""
     (table,) = hours(Words(solve(SUN)))
     assert table.heads == ("At", "05", "08", "11", "14", "17", "20")
+
+
+def test_a_sun_less_than_a_degree_beside_the_axis_is_told_on_its_side() -> None:
+    """At 11:00 it stands so far clockwise of the lens's bearing, to the right, or the other way."""
+    at_eleven = solve(SUN | {"sun.time": "11:00"}).sun
+    assert at_eleven is not None
+    for off, told in ((0.8, "1° R"), (-0.8, "1° L")):
+        (table,) = hours(Words(solve(SUN | {"sun.facing": f"{at_eleven.azimuth_deg - off} deg"})))
+        (aside,) = [row for row in table.rows if row[0] == "From the lens"]
+        assert aside[table.heads.index("11")] == told
 
 
 def test_a_share_under_three_per_cent_is_told_to_a_tenth() -> None:
