@@ -40,7 +40,8 @@ def test_front_of_a_grid_is_its_far_corner_and_of_a_slope_all_of_it() -> None:
 @pytest.mark.parametrize("keep", [1, 5, 40])
 def test_a_bounded_ranking_loses_only_what_stands_last(keep: int) -> None:
     """`keep` bounds what is held: the front is whole, and the rest is the beginning of the rest."""
-    to_try = plan(open_shot({"limits.order": ["contrast", "model", "tolerance", "light"]}), "metric", KIT)
+    setting = open_shot({"limits.order": ["contrast", "model", "tolerance", "light"]})
+    to_try = plan(setting, "metric", KIT)
     everything, bounded = Gathering(to_try), Gathering(to_try, keep)
     for batch in search(to_try):
         everything.add(batch)
@@ -48,6 +49,7 @@ def test_a_bounded_ranking_loses_only_what_stands_last(keep: int) -> None:
     whole, part = everything.outcome(), bounded.outcome()
     on_front = sum(row.front for row in whole.options)
     assert part.options == whole.options[: max(keep, on_front)]
+    assert find_options(setting, "metric", KIT, keep=keep).options == part.options
     assert (part.searched, part.working, part.dropped) == (whole.searched, whole.working, whole.dropped)
     assert len(part.options) < part.working
 

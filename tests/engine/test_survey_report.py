@@ -84,6 +84,14 @@ def test_an_entry_is_read_with_its_side_or_what_is_left(name: str, text: str, he
     assert kept == held
 
 
+def test_a_share_of_the_frame_is_shown_to_four_digits_with_its_side() -> None:
+    """247 of 2000 pixels are 12.35 %, 125 of the 1000 upright ones 12.5 %."""
+    for text, told in (("247/2000 px wide", "12.35 % of the width"), ("125 px high", "12.5 % of the height")):
+        seen = solve({**PLAIN, **entry.changes(solve(PLAIN), 1, "frame_share", text)[0]})
+        assert entry.shown_text(seen, 1, "frame_share") == told
+    assert entry.shown_text(solve(PLAIN), 1, "frame_share") == "-"
+
+
 def test_what_is_read_anew_counts_now_and_a_second_has_its_own_path() -> None:
     seen = solve({**PLAIN, "survey": [{"frame_share": 0.2, "lens": "old"}]})
     changes, _ = entry.changes(seen, 1, "frame_share", "25 %")
