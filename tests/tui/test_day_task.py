@@ -127,3 +127,15 @@ async def test_a_lamps_questions_are_counted() -> None:
 async def test_what_a_cue_is_is_said() -> None:
     async with running() as pilot:
         assert "A cue is a moment of the action" in await press(pilot, "6", "a", "text:cue", "enter")
+
+
+@pytest.mark.parametrize(("width", "height"), [(60, 20), (80, 24), (60, 16), (40, 18)])
+async def test_the_row_in_hand_stays_in_sight_as_room_changes(width: int, height: int) -> None:
+    async with running(width=width, height=height) as pilot:
+        ways = [("end",), ("up",), ("tab",), ("tab",), ("down",)]
+        lamp = ("a", "enter", "text:key", "enter", "text:2000 lx", "enter", "text:3 m", *["enter"] * 7)
+        for keys in [("6",), *ways, ("home",), *ways, lamp, *ways, ("u",), *ways]:
+            text = await press(pilot, *keys)
+            table = pilot.shown.table
+            if table.has_focus:
+                assert " ".join(table.name_in_hand().split()) in " ".join(text.split()), keys

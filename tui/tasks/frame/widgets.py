@@ -45,6 +45,10 @@ class TaskTable(DataTable[str]):
         self._page = 0
         self._glyphs = FULL
 
+    def on_resize(self) -> None:
+        """Keep what is in hand in sight, whatever room the list is given."""
+        self.move_cursor(row=self.cursor_row, column=self.cursor_column)
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Leave Left and Right to the screen where a whole row is in hand, or the last cell on that side."""
         ends = {"cursor_left": 0, "cursor_right": len(self.ids) - 1}
