@@ -37,8 +37,8 @@ def line_up_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "line-up-meets" if meets else "line-up-misses", longest=longest)
     if found is not None and found.stale:
         yield said(answer, "miss-stale", names=", ".join(f'"{name}"' for name in found.stale))
-    if back is not None and (come_back_warns(back) or to_do(words, back, (*CAMERA, *HEAD))):
-        unfit = come_back_warns(back)
+    if back is not None and (_unfit(back) or to_do(words, back, (*CAMERA, *HEAD))):
+        unfit = _unfit(back)
         doubt = "first read the marks again, which do not fit one place; then " if unfit else ""
         told = f"{doubt}{way_back(words, back) or ''}"
         yield said(answer, "come-back", way_back=told, level="warn" if unfit else None)
@@ -48,7 +48,7 @@ def value_text(words: Words, name: str, value: float, error: float) -> str:
     """Return how far one component goes and which way, "1 3/8 in left", "0.3° top away", no finer than its error."""
     way = WAYS[name][value < 0]
     if not name.endswith("_mm"):
-        return f"{number_text(abs(value), 2)}° {way}"
+        return f"{number_text(round(abs(value), max(1 - math.floor(math.log10(max(error, 1e-9))), 0)), 2)}° {way}"
     fraction = next((step for step in (8, 16, 32) if INCH_MM / step <= error), 64)
     return f"{length_text(abs(value), words.of.system, fraction=fraction)} {way}"
 
@@ -149,16 +149,22 @@ def _sentence(text: str) -> str:
     return f"{text[0].upper()}{text[1:]}"
 
 
+def _unfit(found: ComeBackAnswer) -> bool:
+    """Tell whether the readings fit no one place of the camera."""
+    return not found.holds and any(getattr(found, name) is not None for name in (*CAMERA, *HEAD))
+
+
 def come_back_warns(found: ComeBackAnswer) -> int:
-    """Return how many of the first sentences on coming back warn, none where the readings fit one place."""
-    told = any(getattr(found, name) is not None for name in (*CAMERA, *HEAD))
-    return 0 if found.holds or not told else 1 + len(found.doubtful)
+    """Return how many of the first sentences on coming back warn."""
+    return len(found.gainsaid) + (1 + len(found.doubtful) if _unfit(found) else 0)
 
 
 def _which(answer: Answer, found: ComeBackAnswer) -> str:
     """Return why no one mark is named, where none is, and what to do."""
     if found.doubtful:
         return ""
+    if found.gainsaid:
+        return "; first put right what is said above"
     rows = answer.setting.witness
     count = sum(row.taped_now is not None or row.frame_across_now is not None for row in rows)
     few = f", and {count} marks are too few to tell which" if count < DOUBTED_MARKS else ""
@@ -168,7 +174,11 @@ def _which(answer: Answer, found: ComeBackAnswer) -> str:
 def come_back_says(answer: Answer, found: ComeBackAnswer) -> Iterator[str]:
     """Yield all that is to be said of coming back: what warns, as `come_back_warns` counts it, then the doing."""
     words = Words(answer)
-    if come_back_warns(found):
+    for mark, taped, placed in found.gainsaid:
+        straight, gives = words.length(taped), words.length(placed)
+        again = f"its distance, aside and height give {gives} at this lens height: measure all four again"
+        yield f'The tape then of "{mark}" is {straight}, and {again}'
+    if _unfit(found):
         unfit = "The readings do not fit one place of the camera: a mark was misread, or one has moved"
         yield f"{unfit}{_which(answer, found)}"
     for name in found.doubtful:

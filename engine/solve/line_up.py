@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from forescale.engine.formulas import moves
+from forescale.engine.formulas.lineup import tape_error_mm
 from forescale.engine.formulas.misses import Pair, miss
 from forescale.engine.formulas.moves import CAMERA, FEWEST, MODEL, LineUp, Moves, ReadMiss, Witness, come_back
 from forescale.engine.formulas.projection import Frame, Pixels, Point, in_frame, in_pixels
@@ -12,9 +13,17 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.rows import MissRow, WitnessRow
 from forescale.engine.solve.lens_setup import LensSetup, Unread
-from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves, ReadPoint
+from forescale.engine.solve.picture_groups import (
+    CameraMoves,
+    ComeBackAnswer,
+    CorrectionAnswer,
+    Gainsaid,
+    ModelMoves,
+    ReadPoint,
+)
 from forescale.engine.solve.view import View, real_point, stances
 
+FAR_OFF = 4.0  # tape errors: two standard errors of four tapes, the straight one and the three that place a mark
 FLAT = 0.05  # points that stray so little from a line, of their spread along it, are in one line
 _ASKED = {turn: f"the {turn} of {{}}" for turn in ("turn", "lean", "roll")}
 _ASKED |= {"right": "how far {} stands aside", "up": "how high {} stands"}
@@ -156,19 +165,23 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
     stood = LineUp(height, setup.aim_deg, setup.pupil.ahead_mm, view.frame, setting.limits.reading_px)
     old = moves.sensor_mark(view.line_up, setup.pupil.ahead_mm)
     marks = tuple(_witness(row, setup, view.frame, old) for row in setting.witness)
-    mean = sum(math.dist(one.mark[:3], old[:3]) for one in marks) / len(marks)
+    away = [math.dist(one.mark[:3], old[:3]) for one in marks]
+    mean, high = sum(away) / len(marks), setting.place.lens_height is not None
+    tapes = [Gainsaid(row.name, row.taped or mm, mm) for row, mm in zip(setting.witness, away, strict=True) if high]
+    gainsaid = tuple(one for one in tapes if abs(one.taped_mm - one.placed_mm) > FAR_OFF * tape_error_mm(one.placed_mm))
     if all(one.tape_grown_mm is None and one.picture is None for one in marks):
-        return _foretold(marks, stood, view, mean)
+        return _foretold(marks, stood, view, mean)._replace(gainsaid=gainsaid)
     found = come_back(marks, stood)
     untold = tuple(_not_told_back(found, marks))
     if found is None:
-        return ComeBackAnswer(holds=False, cannot_tell=untold, mean_distance_mm=mean)
+        return ComeBackAnswer(holds=False, cannot_tell=untold, mean_distance_mm=mean, gainsaid=gainsaid)
     return ComeBackAnswer(
         **_with_errors(found, moves.TURNS),
         residual_mm=found.residual_mm,
         residual_px=found.residual_px,
         holds=found.holds,
         doubtful=tuple(setting.witness[place].name for place in found.doubtful),
+        gainsaid=gainsaid,
         cannot_tell=untold,
         mean_distance_mm=mean,
     )

@@ -13,9 +13,11 @@ import pytest
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.answer.readings import kept
 from forescale.engine.files.faults import BadInput
-from forescale.engine.findings.line_up import come_back_says, correction_says
+from forescale.engine.findings.line_up import come_back_says, come_back_warns, correction_says, value_text
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas.misses import miss
 from forescale.engine.formulas.projection import pose
+from forescale.engine.kit import library
 from forescale.engine.mends import mends
 from forescale.engine.moved.carried import carried, done_by_camera, done_by_model
 from forescale.engine.sheet.data import sheet_data
@@ -454,3 +456,23 @@ def test_three_tapes_give_no_check_and_two_no_height(tmp_path: Path) -> None:
     assert found.come_back is not None
     assert found.come_back.up_mm is None
     assert any("stand as high as it did" in text for text in found.come_back.cannot_tell)
+
+
+def test_a_tape_then_that_its_marks_place_gainsays_is_named_at_once(tmp_path: Path) -> None:
+    """1.5 m of lens, a mark 4 m off, 1.8 m left, 0.1 m high: the square root of 16 + 3.24 + 1.96 is 4.604 m."""
+    mark = '[[witness]]\nname = "kerb"\ndistance = "4 m"\naside = "1.8 m left"\nheight = "0.1 m"\ntaped = "{} m"\n'
+    straight = math.sqrt(16 + 3.24 + 1.96)
+    for taped, gainsaid in ((straight, False), (straight + 0.05, False), (straight - 0.05, False), (5.604, True)):
+        shot, found = shot_with(tmp_path, mark.format(taped))
+        assert found.come_back is not None
+        says = sheet_data(shot, found)["come_back"]["says"]
+        assert any("kerb" in text for text in says) == gainsaid
+        assert come_back_warns(found.come_back) == gainsaid
+    assert says[0].startswith('The tape then of "kerb" is 5.604 m, and its distance, aside and height give 4.604 m')
+    assert not any(one.code == "come-back" for one in found.findings)  # nothing was read now
+
+
+def test_a_turn_far_under_its_error_is_told_as_none() -> None:
+    words = Words(answer_file(library.shot_path("kiln-stack"))[1])
+    assert value_text(words, "roll_deg", 0.000041, 0.013) == "0° clockwise"
+    assert value_text(words, "roll_deg", 0.04123, 0.013) == "0.041° clockwise"
