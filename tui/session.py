@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.answer.readings import READINGS, kept_in
+from forescale.engine.bench.bench_entry import BenchSetup
 from forescale.engine.field_help import in_words
 from forescale.engine.files.disk import alone, digest, resolved
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, faults_of
@@ -33,7 +34,8 @@ class Session:
     """The present state, the shots before and after it, and where it is saved.
 
     `saved` is what the file holds; `found` tells its content, as it was read or written here, from any other. `run` is
-    the key that made the last change, where more presses of it are to be undone in one step with it.
+    the key that made the last change, where more presses of it are to be undone in one step with it. `bench` is how the
+    bench is set up for readings to come, where that was said.
     """
 
     state: State
@@ -43,6 +45,7 @@ class Session:
     undone: list[Shot] = field(default_factory=list)
     done: list[Shot] = field(default_factory=list)
     run: str = ""
+    bench: BenchSetup | None = None
 
     @property
     def unsaved(self) -> bool:

@@ -17,7 +17,7 @@ from forescale.engine.kit.profiles import Head
 from forescale.engine.kit.slide_scale import scale_of
 from forescale.engine.shot import edit
 from forescale.engine.shot.rows import BenchRow
-from forescale.engine.shot.sections import Axis
+from forescale.engine.shot.sections import TILTS, Axis
 from forescale.engine.units import EntryError, UnitSystem, number_text
 
 if TYPE_CHECKING:
@@ -48,14 +48,17 @@ def of_shot(answer: Answer) -> BenchSetup:
     return BenchSetup(*over, line.model_mm, answer.setting.place.background)
 
 
+def as_read(row: BenchRow, answer: Answer) -> BenchSetup:
+    """Return the bench as it was for a reading, by the shot where the reading does not say."""
+    shot = of_shot(answer)
+    sweep = shot.sweep_deg if row.sweep is None else row.sweep
+    return BenchSetup(row.axis or shot.axis, sweep, row.model or shot.near_mm, row.background or shot.far_mm)
+
+
 def as_left(answer: Answer) -> BenchSetup:
     """Return the bench as it was for the last reading that counts, else as the shot has it."""
-    shot = of_shot(answer)
-    for row in reversed(answer.setting.bench):
-        if taken_with(row, answer.setting, answer.kit):
-            sweep = shot.sweep_deg if row.sweep is None else row.sweep
-            return BenchSetup(row.axis or shot.axis, sweep, row.model or shot.near_mm, row.background or shot.far_mm)
-    return shot
+    rows = (row for row in reversed(answer.setting.bench) if taken_with(row, answer.setting, answer.kit))
+    return next((as_read(row, answer) for row in rows), of_shot(answer))
 
 
 def of_its_own(bench: BenchSetup, answer: Answer) -> dict[str, Any]:
@@ -65,6 +68,24 @@ def of_its_own(bench: BenchSetup, answer: Answer) -> dict[str, Any]:
     named = zip(("axis", "sweep", "model", "background"), astuple(bench), shot, strict=True)
     aimed = {"aim": 0.0} if answer.setup.aim_deg else {}
     return {name: own for name, own, there in named if own != there} | aimed
+
+
+def idle(bench: BenchSetup, answer: Answer) -> str:
+    """Return why readings on a bench set up so count for nothing, in a clause; empty where they count."""
+    setting = answer.setting
+    row = BenchRow.model_construct(slide=0.0, axis=bench.axis)
+    if taken_with(row, setting.model_copy(update={"bench": (*setting.bench, row)}), answer.kit):
+        return ""
+    this, that = ("tilt", "pan") if bench.axis in TILTS else ("pan", "tilt")
+    while_so = f"the first reading is of a {that}" if setting.move.axis == "none" else f"the shot {that}s"
+    return f"readings in a {this} count for nothing while {while_so}; a {that} finds the same pupil"
+
+
+def taken_so(bench: BenchSetup, answer: Answer) -> tuple[BenchRow, ...]:
+    """Return the readings, those that count as if sticks and sweep had been so for them too, about their own axes."""
+    of, own = answer.setting, {"sweep": bench.sweep_deg, "model": bench.near_mm, "background": bench.far_mm}
+    other = [taken_with(r, of, answer.kit) and astuple(as_read(r, answer))[1:] != astuple(bench)[1:] for r in of.bench]
+    return tuple(row.model_copy(update=own) if so else row for row, so in zip(of.bench, other, strict=True))
 
 
 def way_of(row: BenchRow) -> ReadBy:

@@ -39,7 +39,11 @@ def doubts(answer: Answer) -> tuple[str, ...]:
     """Return what is suspicious about the readings, the gravest first, with what to do about it."""
     told = {"bench-try-next", "bench-no-error"}
     doubted = (one for one in answer.findings if one.code.startswith("bench-") and one.code not in told)
-    return tuple(with_advice(one.text, one.by_hand) for one in doubted)
+    suspects = answer.slip.bench.suspects if answer.slip.bench else ()
+    put_right = (
+        ". Key e puts distances and sweep right, of readings taken too" if {"distance", "sweep"} & {*suspects} else ""
+    )
+    return tuple(with_advice(one.text, one.by_hand) + put_right * (one.code == "bench-slope") for one in doubted)
 
 
 def _zero(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
@@ -210,8 +214,9 @@ def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]:
     advice = f" Next: {' and '.join(map(Words(answer).on_slide.mark, places))}." if places else ""
     yield BenchStep(
         "Slide, and again",
-        "Slide the camera elsewhere, line up anew, and turn by the same sweep. Three places at the least, some where "
-        f"it outruns and some where it lags, far apart: the error shrinks with their spread.{advice}",
+        f"Slide the camera elsewhere on its head; the {near}s stay where they are. Line up anew, and turn by the same "
+        f"sweep. Three places at the least, far apart, some where it outruns and some where it lags: the error shrinks "
+        f"with their spread.{advice}",
     )
     yield BenchStep(
         "Keep it",

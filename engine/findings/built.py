@@ -76,6 +76,6 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
         yield caution("caution-height")
     sun, lit = answer.sun, answer.light
     if sun is not None and sun.up and sun.nearest_to_axis_deg is not None and sun.nearest_to_axis_deg <= NEAR_SUN_DEG:
-        yield caution("caution-sun", near=f"{sun.nearest_to_axis_deg:.0f}")
+        yield caution("caution-sun", near=math.ceil(sun.nearest_to_axis_deg))
     if lit.lamps or (lit.lux_with_nd > BRIGHT_LUX and (lit.available_lux is None or lit.available_lux < SUNLIT_LUX)):
         yield caution("caution-lamps")

@@ -174,10 +174,10 @@ def _which(answer: Answer, found: ComeBackAnswer) -> str:
 def come_back_says(answer: Answer, found: ComeBackAnswer) -> Iterator[str]:
     """Yield all that is to be said of coming back: what warns, as `come_back_warns` counts it, then the doing."""
     words = Words(answer)
-    for mark, taped, placed in found.gainsaid:
-        straight, gives = words.length(taped), words.length(placed)
-        again = f"its distance, aside and height give {gives} at this lens height: measure all four again"
-        yield f'The tape then of "{mark}" is {straight}, and {again}'
+    taped = {row.name: row.taped or 0.0 for row in answer.setting.witness}
+    for mark, placed in found.gainsaid:
+        gives = f"its distance, aside and height give {words.length(placed)} at this lens height"
+        yield f'The tape then of "{mark}" is {words.length(taped[mark])}, and {gives}: measure all four again'
     if _unfit(found):
         unfit = "The readings do not fit one place of the camera: a mark was misread, or one has moved"
         yield f"{unfit}{_which(answer, found)}"

@@ -192,11 +192,13 @@ class Words(NamedTuple):
         return "any amount" if math.isinf(mm) else f"± {self.no_more(mm)}"
 
     def give_or_take(self, error_mm: float | None) -> str:
-        """Return two standard errors of a length to two digits, "± 340 mm"; empty where there is none."""
+        """Return two standard errors of a length to two digits, and that they are two; empty where there is none."""
         if error_mm is None:
             return ""
         unit = INCH_MM if self.imperial else 1.0
-        return f"± {units.length_text(float(f'{2 * error_mm / unit:.2g}') * unit, self.of.system)}"
+        return (
+            f"± {units.length_text(float(f'{2 * error_mm / unit:.2g}') * unit, self.of.system)} (two standard errors)"
+        )
 
     def no_more(self, mm: float) -> str:
         """Return a finite length that is no more than it is, to two digits where it is small."""

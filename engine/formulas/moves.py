@@ -46,6 +46,13 @@ class Witness(NamedTuple):
     tape_error_mm: float = TAPE_READING_MM  # one standard error of how much it has grown
 
 
+class Taped(NamedTuple):
+    """A mark whose `taped` is off by more than tapes are, and how long its distance, aside and height make it."""
+
+    mark: str
+    placed_mm: float
+
+
 class LineUp(NamedTuple):
     """How the lens stands at the line-up, how well a picture is read (pixels), and the model's level distance, mm."""
 

@@ -17,7 +17,7 @@ from forescale.engine.units import number_text, rounded_down, rounded_up
 from forescale.engine.units.compass import clock_text, parse_clock
 
 LEFT_NOTICED = 1 / 3  # stops over that a whole filter leaves and that are worth a word
-HALF_HOUR_S, DAY_S = 1800.0, 86400.0
+STEP_S, DAY_S = 600.0, 86400.0
 
 
 def rates(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -162,20 +162,19 @@ def lamp_farther(of: Answer, finding: Finding) -> Iterator[Mend]:
 
 
 def other_time(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the nearest times, by half hours, at which the sun is up and neither it nor the rig's shadow is seen."""
+    """Yield the nearest times on either side, the nearer first, at which the sun is up and no sun or shadow is seen."""
     from forescale.engine.solve.sun_group import sun_group
 
-    view, sun = view_of(of.setting, of.kit, of.setup), of.setting.sun
-    for step in (HALF_HOUR_S, -HALF_HOUR_S):
-        time = (sun.time or 0.0) + step
-        while 0 <= time < DAY_S:
+    view, sun, ways = view_of(of.setting, of.kit, of.setup), of.setting.sun, [STEP_S, -STEP_S]
+    for steps in range(1, int(DAY_S / STEP_S)):
+        for way in [way for way in ways if 0 <= (sun.time or 0.0) + steps * way < DAY_S]:
+            time = (sun.time or 0.0) + steps * way
             then = of.setting.model_copy(update={"sun": sun.model_copy(update={"time": time})})
             found = sun_group(then, of.setup, view)
             shadow = None if found is None else found.rig_shadow
             if found is not None and found.up and not found.in_frame and not (shadow and shadow.in_frame):
+                ways.remove(way)
                 yield Mend("", {"sun.time": clock_text(time // 60 * 60)})
-                break
-            time += step
 
 
 def in_window(of: Answer, _finding: Finding) -> Iterator[Mend]:

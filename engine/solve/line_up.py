@@ -13,14 +13,7 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.rows import MissRow, WitnessRow
 from forescale.engine.solve.lens_setup import LensSetup, Unread
-from forescale.engine.solve.picture_groups import (
-    CameraMoves,
-    ComeBackAnswer,
-    CorrectionAnswer,
-    Gainsaid,
-    ModelMoves,
-    ReadPoint,
-)
+from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves, ReadPoint
 from forescale.engine.solve.view import View, real_point, stances
 
 FAR_OFF = 4.0  # tape errors: two standard errors of four tapes, the straight one and the three that place a mark
@@ -167,24 +160,18 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
     marks = tuple(_witness(row, setup, view.frame, old) for row in setting.witness)
     away = [math.dist(one.mark[:3], old[:3]) for one in marks]
     mean, high = sum(away) / len(marks), setting.place.lens_height is not None
-    tapes = [Gainsaid(row.name, row.taped or mm, mm) for row, mm in zip(setting.witness, away, strict=True) if high]
-    gainsaid = tuple(one for one in tapes if abs(one.taped_mm - one.placed_mm) > FAR_OFF * tape_error_mm(one.placed_mm))
+    tapes = [(row, mm, FAR_OFF * tape_error_mm(mm)) for row, mm in zip(setting.witness, away, strict=True) if high]
+    gainsaid = tuple(moves.Taped(row.name, mm) for row, mm, most in tapes if abs((row.taped or mm) - mm) > most)
     if all(one.tape_grown_mm is None and one.picture is None for one in marks):
         return _foretold(marks, stood, view, mean)._replace(gainsaid=gainsaid)
     found = come_back(marks, stood)
     untold = tuple(_not_told_back(found, marks))
+    told: dict[str, Any] = {"cannot_tell": untold, "mean_distance_mm": mean, "gainsaid": gainsaid}
     if found is None:
-        return ComeBackAnswer(holds=False, cannot_tell=untold, mean_distance_mm=mean, gainsaid=gainsaid)
-    return ComeBackAnswer(
-        **_with_errors(found, moves.TURNS),
-        residual_mm=found.residual_mm,
-        residual_px=found.residual_px,
-        holds=found.holds,
-        doubtful=tuple(setting.witness[place].name for place in found.doubtful),
-        gainsaid=gainsaid,
-        cannot_tell=untold,
-        mean_distance_mm=mean,
-    )
+        return ComeBackAnswer(holds=False, **told)
+    named = tuple(setting.witness[place].name for place in found.doubtful)
+    told |= _with_errors(found, moves.TURNS) | {"residual_mm": found.residual_mm, "residual_px": found.residual_px}
+    return ComeBackAnswer(holds=found.holds, doubtful=named, **told)
 
 
 def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Witness:

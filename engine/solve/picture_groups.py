@@ -63,14 +63,6 @@ class CorrectionAnswer(NamedTuple):
     stale: tuple[str, ...]
 
 
-class Gainsaid(NamedTuple):
-    """A mark whose `taped` is not what its distance, aside and height give, by more than tapes are off."""
-
-    mark: str
-    taped_mm: float
-    placed_mm: float
-
-
 class ComeBackAnswer(NamedTuple):
     """What brings the camera back to where the marks were put up; all of it None where nothing is read of them now."""
 
@@ -92,7 +84,7 @@ class ComeBackAnswer(NamedTuple):
     residual_mm: float | None = None
     residual_px: float | None = None
     doubtful: tuple[str, ...] = ()
-    gainsaid: tuple[Gainsaid, ...] = ()
+    gainsaid: tuple[Taped, ...] = ()
     would_tell_by_tapes_mm: float | None = None  # the largest of the three errors of place that the marks would leave
     would_tell_by_picture_mm: float | None = None
 

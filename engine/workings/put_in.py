@@ -18,7 +18,7 @@ from forescale.engine.formulas.contrast import WAVELENGTH_MM
 from forescale.engine.formulas.focus import zone_focus_mm
 from forescale.engine.formulas.frame_rate import SERVED_GRAVITY
 from forescale.engine.formulas.lineup import TAPE_MM
-from forescale.engine.formulas.survey import ELEVATION_ERROR_DEG, SHARE_ERROR
+from forescale.engine.formulas.survey import EDGE_PX, ELEVATION_ERROR_DEG, SHARE_ERROR
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.units import number_text
 from forescale.engine.workings.figures import NOTHING_MM, Figures, listed
@@ -68,6 +68,7 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "nearest": lambda say: say.length(say.of.setup.tape(say.of.setup.near_mm)),
     "asymmetry": lambda say: _asymmetry(say.of),
     "share error": lambda _: f"{100 * SHARE_ERROR:g}",
+    "edge error": lambda _: number_text(math.sqrt(2) * EDGE_PX, 2),
     "elevation error": lambda _: f"{ELEVATION_ERROR_DEG:g}",
     "tape error": lambda _: f"{TAPE_MM:g}",
     "wave": lambda say: say.mm(WAVELENGTH_MM),

@@ -166,6 +166,7 @@ def test_a_pan_is_read_on_upright_sticks_lined_up_sideways() -> None:
     assert "Stand a thin straight stick 4.03 m" in told[0].text
     assert "shift the whole tripod sideways until the near stick covers" in told[1].text
     assert told[2].text.startswith("Pan by 12 deg")
+    assert told[4].text.startswith("Slide the camera elsewhere on its head; the sticks stay where they are. Line up")
 
 
 def test_a_stored_pupil_says_what_it_changes() -> None:

@@ -332,3 +332,13 @@ def test_the_sun_is_in_the_frame_while_any_of_its_disc_is(aim: str, sees: bool) 
     """At 20:30 6.84° up and 5.6° aside: at an aim of 18.2° the lower edge passes within the quarter degree of it."""
     low = {"sun.time": "20:30", "place.lens_height": "1.5 m", "sun.facing": "305.1 deg"}
     assert sun_of(SUN | low | {"place.aim": aim}).in_frame is sees
+
+
+def test_the_caution_rounds_no_sun_nearer_than_it_stands() -> None:
+    """8.4° from the axis is not within 8° of it."""
+    found = solve(SUN | {"sun.time": "20:30", "place.lens_height": "1.5 m", "sun.facing": "304.3 deg"})
+    (text,) = [one.text for one in found.findings if one.code == "caution-sun"]
+    assert found.sun is not None
+    assert found.sun.nearest_to_axis_deg is not None
+    assert f"within {math.floor(found.sun.nearest_to_axis_deg) + 1}°" in text
+    assert found.sun.nearest_to_axis_deg % 1 < 0.5

@@ -10,6 +10,7 @@ from cases import again, solve
 from hypothesis import HealthCheck, given, reject, settings
 from shown import PAN, Shown, seen, slips
 from shown_all import SHOWN
+from shown_day import SUN
 from strategies import kits, shot_changes
 
 from forescale.engine.answer import Answer, Finding, answer_file
@@ -118,7 +119,7 @@ FIRST_SET: dict[str, list[Table]] = {
     "lamp-near": [{"lamp.1.stands": "2.525 m"}],  # five times 0.5 m, and a hundredth
     # 0.5 m deep: 0.5/(2^(1/6) − 1) = 4.083 m, and a hundredth
     "lamp-falls-off": [{"lamp.1.stands": "4.124 m"}],
-    "sun-down": [{"sun.time": "21:00"}],  # it sets at 21:29
+    "sun-down": [{"sun.time": "21:20"}],  # it sets at 21:29
     "piece-size": [{"piece.1.stands": "6.03 m"}],
     "piece-rate": [{"piece.1.ratio": "1:16", "piece.1.stands": None}],  # 96 fps serves (96/24)²
     "piece-soft": [{"place.model_near": "2.03 m", "focus.distance": None, "focus.stop": None}],
@@ -236,3 +237,14 @@ def test_a_smaller_turn_leaves_readings_as_they_were_taken() -> None:
     after = taken(found, turn.set)
     assert after.slip.bench.slide_for_zero_mm == pytest.approx(found.slip.bench.slide_for_zero_mm, abs=0.01)
     assert not {"bench-slope", "bench-contradicts"} & {one.code for one in after.findings}
+
+
+def test_another_time_is_the_nearest_clear_one_on_either_side() -> None:
+    """At 20:30 the disc is in the picture; it leaves it to the side and below, and was above it two hours before."""
+    aimed = {"place.lens_height": "1.5 m", "sun.facing": "305.1 deg", "place.aim": "17.6 deg up"}
+    turned = SUN | aimed | {"move.axis": "pan", "move.sweep": "20 deg"}
+    found = solve(turned | {"sun.time": "20:30"})
+    (seen_there,) = [one for one in found.findings if one.code == "sun-in-frame"]
+    assert [mend.set["sun.time"] for mend in mends(found, seen_there)] == ["20:40", "18:50"]
+    clear = {at: solve(turned | {"sun.time": at}).sun for at in ("18:50", "19:00", "20:40")}
+    assert [sun is not None and sun.in_frame for sun in clear.values()] == [False, True, False]

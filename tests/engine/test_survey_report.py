@@ -111,7 +111,10 @@ def width_of(share: float, distance_from_pupil_mm: float) -> float:
 def test_the_width_is_that_of_the_share_at_the_background() -> None:
     found = solve({**PLAIN, "survey.frame_share": 0.25})
     assert found.survey.feature_width_mm == pytest.approx(width_of(0.25, 64000), rel=1e-9)  # 12.8 m
-    assert "Width 12.8 m ± 340 mm, for 25 % of the frame's width, at 64.03 m, as taped" in survey.found(found)
+    assert (
+        "Width 12.8 m ± 340 mm (two standard errors), for 25 % of the frame's width, at 64.03 m, as taped"
+        in survey.found(found)
+    )
 
 
 def test_the_distance_found_becomes_the_backgrounds_as_it_is_shown() -> None:

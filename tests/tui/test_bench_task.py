@@ -189,6 +189,9 @@ async def test_the_sweep_is_set_here_and_readings_keep_their_own():
     async with running() as pilot:
         before = pilot.app.session.state
         text = await press(pilot, "b", "e", "enter", "enter", "text:12", "enter")
+        assert "Readings taken: keep" in text
+        text = await press(pilot, "enter")
+        assert "Set for the readings to come; the shot keeps its own" in text
         assert "Bench, pan 12 deg" in text
         assert pilot.app.session.state is before
         await press(pilot, "a", "home", "ctrl+k", "text:60", "enter", "text:0.5", "enter")
@@ -218,6 +221,36 @@ async def test_a_locked_off_shot_is_benched_in_a_workshop_and_stays_locked_off()
         assert found.fault is None
         assert [row.slip_px for row in shot.bench] == [-9, 0.3, 9.5]
         assert found.slide_for_zero_mm == pytest.approx(49, abs=2)
+
+
+async def test_where_the_sticks_stood_is_put_right_for_readings_taken_too():
+    async with running() as pilot:
+        before = pilot.app.session.state.answer
+        assert {row.model for row in before.setting.bench} == {None}
+        await press(pilot, "b", "e", "text:9 ft", "enter", "enter", "enter", "text:these too", "enter")
+        bench = pilot.app.session.state.shot.bench
+        assert {round(row.model) for row in bench} == {2743}
+        assert {(round(row.background), row.sweep) for row in bench} == {(73152, 15)}
+        assert pilot.app.session.state.answer.slip.bench.slope_predicted_px_per_mm > (
+            before.slip.bench.slope_predicted_px_per_mm * 1.1
+        )
+        await press(pilot, "u")
+        assert {row.model for row in pilot.app.session.state.shot.bench} == {None}
+
+
+async def test_a_bench_that_counts_for_nothing_says_so_and_stays_as_it_was_set():
+    async with running() as pilot:
+        says = "readings in a tilt count for nothing while the shot pans; a pan finds the same pupil"
+        text = flat(await press(pilot, "b", "t"))
+        assert f"Set for the readings to come; {says}" in text
+        text = flat(await press(pilot, "escape", "b"))
+        assert "Bench, tilt 15 deg" in text
+        assert f"R{says[1:]}" in text
+        assert "Set for the readings to come; the shot keeps its own" in flat(await press(pilot, "t"))
+        pilot.app.session.apply({"move.axis": "tilt down", "move.sweep": "6 deg"})
+        assert "count for nothing while the shot tilts" in flat(await press(pilot, "escape", "b"))
+        assert "the shot keeps its own" in flat(await press(pilot, "t"))
+        assert "Bench, tilt down" in screen_text(pilot)
 
 
 async def test_readings_of_another_lens_stay_and_do_not_count():

@@ -47,18 +47,17 @@ class BenchScreen(RowsScreen[None]):
         key("save", "store", "store the pupil in the lens's profile"),
         key("put", "use zero", "set the slide of the shot to the zero"),
         key("delete", "delete", "take away the selected reading"),
-        key("edit", "sticks, sweep", "how far off the two sticks stand, and the sweep; the shot keeps its own"),
+        key("edit", "sticks, sweep", "how far off the two sticks stand, and the sweep, of readings to come or taken"),
         key("turn", "pan/tilt", "read the bench over a pan or a tilt"),
         *UNDO,
         listed("count_all", "count all", "count every reading as taken with this kit and over this move"),
     ]
-    own: BenchSetup | None = None
     _objected: Answer | None = None
 
     @property
     def setup(self) -> BenchSetup:
         """Return the bench as it was set here, else as its last reading left it."""
-        return self.own or as_left(self.answer)
+        return self.session.bench or as_left(self.answer)
 
     @property
     def scale(self) -> SlideScale:
@@ -91,6 +90,8 @@ class BenchScreen(RowsScreen[None]):
         for text in bench_report.report(self.answer):
             yield "ok" if text.startswith("Good") else "  ", text
         yield from (("warn", text) for text in bench_report.doubts(self.answer))
+        if idle := bench_entry.idle(self.setup, self.answer):
+            yield "warn", f"{idle[0].upper()}{idle[1:]}"
 
     def more_help(self) -> Iterator[Said]:
         yield "Step by step:"
@@ -160,14 +161,23 @@ class BenchScreen(RowsScreen[None]):
 
     def _set_up(self, **changes: Any) -> None:
         """Set the bench up otherwise for the readings to come; those that were taken say how it was for them."""
-        self.own = replace(self.setup, **changes)
+        self.session.bench = replace(self.setup, **changes)
         self.refill()
-        self.say("Set for the readings to come; the shot keeps its own")
+        self._say_set()
+
+    def _say_set(self) -> None:
+        idle = bench_entry.idle(self.setup, self.answer)
+        self.say(f"Set for the readings to come; {idle or 'the shot keeps its own'}", refused=bool(idle))
 
     def action_edit(self) -> None:
         def put(*texts: str) -> None:
             pairs = zip(SET_UP, texts, strict=True)
             self._set_up(**{name: self._value(name, text) for name, text in pairs})
+            so = bench_entry.taken_so(self.setup, self.answer)
+            if so != self.records:
+                said = "The readings taken count as read with these sticks and sweep too; u undoes that"
+                ways = {"keep": self._say_set, "these too": lambda: self.change({"bench": so}, said)}
+                self.pick("Readings taken", ways, "keep them as they were read, or were they read with these too?")
 
         self.ask_each([partial(self._question_of, name) for name in SET_UP], put)
 
@@ -194,7 +204,8 @@ class BenchScreen(RowsScreen[None]):
         return float(quantity.read(edit.entry(path, text, self.shot, self.system, stands)[0]))
 
     def action_turn(self) -> None:
-        self._set_up(axis="pan" if self.setup.axis in TILTS else "tilt")
+        shot, tilts = of_shot(self.answer).axis, self.setup.axis in TILTS
+        self._set_up(axis=shot if (shot in TILTS) != tilts else "pan" if tilts else "tilt")
 
     def action_put(self) -> None:
         def use_zero() -> None:

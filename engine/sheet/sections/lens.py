@@ -56,7 +56,7 @@ def pupil(voice: Words) -> Iterator[Row]:
         yield Row("Entrance pupil", "not known", "taken at the sensor plane")
         return
     error = slip.pupil_uncertainty_mm
-    remarks = ("of the sensor plane", *(() if error is None else (f"± {voice.slide(error)}",)))
+    remarks = ("of the sensor plane", *(() if error is None else (f"± {voice.slide(error)} (one standard error)",)))
     off = not_measured_at(slip.pupil_rows, voice.of.kit.focal_mm, voice.of.focus.focus_mm)
     outside = (f"not measured at this {off}",) if slip.pupil_outside else ()
     yield Row("Entrance pupil", voice.pupil(slip.pupil_ahead_mm), ", ".join((*remarks, *outside)))
