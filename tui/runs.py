@@ -104,8 +104,7 @@ class Rows(Widget):
         """Return the style of a run, as far as the terminal goes along."""
         if name not in self._styles:
             front, back, bold = STYLES[name]
-            colours = self.app.theme_variables
-            turned = back != "background" and self.app.no_color
+            colours, turned = self.app.theme_variables, back != "background" and self.app.no_color
             shown = [Segment(" ", Style(color=colours[front], bgcolor=colours[back], bold=bold, reverse=turned))]
             for each in self.get_line_filters():
                 shown = each.apply(shown, self.background_colors[1])

@@ -135,8 +135,7 @@ class Session:
 
     def take_theirs(self) -> None:
         """Take what the file holds now as one more change, the takes of both kept and saved; raises BadInput."""
-        found = digest(self.path)
-        theirs = library.load_shot(self.path)
+        found, theirs = digest(self.path), library.load_shot(self.path)
         self.move_to(solve(with_takes_of(self.state.shot, theirs, self._takes_before()), None))
         self.saved, self.found = theirs, found
         if self.unsaved:

@@ -72,8 +72,7 @@ def of_its_own(bench: BenchSetup, answer: Answer) -> dict[str, Any]:
 
 def idle(bench: BenchSetup, answer: Answer) -> str:
     """Return why readings on a bench set up so count for nothing, in a clause; empty where they count."""
-    setting = answer.setting
-    row = BenchRow.model_construct(slide=0.0, axis=bench.axis)
+    setting, row = answer.setting, BenchRow.model_construct(slide=0.0, axis=bench.axis)
     if taken_with(row, setting.model_copy(update={"bench": (*setting.bench, row)}), answer.kit):
         return ""
     this, that = ("tilt", "pan") if bench.axis in TILTS else ("pan", "tilt")

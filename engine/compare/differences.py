@@ -58,8 +58,7 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
     """Return the fields that are not set alike, in the order of a shot file."""
     found: list[Difference] = []
     for section in Setting.model_fields:
-        one, other = getattr(first, section), getattr(second, section)
-        alike = _AS_NOW.get(section, lambda rows: rows)
+        one, other, alike = getattr(first, section), getattr(second, section), _AS_NOW.get(section, lambda rows: rows)
         if one == other or alike(one) == alike(other):
             continue  # that the readings noted what they were taken with changes nothing of them
         if section in _LISTS:

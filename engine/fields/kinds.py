@@ -115,8 +115,7 @@ class Quantity(NamedTuple):
 
         def signed(value: float) -> float:
             if way is None and self.way_needed and value != 0:
-                size = text.strip(" -+")
-                wrong = f'"{text.strip()}" does not say which side'
+                size, wrong = text.strip(" -+"), f'"{text.strip()}" does not say which side'
                 raise Unfit(wrong, right=f'write "{size} {minus}" or "{size} {plus}"')
             if way is not None and value < 0:
                 raise Unfit(f"{text.strip()} has both a sign and a way", right="write one of them")

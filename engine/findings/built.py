@@ -27,8 +27,7 @@ def built_findings(answer: Answer) -> Iterator[Finding]:
             yield said(answer, "too-strong")
     lost = [item for item in answer.scale.build if item.shop.split()[0] == "0"]
     if lost:  # the shop's step leaves nothing of them
-        words, finest = Words(answer), min((item.size_mm for item in answer.scale.stock), default=None)
-        stock = ""
+        words, finest, stock = Words(answer), min((item.size_mm for item in answer.scale.stock), default=None), ""
         if finest is not None:
             stock = f", {words.fine(finest)}, which reads as {words.fine(scale.real_length_mm(finest, ratio))}"
         count = "A part" if len(lost) == 1 else f"{len(lost)} parts"

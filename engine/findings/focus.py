@@ -57,8 +57,7 @@ def _told_apart(words: Words, f_number: float, ends: Sequence[str]) -> str:
 
 
 def _zone_short(answer: Answer) -> Finding:
-    zone, words, smallest = answer.focus, Words(answer), answer.kit.lens.f_numbers[-1]
-    lost = []
+    zone, words, smallest, lost = answer.focus, Words(answer), answer.kit.lens.f_numbers[-1], []
     if zone.near_mm > zone.near_needed_mm:
         lost.append(f"the nearest part at {words.length(zone.near_needed_mm)}")
     if zone.far_mm < zone.far_needed_mm:

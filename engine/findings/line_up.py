@@ -119,8 +119,7 @@ def _stays(thing: str, moves: CameraMoves) -> str:
 
 def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the model") -> Iterator[str]:
     """Yield all that is to be said of a correction, the doing first."""
-    words, reading_px = Words(answer), answer.setting.limits.reading_px
-    camera, model = found.camera, found.model
+    words, reading_px, camera, model = Words(answer), answer.setting.limits.reading_px, found.camera, found.model
     told = [(camera_says(words, camera, errors=True), "the camera", camera)] if camera is not None else []
     told += [(model_says(words, model, thing, errors=True), thing, model)] if model is not None else []
     for text, _, moves in told:
@@ -173,8 +172,7 @@ def _which(answer: Answer, found: ComeBackAnswer) -> str:
 
 def come_back_says(answer: Answer, found: ComeBackAnswer) -> Iterator[str]:
     """Yield all that is to be said of coming back: what warns, as `come_back_warns` counts it, then the doing."""
-    words = Words(answer)
-    taped = {row.name: row.taped or 0.0 for row in answer.setting.witness}
+    words, taped = Words(answer), {row.name: row.taped or 0.0 for row in answer.setting.witness}
     for mark, placed in found.gainsaid:
         gives = f"its distance, aside and height give {words.length(placed)} at this lens height"
         yield f'The tape then of "{mark}" is {words.length(taped[mark])}, and {gives}: measure all four again'
@@ -203,8 +201,7 @@ def way_back(words: Words, found: ComeBackAnswer) -> str | None:
     """Return the way back as an instruction; None where nothing is told."""
     if all(component(found, name) is None for name in (*CAMERA, *HEAD)):
         return None
-    moved = to_do(words, found, CAMERA)
-    turned = [part.replace(" it ", " ", 1) for part in to_do(words, found, HEAD)]
+    moved, turned = to_do(words, found, CAMERA), [part.replace(" it ", " ", 1) for part in to_do(words, found, HEAD)]
     first = [f"move the camera {', '.join(moved)}"] if moved else []
     then = [f"{'then ' if first else ''}{', '.join(turned)}"] if turned else []
     return "; ".join([*first, *then]) or "the camera stands where it stood, as far as these marks tell"

@@ -89,8 +89,7 @@ def _meeting(answer: Answer, over_lens_mm: float) -> Iterator[Finding]:
 def survey_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of each reading, named where there are several."""
     for number, reading in enumerate(answer.survey.readings, start=1):
-        named = reading_name(answer, number)
-        field = f"survey.{'' if number == 1 else f'{number}.'}frame_share"
+        named, field = reading_name(answer, number), f"survey.{'' if number == 1 else f'{number}.'}frame_share"
         if reading.fault is not None:
             yield said(answer, "survey-fault", field=field, named=named, fault=reading.fault)
             continue

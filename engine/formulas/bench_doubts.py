@@ -105,8 +105,7 @@ def _free(taken: Sequence[Reading]) -> list[float]:
 
 def _against_line(readings: Sequence[Reading], found: BenchFit) -> set[int]:
     """Return the readings by eye that saw another way than the line says that the slip plainly goes."""
-    noise = max(found.noise_px, math.sqrt(_squares(found) / max(found.readings - 2, 1)))
-    wrong = set()
+    noise, wrong = max(found.noise_px, math.sqrt(_squares(found) / max(found.readings - 2, 1))), set()
     for number, reading in enumerate(readings):
         slip = _foretold_px(reading, found)
         plain = 0 if abs(slip) <= MANY_STEPS * noise else math.copysign(1, slip)

@@ -165,8 +165,7 @@ def bracket(readings: Sequence[Reading], slide_min: float | None = None, slide_m
 def _contradicting(places: dict[int, float], signs: dict[int, int]) -> set[int]:
     """The fewest readings without which the rest lag, then lock, then outrun; of several such sets, all are named."""
     edges = [*sorted(set(places.values())), math.inf]
-    rank = {edge: number for number, edge in enumerate(edges)}
-    # Where "locked" begins at one edge and "outruns" at another behind it, the wrong ones are those that do not lag
+    rank, count = {edge: number for number, edge in enumerate(edges)}, {sign: [0] * len(edges) for sign in (-1, 0, 1)}
     # before the first, are not locked between the two, and do not outrun from the second on.
     count = {sign: [0] * len(edges) for sign in (-1, 0, 1)}
     for index, place in places.items():
@@ -175,8 +174,7 @@ def _contradicting(places: dict[int, float], signs: dict[int, int]) -> set[int]:
     before = {sign: [0, *accumulate(count[sign])][:-1] for sign in count}
     first = [lags - locked for lags, locked in zip(before[-1], before[0], strict=True)]
     second = [locked + sum(count[1]) - outruns for locked, outruns in zip(before[0], before[1], strict=True)]
-    least_first = list(accumulate(first, min))
-    least_second = list(accumulate(reversed(second), min))[::-1]
+    least_first, least_second = list(accumulate(first, min)), list(accumulate(reversed(second), min))[::-1]
     fewest = min(map(sum, zip(first, least_second, strict=True)))
     last_locked = max(n for n, one in enumerate(first) if one + least_second[n] == fewest)
     first_outruns = min(n for n, one in enumerate(second) if one + least_first[n] == fewest)

@@ -38,8 +38,7 @@ def student_95(freedom: int) -> float:
 
 def _expanded(z: float, freedom: int) -> float:
     """Student's t from the normal quantile z."""
-    first = (z**3 + z) / 4
-    second = (5 * z**5 + 16 * z**3 + 3 * z) / 96
+    first, second = (z**3 + z) / 4, (5 * z**5 + 16 * z**3 + 3 * z) / 96
     third = (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / 384
     return z + first / freedom + second / freedom**2 + third / freedom**3
 

@@ -79,8 +79,7 @@ def zone_through_close_up_mm(
     lie within its reach of 1/s. That holds past infinity too, where the light comes in converging, so that the zone may
     end beyond 1/P; infinite where it has no end. Source: thin lenses in contact, blur disk of a point equal to c.
     """
-    middle = 1 / focus_mm + dioptres / 1000
-    reach = _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
+    middle, reach = 1 / focus_mm + dioptres / 1000, _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
     return 1 / (middle + reach), 1 / (middle - reach) if middle > reach else math.inf
 
 

@@ -195,8 +195,7 @@ def cover_mm(model_mm: float, poses: tuple[Pose, ...], frame: Frame) -> tuple[fl
 
 def sight_line(across_mm: float, up_mm: float, at: Pose, image_mm: float) -> tuple[float, float, float]:
     """Return aside, height and away of the direction in which a place on the sensor looks, with no unit."""
-    ahead = image_mm * at.cos_tilt - up_mm * at.sin_tilt
-    rise = up_mm * at.cos_tilt + image_mm * at.sin_tilt
+    ahead, rise = image_mm * at.cos_tilt - up_mm * at.sin_tilt, up_mm * at.cos_tilt + image_mm * at.sin_tilt
     return across_mm * at.cos_pan + ahead * at.sin_pan, rise, ahead * at.cos_pan - across_mm * at.sin_pan
 
 

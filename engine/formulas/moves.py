@@ -105,8 +105,7 @@ def model_moves(read: tuple[ReadMiss, ...], line_up: LineUp) -> Moves | None:
     """Return how the model is to be moved and turned about the centre of its read points; as `camera_moves`."""
     centre = Point(*(sum(one.pair.built[axis] for one in read) / max(len(read), 1) for axis in range(3)))
     spread = math.sqrt(sum(math.dist(one.pair.built[:3], centre[:3]) ** 2 for one in read) / max(len(read), 1))
-    at = pose(0.0, line_up.lens_height_mm, 0.0, 0.0, line_up.aim_deg)
-    arm = max(spread, 1e-6 * line_up.model_mm)
+    at, arm = pose(0.0, line_up.lens_height_mm, 0.0, 0.0, line_up.aim_deg), max(spread, 1e-6 * line_up.model_mm)
 
     def seen(moved: Sequence[float]) -> Iterable[Pixels | None]:
         right, up, forward, *arcs = moved
@@ -146,8 +145,7 @@ def _moves(
     told = [None if one is None else go for one, go in zip(stands.values, to_go, strict=True)]
     worth = surest(to_go, stands.slopes, [one is not None for one in told])
     moved = [here + (go or 0.0) for go, here in zip(told, stands.held, strict=True)]
-    left = list(seen(moved))
-    across, up = stands.residuals[::2], stands.residuals[1::2]
+    left, across, up = list(seen(moved)), stands.residuals[::2], stands.residuals[1::2]
     return Moves(
         told=_named(units, told),
         errors=_named(units, stands.errors),
@@ -220,8 +218,7 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
         wider = math.sqrt(found.misfit / found.freedom)
         errors = {name: None if error is None else wider * error for name, error in errors.items()}
     strays = [off * one.tape_error_mm for off, (_, one) in zip(found.residuals, taped, strict=False)]
-    left_mm = _strays(strays, 1.0)
-    left_px = _strays(found.residuals[len(taped) :], stood.reading_px)
+    left_mm, left_px = _strays(strays, 1.0), _strays(found.residuals[len(taped) :], stood.reading_px)
     named = tuple(read[place] for place in doubted)
     return Moves(told, errors, left_px, found.freedom, found.holds, named, left_mm)
 

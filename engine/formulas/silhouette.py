@@ -58,8 +58,7 @@ def arc(
     if abs(cross) <= _STRAIGHT * max(begin_square, end_square):
         yield middle
         return
-    x = (ey * begin_square - by * end_square) / (2 * cross)
-    y = (bx * end_square - ex * begin_square) / (2 * cross)
+    x, y = (ey * begin_square - by * end_square) / (2 * cross), (bx * end_square - ex * begin_square) / (2 * cross)
     centre, radius = (middle[0] + x, middle[1] + y), math.hypot(x, y)
     full, first = 2 * math.pi, math.atan2(begin[1] - centre[1], begin[0] - centre[0])
     swept = (math.atan2(end[1] - centre[1], end[0] - centre[0]) - first) % full  # + against the clock

@@ -88,8 +88,7 @@ def _pose(turn: Turn, angle_rad: float | None = None) -> _Pose:
     """The pose after `angle_rad` (never negative) of the turn, left out: at its end."""
     angle = math.radians(abs(turn.sweep_deg)) if angle_rad is None else angle_rad
     sin, cos, half_square = math.sin(angle), math.cos(angle), math.sin(angle / 2) ** 2
-    rise = math.copysign(1.0, turn.sweep_deg) * turn.rise_mm
-    background_inverse = 1.0 / turn.background_mm
+    rise, background_inverse = math.copysign(1.0, turn.sweep_deg) * turn.rise_mm, 1.0 / turn.background_mm
     if turn.aim_deg:  # what stands for sine and cosine where the lens that pans is tilted
         aim = math.radians(turn.aim_deg)
         square, slope = math.cos(aim) ** 2, math.tan(aim)

@@ -138,8 +138,7 @@ def _levels(curves: Sequence[Sequence[Curve]], spreads: Sequence[float]) -> list
 
 def _log_likelihood(strip: Strip, log_coc: float, spread: float) -> float:
     step = min(0.5, 0.7 * spread * math.exp(log_coc) / strip.focus_blur_mm)
-    count = math.ceil(_FOCUS_SPAN / step)
-    total = 0.0
+    count, total = math.ceil(_FOCUS_SPAN / step), 0.0
     for off in (number * step for number in range(-count, count + 1)):
         shift = off * strip.focus_blur_mm
         near = _share(strip.near, -shift, log_coc, spread)

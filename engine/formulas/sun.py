@@ -37,13 +37,11 @@ def sun_seen(day: float, latitude_deg: float, longitude_deg: float) -> Direction
 def sun_without_air(day: float, latitude_deg: float, longitude_deg: float) -> Direction:
     """Return where the sun's centre would be seen without air, from the ground (parallax counted)."""
     ascension, declination, sidereal = _equatorial(day)
-    hour = sidereal + math.radians(longitude_deg) - ascension
-    latitude = math.radians(latitude_deg)
+    hour, latitude = sidereal + math.radians(longitude_deg) - ascension, math.radians(latitude_deg)
     east = -math.cos(declination) * math.sin(hour)
     north = math.sin(declination) * math.cos(latitude) - math.cos(declination) * math.cos(hour) * math.sin(latitude)
     up = math.sin(latitude) * math.sin(declination) + math.cos(latitude) * math.cos(declination) * math.cos(hour)
-    elevation = math.degrees(math.asin(max(-1.0, min(1.0, up))))
-    azimuth = math.degrees(math.atan2(east, north)) % 360
+    elevation, azimuth = math.degrees(math.asin(max(-1.0, min(1.0, up)))), math.degrees(math.atan2(east, north)) % 360
     return Direction(azimuth, elevation - _PARALLAX_DEG * math.cos(math.radians(elevation)))
 
 
@@ -204,8 +202,7 @@ def _closest(start: float, towards: Direction, place: Site) -> float:
     """Return when the sun, up or not, comes nearest to a direction: where their hour angles agree."""
     latitude = math.radians(place.latitude_deg)
     azimuth, elevation = math.radians(towards.azimuth_deg), math.radians(towards.elevation_deg)
-    west = -math.cos(elevation) * math.sin(azimuth)
-    north = math.cos(elevation) * math.cos(azimuth)
+    west, north = -math.cos(elevation) * math.sin(azimuth), math.cos(elevation) * math.cos(azimuth)
     hour = math.degrees(math.atan2(west, math.sin(elevation) * math.cos(latitude) - north * math.sin(latitude)))
     return _at_hour_angle(start, hour, place)
 

@@ -47,8 +47,7 @@ def load_kit(choice: KitChoice, where: str = "") -> Kit:
 
 def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, where: str = "") -> Kit:
     """Return the kit of these profiles; raises BadInput where the choice asks what they do not have."""
-    modes = {mode.name: mode for mode in camera.mode}
-    faults = []
+    modes, faults = {mode.name: mode for mode in camera.mode}, []
     if choice.mode not in modes:
         lacks = f'{camera.name} has no mode "{choice.mode}"'
         faults.append(Fault.at("kit.mode", lacks, nearest(choice.mode, modes), file=where))

@@ -85,8 +85,7 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
     # The largest part alone, no stock and no bench: no warning hangs on the others as a value is moved.
     largest = sorted(lean.build, key=lambda part: -part.real)[:1]
     lean = lean.model_copy(update={"build": tuple(largest), "stock": (), "bench": ()})
-    as_set = _codes(lean, kit, system) or {}
-    rows = []
+    as_set, rows = _codes(lean, kit, system) or {}, []
     for probe in _probes(lean, kit):
 
         def codes(off: float, probe: _Probe = probe) -> Codes | None:

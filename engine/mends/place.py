@@ -37,8 +37,7 @@ def size(of: Answer, _finding: Finding) -> Iterator[Mend]:
     yield Mend("", stood_at(of, lined.match_distance_mm))
     if 1 <= lined.reads_as_ratio <= 10_000:
         rate: Changes = {} if of.setting.action.fps is None else {"action.fps": None}
-        largest = max(of.scale.build, key=lambda item: item.model_mm, default=None)
-        price = "everything is built anew"
+        largest, price = max(of.scale.build, key=lambda item: item.model_mm, default=None), "everything is built anew"
         if largest is not None:
             anew = words.length(largest.real_mm / lined.reads_as_ratio)
             price += f", {largest.part} {anew} for {words.length(largest.model_mm)}"

@@ -158,8 +158,7 @@ def light_text(of: Answer) -> str:
     speed = f"ISO {number_text(lit.iso, 5)}"
     if lit.over_stops is None:
         return f"{speed}, {light_wanted(of)}"
-    short = f"{Words.stops(lit.over_stops)} short"
-    over = f"fit {filter_text(lit.nd_stops or 0)}"
+    short, over = f"{Words.stops(lit.over_stops)} short", f"fit {filter_text(lit.nd_stops or 0)}"
     told = {"short": short, "nearly": "light nearly enough", "enough": "light enough", "over": over}
     return f"{speed}, {told[light_state(lit.over_stops)]}"
 

@@ -90,8 +90,7 @@ def modes_at_hand(shelves: Shelves, setting: Setting, where: str = "") -> tuple[
 
 def lenses_at(shelves: Shelves, setting: Setting, where: str = "") -> tuple[LensAt, ...]:
     """Return the lenses and focal lengths to try, those held by the shot alone; raises BadInput where none is left."""
-    choice, held = setting.kit, setting.limits.hold
-    primes = {lens.name: lens.focal_length for lens in shelves.lenses}
+    choice, held, primes = setting.kit, setting.limits.hold, {lens.name: lens.focal_length for lens in shelves.lenses}
     shot_mm = choice.focal_length or primes.get(choice.lens)
     found = [
         LensAt(lens, focal_mm, lens.f_numbers)
@@ -132,8 +131,7 @@ class ToTry:
 
 def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = "") -> ToTry:
     """Return what to try for a shot; raises BadInput where nothing is left to try, or a limit cannot be judged."""
-    faults = slide_faults(setting, shelves.head, where)
-    place, limits = setting.place, setting.limits
+    faults, place, limits = slide_faults(setting, shelves.head, where), setting.place, setting.limits
     if place.model is None and place.seems_at is None and math.isinf(place.background):
         must = "must be set, as a background at infinity gives it no place"
         faults.append(Fault.at("place.model", must, file=where))

@@ -143,6 +143,5 @@ def _table(table: Table) -> str:
         "".join(f"<td{kind}>{no_break(cell)}</td>" for kind, cell in zip(kinds, cells, strict=True))
         for cells in (table.heads, *table.rows)
     )
-    heads = heads.replace("<td", "<th").replace("</td>", "</th>")
-    lines = "".join(f"<tr>{row}</tr>" for row in rows)
+    heads, lines = heads.replace("<td", "<th").replace("</td>", "</th>"), "".join(f"<tr>{row}</tr>" for row in rows)
     return f"<table class='ruled'>{_columns(shares)}<thead><tr>{heads}</tr></thead>{lines}</table>"

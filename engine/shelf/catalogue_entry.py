@@ -142,8 +142,7 @@ def lens_values(lens: Element) -> Iterator[Value]:
     names = [name.casefold() for name in _models(lens)]
     if (lens.findtext("type") or "rectilinear").strip() != "rectilinear" or any(map(_FISHEYE.search, names)):
         raise ValueError("is a fisheye or the like, and every formula here takes a lens that keeps lines straight")
-    named = named_focal(names)
-    rows = span((row.get("focal") for row in lens.iter()), FOCAL_MM)
+    named, rows = named_focal(names), span((row.get("focal") for row in lens.iter()), FOCAL_MM)
     beyond = bool(rows and named and (rows[1] > BEYOND * named[1] or rows[0] * BEYOND < named[0]))
     added = any(map(_ADDED.search, names)) or beyond
     (low, high), how, sure = _focal(lens, named, rows, added)

@@ -123,8 +123,7 @@ def _shown(profile: Profile, place: FieldPlace) -> float | None:
 
 def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Any:
     """Return what a file would hold for an entry at a place; raises ValueError saying what would be right."""
-    text = " ".join(text.split())
-    quantity = quantity_at(profile, place)
+    text, quantity = " ".join(text.split()), quantity_at(profile, place)
     if quantity is not None and quantity.kind == "length" and text == entry_text(profile, place, system):  # as it is
         return quantity.show(value_at(profile, place))
     match place.name:

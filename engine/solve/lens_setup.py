@@ -122,8 +122,7 @@ def lens_placement(setting: Setting, kit: Kit, where: str) -> LensPlacement:
         right = f"{kit.lens.name} focuses from its close focus on"
         raise BadInput(Fault.at("focus.distance", "lies inside the lens", right, file=where))
     image = optics.image_distance_mm(kit.focal_mm, focus_mm, own)
-    magnified = optics.magnification(kit.focal_mm, focus_mm, own)
-    aim = setting.place.aim
+    magnified, aim = optics.magnification(kit.focal_mm, focus_mm, own), setting.place.aim
     return LensPlacement(ratio, pupil, model, near, background, far, focus_mm, image, magnified, seems, aim)
 
 

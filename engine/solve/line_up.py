@@ -36,8 +36,7 @@ def corrections(setting: Setting, kit: Kit, setup: LensSetup, view: View, where:
     stale: dict[str | None, dict[str, list[str]]] = {}
     for one in setting.miss:
         row = rows[one.point]
-        gone_on = stale.setdefault(row.piece, {})
-        reads = read.setdefault(row.piece, {})
+        gone_on, reads = stale.setdefault(row.piece, {}), read.setdefault(row.piece, {})
         if changed := _changed_since(one, row.piece, setting, kit, setup):
             gone_on[one.point] = changed
             continue

@@ -59,8 +59,7 @@ def _point(
     row: PointRow, setting: Setting, kit: Kit, setup: LensSetup, view: View, on: Stance, path: FieldPath, where: str
 ) -> PicturePoint:
     height = setting.place.lens_height
-    lens = height or 0.0
-    real = real_point(row, setting, kit, setup, on, path, where)
+    lens, real = height or 0.0, real_point(row, setting, kit, setup, on, path, where)
     pair, frame = Pair(on.as_built(real, lens), real), view.frame
     here, there = (seen for (seen,) in pair.seen(((0.0, view.line_up),), frame))
     share = None if there is None else Share(0.5 + there[0] / frame.width_px, 0.5 + there[1] / frame.height_px)

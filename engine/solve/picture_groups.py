@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from forescale.engine.formulas.holding import Held
-from forescale.engine.formulas.moves import Go
+from forescale.engine.formulas.moves import Go, Taped
 
 # What was read at the line-up and on coming back; None is "not told"
 

@@ -60,8 +60,7 @@ def _build_item(part: Part, ratio: float, other: float | None, rounding: Roundin
 
 def lineup_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> LineupAnswer:
     """Return where the model stands, how it reads there, and how far off anything may be."""
-    place = setting.place
-    reads_as = lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
+    place, reads_as = setting.place, lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
     lens, point = place.lens_height, place.feature_height
     slip_across = slip_across_mm(setting, kit.mode, kit.lens)
     turning = tuple(at for _, at in poses(view.about_pupil, STEPS))

@@ -29,8 +29,7 @@ _Best = tuple[float | None, float | None]  # a slide to set, and how far off it 
 def slip_group(setting: Setting, kit: Kit, setup: LensSetup, view: View, where: str) -> SlipAnswer:
     """Return the slip of the move as set, the slide that has none, and what the bench says; raises BadInput."""
     move, pupil = setting.move, setup.pupil
-    turning = turn_geometry(move, kit, setup, where)
-    shown = kit.head is not None and pupil.known
+    turning, shown = turn_geometry(move, kit, setup, where), kit.head is not None and pupil.known
     alone = not move.tilt_sweep and move.travel is None  # a turn about one axis
     zero, zero_within = None, None
     if turning and alone:  # where nothing slips at the far end

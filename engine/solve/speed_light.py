@@ -50,8 +50,7 @@ def speed_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Spe
             about, away = view.about_pupil, (setup.model_mm, setup.background_mm)
             pace = max(holding.picture_speed(mm, about, view.frame) for mm in away)
             skew = frame_rate.readout_skew_px(pace * (about.last - about.first) / move_set_time, mode.readout)
-    reads_as = lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
-    real = action.real_speed
+    reads_as, real = lineup.reads_as_ratio(setup.model_mm, setup.seems_mm), action.real_speed
     return SpeedAnswer(
         time_factor=factor,
         ideal_fps=ideal,
@@ -167,8 +166,7 @@ def _depth(lamp: Lamp) -> float:
 
 def _lamp(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float) -> LampLight:
     lux, stands = lamp_lux(lamp), lamp.stands
-    short = needed_lux - (lux_there(setting) or 0.0) + (lux or 0.0)
-    deep = setup.model_mm - setup.near_mm
+    short, deep = needed_lux - (lux_there(setting) or 0.0) + (lux or 0.0), setup.model_mm - setup.near_mm
     return LampLight(
         name=lamp.name,
         lux=lux,

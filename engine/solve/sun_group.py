@@ -105,8 +105,7 @@ def _day(there: Sun) -> SunAnswer | None:
     elif there.sun_seen is not None and there.sun_time is not None:
         seen_then = sun.sun_seen(moment(there.date, there.sun_time, offset), *place)
         facing = (seen_then.azimuth_deg - there.sun_seen) % 360
-    days = [there.date + timedelta(days=ahead) for ahead in range(DAYS_AHEAD + 1)]
-    nearest_on = []
+    days, nearest_on = [there.date + timedelta(days=ahead) for ahead in range(DAYS_AHEAD + 1)], []
     for day in days:
         begins = moment(day, 0.0, offset)
         found = nearest(begins, towards, place)

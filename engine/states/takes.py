@@ -115,8 +115,7 @@ def merged(ours: Sequence[Take], theirs: Sequence[Take], base: Sequence[Take] = 
 
 def with_takes_of(other: Shot, shot: Shot, base: Sequence[Take] = ()) -> Shot:
     """Return `shot` with the takes of both, and with the states that those of the other were shot in."""
-    names = {state.setting: state.name for state in reversed(shot.state)}
-    renamed, states = {}, list(shot.state)
+    names, renamed, states = {state.setting: state.name for state in reversed(shot.state)}, {}, list(shot.state)
     for state in other.state:
         if state.setting not in names:
             names[state.setting] = free_name(states, state.name)

@@ -122,8 +122,7 @@ def measured_in(value: float, quantity: UnitKind, system: UnitSystem) -> tuple[f
 
 def no_less_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
     """A value that must be reached, as `measure_text` has it but never less than it is."""
-    sizes = _sizes(quantity, system)
-    unit = measure_text(value, quantity, system).split(" ", 1)[1]
+    sizes, unit = _sizes(quantity, system), measure_text(value, quantity, system).split(" ", 1)[1]
     return f"{number_text(rounded_up(value / sizes[unit], 3))} {unit}"
 
 

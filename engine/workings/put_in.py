@@ -183,8 +183,7 @@ def _first(texts: Texts, of: Answer) -> str:
 
 def put_in(texts: Texts, key: str, of: Answer) -> str:
     """Return a text, or the first of several that holds, with its braces put in; of build list or stock row by row."""
-    text = _first(texts, of) or (SUMS | SLIP_SUMS)[key](of)
-    group = key.rpartition(".")[0]
+    text, group = _first(texts, of) or (SUMS | SLIP_SUMS)[key](of), key.rpartition(".")[0]
     if group not in BUILT:
         return _filled(text, key, of, None)
     rows = number_at(group, of)

@@ -197,8 +197,7 @@ def _end(of: Answer, tape_mm: float, distance_mm: float) -> str:
     lens = (zone.focal_length_mm, zone.f_number, setup.pupil_magnification)
     blur = say.mm(contrast.blur_disk_mm(distance_mm, setup.focus_mm, *lens))
     (_, near), (_, far) = sorted([(distance_mm, say.from_pupil(tape_mm)), (setup.focus_mm, say.mark())])
-    spread = f"{{f}} / {{N}} × {{v}} × (1 / {near} − 1 / {far})"
-    defocus = f"{blur} / (8 × {{Nw}} × {{wave}})"
+    spread, defocus = f"{{f}} / {{N}} × {{v}} × (1 / {near} − 1 / {far})", f"{blur} / (8 × {{Nw}} × {{wave}})"
     return (
         f"Nw = {{N}} × {{1 + m/P}} = {{Nw}}; b = {spread} = {blur}; "
         f"MTF({{wave}} × {{Nw}} / (2 × {{c}}), {defocus}) = {{}}"

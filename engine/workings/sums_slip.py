@@ -62,8 +62,7 @@ def _parted(of: Answer, offset_mm: float) -> str:
     driving, model_rise, far_rise = f"{offset} × sin({turn})", "", f" − {offset} / {{background from axis}}"
     if rise:
         high = say.signed(rise)
-        driving = f"({driving} − {high} × (1 − cos({turn})))"
-        model_rise = f" + {high} × sin({turn})"
+        driving, model_rise = f"({driving} − {high} × (1 − cos({turn})))", f" + {high} × sin({turn})"
         far_rise = f" + ({high} × sin({turn}) − {offset}) / {{background from axis}}"
     depths = f"({{model from axis}} × cos({turn}){model_rise} − {offset}) × (cos({turn}){far_rise})"
     return f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × {driving} / ({depths})"
@@ -163,8 +162,7 @@ def _slope(of: Answer) -> str:
     both = bench_geometry(of)
     if both is not None and both[0] != both[1]:
         return _own_slope(of, both[0])
-    turn, zero = "{degrees slip.sweep_deg}", _zero_term(of)
-    ahead, beyond = "{model from axis}", ""
+    turn, zero, ahead, beyond = "{degrees slip.sweep_deg}", _zero_term(of), "{model from axis}", ""
     if zero:
         ahead, beyond = f"({{model from axis}} + {zero})", f" × (1 + {zero} / {{background from axis}})"
     gap = f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × sin({turn})"

@@ -103,8 +103,7 @@ class Board(BoardView):
         answer, slide = self.session.state.answer, path == "move.slide"
         if path == "light.nd":
             return "stops as 2, or a density as ND 0.6"
-        quantity = edit.quantity_of(type(answer.setting), path)
-        number = self._number(path)
+        quantity, number = edit.quantity_of(type(answer.setting), path), self._number(path)
         unit = Words(answer).on_slide.unit if slide else edit.alone_means(quantity, answer.system, number)
         return f"a number alone is in {unit}" if unit else ""
 

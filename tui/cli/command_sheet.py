@@ -42,8 +42,7 @@ def run(arguments: argparse.Namespace) -> int:
     targets = {option: target for option in PAPERS if (target := getattr(arguments, option)) is not None}
     _check(targets, arguments.json)
     shot, answer = answer_file(library.shot_path(arguments.shot), arguments.units)
-    texts = {option: _made(*PAPERS[option][:2], shot, answer) for option in targets}
-    printed = None
+    texts, printed = {option: _made(*PAPERS[option][:2], shot, answer) for option in targets}, None
     if arguments.json or not targets:
         printed = _made(*(("data", "sheet_json") if arguments.json else ("text", "sheet_text")), shot, answer)
     for option, target in targets.items():

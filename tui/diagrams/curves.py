@@ -35,8 +35,7 @@ def contrast(canvas: Canvas, answer: Answer) -> None:
     if found is not None and not math.isclose(found.best_f_number, used):
         stops.append((found.best_f_number, "best", glyphs.other_point, "hint", 2))
     curves = [contrast_over_distance(answer, stop, distances) for stop, *_ in stops]
-    endless = math.isinf(distances[-1])
-    top = math.ceil(10 * max(map(max, curves)) + 0.1) / 10
+    endless, top = math.isinf(distances[-1]), math.ceil(10 * max(map(max, curves)) + 0.1) / 10
     bare = canvas.height == PLOT_FROM  # the bar above has the distances
     bottom = canvas.height - (2 if bare else 3)
     numbers = {share: f"{100 * share:.0f} %" for share in round_values(0.0, top, steps(bottom))}

@@ -16,8 +16,7 @@ def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
     steps = max((step for step in (24, 48, 96) if step <= min(width - LABEL, MOST)), default=0)
     if found is None or steps < LEAST:
         return []
-    day = path_of_day(there, steps)[:steps]
-    hours, matches = [" "] * steps, [" "] * steps
+    day, hours, matches = path_of_day(there, steps)[:steps], [" "] * steps, [" "] * steps
     for hour in range(0, 24, 3):
         place = hour * steps // 24
         hours[place : place + 2] = f"{hour:<2}"

@@ -92,8 +92,7 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     else:  # the same answers, in the column of the fields, may take other rows there
         texts = of_fields._replace(width=wide + 1)
         told_left = _fixed_rows(content, pane, state, texts) + _answers_rows(content, texts)
-        wanted = len(typed) + sum(map(len, told))
-        most = len(content.fields) + len(content.more_fields)
+        wanted, most = len(typed) + sum(map(len, told)), len(content.fields) + len(content.more_fields)
         needed = max(most, math.ceil((most + wanted) / 2))
         rows = high if look.width >= THREE else min(needed, max(high - BAR, 1))
         shown = min(max(2 * rows - wanted, len(content.fields)), rows - len(typed))
@@ -140,8 +139,7 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
         rest = f"  {rest}" if LABEL + len(value) + 2 + len(rest) < look.width else ""
         told.append([((f" {label}", "label"), (value, look.style("value")), (rest, "hint"))])
     if said := reason(state.answer, pane):
-        level = verdict_of(state.answer, pane)[0]
-        lines = in_lines(said, look.width - 4, REASON, look.glyphs)
+        level, lines = verdict_of(state.answer, pane)[0], in_lines(said, look.width - 4, REASON, look.glyphs)
         signs = [getattr(look.glyphs, level), *" " * REASON]
         told.append([((f" {sign} {line}", look.style(level)),) for sign, line in zip(signs, lines, strict=False)])
     return told
@@ -161,8 +159,7 @@ def _drawing_room(content: PaneContent, room: int) -> int:
 
 def _title_row(number: int, pane: Pane, further: int, state: State, look: Look) -> Row:
     level, word = verdict_of(state.answer, pane)
-    name = f" {number} {TITLES[pane]} "
-    verdict = f" {getattr(look.glyphs, level)} {word} "
+    name, verdict = f" {number} {TITLES[pane]} ", f" {getattr(look.glyphs, level)} {word} "
     if look.stale:
         verdict = " as before the entry "
     elif look.proposed:

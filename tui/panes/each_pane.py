@@ -95,8 +95,7 @@ def speed(answer: Answer) -> PaneContent:
 
 
 def _speed_answers(answer: Answer) -> Iterator[AnswerRow]:
-    run, lit = answer.speed, answer.light
-    action = answer.setting.action
+    run, lit, action = answer.speed, answer.light, answer.setting.action
     drive = None if run.model_speed_mm_s is None else speed_text(run.model_speed_mm_s, answer.system)
     if action.scaled:
         yield AnswerRow(f"gravity looks {Words.weight(run.apparent_gravity)} × real", "speed.apparent_gravity")
@@ -146,8 +145,7 @@ def _focus_answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     if needs > shot and not zone.covers:  # T13 stands for T12.7, which does not hold what needs T12.8
         while (at := number_text(shot, digits)) == needed and digits < 6:
             needed, digits = number_text(needs, digits + 1), digits + 1
-        held = f"{mark}{at} does not hold it"
-        brief = f"needs {mark}{needed}, has {mark}{at}: not held"
+        held, brief = f"{mark}{at} does not hold it", f"needs {mark}{needed}, has {mark}{at}: not held"
     yield AnswerRow(f"the zone needs {mark}{needed}: {held}", "focus.stop_needed", brief)
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {words.percent(contrast.best_worst)}"

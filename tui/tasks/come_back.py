@@ -37,8 +37,7 @@ class ComeBackScreen(RowsScreen[None]):
         found = self.answer.come_back
         if found is None:
             return []
-        warns = come_back_warns(found)
-        says = enumerate(come_back_says(self.answer, found))
+        warns, says = come_back_warns(found), enumerate(come_back_says(self.answer, found))
         return [("warn" if number < warns else "note", text) for number, text in says]
 
     def enter(self) -> None:

@@ -23,8 +23,7 @@ class FindingsScreen(RowsScreen[None]):
         self.table.numbers = numbers = list[int]()  # what is counted is findings, not what may be done about them
         rows: list[list[Cell]] = []
         for number, finding in enumerate(self.answer.findings):
-            where = TITLES[finding.pane]
-            offered, by = mends(self.answer, finding), ("by hand", "to do")
+            where, offered, by = TITLES[finding.pane], mends(self.answer, finding), ("by hand", "to do")
             texts = [(finding.text if apart else f"{where}: {finding.text}"), *map(told, offered)]
             leads = [[getattr(self.glyphs, finding.level), where], *(["", by[bool(mend.set)]] for mend in offered)]
             for place, (text, lead) in enumerate(zip(texts, leads, strict=True)):

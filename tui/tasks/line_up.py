@@ -154,8 +154,7 @@ class LineUpScreen(RowsScreen[None]):
         self.pick("Moved as told was the", {what: partial(self._done, what, how) for what, how in done.items()})
 
     def _done(self, what: str, how: Callable[[Answer], dict[str, Any]]) -> None:
-        answer, shot = self.answer, self.shot
-        time = datetime.now().replace(microsecond=0)
+        answer, shot, time = self.answer, self.shot, datetime.now().replace(microsecond=0)
         name, changes = free_name(shot.mark, f"line-up {time:%H:%M}"), how(answer)
         said = f'{_follows(answer, what)}. The readings are saved as "{name}": read the misses again, u undoes it'
         self.change(changes | {"mark": keep(shot, name, time)}, said)

@@ -38,8 +38,7 @@ def sheet_svg(shot: Shot, answer: Answer) -> str:
 
 def inline_svg(shot: Shot, answer: Answer) -> str:
     """Return the drawing as an element to stand inside a page."""
-    left, right = MARGIN_MM + BEHIND_MM + 2, WIDE_MM - MARGIN_MM - 4
-    plan_foot = MARGIN_MM + PLAN_MM
+    left, right, plan_foot = MARGIN_MM + BEHIND_MM + 2, WIDE_MM - MARGIN_MM - 4, MARGIN_MM + PLAN_MM
     sight_top, level = plan_foot + SIDE_MM, levelled(answer)
     plan = plan_view(level, left, MARGIN_MM + HEAD_MM, right, plan_foot)
     side = side_view(level, left, plan_foot + HEAD_MM, right, sight_top - 5.5)

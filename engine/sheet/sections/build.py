@@ -23,8 +23,7 @@ def build(voice: Words) -> Iterator[Block]:
         yield Row("Finest detail seen", voice.small(scale.finest_model_mm), shown)
     heads = () if other is None else (f"At {voice.ratio(other)}",)
     if scale.build:
-        cut = cutting(voice.of)
-        rows = []
+        cut, rows = cutting(voice.of), []
         for part in scale.build:
             off = off_text(voice, part.shop_error_real_mm) or "none"
             cut_to = "too small" if part.shop.split()[0] == "0" else part.shop

@@ -192,6 +192,5 @@ def _pair(across: float | None, up: float | None) -> str:
 def come_back(voice: Words) -> Iterator[Remark]:
     """Yield the way back by the witness marks."""
     if (found := voice.of.come_back) is not None:
-        warns = come_back_warns(found)
-        says = enumerate(come_back_says(voice.of, found))
+        warns, says = come_back_warns(found), enumerate(come_back_says(voice.of, found))
         yield from (Remark("!" if number < warns else "-", clean(text)) for number, text in says)

@@ -210,8 +210,7 @@ def cross_name(column: int, row: int) -> str:
 
 def check_across(tiles: Sequence[Tile]) -> tuple[str, str, float]:
     """Return the two crosses farthest apart on the pages of a figure, and what lies between them in mm."""
-    pages = tiles[0].pages
-    places = sorted({place for tile in tiles[0].printed for place in _corners(tile)})
+    pages, places = tiles[0].pages, sorted({place for tile in tiles[0].printed for place in _corners(tile)})
     first, last = max(combinations(places, 2), key=lambda pair: dist(pages.cross(*pair[0]), pages.cross(*pair[1])))
     return cross_name(*first), cross_name(*last), dist(pages.cross(*first), pages.cross(*last))
 

@@ -190,8 +190,7 @@ class RowsScreen(TaskScreen[Result]):
 
     def keys(self) -> list[tuple[str, str]]:
         """Return the keys for the footer; where all is in sight, the one that goes on to the page can wait."""
-        pairs = super().keys()
-        needed = self.in_sight() != self.VIEWS or self.scrolls
+        pairs, needed = super().keys(), self.in_sight() != self.VIEWS or self.scrolls
         return [pair for pair in pairs if needed or pair != ("tab", NEXT_VIEW.description)]
 
     def focus_body(self) -> None:

@@ -55,8 +55,7 @@ class StripsScreen(RowsScreen[None]):
         self._ask_strip(len(self.records), strip_report.fresh(self.answer))
 
     def enter(self) -> None:
-        row = self.records[self.table.place]
-        quantities = {name: edit.quantity_of(StripRow, name) for name in PATHS}
+        row, quantities = self.records[self.table.place], {name: edit.quantity_of(StripRow, name) for name in PATHS}
         texts = {name: edit.text_of(getattr(row, name), one, self.system) for name, one in quantities.items()}
         self._ask_strip(self.table.place, texts)
 

@@ -194,8 +194,7 @@ class PointsScreen(RowsScreen[None]):
 
         def take(text: str) -> None:
             name = self._new_name(text, old)
-            renamed = self.records[row].model_copy(update={"name": name})
-            called = {old: name}
+            renamed, called = self.records[row].model_copy(update={"name": name}), {old: name}
             misses = (miss.model_copy(update={"point": called.get(miss.point, miss.point)}) for miss in self.shot.miss)
             self.change({"point": edit.replaced(self.records, row, renamed), "miss": tuple(misses)})
 

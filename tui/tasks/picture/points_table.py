@@ -15,8 +15,7 @@ def point_columns(answer: Answer, *, wide: bool) -> list[Column]:
     """Return the points: where the real one stands, how it meets, and where the model has it, to scale and on sight."""
     rows = answer.setting.point
     solved = {point.name: point for point in (answer.picture.points if answer.picture is not None else ())}
-    told = [solved.get(row.name) for row in rows]
-    places = [point_text(row, answer.system) for row in rows]
+    told, places = [solved.get(row.name) for row in rows], [point_text(row, answer.system) for row in rows]
 
     def height(mm: float | None) -> str:
         return NONE if mm is None else tape_text(mm, answer.system)
