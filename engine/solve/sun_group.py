@@ -20,7 +20,6 @@ DAYS_AHEAD = 30
 NEEDED = ("latitude", "longitude", "date", "time", "utc_offset")
 STRAIGHT_DEG = 2.0  # so near the axis the sun is on neither side
 ASIDE_DEG = 22.5  # so near a right angle to the axis it stands at the side
-LOOKED = 8  # poses of a move at which the rig's shadow is looked for
 _EPOCH = datetime(2000, 1, 1, 12)
 _RADIUS = math.tan(math.radians(sun.SUN_WIDTH_DEG / 2))
 
@@ -195,7 +194,6 @@ def _rig_shadow(setting: Setting, setup: LensSetup, view: View, from_deg: float,
     along = [height / (height - min(up, 0.0)) * step / 12 for step in range(1, 13)]
     left, right = ([Point(aside * share + edge, 0.0, away * share) for share in along] for edge in (-half, half))
     outline = [*left, *(Point(aside + edge, up, away) for edge in (-half, half) if up > 0), *reversed(right)]
-    looked = [pose for _, pose in view.poses[:: max(len(view.poses) // LOOKED, 1)]]
-    shares = ([projection.in_frame(point, pose, view.frame) for point in outline] for pose in looked)
+    shares = ([projection.in_frame(point, pose, view.frame) for point in outline] for _, pose in view.poses)
     seen = any(covers([*filter(None, shown)], (0.0, 0.0, 1.0, 1.0)) for shown in shares)
     return RigShadow(*found, in_frame=seen)

@@ -6,6 +6,7 @@ from functools import cache
 from itertools import pairwise
 
 import pytest
+from cases import solve
 
 from forescale.engine.answer import answer
 from forescale.engine.kit import library
@@ -163,6 +164,15 @@ def test_how_a_rate_looks(times_ideal, look):
     """Toy at 2.6 times the gravity, small from 1.15, slow under 0.85: common practice, no source."""
     found = demo("lock-gate")
     assert reads_as(found, found.speed.ideal_fps * times_ideal) == look
+
+
+@pytest.mark.parametrize(
+    ("ratio", "look"),
+    [(41.6, "toy"), (41.5, "small"), (18.5, "small"), (18.4, "right"), (13.6, "right"), (13.5, "slow")],
+)
+def test_how_a_rate_looks_at_the_edges(ratio, look):
+    """At 96 fps S / 16: 2.6 itself is a toy's, 1.15 and 0.85 themselves are right."""
+    assert reads_as(solve({"scale.ratio": ratio}), 96) == look
 
 
 @pytest.mark.parametrize("kind", ["still", "driven"])

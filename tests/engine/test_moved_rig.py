@@ -509,6 +509,15 @@ def test_the_camera_is_not_sent_to_where_the_lens_no_longer_focuses(background: 
     assert told.startswith(f"move the camera {forward} forward; " if forward else "where it stands 1:1.75 fits; ")
 
 
+@pytest.mark.parametrize(("seems_at", "fits"), [("4230 mm", "1:1.05 fits"), ("4030 mm", "1:1 fits"), ("3930 mm", None)])
+def test_no_ratio_under_life_size_is_said_to_fit(seems_at: str, fits: str | None) -> None:
+    """From the pupil 4.2 m, 4 m and 3.9 m over the model's 4 m."""
+    stays = MovedChoice(keep_focus=False, keep_stop=False, move_model=False)
+    told = "; ".join(other_ways(work_out(solve({"place.seems_at": seems_at}), {}, stays)))
+    assert f"where it stands {fits}; " in told if fits else "where it stands" not in told
+    assert "this model fits a real thing at 64.03 m" in told
+
+
 @pytest.mark.parametrize(("slide", "again"), [("63 mm", False), ("63.5 mm", True)])
 def test_a_slide_that_carries_the_camera_over_3_mm_wants_the_tapes_again(slide: str, again: bool) -> None:
     """The zero lies at 60 mm, from where it is told to go back."""
