@@ -96,7 +96,6 @@ class ForescaleApp(TypeAhead[int]):
     def on_ready(self) -> None:
         """Say what was brought back, and remember this shot as the last worked on."""
         gc.freeze()
-        gc.set_threshold(5_000)  # little of what a step makes stays, and to look it through holds up keys
         gc.enable()
         if not self.is_headless:
             signals.listen(self.keep_now, self.exit, self.paint_all)
