@@ -83,3 +83,8 @@ def test_a_closed_line_covers_a_box_that_it_crosses_or_lies_around() -> None:
     assert not covers([(-2, 3), (-2, -2), (-0.1, -0.1)], box)
     assert not covers([(2 + x, y) for x, y in around], (-0.9, 0, -0.1, 1))
     assert not covers([], box)
+
+
+def test_a_line_that_only_touches_a_corner_meets_the_box() -> None:
+    assert meets((0, 2), (2, 0), (0, 0, 1, 1))
+    assert not meets((0, 2.001), (2.001, 0), (0, 0, 1, 1))

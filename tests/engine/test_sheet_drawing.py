@@ -16,7 +16,7 @@ from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, fitted, text_width_mm
 from forescale.engine.sheet.drawing.page import sheet_svg
 from forescale.engine.sheet.drawing.shot_views import ROW_MM, draw_plan, draw_side, plan_view, side_view
-from forescale.engine.sheet.drawing.views import ASIDE_MM, paper_scale, scale_text, strip
+from forescale.engine.sheet.drawing.views import ASIDE_MM, dimension, paper_scale, scale_text, strip
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 
@@ -238,6 +238,17 @@ def test_a_dimension_too_short_for_its_label_has_it_beside() -> None:
     label = next(element for element in ink.elements if element.startswith("<text"))
     assert 'text-anchor="start"' in label
     assert float(re.search(r'x="([\d.]+)"', label)[1]) > 12
+
+
+def test_a_label_beside_a_dimension_goes_no_farther_than_three_millimetres_past_the_end() -> None:
+    view, label = plan_view(solve(), 20, 20, 270, 120), "wide 3 m"
+    fits = view.strip.end_mm + 3 - 1 - text_width_mm(label)
+    for x, right in ((fits - 0.1, True), (fits + 0.1, False)):
+        ink = Ink()
+        dimension(ink, view, x, (view.axis + 20, view.axis + 22), label)
+        (left, _, wide, _) = ink.labels[-1]
+        assert (left > x) is right
+        assert left + wide <= view.strip.end_mm + 3 + DRAWN_MM
 
 
 @pytest.mark.parametrize(

@@ -101,6 +101,14 @@ def test_a_squeezed_picture_skews_by_its_own_pixels(axis: str, squeeze: float, s
 # What a finding tells where two numbers would read alike, or one serves better
 
 
+def test_a_point_lost_before_the_line_up_tells_how_far_before() -> None:
+    """The pan begins 10° to the left; the frame's right edge reaches the point from 21.74° − atan(20/64) before on."""
+    moved = {"move.axis": "pan", "move.start": "10 deg", "move.sweep": "1 deg", "place.lens_height": "2 m"}
+    found = solve(moved | {"point": [{"name": "gable", "aside": "20 m right", "height": "2 m"}]})
+    told = text_of(found, "point-leaves-frame")
+    assert told.startswith("The move loses gable before the line-up, 4.38 deg of 10 deg to that side"), told
+
+
 @pytest.mark.parametrize(("stop", "marks", "told"), [("f/=1.966", "f", "f/1.97"), ("T=1.998", "T", "T1.998")])
 def test_a_stop_just_beyond_the_lens_is_told_apart_from_its_end(stop: str, marks: str, told: str) -> None:
     text = text_of(solve({"focus.stop": stop}, lens=IN_T if marks == "T" else {}), "stop-beyond-lens")
