@@ -112,7 +112,7 @@ def _slide(moved: Moved) -> Iterator[ToDo]:
     if after.slip.axis == "none" or goal is None:
         return
     was, now = before.setting.move.slide, after.setting.move.slide
-    passes = goal_text(goal).removeprefix(goal.to_set_text) if 0 < goal.within_mm < math.inf else ""
+    passes = goal_text(goal).removeprefix(goal.to_set_text) if goal.within_mm < math.inf else ""
     if was is None or now is None:
         old = slide_goal(before)
         old_text = "not known" if old is None else old.to_set_text

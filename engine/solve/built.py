@@ -163,11 +163,12 @@ def _total(answer: Answer, material: str) -> Total:
 
 
 class Running(NamedTuple):
-    """Where repeated parts begin, from one datum: exact in mm, and as the shop cuts each."""
+    """Where repeated parts begin, from one datum: exact in mm, and as the shop cuts each; `last` beyond them too."""
 
     part: str
     places: tuple[ShopLength, ...]
     more: int
+    last: ShopLength
 
     @property
     def exact_mm(self) -> tuple[float, ...]:
@@ -181,5 +182,6 @@ def running(answer: Answer) -> Iterator[Running]:
     for part in answer.setting.build:
         if part.pitch is not None and part.quantity > 1:
             told = min(part.quantity, MOST_PLACES)
-            places = tuple(_cut(answer, scale.running_mm(place, part.pitch, ratio)) for place in range(told))
-            yield Running(part.part, places, part.quantity - told)
+            along = (scale.running_mm(place, part.pitch, ratio) for place in (*range(told), part.quantity - 1))
+            *places, last = (_cut(answer, mm) for mm in along)
+            yield Running(part.part, tuple(places), part.quantity - told, last)

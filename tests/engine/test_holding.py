@@ -103,6 +103,8 @@ def test_the_frame_holds_all_a_part_or_none_by_edges_not_extents() -> None:
         return held(points, extent(points, at, frame), at, frame, closed=closed)
 
     assert of((-900, -400), (0, 400), (900, -400)) == "all"  # the frame is 2 m by 1 m there
+    assert of((-1000, -500), (0, 500), (1000, -500)) == "all"  # to its very edges
+    assert of((-1000.1, -500), (0, 500), (1000, -500)) == "part"
     assert of((-900, -400), (0, 600), (900, -400)) == "part"
     assert of((-900, 600), (1300, -200), (1300, 600)) == "part"  # no corner of it within, but an edge
     assert of((1300, 0), (1000, 0), closed=False) == "part"  # its end is on the edge of the frame

@@ -249,7 +249,8 @@ def test_a_point_less_than_a_millimetre_aside_is_told_on_its_side(aside: str, sa
 
 def test_so_many_that_are_not_all_listed_are_counted() -> None:
     shown = paper({"build": [{"part": "rail", "real": "3 m", "pitch": "0.32 m", "quantity": 1200}]})
-    assert "Set out from a datum 1200 of rail" in shown
+    assert "Set out from a datum 1200 of rail 0 mm, 20 mm, 40 mm," in shown
+    assert ", 760 mm, 780 mm to 23980 mm, 1160 more" in shown  # 0.32 m / 16, 40 of them told and the 1200th
 
 
 def test_the_sheet_says_how_marks_and_stops_are_meant() -> None:

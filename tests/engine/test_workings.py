@@ -372,6 +372,15 @@ def test_lengths_along_the_slide_are_added_with_their_signs() -> None:
     assert say.along(0, 0) == "0 mm"
 
 
+@pytest.mark.parametrize(
+    ("ahead", "sum_"),
+    [("0.5 mm", "(64.03 m − 0.5 mm) / 16 + 0.5 mm"), ("-0.5 mm", "(64.03 m + 0.5 mm) / 16 − 0.5 mm")],
+)
+def test_a_pupil_half_a_millimetre_off_is_put_in_with_its_sign(ahead: str, sum_: str) -> None:
+    found = solve(lens={"pupil": [{"focal_length": "25 mm", "focus": "inf", "ahead": ahead}]})
+    assert explain("lineup.match_distance_mm", found).put_in.startswith(f"{sum_} = ")
+
+
 def test_at_infinity_a_point_is_met_at_the_height_of_the_lens() -> None:
     endless = {"place.background": "inf", "place.lens_height": "1.5 m", "place.feature_height": "6 m"}
     assert explain("lineup.hang_height_mm", solve(endless)).put_in.endswith("every line of sight is level: 1.5 m")

@@ -83,7 +83,7 @@ def _running(voice: Words, cut: Cutting) -> Iterator[Remark | Row]:
     for found in running(voice.of):
         count = len(found.places) + found.more
         left = count - min(len(found.places), MOST_TOLD)
-        last = f" ... to {found.places[-1].text}, {left} more" if left else ""
+        last = f" ... to {found.last.text}, {left} more" if left else ""
         yield Row("Set out from a datum", f"{count} of {clean(found.part)}")
         yield Remark("", ", ".join(place.text for place in found.places[:MOST_TOLD]) + last)
         off = errors[found.part] or 0.0
