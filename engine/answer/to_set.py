@@ -6,7 +6,7 @@ from itertools import chain
 from typing import NamedTuple
 
 from forescale.engine.findings.words import Words
-from forescale.engine.shot.sections import PANS
+from forescale.engine.shot.sections import WAYS
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.slip_check import slide_decimals
 from forescale.engine.units import WEIGHT, angle_text, filter_text, measure_text, number_text, time_text, wind_text
@@ -96,12 +96,12 @@ def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
 
 def _move(answer: Answer) -> Iterator[ToSet]:
     move, takes_s = answer.setting.move, answer.speed.move_set_time_s
+    ends, begins = WAYS[move.axis]
     if move.start:
-        other = "left" if move.axis == "pan" else "right"
-        to = other if move.axis in PANS else "to the other side"
-        yield ToSet("Move starts", f"{angle_text(move.start)} {to}", "move.start", remark="of the line-up")
+        yield ToSet("Move starts", f"{angle_text(move.start)} {begins}", "move.start", remark="of the line-up")
     if move.axis != "none" and move.sweep:
-        yield ToSet("Move", f"{move.axis} {angle_text(move.sweep)}", "move.sweep", remark="from the line-up")
+        far = f", going {ends}; {angle_text(move.start + move.sweep)} in all" if move.start else ""
+        yield ToSet("Move", f"{move.axis} {angle_text(move.sweep)}", "move.sweep", remark=f"from the line-up{far}")
     if move.tilt_sweep:
         yield ToSet("Tilt on the way", _tilted(move.tilt_sweep), "move.tilt_sweep", remark="by its end")
     if move.travel is not None:

@@ -67,7 +67,7 @@ def slower_move(of: Answer, finding: Finding) -> Iterator[Mend]:
     time = (move.screen_time or action.screen_time) * factor
     price = f"longer than the action's {number_text(action.screen_time)} s" if time > action.screen_time else None
     yield Mend("", {"move.screen_time": f"{number_text(rounded_up(time), 3)} s"}, price)
-    if (less := rounded_down(move.sweep / factor)) > 0:
+    if (less := rounded_down(max((move.start + move.sweep) / factor - move.start, 0.0))) > 0:
         yield Mend("", {"move.sweep": f"{number_text(less)} deg"})
 
 

@@ -113,5 +113,6 @@ def _part(of: Answer, path: str, text: str | None) -> str:
         by = parse_length(text) - stands
         return f"slide the camera {'forward' if by > 0 else 'back'} {Words(of).on_slide.mark(abs(by))}, to {text}"
     if path in {"action.shutter", "move.sweep"}:
-        text = f"{text.removesuffix(' deg')}°"
+        counted = " from the line-up" if path == "move.sweep" and of.setting.move.start else ""
+        text = f"{text.removesuffix(' deg')}°{counted}"
     return (field.to or f"set {field.label.lower()} to {{}}").format(text, name=name)

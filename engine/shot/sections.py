@@ -169,12 +169,18 @@ class LightSet(typed.Record):
     mains: Annotated[float, typed.Quantity("number", 10, 1000, word="hz")] | None = None
 
 
+SWEEP_LIKE, START_LIKE = '"15 deg"; left, up and down are set as the move', '"10 deg"; it lies away from the far end'
+# Which way each goes from the line-up, and which way from there its start lies.
+WAYS: dict[str, tuple[str, str]] = {"pan": ("right", "left"), "pan left": ("left", "right"), "none": ("", "")}
+WAYS |= {"tilt": ("up", "down"), "tilt down": ("down", "up")}
+
+
 class Move(typed.Record):
     """The head's move through the line-up; "pan" turns the lens to the right, "tilt" up."""
 
     axis: Axis = "none"
-    sweep: typed.Sweep = 0.0  # how far beyond the line-up it ends
-    start: typed.Sweep = 0.0  # how far to the other side it begins
+    sweep: Annotated[float, typed.Quantity("angle", 0, 80, example=SWEEP_LIKE)] = 0.0  # beyond the line-up to its end
+    start: Annotated[float, typed.Quantity("angle", 0, 80, example=START_LIKE)] = 0.0  # to the other side it begins
     tilt_sweep: TiltSweep = 0.0  # of a pan, by its end, up +
     travel: CarriedValue | None = None  # how far any move carries the camera
     screen_time: typed.Duration | None = None

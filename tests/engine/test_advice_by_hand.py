@@ -123,6 +123,16 @@ def test_a_slower_move_says_that_it_outlasts_the_action(lasts: int, price: str |
     assert (slower.set["move.screen_time"], slower.price) == ("4.9 s", price)
 
 
+def test_a_smaller_turn_counts_a_start_to_the_other_side() -> None:
+    """43.47°/20° of 3 s is 6.52 s: 7 s are 18.63° in all, 8.6° beyond the 10° to the line-up."""
+    pan = {"move.axis": "pan", "move.sweep": "10 deg", "move.start": "10 deg", "move.screen_time": "3 s"}
+    found = solve(pan)
+    judder = next(one for one in found.findings if one.code == "judder")
+    (less,) = (mend for mend in mends(found, judder) if "move.sweep" in mend.set)
+    assert (less.text, less.set) == ("turn 8.6° from the line-up at most", {"move.sweep": "8.6 deg"})
+    assert (solve({**pan, **less.set}).speed.crossing_s or 0) >= 7
+
+
 def test_what_an_action_is_comes_before_the_smoke_that_it_may_make() -> None:
     found = solve({"action.kind": "fire, water"})
     notes = [one.code for one in found.findings if one.level == "note" and one.pane == "speed"]

@@ -255,3 +255,16 @@ def test_a_long_or_odd_text_is_shortened_where_it_is_refused(path: str) -> None:
         edit.changed(shot(), {path: "\x1b[31m" + "x" * 300})
     assert len(str(refusal.value)) < 200
     assert str(refusal.value).isprintable()
+
+
+@pytest.mark.parametrize(
+    ("path", "typed", "right"),
+    [
+        ("move.sweep", "8 deg up", "left, up and down are set as the move"),
+        ("move.start", "10 left", "it lies away from the far end"),
+        ("move.start", "-10", "it lies away from the far end"),
+    ],
+)
+def test_a_turn_with_a_way_is_told_where_its_way_is_set(path: str, typed: str, right: str) -> None:
+    with pytest.raises(ValueError, match=right):
+        edit.entry(path, typed, shot(), "imperial", None)

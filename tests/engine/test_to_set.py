@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from cases import shipped, solve
 
 from forescale.engine.answer import answer_file
@@ -58,12 +59,24 @@ def test_aim_both_sides_of_the_move_the_points_and_the_wind_are_set_too() -> Non
     said = {item.label: item for item in to_set(solve(changes, head={}))}
     assert said["Aim"].text == "3 deg up"
     assert said["Move starts"].text == "4 deg left"
+    assert (said["Move"].text, said["Move"].remark) == ("pan 10 deg", "from the line-up, going right; 14 deg in all")
     assert said["Tilt on the way"].text == "2 deg down"
     assert said["Travel"].text == "50 mm left"
     assert said["Stop at a gust"].text == "6.8 m/s"
     # At the level distance of the model, 4 m from the pupil and a little more: 1.5 m + 32 m / 16 = 3.5 m.
     assert said["ridge"].text == "3.5 m"
     assert said["ridge"].remark == "over the ground, 500 mm left"
+
+
+@pytest.mark.parametrize(
+    ("axis", "begins", "ends"),
+    [("pan left", "right", "left"), ("tilt", "down", "up"), ("tilt down", "up", "down")],
+)
+def test_both_ends_of_a_move_say_which_way_they_lie(axis: str, begins: str, ends: str) -> None:
+    move = {"move": {"axis": axis, "sweep": "10 deg", "start": "20 deg"}}
+    said = {item.label: item for item in to_set(solve(move))}
+    assert said["Move starts"].text == f"20 deg {begins}"
+    assert said["Move"].remark == f"from the line-up, going {ends}; 30 deg in all"
 
 
 def test_hour_bearing_lamps_light_and_ballast_are_set_too() -> None:

@@ -77,3 +77,9 @@ def test_a_field_reads_as_its_mark_in_the_drawing() -> None:
     state = State(shot, found.kit, answer(shot, found.kit, found.system))
     mark = lengths(state.answer.lineup.model_mm, "imperial")[0]
     assert arrange.field_text(state, "place.model") == mark == "16 ft 3 7/8 in"
+
+
+@pytest.mark.parametrize(("start", "says"), [("10 deg", "25 deg in all"), ("0 deg", "")])
+def test_a_move_to_both_sides_says_what_it_is_in_all(start: str, says: str) -> None:
+    (row,) = (one for one in each_pane.slip(demo({"move.start": start})).fields if one.path == "move.sweep")
+    assert row.hint == says

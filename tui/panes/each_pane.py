@@ -12,7 +12,7 @@ from forescale.engine.kit.pupil import rows_text
 from forescale.engine.shot.sections import PANS, TILTS
 from forescale.engine.solve.record import Pane
 from forescale.engine.solve.slip_check import slide_goal
-from forescale.engine.units import filter_text, number_text, ratio_text, rounded_up, speed_text, time_text
+from forescale.engine.units import angle_text, filter_text, number_text, ratio_text, rounded_up, speed_text, time_text
 from forescale.tui.diagrams import bars, curves, views
 from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length, set_here
 
@@ -165,7 +165,8 @@ def slip(answer: Answer) -> PaneContent:
     """Return what the pane holds: where the lens turns, what that does, where to set the slide, the bench."""
     goal = slide_goal(answer)
     to_set = "" if goal is None else f"set {goal.to_set_text}{'' if goal.end_mm is None else ', its end'}"
-    hints = {"move.slide": to_set, "move.tolerance": "px may pass"}
+    move, hints = answer.setting.move, {"move.slide": to_set, "move.tolerance": "px may pass"}
+    hints["move.sweep"] = f"{angle_text(move.start + move.sweep)} in all" if move.start else ""
     return PaneContent(
         fields=fields("move.axis move.sweep move.slide move.tolerance", hints),
         more_fields=fields("move.screen_time move.start move.tilt_sweep move.travel", {}),
