@@ -108,7 +108,7 @@ def test_a_point_whose_name_has_no_room_is_numbered_and_told_beside() -> None:
     changes = {"place.lens_height": "1500 mm", "point": rows}
     drawn = ElementTree.fromstring(sheet_svg(shot(changes), solve(changes)))
     group = next(g for g in drawn.iter(f"{SVG}g") if g.get("clip-path") == "url(#sight)")
-    assert texts(group) == ["1", "post", "3"]
+    assert texts(group) == ["1", "2 post", "3"]
     first, _, third = names
     assert " ".join(texts(drawn)).endswith(f"Point 1: {first} Point 3: {third}")
 
@@ -252,12 +252,19 @@ def test_a_label_beside_a_dimension_goes_no_farther_than_three_millimetres_past_
 
 
 @pytest.mark.parametrize(
-    ("axis", "where"), [("pan", "to one side"), ("tilt", "tilted up"), ("tilt down", "tilted down")]
+    ("axis", "sweep", "start", "where"),
+    [
+        ("pan", 10, 0, "the end of the move, turned right"),
+        ("tilt", 10, 0, "the end of the move, turned up"),
+        ("tilt down", 10, 0, "the end of the move, turned down"),
+        ("pan left", 0, 10, "the start of the move, turned right"),
+        ("pan", 10, 10, "both ends of the move"),
+    ],
 )
-def test_the_dashes_are_said_to_be_where_the_move_ends(axis: str, where: str) -> None:
-    changes = {"move.axis": axis, "move.sweep": "10 deg"}
+def test_the_dashes_are_said_to_be_where_the_move_ends(axis: str, sweep: int, start: int, where: str) -> None:
+    changes = {"move.axis": axis, "move.sweep": f"{sweep} deg", "move.start": f"{start} deg"}
     drawing = " ".join(re.findall(r"<text[^>]*>([^<]*)</text>", sheet_svg(shot(changes), solve(changes))))
-    assert f"Dashes: the frame at the end of the move, {where}." in drawing
+    assert f"Dashes: the frame at {where}." in drawing
 
 
 def test_a_label_is_cut_only_where_it_is_longer_than_its_room() -> None:
@@ -393,3 +400,16 @@ def test_the_table_is_drawn_under_the_model() -> None:
     place, height = view.strip.at(found.setup.model_mm), view.height(-1500 / 16, found.setup.model_mm)
     ends = f'x1="{place - 5:.2f}" y1="{height:.2f}" x2="{place + 5:.2f}" y2="{height:.2f}"'
     assert f'<line class="bold" {ends}/>' in ink.elements
+
+
+def test_no_arrow_is_drawn_over_the_words_of_another() -> None:
+    """What lies on the words of the frame's height, the table's arrow, is drawn before their patch of paper."""
+    found = solve(
+        {"place.model": "1.2 m", "place.background": "19.2 m", "place.lens_height": "1.5 m", "scale.ratio": 16}
+    )
+    ink, view = Ink(), side_view(found, 17, 116, 185, 171.5)
+    draw_side(ink, found, view)
+    arrow = f'x1="{view.strip.at(found.setup.model_mm) - 2 * ASIDE_MM:.2f}"'
+    table = next(place for place, one in enumerate(ink.elements) if one.startswith("<line") and arrow in one)
+    words = next(place for place, one in enumerate(ink.elements) if ">frame " in one)
+    assert table < words

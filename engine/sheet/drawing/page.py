@@ -13,6 +13,7 @@ from forescale.engine.sheet.drawing.shot_views import draw_plan, draw_side, plan
 from forescale.engine.sheet.drawing.views import BEHIND_MM, WORD_MM, DrawnView, levelled
 from forescale.engine.sheet.sections.whole_shot import verdict
 from forescale.engine.shot.records import Shot
+from forescale.engine.shot.sections import WAYS
 from forescale.engine.solve.view import View, frame_corners, outline_points, stances, view_of
 from forescale.engine.units import UnitSystem, angle_text, filter_text, number_text
 from forescale.engine.units.compass import DAY_S, clock_text
@@ -98,8 +99,10 @@ def _notes(shot: Shot, answer: Answer) -> list[str]:
     kit, voice, slip, lit = answer.kit, Words(answer), answer.slip, answer.light
     lines = [shot.title, f"Verdict: {verdict(answer)[0].value}", "Distances on the tape, from the sensor-plane mark."]
     if slip.axis != "none":
-        where = {"tilt": "tilted up", "tilt down": "tilted down"}.get(slip.axis, "to one side")
-        lines.append(f"Dashes: the frame at the end of the move, {where}.")
+        ends, begins = WAYS[slip.axis]
+        where = f"the start of the move, turned {begins}" if slip.start_deg else f"the end of the move, turned {ends}"
+        where = "both ends of the move" if slip.start_deg and slip.sweep_deg else where
+        lines.append(f"Dashes: the frame at {where}.")
     if answer.setting.place.lens_height is None:
         lines.append("Lens height not taped, so no ground is drawn.")
     lines += [
@@ -168,9 +171,9 @@ def _run(ink: Ink, pane: LensPane, points: Sequence[Point], at: Pose, style: str
 
 
 def _points(ink: Ink, answer: Answer, pane: LensPane) -> list[str]:
-    """Draw the points to meet: a ring for the real one, a cross for the model's, the name outward where it has room.
+    """Draw the points to meet: a ring for the real one, a cross for the model's, number and name outward.
 
-    Else its number stands there; return what the numbers stand for.
+    Where a name has no room its number stands alone; return what those stand for.
     """
     frame, legend = pane.view.frame, []
     for number, point in enumerate(answer.picture.points if answer.picture else (), start=1):
@@ -187,10 +190,10 @@ def _points(ink: Ink, answer: Answer, pane: LensPane) -> list[str]:
         room = min((x - pane.left if leftward else pane.left + pane.wide - x), pane.wide / 2) - 4
         beside, anchor = (x - 3, "end") if leftward else (x + 3, "start")
         within, label = (pane.top, pane.top + pane.high), clean(point.name)
-        if text_width_mm(label) > room:
+        if text_width_mm(f"{number} {label}") > room:
             legend.append(f"Point {number}: {label}")
-            label = str(number)
-        ink.label(beside, y - WORD_MM, label, anchor=anchor, within=within)
+            label = ""
+        ink.label(beside, y - WORD_MM, f"{number} {label}".rstrip(), anchor=anchor, within=within)
     return legend
 
 

@@ -235,6 +235,10 @@ def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
     foot, lens = view.height(-(ground or 0.0), 0.0), view.strip.start_mm + ASIDE_MM
     if ground is not None:  # first, since the label of the frame makes room more easily
         views.dimension(ink, view, lens, (view.axis, foot), f"lens {voice.length(ground)}")
+        table = None if answer.setting.place.mount == "hangs" else lined.foot_height_mm
+        if table is not None and view.holds(table - ground, distance):
+            ink.upright(place - 2 * ASIDE_MM, view.height(table - ground, distance), foot)
+            ink.label(place - 2 * ASIDE_MM, foot + WORD_MM, f"table {voice.length(table)}")
     views.dimension(ink, view, place - ASIDE_MM, ends, f"frame {voice.length(2 * half)}", beyond=True)
     if ground is None:
         return
@@ -248,8 +252,3 @@ def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
             aside += 2 * ASIDE_MM
             lines = _lines_at(answer, view, aside)
             views.dimension(ink, view, aside, ends, f"point {voice.length(real)}", lines)
-    table = None if answer.setting.place.mount == "hangs" else lined.foot_height_mm
-    if table is not None and view.holds(table - ground, distance):
-        aside = place - 2 * ASIDE_MM
-        ink.upright(aside, view.height(table - ground, distance), foot)
-        ink.label(aside, foot + WORD_MM, f"table {voice.length(table)}")
