@@ -63,8 +63,9 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
             continue  # that the readings noted what they were taken with changes nothing of them
         if section in _LISTS:
             single, several, together = _LISTS[section]
-            counts = [f"{len(rows)} {single if len(rows) == 1 else several}" for rows in (one, other)]
-            also = ", otherwise" if len(one) == len(other) else ""
+            of_them = ("", "") if several in together else (f" {single}", f" {several}")
+            counts = [f"{len(rows)}{of_them[len(rows) != 1]}" for rows in (one, other)]
+            also = ", changed" if len(one) == len(other) else ""
             found.append(Difference(together, counts[0], counts[1] + also))
             continue
         for name in type(one).model_fields:
@@ -169,7 +170,7 @@ def step_words(step: UndoWord, changes: Sequence[Difference]) -> tuple[str, ...]
         count = int(first.second) - int(first.first)
         which = f"a {_ONE_OF[first.what]} is" if abs(count) == 1 else f"{abs(count)} {first.what} are"
         return (f"{step}: {which} {'back' if count > 0 else 'gone'}{more}",)
-    if first.second in {first.first, f"{first.first}, otherwise"}:  # long texts, and lists of as many rows
+    if first.second in {first.first, f"{first.first}, changed"}:  # long texts, and lists of as many rows
         return (f"{step}: a change of the {first.what}{more}",)
     was, is_now = (OUT if text == NOT_GIVEN else text for text in (first.first, first.second))
     now = f"{step}: {first.what} {is_now}{' again' if step == 'Undone' else ''}"

@@ -103,6 +103,11 @@ def _on_a_side(example: str, sides: compass.Sides) -> KindOfValue:
     return _written(like, parse, lambda value: compass.sided_text(value, sides), bare="deg")
 
 
+def _lit(lux: float, system: UnitSystem) -> str:
+    """Return the edge of a range of light; the least has too many noughts in foot-candles."""
+    return "above 0" if system == "imperial" and lux < 1 else units.illuminance_text(lux, system)
+
+
 _ANGLE = _alike(units.angle_text)
 KINDS: dict[Kind, KindOfValue] = {
     "length": _measured(
@@ -113,7 +118,9 @@ KINDS: dict[Kind, KindOfValue] = {
     ),
     "time": _measured(units.TIME, '"6 s"', "s", "s", write=units.exact_time, shown=_alike(units.time_text)),
     "speed": _measured(units.SPEED, '"30 mph" or "10 m/s"', "mph", "km/h", shown=_as_read, edge=units.road_speed_text),
-    "light": _measured(units.ILLUMINANCE, '"15000 lx" or "1400 fc"', "fc", "lx", shown=units.illuminance_text),
+    "light": _measured(
+        units.ILLUMINANCE, '"15000 lx" or "1400 fc"', "fc", "lx", shown=units.illuminance_text, edge=_lit
+    ),
     "force": _measured(units.FORCE, '"20 N" or "5 lbf"', "lbf", "N"),
     "weight": _measured(units.WEIGHT, '"12 kg" or "30 lb"', "lb", "kg"),
     "area": _measured(units.AREA, '"1.1 m2" or "12 ft2"', "ft2", "m2"),

@@ -1,7 +1,7 @@
 """Findings on the picture: points and outlines that the frame does not hold, points that miss, pieces that go wrong."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, TypeVar
 
 from forescale.engine.findings.words import Words, said
@@ -34,8 +34,7 @@ def picture_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "point-out-of-frame", named=named, lie="lies" if len(out) == 1 else "lie", short=short)
     gone = _leaving(point for point in picture.points if point.in_frame)
     if gone:
-        also = f", and {len(gone) - 1} more later" if len(gone) > 1 else ""
-        yield _leaves(answer, "point-leaves-frame", gone[0], also)
+        yield _leaves(answer, "point-leaves-frame", gone, "points")
     yield from _points_miss(answer, picture)
     if answer.setting.place.fills != "frame":
         for outline in picture.outlines:
@@ -43,7 +42,7 @@ def picture_findings(answer: Answer) -> Iterator[Finding]:
         cut = _leaving(outline for outline in picture.outlines if outline.of == "model")
         if cut:
             names = sorted(outline.name for outline in cut[1:])[:MOST_NAMED]
-            yield _leaves(answer, "outline-leaves-frame", cut[0], f", and later {', '.join(names)}" if names else "")
+            yield _leaves(answer, "outline-leaves-frame", cut, "outlines", f": then {', '.join(names)}")
     for number, piece in enumerate(picture.pieces, start=1):
         yield from _piece(answer, piece, f"piece.{number}")
 
@@ -83,9 +82,12 @@ def _leaving(things: Iterable[_Seen]) -> list[_Seen]:
     return sorted(leave, key=lambda thing: abs(thing.leaves_share or 0.0))
 
 
-def _leaves(answer: Answer, code: str, first: PicturePoint | PictureOutline, also: str) -> Finding:
-    short = _short(first.name, "leaves the frame")
-    return said(answer, code, first=first.name, after=_after(answer, first), also=also, short=short)
+def _leaves(answer: Answer, code: str, gone: Sequence[_Seen], what: str, then: str = "") -> Finding:
+    """Say which leaves first, and of how many; `then` names the later ones."""
+    also, short = "", _short(gone[0].name, "leaves the frame")
+    if len(gone) > 1:
+        also, short = f", the first of {len(gone)}{then}", f"{len(gone)} {what} leave the frame"
+    return said(answer, code, first=gone[0].name, after=_after(answer, gone[0]), also=also, short=short)
 
 
 def _after(answer: Answer, thing: PicturePoint | PictureOutline) -> str:

@@ -37,6 +37,12 @@ def set_rates(*rates: float | None) -> Iterator[Mend]:
     yield from (Mend("", {"action.fps": number_text(fps, 6)}) for fps in rates if fps is not None)
 
 
+def as_chosen(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the rate that was chosen, so that it stays, and the next lower one."""
+    yield Mend(f"keep {Words.rate(of.speed.fps)}", {"action.fps": number_text(of.speed.fps, 6)})
+    yield from set_rates(next_lower(of))
+
+
 def heavier(of: Answer, finding: Finding) -> Iterator[Mend]:
     """Yield the rate that serves, a faster mode, and the larger model that the top rate serves."""
     yield from rates(of, finding)
@@ -194,7 +200,7 @@ def another_day(of: Answer, _finding: Finding) -> Iterator[Mend]:
 OFFERS: tuple[tuple[Offers, str], ...] = (
     (rates, "rate-missing rate-high"),
     (heavier, "rate-low"),
-    (lambda of, _: set_rates(of.speed.fps, next_lower(of)), "rate-chosen"),  # as it was chosen, so that it stays
+    (as_chosen, "rate-chosen"),
     (slower_move, "judder readout-skew"),
     (still_behind, "background-slow"),
     (longer, "fall-cut cue-late move-longer"),

@@ -99,7 +99,7 @@ def _height(before: Answer, after: Answer) -> Iterator[ToDo]:
         rise, higher = (new_lens - old_lens) * (1 - 1 / after.scale.ratio), new_lens > old_lens
         text = f"{_up(rise)} the whole model by {words.length(abs(rise))}, as the lens stands "
         text += "higher" if higher else "lower"
-        yield _step("height", f"lens {words.length(old_lens)}", f"lens {words.length(new_lens)}", text)
+        yield _step("height", f"{words.length(old_lens)} of the lens", f"{words.length(new_lens)} of the lens", text)
 
 
 def _up(rise_mm: float) -> str:

@@ -123,8 +123,7 @@ def cutting(answer: Answer) -> Cutting:
 
 def _piece(answer: Answer, part: Part) -> Piece:
     ratio = answer.scale.ratio
-    weight = part_weight_kg(part, ratio)
-    sizes = (*part.sizes, part.pitch)
+    weight, sizes = part_weight_kg(part, ratio), (*part.sizes, part.pitch)
     wide, deep, tall, pitch = (None if size is None else scale.model_length_mm(size, ratio) for size in sizes)
     nothing = _cut(answer, scale.model_length_mm(part.real, ratio)).mm == 0
     weighs = None if weight is None else stand.real_weight_kg(weight, ratio)

@@ -174,8 +174,7 @@ def _against_lens(view: View, from_lens_deg: float, elevation_deg: float) -> tup
     within, ahead, frame = False, -1.0, view.frame
     for _, pose in view.poses:
         away = projection.in_lens(towards, pose)[2]
-        ahead = max(ahead, away)
-        share = projection.in_frame(towards, pose, frame)
+        ahead, share = max(ahead, away), projection.in_frame(towards, pose, frame)
         if share is not None:
             disc_mm = frame.image_mm * _RADIUS / away**2
             across, rise = disc_mm / frame.width_mm, disc_mm / frame.height_mm

@@ -221,7 +221,7 @@ SCALE_AND_SPEED = [
         "light-short",
         "stop",
         {"light.available": "100 lx"},
-        ("3.9 stops short", "ISO 3200", "add light up to 1530 lx"),
+        ("3.9 stops short", "ISO 3200", "add light until the meter reads 1530 lx"),
         {"light.available": "1534 lx"},
     ),
     Shown(

@@ -64,7 +64,8 @@ LINES = [
     (
         {"light.available": "100 lx"},
         "light-short",
-        "Light 3.9 stops short, more than ISO 3200 can mend: add light up to 1530 lx (more lamps, heat and power)",
+        "Light 3.9 stops short, more than ISO 3200 can mend: add light until the meter reads 1530 lx "
+        "(more lamps, heat and power)",
     ),
     ({"focus.stop": "f/16"}, "past-best-stop", "Diffraction at f/16: contrast 62 %; set f/8"),
 ]

@@ -118,7 +118,7 @@ def test_what_is_needed_counts_the_filter_that_is_fitted() -> None:
     assert found.light.lux_with_nd == pytest.approx(18773.33, abs=0.01)
     assert found.light.over_stops == pytest.approx(math.log2(9560 / 18773.33), abs=1e-6)
     (short,) = [one for one in found.findings if one.code == "light-short"]
-    assert short.by_hand == "add light up to 18800 lx (more lamps, heat and power)"
+    assert short.by_hand == "add light until the meter reads 18800 lx (more lamps, heat and power)"
     lamp = {"name": "key", "gives": "4000 lx", "at": "3 m"}
     (stands,) = solve(changes | {"lamp": [lamp]}, mode={"fps": {"min": 1, "max": 150}}).light.lamps
     assert stands.stands_mm == pytest.approx(3000 * math.sqrt(4000 / (18773.33 - 9560)), abs=0.01)

@@ -152,7 +152,7 @@ def test_a_chosen_rate_that_floats_tells_what_the_next_lower_does() -> None:
     assert "rate-chosen" not in codes(solve(changes, mode={"fps": [24, 102]}))
     assert "rate-chosen" not in codes(solve(changes | {"action.fps": 120}))
     alone = text_of(solve(changes, mode={"fps": [120]}), "rate-chosen")
-    assert alone.endswith("0.72 times as hard as it should: set 120 fps")
+    assert alone.endswith("0.72 times as hard as it should: keep 120 fps")
 
 
 def test_what_stands_overhead_is_said_with_an_if() -> None:

@@ -8,6 +8,7 @@ import pytest
 
 from forescale.engine.kit import library
 from forescale.engine.shot.rows import WitnessRow
+from forescale.tui.tasks.compare import Compared, compared_rows
 from tests.tui.app_pilot import press, running
 from tests.tui.sizes import every_size_and_table
 
@@ -219,3 +220,23 @@ async def test_going_back_to_what_does_not_differ_does_nothing_and_says_so() -> 
         await keep(pilot, "wide")
         assert 'Nothing differs from "wide", so nothing is changed' in words(await press(pilot, "n", "b"))
         assert len(pilot.app.session.done) == 1
+
+
+async def test_what_is_to_be_looked_at_goes_by_the_boards_own_word() -> None:
+    async with running() as pilot:
+        session = pilot.app.session
+        worse = session.propose({"focus.stop": "T4"})
+        now, then = (Compared("", one.shot, one.answer) for one in (session.state, worse))
+        names = {what for what, _, _ in compared_rows(now, then, "imperial")}
+        assert "look" in names
+        assert "warn" not in names
+
+
+async def test_lists_of_points_say_how_many_and_not_twice_what() -> None:
+    async with running() as pilot:
+        session = pilot.app.session
+        points = session.state.shot.point
+        session.apply({"point": points[:1]})
+        assert "points 2 again, was 1" in words(await press(pilot, "u"))
+        session.apply({"point": (points[1], points[0])})
+        assert "a change of the points" in words(await press(pilot, "u"))

@@ -83,3 +83,18 @@ def test_a_field_reads_as_its_mark_in_the_drawing() -> None:
 def test_a_move_to_both_sides_says_what_it_is_in_all(start: str, says: str) -> None:
     (row,) = (one for one in each_pane.slip(demo({"move.start": start})).fields if one.path == "move.sweep")
     assert row.hint == says
+
+
+def test_a_pupil_on_the_axis_has_no_sign_and_no_distance() -> None:
+    best = demo({}).slip.slide_for_zero_mm
+    told = [row.text for row in each_pane.slip(demo({"move.slide": f"{best!r} mm"})).answers]
+    assert "pupil on the axis" in told
+    assert not [text for text in told if "-0.0" in text]
+
+
+def test_how_many_points_leave_the_frame_is_said_in_short() -> None:
+    """The kiln stack's roof is lost at either side by a pan of 15 degrees."""
+    _, found = answer_file(library.shelf_file("shots", "kiln-stack").path)
+    (leaves,) = (one for one in found.findings if one.code == "point-leaves-frame")
+    assert leaves.short == "2 points leave the frame"
+    assert leaves.text.endswith("15 deg, the first of 2")

@@ -190,6 +190,13 @@ async def test_what_the_table_has_no_room_for_is_told_below_it():
         assert told(pilot).startswith("Best by what counts here")
 
 
+async def test_where_nothing_is_built_no_largest_part_is_told():
+    async with running() as pilot:
+        pilot.app.session.apply({"build": ()})
+        await ways(pilot)
+        assert told(pilot).startswith("1:24, model at 10 ft, 120 fps, light +1.4 stops, may drift 0.040 in. ")
+
+
 async def test_a_way_tells_whether_another_beats_it_and_what_to_mind():
     async with running(width=120, height=40) as pilot:
         await ways(pilot)

@@ -183,7 +183,8 @@ def misses(
     times = REACH * frame_px[0] / longest if longest >= LEAST_PX else 0.0
     outside = " ".join(point.letter for point in points if not point.inside)
     left_out = f"; outside the frame: {outside}" if outside else ""
-    said = (f"{title}, drawn {number_text(times, 2)} times as long", f"{title}, {number_text(times, 2)} times")
+    what, by = f"{title}, {glyphs.point} the model", f"{number_text(times, 2)} times"
+    said = (f"{what}, drawn {by} as long", f"{what}, {by}", f"{title}, {by}")
     heads = [f"{text}{left_out}" for text in (said if times else (f"{title}: none",))]
     any(canvas.write(0, 0, text) for text in (*heads, f"outside: {outside}"[:width]))
     canvas.box(1, 0, rows, columns - 1)

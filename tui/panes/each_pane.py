@@ -9,6 +9,7 @@ from forescale.engine.findings.light import light_wanted, steady_rate
 from forescale.engine.findings.words import Words, moves
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.pupil import rows_text
+from forescale.engine.sheet.sections.slide import ON_AXIS_MM
 from forescale.engine.shot.sections import PANS, TILTS
 from forescale.engine.solve.record import Pane
 from forescale.engine.solve.slip_check import slide_goal
@@ -229,7 +230,8 @@ def _pupil(answer: Answer) -> Iterator[AnswerRow]:
         text = rows_text(checked.pupil_rows, answer.system)
         yield AnswerRow(f"  {text}", "slip.pupil_ahead_mm", "\n".join(f"  {line}" for line in wrap(text, 34)))
     if (offset := checked.offset_mm) is not None:
-        yield AnswerRow(f"pupil {'+' if offset >= 0 else ''}{scale.told(offset)} from the axis", "slip.offset_mm")
+        off = f"{'+' if offset > 0 else ''}{scale.told(offset)} from" if abs(offset) >= ON_AXIS_MM else "on"
+        yield AnswerRow(f"pupil {off} the axis", "slip.offset_mm")
     if checked.model_from_axis_mm is not None:
         far = length(checked.model_from_axis_mm, answer.system)
         yield AnswerRow(f"model {far} from the axis", "slip.model_from_axis_mm")

@@ -9,9 +9,7 @@ UNITS = ("imperial", "metric")
 
 
 class AboutScreen(FieldsScreen):
-    TASK = "About this shot"
-    PATHS = ("title", "notes", "units")
-    HEAD = "as set"
+    TASK, PATHS, HEAD = "About this shot", ("title", "notes", "units"), "as set"
     BINDINGS = [*UNDO]
 
     def label(self, path: str) -> str:

@@ -39,8 +39,7 @@ ABOUT = "in px, off a tape as 4 in, or outruns, lags, locked; + where the near t
 
 
 class BenchScreen(RowsScreen[None]):
-    ENTER, SECTION = "edit", "bench"
-    VIEWS = ("rows", "line", "gives")
+    ENTER, SECTION, VIEWS = "edit", "bench", ("rows", "line", "gives")
     BINDINGS = [
         key("add", "reading", "add a reading: where the slide stands, and the slip"),
         key("next view", "views", "go on from the readings to the line, what was found, and back"),

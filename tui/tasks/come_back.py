@@ -15,8 +15,7 @@ GOES = (0, 4, 3, 2, 1, 0, 0)
 
 
 class ComeBackScreen(RowsScreen[None]):
-    TASK, ENTER, SECTION = "Coming back", "type", "witness"
-    CELLS = True
+    TASK, ENTER, SECTION, CELLS = "Coming back", "type", "witness", True
     BINDINGS = [
         key("add", "add", "add a mark: its name, distance, aside and height"),
         key("delete", "delete", "leave out the selected cell; on a name, take the mark away"),

@@ -63,4 +63,4 @@ def compared_rows(first: Compared, second: Compared, system: UnitSystem) -> Iter
     told = [(finding, "", finding.text) for finding in change.brought]
     told += [(finding, finding.text, "") for finding in change.gone]
     for finding, before, after in sorted(told, key=lambda one: LEVELS.index(one[0].level)):
-        yield "fault" if finding.level == "stop" else finding.level, before, after
+        yield {"stop": "fault", "warn": "look"}.get(finding.level, "note"), before, after

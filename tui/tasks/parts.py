@@ -21,8 +21,7 @@ ROOM_FOR_ALL, ROOM_FOR_LISTS = 30, 20  # rows of a screen
 
 
 class PartsScreen(RowsScreen[None]):
-    TASK, ENTER = "Build list", "change"
-    VIEWS = ("build", "stock", "gives")
+    TASK, ENTER, VIEWS = "Build list", "change", ("build", "stock", "gives")
     BINDINGS = [
         key("add", "add", "add a part, or a stock at hand, below the selected row"),
         key("delete", "delete", "take away the selected row"),

@@ -150,8 +150,7 @@ class MarksScreen(StatesScreen):
 
 class TakesScreen(StatesScreen):
     TASK, SECTION, ENTER = "Takes: a logs one", "take", "note"
-    EMPTY = "No takes yet: a logs one, as the shot is set now"
-    BY_ROW, TALL = True, 0
+    EMPTY, BY_ROW, TALL = "No takes yet: a logs one, as the shot is set now", True, 0
     BINDINGS = [
         key("add", "log", "log a take now, as the shot is set"),
         key("turn", "good or not", "say of the selected take: good, no good, not judged yet"),

@@ -12,8 +12,7 @@ from forescale.tui.tasks.frame import UNDO, Column, FieldsScreen, Question, Said
 
 
 class SurveyScreen(FieldsScreen):
-    TASK = "Survey"
-    PATHS = (*FIELDS, *PLACE)
+    TASK, PATHS = "Survey", (*FIELDS, *PLACE)
     HEAD, TALL = "as read", 22
     BINDINGS = [
         key("put", "put it in", "put the distance, the height or the width found into the shot"),

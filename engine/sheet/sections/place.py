@@ -124,7 +124,7 @@ def picture(voice: Words) -> Iterator[Block]:
             places = voice.length(one.stands_mm), voice.length(one.match_distance_mm)
             says = voice.rate(one.ideal_fps), "yes" if one.sharp else "no", _px(one.slip_px)
             rows.append((clean(one.name), voice.ratio(one.ratio), *places, *says))
-        yield Table(("Piece", "Scale", "Stands", "Match", "Wants", "Sharp", "Slips px"), tuple(rows), frozenset({6}))
+        yield Table(("Piece", "Scale", "Stands", "Match", "Wants", "Sharp", "Slip, px"), tuple(rows), frozenset({6}))
 
 
 def _points(voice: Words, points: tuple[PicturePoint, ...]) -> Iterator[Table]:
@@ -137,7 +137,7 @@ def _points(voice: Words, points: tuple[PicturePoint, ...]) -> Iterator[Table]:
         misses = map(_px, (one.miss_across_px, one.miss_up_px, one.slip_px))
         seen.append((clean(one.name), *_at(voice, sighted), *misses))
     yield Table(("Built to scale", "Distance", "Aside", "Height", "In the frame"), tuple(built))
-    heads = ("In sight, as it stands", "Distance", "Aside", "Height", "Right px", "High px", "Slips px")
+    heads = ("In sight, as it stands", "Distance", "Aside", "Height", "Off right, px", "Off up, px", "Slip, px")
     yield Table(heads, tuple(seen), frozenset({4, 5, 6}))
 
 
@@ -146,7 +146,7 @@ def _held(voice: Words, thing: PicturePoint | PictureOutline) -> str:
     if thing.leaves_share is None or not thing.in_frame:
         return thing.in_frame if isinstance(thing.in_frame, str) else "yes" if thing.in_frame else "no"
     turn = voice.percent(thing.leaves_share) if thing.leaves_deg is None else angle_text(abs(thing.leaves_deg))
-    return f"to {turn}{' before' if thing.leaves_share < 0 else ''}"
+    return f"to {turn}{' before the line-up' if thing.leaves_share < 0 else ''}"
 
 
 def _at(voice: Words, place: tuple[float | None, float | None, float | None]) -> tuple[str, str, str]:

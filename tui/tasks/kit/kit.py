@@ -23,8 +23,7 @@ NO_HEAD = "no head"
 
 
 class KitScreen(RowsScreen[None]):
-    ENTER, BY_ROW, TALL = "take", True, 0
-    LEAST = 40
+    ENTER, BY_ROW, TALL, LEAST = "take", True, 0, 40
     BINDINGS = [
         key("next view", "next shelf", "go on from cameras to lenses, heads, and back"),
         key("edit", "edit", "edit the selected profile; a built-in one is copied first"),

@@ -24,8 +24,7 @@ LABEL, VALUE = 16, 40  # columns of a label, and of a value at the most
 class ProfileScreen(RowsScreen[str]):
     """A draft of a profile, a field a row; it is handed back by its name."""
 
-    ENTER, TALL = "change", 0
-    LEAST = LABEL
+    ENTER, TALL, LEAST = "change", 0, LABEL
     BINDINGS = [
         key("save", "save", "save it among your own profiles"),
         key("add", "add", "add a mode, or a pupil row, below the selected one"),

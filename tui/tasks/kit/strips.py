@@ -39,8 +39,7 @@ class StripsScreen(RowsScreen[None]):
         columns = [Column("strip", "strip", tuple(str(place + 1) for place in range(count)))]
         columns.append(Column("c", "c, mm", tuple(bounds)))
         for name, goes in HEADS.items():
-            cells = tuple(text[PATHS.index(name)] for text in texts)
-            label = name.replace("_", " ")
+            cells, label = tuple(text[PATHS.index(name)] for text in texts), name.replace("_", " ")
             columns.append(Column(name, "mm" if name == "focal_length" else label, cells, goes, alone=label))
         return columns
 

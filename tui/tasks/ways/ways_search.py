@@ -78,8 +78,7 @@ _SUCH_AS |= {"reading_px": "0.5", "tape_error": "1 in, or 25 mm"}
 
 
 class LimitsScreen(FieldsScreen):
-    TASK, BY_ROW = "Limits", True
-    PATHS = tuple(f"limits.{name}" for name in Limits.model_fields)
+    TASK, BY_ROW, PATHS = "Limits", True, tuple(f"limits.{name}" for name in Limits.model_fields)
     _within = ""
     _searched: object = None
 

@@ -161,7 +161,7 @@ def misses_said(outcome: Outcome, listed: int) -> str:
 
 def way_said(row: Ranked, top: Option, cells: dict[str, str], columns: Sequence[Shown]) -> list[str]:
     """Return what a way trades and whether another beats it; `cells` are those of its row to be told, by column."""
-    hidden = [one.told.format(cells[one.head]) for one in columns if one.told and one.head in cells]
+    hidden = [one.told.format(cells[one.head]) for one in columns if one.told and cells.get(one.head, "-") != "-"]
     mind = "; ".join(finding.short or finding.text for finding in to_mind(option_answer(row.option)))
     said = trade(row.option, top)
     if row.option != top:
