@@ -94,7 +94,7 @@ PICTURE = [
         "point-leaves-frame",
         "note",
         PAN | LENS | {"point": [{"name": at, "aside": f"{at} m left", "height": "2 m"} for at in ("19", "20")]},
-        ("20 after 4.38 deg of 10 deg, and 1 more later",),
+        ("20 after 4.38 deg of 10 deg, the first of 2",),
         {"move.sweep": "4 deg"},
     ),
 ]
