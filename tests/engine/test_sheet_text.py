@@ -281,6 +281,12 @@ def test_a_length_that_just_fits_stays_on_its_line(columns: int, lines: list[str
     assert [line.replace("\u00a0", " ") for line in wrap("at 10 ft 6 in", columns)] == lines
 
 
-@pytest.mark.parametrize("number", [0x200E, 0x200F, *range(0x2066, 0x206A)])
+@pytest.mark.parametrize("number", [0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)])
 def test_what_turns_the_way_of_writing_is_shown_and_not_done(number: int) -> None:
     assert powerless(f"a{chr(number)}b") == clean(f"a{chr(number)}b") == "a?b"
+
+
+def test_controls_lose_their_power_and_what_stands_beside_them_is_left() -> None:
+    assert powerless("\x00\t\x0b\x1f\x7f\x9f") == "??????"
+    left = "one line\nand another ~ 3\u00a0m, 12\u202f000, \u200d"
+    assert powerless(left) == left

@@ -7,12 +7,15 @@ from closed_forms import picture_height_mm
 from hypothesis import given
 from hypothesis import strategies as st
 
+from forescale.engine.formulas import misses
+from forescale.engine.formulas.projection import Frame, Point, pose
 from forescale.engine.formulas.slip import (
     Turn,
     offset_for_slip_mm,
     offsets_within_mm,
     slip_mm,
     slip_per_offset,
+    slipping_by,
     zero_offset_mm,
 )
 
@@ -232,3 +235,17 @@ def test_a_model_at_half_a_millimetre_slips_as_one_a_thousandfold_as_far() -> No
     assert slip_mm(near, 0.1) == pytest.approx(slip_mm(far, 100), rel=1e-12)
     with pytest.raises(ValueError, match="must stand ahead"):
         Turn(sweep_deg=10, model_mm=0, background_mm=8, image_distance_mm=25)
+
+
+@pytest.mark.parametrize("mm", [-40.0, 0.0, 25.0])
+def test_slips_of_a_carried_pupil_are_those_seen_from_where_it_stands(mm: float) -> None:
+    """Of a model off its match, so that it misses at the line-up too, both across and up."""
+    pair = misses.Pair(Point(130, 1650, 4100), Point(1900, 4000, 64_000))
+    frame, ways = Frame(25.1, 20, 10, 2000, 1000), [(0.0, 0.0, 1.0), (0.17, 0.05, 0.98)]
+    stands = [pose(0, 1500, 0), pose(30, 1510, -20, 10, 2)]
+    (found,) = slipping_by(pair, list(zip(stands, ways, strict=True)), frame)(mm)
+    line_up, end = (at.carried(*(mm * part for part in way)) for at, way in zip(stands, ways, strict=True))
+    here = misses.miss(pair, line_up, frame)
+    assert here is not None
+    assert abs(here.across - here.up) > 10
+    assert found == pytest.approx(misses.slip(pair, end, line_up, frame), rel=1e-9)
