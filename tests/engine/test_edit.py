@@ -240,6 +240,17 @@ def test_a_place_in_the_picture_goes_up_to_its_very_edge(across: float | str, so
             shot(there)
 
 
+@pytest.mark.parametrize(("tape", "sound"), [("9.9 mm", False), ("10 mm", True), ("100 km", True), ("100.1 km", False)])
+def test_a_tape_goes_from_a_centimetre_to_a_hundred_kilometres(tape: str, sound: bool) -> None:
+    for path in ("place.model", "place.background"):
+        changes = {"place.model": None, "place.background": "inf", path: tape}
+        if sound:
+            assert edit.value_at(shot(changes), path) == (10 if tape == "10 mm" else 1e8)
+        else:
+            with pytest.raises(BadInput, match=f"{path}: .* out of range"):
+                shot(changes)
+
+
 def test_a_fraction_alone_is_no_shutter_and_the_time_it_may_be_is_named() -> None:
     for fps, right in (
         (96.0, "write 1/50 s for a time"),

@@ -139,6 +139,14 @@ def test_size_turns_at_one_and_a_half_per_cent() -> None:
     assert_edge(rows["place.background"].more, 64000 * 0.015, "size-mismatch")
 
 
+@pytest.mark.parametrize(("farthest", "turns"), [("64.9 m", False), ("65.1 m", True)])
+def test_a_tape_is_tried_as_far_as_its_neighbour_and_no_farther(farthest: str, turns: bool) -> None:
+    """The size turns with the background 960 mm farther, at 64.99 m."""
+    row = table({"focus.stop": "f/22", "place.background_far": farthest})["place.background"]
+    assert (row.more is not None) is turns
+    assert_edge(row.less, 64000 * 0.015, "size-mismatch")
+
+
 def test_a_wrong_size_turns_where_it_comes_right_though_wrong_beyond() -> None:
     """5 % too far from the pupil: right from 1.5 % too far on, wrong to the other side past 1.5 % too near."""
     at = 4200 + 30
