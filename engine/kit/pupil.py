@@ -8,6 +8,7 @@ from forescale.engine.kit.profiles import Lens, PupilRow
 from forescale.engine.units import UnitSystem, length_text, number_text
 
 SAME = 0.01  # within this the pupil moves by less than a bench can tell, so a row there is a row here
+MOVED_MM = 0.05  # nor can it tell this: a lens that focuses as a whole goes f²/focus, so far marks lie close together
 
 
 class PupilAt(NamedTuple):
@@ -38,21 +39,25 @@ def pupil_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> Pupi
     for row in rows:
         found = PupilAt(row.ahead, True, False, row.uncertainty, (row,), row.pupil_magnification)
         by_focal.setdefault(row.focal_length, {})[1 / row.focus] = found
-    return _between({focal: _between(knots, 1 / focus_mm) for focal, knots in by_focal.items()}, focal_mm)
+    at_focus = {f: _between(knots, 1 / focus_mm, MOVED_MM / f**2) for f, knots in by_focal.items()}
+    return _between(at_focus, focal_mm)
 
 
-def _between(knots: Mapping[float, PupilAt], at: float) -> PupilAt:
+def _between(knots: Mapping[float, PupilAt], at: float, within: float = 0.0) -> PupilAt:
     """Interpolate linearly between the two knots around `at`; beyond the ends the nearest serves."""
     below = max((knot for knot in knots if knot <= at), default=None)
     above = min((knot for knot in knots if knot >= at), default=None)
     if below is None or above is None:
         end = min(knots) if below is None else max(knots)
-        return knots[end]._replace(outside=knots[end].outside or not math.isclose(at, end, rel_tol=SAME))
+        return knots[end]._replace(outside=knots[end].outside or not same(at, end, within))
     low, high = knots[below], knots[above]
     if below == above:
         return low
     share = (at - below) / (above - below)
-    near = [knots[knot] for knot in (below, above) if same(knot, at)] or [low, high]  # those it is said to be read from
+    near = [knots[knot] for knot in (below, above) if same(knot, at, within)] or [
+        low,
+        high,
+    ]  # those it is said to be read from
     one, other = low.uncertainty_mm, high.uncertainty_mm
     of = [found.magnification for found in (low, high) if found.magnification is not None]
     return PupilAt(
@@ -75,9 +80,14 @@ def prime_doubt(lens: Lens) -> str:
     return f"a pupil of it was found at {found} mm, and the lens itself is said to be of {said} mm"
 
 
-def same(mark_mm: float, other_mm: float) -> bool:
-    """Tell whether two focal lengths, or two focus marks, are one as near as a ring can be set."""
-    return math.isclose(mark_mm, other_mm, rel_tol=SAME)
+def same(one: float, other: float, within: float = 0.0) -> bool:
+    """Tell whether two focal lengths are one, as near as a ring can be set, or closer than `within`."""
+    return math.isclose(one, other, rel_tol=SAME, abs_tol=within)
+
+
+def same_focus(focal_mm: float, mark_mm: float, other_mm: float) -> bool:
+    """Tell whether the pupil is at one place for two focus marks (which may be infinite), as far as a bench tells."""
+    return same(1 / mark_mm, 1 / other_mm, MOVED_MM / focal_mm**2)
 
 
 def not_measured_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> str:
@@ -85,7 +95,7 @@ def not_measured_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) 
     focals = {row.focal_length for row in rows}
     by_focal = [[row for row in rows if row.focal_length == focal] for focal in focals]
     off_focal = len(focals) == 1 and not same(rows[0].focal_length, focal_mm)
-    off_focus = any(len(those) == 1 and not same(those[0].focus, focus_mm) for those in by_focal)
+    off_focus = any(len(those) == 1 and not same_focus(focal_mm, those[0].focus, focus_mm) for those in by_focal)
     return " and ".join(["focal length"] * off_focal + ["focus"] * off_focus)
 
 

@@ -11,7 +11,7 @@ from scipy.interpolate import RegularGridInterpolator
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit.profiles import PupilRow
-from forescale.engine.kit.pupil import prime_doubt, pupil_at
+from forescale.engine.kit.pupil import not_measured_at, prime_doubt, pupil_at
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.shot.edit import changed
 from forescale.engine.workings import explain
@@ -114,6 +114,26 @@ def test_an_unmeasured_focus_is_said_and_a_measured_one_is_not() -> None:
     outside = solve(lens={"pupil": STEEP[:1]})
     assert "25 mm focused at infinity" in text_of(outside, "pupil-outside")
     assert outside.slip.pupil_outside
+
+
+@pytest.mark.parametrize(
+    ("focal", "read_at", "focus", "outside"),
+    [
+        (35.0, 8472.0, 8324.0, False),  # 35²·(1/8324 − 1/8472) is 0.003 mm, which no bench tells
+        (35.0, 8472.0, 6500.0, False),  # 0.044 mm
+        (35.0, 8472.0, 6000.0, True),  # 0.060 mm
+        (35.0, 8472.0, math.inf, True),  # 0.145 mm
+        (18.0, 8472.0, math.inf, False),  # 0.038 mm
+        (50.0, 600.0, 605.0, False),  # within a hundredth, as near as a ring can be set
+        (50.0, 600.0, 612.0, True),  # 0.082 mm
+    ],
+)
+def test_a_focus_near_which_the_pupil_stays_counts_as_measured(
+    focal: float, read_at: float, focus: float, outside: bool
+) -> None:
+    rows = [row(focal, read_at, 30.0)]
+    assert pupil_at(rows, focal, focus).outside is outside
+    assert not_measured_at(rows, focal, focus) == ("focus" if outside else "")
 
 
 def test_an_unknown_pupil_is_said() -> None:
