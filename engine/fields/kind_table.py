@@ -140,7 +140,7 @@ KINDS: dict[Kind, KindOfValue] = {
         "a plain number, such as 24",
         _number,
         plain_number,
-        lambda value: units.number_text(value, 5),
+        lambda value: units.number_text(value, max(5, len(f"{value:.0f}"))),
         lambda value: units.number_text(value, 8),
     ),
     "filter": _written(

@@ -10,7 +10,7 @@ from decimal import Decimal
 from functools import cache
 
 from forescale.engine.units.quantities import parse_quantity, parse_time, rounded_down, rounded_up, unit_named
-from forescale.engine.units.vocabulary import ILLUMINANCE, SPEED, UnitKind, UnitSystem, size
+from forescale.engine.units.vocabulary import AREA, ILLUMINANCE, SPEED, UnitKind, UnitSystem, size
 
 _HANDY_DECIMALS, _HANDY_LARGEST = 3, 1e12
 
@@ -36,7 +36,9 @@ def fixed_text(x: float, decimals: int) -> str:
     return "0" if text == "-0" else text
 
 
-def shortest_exact(value: float, read: Callable[[str], float], sizes: Mapping[str, float]) -> str | None:
+def shortest_exact(
+    value: float, read: Callable[[str], float], sizes: Mapping[str, float], filled: float = 1.0
+) -> str | None:
     """The shortest text that reads back as this float, few decimals in a unit that it fills or the last, or None."""
     if abs(value) > _HANDY_LARGEST:
         return None
@@ -44,7 +46,7 @@ def shortest_exact(value: float, read: Callable[[str], float], sizes: Mapping[st
     texts = (
         f"{fixed_text(value / size, _HANDY_DECIMALS)} {unit}"
         for unit, size in sizes.items()
-        if unit == last or abs(value) >= size
+        if unit == last or abs(value) >= filled * size
     )
     return min((text for text in texts if read(text) == value), key=len, default=None)
 
@@ -96,10 +98,16 @@ def _sizes(quantity: UnitKind, system: UnitSystem) -> dict[str, float]:
     return {word: float(size(str(unit), quantity.base)) for word, unit in named.items()}
 
 
+def _filled(quantity: UnitKind, system: UnitSystem) -> float:
+    """Return how much of a unit a value takes to be written in it: of a square metre a tenth, which is 1000 cm2."""
+    return 0.1 if quantity is AREA and system == "metric" else 1.0
+
+
 def exact_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
     """A value for a file: handy in the system asked for, else in the other, else every digit in the unit inside."""
     for tried in (system, "imperial" if system == "metric" else "metric"):
-        text = shortest_exact(value, lambda text: parse_quantity(text, quantity), _sizes(quantity, tried))
+        sizes, filled = _sizes(quantity, tried), _filled(quantity, tried)
+        text = shortest_exact(value, lambda text: parse_quantity(text, quantity), sizes, filled)
         if text:
             return text
     inside = next(word for word, size in _sizes(quantity, "metric").items() if size == 1)
@@ -108,9 +116,9 @@ def exact_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
 
 def measure_text(value: float, quantity: UnitKind, system: UnitSystem) -> str:
     """A value to three digits in the first of its units that it fills, else in the last: "20 N", "30 lb", "450 g"."""
-    sizes = _sizes(quantity, system)
+    sizes, filled = _sizes(quantity, system), _filled(quantity, system)
     *_, last = sizes
-    unit = next((unit for unit, size in sizes.items() if abs(float(f"{value / size:.3g}")) >= 1), last)
+    unit = next((unit for unit, size in sizes.items() if abs(float(f"{value / size:.3g}")) >= filled), last)
     return f"{number_text(value / sizes[unit])} {unit}"
 
 

@@ -71,6 +71,7 @@ ENTRIES = [
     ("action.real_speed", "22 ft/s", 22 * FOOT, "15 mph"),
     ("action.fps", "96 fps", 96, "96"),
     ("light.mains", "50 Hz", 50, "50"),
+    ("light.iso", "999999", 999999, "999999"),
     ("action.shutter", "172.8 deg", 172.8, "172.8 deg"),
     ("light.available", "15000 lx", 15000, "1390 fc"),
     ("focus.stop", "T2.8", Stop(2 * math.sqrt(2), "T", True), "T2.8"),

@@ -248,3 +248,13 @@ def test_another_time_is_the_nearest_clear_one_on_either_side() -> None:
     assert [mend.set["sun.time"] for mend in mends(found, seen_there)] == ["20:40", "18:50"]
     clear = {at: solve(turned | {"sun.time": at}).sun for at in ("18:50", "19:00", "20:40")}
     assert [sun is not None and sun.in_frame for sun in clear.values()] == [False, True, False]
+
+
+@pytest.mark.parametrize("share", [0.5, 0.51, 0.55, 0.62])
+def test_what_leaves_the_frame_is_told_at_the_turn_that_is_offered(share: float) -> None:
+    """Neither is rounded up: after 6.998° is told as 6.99°, the most that the remedy turns."""
+    aside = {"point": [{"name": "eave", "distance": "64 m", "aside": f"{10 * share!r} m left", "height": "2 m"}]}
+    found = solve(PAN | aside | {"move.sweep": "30 deg", "place.lens_height": "1.5 m"})
+    (lost,) = [one for one in found.findings if one.code == "point-leaves-frame"]
+    (offered, *_) = mends(found, lost)
+    assert f"after {offered.set['move.sweep']} of 30 deg" in lost.text

@@ -318,3 +318,11 @@ FOR_FILES = [
 @given(value=ANY_FLOAT | st.floats(0, 1e6) | st.integers(0, 10_000).map(float))
 def test_what_a_file_keeps_reads_back_as_the_same_float(write, read, value):
     assert read(write(value)) == value
+
+
+@pytest.mark.parametrize(
+    ("mm2", "says"), [(3e5, "0.3 m2"), (1e5, "0.1 m2"), (9.9e4, "990 cm2"), (4e3, "40 cm2"), (1.2e7, "12 m2")]
+)
+def test_an_area_is_not_counted_by_thousands_of_square_centimetres(mm2: float, says: str) -> None:
+    assert measure_text(mm2 / 1e6, AREA, "metric") == says
+    assert exact_text(mm2 / 1e6, AREA, "metric") == says
