@@ -253,6 +253,19 @@ async def test_a_bench_that_counts_for_nothing_says_so_and_stays_as_it_was_set()
         assert "Bench, tilt down" in screen_text(pilot)
 
 
+async def test_where_no_line_can_be_drawn_the_view_says_what_to_do(tmp_path: Path):
+    async with running(without_readings(tmp_path / "bare.toml"), width=60, height=20) as pilot:
+        await press(pilot, "b")
+        text = await press(pilot, "tab") if "key a takes a reading" not in screen_text(pilot) else screen_text(pilot)
+        assert "no reading yet" in text
+        assert "key a takes a reading" in text
+    async with running(width=60, height=20) as pilot:
+        pilot.app.session.apply({"kit.lens": "demo-prime-75"})
+        text = await press(pilot, "b", "tab")
+        assert "the readings give no zero, and Tab says why" in text
+        assert "no reading was taken with this kit" in flat(await press(pilot, "tab"))
+
+
 async def test_readings_of_another_lens_stay_and_do_not_count():
     async with running() as pilot:
         pilot.app.session.apply({"kit.lens": "demo-prime-75"})

@@ -30,8 +30,7 @@ def contrast(canvas: Canvas, answer: Answer) -> None:
     marks = distance_marks(answer, glyphs)
     if canvas.height < PLOT_FROM:
         return
-    distances = zone_distances(answer, canvas.width // 2)
-    stops = [(used, "in use", glyphs.point, "curve", 1)]
+    distances, stops = zone_distances(answer, canvas.width // 2), [(used, "in use", glyphs.point, "curve", 1)]
     if found is not None and not math.isclose(found.best_f_number, used):
         stops.append((found.best_f_number, "best", glyphs.other_point, "hint", 2))
     curves = [contrast_over_distance(answer, stop, distances) for stop, *_ in stops]
@@ -100,8 +99,12 @@ def signed(px: float) -> str:
 
 @diagram
 def bench(canvas: Canvas, answer: Answer) -> None:
-    """Draw the slip over the slide with its zero, where that lies 95 times of 100, or what the eye saw; or nothing."""
+    """Draw the slip over the slide with its zero, where that lies 95 times of 100, what the eye saw, or what lacks."""
     bench = answer.slip.bench
+    if bench is None or bench.fault is not None:
+        lacks = "no reading yet" if bench is None else "the readings give no zero, and Tab says why"
+        for row, text in enumerate(("no line to draw:", lacks, "key a takes a reading")):
+            canvas.side_by_side(row, [text])
     if bench is None or bench.fault is not None or canvas.height < PLOT_FROM:
         return
     line = bench_line(answer)
