@@ -60,8 +60,7 @@ def report(answer: Answer) -> StripReport:
         except ValueError as error:
             fault = str(error)
     coc_mm = answer.setup.coc_mm if found is None else found.coc_mm
-    past = diffraction_stop(coc_mm)
-    bounds = []
+    past, bounds = diffraction_stop(coc_mm), []
     for strip in strips:
         least, most = ([end for end in ends if end is not None] for ends in zip(strip.near, strip.far, strict=True))
         bounds.append((max(least, default=None), min(most, default=None)))

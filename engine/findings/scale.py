@@ -56,8 +56,7 @@ def frame_findings(answer: Answer) -> Iterator[Finding]:
     height = answer.lineup.frame_height_model_mm
     largest = max((item.model_mm for item in answer.scale.build), default=0.0)
     if largest > height:
-        focal = answer.kit.focal_mm * height / largest
-        lens = ""
+        focal, lens = answer.kit.focal_mm * height / largest, ""
         if focal >= SHORTEST_MM:
             lens = f", or take a lens of {rounded_down(focal):g} mm or shorter (line up and focus anew)"
         yield said(answer, "over-frame", largest=largest, lens=lens)

@@ -30,8 +30,7 @@ NUMBERS = 3  # so many readings in pixels make a line that readings by eye are h
 def contradicting(readings: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: float) -> tuple[int, ...]:
     """Return the indices of readings that contradict the rest; `found` is the fit of those in pixels over `turn`."""
     measured = [number for number, reading in enumerate(readings) if reading.slip_px is not None]
-    taken = [readings[number] for number in measured]
-    doubted = set()
+    taken, doubted = [readings[number] for number in measured], set()
     if len(taken) >= FEWEST:
         doubted = _lost_sign(taken, found, turn, pixel_mm) or _too_far(taken, found)
     by_eye = set(range(len(readings))) - set(measured)

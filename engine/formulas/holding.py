@@ -83,8 +83,7 @@ Extent = tuple[float, float, float, float]  # left, right, bottom and top as sha
 
 def extent(points: Sequence[Point], at: Pose, frame: Frame) -> Extent | None:
     """Return what points are seen within; None with one behind the lens."""
-    wide, high = frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
-    across, up = [], []
+    wide, high, across, up = frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm, [], []
     for point in points:
         x, y, away = in_lens(point, at)
         if away <= 0:

@@ -72,8 +72,7 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
             return None
         left, sizes, right = np.linalg.svd(tangent, full_matrices=False)
         kept = sizes * largest_error_mm > 1
-        left, sizes, right = left[:, kept], sizes[kept], right[kept]
-        wrong = wanted - told
+        left, sizes, right, wrong = left[:, kept], sizes[kept], right[kept], wanted - told
         step = right.T @ ((left.T @ wrong) / sizes)
         if float(np.linalg.norm(step)) < SETTLED_MM:
             dropped = np.sqrt(np.clip(1 - (right**2).sum(axis=0), 0, None))

@@ -256,8 +256,7 @@ def rotated(point: Point, about: Point, by: Rotation) -> Point:
     if angle == 0:
         return point
     once = _across(point.x - about.x, point.h - about.h, point.z - about.z, by)
-    twice = _across(*once, by)
-    slide, bend = math.sin(angle) / angle, (1 - math.cos(angle)) / angle**2
+    twice, slide, bend = _across(*once, by), math.sin(angle) / angle, (1 - math.cos(angle)) / angle**2
     return Point(*(old + slide * a + bend * b for old, a, b in zip(point[:3], once, twice, strict=True)))
 
 

@@ -139,8 +139,7 @@ def _thirds(stops: float) -> str:
 
 def _light(before: Answer, after: Answer) -> ToDo:
     old, new = light_text(before), light_text(after)
-    text = f"Light: from {old} to {new}"
-    fitted, wanted = before.light.nd_fitted or 0, after.light.nd_stops
+    text, fitted, wanted = f"Light: from {old} to {new}", before.light.nd_fitted or 0, after.light.nd_stops
     if wanted is not None and wanted != fitted:
         text = f"Change the filter from {filter_text(fitted)} to {filter_text(wanted)}"
         if not wanted or not fitted:
@@ -174,8 +173,7 @@ def other_ways(moved: Moved) -> tuple[str, ...]:
     if abs(stands.lineup.size_error - 1) < SIZE_NOTICED or math.isinf(stands.lineup.match_distance_mm):
         return ()
     words, setup, ratio, reads_as = Words(stands), stands.setup, stands.scale.ratio, stands.lineup.reads_as_ratio
-    ways = []
-    forward = camera_to_match_mm(setup.level(setup.model_mm), setup.level(setup.seems_mm), ratio)
+    ways, forward = [], camera_to_match_mm(setup.level(setup.model_mm), setup.level(setup.seems_mm), ratio)
     if forward is not None and stands.focus.near_needed_mm - forward > stands.kit.lens.close_focus:
         ways.append(f"move the camera {words.length(abs(forward))} {'forward' if forward > 0 else 'back'}")
     if reads_as >= 1:

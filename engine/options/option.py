@@ -136,8 +136,7 @@ def front(levels: Iterable[Rank]) -> set[Rank]:
     all the masks of a level have cut is what does at least as well as it.
     """
     distinct = list(dict.fromkeys(levels))
-    masks = [_at_least(steps) for steps in zip(*distinct, strict=True)]
-    best = set()
+    masks, best = [_at_least(steps) for steps in zip(*distinct, strict=True)], set()
     for place, steps in enumerate(distinct):
         as_good = -1
         for mask, step in zip(masks, steps, strict=True):

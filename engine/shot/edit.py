@@ -169,8 +169,7 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
             changed(setting, {path: text.strip()})
         return text.strip(), text.strip()
     if path == "action.shutter":  # entered as a time, 1/250 s, it is an angle at the rate set
-        fps = setting.action.fps
-        late = "write an angle such as 180 deg; a time can be one only once the rate is set"
+        fps, late = setting.action.fps, "write an angle such as 180 deg; a time can be one only once the rate is set"
         try:
             seconds = units.parse_time(text)
         except EntryError:

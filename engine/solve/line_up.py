@@ -174,8 +174,7 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
 
 
 def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Witness:
-    mark = Point(row.aside, row.height, setup.level(setup.along(row.distance)))
-    grown = None
+    mark, grown = Point(row.aside, row.height, setup.level(setup.along(row.distance))), None
     if row.taped_now is not None:
         grown = row.taped_now - (math.dist(mark[:3], old[:3]) if row.taped is None else row.taped)
     both = 1.0 if row.taped is None else math.sqrt(2)  # tapes read, then and now

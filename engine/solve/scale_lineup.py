@@ -16,8 +16,7 @@ def scale_group(setting: Setting, kit: Kit, setup: LensSetup, system: UnitSystem
     """Return what the ratio builds, and beside it what a second ratio would; how fine, only with contrast."""
     rounding: Rounding = setting.scale.rounding or ("1/16 in" if system == "imperial" else "0.5 mm")
     other = setting.scale.compare
-    detail, action = kit.mode.pixel_mm * setup.model_mm / setup.image_mm, setting.action
-    finest = None
+    detail, action, finest = kit.mode.pixel_mm * setup.model_mm / setup.image_mm, setting.action, None
     if with_contrast:  # how wide a line on the model is that lens and pixels still show: half a pair of them
         lens = (setup.focus_mm, kit.focal_mm, setup.f_number, kit.mode.pixel_mm, setup.pupil_magnification)
         shown = contrast.finest_lpmm(setup.model_mm, *lens)
@@ -61,8 +60,7 @@ def _build_item(part: Part, ratio: float, other: float | None, rounding: Roundin
 def lineup_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> LineupAnswer:
     """Return where the model stands, how it reads there, and how far off anything may be."""
     place, reads_as = setting.place, lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
-    lens, point = place.lens_height, place.feature_height
-    slip_across = slip_across_mm(setting, kit.mode, kit.lens)
+    lens, point, slip_across = place.lens_height, place.feature_height, slip_across_mm(setting, kit.mode, kit.lens)
     turning = tuple(at for _, at in poses(view.about_pupil, STEPS))
     cover = holding.cover_mm(setup.level(setup.model_mm), turning, view.frame)
 

@@ -93,8 +93,7 @@ def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswe
     there, shutter = setting.light, setting.action.shutter
     iso = kit.mode.iso_base if there.iso is None else there.iso
     t_working = optics.working_stop(setup.t_stop, setup.magnification, setup.pupil_magnification)
-    nd, available = there.nd or 0.0, lux_there(setting)
-    needed = light.lux_needed(t_working, speeds.exposure_s, iso)
+    nd, available, needed = there.nd or 0.0, lux_there(setting), light.lux_needed(t_working, speeds.exposure_s, iso)
     with_nd = light.lux_with_nd(needed, nd)
     over = None if available is None else light.over_stops(available, needed)
     pulse = pulse_of(setting, kit.mode)

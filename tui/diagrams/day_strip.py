@@ -24,8 +24,7 @@ def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
         start, end = ((int(text[:2]) * 60 + int(text[3:])) * steps // 1440 for text in (first, last))
         matches[start : end + 1] = "=" * (min(end, steps - 1) + 1 - start)
     heights = "".join(str(int(seen.elevation_deg // 10)) if seen.elevation_deg > 0 else "." for _, seen in day)
-    rows = [("hour", "".join(hours[:steps])), ("sun x10°", heights)]
-    facing = found.facing_deg
+    rows, facing = [("hour", "".join(hours[:steps])), ("sun x10°", heights)], found.facing_deg
     if facing is not None:
         sides = (_side(from_bearing_deg(sun.azimuth_deg, facing)) if sun.elevation_deg > 0 else "." for _, sun in day)
         rows.append(("from", "".join(sides)))

@@ -215,8 +215,7 @@ def _table(ink: Ink, answer: Answer, view: DrawnView, ground_mm: float) -> None:
 
 def _lines_at(answer: Answer, view: DrawnView, x: float) -> list[float]:
     """Return the paper heights at which the line of sight and the ground pass a place of the strip."""
-    ground, hang, along = _ground_mm(answer), _hang_mm(answer), view.strip
-    lines = []
+    ground, hang, along, lines = _ground_mm(answer), _hang_mm(answer), view.strip, []
     if hang is not None:
         lines.append(view.axis - hang / answer.setup.model_mm * (x - along.start_mm))
     if ground is not None:

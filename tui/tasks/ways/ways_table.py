@@ -117,8 +117,7 @@ def in_brief(columns: Sequence[Column], width: int) -> list[Column]:
     for one in columns:
         names = tuple(dict.fromkeys(one.cells))
         short = dict(zip(names, told_apart(names, rooms[one.id]) if one.id in rooms else names, strict=True))
-        cells = tuple(short[cell] for cell in one.cells)
-        alike = one.goes and len(names) == 1 < len(one.cells)
+        cells, alike = tuple(short[cell] for cell in one.cells), one.goes and len(names) == 1 < len(one.cells)
         found.append(replace(one, cells=cells, goes=one.goes + alike * SAME_GOES))
     return found
 
