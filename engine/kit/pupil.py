@@ -39,8 +39,7 @@ def pupil_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> Pupi
     for row in rows:
         found = PupilAt(row.ahead, True, False, row.uncertainty, (row,), row.pupil_magnification)
         by_focal.setdefault(row.focal_length, {})[1 / row.focus] = found
-    at_focus = {f: _between(knots, 1 / focus_mm, MOVED_MM / f**2) for f, knots in by_focal.items()}
-    return _between(at_focus, focal_mm)
+    return _between({f: _between(knots, 1 / focus_mm, MOVED_MM / f**2) for f, knots in by_focal.items()}, focal_mm)
 
 
 def _between(knots: Mapping[float, PupilAt], at: float, within: float = 0.0) -> PupilAt:

@@ -22,8 +22,7 @@ def mends(answer: Answer, finding: Finding) -> tuple[Mend, ...]:
         _of_last[:] = [(answer, {})]
     found = _of_last[0][1]
     if finding not in found:
-        offered = [*_tried(answer, finding)]
-        can = dict[tuple[tuple[str, str | None], ...], Mend]()
+        offered, can = [*_tried(answer, finding)], dict[tuple[tuple[str, str | None], ...], Mend]()
         for mend in (mend for mend in offered if mend.set):
             can.setdefault(tuple(mend.set.items()), mend)
         cheapest = sorted(can.values(), key=lambda mend: mend.price is not None)[:MOST]

@@ -120,8 +120,7 @@ def _slide(moved: Moved) -> Iterator[ToDo]:
         return
     way = "forward" if now > was else "back"
     mark = goal.scale.mark
-    text = f"Slide the camera {way} {mark(abs(now - was))}, from {mark(was)} to {mark(now)}{passes}"
-    also = ""
+    text, also = f"Slide the camera {way} {mark(abs(now - was))}, from {mark(was)} to {mark(now)}{passes}", ""
     if abs(now - was) > TAPE_AGAIN_MM:
         also = f"the camera goes with its slide, so all stands that much {'nearer' if now > was else 'farther'} below"
     yield _step("slide", mark(was), mark(now), text, also)

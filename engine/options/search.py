@@ -148,8 +148,7 @@ def search(to_try: ToTry, *, with_misses: bool = False) -> Iterator[Batch]:
 
 def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: RunAt, where: LensPlacement) -> Option | Reason:
     """Return the way, or why it fails; contrast, the slow part, is left to those that pass the rest."""
-    limits, lens, focal_mm = to_try.setting.limits, lens_at.lens, lens_at.focal_mm
-    build_mm, share = None, None
+    limits, lens, focal_mm, build_mm, share = to_try.setting.limits, lens_at.lens, lens_at.focal_mm, None, None
     if to_try.largest_mm is not None:
         build_mm = scale.model_length_mm(to_try.largest_mm, where.ratio)
         share = build_mm / lineup.span_mm(frame_width_mm(in_mode.mode, lens), where.model_mm, where.image_mm)

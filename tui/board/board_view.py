@@ -117,8 +117,7 @@ class BoardView(AppScreen[None]):
         """Show the present state; only rows that differ are sent."""
         if not self.size.width or not self.is_attached:
             return
-        state, glyphs = self.seen, self.forescale.glyphs
-        refused = self.typing is not None and self.typing.refused
+        state, glyphs, refused = self.seen, self.forescale.glyphs, self.typing is not None and self.typing.refused
         for number, pane in enumerate(PANES, 1):
             box, active = self.boxes[pane], pane == self.pane
             left, top, width, height = box.place
