@@ -53,7 +53,7 @@ ROOMS = {
 # The module of each task; its screen is called after it.
 TASKS = {name: f"{room}{name}" for room, names in ROOMS.items() for name in names.split()}
 TASKS |= dict.fromkeys(("keys", "task_help", "task_keys"), "frame.help") | dict.fromkeys(("marks", "takes"), "states")
-TASKS |= dict.fromkeys(("elsewhere", "leaving", "save_as"), "files.saving")
+TASKS |= dict.fromkeys(("elsewhere", "leaving", "save_as"), "files.saving") | {"stand": "parts"}
 
 
 class ForescaleApp(TypeAhead[int]):

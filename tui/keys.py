@@ -66,6 +66,7 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("strips", "", "task('strips')", "strips", "one's own sharpness, from test strips", TASK),
     Key("stops", "c", "task('stops')", "stops", "every stop beside the next: what each gains and loses", TASK),
     Key("parts", "p", "task('parts')", "parts", "build list, stock at hand, a second scale", TASK),
+    Key("stand", "", "task('stand')", "stand", "will it stand: wind, weight, ballast, sway", TASK),
     Key("ways", "g", "task('ways')", "ways", "every way to shoot it, ranked", TASK),
     Key("margins", "d", "task('margins')", "tolerances", "how far each value may be off before it shows", TASK),
     Key("marks", "n", "task('marks')", "states", "keep this state under a name, compare, go back", TASK),

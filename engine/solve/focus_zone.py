@@ -165,8 +165,7 @@ def split_field(answer: Answer) -> SplitField | None:
         return dioptres > 0 and nearest <= setup.near_mm and setup.model_mm <= farthest
 
     middle = 500 / setup.near_mm + 500 / setup.model_mm - 1000 / mark
-    powers = (round(middle, decimals) for decimals in _DECIMALS)
-    sharp = zone(power)
+    powers, sharp = (round(middle, decimals) for decimals in _DECIMALS), zone(power)
     return SplitField(
         dioptres=power,
         focus_mm=setup.on_lens(mark),

@@ -126,3 +126,13 @@ async def test_tab_leaves_no_entry_and_esc_does(keys: tuple[str, ...], tab: str)
         await press(pilot, *["escape"] * len(keys))
         assert pilot.app.screen is pilot.app.board
         assert pilot.app.board.typing is None
+
+
+async def test_help_on_a_question_says_what_is_asked_and_comes_back_to_it() -> None:
+    async with running() as pilot:
+        text = " ".join((await press(pilot, "o", "n", "text:The mill burns", "enter", "f1")).split())
+        assert "Asked now: Background on the tape: from the camera to the real thing" in text
+        assert "Press n to begin a new shot. It asks for its title" in text
+        assert "Background on the tape: 200 ft" in await press(pilot, "f1")
+        await press(pilot, "escape")
+        assert "Asked now" not in await press(pilot, "f1")

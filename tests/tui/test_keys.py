@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from textual.binding import Binding
@@ -11,7 +12,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.tui.board.board import Board
 from forescale.tui.config import load_config
-from forescale.tui.keys import BOARD_KEYS, NO_KEY, footer_text
+from forescale.tui.keys import BOARD_KEYS, NO_KEY, VALUE, footer_text
 from tests.tui.app_pilot import press, running, screen_text
 
 ALLOWED = re.compile(
@@ -88,3 +89,20 @@ def test_a_configuration_that_is_wrong_is_refused_in_one_line(text, says):
         load_config()
     assert says in str(caught.value)
     assert len(str(caught.value).splitlines()) == 1
+
+
+@pytest.mark.parametrize("word", ["wind", "ballast"])
+async def test_whether_it_stands_is_found_by_what_it_is_about(word: str) -> None:
+    async with running() as pilot:
+        assert "will it stand" in await press(pilot, "space", f"text:{word}")
+        assert "Will it stand" in (await press(pilot, "enter")).splitlines()[0]
+        await press(pilot, "escape")
+        assert pilot.app.screen is pilot.app.board
+
+
+def test_the_readme_has_every_key_that_is_no_task() -> None:
+    text = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    table = text[text.index("| key | does |") : text.index("Whole tasks, a key each")]
+    for one in BOARD_KEYS:
+        if one.group == VALUE and one.key not in {"left", "right", "enter"}:
+            assert f"`{one.key}`" in table, one.says

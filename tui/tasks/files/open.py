@@ -49,7 +49,10 @@ class OpenScreen(RowsScreen[None]):
             def read(text: str) -> str:
                 return new_shot.read_background(text, units_of(text, here))[1]
 
-            return Question("Background on the tape", read, "200 ft" if here == "imperial" else "60 m")
+            far = "200 ft" if here == "imperial" else "60 m"
+            return Question(
+                "Background on the tape", read, far, "from the camera to the real thing that the model joins"
+            )
 
         def model(_: str, far: str) -> Question:
             def read(text: str) -> str:

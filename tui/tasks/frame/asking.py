@@ -76,6 +76,11 @@ class Asking(AppScreen[Result]):
     def typing(self) -> bool:
         return self._take is not None
 
+    def asked(self) -> list[str]:
+        """Return what is asked for now and what to type there, and a line between, for help; empty where nothing is."""
+        asked = ": ".join(filter(None, ("Asked now", self._question.label, self._question.hint)))
+        return [asked, ""] if self.typing else []
+
     def ask(self, question: Question, take: Callable[[str], None]) -> None:
         """Ask for a value, which `take` takes; where it raises ValueError, why is said, and the entry stays."""
         self._question, self._take = question, take

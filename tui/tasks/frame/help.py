@@ -56,8 +56,7 @@ class HelpScreen(PageScreen[None]):
 
 
 class TaskHelpScreen(PageScreen[None]):
-    F1 = "back"
-    BINDINGS = [BACK]
+    F1, BINDINGS = "back", [BACK]
 
     def __init__(self, task: TaskScreen[Any]) -> None:
         super().__init__()
@@ -65,8 +64,7 @@ class TaskHelpScreen(PageScreen[None]):
 
     def said(self) -> Iterator[Said]:
         what, *steps = task_help()[type(self._beneath).__name__]
-        yield what
-        yield ""
+        yield from (*self._beneath.asked(), what, "")
         yield from ((f"{number}  ", step) for number, step in enumerate(steps, start=1))
         yield ""
         yield from self._beneath.more_help()

@@ -213,8 +213,7 @@ class FieldsScreen(RowsScreen[None]):
     ENTER = "type"
     LEAST = 20  # labels are not cut
     PATHS: tuple[str, ...] = ()
-    HEAD = "now"
-    BINDINGS = [key("delete", "clear", "leave the selected field out"), *UNDO]
+    HEAD, BINDINGS = "now", [key("delete", "clear", "leave the selected field out"), *UNDO]
 
     @property
     def path(self) -> str:
