@@ -127,19 +127,13 @@ class ChooseScreen(TaskScreen[Result]):
 
     def fill(self) -> None:
         words = self.query_one(Narrowing).value.lower().split()
-        self._left = [
-            place
-            for place, choice in enumerate(self._choices)
-            if all(word in " ".join(choice).lower() for word in words)
-        ]
+        texts = [" ".join(choice).lower() for choice in self._choices]
+        self._left = [place for place, text in enumerate(texts) if all(word in text for word in words)]
         if words:
             self.table.move_cursor(row=0)
         wide = self.size.width
-        beside = [
-            (head, name, room)
-            for head, name, room, least in BESIDE
-            if wide >= least and any(getattr(choice, name) for choice in self._choices)
-        ]
+        used = {name for name in Choice._fields if any(getattr(choice, name) for choice in self._choices)}
+        beside = [(head, name, room) for head, name, room, least in BESIDE if wide >= least and name in used]
         room = max(wide - EDGES - sum(room + 2 for *_, room in beside), LEAST)
         heads = [("what it does", room), *((head, room) for head, _, room in beside)]
         left = [self._choices[place] for place in self._left]
