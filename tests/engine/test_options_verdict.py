@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 import pytest
 from options_kit import KIT, ONE, SHORT, TWO, WIDE, camera, lens, mode, open_shot
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.options.outcome import Gathering, Outcome, find_options
-from forescale.engine.options.search import search
+from forescale.engine.options.search import REASONS, Reason, search
 from forescale.engine.options.to_try import Shelves, plan
 from forescale.engine.shot.records import Setting
 
@@ -33,6 +35,14 @@ def test_no_lens_reaches() -> None:
         "and background are not both held sharp at a stop that may be used. No one thing that is set would mend it "
         "by being given up."
     )
+
+
+def test_every_reason_why_a_way_fails_is_told_in_words_of_its_own() -> None:
+    """They end "3 fail because ..."."""
+    assert [*REASONS] == [*get_args(Reason)]
+    told = [str(reason) for reason in REASONS.values()]
+    assert len(set(told)) == len(told)
+    assert all(reason.partition(" ")[0] in {"the", "model", "there"} for reason in told)
 
 
 def test_one_mode_only() -> None:

@@ -70,6 +70,36 @@ def test_a_figure_may_go_over_forty_pages_in_a_row_and_no_more() -> None:
         assert len(layout.tiles(Figure("post", "", (((0, 0), (0, long)),)))) == count
 
 
+RULED = [
+    ("imperial", 1, "1/2 in, 1 in, 1 1/2 in"),
+    ("imperial", 8, "3 in, 6 in, 9 in"),
+    ("imperial", 24, "1 ft, 2 ft, 3 ft"),
+    ("imperial", 100, "5 ft, 10 ft, 15 ft"),
+    ("imperial", 240, "10 ft, 20 ft, 30 ft"),
+    ("imperial", 1000, "50 ft, 100 ft, 150 ft"),
+    ("imperial", 2000, "100 ft, 200 ft, 300 ft"),
+    ("imperial", 10_000, "500 ft, 1000 ft, 1500 ft"),
+    ("metric", 1, "10 mm, 20 mm, 30 mm"),
+    ("metric", 4, "50 mm, 100 mm, 150 mm"),
+    ("metric", 8, "100 mm, 200 mm, 300 mm"),
+    ("metric", 24, "500 mm, 1 m, 1.5 m"),
+    ("metric", 100, "1 m, 2 m, 3 m"),
+    ("metric", 240, "5 m, 10 m, 15 m"),
+    ("metric", 1000, "10 m, 20 m, 30 m"),
+    ("metric", 2000, "50 m, 100 m, 150 m"),
+    ("metric", 10_000, "100 m, 200 m, 300 m"),
+]
+
+
+@pytest.mark.parametrize(("system", "ratio", "words"), RULED)
+def test_the_words_of_a_rule_stand_at_round_lengths(system: str, ratio: float, words: str) -> None:
+    """The next step at which they stand 9 mm of paper or more apart: at 1:24, 216 mm in full size or more."""
+    changes = {"units": system, "scale.ratio": ratio}
+    text = sheet_templates(shot(changes), solve(changes))
+    _, _, ruled = text.partition(f"1:{ratio}: full size")
+    assert re.findall(r'text-anchor="start">([^<]*)<', ruled)[:3] == words.split(", ")
+
+
 def test_a_part_of_one_length_gets_a_rod_and_one_too_small_its_reason() -> None:
     """A post of 4 m at 1:16 is 250 mm; a bead of 5 mm is 0.3 mm, less than a pencil line is worth."""
     changes = {"scale.ratio": "1:16", "build": [{"part": "post", "real": "4 m"}, {"part": "bead", "real": "5 mm"}]}
