@@ -233,7 +233,5 @@ def _slip(answer: Answer) -> str:
 
 
 def _times(old: float, new: float) -> str:
-    if not (math.isfinite(old) and math.isfinite(new)) or min(old, new) <= 0:
-        return ""
     times = number_text(new / old, 3)
     return "" if times == "1" else f"× {times}"

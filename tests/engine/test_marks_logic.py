@@ -115,7 +115,7 @@ def test_a_difference_too_small_for_the_usual_words_is_still_told_apart() -> Non
 def test_a_list_of_the_same_length_that_differs_says_so() -> None:
     shot, _ = demo()
     (one,) = fields_that_differ(shot, changed(shot, build=shot.build[::-1]), "imperial")
-    assert (one.first, one.second) == ("3 parts", "3 parts, otherwise")
+    assert (one.first, one.second) == ("3 parts", "3 parts, changed")
 
 
 def test_the_first_few_words_count_what_they_leave_out() -> None:
