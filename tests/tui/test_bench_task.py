@@ -189,7 +189,7 @@ async def test_the_sweep_is_set_here_and_readings_keep_their_own():
     async with running() as pilot:
         before = pilot.app.session.state
         text = await press(pilot, "b", "e", "enter", "enter", "text:12", "enter")
-        assert "Readings taken: keep" in text
+        assert "Count readings taken: as they were" in text
         text = await press(pilot, "enter")
         assert "Set for the readings to come; the shot keeps its own" in text
         assert "Bench, pan 12 deg" in text
@@ -227,7 +227,7 @@ async def test_where_the_sticks_stood_is_put_right_for_readings_taken_too():
     async with running() as pilot:
         before = pilot.app.session.state.answer
         assert {row.model for row in before.setting.bench} == {None}
-        await press(pilot, "b", "e", "text:9 ft", "enter", "enter", "enter", "text:these too", "enter")
+        await press(pilot, "b", "e", "text:9 ft", "enter", "enter", "enter", "text:with these too", "enter")
         bench = pilot.app.session.state.shot.bench
         assert {round(row.model) for row in bench} == {2743}
         assert {(round(row.background), row.sweep) for row in bench} == {(73152, 15)}

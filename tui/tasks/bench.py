@@ -175,8 +175,8 @@ class BenchScreen(RowsScreen[None]):
             so = bench_entry.taken_so(self.setup, self.answer)
             if so != self.records:
                 said = "The readings taken count as read with these sticks and sweep too; u undoes that"
-                ways = {"keep": self._say_set, "these too": lambda: self.change({"bench": so}, said)}
-                self.pick("Readings taken", ways, "keep them as they were read, or were they read with these too?")
+                ways = {"as they were": self._say_set, "with these too": lambda: self.change({"bench": so}, said)}
+                self.pick("Count readings taken", ways)
 
         self.ask_each([partial(self._question_of, name) for name in SET_UP], put)
 
