@@ -107,8 +107,8 @@ def test_what_is_no_value_is_answered_by_examples_that_the_field_takes(system: U
         for nonsense in ("abc", "5 quux"):
             with pytest.raises(EntryError) as refusal:
                 edit.complete(quantity, nonsense, system)
-            like = refusal.value.right.removeprefix("write it like ")
-            assert like != refusal.value.right, path
+            assert refusal.value.right.startswith("write it like "), path
+            like, _, _ = refusal.value.right.removeprefix("write it like ").partition("; ")
             for example in like.replace(" or ", ", ").split(", "):
                 assert edit.complete(quantity, example, system), (path, example)
 
