@@ -110,7 +110,7 @@ def test_what_is_no_value_is_answered_by_examples_that_the_field_takes(system: U
             assert refusal.value.right.startswith("write it like "), path
             like, _, _ = refusal.value.right.removeprefix("write it like ").partition("; ")
             for example in like.replace(" or ", ", ").split(", "):
-                assert edit.complete(quantity, example, system), (path, example)
+                assert edit.complete(quantity, example.strip('"'), system), (path, example)
 
 
 @pytest.mark.parametrize("system", ["metric", "imperial"])
