@@ -60,6 +60,7 @@ class Rows(Widget):
         """Give the widget its place on the screen and its size."""
         if place != self.place:
             self.place = left, top, width, height = place[0], place[1], place[2], place[3]
+            self._made = {}  # rows that a smaller size has no more would lie there for good
             self.styles.offset, self.styles.width, self.styles.height = (left, top), width, height
 
     def show(self, rows: Sequence[Row]) -> None:
