@@ -240,7 +240,7 @@ def test_a_dimension_too_short_for_its_label_has_it_beside() -> None:
     assert float(re.search(r'x="([\d.]+)"', label)[1]) > 12
 
 
-def test_a_label_beside_a_dimension_goes_no_farther_than_three_millimetres_past_the_end() -> None:
+def test_a_label_beside_a_dimension_ends_three_mm_past_the_end_at_most() -> None:
     view, label = plan_view(solve(), 20, 20, 270, 120), "wide 3 m"
     fits = view.strip.end_mm + 3 - 1 - text_width_mm(label)
     for x, right in ((fits - 0.1, True), (fits + 0.1, False)):
