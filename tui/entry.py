@@ -15,7 +15,7 @@ class Entry(Input):
         Binding("escape", "give_up", "leave", show=False),
         Binding("up", "choose(-1)", "before", show=False),
         Binding("down", "choose(1)", "next", show=False),
-        Binding("tab,shift+tab", "stay", show=False),  # Textual would give the keys to what lies behind
+        Binding("tab,shift+tab", "choose(0)", show=False),  # Textual would give the keys to what lies behind
     ]
 
     class Left(Message):
@@ -30,12 +30,9 @@ class Entry(Input):
         """Leave the value as it was."""
         self.post_message(self.Left())
 
-    def action_stay(self) -> None:
-        """Let a value be finished by Enter or left by Esc alone."""
-
     def action_choose(self, step: int) -> None:
-        """Put the next choice, or the one before, in the place of the text."""
-        if self.choices:
+        """Put the next choice, or the one before, in the place of the text; for no step, leave it as it is."""
+        if self.choices and step:
             here = self.choices.index(self.value) if self.value in self.choices else -1 if step > 0 else 0
             self.value = self.choices[(here + step) % len(self.choices)]
             self.select_all()

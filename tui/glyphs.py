@@ -149,7 +149,7 @@ def wrapped(text: str, width: int, lead: str = "") -> list[str]:
     return [f"{' ' * before if place else lead}{line}" for place, line in enumerate(lines)]
 
 
-@lru_cache(maxsize=4096)  # most sentences of the board are the same after a step as before it
+@lru_cache(maxsize=1024)  # most sentences of the board are the same after a step as before it
 def _wrapped(text: str, width: int) -> tuple[str, ...]:
     return tuple(wrap(text, width))
 

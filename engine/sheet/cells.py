@@ -29,7 +29,7 @@ def harmless(text: str) -> str:
     return f"'{text}" if text.startswith(BEGINS_FORMULA) else text
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=2048)
 def width(text: str) -> int:
     """Return how many columns printable text takes: two for a wide character, none for one that combines."""
     if text.isascii():

@@ -49,11 +49,11 @@ async def test_so_much_more_or_less_is_added_to_the_distance_that_stands_there()
     async with running() as pilot:
         assert "read as 10 ft 3 in" in await press(pilot, "m", "enter", "text:+3 in")
         assert "read as 9 ft 9 in" in await press(pilot, "escape", "enter", "text:-3 in")
-        assert "It stands at 10 ft: no more can be taken off" in await press(pilot, "escape", "enter", "text:-11 ft")
+        assert "It was 10 ft: no more can be taken off" in await press(pilot, "escape", "enter", "text:-11 ft")
         text = await press(
             pilot, "escape", "down", "down", "enter", "text:infinity", "enter", "up", "enter", "text:-inf"
         )
-        assert "It stands at infinity: no more can be taken off" in text
+        assert "It was 240 ft: no more can be taken off" in text
         text = await press(pilot, "escape", "up", "up", "enter", "text:+3 in", "enter")
         assert "10 ft 3 in" in text.splitlines()[2]
 
@@ -61,13 +61,25 @@ async def test_so_much_more_or_less_is_added_to_the_distance_that_stands_there()
 async def test_so_much_more_is_added_on_every_row_that_takes_a_number() -> None:
     async with running() as pilot:
         text = await press(pilot, "m", *("down",) * 6)
-        assert "or + or - and how much:" in words(text)
+        assert "or + or - and how much it changed:" in words(text)
         assert "read as 1900 fc" in await press(pilot, "enter", "text:1900")
-        assert "read as 2000 fc" in await press(pilot, "enter", "up", "enter", "text:+100 fc")
-        assert "read as 85 mm" in await press(pilot, "escape", "down", "enter", "text:85")
-        assert "read as 95 mm" in await press(pilot, "enter", "up", "enter", "text:+10")
-        assert "read as 75 mm" in await press(pilot, "escape", "enter", "text:-10")
-        assert "no more can be taken off" in await press(pilot, "escape", "enter", "text:-86")
+        assert "read as 1960 fc" in await press(pilot, "enter", "up", "enter", "text:+100 fc")  # it was 1860 fc
+        assert "read as 73 mm" in await press(pilot, "escape", "down", "enter", "text:+10")
+        assert "read as 53 mm" in await press(pilot, "escape", "enter", "text:-10")
+        assert "no more can be taken off" in await press(pilot, "escape", "enter", "text:-64")
+
+
+async def test_a_sign_begins_an_entry_and_counts_from_what_was_before_the_move() -> None:
+    async with running() as pilot:
+        assert "read as 10 ft 2 in" in await press(pilot, "m", "text:+2 in")
+        await press(pilot, "enter")
+        assert "240 ft 2 in auto" in words(await press(pilot, "home", "down", "down"))  # it went with the camera
+        assert "read as 240 ft 2 in" in await press(pilot, "text:+2 in")
+        assert "read as 239 ft 10 in" in await press(pilot, "escape", "text:-2 in")
+    async with running() as pilot:
+        pilot.app.session.apply({"place.model_near": None})
+        assert "as model" in await press(pilot, "m", "down")
+        assert "read as 9 ft 10 in" in await press(pilot, "text:-2 in")
 
 
 async def test_a_sign_is_the_reading_where_a_slide_is_marked_below_zero() -> None:

@@ -70,8 +70,8 @@ class MovedScreen(RowsScreen[None]):
 
     def how(self, place: int) -> list[Said]:
         if ROWS[place] in DISTANCES:
-            more = ", or + or - and how much" * self._adds(ROWS[place])
-            return [f"Type what is re-measured{more}: Enter or a digit begins"]
+            adds = ", or + or - and how much it changed: Enter, a digit or the sign begins"
+            return [f"Type what is re-measured{adds if self._adds(ROWS[place]) else ': Enter or a digit begins'}"]
         if ROWS[place] == WHO:
             carried = "what was not taped goes along" if self.choice.camera_moved else "the rest stands as it did"
             return [f"With {self.form[place].now} {carried}; Enter changes it"]
@@ -130,10 +130,12 @@ class MovedScreen(RowsScreen[None]):
             self._turn_over(self.in_hand)
 
     def on_key(self, event: events.Key) -> None:
-        """Begin an entry with the digit that was typed."""
-        digit = event.character
-        if not self.typing and self.view == "rows" and digit and digit.isdigit() and self.in_hand in DISTANCES:
-            self._type(self.in_hand, digit)
+        """Begin an entry with the digit that was typed, or with the sign where one adds."""
+        first = event.character or " "
+        if self.typing or self.view != "rows" or self.in_hand not in DISTANCES:
+            return
+        if first.isdigit() or (first in "+-" and self._adds(self.in_hand)):
+            self._type(self.in_hand, first)
             entry = self.query(Entry).last()
             entry.select_on_focus = False
             entry.cursor_position = len(entry.value)
@@ -146,21 +148,26 @@ class MovedScreen(RowsScreen[None]):
             return tape_text(value, before.system)
         return edit.text_of(value, edit.quantity_of(type(before.setting), path), before.system)
 
+    def _was(self, path: str) -> float | None:
+        """Return what a sign counts from: what it was, as that which it follows where it was never taped."""
+        was = distances(self.before.answer)
+        return was[path] if was[path] is not None or path not in WHOLE else was[f"place.{WHOLE[path]}"]
+
     def _adds(self, path: str) -> bool:
-        """Whether a sign adds to what stands there: not on a slide that is marked below zero too."""
+        """Whether a sign adds to what it was: not on a slide that is marked below zero too."""
         head = self.before.kit.head
-        return self._now()[path] is not None and (path != "move.slide" or head is None or head.slide_min >= 0)
+        return self._was(path) is not None and (path != "move.slide" or head is None or head.slide_min >= 0)
 
     def _type(self, path: str, text: str) -> None:
-        shot, shown = self.before.shot, self._now()[path]
+        shot, shown, was = self.before.shot, self._now()[path], self._was(path)
 
         def read(entered: str) -> tuple[Any, str]:
             sign, quantity = entered.strip()[:1], edit.quantity_of(type(shot), path)
-            if sign in {"+", "-"} and self._adds(path) and shown is not None and quantity is not None:
-                by = quantity.read(edit.entry(path, entered.strip()[1:], shot, shot.units, shown)[0])
-                now = shown + (by if sign == "+" else -by)
+            if sign in {"+", "-"} and self._adds(path) and was is not None and quantity is not None:
+                by = quantity.read(edit.entry(path, entered.strip()[1:], shot, shot.units, was)[0])
+                now = was + (by if sign == "+" else -by)
                 if not now >= 0:  # nor is infinity less infinity
-                    raise ValueError(f"It stands at {quantity.shown(shown, shot.units)}: no more can be taken off")
+                    raise ValueError(f"It was {quantity.shown(was, shot.units)}: no more can be taken off")
                 entered = edit.text_of(now, quantity, shot.units)
             return edit.entry(path, entered, shot, shot.units, shown)
 
