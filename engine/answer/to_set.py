@@ -128,7 +128,9 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
         if point.sight_height_mm is not None:
             height, off = words.length(point.sight_height_mm), point.sight_aside_mm
             aside = f"{words.length(abs(off))} {'left' if off < 0 else 'right'}" if abs(off) >= 0.5 else "on the axis"
-            yield ToSet(point.name, height, f"point.{places[point.name]}.height", remark=f"over the ground, {aside}")
+            near = math.isclose(point.stands_mm, lined.model_mm, rel_tol=0.01)  # it stands where the model does
+            remark = f"over the ground, {aside}{'' if near else f', {words.length(point.stands_mm)} off'}"
+            yield ToSet(point.name, height, f"point.{places[point.name]}.height", remark=remark)
     if (ballast := answer.setting.stand.ballast) > 0:
         yield ToSet("Ballast", measure_text(ballast, WEIGHT, answer.system), "stand.ballast", remark="on the foot")
     stops = answer.stand.stop_gust_mm_s if answer.stand else None

@@ -40,9 +40,8 @@ def doubts(answer: Answer) -> tuple[str, ...]:
     told = {"bench-try-next", "bench-no-error"}
     doubted = (one for one in answer.findings if one.code.startswith("bench-") and one.code not in told)
     suspects = answer.slip.bench.suspects if answer.slip.bench else ()
-    put_right = (
-        ". Key e puts distances and sweep right, of readings taken too" if {"distance", "sweep"} & {*suspects} else ""
-    )
+    wrong = {"distance", "sweep"} & {*suspects}
+    put_right = ". Key e puts distances and sweep right, of readings taken too" if wrong else ""
     return tuple(with_advice(one.text, one.by_hand) + put_right * (one.code == "bench-slope") for one in doubted)
 
 

@@ -102,11 +102,8 @@ def objection(answer: Answer) -> str:
 def told_stored(stored: Stored, words: Words) -> str:
     """Return what was written, and where."""
     row, scale = stored.row, words.on_slide
-    error = (
-        ""
-        if row.uncertainty is None
-        else f" ± {scale.about(row.uncertainty)} (one standard error: 95 times of 100 over 1.96)"
-    )
+    sure = "one standard error: 95 times of 100 over 1.96"
+    error = "" if row.uncertainty is None else f" ± {scale.about(row.uncertainty)} ({sure})"
     took = f", replacing {scale.told(stored.replaced[0].ahead, DECIMALS)}" if stored.replaced else ""
     copied, back = "", "changing the row in the kit"
     if stored.copied:

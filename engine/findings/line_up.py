@@ -204,4 +204,5 @@ def way_back(words: Words, found: ComeBackAnswer) -> str | None:
     moved, turned = to_do(words, found, CAMERA), [part.replace(" it ", " ", 1) for part in to_do(words, found, HEAD)]
     first = [f"move the camera {', '.join(moved)}"] if moved else []
     then = [f"{'then ' if first else ''}{', '.join(turned)}"] if turned else []
-    return "; ".join([*first, *then]) or "the camera stands where it stood, as far as these marks tell"
+    stands = "the camera stands where it stood, as far as these marks tell"
+    return "; ".join([*first, *then]) or ("no way back is told before that is put right" if found.gainsaid else stands)

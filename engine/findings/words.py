@@ -196,9 +196,8 @@ class Words(NamedTuple):
         if error_mm is None:
             return ""
         unit = INCH_MM if self.imperial else 1.0
-        return (
-            f"± {units.length_text(float(f'{2 * error_mm / unit:.2g}') * unit, self.of.system)} (two standard errors)"
-        )
+        error = units.length_text(float(f"{2 * error_mm / unit:.2g}") * unit, self.of.system)
+        return f"± {error} (two standard errors)"
 
     def no_more(self, mm: float) -> str:
         """Return a finite length that is no more than it is, to two digits where it is small."""

@@ -79,10 +79,20 @@ def test_a_field_reads_as_its_mark_in_the_drawing() -> None:
     assert arrange.field_text(state, "place.model") == mark == "16 ft 3 7/8 in"
 
 
-@pytest.mark.parametrize(("start", "says"), [("10 deg", "25 deg in all"), ("0 deg", "")])
-def test_a_move_to_both_sides_says_what_it_is_in_all(start: str, says: str) -> None:
-    (row,) = (one for one in each_pane.slip(demo({"move.start": start})).fields if one.path == "move.sweep")
-    assert row.hint == says
+@pytest.mark.parametrize(
+    ("axis", "start", "says"),
+    [
+        ("pan", "10 deg", ("right, 25 deg in all", "left")),
+        ("tilt down", "5 deg", ("down, 20 deg in all", "up")),
+        ("pan", "0 deg", ("", "")),
+    ],
+)
+def test_a_move_to_both_sides_says_where_it_goes_and_what_it_is_in_all(
+    axis: str, start: str, says: tuple[str, str]
+) -> None:
+    pane = each_pane.slip(demo({"move.axis": axis, "move.start": start}))
+    hints = {one.path: one.hint for one in (*pane.fields, *pane.more_fields)}
+    assert (hints["move.sweep"], hints["move.start"]) == says
 
 
 def test_a_pupil_on_the_axis_has_no_sign_and_no_distance() -> None:

@@ -10,7 +10,7 @@ from forescale.engine.findings.words import Words, moves
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.pupil import rows_text
 from forescale.engine.sheet.sections.slide import ON_AXIS_MM
-from forescale.engine.shot.sections import PANS, TILTS
+from forescale.engine.shot.sections import PANS, TILTS, WAYS
 from forescale.engine.solve.record import Pane
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import angle_text, filter_text, number_text, ratio_text, rounded_up, speed_text, time_text
@@ -167,10 +167,11 @@ def slip(answer: Answer) -> PaneContent:
     goal = slide_goal(answer)
     to_set = "" if goal is None else f"set {goal.to_set_text}{'' if goal.end_mm is None else ', its end'}"
     move, hints = answer.setting.move, {"move.slide": to_set, "move.tolerance": "px may pass"}
-    hints["move.sweep"] = f"{angle_text(move.start + move.sweep)} in all" if move.start else ""
+    (ends, begins), whole = WAYS[move.axis], angle_text(move.start + move.sweep)
+    hints |= {"move.sweep": f"{ends}, {whole} in all", "move.start": begins} if move.start else {}
     return PaneContent(
         fields=fields("move.axis move.sweep move.slide move.tolerance", hints),
-        more_fields=fields("move.screen_time move.start move.tilt_sweep move.travel", {}),
+        more_fields=fields("move.screen_time move.start move.tilt_sweep move.travel", hints),
         answers=(*_slip_answers(answer), *_pupil(answer)),
         diagrams=(views.plan, curves.slip_in_move),
     )
