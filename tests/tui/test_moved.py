@@ -61,7 +61,7 @@ async def test_so_much_more_or_less_is_added_to_the_distance_that_stands_there()
 async def test_so_much_more_is_added_on_every_row_that_takes_a_number() -> None:
     async with running() as pilot:
         text = await press(pilot, "m", *("down",) * 6)
-        assert "or + or - and how much it changed:" in words(text)
+        assert "or + or - and the change:" in words(text)
         assert "read as 1900 fc" in await press(pilot, "enter", "text:1900")
         assert "read as 1960 fc" in await press(pilot, "enter", "up", "enter", "text:+100 fc")  # it was 1860 fc
         assert "read as 73 mm" in await press(pilot, "escape", "down", "enter", "text:+10")

@@ -70,7 +70,7 @@ class MovedScreen(RowsScreen[None]):
 
     def how(self, place: int) -> list[Said]:
         if ROWS[place] in DISTANCES:
-            adds = ", or + or - and how much it changed: Enter, a digit or the sign begins"
+            adds = ", or + or - and the change: a digit or sign begins"
             return [f"Type what is re-measured{adds if self._adds(ROWS[place]) else ': Enter or a digit begins'}"]
         if ROWS[place] == WHO:
             carried = "what was not taped goes along" if self.choice.camera_moved else "the rest stands as it did"
