@@ -1,6 +1,8 @@
 """The modules stand on one another one way: no two know each other, not even by type or from inside a function."""
 
 import ast
+import subprocess
+import sys
 from graphlib import TopologicalSorter
 from pathlib import Path
 
@@ -39,3 +41,13 @@ def test_no_modules_import_each_other() -> None:
     assert len(known) > 200
     order = list(TopologicalSorter(known).static_order())  # raises where there is a circle
     assert order.index("forescale.engine.solve.record") < order.index("forescale.engine.answer")
+
+
+def test_the_board_is_there_before_what_prints_and_what_the_tasks_need() -> None:
+    code = "import sys, forescale.tui.app; print(*(name for name in sys.modules if name.startswith('forescale.')))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    rooms = {".".join(name.split(".")[1:3]) for name in done.stdout.split()}
+    assert {"engine.answer", "tui.board"} <= rooms
+    late = {f"engine.{room}" for room in ("bench", "compare", "moved", "options", "parts", "survey", "workings", "day")}
+    assert not late & rooms
+    assert "forescale.engine.sheet.sections" not in done.stdout

@@ -4,11 +4,10 @@ from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.answer.readings import READINGS, kept_in
-from forescale.engine.bench.bench_entry import BenchSetup
 from forescale.engine.field_help import in_words
 from forescale.engine.files.disk import alone, digest, resolved
 from forescale.engine.files.faults import BadInput, ChangedElsewhere, faults_of
@@ -17,6 +16,9 @@ from forescale.engine.kit.kit import Kit, load_kit
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot, Take
 from forescale.engine.states.takes import with_takes_of
+
+if TYPE_CHECKING:
+    from forescale.engine.bench.bench_entry import BenchSetup
 
 MOST_STEPS = 1000  # to be undone
 
@@ -45,7 +47,7 @@ class Session:
     undone: list[Shot] = field(default_factory=list)
     done: list[Shot] = field(default_factory=list)
     run: str = ""
-    bench: BenchSetup | None = None
+    bench: "BenchSetup | None" = None
 
     @property
     def unsaved(self) -> bool:

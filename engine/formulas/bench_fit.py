@@ -165,7 +165,8 @@ def bracket(readings: Sequence[Reading], slide_min: float | None = None, slide_m
 def _contradicting(places: dict[int, float], signs: dict[int, int]) -> set[int]:
     """The fewest readings without which the rest lag, then lock, then outrun; of several such sets, all are named."""
     edges = [*sorted(set(places.values())), math.inf]
-    rank, count = {edge: number for number, edge in enumerate(edges)}, {sign: [0] * len(edges) for sign in (-1, 0, 1)}
+    rank = {edge: number for number, edge in enumerate(edges)}
+    # Where "locked" begins at one edge and "outruns" at another behind it, the wrong ones are those that do not lag
     # before the first, are not locked between the two, and do not outrun from the second on.
     count = {sign: [0] * len(edges) for sign in (-1, 0, 1)}
     for index, place in places.items():

@@ -53,10 +53,8 @@ def _between(knots: Mapping[float, PupilAt], at: float, within: float = 0.0) -> 
     if below == above:
         return low
     share = (at - below) / (above - below)
-    near = [knots[knot] for knot in (below, above) if same(knot, at, within)] or [
-        low,
-        high,
-    ]  # those it is said to be read from
+    close = [knots[knot] for knot in (below, above) if same(knot, at, within)]
+    near = close or [low, high]  # those it is said to be read from
     one, other = low.uncertainty_mm, high.uncertainty_mm
     of = [found.magnification for found in (low, high) if found.magnification is not None]
     return PupilAt(

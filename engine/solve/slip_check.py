@@ -19,6 +19,7 @@ from forescale.engine.solve.speed_light import to_edge_deg
 from forescale.engine.solve.turning import TurnGeometry, bench_group, offset_of_mm, turn_geometry
 from forescale.engine.solve.view import View, on_axis, pupil_on_head, view_of
 
+ON_AXIS_MM = 0.05  # no slide is read finer
 TRIED = 8  # poses of a move at which a slide is tried
 TRIED_MM = 10.0  # how far off a slide is tried first
 _FINEST = 6  # decimals of a mm to which a slide is told

@@ -9,10 +9,9 @@ from forescale.engine.findings.light import light_wanted, steady_rate
 from forescale.engine.findings.words import Words, moves
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.pupil import rows_text
-from forescale.engine.sheet.sections.slide import ON_AXIS_MM
 from forescale.engine.shot.sections import PANS, TILTS, WAYS
 from forescale.engine.solve.record import Pane
-from forescale.engine.solve.slip_check import slide_goal
+from forescale.engine.solve.slip_check import ON_AXIS_MM, slide_goal
 from forescale.engine.units import angle_text, filter_text, number_text, ratio_text, rounded_up, speed_text, time_text
 from forescale.tui.diagrams import bars, curves, views
 from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length, set_here

@@ -7,11 +7,9 @@ from forescale.engine.findings.words import Words, move_text, moves
 from forescale.engine.sheet.blocks import Block, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.rows import BenchRow
-from forescale.engine.solve.slip_check import best_place, slide_decimals
+from forescale.engine.solve.slip_check import ON_AXIS_MM, best_place, slide_decimals
 from forescale.engine.units import angle_text, number_text
 from forescale.engine.units.lengths import INCH_MM
-
-ON_AXIS_MM = 0.05  # no slide is read finer
 
 
 def slide(voice: Words) -> Iterator[Row]:
