@@ -14,7 +14,7 @@ from forescale.engine.files.toml_files import clear_parts, read_toml, write_text
 from forescale.engine.kit import library, unsaved
 from forescale.engine.shot.records import Shot
 from forescale.engine.states.takes import with_takes_of
-from forescale.tui.session import Session, reasons, solve
+from forescale.tui.session import Session, differing, reasons, solve
 
 LONGEST_PATH = 10_000
 LAST = "last-shot"  # the file that says which shot was worked on last
@@ -130,7 +130,7 @@ def _bring_discarded(session: Session) -> str:
     kept = _discarded(session.path)
     with suppress(BadInput):
         if isfile(kept) and (work := read_work(kept)).found == session.found and work.shot != session.state.shot:
-            session.undone.append(solve(work.shot, None).shot)
+            session.undone.append(differing(solve(work.shot, None).shot, session.state.shot))
             return "r brings back what was discarded last"
     return ""
 

@@ -115,13 +115,18 @@ class Rows(Widget):
 
 def _changed(old: Row, new: Row, width: int) -> int:
     """Return how much of a row must be sent: up to its last change, all where a letter is wider than a cell."""
-    if not all(cell_len(text) == len(text) for text in (row_text(old), row_text(new))):
+    before, after = row_text(old), row_text(new)
+    if cell_len(before) != len(before) or cell_len(after) != len(after):
         return width
-    before, after = ([style for text, style in row for _ in text] for row in (old, new))
     last = max(len(before), len(after))
-    one, other = row_text(old).ljust(last), row_text(new).ljust(last)
-    before += [""] * (last - len(before))
-    after += [""] * (last - len(after))
-    while last > 1 and one[last - 1] == other[last - 1] and before[last - 1] == after[last - 1]:
-        last -= 1
-    return last
+    if len(before) != len(after):
+        return last
+    while old and new and old[-1] == new[-1]:  # most of what follows a number stays
+        last -= len(old[-1][0])
+        old, new = old[:-1], new[:-1]
+    if old and new and old[-1][1] == new[-1][1]:
+        for one, other in zip(reversed(old[-1][0]), reversed(new[-1][0]), strict=False):
+            if one != other:
+                break
+            last -= 1
+    return max(last, 1)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from forescale.engine.bench.bench_entry import BenchSetup
 
 MOST_STEPS = 1000  # to be undone
+Sections = dict[str, Any]  # of a shot, by name
 
 
 class State(NamedTuple):
@@ -33,19 +34,20 @@ class State(NamedTuple):
 
 @dataclass(slots=True)
 class Session:
-    """The present state, the shots before and after it, and where it is saved.
+    """The present state, the way to those before and after it, and where it is saved.
 
-    `saved` is what the file holds; `found` tells its content, as it was read or written here, from any other. `run` is
-    the key that made the last change, where more presses of it are to be undone in one step with it. `bench` is how the
-    bench is set up for readings to come, where that was said.
+    `done` and `undone` hold what each step back or on sets anew. `saved` is what the file holds; `found` tells its
+    content, as it was read or written here, from any other. `run` is the key that made the last change, where more
+    presses of it are to be undone in one step with it. `bench` is how the bench is set up for readings to come, where
+    that was said.
     """
 
     state: State
     path: Path
     saved: Shot | None
     found: str = ""
-    undone: list[Shot] = field(default_factory=list)
-    done: list[Shot] = field(default_factory=list)
+    undone: list[Sections] = field(default_factory=list)
+    done: list[Sections] = field(default_factory=list)
     run: str = ""
     bench: "BenchSetup | None" = None
 
@@ -80,12 +82,14 @@ class Session:
         """Make `state` the present one, to be undone like any other change."""
         if state.shot == self.state.shot and state.kit == self.state.kit:
             return
-        if not (run and run == self.run and self.done):
-            self.done.append(self.state.shot)
+        back = differing(self.state.shot, state.shot)
+        if run and run == self.run and self.done:
+            self.done[-1] = back | self.done[-1]
+        else:
+            self.done.append(back)
             del self.done[:-MOST_STEPS]
         self.undone.clear()
-        shot = state.shot.model_copy(update={n: was for n, was in self.state.shot if was == getattr(state.shot, n)})
-        self.state, self.run = state._replace(shot=shot), run  # what is as it was is kept once in all the steps
+        self.state, self.run = state, run
 
     def undo(self) -> bool:
         """Go one change back; False where there is none."""
@@ -95,12 +99,13 @@ class Session:
         """Take one undone change back again; False where there is none."""
         return self._step(self.undone, self.done)
 
-    def _step(self, come: list[Shot], gone: list[Shot]) -> bool:
-        self.run = ""  # on to the last shot that the profiles still serve, solved with them as they are now
+    def _step(self, come: list[Sections], gone: list[Sections]) -> bool:
+        self.run, shot = "", self.state.shot  # on to the last that the profiles still serve, solved with them now
         while come:
+            shot = shot.model_copy(update=come.pop())
             with suppress(BadInput):
-                state = self.solved(come.pop())
-                gone.append(self.state.shot)
+                state = self.solved(shot)
+                gone.append(differing(self.state.shot, shot))
                 self.state = state
                 return True
         return False
@@ -157,6 +162,11 @@ def open_session(path: Path) -> Session:
     """Return a session on the shot in a file; raises BadInput."""
     found, shot = digest(path), library.load_shot(path)
     return Session(solve(shot, None), path, shot, found)
+
+
+def differing(shot: Shot, other: Shot) -> Sections:
+    """Return what makes a shot of another: its tables and rows that differ, by name."""
+    return {name: held for name, held in shot if held != getattr(other, name)}
 
 
 def with_setting(shot: Shot, setting: Setting) -> Shot:

@@ -50,8 +50,8 @@ class TypeAhead(App[Result]):
 
     async def _settled(self) -> None:
         """Wait until every widget from the focus up to the app has handled what it was sent."""
+        await _handled(self)
         for _ in range(ROUNDS):
-            await _handled(self)
             for widget in (self.focused or self.screen).ancestors_with_self:
                 await _handled(widget)
 
@@ -59,11 +59,12 @@ class TypeAhead(App[Result]):
 async def _handled(pump: MessagePump) -> None:
     """Wait until a widget has handled all that it has been sent so far, or has gone away."""
     done = asyncio.Event()
-    if not pump.call_later(done.set):
+    if not pump.post_message(events.Callback(done.set)):
         return
     for _ in range(LOOKS):
         try:
-            await asyncio.wait_for(done.wait(), LOOK_S)
+            async with asyncio.timeout(LOOK_S):
+                await done.wait()
             return
         except TimeoutError:
             if not pump.is_running:

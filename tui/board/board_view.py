@@ -141,7 +141,7 @@ class BoardView(AppScreen[None]):
                 self.page = min(self.page, self.pages - 1)
         if self.boxes["view"].display:
             self.boxes["view"].show(beside_rows(state.answer, *self.boxes["view"].place[2:], glyphs))
-        for entry in self.query("#entry"):  # where the field in hand stands now
+        for entry in self.query("#entry") if self.typing is not None else ():  # where the field in hand stands now
             left, top, width, _ = self.boxes[self.pane].place
             entry.styles.offset = (left + LABEL, top + self._hand_row)
             entry.styles.width = Look(width, 0, glyphs).columns[0] - LABEL

@@ -30,15 +30,22 @@ class Canvas:
         self._lettered, self._quiet = ([bytearray(width) for _ in range(height)] for _ in range(2))  # 1 where so
         self._placed: list[tuple[int, int, int]] = []  # row, column of the mark, start of its text
 
-    def mark(self, row: int, column: int, glyph: str, style: str = "drawing") -> None:
-        """Draw line art in one cell; under lettering, beside a text and off the canvas nothing is drawn."""
-        if self._inside(row, column) and not self._lettered[row][column] and not self._quiet[row][column]:
+    def mark(self, row: int, column: int, glyph: str, style: str = "drawing") -> bool:
+        """Draw line art in one cell; False, and nothing drawn, under lettering, beside a text and off the canvas."""
+        clear = 0 <= row < self.height and 0 <= column < self.width and not self._quiet[row][column]
+        if clear:
             self._cells[row][column] = glyph
             self._styles[row][column] = style
+        return clear
 
     def across(self, row: int, start: int, end: int, glyph: str, style: str = "drawing") -> None:
         """Draw line art along a row, both ends included."""
-        for column in range(start, end + 1):
+        start, end = max(start, 0), min(end + 1, self.width)
+        if start < end and 0 <= row < self.height and self._quiet[row].find(1, start, end) < 0:
+            self._cells[row][start:end] = glyph * (end - start)
+            self._styles[row][start:end] = [style] * (end - start)
+            return
+        for column in range(start, end):
             self.mark(row, column, glyph, style)
 
     def down(self, column: int, top: int, bottom: int, glyph: str, style: str = "drawing") -> None:
@@ -58,10 +65,9 @@ class Canvas:
 
     def letter(self, row: int, column: int, letter: str) -> bool:
         """Set a single letter into the line art; False, and nothing drawn, where there is one already."""
-        if not self._inside(row, column) or self._lettered[row][column] or self._quiet[row][column]:
+        if not self.mark(row, column, letter, "value"):
             return False
-        self.mark(row, column, letter, "value")
-        self._lettered[row][column] = 1
+        self._lettered[row][column] = self._quiet[row][column] = 1
         return True
 
     def write(self, row: int, column: int, text: str, sign: str = "answer") -> bool:
@@ -86,9 +92,10 @@ class Canvas:
         """Write the first of `texts` that fits, as near to centred on `column` as may be, across it for no reach."""
         for text, row in product(texts, rows):
             length = len(plain(text, self.glyphs))
+            centred = column - (length - 1) / 2
             starts = range(max(column - length + 1 - reach, 0), min(column + reach, self.width - length) + 1)
             others = [(mark, at) for other, mark, at in self._placed if other == row]
-            for start in sorted(starts, key=lambda start: abs(start + (length - 1) / 2 - column)):
+            for start in sorted(starts, key=lambda start: abs(start - centred)):
                 in_order = not others or all((start - at) * (column - mark) >= 0 for mark, at in others)  # as the marks
                 if in_order and self._has_room(row, start, start + length) and self.write(row, start, text):
                     self._placed.append((row, column, start))
@@ -105,20 +112,15 @@ class Canvas:
 
     def rows(self) -> list[Row]:
         """Return the rows as they stand, without blanks at their ends."""
-        rows = []
+        rows = list[Row]()
         for cells, styles in zip(self._cells, self._styles, strict=True):
             text, start, row = "".join(cells).rstrip(), 0, list[Run]()
-            while start < len(text):
-                style, end = styles[start], start + 1
-                while end < len(text) and (styles[end] == style or cells[end] == " "):  # a blank goes with its left
-                    end += 1
-                row.append((text[start:end], style))
-                start = end
-            rows.append(tuple(row))
+            for end, sign in enumerate(text):
+                if styles[end] != styles[start] and sign != " ":  # a blank goes with its left
+                    row.append((text[start:end], styles[start]))
+                    start = end
+            rows.append((*row, (text[start:], styles[start])) if text else ())
         return rows
-
-    def _inside(self, row: int, column: int) -> bool:
-        return 0 <= row < self.height and 0 <= column < self.width
 
 
 def diagram(draw: Callable[[Canvas, Answer], None]) -> Drawing:

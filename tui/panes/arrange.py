@@ -89,9 +89,7 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
         kept = len(typed) + fixed + min(len(told) - fixed, max(LEAST - fixed, 0))
         rows = high - _drawing_room(content, high - kept)
         shown = rows - kept
-    else:  # the same answers, in the column of the fields, may take other rows there
-        texts = of_fields._replace(width=wide + 1)
-        told_left = _fixed_rows(content, pane, state, texts) + _answers_rows(content, texts)
+    else:
         wanted, most = len(typed) + sum(map(len, told)), len(content.fields) + len(content.more_fields)
         needed = max(most, math.ceil((most + wanted) / 2))
         rows = high if look.width >= THREE else min(needed, max(high - BAR, 1))
@@ -100,6 +98,9 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     if hand is not None:
         fields[hand + 1 : hand + 1] = typed
     right, at = _column(told, 0, rows if wide_beside else 0)
+    if wide_beside and at < len(told):  # the same answers, in the column of the fields, may take other rows there
+        texts = of_fields._replace(width=wide + 1)
+        told_left = _fixed_rows(content, pane, state, texts) + _answers_rows(content, texts)
     below, at = _column(told_left, at, rows - len(fields))
     further = sum(map(len, told[at:]))
     columns, a_page = [([*fields, *below][:high], right)], max(rows if wide_beside else high, *map(len, told_left), 1)
