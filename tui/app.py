@@ -11,8 +11,6 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, ClassVar, cast
 
-from textual.css.scalar import Scalar
-from textual.geometry import Region
 from textual.screen import Screen, ScreenResultCallbackType
 from textual.scrollbar import ScrollBar, ScrollBarRender
 from textual.timer import Timer
@@ -255,11 +253,6 @@ class ForescaleApp(TypeAhead[int]):
         self.exit(0)
 
     # What ends or stops the program
-
-    def on_resize(self) -> None:
-        """Let go of what Textual worked out for other sizes: after a thousand of them it is more than the program."""
-        for kept in (*vars(Region).values(), *vars(Scalar).values()):
-            getattr(kept, "cache_clear", str)()
 
     def paint_all(self) -> None:
         """Paint the whole screen again: what stood there has been written over meanwhile."""

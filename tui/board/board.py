@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, ClassVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.binding import BindingType
 
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from textual.widgets import Input
 
     from forescale.engine.compare.differences import Difference, UndoWord
-    from forescale.tui.entry import Entry
 
 
 class Board(BoardView):
@@ -96,7 +95,7 @@ class Board(BoardView):
         self.typing = Typing(path, self._hint(path))
         self.mount(Entry(entry_text(self.session.state, path), choices_of(path), id="entry"))
         self.redraw()
-        self.query_one("#entry").focus()
+        self.query("#entry").focus()  # `query_one` keeps what it found for good
 
     def _hint(self, path: str) -> str:
         """Return what a number without a unit means there, or what may be typed for a filter."""
@@ -161,8 +160,9 @@ class Board(BoardView):
 
     def _end_entry(self) -> None:
         self.typing = self.proposed = None
-        entry = cast("Entry", self.query_one("#entry"))
-        entry.remove()
+        for entry in self.query("#entry"):
+            self.text_selection_started_signal.unsubscribe(entry)  # or it would be kept for good
+            entry.remove()
         self.set_focus(None)
 
     # The rest of the program
