@@ -88,12 +88,11 @@ def objection(answer: Answer) -> str:
     bench, passes, scale = answer.slip.bench, passes_mm(answer), Words(answer).on_slide
     if bench is None:
         return ""
-    if bench.contradicting:
-        return f"reading {bench.contradicting[0] + 1} contradicts the others"
+    warnings = (one.text for one in answer.findings if one.code.startswith("bench-") and one.level == "warn")
+    if warning := next(warnings, ""):
+        return f"{warning[0].lower()}{warning[1:]}"
     if bench.bracket_mm is None and bench.band_mm is None:
         return "with fewer than three readings nothing tells by how much it may be wrong"
-    if bench.outside:
-        return "the readings all lie to one side of the zero"
     if bench.band_mm is not None and passes is not None and bench.band_mm > passes:
         return f"it may be off by {scale.told(bench.band_mm, 2)}, and {scale.at_most(passes)} may pass"
     return ""

@@ -117,8 +117,7 @@ def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
     if found.fault is not None:
         fits = found.mend and len(f"No zero from the bench: {found.mend}") <= ONE_LINE
         yield said(answer, "bench-fault", mend=found.mend if fits else "see the readings")
-    for index in found.contradicting:
-        yield said(answer, "bench-contradicts", reading=index + 1)
+    yield from (said(answer, "bench-contradicts", reading=index + 1) for index in found.contradicting)
     if found.suspects:
         yield _slope(answer, found)
     if found.outside and not found.contradicting:  # a wrong reading draws the zero out of the others

@@ -66,8 +66,7 @@ def with_room(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the stops from the one set on, then the mark that splits the zone with each of them."""
     words, better = Words(of), refocused(of)
     smaller = [mark for mark in of.kit.lens.f_numbers if mark > of.focus.f_number * 1.01][:3]
-    for mark in smaller:
-        yield Mend("", {"focus.stop": words.stop(mark)})
+    yield from (Mend("", {"focus.stop": words.stop(mark)}) for mark in smaller)
     if better is not None:
         for mark in (better[1], *smaller):
             yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(mark)})

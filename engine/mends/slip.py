@@ -15,8 +15,10 @@ def slide(of: Answer, finding: Finding) -> Iterator[Mend]:
     """Yield where to set the slide, and a smaller turn."""
     goal, stood = slide_goal(of), of.setting.move.slide
     if goal is not None:
-        farther = "" if stood is None else "nearer" if goal.to_set_mm > stood else "farther"
-        price = f"what was taped before it then stands so much {farther}" if farther else ""
+        by, price = 0.0 if stood is None else goal.to_set_mm - stood, ""
+        if by:
+            stands = f"{goal.scale.mark(abs(by))} {'nearer' if by > 0 else 'farther'}"
+            price = f"what was taped before it then stands {stands}: tape it again"
         yield Mend("", {"move.slide": goal.scale.mark(goal.to_set_mm, 9)}, price)
     if finding.code != "slide-to-set":
         yield from turn_less(of, finding)

@@ -27,10 +27,10 @@ def test_a_slide_that_ends_where_the_slip_is_too_much_is_out_of_reach() -> None:
     assert _slip_codes("45 mm", 50.0) == {"slide-out-of-reach", "slip-over"}
 
 
-@pytest.mark.parametrize(("slide", "way"), [("80 mm", "farther"), ("20 mm", "nearer"), (None, "")])
+@pytest.mark.parametrize(("slide", "way"), [("80 mm", "17.9 mm farther"), ("20 mm", "42.1 mm nearer"), (None, "")])
 def test_a_slide_that_is_set_anew_takes_the_camera_from_its_tapes(slide: str | None, way: str) -> None:
     shot, of = answer_file(library.shot_path("kiln-stack"))
     moved = answer(edit.changed(shot, {"move.slide": slide}), of.kit, of.system)
     found = next(one for one in moved.findings if one.code in {"slip-over", "slide-to-set"})
     mend = next(one for one in mends(moved, found) if "move.slide" in one.set)
-    assert (mend.price or "") == (f"what was taped before it then stands so much {way}" if way else "")
+    assert (mend.price or "") == (f"what was taped before it then stands {way}: tape it again" if way else "")

@@ -262,6 +262,7 @@ def test_no_zero_is_said() -> None:
             [reading(40, slip_px=8), reading(55, slip_px=-3), reading(70, slip_px=3), reading(85, slip_px=9)],
             "reading 1",
         ),
+        ([reading(at, slip_px=2 * px) for at, px in ((40, -9), (55, -3), (70, 3), (85, 9))], "was to be expected"),
         ([reading(55, slip_px=-3), reading(60, slip_px=1), reading(70, slip_px=3)], "may be off by"),
     ],
 )
