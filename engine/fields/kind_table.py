@@ -72,8 +72,7 @@ def _reach(mm: float, system: UnitSystem) -> str:
     """Return the edge of a range of lengths, miles to two digits and no more than they are."""
     if system == "metric" or abs(mm) < MILE_MM:
         return units.length_text(mm, system)
-    miles = units.number_text(units.rounded_down(abs(mm) / MILE_MM), 2)
-    return f"{'-' if mm < 0 else ''}{miles} mi"
+    return f"{'-' if mm < 0 else ''}{units.number_text(units.rounded_down(abs(mm) / MILE_MM), 2)} mi"
 
 
 def _written(
@@ -152,6 +151,7 @@ KINDS: dict[Kind, KindOfValue] = {
     ),
     "share": _written('a share, such as 0.22 or "22 %"', _share, plain_number, _percent, _percent),
 }
+IMPERIAL = frozenset({"in", "ft", "mph", "fc", "lbf", "lb", "ft2", "lb/ft3"})  # units at the ends of examples
 # What is shown for a text that is nothing of its kind or out of range: the first two in the field's own range.
 EXAMPLES: dict[Kind, tuple[str, ...]] = {
     "length": ("10 ft 6 in", "3.05 m", "76 mm", "3 in", "1/8 in", "3 mm", "0.02 mm"),
@@ -163,7 +163,7 @@ EXAMPLES: dict[Kind, tuple[str, ...]] = {
     "offset": ("+1 h", "-3 h 30 min"),
     "number": ("12", "1.5", "3/4", "100", "5600"),
     "share": ("0.22", "22 %"),
-    "speed": ("30 mph", "22 ft/s", "10 m/s"),
+    "speed": ("30 mph", "10 m/s"),
     "light": ("15000 lx", "1400 fc"),
     "force": ("20 N", "5 lbf"),
     "weight": ("12 kg", "30 lb"),

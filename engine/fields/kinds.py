@@ -15,7 +15,7 @@ from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, model_validato
 from pydantic_core import CoreSchema, core_schema
 
 from forescale.engine import units
-from forescale.engine.fields.kind_table import EXAMPLES, KINDS, Kind, plain_number
+from forescale.engine.fields.kind_table import EXAMPLES, IMPERIAL, KINDS, Kind, plain_number
 from forescale.engine.files.faults import Unfit
 from forescale.engine.units import EntryError, Stop, UnitSystem, Unlike
 
@@ -85,25 +85,26 @@ class Quantity(NamedTuple):
         plain, signed = self.without_way(text)
         return self.check(signed(self.parse(plain)), text)
 
-    def parse(self, text: Any, bare_unit: str | None = None) -> float:
-        """Return the value of a text, in range or not, a bare number read in `bare_unit`; raises EntryError."""
+    def parse(self, text: Any, bare_unit: str | None = None, system: UnitSystem = "imperial") -> float:
+        """Return the value of a text, in range or not, a bare number read in `bare_unit`; EntryError with examples."""
         if self.infinite and isinstance(text, str) and units.says_infinity(text):
             return math.inf
         try:
             return KINDS[self.kind].parse(text, bare_unit)
         except Unlike as error:
-            raise EntryError(error.wrong, self.like() or error.right) from None
+            raise EntryError(error.wrong, self.like(system) or error.right) from None
 
-    def like(self) -> str:
-        """Return what would be right, by examples from the range of this field; "" where any of its kind will do."""
+    def like(self, system: UnitSystem = "imperial") -> str:
+        """Return what would be right, by examples in this field's range, own units first; "" for any of its kind."""
         if self.example:
             return f"write it like {self.example}"
         found = [text for text in EXAMPLES.get(self.kind, ()) if "mm" in text or not self.in_mm]
         fit = [text for text in found if self.low <= KINDS[self.kind].parse(text, None) <= self.high]
         if not found:
             return ""
+        own_first = sorted(fit[:2], key=lambda text: (text.split()[-1] in IMPERIAL) is (system == "metric"))
         way = f" {self.ways[0]}" if self.ways else ""
-        return f"write it like {' or '.join(f'{text}{way}' for text in fit[:2]) or self.show(self.low)}"
+        return f"write it like {' or '.join(f'{text}{way}' for text in own_first) or self.show(self.low)}"
 
     def without_way(self, text: str) -> tuple[str, Callable[[float], float]]:
         """Return an entry without its way, and what gives its value the sign; the value raises ValueError if not so."""
@@ -129,7 +130,7 @@ class Quantity(NamedTuple):
             return value
         if not self.low <= value <= self.high:
             wrong = f"{written or self.show(value)} is out of range: {self.range_text(system)}"
-            raise Unfit(wrong, right=self.like())
+            raise Unfit(wrong, right=self.like(system))
         return value
 
     def range_text(self, system: UnitSystem = "metric") -> str:
@@ -153,9 +154,7 @@ class Quantity(NamedTuple):
 
     def with_way(self, value: float, write: Callable[[float], str]) -> str:
         """Return a value as `write` has it, with the way behind it in place of a sign; nothing has no way."""
-        if not self.ways or value == 0:
-            return write(value)
-        return f"{write(abs(value))} {self.ways[value < 0]}"
+        return f"{write(abs(value))} {self.ways[value < 0]}" if self.ways and value else write(value)
 
     def held(self, value: float, system: UnitSystem) -> str | float:
         """Return what a file holds: text with a unit, or the bare number where the kind has none."""

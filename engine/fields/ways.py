@@ -38,7 +38,7 @@ class Carried:
         """Read "2 in left", "1.5 m forward"; raises ValueError saying what would be right."""
         if isinstance(text, cls):
             return text
-        wanted = f'write it like "2 in left"; ways are {", ".join(WAYS)}'
+        wanted = f'write it like "{"5 cm" if bare_unit == "m" else "2 in"} left"; ways are {", ".join(WAYS)}'
         words = text.split() if isinstance(text, str) else []
         way = next((way for way in WAYS if words and words[-1].casefold() == way), None)
         if way is None or len(words) < 2:

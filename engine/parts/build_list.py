@@ -13,7 +13,7 @@ from forescale.engine.shot import edit
 from forescale.engine.shot.sections import PANS, Part, Rounding, Stock
 from forescale.engine.solve.built import part_weight_kg
 from forescale.engine.solve.groups import BuildItem, StockItem
-from forescale.engine.units import UnitSystem, length_text, number_text, parse_length, shop_length
+from forescale.engine.units import UnitSystem, length_text, number_text, shop_length
 
 ROUNDINGS: tuple[Rounding, ...] = ("1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm")
 _COUNT = Quantity("number", 1, 100_000, example="12")
@@ -120,8 +120,8 @@ class PartCell:
             case "quantity":
                 change = {"quantity": read_quantity(text)}
             case "model":
-                model_mm = parse_length(text, self.unit)
-                change = {"real": _size().check(scale.real_length_mm(model_mm, scaled.ratio))}
+                real_mm = scale.real_length_mm(_size().parse(text, self.unit, self.answer.system), scaled.ratio)
+                change = {"real": _size().check(real_mm, None, self.answer.system)}
             case _:
                 change = {"size" if stock else "real": read_size(text, self.answer.system, stock=stock)}
         return self.record.model_copy(update=change)

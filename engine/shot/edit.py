@@ -17,9 +17,11 @@ from forescale.engine.fields.kinds import Quantity, Sharpness
 from forescale.engine.fields.ways import Carried
 from forescale.engine.files.faults import BadInput, Fault, model_in, nearest, parts_of, read_model
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import WAYS
 from forescale.engine.units import EntryError, Stop, UnitSystem
 
 _FRACTION = re.compile(r"1\s*/\s*[\d.,]+")
+_TURNS = ("move.sweep", "move.start")
 SMALL_MM = 1.0  # a length that is shown in mm or in inches
 
 
@@ -72,10 +74,10 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
         number = text.strip()
         if quantity.kind == "number" and quantity.word and number.lower().endswith(quantity.word):
             number = number[: -len(quantity.word)]
-        return quantity.check(quantity.parse(number), text.strip(), system)
+        return quantity.check(quantity.parse(number, None, system), text.strip(), system)
     plain, signed = quantity.without_way(text)
-    value = quantity.check(signed(quantity.parse(plain, bare_unit(quantity, system, shown))), text.strip(), system)
-    return quantity.show(value, system)
+    value = signed(quantity.parse(plain, bare_unit(quantity, system, shown), system))
+    return quantity.show(quantity.check(value, text.strip(), system), system)
 
 
 def changed(setting: Setting, changes: Mapping[str, Any]) -> Setting:
@@ -168,6 +170,9 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
         else:
             changed(setting, {path: text.strip()})
         return text.strip(), text.strip()
+    if path in _TURNS and (way := WAYS[setting.move.axis][_TURNS.index(path)]):  # which goes without saying
+        text = re.sub(rf"\s+(to the )?{way}\s*$", "", text, flags=re.IGNORECASE)
+        quantity = quantity._replace(example=quantity.example.replace(' deg"', f' deg {way}"'))
     if path == "action.shutter":  # entered as a time, 1/250 s, it is an angle at the rate set
         fps, late = setting.action.fps, "write an angle such as 180 deg; a time can be one only once the rate is set"
         try:

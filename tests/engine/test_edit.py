@@ -273,10 +273,38 @@ def test_a_long_or_odd_text_is_shortened_where_it_is_refused(path: str) -> None:
     ("path", "typed", "right"),
     [
         ("move.sweep", "8 deg up", "left, up and down are set as the move"),
-        ("move.start", "10 left", "it lies away from the far end"),
-        ("move.start", "-10", "it lies away from the far end"),
+        ("move.start", "10 right", 'like "10 deg left"; it lies away from the far end'),
+        ("move.start", "-10", 'like "10 deg left"; it lies away from the far end'),
     ],
 )
 def test_a_turn_with_a_way_is_told_where_its_way_is_set(path: str, typed: str, right: str) -> None:
     with pytest.raises(ValueError, match=right):
-        edit.entry(path, typed, shot(), "imperial", None)
+        edit.entry(path, typed, edit.changed(shot(), {"move.axis": "pan"}), "imperial", None)
+
+
+@pytest.mark.parametrize(
+    ("axis", "path", "typed"),
+    [
+        ("pan", "move.start", "6 deg Left"),
+        ("tilt down", "move.start", "6 up"),
+        ("pan left", "move.sweep", "6 deg left"),
+    ],
+)
+def test_a_turn_may_say_the_way_that_it_goes(axis: str, path: str, typed: str) -> None:
+    turned = edit.changed(shot(), {"move.axis": axis})
+    assert edit.entry(path, typed, turned, "imperial", None) == ("6 deg", "6 deg")
+
+
+@pytest.mark.parametrize(
+    ("system", "path", "like"),
+    [
+        ("metric", "place.model", "3.05 m or 10 ft 6 in"),
+        ("imperial", "place.model", "10 ft 6 in or 3.05 m"),
+        ("imperial", "light.available", "1400 fc or 15000 lx"),
+        ("metric", "action.real_speed", "10 m/s or 30 mph"),
+        ("metric", "move.travel", '"5 cm left"'),
+    ],
+)
+def test_examples_in_the_shots_own_units_come_first(system: UnitSystem, path: str, like: str) -> None:
+    with pytest.raises(ValueError, match=f"write it like {like}"):
+        edit.entry(path, "x", shot(), system, None)

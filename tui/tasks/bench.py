@@ -35,7 +35,7 @@ SET_UP = {
 WIDE = 72  # columns of a screen from which on the line stands beside the readings
 TABLE_WIDTH = 42
 MOVED = 1e-3  # a model that stands nearer or farther by less is where it was
-ABOUT = "in px, off a tape as 4 in, or outruns, lags, locked; + where the near target outran the far one, - lagged"
+ABOUT = "in px, off a tape as {}, or outruns, lags, locked; + where the near target outran the far one, - lagged"
 
 
 class BenchScreen(RowsScreen[None]):
@@ -86,8 +86,7 @@ class BenchScreen(RowsScreen[None]):
     def gives(self) -> Iterator[Said]:
         if self.answer.slip.bench is None:
             yield "note", "a takes a reading; F1 explains how, in six steps with this shot's numbers"
-        for text in bench_report.report(self.answer):
-            yield "ok" if text.startswith("Good") else "  ", text
+        yield from (("ok" if text.startswith("Good") else "  ", text) for text in bench_report.report(self.answer))
         yield from (("warn", text) for text in bench_report.doubts(self.answer))
         if idle := bench_entry.idle(self.setup, self.answer):
             yield "warn", f"{idle[0].upper()}{idle[1:]}"
@@ -136,7 +135,8 @@ class BenchScreen(RowsScreen[None]):
 
         def slip_at(slide: str) -> Question:
             label = {"pixels": "Slip, px", "tape": "Slip on tape", "eye": "Seen"}[way]
-            return Question(label, lambda text: bench_entry.in_words(row_of(slide, text), self.system), slip, ABOUT)
+            about = ABOUT.format("4 in" if self.system == "imperial" else "10 cm")
+            return Question(label, lambda text: bench_entry.in_words(row_of(slide, text), self.system), slip, about)
 
         def put(*texts: str) -> None:
             row = row_of(*texts)

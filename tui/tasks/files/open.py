@@ -49,10 +49,9 @@ class OpenScreen(RowsScreen[None]):
             def read(text: str) -> str:
                 return new_shot.read_background(text, units_of(text, here))[1]
 
-            far = "200 ft" if here == "imperial" else "60 m"
-            return Question(
-                "Background on the tape", read, far, "from the camera to the real thing that the model joins"
-            )
+            such_as = "200 ft" if here == "imperial" else "60 m"
+            hint = f"from the camera to the real thing that the model joins, such as {such_as}"
+            return Question("Background on the tape", read, hint=hint)
 
         def model(_: str, far: str) -> Question:
             def read(text: str) -> str:

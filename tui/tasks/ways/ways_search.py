@@ -72,9 +72,9 @@ def named_among(text: str, held: list[str]) -> tuple[str, ...]:
 
 
 _WORDS: dict[str, tuple[str, ...]] = {"limits.hold": get_args(KeptKit), "limits.order": get_args(Goal)}
-_SUCH_AS = {"gravity": "2", "short_stops": "0.5", "build_max": "4 ft, or 1.2 m", "ratios": "1:7 1:43.5"}
+_SUCH_AS = {"gravity": "2", "short_stops": "0.5", "build_max": "4 ft|1.2 m", "ratios": "1:7 1:43.5"}
 _SUCH_AS |= {"frame_min": "30 %", "frame_max": "90 %", "hold": "camera lens", "order": "model light"}
-_SUCH_AS |= {"reading_px": "0.5", "tape_error": "1 in, or 25 mm"}
+_SUCH_AS |= {"reading_px": "0.5", "tape_error": "1 in|25 mm"}
 
 
 class LimitsScreen(FieldsScreen):
@@ -129,7 +129,8 @@ class LimitsScreen(FieldsScreen):
         name = path.removeprefix("limits.")
         usual = self._text(path, Limits.model_fields[name].default)
         wanted = "a length" if name == "build_max" else range_of(path, self.system)
-        return f"Type {wanted}, such as: {_SUCH_AS[name]}. Nothing typed means {usual}."
+        such_as = ", or ".join(_SUCH_AS[name].split("|")[:: 1 if self.system == "imperial" else -1])
+        return f"Type {wanted}, such as: {such_as}. Nothing typed means {usual}."
 
     def read(self, path: str, text: str) -> tuple[Any, str]:
         words = text.replace(",", " ").split()
