@@ -7,6 +7,7 @@ import pytest
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import load_kit
+from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 from forescale.engine.solve.lens_view import lens_view_of
 from forescale.engine.units import signed_text
@@ -62,6 +63,16 @@ def test_a_point_stands_in_the_frame_where_the_projection_has_it(aim: str) -> No
     point = found.picture.points[0]
     assert column == pytest.approx(point.frame_across * width, abs=1)
     assert row == pytest.approx((1 - point.frame_up) * height, abs=1)
+
+
+@pytest.mark.parametrize("aside", ["19 ft left", "20 ft left", "21 ft left"])
+def test_two_points_side_by_side_do_not_read_as_point_twelve(aside: str) -> None:
+    found = aimed()
+    near = answer(edit.changed(found.setting, {"point.2.aside": aside}), found.kit, found.system)
+    frame = [line for line in draw(near, 60, 20, GLYPHS["ascii"]) if line.startswith("|")]
+    (line,) = (line for line in frame if "1" in line)
+    assert abs(line.index("1") - line.index("2")) == 2
+    assert (line.index("1") < line.index("2")) is (aside == "19 ft left") or aside == "20 ft left"
 
 
 def test_the_frame_has_its_true_shape_on_cells_twice_as_high_as_wide() -> None:
