@@ -46,6 +46,13 @@ async def test_two_states_stand_side_by_side_from_sixty_columns_on(width: int, c
         assert len(pilot.shown.table.columns) == columns
 
 
+async def test_names_are_whole_on_thirty_columns_and_the_footer_too() -> None:
+    async with running("lock-gate", width=30, height=24) as pilot:
+        assert (await press(pilot)).splitlines()[-1].strip() == "Enter type  Space all  q quit"
+        for key, name in (("d", "nearest part"), ("5", "right jamb"), ("k", "demo-large-36"), ("g", "demo-zoom-24-80")):
+            assert name in await press(pilot, "escape", key)
+
+
 @pytest.mark.parametrize(("width", "says"), [(59, "→ more "), (60, "→ more columns"), (100, "→ more columns")])
 async def test_more_columns_are_said_in_as_many_words_as_fit(width: int, says: str) -> None:
     async with running(width=width, height=24) as pilot:

@@ -24,10 +24,10 @@ def top_row(session: Session, width: int, glyphs: Glyphs) -> Row:
     if kit.head is not None:
         names.append(kit.head.name)
     title = f" {fitted(f'{session.state.shot.title}  ', max(width - len(saved) - 1, 0), glyphs)}"
+    names = names if title.endswith("  ") else []  # where the title alone is cut, no kit has room
     kit_text = fitted(" · ".join(names), max(width - len(title) - len(saved) - 1, 0), glyphs)
     gap = " " * max(width - len(title) - len(kit_text) - len(saved), 0)
-    style = "warn" if session.unsaved else "hint"
-    return ((title, "title"), (kit_text, "label"), (gap, ""), (saved, style))
+    return ((title, "title"), (kit_text, "label"), (gap, ""), (saved, "warn" if session.unsaved else "hint"))
 
 
 def message_rows(message: str, width: int, height: int, glyphs: Glyphs) -> tuple[Row, ...]:

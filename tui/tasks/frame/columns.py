@@ -20,7 +20,7 @@ SPELT_OUT = 2  # how much wider the sign of a cut is where a terminal has it onl
 
 @dataclass(frozen=True)
 class Column:
-    """One column: `id` for what it holds, how soon it goes for want of room (0: never), its head on a later page."""
+    """One column: `id` for what it holds, how soon it goes for want of room (0: last), its head on a later page."""
 
     id: str
     head: str
@@ -35,10 +35,10 @@ class Column:
 
 
 def fitted(columns: Sequence[Column], width: int, least: int = NARROWEST) -> list[Column]:
-    """Return the columns that a width holds; the first, a name, is shortened to `least` before others go."""
+    """Return the columns that a width holds, two at the least; the first, a name, is shortened to `least` before."""
     kept = list(columns)
-    while _spare(kept, width) < min(least + PADDING, kept[0].width) and any(column.goes for column in kept):
-        kept.remove(max(kept, key=lambda column: column.goes))
+    while _spare(kept, width) < min(least + PADDING, kept[0].width) and len(kept) > 2:
+        kept.remove(max(reversed(kept[1:]), key=lambda column: column.goes))
     room, name = max(_spare(kept, width) - PADDING, FEWEST), kept[0]
     kept[0] = replace(name, cells=tuple(told_apart(name.cells, room)))
     return kept
@@ -48,8 +48,7 @@ def paged(columns: Sequence[Column], width: int, least: int = NARROWEST) -> list
     """Return the columns that a width holds, and then by turns those that had no room, each beside the first."""
     pages, rest = list[list[Column]](), list(columns[1:])
     while rest or not pages:
-        page = fitted([columns[0], *rest], width, least)
-        pages.append(page if len(page) > 1 else [columns[0], *rest[:1]])
+        pages.append(fitted([columns[0], *rest], width, least))
         shown = {one.id for one in pages[-1]}
         rest = [replace(one, head=one.alone or one.head) for one in rest if one.id not in shown]
     return pages

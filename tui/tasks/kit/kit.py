@@ -16,10 +16,11 @@ from forescale.engine.shelf.profile_draft import Draft, free_name, hides, open_d
 from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, length_text, number_text, stop_label
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, listed
+from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, listed, shortened
 from forescale.tui.tasks.kit.profile import ProfileScreen, said_of, told_name
 
 NO_HEAD = "no head"
+NAME = 19  # columns of a camera's name beside its mode on a narrow screen
 
 
 class KitScreen(RowsScreen[None]):
@@ -41,7 +42,7 @@ class KitScreen(RowsScreen[None]):
 
     def columns(self) -> list[Column]:
         self.choices, self.TASK = choices(self.shelf), f"Kit: {self.shelf}"
-        return kit_columns(self.shelf, self.choices, self.shot, self.glyphs.point)
+        return kit_columns(self.shelf, self.choices, self.shot, self.glyphs.point, self.size.width - NAME)
 
     def filled(self) -> None:
         self._go_to(lambda choice: choice.in_shot(self.shot))
@@ -50,10 +51,15 @@ class KitScreen(RowsScreen[None]):
     def choice(self) -> OnShelf:
         return self.choices[self.table.place]
 
+    @property
+    def called(self) -> str:
+        choice = self.choice
+        return f"{choice.name}, {choice.mode.name}" if choice.mode else choice.name or NO_HEAD
+
     def gives(self) -> Iterable[Said]:
         choice = self.choice
         if choice.name and "whose" not in self.table.ids:
-            yield f"{choice.name}: {choice.whose}"
+            yield f"{self.called}: {choice.whose}"
         if choice.in_shot(self.shot):
             profile = choice.profile
             zoom = isinstance(profile, Lens) and profile.is_zoom
@@ -89,11 +95,10 @@ class KitScreen(RowsScreen[None]):
         if choice.in_shot(self.shot):
             self.say("The shot is set to this already")
             return
-        name = f"{choice.name}, {choice.mode.name}" if choice.mode else choice.name or NO_HEAD
 
         def take() -> None:
             change = choice.change(self.shot, self.session.state.kit)
-            self.change(change.fields, "; ".join((f"The shot is set to {name}", *change.said, "u undoes it")))
+            self.change(change.fields, "; ".join((f"The shot is set to {self.called}", *change.said, "u undoes it")))
 
         self.attempt(take)
 
@@ -216,11 +221,13 @@ _SHOWN: dict[Shelf, tuple[tuple[str, int, Callable[[Any, UnitSystem], str]], ...
 }
 
 
-def kit_columns(shelf: Shelf, choices: Sequence[OnShelf], shot: Shot, mark: str) -> list[Column]:
-    """Return the columns of one shelf; what the shot is set to has the mark before its name."""
+def kit_columns(shelf: Shelf, choices: Sequence[OnShelf], shot: Shot, mark: str, room: int) -> list[Column]:
+    """Return the columns of one shelf, a mode's name in so much room; what the shot is set to has the mark."""
     names = (f"{mark if choice.in_shot(shot) else ' '} {choice.name or NO_HEAD}" for choice in choices)
     columns, records = [Column("name", "  name", tuple(names))], [choice.mode or choice.profile for choice in choices]
     for head, goes, cell in _SHOWN[shelf]:
         cells = tuple("" if record is None else cell(record, shot.units) for record in records)
+        if head == "mode":
+            cells = tuple(shortened(text, room) for text in cells)
         columns.append(Column(head, head, cells, goes))
     return [*columns, Column("whose", "whose", tuple(choice.whose for choice in choices), goes=1)]

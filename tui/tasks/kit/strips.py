@@ -44,8 +44,7 @@ class StripsScreen(RowsScreen[None]):
         return columns
 
     def gives(self) -> Iterator[Said]:
-        for line in strip_report.told(self.answer, strip_report.report(self.answer)):
-            yield "note", line
+        yield from (("note", line) for line in strip_report.told(self.answer, strip_report.report(self.answer)))
         mode = self.answer.kit.mode
         if mode.sharpness is not None:
             yield "note", f"Stored in {mode.name}: {number_text(mode.sharpness, 3)} mm"
