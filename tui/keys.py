@@ -57,7 +57,7 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("view", "v", "task('view')", "view", "what the lens sees: frame, place, model, points, move", TASK),
     Key("points", "5", "task('points')", "points", "tie-in points and outlines, with the view beside", TASK),
     Key("explain", "e", "task('explain')", "explain", "how the numbers come about, this pane's first", TASK),
-    Key("find", "slash", "find", "find", "find a number by any words, and see how it comes about", TASK),
+    Key("find", "slash", "task('explain', True)", "find", "find a number by any words, and how it comes about", TASK),
     Key("kit", "k", "task('kit')", "kit", "change, make and edit camera, lens and head", TASK),
     Key("bench", "b", "task('bench')", "bench", "find the entrance pupil on the bench", TASK),
     Key("survey", "y", "task('survey')", "survey", "sizes and distances from the picture", TASK),
@@ -94,7 +94,7 @@ def shown(key: str) -> str:
     """Return a key as it is printed on a keyboard, the first where several do the same."""
     key = key.partition(",")[0]
     if key.startswith("f") and key[1:].isdigit():
-        return key.upper()
+        return "" if key == NO_KEY else key.upper()
     return key.capitalize() if key in NAMED_KEYS else SHOWN_KEYS.get(key, key)
 
 
@@ -102,4 +102,7 @@ def footer_text(keys: dict[str, str], width: int) -> str:
     """Return the footer's keys, fewer on a narrow screen; `keys` are the keys in force by id."""
     listed = {key.id: key for key in BOARD_KEYS}
     chosen = [listed[name] for name in (WIDE_FOOTER if width >= WIDE else NARROW_FOOTER)]
-    return "  ".join(f"{shown(keys.get(key.id, key.key))} {key.short}" for key in chosen)
+    parts = [f"{shown(keys.get(key.id, key.key))} {key.short}" for key in chosen]
+    while len("  ".join(parts)) >= width and len(parts) > 1:
+        del parts[1]  # the way out stays, and what leads to all
+    return "  ".join(parts)

@@ -23,9 +23,7 @@ def jsonable(value: Any) -> Any:
         return [jsonable(item) for item in value]
     if isinstance(value, float):
         return value if math.isfinite(value) else None
-    if value is None or isinstance(value, bool | int | str):
-        return value
-    return str(value)
+    return value if value is None or isinstance(value, bool | int | str) else str(value)
 
 
 def _table(fields: dict[str, Any]) -> dict[str, Any]:

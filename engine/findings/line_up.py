@@ -139,8 +139,7 @@ def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the m
             said = [f"{labels[name]} ({error_text(words, name, error)})" for name, error in unsure.items()]
             listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
             yield f"Too small to be told from no move at all, of {what}: {listed}"
-    for name in found.doubtful:
-        yield f'Read "{name}" again: the other points gainsay it'
+    yield from (f'Read "{name}" again: the other points gainsay it' for name in found.doubtful)
     yield from map(_sentence, found.cannot_tell)
 
 
@@ -179,8 +178,7 @@ def come_back_says(answer: Answer, found: ComeBackAnswer) -> Iterator[str]:
     if _unfit(found):
         unfit = "The readings do not fit one place of the camera: a mark was misread, or one has moved"
         yield f"{unfit}{_which(answer, found)}"
-    for name in found.doubtful:
-        yield f'Read "{name}" again: the other marks gainsay it'
+    yield from (f'Read "{name}" again: the other marks gainsay it' for name in found.doubtful)
     if (text := way_back(words, found)) is not None:
         yield _sentence(text)
         parts = [part.replace(" it ", " ", 1) for part in to_do(words, found, (*CAMERA, *HEAD), errors=True)]

@@ -61,8 +61,7 @@ def at_hand(choice: KitChoice) -> Shelves:
     faults: list[Fault] = []
     cameras = tuple(_readable("cameras", library.camera, faults))
     lenses = tuple(_readable("lenses", library.lens, faults))
-    head = None if choice.head is None else library.head(choice.head)
-    return Shelves(cameras, lenses, head, tuple(faults))
+    return Shelves(cameras, lenses, None if choice.head is None else library.head(choice.head), tuple(faults))
 
 
 def _readable(shelf: library.Shelf, read: Callable[[str], Found], faults: list[Fault]) -> Iterator[Found]:

@@ -61,8 +61,7 @@ def hung(lead: str, text: str, start: int, columns: int) -> Iterator[str]:
     """Yield a text after its lead, with the lines that follow under its own start."""
     first, *rest = wrap(text, columns - start) or [""]
     yield lead + first
-    for line in rest:
-        yield " " * start + line
+    yield from (" " * start + line for line in rest)
 
 
 def widest_word(text: str) -> int:

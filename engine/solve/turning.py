@@ -240,9 +240,7 @@ def _own_turning(row: BenchRow, move: Move, kit: Kit, setup: LensSetup) -> tuple
 
 def _pupil_mm(zero_mm: float | None, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> float | None:
     """Return the pupil ahead of the sensor plane for a slide that turns about it; None where no head is named."""
-    if zero_mm is None or kit.head is None:
-        return None
-    return turning.no_slip_mm - zero_mm + ahead_mm
+    return None if zero_mm is None or kit.head is None else turning.no_slip_mm - zero_mm + ahead_mm
 
 
 def _by_number(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:

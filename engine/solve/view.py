@@ -170,7 +170,6 @@ def stood(
 ) -> tuple[Point, ...]:
     """Return where places (aside, height) of an outline stand."""
     if row.of == "place":
-        away = setup.level(setup.background_mm)
-        return tuple(Point(x, h, away) for x, h in places)
+        return tuple(Point(x, h, setup.level(setup.background_mm)) for x, h in places)
     on, height = placed[row.piece], setting.place.lens_height or 0.0
     return tuple(on.as_built(Point(x, h, on.seems_mm), height) for x, h in places)

@@ -9,9 +9,9 @@ from forescale.engine.answer import Answer
 from forescale.tui.tasks.day import DayScreen
 from tests.tui.app_pilot import press, running
 
-PLACE = ("enter", "text:51.2 deg N", "enter", "down", "enter", "text:2.4 deg W", "enter")
-DAY = ("down", "enter", "text:2026-06-21", "enter", "down", "enter", "text:10:30", "enter")
-OFFSET = ("down", "enter", "text:+1 h", "enter")
+PLACE = ("enter", "text:51.2 deg N", "enter", "enter", "text:2.4 deg W", "enter")  # Enter goes on to the next row
+DAY = ("enter", "text:2026-06-21", "enter", "enter", "text:10:30", "enter")
+OFFSET = ("enter", "text:+1 h", "enter")
 SUN = ("6", *PLACE, *DAY, *OFFSET)
 
 
@@ -34,7 +34,7 @@ async def test_the_sun_is_told_once_place_and_time_are_given() -> None:
 
 async def test_the_strip_shows_the_side_of_the_sun_and_the_time_in_hand() -> None:
     async with running(height=60, width=100) as pilot:
-        text = await press(pilot, *SUN, "down", "enter", "text:215 deg", "enter")
+        text = await press(pilot, *SUN, "enter", "text:215 deg", "enter")
         rows = {line.strip()[:8].strip(): line for line in text.splitlines()}
         strip = rows["from"]
         assert "L" in strip
@@ -59,10 +59,12 @@ async def test_a_lamp_and_a_cue_are_asked_for_field_by_field() -> None:
         )
         (held,) = answer_of(pilot).setting.lamp
         assert (held.name, held.number, held.stands, held.depth) == ("key", 2, 6000, 0.2)
-        text = await press(pilot, "a", "text:cue", "enter", "text:drop", "enter", "text:1.5 s", "enter")
+        assert pilot.shown.table.text_in_hand().startswith("lamp key")
+        text = await press(pilot, "home", "a", "text:cue", "enter", "text:drop", "enter", "text:1.5 s", "enter")
         assert answer_of(pilot).timing is not None
         assert "TIME ON SET" in text
-        text = await press(pilot, *["down"] * 30, "x")
+        assert "Cue drop is added" in text
+        text = await press(pilot, "x")
         assert answer_of(pilot).setting.cue == ()
         await press(pilot, "u")
         assert len(answer_of(pilot).setting.cue) == 1
@@ -93,7 +95,7 @@ async def test_now_is_this_machines_day() -> None:
 
 async def test_fields_are_cleared_and_the_change_undone() -> None:
     async with running(height=40) as pilot:
-        await press(pilot, "6", *PLACE, "x")
+        await press(pilot, "6", *PLACE, "up", "x")
         assert answer_of(pilot).setting.sun.longitude is None
         await press(pilot, "u")
         assert answer_of(pilot).setting.sun.longitude == -2.4

@@ -109,7 +109,7 @@ def test_the_app_and_the_board_have_what_the_screens_ask_of_them() -> None:
     kinds: tuple[type[ShotApp], type[BoardBelow]] = (ForescaleApp, Board)  # mypy holds what each takes and gives
     for asked, kind in zip((ShotApp, BoardBelow), kinds, strict=True):
         names = {name for name in vars(asked) if not name.startswith("_")}
-        assert len(names) > 3
+        assert len(names) >= 3
         assert names <= set(dir(kind))
 
 
@@ -133,6 +133,6 @@ async def test_help_on_a_question_says_what_is_asked_and_comes_back_to_it() -> N
         text = " ".join((await press(pilot, "o", "n", "text:The mill burns", "enter", "f1")).split())
         assert "Asked now: Background on the tape: from the camera to the real thing" in text
         assert "Press n to begin a new shot. It asks for its title" in text
-        assert "Background on the tape: 200 ft" in await press(pilot, "f1")
+        assert "Background on the tape: 90 ft" in await press(pilot, "f1", "text:90 ft")
         await press(pilot, "escape")
         assert "Asked now" not in await press(pilot, "f1")

@@ -60,6 +60,9 @@ async def test_what_is_typed_narrows_the_list_and_enter_does_it():
         assert "log a take" not in text
         assert "Stops" in (await press(pilot, "enter")).splitlines()[0]
         assert pilot.app.screen is not pilot.app.board
+        text = await press(pilot, "escape", "space", "text:tilt by", "enter")  # a field, by its label
+        assert pilot.app.screen is pilot.app.board
+        assert pilot.app.board.in_hand() == "move.tilt_sweep"
 
 
 async def test_keys_are_changed_in_the_configuration():

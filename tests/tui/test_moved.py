@@ -100,6 +100,8 @@ async def test_esc_asks_once_before_what_was_typed_is_let_go() -> None:
         assert "10 ft 9 in" in text
         text = await press(pilot, "text:230 ft", "enter", "escape")
         assert "Esc once more lets go" in text
+        text = await press(pilot, "text:3 ft", "escape", "escape")  # an entry given up, and asked once more
+        assert "Esc once more lets go" in text
         await press(pilot, "escape")
         assert pilot.app.screen is pilot.app.board
         await press(pilot, "m", "escape")

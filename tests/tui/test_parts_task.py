@@ -64,10 +64,10 @@ async def test_an_empty_name_is_refused():
 async def test_each_cell_is_typed_where_it_stands():
     async with running() as pilot:
         await press(pilot, "p", "enter", "text:tall stack", "enter")
-        text = await press(pilot, "right", "enter", "text:2.5", "enter")
+        text = await press(pilot, "home", "right", "enter", "text:2.5", "enter")
         assert "2.5 is no whole number; write it like 12" in text
         await press(pilot, "home", "ctrl+k", "text:3", "enter")
-        text = await press(pilot, "right", "enter", "text:62")
+        text = await press(pilot, "up", "right", "enter", "text:62")
         assert "read as 62 ft, 31 in on the model" in text
         await press(pilot, "enter")
         first = pilot.app.session.state.shot.build[0]

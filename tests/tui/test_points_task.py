@@ -151,9 +151,9 @@ async def test_a_point_has_a_distance_of_its_own_by_its_prompt_and_by_its_cell()
         assert "50 m" in text
         table = pilot.shown.table
         await press(pilot, *["right"] * table.ids.index("distance"), "enter", "text:60 m", "enter")
-        assert pilot.app.session.state.shot.point[table.place].distance == 60000
-        await press(pilot, "enter", *["backspace"] * 20, "enter")
-        assert pilot.app.session.state.shot.point[table.place].distance is None
+        assert [one.distance for one in pilot.app.session.state.shot.point if one.name == "crane"] == [60000]
+        await press(pilot, "up", "enter", *["backspace"] * 20, "enter")
+        assert [one.distance for one in pilot.app.session.state.shot.point if one.name == "crane"] == [None]
 
 
 async def test_columns_without_room_are_said_and_gone_to() -> None:
@@ -185,7 +185,7 @@ async def test_enter_on_an_unchanged_place_leaves_it_read_as_it_was() -> None:
         assert vane.aim == 6
         await press(pilot, "5", "home", "down", "right", "enter", "enter")
         assert pilot.app.session.state.shot.point == (first, vane, last)
-        await press(pilot, "enter", "ctrl+u", "end", *["backspace"] * 24, "text:635 px, 715 px", "enter")
+        await press(pilot, "up", "enter", "ctrl+u", "end", *["backspace"] * 24, "text:635 px, 715 px", "enter")
         again = pilot.app.session.state.shot.point[1]
         assert (again.frame_up.value, again.aim) == (715, None)  # as the shot now stands
 

@@ -77,7 +77,7 @@ async def test_a_lens_is_made_from_nothing_edited_and_saved(home: Path):
         assert "Starting values: change what is not so." in text
         assert "not saved" in text
         await typed(pilot, LENS_ROW["focal"], "40 mm")
-        await typed(pilot, 4, "0.25")
+        await typed(pilot, 3, "0.25")
         assert "· saved ·" in await press(pilot, "s")
         assert (home / "lenses" / "old-fifty.toml").exists()
         lens = saved_lens("old-fifty")

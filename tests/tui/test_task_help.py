@@ -57,10 +57,10 @@ WAYS_IN = {
 
 
 def screens() -> list[Any]:
-    """Return every screen of a task that is shown, the ones that others are made of left out."""
+    """Return every screen of a task that is shown, those without a title that others are made of left out."""
     for module in walk_packages(forescale.tui.tasks.__path__, "forescale.tui.tasks."):
         import_module(module.name)
-    return [kind for kind in _below(TaskScreen) if not kind.__subclasses__()]
+    return [kind for kind in _below(TaskScreen) if kind.TASK or not kind.__subclasses__()]
 
 
 def _below(kind: Any) -> Iterator[Any]:

@@ -123,7 +123,7 @@ class Board(BoardView):
         except (ValueError, BadInput) as fault:
             shot = self.session.state.shot
             quantity = edit.with_example(path, shot, shot.units, self._number(path))
-            right = quantity.like() if quantity is not None and not text.strip() else ""
+            right = quantity.like(shot.units) if quantity is not None and not text.strip() else ""
             self.proposed = None
             self.typing = Typing(path, "; ".join(filter(None, (reasons(fault), right))), refused=True)
         else:
@@ -167,11 +167,8 @@ class Board(BoardView):
 
     # The rest of the program
 
-    def action_task(self, name: str) -> None:
-        self.forescale.open_task(name)
-
-    def action_find(self) -> None:
-        self.forescale.open_task("explain", True)
+    def action_task(self, name: str, *of_task: Any) -> None:
+        self.forescale.open_task(name, *of_task)
 
     def action_save(self) -> None:
         self.forescale.save()

@@ -210,6 +210,8 @@ class BoardView(AppScreen[None]):
                 pane = name
         self.action_pane(pane)
 
+    action_go_to = go_to
+
     def action_alone(self) -> None:
         self.alone, self.page = not self.alone, 0
         self.lay_out()

@@ -66,8 +66,7 @@ def _scale_answers(answer: Answer) -> Iterator[AnswerRow]:
     hangs = answer.setting.place.mount == "hangs"
     if lined.hang_height_mm is not None and lined.foot_height_mm is not None and not hangs:
         yield AnswerRow(f"table height {length(lined.foot_height_mm, system)}", "lineup.foot_height_mm")
-    for item in scale.build[1:]:
-        yield AnswerRow(item.shop, "scale.build.model_mm", name=item.part)
+    yield from (AnswerRow(item.shop, "scale.build.model_mm", name=item.part) for item in scale.build[1:])
     for stock in scale.stock:
         reads = f"reads as {length(stock.reads_as_mm, system)}"
         yield AnswerRow(reads, "scale.stock.reads_as_mm", name=stock.item)

@@ -48,7 +48,7 @@ class ComeBackScreen(RowsScreen[None]):
             new = marks.cleared(old, cell) if read is None else old.model_copy(update=read)
             self.change({"witness": edit.replaced(self.records, place, new)})
             told = self._shown(new, cell) or "left out"
-            self.go_on(f"{new.name}: {HEADS[marks.CELLS.index(cell)]} {told}")
+            self.say(f"{new.name}: {HEADS[marks.CELLS.index(cell)]} {told}")
 
         self.ask(question._replace(text=marks.entry_text(old, cell, self.system)), take)
 

@@ -23,10 +23,10 @@ class Compared(NamedTuple):
     fault: str = ""
 
 
-class BesideScreen(RowsScreen[None]):
+class CompareScreen(RowsScreen[None]):
     """A table of what differs: fields first, then answers, then what is to be said of one alone."""
 
-    EMPTY = "They do not differ"
+    TASK, EMPTY = "Compared", "They do not differ"
 
     def __init__(self, first: Compared, second: Compared) -> None:
         super().__init__()
@@ -44,15 +44,10 @@ class BesideScreen(RowsScreen[None]):
         self.say("; ".join(faults), refused=bool(faults))
 
 
-class CompareScreen(BesideScreen):
-    TASK = "Compared"
-
-
 def compared_rows(first: Compared, second: Compared, system: UnitSystem) -> Iterator[tuple[str, str, str]]:
     """Yield what differs, and how each of the two has it; an answer that a field has said already is left out."""
     fields = fields_that_differ(first.setting, second.setting, system)
-    for one in fields:
-        yield one.what, one.first, one.second
+    yield from ((one.what, one.first, one.second) for one in fields)
     if first.answer is None or second.answer is None:
         return
     said, named = {(one.first, one.second) for one in fields}, {one.what for one in fields}

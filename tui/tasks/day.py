@@ -72,7 +72,10 @@ class DayScreen(RowsScreen[None]):
 
         def put(*texts: str) -> None:
             held = {name: day_list.held(kind, name, text, self.system) for name, text in zip(names, texts, strict=True)}
-            self.change({kind: edit.replaced(there, place, day_list.made(kind, held))})
+            row = day_list.made(kind, held)
+            said = "" if stands else f"{kind.capitalize()} {row.name} is added"
+            self.change({kind: edit.replaced(there, place, row)}, said)
+            self.table.move_cursor(row=[(line.rows, line.place) for line in self.listed].index((kind, place)))
 
         self.ask_each([partial(question, name) for name in names], put)
 

@@ -135,7 +135,7 @@ class LineUpScreen(RowsScreen[None]):
         def take(text: str) -> None:
             across, up = read_miss(text, frame_px)
             self.change({"miss": (*self._others(name), MissRow(point=name, across_px=across, up_px=up))})
-            self.go_on(f"{name} misses by {pixels(across, up)}")
+            self.say(f"{name} misses by {pixels(across, up)}")
 
         text = "" if old is None else f"{number_text(old.across_px, 6)} {number_text(old.up_px, 6)}"
         self.ask(Question(f"Misses at {name}", lambda entry: pixels(*read_miss(entry, frame_px)), text, ASK), take)

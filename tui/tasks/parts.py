@@ -108,6 +108,7 @@ class PartsScreen(RowsScreen[None]):
         others = {"compare": self.action_compare, "off": self.action_turn, "reads": self.action_wanted}
         column, at = self.table.column, self.table.place
         if other := others.get(column.removesuffix("_off")):
+            self.of_row = False  # but of the whole list
             other()
             return
         cell = PartCell(self.answer, self.records[at], column)

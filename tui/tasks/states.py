@@ -193,6 +193,7 @@ class TakesScreen(StatesScreen):
         self.change(changes, said, 0)
 
     def enter(self) -> None:
+        self.of_row = False  # more may be said of the same take
         self._ask_lines("note")
 
     def action_edit(self) -> None:

@@ -138,9 +138,7 @@ class LensPane:
     def seen(self, point: Point, at: Pose) -> tuple[float, float] | None:
         """Return the paper place of a point, None behind the lens or far out."""
         share = in_frame(point, at, self.view.frame)
-        if share is None or abs(share.across) > FAR or abs(share.up) > FAR:
-            return None
-        return self.at(*share)
+        return None if share is None or abs(share.across) > FAR or abs(share.up) > FAR else self.at(*share)
 
 
 def draw_sight(ink: Ink, answer: Answer, pane: LensPane) -> list[str]:

@@ -169,9 +169,7 @@ def _ground_mm(answer: Answer) -> float | None:
 def _hang_mm(answer: Answer) -> float | None:
     """Return how far above the lens the point to meet is built, None where not known or over 45° off the axis."""
     hang, lens = answer.lineup.hang_height_mm, answer.setting.place.lens_height
-    if hang is None or lens is None or abs(hang - lens) > answer.setup.model_mm:
-        return None
-    return hang - lens
+    return None if hang is None or lens is None or abs(hang - lens) > answer.setup.model_mm else hang - lens
 
 
 def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:

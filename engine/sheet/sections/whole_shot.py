@@ -57,9 +57,8 @@ def verdict(answer: Answer) -> tuple[Row, ...]:
 
 
 def set_by_hand(voice: Words) -> Iterator[Row]:
-    """Yield what to set, in the order of setting it."""
-    for item in to_set(voice.of):
-        yield Row(item.label, clean(item.text), clean(item.remark), item.chosen)
+    """Return what to set, in the order of setting it."""
+    return (Row(item.label, clean(item.text), clean(item.remark), item.chosen) for item in to_set(voice.of))
 
 
 def is_caution(finding: Finding) -> bool:

@@ -1,6 +1,6 @@
 """Saving the shot: under another name, over what someone else has changed, and on leaving with what is not saved."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from os.path import exists, expanduser, isdir
 from pathlib import Path
 
@@ -9,7 +9,7 @@ from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.files.names import refuse_name
 from forescale.engine.kit import library
 from forescale.tui.session import Session, reasons, solve
-from forescale.tui.tasks.compare import BesideScreen, Compared
+from forescale.tui.tasks.compare import Compared, CompareScreen
 from forescale.tui.tasks.frame import PageScreen, Question, Said, key
 
 
@@ -74,7 +74,7 @@ def target_of(text: str) -> Path:
     return path
 
 
-class ElsewhereScreen(BesideScreen):
+class ElsewhereScreen(CompareScreen):
     TASK = "Changed elsewhere"
     BINDINGS = [
         key("save", "save yours", "save yours over the file, with the takes of both"),
@@ -122,15 +122,10 @@ class LeavingScreen(PageScreen[None]):
     ]
     _warned = False
 
-    def said(self) -> list[Said]:
-        return [
-            f"The shot has changes that {self.session.path} does not hold.",
-            "",
-            ("  s    ", "save and leave"),
-            ("  x    ", "leave without saving; its takes are saved all the same"),
-            ("  w    ", "save under another name or in another place, and leave"),
-            ("  Esc  ", "stay"),
-        ]
+    def said(self) -> Iterator[Said]:
+        yield from (f"The shot has changes that {self.session.path} does not hold.", "")
+        yield from ((f"  {one.key:5}", one.tooltip) for one in self.own_keys())
+        yield "  Esc  ", "stay"
 
     def action_save(self) -> None:
         self.dismiss()

@@ -15,6 +15,7 @@ from forescale.tui.entry import Entry
 from forescale.tui.glyphs import fitted, plain, wrapped
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
+from forescale.tui.tasks.frame.widgets import TaskTable
 
 WHILE_TYPING = {"task_help", "theme", "glyphs"}
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
@@ -40,10 +41,15 @@ class Asking(AppScreen[Result]):
     _take: Callable[[str], None] | None = None
     _entry: Entry | None = None
     _said = ("", False)
+    of_row = False  # whether the entry is of the row in hand, begun there by Enter or what Enter stands for
 
     @abstractmethod
     def show_lines(self) -> None:
         """Show the title and the keys that work now."""
+
+    @property
+    def table(self) -> TaskTable:
+        return self.query_one(TaskTable)
 
     def focus_body(self) -> None:
         """Put the keys back to the body after an entry."""
@@ -134,13 +140,24 @@ class Asking(AppScreen[Result]):
 
         self.attempt(read_back)
 
+    def go_on(self) -> None:
+        """Go on to the next row, once an entry of the one in hand was taken, and say so."""
+        row = self.table.cursor_row
+        self.table.action_cursor_down()
+        if self.table.cursor_row != row:
+            said, refused = self._said
+            self.say(f"{f'{said}; on' if said else 'On'} to {self.table.name_in_hand()}", refused=refused)
+
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
         take = self._take
         if take is None or event.input is not self._entry:
             return
         if self.attempt(lambda: take(event.value)) and self.is_current and self._take is take:
+            of_row = self.of_row
             self.end_entry()
+            if of_row:
+                self.go_on()
 
     def on_entry_left(self) -> None:
         self.say("")
@@ -148,7 +165,7 @@ class Asking(AppScreen[Result]):
 
     def end_entry(self) -> None:
         """Close the entry, and give the keys back to the body."""
-        self._take = None
+        self._take, self.of_row = None, False
         self.query(Entry).remove()
         self.query_one("#asking").display = False
         self.remove_class("typing")

@@ -1,7 +1,6 @@
 """Help on the field in hand and on a task; and lists narrowed by typing, of all keys or of those of a task."""
 
 import tomllib
-from abc import abstractmethod
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -13,11 +12,12 @@ from textual.widgets import Input
 
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.workings import WORKINGS
-from forescale.tui.app_screen import Result
 from forescale.tui.config import config_path
 from forescale.tui.entry import Entry
-from forescale.tui.keys import BOARD_KEYS, GROUPS, NO_KEY, shown
-from forescale.tui.panes.arrange import field_text
+from forescale.tui.keys import BOARD_KEYS, GROUPS, TASK, shown
+from forescale.tui.panes import TITLES
+from forescale.tui.panes.arrange import field_text, paths_of
+from forescale.tui.panes.each_pane import CONTENTS
 from forescale.tui.tasks.frame.task_screen import PageScreen, TaskScreen
 from forescale.tui.tasks.frame.widgets import Said, TaskTable
 
@@ -77,6 +77,9 @@ def task_help() -> dict[str, list[str]]:
     return {screen: text.splitlines() for screen, text in told.items()}
 
 
+# The task in which the fields of a section are typed that no pane has.
+OF_TASKS = {"kit": "kit", "sun": "day", "light": "day", "action": "day", "lamp": "day", "cue": "day", "stand": "stand"}
+OF_TASKS |= {"limits": "ways"}
 BESIDE = (("key", "key", 9, 0), ("kind", "group", 14, 70), ("its name", "name", 14, 100))
 LEAST, EDGES = 16, 4  # columns that the words keep, and those of a table's and the screen's edges
 
@@ -85,12 +88,13 @@ UP_AND_DOWN |= {"home": "scroll_top", "end": "scroll_bottom"}
 
 
 class Choice(NamedTuple):
-    """One row: what it is, its key, the group that it stands in, and its name in the configuration."""
+    """One row: the action that it stands for, what it is, its key, the group that it stands in, and its name."""
 
+    action: str
     words: str
     key: str = ""
     group: str = ""
-    name: str = ""
+    name: str = ""  # in the configuration; of a field in a shot's file
 
 
 class Narrowing(Entry):
@@ -99,19 +103,15 @@ class Narrowing(Entry):
     BINDINGS = [Binding(key, f"screen.list('{action}')", show=False) for key, action in UP_AND_DOWN.items()]
 
 
-class ChooseScreen(TaskScreen[Result]):
-    """A list of choices; what is typed narrows it, Enter does what `chosen` says."""
+class ChooseScreen(TaskScreen[None]):
+    """A list of what the screen beneath can do; what is typed narrows it, Enter does it there."""
 
     ENTER = "do it"
+    _choices: Sequence[Choice] = ()
 
-    def __init__(self, choices: Sequence[Choice]) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self._choices = choices
-        self._left: list[int] = []
-
-    @abstractmethod
-    def chosen(self, place: int) -> None:
-        """Take the choice that stands at this place of the whole list."""
+        self._left: list[Choice] = []
 
     def body(self) -> ComposeResult:
         yield Narrowing(id="narrow")
@@ -127,8 +127,9 @@ class ChooseScreen(TaskScreen[Result]):
 
     def fill(self) -> None:
         words = self.query_one(Narrowing).value.lower().split()
-        texts = [" ".join(choice).lower() for choice in self._choices]
-        self._left = [place for place, text in enumerate(texts) if all(word in text for word in words)]
+        texts = [" ".join(choice[1:]).lower() for choice in self._choices]
+        found = [all(word in text for word in words) for text in texts]
+        self._left = left = [choice for choice, is_so in zip(self._choices, found, strict=True) if is_so]
         if words:
             self.table.move_cursor(row=0)
         wide = self.size.width
@@ -136,7 +137,6 @@ class ChooseScreen(TaskScreen[Result]):
         beside = [(head, name, room) for head, name, room, least in BESIDE if wide >= least and name in used]
         room = max(wide - EDGES - sum(room + 2 for *_, room in beside), LEAST)
         heads = [("what it does", room), *((head, room) for head, _, room in beside)]
-        left = [self._choices[place] for place in self._left]
         rows = [[one.words, *(getattr(one, name) for _, name, _ in beside)] for one in left]
         self.table.put_wrapped(heads, rows, self.glyphs)
         self.say("" if left else "Nothing here has these words: take some of them back", refused=not left)
@@ -148,7 +148,9 @@ class ChooseScreen(TaskScreen[Result]):
     @on(Input.Submitted, "#narrow")
     def _choose(self) -> None:
         if self._left:
-            self.chosen(self._left[self.table.place])
+            beneath = self.app.screen_stack[-2]
+            self.dismiss()
+            self.app.call_later(beneath.run_action, self._left[self.table.place].action)
 
     def on_entry_left(self) -> None:
         self.dismiss()
@@ -157,34 +159,30 @@ class ChooseScreen(TaskScreen[Result]):
         getattr(self.table, f"action_{how}")()
 
 
-class KeysScreen(ChooseScreen[None]):
+class KeysScreen(ChooseScreen):
     TASK = "Everything that can be done"
 
-    def __init__(self) -> None:
-        self._keys = sorted(BOARD_KEYS, key=lambda key: GROUPS.index(key.group))
-        super().__init__([])
-
     def fill(self) -> None:
-        in_force = self.forescale.keys_in_force()
-        self._choices = [Choice(key.says, shown(in_force[key.id]), key.group, key.id) for key in self._keys]
+        keys, listed = self.forescale.keys_in_force(), sorted(BOARD_KEYS, key=lambda key: GROUPS.index(key.group))
+        self._choices = choices = [Choice(k.action, k.says, shown(keys[k.id]), k.group, k.id) for k in listed]
+        panes = {path: pane for pane, make in CONTENTS.items() for path in paths_of(make(self.answer))}
+        for path, found in FIELD_HELP.items():
+            if pane := panes.get(path):
+                go = f"go_to({path!r}, {pane!r})"
+                choices.append(Choice(go, f"go to {found.label}", shown(keys[f"pane-{pane}"]), TITLES[pane], path))
+            elif task := OF_TASKS.get(path.partition(".")[0]):
+                words = f"go to {task}, where {found.label} is typed"
+                choices.append(Choice(f"task({task!r})", words, shown(keys[task]), TASK, path))
         super().fill()
         if self._left and not self.query_one(Narrowing).value.split():
             self.say(f'Type a few letters of what you want. A key is changed in {config_path()}: [keys] name = "key"')
 
-    def chosen(self, place: int) -> None:
-        self.dismiss()
-        self.app.call_later(self.forescale.board.run_action, self._keys[place].action)
 
-
-class TaskKeysScreen(ChooseScreen[str]):
-    """All that the task beneath can do; what is chosen is handed back to it as an action."""
+class TaskKeysScreen(ChooseScreen):
+    """All that the task beneath can do."""
 
     TASK = "All that can be done here"
 
     def __init__(self, bindings: list[Binding]) -> None:
-        keys = ["" if one.key == NO_KEY else shown(one.key) for one in bindings]
-        super().__init__([Choice(one.tooltip or one.description, key) for one, key in zip(bindings, keys, strict=True)])
-        self._bindings_of_task = bindings
-
-    def chosen(self, place: int) -> None:
-        self.dismiss(self._bindings_of_task[place].action)
+        super().__init__()
+        self._choices = [Choice(one.action, one.tooltip or one.description, shown(one.key)) for one in bindings]

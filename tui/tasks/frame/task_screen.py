@@ -71,10 +71,6 @@ class TaskScreen(Asking[Result]):
     def glyphs(self) -> Glyphs:
         return self.forescale.glyphs
 
-    @property
-    def table(self) -> TaskTable:
-        return self.query_one(TaskTable)
-
     def compose(self) -> ComposeResult:
         yield Rows(id="top")
         yield from self.body()
@@ -115,7 +111,9 @@ class TaskScreen(Asking[Result]):
     @on(DataTable.RowSelected)
     @on(DataTable.CellSelected)
     def _entered(self) -> None:
+        self.of_row = True
         self.enter()
+        self.of_row = self.of_row and self.typing
 
     def enter(self) -> None:
         """Do what Enter means on the row, or the cell, in hand."""
@@ -169,12 +167,8 @@ class TaskScreen(Asking[Result]):
         self.forescale.open_task("task_help", self)
 
     def action_all_keys(self) -> None:
-        async def do(action: str | None) -> None:
-            if action is not None:
-                await self.run_action(action)
-
         if not self.typing and self.own_keys():
-            self.forescale.open_task("task_keys", [*self.own_keys(), FIND_KEY, HELP_KEY], then=do)
+            self.forescale.open_task("task_keys", [*self.own_keys(), FIND_KEY, HELP_KEY])
 
     def action_glyphs(self) -> None:
         self.forescale.next_glyphs()
@@ -222,12 +216,6 @@ class TaskScreen(Asking[Result]):
     def take_away(self, name: str, changes: Mapping[str, Any], row: int | None = None) -> None:
         """Change the shot so that something is gone, and say so."""
         self.attempt(lambda: self.change(changes, f"{name} was taken away; u brings it back", row))
-
-    def go_on(self, said: str) -> None:
-        """Go on to the next row, and say that one did."""
-        row = self.table.cursor_row
-        self.table.action_cursor_down()
-        self.say(f"{said}; on to {self.table.name_in_hand()}" if self.table.cursor_row != row else said)
 
     def action_field(self, path: str, label: str = "", hint: str = "") -> None:
         """Ask for a field of the shot as a file would hold it; nothing typed leaves it open."""

@@ -158,8 +158,7 @@ class TaskTable(DataTable[str]):
 
 
 def _cell_lines(cell: Cell, width: int, glyphs: Glyphs) -> list[str]:
-    said = [cell] if isinstance(cell, str) else cell
-    return [row_text(row) for row in lines_of(said, width, glyphs)]
+    return [row_text(row) for row in lines_of([cell] if isinstance(cell, str) else cell, width, glyphs)]
 
 
 def next_with(texts: Sequence[str], words: str, start: int) -> int | None:

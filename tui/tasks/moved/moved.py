@@ -48,7 +48,7 @@ class MovedScreen(RowsScreen[None]):
     def __init__(self) -> None:
         super().__init__()
         self.typed: dict[str, float] = {}
-        self.let_go: dict[str, float] = {}  # what Esc has asked about
+        self.asked_of = False  # whether the last key was Esc, which then asked
 
     def on_mount(self) -> None:
         self.before = self.session.state
@@ -114,7 +114,7 @@ class MovedScreen(RowsScreen[None]):
         """Yield who moved, whether the model may be moved, and what is kept of focus and stop."""
         choice, words, focus = self.choice, Words(self.before.answer), self.before.answer.focus
         yield FormRow("moved", "", "the camera" if choice.camera_moved else "the model")
-        yield FormRow("then model", "", "must stand here" if choice.move_model is False else "goes to its match if off")
+        yield FormRow("then model", "", "must stand here" if choice.move_model is False else "to its match if off")
         keeps = {True: "keep", False: "recalculate"}
         yield FormRow(FIELD_HELP[FOCUS].label, words.length(focus.focus_mm), keeps[choice.keep_focus])
         yield FormRow(FIELD_HELP[STOP].label, words.stop(focus.f_number), keeps[choice.keep_stop])
@@ -131,10 +131,12 @@ class MovedScreen(RowsScreen[None]):
 
     def on_key(self, event: events.Key) -> None:
         """Begin an entry with the digit that was typed, or with the sign where one adds."""
+        self.asked_of = self.asked_of and event.key == "escape"
         first = event.character or " "
         if self.typing or self.view != "rows" or self.in_hand not in DISTANCES:
             return
         if first.isdigit() or (first in "+-" and self._adds(self.in_hand)):
+            self.of_row = True
             self._type(self.in_hand, first)
             entry = self.query(Entry).last()
             entry.select_on_focus = False
@@ -174,7 +176,7 @@ class MovedScreen(RowsScreen[None]):
         def take(entered: str) -> None:
             held, told = read(entered) if entered.strip() else (None, "as it was")
             self._take_distance(path, held)
-            self.go_on(f"{FIELD_HELP[path].label} {told}")
+            self.say(f"{FIELD_HELP[path].label} {told}")
 
         self.ask(Question(prompt(path, shot.units, shown), lambda entered: read(entered)[1], text), take)
 
@@ -222,8 +224,8 @@ class MovedScreen(RowsScreen[None]):
             self._take_distance(self.in_hand, None)
 
     def action_leave(self) -> None:
-        if self.typed and self.let_go != self.typed:
-            self.let_go = dict(self.typed)
+        if self.typed and not self.asked_of:
+            self.asked_of = True
             self.say("Esc once more lets go what was typed here; d does it", refused=True)
         else:
             super().action_leave()
