@@ -59,8 +59,7 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
     caution = partial(said, answer, defer=DEFER)
     kinds, lens, hang = answer.setting.action.kinds, answer.setting.place.lens_height, answer.lineup.hang_height_mm
     mount = answer.setting.place.mount
-    for kind in (kind for kind in kinds if f"caution-{kind}" in FINDINGS):
-        yield caution(f"caution-{kind}")
+    yield from (caution(f"caution-{kind}") for kind in kinds if f"caution-{kind}" in FINDINGS)
     if "smoke" in kinds:
         yield caution("caution-fog")
     if answer.stand is not None:

@@ -147,8 +147,7 @@ def lens_values(lens: Element) -> Iterator[Value]:
     added = any(map(_ADDED.search, names)) or beyond
     (low, high), how, sure = _focal(lens, named, rows, added)
     ends = {"focal_length": high} if high <= SAME_FOCAL * low else {"focal_min": low, "focal_max": high}
-    for name, focal in ends.items():
-        yield Value(name, _mm(focal), how, sure)
+    yield from (Value(name, _mm(focal), how, sure) for name, focal in ends.items())
     yield Value("marks", "f", "a guess: in f-stops, as most still lenses are")
     widest, how, sure = _widest(lens, named_stop(names), added, prime=low == high)
     yield Value("widest", _stop(widest), how, sure)

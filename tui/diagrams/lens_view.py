@@ -104,18 +104,22 @@ def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
 def _points(canvas: Canvas, window: _Window, picture: LensView) -> None:
     """Draw the points by their numbers, of which no two side by side read as one, and where the model has each."""
     (bottom, left), (top, right) = window.cell(Share(0.0, 0.0)), window.cell(Share(1.0, 1.0))
-    numbered: list[tuple[int, int]] = []
+    numbered: list[tuple[int, int, float]] = []  # row, column, and the column's true place
     for number, point in enumerate(picture.points[:NAMES], start=1):
         real = None if point.real is None else window.cell(point.real)
         if real is not None and point.real is not None:
             row, columns = real[0], range(real[1] - 2 * NAMES, real[1] + 2 * NAMES)
             if point.real.inside:  # not on the frame's own lines
                 row, columns = min(max(row, top + 1), bottom - 1), range(left + 1, right)
-            beside = {other + by for down, other in numbered if down == row for by in (-1, 0, 1)}
             across = window.place(point.real)[0]
-            off = [(abs(column - across), column) for column in columns if column not in beside]
-            numbered.append((row, min(off, default=(0.0, real[1]))[1]))
-            canvas.letter(*numbered[-1], str(number))
+            others = [(column, place) for down, column, place in numbered if down == row]
+            off = [
+                (abs(column - across), column)
+                for column in columns
+                if all(abs(column - at) > 1 and (column - at) * (across - place) >= 0 for at, place in others)
+            ]
+            numbered.append((row, min(off, default=(0.0, real[1]))[1], across))
+            canvas.letter(*numbered[-1][:2], str(number))
         if point.built is not None and (built := window.cell(point.built)) != real:
             canvas.mark(*built, canvas.glyphs.other_point, "curve")
 

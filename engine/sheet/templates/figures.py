@@ -192,9 +192,8 @@ class Tile:
         return -x, -y
 
     def crosses(self) -> Iterator[tuple[str, XY]]:
-        """Yield the crosses on this page: name, and place in the figure."""
-        for place in _corners(self.printed[self.number]):
-            yield cross_name(*place), self.pages.cross(*place)
+        """Return the crosses on this page: name, and place in the figure."""
+        return ((cross_name(*place), self.pages.cross(*place)) for place in _corners(self.printed[self.number]))
 
 
 def _corners(tile: tuple[int, int]) -> tuple[tuple[int, int], ...]:

@@ -74,7 +74,7 @@ class OpenScreen(RowsScreen[None]):
         shot = new_shot.new_shot(title, background, present.kit, units, present.sun, model=model, moves=moves)
         library.save_shot(path, shot)
         self._open_path(str(path))
-        self.forescale.board.say("Begun. k chooses camera and lens, 1 to 4 go to the panes, Space lists everything")
+        self.forescale.board.say("Begun. k chooses camera and lens, 1 to 4 go to the panes, Space lists all")
 
 
 def told(entry: library.ShelfFile) -> tuple[str, ...]:

@@ -154,10 +154,9 @@ class Asking(AppScreen[Result]):
         if take is None or event.input is not self._entry:
             return
         if self.attempt(lambda: take(event.value)) and self.is_current and self._take is take:
-            of_row = self.of_row
-            self.end_entry()
-            if of_row:
+            if self.of_row:
                 self.go_on()
+            self.end_entry()
 
     def on_entry_left(self) -> None:
         self.say("")
