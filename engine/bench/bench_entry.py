@@ -112,9 +112,8 @@ def read_slip(text: str, way: ReadBy, system: UnitSystem) -> dict[str, Any]:
     # A bare number is read in the way chosen; "px", a unit, and a word or its beginning say the way themselves.
     if typed.endswith("px") or (way != "tape" and _is_number(typed)):
         return {"slip_px": edit.number_at(BenchRow, "slip_px").check(units.parse_number(typed.removesuffix("px")))}
-    right = "write pixels as in -3.5 px, a tape's 4 in, or outruns, lags, locked"
-    if way == "eye":
-        right = "write outruns, lags or locked, or +, - or 0"
+    ways = f"pixels as in -3.5 px, a tape's {'4 in' if system == 'imperial' else '10 cm'}, or outruns, lags, locked"
+    right = f"write {'outruns, lags or locked, or +, - or 0' if way == 'eye' else ways}"
     if not typed or (way != "tape" and typed.isalpha()):
         raise EntryError(f"{units.quoted(text)} is no slip" if typed else "nothing entered", right)
     tape = edit.number_at(BenchRow, "slip_at_background")

@@ -93,9 +93,8 @@ def _exact_text(path: str, value: Any, system: UnitSystem) -> str:
 
 def in_few_words(found: Sequence[Difference]) -> str:
     """Return how the first of two differs from the second: its own values, the first two of them."""
-    words = [f"{one.what} {one.first}" for one in found[:2]]
     more = [f"{len(found) - 2} more"] if len(found) > 2 else []
-    return ", ".join([*words, *more]) or "nothing"
+    return ", ".join([*(f"{one.what} {one.first}" for one in found[:2]), *more]) or "nothing"
 
 
 def answers_that_differ(first: Answer, second: Answer) -> tuple[Difference, ...]:

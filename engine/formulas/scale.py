@@ -37,8 +37,7 @@ def nearest_standard(ratio: float) -> float:
 
 def largest_standard(limit: float) -> float:
     """Return the largest customary S that does not pass `limit`; 1 where none is so small."""
-    place = bisect_right(STANDARD_RATIOS, limit * (1 + 1e-9))
-    return STANDARD_RATIOS[max(place - 1, 0)]
+    return STANDARD_RATIOS[max(bisect_right(STANDARD_RATIOS, limit * (1 + 1e-9)) - 1, 0)]
 
 
 def running_mm(place: int, pitch_mm: float, ratio: float) -> float:

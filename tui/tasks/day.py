@@ -67,7 +67,8 @@ class DayScreen(RowsScreen[None]):
 
         def question(name: str, *_: str) -> Question:
             text, help_on = str(stands.get(name, "")), FIELD_HELP[f"{kind}.{name}"]
-            hint = f"{names.index(name) + 1} of {len(names)}: {help_on.what} {'' if text else 'Enter alone leaves it.'}"
+            alone = "" if text or name in day_list.NEEDED[kind] else "Enter alone leaves it."
+            hint = f"{names.index(name) + 1} of {len(names)}: {help_on.what} {alone}"
             return Question(help_on.label, lambda text: day_list.held(kind, name, text, self.system), text, hint)
 
         def put(*texts: str) -> None:

@@ -131,7 +131,9 @@ class TaskTable(DataTable[str]):
         return ["  ".join(str(cell) for cell in self.get_row_at(row)) for row in range(self.row_count)]
 
     def name_in_hand(self) -> str:
-        return " ".join(str(self.get_row_at(self.cursor_row)[0]).split())
+        """Return what the row in hand is called; where that is a number alone, with what is numbered."""
+        name = " ".join(str(self.get_row_at(self.cursor_row)[0]).split())
+        return f"{self.ordered_columns[0].label} {name}" if name.isdigit() else name
 
     def find(self, words: str, *, after: bool) -> int | None:
         """Take the next row that has these words in hand, from the present one on or after it; None where none has."""
