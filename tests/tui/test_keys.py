@@ -63,6 +63,8 @@ async def test_what_is_typed_narrows_the_list_and_enter_does_it():
         text = await press(pilot, "escape", "space", "text:tilt by", "enter")  # a field, by its label
         assert pilot.app.screen is pilot.app.board
         assert pilot.app.board.in_hand() == "move.tilt_sweep"
+        assert "Survey" in (await press(pilot, "space", "text:frame share", "enter")).splitlines()[0]
+        assert "Nothing here" in await press(pilot, "escape", "space", "text:taken lens")  # which nobody types
 
 
 async def test_keys_are_changed_in_the_configuration():

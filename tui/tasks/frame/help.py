@@ -79,7 +79,7 @@ def task_help() -> dict[str, list[str]]:
 
 # The task in which the fields of a section are typed that no pane has.
 OF_TASKS = {"kit": "kit", "sun": "day", "light": "day", "action": "day", "lamp": "day", "cue": "day", "stand": "stand"}
-OF_TASKS |= {"limits": "ways"}
+OF_TASKS |= {"limits": "ways", "survey": "survey", "build": "parts", "stock": "parts"}
 BESIDE = (("key", "key", 9, 0), ("kind", "group", 14, 70), ("its name", "name", 14, 100))
 LEAST, EDGES = 16, 4  # columns that the words keep, and those of a table's and the screen's edges
 
@@ -170,7 +170,7 @@ class KeysScreen(ChooseScreen):
             if pane := panes.get(path):
                 go = f"go_to({path!r}, {pane!r})"
                 choices.append(Choice(go, f"go to {found.label}", shown(keys[f"pane-{pane}"]), TITLES[pane], path))
-            elif task := OF_TASKS.get(path.partition(".")[0]):
+            elif (task := OF_TASKS.get(path.partition(".")[0])) and "notes it" not in found.measure:  # but is typed
                 words = f"go to {task}, where {found.label} is typed"
                 choices.append(Choice(f"task({task!r})", words, shown(keys[task]), TASK, path))
         super().fill()
