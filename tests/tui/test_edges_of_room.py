@@ -48,7 +48,9 @@ async def test_two_states_stand_side_by_side_from_sixty_columns_on(width: int, c
 
 async def test_names_are_whole_on_thirty_columns_and_the_footer_too() -> None:
     async with running("lock-gate", width=30, height=24) as pilot:
-        assert (await press(pilot)).splitlines()[-1].strip() == "Enter type  Space all  q quit"
+        text = await press(pilot)
+        assert text.splitlines()[-1].strip() == "Enter type  Space all  q quit"
+        assert "match at 4.527 m: 0.1 % small" in " ".join(text.split())
         for key, name in (("d", "nearest part"), ("5", "right jamb"), ("k", "demo-large-36"), ("g", "demo-zoom-24-80")):
             assert name in await press(pilot, "escape", key)
 

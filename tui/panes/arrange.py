@@ -9,6 +9,7 @@ from typing import NamedTuple
 from forescale.engine.answer.in_force import in_force
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.findings.words import Words
+from forescale.engine.sheet.cells import hung
 from forescale.engine.shot import edit
 from forescale.engine.solve.record import Pane
 from forescale.engine.units import Stop, tape_text
@@ -82,7 +83,7 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     high, (wide, wide_beside) = look.height - 1, look.columns
     of_fields, texts = look._replace(width=wide), look._replace(width=wide_beside + 1 if wide_beside else wide)
     typed, first = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
-    told = told_left = first + _answers_rows(content, texts)
+    told = told_left = first + [_answer_rows(one, texts) for one in content.answers]
     if not wide_beside:
         fixed = sum(map(len, first))
         told = told_left = [[row] for rows in told for row in rows]
@@ -100,7 +101,7 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     right, at = _column(told, 0, rows if wide_beside else 0)
     if wide_beside and at < len(told):  # the same answers, in the column of the fields, may take other rows there
         texts = of_fields._replace(width=wide + 1)
-        told_left = _fixed_rows(content, pane, state, texts) + _answers_rows(content, texts)
+        told_left = _fixed_rows(content, pane, state, texts) + [_answer_rows(one, texts) for one in content.answers]
     below, at = _column(told_left, at, rows - len(fields))
     further = sum(map(len, told[at:]))
     columns, a_page = [([*fields, *below][:high], right)], max(rows if wide_beside else high, *map(len, told_left), 1)
@@ -144,10 +145,6 @@ def _fixed_rows(content: PaneContent, pane: Pane, state: State, look: Look) -> l
         signs = [getattr(look.glyphs, level), *" " * REASON]
         told.append([((f" {sign} {line}", look.style(level)),) for sign, line in zip(signs, lines, strict=False)])
     return told
-
-
-def _answers_rows(content: PaneContent, look: Look) -> list[list[Row]]:
-    return [_answer_rows(one, look) for one in content.answers]
 
 
 def _drawing_room(content: PaneContent, room: int) -> int:
@@ -251,7 +248,8 @@ def _answer_rows(row: AnswerRow, look: Look) -> list[Row]:
     text = plain(row.brief if row.brief and len(row.text) > room else row.text, look.glyphs)
     if row.name:  # which gives way to the number behind it
         text = f"{fitted(row.name, min(NAME, room - len(text) - 1), look.glyphs)} {text}"
-    return [((f" {fitted(line, room, look.glyphs)}", look.style("answer")),) for line in text.split("\n")]
+    lines = (part for line in text.split("\n") for part in ([line] if len(line) <= room else hung("", line, 2, room)))
+    return [((f" {line}", look.style("answer")),) for line in lines]
 
 
 def _drawings(diagrams: Sequence[Drawing], state: State, look: Look, width: int, room: int) -> list[Row]:
