@@ -18,7 +18,7 @@ def slide(of: Answer, finding: Finding) -> Iterator[Mend]:
         by, price = 0.0 if stood is None else goal.to_set_mm - stood, ""
         if by:
             stands = f"{goal.scale.mark(abs(by))} {'nearer' if by > 0 else 'farther'}"
-            price = f"what was taped before it then stands {stands}: tape it again"
+            price = f"what was taped before it then stands {stands}"
         yield Mend("", {"move.slide": goal.scale.mark(goal.to_set_mm, 9)}, price)
     if finding.code != "slide-to-set":
         yield from turn_less(of, finding)

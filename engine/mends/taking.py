@@ -111,7 +111,8 @@ def _part(of: Answer, path: str, text: str | None) -> str:
         return "take the ND out (0)" if text == "0" else f"fit a filter of {filter_text(float(text))}"
     if path == "move.slide" and (stands := of.setting.move.slide) is not None:
         by = parse_length(text) - stands
-        return f"slide the camera {'forward' if by > 0 else 'back'} {Words(of).on_slide.mark(abs(by))}, to {text}"
+        way, far = "forward" if by > 0 else "back", Words(of).on_slide.mark(abs(by))
+        return f"slide the camera {way} {far}, to {text}, then tape anew"
     if path in {"action.shutter", "move.sweep"}:
         counted = " from the line-up" if path == "move.sweep" and of.setting.move.start else ""
         text = f"{text.removesuffix(' deg')}°{counted}"

@@ -89,8 +89,8 @@ def test_an_end_where_what_is_left_may_pass_is_no_fault_of_the_head() -> None:
     assert "slide-out-of-reach" not in codes(over)
     text = text_of(over, "slip-over")
     assert "the slide holds at 120 mm, the end of its slide, where 0.53 px is left" in text
-    nearer = "(what was taped before it then stands 60 mm nearer: tape it again)"
-    assert text.endswith(f": slide the camera forward 60 mm, to 120 mm {nearer}")
+    nearer = "(what was taped before it then stands 60 mm nearer)"
+    assert text.endswith(f": slide the camera forward 60 mm, to 120 mm, then tape anew {nearer}")
     unset = solve(PAN, head=head)
     assert text_of(unset, "slide-to-set") == (
         "It is not said where the slide stands; it holds at 120 mm, the end of its slide, where 0.53 px is left: "
