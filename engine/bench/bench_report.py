@@ -197,7 +197,7 @@ def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]:
     if leaves is not None and leaves < bench.sweep_deg and bench.axis == answer.slip.axis:
         turn = (
             f"{verb} as far as the {near}s stay in the picture. The sweep is {sweep}, and they "
-            f"leave it after {leaves:.1f} deg: set the bench's own sweep to {leaves * 0.9:.0f} deg with e."
+            f"leave it after {angle_text(leaves)}: set the bench's own sweep to {leaves * 0.9:.0f} deg with e."
         )
     yield BenchStep("Turn", turn)
     places, worth = next_places(answer), ""

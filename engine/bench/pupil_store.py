@@ -94,7 +94,7 @@ def objection(answer: Answer) -> str:
     if bench.bracket_mm is None and bench.band_mm is None:
         return "with fewer than three readings nothing tells by how much it may be wrong"
     if bench.band_mm is not None and passes is not None and bench.band_mm > passes:
-        return f"it may be off by {scale.told(bench.band_mm, 2)}, and {scale.at_most(passes)} may pass"
+        return f"it may be off by {scale.about(bench.band_mm)}, and {scale.at_most(passes)} may pass"
     return ""
 
 

@@ -14,6 +14,7 @@ from forescale.engine.moved.to_do import light_text, run_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.record import Level
+from forescale.engine.solve.slip_check import slide_decimals
 from forescale.engine.units import UnitSystem, illuminance_text, number_text
 
 NOT_GIVEN = "not given"
@@ -126,7 +127,7 @@ def chief_answers(answer: Answer) -> dict[str, str]:
     if zone.contrast is not None:
         chief["worst contrast"] = words.percent(zone.contrast.worst)
     if slip.slide_best_mm is not None:
-        chief["best slide"] = f"{slip.slide_best_mm:.1f} mm"
+        chief["best slide"] = words.on_slide.told(slip.slide_best_mm, slide_decimals(slip.best_within_mm))
     if slip.slip_px is not None and moves(answer):
         chief["slip at the end"] = f"{number_text(slip.slip_px, 2)} px"
     return chief

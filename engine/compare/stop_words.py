@@ -6,11 +6,7 @@ from collections.abc import Iterator
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.solve.focus_zone import StopRow, StopTable
-from forescale.engine.units import UnitSystem, illuminance_text, length_text
-from forescale.engine.units.lengths import INCH_MM
 
-# From where on a quarter of an inch, an inch, a foot and, in metric, a centimetre is fine enough.
-QUARTERS_FROM_MM, INCHES_FROM_MM, FEET_FROM_MM, CENTIMETRES_FROM_MM = 76.2, 914.4, 30_000.0, 10_000.0
 TOLD_STOPS = 0.05  # a difference in light that shows in a decimal
 
 
@@ -22,12 +18,12 @@ def stop_heads(answer: Answer) -> tuple[str, ...]:
 
 def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
     """Return a stop's cells, the set, the first to hold the zone and the best marked with those words."""
-    system, over = answer.system, row.over_stops
-    lit = illuminance_text(row.lux_with_nd, system) if over is None else f"{round(over, 1) + 0.0:+.1f}"
+    words, over = Words(answer), row.over_stops
+    lit = words.lux(row.lux_with_nd) if over is None else f"{round(over, 1) + 0.0:+.1f}"
     return (
-        f"{Words(answer).stop(row.f_number)}{' set' if row.as_set else ''}",
-        no_nearer(row.near_mm, system),
-        no_farther(row.far_mm, system),
+        f"{words.stop(row.f_number)}{' set' if row.as_set else ''}",
+        words.sharp_from(row.near_mm),
+        words.sharp_to(row.far_mm),
         "first" if row.first_to_hold else "yes" if row.covers else "no",
         *map(_percent, (row.near, row.focus, row.far)),
         f"{_percent(row.worst)}{' best' if row.best else ''}",
@@ -36,31 +32,7 @@ def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
 
 
 def _percent(share: float) -> str:
-    return f"{100 * share:.0f}"
-
-
-def no_nearer(mm: float, system: UnitSystem) -> str:
-    """Return a distance in coarse steps, no less than it is: from there on it is sharp."""
-    step, fraction = _coarse(mm, system)
-    return length_text(math.ceil(mm / step - 1e-6) * step, system, fraction=fraction)
-
-
-def no_farther(mm: float, system: UnitSystem) -> str:
-    """Return a distance in coarse steps, no more than it is; it may be infinite."""
-    if math.isinf(mm):
-        return length_text(mm, system)
-    step, fraction = _coarse(mm, system)
-    return length_text(math.floor(mm / step + 1e-6) * step, system, fraction=fraction)
-
-
-def _coarse(mm: float, system: UnitSystem) -> tuple[float, int]:
-    """Return the step in mm to which a length is said, and the part of an inch."""
-    if system == "metric":
-        return (1.0 if mm < CENTIMETRES_FROM_MM else 10.0), 1
-    if mm < INCHES_FROM_MM:
-        parts = 16 if mm < QUARTERS_FROM_MM else 4
-        return INCH_MM / parts, parts
-    return (INCH_MM if mm < FEET_FROM_MM else 12 * INCH_MM), 1
+    return Words.percent(share).removesuffix(" %")
 
 
 def against_set(answer: Answer, table: StopTable, row: StopRow) -> str:
@@ -99,13 +71,12 @@ def _changes(answer: Answer, row: StopRow, now: StopRow) -> Iterator[tuple[bool,
 
 def _missing(answer: Answer, row: StopRow) -> str:
     """Return how much of the zone a stop leaves out, at either end."""
-    zone, system = answer.focus, answer.system
+    zone, words = answer.focus, Words(answer)
     near, far = row.near_mm - zone.near_needed_mm, zone.far_needed_mm - row.far_mm
-    at_near = f"by {no_nearer(near, system)}"
+    at_near = f"by {words.sharp_from(near)}" if near > 0 else ""
     if not far > 0:  # nor is it where both ends are infinite
         return f"{at_near} at the near end"
-    beyond = f"beyond {no_farther(row.far_mm, system)}" if math.isinf(far) else ""
-    at_far = "" if beyond else no_nearer(far, system)
-    if near <= 0:
-        return beyond or f"by {at_far} at the far end"
-    return f"{at_near} near and {beyond or f'{at_far} far'}"
+    beyond = f"beyond {words.sharp_to(row.far_mm)}" if math.isinf(far) else ""
+    if not at_near:
+        return beyond or f"by {words.sharp_from(far)} at the far end"
+    return f"{at_near} near and {beyond or f'{words.sharp_from(far)} far'}"

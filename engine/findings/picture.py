@@ -96,8 +96,8 @@ def _after(answer: Answer, thing: PicturePoint | PictureOutline) -> str:
         return f"after {Words.percent(thing.leaves_share or 0.0)} of the travel"
     move = answer.setting.move
     if thing.leaves_deg < 0:
-        return f"before the line-up, {angle_text(-thing.leaves_deg)} of {angle_text(move.start)} to that side"
-    return f"after {angle_text(math.floor(thing.leaves_deg * 100) / 100)} of {angle_text(move.sweep)}"
+        return f"before the line-up, {Words.held_to(thing.leaves_deg)} of {angle_text(move.start)} to that side"
+    return f"after {Words.held_to(thing.leaves_deg)} of {angle_text(move.sweep)}"
 
 
 def miss_px(point: PicturePoint) -> float:

@@ -106,7 +106,7 @@ def _read_with(answer: Answer, turns: bool) -> Iterator[Finding]:
     told = [row for row, does in zip(rows, counts, strict=True) if does and row.slip_px is not None]
     sweeps = [row.sweep or answer.slip.sweep_deg for row in told]
     if turns and leaves is not None and leaves < max(sweeps, default=0.0):
-        yield said(answer, "bench-out-of-frame", leaves=f"{leaves:.1f}", less=leaves * 0.9)
+        yield said(answer, "bench-out-of-frame", leaves=angle_text(leaves), less=leaves * 0.9)
     others = [str(number) for number, does in enumerate(counts, start=1) if not does]
     if others and len(others) < len(rows):
         which, were = f"Reading{'s'[: len(others) - 1]} {_list(others, 'and')}", "was" if len(others) == 1 else "were"
@@ -138,8 +138,8 @@ def _slope(answer: Answer, found: BenchAnswer) -> Finding:
     rows = (row for row in answer.setting.bench if taken_with(row, answer.setting, answer.kit))
     if any(row.model is not None for row in rows):
         check += "; they keep the places that they were taken at"
-    read, foreseen = found.slope_px_per_mm or 0, found.slope_predicted_px_per_mm or 0
-    return said(answer, "bench-slope", short=short, check=check, read=read, foreseen=foreseen)
+    read, foreseen = (Words(answer).slope(one or 0) for one in (found.slope_px_per_mm, found.slope_predicted_px_per_mm))
+    return said(answer, "bench-slope", short=short, check=check, read=read, foreseen=foreseen.split(" ")[0])
 
 
 def _list(words: Sequence[str], last: str) -> str:

@@ -132,6 +132,22 @@ class Words(NamedTuple):
         return f"{fixed_text(degrees, 1)}°"
 
     @staticmethod
+    def held_to(turn_deg: float) -> str:
+        """Return a turn to a hundredth of a degree, no more than it is and without its sign: so far a thing is held."""
+        return units.angle_text(math.floor(abs(turn_deg) * 100) / 100)
+
+    @staticmethod
+    def data(megabytes: float) -> str:
+        """Return an amount of data to three digits, "850 MB" or "1.66 GB"."""
+        giga = megabytes >= 1000
+        return f"{units.number_text(megabytes / (1000 if giga else 1))} {'GB' if giga else 'MB'}"
+
+    def slope(self, px_a_mm: float, digits: int = 3) -> str:
+        """Return the slip that a unit of the slide makes, to three digits: "0.38 px a mm" or "px an inch"."""
+        scale = self.on_slide
+        return f"{units.number_text(px_a_mm * scale.unit_mm, digits)} px a{'n inch' if scale.inches else ' mm'}"
+
+    @staticmethod
     def ratio(ratio: float) -> str:
         """Return 1:S to three digits."""
         return units.ratio_text(float(f"{ratio:.3g}"))
@@ -236,11 +252,9 @@ class Words(NamedTuple):
         return self.slide_text(units.number_text(mm, 2) if abs(mm) < 10 else units.number_text(round(mm, 1), 6), mm)
 
     def reading(self, mm: float) -> str:
-        """Return a slide reading as it was set, not rounded."""
-        mm = _no_less(mm)
-        if self.on_slide.inches:
-            return self._beside(self.on_slide.mark(mm), mm)
-        return self.slide_text(units.number_text(round(mm, 6), 9), mm)
+        """Return a slide reading that was set, as `SlideScale.mark` has it."""
+        mm, scale = _no_less(mm), self.on_slide
+        return self._beside(scale.mark(mm), mm) if scale.inches else self.slide_text(scale.mark(mm).split()[0], mm)
 
     def _beside(self, text: str, mm: float) -> str:
         return f"{text} ({units.number_text(mm, 3)} mm)" if self.of.system == "metric" else text

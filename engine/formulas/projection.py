@@ -77,9 +77,14 @@ class Share(NamedTuple):
     up: float
 
     @property
+    def off_middle(self) -> float:
+        """How far from the frame's middle it lies, the way that is more: 0.5 at an edge."""
+        return max(abs(self.across - 0.5), abs(self.up - 0.5))
+
+    @property
     def inside(self) -> bool:
         """Whether the frame holds it, its edges counted in."""
-        return max(abs(self.across - 0.5), abs(self.up - 0.5)) <= 0.5 + AT_EDGE
+        return self.off_middle <= 0.5 + AT_EDGE
 
 
 def pose(x: float, h: float, z: float, pan_deg: float = 0.0, tilt_deg: float = 0.0) -> Pose:

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from forescale.engine.kit.profiles import Head
 from forescale.engine.units import UnitSystem, length_text, number_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units.text import fixed_text
 
 FINEST = 64  # to an inch, as rules are marked
 _SAME_MM = 1e-4
@@ -39,11 +40,18 @@ class SlideScale(NamedTuple):
         """Return a length as it is told, in mm."""
         return round(mm / self.unit_mm, decimals + 2 * self.inches) * self.unit_mm
 
-    def mark(self, mm: float, digits: int = 6) -> str:
-        """Return a reading as it was set: on an inch slide in fractions where it stands on a mark."""
+    def mark(self, mm: float, digits: int = 0) -> str:
+        """Return a reading that was set: on an inch slide in fractions where it stands on a mark.
+
+        To a hundredth of a mm, as fine as any slide is read, or 0.0001 in; to so many digits where the entry is wanted.
+        """
         if self.inches and abs(mm * FINEST / INCH_MM - round(mm * FINEST / INCH_MM)) < _SAME_MM:
             return ("-" if mm < 0 else "") + length_text(abs(mm), "imperial", fraction=FINEST)
-        return f"{number_text(mm / self.unit_mm, digits)} {self.unit}"
+        return f"{number_text(mm / self.unit_mm, digits) if digits else self.finely(mm)} {self.unit}"
+
+    def finely(self, mm: float) -> str:
+        """Return a length to a hundredth of a mm or 0.0001 in, without its unit."""
+        return fixed_text(mm / self.unit_mm, 4 if self.inches else 2)
 
     def about(self, mm: float) -> str:
         """Return an error to two digits."""

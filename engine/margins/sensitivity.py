@@ -2,14 +2,17 @@
 
 The shot is first taken as it will stand on the day: what the program chose counts as set, since focus, stop and
 slide do not follow a tape that was misread. Then one value at a time is moved either way and the whole answer
-solved anew, contrast with it, until a warning comes, goes or changes; no formula's guess. What matters most is what
-lies nearest to its edge, counted in what a person is usually off by: the tape, the mark, a step of the slide, the ring.
+solved anew, contrast with it, until a warning comes, goes or changes; no formula's guess. What the points do may come
+right for a hair's breadth alone: the picture tells where to look. What matters most is what lies nearest to its edge,
+counted in what a person is usually off by: the tape, the mark, a step of the slide, the ring.
 The lens's height has no row: the point to meet is lined up by eye, in the picture.
 """
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 from typing import Any, Literal, NamedTuple
 
 from forescale.engine.answer import Answer, answer
@@ -17,10 +20,14 @@ from forescale.engine.answer.in_force import in_force
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import lineup, optics
+from forescale.engine.formulas.misses import Pair, miss, peak
+from forescale.engine.formulas.projection import in_frame
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
+from forescale.engine.solve.lens_setup import Unread, lens_setup
 from forescale.engine.solve.record import Finding
 from forescale.engine.solve.slip_check import slide_goal
+from forescale.engine.solve.view import View, in_reference, view_of
 from forescale.engine.units import UnitSystem
 
 Unit = Literal["mm", "stops", "deg"]
@@ -36,6 +43,8 @@ STOP_ERROR = 1 / 6  # a ring is set no closer (common practice, no source)
 AIM_DEG = 0.1  # a head or an inclinometer is read no closer (common practice, no source)
 MOST_AIM_DEG = 80.0  # up or down, as the field takes it
 MOST_HALF_FIELDS = 12  # that the aim is tried: by then all that a long lens held has left its frame
+MOVES_POINTS = ("place.model", "place.background", "place.seems_at", "place.aim")
+NOT_SEEN = 1e9  # as far off, in pixels or frames, as no point in front of the lens
 
 
 class Edge(NamedTuple):
@@ -91,7 +100,8 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
         def codes(off: float, probe: _Probe = probe) -> Codes | None:
             return _codes(probe.moved(lean, off), kit, system)
 
-        less, more = _edge(codes, as_set, probe, -1), _edge(codes, as_set, probe, 1)
+        turns = _turns(lean, kit, probe, as_set) if probe.path in MOVES_POINTS else []
+        less, more = (_edge(codes, as_set, probe, way, [way * turn for turn in turns]) for way in (-1, 1))
         times = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
         rows.append((probe, less, more, times))
     return tuple(
@@ -169,19 +179,54 @@ def _side(found: Answer, code: str) -> bool:
     return sides.get(code, False)
 
 
-def _edge(codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, way: int) -> Edge | None:
-    """Return how far off is still as set, and what turns past it: outward step by step, then by halves."""
+def _turns(lean: Setting, kit: Kit, probe: _Probe, as_set: Codes) -> list[float]:
+    """Return how far off the points miss least, and are least outside the frame, if they miss or are outside as set.
+
+    As one tape is moved, the picture of a point runs along a straight line. So what it comes nearer to on one side of
+    this place it leaves behind on the other, and so does the worst of several.
+    """
+
+    def held(code: str, off: float) -> float:
+        moved, worst = probe.moved(lean, off), 0.0
+        try:
+            setup = lens_setup(moved, kit, "")
+            view = view_of(moved, kit, setup)
+            for row in moved.point:
+                with suppress(Unread):  # of a reading whose lens is gone nothing is said
+                    worst = max(worst, _apart(in_reference(moved, kit, setup, row), view, code))
+        except BadInput:
+            worst = NOT_SEEN
+        return -worst if worst < NOT_SEEN else -worst - abs(off)  # back to where something is seen
+
+    codes = {code for _, code, _ in as_set} & {"points-miss", "point-out-of-frame"}
+    return [peak(partial(held, code), -probe.least, probe.most) for code in sorted(codes)]
+
+
+def _apart(pair: Pair, view: View, code: str) -> float:
+    """Return how far a point misses in pixels, or how far from the frame's middle it lies in shares of the frame."""
+    if code == "points-miss":
+        missed = miss(pair, view.line_up, view.frame)
+        return NOT_SEEN if missed is None else missed.length
+    share = in_frame(pair.real, view.line_up, view.frame)
+    return NOT_SEEN if share is None else share.off_middle
+
+
+def _edge(
+    codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, way: int, turns: Sequence[float]
+) -> Edge | None:
+    """Return how far off is still as set, and what turns past it: outward step by step and to each turn, by halves."""
     limit = probe.least if way < 0 else probe.most
-    inside, outside = 0.0, min(probe.error, limit)
-    beyond = codes(way * outside) if outside > 0 else as_set
+    inside, outside = 0.0, 0.0
+    beyond: Codes | None = as_set
     while beyond is not None and beyond.keys() == as_set.keys():
         if outside >= limit:
             return None
-        inside, outside = outside, min(GROWTH * outside, outside + probe.stride, limit)
+        step = min(max(probe.error, GROWTH * outside), outside + probe.stride, limit)
+        inside, outside = outside, min([step, *(turn for turn in turns if turn > outside)])
         beyond = codes(way * outside)
-    from_none = not inside
+    by_sum = outside <= probe.error
     for _ in range(HALVINGS):
-        middle = (inside + outside) / 2 if from_none else math.sqrt(inside * outside)
+        middle = (inside + outside) / 2 if by_sum else math.sqrt(inside * outside)
         found = codes(way * middle)
         if found is not None and found.keys() == as_set.keys():
             inside = middle

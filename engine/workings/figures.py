@@ -58,17 +58,16 @@ class Figures(Words):
 
     def slide(self, mm: float) -> str:
         """Return a length along the head's slide in its own unit, to a hundredth of a mm or as fine."""
-        scale = self.on_slide
-        return f"{fixed_text(mm / scale.unit_mm, 4 if scale.inches else 2)} {scale.unit}"
+        return f"{self.on_slide.finely(mm)} {self.on_slide.unit}"
 
     def signed(self, mm: float) -> str:
         """Return a length along the slide that may be negative as it can stand in a formula, '(−3.2 mm)'."""
         text = f"{number_text(abs(mm) / self.on_slide.unit_mm, 5)} {self.on_slide.unit}"
         return f"(−{text})" if mm < 0 else text
 
-    def slope(self, px_a_mm: float) -> str:
-        """Return the slip that a unit of the slide makes."""
-        return f"{number_text(px_a_mm * self.on_slide.unit_mm, 4)} px a{'n inch' if self.on_slide.inches else ' mm'}"
+    def slope(self, px_a_mm: float, digits: int = 4) -> str:
+        """Return the slip that a unit of the slide makes, to four digits."""
+        return super().slope(px_a_mm, digits)
 
     def along(self, *terms_mm: float) -> str:
         """Return lengths along the slide added up, '63 mm − 86 mm'; what is nothing is left out."""

@@ -87,6 +87,10 @@ def _slip_px(_: Figures, value: float) -> str:
     return f"{text} px" if text == "0" else f"{text} px, the model {'outruns' if value > 0 else 'lags'}"
 
 
+def _held_to(say: Figures, value: float) -> str:
+    return f"{'-' if value < 0 else ''}{say.held_to(value).removesuffix(' deg')}°"
+
+
 def _rates(say: Figures, rates: tuple[float, ...]) -> str:
     if not rates:
         ends = say.of.kit.mode.fps
@@ -153,6 +157,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("fps",), _by("rate")),
     (("_hz",), _counted("Hz")),
     (("_mb",), _counted("MB")),
+    (("leaves_deg",), _held_to),
     (("_deg",), _by("degrees")),
     (("ballast_needed_kg",), lambda say, value: units.no_less_text(value, units.WEIGHT, say.of.system)),
     (("_kg",), partial(_first_unit, quantity=units.WEIGHT)),

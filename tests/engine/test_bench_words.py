@@ -136,7 +136,7 @@ def test_the_guide_names_the_pupil_right_and_the_other_word_once() -> None:
 def test_the_guide_says_to_turn_less_where_the_sticks_would_leave() -> None:
     told = steps(bench(*GOOD, move_sweep="40 deg"))
     # 20 mm of frame at 25.1 mm: half of it is 21.7 degrees.
-    assert "they leave it after 21.7 deg: set the bench's own sweep to 20 deg" in told[2].text
+    assert "they leave it after 21.74 deg: set the bench's own sweep to 20 deg" in told[2].text
 
 
 @pytest.mark.parametrize("changes", [{"kit_head": None}, {"move_axis": "none"}, {"place_background": "inf"}])

@@ -336,6 +336,45 @@ def test_an_aim_that_has_lost_the_points_turns_where_it_sees_them_again(aim: flo
         assert (edge.finding.code in codes) != edge.comes
 
 
+def test_a_point_that_meets_only_for_some_millimetres_is_found() -> None:
+    """Three quarters of D aside it misses by 0.75 · 12 mm / 0.01 mm · (4 m / d − 1), a pixel from 3995.6 to 4004.5 mm.
+
+    The lens stands focused at infinity, 10 mm too far: it meets from 5.5 mm nearer on and no more from 14.4 mm on, both
+    within the tape's usual error of 25 mm.
+    """
+    point = {"name": "mast", "aside": "48 m right", "height": "2 m", "distance": "64030 mm"}
+    setting = shot(
+        {
+            "place.lens_height": "2 m",
+            "place.model": "4040 mm",
+            "focus.distance": "inf",
+            "focus.stop": "f/22",
+            "point": [point],
+        }
+    )
+    twelve = {"focal_length": "12 mm", "pupil": [{"focal_length": "12 mm", "focus": "inf", "ahead": "30 mm"}]}
+    rows = sensitivity.sensitivity(setting, kit(setting, lens=twelve), "metric")
+    (row,) = [row for row in rows if row.path == "place.model"]
+    assert row.less is not None
+    assert (row.less.finding.code, row.less.comes) == ("points-miss", False)
+    on_paper = 10 - (4000 / (1 - 1 / 900) - 4000)
+    assert on_paper - 25 / 64 <= row.less.off <= on_paper
+
+
+def test_an_aim_finds_points_that_fill_nearly_the_whole_frame() -> None:
+    """At 10.76° up and down before half a field of 11.31° both are held to 0.55° either way; it is 8° too high."""
+    points = [
+        {"name": name, "aside": "0 m", "height": f"{20_000 + rise * 0.19 * 64_000} mm", "distance": "64030 mm"}
+        for name, rise in (("top", 1), ("foot", -1))
+    ]
+    aimed = {"place.lens_height": "20 m", "place.aim": "8 deg", "focus.distance": "inf", "focus.stop": "f/22"}
+    edge = table(aimed | {"point": points})["place.aim"].less
+    assert edge is not None
+    assert (edge.finding.code, edge.comes) == ("point-out-of-frame", False)
+    on_paper = 8 - math.degrees(math.atan(0.2) - math.atan(0.19))
+    assert on_paper / (1 + KNOWN_TO) <= edge.off <= on_paper
+
+
 def test_what_is_lined_up_by_eye_has_no_row() -> None:
     assert "place.lens_height" not in table({"place.lens_height": "1500 mm", "place.feature_height": "6 m"})
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
@@ -9,6 +10,7 @@ from typing import Any
 import pytest
 from cases import kit, shot
 from hypothesis import HealthCheck, given, reject, settings
+from scipy.optimize import minimize_scalar
 from strategies import kits, shot_changes
 
 from forescale.engine.answer import answer
@@ -96,9 +98,32 @@ def usual_error(stands: Setting, row: Sensitivity) -> float:
     return max(lineup.tape_error_mm(row.value, stands.limits.tape_error), LEAST_MM)
 
 
+def least_missed(stands: Setting, with_kit: Kit, row: Sensitivity, sign: int) -> list[float]:
+    """Where the points miss least as far as a value is tried: they may meet for less than any step, there alone."""
+
+    def worst(off: float) -> float:
+        try:
+            picture = answer(moved(stands, row, sign * float(off)), with_kit, "metric", with_contrast=False).picture
+        except BadInput:
+            return 1e9 + off
+        assert picture is not None
+        seen = ((one.miss_across_px, one.miss_up_px) for one in picture.points)
+        return max((1e9 + off if x is None or y is None else math.hypot(x, y) for x, y in seen), default=0.0)
+
+    if not stands.point or row.path not in {"place.model", "place.background", "place.seems_at"}:
+        return []
+    far = reach(stands, row, sign)
+    return [float(minimize_scalar(worst, bounds=(0.0, far), method="bounded", options={"xatol": 1e-9 * far}).x)]
+
+
 def check(changes: dict[str, Any], parts: dict[str, Any]) -> None:
     for stands, with_kit, row, sign in edges(changes, parts):
         edge, as_set = row.less if sign < 0 else row.more, grave(stands, with_kit)
+        met = least_missed(stands, with_kit, row, sign)
+        for off in met:
+            if edge is None or off < 0.999 * edge.off:
+                after = grave(moved(stands, row, sign * off), with_kit)
+                assert after == as_set or (edge is None and after is None), (row.path, sign, off)
         if edge is None:
             far = reach(stands, row, sign)
             for step in range(1, LOOKED + 1):
@@ -110,10 +135,11 @@ def check(changes: dict[str, Any], parts: dict[str, Any]) -> None:
         error = usual_error(stands, row)
         past = edge.off * (1 + 1.01 * KNOWN_TO) + 1.01 * error / 2**HALVINGS * (edge.off <= error)
         past = min(past, edge.off + STOP_STRIDE) if row.unit == "stops" else past
-        assert grave(moved(stands, row, sign * past), with_kit) != as_set, (row.path, sign)
         told = (edge.finding.level, edge.finding.code)  # what comes may go again before so far
-        steps = (edge.off + (past - edge.off) * step / LOOKED for step in range(LOOKED, 0, -1))
-        there = [grave(moved(stands, row, sign * off), with_kit) for off in steps]
+        steps = [edge.off + (past - edge.off) * step / LOOKED for step in range(1, LOOKED)]
+        turned = [past, *(off for off in met if edge.off <= off <= past)]
+        there = [grave(moved(stands, row, sign * off), with_kit) for off in (*turned, *steps)]
+        assert any(one != as_set for one in there[: len(turned)]), (row.path, sign)
         assert not edge.comes or any(one is None or told in {said[:2] for said in one} for one in there), row.path
 
 

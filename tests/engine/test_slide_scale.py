@@ -13,9 +13,12 @@ from forescale.engine.answer.natural_step import stepped
 from forescale.engine.bench.bench_entry import read_slide
 from forescale.engine.bench.bench_report import report
 from forescale.engine.bench.pupil_store import zero_to_set
+from forescale.engine.compare.differences import chief_answers
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Head
 from forescale.engine.kit.slide_scale import SlideScale, marked_in_inches, scale_of
+from forescale.engine.sheet.text import sheet_text
+from forescale.engine.shot.records import Shot
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import parse_length
 
@@ -74,9 +77,15 @@ def test_one_reading_has_one_size_in_inches() -> None:
     assert words.reading(61.1) == words.slide(61.06) == words.slide_text("61.1", 61.06) == "61.1 mm (2.41 in)"
 
 
-@pytest.mark.parametrize(("mm", "text"), [(2.4375 * INCH, "2 7/16 in"), (62.1, "2.44488 in"), (-INCH / 2, "-1/2 in")])
+@pytest.mark.parametrize(("mm", "text"), [(2.4375 * INCH, "2 7/16 in"), (62.1, "2.4449 in"), (-INCH / 2, "-1/2 in")])
 def test_a_mark_is_told_as_a_fraction_and_what_lies_between_in_decimals(mm: float, text: str) -> None:
     assert SlideScale(inches=True).mark(mm) == text
+
+
+def test_a_reading_typed_in_inches_is_told_to_a_hundredth_of_a_millimetre() -> None:
+    found = solve(PAN | {"move.slide": "2 7/16 in"}, head={})  # 61.9125 mm
+    assert Words(found).reading(2.4375 * INCH) == "61.91 mm"
+    assert SlideScale(inches=False).mark(2.4375 * INCH, 9) == "61.9125 mm"  # an entry goes on from what was typed
 
 
 def inch_bench(**more: Any) -> Answer:
@@ -92,6 +101,9 @@ def test_the_bench_the_findings_and_the_pupil_speak_the_heads_inches() -> None:
     goal = slide_goal(found)
     assert goal is not None
     assert goal.place_text.endswith(" in")
+    assert chief_answers(found)["best slide"] == goal.place_text
+    assert isinstance(found.setting, Shot)
+    assert re.search(r"Slope read \.+ \d+\.\d+ px an inch +the geometry says \d", sheet_text(found.setting, found))
     assert goal.to_set_mm == pytest.approx(float(goal.place_text.removesuffix(" in")) * INCH, abs=1e-9)
     assert zero_to_set(found)[0] / INCH == pytest.approx(round(zero_to_set(found)[0] / INCH, 4), abs=1e-9)
     assert Words(found).reading(2 * INCH) == "2 in (50.8 mm)"  # a metric shot has its own beside it

@@ -119,7 +119,7 @@ def _speed_answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"this light asks for ISO {number_text(rounded_up(lit.iso_needed, 3), 3)}", "light.iso_needed")
     yield AnswerRow(f"{number_text(run.frames, 5)} frames", "speed.frames")
     if run.data_mb is not None:
-        yield AnswerRow(f"{number_text(run.data_mb, 3)} MB a take", "speed.data_mb")
+        yield AnswerRow(f"{Words.data(run.data_mb)} a take", "speed.data_mb")
 
 
 def focus(answer: Answer) -> PaneContent:
@@ -214,9 +214,9 @@ def _bench(answer: Answer) -> Iterator[AnswerRow]:
     if found is None:
         return
     if found.slide_for_zero_mm is not None:
-        error = "" if found.band_mm is None else f" ± {scale.number(found.band_mm)}"
-        zero = f"{scale.number(found.slide_for_zero_mm)}{error} {scale.unit}"
-        yield AnswerRow(f"bench: zero at {zero}", "slip.bench.slide_for_zero_mm")
+        error = "" if found.band_mm is None else f" ± {scale.about(found.band_mm)}"
+        zero = scale.number(found.slide_for_zero_mm) if error else scale.told(found.slide_for_zero_mm)
+        yield AnswerRow(f"bench: zero at {zero}{error}", "slip.bench.slide_for_zero_mm")
     elif found.try_next_mm is not None:
         yield AnswerRow(f"bench: try {scale.told(found.try_next_mm)} next", "slip.bench.try_next_mm")
 

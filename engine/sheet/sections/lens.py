@@ -16,6 +16,7 @@ from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.units import angle_text, filter_text, number_text, rounded_up, speed_text, time_text
 
 MOST_STOPS = 7
+AT_FOCUS = 5  # its column among a stop's cells
 STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
 
 
@@ -66,9 +67,11 @@ def stops(voice: Words) -> Iterator[Row | Table]:
     """Yield the stops around the one set, what closing down gains and costs, and how the table is to be read."""
     heads = tuple(head.capitalize() if place != 2 else head for place, head in enumerate(stop_heads(voice.of)))
     light = "is what each stop needs" if voice.of.light.over_stops is None else "in stops over (+) or short (-)"
-    rows = tuple(stop_cells(voice.of, row) for row in around(stop_table(voice.of), MOST_STOPS))
-    yield Row("Stop beside stop", f"contrast in % at near, focus and far; light {light}")
-    yield Table(heads, rows, frozenset({4, 5, 6, 8}))
+    rows = [stop_cells(voice.of, row) for row in around(stop_table(voice.of), MOST_STOPS)]
+    yield Row("Stop beside stop", f"contrast in % at near and far, and the worst of the zone; light {light}")
+    # Lengths in feet and inches leave no room for the contrast at the focus, which is seldom the worst.
+    shown = [(*row[:AT_FOCUS], *row[AT_FOCUS + 1 :]) for row in (heads, *rows)]
+    yield Table(shown[0], tuple(shown[1:]), frozenset({4, 5, 7}))
 
 
 def rate(voice: Words) -> Iterator[Row]:
@@ -94,9 +97,8 @@ def rate(voice: Words) -> Iterator[Row]:
     factor = "" if run.time_factor == 1 else f"all goes {number_text(run.time_factor)} times as fast"
     yield Row("Action lasts", time_text(run.set_time_s), factor)
     yield Row("Frames", number_text(round(run.frames), 12))
-    if (data := run.data_mb) is not None:
-        told = f"{number_text(data)} MB" if data < 1000 else f"{number_text(data / 1000)} GB"
-        yield Row("Data", told, "for the action alone")
+    if run.data_mb is not None:
+        yield Row("Data", voice.data(run.data_mb), "for the action alone")
 
 
 def move(voice: Words) -> Iterator[Row]:

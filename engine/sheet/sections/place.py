@@ -145,7 +145,7 @@ def _held(voice: Words, thing: PicturePoint | PictureOutline) -> str:
     """Return whether the frame holds a point or how much of an outline at the line-up, and where the move loses it."""
     if thing.leaves_share is None or not thing.in_frame:
         return thing.in_frame if isinstance(thing.in_frame, str) else "yes" if thing.in_frame else "no"
-    turn = voice.percent(thing.leaves_share) if thing.leaves_deg is None else angle_text(abs(thing.leaves_deg))
+    turn = voice.percent(thing.leaves_share) if thing.leaves_deg is None else voice.held_to(thing.leaves_deg)
     return f"to {turn}{' before the line-up' if thing.leaves_share < 0 else ''}"
 
 

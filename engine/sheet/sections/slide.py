@@ -88,12 +88,12 @@ def bench(voice: Words) -> Iterator[Block]:
         error = "" if found.std_error_mm is None else f"standard error {voice.on_slide.about(found.std_error_mm)}"
         yield Row("Bench's zero", voice.slide(found.slide_for_zero_mm), error)
     if found.band_mm is not None:
-        yield Row("95 of 100 times within", f"± {voice.on_slide.told(found.band_mm, 2)}")
+        yield Row("95 of 100 times within", f"± {voice.on_slide.about(found.band_mm)}")
     if found.pupil_ahead_mm is not None:
         yield Row("Bench's pupil", voice.pupil(found.pupil_ahead_mm, "the sensor plane"))
     if found.slope_px_per_mm is not None and found.slope_predicted_px_per_mm is not None:
-        predicted = f"the geometry says {number_text(found.slope_predicted_px_per_mm)}"
-        yield Row("Slope read", f"{number_text(found.slope_px_per_mm)} px a mm", predicted)
+        predicted = f"the geometry says {voice.slope(found.slope_predicted_px_per_mm).split(' ')[0]}"
+        yield Row("Slope read", voice.slope(found.slope_px_per_mm), predicted)
     if found.bracket_mm is not None:
         for label, mm in zip(("Last lags at", "First outruns at"), found.bracket_mm, strict=True):
             yield Row(label, "no reading" if mm is None else voice.reading(mm))

@@ -109,7 +109,7 @@ def margin_cells(row: Sensitivity, system: UnitSystem, kit: Kit) -> tuple[str, s
     elif row.unit == "deg":
         value = angle_text(row.value)
     else:
-        value = scale.mark(row.value, 4) if row.path == "move.slide" else tape_text(row.value, system)
+        value = scale.mark(row.value) if row.path == "move.slide" else tape_text(row.value, system)
     # What turns is told by its short name: "zone short", or "zone short ends" where it goes.
     turns = dict.fromkeys(
         f"{edge.finding.code.replace('-', ' ')}{'' if edge.comes else ' ends'}"
