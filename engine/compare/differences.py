@@ -127,7 +127,7 @@ def chief_answers(answer: Answer) -> dict[str, str]:
     if zone.contrast is not None:
         chief["worst contrast"] = words.percent(zone.contrast.worst)
     if slip.slide_best_mm is not None:
-        chief["best slide"] = words.on_slide.told(slip.slide_best_mm, slide_decimals(slip.best_within_mm))
+        chief["best slide"] = words.on_slide.told(slip.slide_best_mm, slide_decimals(slip.best_within_mm or None))
     if slip.slip_px is not None and moves(answer):
         chief["slip at the end"] = f"{number_text(slip.slip_px, 2)} px"
     return chief

@@ -80,16 +80,17 @@ def sighted(read: Sighting, lens: Frame) -> Sighted:
 
 
 def _distance(read: Sighting, lens: Frame) -> tuple[DistanceBy, float]:
-    size = read.height_mm if read.of_height else read.width_mm
+    size, nearer = read.height_mm if read.of_height else read.width_mm, read.elevation_nearer
+    if read.elevation is not None and nearer is not None and read.nearer_mm is not None:
+        refuse_nearer(read.elevation, nearer)
     if read.share is not None and size is not None:
         return "share", size / span_per_distance(read.share, read, lens)
     if read.elevation is None:
         return "tape", read.taped_mm
     slope = math.tan(math.radians(read.elevation))
-    if read.elevation_nearer is not None and read.nearer_mm is not None:
-        nearer = math.tan(math.radians(read.elevation_nearer))
-        refuse_nearer(read.elevation, read.elevation_nearer)
-        return "two elevations", read.nearer_mm * nearer / (nearer - slope)
+    if nearer is not None and read.nearer_mm is not None:
+        steeper = math.tan(math.radians(nearer))
+        return "two elevations", read.nearer_mm * steeper / (steeper - slope)
     if read.height_mm is not None and read.lens_height_mm is not None and slope:
         away = (read.height_mm - read.lens_height_mm) / slope
         if away > 0:

@@ -79,9 +79,13 @@ def joined(answer: Answer, finding: Finding) -> str:
 
 
 def joined_both(answer: Answer, finding: Finding) -> tuple[str, str]:
-    """Return that, and the finding in short with the remedy; empty where its sentence is short and has none."""
+    """Return that, and the finding in short with the same, empty where its sentence is short and has none.
+
+    What a remedy costs stands in both: two findings that send each other round would else seem to be mended.
+    """
     first = _first(answer, finding)
     if first is None:
         return finding.text, finding.short
     price = "" if first.price is None else f" ({first.price})"
-    return with_advice(finding.text, first.text) + price, with_advice(finding.short or finding.text, first.text)
+    whole, short = (with_advice(said, first.text) + price for said in (finding.text, finding.short or finding.text))
+    return whole, short

@@ -96,9 +96,7 @@ def best_stop(of: Answer, _finding: Finding) -> Iterator[Mend]:
     contrast, words, better = of.focus.contrast, Words(of), refocused(of)
     if contrast is None:
         return
-    softer = "the ends of the zone softer than the geometry asks"
-    price = softer if contrast.best_f_number < of.focus.stop_needed else None
-    yield Mend("", {"focus.stop": words.stop(contrast.best_f_number)}, price)
+    yield Mend("", {"focus.stop": words.stop(contrast.best_f_number)})
     if better is not None and math.isfinite(of.focus.focus_mm):
         yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})
 

@@ -9,7 +9,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.formulas import frame_rate, light, lineup
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.mends.focus import refocused
-from forescale.engine.mends.taking import Changes, Offers, stood_at
+from forescale.engine.mends.taking import Changes, Offers, stood_at, turned
 from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.solve.speed_light import chosen_fps
 from forescale.engine.solve.view import view_of
@@ -73,8 +73,9 @@ def slower_move(of: Answer, finding: Finding) -> Iterator[Mend]:
     time = (move.screen_time or action.screen_time) * factor
     price = f"longer than the action's {number_text(action.screen_time)} s" if time > action.screen_time else None
     yield Mend("", {"move.screen_time": f"{number_text(rounded_up(time), 3)} s"}, price)
-    if (less := rounded_down(max((move.start + move.sweep) / factor - move.start, 0.0))) > 0:
-        yield Mend("", {"move.sweep": f"{number_text(less)} deg"})
+    whole = (move.start + move.sweep) / factor
+    if (less := rounded_down(whole / 2 if move.start == move.sweep else max(whole - move.start, 0.0))) > 0:
+        yield Mend("", turned(of, f"{number_text(less)} deg"))
 
 
 def still_behind(of: Answer, _finding: Finding) -> Iterator[Mend]:

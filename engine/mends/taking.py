@@ -13,6 +13,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import assemble
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
+from forescale.engine.shot.sections import WAYS
 from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.units import filter_text, number_text, parse_length, rounded_down
 
@@ -71,15 +72,21 @@ def gone(before: Answer, finding: Finding, after: Answer) -> bool:
     return sum(one.code == finding.code for one in after.findings) < count[finding.code]
 
 
-def less_turn(of: Answer, finding: Finding, path: str = "move.sweep") -> Iterator[Mend]:
+def less_turn(of: Answer, finding: Finding) -> Iterator[Mend]:
     """Yield the largest turn, of two digits, at which a finding is gone; found by halves."""
-    low, high = 0.0, edit.value_at(of.setting, path)
+    low, high = 0.0, of.setting.move.sweep
     for _ in range(HALVINGS if high > 0 else 0):
         middle = (low + high) / 2
-        after = taken(of, {path: f"{middle!r} deg"})
+        after = taken(of, turned(of, f"{middle!r} deg"))
         low, high = (middle, high) if after is not None and gone(of, finding, after) else (low, middle)
     if (less := rounded_down(low)) > 0:
-        yield Mend("", {path: f"{number_text(less)} deg"}, "a smaller turn")
+        yield Mend("", turned(of, f"{number_text(less)} deg"), "a smaller turn")
+
+
+def turned(of: Answer, sweep: str) -> Changes:
+    """Return the change to another sweep; a move that goes as far to either side of the line-up goes on doing so."""
+    move = of.setting.move
+    return dict.fromkeys(("move.sweep", "move.start") if move.start == move.sweep else ("move.sweep",), sweep)
 
 
 def stood_at(of: Answer, tape_mm: float, ratio: float | None = None) -> Changes:
@@ -113,7 +120,10 @@ def _part(of: Answer, path: str, text: str | None) -> str:
         by = parse_length(text) - stands
         way, far = "forward" if by > 0 else "back", Words(of).on_slide.mark(abs(by))
         return f"slide the camera {way} {far}, to {text}, then tape anew"
-    if path in {"action.shutter", "move.sweep"}:
-        counted = " from the line-up" if path == "move.sweep" and of.setting.move.start else ""
-        text = f"{text.removesuffix(' deg')}°{counted}"
+    if path in {"action.shutter", "move.sweep", "move.start"}:
+        text, (ends, begins) = f"{text.removesuffix(' deg')}°", WAYS[of.setting.move.axis]
+        if path == "move.sweep" and of.setting.move.start:  # a crew reads the head's scale at either end
+            text = f"to {text} {ends} from the line-up"
+        elif path == "move.start":
+            text += f" {begins}"
     return (field.to or f"set {field.label.lower()} to {{}}").format(text, name=name)

@@ -1,6 +1,12 @@
 """Findings on scale, speed and light, each in a shot made for it."""
 
+from __future__ import annotations
+
+from typing import Any
+
 from shown import PAN, Shown
+
+SEEN: dict[str, Any] = {"survey.frame_share": 0.2, "survey.feature_width": "10 m", "survey.nearer_by": "20 m"}
 
 SCALE_AND_SPEED = [
     # Scale. 64/3.8 is 16.84, 5 % over 16; 64/3.5 is 18.29, 14 % over; 64/4.4 is 14.55, 9 % under; 64/4.05 is 1 % under.
@@ -274,4 +280,11 @@ SCALE_AND_SPEED = [
     Shown("surface-tension", "note", {"action.kind": "water"}, ("43.6 mm",), {"action.kind": "still"}),
     Shown("flame", "note", {"action.kind": "fire"}, ("0.98 kW",), {"action.kind": "still"}),
     Shown("smoke-curl", "note", {"action.kind": "smoke"}, ("64 times",), {"action.kind": "still"}),
+    Shown(  # 10 m · 25.083 / 4 are 62.71 m from the pupil; 20 m · 0.25 / (0.25 - 0.2) at 100 m, give or take 11.8 m
+        "survey-gainsaid",
+        "note",
+        SEEN | {"survey.elevation": "11.31 deg", "survey.elevation_nearer": "14.036 deg"},
+        ("at 62.74 m by the share", "at 100.04 m by two", "counts by the share"),
+        {"survey.elevation": "17.69 deg", "survey.elevation_nearer": "25.1 deg"},
+    ),
 ]

@@ -123,13 +123,25 @@ def test_a_slower_move_says_that_it_outlasts_the_action(lasts: int, price: str |
     assert (slower.set["move.screen_time"], slower.price) == ("4.9 s", price)
 
 
-def test_a_smaller_turn_counts_a_start_to_the_other_side() -> None:
-    """43.47°/20° of 3 s is 6.52 s: 7 s are 18.63° in all, 8.6° beyond the 10° to the line-up."""
-    pan = {"move.axis": "pan", "move.sweep": "10 deg", "move.start": "10 deg", "move.screen_time": "3 s"}
+@pytest.mark.parametrize(
+    ("start", "text", "less_to"),
+    [
+        ("5 deg", "turn to 13° right from the line-up at most", {"move.sweep": "13 deg"}),
+        (
+            "10 deg",
+            "turn to 9.3° right from the line-up at most and begin at 9.3° left",
+            {"move.sweep": "9.3 deg", "move.start": "9.3 deg"},
+        ),
+    ],
+)
+def test_a_smaller_turn_counts_a_start_to_the_other_side(start: str, text: str, less_to: dict[str, str]) -> None:
+    """43.47°/20° of 3 s is 6.52 s: 7 s are 18.63° in all, 13.6° beyond a start of 5°; as far to either side 9.3°."""
+    sweep = "15 deg" if start == "5 deg" else "10 deg"
+    pan = {"move.axis": "pan", "move.sweep": sweep, "move.start": start, "move.screen_time": "3 s"}
     found = solve(pan)
     judder = next(one for one in found.findings if one.code == "judder")
     (less,) = (mend for mend in mends(found, judder) if "move.sweep" in mend.set)
-    assert (less.text, less.set) == ("turn 8.6° from the line-up at most", {"move.sweep": "8.6 deg"})
+    assert (less.text, less.set) == (text, less_to)
     assert (solve({**pan, **less.set}).speed.crossing_s or 0) >= 7
 
 

@@ -19,7 +19,7 @@ WHERE = {
     "scale move.sweep": "cover-endless meet-leaves-frame outline-leaves-frame point-leaves-frame",
     "scale build": "cover-wider over-frame",
     "scale survey.visibility": "air",
-    "scale survey.frame_share": "survey-fault survey-moved survey-stale",
+    "scale survey.frame_share": "survey-fault survey-gainsaid survey-moved survey-stale",
     "scale piece.1.stands": "piece-size",
     "scale point.1.frame_across": "point-lost",
     "scale miss": "line-up-misses line-up-meets miss-stale",

@@ -195,8 +195,8 @@ ROWS: dict[str, Numbers] = {
     "On the foot": lambda of: [of.stand.held_kg],
     "Push of the gust": lambda of: [of.stand.wind_n, of.setting.stand.gust],
     "Ballast needed": lambda of: [1.005 * of.stand.ballast_needed_kg, None],
-    "Tips at": lambda of: [of.stand.tips_at_mm_s],
-    "Slides at": lambda of: [of.stand.slides_at_mm_s],
+    "Tips at": lambda of: [of.stand.tips_at_mm_s, 1.5],
+    "Slides at": lambda of: [of.stand.slides_at_mm_s, 1.5],
     "The gust reads as": lambda of: [of.stand.gust_reads_mm_s],
     "STOP AND CLEAR AT": lambda of: [of.stand.stop_gust_mm_s, of.stand.stop_mean_mm_s],
 }

@@ -15,6 +15,7 @@ from forescale.engine.findings.line_up import HEAD_TURNS, correction_says
 from forescale.engine.moved.carried import done_by_camera, done_by_model, ends
 from forescale.engine.shot.rows import MissRow, read_miss
 from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
+from forescale.engine.solve.survey_group import STANDS_MM
 from forescale.engine.states.saved import free_name, keep
 from forescale.engine.units import number_text
 from forescale.tui.diagrams.lens_view import Drawn, misses
@@ -178,8 +179,10 @@ def _follows(answer: Answer, what: str) -> str:
         return f"It stands where the tapes have it: they stay{stands}"
     if what == "model":
         return "The model's tape follows it to its match: tape it once more to check"
-    goes = "to the place of the least misses, as the old tapes count it: the shift may differ from the move told"
-    return f"Lens height, every tape and every aside follow the camera, outlines too, {goes}. Tape once more to check"
+    told = zip(ends(moves), (moves.right_mm, moves.up_mm, moves.forward_mm), strict=True)
+    off = any(move is not None and abs(end - move) > STANDS_MM for end, move in told)
+    why = ". By the misses it stood off its tapes, so these shift by more or less than was told" if off else ""
+    return f"Lens height, every tape and every aside follow the camera, outlines too{why}. Tape once more to check"
 
 
 def letter(place: int) -> str:

@@ -7,7 +7,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.solve.built import Cutting, cutting, running
-from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, no_less_text, number_text, shop_length, wind_text
+from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, no_less_text, number_text, shop_length
 from forescale.engine.units.lengths import INCH_MM
 
 MOST_TOLD = 40  # running dimensions on the sheet; the rod of the templates has them all
@@ -116,18 +116,18 @@ def stand(voice: Words) -> Iterator[Row]:
     if found.held_kg is not None:
         yield Row("On the foot", weight_shown(voice, found.held_kg), "model and ballast")
     if found.wind_n is not None and gust is not None:
-        yield Row("Push of the gust", measure_text(found.wind_n, FORCE, system), f"at {wind_text(gust, system)}")
+        yield Row("Push of the gust", measure_text(found.wind_n, FORCE, system), f"at {voice.wind(gust)}")
     if (ballast := found.ballast_needed_kg) is not None:
         told = "guy it" if math.isinf(ballast) else no_less_text(ballast, WEIGHT, system)
         yield Row("Ballast needed", told, "to hold 1.5 times that push")
     for label, mm_s in (("Tips at", found.tips_at_mm_s), ("Slides at", found.slides_at_mm_s)):
         if mm_s is not None:
-            yield Row(label, "no wind" if math.isinf(mm_s) else wind_text(mm_s, system, limit=True), "gust")
+            yield Row(label, "no wind" if math.isinf(mm_s) else voice.wind_to(mm_s), "gust, a margin of 1.5 kept")
     if found.stop_gust_mm_s is not None and found.stop_mean_mm_s is not None:
-        mean = f"gust; a mean reading of {wind_text(found.stop_mean_mm_s, system, limit=True)} has such gusts"
-        yield Row("STOP AND CLEAR AT", wind_text(found.stop_gust_mm_s, system, limit=True), mean)
+        mean = f"gust; a mean reading of {voice.wind_to(found.stop_mean_mm_s)} has such gusts"
+        yield Row("STOP AND CLEAR AT", voice.wind_to(found.stop_gust_mm_s), mean)
     if found.gust_reads_mm_s is not None:
-        yield Row("The gust reads as", wind_text(found.gust_reads_mm_s, system), "on smoke and cloth")
+        yield Row("The gust reads as", voice.wind(found.gust_reads_mm_s), "on smoke and cloth")
     if found.sway_mm is not None and found.sway_sudden_mm is not None:
         yield Row("Sways in the gust", voice.small(found.sway_mm), f"{voice.small(found.sway_sudden_mm)} when sudden")
         along = voice.within(voice.of.lineup.place_tolerance_mm)
