@@ -29,8 +29,7 @@ def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
     if run.move_set_time_s is not None and run.move_set_time_s > run.set_time_s * (1 + 1e-9):
         yield said(answer, "move-longer")
     if run.readout_skew_px is not None and run.readout_skew_px > SKEW_NOTICED_PX:
-        tilts = answer.setting.move.axis in TILTS
-        way, shows = ("up or down", "stretch") if tilts else ("aside", "skew")
+        way, shows = ("up or down", "stretch") if answer.setting.move.axis in TILTS else ("aside", "skew")
         yield said(answer, "readout-skew", way=way, shows=shows)
     ratio, kinds = answer.scale.ratio, answer.setting.action.kinds  # what does not shrink with the model
     thinner, share, drop = ratio**1.5, scale.heat_share(ratio), scale.drop_reads_as_mm(ratio)

@@ -136,16 +136,10 @@ class Words(NamedTuple):
         """Return a turn to a hundredth of a degree, no more than it is and without its sign: so far a thing is held."""
         return units.angle_text(math.floor(abs(turn_deg) * 100) / 100)
 
-    @staticmethod
-    def data(megabytes: float) -> str:
-        """Return an amount of data to three digits, "850 MB" or "1.66 GB"."""
-        giga = megabytes >= 1000
-        return f"{units.number_text(megabytes / (1000 if giga else 1))} {'GB' if giga else 'MB'}"
-
-    def slope(self, px_a_mm: float, digits: int = 3) -> str:
+    def slope(self, px_a_mm: float) -> str:
         """Return the slip that a unit of the slide makes, to three digits: "0.38 px a mm" or "px an inch"."""
         scale = self.on_slide
-        return f"{units.number_text(px_a_mm * scale.unit_mm, digits)} px a{'n inch' if scale.inches else ' mm'}"
+        return f"{units.number_text(px_a_mm * scale.unit_mm)} px a{'n inch' if scale.inches else ' mm'}"
 
     @staticmethod
     def ratio(ratio: float) -> str:
@@ -262,8 +256,7 @@ class Words(NamedTuple):
     def slide_text(self, millimetres: str, mm: float) -> str:
         """Return a length along the slide with its millimetres as written, or as an inch slide has it."""
         if self.on_slide.inches:
-            decimals = len(millimetres.partition(".")[2])
-            return self._beside(self.on_slide.told(mm, decimals), mm)
+            return self._beside(self.on_slide.told(mm, len(millimetres.partition(".")[2])), mm)
         inches = _no_less(float(millimetres)) / INCH_MM  # of what is told, so that one reading is one
         shown = units.number_text(inches, 2 if abs(inches) < 1 else 3)
         return f"{millimetres} mm ({shown} in)" if self.imperial else f"{millimetres} mm"

@@ -66,8 +66,7 @@ def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
 
 def split_dioptres(near_mm: float, background_focus_mm: float) -> float:
     """Return that power to the nearest half dioptre, 0.5 at least, as they are sold (common practice, no source)."""
-    halves = math.floor(2 * split_power_dioptres(near_mm, background_focus_mm) + 0.5)
-    return max(halves, 1) / 2
+    return max(math.floor(2 * split_power_dioptres(near_mm, background_focus_mm) + 0.5), 1) / 2
 
 
 def zone_through_close_up_mm(

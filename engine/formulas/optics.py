@@ -16,8 +16,7 @@ def image_distance_mm(focal_mm: float, focus_mm: float, pupil_magnification: flo
 
 def magnification(focal_mm: float, focus_mm: float, pupil_magnification: float = 1.0) -> float:
     """Return m = f/(s − f/P), picture size over object size at the focus; 0 at infinity. ValueError where s <= f/P."""
-    front_mm = _front_focus_mm(focal_mm, focus_mm, pupil_magnification)
-    return focal_mm / (focus_mm - front_mm)
+    return focal_mm / (focus_mm - _front_focus_mm(focal_mm, focus_mm, pupil_magnification))
 
 
 def working_stop(stop: float, magnification: float, pupil_magnification: float = 1.0) -> float:

@@ -41,13 +41,12 @@ class SlideScale(NamedTuple):
         return round(mm / self.unit_mm, decimals + 2 * self.inches) * self.unit_mm
 
     def mark(self, mm: float, digits: int = 0) -> str:
-        """Return a reading that was set: on an inch slide in fractions where it stands on a mark.
-
-        To a hundredth of a mm, as fine as any slide is read, or 0.0001 in; to so many digits where the entry is wanted.
-        """
-        if self.inches and abs(mm * FINEST / INCH_MM - round(mm * FINEST / INCH_MM)) < _SAME_MM:
+        """Return a reading as it was set, `finely` where in the other unit; on an inch slide's mark in fractions."""
+        in_inches = abs(mm * FINEST / INCH_MM - round(mm * FINEST / INCH_MM)) < _SAME_MM
+        if self.inches and in_inches:
             return ("-" if mm < 0 else "") + length_text(abs(mm), "imperial", fraction=FINEST)
-        return f"{number_text(mm / self.unit_mm, digits) if digits else self.finely(mm)} {self.unit}"
+        as_set = digits or not (self.inches or in_inches)
+        return f"{number_text(mm / self.unit_mm, digits or 6) if as_set else self.finely(mm)} {self.unit}"
 
     def finely(self, mm: float) -> str:
         """Return a length to a hundredth of a mm or 0.0001 in, without its unit."""

@@ -20,14 +20,14 @@ from forescale.engine.answer.in_force import in_force
 from forescale.engine.field_help import FIELD_HELP, LEFT_OPEN
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas import lineup, optics
-from forescale.engine.formulas.misses import Pair, miss, peak
+from forescale.engine.formulas.misses import miss, peak
 from forescale.engine.formulas.projection import in_frame
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.solve.lens_setup import Unread, lens_setup
 from forescale.engine.solve.record import Finding
 from forescale.engine.solve.slip_check import slide_goal
-from forescale.engine.solve.view import View, in_reference, view_of
+from forescale.engine.solve.view import in_reference, view_of
 from forescale.engine.units import UnitSystem
 
 Unit = Literal["mm", "stops", "deg"]
@@ -69,7 +69,7 @@ class Sensitivity(NamedTuple):
 
 
 class _Probe(NamedTuple):
-    """A value to move: what a person is usually off by, how far it is tried either way, and the longest step out."""
+    """A value to move: what a person is usually off by, how far it is tried either way, the longest step, `_turns`."""
 
     path: str
     value: float
@@ -78,6 +78,7 @@ class _Probe(NamedTuple):
     least: float
     most: float
     stride: float
+    turns: Sequence[float] = ()
 
     def moved(self, setting: Setting, off: float) -> Setting:
         """Return the shot so far off."""
@@ -100,8 +101,8 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
         def codes(off: float, probe: _Probe = probe) -> Codes | None:
             return _codes(probe.moved(lean, off), kit, system)
 
-        turns = _turns(lean, kit, probe, as_set) if probe.path in MOVES_POINTS else []
-        less, more = (_edge(codes, as_set, probe, way, [way * turn for turn in turns]) for way in (-1, 1))
+        probe = probe._replace(turns=_turns(lean, kit, probe, as_set))
+        less, more = _edge(codes, as_set, probe, -1), _edge(codes, as_set, probe, 1)
         times = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
         rows.append((probe, less, more, times))
     return tuple(
@@ -193,27 +194,19 @@ def _turns(lean: Setting, kit: Kit, probe: _Probe, as_set: Codes) -> list[float]
             view = view_of(moved, kit, setup)
             for row in moved.point:
                 with suppress(Unread):  # of a reading whose lens is gone nothing is said
-                    worst = max(worst, _apart(in_reference(moved, kit, setup, row), view, code))
+                    pair = in_reference(moved, kit, setup, row)
+                    missed, share = miss(pair, view.line_up, view.frame), in_frame(pair.real, view.line_up, view.frame)
+                    apart = missed and missed.length if code == "points-miss" else share and share.off_middle
+                    worst = max(worst, NOT_SEEN if apart is None else apart)
         except BadInput:
             worst = NOT_SEEN
         return -worst if worst < NOT_SEEN else -worst - abs(off)  # back to where something is seen
 
-    codes = {code for _, code, _ in as_set} & {"points-miss", "point-out-of-frame"}
-    return [peak(partial(held, code), -probe.least, probe.most) for code in sorted(codes)]
+    codes = sorted({code for _, code, _ in as_set} & {"points-miss", "point-out-of-frame"})
+    return [peak(partial(held, code), -probe.least, probe.most) for code in codes if probe.path in MOVES_POINTS]
 
 
-def _apart(pair: Pair, view: View, code: str) -> float:
-    """Return how far a point misses in pixels, or how far from the frame's middle it lies in shares of the frame."""
-    if code == "points-miss":
-        missed = miss(pair, view.line_up, view.frame)
-        return NOT_SEEN if missed is None else missed.length
-    share = in_frame(pair.real, view.line_up, view.frame)
-    return NOT_SEEN if share is None else share.off_middle
-
-
-def _edge(
-    codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, way: int, turns: Sequence[float]
-) -> Edge | None:
+def _edge(codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, way: int) -> Edge | None:
     """Return how far off is still as set, and what turns past it: outward step by step and to each turn, by halves."""
     limit = probe.least if way < 0 else probe.most
     inside, outside = 0.0, 0.0
@@ -222,7 +215,7 @@ def _edge(
         if outside >= limit:
             return None
         step = min(max(probe.error, GROWTH * outside), outside + probe.stride, limit)
-        inside, outside = outside, min([step, *(turn for turn in turns if turn > outside)])
+        inside, outside = outside, min([step, *(way * turn for turn in probe.turns if way * turn > outside)])
         beyond = codes(way * outside)
     by_sum = outside <= probe.error
     for _ in range(HALVINGS):

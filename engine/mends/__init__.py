@@ -79,13 +79,11 @@ def joined(answer: Answer, finding: Finding) -> str:
 
 
 def joined_both(answer: Answer, finding: Finding) -> tuple[str, str]:
-    """Return that, and the finding in short with the same, empty where its sentence is short and has none.
-
-    What a remedy costs stands in both: two findings that send each other round would else seem to be mended.
-    """
+    """Return that, and the finding in short with the same; empty where its sentence is short and has none."""
     first = _first(answer, finding)
     if first is None:
         return finding.text, finding.short
     price = "" if first.price is None else f" ({first.price})"
+    # Two findings that send each other round say in short too what it costs.
     whole, short = (with_advice(said, first.text) + price for said in (finding.text, finding.short or finding.text))
     return whole, short

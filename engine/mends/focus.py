@@ -22,8 +22,7 @@ def stop_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 def mark_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the nearest mark of the lens, and the one that splits the zone."""
-    for mark in (Words(of).exactly(of.kit.lens.close_focus), None):
-        yield Mend("", {"focus.distance": mark})
+    yield from (Mend("", {"focus.distance": mark}) for mark in (Words(of).exactly(of.kit.lens.close_focus), None))
 
 
 def hold_zone(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -49,15 +48,13 @@ def first_holding(of: Answer, needed: float) -> float | None:
 def refocused(of: Answer) -> tuple[str, float] | None:
     """Return the mark that splits the zone evenly, and the f-number that holds it from there, where the lens can."""
     setup = of.setup
-    far_mm = max(setup.near_mm, setup.far_mm)  # a rounding may have put the far end nearer
-    even = focus.zone_focus_mm(setup.near_mm, far_mm)
+    far = max(setup.near_mm, setup.far_mm)  # a rounding may have put the far end nearer
+    even = focus.zone_focus_mm(setup.near_mm, far)
     if setup.on_lens(even) < of.kit.lens.close_focus:
         return None
     mark = Words(of).exactly(setup.on_lens(even))
-    written = parse_length(mark) - setup.pupil.ahead_mm
-    needed = focus.stop_for_limits(
-        setup.near_mm, far_mm, written, of.kit.focal_mm, setup.coc_mm, setup.pupil_magnification
-    )
+    zone = setup.near_mm, far, parse_length(mark) - setup.pupil.ahead_mm
+    needed = focus.stop_for_limits(*zone, of.kit.focal_mm, setup.coc_mm, setup.pupil_magnification)
     holds = first_holding(of, needed * AS_SET)
     return None if holds is None else (mark, holds)
 

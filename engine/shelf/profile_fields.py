@@ -172,9 +172,7 @@ def read_focal(text: str) -> tuple[float, float]:
     try:
         ends = [units.parse_length(end, "mm") for end in text.split(" to ", 1)]
     except EntryError:
-        raise EntryError(
-            f"{quoted(text)} is not a focal length", "write it like 35 mm, or 17 to 50 mm for a zoom"
-        ) from None
+        raise EntryError(f"{quoted(text)} is not a focal length", "write 35 mm, or 17 to 50 mm for a zoom") from None
     ends = [edit.number_at(Lens, FOCAL).check(end) for end in ends]
     if ends[0] > ends[-1]:
         raise EntryError(f"{number_text(ends[0], 6)} is above {number_text(ends[-1], 6)}: write the shorter first")

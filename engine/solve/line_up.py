@@ -96,12 +96,7 @@ def _corrected(
 
 
 def _values(found: Moves) -> dict[str, Any]:
-    named: dict[str, Any] = {
-        "residual_px": found.residual_px,
-        "left_px": found.left_px,
-        "holds": found.holds,
-        "do": found.do,
-    }
+    named: dict[str, Any] = {name: getattr(found, name) for name in ("residual_px", "left_px", "holds", "do")}
     named |= {f"ends_{name}_mm": mm for name, mm in zip(CAMERA, found.ends_mm, strict=True)}
     return named | _with_errors(found, MODEL[3:])
 

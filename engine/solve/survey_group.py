@@ -61,17 +61,9 @@ def gainsaid_mm(row: SurveyRow, found: SurveyReading, setting: Setting) -> float
     return lens + rise
 
 
-def by_elevations_mm(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> tuple[float, float | None] | None:
-    """Return the tape distance by two elevations and its standard error, where share and size tell one as well, mm."""
-    size = row.feature_height if row.share_of == "height" else row.feature_width
-    if None in (row.frame_share, size, row.elevation, row.elevation_nearer, row.nearer_by):
-        return None
-    try:
-        seen, lens, ahead = sighting(row, setting, kit, setup)
-        alone = seen._replace(share=None)
-        return survey.sighted(alone, lens).distance_mm + ahead, survey.errors(alone, lens, lambda of: of.distance_mm)
-    except (BadInput, ValueError):
-        return None
+def without_share(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> SurveyReading:
+    """Return what a reading gives without its share of the frame: two elevations may tell its distance as well."""
+    return _reading(row.model_copy(update={"frame_share": None}), setting, kit, setup)
 
 
 def sighting(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> tuple[survey.Sighting, Frame, float]:

@@ -19,7 +19,7 @@ from forescale.engine.shot.records import Setting
 from forescale.engine.shot.rows import ShareOf, SurveyRow
 from forescale.engine.shot.sections import Part
 from forescale.engine.solve.groups import SurveyReading
-from forescale.engine.solve.survey_group import by_elevations_mm, gainsaid_mm
+from forescale.engine.solve.survey_group import gainsaid_mm
 from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, quoted, tape_text
 
 FIELDS = (
@@ -168,8 +168,6 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
             "height": f"at which {length_text(size or 0.0, system)} is seen {units.angle_text(row.elevation or 0)} up",
         }.get(result.distance_by, "from two elevations")
         puts = f"the background stands there, at {now}" if there else f"p makes it the background's, now {now}"
-        also = by_elevations_mm(row, answer.setting, answer.kit, answer.setup)
-        at += "" if also is None else f" (two elevations give {_off(answer, _text(also[0], system), also[1])})"
         yield f"Distance {_off(answer, distance_text(answer, number), result.distance_error_mm)}, {at}: {puts}"
     known, spans, error = row.feature_width, result.feature_width_mm, result.feature_width_error_mm
     if row.share_of == "height":

@@ -121,9 +121,7 @@ def _working(
 
 _WORDS = read_own(Path(__file__).with_name("words.toml"))
 _ROWS = _WORDS["numbers"] | _line_up_words()
-WORKINGS = {
-    key: _working(*row) for groups in _PANES.values() for key, row in _ROWS.items() if key.partition(".")[0] in groups
-}
+WORKINGS = {key: _working(*it) for own in _PANES.values() for key, it in _ROWS.items() if key.partition(".")[0] in own}
 
 
 def keys_of_pane(pane: Pane) -> tuple[str, ...]:

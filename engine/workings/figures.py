@@ -65,10 +65,6 @@ class Figures(Words):
         text = f"{number_text(abs(mm) / self.on_slide.unit_mm, 5)} {self.on_slide.unit}"
         return f"(−{text})" if mm < 0 else text
 
-    def slope(self, px_a_mm: float, digits: int = 4) -> str:
-        """Return the slip that a unit of the slide makes, to four digits."""
-        return super().slope(px_a_mm, digits)
-
     def along(self, *terms_mm: float) -> str:
         """Return lengths along the slide added up, '63 mm − 86 mm'; what is nothing is left out."""
         terms = [term for term in terms_mm if term != 0] or [0.0]

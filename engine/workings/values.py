@@ -21,11 +21,8 @@ if TYPE_CHECKING:
 Writer = Callable[[Figures, Any], str]
 NOT_KNOWN = "not known"
 # What is said of None where that does not mean that nobody knows.
-_ABSENT = {
-    "focus.split_dioptres": "none to use",
-    "lineup.cover_width_mm": "without end",
-    "lineup.cover_height_mm": "without end",
-}
+_ABSENT = {"focus.split_dioptres": "none to use"}
+_ABSENT |= dict.fromkeys(("lineup.cover_width_mm", "lineup.cover_height_mm"), "without end")
 BUILT = {"scale.build": "part", "scale.stock": "item"}
 # Groups of which the shot has several, and the field that tells them apart.
 _ROWS = BUILT | dict.fromkeys(("picture.points", "picture.outlines", "picture.pieces"), "name")
@@ -85,10 +82,6 @@ def _shop_error(say: Figures, value: float) -> str:
 def _slip_px(_: Figures, value: float) -> str:
     text = number_text(value, 3)
     return f"{text} px" if text == "0" else f"{text} px, the model {'outruns' if value > 0 else 'lags'}"
-
-
-def _held_to(say: Figures, value: float) -> str:
-    return f"{'-' if value < 0 else ''}{say.held_to(value).removesuffix(' deg')}°"
 
 
 def _rates(say: Figures, rates: tuple[float, ...]) -> str:
@@ -157,7 +150,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("fps",), _by("rate")),
     (("_hz",), _counted("Hz")),
     (("_mb",), _counted("MB")),
-    (("leaves_deg",), _held_to),
+    (("leaves_deg",), lambda say, value: say.degrees(math.trunc(value * 100) / 100)),
     (("_deg",), _by("degrees")),
     (("ballast_needed_kg",), lambda say, value: units.no_less_text(value, units.WEIGHT, say.of.system)),
     (("_kg",), partial(_first_unit, quantity=units.WEIGHT)),

@@ -48,7 +48,7 @@ ROWS: dict[str, Numbers] = {
     "speed.crossing_s": lambda of: [of.speed.crossing_s],
     "speed.largest_ratio": lambda of: [of.speed.largest_ratio],
     "speed.frames": lambda of: [of.speed.frames],
-    "speed.data_mb": lambda of: [of.speed.data_mb / (1000 if of.speed.data_mb >= 1000 else 1)],
+    "speed.data_mb": lambda of: [of.speed.data_mb],
     "light.lux_needed": lambda of: [of.light.lux_needed, *((of.light.fit_stops or 0) * each for each in (1, 0.3))],
     "light.lux_with_nd": lambda of: [of.light.lux_with_nd],
     "light.iso_needed": lambda of: [of.light.iso_needed],

@@ -48,8 +48,7 @@ def _files(word: str) -> list[Path]:
         if found := sorted(file for file in path.rglob("*.toml") if file.is_file()):
             return found
         raise BadInput(Fault("there is no .toml file in it", file=str(path)))
-    shelves = map(library.shelf_files, library.ONE_OF)
-    named = [entries[word].path for entries in shelves if word in entries]
+    named = [entries[word].path for entries in map(library.shelf_files, library.ONE_OF) if word in entries]
     return named if named and not path.exists() else [path]
 
 

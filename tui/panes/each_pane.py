@@ -119,7 +119,7 @@ def _speed_answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"this light asks for ISO {number_text(rounded_up(lit.iso_needed, 3), 3)}", "light.iso_needed")
     yield AnswerRow(f"{number_text(run.frames, 5)} frames", "speed.frames")
     if run.data_mb is not None:
-        yield AnswerRow(f"{Words.data(run.data_mb)} a take", "speed.data_mb")
+        yield AnswerRow(f"{number_text(run.data_mb)} MB a take", "speed.data_mb")
 
 
 def focus(answer: Answer) -> PaneContent:

@@ -13,10 +13,7 @@ ALONE = {"to": "sharp to"} | {place: f"contrast {place}" for place in ("near", "
 
 class StopsScreen(RowsScreen[None]):
     TASK, ENTER = "Stops side by side", "set it"
-    BINDINGS = [
-        key("delete", "auto", "give the stop back to the program, which chooses the first that holds the zone"),
-        *UNDO,
-    ]
+    BINDINGS = [key("delete", "auto", "give the stop back to the program: the first that holds the zone"), *UNDO]
 
     def put_rows(self) -> None:
         self._found: StopTable = stop_table(self.answer)

@@ -54,8 +54,7 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
     _head(ink, answer, side)
     ink.line(MARGIN_MM, sight_top, WIDE_MM - MARGIN_MM, sight_top)
     ink.text(MARGIN_MM + 2, sight_top + 5, "What the lens sees", style="head")
-    beside = MARGIN_MM + SIGHT_MM + 6
-    _block(ink, [*_notes(shot, answer), *legend], beside, sight_top + 5)
+    _block(ink, [*_notes(shot, answer), *legend], MARGIN_MM + SIGHT_MM + 6, sight_top + 5)
     return ink.svg(WIDE_MM, HIGH_MM, shot.title)
 
 

@@ -41,9 +41,7 @@ def _built(answer: Answer) -> Built | None:
         return Built(left, right, bottom, top, deep)
     wide = max((part.wide / ratio for part in setting.build if part.wide), default=0.0)
     # The full size of a part stands for the height that a part with a width leaves out.
-    tall = max(
-        ((part.tall or (part.other if part.wide else 0.0) or 0.0) / ratio for part in setting.build), default=0.0
-    )
+    tall = max(((one.tall or (one.other if one.wide else 0.0) or 0.0) / ratio for one in setting.build), default=0.0)
     if not wide:
         return None
     return Built(-wide / 2, wide / 2, foot, None if foot is None or not tall else foot + tall, deep)

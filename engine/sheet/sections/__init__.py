@@ -45,9 +45,7 @@ _IN_ORDER: tuple[tuple[str, tuple[Says, ...], str | Callable[[Words], str]], ...
     (
         "Rate and run times",
         (lens.rate, lens.move),
-        lambda voice: (
-            f"screen time is at {voice.rate(voice.of.setting.action.playback_fps)}; set time is on the stopwatch"
-        ),
+        lambda voice: f"screen time at {voice.rate(voice.of.setting.action.playback_fps)}, set time by the stopwatch",
     ),
     ("Light", (lens.light, lens.behind, lens.flicker), "incident light at the model"),
     ("The sun", (day.sun, day.hours, day.matches), day.local_time),

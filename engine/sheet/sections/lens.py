@@ -97,8 +97,9 @@ def rate(voice: Words) -> Iterator[Row]:
     factor = "" if run.time_factor == 1 else f"all goes {number_text(run.time_factor)} times as fast"
     yield Row("Action lasts", time_text(run.set_time_s), factor)
     yield Row("Frames", number_text(round(run.frames), 12))
-    if run.data_mb is not None:
-        yield Row("Data", voice.data(run.data_mb), "for the action alone")
+    if (data := run.data_mb) is not None:
+        told = f"{number_text(data)} MB" if data < 1000 else f"{number_text(data / 1000)} GB"
+        yield Row("Data", told, "for the action alone")
 
 
 def move(voice: Words) -> Iterator[Row]:

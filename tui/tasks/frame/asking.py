@@ -62,8 +62,7 @@ class Asking(AppScreen[Result]):
         glyphs, width = self.forescale.glyphs, max(self.size.width - 2, 10)
         lines = wrapped(plain(text, glyphs), width)
         if len(lines) > SAYS_MOST:
-            rest = " ".join(lines[SAYS_MOST - 1 :])
-            lines = [*lines[: SAYS_MOST - 1], fitted(rest, width, glyphs)]
+            lines = [*lines[: SAYS_MOST - 1], fitted(" ".join(lines[SAYS_MOST - 1 :]), width, glyphs)]
         says, height = self.query_one("#says", Rows), max(len(lines), SAYS_LINES)
         says.styles.height = height
         self.query_one("#asking").styles.margin = (0, 0, height + 1, 0)

@@ -29,9 +29,7 @@ from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, lines_o
 
 NARROW = 60  # columns; with fewer the key that lists everything goes by its shorter name
 TYPING = ["Enter takes it", "Esc leaves it"]
-HELP_KEY = Binding(
-    "f1,question_mark", "task_help", "help", show=False, tooltip="what this task is for, and how it is done"
-)
+HELP_KEY = Binding("f1,question_mark", "task_help", "help", show=False, tooltip="what this task is for, how it is done")
 FIND_KEY = Binding("slash", "find", "find", show=False, tooltip="find words in the list or the page; Enter goes on")
 
 

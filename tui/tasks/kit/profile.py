@@ -229,9 +229,7 @@ class ProfileScreen(RowsScreen[str]):
 def _label(place: FieldPlace) -> str:
     if place.row is None:
         return place.label
-    if place.name in {"name", "focal_length"}:
-        return f"{place.label} {place.row + 1}"
-    return f"  {place.label}"
+    return f"{place.label} {place.row + 1}" if place.name in {"name", "focal_length"} else f"  {place.label}"
 
 
 def told_name(shelf: Shelf, name: str) -> str:

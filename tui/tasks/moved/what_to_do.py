@@ -102,10 +102,7 @@ def to_do(moved: Moved, *, wide: bool) -> Iterator[Said]:
         yield from ((finding.level, finding.text) for finding in change.brought)
         raised = next((at for at, step in enumerate(doing, 1) if step.subject == "height"), None)
         if raised is not None and any(finding.code == "points-miss" for finding in change.brought):
-            yield (
-                "  ",
-                f"The misses are those before step {raised}, which puts the tie-in point to the height of the real one",
-            )
+            yield "  ", f"The misses are those before step {raised}, which puts the tie-in point at its real height"
     if change.gone:
         yield from ("", "Gone with the move:")
         yield from (("  no longer: ", finding.text) for finding in change.gone)
