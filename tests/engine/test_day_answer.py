@@ -249,6 +249,11 @@ def test_an_angle_with_its_side_reads_back(size: float, sign: int) -> None:
     assert parse_sided(sided_text(sign * size, NORTH_SOUTH), NORTH_SOUTH) == sign * size
 
 
+@pytest.mark.parametrize(("text", "seconds"), [("10:59", 39_540), ("23:59:59", 86_399), ("0:00:59", 59)])
+def test_the_last_minute_and_second_are_told(text: str, seconds: int) -> None:
+    assert parse_clock(text) == seconds
+
+
 @given(st.integers(0, 86_399))
 def test_a_time_of_day_reads_back(seconds: int) -> None:
     assert parse_clock(clock_text(seconds)) == seconds

@@ -19,6 +19,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import assemble
 from forescale.engine.mends import as_changes, mends, taken
+from forescale.engine.mends.taking import sentence
 from forescale.engine.shot import edit
 from forescale.engine.solve.record import Mend
 
@@ -188,6 +189,11 @@ def test_a_better_mark_that_opens_the_lens_comes_before_closing_down() -> None:
     assert dict(first.set) == {"focus.distance": "7.559 m", "focus.stop": "f/5"}
     assert first.text == "focus at 7.559 m and set f/5"
     assert set(second.set) == {"focus.stop"}
+
+
+def test_a_remedy_of_three_changes_names_each() -> None:
+    set_to = {"place.background_far": None, "focus.distance": "7 m", "focus.stop": "f/8"}
+    assert sentence(solve(), set_to) == "let the far end go, focus at 7 m and set f/8"
 
 
 def test_what_sends_one_round_says_so_in_its_price() -> None:

@@ -300,6 +300,15 @@ def test_the_sharp_zone_lies_one_row_under_the_last_tape() -> None:
     assert top + high / 2 - max(map(float, level)) == pytest.approx(ROW_MM, abs=DRAWN_MM)
 
 
+def test_tapes_stand_in_the_order_in_which_they_are_drawn() -> None:
+    """Aimed 30° up, a lens meets 4.03 m on the level tape at 4.62 m along itself: the mark at 4.33 m comes before."""
+    found = solve({"place.aim": "30 deg", "place.lens_height": "2 m", "focus.distance": "4.33 m"})
+    view, ink = plan_view(found, 20, 20, 270, 120), Ink()
+    draw_plan(ink, found, view)
+    told = re.findall(r">(focus mark|model|background) [^<]*<", "".join(ink.elements))
+    assert told[:3] == ["focus mark", "model", "background"]
+
+
 WIDE = {"move.axis": "pan left", "move.sweep": "15 deg", "move.start": "5 deg", "move.slide": None, "bench": None}
 NO_FAR = {"place.background_far": None}
 

@@ -155,6 +155,11 @@ def test_sections_stand_in_the_order_of_work() -> None:
     assert places == sorted(places)
 
 
+def test_a_scale_that_no_rule_is_marked_for_is_told_in_decimals() -> None:
+    text = sheet_text(*solved({"units": "imperial", "scale.ratio": "1:87.1"}))
+    assert value_of(text, "Scale", "BUILD LIST") == "1:87.1 0.1378 in to the foot"  # 12 / 87.1
+
+
 def test_units_are_those_of_the_shot_or_those_asked_for() -> None:
     own, other = sheet_text(*demo("kiln-stack")), sheet_text(*demo("kiln-stack", "metric"))
     place = "SURVEY AND PLACE"

@@ -19,6 +19,14 @@ def test_a_new_strip_begins_with_the_shots_own_lens_wide_open() -> None:
     assert fresh(solve({"focus.distance": "inf"}))["focus"] == "2.5 m"
 
 
+def test_a_new_strip_goes_on_from_the_last_of_several() -> None:
+    strips = [
+        {"lens": "plain-lens", "focal_length": "25 mm", "focus": focus, "stop": "4", "sharp_near": near}
+        for focus, near in (("3 m", "2900 mm"), ("4 m", "3900 mm"), ("5 m", "4900 mm"))
+    ]
+    assert fresh(solve(mode={"strip": strips}))["focus"] == "5 m"
+
+
 @pytest.mark.parametrize(("changes", "mark"), [({}, "4.235 m"), ({"focus.distance": "0.7 m"}, "700 mm")])
 def test_the_next_strip_is_focused_where_the_board_has_the_mark(changes: dict[str, str], mark: str) -> None:
     """A mark is read along the lens, so that an aimed one has it farther than a level tape."""
