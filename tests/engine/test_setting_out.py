@@ -78,6 +78,7 @@ def test_a_closed_line_covers_a_box_that_it_crosses_or_lies_around() -> None:
     box, around = (0, 0, 1, 1), [(-1, -1), (-1, 2), (2, 2), (2, -1)]
     assert covers(around, box)
     assert covers([(0.4, 0.4), (0.6, 0.4), (0.5, 0.6)], box)
+    assert covers([(-3, -1), (4, -1), (0.5, 9)], box)  # its slanting sides pass at -2.65 and 3.65
     assert covers([(-1, 0.5), (2, 0.5)], box)  # a line there and back
     assert covers([(-2, 3), (3, 3), (3, -2)], box)  # cuts a corner off
     assert not covers([(-2, 3), (-2, -2), (-0.1, -0.1)], box)
