@@ -1,7 +1,7 @@
 """Text with named parts of style: what a row of the board is before a widget draws it."""
 
 from collections.abc import Iterable, Sequence
-from itertools import zip_longest
+from itertools import takewhile, zip_longest
 
 from rich.cells import cell_len
 from rich.segment import Segment
@@ -125,8 +125,6 @@ def _changed(old: Row, new: Row, width: int) -> int:
         last -= len(old[-1][0])
         old, new = old[:-1], new[:-1]
     if old and new and old[-1][1] == new[-1][1]:
-        for one, other in zip(reversed(old[-1][0]), reversed(new[-1][0]), strict=False):
-            if one != other:
-                break
-            last -= 1
+        ends = zip(reversed(old[-1][0]), reversed(new[-1][0]), strict=False)
+        last -= len([*takewhile(lambda pair: pair[0] == pair[1], ends)])
     return max(last, 1)

@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from forescale.engine.bench.bench_entry import BenchSetup
 
 MOST_STEPS = 1000  # to be undone
-Sections = dict[str, Any]  # of a shot, by name
 
 
 class State(NamedTuple):
@@ -46,8 +45,8 @@ class Session:
     path: Path
     saved: Shot | None
     found: str = ""
-    undone: list[Sections] = field(default_factory=list)
-    done: list[Sections] = field(default_factory=list)
+    undone: list[dict[str, Any]] = field(default_factory=list)
+    done: list[dict[str, Any]] = field(default_factory=list)
     run: str = ""
     bench: "BenchSetup | None" = None
 
@@ -84,10 +83,9 @@ class Session:
             return
         back = differing(self.state.shot, state.shot)
         if run and run == self.run and self.done:
-            self.done[-1] = back | self.done[-1]
-        else:
-            self.done.append(back)
-            del self.done[:-MOST_STEPS]
+            back |= self.done.pop()
+        self.done.append(back)
+        del self.done[:-MOST_STEPS]
         self.undone.clear()
         self.state, self.run = state, run
 
@@ -99,7 +97,7 @@ class Session:
         """Take one undone change back again; False where there is none."""
         return self._step(self.undone, self.done)
 
-    def _step(self, come: list[Sections], gone: list[Sections]) -> bool:
+    def _step(self, come: list[dict[str, Any]], gone: list[dict[str, Any]]) -> bool:
         self.run, shot = "", self.state.shot  # on to the last that the profiles still serve, solved with them now
         while come:
             shot = shot.model_copy(update=come.pop())
@@ -164,7 +162,7 @@ def open_session(path: Path) -> Session:
     return Session(solve(shot, None), path, shot, found)
 
 
-def differing(shot: Shot, other: Shot) -> Sections:
+def differing(shot: Shot, other: Shot) -> dict[str, Any]:
     """Return what makes a shot of another: its tables and rows that differ, by name."""
     return {name: held for name, held in shot if held != getattr(other, name)}
 

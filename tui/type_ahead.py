@@ -2,6 +2,7 @@
 
 import asyncio
 from collections import deque
+from contextlib import suppress
 from typing import TypeVar
 
 from textual import events
@@ -59,13 +60,9 @@ class TypeAhead(App[Result]):
 async def _handled(pump: MessagePump) -> None:
     """Wait until a widget has handled all that it has been sent so far, or has gone away."""
     done = asyncio.Event()
-    if not pump.post_message(events.Callback(done.set)):
-        return
-    for _ in range(LOOKS):
-        try:
+    for _ in range(LOOKS if pump.post_message(events.Callback(done.set)) else 0):
+        with suppress(TimeoutError):
             async with asyncio.timeout(LOOK_S):
                 await done.wait()
+        if done.is_set() or not pump.is_running:
             return
-        except TimeoutError:
-            if not pump.is_running:
-                return

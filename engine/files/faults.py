@@ -166,14 +166,10 @@ def faults_of(error: Exception, kind: type[BaseModel] | None = None, file: str =
     if not isinstance(error, ValidationError):
         return [Fault(str(error))]
     raw = error.errors(include_url=False)
-    places = [one["loc"] for one in raw]  # a list that is too short only because its rows are at fault goes unsaid
-    raw = [one for one in raw if one["type"] != "too_short" or not any(_is_within(loc, one["loc"]) for loc in places)]
+    above = {one["loc"][:end] for one in raw for end in range(len(one["loc"]))}  # a list too short since its rows are
+    raw = [one for one in raw if one["type"] != "too_short" or one["loc"] not in above]  # at fault goes unsaid
     faults = tuple(dict.fromkeys(_fault(kind, one, file) for one in raw[:MOST_LOOKED_AT]))
     return first_of(faults, len(faults) + max(len(raw) - MOST_LOOKED_AT, 0))
-
-
-def _is_within(loc: tuple[str | int, ...], outer: tuple[str | int, ...]) -> bool:
-    return loc != outer and loc[: len(outer)] == outer
 
 
 def _fault(kind: type[BaseModel] | None, fault: Any, file: str) -> Fault:

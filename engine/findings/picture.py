@@ -28,7 +28,8 @@ def picture_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "point-lost", field=field, short=_short(name, "tells nothing"), name=name, fault=point.fault)
     out = [point for point in picture.points if not point.in_frame]
     if out:
-        named = ", ".join(f"{point.name} ({_past(*point_beyond(point))})" for point in out[:MOST_NAMED])
+        beyonds = [beyond(*[one.frame_across] * 2, *[one.frame_up] * 2) for one in out[:MOST_NAMED]]
+        named = ", ".join(f"{one.name} ({_past(*side)})" for one, side in zip(out, beyonds, strict=False))
         named += f" and {len(out) - MOST_NAMED} more" if len(out) > MOST_NAMED else ""
         short = _short(out[0].name, "is outside the frame")
         yield said(answer, "point-out-of-frame", named=named, lie="lies" if len(out) == 1 else "lie", short=short)
@@ -54,11 +55,6 @@ def beyond(left: float | None, right: float | None, bottom: float | None, top: f
     past = {"left": -left, "right": right - 1, "bottom": -bottom, "top": top - 1}
     side = max(past, key=lambda edge: past[edge])
     return side, past[side]
-
-
-def point_beyond(point: PicturePoint) -> tuple[str, float]:
-    """Return the edge that a point lies beyond at the line-up, and by how much of the frame."""
-    return beyond(point.frame_across, point.frame_across, point.frame_up, point.frame_up)
 
 
 def _short(name: str, does: str) -> str:

@@ -197,11 +197,6 @@ def slipping_by(pair: Pair, carried: Sequence[tuple[Pose, PerMm]], frame: Frame)
     return slipping
 
 
-def largest_px(slips: Slips) -> float:
-    """Return the greatest length among slips."""
-    return min(max((slip.length for slip in slips), default=0.0), _WORST_PX)
-
-
 def least_at(slipping: Slipping, start: float) -> float:
     """Return the setting, in mm, at which the greatest slip of the move is least, found from one near it."""
     for _ in range(_ROUNDS):
@@ -227,7 +222,8 @@ def off_by(slipping: Slipping, start: float, step: float, passes_px: float) -> f
     """Return how far from `start`, the way of `step`, the greatest slip first passes: infinite if never, 0 at once."""
 
     def over(off: float) -> float:
-        return largest_px(slipping(start + math.copysign(off, step))) - passes_px
+        slips = slipping(start + math.copysign(off, step))
+        return min(max((slip.length for slip in slips), default=0.0), _WORST_PX) - passes_px
 
     inside, at_inside = 0.0, over(0.0)
     if at_inside > 0:

@@ -82,17 +82,13 @@ def same(one: float, other: float, within: float = 0.0) -> bool:
     return math.isclose(one, other, rel_tol=SAME, abs_tol=within)
 
 
-def same_focus(focal_mm: float, mark_mm: float, other_mm: float) -> bool:
-    """Tell whether the pupil is at one place for two focus marks (which may be infinite), as far as a bench tells."""
-    return same(1 / mark_mm, 1 / other_mm, MOVED_MM / focal_mm**2)
-
-
 def not_measured_at(rows: Sequence[PupilRow], focal_mm: float, focus_mm: float) -> str:
     """Return in what no row was measured, "focal length", "focus" or both, where `rows` serve; nothing between them."""
     focals = {row.focal_length for row in rows}
     by_focal = [[row for row in rows if row.focal_length == focal] for focal in focals]
     off_focal = len(focals) == 1 and not same(rows[0].focal_length, focal_mm)
-    off_focus = any(len(those) == 1 and not same_focus(focal_mm, those[0].focus, focus_mm) for those in by_focal)
+    near = MOVED_MM / focal_mm**2  # within it the pupil is at one place, as far as a bench tells
+    off_focus = any(len(those) == 1 and not same(1 / those[0].focus, 1 / focus_mm, near) for those in by_focal)
     return " and ".join(["focal length"] * off_focal + ["focus"] * off_focus)
 
 

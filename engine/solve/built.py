@@ -169,11 +169,6 @@ class Running(NamedTuple):
     more: int
     last: ShopLength
 
-    @property
-    def exact_mm(self) -> tuple[float, ...]:
-        """The places before they are rounded."""
-        return tuple(place.mm - place.error_mm for place in self.places)
-
 
 def running(answer: Answer) -> Iterator[Running]:
     """Yield the running dimensions of every part that has a pitch, each rounded on its own."""

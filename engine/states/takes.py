@@ -54,11 +54,6 @@ def take_text(take: Take) -> str:
     return "; ".join((take.set, *(f"{what}: {line}" for what, line in lines if line)))
 
 
-def next_judgement(good: bool | None) -> bool | None:
-    """Return what follows when a take is judged again: good, no good, not judged yet, and round."""
-    return {None: True, True: False, False: None}[good]
-
-
 def stored(shot: Shot, name: str, time: datetime) -> tuple[tuple[StoredState, ...], str]:
     """Return the shot's states with its present one among them, and its name there: an equal one's, else `name`."""
     without = {part: Setting.model_fields[part].default for part in LEFT_OUT}

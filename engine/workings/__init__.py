@@ -131,11 +131,9 @@ def keys_of_pane(pane: Pane) -> tuple[str, ...]:
 
 def keys_here(pane: Pane, answer: Answer) -> tuple[str, ...]:
     """Return the keys of a pane's numbers but for groups that this shot has not: pieces, the sun, a survey."""
-
-    def is_there(group: str) -> bool:
-        return bool(answer.setting.survey) if group == "survey" else number_at(group, answer) not in (None, ())
-
-    return tuple(key for key in keys_of_pane(pane) if is_there(key.rpartition(".")[0]))
+    told = {"survey": bool(answer.setting.survey)}  # another group is there where it says anything
+    groups = ((key, key.rpartition(".")[0]) for key in keys_of_pane(pane))
+    return tuple(key for key, group in groups if told.get(group, number_at(group, answer) not in (None, ())))
 
 
 def explain(key: str, answer: Answer) -> Explanation:

@@ -1,10 +1,8 @@
 """Two bars on a logarithmic scale: along the tape what is sharp, and the rates with how heavy each looks."""
 
 import math
-from bisect import bisect_right
 from collections.abc import Callable
-from itertools import pairwise
-from typing import get_args
+from itertools import groupby
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
@@ -93,7 +91,8 @@ def rates(canvas: Canvas, answer: Answer) -> None:
     low, top = (mode.min, mode.max) if isinstance(mode, Rates) else (min(mode), max(mode))
     ends = (low, top, run.ideal_fps, run.fps)
     axis = PlotAxis(min(ends) / ROOM, max(ends) * ROOM, 0, canvas.width - 1, log=True)
-    looks = _spans(lambda cell: reads_as(answer, axis.value(cell)), canvas.width)
+    by_look = groupby(range(canvas.width), lambda cell: reads_as(answer, axis.value(cell)))
+    looks = [(look, [*cells]) for look, cells in by_look]
     spans = [(first, last, glyphs.dot, "drawing") for first, last in ((axis.low, low), (top, axis.high))]
     for look, cells in looks:
         if look in {"right", None}:
@@ -118,15 +117,7 @@ def rates(canvas: Canvas, answer: Answer) -> None:
     canvas.side_by_side(3 + falls, [*told, "log scale"])
 
 
-def _spans(look_at: Callable[[int], Looks | None], width: int) -> list[tuple[Looks | None, range]]:
-    """Return each look with its cells: the faster, the lighter, so each has one span and few cells are asked."""
-    places = {look: place for place, look in enumerate((*get_args(Looks), None))}
-    ends = [bisect_right(range(width), place, key=lambda cell: places[look_at(cell)]) for place in places.values()]
-    spans = zip(places, pairwise((0, *ends)), strict=True)
-    return [(look, range(*span)) for look, span in spans if span[0] < span[1]]
-
-
-def _looks(canvas: Canvas, looks: list[tuple[Looks | None, range]]) -> bool:
+def _looks(canvas: Canvas, looks: list[tuple[Looks | None, list[int]]]) -> bool:
     """Draw how the action would look at each cell's rate, in a word too; False, and nothing, where the rate is free."""
     glyphs = canvas.glyphs
     shades = {"toy": (glyphs.shade, "warn"), "small": (glyphs.shade_light, "drawing"), "right": (glyphs.heavy, "ok"),

@@ -1,6 +1,5 @@
 """The shot sheet on the screen, and saved as text, as a drawing, as pages to print, as lists and numbers."""
 
-from importlib import import_module
 from os.path import expanduser, isdir
 from pathlib import Path
 
@@ -8,17 +7,9 @@ from forescale.engine.files.disk import resolved
 from forescale.engine.files.faults import BadInput
 from forescale.engine.files.names import refuse_name
 from forescale.engine.files.toml_files import write_text
+from forescale.engine.sheet.forms import FORMS, sheet_as
 from forescale.tui.glyphs import plain
 from forescale.tui.tasks.frame import UNDO, PageScreen, Question, TaskPage, key, listed
-
-FORMS = {  # the ending of a file's name, what is written into it, and by what of the sheet's room
-    ".txt": ("text", "text", "sheet_text"),
-    ".svg": ("the drawing", "drawing.page", "sheet_svg"),
-    ".html": ("pages to print", "page", "sheet_html"),
-    ".templates.html": ("templates at true size", "templates.pages", "sheet_templates"),
-    ".csv": ("the build list", "data", "build_csv"),
-    ".json": ("every number", "data", "sheet_json"),
-}
 
 
 class SheetScreen(PageScreen[None]):
@@ -35,11 +26,6 @@ class SheetScreen(PageScreen[None]):
         wide = min(max(self.size.width - 1, LEAST), WIDTH)
         self.query_one(TaskPage).show(sheet_text(self.shot, self.answer, wide, lambda text: plain(text, self.glyphs)))
 
-    def sheet(self, ending: str) -> str:
-        """Return the present shot's sheet in a form; the code of a form is loaded when it is asked for."""
-        _, module, write = FORMS[ending]
-        return str(getattr(import_module(f"forescale.engine.sheet.{module}"), write)(self.shot, self.answer))
-
     def action_save(self) -> None:
         names = [f"{self.session.path.stem}{ending}" for ending in FORMS]
         hint = "; ".join(f"{ending} is {what}" for ending, (what, *_) in FORMS.items())
@@ -53,7 +39,7 @@ class SheetScreen(PageScreen[None]):
     def _save_to(self, text: str) -> None:
         path, ending = _target(text)
         self.warn_over(path)
-        write_text(path, self.sheet(ending))
+        write_text(path, sheet_as(ending, self.shot, self.answer))
         self.warned_of = None
         self.say(f"Saved {FORMS[ending][0]} to {resolved(path)}")
 

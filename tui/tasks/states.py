@@ -212,8 +212,8 @@ class TakesScreen(StatesScreen):
 
     def action_turn(self) -> None:
         if self.some():
-            good = takes.next_judgement(self.records[self.place].good)
-            self._put(takes.changed(self.records, self.place, good=good))
+            then: dict[bool | None, bool | None] = {None: True, True: False, False: None}  # not judged yet, and round
+            self._put(takes.changed(self.records, self.place, good=then[self.records[self.place].good]))
 
     def action_delete(self) -> None:
         if self.some():

@@ -143,7 +143,8 @@ def _parts(voice: Words) -> Iterator[Figure]:
     for found in running(voice.of):
         texts = [f"{number}: {place.text}" for number, place in enumerate(found.places, start=1)]
         about = f"{scale}, running from one datum, {len(texts)} to {found.places[-1].text}"
-        yield rod_figure(f"{clean(found.part)}, setting out", about, found.exact_mm, texts)
+        exact = tuple(place.mm - place.error_mm for place in found.places)
+        yield rod_figure(f"{clean(found.part)}, setting out", about, exact, texts)
 
 
 def _cards(voice: Words) -> Iterator[Figure]:
