@@ -6,6 +6,7 @@ import json
 import math
 import subprocess
 import sys
+from datetime import datetime, timedelta, timezone
 from typing import Any
 
 import pytest
@@ -14,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from options_kit import KIT, open_shot
 
-from forescale.engine.day.day_list import held
+from forescale.engine.day.day_list import by_the_clock, held
 from forescale.engine.files.faults import BadInput
 from forescale.engine.options.outcome import find_options
 from forescale.engine.sheet.data import sheet_data, sheet_json
@@ -252,6 +253,11 @@ def test_an_angle_with_its_side_reads_back(size: float, sign: int) -> None:
 @pytest.mark.parametrize(("text", "seconds"), [("10:59", 39_540), ("23:59:59", 86_399), ("0:00:59", 59)])
 def test_the_last_minute_and_second_are_told(text: str, seconds: int) -> None:
     assert parse_clock(text) == seconds
+
+
+def test_the_clock_gives_day_time_and_offset() -> None:
+    now = datetime(2026, 3, 9, 14, 5, 40, tzinfo=timezone(-timedelta(hours=3, minutes=30)))
+    assert by_the_clock(now) == {"sun.date": "2026-03-09", "sun.time": "14:05", "sun.utc_offset": "-3 h 30 min"}
 
 
 @given(st.integers(0, 86_399))

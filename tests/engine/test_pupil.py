@@ -223,6 +223,12 @@ def test_a_pupil_of_a_prime_found_at_another_focal_length_is_doubted() -> None:
     assert prime_doubt(doubted.model_copy(update={"pupil": doubted.pupil[:1]})) == ""
 
 
+@pytest.mark.parametrize("smallest", ["f/2", "f/1.4"])
+def test_a_lens_closes_down_past_its_widest_stop(smallest: str) -> None:
+    with pytest.raises(ValidationError, match="must be a smaller number"):
+        solve(lens={"widest": "f/2", "smallest": smallest})
+
+
 def test_a_lens_focuses_no_nearer_than_its_focal_length() -> None:
     with pytest.raises(ValidationError, match="lies inside the focal length"):
         solve(lens={"close_focus": "25 mm", "pupil": []})

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from cases import solve
 
@@ -66,6 +68,14 @@ def test_bounds_that_lie_far_apart_leave_a_band_as_wide() -> None:
     found = fit([Strip(50, 5000, 5.6, 4600, 3000)])
     assert found.low_mm < 50**2 * 400 / (5.6 * 4600 * 4950)
     assert found.high_mm > 50**2 * 2000 / (5.6 * 3000 * 4950)
+
+
+def test_a_band_ends_where_no_more_is_looked_at() -> None:
+    """0.00222 to 0.00376 mm by 50² · (5000 − d)/(5.6 · d · 4950); 0.5 in ln c beyond, a step of 1/60 begun."""
+    least, greatest = (50**2 * (5000 - d) / (5.6 * d * 4950) for d in (4880, 4800))
+    steps = math.ceil(60 * (0.5 + math.log(greatest / least) / 2))
+    low = math.sqrt(least * greatest) * math.exp(-steps / 60)
+    assert fit([Strip(50, 5000, 5.6, 4880, 4800)]).low_mm == pytest.approx(low, rel=1e-9)
 
 
 def test_a_strip_whose_two_sides_cannot_both_be_is_refused() -> None:

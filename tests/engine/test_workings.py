@@ -370,6 +370,7 @@ def test_lengths_along_the_slide_are_added_with_their_signs() -> None:
     assert say.along(0.5, -86) == "0.5 mm − 86 mm"
     assert say.along(-0.5, 86) == "−0.5 mm + 86 mm"
     assert say.along(0, 0) == "0 mm"
+    assert [say.signed(mm) for mm in (-3.2, 0.0, 3.2)] == ["(−3.2 mm)", "0 mm", "3.2 mm"]
 
 
 @pytest.mark.parametrize(

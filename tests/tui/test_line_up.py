@@ -82,6 +82,7 @@ async def test_a_bad_miss_keeps_its_text_and_says_what_would_be_right(shot: str)
         ("5 right, 3 up", (5, 3)),
         ("5 left,3 down", (-5, -3)),
         ("1,5 2", (1.5, 2)),
+        ("2048 -1152", (2048, -1152)),  # as far as the picture is large
     ],
 )
 def test_a_comma_may_stand_between_the_two_ways_of_a_miss(text: str, miss: tuple[float, float]) -> None:
