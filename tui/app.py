@@ -11,6 +11,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any, ClassVar, cast
 
+from textual.geometry import Region
 from textual.screen import Screen, ScreenResultCallbackType
 from textual.scrollbar import ScrollBar, ScrollBarRender
 from textual.timer import Timer
@@ -99,8 +100,7 @@ class ForescaleApp(TypeAhead[int]):
         gc.enable()
         if not self.is_headless:
             signals.listen(self.keep_now, self.exit, self.paint_all)
-        if self.greeting:
-            self.board.say(self.greeting)
+        self.board.say(self.greeting)
         self.run_worker(asyncio.to_thread(self._remember), exit_on_error=False)
 
     def _remember(self) -> None:
@@ -193,8 +193,7 @@ class ForescaleApp(TypeAhead[int]):
         self._came_from = path
         recovery.remember_last(path)
         self.board.redraw()
-        if self.greeting:
-            self.board.say(self.greeting)
+        self.board.say(self.greeting)
 
     # Screens
 
@@ -253,6 +252,11 @@ class ForescaleApp(TypeAhead[int]):
         self.exit(0)
 
     # What ends or stops the program
+
+    def on_resize(self) -> None:
+        """Let go of what Textual worked out for another size: of a thousand sizes it is much."""
+        for kept in vars(Region).values():
+            getattr(kept, "cache_clear", str)()
 
     def paint_all(self) -> None:
         """Paint the whole screen again: what stood there has been written over meanwhile."""

@@ -110,8 +110,13 @@ def read_slip(text: str, way: ReadBy, system: UnitSystem) -> dict[str, Any]:
     if len(meant) == 1:
         return {"seen": meant[0]}
     # A bare number is read in the way chosen; "px", a unit, and a word or its beginning say the way themselves.
-    if typed.endswith("px") or (way != "tape" and _is_number(typed)):
-        return {"slip_px": edit.number_at(BenchRow, "slip_px").check(units.parse_number(typed.removesuffix("px")))}
+    if typed.endswith("px") or way != "tape":
+        try:
+            pixels = units.parse_number(typed.removesuffix("px"))
+            return {"slip_px": edit.number_at(BenchRow, "slip_px").check(pixels)}
+        except EntryError:
+            if typed.endswith("px"):
+                raise
     ways = f"pixels as in -3.5 px, a tape's {'4 in' if system == 'imperial' else '10 cm'}, or outruns, lags, locked"
     right = f"write {'outruns, lags or locked, or +, - or 0' if way == 'eye' else ways}"
     if not typed or (way != "tape" and typed.isalpha()):
@@ -121,14 +126,6 @@ def read_slip(text: str, way: ReadBy, system: UnitSystem) -> dict[str, Any]:
         return {"slip_at_background": edit.complete(tape, text, system, _USUAL_MM)}
     except EntryError as error:
         raise EntryError(error.wrong, right) from None
-
-
-def _is_number(text: str) -> bool:
-    try:
-        units.parse_number(text)
-    except EntryError:
-        return False
-    return True
 
 
 def new_row(slide_mm: float, slip: dict[str, Any], own: Mapping[str, Any] | None = None) -> BenchRow:
