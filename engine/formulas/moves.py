@@ -84,7 +84,7 @@ class Moves(NamedTuple):
     residual_mm: float | None = None  # root mean square of a tape
     left_px: float = 0.0  # the longest miss foretold when what is told is done
     ends_mm: tuple[float, ...] = ()  # where it then stands, right, up and forward of where it is planned
-    residuals_px: tuple[Pixels, ...] = ()
+    left_each_px: tuple[Pixels | None, ...] = ()  # what each point then misses by, with what nothing explains of it
     do: tuple[Go, ...] = ()  # what passes its errors, with all else left as it is; of misses alone
 
 
@@ -145,7 +145,8 @@ def _moves(
     told = [None if one is None else go for one, go in zip(stands.values, to_go, strict=True)]
     worth = surest(to_go, stands.slopes, [one is not None for one in told])
     moved = [here + (go or 0.0) for go, here in zip(told, stands.held, strict=True)]
-    left, across, up = list(seen(moved)), stands.residuals[::2], stands.residuals[1::2]
+    left, off = list(seen(moved)), [one * error_px for one in stands.residuals]
+    each = zip(left, off[::2], off[1::2], strict=True)
     return Moves(
         told=_named(units, told),
         errors=_named(units, stands.errors),
@@ -155,7 +156,7 @@ def _moves(
         doubtful=doubtful(stands, 2, least),
         left_px=0.0 if None in left else max(one.length for one in left if one is not None),
         ends_mm=tuple(moved[:3]),
-        residuals_px=tuple(Pixels(a * error_px, b * error_px) for a, b in zip(across, up, strict=True)),
+        left_each_px=tuple(one and Pixels(one.across + across, one.up + up) for one, across, up in each),
         do=tuple(_go(name, units[name], *worth[place]) for place, name in enumerate(units) if place in worth),
     )
 

@@ -83,7 +83,7 @@ def _corrected(
     doubted = {place for found in (camera, model) if found is not None for place in found.doubtful}
     thing, points = "the model" if piece is None else piece, []
     for place, (name, one) in enumerate(reads.items()):
-        left = [(None, None) if found is None else found.residuals_px[place] for found in (camera, model)]
+        left = [(found and found.left_each_px[place]) or (None, None) for found in (camera, model)]
         points.append(ReadPoint(name, *one.miss, *left[0], *left[1]))
     return CorrectionAnswer(
         camera=camera and CameraMoves(**_values(camera)),

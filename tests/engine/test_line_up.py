@@ -233,6 +233,20 @@ def most_missed(of: Answer) -> float:
     return max(math.hypot(point.miss_across_px or 0, point.miss_up_px or 0) for point in of.picture.points)
 
 
+def test_what_is_left_at_each_point_is_what_the_sentence_says_of_the_worst(tmp_path: Path) -> None:
+    """Two points check no fit, whose strays are nothing then; what its moves leave is not."""
+    _, found = shot_with(tmp_path, missed("ridge", 25, -3), missed("door", -12, 4))
+    correction = found.correction
+    assert correction is not None
+    assert correction.model is not None
+    assert correction.model.holds
+    assert correction.model.left_px > 1
+    each = [math.hypot(one.model_across_px or 0, one.model_up_px or 0) for one in correction.points]
+    assert max(each) == pytest.approx(correction.model.left_px, abs=0.01)
+    worst = Words(found).at_least(correction.model.left_px)
+    assert any(f"still misses by {worst} px" in said for said in correction_says(found, correction))
+
+
 def test_a_correction_by_the_model_off_its_match_brings_it_there(tmp_path: Path) -> None:
     _, planned = shot_with(tmp_path)
     shot, found = shot_with(tmp_path, *read_from(planned, 20, -10, 30))

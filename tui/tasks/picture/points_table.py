@@ -49,10 +49,8 @@ def _miss(point: PicturePoint | None) -> str:
 
 
 def _seen(point: PicturePoint | None) -> str:
-    if point is None:
-        return NONE
-    if not point.in_frame:
-        return "no"
+    if point is None or not point.in_frame:
+        return NONE if point is None else "no"
     return "yes" if point.leaves_share is None else "leaves"
 
 
