@@ -153,8 +153,8 @@ class Words(NamedTuple):
 
     @staticmethod
     def percent(share: float) -> str:
-        """Return a share of one in per cent, without decimals unless it is small."""
-        return f"{100 * share:.0f} %" if abs(share) >= 0.03 else f"{100 * share:.1f} %"
+        """Return a share of one in per cent, with a decimal only where it is small and that is not nothing."""
+        return f"{100 * share:.{int(0.0005 <= abs(share) < 0.03)}f} %"
 
     @staticmethod
     def too(wrong: float) -> str:

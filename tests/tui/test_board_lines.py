@@ -35,6 +35,8 @@ def test_the_longest_clause_that_fits_is_shown() -> None:
     text = "Smoke: keep the air moving, keep people out of the plume, warn whoever may see it"
     assert headline(text, "", 36, 1, FULL) == ["Smoke: keep the air moving …"]
     assert headline(text, "", 60, 1, FULL) == ["Smoke: keep the air moving, keep people out of the plume …"]
+    stand = "Model 31 % too small: stand it at 6 ft 11 3/16 in and its nearest part at 6 ft 3 3/16 in"
+    assert headline(stand, "", 76, 1, FULL) == ["Model 31 % too small: stand it at 6 ft 11 3/16 in …"]
     assert headline(text, "", 60, 1, ASCII) == ["Smoke: keep the air moving, keep people out of the plume ..."]
 
 

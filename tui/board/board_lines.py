@@ -13,7 +13,7 @@ from forescale.tui.session import Session
 
 MARK = 3  # columns of a finding's sign
 VIEW_SHARE = 0.6  # of the column's rows at most for the view; what it leaves is for the findings
-_CLAUSE_ENDS = re.compile(r"[:;,] | \(")
+_CLAUSE_ENDS = re.compile(r"[:;,] | \(| and ")
 
 
 def top_row(session: Session, width: int, glyphs: Glyphs) -> Row:
