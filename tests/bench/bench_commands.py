@@ -7,6 +7,7 @@ tests' extra than without.
 
 from __future__ import annotations
 
+import compileall
 import os
 import statistics
 import subprocess
@@ -82,6 +83,8 @@ def moved(shot: Shot, by_mm: float) -> Shot:
 
 def main() -> None:
     """Print everything."""
+    for package in ("engine", "tui"):  # as an installation does, and as what they import is
+        compileall.compile_dir(ROOT / package, quiet=1)
     with tempfile.TemporaryDirectory() as home:
         for name, words in COMMANDS.items():
             compare(name, words, home)

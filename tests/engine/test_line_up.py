@@ -233,7 +233,7 @@ def most_missed(of: Answer) -> float:
     return max(math.hypot(point.miss_across_px or 0, point.miss_up_px or 0) for point in of.picture.points)
 
 
-def test_what_is_left_at_each_point_is_what_the_sentence_says_of_the_worst(tmp_path: Path) -> None:
+def test_what_is_left_at_each_point_is_as_said_of_the_worst(tmp_path: Path) -> None:
     """Two points check no fit, whose strays are nothing then; what its moves leave is not."""
     _, found = shot_with(tmp_path, missed("ridge", 25, -3), missed("door", -12, 4))
     correction = found.correction
