@@ -63,7 +63,7 @@ class Session:
     def propose(self, changes: Mapping[str, Any], *, keeping: Collection[str] = READINGS) -> State:
         """Return the state that changes lead to, the readings of `keeping` kept as they were taken; raises BadInput."""
         if "point" in changes:  # a miss that was read at a point that is gone says nothing any more
-            known = {point.name for point in changes["point"] or ()}
+            known = {point.name for point in edit.changed(self.state.shot, {**changes, "miss": ()}).point}
             changes = {"miss": tuple(miss for miss in self.state.shot.miss if miss.point in known), **changes}
         shot = edit.changed(self.state.shot, changes)
         assert isinstance(shot, Shot)

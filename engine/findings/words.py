@@ -64,7 +64,7 @@ def said(of: Answer, code: str, /, *, level: Level | None = None, field: str = "
         return units.number_text(value, int(how)) if how.isdigit() else str(getattr(words, how)(value))
 
     def write() -> tuple[str, str, str]:
-        sentence, short, by_hand = (_BRACES.sub(put, said) for said in (text, *texts))
+        sentence, short, by_hand = (_BRACES.sub(put, said).replace(" 1 stops", " 1 stop") for said in (text, *texts))
         return sentence, short, by_hand
 
     return Finding(pane, level or usual, code, field or where, write)

@@ -246,6 +246,10 @@ class Lens(Profile):
         loss = self.transmission_loss if self.marks == "T" else 0.0
         return _f_numbers(self.widest.value, self.smallest.value, loss)
 
+    def first_past(self, needed: float) -> float | None:
+        """Return the widest f-number marked on the ring that is at least what is needed; None where none is."""
+        return next((marked for marked in self.f_numbers if marked >= needed * (1 - 1e-9)), None)
+
     def mark(self, f_number: float) -> float:
         """Return the number on the lens's own ring at an exact f-number."""
         return self.t_stop(f_number) if self.marks == "T" else f_number

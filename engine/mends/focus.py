@@ -27,7 +27,7 @@ def mark_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 def hold_zone(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the marks and stops that hold the zone, a lens for part of the frame, or less to hold."""
-    stop, better, words = first_holding(of, of.focus.stop_needed), refocused(of), Words(of)
+    stop, better, words = of.kit.lens.first_past(of.focus.stop_needed), refocused(of), Words(of)
     if better is not None and (stop is None or better[1] < stop * 0.95):
         yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})
     if stop is not None:
@@ -40,11 +40,6 @@ def hold_zone(of: Answer, _finding: Finding) -> Iterator[Mend]:
     yield from _split(of)
 
 
-def first_holding(of: Answer, needed: float) -> float | None:
-    """Return the widest f-number marked on the lens that is at least what is needed."""
-    return next((n for n in of.kit.lens.f_numbers if n >= needed * (1 - 1e-9)), None)
-
-
 def refocused(of: Answer) -> tuple[str, float] | None:
     """Return the mark that splits the zone evenly, and the f-number that holds it from there, where the lens can."""
     setup = of.setup
@@ -55,7 +50,7 @@ def refocused(of: Answer) -> tuple[str, float] | None:
     mark = Words(of).exactly(setup.on_lens(even))
     zone = setup.near_mm, far, parse_length(mark) - setup.pupil.ahead_mm
     needed = focus.stop_for_limits(*zone, of.kit.focal_mm, setup.coc_mm, setup.pupil_magnification)
-    holds = first_holding(of, needed * AS_SET)
+    holds = of.kit.lens.first_past(needed * AS_SET)
     return None if holds is None else (mark, holds)
 
 

@@ -125,7 +125,7 @@ ROWS: dict[str, Numbers] = {
     "Stop": lambda of: [of.kit.lens.mark(of.focus.f_number), of.focus.f_number],
     "Must be sharp": lambda of: [of.focus.near_needed_mm, of.focus.far_needed_mm],
     "Is sharp": lambda of: [of.focus.near_mm, of.focus.far_mm],
-    "Stop needed": lambda of: [of.focus.stop_needed, of.kit.lens.mark(of.focus.stop_needed)],
+    "Stop needed": lambda of: [of.focus.stop_needed, of.kit.lens.mark(of.kit.lens.first_past(of.focus.stop_needed))],
     "Hyperfocal": lambda of: [of.focus.hyperfocal_mm],
     "Sharpness": lambda of: [None, of.focus.coc_mm],
     "Contrast": lambda of: [

@@ -7,7 +7,11 @@ import re
 import pytest
 
 from forescale.engine.field_help import FIELD_HELP
+from forescale.engine.kit import library
+from forescale.engine.mends import as_changes, mends
+from forescale.engine.shot import edit
 from forescale.engine.units import parse_length
+from forescale.tui.app import start_session
 from forescale.tui.panes.arrange import paths_of
 from tests.tui.app_pilot import press, running, screen_text
 from tests.tui.sizes import every_size
@@ -227,6 +231,16 @@ async def test_a_remedy_is_done_by_one_key_and_undo_takes_it_back():
         assert pilot.app.session.state.shot == before
         await press(pilot, "down", "down", "d")
         assert pilot.app.session.state.shot.light.iso != 1250
+
+
+def test_every_remedy_is_taken_where_a_point_was_read_in_the_picture():
+    session = start_session(library.shot_path("kiln-stack"))[0]
+    rows = [edit.opened(row, "point") for row in session.state.shot.point]
+    session.apply({"point": [*rows, {"name": "window", "frame_across": 0.62, "frame_up": 0.21}]})
+    answer = session.state.answer
+    taken = [as_changes(answer.setting, mend.set) for one in answer.findings for mend in mends(answer, one) if mend.set]
+    assert any("point" in changes for changes in taken)
+    assert all("window" in {point.name for point in session.propose(changes).shot.point} for changes in taken)
 
 
 async def test_what_is_for_a_hand_on_the_set_is_said_and_not_done():

@@ -140,11 +140,14 @@ def _focus_answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     yield AnswerRow(f"{near} {far}", "focus.near_mm", f"{near}\n  {far}")
     mark = "T" if answer.kit.lens.marks == "T" else "f/"
     needs, shot, digits = (*map(answer.kit.lens.mark, (zone.stop_needed, zone.f_number)), 3)
-    needed, held, brief = number_text(needs, digits), "held" if zone.covers else "not held", ""
-    if needs > shot and not zone.covers:  # T13 stands for T12.7, which does not hold what needs T12.8
-        while (at := number_text(shot, digits)) == needed and digits < 6:
-            needed, digits = number_text(needs, digits + 1), digits + 1
-        held, brief = f"{mark}{at} does not hold it", f"needs {mark}{needed}, has {mark}{at}: not held"
+    needed, at = number_text(needs, digits), number_text(shot, digits)
+    short = needs > shot and not zone.covers  # T13 stands for T12.7, which does not hold what needs T12.8
+    while short and at == needed and digits < 6:
+        digits += 1
+        needed, at = number_text(needs, digits), number_text(shot, digits)
+    needed += ".0" * (needed.isdigit() and needs > 0)  # nor is T13.0 that mark
+    held = f"{mark}{at} does not hold it" if short else "held" if zone.covers else "not held"
+    brief = f"needs {mark}{needed}, has {mark}{at}: not held" if short else ""
     yield AnswerRow(f"the zone needs {mark}{needed}: {held}", "focus.stop_needed", brief)
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {words.percent(contrast.best_worst)}"

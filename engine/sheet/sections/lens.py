@@ -31,8 +31,8 @@ def zone(voice: Words) -> Iterator[Row]:
     holds = "by geometry: holds it" if zone.covers else "by geometry: FALLS SHORT"
     yield Row("Is sharp", f"{voice.sharp_from(zone.near_mm)} to {voice.sharp_to(zone.far_mm)}", holds)
     needed = voice.f_stop(zone.stop_needed)
-    rings = lens.marks == "T" and needed.startswith("f/")
-    yield Row("Stop needed", needed, f"T{number_text(lens.mark(zone.stop_needed))} on the ring" if rings else "")
+    first = lens.first_past(zone.stop_needed) if needed.startswith("f/") else None
+    yield Row("Stop needed", needed, f"so {voice.stop(first)} on the ring" if first is not None else "")
     if split := split_field(voice.of):
         ends = f"{voice.sharp_from(split.near_mm)} to {voice.sharp_to(split.far_mm)}"
         mark = f"lens at {voice.length(split.focus_mm)}, {voice.stop(split.f_number)}: sharp through it {ends}"
