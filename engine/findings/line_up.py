@@ -85,12 +85,6 @@ def to_do(words: Words, moves: AnyMoves, names: Sequence[str], *, errors: bool =
     return parts
 
 
-def _unsure(moves: CameraMoves) -> dict[str, float]:
-    """Return the moves and turns that are told but are not worth making, with their errors."""
-    found = {name: component(moves, name) for name in MODEL if hasattr(moves, name)}
-    return {name: one[1] for name, one in found.items() if one is not None and _worth(moves, name) is None}
-
-
 def camera_says(words: Words, moves: CameraMoves, *, errors: bool = False) -> str:
     """Return what to do with the camera."""
     moved = to_do(words, moves, CAMERA, errors=errors)
@@ -134,7 +128,9 @@ def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the m
                 f"a place in the picture is read to {number_text(reading_px, 2)} px"
             )
     for _, what, moves in told:
-        if unsure := _unsure(moves):
+        told_all = {name: component(moves, name) for name in MODEL if hasattr(moves, name)}
+        unsure = {name: one[1] for name, one in told_all.items() if one is not None and _worth(moves, name) is None}
+        if unsure:
             labels = LABELS if what == "the camera" else MODEL_LABELS
             said = [f"{labels[name]} ({error_text(words, name, error)})" for name, error in unsure.items()]
             listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"

@@ -23,7 +23,7 @@ from forescale.tui.runs import Row, Rows, indented
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, TaskPage, TaskTable, Told, key, listed
 
 ROOM_FOR_ALL, DRAWN = 34, 14  # rows of a screen from how many all is shown at once; rows of the drawing then
-DRAWINGS = ("misses as read", "left by the camera", "left by the model")
+DRAWINGS = ("misses as read", "remaining, camera moved", "remaining, model moved")
 ASK = "Type how far the model is off in the picture, right and up: 4 -2, or 4 left 2 up"
 
 Miss = tuple[float | None, float | None]
@@ -83,7 +83,7 @@ class LineUpScreen(RowsScreen[None]):
         names, planned = [row.name for row in self.records], self.planned()
         by_drawing = [self.missed(drawing) for drawing in DRAWINGS]
         by_drawing.append({name: (planned[name].miss_across_px, planned[name].miss_up_px) for name in names})
-        heads = (("misses by, px", 0), ("left by camera", 2), ("left by model", 1), ("as planned", 3))
+        heads = (("misses by, px", 0), ("camera moved", 2), ("model moved", 1), ("as planned", 3))
         columns = [Column("name", "point", tuple(f"{letter(place)} {name}" for place, name in enumerate(names)))]
         for (head, goes), found in zip(heads, by_drawing, strict=True):
             columns.append(Column(head, head, tuple(pixels(*found.get(name, NOT_TOLD)) for name in names), goes))

@@ -184,13 +184,16 @@ def correction(voice: Words) -> Iterator[Block]:
 
 
 def _pair(across: float | None, up: float | None) -> str:
-    if across is None or up is None:
-        return "-"
-    return f"{number_text(round(across, 1), 3)} {number_text(round(up, 1), 3)}"
+    return "-" if across is None or up is None else f"{number_text(round(across, 1), 3)} {number_text(round(up, 1), 3)}"
 
 
-def come_back(voice: Words) -> Iterator[Remark]:
-    """Yield the way back by the witness marks."""
+def come_back(voice: Words) -> Iterator[Block]:
+    """Yield the witness marks, as far as they are taped, and the way back by them."""
     if (found := voice.of.come_back) is not None:
+        rows = []
+        for one in voice.of.setting.witness:
+            at, taped = _at(voice, (one.distance, one.aside, one.height)), (one.taped, one.taped_now)
+            rows.append((clean(one.name), *at, *(_length(voice, mm) for mm in taped)))
+        yield Table(("Mark", "Distance", "Aside", "Height", "Tape then", "Tape now"), tuple(rows))
         warns, says = come_back_warns(found), enumerate(come_back_says(voice.of, found))
         yield from (Remark("!" if number < warns else "-", clean(text)) for number, text in says)
