@@ -79,7 +79,7 @@ def taken_with(row: BenchRow, setting: Setting, kit: Kit) -> bool:
 def check_fit(setting: Setting, kit: Kit, where: str = "") -> None:
     """Raise BadInput where a shot asks of its kit what the kit cannot be set to."""
     faults = sharpness_faults(setting, kit.mode, where) + slide_faults(setting, kit.head, where)
-    if faults := faults + lens_faults(setting, kit.lens, kit.focal_mm, where):
+    if faults := faults + lens_faults(kit, setting.place.model, setting.place.model_near, where):
         raise BadInput(*faults)
 
 
@@ -107,11 +107,12 @@ def slide_faults(setting: Setting, head: Head | None, where: str = "") -> list[F
     ]
 
 
-def lens_faults(setting: Setting, lens: Lens, focal_mm: float, where: str = "") -> list[Fault]:
-    """Return a fault for each part of the model taped inside the lens."""
-    place, nearest_focus = setting.place, max(lens.longest, focal_mm)
+def lens_faults(kit: Kit, model_mm: float | None, near_mm: float | None, where: str) -> list[Fault]:
+    """Return a fault for each of the model's tapes, set or worked out, that ends inside the lens; None is not there."""
+    reach = max(kit.lens.longest, kit.focal_mm)
+    right = f"it must lie beyond {reach:g} mm from the sensor-plane mark"
     return [
-        Fault.at(field, f"{value:g} mm lies inside the lens", "tape from the sensor-plane mark", file=where)
-        for field, value in (("place.model", place.model), ("place.model_near", place.model_near))
-        if value is not None and value <= nearest_focus
+        Fault.at(field, f"{value:g} mm lies inside the lens", right, file=where)
+        for field, value in (("place.model", model_mm), ("place.model_near", near_mm))
+        if value is not None and value <= reach
     ]

@@ -250,6 +250,10 @@ class Lens(Profile):
         """Return the widest f-number marked on the ring that is at least what is needed; None where none is."""
         return next((marked for marked in self.f_numbers if marked >= needed * (1 - 1e-9)), None)
 
+    def has_stop(self, f_number: float) -> bool:
+        """Tell whether the ring goes to an exact f-number; what rounds to one of its ends is there."""
+        return self.f_numbers[0] * (1 - 1e-6) <= f_number <= self.f_numbers[-1] * (1 + 1e-6)
+
     def mark(self, f_number: float) -> float:
         """Return the number on the lens's own ring at an exact f-number."""
         return self.t_stop(f_number) if self.marks == "T" else f_number

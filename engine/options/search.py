@@ -13,7 +13,7 @@ from typing import Literal
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.formulas import contrast, focus, frame_rate, light, lineup, optics, scale
 from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
-from forescale.engine.kit.kit import Kit, lens_faults, sharpness_faults
+from forescale.engine.kit.kit import Kit, sharpness_faults
 from forescale.engine.options.option import Option
 from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
 from forescale.engine.solve.focus_zone import holds
@@ -82,8 +82,6 @@ def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> LensPlacement | Reaso
     setting = to_try.setting.model_copy(update={"scale": to_try.setting.scale.model_copy(update={"ratio": ratio})})
     any_mode = to_try.modes_at_hand[0]
     kit = Kit(any_mode.camera, any_mode.mode, lens_at.lens, lens_at.focal_mm, to_try.shelves.head)
-    if lens_faults(setting, lens_at.lens, lens_at.focal_mm, ""):
-        return "inside"
     try:
         found = lens_placement(setting, kit, "")
     except BadInput:
@@ -97,12 +95,11 @@ def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> LensPlacement | Reaso
         check_turn(setting, kit, found, "")
     except BadInput:
         return "move"
-    if found.on_lens(found.focus_mm) < lens_at.lens.close_focus * (1 - SAME):
+    if found.on_lens(found.focus_mm) < kit.lens.close_focus * (1 - SAME):
         return "close"
-    if (stop := to_try.setting.focus.stop) is not None:
-        f_number, marks = lens_at.lens.f_number(stop.value, stop.marks), lens_at.f_numbers
-        if not marks[0] * (1 - 1e-6) <= f_number <= marks[-1] * (1 + 1e-6):
-            return "stop"
+    stop = setting.focus.stop
+    if stop is not None and not kit.lens.has_stop(kit.lens.f_number(stop.value, stop.marks)):
+        return "stop"
     return found
 
 
@@ -158,7 +155,7 @@ def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: RunAt, wher
             return "large"
     own, zone = where.pupil_magnification, (where.near_mm, where.far_mm, where.focus_mm)
     needed = focus.stop_for_limits(*zone, focal_mm, in_mode.coc_mm, own)
-    f_number = shot_f_number(to_try.setting, lens, lens_at.f_numbers, needed)
+    f_number = shot_f_number(to_try.setting, lens, needed)
     if not holds(f_number, needed):
         return "zone"
     t_working = optics.working_stop(lens.t_stop(f_number), where.magnification, own)

@@ -49,11 +49,10 @@ class CameraMode:
 
 @dataclass(frozen=True, slots=True)
 class LensAt:
-    """A lens at a focal length, with the exact f-numbers of its third-stop marks."""
+    """A lens at a focal length."""
 
     lens: Lens
     focal_mm: float
-    f_numbers: tuple[float, ...]
 
 
 def at_hand(choice: KitChoice) -> Shelves:
@@ -92,7 +91,7 @@ def lenses_at(shelves: Shelves, setting: Setting, where: str = "") -> tuple[Lens
     choice, held, primes = setting.kit, setting.limits.hold, {lens.name: lens.focal_length for lens in shelves.lenses}
     shot_mm = choice.focal_length or primes.get(choice.lens)
     found = [
-        LensAt(lens, focal_mm, lens.f_numbers)
+        LensAt(lens, focal_mm)
         for lens in shelves.lenses
         if "lens" not in held or lens.name == choice.lens
         for focal_mm in _focal_lengths(lens, shot_mm)

@@ -7,7 +7,6 @@ place is left open with the ratio, so the three are settled together.
 
 import math
 from bisect import bisect_left
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -17,7 +16,7 @@ from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import focus, frame_rate, lineup, optics, scale
 from forescale.engine.formulas.projection import Frame
 from forescale.engine.kit import library
-from forescale.engine.kit.kit import Kit
+from forescale.engine.kit.kit import Kit, lens_faults
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile
 from forescale.engine.kit.pupil import PupilAt, lens_pupil_at
 from forescale.engine.shot.records import Setting
@@ -88,7 +87,7 @@ def lens_setup(setting: Setting, kit: Kit, where: str) -> LensSetup:
     found, coc = lens_placement(setting, kit, where), coc_mm(setting, kit.mode)
     zone = (found.near_mm, found.far_mm, found.focus_mm)
     needed = focus.stop_for_limits(*zone, kit.focal_mm, coc, found.pupil_magnification)
-    f_number = shot_f_number(setting, kit.lens, kit.lens.f_numbers, needed)
+    f_number = shot_f_number(setting, kit.lens, needed)
     placed: dict[str, Any] = {name: getattr(found, name) for name in LensPlacement.__slots__}
     return LensSetup(
         **placed,
@@ -123,7 +122,11 @@ def lens_placement(setting: Setting, kit: Kit, where: str) -> LensPlacement:
         raise BadInput(Fault.at("focus.distance", "lies inside the lens", right, file=where))
     image = optics.image_distance_mm(kit.focal_mm, focus_mm, own)
     magnified, aim = optics.magnification(kit.focal_mm, focus_mm, own), setting.place.aim
-    return LensPlacement(ratio, pupil, model, near, background, far, focus_mm, image, magnified, seems, aim)
+    placed = LensPlacement(ratio, pupil, model, near, background, far, focus_mm, image, magnified, seems, aim)
+    # What the program chooses must stand where a person may set it.
+    if faults := lens_faults(kit, placed.tape(model), setting.place.model_near, where):
+        raise BadInput(*faults)
+    return placed
 
 
 def _ratio(setting: Setting, kit: Kit, ahead_mm: float) -> float:
@@ -178,9 +181,9 @@ def frame_of(mode: Mode, lens: Lens, image_mm: float) -> Frame:
     return Frame(image_mm, frame_width_mm(mode, lens), mode.height, mode.width_px, mode.height_px)
 
 
-def shot_f_number(setting: Setting, lens: Lens, marks: Sequence[float], needed: float) -> float:
+def shot_f_number(setting: Setting, lens: Lens, needed: float) -> float:
     """Return the f-number set, or the first of the lens's marks that holds the zone, the last where none does."""
-    stop = setting.focus.stop
+    stop, marks = setting.focus.stop, lens.f_numbers
     if stop is not None:
         return lens.f_number(stop.value, stop.marks)
     return marks[min(bisect_left(marks, needed * (1 - 1e-9)), len(marks) - 1)]

@@ -172,6 +172,21 @@ def test_what_cannot_be_is_refused_by_its_field(changes: dict[str, Any], field: 
     assert why in line
 
 
+def test_a_place_worked_out_inside_the_lens_is_refused_as_if_taped() -> None:
+    """The pupil lies 30 mm behind the sensor: 1:20 of 1030 mm is 51.5 mm ahead of it, 21.5 mm on the tape, 1:18 27 mm.
+
+    The lens reaches to 25 mm, so that the first can be neither built nor typed.
+    """
+    behind = {"pupil": [{"focal_length": "25 mm", "focus": "inf", "ahead": "-30 mm"}]}
+    free = {"place.model": None, "place.background": "1000 mm"}
+    for changes in (free | {"scale.ratio": 20}, {"place.model": "21.5 mm", "place.background": "1000 mm"}):
+        with pytest.raises(BadInput, match=r"^place\.model: 21\.5 mm lies inside the lens; it must lie beyond 25 mm"):
+            solve(changes, lens=behind)
+    stands = solve(free | {"scale.ratio": 18}, lens=behind).lineup.model_mm
+    assert stands == pytest.approx(1030 / 18 - 30)
+    assert solve(free | {"place.model": f"{stands} mm"}, lens=behind).lineup.model_mm == stands
+
+
 def test_a_pan_that_keeps_the_model_ahead_is_answered() -> None:
     assert solve(NEAR_PAN | {"place.model": "1 m"}, head={}).slip.slip_px is not None
     assert solve(NEAR_PAN | {"place.model": "200 mm", "move.slide": None}, head={}).slip.slip_px is None
