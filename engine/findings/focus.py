@@ -23,7 +23,8 @@ def focus_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the lens's range, the zone and what the stop costs."""
     words, near, zone, lens = Words(answer), answer.setting.place.model_near, answer.focus, answer.kit.lens
     marks, contrast, setup = lens.f_numbers, zone.contrast, answer.setup
-    if not marks[0] * (1 - 1e-6) <= zone.f_number <= marks[-1] * (1 + 1e-6):
+    if not lens.has_stop(zone.f_number):
+        contrast = None  # what a stop costs that cannot be set is nothing to anyone
         ends = words.stop(marks[0]), words.stop(marks[-1])
         set_to = _told_apart(words, zone.f_number, ends)
         yield said(answer, "stop-beyond-lens", widest=ends[0], smallest=ends[1], set_to=set_to)

@@ -32,6 +32,7 @@ from forescale.engine.units import UnitSystem
 
 Unit = Literal["mm", "stops", "deg"]
 Codes = Mapping[tuple[str, str, bool], Finding]  # by level, code, and the side to which it is wrong
+Solve = Callable[[Setting], Codes | None]  # None of a shot that is refused
 
 GROWTH = 6.0  # how much farther off each step out goes
 HALVINGS = 6  # of the last step: an edge is known to 3 % of itself or 2 % of a usual error, given on its safe side
@@ -95,14 +96,11 @@ def sensitivity(setting: Setting, kit: Kit, system: UnitSystem) -> tuple[Sensiti
     # The largest part alone, no stock and no bench: no warning hangs on the others as a value is moved.
     largest = sorted(lean.build, key=lambda part: -part.real)[:1]
     lean = lean.model_copy(update={"build": tuple(largest), "stock": (), "bench": ()})
-    as_set, rows = _codes(lean, kit, system) or {}, []
+    codes = partial(_codes, kit=kit, system=system)
+    as_set, rows = codes(lean) or {}, []
     for probe in _probes(lean, kit):
-
-        def codes(off: float, probe: _Probe = probe) -> Codes | None:
-            return _codes(probe.moved(lean, off), kit, system)
-
         probe = probe._replace(turns=_turns(lean, kit, probe, as_set))
-        less, more = _edge(codes, as_set, probe, -1), _edge(codes, as_set, probe, 1)
+        less, more = _edge(codes, lean, as_set, probe, -1), _edge(codes, lean, as_set, probe, 1)
         times = min((edge.off / probe.error for edge in (less, more) if edge), default=math.inf)
         rows.append((probe, less, more, times))
     return tuple(
@@ -123,7 +121,7 @@ def as_it_stands(of: Answer) -> Setting:
 
 
 def _probes(setting: Setting, kit: Kit) -> Iterator[_Probe]:
-    """Yield the tapes, each as far as its neighbours, the aim if anything hangs on it, focus mark, stop and slide."""
+    """Yield tapes as far as their neighbours, the aim if anything hangs on it, mark, slide, and a stop on the lens."""
     place, mark, stop, slide = setting.place, setting.focus.distance, setting.focus.stop, setting.move.slide
 
     def taped(path: str, value: float, below: float = 0.0, above: float = math.inf) -> _Probe:
@@ -146,8 +144,7 @@ def _probes(setting: Setting, kit: Kit) -> Iterator[_Probe]:
         yield _Probe("place.aim", place.aim, "deg", AIM_DEG, least, most, half_field)
     if mark is not None and math.isfinite(mark):
         yield taped("focus.distance", mark)
-    if stop is not None:
-        exact = kit.lens.f_number(stop.value, stop.marks)
+    if stop is not None and kit.lens.has_stop(exact := kit.lens.f_number(stop.value, stop.marks)):
         yield _Probe("focus.stop", exact, "stops", STOP_ERROR, MOST_STOPS, MOST_STOPS, STOP_STRIDE)
     head = kit.head
     if slide is not None and head is not None and setting.move.axis != "none":
@@ -174,7 +171,6 @@ def _side(found: Answer, code: str) -> bool:
     sides = {
         "size-mismatch": found.lineup.size_error > 1,
         "zone-short": found.focus.near_mm > found.focus.near_needed_mm,
-        "stop-beyond-lens": found.focus.f_number > found.kit.lens.f_numbers[-1],
         "slip-over": (found.slip.largest_slip_px or 0.0) > 0,
     }
     return sides.get(code, False)
@@ -206,7 +202,7 @@ def _turns(lean: Setting, kit: Kit, probe: _Probe, as_set: Codes) -> list[float]
     return [peak(partial(held, code), -probe.least, probe.most) for code in codes if probe.path in MOVES_POINTS]
 
 
-def _edge(codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, way: int) -> Edge | None:
+def _edge(codes: Solve, lean: Setting, as_set: Codes, probe: _Probe, way: int) -> Edge | None:
     """Return how far off is still as set, and what turns past it: outward step by step and to each turn, by halves."""
     limit = probe.least if way < 0 else probe.most
     inside, outside = 0.0, 0.0
@@ -216,11 +212,11 @@ def _edge(codes: Callable[[float], Codes | None], as_set: Codes, probe: _Probe, 
             return None
         step = min(max(probe.error, GROWTH * outside), outside + probe.stride, limit)
         inside, outside = outside, min([step, *(way * turn for turn in probe.turns if way * turn > outside)])
-        beyond = codes(way * outside)
+        beyond = codes(probe.moved(lean, way * outside))
     by_sum = outside <= probe.error
     for _ in range(HALVINGS):
         middle = (inside + outside) / 2 if by_sum else math.sqrt(inside * outside)
-        found = codes(way * middle)
+        found = codes(probe.moved(lean, way * middle))
         if found is not None and found.keys() == as_set.keys():
             inside = middle
         else:

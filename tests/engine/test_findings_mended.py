@@ -67,13 +67,13 @@ def test_a_filter(available: float) -> None:
 
 
 def test_a_stop_that_shows_but_false_detail_is_not_named_as_the_better() -> None:
-    """f/137 passes 1/(550 nm · 137), 13 line pairs/mm of the 58; the best, f/5, has 0.5 % at so deep a zone's ends."""
-    deep = {"place.model": None, "place.background": "200 mm", "place.model_near": "60 mm", "scale.ratio": None}
-    lens = {"widest": "f/1.4", "smallest": "f/5.6", "focal_length": "12 mm", "close_focus": "72 mm", "pupil": []}
-    found = solve(deep | {"focus.stop": "f/=137"}, lens=lens, mode={"width": "8.3 mm", "fps": [24]})
+    """f/128 passes 1/(550 nm · 128), 14 line pairs/mm of the 58; the best, f/20, has 6 % at so deep a zone's ends."""
+    deep = {"place.model": None, "place.background": "200 mm", "place.model_near": "55 mm", "scale.ratio": None}
+    lens = {"widest": "f/1.4", "smallest": "f/128", "focal_length": "12 mm", "close_focus": "72 mm", "pupil": []}
+    found = solve(deep | {"focus.stop": "f/128"}, lens=lens, mode={"width": "8.3 mm", "fps": [24]})
     assert found.focus.covers
     assert found.focus.contrast is not None
-    assert 0 < found.focus.contrast.best_worst < 0.01
+    assert 0 < found.focus.contrast.best_worst < 0.07
     assert text_of(found, "past-best-stop").endswith("no detail is left even at the focus mark")
     assert not any(mend.set for mend in mends(found, next(f for f in found.findings if f.code == "past-best-stop")))
 

@@ -227,6 +227,24 @@ def test_what_is_not_there_has_no_row() -> None:
     assert "place.background" not in endless
 
 
+@pytest.mark.parametrize(("stop", "on_lens"), [("f/1.4", False), ("f/2", True), ("f/22", True), ("f/=221", False)])
+def test_a_stop_that_the_lens_has_not_is_told_of_alone(stop: str, on_lens: bool) -> None:
+    """The lens runs from f/2 to f/22: past it nothing is said of diffraction, and no row of how far it may be off."""
+    said = {code for _, code in grave(solve({"focus.stop": stop}))}
+    assert ("focus.stop" in table({"focus.stop": stop})) == on_lens
+    assert ("stop-beyond-lens" in said) != on_lens
+    assert ("past-best-stop" in said) == (stop == "f/22")
+
+
+def test_a_mark_moved_turns_no_false_detail_at_a_stop_beyond_the_lens() -> None:
+    """At f/60.8, on a lens to f/5.6, the loss by diffraction would go where the mark is 9.5 m nearer, and come back."""
+    far_down = {"place.model": "4746 mm", "place.background": "75936 mm", "focus.distance": "11756 mm"}
+    of = far_down | {"focus.stop": "f/=60.775", "scale.ratio": None, "focus.sharpness": "2 px"}
+    for nearer in range(0, 10000, 100):
+        found = solve(of | {"focus.distance": f"{11756 - nearer} mm"}, lens={"smallest": "f/5.6"})
+        assert grave(found) == {("stop", "stop-beyond-lens")}
+
+
 def test_rows_stand_in_the_order_of_what_matters() -> None:
     rows = list(table(PAN | SHOTS["deep"], head={}).values())
     assert [row.rank for row in rows] == list(range(1, len(rows) + 1))

@@ -45,7 +45,6 @@ def grave(setting: Any, with_kit: Kit) -> Turned | None:
         "size-mismatch": found.lineup.size_error > 1,
         "zone-short": zone.near_mm > zone.near_needed_mm,
         "slip-over": slip > 0,
-        "stop-beyond-lens": zone.f_number > found.kit.lens.f_numbers[-1],
     }
     amiss = (one for one in found.findings if one.level in {"warn", "stop"})
     return {(one.level, one.code, sides.get(one.code, False)) for one in amiss}
@@ -119,6 +118,7 @@ def least_missed(stands: Setting, with_kit: Kit, row: Sensitivity, sign: int) ->
 def check(changes: dict[str, Any], parts: dict[str, Any]) -> None:
     for stands, with_kit, row, sign in edges(changes, parts):
         edge, as_set = row.less if sign < 0 else row.more, grave(stands, with_kit)
+        assert as_set is not None  # what the program chose may be set
         met = least_missed(stands, with_kit, row, sign)
         for off in met:
             if edge is None or off < 0.999 * edge.off:

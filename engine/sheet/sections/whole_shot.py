@@ -124,10 +124,8 @@ def _off(row: Sensitivity, edge: Edge | None, system: UnitSystem, scale: SlideSc
     """Return how far off a value may be, rounded down: what may be off must not be shown as more."""
     if edge is None:
         return NOTHING
-    if row.unit == "stops":
-        return f"{number_text(rounded_down(edge.off), 2)} stops"
-    if row.unit == "deg":
-        return f"{number_text(rounded_down(edge.off), 2)} deg"
+    if row.unit != "mm":
+        return f"{number_text(rounded_down(edge.off), 2)} {row.unit}"
     if row.path == "move.slide":
         return scale.at_most(edge.off)
     if system == "metric":
