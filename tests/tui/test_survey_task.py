@@ -104,6 +104,13 @@ async def test_a_field_is_cleared_by_key_or_empty_entry_but_not_the_background()
         text = await press(pilot, *["down"] * 6, "x")
         assert "The background needs a distance" in text
         assert pilot.app.session.state.shot.place.background == pytest.approx(240 * 304.8)
+        pilot.app.session.apply({"point": None, "outline": None, "place.aim": None})  # which need the lens's height
+        before = pilot.app.session.state
+        await press(pilot, "home", "x")
+        assert pilot.app.session.state is before  # of a reading that is not begun nothing is left out
+        await press(pilot, "end", "x")
+        assert before.shot.place.lens_height is not None
+        assert pilot.app.session.state.shot.place.lens_height is None
 
 
 @pytest.mark.parametrize("key", ["distance", "height", "width"])
@@ -158,6 +165,8 @@ async def test_a_second_reading_is_begun_named_left_and_all_count_anew():
         text = flat(await press(pilot, "space", "text:from here", "enter"))
         assert "Every reading now counts as read with this kit and from here" in text
         assert pilot.app.session.state.shot.survey[0].background is None
+        await press(pilot, "home", "down", "x")
+        assert [row.name for row in pilot.app.session.state.shot.survey] == ["shed"]
 
 
 async def test_a_tape_entered_in_the_survey_was_so_when_the_picture_was_read():

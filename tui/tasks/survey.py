@@ -66,8 +66,7 @@ class SurveyScreen(FieldsScreen):
             self.say(_chief(self.answer, self.number, path).partition(":")[0])
 
     def _clear(self, path: str) -> None:
-        if path in PLACE or self.number <= len(self.answer.setting.survey):
-            self.put(survey_rows.cleared(self.number, path))
+        self.put(survey_rows.cleared(self.number, path))
 
     def action_delete(self) -> None:
         if self.path == "place.background":

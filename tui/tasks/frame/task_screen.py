@@ -118,7 +118,8 @@ class TaskScreen(Asking[Result]):
 
     def action_sideways(self, step: int) -> None:
         """Do what Left (-1) and Right (1) mean beyond the cells of a row: go to more columns, and back."""
-        if self.query(TaskTable) and self.table.turn(step):
+        if self.query(TaskTable):
+            self.table.turn(step)
             self.show_title()
 
     def show_lines(self) -> None:

@@ -61,15 +61,13 @@ class TaskTable(DataTable[str]):
         self._page = min(self._page, len(self._pages) - 1)
         self._put_page()
 
-    def turn(self, step: int) -> bool:
+    def turn(self, step: int) -> None:
         """Go on to the columns that had no room, or back, where there are some."""
-        if not 0 <= self._page + step < len(self._pages):
-            return False
-        self._page += step
-        self._put_page()
-        if self.cursor_type == "cell":
-            self.move_cursor(column=1 if step > 0 else len(self.ids) - 1)
-        return True
+        if 0 <= self._page + step < len(self._pages):
+            self._page += step
+            self._put_page()
+            if self.cursor_type == "cell":
+                self.move_cursor(column=1 if step > 0 else len(self.ids) - 1)
 
     def _put_page(self) -> None:
         row, place, columns, glyphs = self.cursor_row, self.cursor_column, self._pages[self._page], self._glyphs
