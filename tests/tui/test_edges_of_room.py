@@ -39,6 +39,35 @@ async def test_corners_have_the_view_beside_them_from_a_hundred_columns_on(width
         assert pilot.shown.table.outer_size.width == table
 
 
+async def test_a_lamp_is_told_whole_where_the_suns_table_leaves_it_room() -> None:
+    """Twenty-nine letters: the columns but 24, and from 100 columns on, where the table stands beside, but 82."""
+    async with running("lock-gate", height=30) as pilot:
+        pilot.app.session.apply({"lamp": [{"name": "key", "gives": "2000 lx", "at": "3 m"}]})
+        await press(pilot, "6")
+        told = {}
+        for width in (52, 53, 99, 100, 110, 111):
+            await pilot.resize_terminal(width, 30)
+            told[width] = pilot.shown.columns()[1].cells[-1] == "gives 2000 lx, metered at 3 m"
+        assert [width for width, whole in told.items() if whole] == [53, 99, 111]
+
+
+async def test_more_is_shown_of_a_way_where_the_screen_is_higher() -> None:
+    """The reason of one that fails is words alone, and so as low on a high screen as on a low one."""
+    async with running(height=19) as pilot:
+        await press(pilot, "g")
+        await pilot.app.workers.wait_for_complete()
+        preview, seen = pilot.shown.query_one("#preview"), {}
+        for height in (19, 20, 29, 30):
+            await pilot.resize_terminal(80, height)
+            await press(pilot)
+            seen[height] = preview.size.height
+        assert seen == {19: 4, 20: 7, 29: 7, 30: 13}
+        await press(pilot, "t")
+        await pilot.app.workers.wait_for_complete()
+        await press(pilot)
+        assert preview.size.height == 4
+
+
 @pytest.mark.parametrize(("width", "columns"), [(59, 2), (60, 3)])
 async def test_two_states_stand_side_by_side_from_sixty_columns_on(width: int, columns: int) -> None:
     async with running(width=width, height=24) as pilot:

@@ -177,6 +177,26 @@ def test_a_low_view_has_as_much_of_its_legend_as_stands_below_it() -> None:
     assert "1 roof at the stack's left misses" in text
 
 
+def test_a_low_view_has_whole_entries_of_its_legend_and_as_many_as_fit() -> None:
+    named = {"point.1.name": "eaves over the door at the left", "point.2.name": "gable"}
+    level = aimed()
+    found = answer(edit.changed(level.setting, named), level.kit, level.system)
+
+    def legend(width: int, height: int) -> tuple[list[str], int]:
+        lines = draw(found, width, height, GLYPHS["ascii"])
+        begin = 1 + max(number for number, line in enumerate(lines) if line.startswith("+-"))
+        return [line for line in lines[begin:] if line], height - begin
+
+    for width in range(24, 60):
+        whole, _ = legend(width, 60)
+        for height in range(6, 14):
+            shown, room = legend(width, height)
+            left_out = whole[len(shown) :]
+            assert shown == whole[: len(shown)]
+            lines = next((at for at, line in enumerate(left_out) if at and not line.startswith(" ")), len(left_out))
+            assert not left_out or (not left_out[0].startswith(" ") and lines > room - len(shown)), (width, height)
+
+
 @pytest.mark.parametrize("width", range(30, 64))
 def test_a_miss_in_the_legend_is_said_in_words_and_stays_with_its_unit(width: int) -> None:
     """As the finding says it: 2 px high; the 0.4 px to the left are no pixel."""

@@ -197,6 +197,16 @@ def test_what_is_said_of_an_entry_takes_four_lines_at_most() -> None:
         assert sum(row.startswith("   word") for row in rows) == lines
 
 
+@pytest.mark.parametrize(("height", "page", "drawn"), [(11, 0, True), (13, 1, False), (14, 1, True)])
+def test_a_bar_is_drawn_where_two_rows_are_left_and_not_without_its_scale(height: int, page: int, drawn: bool) -> None:
+    state = open_session(library.shot_path("kiln-stack")).state
+    look = Look(40, height, FULL, "scale.ratio", page=page)
+    *_, bar, scale = (row_text(row) for row in arrange(1, "scale", PANES["scale"](state.answer), state, look).rows)
+    assert ("M 10 ft  B 240 ft" in scale) is drawn
+    assert bar.startswith("  L─") is drawn
+    assert drawn or not scale
+
+
 @pytest.mark.parametrize("shot", DEMOS)
 def test_no_row_is_wider_than_its_column_on_any_page(shot: str) -> None:
     state = open_session(library.shot_path(shot)).state
