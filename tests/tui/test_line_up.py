@@ -182,7 +182,11 @@ async def test_what_is_told_is_read_to_its_end_on_a_small_screen(shot: str) -> N
 async def test_tab_goes_through_the_drawings(shot: str) -> None:
     async with running(shot) as pilot:
         await press(pilot, *READ)
-        for key, title in (("tab", "misses as read"), ("t", "remaining, camera moved"), ("t", "remaining, model moved")):
+        for key, title in (
+            ("tab", "misses as read"),
+            ("t", "remaining, camera moved"),
+            ("t", "remaining, model moved"),
+        ):
             assert title in await press(pilot, key)
         assert "Move the camera" in await press(pilot, "tab")
 
