@@ -57,7 +57,7 @@ class LineupAnswer(NamedTuple):
     seems_mm: float
     hang_height_mm: float | None  # on the line of sight where the model stands
     scaled_height_mm: float | None  # to scale
-    foot_height_mm: float | None  # of the model's own ground
+    foot_height_mm: float | None  # of the model's own ground; None for one that hangs, as the next
     scaled_foot_height_mm: float | None
     frame_width_model_mm: float
     frame_height_model_mm: float

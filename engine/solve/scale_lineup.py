@@ -62,6 +62,7 @@ def lineup_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Li
     place, reads_as = setting.place, lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
     lens, point, slip_across = place.lens_height, place.feature_height, slip_across_mm(setting, kit.mode, kit.lens)
     turning = tuple(at for _, at in poses(view.about_pupil, STEPS))
+    ground = None if place.mount == "hangs" else 0.0  # what hangs has no foot
     cover = holding.cover_mm(setup.level(setup.model_mm), turning, view.frame)
 
     def height(real_mm: float | None, ratio: float) -> float | None:
@@ -76,8 +77,8 @@ def lineup_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Li
         seems_mm=setup.tape(setup.seems_mm),
         hang_height_mm=height(point, reads_as),
         scaled_height_mm=height(point, setup.ratio),
-        foot_height_mm=height(0.0, reads_as),
-        scaled_foot_height_mm=height(0.0, setup.ratio),
+        foot_height_mm=height(ground, reads_as),
+        scaled_foot_height_mm=height(ground, setup.ratio),
         frame_width_model_mm=lineup.span_mm(setup.frame_width_mm, setup.model_mm, setup.image_mm),
         frame_height_model_mm=lineup.span_mm(kit.mode.height, setup.model_mm, setup.image_mm),
         cover_width_mm=cover[0],

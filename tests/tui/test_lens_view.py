@@ -11,7 +11,7 @@ from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 from forescale.engine.solve.lens_view import lens_view_of
 from forescale.engine.units import signed_text
-from forescale.tui.diagrams import lens_view
+from forescale.tui.diagrams import lens_view, views
 from forescale.tui.diagrams.canvas import sample
 from forescale.tui.glyphs import GLYPHS, Glyphs
 from forescale.tui.runs import row_text
@@ -107,6 +107,16 @@ def test_horizon_and_table_stand_in_the_legend_as_they_are_drawn() -> None:
     text = "\n".join(map(row_text, lens_view.draw(of, 90, 26, GLYPHS["full"])))
     for every, name in ((3, "table"), (4, "move's ends"), (0, "horizon")):
         assert f"{sample(GLYPHS['full'], '.', every)} {name}" in text
+
+
+@pytest.mark.parametrize(("mount", "drawn"), [("stands", True), ("hangs", False)])
+def test_a_model_that_hangs_has_neither_table_nor_foot(mount: str, drawn: bool) -> None:
+    found, glyphs = aimed(mount=mount, feature_height="16 ft"), GLYPHS["ascii"]
+    assert (" table" in "\n".join(draw(found, 90, 26, glyphs))) is drawn
+    rows = [row_text(row) for row in views.side(found, 60, 14, glyphs)][:-3]
+    top, column = cell_of(rows, "M")
+    under, over = ({row[column : column + 1] for row in part} for part in (rows[top + 1 :], rows[:top]))
+    assert (glyphs.solid in under, over == {glyphs.vertical}) == (drawn, not drawn)
 
 
 def test_a_view_that_has_no_room_for_its_legend_is_drawn_without() -> None:

@@ -56,12 +56,12 @@ def tape(canvas: Canvas, row: int, axis: PlotAxis, answer: Answer) -> None:
 
 
 def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
-    """Draw heights over the tape: the lens, the model between the lines of sight to the feature and to its foot."""
+    """Draw heights over the tape: the lens, the lines of sight to feature and foot, the model between or hung on one."""
     line, glyphs, system, place = answer.lineup, canvas.glyphs, answer.system, answer.setting.place
     reach, broken = reached(answer)
     hang = lens if line.hang_height_mm is None else line.hang_height_mm
-    foot = lens if line.foot_height_mm is None else line.foot_height_mm
-    ends = [lens + (height - lens) * reach / line.model_mm for height in (hang, foot)]
+    heights = [hang] if line.foot_height_mm is None else [hang, line.foot_height_mm]
+    ends = [lens + (height - lens) * reach / line.model_mm for height in heights]
     low, high = min(lens, *ends), max(lens, *ends)
     spare = 0.08 * (high - low) or 100.0
     below = max(spare, 0.81 * (high - low) / (base - 0.75))  # a row, lest the baseline pass for the lens's own height
@@ -70,7 +70,7 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
     plot = Plot(canvas, base, (0.0, reach), up, numbers, endless=broken)
     for end in dict.fromkeys(ends):
         plot.curve([(0.0, lens), (reach, end)], glyphs.dot, "hint", 2)
-    at, top, bottom = plot.x.cell(line.model_mm), plot.y.cell(hang), plot.y.cell(foot)
+    at, top, stands = plot.x.cell(line.model_mm), plot.y.cell(hang), len(heights) > 1
     far = max(plot.x.cell(line.background_mm), at + 1)
     canvas.letter(plot.y.cell(lens), plot.x.first, glyphs.lens)
     canvas.letter(top, at, glyphs.model)
@@ -84,8 +84,12 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
     tape(canvas, base, plot.x, answer)
     plot.put()
     canvas.down(plot.x.first, plot.y.cell(lens) + 1, base - 1, glyphs.vertical)
-    canvas.down(at, top + 1, min(bottom, base - 1), glyphs.solid, "curve")
-    canvas.down(far, plot.y.cell(ends[0]) + 1, min(plot.y.cell(ends[1]), base - 1), glyphs.shade)
+    if stands:
+        canvas.down(at, top + 1, min(plot.y.cell(heights[1]), base - 1), glyphs.solid, "curve")
+    else:
+        canvas.down(at, 0, top - 1, glyphs.vertical, "curve")
+    ground = plot.y.cell(ends[1]) if stands else base
+    canvas.down(far, plot.y.cell(ends[0]) + 1, min(ground, base - 1), glyphs.shade)
     for column in (at, far):
         canvas.mark(base, column, glyphs.tee_up)
     if up[0] > 0:  # the ground lies farther down than the baseline

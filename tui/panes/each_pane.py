@@ -63,8 +63,7 @@ def _scale_answers(answer: Answer) -> Iterator[AnswerRow]:
     yield AnswerRow(f"model may be off {words.within(lined.place_tolerance_mm)}", "lineup.place_tolerance_mm")
     fine, real = scale.finest_model_mm or scale.detail_model_mm, scale.finest_real_mm or scale.detail_real_mm
     yield AnswerRow(f"finest: {words.small(fine)} is {words.small(real)} real", "scale.finest_model_mm")
-    hangs = answer.setting.place.mount == "hangs"
-    if lined.hang_height_mm is not None and lined.foot_height_mm is not None and not hangs:
+    if lined.hang_height_mm is not None and lined.foot_height_mm is not None:
         yield AnswerRow(f"table height {length(lined.foot_height_mm, system)}", "lineup.foot_height_mm")
     yield from (AnswerRow(item.shop, "scale.build.model_mm", name=item.part) for item in scale.build[1:])
     for stock in scale.stock:

@@ -182,7 +182,7 @@ def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
             ink.line(along.break_mm[1], back, along.end_mm, back)
     lines = _lines_at(answer, view, along.at(setup.background_mm) + ASIDE_MM)
     views.draw_background(ink, view, setup.background_mm, lines)
-    if ground is None or found is None:
+    if ground is None or found is None or found.bottom is None:
         views.draw_standing(ink, view, setup.model_mm, "bold")
     if ground is not None:
         _table(ink, answer, view, ground)
@@ -201,7 +201,7 @@ def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
 def _table(ink: Ink, answer: Answer, view: DrawnView, ground_mm: float) -> None:
     """Draw the model's table on the ground."""
     distance, foot = answer.setup.model_mm, answer.lineup.foot_height_mm
-    if foot is not None and answer.setting.place.mount != "hangs" and view.holds(foot - ground_mm, distance):
+    if foot is not None and view.holds(foot - ground_mm, distance):
         place = view.strip.at(distance)
         table, floor = view.height(foot - ground_mm, distance), view.height(-ground_mm, distance)
         ink.line(place - 5, table, place + 5, table, "bold")
@@ -230,8 +230,7 @@ def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
     foot, lens = view.height(-(ground or 0.0), 0.0), view.strip.start_mm + ASIDE_MM
     if ground is not None:  # first, since the label of the frame makes room more easily
         views.dimension(ink, view, lens, (view.axis, foot), f"lens {voice.length(ground)}")
-        table = None if answer.setting.place.mount == "hangs" else lined.foot_height_mm
-        if table is not None and view.holds(table - ground, distance):
+        if (table := lined.foot_height_mm) is not None and view.holds(table - ground, distance):
             ink.upright(place - 2 * ASIDE_MM, view.height(table - ground, distance), foot)
             ink.label(place - 2 * ASIDE_MM, foot + WORD_MM, f"table {voice.length(table)}")
     views.dimension(ink, view, place - ASIDE_MM, ends, f"frame {voice.length(2 * half)}", beyond=True)

@@ -77,7 +77,7 @@ def lineup(voice: Words) -> Iterator[Row]:
         level = "level with the lens" if abs(above) < 0.5 else way
         yield Row("Tie-in at", voice.length(lined.hang_height_mm), f"on the model, {level}")
         yield from _to_scale(voice, "Height to scale", lined.hang_height_mm, lined.scaled_height_mm)
-    if lined.foot_height_mm is not None and there.mount != "hangs":
+    if lined.foot_height_mm is not None:
         yield Row("Table height", voice.length(lined.foot_height_mm), "the model's, over the background's ground")
         yield from _to_scale(voice, "Table to scale", lined.foot_height_mm, lined.scaled_foot_height_mm)
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
