@@ -131,7 +131,7 @@ def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
             near = math.isclose(point.stands_mm, lined.model_mm, rel_tol=0.01)  # it stands where the model does
             remark = f"over the ground, {aside}{'' if near else f', {words.length(point.stands_mm)} off'}"
             yield ToSet(point.name, height, f"point.{places[point.name]}.height", remark=remark)
-    if (ballast := answer.setting.stand.ballast) > 0:
+    if (ballast := answer.setting.stand.ballast) > 0 and answer.setting.place.mount != "hangs":
         yield ToSet("Ballast", measure_text(ballast, WEIGHT, answer.system), "stand.ballast", remark="on the foot")
     stops = answer.stand.stop_gust_mm_s if answer.stand else None
     if stops is not None and math.isfinite(stops):

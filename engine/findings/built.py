@@ -36,7 +36,7 @@ def built_findings(answer: Answer) -> Iterator[Finding]:
 
 def _wind(answer: Answer, found: StandAnswer) -> Iterator[Finding]:
     given = answer.setting.stand
-    if given.area is None:
+    if given.area is None or answer.setting.place.mount == "hangs":
         return
     if found.stop_gust_mm_s is None or found.tips_at_mm_s is None or found.slides_at_mm_s is None:
         lacks = {
@@ -67,9 +67,8 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
         if gust is not None and not math.isinf(gust):
             stops = f"; stop and clear people at a gust of {Words(answer).wind_to(gust)}"
         yield caution("caution-stand", stops=stops)
-    high = hang is not None and lens is not None and hang > OVERHEAD_MM
-    if mount == "hangs" or (mount is None and high):
-        yield caution("caution-overhead")
+    if mount == "hangs" or (mount is None and hang is not None and hang > OVERHEAD_MM):
+        yield caution("caution-overhead", what="The model hangs" if mount else "If anything hangs overhead")
     if lens is not None and lens > HIGH_MM:
         yield caution("caution-height")
     sun, lit = answer.sun, answer.light

@@ -27,16 +27,19 @@ def part_weight_kg(part: Part, ratio: float) -> float | None:
 
 
 def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | None:
-    """Return whether the model stands; None where the shot says nothing of it and nothing falls."""
-    given, ratio = setting.stand, setup.ratio
+    """Return whether the model stands; None where the shot says nothing of it and nothing falls.
+
+    What hangs presses on no foot: nothing of tipping, sliding and ballast is known of it.
+    """
+    given, ratio, hangs = setting.stand, setup.ratio, setting.place.mount == "hangs"
     weights = [part_weight_kg(part, ratio) for part in setting.build]
     parts_kg = sum(weight for weight in weights if weight is not None) or None
     if given == StandSet() and parts_kg is None and "falling" not in setting.action.kinds:
         return None
     weight = parts_kg if given.weight is None else given.weight
-    held = None if weight is None else weight + given.ballast
+    held = None if weight is None or hangs else weight + given.ballast
     wind = None if given.area is None or given.gust is None else stand.wind_force_n(given.gust, given.area)
-    lee = given.lee if given.lee is not None else None if given.foot_deep is None else given.foot_deep / 2
+    lee = given.foot_deep / 2 if given.lee is None and given.foot_deep is not None else given.lee
     tips = slides = None  # the gusts at which it would tip and slide
     if given.area is not None and held is not None:
         slides = stand.gust_mm_s(stand.sliding_force_n(held, given.friction), given.area)
@@ -45,7 +48,7 @@ def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | N
             tips = math.inf if math.isinf(push) else stand.gust_mm_s(push, given.area)
     stops = None if tips is None or slides is None else min(tips, slides)
     needed = None
-    if wind is not None and lee is not None and given.area_height is not None:
+    if wind is not None and lee is not None and given.area_height is not None and not hangs:
         needed = stand.held_kg_needed(wind, lee, given.area_height, given.friction)
     sway = None
     if wind is not None and given.pull is not None and given.moves is not None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from cases import solve
+from cases import codes, solve
 
 from forescale.engine.findings.words import Words
 from forescale.engine.sheet.sections.build import stand
@@ -54,3 +54,14 @@ def test_a_zone_that_is_not_held_is_told_apart_from_the_stop_that_is_set() -> No
         row = next(row.text for row in content(found).answers if row.key == "focus.stop_needed")
         short = not found.focus.covers and found.focus.stop_needed > found.focus.f_number
         assert ("does not hold it" in row) == short
+
+
+def test_nothing_is_said_of_a_foot_where_the_model_hangs() -> None:
+    stands, hangs = (solve(STAND | {"place.mount": mount}) for mount in ("stands", "hangs"))
+    foot = "held_kg held_needed_kg ballast_needed_kg tips_at_mm_s slides_at_mm_s stop_gust_mm_s stop_mean_mm_s holds"
+    assert None not in {getattr(stands.stand, name) for name in foot.split()}
+    assert {getattr(hangs.stand, name) for name in foot.split()} == {None}
+    assert hangs.stand is not None and stands.stand is not None
+    assert hangs.stand.wind_n == stands.stand.wind_n
+    told = [any(code.startswith("stand-") for code in codes(of)) for of in (stands, hangs)]
+    assert told == [True, False]

@@ -166,6 +166,7 @@ def test_a_model_that_hangs_has_no_table_and_one_that_stands_no_rigging() -> Non
     assert "caution-overhead" in codes(solve({"place.mount": "hangs"}))
     assert "caution-overhead" in codes(solve(hung))
     assert "caution-overhead" not in codes(solve(stood))
+    assert text_of(solve(hung), "caution-overhead").startswith("The model hangs: rated rigging")
     for changes, table in ((tall, True), (stood, True), (hung, False)):
         found = solve(changes)
         assert ("Table height" in paper(changes)) is table

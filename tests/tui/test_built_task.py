@@ -29,6 +29,15 @@ async def test_the_wind_to_stop_at_stands_below_what_is_typed() -> None:
         assert "STOP AND CLEAR AT: 6.8 m/s" in " ".join(text.split())
 
 
+async def test_what_hangs_is_asked_nothing_of_a_foot_and_says_why() -> None:
+    async with running("lock-gate") as pilot:
+        pilot.app.session.apply({"place.mount": "hangs", "stand.foot_deep": "1 m"})
+        text = await press(pilot, "p", "i")
+        assert "for licensed riggers and local codes" in " ".join(text.split())
+        assert not any(label in text for label in ("foot depth", "lee edge", "friction", "ballast "))
+        assert "wind area" in text
+
+
 async def test_a_bad_entry_says_why_and_changes_nothing() -> None:
     async with running("lock-gate") as pilot:
         before = pilot.app.session.state.shot

@@ -17,6 +17,8 @@ from forescale.engine.units import length_text
 from forescale.tui.tasks.frame import UNDO, Column, FieldsScreen, Question, RowsScreen, TaskPage, TaskTable, key, listed
 
 LABELS = {"name": "Name", "quantity": "How many", "size": "Size", "model": "On the model"}
+OF_FOOT = {"area_height", "weight", "ballast", "foot_deep", "lee", "friction"}  # which a model that hangs has not
+HUNG = "It hangs: no foot to tip or slide on, and no ballast. Its rigging is for licensed riggers and local codes"
 ROOM_FOR_ALL, ROOM_FOR_LISTS = 30, 20  # rows of a screen
 
 
@@ -192,11 +194,19 @@ def stock_columns(answer: Answer) -> list[Column]:
 
 class StandScreen(FieldsScreen):
     TASK = "Will it stand"
-    PATHS = tuple(f"stand.{name}" for name in Stand.model_fields)
+
+    @property
+    def hangs(self) -> bool:
+        return self.shot.place.mount == "hangs"
+
+    def fill(self) -> None:
+        self.PATHS = tuple(f"stand.{name}" for name in Stand.model_fields if not (self.hangs and name in OF_FOOT))
+        super().fill()
 
     def gives(self) -> list[str]:
         said = stand(Words(self.answer))
-        return [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]
+        told = [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]
+        return [HUNG] * self.hangs + told
 
 
 class PartScreen(FieldsScreen):
