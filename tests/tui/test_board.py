@@ -270,6 +270,8 @@ async def test_few_choices_are_listed_and_stepped_through():
         assert pilot.app.session.state.shot.move.axis == "pan"
         await press(pilot, "enter")
         assert pilot.app.session.state.shot.move.axis == "none"
+        pilot.app.screen.go_to("place.mount", "scale")  # which nobody has set
+        assert "Up, Down: stands, hangs" in await press(pilot, "enter")
 
 
 async def test_up_at_the_top_and_down_at_the_foot_stay_there():

@@ -98,10 +98,12 @@ class Board(BoardView):
         self.query("#entry").focus()  # `query_one` keeps what it found for good
 
     def _hint(self, path: str) -> str:
-        """Return what a number without a unit means there, or what may be typed for a filter."""
+        """Return what a number without a unit means there, what may be typed for a filter, or the choices."""
         answer, slide = self.session.state.answer, path == "move.slide"
         if path == "light.nd":
             return "stops as 2, or a density as ND 0.6"
+        if choices := choices_of(path):
+            return f"Up, Down: {', '.join(choices)}"
         quantity, number = edit.quantity_of(type(answer.setting), path), self._number(path)
         unit = Words(answer).on_slide.unit if slide else edit.alone_means(quantity, answer.system, number)
         return f"a number alone is in {unit}" if unit else ""
@@ -141,8 +143,7 @@ class Board(BoardView):
         text = text if slide is None else slide.with_unit(text)
         held, read = edit.entry(path, text, state.shot, state.shot.units, self._number(path))
         read = read if slide is None else slide.mark(parse_length(held))
-        choices = ", ".join(choices_of(path))
-        return self.session.propose({path: held}), f"Up, Down: {choices}" if choices else f"read as {read}"
+        return self.session.propose({path: held}), self._hint(path) if choices_of(path) else f"read as {read}"
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Take the entry, or keep it with the reason why not."""

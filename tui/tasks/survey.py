@@ -96,7 +96,7 @@ class SurveyScreen(FieldsScreen):
             "width": self._put_width,
         }
         hint = "the distance as the background's, the height as the tie-in height, the width on the build list"
-        self.pick("Put", ways, f"Up, Down: {hint}")
+        self.pick("Put", ways, hint)
 
     def _put_found(
         self, change: Callable[[Answer, int], Mapping[str, Any]], told: Callable[[Answer, Answer], str]
