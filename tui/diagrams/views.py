@@ -56,7 +56,7 @@ def tape(canvas: Canvas, row: int, axis: PlotAxis, answer: Answer) -> None:
 
 
 def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
-    """Draw heights over the tape: the lens, the lines of sight to feature and foot, the model between or hung on one."""
+    """Draw heights over the tape: the lens, the lines of sight to feature and foot, the model between or hung."""
     line, glyphs, system, place = answer.lineup, canvas.glyphs, answer.system, answer.setting.place
     reach, broken = reached(answer)
     hang = lens if line.hang_height_mm is None else line.hang_height_mm
