@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from forescale.engine.answer import answer_file
 from forescale.engine.formulas.silhouette import Corner
+from forescale.engine.kit import library
 from forescale.engine.shot.pictured_entry import read_cell, read_corner_text, read_point
 from forescale.engine.shot.rows import MissRow, OutlineRow
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.columns import told_apart
+from forescale.tui.tasks.picture.points_table import point_columns
 from tests.tui.app_pilot import press, running
 
 
@@ -125,6 +128,14 @@ async def test_a_small_screen_tells_points_apart_without_view_or_legend() -> Non
         assert "left " in text
         assert "right " in text
         assert "meets" not in text
+
+
+def test_a_place_off_the_round_is_told_as_any_length_of_the_shot_is() -> None:
+    _, found = answer_file(library.shot_path("lock-gate"))
+    carried = found.setting.point[0].model_copy(update={"aside": -10055.6, "height": 3463.1})
+    of = found._replace(setting=found.setting.model_copy(update={"point": (carried,)}))
+    _, aside, height, *_ = point_columns(of, wide=True)
+    assert (aside.cells, height.cells) == (("10.06 m left",), ("3.463 m",))
 
 
 def test_names_that_would_look_the_same_are_cut_in_the_middle() -> None:

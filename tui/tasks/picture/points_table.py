@@ -1,7 +1,7 @@
 """The columns of the points and of the outlines' corners, with where each is built and how it meets."""
 
-from forescale.engine.fields.ways import corner_held
-from forescale.engine.findings.words import Words
+from functools import partial
+
 from forescale.engine.shot.pictured_entry import point_text
 from forescale.engine.solve.picture_groups import PicturePoint
 from forescale.engine.solve.record import Answer
@@ -15,18 +15,13 @@ def point_columns(answer: Answer, *, wide: bool) -> list[Column]:
     """Return the points: where the real one stands, how it meets, and where the model has it, to scale and on sight."""
     rows = answer.setting.point
     solved = {point.name: point for point in (answer.picture.points if answer.picture is not None else ())}
-    told, places = [solved.get(row.name) for row in rows], [point_text(row, answer.system) for row in rows]
+    told = [solved.get(row.name) for row in rows]
 
-    def height(mm: float | None) -> str:
-        return NONE if mm is None else tape_text(mm, answer.system)
-
-    def aside(mm: float | None) -> str:
-        if mm is None:
-            return NONE
-        text = Words(answer).length(abs(mm))
-        return text if abs(mm) < 0.05 else f"{text} {'right' if mm > 0 else 'left'}"
-
+    height, aside = partial(_height, answer), partial(_aside, answer)
     own = tuple(height(row.distance) for row in rows)
+    places = [
+        point_text(row, answer.system) if row.aside is None else (aside(row.aside), height(row.height)) for row in rows
+    ]
     return [
         Column("name", "point", tuple(row.name for row in rows)),
         Column("across", "aside", tuple(place[0] for place in places)),
@@ -40,6 +35,15 @@ def point_columns(answer: Answer, *, wide: bool) -> list[Column]:
         Column("sight", "sight aside", tuple(aside(one and one.sight_aside_mm) for one in told), 7),
         Column("sight_h", "sight high", tuple(height(one and one.sight_height_mm) for one in told), 8),
     ]
+
+
+def _height(answer: Answer, mm: float | None) -> str:
+    return NONE if mm is None else tape_text(mm, answer.system)
+
+
+def _aside(answer: Answer, mm: float | None) -> str:
+    way = "" if mm is None or abs(mm) < 0.05 else " right" if mm > 0 else " left"
+    return f"{_height(answer, mm and abs(mm))}{way}"
 
 
 def _miss(point: PicturePoint | None) -> str:
@@ -62,11 +66,11 @@ def corners_of(answer: Answer) -> list[tuple[int, int]]:
 def corner_columns(answer: Answer) -> list[Column]:
     """Return the corners of the outlines, the name of each beside its first."""
     outlines, places = answer.setting.outline, corners_of(answer)
-    held = [corner_held(outlines[row].corners[corner], answer.system) for row, corner in places]
+    held = [outlines[row].corners[corner] for row, corner in places]
     return [
         Column("name", "outline", tuple("" if corner else outlines[row].name for row, corner in places)),
         Column("of", "of", tuple("" if corner else outlines[row].of for row, corner in places), 2),
-        Column("across", "aside", tuple(texts[0] for texts in held)),
-        Column("up", "height", tuple(texts[1] for texts in held)),
-        Column("arc", "arc", tuple("arc" if len(texts) == 3 else "" for texts in held), 1),
+        Column("across", "aside", tuple(_aside(answer, corner.x) for corner in held)),
+        Column("up", "height", tuple(_height(answer, corner.h) for corner in held)),
+        Column("arc", "arc", tuple("arc" if corner.arc else "" for corner in held), 1),
     ]
