@@ -159,7 +159,7 @@ def _in_rows(texts: list[Text], width: int, most: int = 1000) -> list[list[Text]
                 rows.append([])
                 used = -GAP
             rows[-1].append((line, "answer" if place else sign))
-            used += GAP + len(line)
+            used = width if place else used + GAP + len(line)  # nothing stands behind what was wrapped
     return rows
 
 
