@@ -4,7 +4,7 @@ from abc import abstractmethod
 from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
-from textual import on
+from textual import events, on
 from textual.widget import Widget
 from textual.widgets import Input, Label
 
@@ -18,6 +18,7 @@ from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.widgets import TaskTable
 
 WHILE_TYPING = {"task_help", "theme", "glyphs"}
+MOVES = {"up", "down", "left", "right", "pageup", "pagedown", "home", "end"}
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
 
 
@@ -47,6 +48,7 @@ class Asking(AppScreen[Result]):
     _take: Callable[[str], None] | None = None
     _entry: Entry | None = None
     _said = ("", False)
+    _last_entry = ""  # what was said of the last entry, for as long as its row is in hand
     of_row = False  # whether the entry is of the row in hand, begun there by Enter or what Enter stands for
 
     @abstractmethod
@@ -169,12 +171,17 @@ class Asking(AppScreen[Result]):
 
     def end_entry(self) -> None:
         """Close the entry, and give the keys back to the body."""
-        self._take, self.of_row = None, False
+        self._take, self.of_row, self._last_entry = None, False, self._said[0]
         self.query(Entry).remove()
         self.query_one("#asking").display = False
         self.remove_class("typing")
         self.show_lines()
         self.focus_body()
+
+    def on_key(self, event: events.Key) -> None:
+        """What was said of an entry goes where a key goes on to another row."""
+        if event.key in MOVES and not self.typing and self._said[0] == self._last_entry:
+            self.say("")
 
     def check_action(self, action: str, _parameters: tuple[object, ...]) -> bool | None:
         """Let no key of the task act while a value is being typed, but for help and how things look."""
