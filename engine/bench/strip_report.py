@@ -102,6 +102,8 @@ def held(name: str, text: str, system: UnitSystem) -> Any:
     """Return what a file would hold for an entry; None for an empty one that may be left out. Raises ValueError."""
     if name in OPTIONAL and text.strip() in {"", "-"}:
         return None
+    if name == "lens" and not text.strip():
+        raise EntryError("no lens is named", "type its name, as the shelf of lenses has it")
     if name == "lens":
         return library.lens(text.strip()).name
     if name == "stop":

@@ -78,7 +78,11 @@ async def test_markers_out_of_order_are_refused() -> None:
 
 async def test_what_the_lens_has_not_is_refused() -> None:
     async with running(height=40, width=110) as pilot:
-        text = await press(pilot, "space", "text:sharpness", "enter", "a", *typed(FIRST[0], "135 mm"))
+        text = await press(
+            pilot, "space", "text:sharpness", "enter", "a", "ctrl+u", "end", *["backspace"] * 24, "enter"
+        )
+        assert "no lens is named; type its name" in " ".join(text.split())
+        text = await press(pilot, *typed(FIRST[0], "135 mm"))
         assert "135 mm is not on demo-zoom-24-80; it has from 24 mm to 80 mm" in text
         text = await press(pilot, *typed("40 mm", "15 ft", "f/1.4"))
         assert "f/1.4 is not on demo-zoom-24-80; it has T2.8 to T22" in text

@@ -23,9 +23,12 @@ class ComeBackScreen(RowsScreen[None]):
         listed("new_day", "new day", "leave out all that was read now, to read it anew"),
     ]
 
+    @property
+    def far(self) -> str:
+        return "10 to 23 ft off" if self.system == "imperial" else "3 to 7 m off"
+
     def columns(self) -> list[Column]:
-        far = "10 to 23 ft" if self.system == "imperial" else "3 to 7 m"
-        self.EMPTY = f"No marks yet: a puts one up, on a kerb, a wall or a post {far} off, some high, some low"
+        self.EMPTY = f"No marks yet: a puts one up, on a kerb, a wall or a post {self.far}, some high, some low"
         texts = [tuple(self._shown(row, cell) or "-" for row in self.records) for cell in marks.CELLS]
         return [Column(*each) for each in zip(marks.CELLS, HEADS, texts, GOES, strict=True)]
 
@@ -63,6 +66,7 @@ class ComeBackScreen(RowsScreen[None]):
             return self._shown(WitnessRow.model_construct(**self._read(cell, entered)), cell)
 
         hint = both if cell == marks.PICTURE else FIELD_HELP[f"witness.{cell}"].measure
+        hint += f" They do best {self.far}." if cell == "name" else ""
         return Question(HEADS[marks.CELLS.index(cell)].capitalize(), read, hint=hint)
 
     def action_add(self) -> None:
