@@ -61,7 +61,7 @@ def test_nothing_is_said_of_a_foot_where_the_model_hangs() -> None:
     foot = "held_kg held_needed_kg ballast_needed_kg tips_at_mm_s slides_at_mm_s stop_gust_mm_s stop_mean_mm_s holds"
     assert None not in {getattr(stands.stand, name) for name in foot.split()}
     assert {getattr(hangs.stand, name) for name in foot.split()} == {None}
-    assert hangs.stand is not None and stands.stand is not None
-    assert hangs.stand.wind_n == stands.stand.wind_n
+    assert hangs.stand is not None
+    assert math.isclose(hangs.stand.wind_n or 0.0, 89.93, abs_tol=0.01)
     told = [any(code.startswith("stand-") for code in codes(of)) for of in (stands, hangs)]
     assert told == [True, False]

@@ -84,12 +84,9 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
     tape(canvas, base, plot.x, answer)
     plot.put()
     canvas.down(plot.x.first, plot.y.cell(lens) + 1, base - 1, glyphs.vertical)
-    if stands:
-        canvas.down(at, top + 1, min(plot.y.cell(heights[1]), base - 1), glyphs.solid, "curve")
-    else:
-        canvas.down(at, 0, top - 1, glyphs.vertical, "curve")
-    ground = plot.y.cell(ends[1]) if stands else base
-    canvas.down(far, plot.y.cell(ends[0]) + 1, min(ground, base - 1), glyphs.shade)
+    foot, ground = (min(plot.y.cell(low[-1]), base - 1) if stands else base - 1 for low in (heights, ends))
+    canvas.down(at, *((top + 1, foot, glyphs.solid) if stands else (0, top - 1, glyphs.vertical)), "curve")
+    canvas.down(far, plot.y.cell(ends[0]) + 1, ground, glyphs.shade)
     for column in (at, far):
         canvas.mark(base, column, glyphs.tee_up)
     if up[0] > 0:  # the ground lies farther down than the baseline

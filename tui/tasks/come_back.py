@@ -12,6 +12,7 @@ from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, 
 
 HEADS = ("mark", "distance", "aside", "height", "tape then", "tape now", "picture now")
 GOES = (0, 4, 3, 2, 1, 0, 0)
+FAR = {"imperial": "10 to 23 ft off", "metric": "3 to 7 m off"}  # where marks do best
 
 
 class ComeBackScreen(RowsScreen[None]):
@@ -23,12 +24,8 @@ class ComeBackScreen(RowsScreen[None]):
         listed("new_day", "new day", "leave out all that was read now, to read it anew"),
     ]
 
-    @property
-    def far(self) -> str:
-        return "10 to 23 ft off" if self.system == "imperial" else "3 to 7 m off"
-
     def columns(self) -> list[Column]:
-        self.EMPTY = f"No marks yet: a puts one up, on a kerb, a wall or a post {self.far}, some high, some low"
+        self.EMPTY = f"No marks yet: a puts one up, on a kerb, a wall or a post {FAR[self.system]}, some high, some low"
         texts = [tuple(self._shown(row, cell) or "-" for row in self.records) for cell in marks.CELLS]
         return [Column(*each) for each in zip(marks.CELLS, HEADS, texts, GOES, strict=True)]
 
@@ -66,7 +63,7 @@ class ComeBackScreen(RowsScreen[None]):
             return self._shown(WitnessRow.model_construct(**self._read(cell, entered)), cell)
 
         hint = both if cell == marks.PICTURE else FIELD_HELP[f"witness.{cell}"].measure
-        hint += f" They do best {self.far}." if cell == "name" else ""
+        hint += f" They do best {FAR[self.system]}." if cell == "name" else ""
         return Question(HEADS[marks.CELLS.index(cell)].capitalize(), read, hint=hint)
 
     def action_add(self) -> None:

@@ -195,18 +195,15 @@ def stock_columns(answer: Answer) -> list[Column]:
 class StandScreen(FieldsScreen):
     TASK = "Will it stand"
 
-    @property
-    def hangs(self) -> bool:
-        return self.shot.place.mount == "hangs"
-
     def fill(self) -> None:
-        self.PATHS = tuple(f"stand.{name}" for name in Stand.model_fields if not (self.hangs and name in OF_FOOT))
+        left_out = OF_FOOT if self.shot.place.mount == "hangs" else set()
+        self.PATHS = tuple(f"stand.{name}" for name in Stand.model_fields if name not in left_out)
         super().fill()
 
     def gives(self) -> list[str]:
         said = stand(Words(self.answer))
         told = [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]
-        return [HUNG] * self.hangs + told
+        return [HUNG, *told] if self.shot.place.mount == "hangs" else told
 
 
 class PartScreen(FieldsScreen):

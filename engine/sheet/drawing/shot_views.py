@@ -185,7 +185,15 @@ def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
     if ground is None or found is None or found.bottom is None:
         views.draw_standing(ink, view, setup.model_mm, "bold")
     if ground is not None:
-        _table(ink, answer, view, ground)
+        table = answer.lineup.foot_height_mm
+        if table is not None and view.holds(table - ground, setup.model_mm):
+            place, (top, floor) = (
+                along.at(setup.model_mm),
+                (view.height(up - ground, setup.model_mm) for up in (table, 0.0)),
+            )
+            ink.line(place - 5, top, place + 5, top, "bold")
+            for leg in (place - 4, place + 4):
+                ink.line(leg, top, leg, floor)
         if found is not None and found.top is not None and found.bottom is not None:
             _box(ink, view, found, setup.model_mm, (found.top - ground, found.bottom - ground))
     hang = _hang_mm(answer)
@@ -196,17 +204,6 @@ def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
     views.draw_camera(ink, view, setup.pupil.ahead_mm)
     ink.end()
     _heights(ink, answer, view)
-
-
-def _table(ink: Ink, answer: Answer, view: DrawnView, ground_mm: float) -> None:
-    """Draw the model's table on the ground."""
-    distance, foot = answer.setup.model_mm, answer.lineup.foot_height_mm
-    if foot is not None and view.holds(foot - ground_mm, distance):
-        place = view.strip.at(distance)
-        table, floor = view.height(foot - ground_mm, distance), view.height(-ground_mm, distance)
-        ink.line(place - 5, table, place + 5, table, "bold")
-        for leg in (place - 4, place + 4):
-            ink.line(leg, table, leg, floor)
 
 
 def _lines_at(answer: Answer, view: DrawnView, x: float) -> list[float]:

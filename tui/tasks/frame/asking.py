@@ -37,8 +37,7 @@ class Question(NamedTuple):
     @property
     def asks(self) -> str:
         """What to type, and the choices that there are."""
-        choices = f"Up, Down: {', '.join(self.choices)}" if self.choices else ""
-        return "; ".join(filter(None, (self.hint, choices)))
+        return "; ".join(filter(None, (self.hint, f"Up, Down: {', '.join(self.choices)}" if self.choices else "")))
 
 
 class Asking(AppScreen[Result]):
