@@ -111,10 +111,9 @@ class MarksScreen(StatesScreen):
 
     def _differs(self, mark: SavedState) -> str:
         words = in_few_words(fields_that_differ(mark.setting, self.shot, self.system))
-        if mark.setting.kit == self.shot.kit:
-            return words
         try:
-            load_kit(mark.setting.kit)
+            if mark.setting.kit != self.shot.kit:
+                load_kit(mark.setting.kit)
         except BadInput as fault:
             return f"its kit is gone ({in_words(fault.faults[0])}); {words}"
         return words
@@ -137,8 +136,7 @@ class MarksScreen(StatesScreen):
         place, old = self.place, self.records[self.place].name
 
         def rename(text: str) -> None:
-            named = saved.renamed(self.records, place, text)
-            self.change({"mark": named}, f'Now called "{saved.plain_name(text)}"')
+            self.change({"mark": saved.renamed(self.records, place, text)}, f'Now called "{saved.plain_name(text)}"')
 
         self.ask(Question("Name", lambda text: saved.checked_name(self.records, text, old), old), rename)
 
