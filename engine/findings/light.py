@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from forescale.engine.findings.words import Words, said
 from forescale.engine.formulas import flicker, frame_rate, light
@@ -10,9 +9,6 @@ from forescale.engine.kit.profiles import Rates
 from forescale.engine.solve.record import Answer, Finding
 from forescale.engine.solve.speed_light import pulse_of
 from forescale.engine.units import number_text
-
-if TYPE_CHECKING:
-    pass
 
 STEADY_TRIED = 4  # rates at which lamps are steady, of those nearest to the one set
 SLOWER_NOTICED = 1.5  # times too slow from which people and trees look wrong (common practice, no source)
@@ -81,8 +77,7 @@ def _pulses(answer: Answer) -> Iterator[Finding]:
 
 
 def _swing(stops: float) -> str:
-    black = flicker.swing_stops(flicker.BLACK_BANDS_FROM)
-    return "black bands" if stops >= black else f"{number_text(stops, 2)} stops"
+    return "black bands" if stops >= flicker.swing_stops(flicker.BLACK_BANDS_FROM) else f"{number_text(stops, 2)} stops"
 
 
 def steady_rate(answer: Answer) -> float | None:

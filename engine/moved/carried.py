@@ -135,5 +135,4 @@ def _point(answer: Answer, row: PointRow, right: float, forward: float) -> Point
     tape = real.z + answer.setup.level(answer.setup.pupil.ahead_mm)
     read_with = (name for name in PointRow.model_fields if name not in {"name", "piece"})
     found = {"distance": tape - forward, "aside": real.x - right, "height": real.h}  # worked out, so never as read
-    taped = {name: kept_mm(answer, mm) for name, mm in found.items()}
-    return row.model_copy(update=dict.fromkeys(read_with) | taped)
+    return row.model_copy(update=dict.fromkeys(read_with) | {name: kept_mm(answer, mm) for name, mm in found.items()})

@@ -17,7 +17,7 @@ from forescale.engine.answer.readings import kept
 from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.lineup import SIZE_NOTICED
-from forescale.engine.moved.carried import TAPES, carried, nearer_by
+from forescale.engine.moved.carried import TAPES, carried, carried_by, nearer_by
 from forescale.engine.shot import edit
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import UnitSystem
@@ -47,7 +47,7 @@ class Moved:
 
     `slid` is `taped` once the slide is set, from where the model is then seen, since the camera goes with its slide.
     `solved` is `after` with focus and stop both chosen anew, and `hindrance` says why the model was not moved to
-    its match where it should have been.
+    its match where it should have been. `forward_each` is as the function has it, empty where the model moved.
     """
 
     before: Answer
@@ -56,6 +56,7 @@ class Moved:
     after: Answer
     solved: Answer
     hindrance: str = ""
+    forward_each: tuple[float, ...] = ()
 
     @property
     def model_moves(self) -> bool:
@@ -70,8 +71,7 @@ def usual_choice(before: Answer) -> MovedChoice:
 
 def distances(before: Answer) -> dict[str, float | None]:
     """Return the tape distances in force by path, in mm; None where one was never given."""
-    values = {path: edit.value_at(before.setting, path) for path in DISTANCES}
-    return values | {"place.model": before.lineup.model_mm}
+    return {path: edit.value_at(before.setting, path) for path in DISTANCES} | {"place.model": before.lineup.model_mm}
 
 
 def distances_now(before: Answer, typed: Mapping[str, float], camera_moved: bool = False) -> dict[str, float | None]:
@@ -87,14 +87,10 @@ def distances_now(before: Answer, typed: Mapping[str, float], camera_moved: bool
     return now
 
 
-def forward_mm(before: Answer, typed: Mapping[str, float]) -> float:
-    """Return how far the camera went forward, as what was taped tells."""
-    was = distances(before)
-    for path in _BOTH:
-        old = was[path]
-        if path in typed and old is not None and math.isfinite(old + typed[path]):
-            return old - typed[path]
-    return 0.0
+def forward_each(before: Answer, typed: Mapping[str, float]) -> tuple[float, ...]:
+    """Return how far the camera went forward, in mm, as the model's tape tells and the background's, if taken anew."""
+    tapes = [(old, typed[path]) for path in _BOTH if path in typed and (old := distances(before)[path]) is not None]
+    return tuple(old - new for old, new in tapes if math.isfinite(old + new))
 
 
 def _moved_along(part_mm: float, whole_mm: float, new_whole_mm: float) -> float:
@@ -115,10 +111,8 @@ def work_out(before: Answer, typed: Mapping[str, float], choice: MovedChoice) ->
         if wanted is None or wanted == slide:
             break
         slide = wanted
-    solved = after
-    if choice.keep_focus or choice.keep_stop:
-        solved = _solved(after, {"focus.distance": None, "focus.stop": None})
-    return Moved(before, taped, slid, after, solved, hindrance)
+    solved = _solved(after, {"focus.distance": None, "focus.stop": None})
+    return Moved(before, taped, slid, after, solved, hindrance, forward_each(before, typed) * choice.camera_moved)
 
 
 def _placed(slid: Answer, choice: MovedChoice) -> tuple[Answer, str]:
@@ -170,10 +164,9 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -
         path: None if value is None else edit.text_of(value, edit.quantity_of(type(before.setting), path), system)
         for path, value in distances_now(before, typed, choice.camera_moved).items()
     }
-    forward = forward_mm(before, typed) if choice.camera_moved else 0.0
-    if forward and before.setting.place.seems_at is not None:
-        seems = nearer_by(before, before.setting.place.seems_at, forward)
-        changes["place.seems_at"] = units.exact_length(seems or 0.0, system)
+    forward = next(iter(forward_each(before, typed)), 0.0) if choice.camera_moved else 0.0
+    if forward and (seems := before.setting.place.seems_at) is not None:
+        changes["place.seems_at"] = units.exact_length(carried_by(before, seems, -forward), system)
     if any(path.startswith("place.") for path in typed):
         changes |= carried(before, 0.0, forward) if choice.camera_moved else {"miss": ()}
     changes = kept(before) | changes  # readings were taken where things stood before

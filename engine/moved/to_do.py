@@ -6,10 +6,11 @@ from typing import NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.light import light_wanted
+from forescale.engine.findings.scale import SURE
 from forescale.engine.findings.slip import goal_text
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.light import light_state
-from forescale.engine.formulas.lineup import SIZE_NOTICED, camera_to_match_mm
+from forescale.engine.formulas.lineup import SIZE_NOTICED, camera_to_match_mm, tape_error_mm
 from forescale.engine.mends import mends
 from forescale.engine.moved.moved import Moved, as_shown
 from forescale.engine.solve.slip_check import slide_goal
@@ -39,6 +40,18 @@ def what_to_do(moved: Moved) -> tuple[ToDo, ...]:
     """Return every step after a move, so that it holds when the next is done: the slide first, with the camera."""
     before, after = moved.before, moved.after
     return (*_slide(moved), _place(moved), *_height(before, after), *_camera(before, after))
+
+
+def gainsaid(moved: Moved) -> str:
+    """Return in words that the two tapes tell unlike moves of the camera, by more than SURE errors; else nothing."""
+    words, told, lined = Words(moved.before), moved.forward_each, (moved.before.lineup, moved.taped.lineup)
+    near, tapes = moved.before.setting.limits.tape_error, [mm for of in lined for mm in (of.model_mm, of.background_mm)]
+    error = math.hypot(*(tape_error_mm(mm, near) for mm in tapes))
+    if len(told) < 2 or abs(told[0] - told[1]) <= max(SURE * error, 1.0):
+        return ""
+    went = [f"{words.length(abs(mm))} {'forward' if mm > 0 else 'back'}" if mm else "not at all" for mm in told]
+    says = f"By the model's tape the camera went {went[0]}, by the background's {went[1]}"
+    return f"{says}: tape both again; where the model moved too, give the background alone first, then the model's move"
 
 
 def _camera(before: Answer, after: Answer) -> Iterator[ToDo]:

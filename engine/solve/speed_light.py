@@ -17,8 +17,7 @@ def chosen_fps(action: Action, mode: Mode, ideal_fps: float) -> float:
     """Return the lowest rate of the mode that serves the action, or its highest: on a range in whole rates."""
     if isinstance(mode.fps, Rates):
         return frame_rate.whole_rate_between(mode.fps.min, mode.fps.max, ideal_fps)
-    gravity = frame_rate.SERVED_GRAVITY if action.scaled else 1.0
-    return frame_rate.lowest_rate_that_serves(mode.fps, ideal_fps, gravity)
+    return frame_rate.lowest_rate_that_serves(mode.fps, ideal_fps, frame_rate.SERVED_GRAVITY if action.scaled else 1.0)
 
 
 def shot_fps(action: Action, mode: Mode, ideal_fps: float) -> float:

@@ -22,7 +22,7 @@ from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.moved.moved import MovedChoice, distances_now, usual_choice, work_out
-from forescale.engine.moved.to_do import ToDo, other_ways, price_of_keeping, what_to_do
+from forescale.engine.moved.to_do import ToDo, gainsaid, other_ways, price_of_keeping, what_to_do
 from forescale.engine.shot import edit
 from forescale.engine.units import exact_length
 
@@ -279,6 +279,27 @@ def test_what_no_tape_reached_goes_with_the_camera_and_not_with_the_model() -> N
     model = replace(camera, camera_moved=False)
     place = work_out(before, {"place.model": 11 * FT}, model).taped.setting.place
     assert (place.background, place.seems_at) == pytest.approx((240 * FT, 200 * FT))
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [  # the four tapes are off by 25, 25, 825.6 and 850 mm as a rule, twice the root of their squares is 2.37 m
+        ((5720, 92500), "By the model's tape the camera went 60 mm back, by the background's 2.44 m back: tape both"),
+        ((5660, 87600), "By the model's tape the camera went not at all, by the background's 2.46 m forward"),
+        ((5720, 92400), ""),  # 2.28 m apart
+        ((7720, 92300), ""),
+        ((None, 92500), ""),
+        ((5720, None), ""),
+        ((5720, math.inf), ""),
+    ],
+)
+def test_tapes_that_tell_two_moves_of_one_camera_are_named(typed: tuple[float | None, ...], says: str) -> None:
+    before = demo("lock-gate", place__model="5.66 m", place__model_near=None, place__background="90.06 m")
+    anew = {path: mm for path, mm in zip(("place.model", "place.background"), typed, strict=True) if mm is not None}
+    camera = MovedChoice(keep_focus=True, keep_stop=True, move_model=False, camera_moved=True)
+    told = gainsaid(work_out(before, anew, camera))
+    assert (told.startswith(says), bool(told)) == (True, bool(says))
+    assert not gainsaid(work_out(before, anew, replace(camera, camera_moved=False)))
 
 
 def test_light_and_slide_are_taken_as_they_are_found() -> None:

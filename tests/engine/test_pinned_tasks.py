@@ -15,7 +15,7 @@ from syrupy.assertion import SnapshotAssertion
 from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.bench.bench_report import stored_text
 from forescale.engine.compare.differences import answers_that_differ, changed_by_step, effect, step_words
-from forescale.engine.moved.moved import MovedChoice, distances_now, forward_mm, work_out
+from forescale.engine.moved.moved import MovedChoice, distances_now, forward_each, work_out
 from forescale.engine.moved.to_do import other_ways, price_of_keeping, what_to_do
 from forescale.engine.options.option import as_changes
 from forescale.engine.options.outcome import find_options
@@ -95,7 +95,7 @@ def test_a_moved_rig_is_told_what_it_was(name: str, snapshot: SnapshotAssertion)
     def told() -> Iterator[str]:
         yield (
             written(jsonable(distances_now(before, taped, choice.camera_moved)))
-            + f"; forward {forward_mm(before, taped):.9g}"
+            + f"; forward {sum(forward_each(before, taped)[:1]):.9g}"
         )
         for step in what_to_do(moved):
             yield f"{step.subject}: {step.before_text} > {step.after_text}; {step.text}; {step.also}"

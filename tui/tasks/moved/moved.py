@@ -195,11 +195,10 @@ class MovedScreen(RowsScreen[None]):
         if path not in DISTANCES:
             self._turn_over(path)
             return
-        for name, value in self._now().items():
-            section, _, field = name.partition(".")
-            held_there = getattr(setting, section).model_copy(update={field: value})
-            setting = setting.model_copy(update={section: held_there})
-        held = stepped(self.before.answer._replace(setting=setting), path, step, large=large)
+        section, _, field = path.partition(".")
+        there = {section: getattr(setting, section).model_copy(update={field: self._now()[path]})}
+        now = self.before.answer._replace(setting=setting.model_copy(update=there))
+        held = stepped(now, path, step, large=large)
         if held is None:
             self.say("No step is natural here: type the distance")
         else:

@@ -7,7 +7,7 @@ from functools import partial
 
 from forescale.engine.compare.differences import findings_changed
 from forescale.engine.moved.moved import Moved, MovedChoice, work_out
-from forescale.engine.moved.to_do import other_ways, price_of_keeping, what_to_do
+from forescale.engine.moved.to_do import gainsaid, other_ways, price_of_keeping, what_to_do
 from forescale.engine.states.saved import free_name, keep
 from forescale.tui.session import State, with_setting
 from forescale.tui.tasks.frame import PageScreen, Said, key
@@ -83,6 +83,8 @@ class WhatToDoScreen(PageScreen[bool]):
 
 def to_do(moved: Moved, *, wide: bool) -> Iterator[Said]:
     """Yield the list; where it is `wide` each step has its subject before it."""
+    if told := gainsaid(moved):
+        yield from (("warn", told), "")
     steps = what_to_do(moved)
     doing = [step for step in steps if step.changed or step.also]
     for number, step in enumerate(doing, 1):
