@@ -32,8 +32,7 @@ class FittedLine(NamedTuple):
     @property
     def scatter(self) -> float:
         """Standard deviation of a reading about the line; 0 where too few readings show it."""
-        squares = sum(residual**2 for residual in self.residuals)
-        return math.sqrt(squares / self.freedom) if self.freedom > 0 else 0.0
+        return math.sqrt(sum(one**2 for one in self.residuals) / self.freedom) if self.freedom > 0 else 0.0
 
     def zero_error(self, noise: float) -> float:
         """Error of the zero for readings off by `noise`, by the delta method; too small for an uncertain slope."""

@@ -243,8 +243,7 @@ class Lens(Profile):
     @property
     def f_numbers(self) -> tuple[float, ...]:
         """The exact f-numbers of the third-stop marks in the lens's range, widest first."""
-        loss = self.transmission_loss if self.marks == "T" else 0.0
-        return _f_numbers(self.widest.value, self.smallest.value, loss)
+        return _f_numbers(self.widest.value, self.smallest.value, self.transmission_loss if self.marks == "T" else 0.0)
 
     def first_past(self, needed: float) -> float | None:
         """Return the widest f-number marked on the ring that is at least what is needed; None where none is."""

@@ -111,6 +111,9 @@ def work_out(before: Answer, typed: Mapping[str, float], choice: MovedChoice) ->
         if wanted is None or wanted == slide:
             break
         slide = wanted
+    wanted = after.light.nd_stops
+    if wanted not in {None, before.light.nd_fitted or 0, before.light.fit_stops}:  # nor one that was only advised
+        after = _solved(after, {"light.nd": wanted})
     solved = _solved(after, {"focus.distance": None, "focus.stop": None})
     return Moved(before, taped, slid, after, solved, hindrance, forward_each(before, typed) * choice.camera_moved)
 

@@ -151,14 +151,14 @@ def _thirds(stops: float) -> str:
 
 def _light(before: Answer, after: Answer) -> ToDo:
     old, new = light_text(before), light_text(after)
-    text, fitted, wanted = f"Light: from {old} to {new}", before.light.nd_fitted or 0, after.light.nd_stops
-    if wanted is not None and wanted != fitted:
+    text, fitted, wanted = f"Light: from {old} to {new}", before.light.nd_fitted or 0, after.light.nd_fitted or 0
+    if wanted != fitted:
         text = f"Change the filter from {filter_text(fitted)} to {filter_text(wanted)}"
         if not wanted or not fitted:
             text = f"Put in {filter_text(wanted)}" if wanted else f"Take out the {filter_text(fitted)}"
     if old == new:
         return _step("light", old, new, text)
-    needs = f"the shot needs {light_wanted(after)}; before, {light_wanted(before)}"
+    needs = f"{'with that ' * (wanted != fitted)}the shot needs {light_wanted(after)}; before, {light_wanted(before)}"
     short = next((found for found in after.findings if found.code == "light-short"), None)
     return _step("light", old, new, text, needs if short is None else f"{needs}; {mends(after, short)[0].text}")
 
@@ -169,9 +169,10 @@ def light_text(of: Answer) -> str:
     speed = f"ISO {number_text(lit.iso, 5)}"
     if lit.over_stops is None:
         return f"{speed}, {light_wanted(of)}"
-    short, over = f"{Words.stops(lit.over_stops)} short", f"fit {filter_text(lit.nd_stops or 0)}"
-    told = {"short": short, "nearly": "light nearly enough", "enough": "light enough", "over": over}
-    return f"{speed}, {told[light_state(lit.over_stops)]}"
+    told = {"short": f"{Words.stops(lit.over_stops)} short", "nearly": "light nearly enough", "enough": "light enough"}
+    through = f" through {filter_text(lit.nd_fitted)}" if lit.nd_fitted else ""
+    state = told.get(light_state(lit.over_stops))
+    return f"{speed}, {state}{through}" if state else f"{speed}, fit {filter_text(lit.nd_stops or 0)}"
 
 
 def run_text(of: Answer) -> str:

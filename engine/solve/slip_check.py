@@ -130,8 +130,7 @@ def _travel_allowed_mm(setting: Setting, view: View) -> float | None:
     taken = [(0.0, view.line_up), *poses(view.move, TRIED)]
     on_way = [(at, (share * right, share * up, share * forward)) for share, at in taken]
     by_travel = slipping_by(view.aimed, on_way, view.frame)
-    allowed = off_by(lambda mm: by_travel(mm - carried.mm), 0.0, carried.mm, setting.move.tolerance)
-    return min(allowed, carried.mm)
+    return min(off_by(lambda mm: by_travel(mm - carried.mm), 0.0, carried.mm, setting.move.tolerance), carried.mm)
 
 
 class SlideGoal(NamedTuple):

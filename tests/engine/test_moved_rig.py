@@ -348,6 +348,25 @@ def test_more_light_that_is_wanted_says_what_would_give_it() -> None:
     assert float(asked[1]) == pytest.approx(640 * 2**-stop, rel=0.05)  # two digits
 
 
+@pytest.mark.parametrize(
+    ("fitted", "over", "held", "order"),
+    [  # stops of light over what the open lens needs; the picture may be a tenth short
+        (2, 3.0, 3, "Change the filter from 2 stops (ND 0.6) to 3 stops (ND 0.9)"),
+        (2, 2.85, 2, "Light unchanged: ISO 640, light enough through 2 stops (ND 0.6)"),
+        (2, 0.0, 0, "Take out the 2 stops (ND 0.6)"),
+        (None, 2.95, 3, "Put in 3 stops (ND 0.9)"),
+        (None, 1.8, None, "Light unchanged: ISO 640, fit 1 stop (ND 0.3)"),  # as was advised and not done
+    ],
+)
+def test_the_filter_that_is_told_is_the_one_put(fitted: int | None, over: float, held: int | None, order: str) -> None:
+    needed = demo("signal-lamp").light.lux_needed
+    before = demo("signal-lamp", light__nd=fitted, light__available=f"{needed * 2 ** ((fitted or 1) + 0.5)!r} lx")
+    moved = work_out(before, {"light.available": needed * 2**over}, usual_choice(before))
+    told = next(step for step in what_to_do(moved) if step.subject == "light")
+    assert (moved.after.setting.light.nd, told.text) == (held, order)
+    assert (held is None) == any(found.code == "light-over" for found in moved.after.findings)
+
+
 def test_a_background_at_infinity_has_no_match() -> None:
     told = steps(demo("signal-lamp"), {"place.background": math.inf})
     assert not told["model"].changed

@@ -131,5 +131,4 @@ def _chief(answer: Answer, number: int, name: str) -> str:
     told = survey_rows.found(answer, number)
     if name == "visibility":
         return told[-1]
-    high = {"elevation", "place.lens_height", "feature_height"}
-    return told[-2] if name in high and len(told) > 1 else told[0]
+    return told[-2] if name in {"elevation", "place.lens_height", "feature_height"} and len(told) > 1 else told[0]
