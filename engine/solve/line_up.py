@@ -17,7 +17,7 @@ from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, C
 from forescale.engine.solve.view import View, real_point, stances
 
 FAR_OFF = 4.0  # tape errors: two standard errors of four tapes, the straight one and the three that place a mark
-FLAT = 0.05  # points that stray so little from a line, of their spread along it, are in one line
+FLAT, TRULY = 0.05, 1e-6  # points that stray so little from a line, of their spread, are nearly, or truly, in it
 _ASKED = {turn: f"the {turn} of {{}}" for turn in ("turn", "lean", "roll")}
 _ASKED |= {"right": "how far {} stands aside", "up": "how high {} stands"}
 _ASKED |= {"forward": "how far {} stands forward or back"}
@@ -128,12 +128,12 @@ def _why(points: Sequence[Point]) -> str:
     length = math.dist(*farthest)
     if length == 0:
         return f"{count} points at one place"
-    if max(one.h for one in points) - min(one.h for one in points) < FLAT * length:
-        return f"{count} points at one height"
+    if (rise := max(one.h for one in points) - min(one.h for one in points)) < FLAT * length:
+        return f"{count} points {'nearly ' * (rise > TRULY * length)}at one height"
     if len(points) == 2:
         return "two points alone"
-    if all(_off_line(one, *farthest) < FLAT * length for one in points):
-        return "all points in one line"
+    if (off := max(_off_line(one, *farthest) for one in points)) < FLAT * length:
+        return f"all points {'nearly ' * (off > TRULY * length)}in one line"
     return "these points"
 
 

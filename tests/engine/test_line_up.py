@@ -161,6 +161,26 @@ def test_both_points_at_one_height_do_not_tell_the_lean(tmp_path: Path) -> None:
     assert "the lean of the model" in text
 
 
+@pytest.mark.parametrize(
+    ("heights", "says"),
+    [
+        ((2, 6, 10), "with all points in one line the turn of the model"),
+        ((2, 6, 9.1), "with all points nearly in one line the turn of the model"),  # bent by 7 degrees
+        ((5, 5, 5), "with all points at one height the lean of the model"),
+        ((5, 5.2, 5), "with all points nearly at one height the lean of the model"),
+    ],
+)
+def test_points_are_said_to_be_in_line_where_they_truly_are(
+    tmp_path: Path, heights: tuple[float, ...], says: str
+) -> None:
+    asides = zip(("4 m left", "0 m", "4 m right"), heights, strict=True)
+    rows = [f'[[point]]\nname = "{h}, {x}"\ndistance = "73 m"\naside = "{x}"\nheight = "{h} m"\n' for x, h in asides]
+    misses = [missed(row.split('"')[1], 2, 1) for row in rows]
+    _, found = shot_with(tmp_path, *rows, *misses, names=())
+    assert found.correction is not None
+    assert any(says in text for text in found.correction.cannot_tell), found.correction.cannot_tell
+
+
 def test_a_misread_point_is_named_and_the_finding_says_to_read_again(tmp_path: Path) -> None:
     _, planned = shot_with(tmp_path)
     rows = read_from(planned, 20, -10, 30)
