@@ -186,8 +186,7 @@ def put_in(texts: Texts, key: str, of: Answer) -> str:
     text, group = _first(texts, of) or (SUMS | SLIP_SUMS)[key](of), key.rpartition(".")[0]
     if group not in BUILT:
         return _filled(text, key, of, None)
-    rows = number_at(group, of)
-    return listed([f"{getattr(row, BUILT[group])}: {_filled(text, key, of, row)}" for row in rows])
+    return listed([f"{getattr(row, BUILT[group])}: {_filled(text, key, of, row)}" for row in number_at(group, of)])
 
 
 def _filled(text: str, key: str, of: Answer, row: Any) -> str:

@@ -59,16 +59,19 @@ async def test_moving_says_what_the_stop_in_hand_gains_and_loses():
         assert said(await press(pilot, "down", "down", "down")).endswith("0.3 stops less light")
 
 
-async def test_enter_sets_the_stop_in_hand_and_undo_brings_the_old_one_back():
+async def test_enter_sets_the_stop_in_hand_and_says_what_undo_brings():
     async with running() as pilot:
         before = pilot.app.session.state.shot
         text = await press(pilot, "c", "up", "up", "enter")
         assert pilot.app.screen is pilot.app.board
-        assert "T16 is set; undo brings T20 back" in text
+        assert "T16 is set; undo leaves it to the program again" in text
         assert pilot.app.session.state.answer.focus.stop_mark == pytest.approx(16)
         assert "focus.stop" not in pilot.app.session.state.answer.auto
         await press(pilot, "u")
         assert pilot.app.session.state.shot == before
+        assert before.focus.stop is None
+    async with running("lock-gate") as pilot:
+        assert "T6.3 is set; undo brings T8 back" in await press(pilot, "c", "up", "up", "enter")
 
 
 async def test_enter_on_the_programs_choice_keeps_it_as_set():

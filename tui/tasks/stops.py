@@ -42,7 +42,8 @@ class StopsScreen(RowsScreen[None]):
         if self.attempt(lambda: self.change({"focus.stop": text})):
             self.dismiss()
             before, now = Words(answer).stop(answer.focus.f_number), Words(answer).stop(row.f_number)
-            self.forescale.board.say(f"{now} is set; undo brings {before} back")
+            back = "leaves it to the program again" if "focus.stop" in answer.auto else f"brings {before} back"
+            self.forescale.board.say(f"{now} is set; undo {back}")
 
     def action_delete(self) -> None:
         if self.attempt(lambda: self.change({"focus.stop": None})):
