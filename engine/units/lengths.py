@@ -27,8 +27,9 @@ FINEST = 16  # parts of an inch that a tape is read to
 LARGEST_RATIO = 10_000
 
 _PARTS: dict[Rounding, int] = {"1/16 in": 16, "1/32 in": 32, "1/64 in": 64, "0.5 mm": 2, "0.1 mm": 10}
-# Upper limit of a size in mm, and the decimals of a mm that are worth reading there.
-_METRIC_DECIMALS = ((1, 3), (100, 1), (10_000, 0), (1_000_000, -1), (math.inf, -3))
+_HALF = 0.5 + 1e-6  # of a step: what falls so little short of a half is one, so that no last digit of a float tells
+# Upper limit of a size in mm, and the step in mm that is worth reading there.
+_METRIC_STEPS = ((1, 0.001), (100, 0.1), (10_000, 1.0), (1_000_000, 10.0), (math.inf, 1000.0))
 
 
 class ShopLength(NamedTuple):
@@ -43,9 +44,9 @@ def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
     """A length for people, which reads back and is then written the same; infinity is "infinity"."""
     if math.isinf(mm):
         return "infinity" if mm > 0 else "-infinity"
-    if system == "metric":  # to a mm under 10 m, finer under 100 mm, then to a cm, from a km on to a m
-        decimals = next(decimals for limit, decimals in _METRIC_DECIMALS if abs(mm) < limit)
-        rounded = round(mm, decimals)
+    if system == "metric":  # to a mm under 10 m, finer under 100 mm, then to a cm, from a km on to a m; a half goes up
+        step = next(step for limit, step in _METRIC_STEPS if abs(mm) < limit)
+        rounded = round(math.copysign(math.floor(abs(mm) / step + _HALF), mm) * step, 3)
         # The unit follows the rounded size, or 999.9 mm would be "1000 mm" now and "1 m" when read back.
         size, unit = (1, "mm") if abs(rounded) < 1000 else (1000, "m") if abs(rounded) < 1e6 else (1e6, "km")
         return f"{fixed_text(rounded / size, 3)} {unit}"
@@ -80,8 +81,8 @@ length_at_most = partial(_on_safe_side, -1, length_text)
 
 
 def _steps(mm: float, step_mm: float) -> int:
-    """The nearest whole number of steps; a half, give or take the error of a float, goes towards zero."""
-    return int(math.copysign(math.ceil(abs(mm) / step_mm - 0.5 - 1e-9), mm))
+    """The nearest whole number of steps; a half, give or take a millionth, goes towards zero."""
+    return int(math.copysign(math.ceil(abs(mm) / step_mm - _HALF), mm))
 
 
 def _feet_and_inches(steps: int, fraction: int) -> str:
@@ -95,8 +96,7 @@ def _feet_and_inches(steps: int, fraction: int) -> str:
 def _inches(steps: int, fraction: int) -> str:
     whole, rest = divmod(abs(steps), fraction)
     part = Fraction(rest, fraction)
-    said = f"{whole} {part}" if whole and rest else str(part if rest else whole)
-    return f"{'-' if steps < 0 else ''}{said} in"
+    return f"{'-' if steps < 0 else ''}{f'{whole} {part}' if whole and rest else part if rest else whole} in"
 
 
 def shop_length(mm: float, rounding: Rounding) -> ShopLength:
