@@ -46,8 +46,7 @@ def stepped(of: Answer, path: str, direction: int, *, large: bool) -> Any:
     there = _stepped(of, step, value, steps)
     if there < quantity.low:  # a large step past the least there can be is a small one
         there = _stepped(of, step, value, -1)
-    held = min(max(round(there, 9), quantity.low), quantity.high)
-    return quantity.held(held, of.system)
+    return quantity.held(min(max(round(there, 9), quantity.low), quantity.high), of.system)
 
 
 def _stepped(of: Answer, step: Step, value: float, steps: int) -> float:

@@ -1,5 +1,4 @@
-"""The shot sheet on paper: plain text, JSON, a drawing (SVG), a page to print (HTML) and the build list (CSV).
+"""The shot sheet on paper: each of its `forms` is a module of its own, one function from a shot and its answer to text.
 
-Each form is a module of its own with one function from a shot and its answer to text, so that a command loads
-only the one it was asked for. `sections` says what stands on the sheet; `text` and `page` lay it out.
+`sections` says what stands on the sheet; `text` and `page` lay it out.
 """

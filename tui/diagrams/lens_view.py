@@ -104,22 +104,16 @@ def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
 def _points(canvas: Canvas, window: _Window, picture: LensView) -> None:
     """Draw the points by their numbers, of which no two side by side read as one, and where the model has each."""
     (bottom, left), (top, right) = window.cell(Share(0.0, 0.0)), window.cell(Share(1.0, 1.0))
-    numbered: list[tuple[int, int, float]] = []  # row, column, and the column's true place
-    for number, point in enumerate(picture.points[:NAMES], start=1):
+    taken: dict[int, int] = {}  # by row, the column of the last number, from the left
+    numbered = [*enumerate(picture.points[:NAMES], start=1)]
+    for number, point in sorted(numbered, key=lambda one: one[1].real.across if one[1].real is not None else 0.0):
         real = None if point.real is None else window.cell(point.real)
         if real is not None and point.real is not None:
-            row, columns = real[0], range(real[1] - 2 * NAMES, real[1] + 2 * NAMES)
+            row, column = real
             if point.real.inside:  # not on the frame's own lines
-                row, columns = min(max(row, top + 1), bottom - 1), range(left + 1, right)
-            across = window.place(point.real)[0]
-            others = [(column, place) for down, column, place in numbered if down == row]
-            off = [
-                (abs(column - across), column)
-                for column in columns
-                if all(abs(column - at) > 1 and (column - at) * (across - place) >= 0 for at, place in others)
-            ]
-            numbered.append((row, min(off, default=(0.0, real[1]))[1], across))
-            canvas.letter(*numbered[-1][:2], str(number))
+                row, column = min(max(row, top + 1), bottom - 1), min(max(column, left + 1), right - 1)
+            taken[row] = max(column, taken.get(row, -2) + 2)
+            canvas.letter(row, taken[row], str(number))
         if point.built is not None and (built := window.cell(point.built)) != real:
             canvas.mark(*built, canvas.glyphs.other_point, "curve")
 

@@ -203,7 +203,7 @@ class StandScreen(FieldsScreen):
     def gives(self) -> list[str]:
         said = stand(Words(self.answer))
         told = [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]
-        return [HUNG, *told] if self.shot.place.mount == "hangs" else told
+        return [HUNG] * (self.shot.place.mount == "hangs") + told
 
 
 class PartScreen(FieldsScreen):

@@ -45,8 +45,7 @@ def zone(voice: Words) -> Iterator[Row]:
     shares = (("near", found.near), ("focus", found.focus), ("far", found.far))
     told = ", ".join(f"{name} {voice.percent(share)}" for name, share in shares)
     yield Row("Contrast", told, f"at {number_text(found.frequency_lpmm, 2)} line pairs/mm")
-    best = f"the worst is then {voice.percent(found.best_worst)}"
-    yield Row("Best stop", voice.stop(found.best_f_number), best)
+    yield Row("Best stop", voice.stop(found.best_f_number), f"the worst is then {voice.percent(found.best_worst)}")
     yield Row("Airy disk", f"{number_text(1000 * zone.airy_mm)} µm", "across, on the sensor (Airy)")
 
 
@@ -132,8 +131,7 @@ def light(voice: Words) -> Iterator[Row]:
     way = "over" if lit.over_stops >= 0 else "short"
     yield Row(STATES[light_state(lit.over_stops)], f"{voice.stops(lit.over_stops)} {way}")
     if filtered := lit.nd_fitted or lit.fit_stops:
-        fitted = "fitted" if lit.nd_fitted else "not fitted yet"
-        yield Row("ND filter", filter_text(filtered), fitted)
+        yield Row("ND filter", filter_text(filtered), "fitted" if lit.nd_fitted else "not fitted yet")
     if lit.iso_needed is not None:
         most = f"the mode goes to ISO {number_text(voice.of.kit.mode.iso_max, 6)}"
         yield Row("ISO needed", number_text(rounded_up(lit.iso_needed, 3), 3), most)

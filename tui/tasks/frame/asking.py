@@ -34,11 +34,6 @@ class Question(NamedTuple):
     hint: str = ""
     choices: Sequence[str] = ()
 
-    @property
-    def asks(self) -> str:
-        """What to type, and the choices that there are."""
-        return "; ".join(filter(None, (self.hint, f"Up, Down: {', '.join(self.choices)}" if self.choices else "")))
-
 
 class Asking(AppScreen[Result]):
     """A screen with an entry at its foot, and with no other key of the task while something is typed there."""
@@ -95,8 +90,9 @@ class Asking(AppScreen[Result]):
 
     def ask(self, question: Question, take: Callable[[str], None]) -> None:
         """Ask for a value, which `take` takes; where it raises ValueError, why is said, and the entry stays."""
-        self._question, self._take = question, take
-        self.say(question.asks)
+        choices = f"Up, Down: {', '.join(question.choices)}" if question.choices else ""
+        self._question, self._take = question._replace(hint="; ".join(filter(None, (question.hint, choices)))), take
+        self.say(self._question.hint)
         self.query(Entry).remove()
         self.query_one("#asked", Label).update(plain(f" {question.label}: ", self.forescale.glyphs))
         asking = self.query_one("#asking")
@@ -136,7 +132,7 @@ class Asking(AppScreen[Result]):
         if event.input is not self._entry:  # of an entry that another has followed
             return
         if not event.value.strip():
-            self.say(self._question.asks)
+            self.say(self._question.hint)
             return
 
         def read_back() -> None:

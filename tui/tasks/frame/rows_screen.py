@@ -141,8 +141,7 @@ class RowsScreen(TaskScreen[Result]):
     def put_rows(self) -> None:
         columns = self.columns()
         self.natural = sum(column.width for column in columns) + 1
-        width = self.natural if self.beside else self.size.width - 1
-        self.table.put(columns, self.glyphs, width, self.LEAST)
+        self.table.put(columns, self.glyphs, self.natural if self.beside else self.size.width - 1, self.LEAST)
 
     def tell(self) -> None:
         """Show what is to be said of the row in hand, and of the whole list."""

@@ -69,8 +69,7 @@ class StripsScreen(RowsScreen[None]):
 
         def put(*typed: str) -> None:
             held = {name: strip_report.held(name, text, self.system) for name, text in zip(PATHS, typed, strict=True)}
-            row = strip_report.made(held, date.today())
-            self._keep({"strip": edit.replaced(self.records, place, row)})
+            self._keep({"strip": edit.replaced(self.records, place, strip_report.made(held, date.today()))})
             self.table.move_cursor(row=place)
 
         self.ask_each([partial(question, name) for name in PATHS], put)
