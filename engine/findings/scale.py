@@ -8,7 +8,7 @@ from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG, tape_erro
 from forescale.engine.formulas.optics import half_field_deg
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
-from forescale.engine.solve.survey_group import without_share
+from forescale.engine.solve.survey_group import by_elevation
 from forescale.engine.units import rounded_down
 
 SHORTEST_MM = 8.0  # of lenses that keep lines straight (common practice, no source)
@@ -96,11 +96,12 @@ def survey_findings(answer: Answer) -> Iterator[Finding]:
         if reading.moved_on:
             yield said(answer, "survey-moved", field=field, named=named, moved=" and ".join(reading.moved_on))
         left, distance, row = reading.air_contrast, reading.distance_mm, answer.setting.survey[number - 1]
-        if row.frame_share is not None and row.elevation_nearer is not None and distance is not None:
-            also = without_share(row, answer.setting, answer.kit, answer.setup)
+        for also in by_elevation(row, answer.setting, answer.kit, answer.setup):
+            by, way, then = reading.distance_by, also.distance_by, also.distance_mm
             apart = SURE * math.hypot(reading.distance_error_mm or math.inf, also.distance_error_mm or math.inf)
-            if also.distance_by == "two elevations" and abs(distance - (other := also.distance_mm or 0.0)) > apart:
-                yield said(answer, "survey-gainsaid", field=field, named=named, distance=distance, other=other)
+            if way not in {"tape", by} and distance and then and abs(distance - then) > apart:
+                yield said(answer, "survey-gainsaid", field=field, named=named, at=distance, then=then, by=by, way=way)
+                break
         if left is not None and distance is not None and left < CLEAR_AIR:
             alone = len(answer.survey.readings) < 2
             of = "the background's contrast" if alone else f"the contrast of {named.partition(' ')[2]}"

@@ -36,8 +36,7 @@ def sheet_text(shot: Shot, answer: Answer, columns: int = WIDTH, spell: Spell = 
 
 def joined(lines: list[str]) -> str:
     """Return lines as one text, no blank line doubled, ending in a newline."""
-    kept = (line.rstrip() for line, above in zip(lines, ["", *lines], strict=False) if line or above)
-    return "\n".join(kept) + "\n"
+    return "\n".join(line.rstrip() for line, above in zip(lines, ["", *lines], strict=False) if line or above) + "\n"
 
 
 def section_lines(section: Section, columns: int = WIDTH) -> Iterator[str]:

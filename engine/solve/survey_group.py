@@ -61,9 +61,10 @@ def gainsaid_mm(row: SurveyRow, found: SurveyReading, setting: Setting) -> float
     return lens + rise
 
 
-def without_share(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> SurveyReading:
-    """Return what a reading gives without its share of the frame: two elevations may tell its distance as well."""
-    return _reading(row.model_copy(update={"frame_share": None}), setting, kit, setup)
+def by_elevation(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> tuple[SurveyReading, ...]:
+    """Return what a reading gives without its share of the frame, then by its known height and one elevation alone."""
+    left_out = (("frame_share",), ("frame_share", "elevation_nearer")) if row.elevation is not None else ()
+    return tuple(_reading(row.model_copy(update=dict.fromkeys(out)), setting, kit, setup) for out in left_out)
 
 
 def sighting(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> tuple[survey.Sighting, Frame, float]:

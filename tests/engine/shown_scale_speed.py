@@ -284,7 +284,22 @@ SCALE_AND_SPEED = [
         "survey-gainsaid",
         "note",
         SEEN | {"survey.elevation": "11.31 deg", "survey.elevation_nearer": "14.036 deg"},
-        ("at 62.74 m by the share", "at 100.04 m by two", "counts by the share"),
+        ("at 62.74 m by share", "at 100.04 m by two elevations", "counts by share"),
         {"survey.elevation": "17.69 deg", "survey.elevation_nearer": "25.1 deg"},
+    ),
+    Shown(  # 62.71 · tan 17.69° are 20 m over the lens; 24 m over it are as high from 24/20 · 62.71 = 75.25 m, ± 1.1 m
+        "survey-gainsaid",
+        "note",
+        SEEN | {"survey.elevation": "17.69 deg", "survey.feature_height": "26 m", "place.lens_height": "2 m"},
+        ("at 62.74 m by share", "at 75.28 m by height", "counts by share"),
+        {"survey.feature_height": "22 m"},
+    ),
+    Shown(  # 100 m, give or take 11.8 m; 30 m over the lens are as high from 30 / 0.2 = 150 m, give or take 3.4 m
+        "survey-gainsaid",
+        "note",
+        {"survey.elevation": "11.31 deg", "survey.elevation_nearer": "14.036 deg", "survey.nearer_by": "20 m"}
+        | {"survey.feature_height": "32 m", "place.lens_height": "2 m"},
+        ("at 100.04 m by two elevations", "at 150.03 m by height", "counts by two elevations"),
+        {"survey.feature_height": "22 m"},
     ),
 ]

@@ -134,8 +134,7 @@ def _legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
         away = point.real is None or not point.real.inside
         where = ", not in frame" if away else ", leaves the frame" if point.leaves else ""
         texts.append((f"{number} {point.name}{miss}{where}", "value"))
-    horizon = [(f"{sample(glyphs, glyphs.horizontal, 0)} horizon", "drawing")]
-    return texts + horizon * (0 < picture.horizon_up < 1)
+    return texts + [(f"{sample(glyphs, glyphs.horizontal, 0)} horizon", "drawing")] * (0 < picture.horizon_up < 1)
 
 
 def _in_rows(texts: list[Text], width: int, most: int = 1000) -> list[list[Text]]:
