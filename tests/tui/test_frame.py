@@ -95,7 +95,7 @@ async def test_a_page_with_little_room_is_shown_alone_where_one_goes_to_it(keys:
 async def test_what_is_taken_goes_on_to_the_next_row_and_says_so() -> None:
     async with running("lock-gate") as pilot:
         text = await press(pilot, "j", "enter", "text:4 -2", "enter")
-        assert "left jamb misses by 4 right 2 down; on to B right jamb" in " ".join(text.split())
+        assert "left jamb misses by 4 right 2 down; next: B right jamb" in " ".join(text.split())
         assert "on to" not in await press(pilot, "up")
 
 

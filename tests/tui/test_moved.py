@@ -260,7 +260,7 @@ async def test_focus_and_stop_are_turned_over_on_their_rows() -> None:
 async def test_that_the_model_must_stand_here_is_said_before_it_is_worked_out() -> None:
     async with running("lock-gate", width=120, height=50) as pilot:
         text = words(await press(pilot, "m", "text:2.743 m", "enter"))
-        assert "model at 2.743 m; on to nearest part" in text
+        assert "model at 2.743 m; next: nearest part" in text
         assert "Move the model 1.561 m farther" in text
         text = words(await press(pilot, *["down"] * 8, "enter"))
         assert "must stand here" in text

@@ -170,8 +170,7 @@ class BenchScreen(RowsScreen[None]):
 
     def action_edit(self) -> None:
         def put(*texts: str) -> None:
-            pairs = zip(SET_UP, texts, strict=True)
-            self._set_up(**{name: self._value(name, text) for name, text in pairs})
+            self._set_up(**{name: self._value(name, text) for name, text in zip(SET_UP, texts, strict=True)})
             so = bench_entry.taken_so(self.setup, self.answer)
             if so != self.records:
                 said = "The readings taken count as read with these sticks and sweep too; u undoes that"

@@ -47,8 +47,7 @@ class ComeBackScreen(RowsScreen[None]):
             read = self._read(cell, text) if text.strip() else None
             new = marks.cleared(old, cell) if read is None else old.model_copy(update=read)
             self.change({"witness": edit.replaced(self.records, place, new)})
-            told = self._shown(new, cell) or "left out"
-            self.say(f"{new.name}: {HEADS[marks.CELLS.index(cell)]} {told}")
+            self.say(f"{new.name}: {HEADS[marks.CELLS.index(cell)]} {self._shown(new, cell) or 'left out'}")
 
         self.ask(question._replace(text=marks.entry_text(old, cell, self.system)), take)
 

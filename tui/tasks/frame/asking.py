@@ -148,7 +148,7 @@ class Asking(AppScreen[Result]):
         self.table.action_cursor_down()
         if self.table.cursor_row != row:
             said, refused = self._said
-            self.say(f"{f'{said}; on' if said else 'On'} to {self.table.name_in_hand()}", refused=refused)
+            self.say(f"{f'{said}; next' if said else 'Next'}: {self.table.name_in_hand()}", refused=refused)
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:
