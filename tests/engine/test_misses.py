@@ -226,6 +226,7 @@ def fixed_scene() -> tuple[LineUp, list[tuple[Point, Point]]]:
     return setup, [(real, as_built(real, height, 24, stands, seems)) for real in reals]
 
 
+@pytest.mark.thorough
 def test_the_truth_lies_inside_the_stated_errors() -> None:
     check_trials(60, 51, 60)
 
@@ -286,6 +287,7 @@ def test_one_point_tells_too_little_and_a_ratio_of_one_tells_nothing() -> None:
     assert set(found.told.values()) == {None}
 
 
+@pytest.mark.thorough
 def test_a_misread_point_is_named_and_good_ones_are_not() -> None:
     setup, pairs = fixed_scene()
     wrong, named = 0, 0

@@ -126,7 +126,7 @@ def test_a_demo_fits_any_width_and_no_length_is_broken(name: str, system: UnitSy
     assert Counter(LENGTH.findall(text)) == lengths_with_all_room(name, system)
 
 
-@pytest.mark.parametrize("columns", [39, 59])
+@pytest.mark.parametrize("columns", [39, pytest.param(59, marks=pytest.mark.thorough)])
 def test_the_worst_shot_fits_a_narrow_screen(columns: int) -> None:
     text = sheet_text(*solved(STRESS), columns)
     assert max(map(width, text.split("\n"))) <= columns

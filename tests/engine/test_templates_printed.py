@@ -75,6 +75,7 @@ def has(found: list[tuple[float, float]], wide: float, tall: float) -> bool:
     return any(abs(w - wide) <= ON_TEMPLATE and abs(t - tall) <= ON_TEMPLATE for w, t in found)
 
 
+@pytest.mark.thorough
 def test_a_part_its_rule_and_the_bars_measure_as_they_say(tmp_path: Path) -> None:
     check_paper("A4", "imperial", tmp_path)
 

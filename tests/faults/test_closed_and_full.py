@@ -78,8 +78,10 @@ def file_for_a_home(home: Path) -> None:
 
 CLOSINGS = [
     close_what_is_in_it,
-    file_for_a_home,
-    *(pytest.param(one, marks=pytest.mark.thorough) for one in (close_home, close_where_the_last_shot_lies)),
+    *(
+        pytest.param(one, marks=pytest.mark.thorough)
+        for one in (file_for_a_home, close_home, close_where_the_last_shot_lies)
+    ),
 ]
 
 

@@ -14,7 +14,8 @@ from tests.tui.test_task_help import WAYS_IN
 SMALLEST, NARROW = ((4, 3), (1, 1)), ((1, 24), (80, 1))
 
 
-@pytest.mark.parametrize("sizes", [SMALLEST, pytest.param(NARROW, marks=pytest.mark.thorough)], ids=["small", "narrow"])
+@pytest.mark.thorough
+@pytest.mark.parametrize("sizes", [SMALLEST, NARROW], ids=["small", "narrow"])
 async def test_every_screen_stands_every_size(sizes: tuple[tuple[int, int], ...]) -> None:
     async with running() as pilot:
         for keys in ("", "enter", *WAYS_IN.values()):

@@ -17,10 +17,12 @@ def check(tally: Tally) -> None:
     assert tally.tries
 
 
+@pytest.mark.thorough
 def test_saves_killed_midway_break_no_file(tmp_path: Path) -> None:
     check(kill_saves(16, 1, tmp_path))
 
 
+@pytest.mark.thorough
 def test_the_app_killed_at_work_loses_no_take(tmp_path: Path) -> None:
     check(kill_apps(2, 1, tmp_path))
 
@@ -30,6 +32,7 @@ def test_mutated_files_are_refused_or_answered(home: Path) -> None:
     check(try_files(250, 1, home))
 
 
+@pytest.mark.thorough
 def test_random_keys_and_sizes_leave_the_app_alive(tmp_path: Path) -> None:
     check(press_keys(200, 1, tmp_path))
 

@@ -45,7 +45,10 @@ def test_a_terminal_that_goes_keeps_the_work(home: Path) -> None:
     assert kept_ratio() == 25
 
 
-@pytest.mark.parametrize("number", [signal.SIGTSTP, signal.SIGSTOP, None], ids=["SIGTSTP", "SIGSTOP", "Ctrl+Z"])
+STOPS = (signal.SIGTSTP, pytest.param(signal.SIGSTOP, marks=pytest.mark.thorough), None)
+
+
+@pytest.mark.parametrize("number", STOPS, ids=["SIGTSTP", "SIGSTOP", "Ctrl+Z"])
 def test_the_whole_screen_is_painted_after_a_stop(number: signal.Signals | None, home: Path) -> None:
     with Program([], home) as program:
         program.wait_for("kiln stack")

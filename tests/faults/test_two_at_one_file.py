@@ -212,6 +212,7 @@ async def test_takes_logged_are_saved_when_the_rest_is_discarded(path: Path) -> 
 # Two programs
 
 
+@pytest.mark.thorough
 def test_a_running_program_never_takes_the_kept_work_of_another(path: Path, home: Path) -> None:
     with Program([str(path)], home) as first, Program([str(path)], home) as second:
         for program in (first, second):
@@ -239,6 +240,7 @@ def test_a_running_program_never_takes_the_kept_work_of_another(path: Path, home
     assert not list((home / "unsaved").iterdir())  # nothing is left where nothing is kept
 
 
+@pytest.mark.thorough
 def test_the_work_of_two_dead_programs_comes_back_with_both_ones_takes(path: Path, home: Path) -> None:
     with Program([str(path)], home) as first, Program([str(path)], home) as second:
         for program, before in ((first, b""), (second, b"\x1b[C")):

@@ -153,6 +153,7 @@ async def test_a_shipped_profile_is_copied_on_edit_and_the_same_name_hides_it(ho
     assert (home / "lenses" / "demo-prime-35.toml").exists()
 
 
+@pytest.mark.thorough
 async def test_wrong_entries_of_a_lens_keep_their_text_and_change_nothing(home: Path):
     async with running() as pilot:
         await own_lens(pilot)
