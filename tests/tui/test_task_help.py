@@ -98,10 +98,7 @@ def test_help_is_short_and_names_only_keys_that_the_task_has() -> None:
         assert set(letters) <= keys, kind
 
 
-@pytest.mark.parametrize(
-    ("first", "back"),
-    [(0, "f1"), *(pytest.param(*one, marks=pytest.mark.thorough) for one in ((1, "question_mark"), (2, "escape")))],
-)
+@pytest.mark.parametrize(("first", "back"), [*enumerate(("f1", "question_mark", "escape"))])
 async def test_f1_shows_the_help_over_the_task_as_it_was_and_goes_back_to_it(
     first: int, back: str, snapshot: SnapshotAssertion
 ) -> None:
