@@ -10,6 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.widgets import Input
 
+from forescale.engine.answer.readings import TAKEN_WITH
 from forescale.engine.field_help import FIELD_HELP, range_of
 from forescale.engine.workings import WORKINGS
 from forescale.tui.config import config_path
@@ -80,6 +81,7 @@ def task_help() -> dict[str, list[str]]:
 # The task in which the fields of a section are typed that no pane has.
 OF_TASKS = {"kit": "kit", "sun": "day", "light": "day", "action": "day", "lamp": "day", "cue": "day", "stand": "stand"}
 OF_TASKS |= {"limits": "ways", "survey": "survey", "build": "parts", "stock": "parts"}
+NOTED = {f"survey.{name}" for name in (*TAKEN_WITH, "lens_height")}  # with what it was read: nobody types it
 BESIDE = (("key", "key", 9, 0), ("kind", "group", 14, 70), ("its name", "name", 14, 100))
 LEAST, EDGES = 16, 4  # columns that the words keep, and those of a table's and the screen's edges
 
@@ -127,9 +129,8 @@ class ChooseScreen(TaskScreen[None]):
 
     def fill(self) -> None:
         words = self.query_one(Narrowing).value.lower().split()
-        texts = [" ".join(choice[1:]).lower() for choice in self._choices]
-        found = [all(word in text for word in words) for text in texts]
-        self._left = left = [choice for choice, is_so in zip(self._choices, found, strict=True) if is_so]
+        texts = ((one, " ".join(one[1:]).lower()) for one in self._choices)
+        self._left = left = [one for one, text in texts if all(word in text for word in words)]
         if words:
             self.table.move_cursor(row=0)
         wide = self.size.width
@@ -170,7 +171,7 @@ class KeysScreen(ChooseScreen):
             if pane := panes.get(path):
                 go = f"go_to({path!r}, {pane!r})"
                 choices.append(Choice(go, f"go to {found.label}", shown(keys[f"pane-{pane}"]), TITLES[pane], path))
-            elif (task := OF_TASKS.get(path.partition(".")[0])) and "notes it" not in found.measure:  # but is typed
+            elif (task := OF_TASKS.get(path.partition(".")[0])) and path not in NOTED:
                 words = f"go to {task}, where {found.label} is typed"
                 choices.append(Choice(f"task({task!r})", words, shown(keys[task]), TASK, path))
         super().fill()
