@@ -105,8 +105,7 @@ def _seen(voice: Words, row: BenchRow) -> str:
     if row.slip_px is not None:
         return f"{signed(row.slip_px, 6)} px"
     if (length := row.slip_at_background) is not None:
-        sign = "+" if length > 0 else "-" if length < 0 else ""
-        return f"{sign}{voice.fine(abs(length))} at the background"
+        return f"{'+' if length > 0 else '-' if length < 0 else ''}{voice.fine(abs(length))} at the background"
     return f"{row.seen}, by eye"
 
 
