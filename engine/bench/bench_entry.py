@@ -3,13 +3,12 @@
 The sticks and the sweep may be the bench's own, in a workshop, or those of the shot.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import astuple, dataclass
-from typing import TYPE_CHECKING, Any, Literal, get_args
+from typing import Any, Literal, get_args
 
 from forescale.engine import units
+from forescale.engine.answer import Answer
 from forescale.engine.files.faults import read_model
 from forescale.engine.formulas.bench_fit import Seen
 from forescale.engine.kit.kit import taken_with
@@ -19,9 +18,6 @@ from forescale.engine.shot import edit
 from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import TILTS, Axis
 from forescale.engine.units import EntryError, UnitSystem, number_text
-
-if TYPE_CHECKING:
-    from forescale.engine.answer import Answer
 
 ReadBy = Literal["pixels", "tape", "eye"]
 

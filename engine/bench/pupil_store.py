@@ -1,8 +1,8 @@
 """Putting a pupil that the bench found into the lens's profile, where every shot with that lens finds it."""
 
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.bench.bench_report import passes_mm
@@ -18,8 +18,7 @@ from forescale.engine.solve.slip_check import slide_decimals
 DECIMALS = 2  # of a mm: a hundredth is far finer than any bench finds a pupil
 
 
-@dataclass(frozen=True, slots=True)
-class Stored:
+class Stored(NamedTuple):
     """What was written: the file, the row, the rows that it took the place of; `copied` from a shipped lens."""
 
     path: Path

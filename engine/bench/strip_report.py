@@ -3,11 +3,10 @@
 import math
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import BadInput, read_model
@@ -26,8 +25,7 @@ OPTIONAL = frozenset(ON_TAPE) - {"focus"}
 DECIMALS = 5  # of a mm: no strip tells more of a circle of confusion
 
 
-@dataclass(frozen=True, slots=True)
-class StripReport:
+class StripReport(NamedTuple):
     """Each strip's least and greatest c in mm, or None; what fits, or a `fault`; which are `diffracted`; advice."""
 
     bounds: tuple[tuple[float | None, float | None], ...]

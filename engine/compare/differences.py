@@ -2,8 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.readings import as_now
@@ -37,8 +36,7 @@ _LISTS = {  # the rows of a list: one, several, and what they are together
 _AS_NOW: dict[str, Callable[[Any], Any]] = {"bench": as_now, "survey": as_now}
 
 
-@dataclass(frozen=True, slots=True)
-class Difference:
+class Difference(NamedTuple):
     """What differs, and how each of the two has it; of a field, also its path."""
 
     what: str
@@ -47,8 +45,7 @@ class Difference:
     path: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class FindingsChange:
+class FindingsChange(NamedTuple):
     """What is to be said of a second answer and not of the first, and the other way about."""
 
     brought: tuple[Finding, ...]
@@ -177,8 +174,7 @@ def step_words(step: UndoWord, changes: Sequence[Difference]) -> tuple[str, ...]
     return f"{now}, was {was}{more}", f"{now}{more}"
 
 
-@dataclass(frozen=True, slots=True)
-class EffectLine:
+class EffectLine(NamedTuple):
     """One sentence, and how grave it is; None for plain numbers."""
 
     level: Level | None

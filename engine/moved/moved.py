@@ -9,7 +9,7 @@ program chose count as set from here on, since the model is built and stands.
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from forescale.engine import units
 from forescale.engine.answer import Answer, answer
@@ -41,8 +41,7 @@ class MovedChoice:
     camera_moved: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Moved:
+class Moved(NamedTuple):
     """A moved rig: `before` it, `taped` with the model where it stands now, `after` all is done that is to be done.
 
     `slid` is `taped` once the slide is set, from where the model is then seen, since the camera goes with its slide.

@@ -7,8 +7,7 @@ first that holds.
 import math
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.formulas import contrast, focus, frame_rate, light, lineup, optics, scale
@@ -44,8 +43,7 @@ REASONS: dict[Reason, Sentence] = {
 SAME = 1e-9  # shares by which two numbers that should be equal may differ
 
 
-@dataclass(frozen=True, slots=True)
-class RunAt:
+class RunAt(NamedTuple):
     """How a mode runs for a ratio: the rate, how heavy it looks (1 is right), the exposure in s and the ISO."""
 
     fps: float
@@ -103,8 +101,7 @@ def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> LensPlacement | Reaso
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class FailedWay:
+class FailedWay(NamedTuple):
     """A way that fails, and why."""
 
     in_mode: CameraMode
@@ -113,8 +110,7 @@ class FailedWay:
     reason: Reason
 
 
-@dataclass(frozen=True, slots=True)
-class Batch:
+class Batch(NamedTuple):
     """What became of the ways of one camera with one lens; `misses` only where they were asked for."""
 
     tried: int

@@ -2,8 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.formulas import scale
@@ -27,8 +26,7 @@ CUSTOMARY_FOCAL_MM = (
 # fmt: on
 
 
-@dataclass(frozen=True, slots=True)
-class Shelves:
+class Shelves(NamedTuple):
     """Cameras and lenses at hand, and the shot's head; `faults` has one for each profile that cannot be read."""
 
     cameras: tuple[Camera, ...]
@@ -37,8 +35,7 @@ class Shelves:
     faults: tuple[Fault, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class CameraMode:
+class CameraMode(NamedTuple):
     """A camera in one of its modes, with the circle of confusion (mm) and the frequency (line pairs/mm) wanted."""
 
     camera: Camera
@@ -47,8 +44,7 @@ class CameraMode:
     frequency_lpmm: float
 
 
-@dataclass(frozen=True, slots=True)
-class LensAt:
+class LensAt(NamedTuple):
     """A lens at a focal length."""
 
     lens: Lens
@@ -109,8 +105,7 @@ def _focal_lengths(lens: Lens, shot_mm: float | None) -> list[float]:
     return sorted({lens.shortest, lens.longest, *(mm for mm in between if lens.shortest < mm < lens.longest)})
 
 
-@dataclass(frozen=True, slots=True)
-class ToTry:
+class ToTry(NamedTuple):
     """A shot with something left open, and everything to try for it; `largest_mm` is its largest part, full size."""
 
     setting: Setting

@@ -1,7 +1,7 @@
 """The build list and the stock at hand: reading what is typed into them, and what is to be said of them."""
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.fields.kinds import Quantity
@@ -67,8 +67,7 @@ def new_stock(name: str, size_mm: float) -> Stock:
     return read_model(Stock, {"item": read_name(name), "size": _size().show(size_mm)}, "stock")
 
 
-@dataclass(frozen=True, slots=True)
-class PartCell:
+class PartCell(NamedTuple):
     """One cell of a row, to be typed into; `column` is "name", "quantity", "size" or, of a part, "model"."""
 
     answer: Answer

@@ -1,14 +1,12 @@
 """What a sheet is made of: sections of rows, tables and remarks, the same for text and for a page."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields, is_dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 Spell = Callable[[str], str]
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """A named value, and what is to be said of it: `chosen` where the program chose it."""
 
     label: str
@@ -22,8 +20,7 @@ class Row:
         return f"{self.value} (auto)" if self.chosen else self.value
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """Columns under their heads; those named in `numbers` (by place) stand to the right."""
 
     heads: tuple[str, ...]
@@ -31,8 +28,7 @@ class Table:
     numbers: frozenset[int] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Remark:
+class Remark(NamedTuple):
     """A sentence under a short mark, such as "WARN"."""
 
     mark: str
@@ -42,8 +38,7 @@ class Remark:
 Block = Row | Table | Remark
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(NamedTuple):
     """A part of the sheet; `note` says by which convention its numbers count."""
 
     title: str
@@ -55,8 +50,7 @@ def spelt(thing: Any, spell: Spell) -> Any:
     """Return a section, or anything that it is made of, in the signs that `spell` leaves."""
     if isinstance(thing, str):
         return spell(thing)
-    if isinstance(thing, tuple):
-        return tuple(spelt(one, spell) for one in thing)
-    if is_dataclass(thing) and not isinstance(thing, type):
-        return replace(thing, **{part.name: spelt(getattr(thing, part.name), spell) for part in fields(thing)})
-    return thing
+    if not isinstance(thing, tuple):
+        return thing
+    parts = [spelt(one, spell) for one in thing]
+    return type(thing)(*parts) if hasattr(thing, "_fields") else tuple(parts)

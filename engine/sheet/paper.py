@@ -1,8 +1,8 @@
 """Paper: pages that print on A4 and on US letter alike, in one HTML file with nothing in it that is fetched."""
 
 import re
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from forescale.engine.sheet.cells import clean, powerless
 from forescale.engine.sheet.drawing.ink import escaped, fitted
@@ -24,8 +24,7 @@ th,td{text-align:left;vertical-align:top;padding:.4mm 3mm .4mm 0;border-bottom:.
 """.strip()
 
 
-@dataclass(frozen=True, slots=True)
-class Stamp:
+class Stamp(NamedTuple):
     """What stands on every page: the shot, the name of its state, the date."""
 
     title: str

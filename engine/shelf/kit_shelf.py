@@ -1,9 +1,6 @@
 """What there is to choose from: modes of cameras, lenses, heads on the shelves, whose they are, and who uses them."""
 
-from __future__ import annotations
-
 from contextlib import suppress
-from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
 from forescale.engine.answer import Answer, answer
@@ -23,8 +20,14 @@ SAME = 1e-9
 SHELVES: tuple[Shelf, ...] = ("cameras", "lenses", "heads")
 
 
-@dataclass(frozen=True, slots=True)
-class OnShelf:
+class KitChange(NamedTuple):
+    """The fields to set, by path, as a shot's file would hold them, and what is to be said with it."""
+
+    fields: dict[str, Any]
+    said: tuple[str, ...] = ()
+
+
+class OnShelf(NamedTuple):
     """One thing to choose: a camera in one of its modes, a lens, a head, or no head (an empty name)."""
 
     shelf: Shelf
@@ -73,18 +76,11 @@ def choices(shelf: Shelf) -> tuple[OnShelf, ...]:
         try:
             profile = library.load_profile(PROFILES[shelf], entry.path) if entry else unsaved_profile(shelf, name)
         except BadInput as fault:
-            found.append(replace(on, saved=True, kept=False, fault=fault.faults[0]))
+            found.append(on._replace(saved=True, kept=False, fault=fault.faults[0]))
             continue
         modes = profile.mode if isinstance(profile, Camera) else (None,)
-        found += [replace(on, profile=profile, mode=mode) for mode in modes]
+        found += [on._replace(profile=profile, mode=mode) for mode in modes]
     return (*found, *([OnShelf("heads", "", None)] if shelf == "heads" else []))
-
-
-class KitChange(NamedTuple):
-    """The fields to set, by path, as a shot's file would hold them, and what is to be said with it."""
-
-    fields: dict[str, Any]
-    said: tuple[str, ...] = ()
 
 
 def with_mode(setting: Setting, camera: Camera, mode: Mode) -> KitChange:

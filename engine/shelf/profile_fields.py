@@ -1,8 +1,7 @@
 """The fields of camera, lens and head profiles, as a person sees and types them, one after another."""
 
-from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from pydantic import BaseModel
 
@@ -20,8 +19,7 @@ PIXELS = (16, 100_000)
 IN_MM = "uncertainty"  # read in millimetres beside the pupil's place, whatever the shot's units
 
 
-@dataclass(frozen=True, slots=True)
-class FieldPlace:
+class FieldPlace(NamedTuple):
     """A field of a profile, or of its mode or pupil row `row`: its name in the file, its label, and what it is."""
 
     name: str

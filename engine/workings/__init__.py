@@ -1,20 +1,15 @@
 """The workings: every number of the answer explains itself."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any, NamedTuple
 
+from forescale.engine.answer import Answer
 from forescale.engine.answer.in_force import number_at
 from forescale.engine.files.toml_files import read_own
 from forescale.engine.findings.line_up import CAMERA, HEAD, LABELS, MODEL, WAYS
 from forescale.engine.solve.record import Pane
 from forescale.engine.workings.put_in import Texts, convention, put_in
 from forescale.engine.workings.values import is_known, value_text
-
-if TYPE_CHECKING:
-    from forescale.engine.answer import Answer
 
 __all__ = ["WORKINGS", "Explanation", "Working", "explain", "keys_here", "keys_of_pane", "table_markdown", "value_text"]
 
@@ -26,8 +21,7 @@ _PANES: dict[Pane, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Working:
+class Working(NamedTuple):
     """How one number of the answer comes about, as words.toml has it.
 
     `formula` is in the symbols of the manual; `put_in` the same with braces for a shot's numbers, or several by when
@@ -47,8 +41,7 @@ class Working:
     function: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Explanation:
+class Explanation(NamedTuple):
     """A working for one shot, all of it text; `leads_to` are names; `function` is empty where it is no formula's."""
 
     name: str

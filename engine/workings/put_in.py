@@ -4,14 +4,13 @@
 answer as that word of `Figures` writes it; anything else is a symbol of the tables below.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from forescale.engine import units
+from forescale.engine.answer import Answer
 from forescale.engine.answer.in_force import number_at
 from forescale.engine.formulas import flicker, light, optics, timing
 from forescale.engine.formulas.contrast import WAVELENGTH_MM
@@ -25,9 +24,6 @@ from forescale.engine.workings.figures import NOTHING_MM, Figures, listed
 from forescale.engine.workings.sums import SUMS
 from forescale.engine.workings.sums_slip import SLIP_SUMS, over_the_tilt
 from forescale.engine.workings.values import BUILT, value_text, written
-
-if TYPE_CHECKING:
-    from forescale.engine.answer import Answer
 
 Texts = str | list[tuple[str, str]]  # one, or several by when they hold
 _BRACES = re.compile("{([^}]*)}")

@@ -1,10 +1,8 @@
 """Sums that a text of words.toml does not hold, of all but slip; as texts with braces."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
+from forescale.engine.answer import Answer
 from forescale.engine.formulas import contrast, flicker, focus, optics, stand
 from forescale.engine.formulas.flicker import meets_alike
 from forescale.engine.formulas.lineup import VISIBILITY
@@ -15,9 +13,6 @@ from forescale.engine.solve.speed_light import pulse_of
 from forescale.engine.solve.survey_group import sighting
 from forescale.engine.units import FORCE, WEIGHT, illuminance_text, measured_in, number_text
 from forescale.engine.workings.figures import Figures
-
-if TYPE_CHECKING:
-    from forescale.engine.answer import Answer
 
 
 def _finest(of: Answer) -> str:

@@ -3,12 +3,10 @@
 The slip put in is the difference y(d) − y(D) multiplied out, which loses no digits where the two are nearly equal.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
+from forescale.engine.answer import Answer
 from forescale.engine.formulas.chances import student_68, student_95
 from forescale.engine.formulas.slip import zero_offset_mm
 from forescale.engine.kit.pupil import not_measured_at
@@ -16,9 +14,6 @@ from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve import turning
 from forescale.engine.solve.turning import TurnGeometry, bench_geometry, bench_line
 from forescale.engine.workings.figures import Figures
-
-if TYPE_CHECKING:
-    from forescale.engine.answer import Answer
 
 _SAME = 1e-6
 

@@ -1,22 +1,18 @@
 """The present value of any number of the answer, as people read it."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from forescale.engine import units
+from forescale.engine.answer import Answer
 from forescale.engine.answer.in_force import number_at
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.units import number_text
 from forescale.engine.units.vocabulary import UnitKind
 from forescale.engine.workings.figures import Figures, listed, true_minus
-
-if TYPE_CHECKING:
-    from forescale.engine.answer import Answer
 
 Writer = Callable[[Figures, Any], str]
 NOT_KNOWN = "not known"

@@ -7,7 +7,7 @@ the entrance pupil, so that a line of sight stays one straight line across the b
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -40,8 +40,7 @@ def scale_text(scale: float) -> str:
     return f"1:{number_text(scale, 6)}" if scale >= 1 else f"{number_text(1 / scale, 6)}:1"
 
 
-@dataclass(frozen=True, slots=True)
-class AxisStrip:
+class AxisStrip(NamedTuple):
     """Paper from the pupil at `start_mm` to `end_mm`: 1:front up to the break (None: no break), 1:back beyond."""
 
     start_mm: float
@@ -127,8 +126,7 @@ def _tangent(degrees: float) -> float:
     return math.tan(math.radians(min(max(degrees, -WIDEST_DEG), WIDEST_DEG)))
 
 
-@dataclass(frozen=True, slots=True)
-class DrawnView:
+class DrawnView(NamedTuple):
     """A view on paper: the strip along the axis, the axis's height, and the upper and lower limits of the picture."""
 
     key: str

@@ -3,9 +3,9 @@ large one goes over many."""
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from math import dist
+from typing import NamedTuple
 
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.scale import cutout_size_mm
@@ -26,8 +26,7 @@ CARD_MM: dict[UnitSystem, float] = {"imperial": 609.6, "metric": 600.0}  # an ar
 LEAST_MM = 0.5  # nothing smaller is drawn
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(NamedTuple):
     """One thing at true size: cut edges, none where it is too small to draw; centre lines, ticks, words at places."""
 
     name: str
@@ -177,8 +176,7 @@ MOST_PAGES = 40  # a figure over more pages is listed and not printed
 Shared = list[tuple[Figure, XY]]  # figures on one page, each with where its origin lies in the window, from lower left
 
 
-@dataclass(frozen=True, slots=True)
-class Tile:
+class Tile(NamedTuple):
     """One page of a figure that goes over several."""
 
     figure: Figure
