@@ -38,10 +38,10 @@ class BenchSetup:
 
 def of_shot(answer: Answer) -> BenchSetup:
     """Return the bench as the shot has it: its move, or a pan where it has none, and sticks at model and background."""
-    move, line = answer.setting.move, answer.lineup
+    move = answer.setting.move
     turns = move.axis != "none" and move.sweep != 0
     over: tuple[Axis, float] = (move.axis, move.sweep) if turns else ("pan", USUAL_SWEEP_DEG)
-    return BenchSetup(*over, line.model_mm, answer.setting.place.background)
+    return BenchSetup(*over, answer.lineup.model_mm, answer.setting.place.background)
 
 
 def as_read(row: BenchRow, answer: Answer) -> BenchSetup:

@@ -77,11 +77,11 @@ def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
         band = max(abs(end - zero) for end in ends) if zero is not None and len(ends) > 1 else None
     if not band or passes is None:
         return
-    px, scale = number_text(answer.slip.tolerance_px), Words(answer).on_slide
+    scale = Words(answer).on_slide
     sure = "by eye" if bench.bracket_mm is not None else "95 times of 100"
     good = "Good enough" if band <= passes else "Not good enough yet"
     within = f"the zero is {sure} within ± {scale.told(band, 2) if bench.bracket_mm is None else scale.mark(band)}"
-    yield f"{good}: {within}, and ± {scale.at_most(passes)} may pass for {px} px"
+    yield f"{good}: {within}, and ± {scale.at_most(passes)} may pass for {number_text(answer.slip.tolerance_px)} px"
 
 
 def passes_mm(answer: Answer) -> float | None:

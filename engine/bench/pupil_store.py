@@ -33,7 +33,8 @@ def found_row(answer: Answer, today: date) -> PupilRow:
     Its uncertainty is the one whose 1.96 times hold the pupil 95 times of 100, as the bench's band does: with few
     readings it is more than their standard error.
     """
-    bench, kit = answer.slip.bench, answer.kit
+    bench = answer.slip.bench
+    kit = answer.kit
     if bench is None:
         raise BadInput(Fault("there are no readings yet", "take some, and the pupil comes of them"))
     if bench.fault is not None:
@@ -70,10 +71,12 @@ def store(loaded: Lens, row: PupilRow) -> Stored:
 
 def zero_to_set(answer: Answer) -> tuple[float, str]:
     """Return the slide reading that turns the lens about its pupil, and who found that; raises BadInput."""
-    bench, head, scale = answer.slip.bench, answer.kit.head, Words(answer).on_slide
-    zero, source = answer.slip.slide_for_zero_mm, "from the pupil in the lens's profile"
-    if bench is not None and bench.slide_for_zero_mm is not None:
-        zero, source = bench.slide_for_zero_mm, "as the bench found it"
+    bench = answer.slip.bench
+    head = answer.kit.head
+    scale = Words(answer).on_slide
+    found = None if bench is None else bench.slide_for_zero_mm
+    zero = answer.slip.slide_for_zero_mm if found is None else found
+    source = "from the pupil in the lens's profile" if found is None else "as the bench found it"
     if zero is None:
         raise BadInput(Fault("no zero is known yet", "take readings, or store a pupil and name the head"))
     if head is not None and not head.slide_min <= zero <= head.slide_max:
@@ -84,7 +87,9 @@ def zero_to_set(answer: Answer) -> tuple[float, str]:
 
 def objection(answer: Answer) -> str:
     """Return why a pupil had better not be stored yet, in a clause; empty where nothing speaks against it."""
-    bench, passes, scale = answer.slip.bench, passes_mm(answer), Words(answer).on_slide
+    bench = answer.slip.bench
+    passes = passes_mm(answer)
+    scale = Words(answer).on_slide
     if bench is None:
         return ""
     warnings = (one.text for one in answer.findings if one.code.startswith("bench-") and one.level == "warn")
@@ -99,15 +104,13 @@ def objection(answer: Answer) -> str:
 
 def told_stored(stored: Stored, words: Words) -> str:
     """Return what was written, and where."""
-    row, scale = stored.row, words.on_slide
+    row = stored.row
+    scale = words.on_slide
     sure = "one standard error: 95 times of 100 over 1.96"
     error = "" if row.uncertainty is None else f" ± {scale.about(row.uncertainty)} ({sure})"
     took = f", replacing {scale.told(stored.replaced[0].ahead, DECIMALS)}" if stored.replaced else ""
-    copied, back = "", "changing the row in the kit"
-    if stored.copied:
-        copied = "; the built-in lens stays as it is, and your copy now stands before it"
-        back = "deleting your copy in the kit"
+    copied = "; the built-in lens stays as it is, and your copy now stands before it" if stored.copied else ""
+    back = "deleting your copy in the kit" if stored.copied else "changing the row in the kit"
     pupil = f"{scale.told(abs(row.ahead), DECIMALS)}{error} {'ahead of' if row.ahead >= 0 else 'behind'}"
     told = f"Stored in {stored.path.stem}, for focus at {words.length(row.focus)}: pupil {pupil} the sensor plane"
-    told += f"{took}{copied}"
-    return f"{told}. Undo does not reach a profile: {back} takes it back"
+    return f"{told}{took}{copied}. Undo does not reach a profile: {back} takes it back"

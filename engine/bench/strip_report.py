@@ -79,8 +79,8 @@ def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> st
     marks = [mark for mark in kit.lens.f_numbers if mark <= past] or [kit.lens.f_numbers[0]]
     taken = [strip.f_number for strip in strips] or [marks[-1] * 2]
     unlike = max(marks, key=lambda mark: min(abs(math.log(mark / other)) for other in taken))
-    own, focus_mm = pupil.magnification or 1.0, at - pupil.ahead_mm
-    limits = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=own).shows(coc_mm)
+    focus_mm = at - pupil.ahead_mm
+    limits = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=pupil.magnification or 1.0).shows(coc_mm)
     tapes = (tape_text(limit + pupil.ahead_mm, system) for limit in limits if math.isfinite(limit))
     ends, stop = f"about {' and '.join(tapes)}", stop_text(kit.lens.mark(unlike), kit.lens.marks)
     return f"Next: {stop} focused at {length_text(at, system)}, markers a hundredth of the distance apart {ends}"

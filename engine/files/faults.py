@@ -181,35 +181,33 @@ def _fault(kind: type[BaseModel] | None, fault: Any, file: str) -> Fault:
     return Fault(*_said(kind, fault), path, file)
 
 
+# What is wrong and what would be right, by pydantic's word for it.
+_SAYS = {"missing": ("is missing and is needed", ""), "string_too_short": ("is empty", "write something")}
+_SAYS |= {"literal_error": ("{given} is not known", "write {expected}")}
+_SAYS |= {"too_long": ("holds more than {max_length}", "leave some out")}
+_TABLE = ("{given} should be a table of fields", "")
+_SAYS |= dict.fromkeys(("model_type", "model_attributes_type", "dict_type"), _TABLE)
+_LIST = ("{given} should be a list, or tables under double brackets", "")
+_SAYS |= dict.fromkeys(("list_type", "tuple_type"), _LIST)
+_WHOLE = ("{given} is not a whole number", "write it like 20")
+_SAYS |= dict.fromkeys(("int_parsing", "int_type", "int_from_float", "int_parsing_size"), _WHOLE)
+_SAYS |= dict.fromkeys(("bool_parsing", "bool_type"), ("{given} is not known", "write true or false"))
+
+
 def _said(kind: type[BaseModel] | None, fault: Any) -> tuple[str | Sentence, str]:
-    given, error = shorten(repr(fault["input"]), _LONGEST_SHOWN, placeholder=" ..."), fault.get("ctx", {}).get("error")
+    given = shorten(repr(fault["input"]), _LONGEST_SHOWN, placeholder=" ...")
+    known = fault.get("ctx", {})
     match fault["type"]:
         case "extra_forbidden":
-            known = [] if kind is None else _keys(kind, fault["loc"][:-1])
-            return "unknown key", nearest(str(fault["loc"][-1]), known)
-        case "missing":
-            return "is missing and is needed", ""
+            return "unknown key", nearest(str(fault["loc"][-1]), [] if kind is None else _keys(kind, fault["loc"][:-1]))
         case "value_error" | "assertion_error":
+            error = known.get("error")
             return getattr(error, "wrong", str(error)), getattr(error, "right", "")
-        case "literal_error":
-            return f"{given} is not known", f"write {fault['ctx']['expected']}"
-        case "model_type" | "model_attributes_type" | "dict_type":
-            return f"{given} should be a table of fields", ""
-        case "list_type" | "tuple_type":
-            return f"{given} should be a list, or tables under double brackets", ""
-        case "int_parsing" | "int_type" | "int_from_float" | "int_parsing_size":
-            return f"{given} is not a whole number", "write it like 20"
-        case "bool_parsing" | "bool_type":
-            return f"{given} is not known", "write true or false"
-        case "string_too_short":
-            return "is empty", "write something"
         case "too_short":
-            return (
-                f"holds {fault['ctx']['actual_length'] or 'nothing'}",
-                f"it needs {fault['ctx']['min_length']} at least",
-            )
-        case "too_long":
-            return f"holds more than {fault['ctx']['max_length']}", "leave some out"
+            return f"holds {known['actual_length'] or 'nothing'}", f"it needs {known['min_length']} at least"
+        case code if code in _SAYS:
+            wrong, right = _SAYS[code]
+            return wrong.format(given=given, **known), right.format(**known)
     plain = fault["msg"].removeprefix("Input ").replace("should be a valid", "it should be a").rstrip(".")
     return f"{given} does not fit: {plain}", ""
 

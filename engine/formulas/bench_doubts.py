@@ -82,10 +82,10 @@ def _too_far(taken: Sequence[Reading], found: BenchFit) -> set[int]:
     The deleted residual over its error by the scatter of the others follows Student's t (Cook and Weisberg, Residuals
     and Influence in Regression, 1982, 2.2); the worst of n is tested at 1/n of the chance (Bonferroni).
     """
-    squares, freedom = _squares(found), len(taken) - 3
+    freedom = len(taken) - 3
     misses = [abs(off) / math.sqrt(free) for off, free in zip(found.residuals, _free(taken), strict=True)]
     worst = max(range(len(taken)), key=misses.__getitem__)
-    scatter = math.sqrt(max(squares - misses[worst] ** 2, 0.0) / freedom)
+    scatter = math.sqrt(max(_squares(found) - misses[worst] ** 2, 0.0) / freedom)
     by_chance = len(taken) * student_tail(misses[worst] / max(scatter, found.noise_px), freedom)
     return {worst} if by_chance < BY_CHANCE else set()
 

@@ -14,7 +14,8 @@ from forescale.engine.formulas.optics import image_distance_mm, magnification, w
 WAVELENGTH_MM = 550e-6  # green, close to the peak of the eye's day response (CIE V(λ): 555 nm); trade's usual value
 
 SHOWN = 0.1  # contrast at which detail is still seen (common practice, no source)
-_STEPS, _OF_BLUR = 16, 0.15  # steps to the pixels' limit, and of a blur disk's frequency, none of which leaps a zero
+_STEPS = 16  # to the pixels' limit
+_OF_BLUR = 0.15  # of a blur disk's frequency: no step of so much leaps a zero
 _HALVINGS = 20
 AIRY_FACTOR = 2.43934  # twice the first zero of J₁, 3.83171, over π; mostly written 2.44
 
@@ -115,7 +116,8 @@ def finest_lpmm(
         return seen * math.sin(turn) / turn
 
     blur = blur_disk_mm(object_mm, focus_mm, focal_mm, f_number, pupil_magnification)
-    low, step = 0.0, min(limit / _STEPS, _OF_BLUR / blur) if blur > 0 else limit / _STEPS
+    low = 0.0
+    step = min(limit / _STEPS, _OF_BLUR / blur) if blur > 0 else limit / _STEPS
     while shown(low + step) > SHOWN:
         low += step
         if low >= limit * (1 - 1e-9):
@@ -148,10 +150,8 @@ def worst_contrast(
     pupil_magnification: float = 1.0,
 ) -> float:
     """Return the least contrast, 0 to 1, over a zone at one stop: that of an end, as defocus can only take away."""
-    return min(
-        contrast(object_mm, focus_mm, focal_mm, f_number, frequency_lpmm, pupil_magnification)
-        for object_mm in (near_mm, far_mm)
-    )
+    lens = (focus_mm, focal_mm, f_number, frequency_lpmm, pupil_magnification)
+    return min(contrast(object_mm, *lens) for object_mm in (near_mm, far_mm))
 
 
 @lru_cache(maxsize=32)  # asked again at each step of the stop, of which it knows nothing

@@ -39,10 +39,8 @@ def hyperfocal_mm(focal_mm: float, f_number: float, coc_mm: float, pupil_magnifi
 def zone_focus_mm(near_mm: float, far_mm: float) -> float:
     """Return the focus in mm that blurs both ends of a zone alike, 2nF/(n + F), 2n to infinity; ValueError if n > F."""
     if not 0 < near_mm <= far_mm:
-        raise ValueError(
-            f"a zone from {near_mm:g} mm to {far_mm:g} mm is none: it must start ahead of the lens "
-            "and end no nearer than it starts"
-        )
+        must = "it must start ahead of the lens and end no nearer than it starts"
+        raise ValueError(f"a zone from {near_mm:g} mm to {far_mm:g} mm is none: {must}")
     return 2 / (1 / near_mm + 1 / far_mm)
 
 
@@ -57,10 +55,8 @@ def stop_for_limits(
 def split_power_dioptres(near_mm: float, background_focus_mm: float) -> float:
     """Return the power 1/n − 1/s in dioptres that brings `near_mm` into focus; ValueError if it is no nearer than s."""
     if not 0 < near_mm < background_focus_mm:
-        raise ValueError(
-            f"a close-up lens cannot help at {near_mm:g} mm: the near part must stand nearer "
-            f"than the focus on the background, {background_focus_mm:g} mm"
-        )
+        must = f"the near part must stand nearer than the focus on the background, {background_focus_mm:g} mm"
+        raise ValueError(f"a close-up lens cannot help at {near_mm:g} mm: {must}")
     return 1000 / near_mm - 1000 / background_focus_mm
 
 
@@ -78,7 +74,8 @@ def zone_through_close_up_mm(
     lie within its reach of 1/s. That holds past infinity too, where the light comes in converging, so that the zone may
     end beyond 1/P; infinite where it has no end. Source: thin lenses in contact, blur disk of a point equal to c.
     """
-    middle, reach = 1 / focus_mm + dioptres / 1000, _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
+    middle = 1 / focus_mm + dioptres / 1000
+    reach = _reach(focus_mm, focal_mm, f_number, coc_mm, pupil_magnification)
     return 1 / (middle + reach), 1 / (middle - reach) if middle > reach else math.inf
 
 

@@ -82,8 +82,8 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
                 tuple(float(one) if tells else None for one, tells in zip(of, told_apart, strict=True))
                 for of in (at, errors)
             )
-            strays, freedom = tuple(map(float, wrong)), len(wrong) - len(sizes)
-            return Fit(values, known, tuple(map(float, at)), strays, freedom, left, tangent)
+            freedom = len(wrong) - len(sizes)
+            return Fit(values, known, tuple(map(float, at)), tuple(map(float, wrong)), freedom, left, tangent)
         for _ in range(HALVINGS):  # a step that leads where the misfit grows is halved
             told = predict(list(at + step))
             if told is not None and np.linalg.norm(wanted - told) <= np.linalg.norm(wrong) * (1 + 1e-9):

@@ -68,8 +68,8 @@ def largest_slip(pair: Pair, move: HeadMove, frame: Frame) -> tuple[float, float
     found = (lengths[most], taken[most][0])
     for here in range(1, len(lengths) - 1):  # a peak between samples may be larger, where the parabola has it within
         before, at, after = lengths[here - 1 : here + 2]
-        bend, lean = before - 2 * at + after, before - after
-        if max(before, at, after) > _NEARLY * lengths[most] and bend < 0 and abs(lean) < -2 * bend:
+        bend = before - 2 * at + after
+        if max(before, at, after) > _NEARLY * lengths[most] and bend < 0 and abs(before - after) < -2 * bend:
             share = peak(length_at, taken[here - 1][0], taken[here + 1][0])
             found = max(found, (length_at(share), share))
     return _nothing(found[0]), found[1]

@@ -184,9 +184,8 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
         raise ValueError("nothing is read of any mark as it is now")
     before = pose(0.0, stood.lens_height_mm, 0.0, 0.0, stood.aim_deg)
     old = sensor_mark(before, stood.pupil_ahead_mm)
-    away = [math.dist(mark[:3], before[:3]) for _, mark, _ in seen] or [
-        math.dist(one.mark[:3], old[:3]) for _, one in taped
-    ]
+    away = [math.dist(mark[:3], before[:3]) for _, mark, _ in seen]
+    away = away or [math.dist(one.mark[:3], old[:3]) for _, one in taped]
     reach = sum(away) / len(away)
     units = dict.fromkeys(CAMERA, 1.0) | dict.fromkeys(TURNS, math.degrees(1 / reach))
     asked = [*units] if seen else [name for name in CAMERA if name != "up" or len(taped) >= TAPES_FOR_HEIGHT]
@@ -195,8 +194,8 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
         by = dict.fromkeys(units, 0.0) | {name: one * units[name] for name, one in zip(asked, moved, strict=True)}
         now, found = Point(old.x + by["right"], old.h + by["up"], old.z + by["forward"]), list[float]()
         if seen:
-            up, tilt = stood.lens_height_mm + by["up"], stood.aim_deg + by["tilt"]
-            at = pose(by["right"], up, by["forward"], by["pan"], tilt)
+            up = stood.lens_height_mm + by["up"]
+            at = pose(by["right"], up, by["forward"], by["pan"], stood.aim_deg + by["tilt"])
             now = sensor_mark(at, stood.pupil_ahead_mm)
             for _, mark, _ in seen:
                 picture = in_rolled_picture(mark, at, by["roll"], stood.frame)
@@ -219,9 +218,9 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
         wider = math.sqrt(found.misfit / found.freedom)
         errors = {name: None if error is None else wider * error for name, error in errors.items()}
     strays = [off * one.tape_error_mm for off, (_, one) in zip(found.residuals, taped, strict=False)]
-    left_mm, left_px = _strays(strays, 1.0), _strays(found.residuals[len(taped) :], stood.reading_px)
+    left_px = _strays(found.residuals[len(taped) :], stood.reading_px)
     named = tuple(read[place] for place in doubted)
-    return Moves(told, errors, left_px, found.freedom, found.holds, named, left_mm)
+    return Moves(told, errors, left_px, found.freedom, found.holds, named, _strays(strays, 1.0))
 
 
 def in_rolled_picture(point: Point, at: Pose, roll_deg: float, frame: Frame) -> Pixels | None:
@@ -257,8 +256,8 @@ def rotated(point: Point, about: Point, by: Rotation) -> Point:
     if angle == 0:
         return point
     once = _across(point.x - about.x, point.h - about.h, point.z - about.z, by)
-    twice, slide, bend = _across(*once, by), math.sin(angle) / angle, (1 - math.cos(angle)) / angle**2
-    return Point(*(old + slide * a + bend * b for old, a, b in zip(point[:3], once, twice, strict=True)))
+    slide, bend = math.sin(angle) / angle, (1 - math.cos(angle)) / angle**2
+    return Point(*(old + slide * a + bend * b for old, a, b in zip(point[:3], once, _across(*once, by), strict=True)))
 
 
 def _across(x: float, h: float, z: float, by: Rotation) -> tuple[float, float, float]:

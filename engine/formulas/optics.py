@@ -53,8 +53,10 @@ def pan_to_edge_deg(width_mm: float, image_distance_mm: float, aim_deg: float) -
     `half_field_deg` for a level lens; a tilted one sees the point on an arc: sin θ = k·(cos²τ·cos θ + sin²τ)/cos τ
     with k = w/2v, solved. Perspective of a pinhole at the pupil.
     """
-    aim, half = math.radians(aim_deg), width_mm / (2 * image_distance_mm)
-    across, lifted = half * math.cos(aim), half * math.sin(aim) ** 2 / math.cos(aim)
+    aim = math.radians(aim_deg)
+    half = width_mm / (2 * image_distance_mm)
+    across = half * math.cos(aim)
+    lifted = half * math.sin(aim) ** 2 / math.cos(aim)
     return math.degrees(math.atan(across) + math.asin(min(lifted / math.hypot(1.0, across), 1.0)))
 
 
@@ -63,8 +65,6 @@ def _front_focus_mm(focal_mm: float, focus_mm: float, pupil_magnification: float
     front_mm = focal_mm / pupil_magnification
     if not 0 < front_mm < focus_mm:
         of_pupils = "" if pupil_magnification == 1 else " over the pupil magnification"
-        raise ValueError(
-            f"a lens of {focal_mm:g} mm cannot focus at {focus_mm:g} mm from its entrance pupil: "
-            f"the focus must lie farther away than the focal length{of_pupils}"
-        )
+        must = f"the focus must lie farther away than the focal length{of_pupils}"
+        raise ValueError(f"a lens of {focal_mm:g} mm cannot focus at {focus_mm:g} mm from its entrance pupil: {must}")
     return front_mm

@@ -97,7 +97,9 @@ def in_lens(point: Point, at: Pose) -> tuple[float, float, float]:
     """Return X right, Y up and Z along a lens panned, then tilted, mm from the pupil; Z at most 0 is behind it."""
     x, h, z, near = point
     px, ph, pz, _, _, cos_pan, sin_pan, cos_tilt, sin_tilt = at
-    aside, rise, away = x - near * px, h - near * ph, z - near * pz
+    aside = x - near * px
+    rise = h - near * ph
+    away = z - near * pz
     ahead = aside * sin_pan + away * cos_pan
     return aside * cos_pan - away * sin_pan, rise * cos_tilt - ahead * sin_tilt, ahead * cos_tilt + rise * sin_tilt
 
@@ -112,11 +114,8 @@ def pictures(point: Point, poses: Iterable[Pose], frame: Frame) -> list[tuple[fl
     """Return the picture of a point at each pose in recorded pixels from the frame's middle; None behind the lens."""
     image, width, height, width_px, height_px = frame
     wide, high = image * width_px / width, image * height_px / height
-    found: list[tuple[float, float] | None] = []
-    for at in poses:
-        across, up, away = in_lens(point, at)
-        found.append((across / away * wide, up / away * high) if away > 0 else None)
-    return found
+    seen = (in_lens(point, at) for at in poses)
+    return [(across / away * wide, up / away * high) if away > 0 else None for across, up, away in seen]
 
 
 def in_frame(point: Point, at: Pose, frame: Frame) -> Share | None:

@@ -20,10 +20,10 @@ class Corner(NamedTuple):
 
 
 @lru_cache(maxsize=64)
-def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -> tuple[tuple[float, float], ...]:
+def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -> tuple[XY, ...]:
     """Return the places (aside, height) of an outline, its arcs in short lines that reach as far out as the arcs do."""
     count = len(corners)
-    places: list[tuple[float, float]] = []
+    places: list[XY] = []
     for number, corner in enumerate(corners):
         if not corner.arc:
             places.append((corner.x, corner.h))
@@ -33,7 +33,7 @@ def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -
     return (*places, places[0]) if closed and places else tuple(places)
 
 
-def crosses_itself(places: tuple[tuple[float, float], ...], closed: bool) -> bool:
+def crosses_itself(places: tuple[XY, ...], closed: bool) -> bool:
     """Tell whether a line crosses itself; parts that touch do not (O'Rourke, Computational Geometry in C, 1.5)."""
     parts = list(pairwise(places))
     for number, (a, b) in enumerate(parts):
@@ -44,23 +44,25 @@ def crosses_itself(places: tuple[tuple[float, float], ...], closed: bool) -> boo
     return False
 
 
-def _side(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
+def _side(a: XY, b: XY, c: XY) -> float:
     """Return twice the area of a triangle, + where its third corner lies to the left of the way from a to b."""
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def arc(
-    begin: tuple[float, float], middle: tuple[float, float], end: tuple[float, float], steps: int = ARC_STEPS
-) -> Iterator[tuple[float, float]]:
+def arc(begin: XY, middle: XY, end: XY, steps: int = ARC_STEPS) -> Iterator[XY]:
     """Yield the places of the arc through three, its ends left out; the middle alone where the three lie in a line."""
     (bx, by), (ex, ey) = ((p[0] - middle[0], p[1] - middle[1]) for p in (begin, end))
-    cross, begin_square, end_square = bx * ey - by * ex, bx * bx + by * by, ex * ex + ey * ey
+    cross = bx * ey - by * ex
+    begin_square, end_square = bx * bx + by * by, ex * ex + ey * ey
     if abs(cross) <= _STRAIGHT * max(begin_square, end_square):
         yield middle
         return
-    x, y = (ey * begin_square - by * end_square) / (2 * cross), (bx * end_square - ex * begin_square) / (2 * cross)
-    centre, radius = (middle[0] + x, middle[1] + y), math.hypot(x, y)
-    full, first = 2 * math.pi, math.atan2(begin[1] - centre[1], begin[0] - centre[0])
+    x = (ey * begin_square - by * end_square) / (2 * cross)
+    y = (bx * end_square - ex * begin_square) / (2 * cross)
+    centre = (middle[0] + x, middle[1] + y)
+    radius = math.hypot(x, y)
+    full = 2 * math.pi
+    first = math.atan2(begin[1] - centre[1], begin[0] - centre[0])
     swept = (math.atan2(end[1] - centre[1], end[0] - centre[0]) - first) % full  # + against the clock
     if (math.atan2(-y, -x) - first) % full >= swept:  # the middle lies the other way
         swept -= full

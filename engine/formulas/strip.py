@@ -107,8 +107,8 @@ def fit(strips: Sequence[Strip]) -> StripFit:
     if least is None or greatest is None:
         raise ValueError("a marker that looks sharp and one that does not are needed, on either side of a focus")
     few, ends = len(strips) < FEW, (math.log(max(least, 1e-5)), math.log(max(greatest, 1e-5)))
-    guess, reach = sum(ends) / 2, math.ceil((_REACH + abs(ends[1] - ends[0]) / 2) / _STEP)
-    grid = [guess + _STEP * step for step in range(-reach, reach + 1)]
+    reach = math.ceil((_REACH + abs(ends[1] - ends[0]) / 2) / _STEP)
+    grid = [sum(ends) / 2 + _STEP * step for step in range(-reach, reach + 1)]
     spreads = (SPREAD,) if few else _SPREADS
     curves = [[[_log_likelihood(strip, x, spread) for x in grid] for spread in spreads] for strip in strips]
     for number, by_spread in enumerate(curves, start=1):

@@ -73,8 +73,8 @@ def prime_doubt(lens: Lens) -> str:
     away = [] if own is None else [row.focal_length for row in lens.pupil if not same(row.focal_length, own)]
     if not away:
         return ""
-    found, said = number_text(away[0], 6), number_text(lens.shortest, 6)
-    return f"a pupil of it was found at {found} mm, and the lens itself is said to be of {said} mm"
+    said = number_text(lens.shortest, 6)
+    return f"a pupil of it was found at {number_text(away[0], 6)} mm, and the lens itself is said to be of {said} mm"
 
 
 def same(one: float, other: float, within: float = 0.0) -> bool:

@@ -45,8 +45,8 @@ def what_to_do(moved: Moved) -> tuple[ToDo, ...]:
 def gainsaid(moved: Moved) -> str:
     """Return in words that the two tapes tell unlike moves of the camera, by more than SURE errors; else nothing."""
     words, told, lined = Words(moved.before), moved.forward_each, (moved.before.lineup, moved.taped.lineup)
-    near, tapes = moved.before.setting.limits.tape_error, [mm for of in lined for mm in (of.model_mm, of.background_mm)]
-    error = math.hypot(*(tape_error_mm(mm, near) for mm in tapes))
+    tapes = [mm for of in lined for mm in (of.model_mm, of.background_mm)]
+    error = math.hypot(*(tape_error_mm(mm, moved.before.setting.limits.tape_error) for mm in tapes))
     if len(told) < 2 or abs(told[0] - told[1]) <= max(SURE * error, 1.0):
         return ""
     went = [f"{words.length(abs(mm))} {'forward' if mm > 0 else 'back'}" if mm else "not at all" for mm in told]
@@ -109,9 +109,9 @@ def _height(before: Answer, after: Answer) -> Iterator[ToDo]:
             also = f"there it meets the real point in the picture; to scale it belongs at {scaled}"
         yield _step("height", old, new, text, also)
     elif old_lens is not None and new_lens is not None:
-        rise, higher = (new_lens - old_lens) * (1 - 1 / after.scale.ratio), new_lens > old_lens
+        rise = (new_lens - old_lens) * (1 - 1 / after.scale.ratio)
         text = f"{_up(rise)} the whole model by {words.length(abs(rise))}, as the lens stands "
-        text += "higher" if higher else "lower"
+        text += "higher" if new_lens > old_lens else "lower"
         yield _step("height", f"{words.length(old_lens)} of the lens", f"{words.length(new_lens)} of the lens", text)
 
 

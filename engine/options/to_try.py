@@ -19,11 +19,9 @@ Found = TypeVar("Found", Camera, Lens)
 LARGEST_RATIO = 10_000.0  # that a shot may have
 
 # The focal lengths in mm that lenses are sold and called for at: common practice, no source.
-# fmt: off
 CUSTOMARY_FOCAL_MM = (
     8, 10, 12, 14, 16, 18, 20, 21, 24, 25, 28, 32, 35, 40, 50, 65, 75, 85, 100, 135, 150, 180, 200, 300, 400, 600,
-)
-# fmt: on
+)  # fmt: skip
 
 
 class Shelves(NamedTuple):
@@ -69,7 +67,8 @@ def _readable(shelf: library.Shelf, read: Callable[[str], Found], faults: list[F
 
 def modes_at_hand(shelves: Shelves, setting: Setting, where: str = "") -> tuple[CameraMode, ...]:
     """Return the cameras' modes to try, those held by the shot alone; raises BadInput where none is left."""
-    held, choice = setting.limits.hold, setting.kit
+    held = setting.limits.hold
+    choice = setting.kit
     found = [
         CameraMode(camera, mode, coc := coc_mm(setting, mode), frequency_lpmm(coc))
         for camera in shelves.cameras
@@ -84,8 +83,9 @@ def modes_at_hand(shelves: Shelves, setting: Setting, where: str = "") -> tuple[
 
 def lenses_at(shelves: Shelves, setting: Setting, where: str = "") -> tuple[LensAt, ...]:
     """Return the lenses and focal lengths to try, those held by the shot alone; raises BadInput where none is left."""
-    choice, held, primes = setting.kit, setting.limits.hold, {lens.name: lens.focal_length for lens in shelves.lenses}
-    shot_mm = choice.focal_length or primes.get(choice.lens)
+    choice = setting.kit
+    held = setting.limits.hold
+    shot_mm = choice.focal_length or {lens.name: lens.focal_length for lens in shelves.lenses}.get(choice.lens)
     found = [
         LensAt(lens, focal_mm)
         for lens in shelves.lenses
@@ -124,13 +124,14 @@ class ToTry(NamedTuple):
 
 def plan(setting: Setting, system: UnitSystem, shelves: Shelves, where: str = "") -> ToTry:
     """Return what to try for a shot; raises BadInput where nothing is left to try, or a limit cannot be judged."""
-    faults, place, limits = slide_faults(setting, shelves.head, where), setting.place, setting.limits
+    faults = slide_faults(setting, shelves.head, where)
+    place = setting.place
     if place.model is None and place.seems_at is None and math.isinf(place.background):
         must = "must be set, as a background at infinity gives it no place"
         faults.append(Fault.at("place.model", must, file=where))
     largest = max((part.real for part in setting.build), default=None)
     for field in ("build_max", "frame_min", "frame_max"):
-        if largest is None and getattr(limits, field) is not None:
+        if largest is None and getattr(setting.limits, field) is not None:
             right = "add a part to the build list"
             faults.append(Fault.at(f"limits.{field}", "needs something to be built", right, file=where))
     if faults:
@@ -143,7 +144,8 @@ def _ratios(setting: Setting) -> tuple[float, ...]:
     """Return the ratio set, or those customary (full size is no model) and the user's own, the largest model first."""
     if setting.scale.ratio is not None:
         return (setting.scale.ratio,)
-    ratios, place = {ratio for ratio in scale.STANDARD_RATIOS if ratio > 1} | set(setting.limits.ratios), setting.place
+    ratios = {ratio for ratio in scale.STANDARD_RATIOS if ratio > 1} | set(setting.limits.ratios)
+    place = setting.place
     seems = place.background if place.seems_at is None else place.seems_at
     if place.model is not None and math.isfinite(seems) and seems / place.model > 1:
         ratios.add(min(float(f"{seems / place.model:.3g}"), LARGEST_RATIO))  # that at which the tapes agree

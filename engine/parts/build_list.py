@@ -112,17 +112,18 @@ class PartCell(NamedTuple):
 
     def taken(self, text: str) -> Part | Stock:
         """Return the row with what was typed; raises ValueError saying what would be right."""
-        stock, scaled = isinstance(self.record, Stock), self.answer.scale
+        stock = isinstance(self.record, Stock)
+        system = self.answer.system
         match self.column:
             case "name":
                 change: dict[str, object] = {"item" if stock else "part": read_name(text)}
             case "quantity":
                 change = {"quantity": read_quantity(text)}
             case "model":
-                real_mm = scale.real_length_mm(_size().parse(text, self.unit, self.answer.system), scaled.ratio)
-                change = {"real": _size().check(real_mm, None, self.answer.system)}
+                real_mm = scale.real_length_mm(_size().parse(text, self.unit, system), self.answer.scale.ratio)
+                change = {"real": _size().check(real_mm, None, system)}
             case _:
-                change = {"size" if stock else "real": read_size(text, self.answer.system, stock=stock)}
+                change = {"size" if stock else "real": read_size(text, system, stock=stock)}
         return self.record.model_copy(update=change)
 
 

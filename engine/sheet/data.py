@@ -1,6 +1,9 @@
 """Every number of the answer as JSON, and the build list as CSV: for scripts and for the shop."""
 
+import csv
+import json
 from collections.abc import Iterator
+from io import StringIO
 from typing import Any
 
 from forescale.engine.answer import Answer
@@ -54,8 +57,6 @@ def sheet_data(shot: Shot, answer: Answer) -> dict[str, Any]:
 
 def sheet_json(shot: Shot, answer: Answer) -> str:
     """Return the answer as a JSON text that any strict reader takes."""
-    import json
-
     return json.dumps(sheet_data(shot, answer), indent=2, allow_nan=False) + "\n"
 
 
@@ -65,13 +66,10 @@ def build_csv(shot: Shot, answer: Answer) -> str:  # noqa: ARG001 - called as ev
     One part a line, then one stock at hand, then one material in all; `kind` tells them apart. A text that a
     spreadsheet would take for a formula begins with an apostrophe.
     """
-    import csv
-    from io import StringIO
-
-    text, cut = StringIO(), cutting(answer)
+    text = StringIO()
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(BUILD_HEADS)
-    for row in _build_rows(answer, cut):
+    for row in _build_rows(answer, cutting(answer)):
         row["second_ratio"] = answer.scale.compare_ratio if row["kind"] != "material" else None
         if row.get("real_mm") is not None:
             row["real"] = length_text(row["real_mm"], answer.system)
@@ -93,7 +91,8 @@ def _build_rows(answer: Answer, cut: Cutting) -> Iterator[dict[str, Any]]:
         known |= {"second_cut": item.compare_shop, "second_error_real_mm": item.compare_shop_error_real_mm}
         yield known | {head: getattr(piece, head) for head in BUILD_HEADS if hasattr(piece, head)}
     for stock in answer.scale.stock:
-        own, second = length_text(stock.size_mm, answer.system, fraction=64), stock.compare_reads_as_mm
+        own = length_text(stock.size_mm, answer.system, fraction=64)
+        second = stock.compare_reads_as_mm
         known = {"part": stock.item, "kind": "stock", "cut": own, "real_mm": stock.reads_as_mm}
         told = None if second is None else length_text(second, answer.system)
         yield known | {"model_mm": stock.size_mm, "second_cut": told}

@@ -131,7 +131,8 @@ def keys_here(pane: Pane, answer: Answer) -> tuple[str, ...]:
 
 def explain(key: str, answer: Answer) -> Explanation:
     """Return how the number at a key comes about in this shot; raises KeyError where there is no such number."""
-    it, value = WORKINGS[key], value_text(key, answer)
+    it = WORKINGS[key]
+    value = value_text(key, answer)
     put = put_in(it.put_in, key, answer) if is_known(key, answer) else f"{value}: {it.needs}"
     holds = " ".join(convention(texts, answer) for texts in it.holds)
     leads_to = tuple(WORKINGS[other].name for other in it.leads_to)
@@ -140,8 +141,6 @@ def explain(key: str, answer: Answer) -> Explanation:
 
 def table_markdown() -> str:
     """Return the formulas of all numbers as a table: name, formula, source; pane after pane."""
-    rows = (
-        " | ".join(cell.replace("|", "\\|") for cell in (one.name, one.formula, one.source))
-        for one in WORKINGS.values()
-    )
+    cells = ((one.name, one.formula, one.source) for one in WORKINGS.values())
+    rows = (" | ".join(cell.replace("|", "\\|") for cell in row) for row in cells)
     return "".join(f"| {row} |\n" for row in ("name | formula | source", "--- | --- | ---", *rows))

@@ -172,7 +172,8 @@ def _points(ink: Ink, answer: Answer, pane: LensPane) -> list[str]:
 
     Where a name has no room its number stands alone; return what those stand for.
     """
-    frame, legend = pane.view.frame, []
+    frame = pane.view.frame
+    legend = []
     for number, point in enumerate(answer.picture.points if answer.picture else (), start=1):
         if point.frame_across is None or point.frame_up is None or not point.in_frame:
             continue
@@ -186,11 +187,12 @@ def _points(ink: Ink, answer: Answer, pane: LensPane) -> list[str]:
         leftward = x < pane.left + pane.wide / 2
         room = min((x - pane.left if leftward else pane.left + pane.wide - x), pane.wide / 2) - 4
         beside, anchor = (x - 3, "end") if leftward else (x + 3, "start")
-        within, label = (pane.top, pane.top + pane.high), clean(point.name)
+        label = clean(point.name)
         if text_width_mm(f"{number} {label}") > room:
             legend.append(f"Point {number}: {label}")
             label = ""
-        ink.label(beside, y - WORD_MM, f"{number} {label}".rstrip(), anchor=anchor, within=within)
+        edges = (pane.top, pane.top + pane.high)
+        ink.label(beside, y - WORD_MM, f"{number} {label}".rstrip(), anchor=anchor, within=edges)
     return legend
 
 

@@ -224,9 +224,9 @@ def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
     aimed = distance * math.tan(math.radians(answer.setting.place.aim))
     ends = view.height(aimed + half, distance), view.height(aimed - half, distance)
     ground, hang = _ground_mm(answer), _hang_mm(answer)
-    foot, lens = view.height(-(ground or 0.0), 0.0), view.strip.start_mm + ASIDE_MM
+    foot = view.height(-(ground or 0.0), 0.0)
     if ground is not None:  # first, since the label of the frame makes room more easily
-        views.dimension(ink, view, lens, (view.axis, foot), f"lens {voice.length(ground)}")
+        views.dimension(ink, view, view.strip.start_mm + ASIDE_MM, (view.axis, foot), f"lens {voice.length(ground)}")
         if (table := lined.foot_height_mm) is not None and view.holds(table - ground, distance):
             ink.upright(place - 2 * ASIDE_MM, view.height(table - ground, distance), foot)
             ink.label(place - 2 * ASIDE_MM, foot + WORD_MM, f"table {voice.length(table)}")

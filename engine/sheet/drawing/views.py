@@ -165,9 +165,9 @@ def begin(ink: Ink, view: DrawnView) -> None:
     """Let nothing show outside the picture, up to `ink.end`; draw the axis and the frame's edges over the move."""
     ink.clip(view.key, view.left, view.top, view.strip.end_mm - view.left, view.foot - view.top)
     line_up, *others = view.field.turns
-    halves, start, end = (view.field.half_deg, -view.field.half_deg), view.strip.start_mm, view.strip.end_mm
+    start, end = view.strip.start_mm, view.strip.end_mm
     rays = [(line_up, "chain")]
-    for half in halves:
+    for half in (view.field.half_deg, -view.field.half_deg):
         rays += [(line_up + half, "line"), *((turn + half, "dash") for turn in others)]
     for down_deg, style in rays:
         ink.line(start, view.axis, end, view.axis + (end - start) * _tangent(down_deg), style)

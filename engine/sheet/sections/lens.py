@@ -22,7 +22,7 @@ STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough",
 
 def zone(voice: Words) -> Iterator[Row]:
     """Yield focus mark and stop, the zone that they hold, and what the stop costs in contrast."""
-    zone, lens = voice.of.focus, voice.of.kit.lens
+    zone = voice.of.focus
     yield Row("Focal length", voice.focal(zone.focal_length_mm))
     yield Row("Focus mark", voice.length(zone.focus_mm), "", "focus.distance" in voice.of.auto)
     exact = f"exactly {voice.f_stop(zone.f_number)}"
@@ -31,7 +31,7 @@ def zone(voice: Words) -> Iterator[Row]:
     holds = "by geometry: holds it" if zone.covers else "by geometry: FALLS SHORT"
     yield Row("Is sharp", f"{voice.sharp_from(zone.near_mm)} to {voice.sharp_to(zone.far_mm)}", holds)
     needed = voice.f_stop(zone.stop_needed)
-    first = lens.first_past(zone.stop_needed) if needed.startswith("f/") else None
+    first = voice.of.kit.lens.first_past(zone.stop_needed) if needed.startswith("f/") else None
     yield Row("Stop needed", needed, f"so {voice.stop(first)} on the ring" if first is not None else "")
     if split := split_field(voice.of):
         ends = f"{voice.sharp_from(split.near_mm)} to {voice.sharp_to(split.far_mm)}"

@@ -192,8 +192,8 @@ def come_back(voice: Words) -> Iterator[Block]:
     if (found := voice.of.come_back) is not None:
         rows = []
         for one in voice.of.setting.witness:
-            at, taped = _at(voice, (one.distance, one.aside, one.height)), (one.taped, one.taped_now)
-            rows.append((clean(one.name), *at, *(_length(voice, mm) for mm in taped)))
+            at = _at(voice, (one.distance, one.aside, one.height))
+            rows.append((clean(one.name), *at, *(_length(voice, mm) for mm in (one.taped, one.taped_now))))
         yield Table(("Mark", "Distance", "Aside", "Height", "Tape then", "Tape now"), tuple(rows))
         warns, says = come_back_warns(found), enumerate(come_back_says(voice.of, found))
         yield from (Remark("!" if number < warns else "-", clean(text)) for number, text in says)

@@ -85,8 +85,8 @@ def rod_figure(name: str, about: str, places_mm: Sequence[float], texts: Sequenc
 
 def ratios(voice: Words) -> tuple[float, ...]:
     """Return every ratio in use: the shot's, the second, those of the pieces."""
-    scale, pieces = voice.of.scale, voice.of.setting.piece
-    used = (scale.ratio, scale.compare_ratio, *(piece.ratio for piece in pieces))
+    scale = voice.of.scale
+    used = (scale.ratio, scale.compare_ratio, *(piece.ratio for piece in voice.of.setting.piece))
     return tuple(dict.fromkeys(ratio for ratio in used if ratio is not None))
 
 
@@ -251,5 +251,5 @@ def room_mm(figure: Figure) -> float:
     """Return how wide a figure is with its words: its name may be cut to half the page, what it is is not."""
     left, _, right, _ = figure.box
     beside = max((x + text_width_mm(text) for (x, _), text in figure.words), default=0.0)
-    name, about = min(text_width_mm(figure.name), WINDOW_WIDE_MM / 2 - GAP_MM), text_width_mm(figure.about)
-    return min(max(right - left, beside - left, name, about), WINDOW_WIDE_MM - GAP_MM)
+    name = min(text_width_mm(figure.name), WINDOW_WIDE_MM / 2 - GAP_MM)
+    return min(max(right - left, beside - left, name, text_width_mm(figure.about)), WINDOW_WIDE_MM - GAP_MM)

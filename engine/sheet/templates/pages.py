@@ -157,10 +157,8 @@ def _tile(page: Tile, ink: Ink) -> None:
         x, y = _on_paper(page.at, place)
         ink.line(x - CROSS_MM, y, x + CROSS_MM, y, "tick")
         ink.line(x, y - CROSS_MM, x, y + CROSS_MM, "tick")
-        left = x < WIDE_MM / 2
-        ink.text(
-            x + (1 if left else -1), y + (4.5 if y < HIGH_MM / 2 else -1.2), name, anchor="start" if left else "end"
-        )
+        inward, anchor = (1, "start") if x < WIDE_MM / 2 else (-1, "end")
+        ink.text(x + inward, y + (4.5 if y < HIGH_MM / 2 else -1.2), name, anchor=anchor)
 
 
 def _draw(ink: Ink, figure: Figure, at: XY) -> None:
