@@ -18,7 +18,8 @@ def stop_heads(answer: Answer) -> tuple[str, ...]:
 
 def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
     """Return a stop's cells, the set, the first to hold the zone and the best marked with those words."""
-    words, over = Words(answer), row.over_stops
+    words = Words(answer)
+    over = row.over_stops
     lit = words.lux(row.lux_with_nd) if over is None else f"{round(over, 1) + 0.0:+.1f}"
     return (
         f"{words.stop(row.f_number)}{' set' if row.as_set else ''}",
@@ -71,7 +72,8 @@ def _changes(answer: Answer, row: StopRow, now: StopRow) -> Iterator[tuple[bool,
 
 def _missing(answer: Answer, row: StopRow) -> str:
     """Return how much of the zone a stop leaves out, at either end."""
-    zone, words = answer.focus, Words(answer)
+    zone = answer.focus
+    words = Words(answer)
     near, far = row.near_mm - zone.near_needed_mm, zone.far_needed_mm - row.far_mm
     at_near = f"by {words.sharp_from(near)}" if near > 0 else ""
     if not far > 0:  # nor is it where both ends are infinite

@@ -18,6 +18,17 @@ FieldPath = tuple[str | int, ...]  # of a field: its table, the row counted from
 
 _LONGEST_SHOWN = 60
 MOST_TOLD, MOST_LOOKED_AT = 20, 100  # several faults of a value may be one line
+# What is wrong and what would be right, by pydantic's word for it.
+_SAYS = {"missing": ("is missing and is needed", ""), "string_too_short": ("is empty", "write something")}
+_SAYS |= {"literal_error": ("{given} is not known", "write {expected}")}
+_SAYS |= {"too_long": ("holds more than {max_length}", "leave some out")}
+_TABLE = ("{given} should be a table of fields", "")
+_SAYS |= dict.fromkeys(("model_type", "model_attributes_type", "dict_type"), _TABLE)
+_LIST = ("{given} should be a list, or tables under double brackets", "")
+_SAYS |= dict.fromkeys(("list_type", "tuple_type"), _LIST)
+_WHOLE = ("{given} is not a whole number", "write it like 20")
+_SAYS |= dict.fromkeys(("int_parsing", "int_type", "int_from_float", "int_parsing_size"), _WHOLE)
+_SAYS |= dict.fromkeys(("bool_parsing", "bool_type"), ("{given} is not known", "write true or false"))
 
 
 class At(str):
@@ -179,19 +190,6 @@ def _fault(kind: type[BaseModel] | None, fault: Any, file: str) -> Fault:
     steps = (step for step in loc[: len(loc) - len(own)] if isinstance(step, int) or not _is_branch(step))
     path = (*(step + 1 if isinstance(step, int) else step for step in steps), *map(str, own))
     return Fault(*_said(kind, fault), path, file)
-
-
-# What is wrong and what would be right, by pydantic's word for it.
-_SAYS = {"missing": ("is missing and is needed", ""), "string_too_short": ("is empty", "write something")}
-_SAYS |= {"literal_error": ("{given} is not known", "write {expected}")}
-_SAYS |= {"too_long": ("holds more than {max_length}", "leave some out")}
-_TABLE = ("{given} should be a table of fields", "")
-_SAYS |= dict.fromkeys(("model_type", "model_attributes_type", "dict_type"), _TABLE)
-_LIST = ("{given} should be a list, or tables under double brackets", "")
-_SAYS |= dict.fromkeys(("list_type", "tuple_type"), _LIST)
-_WHOLE = ("{given} is not a whole number", "write it like 20")
-_SAYS |= dict.fromkeys(("int_parsing", "int_type", "int_from_float", "int_parsing_size"), _WHOLE)
-_SAYS |= dict.fromkeys(("bool_parsing", "bool_type"), ("{given} is not known", "write true or false"))
 
 
 def _said(kind: type[BaseModel] | None, fault: Any) -> tuple[str | Sentence, str]:

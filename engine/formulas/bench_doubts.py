@@ -20,7 +20,8 @@ BY_CHANCE = 0.005  # of sets of pure noise, in which one lies too far off the li
 # within a factor of two. Found by trials: under one set in a hundred of pure noise is accused, and a sign lost six
 # errors from no slip is found in 99 of 100 sets of five.
 MANY_ERRORS = 3.5
-TURNED, TURNED_OF_FOUR = 5.0, 8.0
+TURNED = 5.0
+TURNED_OF_FOUR = 8.0
 SLOPE_FACTOR = 2.0
 MANY_STEPS = 4.0  # times a reading's noise from which on the eye sees which way a slip goes
 FEW = 12  # readings that are each turned over and fitted anew
@@ -30,7 +31,8 @@ NUMBERS = 3  # so many readings in pixels make a line that readings by eye are h
 def contradicting(readings: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: float) -> tuple[int, ...]:
     """Return the indices of readings that contradict the rest; `found` is the fit of those in pixels over `turn`."""
     measured = [number for number, reading in enumerate(readings) if reading.slip_px is not None]
-    taken, doubted = [readings[number] for number in measured], set()
+    taken = [readings[number] for number in measured]
+    doubted = set()
     if len(taken) >= FEWEST:
         doubted = _lost_sign(taken, found, turn, pixel_mm) or _too_far(taken, found)
     by_eye = set(range(len(readings))) - set(measured)
@@ -40,7 +42,8 @@ def contradicting(readings: Sequence[Reading], found: BenchFit, turn: Turn, pixe
 
 def _lost_sign(taken: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: float) -> set[int]:
     """Return the one reading, if any, whose sign was lost: the one that, turned over, leaves least off the line."""
-    best, number, turned = _squares(found), None, None
+    best = _squares(found)
+    number = turned = None
     for index in _likeliest(taken, found):
         reading = taken[index]
         over = [*taken[:index], reading._replace(slip_px=-(reading.slip_px or 0.0)), *taken[index + 1 :]]
@@ -53,7 +56,8 @@ def _lost_sign(taken: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: 
     if number is None or turned is None:
         return set()
     error = max(turned.noise_px, math.sqrt(best / (len(taken) - 2)))
-    away, free = abs(taken[number].slip_px or 0.0) / error, math.sqrt(_free(taken)[number])
+    away = abs(taken[number].slip_px or 0.0) / error
+    free = math.sqrt(_free(taken)[number])
     foretold = (turned.slope_px_per_mm or 0.0) / turned.slope_predicted_px_per_mm
     apart = TURNED_OF_FOUR if len(taken) == FEWEST else TURNED
     lost = away > MANY_ERRORS and 2 * away * free > apart and 1 / SLOPE_FACTOR < foretold < SLOPE_FACTOR
@@ -104,10 +108,7 @@ def _free(taken: Sequence[Reading]) -> list[float]:
 
 def _against_line(readings: Sequence[Reading], found: BenchFit) -> set[int]:
     """Return the readings by eye that saw another way than the line says that the slip plainly goes."""
-    noise, wrong = max(found.noise_px, math.sqrt(_squares(found) / max(found.readings - 2, 1))), set()
-    for number, reading in enumerate(readings):
-        slip = _foretold_px(reading, found)
-        plain = 0 if abs(slip) <= MANY_STEPS * noise else math.copysign(1, slip)
-        if plain and SIGNS.get(reading.seen, plain) != plain:
-            wrong.add(number)
-    return wrong
+    noise = max(found.noise_px, math.sqrt(_squares(found) / max(found.readings - 2, 1)))
+    slips = enumerate(_foretold_px(reading, found) for reading in readings)
+    plain = {number: math.copysign(1, slip) for number, slip in slips if abs(slip) > MANY_STEPS * noise}
+    return {number for number, way in plain.items() if SIGNS.get(readings[number].seen, way) != way}

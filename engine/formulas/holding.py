@@ -14,8 +14,11 @@ Held = Literal["all", "part", "none"]
 COVER_LIMIT_DEG = 85.0  # a flat model past this angle from the axis would run off to infinity
 _COVER_LIMIT = math.tan(math.radians(COVER_LIMIT_DEG))
 _OUT = -10.0  # the margin of what is behind the lens
-_CLOSE, _AT_EDGE = 1e-12, 1e-10
-_FIRST_STEP, _DOUBLINGS = 1 / 16, 12  # a move is followed to hundreds of times its own length
+_CLOSE = 1e-12
+_AT_EDGE = 1e-10
+_FIRST_STEP = 1 / 16
+_DOUBLINGS = 12  # a move is followed to hundreds of times its own length
+Extent = tuple[float, float, float, float]  # left, right, bottom and top as shares of the frame
 
 
 def margin(share: Share | None) -> float:
@@ -31,7 +34,8 @@ def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | N
         asides, heights = [point.x for point in points], [point.h for point in points]
         corners = product((min(asides), max(asides)), (min(heights), max(heights)))
         bounds = [points[0]._replace(x=x, h=h) for x, h in corners]
-    taken, wide, high = poses(move, STEPS), frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
+    taken = poses(move, STEPS)
+    wide, high = frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
 
     def room(at: Pose, some: Sequence[Point]) -> float:
         farthest = 0.0
@@ -56,19 +60,18 @@ def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | N
             outside, worst = min((room(out, (point,)), point) for point in points)
             if outside > -_AT_EDGE:
                 break
-            was, high = high, edge((worst,), low, high)
+            was = high
+            high = edge((worst,), low, high)
             if abs(was - high) < _CLOSE:  # it comes from behind the lens
                 break
         return high
 
     def first_out(places: Sequence[int]) -> float | None:
         """Return where the room first goes from inside to outside; no picture goes out and back between two poses."""
-        last, here = taken[places[0]][0], room_at(places[0])
-        for place in places[1:]:
-            share, there = taken[place][0], room_at(place)
+        seen = ((taken[place][0], room_at(place)) for place in places)
+        for (last, here), (share, there) in pairwise(seen):
             if here >= 0 > there:
                 return lost(last, share)
-            last, here = share, there
         return None
 
     start = next(place for place, (share, _) in enumerate(taken) if share == 0)
@@ -78,18 +81,14 @@ def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | N
     return min((share for share in sides if share is not None), key=abs, default=None)
 
 
-Extent = tuple[float, float, float, float]  # left, right, bottom and top as shares of the frame
-
-
 def extent(points: Sequence[Point], at: Pose, frame: Frame) -> Extent | None:
     """Return what points are seen within; None with one behind the lens."""
-    wide, high, across, up = frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm, [], []
-    for point in points:
-        x, y, away = in_lens(point, at)
-        if away <= 0:
-            return None
-        across.append(x / away)
-        up.append(y / away)
+    seen = [in_lens(point, at) for point in points]
+    if any(away <= 0 for _, _, away in seen):
+        return None
+    wide, high = frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
+    across = [x / away for x, _, away in seen]
+    up = [y / away for _, y, away in seen]
     return 0.5 + wide * min(across), 0.5 + wide * max(across), 0.5 + high * min(up), 0.5 + high * max(up)
 
 
@@ -123,7 +122,8 @@ def _about_middle(line: Sequence[Point], at: Pose) -> bool:
     """Return whether a closed outline in one plane away has the middle of the picture within it."""
     aside, rise, away = at.axis
     depth = (line[0].z - at.z) / away if away > 0 else -1.0
-    x, h, within = at.x + aside * depth, at.h + rise * depth, False
+    x, h = at.x + aside * depth, at.h + rise * depth
+    within = False
     for start, end in pairwise(line):
         if (start.h > h) != (end.h > h) and x < start.x + (end.x - start.x) * (h - start.h) / (end.h - start.h):
             within = not within
@@ -156,12 +156,14 @@ def crossing_share(point: Point, move: HeadMove, frame: Frame) -> float:
         def inside(share: float) -> float:
             return margin(in_frame(point, pose_at(move, share), frame))
 
-        here, at_here = 0.0, inside(0.0)
+        here = 0.0
+        at_here = inside(here)
         for _ in range(_DOUBLINGS):
             beyond = inside(step)
             if beyond < 0:
                 return abs(crossing(inside, here, at_here, step, beyond))
-            here, at_here, step = step, beyond, 2 * step
+            here, at_here = step, beyond
+            step *= 2
         return math.inf
 
     return to_edge(_FIRST_STEP) + to_edge(-_FIRST_STEP)
@@ -194,7 +196,8 @@ def cover_mm(model_mm: float, poses: tuple[Pose, ...], frame: Frame) -> tuple[fl
 
 def sight_line(across_mm: float, up_mm: float, at: Pose, image_mm: float) -> tuple[float, float, float]:
     """Return aside, height and away of the direction in which a place on the sensor looks, with no unit."""
-    ahead, rise = image_mm * at.cos_tilt - up_mm * at.sin_tilt, up_mm * at.cos_tilt + image_mm * at.sin_tilt
+    ahead = image_mm * at.cos_tilt - up_mm * at.sin_tilt
+    rise = up_mm * at.cos_tilt + image_mm * at.sin_tilt
     return across_mm * at.cos_pan + ahead * at.sin_pan, rise, ahead * at.cos_pan - across_mm * at.sin_pan
 
 

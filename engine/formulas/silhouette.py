@@ -22,13 +22,12 @@ class Corner(NamedTuple):
 @lru_cache(maxsize=64)
 def line(corners: tuple[Corner, ...], *, closed: bool, steps: int = ARC_STEPS) -> tuple[XY, ...]:
     """Return the places (aside, height) of an outline, its arcs in short lines that reach as far out as the arcs do."""
-    count = len(corners)
     places: list[XY] = []
     for number, corner in enumerate(corners):
         if not corner.arc:
             places.append((corner.x, corner.h))
             continue
-        before, after = corners[number - 1], corners[(number + 1) % count]
+        before, after = corners[number - 1], corners[(number + 1) % len(corners)]
         places.extend(arc((before.x, before.h), (corner.x, corner.h), (after.x, after.h), steps))
     return (*places, places[0]) if closed and places else tuple(places)
 
@@ -67,11 +66,9 @@ def arc(begin: XY, middle: XY, end: XY, steps: int = ARC_STEPS) -> Iterator[XY]:
     if (math.atan2(-y, -x) - first) % full >= swept:  # the middle lies the other way
         swept -= full
     turns = [swept * step / steps for step in range(1, steps)]
-    for quarter in range(4):  # where it stands farthest out
-        ahead = (quarter * math.pi / 2 - first) % full
-        turn = ahead if swept > 0 else ahead - full
-        if 0 < abs(turn) < abs(swept):
-            turns.append(turn)
+    ahead = ((quarter * math.pi / 2 - first) % full for quarter in range(4))  # where it stands farthest out
+    outmost = (turn if swept > 0 else turn - full for turn in ahead)
+    turns += [turn for turn in outmost if 0 < abs(turn) < abs(swept)]
     for turn in sorted(turns, key=abs):
         yield centre[0] + radius * math.cos(first + turn), centre[1] + radius * math.sin(first + turn)
 

@@ -76,15 +76,15 @@ def _crossed_by(pages: Tiling, start: XY, end: XY) -> Iterable[tuple[int, int]]:
 
 def meets(start: XY, end: XY, box: tuple[float, float, float, float]) -> bool:
     """Return whether a straight line has a place inside a box or on its edge (Liang and Barsky 1984)."""
-    (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
+    x, y = start
+    dx, dy = end[0] - x, end[1] - y
     first, last = 0.0, 1.0
     for way, room in ((-dx, x - box[0]), (dx, box[2] - x), (-dy, y - box[1]), (dy, box[3] - y)):
-        if way == 0:
-            if room < 0:
-                return False
-        elif way < 0:
+        if way == 0 and room < 0:
+            return False
+        if way < 0:
             first = max(first, room / way)
-        else:
+        elif way > 0:
             last = min(last, room / way)
     return first <= last
 

@@ -20,6 +20,7 @@ DataRate = Annotated[float, typed.Quantity("number", 0.001, 1e6)]
 Pupils = Annotated[float, typed.Quantity("number", 0.1, 10)]  # the exit pupil's width over the entrance pupil's
 Squeeze = Annotated[float, typed.Quantity("number", 1, 3)]
 Loss = Annotated[float, typed.Quantity("number", 0, 4)]
+ON_TAPE = ("soft_near", "sharp_near", "focus", "sharp_far", "soft_far")  # as they lie from the camera on
 
 
 def is_plain(name: str) -> bool:
@@ -78,9 +79,6 @@ class Rates(Record):
     def check(self) -> None:
         if self.min > self.max:
             raise Unfit(f"min {self.min:g} is above max {self.max:g}")
-
-
-ON_TAPE = ("soft_near", "sharp_near", "focus", "sharp_far", "soft_far")  # as they lie from the camera on
 
 
 class StripRow(Record):

@@ -44,8 +44,9 @@ def what_to_do(moved: Moved) -> tuple[ToDo, ...]:
 
 def gainsaid(moved: Moved) -> str:
     """Return in words that the two tapes tell unlike moves of the camera, by more than SURE errors; else nothing."""
-    words, told, lined = Words(moved.before), moved.forward_each, (moved.before.lineup, moved.taped.lineup)
-    tapes = [mm for of in lined for mm in (of.model_mm, of.background_mm)]
+    words = Words(moved.before)
+    told = moved.forward_each
+    tapes = [mm for of in (moved.before, moved.taped) for mm in (of.lineup.model_mm, of.lineup.background_mm)]
     error = math.hypot(*(tape_error_mm(mm, moved.before.setting.limits.tape_error) for mm in tapes))
     if len(told) < 2 or abs(told[0] - told[1]) <= max(SURE * error, 1.0):
         return ""
@@ -72,10 +73,11 @@ def _camera(before: Answer, after: Answer) -> Iterator[ToDo]:
 
 
 def _place(moved: Moved) -> ToDo:
-    words, taped = Words(moved.after), moved.slid
-    stands, match = taped.lineup, taped.lineup.match_distance_mm
-    here, reads = words.length(stands.model_mm), f"it reads as {words.ratio(stands.reads_as_ratio)}"
-    reads = f"{reads}, {Words(taped).too(stands.size_error - 1)}"
+    words = Words(moved.after)
+    stands = moved.slid.lineup
+    match = stands.match_distance_mm
+    here = words.length(stands.model_mm)
+    reads = f"it reads as {words.ratio(stands.reads_as_ratio)}, {Words(moved.slid).too(stands.size_error - 1)}"
 
     def shift(to_mm: float) -> str:
         by = as_shown(to_mm, moved.after.system) - as_shown(stands.model_mm, moved.after.system)
@@ -94,7 +96,8 @@ def _place(moved: Moved) -> ToDo:
 
 
 def _height(before: Answer, after: Answer) -> Iterator[ToDo]:
-    was, now, words = before.lineup.hang_height_mm, after.lineup.hang_height_mm, Words(after)
+    words = Words(after)
+    was, now = before.lineup.hang_height_mm, after.lineup.hang_height_mm
     old_lens, new_lens = before.setting.place.lens_height, after.setting.place.lens_height
     if was is not None and now is not None:
         old, new = words.length(was), words.length(now)
@@ -102,7 +105,8 @@ def _height(before: Answer, after: Answer) -> Iterator[ToDo]:
         if new_lens is not None:
             off = f"{words.length(abs(now - new_lens))} {'above' if now > new_lens else 'below'} the lens"
             text += f" above the background's ground, {off}"
-        found, also = after.lineup, ""
+        also = ""
+        found = after.lineup
         off_match = math.isfinite(found.reads_as_ratio) and abs(found.size_error - 1) >= SIZE_NOTICED
         if found.scaled_height_mm is not None and off_match:
             scaled = words.length(found.scaled_height_mm)
@@ -110,8 +114,8 @@ def _height(before: Answer, after: Answer) -> Iterator[ToDo]:
         yield _step("height", old, new, text, also)
     elif old_lens is not None and new_lens is not None:
         rise = (new_lens - old_lens) * (1 - 1 / after.scale.ratio)
-        text = f"{_up(rise)} the whole model by {words.length(abs(rise))}, as the lens stands "
-        text += "higher" if new_lens > old_lens else "lower"
+        way = "higher" if new_lens > old_lens else "lower"
+        text = f"{_up(rise)} the whole model by {words.length(abs(rise))}, as the lens stands {way}"
         yield _step("height", f"{words.length(old_lens)} of the lens", f"{words.length(new_lens)} of the lens", text)
 
 
@@ -133,7 +137,8 @@ def _slide(moved: Moved) -> Iterator[ToDo]:
         return
     way = "forward" if now > was else "back"
     mark = goal.scale.mark
-    text, also = f"Slide the camera {way} {mark(abs(now - was))}, from {mark(was)} to {mark(now)}{passes}", ""
+    text = f"Slide the camera {way} {mark(abs(now - was))}, from {mark(was)} to {mark(now)}{passes}"
+    also = ""
     if abs(now - was) > TAPE_AGAIN_MM:
         also = f"the camera goes with its slide, so all stands that much {'nearer' if now > was else 'farther'} below"
     yield _step("slide", mark(was), mark(now), text, also)
@@ -151,7 +156,8 @@ def _thirds(stops: float) -> str:
 
 def _light(before: Answer, after: Answer) -> ToDo:
     old, new = light_text(before), light_text(after)
-    text, fitted, wanted = f"Light: from {old} to {new}", before.light.nd_fitted or 0, after.light.nd_fitted or 0
+    fitted, wanted = before.light.nd_fitted or 0, after.light.nd_fitted or 0
+    text = f"Light: from {old} to {new}"
     if wanted != fitted:
         text = f"Change the filter from {filter_text(fitted)} to {filter_text(wanted)}"
         if not wanted or not fitted:
@@ -185,8 +191,12 @@ def other_ways(moved: Moved) -> tuple[str, ...]:
     stands = moved.slid
     if abs(stands.lineup.size_error - 1) < SIZE_NOTICED or math.isinf(stands.lineup.match_distance_mm):
         return ()
-    words, setup, ratio, reads_as = Words(stands), stands.setup, stands.scale.ratio, stands.lineup.reads_as_ratio
-    ways, forward = [], camera_to_match_mm(setup.level(setup.model_mm), setup.level(setup.seems_mm), ratio)
+    words = Words(stands)
+    setup = stands.setup
+    ratio = stands.scale.ratio
+    reads_as = stands.lineup.reads_as_ratio
+    forward = camera_to_match_mm(setup.level(setup.model_mm), setup.level(setup.seems_mm), ratio)
+    ways = []
     if forward is not None and stands.focus.near_needed_mm - forward > stands.kit.lens.close_focus:
         ways.append(f"move the camera {words.length(abs(forward))} {'forward' if forward > 0 else 'back'}")
     if reads_as >= 1:
@@ -196,7 +206,8 @@ def other_ways(moved: Moved) -> tuple[str, ...]:
 
 def price_of_keeping(moved: Moved) -> str:
     """Return what is lost by keeping focus or stop as they were; empty where both were solved again."""
-    after, solved, words = moved.after, moved.solved, Words(moved.after)
+    after, solved = moved.after, moved.solved
+    words = Words(after)
     kept = [name for name, field in _KEPT if field not in after.auto]
     if not kept:
         return ""
@@ -204,7 +215,8 @@ def price_of_keeping(moved: Moved) -> str:
     again = f"{words.length(solved.focus.focus_mm)} at {words.stop(solved.focus.f_number)}"
     if again == f"{words.length(after.focus.focus_mm)} at {words.stop(after.focus.f_number)}":
         return f"{what} costs nothing: solved again it would be the same"
-    zone, lost = after.focus, []
+    zone = after.focus
+    lost = []
     if zone.near_mm > zone.near_needed_mm:
         nearest = words.length(zone.near_needed_mm)
         lost.append(f"what is nearer than {words.sharp_from(zone.near_mm)}, and the nearest part stands at {nearest}")

@@ -28,6 +28,12 @@ NOTES = (
     "no way, however low), light the stops over (+) or short (-). Each way runs at the rate of its mode that serves "
     "its ratio.",
 )
+_MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))
+_PART_OF = (*_MORE_BY, (0.5, "half"))
+# The goals, each with its step in the ranking of `option.py`, in words.
+_GOALS: dict[Goal, str] = {"contrast": "contrast in steps of 3 %", "model": "a large model in tenths"}
+_GOALS |= {"tolerance": "room for drift and slide in quarters", "light": "little light in thirds of a stop"}
+_GOALS |= {"build": "a small build in tenths"}
 
 
 def options_data(found: Outcome, limit: int | None = None, misses: Sequence[FailedWay] = ()) -> dict[str, Any]:
@@ -137,14 +143,6 @@ def _failed(misses: Sequence[FailedWay]) -> Iterator[str]:
         yield from wrap(f"Dropped because {REASONS[reason]}:", WIDTH)
         for kit, ratios in kits.items():
             yield from hung(" " * INDENT, f"{kit}: {', '.join(ratios)}", INDENT, WIDTH)
-
-
-_MORE_BY = ((0.1, "a tenth"), (0.2, "a fifth"), (0.25, "a quarter"), (1 / 3, "a third"))
-_PART_OF = (*_MORE_BY, (0.5, "half"))
-# The goals, each with its step in the ranking of `option.py`, in words.
-_GOALS: dict[Goal, str] = {"contrast": "contrast in steps of 3 %", "model": "a large model in tenths"}
-_GOALS |= {"tolerance": "room for drift and slide in quarters", "light": "little light in thirds of a stop"}
-_GOALS |= {"build": "a small build in tenths"}
 
 
 def trade(option: Option, top: Option) -> str:

@@ -54,14 +54,15 @@ class RunAt(NamedTuple):
 
 def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> RunAt | Reason:
     """Return how a mode runs for a ratio, an open rate as the answer would choose it, or why it cannot."""
-    setting, limits = to_try.setting, to_try.setting.limits
-    action, mode = setting.action, in_mode.mode
+    setting = to_try.setting
+    limits = setting.limits
+    action = setting.action
+    mode = in_mode.mode
     if sharpness_faults(setting, mode, ""):
         return "blur"
-    if to_try.largest_mm is not None and limits.build_max is not None:
-        built = scale.model_length_mm(to_try.largest_mm, ratio)
-        if built > limits.build_max * (1 + SAME):
-            return "build"
+    largest, most = to_try.largest_mm, limits.build_max
+    if largest is not None and most is not None and scale.model_length_mm(largest, ratio) > most * (1 + SAME):
+        return "build"
     fps = shot_fps(action, mode, frame_rate.ideal_fps(action.scaled, ratio, action.playback_fps, action.heft))
     if not runs_at(mode, fps):
         return "rate"
@@ -125,7 +126,8 @@ def search(to_try: ToTry, *, with_misses: bool = False) -> Iterator[Batch]:
     for lens_at in to_try.lenses_at:
         places = [place(to_try, lens_at, ratio) for ratio in to_try.ratios]
         for in_mode, mode_runs in zip(to_try.modes_at_hand, runs, strict=True):
-            options, failed = list[Option](), list[FailedWay]()
+            options: list[Option] = []
+            failed: list[FailedWay] = []
             for ratio, how, where in zip(to_try.ratios, mode_runs, places, strict=True):
                 if isinstance(how, str):
                     found: Option | Reason = how
@@ -141,7 +143,9 @@ def search(to_try: ToTry, *, with_misses: bool = False) -> Iterator[Batch]:
 
 def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: RunAt, where: LensPlacement) -> Option | Reason:
     """Return the way, or why it fails; contrast, the slow part, is left to those that pass the rest."""
-    limits, lens, focal_mm, build_mm, share = to_try.setting.limits, lens_at.lens, lens_at.focal_mm, None, None
+    limits = to_try.setting.limits
+    lens = lens_at.lens
+    build_mm = share = None
     if to_try.largest_mm is not None:
         build_mm = scale.model_length_mm(to_try.largest_mm, where.ratio)
         share = build_mm / lineup.span_mm(frame_width_mm(in_mode.mode, lens), where.model_mm, where.image_mm)
@@ -149,8 +153,9 @@ def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: RunAt, wher
             return "small"
         if limits.frame_max is not None and share > limits.frame_max * (1 + SAME):
             return "large"
-    own, zone = where.pupil_magnification, (where.near_mm, where.far_mm, where.focus_mm)
-    needed = focus.stop_for_limits(*zone, focal_mm, in_mode.coc_mm, own)
+    own = where.pupil_magnification
+    zone = (where.near_mm, where.far_mm, where.focus_mm)
+    needed = focus.stop_for_limits(*zone, lens_at.focal_mm, in_mode.coc_mm, own)
     f_number = shot_f_number(to_try.setting, lens, needed)
     if not holds(f_number, needed):
         return "zone"
@@ -171,7 +176,7 @@ def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: RunAt, wher
         gravity=how.gravity,
         focus_mm=where.on_lens(where.focus_mm),
         f_number=f_number,
-        worst_contrast=contrast.worst_contrast(*zone, focal_mm, f_number, in_mode.frequency_lpmm, own),
+        worst_contrast=contrast.worst_contrast(*zone, lens_at.focal_mm, f_number, in_mode.frequency_lpmm, own),
         drift_tolerance_mm=lineup.drift_tolerance_mm(slip_mm, where.model_mm, where.background_mm, where.image_mm),
         iso=iso,
         lux_with_nd=lux,
@@ -186,7 +191,9 @@ def _lit(to_try: ToTry, in_mode: CameraMode, how: RunAt, t_working: float) -> tu
     But for that at the set or base ISO they count the filter that is fitted.
     An ISO that is not set is raised as far as the light needs and the mode goes.
     """
-    available, iso, nd = lux_there(to_try.setting), how.iso, to_try.setting.light.nd or 0.0
+    available = lux_there(to_try.setting)
+    iso = how.iso
+    nd = to_try.setting.light.nd or 0.0
     lux = base_lux = light.lux_needed(t_working, how.exposure_s, iso)
     with_nd = light.lux_with_nd(base_lux, nd)
     if available is not None and to_try.setting.light.iso is None and with_nd > available:

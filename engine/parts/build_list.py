@@ -24,9 +24,6 @@ def next_rounding(rounding: str) -> Rounding:
     return ROUNDINGS[(list[str](ROUNDINGS).index(rounding) + 1) % len(ROUNDINGS)]
 
 
-# What is typed
-
-
 def read_name(text: str) -> str:
     """Return a name; raises ValueError where nothing is written."""
     name = " ".join(text.split())
@@ -125,9 +122,6 @@ class PartCell(NamedTuple):
             case _:
                 change = {"size" if stock else "real": read_size(text, system, stock=stock)}
         return self.record.model_copy(update=change)
-
-
-# What is said
 
 
 def wanted_text(answer: Answer, real_mm: float) -> str:

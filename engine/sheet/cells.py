@@ -6,16 +6,15 @@ from functools import lru_cache
 
 from forescale.engine.units.text import KEPT, words_of
 
-
-def clean(text: str) -> str:
-    """Return a user's text on one line with nothing in it that a terminal or a file format could act upon."""
-    return "".join(char if char.isprintable() else "?" for char in " ".join(text.split()))
-
-
 # What a terminal acts upon, but for the end of a line: controls, and what turns the direction of writing about.
 _ACTED_UPON = dict.fromkeys((*range(10), *range(11, 32), *range(127, 160), *range(8234, 8239)), "?")
 _ACTED_UPON |= dict.fromkeys((8206, 8207, *range(8294, 8298)), "?")
 BEGINS_FORMULA = ("=", "+", "-", "@")
+
+
+def clean(text: str) -> str:
+    """Return a user's text on one line with nothing in it that a terminal or a file format could act upon."""
+    return "".join(char if char.isprintable() else "?" for char in " ".join(text.split()))
 
 
 def powerless(text: str) -> str:

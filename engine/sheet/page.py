@@ -21,15 +21,16 @@ from forescale.engine.sheet.sections import sections
 from forescale.engine.sheet.sections.whole_shot import CHOSEN, NO_TAKES, caution_texts, is_caution, kit_rows, verdict
 from forescale.engine.shot.records import Shot
 
-ON_PAGE_ONE, BUILT, AFTER = {"Set", "Cautions"}, {"Build list", "Will it stand"}, {"Time on set", "Takes"}
+ON_PAGE_ONE = {"Set", "Cautions"}
+BUILT = {"Build list", "Will it stand"}
+AFTER = {"Time on set", "Takes"}
 A_LINE_EACH = 6  # cautions; more of them run on, as page 1 must hold all that is set
 ROW_SHARES = (27.0, 33.0, 40.0)  # of the page, in per cent: label, value, remark
-LEAST_SHARE, WIDEST = 5.0, 30  # of a table's column: per cent, and letters that it may ask for
-TO_WRITE_ON = (
-    "<table class='lines'><tr><th>Take</th><th>When</th><th>What was changed</th><th>Judged</th><th>Note</th></tr>"
-    + f"<tr>{'<td></td>' * 5}</tr>" * 14
-    + "</table>"
-)
+LEAST_SHARE = 5.0  # of a table's column, in per cent
+WIDEST = 30  # letters that a column may ask for
+_TAKES = "<tr><th>Take</th><th>When</th><th>What was changed</th><th>Judged</th><th>Note</th></tr>"
+_BLANK = f"<tr>{'<td></td>' * 5}</tr>"
+TO_WRITE_ON = f"<table class='lines'>{_TAKES}{_BLANK * 14}</table>"
 STYLE = """
 .part{break-before:page}
 h2{font-size:11pt;margin:2.2mm 0 .6mm;border-bottom:1pt solid #000;text-transform:uppercase;break-after:avoid}
@@ -56,7 +57,8 @@ h2 span{float:right}
 
 def sheet_html(shot: Shot, answer: Answer) -> str:
     """Return the pages."""
-    mark, every = stamp(shot), sections(shot, answer)
+    mark = stamp(shot)
+    every = sections(shot, answer)
     notes = [Remark("", clean(line)) for line in shot.notes.splitlines() if line.strip()]
     chosen = [Remark("", CHOSEN)] if answer.auto else []
     kit = Section("With", (Row("Shot", clean(shot.title)), *kit_rows(answer), *notes, *chosen))
@@ -73,11 +75,11 @@ def crew_page(answer: Answer, mark: Stamp) -> str:
     """Return the page's content."""
     items = to_set(answer)
     points = [item for item in items if item.path.startswith("point.")]
-    said, remark = verdict(answer)[0].shown, verdict(answer)[0].remark
+    judged = verdict(answer)[0]
     found = [one for one in answer.findings if not is_caution(one) and one.level != "ok"]
     parts = [
-        f"<h1>{escaped(mark.title)}</h1><p>{escaped(f'{mark.state}, {mark.day}')}: <b>{escaped(said)}</b>"
-        f"{escaped(f'; {remark}' if remark else '')}</p>",
+        f"<h1>{escaped(mark.title)}</h1><p>{escaped(f'{mark.state}, {mark.day}')}: <b>{escaped(judged.shown)}</b>"
+        f"{escaped(f'; {judged.remark}' if judged.remark else '')}</p>",
         "<h2>Set <span>as shot</span></h2>",
         *_pairs([item for item in items if item not in points]),
     ]
@@ -143,5 +145,6 @@ def _table(table: Table) -> str:
         "".join(f"<td{kind}>{no_break(cell)}</td>" for kind, cell in zip(kinds, cells, strict=True))
         for cells in (table.heads, *table.rows)
     )
-    heads, lines = heads.replace("<td", "<th").replace("</td>", "</th>"), "".join(f"<tr>{row}</tr>" for row in rows)
+    heads = heads.replace("<td", "<th").replace("</td>", "</th>")
+    lines = "".join(f"<tr>{row}</tr>" for row in rows)
     return f"<table class='ruled'>{_columns(shares)}<thead><tr>{heads}</tr></thead>{lines}</table>"

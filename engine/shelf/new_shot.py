@@ -59,9 +59,7 @@ def read_kind(text: str) -> str:
 def units_of(text: str, otherwise: UnitSystem) -> UnitSystem:
     """Return the system of the last unit in an entry, the other for a bare number."""
     unit = re.search(r"[^\W\d_]+$|['\"′″’”]$", text.strip().casefold())
-    if unit is None:
-        return otherwise
-    return "metric" if unit[0] in METRIC else "imperial"
+    return otherwise if unit is None else "metric" if unit[0] in METRIC else "imperial"
 
 
 def free_path(title: str) -> Path:

@@ -32,6 +32,9 @@ _READ = frozenset({"frame_share", "elevation", "elevation_nearer", "nearer_by"})
 _USUAL_MM = {"visibility": 16_000_000.0}  # a bare visibility is in km or miles
 _SIDE = re.compile(r"[\s,]*(?:of\s+)?(?:the\s+)?(width|wide|height|high)$")
 _LEFT = re.compile(r"[\s,]*(?:by|at)?\s*([25])\s*%$")
+_FAR_MM = 3_000.0  # from here on a picture tells no fraction of an inch
+_SAME = 0.005  # a new background moves the focus, and the picture's scale by a hair with it
+_BY = {"tape": "as taped", "share": "by its share", "two elevations": "by two elevations", "height": "by its height"}
 
 
 def path(number: int, name: str) -> str:
@@ -127,11 +130,6 @@ def shown_text(answer: Answer, number: int, name: str) -> str:
         return f"{number_text(100 * value, 4)} % of the {row.share_of}"
     text = quantity.shown(value, answer.system)
     return f"{text}, {row.visibility_by} left" if name == "visibility" else text
-
-
-_FAR_MM = 3_000.0  # from here on a picture tells no fraction of an inch
-_SAME = 0.005  # a new background moves the focus, and the picture's scale by a hair with it
-_BY = {"tape": "as taped", "share": "by its share", "two elevations": "by two elevations", "height": "by its height"}
 
 
 def result_of(answer: Answer, number: int) -> SurveyReading:
@@ -243,9 +241,6 @@ def distance_text(answer: Answer, number: int = 1) -> str:
 def height_text(answer: Answer, number: int = 1) -> str:
     """Return the height of the real thing's top above the ground."""
     return _text(result_of(answer, number).feature_height_mm or 0.0, answer.system)
-
-
-# Putting it into the shot
 
 
 def distance_change(answer: Answer, number: int = 1) -> dict[str, Any]:

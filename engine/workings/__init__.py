@@ -19,6 +19,18 @@ _PANES: dict[Pane, tuple[str, ...]] = {
     "focus": ("focus",),
     "slip": ("slip",),
 }
+_FIT = "Golub and Van Loan, Matrix Computations, 5.5; OpenCV's solvePnP finds the same"
+_ERROR = "the square root of the sum of (1 / singular value)² along it, from limits.reading_px"
+_ERROR_MEANING = "One standard error of it: the truth lies within two of them 95 times of 100."
+_MOVE = "(place of least misses) − (place that gives the misses read), least squares by SVD"
+_ENDS = "place of least misses"
+_BACK = "−(place that gives the tapes and pictures read now), least squares by SVD"
+_MISSES = "read what misses at two points or more, at more for the turns of the model"
+_MARKS = "read four witness marks again, by tape or in the picture"
+_UNREAD = "put up witness marks, not read yet"
+_STRAYS = "√(mean of (read − foretold)²)"
+_TELLS = "How finely the marks would tell where the camera stands, the largest of the three errors of place, "
+_SHORT = {"right": "aside"}
 
 
 class Working(NamedTuple):
@@ -53,20 +65,6 @@ class Explanation(NamedTuple):
     leads_to: tuple[str, ...]
     source: str
     function: str
-
-
-_FIT = "Golub and Van Loan, Matrix Computations, 5.5; OpenCV's solvePnP finds the same"
-_ERROR = "the square root of the sum of (1 / singular value)² along it, from limits.reading_px"
-_ERROR_MEANING = "One standard error of it: the truth lies within two of them 95 times of 100."
-_MOVE = "(place of least misses) − (place that gives the misses read), least squares by SVD"
-_ENDS = "place of least misses"
-_BACK = "−(place that gives the tapes and pictures read now), least squares by SVD"
-_MISSES = "read what misses at two points or more, at more for the turns of the model"
-_MARKS = "read four witness marks again, by tape or in the picture"
-_UNREAD = "put up witness marks, not read yet"
-_STRAYS = "√(mean of (read − foretold)²)"
-_TELLS = "How finely the marks would tell where the camera stands, the largest of the three errors of place, "
-_SHORT = {"right": "aside"}
 
 
 def _line_up_words() -> dict[str, list[Any]]:

@@ -104,20 +104,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "moves": lambda say: say.exact(say.of.setting.stand.moves or 0.0),
     "pull": lambda say: say.number(say.of.setting.stand.pull or 1.0),
 }
-
-
-def _asymmetry(of: Answer) -> str:
-    """Return what pupils taken as equal may be worth where the nearest part stands."""
-    error = optics.asymmetry_error(of.kit.focal_mm, of.setup.near_mm)
-    return "more than the lens can focus" if error is None else f"{number_text(100 * error, 2)} % of size"
-
-
-def _tilt_axis(say: Figures) -> str:
-    """Return where a tilt's own axis lies."""
-    ahead = say.of.kit.head.tilt_ahead if say.of.kit.head else 0.0
-    return f"{say.slide(abs(ahead))} {'ahead of' if ahead > 0 else 'behind'} it" if ahead else "level with it"
-
-
 # What stands in one row of the build list or the stock.
 _OF_ROW: dict[str, Callable[[Figures, Any], str]] = {
     "real": lambda say, item: say.length(item.real_mm),
@@ -132,8 +118,6 @@ _OF_ROW: dict[str, Callable[[Figures, Any], str]] = {
     "reads": lambda say, item: say.length(item.reads_as_mm),
     "reads2": lambda say, item: say.length(item.compare_reads_as_mm or 0.0),
 }
-
-
 # When one sum of several holds, by its name.
 _HOLDS: dict[str, Callable[[Answer], bool]] = {
     "": lambda _: True,
@@ -152,6 +136,18 @@ _HOLDS: dict[str, Callable[[Answer], bool]] = {
     "the head tilts": lambda of: of.kit.head is not None and of.setting.move.axis in TILTS,
     "over the tilt": over_the_tilt,
 }
+
+
+def _asymmetry(of: Answer) -> str:
+    """Return what pupils taken as equal may be worth where the nearest part stands."""
+    error = optics.asymmetry_error(of.kit.focal_mm, of.setup.near_mm)
+    return "more than the lens can focus" if error is None else f"{number_text(100 * error, 2)} % of size"
+
+
+def _tilt_axis(say: Figures) -> str:
+    """Return where a tilt's own axis lies."""
+    ahead = say.of.kit.head.tilt_ahead if say.of.kit.head else 0.0
+    return f"{say.slide(abs(ahead))} {'ahead of' if ahead > 0 else 'behind'} it" if ahead else "level with it"
 
 
 def _holds(when: str, of: Answer) -> bool:

@@ -16,7 +16,8 @@ from forescale.engine.workings.figures import Figures
 
 
 def _finest(of: Answer) -> str:
-    say, seen = Figures(of), of.scale.finest_model_mm or 0.0
+    say = Figures(of)
+    seen = of.scale.finest_model_mm or 0.0
     lines = of.setup.model_mm / (2 * seen * of.setup.image_mm) if seen else 0.0
     distance, image = say.exact(of.setup.model_mm), say.exact(of.setup.image_mm)
     return f"{distance} / (2 × {say.number(lines)} line pairs/mm × {image}) = {{}}"
@@ -60,7 +61,8 @@ def _entered(of: Answer, field: str) -> bool:
 
 
 def _survey_distance(of: Answer) -> str:
-    seen, by = _Seen(of), of.survey.distance_by
+    by = of.survey.distance_by
+    seen = _Seen(of)
     say, read = seen.say, seen.read
     if by == "share" and seen.tilted:
         return f"{say.length(read.height_mm or 0.0)} over its share of a tilted picture: {{}}"
@@ -79,7 +81,8 @@ def _survey_distance(of: Answer) -> str:
 def _survey_height(of: Answer) -> str:
     if _entered(of, "feature_height"):
         return "as entered: {}"
-    seen, rise = _Seen(of), of.survey.rise_above_lens_mm
+    seen = _Seen(of)
+    rise = of.survey.rise_above_lens_mm
     if rise is None or seen.read.lens_height_mm is None:
         return "by its share of a tilted picture: {}" if seen.tilted else f"{seen.spans} = {{}}"
     return f"{seen.say.length(seen.read.lens_height_mm)} {'−' if rise < 0 else '+'} {seen.say.length(abs(rise))} = {{}}"
@@ -94,7 +97,8 @@ def _air(of: Answer) -> str:
 def _crossing(of: Answer) -> str:
     pans = of.setting.move.axis in PANS
     side = of.setup.frame_width_mm if pans else of.kit.mode.height
-    field, width = Figures.degrees(2 * optics.half_field_deg(side, of.setup.image_mm)), "{w}" if pans else "{h}"
+    field = Figures.degrees(2 * optics.half_field_deg(side, of.setup.image_mm))
+    width = "{w}" if pans else "{h}"
     turns = f"{field} / {{degrees setting.move.sweep}}"
     return f"angle of view: 2 × atan({width} / (2 × {{v}})) = {field}; {{move time}} × {turns} = {{}}"
 
@@ -113,19 +117,20 @@ def _hz(of: Answer) -> float:
 
 
 def _pulses(of: Answer) -> str:
-    hz, mains = _hz(of), of.light.mains_hz
+    hz = _hz(of)
+    mains = of.light.mains_hz
     on_mains = mains is not None and hz == 2 * mains
     return f"2 × {Figures.number(mains or 0.0)} Hz" if on_mains else f"{Figures.number(hz)} Hz"
 
 
 def _ripple(of: Answer) -> str:
-    pulse, say = pulse_of(of.setting, of.kit.mode), Figures
+    pulse = pulse_of(of.setting, of.kit.mode)
     if pulse is None:
         return ""
-    left = say.number(pulse.depth * flicker.share_left(pulse.hz, of.speed.exposure_s))
+    left = Figures.number(pulse.depth * flicker.share_left(pulse.hz, of.speed.exposure_s))
     if not meets_alike(pulse.hz, of.speed.fps):
         return f"log2((1 + {left}) / (1 − {left})) = {{}}"
-    read = f"read in {say.seconds(pulse.readout_s)}" if pulse.readout_s else "read all at once"
+    read = f"read in {Figures.seconds(pulse.readout_s)}" if pulse.readout_s else "read all at once"
     return f"{left} of the mean is left; every frame meets the pulse alike, its rows {read}: {{}}"
 
 
@@ -143,22 +148,24 @@ def _safe_shutter(of: Answer) -> str:
 
 
 def _wind(of: Answer) -> str:
-    given, (unit_n, unit) = of.setting.stand, measured_in(1.0, FORCE, of.system)
+    given = of.setting.stand
+    unit_n, unit = measured_in(1.0, FORCE, of.system)
     into = "" if unit == "N" else f" / {Figures.number(1 / unit_n)}"
     speed, area = Figures.number((given.gust or 0.0) / 1000), Figures.number(given.area or 0.0)
     return f"{stand.BOARD} × 0.5 × {stand.AIR_KG_M3} × {speed}² × {area}{into} = {{}}"
 
 
 def _held_needed(of: Answer) -> str:
-    given, say = of.setting.stand, Figures
+    given = of.setting.stand
+    number = Figures.number
     lee = given.lee if given.lee is not None else (given.foot_deep or 0.0) / 2
     if lee == 0:
         return "a foot without depth holds nothing: {}"
     height = given.area_height or 0.0
     tips = height / lee > 1 / given.friction
-    grip = f" × {say.number(height)} / {say.number(lee)}" if tips else f" / {say.number(given.friction)}"
-    per_kg = say.number(measured_in(1.0, WEIGHT, of.system)[0])
-    return f"{stand.SAFETY} × {{number stand.wind_n}}{grip} / {say.number(stand.GRAVITY_M_S2)} × {per_kg} = {{}}"
+    grip = f" × {number(height)} / {number(lee)}" if tips else f" / {number(given.friction)}"
+    per_kg = number(measured_in(1.0, WEIGHT, of.system)[0])
+    return f"{stand.SAFETY} × {{number stand.wind_n}}{grip} / {number(stand.GRAVITY_M_S2)} × {per_kg} = {{}}"
 
 
 def _f_number(of: Answer) -> str:
@@ -174,7 +181,8 @@ def _f_number(of: Answer) -> str:
 
 
 def _split(of: Answer) -> str:
-    say, split = Figures(of), split_field(of)
+    say = Figures(of)
+    split = split_field(of)
     power = number_text(focus.split_power_dioptres(of.setup.near_mm, of.setup.background_mm), 4)
     text = f"1 m / {{near}} − 1 m / {{background}} = {power} dioptres; to the nearest half, {{}}"
     if split is None:
@@ -186,17 +194,18 @@ def _split(of: Answer) -> str:
 
 def _end(of: Answer, tape_mm: float, distance_mm: float) -> str:
     """Return the contrast at an end of the zone, by its tape distance and its distance from the pupil."""
-    say, setup, zone = Figures(of), of.setup, of.focus
+    say = Figures(of)
+    setup = of.setup
+    zone = of.focus
+    working = "Nw = {N} × {1 + m/P} = {Nw}"
+    frequency = "{wave} × {Nw} / (2 × {c})"
     if distance_mm == setup.focus_mm:
-        return "Nw = {N} × {1 + m/P} = {Nw}; MTF({wave} × {Nw} / (2 × {c}), 0) = {}"
+        return f"{working}; MTF({frequency}, 0) = {{}}"
     lens = (zone.focal_length_mm, zone.f_number, setup.pupil_magnification)
     blur = say.mm(contrast.blur_disk_mm(distance_mm, setup.focus_mm, *lens))
     (_, near), (_, far) = sorted([(distance_mm, say.from_pupil(tape_mm)), (setup.focus_mm, say.mark())])
-    spread, defocus = f"{{f}} / {{N}} × {{v}} × (1 / {near} − 1 / {far})", f"{blur} / (8 × {{Nw}} × {{wave}})"
-    return (
-        f"Nw = {{N}} × {{1 + m/P}} = {{Nw}}; b = {spread} = {blur}; "
-        f"MTF({{wave}} × {{Nw}} / (2 × {{c}}), {defocus}) = {{}}"
-    )
+    spread = f"{{f}} / {{N}} × {{v}} × (1 / {near} − 1 / {far})"
+    return f"{working}; b = {spread} = {blur}; MTF({frequency}, {blur} / (8 × {{Nw}} × {{wave}})) = {{}}"
 
 
 SUMS: dict[str, Callable[[Answer], str]] = {

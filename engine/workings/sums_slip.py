@@ -52,19 +52,23 @@ def over_the_tilt(of: Answer) -> bool:
 
 def _parted(of: Answer, offset_mm: float) -> str:
     """Return the slip on the sensor for a pupil so far ahead of the axis, without the result."""
-    say, rise = Figures(of), _rise_mm(of)
-    turn, offset = "{degrees slip.sweep_deg}", say.signed(offset_mm)
-    driving, model_rise, far_rise = f"{offset} × sin({turn})", "", f" − {offset} / {{background from axis}}"
-    if rise:
-        high = say.signed(rise)
-        driving, model_rise = f"({driving} − {high} × (1 − cos({turn})))", f" + {high} × sin({turn})"
+    turn = "{degrees slip.sweep_deg}"
+    offset = Figures(of).signed(offset_mm)
+    driving = f"{offset} × sin({turn})"
+    model_rise = ""
+    far_rise = f" − {offset} / {{background from axis}}"
+    if _rise_mm(of):
+        high = Figures(of).signed(_rise_mm(of))
+        driving = f"({driving} − {high} × (1 − cos({turn})))"
+        model_rise = f" + {high} × sin({turn})"
         far_rise = f" + ({high} × sin({turn}) − {offset}) / {{background from axis}}"
     depths = f"({{model from axis}} × cos({turn}){model_rise} − {offset}) × (cos({turn}){far_rise})"
     return f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × {driving} / ({depths})"
 
 
 def _pupil(of: Answer) -> str:
-    say, slip = Figures(of), of.slip
+    say = Figures(of)
+    slip = of.slip
     rows = [f"{say.slide(row.ahead)} focused at {say.length(row.focus)}" for row in slip.pupil_rows]
     if len({row.focal_length for row in slip.pupil_rows}) > 1:
         pairs = zip(rows, slip.pupil_rows, strict=True)
@@ -77,7 +81,8 @@ def _pupil(of: Answer) -> str:
 
 
 def _offset(of: Answer) -> str:
-    say, (drop, lead) = Figures(of), _tilt_axis(of)
+    say = Figures(of)
+    drop, lead = _tilt_axis(of)
     ahead = say.along(of.slip.slide_mm or 0.0, _at_zero(of), of.slip.pupil_ahead_mm, -lead)
     if not over_the_tilt(of):
         return f"{ahead} = {{}}"
@@ -88,7 +93,8 @@ def _offset(of: Answer) -> str:
 
 def _zero(of: Answer) -> str:
     if over_the_tilt(of):
-        say, (drop, lead) = Figures(of), _tilt_axis(of)
+        say = Figures(of)
+        drop, lead = _tilt_axis(of)
         terms = [f"{say.signed(drop)} × tan({{aim}})"] if drop else []
         terms += [f"{say.signed(lead)} × (1 − 1 / cos({{aim}}))"] if lead else []
         rest = say.along(-_at_zero(of), -of.slip.pupil_ahead_mm)
@@ -97,16 +103,20 @@ def _zero(of: Answer) -> str:
 
 
 def _from_zero_term(of: Answer, *rest_mm: float) -> str:
-    rest, tilted = Figures(of).along(_axis_mm(of), *rest_mm), _zero_term(of)
+    rest = Figures(of).along(_axis_mm(of), *rest_mm)
+    tilted = _zero_term(of)
     return f"{tilted} + ({rest})" if tilted else rest
 
 
 def _from_axis(of: Answer, tape_mm: float) -> str:
-    say, slide, aimed = Figures(of), of.setting.move.slide, over_the_tilt(of)
+    say = Figures(of)
+    slide = of.setting.move.slide
+    aimed = over_the_tilt(of)
     if of.kit.head is None or slide is None:
         away = f" − {say.slide(_axis_mm(of))}" if _axis_mm(of) else ""
         return f"{say.from_pupil(tape_mm)}{' × cos({aim})' if aimed else ''}{away} = {{}}"
-    tape, (drop, lead) = say.length(tape_mm), _tilt_axis(of)
+    tape = say.length(tape_mm)
+    drop, lead = _tilt_axis(of)
     if not aimed:  # a tilt counts along the lens
         tape += " / cos({aim})" if of.setup.aim_deg else ""
         return f"{tape} + ({say.along(slide, _at_zero(of), -_axis_mm(of))}) = {{}}"
@@ -121,19 +131,21 @@ def _tolerance(of: Answer) -> str:
     return f"with e as far as {{}}: {parted} / {{p along}} = {{number slip.tolerance_px}} px"
 
 
-# Its bench
-
-
 def _bench_error(student: Callable[[int], float], key: str) -> Callable[[Answer], str]:
     """Return the sum of an error of the zero: the noise of a reading, and what the line makes of it."""
 
     def error(of: Answer) -> str:
-        line, held = bench_line(of), getattr(of.slip.bench, key, None)
+        line = bench_line(of)
+        held = getattr(of.slip.bench, key, None)
         if line is None or not held:
             return "{readings}: {}"
-        scale, number, count = Figures(of).on_slide, Figures.number, len(line.points)
-        slides, zero = [one.slide_mm / scale.unit_mm for one in line.points], line.zero_mm / scale.unit_mm
-        slope, mean = abs(line.slope_px_per_mm) * scale.unit_mm, sum(slides) / count
+        scale = Figures(of).on_slide
+        number = Figures.number
+        count = len(line.points)
+        slides = [one.slide_mm / scale.unit_mm for one in line.points]
+        mean = sum(slides) / count
+        zero = line.zero_mm / scale.unit_mm
+        slope = abs(line.slope_px_per_mm) * scale.unit_mm
         spread = sum((slide - mean) ** 2 for slide in slides)
         noise = held / scale.unit_mm * slope / math.sqrt(1 / count + (zero - mean) ** 2 / spread)
         scatter = math.sqrt(sum(one.residual_px**2 for one in line.points) / (count - 2))
@@ -157,21 +169,24 @@ def _slope(of: Answer) -> str:
     both = bench_geometry(of)
     if both is not None and both[0] != both[1]:
         return _own_slope(of, both[0])
-    turn, zero, ahead, beyond = "{degrees slip.sweep_deg}", _zero_term(of), "{model from axis}", ""
-    if zero:
-        ahead, beyond = f"({{model from axis}} + {zero})", f" × (1 + {zero} / {{background from axis}})"
+    turn = "{degrees slip.sweep_deg}"
+    zero = _zero_term(of)
+    ahead = f"({{model from axis}} + {zero})" if zero else "{model from axis}"
+    beyond = f" × (1 + {zero} / {{background from axis}})" if zero else ""
     gap = f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × sin({turn})"
     return f"1 {Figures(of).on_slide.unit} × {gap} / ({ahead}{beyond} × cos({turn})² × {{p along}}) = {{}}"
 
 
 def _own_slope(of: Answer, bench: TurnGeometry) -> str:
     """Return the sum over a move and with sticks of the bench's own."""
-    say, turn, zero = Figures(of), bench.turn, zero_offset_mm(bench.turn)
+    say = Figures(of)
+    turn = bench.turn
+    zero = zero_offset_mm(turn)
     if turn.aim_deg or math.isinf(turn.background_mm):
         return f"over the bench's own {say.degrees(turn.sweep_deg)}, the slip gained for a unit of the slide: {{}}"
     model, far, angle = say.length(turn.model_mm), say.length(turn.background_mm), say.degrees(turn.sweep_deg)
-    at_zero = say.slide(zero) if zero else ""
-    ahead, beyond = (f"({model} + {at_zero})", f" × (1 + {at_zero} / {far})") if zero else (model, "")
+    ahead = f"({model} + {say.slide(zero)})" if zero else model
+    beyond = f" × (1 + {say.slide(zero)} / {far})" if zero else ""
     gap = f"{say.mm(turn.image_distance_mm)} × (1 − {model} / {far}) × sin({angle})"
     return f"1 {say.on_slide.unit} × {gap} / ({ahead}{beyond} × cos({angle})² × {say.mm(bench.pixel_mm)}) = {{}}"
 

@@ -22,14 +22,22 @@ from forescale.engine.units.lengths import INCH_MM
 WIDE_MM, HIGH_MM = 190.0, 250.0  # as much as a page of either paper has below its stamp
 MARGIN_MM = 1.0
 HEAD_MM = 7.0
-LINE_MM, CLOSEST_MM = 4.5, 3.9  # from line to line
-PLAN_MM, SIDE_MM = 108.0, 68.0  # the height of the view from above with its dimensions, and of that from the side
+LINE_MM = 4.5  # from line to line
+CLOSEST_MM = 3.9  # where the lines are many
+PLAN_MM = 108.0  # the height of the view from above with its dimensions
+SIDE_MM = 68.0  # and of that from the side
 HEAD_NAME_MM = 32.5
 SIGHT_MM = 88.0  # the most that the picture takes of the width
 BAR_MM = 30.0  # the longest bar
 CROSS_MM = 1.8
 FAR = 40.0  # frames away, a place is off every paper
 LARGE_UNIT_MM: dict[UnitSystem, float] = {"metric": 1000.0, "imperial": 12 * INCH_MM}
+SUN_HIGH_MM = 42.0
+DAY_LEFT_MM, DAY_LONG_MM = 9.0, 176.0  # the day, from midnight to midnight
+HORIZON_MM, UP_MM = 36.0, 30.0  # where nothing rises over the ground, and how far over it the zenith is
+STEPS = 288
+SAYS = "Line: how high the sun stands, by the hour; grey: the same light; dot: {}"
+FACES = "; dashes: ahead of the lens, or behind it"
 
 
 def sheet_svg(shot: Shot, answer: Answer) -> str:
@@ -39,8 +47,10 @@ def sheet_svg(shot: Shot, answer: Answer) -> str:
 
 def inline_svg(shot: Shot, answer: Answer) -> str:
     """Return the drawing as an element to stand inside a page."""
-    left, right, plan_foot = MARGIN_MM + BEHIND_MM + 2, WIDE_MM - MARGIN_MM - 4, MARGIN_MM + PLAN_MM
-    sight_top, level = plan_foot + SIDE_MM, levelled(answer)
+    left, right = MARGIN_MM + BEHIND_MM + 2, WIDE_MM - MARGIN_MM - 4
+    plan_foot = MARGIN_MM + PLAN_MM
+    sight_top = plan_foot + SIDE_MM
+    level = levelled(answer)
     plan = plan_view(level, left, MARGIN_MM + HEAD_MM, right, plan_foot)
     side = side_view(level, left, plan_foot + HEAD_MM, right, sight_top - 5.5)
     pane = LensPane(answer, MARGIN_MM + 2, sight_top + HEAD_MM, SIGHT_MM, HIGH_MM - sight_top - HEAD_MM - MARGIN_MM - 2)
@@ -60,18 +70,21 @@ def inline_svg(shot: Shot, answer: Answer) -> str:
 
 def _head(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Write what the view is and its scale, and draw a bar to check the print by."""
-    foot, end = view.top - 1.8, view.strip.end_mm + 2
+    foot = view.top - 1.8
+    end = view.strip.end_mm + 2
     ink.line(MARGIN_MM, view.top - HEAD_MM, WIDE_MM - MARGIN_MM, view.top - HEAD_MM)
     ink.text(MARGIN_MM + 2, foot, view.name, style="head")
-    longest, unit = BAR_MM * view.strip.front, LARGE_UNIT_MM[answer.system]  # a round length, 12 mm to 30 mm of paper
+    longest = BAR_MM * view.strip.front
+    unit = LARGE_UNIT_MM[answer.system]  # a round length, 12 mm to 30 mm of paper
     power = unit * 10.0 ** math.floor(math.log10(longest / unit))
     length = max(step * power for step in (1, 2, 5) if step * power <= longest * (1 + 1e-9))
-    bar, label = length / view.strip.front, Words(answer).length(length)
+    bar = length / view.strip.front
+    label = Words(answer).length(length)
     ink.box(end - bar, foot - 1.2, bar, 1.2, "solid")
     ink.text(end - bar - 1.5, foot, label, anchor="end")
     room = end - bar - 1.5 - text_width_mm(label) - 2 - MARGIN_MM - HEAD_NAME_MM
-    words = view.strip.words  # whole, or its first part
-    words = words if text_width_mm(words) <= room else words.rpartition(",")[0]
+    whole = view.strip.words
+    words = whole if text_width_mm(whole) <= room else whole.rpartition(",")[0]
     ink.text(MARGIN_MM + HEAD_NAME_MM, foot, fitted(words, room))
 
 
@@ -95,7 +108,10 @@ def _broken(text: str, room_mm: float) -> list[str]:
 
 def _notes(shot: Shot, answer: Answer) -> list[str]:
     """Return title and verdict, how the drawing is to be read, the kit and what is set."""
-    kit, voice, slip, lit = answer.kit, Words(answer), answer.slip, answer.light
+    kit = answer.kit
+    voice = Words(answer)
+    slip = answer.slip
+    lit = answer.light
     lines = [shot.title, f"Verdict: {verdict(answer)[0].value}", "Distances on the tape, from the sensor-plane mark."]
     if slip.axis != "none":
         ends, begins = WAYS[slip.axis]
@@ -196,20 +212,14 @@ def _points(ink: Ink, answer: Answer, pane: LensPane) -> list[str]:
     return legend
 
 
-SUN_HIGH_MM = 42.0
-DAY_LEFT_MM, DAY_LONG_MM = 9.0, 176.0  # the day, from midnight to midnight
-HORIZON_MM, UP_MM = 36.0, 30.0  # where nothing rises over the ground, and how far over it the zenith is
-STEPS = 288
-SAYS = "Line: how high the sun stands, by the hour; grey: the same light; dot: {}"
-FACES = "; dashes: ahead of the lens, or behind it"
-
-
 def sun_strip(answer: Answer) -> tuple[str, str]:
     """Return the day from midnight to midnight as a drawing, and what it shows; a shot whose sun is known."""
     from forescale.engine.formulas.sun import from_bearing_deg  # loaded only where the shot asks for the sun
     from forescale.engine.solve.sun_group import path_of_day
 
-    ink, found, there = Ink(), answer.sun, answer.setting.sun
+    ink = Ink()
+    found = answer.sun
+    there = answer.setting.sun
     assert found is not None
     top = HORIZON_MM - UP_MM
     for first, last in found.windows:

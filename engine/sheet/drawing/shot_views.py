@@ -13,7 +13,8 @@ from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, DrawnView, f
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.view import outline_points, stances
 
-ROW_MM, ROWS = 5.4, 6  # of dimensions and words under the view from above
+ROW_MM = 5.4  # of dimensions and words under the view from above
+ROWS = 6
 FOCUS_REACH = 2.2  # the focus is drawn in its place where it lies within so many times the model's distance
 BACK_RISE = 1.7  # how much higher on paper a line of sight meets the background than it leaves the foreground
 GROUND_REACH = 3.0  # a lens higher over the ground than so many foregrounds leaves the ground off the paper
@@ -31,7 +32,9 @@ class Built(NamedTuple):
 
 def _built(answer: Answer) -> Built | None:
     """Return the model's size by its outlines or its parts; None where neither says how large it is."""
-    setting, foot, ratio = answer.setting, answer.lineup.foot_height_mm, answer.scale.ratio
+    setting = answer.setting
+    foot = answer.lineup.foot_height_mm
+    ratio = answer.scale.ratio
     deep = max((part.deep / ratio for part in setting.build if part.deep), default=0.0)
     rows = [row for row in setting.outline if row.of == "model" and row.piece is None]
     if rows:
@@ -49,9 +52,10 @@ def _built(answer: Answer) -> Built | None:
 
 def _box(ink: Ink, view: DrawnView, found: Built, distance: float, above: tuple[float, float]) -> None:
     """Draw the model's extent across the view, and its depth as far as the paper goes: a line at least."""
-    place, ends = view.strip.at(distance), [view.height(height, distance) for height in above]
+    place = view.strip.at(distance)
+    top, foot = (view.height(height, distance) for height in above)
     deep = max(min(found.deep / view.strip.front, view.strip.end_mm - place), 0.6)
-    ink.box(place, ends[0], deep, max(ends[1] - ends[0], 0.6), "solid")
+    ink.box(place, top, deep, max(foot - top, 0.6), "solid")
 
 
 def _reach_mm(answer: Answer) -> float:
@@ -62,7 +66,8 @@ def _reach_mm(answer: Answer) -> float:
 
 def plan_view(answer: Answer, left: float, top: float, right: float, foot: float) -> DrawnView:
     """Return the view from above on a part of the paper; the dimensions take its lower rows."""
-    setup, move = answer.setup, answer.setting.move
+    setup = answer.setup
+    move = answer.setting.move
     half = optics.half_field_deg(setup.frame_width_mm, setup.image_mm)
     way = {"pan": 1.0, "pan left": -1.0}.get(move.axis, 0.0)
     field = frame_rays(half, way, move)
@@ -75,7 +80,10 @@ def plan_view(answer: Answer, left: float, top: float, right: float, foot: float
 
 def draw_plan(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the view from above."""
-    setup, slip, found, voice = answer.setup, answer.slip, _built(answer), Words(answer)
+    setup = answer.setup
+    slip = answer.slip
+    found = _built(answer)
+    voice = Words(answer)
     views.begin(ink, view)
     views.draw_background(ink, view, setup.background_mm)
     views.draw_standing(ink, view, setup.near_mm, "dash")
@@ -91,17 +99,21 @@ def draw_plan(ink: Ink, answer: Answer, view: DrawnView) -> None:
     said = [f"pupil {voice.pupil(slip.pupil_ahead_mm, 'the mark')}" if slip.pupil_known else "pupil not known"]
     if slip.slide_mm is not None:
         said.append(f"slide at {voice.reading(slip.slide_mm)}")
-    room = view.strip.end_mm - view.left
-    ink.text(view.left + 1, view.foot + ROWS * ROW_MM - 0.6, fitted(", ".join(said), room))
+    text = fitted(", ".join(said), view.strip.end_mm - view.left)
+    ink.text(view.left + 1, view.foot + ROWS * ROW_MM - 0.6, text)
     _widths(ink, answer, view)
     _tapes(ink, answer, view)
 
 
 def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw how wide the frame is at the model, and how wide the model must be over the move."""
-    voice, lined, distance = Words(answer), answer.lineup, answer.setup.model_mm
-    place, half = view.strip.at(distance), lined.frame_width_model_mm / 2
-    near, before = view.strip.at(answer.setup.near_mm), place - ASIDE_MM
+    voice = Words(answer)
+    lined = answer.lineup
+    distance = answer.setup.model_mm
+    place = view.strip.at(distance)
+    half = lined.frame_width_model_mm / 2
+    near = view.strip.at(answer.setup.near_mm)
+    before = place - ASIDE_MM
     if abs(near - before) < ASIDE_MM / 2:  # not on the line of the nearest part
         before = near - ASIDE_MM / 2
     ends = view.height(half, distance), view.height(-half, distance)
@@ -113,19 +125,19 @@ def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
 
 def _tapes(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the tape distances in rows under the view, the nearest first, and the sharp zone as a bar under them."""
-    voice, setup, zone = Words(answer), answer.setup, answer.focus
-    lined, nearest = answer.lineup, answer.setting.place.model_near
-    tapes = [
-        ("model", setup.model_mm, lined.model_mm),
-        ("focus mark", setup.focus_mm, zone.focus_mm),
-        ("background", setup.background_mm, lined.background_mm),
-    ]
-    if nearest is not None:
-        tapes.insert(0, ("nearest part", setup.near_mm, nearest))
+    voice = Words(answer)
+    setup = answer.setup
+    zone = answer.focus
+    nearest = answer.setting.place.model_near
+    tapes = [] if nearest is None else [("nearest part", setup.near_mm, nearest)]
+    tapes.append(("model", setup.model_mm, answer.lineup.model_mm))
+    tapes.append(("focus mark", setup.focus_mm, zone.focus_mm))
+    tapes.append(("background", setup.background_mm, answer.lineup.background_mm))
     sensor = view.strip.at(-setup.pupil.ahead_mm)
     ink.line(sensor, view.axis, sensor, view.foot + ROW_MM * len(tapes), "faint")
     for row, (name, distance, told) in enumerate(sorted(tapes, key=lambda tape: tape[1]), start=1):
-        height, place = view.foot + ROW_MM * row - 0.6, view.strip.at(distance)
+        height = view.foot + ROW_MM * row - 0.6
+        place = view.strip.at(distance)
         if view.strip.shows(distance):
             ink.line(place, view.axis, place, height, "faint")
         ink.across(sensor, place, height, f"{name} {voice.length(told)}")
@@ -143,7 +155,8 @@ def _tapes(ink: Ink, answer: Answer, view: DrawnView) -> None:
 
 def side_view(answer: Answer, left: float, top: float, right: float, foot: float) -> DrawnView:
     """Return the view from the side on a part of the paper."""
-    setup, move = answer.setup, answer.setting.move
+    setup = answer.setup
+    move = answer.setting.move
     half = optics.half_field_deg(answer.kit.mode.height, setup.image_mm)
     way = {"tilt": -1.0, "tilt down": 1.0}.get(move.axis, 0.0)
     field = frame_rays(half, way, move, answer.setting.place.aim)
@@ -166,13 +179,17 @@ def _ground_mm(answer: Answer) -> float | None:
 
 def _hang_mm(answer: Answer) -> float | None:
     """Return how far above the lens the point to meet is built, None where not known or over 45° off the axis."""
-    hang, lens = answer.lineup.hang_height_mm, answer.setting.place.lens_height
+    hang = answer.lineup.hang_height_mm
+    lens = answer.setting.place.lens_height
     return None if hang is None or lens is None or abs(hang - lens) > answer.setup.model_mm else hang - lens
 
 
 def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the view from the side."""
-    setup, along, ground, found = answer.setup, view.strip, _ground_mm(answer), _built(answer)
+    setup = answer.setup
+    along = view.strip
+    ground = _ground_mm(answer)
+    found = _built(answer)
     views.begin(ink, view)
     if ground is not None:  # its two parts, each at its own scale, meet in the break
         front = view.axis + ground / along.front
@@ -187,10 +204,8 @@ def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
     if ground is not None:
         table = answer.lineup.foot_height_mm
         if table is not None and view.holds(table - ground, setup.model_mm):
-            place, (top, floor) = (
-                along.at(setup.model_mm),
-                (view.height(up - ground, setup.model_mm) for up in (table, 0.0)),
-            )
+            place = along.at(setup.model_mm)
+            top, floor = (view.height(up - ground, setup.model_mm) for up in (table, 0.0))
             ink.line(place - 5, top, place + 5, top, "bold")
             for leg in (place - 4, place + 4):
                 ink.line(leg, top, leg, floor)
@@ -208,9 +223,10 @@ def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
 
 def _lines_at(answer: Answer, view: DrawnView, x: float) -> list[float]:
     """Return the paper heights at which the line of sight and the ground pass a place of the strip."""
-    ground, hang, along, lines = _ground_mm(answer), _hang_mm(answer), view.strip, []
-    if hang is not None:
-        lines.append(view.axis - hang / answer.setup.model_mm * (x - along.start_mm))
+    ground = _ground_mm(answer)
+    hang = _hang_mm(answer)
+    along = view.strip
+    lines = [] if hang is None else [view.axis - hang / answer.setup.model_mm * (x - along.start_mm)]
     if ground is not None:
         front = along.break_mm is None or x <= along.break_mm[0]
         lines.append(view.axis + ground / (along.front if front else along.back))
@@ -219,11 +235,15 @@ def _lines_at(answer: Answer, view: DrawnView, x: float) -> list[float]:
 
 def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the heights: the frame at the model, the lens, the table, and the point on the model and the real thing."""
-    voice, lined, distance = Words(answer), answer.lineup, answer.setup.model_mm
-    place, half = view.strip.at(distance), lined.frame_height_model_mm / 2
+    voice = Words(answer)
+    lined = answer.lineup
+    distance = answer.setup.model_mm
+    place = view.strip.at(distance)
+    half = lined.frame_height_model_mm / 2
     aimed = distance * math.tan(math.radians(answer.setting.place.aim))
     ends = view.height(aimed + half, distance), view.height(aimed - half, distance)
-    ground, hang = _ground_mm(answer), _hang_mm(answer)
+    ground = _ground_mm(answer)
+    hang = _hang_mm(answer)
     foot = view.height(-(ground or 0.0), 0.0)
     if ground is not None:  # first, since the label of the frame makes room more easily
         views.dimension(ink, view, view.strip.start_mm + ASIDE_MM, (view.axis, foot), f"lens {voice.length(ground)}")
@@ -234,12 +254,14 @@ def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
     if ground is None:
         return
     if hang is not None and lined.hang_height_mm is not None and view.holds(hang, distance):
-        point, aside = view.height(hang, distance), place + ASIDE_MM
-        label, lines = f"point {voice.length(lined.hang_height_mm)}", _lines_at(answer, view, aside)
-        views.dimension(ink, view, aside, (min(point, foot), max(point, foot)), label, lines)
-        real, back = answer.setting.place.feature_height, answer.setup.background_mm
+        point = view.height(hang, distance)
+        aside = place + ASIDE_MM
+        ends = (min(point, foot), max(point, foot))
+        label = f"point {voice.length(lined.hang_height_mm)}"
+        views.dimension(ink, view, aside, ends, label, _lines_at(answer, view, aside))
+        real = answer.setting.place.feature_height
+        back = answer.setup.background_mm
         if real is not None and view.strip.shows(back) and view.holds(real - ground, back):
-            ends, aside = (view.height(real - ground, back), view.height(-ground, back)), view.strip.at(back)
-            aside += 2 * ASIDE_MM
-            lines = _lines_at(answer, view, aside)
-            views.dimension(ink, view, aside, ends, f"point {voice.length(real)}", lines)
+            ends = (view.height(real - ground, back), view.height(-ground, back))
+            aside = view.strip.at(back) + 2 * ASIDE_MM
+            views.dimension(ink, view, aside, ends, f"point {voice.length(real)}", _lines_at(answer, view, aside))

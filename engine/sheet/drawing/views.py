@@ -176,7 +176,8 @@ def begin(ink: Ink, view: DrawnView) -> None:
 def draw_standing(ink: Ink, view: DrawnView, distance_mm: float, style: str) -> None:
     """Draw a flat thing square to the axis that fills the frame over the whole move."""
     if view.strip.shows(distance_mm):
-        place, (top, foot) = view.strip.at(distance_mm), view.swept(distance_mm)
+        place = view.strip.at(distance_mm)
+        top, foot = view.swept(distance_mm)
         ink.line(place, top, place, foot, style)
 
 
@@ -189,7 +190,8 @@ def dimension(
     the axis and of the frame.
     """
     ink.upright(x, *ends)
-    (start, end), long = free(view, x, ends, more), text_width_mm(label)
+    start, end = free(view, x, ends, more)
+    long = text_width_mm(label)
     if end - start > long + ROOM_MM:
         ink.label(x, (start + end) / 2, label, up=True)
     elif beyond:
@@ -203,8 +205,8 @@ def dimension(
 
 def free(view: DrawnView, x: float, ends: Span, more: Sequence[float] = ()) -> Span:
     """Return the longest part of an upright line that neither axis nor frame nor any of `more` crosses."""
-    field, along = view.field, x - view.strip.start_mm
-    rays = (*field.turns, *field.edges)
+    along = x - view.strip.start_mm
+    rays = (*view.field.turns, *view.field.edges)
     lines = (*(view.axis + along * _tangent(ray) for ray in rays), *more)
     places = [ends[0], *sorted(line for line in lines if ends[0] < line < ends[1]), ends[1]]
     return max(pairwise(places), key=lambda part: part[1] - part[0])
@@ -212,7 +214,8 @@ def free(view: DrawnView, x: float, ends: Span, more: Sequence[float] = ()) -> S
 
 def draw_background(ink: Ink, view: DrawnView, distance_mm: float, more: Sequence[float] = ()) -> None:
     """Draw the real thing as a hatched edge, a word if at infinity; its name keeps off `more` paper heights."""
-    place, shows = view.strip.at(distance_mm), view.strip.shows(distance_mm)
+    place = view.strip.at(distance_mm)
+    shows = view.strip.shows(distance_mm)
     word = place + 5 if shows else place - 3
     start, end = free(view, word, (view.top, view.foot), more)
     middle = (start + end) / 2

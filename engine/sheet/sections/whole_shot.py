@@ -27,7 +27,8 @@ _MARKS = {"stop": "STOP", "warn": "WARN", "note": "note", "ok": "ok"}
 
 def kit_rows(answer: Answer) -> tuple[Row, ...]:
     """Return what the shot is made with, by title where a profile has one."""
-    kit, mode = answer.kit, answer.kit.mode
+    kit = answer.kit
+    mode = kit.mode
     size = f"{number_text(mode.width, 5)} × {number_text(mode.height, 5)} mm, {mode.width_px} × {mode.height_px} px"
     at = f", at {Words.focal(kit.focal_mm)}" if kit.lens.is_zoom else ""
     return (
@@ -44,11 +45,9 @@ def _titled(profile: Profile) -> str:
 
 def verdict(answer: Answer) -> tuple[Row, ...]:
     """Return whether it can be shot as set, and the gravest finding in full."""
-    levels: list[str] = [finding.level for finding in answer.findings]
-    counts = []
-    for level, word in (("stop", "fault"), ("warn", "warning")):
-        if count := levels.count(level):
-            counts.append(f"{count} {word}{'' if count == 1 else 's'}")
+    levels = [finding.level for finding in answer.findings]
+    counted = ((levels.count("stop"), "fault"), (levels.count("warn"), "warning"))
+    counts = [f"{count} {word}{'' if count == 1 else 's'}" for count, word in counted if count]
     if not counts:
         return (Row("Verdict", "good to shoot"),)
     word = "CANNOT BE SHOT AS SET" if answer.stopped else "can be shot, at a price"
