@@ -65,23 +65,23 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
             return None
         return np.column_stack([(np.asarray(on) - back) / (2 * NUDGE_MM) for on, back in ends])
 
-    at, told = np.zeros(unknowns), predict([0.0] * unknowns)
+    at = np.zeros(unknowns)
+    told = predict([0.0] * unknowns)
     for _ in range(ROUNDS):
         tangent = None if told is None else slopes(at)
         if told is None or tangent is None:
             return None
         left, sizes, right = np.linalg.svd(tangent, full_matrices=False)
         kept = sizes * largest_error_mm > 1
-        left, sizes, right, wrong = left[:, kept], sizes[kept], right[kept], wanted - told
+        left, sizes, right = left[:, kept], sizes[kept], right[kept]
+        wrong = wanted - told
         step = right.T @ ((left.T @ wrong) / sizes)
         if float(np.linalg.norm(step)) < SETTLED_MM:
             dropped = np.sqrt(np.clip(1 - (right**2).sum(axis=0), 0, None))
             errors = np.sqrt(((right / sizes[:, None]) ** 2).sum(axis=0))
             told_apart = [bool(share <= BLIND) for share in dropped]
-            values, known = (
-                tuple(float(one) if tells else None for one, tells in zip(of, told_apart, strict=True))
-                for of in (at, errors)
-            )
+            values = tuple(float(one) if tells else None for one, tells in zip(at, told_apart, strict=True))
+            known = tuple(float(one) if tells else None for one, tells in zip(errors, told_apart, strict=True))
             freedom = len(wrong) - len(sizes)
             return Fit(values, known, tuple(map(float, at)), tuple(map(float, wrong)), freedom, left, tangent)
         for _ in range(HALVINGS):  # a step that leads where the misfit grows is halved
@@ -104,8 +104,11 @@ def surest(values: Sequence[float], slopes: Any, may_be: Sequence[bool]) -> dict
     """
     import numpy as np
 
-    foretold, left = slopes @ np.asarray(values), [n for n, may in enumerate(may_be) if may]
-    found, count, least = dict[int, tuple[float, float]](), len(left), 0.0
+    foretold = slopes @ np.asarray(values)
+    left = [n for n, may in enumerate(may_be) if may]
+    count = len(left)
+    found: dict[int, tuple[float, float]] = {}
+    least = 0.0
     while True:
         at, *_ = np.linalg.lstsq(slopes[:, left], foretold, rcond=None)
         missed = float(((foretold - slopes[:, left] @ at) ** 2).sum())
@@ -135,7 +138,8 @@ def doubtful(found: Fit, rows_each: int, least: int) -> tuple[int, ...]:
     named = []
     for place in range(count):
         rows = slice(place * rows_each, (place + 1) * rows_each)
-        own, pull = np.asarray(found.residuals[rows]), found.pull[rows]
+        own = np.asarray(found.residuals[rows])
+        pull = found.pull[rows]
         free = np.eye(rows_each) - pull @ pull.T
         if float(np.linalg.det(free)) < 1e-9:  # nothing else tells what this one does
             continue

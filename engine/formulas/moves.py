@@ -19,6 +19,7 @@ from forescale.engine.formulas.least_squares import doubtful, fit, surest
 from forescale.engine.formulas.misses import Pair, miss
 from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels, pose
 
+Seen = Callable[[Sequence[float]], Iterable[Pixels | None]]  # the misses foretold once the thing was moved
 DOUBTED_CAMERA, DOUBTED_MODEL, DOUBTED_MARKS = 4, 5, 5  # the fewest points or marks of which one can be doubted
 FEWEST = 2
 LARGEST_ERROR = 0.01  # of the distance of model or marks
@@ -105,7 +106,8 @@ def model_moves(read: tuple[ReadMiss, ...], line_up: LineUp) -> Moves | None:
     """Return how the model is to be moved and turned about the centre of its read points; as `camera_moves`."""
     centre = Point(*(sum(one.pair.built[axis] for one in read) / max(len(read), 1) for axis in range(3)))
     spread = math.sqrt(sum(math.dist(one.pair.built[:3], centre[:3]) ** 2 for one in read) / max(len(read), 1))
-    at, arm = pose(0.0, line_up.lens_height_mm, 0.0, 0.0, line_up.aim_deg), max(spread, 1e-6 * line_up.model_mm)
+    at = pose(0.0, line_up.lens_height_mm, 0.0, 0.0, line_up.aim_deg)
+    arm = max(spread, 1e-6 * line_up.model_mm)
 
     def seen(moved: Sequence[float]) -> Iterable[Pixels | None]:
         right, up, forward, *arcs = moved
@@ -119,17 +121,12 @@ def model_moves(read: tuple[ReadMiss, ...], line_up: LineUp) -> Moves | None:
     return _moves(seen, read, line_up, units, DOUBTED_MODEL)
 
 
-def _moves(
-    seen: Callable[[Sequence[float]], Iterable[Pixels | None]],
-    read: Sequence[ReadMiss],
-    line_up: LineUp,
-    units: dict[str, float],
-    least: int,
-) -> Moves | None:
+def _moves(seen: Seen, read: Sequence[ReadMiss], line_up: LineUp, units: dict[str, float], least: int) -> Moves | None:
     """Return what is told from the two fits, each unknown, in mm, times its unit."""
     if len(read) < FEWEST:
         raise ValueError("what misses must be read at two points at least")
-    error_px, furthest = line_up.reading_px, line_up.model_mm
+    error_px = line_up.reading_px
+    furthest = line_up.model_mm
 
     def predict(moved: Sequence[float]) -> list[float] | None:
         """Return the misses foretold in errors of reading, one number a coordinate; None where a picture is missing."""
@@ -145,7 +142,8 @@ def _moves(
     told = [None if one is None else go for one, go in zip(stands.values, to_go, strict=True)]
     worth = surest(to_go, stands.slopes, [one is not None for one in told])
     moved = [here + (go or 0.0) for go, here in zip(told, stands.held, strict=True)]
-    left, off = list(seen(moved)), [one * error_px for one in stands.residuals]
+    left = list(seen(moved))
+    off = [one * error_px for one in stands.residuals]
     each = zip(left, off[::2], off[1::2], strict=True)
     return Moves(
         told=_named(units, told),
@@ -192,7 +190,8 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
 
     def predict(moved: Sequence[float]) -> list[float] | None:
         by = dict.fromkeys(units, 0.0) | {name: one * units[name] for name, one in zip(asked, moved, strict=True)}
-        now, found = Point(old.x + by["right"], old.h + by["up"], old.z + by["forward"]), list[float]()
+        now = Point(old.x + by["right"], old.h + by["up"], old.z + by["forward"])
+        found: list[float] = []
         if seen:
             up = stood.lens_height_mm + by["up"]
             at = pose(by["right"], up, by["forward"], by["pan"], stood.aim_deg + by["tilt"])
@@ -212,8 +211,10 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
         return None
     read = [place for place, *_ in seen or taped]
     doubted = () if seen and taped else doubtful(found, 2 if seen else 1, DOUBTED_MARKS)
-    known, untold = {name: units[name] for name in asked}, dict[str, float | None].fromkeys(units)
-    told, errors = untold | _named(known, found.values, -1), untold | _named(known, found.errors)  # the way back
+    known = {name: units[name] for name in asked}
+    untold = dict[str, float | None].fromkeys(units)
+    told = untold | _named(known, found.values, -1)  # the way back
+    errors = untold | _named(known, found.errors)
     if not found.holds:  # more is wrong than the readings' own errors: what is told is less sure by as much
         wider = math.sqrt(found.misfit / found.freedom)
         errors = {name: None if error is None else wider * error for name, error in errors.items()}

@@ -6,6 +6,7 @@ picture, of an upright thing square to the line of sight. Errors are one standar
 
 import math
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Literal, NamedTuple
 
 from forescale.engine.formulas.lineup import tape_error_mm
@@ -67,7 +68,8 @@ def sighted(read: Sighting, lens: Frame) -> Sighted:
         raise ValueError("that would put it behind the lens: read it again, about the middle of the picture")
     if FARTHEST_MM < distance < math.inf:
         raise ValueError("that would put it beyond 1000 km: read the share or the elevations again")
-    width, height, rise = read.width_mm, read.height_mm, None
+    width, height = read.width_mm, read.height_mm
+    rise = None
     reached = math.isfinite(distance)  # no share of the frame tells a size at infinity, and no elevation a height
     if reached and read.elevation is not None:
         rise = distance * math.tan(math.radians(read.elevation))
@@ -75,12 +77,16 @@ def sighted(read: Sighting, lens: Frame) -> Sighted:
             height = read.lens_height_mm + rise
     if reached and read.share is not None:
         spans = distance * span_per_distance(read.share, read, lens)
-        width, height = (width, spans if height is None else height) if read.of_height else (width or spans, height)
+        if not read.of_height:
+            width = width or spans
+        elif height is None:
+            height = spans
     return Sighted(by, distance, width, rise, height)
 
 
 def _distance(read: Sighting, lens: Frame) -> tuple[DistanceBy, float]:
-    size, nearer = read.height_mm if read.of_height else read.width_mm, read.elevation_nearer
+    size = read.height_mm if read.of_height else read.width_mm
+    nearer = read.elevation_nearer
     if read.elevation is not None and nearer is not None and read.nearer_mm is not None:
         refuse_nearer(read.elevation, nearer)
     if read.share is not None and size is not None:
@@ -125,9 +131,7 @@ def errors(read: Sighting, lens: Frame, of: Callable[[Sighted], float | None]) -
             continue
         ends = []
         for sign in (1, -1):
-            try:
+            with suppress(ValueError):  # beyond here there is no result at all: the other side stands for both
                 ends.append(of(sighted(read._replace(**{name: value + sign * off}), lens)) or best)
-            except ValueError:  # beyond here there is no result at all: the other side stands for both
-                continue
         total += max((abs(end - best) for end in ends), default=math.inf) ** 2
     return math.sqrt(total) if math.isfinite(total) else None

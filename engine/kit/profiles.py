@@ -18,6 +18,7 @@ Blur = Annotated[float, typed.Quantity("length", 0.0001, 1, in_mm=True)]
 Readout = Annotated[float, typed.Quantity("time", 0, 60)]
 DataRate = Annotated[float, typed.Quantity("number", 0.001, 1e6)]
 Pupils = Annotated[float, typed.Quantity("number", 0.1, 10)]  # the exit pupil's width over the entrance pupil's
+RateSet = Annotated[tuple[typed.Rate, ...], Field(min_length=1)]
 Squeeze = Annotated[float, typed.Quantity("number", 1, 3)]
 Loss = Annotated[float, typed.Quantity("number", 0, 4)]
 ON_TAPE = ("soft_near", "sharp_near", "focus", "sharp_far", "soft_far")  # as they lie from the camera on
@@ -109,9 +110,7 @@ class Mode(Begun):
     height: typed.SensorSide = told("height", "of the area that is recorded, on the sensor")
     width_px: int = told("pixels across", "how many pixels are recorded across", ge=16, le=100_000)
     height_px: int = told("pixels down", "how many pixels are recorded from top to bottom", ge=16, le=100_000)
-    fps: Annotated[tuple[typed.Rate, ...], Field(min_length=1)] | Rates = told(
-        "rates", "set rates as 24 25 30, or 1 to 120 for any whole rate between"
-    )
+    fps: RateSet | Rates = told("rates", "set rates as 24 25 30, or 1 to 120 for any whole rate between")
     iso_base: typed.Iso = told("base ISO", "taken where a shot leaves the ISO open")
     iso_max: typed.Iso = told("top ISO", "the highest that is still good")
     iso_min: typed.Iso | None = told("lowest ISO", "the lowest that may be set; empty: the base", None)
@@ -195,7 +194,8 @@ class Lens(Profile):
 
     def check(self) -> None:
         super().check()
-        prime, zoom = At("focal_length"), (At("focal_min"), " and ", At("focal_max"))
+        prime = At("focal_length")
+        zoom = (At("focal_min"), " and ", At("focal_max"))
         ends = (self.focal_min, self.focal_max)
         if self.focal_length is None and None in ends:
             raise Unfit("give ", prime, " for a prime, or ", *zoom, " for a zoom")

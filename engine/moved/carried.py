@@ -33,7 +33,8 @@ def done_by_model(answer: Answer) -> dict[str, Any]:
     """Return the changes after the model was moved as told, misses gone; BadInput where nothing was read."""
     if answer.correction is None:
         raise BadInput("nothing was read to miss, so there is nothing that the model was moved for")
-    place, moves = answer.setting.place, answer.correction.model
+    place = answer.setting.place
+    moves = answer.correction.model
     changes: dict[str, Any] = {"miss": ()}
     farther = 0.0 if moves is None else ends(moves)[2]
     for name in ("model", "model_near"):
@@ -54,7 +55,8 @@ def done_by_camera(answer: Answer) -> dict[str, Any]:
     if moves is None:
         raise BadInput("nothing is told of the camera, so it cannot have been moved as told")
     right, up, forward = ends(moves)
-    setting, height = answer.setting, answer.setting.place.lens_height
+    setting = answer.setting
+    height = setting.place.lens_height
     if height is None and up:
         lacks = sentence(At("place.lens_height"), " is not given, so it cannot follow the camera up or down")
         raise BadInput(Fault(lacks, "give it first"))
@@ -80,7 +82,8 @@ def kept_mm(answer: Answer, mm: float) -> float:
     """Return a length as the shot keeps it after a move: to a step of the tape where fine enough, else finer."""
     if math.isinf(mm):
         return mm
-    step, found = _STEPS[answer.system], answer.lineup
+    step = _STEPS[answer.system]
+    found = answer.lineup
     coarsest = abs(units.parse_length(step)) / 2
     if coarsest <= min(found.drift_tolerance_mm, found.place_tolerance_mm) / FINE_ENOUGH:
         return units.shop_length(mm, step).mm
@@ -104,11 +107,9 @@ def carried(answer: Answer, right: float, forward: float, up: float = 0.0) -> di
     def aside(mm: float) -> float:
         return carried_by(answer, mm, -right)
 
-    points = setting.point
-    if right or forward or up:
-        points = tuple(_point(answer, row, right, forward) for row in points)
+    moved = right or forward or up
     return {
-        "point": points,
+        "point": tuple(_point(answer, row, right, forward) for row in setting.point) if moved else setting.point,
         "outline": tuple(
             row.model_copy(update={"corners": tuple(corner._replace(x=aside(corner.x)) for corner in row.corners)})
             for row in setting.outline

@@ -51,19 +51,18 @@ class Draft:
 
     def undo(self) -> bool:
         """Go one change back; False where there is none."""
-        if not self.done:
-            return False
-        self.undone.append(self.present)
-        self.present = self.done.pop()
-        return True
+        return self._go(self.done, self.undone)
 
     def redo(self) -> bool:
         """Take one undone change back again; False where there is none."""
-        if not self.undone:
-            return False
-        self.done.append(self.present)
-        self.present = self.undone.pop()
-        return True
+        return self._go(self.undone, self.done)
+
+    def _go(self, taken: list[Profile], left: list[Profile]) -> bool:
+        if taken:
+            left.append(self.present)
+            self.present = taken.pop()
+            return True
+        return False
 
     def save(self, *, over: bool = False) -> None:
         """Write the file, in place of that of an old name; raises BadInput, ChangedElsewhere if not as found."""
@@ -117,8 +116,10 @@ def forget(shelf: Shelf, name: str) -> None:
 
 def open_draft(shelf: Shelf, name: str) -> tuple[Draft, str]:
     """Return a draft of the user's own profile, kept work brought back, and what to say of it; raises BadInput."""
-    path, before = own_path(shelf, name), unsaved.kept(_kept_as(shelf, name))
-    kept, found = _kept(shelf, name), digest(path)
+    path = own_path(shelf, name)
+    before = unsaved.kept(_kept_as(shelf, name))
+    kept = _kept(shelf, name)
+    found = digest(path)
     if not found:
         if kept is None:
             raise BadInput.of(path, "there is no such file")

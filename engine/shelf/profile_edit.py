@@ -14,15 +14,13 @@ from forescale.engine.units import UnitSystem, number_text, parse_stop, quoted, 
 
 _SIZE = re.compile(r"([\d.]+)\s*x\s*([\d.]+)\s*(mm|in)?[\s,;]+(\d+)\s*x\s*(\d+)(?:\s*px)?")
 STARTING = "Starting values: change what is not so."
-# fmt: off
 _LIKELY: dict[Shelf, dict[str, Any]] = {
     "cameras": {"width": "24 mm", "height": "13.5 mm", "width_px": 3840, "height_px": 2160,
                 "fps": [24, 25, 30, 50, 60], "iso_base": 800, "iso_max": 3200},
     "lenses": {"focal_length": "50 mm", "marks": "T", "widest": "T2", "smallest": "T22", "transmission_loss": 0.3,
                "close_focus": "500 mm"},
     "heads": {"slide_min": "0 mm", "slide_max": "100 mm", "slide_step": "1 mm", "sensor_at_zero": "0 mm"},
-}
-# fmt: on
+}  # fmt: skip
 
 
 def new(shelf: Shelf, name: str) -> Profile:

@@ -27,9 +27,8 @@ _ROWS = BUILT | dict.fromkeys(("picture.points", "picture.outlines", "picture.pi
 def is_known(key: str, answer: Answer) -> bool:
     """Whether there is a number at a key: none is where it is None, or a list of parts has none of it."""
     value = number_at(key, answer)
-    if key.rpartition(".")[0] in _ROWS:
-        return value is not None and any(item is not None for item in value)
-    return value is not None
+    several = key.rpartition(".")[0] in _ROWS
+    return value is not None and (not several or any(item is not None for item in value))
 
 
 def value_text(key: str, answer: Answer) -> str:
@@ -39,7 +38,9 @@ def value_text(key: str, answer: Answer) -> str:
     """
     if not is_known(key, answer):
         return _ABSENT.get(key, NOT_KNOWN)
-    say, value, group = Figures(answer), number_at(key, answer), key.rpartition(".")[0]
+    say = Figures(answer)
+    value = number_at(key, answer)
+    group = key.rpartition(".")[0]
     if group not in _ROWS:
         return written(key, say, value)
     labels = [getattr(item, _ROWS[group]) for item in number_at(group, answer)]

@@ -30,11 +30,7 @@ _STEPS: dict[UnitSystem, tuple[float, ...]] = {
     "imperial": tuple(step * INCH_MM for step in _INCHES),
     "metric": (1, 5, 10, 50, 100, 500, 1000, 5000, 10_000, 50_000, 100_000, 500_000, 1_000_000, 5_000_000),
 }
-STYLE = """
-@page{margin:10mm}
-.list{page:list}
-.leaf{width:190mm;height:259mm;break-before:page}
-""".strip()
+STYLE = "@page{margin:10mm}\n.list{page:list}\n.leaf{width:190mm;height:259mm;break-before:page}"
 HOW = (
     "Print at 100 % (actual size), on A4 or US letter, with no fitting to the page. Measure both bars of every sheet "
     "before a part is cut. Bold lines are cut, chain lines are centre lines. Lay the sheets of a figure cross on "
