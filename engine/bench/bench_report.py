@@ -26,7 +26,8 @@ REACH_MM = 40.0  # how far to either side of the zero to read where no head tell
 
 def report(answer: Answer) -> tuple[str, ...]:
     """Return what the bench found, a sentence each, the most wanted first; a line for no readings too."""
-    bench, places = answer.slip.bench, next_places(answer)
+    bench = answer.slip.bench
+    places = next_places(answer)
     named = " and ".join(map(Words(answer).on_slide.mark, places))
     if bench is None:
         more = f"Read at {named} first{', then between' if len(places) > 1 else ''}"
@@ -46,7 +47,9 @@ def doubts(answer: Answer) -> tuple[str, ...]:
 
 
 def _zero(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
-    zero, error, off, scale = bench.slide_for_zero_mm, bench.std_error_mm, read_off_mm(answer), Words(answer).on_slide
+    zero, error = bench.slide_for_zero_mm, bench.std_error_mm
+    off = read_off_mm(answer)
+    scale = Words(answer).on_slide
     if zero is not None and abs(off) >= AS_READ_MM:
         yield f"On the bench as read nothing slips at {scale.told(zero + off)}; in the shot, as its lens is aimed:"
     if bench.bracket_mm is None:
@@ -70,7 +73,8 @@ def _zero(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
 
 def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
     """Set how far off the zero may be beside what may pass: the 95 % band, or by eye the bracket's farther end."""
-    band, passes, zero = bench.band_mm, passes_mm(answer), bench.slide_for_zero_mm
+    band, zero = bench.band_mm, bench.slide_for_zero_mm
+    passes = passes_mm(answer)
     if bench.bracket_mm is not None:
         ends = [end for end in bench.bracket_mm if end is not None]
         zero = None if zero is None else zero + read_off_mm(answer)
@@ -96,7 +100,9 @@ def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
     if bench.pupil_ahead_mm is None:
         yield "Where the pupil stands takes the head: name it in the kit to store the pupil"
         return
-    slip, scale, known = answer.slip, Words(answer).on_slide, "the profile has none"
+    slip = answer.slip
+    scale = Words(answer).on_slide
+    known = "the profile has none"
     if slip.pupil_known:
         known = f"the profile has {scale.told(slip.pupil_ahead_mm)}, {rows_text(slip.pupil_rows, answer.system)}"
     ahead = "ahead of" if bench.pupil_ahead_mm >= 0 else "behind"
@@ -105,7 +111,8 @@ def _pupil(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
 
 def next_places(answer: Answer) -> tuple[float, ...]:
     """Return where to set the slide next, mm: to either side of the zero, far apart, as spread lessens the error."""
-    bench, head = answer.slip.bench, answer.kit.head
+    bench = answer.slip.bench
+    head = answer.kit.head
 
     def tidy(place: float, low: float = -math.inf, high: float = math.inf) -> float:
         return min(max(round(place / STEP_MM) * STEP_MM, low), high)
@@ -115,7 +122,8 @@ def next_places(answer: Answer) -> tuple[float, ...]:
         return tuple(tidy(low + share * (high - low), low, high) for share in (0.25, 0.75) if head)
     if bench.bracket_mm is not None:
         return () if bench.try_next_mm is None else (round(bench.try_next_mm, 1),)
-    zero, passes = bench.slide_for_zero_mm, passes_mm(answer)
+    zero = bench.slide_for_zero_mm
+    passes = passes_mm(answer)
     if zero is None or (bench.band_mm is not None and passes is not None and bench.band_mm <= passes):
         return ()
     zero += read_off_mm(answer)
@@ -129,7 +137,8 @@ def next_places(answer: Answer) -> tuple[float, ...]:
 
 def stored_text(before: Answer, after: Answer) -> str:
     """Return what a stored pupil has changed: the pupil in force, the slide for no slip and the slip."""
-    was, now, scale = before.slip, after.slip, Words(after).on_slide
+    was, now = before.slip, after.slip
+    scale = Words(after).on_slide
     told = [f"the pupil is now taken at {scale.told(now.pupil_ahead_mm)}"]
     told[0] += f", it was {scale.told(was.pupil_ahead_mm)}" if was.pupil_known else ", it was not known"
     if now.slide_for_zero_mm is not None:
@@ -160,23 +169,23 @@ def steps(answer: Answer, bench: BenchSetup | None = None) -> tuple[BenchStep, .
 
 
 def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]:
-    kit, system, tilts = answer.kit, answer.system, bench.axis in TILTS
+    kit = answer.kit
+    system = answer.system
+    tilts = bench.axis in TILTS
     near_at, far_at = tape_text(bench.near_mm, system), tape_text(bench.far_mm, system)
     where = f"{far_at} from that mark" if math.isfinite(bench.far_mm) else "as far off as can be seen"
     as_shot = bench == replace(of_shot(answer), axis=bench.axis, sweep_deg=bench.sweep_deg)
     here = "where model and background are" if as_shot else "where there is room: e sets how far"
-    title, near_one, far_one = "Two sticks", "Stand a thin straight stick", "The edge of a wall or a mast"
-    if tilts:
-        title, near_one, far_one = "Two level bars", "Fix a thin straight bar level", "The edge of a roof or a sill"
+    near_one = "Fix a thin straight bar level" if tilts else "Stand a thin straight stick"
+    far_one = "The edge of a roof or a sill" if tilts else "The edge of a wall or a mast"
     yield BenchStep(
-        title,
+        "Two level bars" if tilts else "Two sticks",
         f"{near_one} {near_at} from the sensor-plane mark, and another {where}, {here}. "
         f"{far_one} will do for the far one.",
         f"Keep the far {near}, and whoever holds it, off roads and edges: {DEFER}.",
     )
-    tilt, aimed = answer.setup.aim_deg, ""
-    if tilt:
-        aimed = f", not {angle_text(abs(tilt))} {'up' if tilt > 0 else 'down'} as in the shot"
+    tilt = answer.setup.aim_deg
+    aimed = f", not {angle_text(abs(tilt))} {'up' if tilt > 0 else 'down'} as in the shot" if tilt else ""
     slide = "the slide" if kit.head is None else f"the slide of {kit.head.name}"
     shift = "raise or lower the whole camera" if tilts else "shift the whole tripod sideways"
     yield BenchStep(
@@ -190,7 +199,8 @@ def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]
 
 
 def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]:
-    leaves, sweep = answer.slip.leaves_frame_deg, angle_text(bench.sweep_deg)
+    leaves = answer.slip.leaves_frame_deg
+    sweep = angle_text(bench.sweep_deg)
     verb = {"tilt": "Tilt up", "tilt down": "Tilt down", "pan left": "Pan left"}.get(bench.axis, "Pan")
     own = "" if bench.sweep_deg == answer.slip.sweep_deg else ", the bench's own sweep; the shot keeps its own"
     turn = f"{verb} by {sweep}{own}, so that the {near}s cross to the picture's edge."
@@ -200,9 +210,8 @@ def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]:
             f"leave it after {angle_text(leaves)}: set the bench's own sweep to {leaves * 0.9:.0f} deg with e."
         )
     yield BenchStep("Turn", turn)
-    places, worth = next_places(answer), ""
-    if slope := worth_px_per_mm(answer, *astuple(bench)):
-        worth = f" Here, over {sweep}, a millimetre of slide is worth {number_text(slope, 2)} px."
+    slope = worth_px_per_mm(answer, *astuple(bench))
+    worth = f" Here, over {sweep}, a millimetre of slide is worth {number_text(slope, 2)} px." if slope else ""
     yield BenchStep(
         "Read",
         f"See how far the near {near} has come away from the far one. Plus if it outran it, going farther "
@@ -210,6 +219,7 @@ def _read(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]:
         "stand together. Key a takes a reading: in pixels, counted on the recorded picture; as a length with its unit, "
         f"off a tape hung at the far {near}; or what the eye sees on a monitor: outruns, lags, locked.{worth}",
     )
+    places = next_places(answer)
     advice = f" Next: {' and '.join(map(Words(answer).on_slide.mark, places))}." if places else ""
     yield BenchStep(
         "Slide, and again",

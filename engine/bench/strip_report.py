@@ -37,7 +37,9 @@ class StripReport(NamedTuple):
 
 def _strip(row: StripRow) -> Strip:
     """Return a strip with its distances from the lens's entrance pupil; from the tape where the lens is not at hand."""
-    ahead, own, f_number = 0.0, 1.0, row.stop.value
+    ahead = 0.0
+    own = 1.0
+    f_number = row.stop.value
     with suppress(BadInput):
         lens = library.lens(row.lens)
         pupil = lens_pupil_at(lens, row.focal_length, row.focus)
@@ -58,7 +60,8 @@ def report(answer: Answer) -> StripReport:
         except ValueError as error:
             fault = str(error)
     coc_mm = answer.setup.coc_mm if found is None else found.coc_mm
-    past, bounds = diffraction_stop(coc_mm), []
+    past = diffraction_stop(coc_mm)
+    bounds = []
     for strip in strips:
         least, most = ([end for end in ends if end is not None] for ends in zip(strip.near, strip.far, strict=True))
         bounds.append((max(least, default=None), min(most, default=None)))
@@ -68,22 +71,24 @@ def report(answer: Answer) -> StripReport:
 
 def _mark(answer: Answer) -> float:
     """Return the next strip's focus mark: the last one's, or the shot's, or 100 focal lengths for infinity."""
-    rows, mark = answer.kit.mode.strip, answer.focus.focus_mm
+    rows = answer.kit.mode.strip
+    mark = answer.focus.focus_mm
     return rows[-1].focus if rows else mark if math.isfinite(mark) else answer.kit.focal_mm * 100
 
 
 def _next(answer: Answer, strips: list[Strip], coc_mm: float, past: float) -> str:
     """Say which strip would tell most: a stop unlike those taken, short of diffraction, and where its limits lie."""
-    kit, at = answer.kit, _mark(answer)
-    pupil, system = lens_pupil_at(kit.lens, kit.focal_mm, at), answer.system
+    kit = answer.kit
+    at = _mark(answer)
+    pupil = lens_pupil_at(kit.lens, kit.focal_mm, at)
     marks = [mark for mark in kit.lens.f_numbers if mark <= past] or [kit.lens.f_numbers[0]]
     taken = [strip.f_number for strip in strips] or [marks[-1] * 2]
     unlike = max(marks, key=lambda mark: min(abs(math.log(mark / other)) for other in taken))
     focus_mm = at - pupil.ahead_mm
     limits = Strip(kit.focal_mm, focus_mm, unlike, pupil_magnification=pupil.magnification or 1.0).shows(coc_mm)
-    tapes = (tape_text(limit + pupil.ahead_mm, system) for limit in limits if math.isfinite(limit))
-    ends, stop = f"about {' and '.join(tapes)}", stop_text(kit.lens.mark(unlike), kit.lens.marks)
-    return f"Next: {stop} focused at {length_text(at, system)}, markers a hundredth of the distance apart {ends}"
+    tapes = " and ".join(tape_text(mm + pupil.ahead_mm, answer.system) for mm in limits if math.isfinite(mm))
+    stop = f"{stop_text(kit.lens.mark(unlike), kit.lens.marks)} focused at {length_text(at, answer.system)}"
+    return f"Next: {stop}, markers a hundredth of the distance apart about {tapes}"
 
 
 def shown(row: StripRow, name: str, system: UnitSystem) -> str:
@@ -113,13 +118,15 @@ def held(name: str, text: str, system: UnitSystem) -> Any:
 
 def check(texts: Mapping[str, str], system: UnitSystem) -> None:
     """Raise EntryError where the lens has not what is said of it, or the markers do not go along the tape."""
-    lens, given = library.lens(texts["lens"].strip()), {}
+    lens = library.lens(texts["lens"].strip())
+    given = {}
     if "focal_length" in texts:
         focal_mm = edit.number_at(StripRow, "focal_length").read(held("focal_length", texts["focal_length"], system))
         if not lens.shortest - 1e-9 <= focal_mm <= lens.longest + 1e-9:
             raise EntryError(f"{focal_mm:g} mm is not on {lens.name}", f"it has {lens.focal_range}")
     if "stop" in texts:
-        stop, (widest, *_, smallest) = parse_stop(texts["stop"]), lens.f_numbers
+        stop = parse_stop(texts["stop"])
+        widest, *_, smallest = lens.f_numbers
         if not widest * 0.99 <= lens.f_number(stop.value, stop.marks) <= smallest * 1.01:
             ends = " to ".join(stop_text(lens.mark(end), lens.marks) for end in (widest, smallest))
             raise EntryError(f"{stop_text(stop.value, stop.marks)} is not on {lens.name}", f"it has {ends}")
@@ -141,8 +148,8 @@ def made(table: Mapping[str, Any], today: date) -> StripRow:
 
 def fresh(answer: Answer) -> dict[str, str]:
     """Return what a new strip begins with: the shot's lens, focal length, focus and stop, or those of the last."""
-    kit, rows = answer.kit, answer.kit.mode.strip
-    if rows:
+    kit = answer.kit
+    if rows := kit.mode.strip:
         return {name: shown(rows[-1], name, answer.system) for name in ("lens", "focal_length", "focus", "stop")}
     return {
         "lens": kit.lens.name,
@@ -167,7 +174,8 @@ def measured(found: StripFit, today: date) -> dict[str, Any]:
 
 def told(answer: Answer, found: StripReport) -> list[str]:
     """Return in sentences what the strips have in common, what is doubtful, and what to photograph next."""
-    lines, mode = [], answer.kit.mode
+    lines = []
+    mode = answer.kit.mode
     if found.fit is None:
         lines.append(found.fault[:1].upper() + found.fault[1:])
     else:

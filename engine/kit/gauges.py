@@ -1,7 +1,5 @@
 """The usual frames of film and sensors, so that an active area can be told by a name and a slip of the pen be seen."""
 
-from typing import NamedTuple
-
 from forescale.engine.kit.profiles import Mode
 from forescale.engine.units import number_text
 
@@ -9,31 +7,23 @@ SOURCES_DIFFER_MM = 0.2  # what is printed of one frame differs by so much
 NOT_SQUARE = 0.01  # sizes are printed to a hundredth or so
 
 
-class Gauge(NamedTuple):
-    """A frame by the name that it goes by, its width and height in mm."""
-
-    name: str
-    width_mm: float
-    height_mm: float
-
-
-# SMPTE and ISO gauges, from memory but for 65 mm: VES Handbook of Visual Effects, table A.2.
-GAUGES = (
-    Gauge("Super 16", 12.52, 7.41),
-    Gauge("17.3 × 13 mm", 17.3, 13.0),
-    Gauge("35 mm academy", 21.95, 16.0),
-    Gauge("Super 35 four-perforation", 24.89, 18.66),
-    Gauge("small still frame", 36.0, 24.0),
-    Gauge("65 mm", 52.48, 23.01),
-)
+# Width and height in mm. SMPTE and ISO gauges, from memory but for 65 mm: VES Handbook of Visual Effects, table A.2.
+GAUGES = {
+    "Super 16": (12.52, 7.41),
+    "17.3 × 13 mm": (17.3, 13.0),
+    "35 mm academy": (21.95, 16.0),
+    "Super 35 four-perforation": (24.89, 18.66),
+    "small still frame": (36.0, 24.0),
+    "65 mm": (52.48, 23.01),
+}
 
 
 def gauge_text(width_mm: float, height_mm: float) -> str:
     """Return what an active area is of the usual frames, by name, whole or in width; empty for none."""
-    for gauge in GAUGES:
-        if abs(gauge.width_mm - width_mm) <= SOURCES_DIFFER_MM:
-            whole = abs(gauge.height_mm - height_mm) <= SOURCES_DIFFER_MM
-            return f"{gauge.name}, {'whole' if whole else 'its full width'}"
+    for name, (wide, high) in GAUGES.items():
+        if abs(wide - width_mm) <= SOURCES_DIFFER_MM:
+            whole = abs(high - height_mm) <= SOURCES_DIFFER_MM
+            return f"{name}, {'whole' if whole else 'its full width'}"
     return ""
 
 
@@ -48,5 +38,5 @@ def pixel_doubt(mode: Mode) -> str:
 
 def usual_frames() -> str:
     """Return all gauges with their sizes, for whoever has to enter one."""
-    sizes = {gauge.name: f"{gauge.width_mm:g} × {gauge.height_mm:g}" for gauge in GAUGES}
+    sizes = {name: f"{wide:g} × {high:g}" for name, (wide, high) in GAUGES.items()}
     return ", ".join(name if name.startswith(size) else f"{name} {size}" for name, size in sizes.items())

@@ -56,9 +56,7 @@ def solve_on(gauge: str, focal: str = "50 mm"):
 
 @pytest.mark.parametrize(("name", "width", "height"), FORMATS)
 def test_the_usual_frames_are_as_printed(name: str, width: float, height: float) -> None:
-    gauge = next(gauge for gauge in GAUGES if gauge.name == name)
-    assert gauge.width_mm == pytest.approx(width, abs=0.2)
-    assert gauge.height_mm == pytest.approx(height, abs=0.2)
+    assert GAUGES[name] == pytest.approx((width, height), abs=0.2)
 
 
 @pytest.mark.parametrize(("name", "width", "height"), IN_INCHES)
@@ -112,9 +110,9 @@ def test_the_demo_cameras_are_as_wide_as_their_gauges(camera: str, mode: str, na
 
 
 def test_no_frame_is_taken_for_another() -> None:
-    for gauge in GAUGES:
-        others = [one for one in GAUGES if one is not gauge]
-        assert all(abs(one.width_mm - gauge.width_mm) > 2 * SOURCES_DIFFER_MM for one in others)
+    for name, (wide, _) in GAUGES.items():
+        others = [other for called, (other, _) in GAUGES.items() if called != name]
+        assert all(abs(other - wide) > 2 * SOURCES_DIFFER_MM for other in others)
     assert gauge_text(20.0, 15.0) == ""
     assert gauge_text(16.6, 9.35) == ""
 
