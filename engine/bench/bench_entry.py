@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from dataclasses import astuple, dataclass
 from typing import Any, Literal, get_args
 
-from forescale.engine import units
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import read_model
 from forescale.engine.formulas.bench_fit import Seen
@@ -17,7 +16,7 @@ from forescale.engine.kit.slide_scale import scale_of
 from forescale.engine.shot import edit
 from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import TILTS, Axis
-from forescale.engine.units import EntryError, UnitSystem, number_text
+from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, parse_number, quoted
 
 ReadBy = Literal["pixels", "tape", "eye"]
 
@@ -108,7 +107,7 @@ def read_slip(text: str, way: ReadBy, system: UnitSystem) -> dict[str, Any]:
     # A bare number is read in the way chosen; "px", a unit, and a word or its beginning say the way themselves.
     if typed.endswith("px") or way != "tape":
         try:
-            pixels = units.parse_number(typed.removesuffix("px"))
+            pixels = parse_number(typed.removesuffix("px"))
             return {"slip_px": edit.number_at(BenchRow, "slip_px").check(pixels)}
         except EntryError:
             if typed.endswith("px"):
@@ -116,7 +115,7 @@ def read_slip(text: str, way: ReadBy, system: UnitSystem) -> dict[str, Any]:
     ways = f"pixels as in -3.5 px, a tape's {'4 in' if system == 'imperial' else '10 cm'}, or outruns, lags, locked"
     right = f"write {'outruns, lags or locked, or +, - or 0' if way == 'eye' else ways}"
     if not typed or (way != "tape" and typed.isalpha()):
-        raise EntryError(f"{units.quoted(text)} is no slip" if typed else "nothing entered", right)
+        raise EntryError(f"{quoted(text)} is no slip" if typed else "nothing entered", right)
     tape = edit.number_at(BenchRow, "slip_at_background")
     try:
         return {"slip_at_background": edit.complete(tape, text, system, _USUAL_MM)}
@@ -149,7 +148,7 @@ def shown_slip(row: BenchRow, system: UnitSystem) -> str:
 
 
 def _taped(mm: float, system: UnitSystem) -> str:
-    return units.length_text(mm, system, fraction=32)
+    return length_text(mm, system, fraction=32)
 
 
 def in_words(row: BenchRow, system: UnitSystem) -> str:

@@ -37,11 +37,13 @@ def sun_seen(day: float, latitude_deg: float, longitude_deg: float) -> Direction
 def sun_without_air(day: float, latitude_deg: float, longitude_deg: float) -> Direction:
     """Return where the sun's centre would be seen without air, from the ground (parallax counted)."""
     ascension, declination, sidereal = _equatorial(day)
-    hour, latitude = sidereal + math.radians(longitude_deg) - ascension, math.radians(latitude_deg)
+    hour = sidereal + math.radians(longitude_deg) - ascension
+    latitude = math.radians(latitude_deg)
     east = -math.cos(declination) * math.sin(hour)
     north = math.sin(declination) * math.cos(latitude) - math.cos(declination) * math.cos(hour) * math.sin(latitude)
     up = math.sin(latitude) * math.sin(declination) + math.cos(latitude) * math.cos(declination) * math.cos(hour)
-    elevation, azimuth = math.degrees(math.asin(max(-1.0, min(1.0, up)))), math.degrees(math.atan2(east, north)) % 360
+    elevation = math.degrees(math.asin(max(-1.0, min(1.0, up))))
+    azimuth = math.degrees(math.atan2(east, north)) % 360
     return Direction(azimuth, elevation - _PARALLAX_DEG * math.cos(math.radians(elevation)))
 
 
@@ -145,14 +147,10 @@ def rise_and_set(start: float, place: Site) -> tuple[float | None, float | None]
         return sun_without_air(day, *place).elevation_deg - RISE_DEG
 
     turns = sorted((start, noon(start, place), _at_hour_angle(start, 180.0, place), start + 1))
-    rise = set_ = None
-    for one, other in pairwise(turns):
-        before, after = height(one), height(other)
-        if before < 0 <= after and rise is None:
-            rise = _crossing(height, one, other)
-        elif after < 0 <= before and set_ is None:
-            set_ = _crossing(height, one, other)
-    return rise, set_
+    seen = [*pairwise((at, height(at)) for at in turns)]
+    rises = (_crossing(height, one, other) for (one, before), (other, after) in seen if before < 0 <= after)
+    sets = (_crossing(height, one, other) for (one, before), (other, after) in seen if after < 0 <= before)
+    return next(rises, None), next(sets, None)
 
 
 def is_up(day: float, place: Site) -> bool:
@@ -175,9 +173,8 @@ def windows(start: float, towards: Direction, within_deg: float, place: Site) ->
         return separation_deg(sun_seen(day, *place), towards) - within_deg
 
     closest = _closest(start, towards, place)
-    rise, set_ = rise_and_set(start, place)
     opposite = _at_hour_angle(start, hour_angle_deg(closest, place.longitude_deg) + 180, place)
-    edges = sorted({start, start + 1, closest, opposite, *(at for at in (rise, set_) if at is not None)})
+    edges = sorted({start, start + 1, closest, opposite, *(at for at in rise_and_set(start, place) if at is not None)})
     found: list[tuple[float, float]] = []
     for one, other in pairwise(edges):
         first, last = past(one), past(other)

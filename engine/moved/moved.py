@@ -11,7 +11,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from forescale.engine import units
 from forescale.engine.answer import Answer, answer
 from forescale.engine.answer.readings import kept
 from forescale.engine.field_help import in_words
@@ -20,7 +19,7 @@ from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.moved.carried import TAPES, carried, carried_by, nearer_by
 from forescale.engine.shot import edit
 from forescale.engine.solve.slip_check import slide_goal
-from forescale.engine.units import UnitSystem
+from forescale.engine.units import UnitSystem, exact_length, exact_ratio, parse_length, stop_text, tape_text
 
 DISTANCES = (
     *("place.model", "place.model_near", "place.background", "place.background_far"),
@@ -128,12 +127,14 @@ def _placed(slid: Answer, choice: MovedChoice) -> tuple[Answer, str]:
     after = slid
     try:
         for _ in range(TRIES):
-            place, match = after.setting.place, as_shown(after.lineup.match_distance_mm, after.system)
-            changes: dict[str, Any] = {"place.model": units.exact_length(match, after.system)}
+            place = after.setting.place
+            match = as_shown(after.lineup.match_distance_mm, after.system)
+            changes: dict[str, Any] = {"place.model": exact_length(match, after.system)}
             if place.model_near is not None:
                 near = _moved_along(place.model_near, after.lineup.model_mm, match)
-                changes["place.model_near"] = units.exact_length(near, after.system)
-            after, was = _solved(after, changes), after
+                changes["place.model_near"] = exact_length(near, after.system)
+            was = after
+            after = _solved(was, changes)
             if after.setting.place == was.setting.place:
                 return was, ""
         return after, ""
@@ -146,11 +147,11 @@ def _slid(taped: Answer, slide: float | None) -> Answer:
     was = taped.setting.move.slide
     if slide is None:
         return taped
-    changes: dict[str, Any] = {"move.slide": units.exact_length(slide, "metric")}
+    changes: dict[str, Any] = {"move.slide": exact_length(slide, "metric")}
     if was is not None:
         for name in TAPES:
             tape = nearer_by(taped, getattr(taped.setting.place, name), slide - was)
-            changes[f"place.{name}"] = None if tape is None else units.exact_length(tape, taped.system)
+            changes[f"place.{name}"] = None if tape is None else exact_length(tape, taped.system)
         changes |= carried(taped, 0.0, slide - was)
     return _solved(taped, changes)
 
@@ -161,35 +162,36 @@ def _solved(of: Answer, changes: Mapping[str, Any]) -> Answer:
 
 def _as_taped(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -> dict[str, Any]:
     """Return the changes that the tape makes, and those that keep what is to be kept."""
-    system, lens = before.system, before.kit.lens
+    system = before.system
     changes: dict[str, Any] = {
         path: None if value is None else edit.text_of(value, edit.quantity_of(type(before.setting), path), system)
         for path, value in distances_now(before, typed, choice.camera_moved).items()
     }
     forward = next(iter(forward_each(before, typed)), 0.0) if choice.camera_moved else 0.0
     if forward and (seems := before.setting.place.seems_at) is not None:
-        changes["place.seems_at"] = units.exact_length(carried_by(before, seems, -forward), system)
+        changes["place.seems_at"] = exact_length(carried_by(before, seems, -forward), system)
     if any(path.startswith("place.") for path in typed):
         changes |= carried(before, 0.0, forward) if choice.camera_moved else {"miss": ()}
     changes = kept(before) | changes  # readings were taken where things stood before
     if before.setting.scale.ratio is None:
-        changes["scale.ratio"] = units.exact_ratio(before.scale.ratio)
+        changes["scale.ratio"] = exact_ratio(before.scale.ratio)
     stop, focus = before.setting.focus.stop, before.setting.focus.distance
-    mark = units.stop_text(stop.value, stop.marks) if stop else units.stop_text(before.focus.stop_mark, lens.marks)
+    mark = stop_text(stop.value, stop.marks) if stop else stop_text(before.focus.stop_mark, before.kit.lens.marks)
     changes["focus.stop"] = mark if choice.keep_stop else None
     focus = focus or as_shown(before.focus.focus_mm, system)
-    changes["focus.distance"] = units.exact_length(focus, system) if choice.keep_focus else None
+    changes["focus.distance"] = exact_length(focus, system) if choice.keep_focus else None
     return changes
 
 
 def as_shown(mm: float, system: UnitSystem) -> float:
     """Return a length as it is shown and taped, in mm; infinity stays."""
-    return mm if math.isinf(mm) else units.parse_length(units.tape_text(mm, system))
+    return mm if math.isinf(mm) else parse_length(tape_text(mm, system))
 
 
 def slide_to_set(of: Answer) -> float | None:
     """Return where the slide must be set, or its end if less slip is left there; None where none shows as it is."""
-    slipped, goal = of.slip.largest_slip_px, slide_goal(of)
+    slipped = of.slip.largest_slip_px
+    goal = slide_goal(of)
     if goal is None or slipped is None or abs(slipped) <= of.slip.tolerance_px:
         return None
     if goal.end_mm is not None and (goal.left_px is None or abs(goal.left_px) >= abs(slipped)):

@@ -6,6 +6,8 @@ A goal counts in steps, since a hundredth more contrast should not outweigh a mo
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import reduce
+from operator import and_, getitem
 
 from forescale.engine.answer import Answer, answer
 from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY
@@ -136,14 +138,9 @@ def front(levels: Iterable[Rank]) -> set[Rank]:
     all the masks of a level have cut is what does at least as well as it.
     """
     distinct = list(dict.fromkeys(levels))
-    masks, best = [_at_least(steps) for steps in zip(*distinct, strict=True)], set()
-    for place, steps in enumerate(distinct):
-        as_good = -1
-        for mask, step in zip(masks, steps, strict=True):
-            as_good &= mask[step]
-        if as_good == 1 << place:
-            best.add(steps)
-    return best
+    masks = [_at_least(steps) for steps in zip(*distinct, strict=True)]
+    as_good = (reduce(and_, map(getitem, masks, steps), -1) for steps in distinct)
+    return {distinct[place] for place, bits in enumerate(as_good) if bits == 1 << place}
 
 
 def _at_least(steps: Sequence[int]) -> dict[int, int]:

@@ -13,7 +13,9 @@ from forescale.engine.shot.records import Setting
 from forescale.engine.units import UnitSystem
 
 # What may be given up to get past each reason, and what a limit with a default is eased to.
-_HELD, _PLACE, _BUILD = "limits.hold", ("place.model", "scale.ratio"), ("limits.build_max", "scale.ratio")
+_HELD = "limits.hold"
+_PLACE = ("place.model", "scale.ratio")
+_BUILD = ("limits.build_max", "scale.ratio")
 _EASES: dict[Reason, tuple[str, ...]] = {"blur": ("focus.sharpness", _HELD), "rate": ("action.fps", _HELD)}
 _EASES |= {"gravity": ("limits.gravity", "action.fps", "scale.ratio", _HELD), "build": _BUILD}
 _EASES |= {"inside": ("place.model", "focus.distance", "scale.ratio", _HELD), "match": _PLACE, "move": _PLACE}

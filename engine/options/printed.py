@@ -4,7 +4,6 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from forescale.engine import units
 from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.findings.words import Words
 from forescale.engine.options.option import Option, Ranked, level, option_answer, to_mind
@@ -13,7 +12,7 @@ from forescale.engine.options.search import REASONS, FailedWay, Reason
 from forescale.engine.options.to_try import CameraMode, LensAt
 from forescale.engine.sheet.cells import clean, hung, pad, wrap
 from forescale.engine.shot.sections import Goal
-from forescale.engine.units import length_text, number_text
+from forescale.engine.units import length_text, number_text, tape_text
 
 GROUPS = ("scale", "lineup", "speed", "focus", "light")
 WIDTH = 79
@@ -98,7 +97,7 @@ def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
         yield ""
         yield _line(line, widths)
         option = row.option
-        size = units.length_text(option.build_mm, option.to_try.system) if option.build_mm is not None else ""
+        size = length_text(option.build_mm, option.to_try.system) if option.build_mm is not None else ""
         built = f"; {size} to build" if size else ""
         yield from hung(" " * INDENT, _kit_text(option.in_mode, option.lens_at) + built, INDENT, WIDTH)
         assert found.top is not None  # there is a best one where there is any
@@ -112,7 +111,7 @@ def _cells(row: Ranked, words: Words) -> tuple[str, ...]:
     return (
         "*" if row.front else "",
         words.ratio(option.ratio),
-        units.tape_text(option.model_mm, option.to_try.system),
+        tape_text(option.model_mm, option.to_try.system),
         "" if option.frame_share is None else f"{100 * option.frame_share:.0f} %",
         number_text(option.fps, 4),
         words.stop(option.f_number),

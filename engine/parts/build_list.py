@@ -143,18 +143,21 @@ def wanted_text(answer: Answer, real_mm: float) -> str:
 
 def part_text(answer: Answer, item: BuildItem) -> str:
     """Return a part as a sentence: full size, what the shop cuts, what its rounding is worth; and at a second ratio."""
-    voice, scaled = Words(answer), answer.scale
+    voice = Words(answer)
     count = f", {item.quantity} of them" if item.quantity > 1 else ""
-    first = f"{item.part}{count}: {voice.fine(item.real_mm)} is {item.shop} at {voice.ratio(scaled.ratio)}, "
-    text, other = first + _worth(voice, item.shop_error_real_mm), item.compare_shop_error_real_mm
-    if scaled.compare_ratio is not None and item.compare_shop is not None and other is not None:
-        text += f"; {item.compare_shop} at {voice.ratio(scaled.compare_ratio)}, {_worth(voice, other)}"
+    first = f"{item.part}{count}: {voice.fine(item.real_mm)} is {item.shop} at {voice.ratio(answer.scale.ratio)}, "
+    text = first + _worth(voice, item.shop_error_real_mm)
+    second = answer.scale.compare_ratio
+    other = item.compare_shop_error_real_mm
+    if second is not None and item.compare_shop is not None and other is not None:
+        text += f"; {item.compare_shop} at {voice.ratio(second)}, {_worth(voice, other)}"
     return text
 
 
 def weight_text(answer: Answer, place: int) -> str:
     """Return what a part weighs and what is taken for that, or which sizes it lacks; empty where it has no density."""
-    part, weight = answer.setting.build[place], part_weight_kg(answer.setting.build[place], answer.scale.ratio)
+    part = answer.setting.build[place]
+    weight = part_weight_kg(part, answer.scale.ratio)
     lacking = [name for name in ("wide", "deep", "tall") if getattr(part, name) is None]
     if part.density is None:
         return ""
@@ -173,7 +176,8 @@ def _worth(voice: Words, error_real_mm: float) -> str:
 
 def stock_text(answer: Answer, item: StockItem) -> str:
     """Return a stock as a sentence: what it reads as at full size, and at a second ratio."""
-    voice, compare = Words(answer), answer.scale.compare_ratio
+    voice = Words(answer)
+    compare = answer.scale.compare_ratio
     size = length_text(item.size_mm, answer.system, fraction=64)
     text = f"{size} {item.item} reads as {voice.fine(item.reads_as_mm)} at {voice.ratio(answer.scale.ratio)}"
     if compare is not None and item.compare_reads_as_mm is not None:

@@ -17,7 +17,9 @@ from forescale.engine.units import number_text, parse_stop, stop_label
 Range = tuple[float, float]  # the least and the greatest
 Crops = Mapping[str, Sequence[tuple[float, str]]]  # crop factors and sides at which the lenses of a mount were measured
 
-FOCAL_MM, F_NUMBER, CROP = (1.0, 5000.0), (0.5, 256.0), (0.1, 50.0)  # what a lens or camera may have at all
+FOCAL_MM = (1.0, 5000.0)  # what a lens or camera may have at all
+F_NUMBER = (0.5, 256.0)
+CROP = (0.1, 50.0)
 
 _NUMBER = r"(\d+(?:[.,]\d+)?)"
 _SPAN = rf"{_NUMBER}(?:\s*-\s*{_NUMBER})?"
@@ -34,10 +36,14 @@ USUAL_ASPECT = "3:2"  # of a lens's entry that gives none, by the format
 SAME_CROP = 0.02
 SAME_FOCAL = 1.02  # two focal lengths closer than this are one, read twice
 BEYOND = 1.1  # rows that reach farther than this beyond the name are of the lens with something before or behind it
-FOCAL_LENGTHS_TO_FOCUS, LIKELY_LOSS, WIDTH_PX = 10, 0.3, 3840
+FOCAL_LENGTHS_TO_FOCUS = 10
+LIKELY_LOSS = 0.3
+WIDTH_PX = 3840
 SMALLEST_LIKELY, WIDEST_LIKELY = 22.0, 4.0
 GUESS = "a guess: the catalogue does not say"
-CONVERTED, ITS_ENTRY, ITS_NAME = "a converter may change it", "as its entry has it", "as its name has it"
+CONVERTED = "a converter may change it"
+ITS_ENTRY = "as its entry has it"
+ITS_NAME = "as its name has it"
 
 
 class Value(NamedTuple):
@@ -215,11 +221,9 @@ def named_focal(names: Iterable[str]) -> Range | None:
 
 def named_stop(names: Sequence[str]) -> Range | None:
     """Return the widest stop in the names of a lens, two where the zoom loses some, "f/3.5-5.6", "1:2" or "2/50"."""
-    for pattern in (_STOP, _RATIO, _STOP_OVER_FOCAL):
-        for name in names:
-            if found := pattern.search(name):
-                return span(found.groups()[:2], F_NUMBER)
-    return None
+    found = (pattern.search(name) for pattern in (_STOP, _RATIO, _STOP_OVER_FOCAL) for name in names)
+    first = next(filter(None, found), None)
+    return None if first is None else span(first.groups()[:2], F_NUMBER)
 
 
 def number(text: str | None, low: float, high: float) -> float | None:

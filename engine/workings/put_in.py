@@ -9,7 +9,6 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from forescale.engine import units
 from forescale.engine.answer import Answer
 from forescale.engine.answer.in_force import number_at
 from forescale.engine.formulas import flicker, light, optics, timing
@@ -19,7 +18,7 @@ from forescale.engine.formulas.frame_rate import SERVED_GRAVITY
 from forescale.engine.formulas.lineup import TAPE_MM
 from forescale.engine.formulas.survey import EDGE_PX, ELEVATION_ERROR_DEG, SHARE_ERROR
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.units import number_text
+from forescale.engine.units import number_text, speed_text
 from forescale.engine.workings.figures import NOTHING_MM, Figures, listed
 from forescale.engine.workings.sums import SUMS
 from forescale.engine.workings.sums_slip import SLIP_SUMS, over_the_tilt
@@ -77,7 +76,7 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "pace": lambda say: say.number((say.of.speed.readout_skew_px or 0.0) / (say.of.kit.mode.readout or 1.0)),
     "k": lambda say: say.number(say.of.speed.time_factor),
     "fps": lambda say: say.number(say.of.speed.fps),
-    "real speed": lambda say: units.speed_text(say.of.setting.action.real_speed or 0.0, say.of.system),
+    "real speed": lambda say: speed_text(say.of.setting.action.real_speed or 0.0, say.of.system),
     "move time": lambda say: say.seconds(say.of.setting.move.screen_time or say.of.setting.action.screen_time),
     "g": lambda _: f"{timing.GRAVITY_MM_S2 / 1000:g}",
     "let go": lambda _: str(timing.LET_GO_SHARE),
