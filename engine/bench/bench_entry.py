@@ -67,7 +67,8 @@ def of_its_own(bench: BenchSetup, answer: Answer) -> dict[str, Any]:
 
 def idle(bench: BenchSetup, answer: Answer) -> str:
     """Return why readings on a bench set up so count for nothing, in a clause; empty where they count."""
-    setting, row = answer.setting, BenchRow.model_construct(slide=0.0, axis=bench.axis)
+    setting = answer.setting
+    row = BenchRow.model_construct(slide=0.0, axis=bench.axis)
     if taken_with(row, setting.model_copy(update={"bench": (*setting.bench, row)}), answer.kit):
         return ""
     this, that = ("tilt", "pan") if bench.axis in TILTS else ("pan", "tilt")
@@ -77,7 +78,8 @@ def idle(bench: BenchSetup, answer: Answer) -> str:
 
 def taken_so(bench: BenchSetup, answer: Answer) -> tuple[BenchRow, ...]:
     """Return the readings, those that count as if sticks and sweep had been so for them too, about their own axes."""
-    of, own = answer.setting, {"sweep": bench.sweep_deg, "model": bench.near_mm, "background": bench.far_mm}
+    of = answer.setting
+    own = {"sweep": bench.sweep_deg, "model": bench.near_mm, "background": bench.far_mm}
     other = [taken_with(r, of, answer.kit) and astuple(as_read(r, answer))[1:] != astuple(bench)[1:] for r in of.bench]
     return tuple(row.model_copy(update=own) if so else row for row, so in zip(of.bench, other, strict=True))
 

@@ -40,8 +40,7 @@ def doubts(answer: Answer) -> tuple[str, ...]:
     """Return what is suspicious about the readings, the gravest first, with what to do about it."""
     told = {"bench-try-next", "bench-no-error"}
     doubted = (one for one in answer.findings if one.code.startswith("bench-") and one.code not in told)
-    suspects = answer.slip.bench.suspects if answer.slip.bench else ()
-    wrong = {"distance", "sweep"} & {*suspects}
+    wrong = {"distance", "sweep"} & {*(answer.slip.bench.suspects if answer.slip.bench else ())}
     put_right = ". Key e puts distances and sweep right, of readings taken too" if wrong else ""
     return tuple(with_advice(one.text, one.by_hand) + put_right * (one.code == "bench-slope") for one in doubted)
 

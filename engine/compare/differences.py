@@ -1,7 +1,7 @@
 """In what two states of a shot differ, in words: fields, answers, findings, what undo, redo or another kit change."""
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any, Literal, NamedTuple
 
 from forescale.engine.answer import Answer, Finding
@@ -33,7 +33,7 @@ _LISTS = {  # the rows of a list: one, several, and what they are together
     "lamp": ("lamp", "lamps", "lamps"),
     "cue": ("cue", "cues", "cues"),
 }
-_AS_NOW: dict[str, Callable[[Any], Any]] = {"bench": as_now, "survey": as_now}
+_READ = {"bench", "survey"}
 
 
 class Difference(NamedTuple):
@@ -56,8 +56,8 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
     """Return the fields that are not set alike, in the order of a shot file."""
     found: list[Difference] = []
     for section in Setting.model_fields:
-        one, other, alike = getattr(first, section), getattr(second, section), _AS_NOW.get(section, lambda rows: rows)
-        if one == other or alike(one) == alike(other):
+        one, other = getattr(first, section), getattr(second, section)
+        if one == other or (section in _READ and as_now(one) == as_now(other)):
             continue  # that the readings noted what they were taken with changes nothing of them
         if section in _LISTS:
             single, several, together = _LISTS[section]
@@ -71,7 +71,8 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
             if values[0] == values[1]:
                 continue
             path = f"{section}.{name}"
-            texts, quantity = [_exact_text(path, value, system) for value in values], edit.quantity_of(Setting, path)
+            texts = [_exact_text(path, value, system) for value in values]
+            quantity = edit.quantity_of(Setting, path)
             pairs = zip(values, texts, strict=True)
             shown = [quantity.shown(v, system) if quantity and isinstance(v, float) else text for v, text in pairs]
             texts = texts if shown[0] == shown[1] else shown
@@ -105,7 +106,8 @@ def answers_that_differ(first: Answer, second: Answer) -> tuple[Difference, ...]
 
 def chief_answers(answer: Answer) -> dict[str, str]:
     """Return the answers that a crew sets or looks at, by name."""
-    words, lined, zone, slip = Words(answer), answer.lineup, answer.focus, answer.slip
+    words = Words(answer)
+    lined, zone, slip = answer.lineup, answer.focus, answer.slip
     chief = {
         "scale": words.ratio(answer.scale.ratio),
         "model at": words.length(lined.model_mm),

@@ -20,7 +20,6 @@ def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
     """Return a stop's cells, the set, the first to hold the zone and the best marked with those words."""
     words = Words(answer)
     over = row.over_stops
-    lit = words.lux(row.lux_with_nd) if over is None else f"{round(over, 1) + 0.0:+.1f}"
     return (
         f"{words.stop(row.f_number)}{' set' if row.as_set else ''}",
         words.sharp_from(row.near_mm),
@@ -28,7 +27,7 @@ def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
         "first" if row.first_to_hold else "yes" if row.covers else "no",
         *map(_percent, (row.near, row.focus, row.far)),
         f"{_percent(row.worst)}{' best' if row.best else ''}",
-        lit,
+        words.lux(row.lux_with_nd) if over is None else f"{round(over, 1) + 0.0:+.1f}",
     )
 
 

@@ -87,7 +87,9 @@ def fit(readings: Sequence[Reading], turn: Turn, pixel_mm: float) -> BenchFit:
         raise CannotBe("no reading has a slip in pixels", "read at two or more places of the slide")
     if turn.is_still or any(over.is_still for _, _, over in measured):
         raise CannotBe("nothing can slip here", "set a sweep, and a background beyond the model")
-    predicted, offset, count = _slip_per_slide(turn) / pixel_mm, zero_offset_mm(turn), len(measured)
+    count = len(measured)
+    predicted = _slip_per_slide(turn) / pixel_mm
+    offset = zero_offset_mm(turn)
     slides = [slide for slide, _, _ in measured]
     slips = []  # laid out: what a straight line of that slope, through the move's own zero, has at each slip's offset
     for _, slip_px, over in measured:

@@ -7,10 +7,7 @@ rank-deficient least squares problem by SVD).
 """
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any, NamedTuple
-
-if TYPE_CHECKING:
-    import numpy
+from typing import Any, NamedTuple
 
 from forescale.engine.formulas.chances import chance_above
 
@@ -58,7 +55,7 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
 
     wanted = np.asarray(readings)
 
-    def slopes(at: "numpy.ndarray") -> "numpy.ndarray | None":
+    def slopes(at: Any) -> Any:
         """Return how each prediction changes with each unknown, a column an unknown, by central differences."""
         ends = [(predict(list(at + shift)), predict(list(at - shift))) for shift in NUDGE_MM * np.eye(unknowns)]
         if any(on is None or back is None for on, back in ends):

@@ -231,10 +231,8 @@ def in_rolled_picture(point: Point, at: Pose, roll_deg: float, frame: Frame) -> 
         return None
     across, up = level.across * frame.width_mm / frame.width_px, level.up * frame.height_mm / frame.height_px
     cos, sin = math.cos(math.radians(roll_deg)), math.sin(math.radians(roll_deg))
-    return Pixels(
-        (across * cos - up * sin) * frame.width_px / frame.width_mm,
-        (across * sin + up * cos) * frame.height_px / frame.height_mm,
-    )
+    x, y = across * cos - up * sin, across * sin + up * cos
+    return Pixels(x * frame.width_px / frame.width_mm, y * frame.height_px / frame.height_mm)
 
 
 def sensor_mark(at: Pose, pupil_ahead_mm: float) -> Point:

@@ -130,7 +130,8 @@ def _nothing(to_try: ToTry, dropped: Mapping[Reason, int], searched: int) -> Sen
     lens = "No lens at hand reaches. " if dropped.keys() <= _OF_THE_LENS else ""
     share = "all fail" if count == searched else f"{count} fail" if count > 1 else "1 fails"
     none = "The one way fails" if searched == 1 else f"None of {searched} ways works: {share}"
-    said, mends = sentence(f"{lens}{none} because ") + REASONS[worst] + ".", list(_mends(to_try, dropped))
+    said = sentence(f"{lens}{none} because ") + REASONS[worst] + "."
+    mends = list(_mends(to_try, dropped))
     if not mends:
         return said + " No one thing that is set would mend it by being given up."
     (first, gain), *others = mends

@@ -110,11 +110,11 @@ def with_lens(kit: Kit, lens: Lens) -> KitChange:
 def with_head(setting: Setting, head: Head | None) -> KitChange:
     """Return the change to a head, or to none; a slide reading of another head means nothing on this one."""
     fields: dict[str, Any] = {"kit.head": None if head is None else head.name}
-    slide, said = setting.move.slide, tuple[str, ...]()
-    if head is not None and setting.kit.head not in {None, head.name} and slide is not None:
-        fields["move.slide"] = None
-        said = (f"the slide's {number_text(slide, 6)} mm was {setting.kit.head}'s: set it anew on {head.name}",)
-    return KitChange(fields, said)
+    slide = setting.move.slide
+    if head is None or setting.kit.head in {None, head.name} or slide is None:
+        return KitChange(fields)
+    said = f"the slide's {number_text(slide, 6)} mm was {setting.kit.head}'s: set it anew on {head.name}"
+    return KitChange(fields | {"move.slide": None}, (said,))
 
 
 def with_focal_length(lens: Lens, text: str) -> tuple[KitChange, str]:

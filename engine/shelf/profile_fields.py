@@ -84,7 +84,8 @@ def _system(profile: Profile, place: FieldPlace, system: UnitSystem) -> UnitSyst
 
 def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact: bool = True) -> str:
     """Return what stands at a place as an entry that reads back as the same, or rounded."""
-    value, quantity, system = value_at(profile, place), quantity_at(profile, place), _system(profile, place, system)
+    value, quantity = value_at(profile, place), quantity_at(profile, place)
+    system = _system(profile, place, system)
     match value:
         case None:
             return ""

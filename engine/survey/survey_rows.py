@@ -50,7 +50,8 @@ def row_of(answer: Answer, number: int) -> SurveyRow:
 
 def read_share(text: str, width_px: int) -> float:
     """Return the share that 0.22, "22 %", "450 px" (of `width_px`) or "450/2048 px" stands for; EntryError."""
-    typed, quantity = text.casefold().replace("of", "/"), edit.quantity_of(Setting, "survey.frame_share")
+    typed = text.casefold().replace("of", "/")
+    quantity = edit.quantity_of(Setting, "survey.frame_share")
     assert quantity is not None
     if "px" in typed:
         over, _, under = typed.replace("px", "").partition("/")
@@ -81,7 +82,9 @@ def changes(answer: Answer, number: int, name: str, text: str) -> tuple[dict[str
         held, read = edit.entry(name, text, answer.setting, answer.system, edit.value_at(answer.setting, name))
         return {name: held}, read
     fresh = {path(number, kept): None for kept in SURVEY_WITH if name in _READ and number <= len(answer.setting.survey)}
-    at, row, typed = path(number, name), row_of(answer, number), text.strip().casefold()
+    at = path(number, name)
+    row = row_of(answer, number)
+    typed = text.strip().casefold()
     if name == "frame_share":
         said, mode = _SIDE.search(typed), answer.kit.mode
         side: ShareOf = row.share_of if said is None else "height" if said[1] in {"height", "high"} else "width"
@@ -167,7 +170,8 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
         }.get(result.distance_by, "from two elevations")
         puts = f"the background stands there, at {now}" if there else f"p makes it the background's, now {now}"
         yield f"Distance {_off(answer, distance_text(answer, number), result.distance_error_mm)}, {at}: {puts}"
-    known, spans, error = row.feature_width, result.feature_width_mm, result.feature_width_error_mm
+    known = row.feature_width
+    spans, error = result.feature_width_mm, result.feature_width_error_mm
     if row.share_of == "height":
         known = row.feature_height or row.elevation
         spans, error = result.feature_height_mm, result.feature_height_error_mm

@@ -103,7 +103,8 @@ class Ink:
         Where another label lies there it stands in the next free line above or below, `up` to the left or right; one
         that must stand `within` two heights is left out where no line there is free.
         """
-        long, high = text_width_mm(text), TEXT_MM * 1.1
+        long = text_width_mm(text)
+        high = TEXT_MM * 1.1
         before = {"start": 0.0, "middle": long / 2, "end": long}[anchor]
         for step in (0, -1, 1, -2, 2, -3, 3, None):
             aside = (step or 0) * (high + 0.1)
@@ -125,10 +126,8 @@ class Ink:
         self.line(x1, y, x2, y)
         self._arrow(x1, y, -1, 0)
         self._arrow(x2, y, 1, 0)
-        if x2 - x1 > text_width_mm(label) + 4:
-            self.label((x1 + x2) / 2, y, label)
-        else:
-            self.label(x2 + 1.5, y, label, anchor="start")
+        inside = x2 - x1 > text_width_mm(label) + 4
+        self.label((x1 + x2) / 2 if inside else x2 + 1.5, y, label, anchor="middle" if inside else "start")
 
     def upright(self, x: float, top: float, foot: float) -> None:
         """Draw a dimension up and down, without its label."""

@@ -21,7 +21,8 @@ def slide(voice: Words) -> Iterator[Row]:
     yield Row("Move", move_text(voice.of), "through the line-up" if found.start_deg else "from the line-up, one way")
     if found.slide_mm is not None:
         yield Row("Slide", voice.reading(found.slide_mm), "reading on the head")
-    zero, off, pixels = found.slide_for_zero_mm, found.tolerance_mm, f"{number_text(found.tolerance_px)} px"
+    zero, off = found.slide_for_zero_mm, found.tolerance_mm
+    pixels = f"{number_text(found.tolerance_px)} px"
     if zero is not None:
         text = f"{zero:.{slide_decimals(found.tolerance_mm or None)}f}"
         remark = f"at the end of the {found.axis}, but too much on the way" if found.tolerance_mm == 0 else ""

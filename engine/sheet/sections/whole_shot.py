@@ -110,11 +110,8 @@ def margin_cells(row: Sensitivity, system: UnitSystem, kit: Kit) -> tuple[str, s
     else:
         value = scale.mark(row.value) if row.path == "move.slide" else tape_text(row.value, system)
     # What turns is told by its short name: "zone short", or "zone short ends" where it goes.
-    turns = dict.fromkeys(
-        f"{edge.finding.code.replace('-', ' ')}{'' if edge.comes else ' ends'}"
-        for edge in (row.less, row.more)
-        if edge is not None
-    )
+    edges = [edge for edge in (row.less, row.more) if edge is not None]
+    turns = dict.fromkeys(f"{edge.finding.code.replace('-', ' ')}{'' if edge.comes else ' ends'}" for edge in edges)
     less, more = (_off(row, edge, system, scale) for edge in (row.less, row.more))
     return row.label, value, less, more, "; ".join(turns)
 

@@ -1,5 +1,4 @@
-"""What a shot has to cut, in mm at true size, x right, y up, and where it lies on the pages: small figures share one, a
-large one goes over many."""
+"""What a shot has to cut, in mm at true size, x right, y up, and on what pages: small ones share, large take many."""
 
 import math
 from collections.abc import Iterator, Sequence
@@ -71,7 +70,8 @@ def face_figure(name: str, about: str, wide_mm: float, tall_mm: float) -> Figure
 
 def rod_figure(name: str, about: str, places_mm: Sequence[float], texts: Sequence[str]) -> Figure:
     """Return a rod to mark lengths by: a tick at each place from the datum at its foot, words where they have room."""
-    last, at = places_mm[-1], -APART_MM
+    last = places_mm[-1]
+    at = -APART_MM
     if last < LEAST_MM:
         return Figure(name, about)
     words: list[tuple[XY, str]] = []
@@ -154,18 +154,18 @@ def _cards(voice: Words) -> Iterator[Figure]:
     for row in setting.outline:
         distance = setup.seems_mm if row.of == "model" else setup.background_mm
         if math.isfinite(distance) and row.piece is None:
-            name, ratio = f"{clean(row.name)}, survey cut-out", distance / held
+            name = f"{clean(row.name)}, survey cut-out"
+            ratio = distance / held
             told = f"{about}, {_extent(voice, row.corners, ratio)}"
             yield outline_figure(name, told, row.corners, ratio, closed=row.closed)
     if setting.outline or math.isinf(setup.seems_mm):
         return
     for part in setting.build:
-        name, faces = f"{clean(part.part)}, survey cut-out", [*sides(part).values()]
+        name = f"{clean(part.part)}, survey cut-out"
+        faces = [*sides(part).values()]
         across, up = (cutout_size_mm(size, held, setup.seems_mm) for size in (faces or [(0.0, part.real)])[0])
-        if faces:
-            yield face_figure(name, about, across, up)
-        else:
-            yield rod_figure(name, about, (0.0, up), ("0", _cut(voice, up)))
+        long = rod_figure(name, about, (0.0, up), ("0", _cut(voice, up)))
+        yield face_figure(name, about, across, up) if faces else long
 
 
 WINDOW_WIDE_MM, WINDOW_HIGH_MM = 178.0, 230.0  # of a page's window
@@ -208,7 +208,8 @@ def cross_name(column: int, row: int) -> str:
 
 def check_across(tiles: Sequence[Tile]) -> tuple[str, str, float]:
     """Return the two crosses farthest apart on the pages of a figure, and what lies between them in mm."""
-    pages, places = tiles[0].pages, sorted({place for tile in tiles[0].printed for place in _corners(tile)})
+    pages = tiles[0].pages
+    places = sorted({place for tile in tiles[0].printed for place in _corners(tile)})
     first, last = max(combinations(places, 2), key=lambda pair: dist(pages.cross(*pair[0]), pages.cross(*pair[1])))
     return cross_name(*first), cross_name(*last), dist(pages.cross(*first), pages.cross(*last))
 
@@ -232,12 +233,14 @@ def is_small(figure: Figure) -> bool:
 def shared(figures: Sequence[Figure]) -> list[Shared]:
     """Return small figures on as few pages as rows of them make, tall ones first."""
     pages: list[Shared] = []
-    x, shelf_top, shelf_foot = WINDOW_WIDE_MM, 0.0, WINDOW_HIGH_MM
+    x = WINDOW_WIDE_MM
+    shelf_top, shelf_foot = 0.0, WINDOW_HIGH_MM
     for figure in sorted(figures, key=lambda one: one.box[1] - one.box[3]):
         left, bottom, _, top = figure.box
         wide, high = room_mm(figure) + GAP_MM, top - bottom + NAME_MM + GAP_MM
         if not pages or x + wide > WINDOW_WIDE_MM:
-            x, shelf_top = 0.0, shelf_foot
+            x = 0.0
+            shelf_top = shelf_foot
             if not pages or shelf_top < high:
                 pages.append([])
                 shelf_top = WINDOW_HIGH_MM
