@@ -193,18 +193,19 @@ def _fault(kind: type[BaseModel] | None, fault: Any, file: str) -> Fault:
 
 def _said(kind: type[BaseModel] | None, fault: Any) -> tuple[str | Sentence, str]:
     given = shorten(repr(fault["input"]), _LONGEST_SHOWN, placeholder=" ...")
-    known = fault.get("ctx", {})
+    said = fault.get("ctx", {})
     match fault["type"]:
         case "extra_forbidden":
-            return "unknown key", nearest(str(fault["loc"][-1]), [] if kind is None else _keys(kind, fault["loc"][:-1]))
+            known = [] if kind is None else _keys(kind, fault["loc"][:-1])
+            return "unknown key", nearest(str(fault["loc"][-1]), known)
         case "value_error" | "assertion_error":
-            error = known.get("error")
+            error = said.get("error")
             return getattr(error, "wrong", str(error)), getattr(error, "right", "")
         case "too_short":
-            return f"holds {known['actual_length'] or 'nothing'}", f"it needs {known['min_length']} at least"
+            return f"holds {said['actual_length'] or 'nothing'}", f"it needs {said['min_length']} at least"
         case code if code in _SAYS:
             wrong, right = _SAYS[code]
-            return wrong.format(given=given, **known), right.format(**known)
+            return wrong.format(given=given, **said), right.format(**said)
     plain = fault["msg"].removeprefix("Input ").replace("should be a valid", "it should be a").rstrip(".")
     return f"{given} does not fit: {plain}", ""
 

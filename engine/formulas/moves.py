@@ -126,17 +126,16 @@ def _moves(seen: Seen, read: Sequence[ReadMiss], line_up: LineUp, units: dict[st
     if len(read) < FEWEST:
         raise ValueError("what misses must be read at two points at least")
     error_px = line_up.reading_px
-    furthest = line_up.model_mm
 
     def predict(moved: Sequence[float]) -> list[float] | None:
         """Return the misses foretold in errors of reading, one number a coordinate; None where a picture is missing."""
         pictures = list(seen(moved))
         return None if None in pictures else [part / error_px for one in pictures if one is not None for part in one]
 
-    asked = len(units), LARGEST_ERROR * furthest
+    asked = len(units), LARGEST_ERROR * line_up.model_mm
     stands = fit(predict, [part / error_px for one in read for part in one.miss], *asked)
     best = fit(predict, [0.0] * (2 * len(read)), *asked)
-    if stands is None or best is None or math.hypot(*stands.held[:3]) > FARTHEST * furthest:
+    if stands is None or best is None or math.hypot(*stands.held[:3]) > FARTHEST * line_up.model_mm:
         return None
     to_go = [there - here for there, here in zip(best.held, stands.held, strict=True)]
     told = [None if one is None else go for one, go in zip(stands.values, to_go, strict=True)]

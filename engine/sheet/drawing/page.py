@@ -74,8 +74,8 @@ def _head(ink: Ink, answer: Answer, view: DrawnView) -> None:
     end = view.strip.end_mm + 2
     ink.line(MARGIN_MM, view.top - HEAD_MM, WIDE_MM - MARGIN_MM, view.top - HEAD_MM)
     ink.text(MARGIN_MM + 2, foot, view.name, style="head")
-    longest = BAR_MM * view.strip.front
-    unit = LARGE_UNIT_MM[answer.system]  # a round length, 12 mm to 30 mm of paper
+    longest = BAR_MM * view.strip.front  # the bar is a round length, 12 mm to 30 mm of paper
+    unit = LARGE_UNIT_MM[answer.system]
     power = unit * 10.0 ** math.floor(math.log10(longest / unit))
     length = max(step * power for step in (1, 2, 5) if step * power <= longest * (1 + 1e-9))
     bar = length / view.strip.front

@@ -13,8 +13,8 @@ from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, DrawnView, f
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.view import outline_points, stances
 
-ROW_MM = 5.4  # of dimensions and words under the view from above
-ROWS = 6
+ROW_MM = 5.4  # the height of a row of dimensions or words under the view from above
+ROWS = 6  # so many of them
 FOCUS_REACH = 2.2  # the focus is drawn in its place where it lies within so many times the model's distance
 BACK_RISE = 1.7  # how much higher on paper a line of sight meets the background than it leaves the foreground
 GROUND_REACH = 3.0  # a lens higher over the ground than so many foregrounds leaves the ground off the paper
