@@ -15,6 +15,7 @@ import forescale.tui.tasks
 from forescale.tui.entry import Entry
 from forescale.tui.tasks.frame.help import HelpScreen, TaskHelpScreen, task_help
 from forescale.tui.tasks.frame.task_screen import TaskScreen
+from forescale.tui.tasks.frame.widgets import TaskTable
 from tests.tui.app_pilot import back_to_board, press, running
 
 HELP_ITSELF = {HelpScreen, TaskHelpScreen}
@@ -111,6 +112,7 @@ async def test_f1_shows_the_help_over_the_task_as_it_was_and_goes_back_to_it(
             if name not in SAYS_WHERE_FILES_LIE:
                 assert as_kept(await press(pilot)) == snapshot(name=name)
             assert type(task).__name__ == name
+            assert not any(table.max_scroll_x for table in task.query(TaskTable)), name  # no list goes on sideways
             text = words(await press(pilot, "f1"))
             assert all(part in text for part in task_help()[name]), name
             assert all(said in text for _, said in task.all_keys()), name

@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 from textual.theme import Theme
 
+from forescale.tui.entry import Entry
 from forescale.tui.runs import STYLES
 from forescale.tui.themes import FORESCALE_THEMES
+from tests.tui.app_pilot import press, running
 
 STRONG = {"value", "answer", "hand", "stop", "warn", "ok", "note", ""}
 
@@ -21,7 +23,11 @@ def luminance(colour: str) -> float:
 def contrast(theme: Theme, style: str) -> float:
     """Return the contrast ratio of a style's letters on their ground, 1 to 21."""
     front, back, _ = STYLES[style]
-    light, dark = sorted((luminance(getattr(theme, front)), luminance(getattr(theme, back))), reverse=True)
+    return ratio(getattr(theme, front), getattr(theme, back))
+
+
+def ratio(front: str, back: str) -> float:
+    light, dark = sorted(map(luminance, (front, back)), reverse=True)
     return (light + 0.05) / (dark + 0.05)
 
 
@@ -49,3 +55,18 @@ def test_on_a_dark_set_nothing_is_brighter_than_a_verdict() -> None:
     verdicts = min(luminance(getattr(theme, name)) for name in ("success", "warning", "error"))
     others = (theme.foreground, theme.primary, theme.secondary, theme.accent)
     assert verdicts > max(luminance(colour or "#000000") for colour in others)
+
+
+async def test_what_is_typed_can_be_read_and_where_in_every_theme() -> None:
+    """What stands there to begin with is chosen, to be typed over; it and the cursor stand out from the entry."""
+    async with running() as pilot:
+        await press(pilot, "2", "enter")
+        entry = pilot.app.screen.query_one(Entry)
+        for _ in FORESCALE_THEMES:
+            await press(pilot, "f3")
+            _, _, back, front = entry.colors
+            assert ratio(front.hex, back.hex) >= 7.0
+            for part in ("input--selection", "input--cursor"):
+                styles = entry.get_component_styles(part)
+                assert ratio(styles.color.hex, styles.background.hex) >= 7.0, (pilot.app.theme, part)
+                assert ratio(styles.background.hex, back.hex) >= 3.0, (pilot.app.theme, part)

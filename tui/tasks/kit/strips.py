@@ -19,7 +19,7 @@ HEADS |= {"lens": 2, "focal_length": 2}  # what is told of a strip, and how soon
 class StripsScreen(RowsScreen[None]):
     TASK, ENTER = "Test strips", "change"
     EMPTY = "No test strip yet: a adds one, with what it was photographed with and its markers"
-    LEAST = 3
+    LEAST = 5
     BINDINGS = [
         key("add", "add", "add a strip: what it was photographed with, and its markers"),
         key("delete", "delete", "take away the selected strip"),
