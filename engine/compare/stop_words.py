@@ -26,7 +26,7 @@ def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
         words.sharp_to(row.far_mm),
         "first" if row.first_to_hold else "yes" if row.covers else "no",
         *map(_percent, (row.near, row.focus, row.far)),
-        f"{_percent(row.worst)}{' best' if row.best else ''}",
+        f"{_percent(row.worst):>3}{' best' if row.best else ''}",
         words.lux(row.lux_with_nd) if over is None else f"{round(over, 1) + 0.0:+.1f}",
     )
 

@@ -60,7 +60,7 @@ def test_the_cells_of_a_row_are_its_numbers() -> None:
         "near": percent(row.near),
         "focus": percent(row.focus),
         "far": percent(row.far),
-        "worst %": f"{percent(row.worst)} best",
+        "worst %": f"{percent(row.worst):>3} best",
         "light": "+0.0",
     }
 

@@ -187,6 +187,19 @@ def test_limits_too_long_for_a_line_keep_their_label_and_both_ends() -> None:
     assert any("from 22 ft 5 in to 27 ft 11 in" in row for row in rows)  # above the bar, to the safe side
 
 
+def test_an_answer_of_two_lines_stands_whole_on_one_page() -> None:
+    state = open_session(library.shot_path("signal-lamp")).state
+    content = each_pane.slip(state.answer)
+    begins, ends = "   between 35 mm at infinity and", "   1.219 m"
+    for height in range(7, 16):
+        look, seen = Look(39, height, FULL, content.fields[0].path), list[tuple[bool, bool]]()
+        for page in range(arrange(4, "slip", content, state, look).pages):
+            rows = texts(arrange(4, "slip", content, state, look._replace(page=page)))
+            seen.append((begins in rows, ends in rows))
+        assert seen.count((True, True)) == 1, (height, seen)
+        assert set(seen) <= {(True, True), (False, False)}, (height, seen)
+
+
 def test_what_is_said_of_an_entry_takes_four_lines_at_most() -> None:
     state = open_session(library.shot_path("kiln-stack")).state
     content = PANES["scale"](state.answer)

@@ -190,5 +190,6 @@ def _legend(canvas: Canvas, answer: Answer, *, slides: bool, picture: bool) -> l
     if picture:
         told += [(f"{sample(glyphs, glyphs.point)} turned", "curve")] if _turns(answer) else []
         told += [(f"{sample(glyphs, glyphs.dot, 3)} field", "hint")]
-    pivots = [f"{glyphs.axis} axis", f"{glyphs.pupil} pupil"] if _turns(answer) else [f"{glyphs.lens} lens"]
-    return [*told, *((text, "value") for text in (*pivots, f"{glyphs.model} model", f"{glyphs.background} background"))]
+    letters = [f"{glyphs.axis} axis", f"{glyphs.pupil} pupil"] if _turns(answer) else [f"{glyphs.lens} lens"] * picture
+    letters += [f"{glyphs.model} model", f"{glyphs.background} background"] * picture
+    return [*told, *((text, "value") for text in letters)]

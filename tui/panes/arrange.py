@@ -20,7 +20,7 @@ from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, reason
 from forescale.tui.runs import Row, indented
 from forescale.tui.session import State
 
-LABEL, VALUE = 15, 13
+LABEL, VALUE = 15, 11
 NAME = 22  # columns of a name in front of a number
 REASON = 2  # rows at most for the reason
 LEAST = 3  # rows at least, in the least room, for what else is set, why, and what is answered
@@ -85,9 +85,9 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     typed, first = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
     told = told_left = first + [_answer_rows(one, texts) for one in content.answers]
     if not wide_beside:
-        fixed = sum(map(len, first))
-        told = told_left = [[row] for rows in told for row in rows]
-        kept = len(typed) + fixed + min(len(told) - fixed, max(LEAST - fixed, 0))
+        answered, first = told[len(first) :], [[row] for rows in first for row in rows]
+        told = told_left = first + answered
+        kept = len(typed) + len(first) + min(sum(map(len, answered)), max(LEAST - len(first), 0))
         rows = high - _drawing_room(content, high - kept)
         shown = rows - kept
     else:

@@ -33,7 +33,7 @@ NOT_TOLD: Miss = (None, None)
 class LineUpScreen(RowsScreen[None]):
     TASK, ENTER, SECTION = "Line-up by the picture", "type", "point"
     EMPTY = "The shot has no tie-in points: name some first, by 5 on the board"
-    VIEWS, TALL = ("rows", "gives", "drawn"), 0
+    VIEWS, TALL, LEAST = ("rows", "gives", "drawn"), 0, 20
     BINDINGS = [
         key("do", "done", "the camera, or the model, was moved as told: the shot follows it"),
         key("next view", "drawn", "go on to what is told, to the misses drawn, and back"),

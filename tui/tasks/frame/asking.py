@@ -94,7 +94,7 @@ class Asking(AppScreen[Result]):
         self._question, self._take = question._replace(hint="; ".join(filter(None, (question.hint, choices)))), take
         self.say(self._question.hint)
         self.query(Entry).remove()
-        self.query_one("#asked", Label).update(plain(f" {question.label}: ", self.forescale.glyphs))
+        self.query_one("#asked", Label).update(plain(f" {question.label}:", self.forescale.glyphs))
         asking = self.query_one("#asking")
         asking.display = True
         self._entry = Entry(question.text, question.choices)

@@ -176,7 +176,7 @@ def lines_of(said: Iterable[Said], width: int, glyphs: Glyphs) -> list[Row]:
         level = lead if lead in LEVELS else ""
         lead = plain(f"{getattr(glyphs, level)} " if level else lead, glyphs)
         first, *others = wrapped(plain(text, glyphs), width, lead) or [lead]
-        rows.append(((lead, level), (first[len(lead) :], "")) if lead else ((first, ""),))
+        rows.append(((lead, level or "hint"), (first[len(lead) :], "")) if lead else ((first, ""),))
         rows += [((line, ""),) for line in others]
     return rows
 

@@ -26,7 +26,7 @@ WHERE = (
 
 
 class PointsScreen(RowsScreen[None]):
-    TASK, ENTER, SECTION = "Points and outlines", "change", "point"
+    TASK, ENTER, SECTION, LEAST = "Points and outlines", "change", "point", 20
     BINDINGS = [
         key("add", "add", "add a point, or an outline corner by corner; in an outline, a corner"),
         key("delete", "delete", "take the selected point or corner away; of three, the outline"),
@@ -49,7 +49,7 @@ class PointsScreen(RowsScreen[None]):
         self.beside = self.outlines and self.size.width >= WIDE
         width = self.size.width * 55 // 100 if self.beside else self.size.width
         columns = corner_columns(self.answer) if self.outlines else point_columns(self.answer, wide=width >= WIDE)
-        self.table.put(columns, self.glyphs, width)
+        self.table.put(columns, self.glyphs, width, self.LEAST)
         self.table.styles.width, self.page_width = width if self.beside else "1fr", width
         self.tell()
 
