@@ -26,7 +26,9 @@ async def test_a_part_is_added_below_the_one_in_hand_and_one_undo_takes_it_back(
     async with running() as pilot:
         text = await press(pilot, "p", "a", "text:rain gutter", "enter", "text:4' 6\"")
         assert "read as 4 ft 6 in" in text
+        assert [each.id for each in pilot.app.screen.query(".typing")] == ["build"]  # of two, the one that is typed in
         text = await press(pilot, "enter")
+        assert not pilot.app.screen.query(".typing")
         assert parts(pilot)[:2] == ["stack above the roof", "rain gutter"]
         assert "rain gutter: 4 ft 6 in is 2 1/4 in at 1:24, exactly" in text
         await press(pilot, "u")

@@ -100,7 +100,7 @@ class Asking(AppScreen[Result]):
         self._entry = Entry(question.text, question.choices)
         asking.mount(self._entry)
         self._entry.focus()
-        self.add_class("typing")
+        self.query("TaskTable:focus").add_class("typing")
         self.show_lines()
 
     def ask_each(self, questions: Sequence[Callable[..., Question]], done: Callable[..., None], *texts: str) -> None:
@@ -169,7 +169,7 @@ class Asking(AppScreen[Result]):
         self._take, self.of_row, self._last_entry = None, False, self._said[0]
         self.query(Entry).remove()
         self.query_one("#asking").display = False
-        self.remove_class("typing")
+        self.query(".typing").remove_class("typing")
         self.show_lines()
         self.focus_body()
 

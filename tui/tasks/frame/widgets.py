@@ -74,10 +74,11 @@ class TaskTable(DataTable[str]):
         self.clear(columns=True)
         self.ids = [column.id for column in columns]
         texts = [[plain(cell, glyphs) for cell in (column.head, *column.cells)] for column in columns]
+        form = len(columns) == 2 and len(self._pages) == 1  # a name, and in each row an amount of another kind
         for column_texts in texts:
             width = max(map(cell_len, column_texts))
             self.add_column(escape(column_texts[0]), width=width)
-            if all(NUMBER.fullmatch(text) for text in column_texts[1:]):
+            if not form and all(NUMBER.fullmatch(text) for text in column_texts[1:]):
                 column_texts[1:] = [text.rjust(width) for text in column_texts[1:]]
         for row_texts in zip(*(column_texts[1:] for column_texts in texts), strict=True):
             self.add_row(*map(escape, row_texts))
