@@ -247,7 +247,7 @@ def test_the_field_and_the_turn_are_to_scale(shot):
 
 @pytest.mark.parametrize(
     ("shot", "says"),
-    [("no move", "no move: nothing turns"), ("pupil unknown", "pupil not measured"), ("no head", "no head is named"),
+    [("no move", "nothing turns"), ("pupil unknown", "pupil not measured"), ("no head", "no head is named"),
      ("slide not set", "slide not set")],
 )  # fmt: skip
 def test_what_is_missing_is_said(shot, says):
@@ -307,7 +307,7 @@ def test_the_signs_of_the_slip_curve_are_said_in_little_room_too():
 
 @pytest.mark.parametrize(
     ("shot", "says"),
-    [("no move", "no move"), ("pupil unknown", "pupil not measured"), ("no head", "no head is named"),
+    [("no move", "nothing turns"), ("pupil unknown", "pupil not measured"), ("no head", "no head is named"),
      ("slide not set", "slide not set")],
 )  # fmt: skip
 def test_no_slip_is_drawn_that_is_not_known(shot, says):

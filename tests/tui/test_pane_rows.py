@@ -200,6 +200,15 @@ def test_an_answer_of_two_lines_stands_whole_on_one_page() -> None:
         assert set(seen) <= {(True, True), (False, False)}, (height, seen)
 
 
+def test_what_is_carried_and_does_not_turn_is_not_said_to_stand_still() -> None:
+    carried = {"move.axis": "none", "move.travel": "2 in left"}
+    state = open_session(library.shot_path("kiln-stack")).propose(carried)
+    said = texts(arrange(4, "slip", each_pane.slip(state.answer), state, Look(78, 40, FULL)))
+    assert any(row.startswith(" model outruns by ") for row in said)
+    assert " nothing turns" in said
+    assert not any("no move" in row or "nothing can slip" in row for row in said)
+
+
 def test_what_is_said_of_an_entry_takes_four_lines_at_most() -> None:
     state = open_session(library.shot_path("kiln-stack")).state
     content = PANES["scale"](state.answer)

@@ -13,6 +13,7 @@ from forescale.engine.units import angle_text, number_text
 from forescale.tui.diagrams.bars import distance_marks
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
 from forescale.tui.diagrams.plot import Plot, PlotAxis, log_lengths, round_values, ruler, steps
+from forescale.tui.diagrams.views import pivots
 
 PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the pane says the same
 ROOM = 1.15  # how far the axis goes past the outermost of it
@@ -79,8 +80,8 @@ def slip_in_move(canvas: Canvas, answer: Answer) -> None:
 def _missing(answer: Answer) -> list[str]:
     """Return why there is no slip to draw, in short lines; nothing where there is."""
     slip = answer.slip
-    if slip.axis == "none" or slip.sweep_deg == 0:
-        return ["no move", "nothing can slip"]
+    if not pivots(answer):
+        return ["nothing turns"]
     if not slip.pupil_known:
         return ["slip not known", "pupil not measured", "find it on the bench"]
     if answer.kit.head is None:

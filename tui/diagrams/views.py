@@ -96,7 +96,7 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
 @diagram
 def plan(canvas: Canvas, answer: Answer) -> None:
     """Draw, as the height grows: what the move is in words, the slide, its numbers, the legend, the picture above."""
-    slides = _turns(answer) and answer.kit.head is not None
+    slides = pivots(answer) and answer.kit.head is not None
     below = min(canvas.height, 4 if slides else 2)
     picture = canvas.height - below if canvas.height - below >= PICTURE_FROM else 0
     if picture:
@@ -108,7 +108,8 @@ def plan(canvas: Canvas, answer: Answer) -> None:
     canvas.side_by_side(words + 1, _legend(canvas, answer, slides=slides, picture=picture > 0))
 
 
-def _turns(answer: Answer) -> bool:
+def pivots(answer: Answer) -> bool:
+    """Return whether the head turns in the shot; the camera may be carried all the same."""
     return answer.slip.axis != "none" and answer.slip.sweep_deg > 0
 
 
@@ -118,7 +119,7 @@ def _picture(canvas: Canvas, answer: Answer, base: int) -> None:
     tilts = slip.axis in TILTS
     frame = line.frame_height_model_mm if tilts else line.frame_width_model_mm
     half_deg = math.degrees(math.atan(frame / 2 / answer.setup.model_mm))
-    turns = dict.fromkeys((0.0, slip.sweep_deg, -slip.start_deg)) if _turns(answer) else {0.0: None}
+    turns = dict.fromkeys((0.0, slip.sweep_deg, -slip.start_deg)) if pivots(answer) else {0.0: None}
     edges = {turn: [_slope(turn + half_deg), _slope(turn - half_deg)] for turn in turns}
     highest, lowest = max(edges[max(turns)]), min(edges[min(turns)])
     reach, broken = reached(answer)
@@ -131,14 +132,14 @@ def _picture(canvas: Canvas, answer: Answer, base: int) -> None:
     for slope in dict.fromkeys([*edges[0.0], highest, lowest]):
         plot.curve([(0.0, 0.0), (reach, slope * reach)], glyphs.dot, "hint", 3)
     at, far, middle = plot.x.cell(line.model_mm), plot.x.last, plot.y.cell(0.0)
-    canvas.letter(middle, plot.x.first, glyphs.axis if _turns(answer) else glyphs.lens)
+    canvas.letter(middle, plot.x.first, glyphs.axis if pivots(answer) else glyphs.lens)
     canvas.letter(middle, at, glyphs.model)
     canvas.letter(middle, max(plot.x.cell(line.background_mm), at + 1), glyphs.background)
     top, bottom = (plot.y.cell(slope * line.model_mm) for slope in (highest, lowest))
     for turn in filter(None, turns):
         canvas.place([plot.y.cell(_slope(turn) * reach)], far - 8, [angle_text(abs(turn))])
     cover = line.cover_height_mm if tilts else line.cover_width_mm
-    if cover is not None and _turns(answer):
+    if cover is not None and pivots(answer):
         texts = [f"cover {text}" for text in lengths(cover, system)]
         any(canvas.write(row, at - 1 - len(text), text) for text in texts for row in (top, top + 1))
     tape(canvas, base, plot.x, answer)
@@ -167,8 +168,8 @@ def _slide(canvas: Canvas, answer: Answer, row: int) -> None:
 
 def _words(answer: Answer) -> list[str]:
     slip, scale = answer.slip, Words(answer).on_slide
-    if not _turns(answer):
-        return ["no move: nothing turns"]
+    if not pivots(answer):
+        return ["nothing turns"]
     if not slip.pupil_known:
         pupil = "pupil not measured"
     elif slip.offset_mm is None:
@@ -186,10 +187,11 @@ def _legend(canvas: Canvas, answer: Answer, *, slides: bool, picture: bool) -> l
     told: list[Text] = []
     if slides:
         told += [] if zero is None else [(f"{glyphs.zero} no slip at {scale.told(zero)}", "value")]
-        told += [(f"{glyphs.slide} slide", "value"), (f"{glyphs.shade_light} holds", "ok")]
+        told += [(f"{glyphs.slide} slide", "value")]
+        told += [] if slide_goal(answer) is None else [(f"{glyphs.shade_light} holds", "ok")]
     if picture:
-        told += [(f"{sample(glyphs, glyphs.point)} turned", "curve")] if _turns(answer) else []
+        told += [(f"{sample(glyphs, glyphs.point)} turned", "curve")] if pivots(answer) else []
         told += [(f"{sample(glyphs, glyphs.dot, 3)} field", "hint")]
-    letters = [f"{glyphs.axis} axis", f"{glyphs.pupil} pupil"] if _turns(answer) else [f"{glyphs.lens} lens"] * picture
+    letters = [f"{glyphs.axis} axis", f"{glyphs.pupil} pupil"] if pivots(answer) else [f"{glyphs.lens} lens"] * picture
     letters += [f"{glyphs.model} model", f"{glyphs.background} background"] * picture
     return [*told, *((text, "value") for text in letters)]

@@ -23,10 +23,9 @@ def scale(answer: Answer) -> PaneContent:
     """Return what the pane holds: ratio, what it builds, where it stands, and the line-up."""
     ratio, scale = answer.lineup.reads_as_ratio, answer.scale
     reads_as = "no ratio" if ratio == float("inf") else ratio_text(float(f"{ratio:.3g}"))
-    to_the_foot = f"{number_text(scale.inches_per_foot, 3)} in/ft"
-    if answer.system == "metric":
-        to_the_foot = f"{number_text(1000 / scale.ratio, 3)} mm/m"
-    hints = {"scale.ratio": to_the_foot, "place.model": f"as {reads_as}", "scale.rounding": scale.rounding}
+    size, of = (1000 / scale.ratio, "mm/m") if answer.system == "metric" else (scale.inches_per_foot, "in/ft")
+    hints = {"scale.ratio": f"{number_text(size, 3)} {of}", "place.model": f"as {reads_as}"}
+    hints |= {"scale.rounding": scale.rounding}
     return PaneContent(
         fields=fields("scale.ratio place.model place.background place.lens_height place.feature_height", hints),
         more_fields=fields("place.aim place.seems_at place.fills place.mount scale.compare scale.rounding", hints),
@@ -102,10 +101,8 @@ def _speed_answers(answer: Answer) -> Iterator[AnswerRow]:
     if drive is not None:
         yield AnswerRow(f"drive the model at {drive}", "speed.model_speed_mm_s")
     yield AnswerRow(f"for {time_text(run.screen_time_s)} on the screen", "speed.screen_time_s")
-    need = f"needs {light_wanted(answer)}"
-    if lit.fit_stops:
-        need += f", fit {filter_text(lit.fit_stops)}"
-    yield AnswerRow(need, "light.lux_with_nd" if lit.nd_fitted else "light.lux_needed")
+    fit = f", fit {filter_text(lit.fit_stops)}" if lit.fit_stops else ""
+    yield AnswerRow(f"needs {light_wanted(answer)}{fit}", "light.lux_with_nd" if lit.nd_fitted else "light.lux_needed")
     if run.crossing_s is not None:
         yield AnswerRow(f"a thing crosses the frame in {time_text(run.crossing_s)}", "speed.crossing_s")
     if lit.flicker_safe is False:
@@ -173,7 +170,7 @@ def slip(answer: Answer) -> PaneContent:
         fields=fields("move.axis move.sweep move.slide move.tolerance", hints),
         more_fields=fields("move.screen_time move.start move.tilt_sweep move.travel", hints),
         answers=(*_slip_answers(answer), *_pupil(answer)),
-        diagrams=(views.plan, curves.slip_in_move),
+        diagrams=(views.plan, *[curves.slip_in_move] * views.pivots(answer)),
     )
 
 
