@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from forescale.engine.answer import Answer, answer, answer_file
@@ -79,6 +81,22 @@ def test_two_points_side_by_side_do_not_read_as_point_twelve(aside: str, width: 
     assert aside == "20 ft left" or (first < second) is (aside < "20")
 
 
+@pytest.mark.parametrize("width", [24, 40, 61])
+@pytest.mark.parametrize(
+    "asides", [("0.8 ft", "0 ft", "0.4 ft"), ("0 ft", "0 ft", "0 ft"), ("30 ft", "0.2 ft", "0 ft")]
+)
+def test_points_at_the_right_edge_can_each_be_read(asides: tuple[str, ...], width: int) -> None:
+    """The frame ends 56.5 ft to the right at the distance of the points; so far inside of 56.4 ft they stand."""
+    found = aimed()
+    near = [{"aside": f"{56.4 - float(one.split()[0]):.1f} ft right"} for one in asides]
+    rows = [edit.opened(found.setting.point[0], "point") | one | {"name": str(n)} for n, one in enumerate(near)]
+    shot = edit.changed(found.setting, {"point": rows})
+    lines = draw(answer(shot, found.kit, found.system), width, 20, GLYPHS["ascii"])
+    frame = [line for line in lines if line.startswith("|")]
+    assert sorted(sign for line in frame for sign in line if sign.isdigit()) == ["1", "2", "3"]
+    assert not any(re.search(r"\d\d", line) for line in frame)
+
+
 def test_the_frame_has_its_true_shape_on_cells_twice_as_high_as_wide() -> None:
     lines = draw(aimed(), 80, 24, GLYPHS["box"])
     frame = [line for line in lines if line.startswith(("┌", "│", "└"))]
@@ -119,10 +137,11 @@ def test_a_model_that_hangs_has_neither_table_nor_foot(mount: str, drawn: bool) 
     assert (glyphs.solid in under, over == {glyphs.vertical}) == (drawn, not drawn)
 
 
-def test_a_view_that_has_no_room_for_its_legend_is_drawn_without() -> None:
+def test_a_view_that_has_no_room_for_its_legend_has_its_first_row() -> None:
     lines = draw(aimed(), 60, 7, GLYPHS["ascii"])
     assert lines[0].startswith("+--")
     assert not any("eaves" in line for line in lines)
+    assert lines[-1].startswith("+ middle, level  .. place")
 
 
 def test_lines_behind_the_lens_or_the_frame_are_not_drawn() -> None:

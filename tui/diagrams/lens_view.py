@@ -51,7 +51,7 @@ def draw(canvas: Canvas, answer: Answer) -> None:
     picture = lens_view_of(answer)
     legend = _legend(answer, picture, canvas.glyphs)
     rows = canvas.height - len(_in_rows(legend, canvas.width))
-    rows = canvas.height if rows < LEAST_ROWS else rows
+    rows = canvas.height - (canvas.height > LEAST_ROWS) if rows < LEAST_ROWS else rows  # a row of it at the least
     if rows < LEAST_ROWS:
         rows = 0
     else:
@@ -102,20 +102,23 @@ def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
 
 
 def _points(canvas: Canvas, window: _Window, picture: LensView) -> None:
-    """Draw the points by their numbers, of which no two side by side read as one, and where the model has each."""
+    """Draw the points by their numbers, side by side where one would hide another, and where the model has each."""
     (bottom, left), (top, right) = window.cell(Share(0.0, 0.0)), window.cell(Share(1.0, 1.0))
-    taken: dict[int, int] = {}  # by row, the column of the last number, from the left
-    numbered = [*enumerate(picture.points[:NAMES], start=1)]
-    for number, point in sorted(numbered, key=lambda one: one[1].real.across if one[1].real is not None else 0.0):
+    seen: list[tuple[float, int, int, int, int]] = []  # share across, number, row, column, the last that it may have
+    for number, point in enumerate(picture.points[:NAMES], start=1):
         real = None if point.real is None else window.cell(point.real)
         if real is not None and point.real is not None:
-            row, column = real
+            (row, column), last = real, max(real[1], canvas.width - 1)
             if point.real.inside:  # not on the frame's own lines
-                row, column = min(max(row, top + 1), bottom - 1), min(max(column, left + 1), right - 1)
-            taken[row] = max(column, taken.get(row, -2) + 2)
-            canvas.letter(row, taken[row], str(number))
+                row, column, last = min(max(row, top + 1), bottom - 1), max(column, left + 1), right - 1
+            seen.append((point.real.across, number, row, column, last))
         if point.built is not None and (built := window.cell(point.built)) != real:
             canvas.mark(*built, canvas.glyphs.other_point, "curve")
+    taken: dict[int, int] = {}  # by row, the column of the last number, from the left
+    for place, (_, number, row, column, last) in enumerate(seen := sorted(seen)):
+        later = sum(one[2] == row for one in seen[place + 1 :])
+        taken[row] = min(max(column, taken.get(row, -2) + 2), last - 2 * later)
+        canvas.letter(row, taken[row], str(number))
 
 
 def _legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
