@@ -111,6 +111,15 @@ async def test_it_fits_every_size(width: int, height: int, glyphs: str) -> None:
         assert isinstance(pilot.app.screen, DayScreen)
 
 
+async def test_a_long_name_shifts_no_column_on_a_narrow_screen() -> None:
+    async with running(width=40, height=50) as pilot:
+        pilot.app.session.apply({"cue": [{"name": "the whole upper gallery comes down at last", "screen": "90 min"}]})
+        lines = (await press(pilot, "6", "tab")).splitlines()
+        head = next(number for number, line in enumerate(lines) if line.strip() == "the whole upper gallery comes down")
+        told = ["at last", "on screen: 5400 s; stopwatch:", "1080 s; frame: 129601"]
+        assert [line.strip() for line in lines[head + 1 : head + 4]] == told
+
+
 @pytest.mark.parametrize("count", ["4.5 m", "2.5", "0", "1001"])
 async def test_a_wrong_number_of_lamps_is_refused_at_its_own_prompt(count: str) -> None:
     async with running(height=60, width=100) as pilot:

@@ -13,10 +13,9 @@ from forescale.engine.shot import edit
 from forescale.tui.diagrams.day_strip import draw
 from forescale.tui.glyphs import plain
 from forescale.tui.runs import Row
-from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, shortened
-from forescale.tui.tasks.frame.rows_screen import WIDE
+from forescale.tui.tasks.frame import UNDO, WIDE, Column, Question, RowsScreen, Said, key, shortened
 
-LEAST_COLUMNS, LABEL, VALUE = 39, 20, 34  # columns of what comes of it at the least, of a label and value at the most
+LEAST_COLUMNS, LABEL, VALUE = 20, 20, 34  # columns of what comes of it at the least, of a label and value at the most
 
 
 class DayScreen(RowsScreen[None]):

@@ -9,8 +9,7 @@ from forescale.engine.workings import Explanation, explain, keys_here
 from forescale.tui.panes import TITLES
 from forescale.tui.panes.content import PaneContent
 from forescale.tui.panes.each_pane import CONTENTS
-from forescale.tui.tasks.frame import RowsScreen, Said
-from forescale.tui.tasks.frame.rows_screen import WIDE
+from forescale.tui.tasks.frame import WIDE, RowsScreen, Said
 
 NAME, NUMBERS, LABEL = 26, 52, 9  # columns of the longest name, of the numbers beside a working, of a part's label
 

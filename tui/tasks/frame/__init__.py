@@ -2,10 +2,7 @@
 
 from forescale.tui.tasks.frame.asking import Question
 from forescale.tui.tasks.frame.columns import Column, shortened
-from forescale.tui.tasks.frame.rows_screen import FieldsScreen, RowsScreen
-from forescale.tui.tasks.frame.task_screen import PageScreen, TaskScreen, WholeScreen
+from forescale.tui.tasks.frame.rows_screen import WIDE, FieldsScreen, RowsScreen
+from forescale.tui.tasks.frame.task_screen import NARROW, PageScreen, TaskScreen, WholeScreen
 from forescale.tui.tasks.frame.verbs import UNDO, key, listed
 from forescale.tui.tasks.frame.widgets import Cell, Said, TaskPage, TaskTable, Told
-
-__all__ = ["UNDO", "Cell", "Column", "FieldsScreen", "PageScreen", "Question", "RowsScreen", "Said"]
-__all__ += ["TaskPage", "TaskScreen", "TaskTable", "Told", "WholeScreen", "key", "listed", "shortened"]

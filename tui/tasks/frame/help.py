@@ -12,6 +12,7 @@ from textual.widgets import Input
 
 from forescale.engine.answer.readings import TAKEN_WITH
 from forescale.engine.field_help import FIELD_HELP, range_of
+from forescale.engine.units import quoted
 from forescale.engine.workings import WORKINGS
 from forescale.tui.config import config_path
 from forescale.tui.entry import Entry
@@ -140,7 +141,8 @@ class ChooseScreen(TaskScreen[None]):
         heads = [("what it does", room), *((head, room) for head, _, room in beside)]
         rows = [[one.words, *(getattr(one, name) for _, name, _ in beside)] for one in left]
         self.table.put_wrapped(heads, rows, self.glyphs)
-        self.say("" if left else "Nothing here has these words: take some of them back", refused=not left)
+        nothing = f"Nothing matches {quoted(' '.join(words))}: Backspace takes letters back, Esc leaves the list"
+        self.say("" if left else nothing, refused=not left)
 
     @on(Input.Changed, "#narrow")
     def _narrow(self) -> None:

@@ -14,8 +14,7 @@ from forescale.engine.shot import pictured_entry as entries
 from forescale.engine.shot.rows import OutlineRow, PointRow, refuse_one_place
 from forescale.tui.diagrams import lens_view
 from forescale.tui.runs import Rows, indented
-from forescale.tui.tasks.frame import UNDO, Question, RowsScreen, Said, TaskPage, TaskTable, key
-from forescale.tui.tasks.frame.rows_screen import WIDE
+from forescale.tui.tasks.frame import UNDO, WIDE, Question, RowsScreen, Said, TaskPage, TaskTable, key
 from forescale.tui.tasks.picture.points_table import corner_columns, corners_of, point_columns
 
 LEAST_COUNT = 4  # rows kept for a short list
@@ -207,8 +206,7 @@ class PointsScreen(RowsScreen[None]):
         left = edit.without(rows, place)
         if not self.outlines:
             name = rows[place].name
-            misses = tuple(miss for miss in self.shot.miss if miss.point != name)
-            self.take_away(name, {"point": left, "miss": misses})
+            self.take_away(name, {"point": left, "miss": tuple(miss for miss in self.shot.miss if miss.point != name)})
             return
         outline, _ = corners_of(self.answer)[self.table.place]
         drawn = self.shot.outline[outline]

@@ -18,8 +18,7 @@ from forescale.engine.shot import edit
 from forescale.engine.units import ratio_text
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
-from forescale.tui.tasks.frame import Column, Question, TaskScreen, TaskTable, WholeScreen, key
-from forescale.tui.tasks.frame.task_screen import NARROW
+from forescale.tui.tasks.frame import NARROW, Column, Question, TaskScreen, TaskTable, WholeScreen, key
 from forescale.tui.tasks.ways import ways_search as search
 from forescale.tui.tasks.ways import ways_table
 
@@ -68,8 +67,7 @@ class WaysScreen(TaskScreen[None]):
 
     async def _search(self) -> None:
         try:
-            setting = edit.changed(self.shot, dict.fromkeys(self.opened))
-            to_try = plan(setting, self.system, at_hand(self.shot.kit))
+            to_try = plan(edit.changed(self.shot, dict.fromkeys(self.opened)), self.system, at_hand(self.shot.kit))
         except BadInput as fault:
             self._so_far = None
             self.refill()
