@@ -11,13 +11,13 @@ picture allow several (the perspective three-point problem).
 """
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
 from forescale.engine.formulas.least_squares import doubtful, fit, surest
 from forescale.engine.formulas.misses import Pair, miss
-from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_pixels, pose
+from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_lens, in_pixels, pose
 
 Seen = Callable[[Sequence[float]], Iterable[Pixels | None]]  # the misses foretold once the thing was moved
 DOUBTED_CAMERA, DOUBTED_MODEL, DOUBTED_MARKS = 4, 5, 5  # the fewest points or marks of which one can be doubted
@@ -45,6 +45,7 @@ class Witness(NamedTuple):
     tape_grown_mm: float | None = None
     picture: Pixels | None = None
     tape_error_mm: float = TAPE_READING_MM  # one standard error of how much it has grown
+    placed_error_mm: float = 0.0  # one standard error of each coordinate of its place
 
 
 class Taped(NamedTuple):
@@ -181,6 +182,8 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
         raise ValueError("nothing is read of any mark as it is now")
     before = pose(0.0, stood.lens_height_mm, 0.0, 0.0, stood.aim_deg)
     old = sensor_mark(before, stood.pupil_ahead_mm)
+    unsure = [one.tape_error_mm for _, one in taped]
+    unsure += [px for place, *_ in seen for px in _picture_errors(marks[place], before, stood)]
     away = [math.dist(mark[:3], before[:3]) for _, mark, _ in seen]
     away = away or [math.dist(one.mark[:3], old[:3]) for _, one in taped]
     reach = sum(away) / len(away)
@@ -199,13 +202,13 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
                 picture = in_rolled_picture(mark, at, by["roll"], stood.frame)
                 if picture is None:
                     return None
-                found += [part / stood.reading_px for part in picture]
+                found += picture
         grown = [math.dist(one.mark[:3], now[:3]) - math.dist(one.mark[:3], old[:3]) for _, one in taped]
-        return [*(mm / one.tape_error_mm for mm, (_, one) in zip(grown, taped, strict=True)), *found]
+        return [one / error for one, error in zip((*grown, *found), unsure, strict=True)]
 
-    readings = [(one.tape_grown_mm or 0.0) / one.tape_error_mm for _, one in taped]
-    readings += [part / stood.reading_px for _, _, picture in seen for part in picture]
-    found = fit(predict, readings, len(asked), LARGEST_ERROR * reach)
+    readings = [*(one.tape_grown_mm or 0.0 for _, one in taped), *(part for *_, picture in seen for part in picture)]
+    counted = [one / error for one, error in zip(readings, unsure, strict=True)]
+    found = fit(predict, counted, len(asked), LARGEST_ERROR * reach)
     if found is None or math.hypot(*found.held[:3]) > FARTHEST * reach:
         return None
     read = [place for place, *_ in seen or taped]
@@ -217,10 +220,19 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
     if not found.holds:  # more is wrong than the readings' own errors: what is told is less sure by as much
         wider = math.sqrt(found.misfit / found.freedom)
         errors = {name: None if error is None else wider * error for name, error in errors.items()}
-    strays = [off * one.tape_error_mm for off, (_, one) in zip(found.residuals, taped, strict=False)]
-    left_px = _strays(found.residuals[len(taped) :], stood.reading_px)
+    strays = [off * error for off, error in zip(found.residuals, unsure, strict=True)]
+    left_px = _strays(strays[len(taped) :], 1.0)
     named = tuple(read[place] for place in doubted)
-    return Moves(told, errors, left_px, found.freedom, found.holds, named, _strays(strays, 1.0))
+    return Moves(told, errors, left_px, found.freedom, found.holds, named, _strays(strays[: len(taped)], 1.0))
+
+
+def _picture_errors(one: Witness, at: Pose, stood: LineUp) -> Iterator[float]:
+    """Yield one standard error of a mark's picture across and up, pixels: of the reading, and of the mark's place."""
+    *off, away = in_lens(one.mark, at)
+    image, width, height, width_px, height_px = stood.frame
+    for aside, px_mm in zip(off, (width_px / width, height_px / height), strict=True):
+        slope = math.hypot(1.0, aside / away)  # its place is as unsure along the lens as aside
+        yield math.hypot(stood.reading_px, one.placed_error_mm * slope * image * px_mm / max(abs(away), 1.0))
 
 
 def in_rolled_picture(point: Point, at: Pose, roll_deg: float, frame: Frame) -> Pixels | None:

@@ -172,12 +172,12 @@ def _witness(row: WitnessRow, setup: LensSetup, frame: Frame, old: Point) -> Wit
     mark, grown = Point(row.aside, row.height, setup.level(setup.along(row.distance))), None
     if row.taped_now is not None:
         grown = row.taped_now - (math.dist(mark[:3], old[:3]) if row.taped is None else row.taped)
-    both = 1.0 if row.taped is None else math.sqrt(2)  # tapes read, then and now
-    picture = None
+    # Two readings: the tape now, and the tape then or the place along it, laid out by tapes that are read as finely.
+    picture, error = None, moves.TAPE_READING_MM
     if row.frame_across_now is not None and row.frame_up_now is not None:
         across, up = row.frame_across_now.share(frame.width_px), row.frame_up_now.share(frame.height_px)
         picture = Pixels((across - 0.5) * frame.width_px, (up - 0.5) * frame.height_px)
-    return Witness(mark, grown, picture, both * moves.TAPE_READING_MM)
+    return Witness(mark, grown, picture, math.sqrt(2) * error, error)
 
 
 def _foretold(marks: tuple[Witness, ...], stood: LineUp, view: View, mean: float) -> ComeBackAnswer:

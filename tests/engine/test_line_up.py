@@ -8,6 +8,7 @@ import re
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 
 from forescale.engine.answer import Answer, answer, answer_file
@@ -463,10 +464,16 @@ def test_a_misread_tape_is_said_first_and_makes_the_way_back_less_sure(tmp_path:
 
 
 def test_marks_not_yet_read_tell_how_finely_and_that_nearer_is_better(tmp_path: Path) -> None:
-    _, found = shot_with(tmp_path, marked(False, also=(AWAY,)))
+    shot, found = shot_with(tmp_path, marked(False, also=(AWAY,)))
     assert found.come_back is not None
-    assert found.come_back.would_tell_by_tapes_mm is not None
-    assert found.come_back.would_tell_by_tapes_mm < 5
+    mark_mm = 1500 - found.setup.pupil.ahead_mm * math.sin(math.radians(found.setup.aim_deg))  # of the sensor plane
+    sights = np.array([[row.aside, row.height - mark_mm, row.distance] for row in shot.witness])
+    sights /= np.linalg.norm(sights, axis=1)[:, None]
+    coarsest = math.sqrt(2) * 2 * math.sqrt(np.linalg.inv(sights.T @ sights).diagonal().max())  # 2 mm, then and now
+    assert found.come_back.would_tell_by_tapes_mm == pytest.approx(coarsest, rel=1e-6)
+    _, taped_then = shot_with(tmp_path, re.sub(r"taped_now = .*", "", marked(True, also=(AWAY,))))
+    assert taped_then.come_back is not None  # a place that was laid out is no surer than a tape
+    assert taped_then.come_back.would_tell_by_tapes_mm == found.come_back.would_tell_by_tapes_mm
     assert any("would tell where the camera stands by tapes" in text for text in come_back_says(found, found.come_back))
     far = [
         f'[[witness]]\nname = "far {number}"\ndistance = "{away} m"\naside = "{aside} m right"\nheight = "{high} m"\n'

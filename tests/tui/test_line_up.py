@@ -265,3 +265,4 @@ async def test_how_far_off_marks_should_be_is_said_in_the_units_of_the_shot(syst
         assert off in " ".join((await press(pilot, "a")).split())
         assert f"{off[:-4]} ({off[:-4]})" not in " ".join((await press(pilot)).split())
         assert ("23 ft" in await press(pilot)) is (system == "imperial")
+        assert f"Marks do best {off}." in await press(pilot, "escape", "f1")

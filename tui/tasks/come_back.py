@@ -1,5 +1,6 @@
 """Coming back to where the camera stood, by marks that stay."""
 
+from collections.abc import Iterable
 from functools import partial
 from typing import Any
 
@@ -39,6 +40,9 @@ class ComeBackScreen(RowsScreen[None]):
         warns, says = come_back_warns(found), enumerate(come_back_says(self.answer, found))
         return [("warn" if number < warns else "note", text) for number, text in says]
 
+    def more_help(self) -> Iterable[Said]:
+        return f"Marks do best {FAR[self.system]}.", ""
+
     def enter(self) -> None:
         place, cell = self.table.place, self.table.column
         old, question = self.records[place], self._question_of(cell)
@@ -72,8 +76,7 @@ class ComeBackScreen(RowsScreen[None]):
             held: dict[str, Any] = {}
             for cell, text in zip(cells, texts, strict=True):
                 held |= self._read(cell, text)
-            new = WitnessRow.model_construct(**held)
-            self.change({"witness": (*self.records, new)}, row=len(self.records))
+            self.change({"witness": (*self.records, WitnessRow.model_construct(**held))}, row=len(self.records))
 
         self.ask_each([partial(self._question_of, cell) for cell in cells], put)
 
